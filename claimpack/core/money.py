@@ -1,0 +1,125 @@
+"""Exact numbers: currencies, their minor unit, and the one rounding."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal, InvalidOperation
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator, Field, PlainSerializer
+
+from claimpack.errors import BadInput
+
+ZERO = Decimal(0)
+
+_TWO = """AED AFN ALL AMD ANG AOA ARS AUD AWG AZN BAM BBD BDT BGN BMD BND BOB BRL BSD BTN BWP BYN BZD CAD CDF CHF CNY
+COP CRC CUP CVE CZK DKK DOP DZD EGP ERN ETB EUR FJD FKP GBP GEL GHS GIP GMD GTQ GYD HKD HNL HTG HUF IDR ILS INR IRR JMD
+KES KGS KHR KPW KYD KZT LAK LBP LKR LRD LSL MAD MDL MGA MKD MMK MNT MOP MRU MUR MVR MWK MXN MYR MZN NAD NGN NIO NOK NPR
+NZD PAB PEN PGK PHP PKR PLN QAR RON RSD RUB SAR SBD SCR SDG SEK SGD SHP SLE SOS SRD SSP STN SVC SYP SZL THB TJS TMT TOP
+TRY TTD TWD TZS UAH USD UYU UZS VED VES WST XCD YER ZAR ZMW ZWG"""
+_NONE = "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX VND VUV XAF XOF XPF"
+_THREE = "BHD IQD JOD KWD LYD OMR TND"
+
+MINOR_UNITS: dict[str, int] = (
+    dict.fromkeys(_TWO.split(), 2) | dict.fromkeys(_NONE.split(), 0) | dict.fromkeys(_THREE.split(), 3)
+)
+
+
+def exact(value: Any) -> Decimal:
+    """A number as it was written, never through binary floating point.
+
+    Raises:
+        ValueError: the value is a binary float, a truth value, not finite or no number at all.
+    """
+    if isinstance(value, bool) or not isinstance(value, (str, int, Decimal)):
+        raise ValueError("must be a decimal number such as 12.50")
+    try:
+        number = Decimal(value.strip() if isinstance(value, str) else value)
+    except InvalidOperation:
+        raise ValueError(f"{value!r} is not a decimal number such as 12.50") from None
+    if not number.is_finite() or number.adjusted() > 12:
+        raise ValueError(f"{value!r} is not an amount anybody could owe")
+    return number
+
+
+def plain(number: Decimal) -> str:
+    """The number in ordinary digits, without an exponent."""
+    return f"{number:f}"
+
+
+Number = Annotated[Decimal, BeforeValidator(exact), PlainSerializer(plain, return_type=str, when_used="json")]
+"""An exact number."""
+
+NotNegative = Annotated[Number, Field(ge=0)]
+"""An exact number of zero or more."""
+
+Positive = Annotated[Number, Field(gt=0)]
+"""An exact number above zero."""
+
+
+def minor_unit(currency: str) -> int:
+    """How many decimals amounts of a currency carry.
+
+    Raises:
+        BadInput: the code is not a currency of ISO 4217.
+
+    Source: ISO 4217 (minor units), through published restatements.
+    """
+    try:
+        return MINOR_UNITS[currency]
+    except KeyError:
+        raise BadInput(
+            f"currency: {currency!r} is not a currency code",
+            "Amounts are rounded to the currency's smallest coin, so the currency must be known.",
+            "Write three capital letters of ISO 4217, such as USD, EUR or JPY.",
+        ) from None
+
+
+def rounded(amount: Decimal, currency: str) -> Decimal:
+    """The amount in whole minor units, half away from zero.
+
+    Source: common practice, no source (half up per line); the minor unit is ISO 4217.
+    """
+    return amount.quantize(Decimal(1).scaleb(-minor_unit(currency)), rounding=ROUND_HALF_UP)
+
+
+def fits(amount: Decimal, currency: str) -> bool:
+    """Whether an amount has no more decimals than its currency."""
+    return amount == rounded(amount, currency)
+
+
+def to_step(hours: Decimal, step: Decimal, way: str) -> Decimal:
+    """Hours rounded to a whole number of steps.
+
+    Args:
+        hours: exact hours, zero or more.
+        step: the size of a step in hours, above zero.
+        way: "nearest" (half up), "up" or "down".
+
+    Source: 29 CFR 785.48(b) accepts rounding to a tenth or a quarter of an hour; the way is the plan's.
+    """
+    rounding = {"nearest": ROUND_HALF_UP, "up": ROUND_CEILING, "down": ROUND_FLOOR}[way]
+    return (hours / step).quantize(Decimal(1), rounding=rounding) * step
+
+
+def share(total: Decimal, weights: Sequence[Decimal], currency: str) -> list[Decimal]:
+    """Split a total by weights so that the parts add up to it exactly.
+
+    Each part is the floor or the ceiling of its exact share; units left over go to the largest remainders, the first
+    line first where they tie.
+
+    Raises:
+        BadInput: every weight is zero, or one is below it.
+
+    Source: largest-remainder method, general references.
+    """
+    whole = sum(weights, ZERO)
+    if whole <= 0 or min(weights) < 0:
+        raise BadInput("a total cannot be shared over weights that are all zero or below it")
+    unit = Decimal(1).scaleb(-minor_unit(currency))
+    units = [total / unit * weight / whole for weight in weights]
+    floors = [exact_units.to_integral_value(rounding=ROUND_FLOOR) for exact_units in units]
+    left = int((total / unit - sum(floors, ZERO)).to_integral_value())
+    by_remainder = sorted(range(len(units)), key=lambda line: (floors[line] - units[line], line))
+    gets_one = set(by_remainder[:left])
+    return [(floor + (line in gets_one)) * unit for line, floor in enumerate(floors)]

@@ -1,0 +1,128 @@
+"""Periods of the calendar: ISO 8601 durations, the last day of a window, month ends, counted days."""
+
+from __future__ import annotations
+
+import calendar
+import re
+from collections.abc import Container
+from datetime import date, timedelta
+from typing import Annotated, Any, Literal, NamedTuple
+
+from dateutil.relativedelta import relativedelta
+from pydantic import BeforeValidator, PlainSerializer
+
+from claimpack.errors import BadInput
+
+LastDay = Literal["anniversary", "day-before"]
+MonthEnd = Literal["clamp", "last-day"]
+
+_DURATION = re.compile(r"P(?=\d)(?:(\d{1,3})Y)?(?:(\d{1,4})M)?(?:(\d{1,4})W)?(?:(\d{1,5})D)?", re.ASCII)
+_UNITS = ("year", "month", "week", "day")
+
+
+class Period(NamedTuple):
+    """Whole years, months, weeks and days, added to a date at once, never in a chain."""
+
+    years: int = 0
+    months: int = 0
+    weeks: int = 0
+    days: int = 0
+
+    def plus(self, other: Period) -> Period:
+        """Both periods as one."""
+        return Period(*(mine + theirs for mine, theirs in zip(self, other, strict=True)))
+
+    def has_months(self) -> bool:
+        """Whether the period counts months or years, so that month ends matter."""
+        return bool(self.years or self.months)
+
+    def __str__(self) -> str:
+        """The ISO 8601 form, as in P1Y6M."""
+        return "P" + "".join(f"{count}{unit[0].upper()}" for count, unit in zip(self, _UNITS, strict=True) if count)
+
+    def in_words(self) -> str:
+        """The period as a person says it: `24 months`, `1 year and 6 months`."""
+        parts = [f"{n} {unit}{'' if n == 1 else 's'}" for n, unit in zip(self, _UNITS, strict=True) if n]
+        return " and ".join(parts)
+
+
+def period(text: Any) -> Period:
+    """Read an ISO 8601 duration of years, months, weeks and days.
+
+    Raises:
+        ValueError: it is no such duration, or it is empty.
+
+    Source: ISO 8601-1 durations (P…Y…M…W…D), the subset without time.
+    """
+    if isinstance(text, Period):
+        return text
+    match = _DURATION.fullmatch(text) if isinstance(text, str) else None
+    if not match or not any(match.groups()):
+        raise ValueError(f"{text!r} is not a period such as P12M, P2Y or P90D")
+    found = Period(*(int(group or 0) for group in match.groups()))
+    if not any(found):
+        raise ValueError(f"{text!r} is an empty period")
+    return found
+
+
+Duration = Annotated[Period, BeforeValidator(period), PlainSerializer(str, return_type=str)]
+"""A period written as an ISO 8601 duration."""
+
+
+def moved(start: date, by: Period) -> date:
+    """The date a period after `start`; a month without that day gives its last day.
+
+    Raises:
+        BadInput: the date would lie beyond the calendar.
+
+    Source: Reg. (EEC, Euratom) 1182/71 Art. 3(2)(c), second sentence.
+    """
+    years, months, weeks, days = by
+    try:
+        return start + relativedelta(years=years, months=months, weeks=weeks, days=days)
+    except (ValueError, OverflowError):
+        raise BadInput(f"{start} plus {by} lies beyond the year 9999", do="Shorten the period.") from None
+
+
+def last_day(
+    start: date, length: Period, counting: LastDay = "anniversary", month_end: MonthEnd = "clamp"
+) -> date:
+    """The last day on which a window is open.
+
+    Args:
+        start: first day of cover, inclusive.
+        length: the period of the window.
+        counting: "anniversary" counts the same date, "day-before" stops the day before it.
+        month_end: "last-day" lets a start on a month's last day end on one.
+
+    Returns:
+        A date not before `start`; a month that lacks the day gives its last day under either counting.
+
+    Raises:
+        BadInput: the date would lie beyond the calendar.
+
+    Source: Reg. (EEC, Euratom) 1182/71 Art. 3(2)(c) (anniversary); UK SI 2018/1082 r. 1.4(2) (day-before).
+    """
+    end = moved(start, length)
+    if not length.has_months():
+        return end - timedelta(days=1) if counting == "day-before" else end
+    lacks_the_day = moved(start, Period(length.years, length.months)).day < start.day
+    if month_end == "last-day" and _is_month_end(start) and not (length.weeks or length.days):
+        end = end.replace(day=calendar.monthrange(end.year, end.month)[1])
+    if counting == "day-before" and not lacks_the_day:
+        return end - timedelta(days=1)
+    return end
+
+
+def _is_month_end(day: date) -> bool:
+    return day.day == calendar.monthrange(day.year, day.month)[1]
+
+
+def next_working_day(day: date, holidays: Container[date]) -> date:
+    """The day itself, or the next one that is no Saturday, Sunday or holiday.
+
+    Source: Reg. (EEC, Euratom) 1182/71 Art. 3(4); FRCP 6(a)(1)(C). For deadlines to act, never for coverage.
+    """
+    while day.weekday() >= 5 or day in holidays:
+        day += timedelta(days=1)
+    return day

@@ -1,0 +1,74 @@
+"""Text as people type it: checked, cleaned, and compared word for word."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable
+from difflib import get_close_matches
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator, StringConstraints
+
+LONGEST_TEXT = 20_000
+LONGEST_LINE = 300
+
+
+def clean(value: Any) -> Any:
+    """Text in composed Unicode, outer blanks off; anything but text is left for the model to refuse.
+
+    Raises:
+        ValueError: the text carries control characters, or half of a surrogate pair.
+    """
+    if not isinstance(value, str):
+        return value
+    text = unicodedata.normalize("NFC", value.replace("\r\n", "\n")).strip()
+    for mark in text:
+        if unicodedata.category(mark) in ("Cc", "Cs") and mark not in "\n\t":
+            raise ValueError(f"holds the control character U+{ord(mark):04X}, which cannot be printed")
+    return text
+
+
+def one_line(value: Any) -> Any:
+    """Clean text without line breaks or tabs.
+
+    Raises:
+        ValueError: the text carries control characters.
+    """
+    text = clean(value)
+    return " ".join(text.split()) if isinstance(text, str) else text
+
+
+Text = Annotated[str, BeforeValidator(clean), StringConstraints(max_length=LONGEST_TEXT)]
+"""Text of several lines."""
+
+Line = Annotated[str, BeforeValidator(one_line), StringConstraints(max_length=LONGEST_LINE)]
+"""Text of one line."""
+
+Named = Annotated[str, BeforeValidator(one_line), StringConstraints(min_length=1, max_length=LONGEST_LINE)]
+"""Text of one line that says something."""
+
+
+def folded(word: str) -> str:
+    """A word for comparing: no matter its case, or blanks, hyphens and underscores between its parts."""
+    return " ".join(word.casefold().replace("_", " ").replace("-", " ").split())
+
+
+def is_among(word: str, words: Iterable[str]) -> bool:
+    """Whether a word is one of the words; `*` stands for every word."""
+    return any(other == "*" or folded(other) == folded(word) for other in words)
+
+
+def nearest(word: str, known: Iterable[str]) -> str | None:
+    """The known word that a mistyped one most likely meant, if any is near."""
+    by_fold = {folded(other): other for other in known}
+    found = get_close_matches(folded(word), by_fold, n=1, cutoff=0.6)
+    return by_fold[found[0]] if found else None
+
+
+def did_you_mean(word: str, known: Iterable[str]) -> str:
+    """A sentence that suggests the nearest known word, or lists the known ones, or nothing."""
+    choices = list(known)
+    near = nearest(word, choices)
+    if near:
+        return f"Did you mean {near!r}?"
+    return f"Known: {', '.join(sorted(choices)[:12])}." if choices else ""

@@ -1,0 +1,146 @@
+"""Files on disk: read with limits, hashed, and replaced only by a whole new one. The only module that writes a file."""
+
+from __future__ import annotations
+
+import contextlib
+import hashlib
+import os
+import tempfile
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import BinaryIO
+
+from claimpack.errors import BadInput, CannotWrite, NotFound
+
+BIGGEST_TEXT = 2_000_000
+_CHUNK = 1 << 20
+
+
+def content_hash(path: Path) -> str:
+    """SHA-256 of a file's content, as small hexadecimal digits."""
+    digest = hashlib.sha256()
+    with _opened(path) as stream:
+        while chunk := stream.read(_CHUNK):
+            digest.update(chunk)
+    return digest.hexdigest()
+
+
+def hash_of(content: bytes) -> str:
+    """SHA-256 of bytes, as small hexadecimal digits."""
+    return hashlib.sha256(content).hexdigest()
+
+
+def read_text(path: Path) -> str:
+    """A text file of the user's, in UTF-8 with or without a byte order mark.
+
+    Raises:
+        NotFound: there is no such file.
+        BadInput: it cannot be read, is larger than 2 MB, or is in another encoding.
+    """
+    with _opened(path) as stream:
+        content = stream.read(BIGGEST_TEXT + 1)
+    if len(content) > BIGGEST_TEXT:
+        raise BadInput(
+            f"{path} is larger than {BIGGEST_TEXT // 1_000_000} MB",
+            "A file written by hand is never that large; it may be another file under this name.",
+            "Check what the file is.",
+        )
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = content[: error.start].count(b"\n") + 1
+        raise BadInput(
+            f"{path}, line {line}: the text is not in UTF-8",
+            "In another encoding, accented letters would come out wrong.",
+            "Save the file as UTF-8 in your editor.",
+        ) from None
+
+
+def read_bytes(path: Path) -> bytes:
+    """The content of a file.
+
+    Raises:
+        NotFound: there is no such file.
+        BadInput: it cannot be read.
+    """
+    with _opened(path) as stream:
+        return stream.read()
+
+
+@contextlib.contextmanager
+def _opened(path: Path) -> Iterator[BinaryIO]:
+    try:
+        with path.open("rb") as stream:
+            yield stream
+    except FileNotFoundError:
+        raise NotFound(f"{path}: there is no such file", do="Check the name and the folder.") from None
+    except IsADirectoryError:
+        raise BadInput(f"{path} is a folder, not a file") from None
+    except OSError as error:
+        raise BadInput(f"{path} cannot be read", str(error.strerror or error)) from error
+
+
+def write_atomically(path: Path, content: bytes) -> None:
+    """Put a file in place at once: a reader sees the old file or the whole new one, never a part.
+
+    Raises:
+        CannotWrite: the folder or the disk does not take it; the old file is untouched.
+    """
+    write_together({path: content})
+
+
+def write_together(contents: Mapping[Path, bytes]) -> None:
+    """Put several files in place; nothing is replaced before every one of them is safe on the disk.
+
+    Raises:
+        CannotWrite: a folder or the disk does not take one of them; the old files are untouched.
+    """
+    waiting: list[tuple[Path, Path]] = []
+    try:
+        for path, content in contents.items():
+            waiting.append((_beside(path, content), path))
+        for temporary, path in waiting:
+            temporary.replace(path)
+        for folder in {path.parent for path in contents}:
+            _sync_folder(folder)
+    except OSError as error:
+        raise CannotWrite(
+            f"{error.filename or next(iter(contents))} cannot be written",
+            str(error.strerror or error),
+            "Make room or choose another folder; nothing was replaced.",
+        ) from error
+    finally:
+        for temporary, _ in waiting:
+            temporary.unlink(missing_ok=True)
+
+
+def _beside(path: Path, content: bytes) -> Path:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    handle, name = tempfile.mkstemp(prefix=f".{path.name[:80]}.", dir=path.parent)
+    temporary = Path(name)
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(content)
+            stream.flush()
+            os.fsync(stream.fileno())
+        temporary.chmod(path.stat().st_mode & 0o777 if path.exists() else 0o666 & ~_umask())
+    except BaseException:
+        temporary.unlink(missing_ok=True)
+        raise
+    return temporary
+
+
+def _umask() -> int:
+    mask = os.umask(0o077)
+    os.umask(mask)
+    return mask
+
+
+def _sync_folder(folder: Path) -> None:
+    if os.name != "posix":
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)

@@ -1,0 +1,1 @@
+"""The tag for a held part."""
