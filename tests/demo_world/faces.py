@@ -43,7 +43,7 @@ def plate(info: Plate, out: Path, name: str) -> None:
     draw = ImageDraw.Draw(colour)
     draw.rounded_rectangle((14, 14, 1585, 985), 60, outline=ink, width=6)
     draw.rectangle((20, 90, 1580, 270), fill=band)
-    draw.text((130, 112), info.maker, font=font(118), fill=(232, 232, 226))
+    draw.text((130, 124), info.maker, font=font(96), fill=(232, 232, 226))
     draw.text((1470, 150), info.kind, font=font(52, "DejaVuSans"), fill=(232, 232, 226), anchor="ra")
     rows = [("MODEL", info.model), ("SERIAL No.", info.serial), *info.rows, ("MADE", info.made)]
     for index, (label, value) in enumerate(rows):
