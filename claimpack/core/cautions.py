@@ -15,7 +15,9 @@ LITHIUM = (
 )
 WET_BATTERY = "Wet battery: keep upright, protect the terminals against short circuit (49 CFR 173.159(a))."
 BROKEN = "Sharp or broken part: wear eye protection and gloves."
-DEFER = "Follow the maker's service manual; local codes come first. Check the current text of the law; not legal advice."
+DEFER = (
+    "Follow the maker's service manual; local codes come first. Check the current text of the law; not legal advice."
+)
 
 
 def hazard_of(held: HeldPart, unit: Unit) -> str:

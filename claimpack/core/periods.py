@@ -84,9 +84,7 @@ def moved(start: date, by: Period) -> date:
         raise BadInput(f"{start} plus {by} lies beyond the year 9999", do="Shorten the period.") from None
 
 
-def last_day(
-    start: date, length: Period, counting: LastDay = "anniversary", month_end: MonthEnd = "clamp"
-) -> date:
+def last_day(start: date, length: Period, counting: LastDay = "anniversary", month_end: MonthEnd = "clamp") -> date:
     """The last day on which a window is open.
 
     Args:

@@ -193,7 +193,10 @@ class Plan(Record):
 
     @model_validator(mode="after")
     def _means_one_thing(self) -> Self:
-        for what, names in (("window id", [w.id for w in self.window]), ("operation", [o.code for o in self.operation])):
+        for what, names in (
+            ("window id", [w.id for w in self.window]),
+            ("operation", [o.code for o in self.operation]),
+        ):
             twice = sorted({name for name in names if names.count(name) > 1})
             if twice:
                 raise ValueError(f"{what} given twice: {', '.join(twice)}")

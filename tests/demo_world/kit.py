@@ -18,6 +18,7 @@ from mathutils import Euler, Matrix, Vector
 Vec = tuple[float, float, float]
 Flat = Sequence[tuple[float, float]]
 FACES = Path("/tmp/faces")
+DRAFT = False
 STACK: list[Matrix] = [Matrix.Identity(4)]
 
 
@@ -31,9 +32,10 @@ def reset() -> None:
     scene.render.threads_mode, scene.render.threads = "FIXED", 2
     scene.cycles.use_denoising, scene.cycles.denoiser = True, "OPENIMAGEDENOISE"
     scene.cycles.denoising_prefilter = "FAST"
-    scene.cycles.max_bounces, scene.cycles.diffuse_bounces, scene.cycles.glossy_bounces = 5, 2, 3
+    scene.cycles.max_bounces, scene.cycles.diffuse_bounces, scene.cycles.glossy_bounces = 4, 2, 2
     scene.cycles.transmission_bounces, scene.cycles.caustics_reflective = 4, False
-    scene.cycles.use_adaptive_sampling, scene.cycles.adaptive_threshold = True, 0.04
+    scene.cycles.use_adaptive_sampling, scene.cycles.adaptive_threshold = True, 0.05
+    scene.cycles.adaptive_min_samples = 8
     scene.cycles.sample_clamp_indirect = 4.0
     scene.view_settings.view_transform = "AgX"
     scene.view_settings.look = "AgX - Medium High Contrast"
@@ -76,7 +78,7 @@ class Nodes:
                 setattr(node, key, value)
         for key, value in inputs.items():
             if key.startswith("s_"):
-                self.link(value, node.inputs[key[2:].replace("_", " ").title()])
+                self.link(value, node.inputs[key[2:].replace("_", " ").title().replace("Ior", "IOR")])
             elif key[0] == "i" and key[1:].isdigit():
                 self.link(value, node.inputs[int(key[1:])])
         return node.outputs[out]
@@ -94,6 +96,13 @@ class Nodes:
         """Noise between 0 and 1, its space stretched."""
         mapped = self.add("Mapping", s_vector=vector, s_scale=stretch, s_location=shift)
         return self.add("TexNoise", s_vector=mapped, s_scale=scale, s_detail=detail)
+
+    def output(self, shader: bpy.types.NodeSocket, plain: Vec, metallic: float = 0.0, rough: float = 0.6) -> None:
+        """Finish: the camera sees all the detail, reflected light meets a plain copy that costs nothing."""
+        cheap = self.add("BsdfPrincipled", s_base_color=rgba(plain), s_metallic=metallic, s_roughness=rough)
+        seen = self.add("LightPath", "Is Camera Ray")
+        both = self.add("MixShader", i0=seen, i1=cheap, i2=shader)
+        self.tree.links.new(both, self.tree.nodes.new("ShaderNodeOutputMaterial").inputs[0])
 
     def mix(self, factor: object, a: object, b: object) -> bpy.types.NodeSocket:
         """Blend two colours."""
@@ -127,7 +136,7 @@ def surface(colour: Vec, metallic: float = 0.0, rough: float = 0.4, grime: float
     coord = g.tree.nodes.new("ShaderNodeTexCoord")
     local = coord.outputs["Object"]
     base: object = rgba(colour)
-    height: object = g.noise(local, grain * scale, 3)
+    height: object = g.noise(local, grain * scale, 1)
     height = g.math("MULTIPLY", height, 0.5)
     metal: object = metallic
     if face:
@@ -140,18 +149,18 @@ def surface(colour: Vec, metallic: float = 0.0, rough: float = 0.4, grime: float
             deep.image, deep.extension = load(f"{face}-h"), "EXTEND"
             deep.image.colorspace_settings.name = "Non-Color"
             g.link(coord.outputs["Generated"], deep.inputs[0])
-            height = g.math("ADD", g.math("MULTIPLY", height, 0.25), g.math("MULTIPLY", deep.outputs[0], relief))
-    patches = g.noise(local, 1.1 * scale, 6, shift=(seed, seed * 1.7, 3))
+            height = g.math("ADD", g.math("MULTIPLY", height, 0.1), g.math("MULTIPLY", deep.outputs[0], relief))
+    patches = g.noise(local, 1.3 * scale, 5, shift=(seed, seed * 1.7, 3))
     base = g.mix(g.step(patches, 0.35, 0.7, 0.22), base, g.mix(0.55, base, (0.02, 0.018, 0.015)))
     rough_out: object = g.math("ADD", rough - 0.12, g.math("MULTIPLY", patches, 0.24))
     if scratch:
-        one = g.step(g.noise(local, 5 * scale, 2, (0.35, 26, 26), (seed, 1, 2)), 0.675, 0.70)
-        two = g.step(g.noise(local, 4 * scale, 2, (22, 0.5, 20), (4, seed, 2)), 0.685, 0.705)
-        lines = g.math("MULTIPLY", g.math("MAXIMUM", one, two), g.step(g.noise(local, 0.9 * scale, 2), 0.42, 0.62))
-        lines = g.math("MULTIPLY", lines, scratch)
+        tilt = g.add("VectorRotate", rotation_type="EULER_XYZ", i0=local, i4=(0.2, 0.3, 0.45 + seed))
+        lean = g.add("VectorRotate", rotation_type="EULER_XYZ", i0=local, i4=(0.3, -0.1, 1.15 - seed))
+        one = g.step(g.noise(tilt, 5 * scale, 1, (0.35, 26, 26), (seed, 1, 2)), 0.685, 0.71)
+        two = g.step(g.noise(lean, 4 * scale, 1, (22, 0.5, 20), (4, seed, 2)), 0.70, 0.72)
+        lines = g.math("MULTIPLY", g.math("MAXIMUM", one, two), g.step(patches, 0.62, 0.4, scratch))
         pale = (0.62, 0.6, 0.57) if metallic < 0.5 else (0.8, 0.79, 0.77)
         base = g.mix(g.math("MULTIPLY", lines, 0.6), base, pale)
-        height = g.math("SUBTRACT", height, g.math("MULTIPLY", lines, 0.5))
     if streak:
         fine = g.noise(local, 9 * scale, 3, (1, 1, 0.03), (seed, 0, 0))
         coarse = g.noise(local, 3.2 * scale, 2, (1, 1, 0.05), (seed, 2, 0))
@@ -162,16 +171,16 @@ def surface(colour: Vec, metallic: float = 0.0, rough: float = 0.4, grime: float
         rough_out = g.blend(where, rough_out, 0.5)
         height = g.math("SUBTRACT", height, g.math("MULTIPLY", g.math("MULTIPLY", fine, where), streak * 3.5))
     if grime:
-        cavity = g.add("AmbientOcclusion", 1, samples=3, s_distance=0.35 / scale)
+        cavity = g.add("AmbientOcclusion", 1, samples=1, s_distance=0.35 / scale)
         dirty = g.math("MULTIPLY", g.step(cavity, 0.95, 0.35), grime)
-        spots = g.step(g.noise(local, 2.3 * scale, 8, shift=(9, seed, 1)), 0.56, 0.74, grime * 0.65)
+        spots = g.step(patches, 0.55, 0.72, grime * 0.65)
         dirty = g.math("MAXIMUM", dirty, spots)
         base = g.mix(dirty, base, (0.028, 0.022, 0.016))
         metal = g.blend(dirty, metal, 0.0) if metallic else metal
         rough_out = g.blend(dirty, rough_out, 0.55)
     if dust:
         up = g.add("SeparateXYZ", 2, i0=g.add("NewGeometry", 1))
-        layer = g.math("MULTIPLY", g.step(up, 0.4, 1.0), g.step(g.noise(local, 3 * scale, 6), 0.35, 0.75, dust))
+        layer = g.math("MULTIPLY", g.step(up, 0.4, 1.0), g.step(patches, 0.7, 0.3, dust))
         base = g.mix(layer, base, (0.36, 0.32, 0.26))
         metal = g.blend(layer, metal, 0.0) if metallic else metal
         rough_out = g.blend(layer, rough_out, 0.85)
@@ -191,8 +200,7 @@ def surface(colour: Vec, metallic: float = 0.0, rough: float = 0.4, grime: float
                    s_coat_weight=coat, s_emission_strength=glow)
     if glow:
         g.link(base, shader.node.inputs["Emission Color"])
-    g.add("OutputMaterial", 0, i0=shader) if False else g.tree.links.new(
-        shader, g.tree.nodes.new("ShaderNodeOutputMaterial").inputs[0])
+    g.output(shader, colour if not face else (0.4, 0.4, 0.4), metallic, rough)
     return g.material
 
 
@@ -535,7 +543,7 @@ def wood() -> bpy.types.Material:
     height = g.math("SUBTRACT", g.math("MULTIPLY", fibre, 0.6), g.math("MULTIPLY", gap, 3.0))
     normal = g.add("Bump", s_strength=0.5, s_distance=0.02, s_height=height)
     shader = g.add("BsdfPrincipled", s_base_color=base, s_roughness=g.blend(stain, 0.62, 0.38), s_normal=normal)
-    g.tree.links.new(shader, g.tree.nodes.new("ShaderNodeOutputMaterial").inputs[0])
+    g.output(shader, (0.22, 0.14, 0.07))
     return g.material
 
 
@@ -566,7 +574,7 @@ def concrete(wet: tuple[float, float, float] | None = None) -> bpy.types.Materia
         height = g.math("MULTIPLY", height, g.math("SUBTRACT", 1.0, g.math("MULTIPLY", pool, 0.97)))
     normal = g.add("Bump", s_strength=0.35, s_distance=0.03, s_height=height)
     shader = g.add("BsdfPrincipled", s_base_color=base, s_roughness=rough, s_normal=normal)
-    g.tree.links.new(shader, g.tree.nodes.new("ShaderNodeOutputMaterial").inputs[0])
+    g.output(shader, (0.27, 0.265, 0.25))
     return g.material
 
 
@@ -584,7 +592,7 @@ def wall(distance: float, width: float = 160, height: float = 60, floor: float =
     base = g.mix(g.step(g.noise(local, 0.3, 6), 0.45, 0.8, 0.4), base, (0.2, 0.19, 0.16))
     normal = g.add("Bump", s_strength=0.6, s_distance=0.15, s_height=brick.outputs[1], invert=True)
     shader = g.add("BsdfPrincipled", s_base_color=base, s_roughness=0.55, s_normal=normal)
-    g.tree.links.new(shader, g.tree.nodes.new("ShaderNodeOutputMaterial").inputs[0])
+    g.output(shader, (0.45, 0.43, 0.36))
     plane(width, height, (0, distance, height / 2 + floor), g.material, (90, 0, 0))
 
 
@@ -695,9 +703,10 @@ def yard(seed: int = 1, wet: tuple[float, float, float] | None = None, far: floa
 
 
 def shoot(path: Path, eye: Vec, target: Vec, lens: float = 32.0, fstop: float = 1.0, focus: Vec | None = None,
-          seed: int = 1, width: int = 1344, samples: int = 36, exposure: float = 0.0) -> None:
+          seed: int = 1, width: int = 1152, samples: int = 24, exposure: float = 0.0) -> None:
     """Take the picture: a phone held by hand, so never quite level."""
     rng, scene = random.Random(seed), bpy.context.scene
+    width, samples = (480, 10) if DRAFT else (width, samples)
     data = bpy.data.cameras.new("phone")
     data.lens, data.dof.use_dof, data.dof.aperture_fstop = lens, True, fstop
     data.dof.focus_distance = (Vector(focus or target) - Vector(eye)).length

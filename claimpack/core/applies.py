@@ -1,0 +1,101 @@
+"""Whether a window speaks about a claim at all: component, use, owner, place, exclusions."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from claimpack.core.claim import Claim
+from claimpack.core.plan import Plan, Window
+from claimpack.core.reasons import Reason, fails, passes, unknown
+from claimpack.core.words import is_among
+
+Rule = Callable[[Claim, Window], Reason | None]
+
+
+def component(claim: Claim, window: Window) -> Reason:
+    """The window covers the component that failed.
+
+    Source: common practice, no source; the words are the plan's.
+    """
+    covers = ", ".join(window.covers)
+    if is_among("*", window.covers):
+        return passes("component", "component.everything")
+    if not claim.component():
+        return unknown("component", "failure.component", "component.unknown", covers=covers)
+    if is_among(claim.component(), window.covers):
+        return passes("component", "component.covered", component=claim.component())
+    return fails("component", "component.other", covers=covers, component=claim.component())
+
+
+def use(claim: Claim, window: Window) -> Reason | None:
+    """The window is for the way the unit is used.
+
+    Source: common practice, no source; the uses are the plan's.
+    """
+    if window.uses is None:
+        return None
+    uses = "|".join(window.uses)
+    if claim.unit.use is None:
+        return unknown("use", "unit.use", "use.unknown", uses_word=uses)
+    if claim.unit.use in window.uses:
+        return passes("use", "use.fits", use_word=claim.unit.use)
+    return fails("use", "use.other", uses_word=uses, use_word=claim.unit.use)
+
+
+def owner(claim: Claim, window: Window) -> Reason | None:
+    """The window is open to this owner.
+
+    Source: limits to the first owner are the plan's; statutory windows reach every owner (13 CCR 2405(b),
+    40 CFR 1039.120(a)).
+    """
+    if not window.first_owner_only:
+        return None
+    if claim.owner.first_owner is None:
+        return unknown("owner", "owner.first_owner", "owner.unknown")
+    return passes("owner", "owner.first") if claim.owner.first_owner else fails("owner", "owner.later")
+
+
+def sold_in(claim: Claim, window: Window) -> Reason | None:
+    """The window reaches units sold where this one was.
+
+    Source: the reach of the statute that the window cites.
+    """
+    if window.sold_in is None:
+        return None
+    places = ", ".join(window.sold_in)
+    if not claim.unit.sold_in:
+        return unknown("sold in", "unit.sold_in", "sold-in.unknown", places=places)
+    if is_among(claim.unit.sold_in, window.sold_in):
+        return passes("sold in", "sold-in.fits", place=claim.unit.sold_in)
+    return fails("sold in", "sold-in.other", places=places, place=claim.unit.sold_in)
+
+
+def exclusions(claim: Claim, plan: Plan, *, despite: bool) -> list[Reason]:
+    """What the plan's exclusions say: nothing where none of them names the component or the kind of defect.
+
+    Args:
+        claim: the claim.
+        plan: the plan with its exclusions.
+        despite: the window stands against the list of wear parts; excluded defects reach it all the same.
+
+    Source: wear parts: common practice, no source. Defects: 15 USC 2304(c) (damage in the owner's hands,
+    unreasonable use, lack of maintenance).
+    """
+    said = []
+    if claim.component() and is_among(claim.component(), plan.excluded.components):
+        speak = passes("exclusion", "excluded.despite", component=claim.component())
+        against = fails("exclusion", "excluded.component", component=claim.component())
+        said.append(speak if despite else against)
+    if claim.failure.defect in plan.excluded.defects:
+        said.append(fails("defect", "excluded.defect", defect_word=claim.failure.defect))
+    return said
+
+
+RULES: tuple[Rule, ...] = (component, use, owner, sold_in)
+"""The rules that decide whether a window speaks about a claim, in the order they are told."""
+
+
+def speaks_about(claim: Claim, plan: Plan, window: Window) -> list[Reason]:
+    """Every reason for and against the window applying to the claim."""
+    said = [reason for rule in RULES if (reason := rule(claim, window))]
+    return [*said, *exclusions(claim, plan, despite=window.despite_exclusions)]

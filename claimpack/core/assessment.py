@@ -1,0 +1,209 @@
+"""Everything there is to say about a claim: verdict, reasons, amounts, what is missing, dates to keep."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import date, datetime
+from decimal import Decimal
+from typing import Any
+
+from claimpack.core.claim import Claim, Record
+from claimpack.core.conditions import Facts, Missing, missing
+from claimpack.core.coverage import Judgement, Verdict, hours_left, judge
+from claimpack.core.deadlines import Deadline, deadlines
+from claimpack.core.headline import headline
+from claimpack.core.holding import TagFacts, tags
+from claimpack.core.matching import match
+from claimpack.core.money import Number, plain
+from claimpack.core.plan import Plan
+from claimpack.core.pricing import Amounts, Price, price
+from claimpack.core.reasons import Reason
+from claimpack.core.windows import WindowJudgement
+from claimpack.core.wording import Sentence
+
+YES, NO, NOT_YET = 0, 3, 4
+
+
+class Assessment(Record):
+    """A claim assessed; everything the renderers draw, decided."""
+
+    claim: Claim
+    plan: Plan | None
+    today: date
+    verdict: Verdict
+    headline: Sentence
+    window: WindowJudgement | None
+    starts: date | None
+    judged_on: date | None
+    days_left: int | None
+    hours_left: Number | None
+    windows: tuple[WindowJudgement, ...]
+    reasons: tuple[Reason, ...]
+    missing: tuple[Missing, ...]
+    price: Price | None
+    deadlines: tuple[Deadline, ...]
+    tags: tuple[TagFacts, ...]
+
+    @property
+    def amounts(self) -> Amounts | None:
+        """The totals, None where no plan was found to price with."""
+        return self.price.amounts if self.price else None
+
+    @property
+    def complete(self) -> bool:
+        """Whether the verdict is given and nothing that blocks filing is missing."""
+        return self.verdict != "undecided" and not any(item.blocks_filing for item in self.missing)
+
+    @property
+    def exit_code(self) -> int:
+        """0 covered and complete, 3 not covered, 4 undecided or incomplete."""
+        if self.verdict == "not covered":
+            return NO
+        return YES if self.verdict == "covered" and self.complete else NOT_YET
+
+    @property
+    def asks(self) -> tuple[str, ...]:
+        """The facts, as keys of the claim, that would decide an undecided verdict; each once, nearest first."""
+        if self.verdict != "undecided":
+            return ()
+        return facts_asked(self.reasons)
+
+
+def facts_asked(reasons: Sequence[Reason]) -> tuple[str, ...]:
+    """The keys of the claim that unknown reasons ask for, each once, in their order."""
+    return tuple(dict.fromkeys(reason.asks for reason in reasons if reason.outcome == "unknown" and reason.asks))
+
+
+def assess(
+    claim: Claim,
+    plans: Sequence[Plan],
+    today: date,
+    taken: Mapping[str, datetime | None] | None = None,
+    filed: date | None = None,
+) -> Assessment:
+    """Judge a claim, price it, and say what it lacks and which dates to keep.
+
+    Args:
+        claim: the claim.
+        plans: the plans to choose from, statutory windows already taken in.
+        today: the day it is.
+        taken: when each picture was taken, by file, as its camera wrote it; None where it did not.
+        filed: the day the claim was filed, when it was.
+
+    Raises:
+        BadInput: amounts in another currency than the plan's.
+    """
+    found = match(claim, plans)
+    if found.plan is None:
+        return _without_plan(claim, found.reason, today, filed)
+    plan = found.plan
+    judgement = judge(claim, plan)
+    priced = price(claim, plan)
+    return Assessment(
+        claim=claim,
+        plan=plan,
+        today=today,
+        verdict=judgement.verdict,
+        headline=headline(claim, judgement),
+        window=judgement.window,
+        starts=judgement.starts,
+        judged_on=judgement.event,
+        days_left=judgement.days_left,
+        hours_left=hours_left(claim, judgement),
+        windows=judgement.windows,
+        reasons=_every_reason(found.reason, judgement),
+        missing=missing(Facts(claim, plan, priced.amounts, today, taken or {})),
+        price=priced,
+        deadlines=deadlines(claim, plan, judgement, today, filed),
+        tags=tags(claim, plan, filed),
+    )
+
+
+def _every_reason(found: Reason, judgement: Judgement) -> tuple[Reason, ...]:
+    of_windows = tuple(reason for window in judgement.windows for reason in window.reasons)
+    return (found, *judgement.reasons, *of_windows)
+
+
+def _without_plan(claim: Claim, reason: Reason, today: date, filed: date | None) -> Assessment:
+    from claimpack.core.wording import say
+
+    return Assessment(
+        claim=claim,
+        plan=None,
+        today=today,
+        verdict="undecided",
+        headline=say("answer.undecided-plan"),
+        window=None,
+        starts=None,
+        judged_on=None,
+        days_left=None,
+        hours_left=None,
+        windows=(),
+        reasons=(reason,),
+        missing=(),
+        price=None,
+        deadlines=(),
+        tags=tags(claim, None, filed),
+    )
+
+
+def as_json(assessment: Assessment) -> dict[str, Any]:
+    """The assessment as scripts read it; dates are ISO 8601, money and hours decimal strings."""
+    window, amounts = assessment.window, assessment.amounts
+    return {
+        "claim": assessment.claim.number,
+        "plan": assessment.plan.id if assessment.plan else None,
+        "verdict": assessment.verdict,
+        "headline": str(assessment.headline),
+        "window": window.id if window else None,
+        "starts": _iso(assessment.starts),
+        "ends": _iso(window.ends) if window else None,
+        "judged_on": _iso(assessment.judged_on),
+        "days_left": assessment.days_left,
+        "hours_left": _plain(assessment.hours_left),
+        "windows": [_window_json(judged) for judged in assessment.windows],
+        "reasons": [_reason_json(reason) for reason in assessment.reasons],
+        "asks": list(assessment.asks),
+        "missing": [
+            {"what": str(item.what), "why": str(item.why), "blocks_filing": item.blocks_filing}
+            for item in assessment.missing
+        ],
+        "amounts": amounts.model_dump(mode="json") if amounts else None,
+        "deadlines": [
+            {"what": str(item.what), "on": _iso(item.on), "because": str(item.because), "days_left": item.days_left}
+            for item in assessment.deadlines
+        ],
+        "complete": assessment.complete,
+    }
+
+
+def _window_json(window: WindowJudgement) -> dict[str, Any]:
+    return {
+        "id": window.id,
+        "name": window.name,
+        "cites": window.cites,
+        "applies": window.applies,
+        "inside": window.inside,
+        "starts": _iso(window.starts),
+        "ends": _iso(window.ends),
+        "hours_limit": _plain(window.hours_limit),
+        "reasons": [reason.because for reason in window.reasons],
+    }
+
+
+def _reason_json(reason: Reason) -> dict[str, Any]:
+    return {
+        "rule": reason.rule,
+        "outcome": reason.outcome,
+        "because": reason.because,
+        "window": reason.window or None,
+        "asks": reason.asks or None,
+    }
+
+
+def _iso(day: date | None) -> str | None:
+    return day.isoformat() if day else None
+
+
+def _plain(number: Decimal | None) -> str | None:
+    return None if number is None else plain(number)

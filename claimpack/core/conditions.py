@@ -1,0 +1,274 @@
+"""What a claim still lacks before it can be filed, and what the maker may ask about."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from datetime import date, datetime
+from typing import NamedTuple
+
+from claimpack.core.cautions import hazard_of
+from claimpack.core.claim import Claim, Record
+from claimpack.core.labour import clocked
+from claimpack.core.money import plain
+from claimpack.core.plan import Plan
+from claimpack.core.pricing import Amounts
+from claimpack.core.wording import Sentence, say
+from claimpack.core.words import is_among
+
+
+class Missing(Record):
+    """One thing a claim lacks; what does not block filing is worth a look all the same."""
+
+    what: Sentence
+    why: Sentence
+    blocks_filing: bool = True
+
+
+class Facts(NamedTuple):
+    """What the rules look at."""
+
+    claim: Claim
+    plan: Plan
+    amounts: Amounts
+    today: date
+    taken: Mapping[str, datetime | None]
+
+
+Rule = Callable[[Facts], list[Missing]]
+
+_ASKED = say("why.plan-requires")
+
+
+def proof(facts: Facts) -> list[Missing]:
+    """Proof of purchase where the plan asks for it, and its file.
+
+    Source: common practice, no source; a registration card may be one proof among others (16 CFR 700.7(b)-(c)).
+    """
+    claim = facts.claim
+    if not facts.plan.requires.proof:
+        return []
+    if claim.proof.kind in (None, "none"):
+        return [Missing(what=say("missing.proof"), why=_ASKED)]
+    return [] if claim.proof.file else [Missing(what=say("missing.proof-file"), why=_ASKED)]
+
+
+def serials(facts: Facts) -> list[Missing]:
+    """Every serial number the plan asks for, in the form it gives.
+
+    Source: common practice, no source.
+    """
+    unit, requires = facts.claim.unit, facts.plan.requires
+    absent = [role for role in requires.serial_roles if not unit.serial(role)]
+    lacking = [Missing(what=say("missing.serial", role=role), why=_ASKED) for role in absent]
+    for role, pattern in requires.serial_patterns.items():
+        value = unit.serial(role)
+        if value and not re.fullmatch(pattern, value):
+            why = say("why.serial-form", value=value, role=role)
+            lacking.append(Missing(what=say("missing.serial-form", role=role), why=why))
+    return lacking
+
+
+def shots(facts: Facts) -> list[Missing]:
+    """Every shot the plan asks for.
+
+    Source: common practice, no source.
+    """
+    taken = [photo.shot for photo in facts.claim.photos]
+    wanted = [shot for shot in facts.plan.requires.shots if not is_among(shot, taken)]
+    return [Missing(what=say("missing.shot", shot=shot), why=_ASKED) for shot in wanted]
+
+
+def findings(facts: Facts) -> list[Missing]:
+    """Every measurement the plan asks for.
+
+    Source: common practice, no source.
+    """
+    measured = [finding.what for finding in facts.claim.findings]
+    wanted = [what for what in facts.plan.requires.findings if not is_among(what, measured)]
+    return [Missing(what=say("missing.finding", what=what), why=_ASKED) for what in wanted]
+
+
+def approval(facts: Facts) -> list[Missing]:
+    """The maker's approval before a big job, for the amount claimed.
+
+    Source: common practice, no source.
+    """
+    claim, requires, amounts = facts.claim, facts.plan.requires, facts.amounts
+    given = claim.approval
+    if given and given.number:
+        return _approval_reaches(facts)
+    component = claim.component()
+    if component and is_among(component, requires.approval_components):
+        why = say("why.approval-component", component=component)
+        return [Missing(what=say("missing.approval"), why=why)]
+    if requires.approval_above is not None and amounts.claimed > requires.approval_above:
+        limit = plain(requires.approval_above)
+        why = say("why.approval-above", claimed=plain(amounts.claimed), limit=limit, currency=amounts.currency)
+        return [Missing(what=say("missing.approval"), why=why)]
+    return []
+
+
+def _approval_reaches(facts: Facts) -> list[Missing]:
+    given, amounts, repaired = facts.claim.approval, facts.amounts, facts.claim.dates.repaired
+    lacking = []
+    if given and given.up_to is not None and amounts.claimed > given.up_to:
+        why = say(
+            "why.approval-amount",
+            claimed=plain(amounts.claimed),
+            limit=plain(given.up_to),
+            number=given.number,
+            currency=amounts.currency,
+        )
+        lacking.append(Missing(what=say("missing.approval-amount"), why=why))
+    if given and given.on and repaired and given.on > repaired:
+        why = say("why.approval-late", on=given.on, repaired=repaired)
+        lacking.append(Missing(what=say("missing.approval-date"), why=why, blocks_filing=False))
+    return lacking
+
+
+def story(facts: Facts) -> list[Missing]:
+    """Complaint, cause and correction.
+
+    Source: common practice, no source.
+    """
+    failure = facts.claim.failure
+    told = {"complaint": failure.complaint, "cause": failure.cause, "correction": failure.correction}
+    why = say("why.every-maker")
+    return [Missing(what=say(f"missing.{part}"), why=why) for part, text in told.items() if not text]
+
+
+def component(facts: Facts) -> list[Missing]:
+    """The component that failed.
+
+    Source: common practice, no source.
+    """
+    if facts.claim.component():
+        return []
+    return [Missing(what=say("missing.component"), why=say("why.windows-by-component"))]
+
+
+def defect(facts: Facts) -> list[Missing]:
+    """The kind of defect, where the plan excludes some kinds.
+
+    Source: common practice, no source.
+    """
+    if facts.claim.failure.defect or not facts.plan.excluded.defects:
+        return []
+    why = say("why.defects-excluded", defects_word="|".join(facts.plan.excluded.defects))
+    return [Missing(what=say("missing.defect"), why=why)]
+
+
+def repaired(facts: Facts) -> list[Missing]:
+    """The day of the repair.
+
+    Source: common practice, no source.
+    """
+    if facts.claim.dates.repaired:
+        return []
+    return [Missing(what=say("missing.repaired"), why=say("why.filing-counts"))]
+
+
+def held(facts: Facts) -> list[Missing]:
+    """The failed part on the shelf, and safe to keep there.
+
+    Source: charge-back when it cannot be produced: common practice, no source. Draining: 49 CFR 173.220(a)(1).
+    """
+    claim = facts.claim
+    if not facts.plan.requires.held_part:
+        return []
+    if not claim.held and any(part.payer == "maker" for part in claim.parts):
+        return [Missing(what=say("missing.held"), why=say("why.held"))]
+    wet = [part for part in claim.held if hazard_of(part, claim.unit) == "fuel" and not part.drained]
+    why = say("why.drained")
+    return [Missing(what=say("missing.drained", part=part.part), why=why, blocks_filing=False) for part in wet]
+
+
+def labour_time(facts: Facts) -> list[Missing]:
+    """A time for every labour entry that is claimed by the clock, and no clock still running.
+
+    Source: common practice, no source.
+    """
+    lacking = []
+    for entry in facts.claim.labour:
+        running = entry.started is not None and entry.ended is None and entry.hours is None
+        by_schedule = facts.plan.scheduled_operation(entry.operation) and facts.plan.pays.claim_time != "actual"
+        if running:
+            why = say("why.clock", started=entry.started)
+        elif clocked(entry) is None and not by_schedule:
+            why = say("why.no-time")
+        else:
+            continue
+        lacking.append(Missing(what=say("missing.clock", operation=entry.operation), why=why))
+    return lacking
+
+
+def owner(facts: Facts) -> list[Missing]:
+    """The owner's name.
+
+    Source: common practice, no source.
+    """
+    if facts.claim.owner.name:
+        return []
+    return [Missing(what=say("missing.owner"), why=say("why.owner"), blocks_filing=False)]
+
+
+def future(facts: Facts) -> list[Missing]:
+    """No date that has not come yet.
+
+    Source: a claim is a statement of fact: common practice, no source.
+    """
+    lacking = []
+    for role in ("purchased", "delivered", "in_service", "registered", "failed", "presented", "repaired"):
+        on = getattr(facts.claim.dates, role)
+        if on and on > facts.today:
+            why = say("why.future", date=on, today=facts.today)
+            lacking.append(Missing(what=say("missing.future", role_word=role), why=why))
+    return lacking
+
+
+def photo_dates(facts: Facts) -> list[Missing]:
+    """No picture older than the unit, or younger than today.
+
+    Source: a rule of this tool's, no source.
+    """
+    dates = facts.claim.dates
+    earliest = min((day for day in (facts.claim.unit.built, dates.purchased, dates.delivered) if day), default=None)
+    lacking = []
+    for file, taken in facts.taken.items():
+        if taken is None:
+            continue
+        on = taken.date()
+        if earliest and on < earliest:
+            why = say("why.photo-early", taken=on, earliest=earliest)
+        elif on > facts.today:
+            why = say("why.photo-late", taken=on, today=facts.today)
+        else:
+            continue
+        lacking.append(Missing(what=say("missing.photo-date", file=file), why=why, blocks_filing=False))
+    return lacking
+
+
+RULES: tuple[Rule, ...] = (
+    proof,
+    serials,
+    component,
+    defect,
+    story,
+    repaired,
+    shots,
+    findings,
+    approval,
+    labour_time,
+    held,
+    future,
+    photo_dates,
+    owner,
+)
+"""Every condition, in the order it is told."""
+
+
+def missing(facts: Facts) -> tuple[Missing, ...]:
+    """Everything a claim lacks, what blocks filing first."""
+    found = [lacking for rule in RULES for lacking in rule(facts)]
+    return tuple(sorted(found, key=lambda lacking: not lacking.blocks_filing))

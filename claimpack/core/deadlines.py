@@ -1,0 +1,77 @@
+"""Dates to keep before and at filing: the end of cover, the day to file by, how long a part is held."""
+
+from __future__ import annotations
+
+from collections.abc import Container
+from datetime import date
+
+from claimpack.core.claim import Claim, Record
+from claimpack.core.coverage import Judgement
+from claimpack.core.periods import moved, next_working_day
+from claimpack.core.plan import Filing, Plan
+from claimpack.core.wording import Sentence, say
+
+
+class Deadline(Record):
+    """One date to keep; days_left is counted from today and below zero when it is missed."""
+
+    what: Sentence
+    on: date
+    because: Sentence
+    days_left: int
+
+
+def deadlines(
+    claim: Claim, plan: Plan, judgement: Judgement, today: date, filed: date | None = None
+) -> tuple[Deadline, ...]:
+    """The dates to keep, the nearest first. Periods leave out the day of the event and include the last day.
+
+    Source: Reg. (EEC, Euratom) 1182/71 Art. 3(1) (the event's day is not counted); the periods are the plan's.
+    """
+    found = [
+        *_file_by(claim, plan, today, filed),
+        *_cover_ends(judgement, today),
+        *_hold_until(claim, plan, today, filed),
+    ]
+    return tuple(sorted(found, key=lambda deadline: deadline.on))
+
+
+def file_by(filing: Filing, event: date, holidays: Container[date] = ()) -> date:
+    """The last day to file; it rolls to the next working day only where the plan says so.
+
+    Source: Reg. (EEC, Euratom) 1182/71 Art. 3(4), FRCP 6(a)(1)(C) for the roll; the period is the plan's.
+    """
+    last = moved(event, filing.within)
+    if filing.roll == "none":
+        return last
+    return next_working_day(last, holidays or {*filing.holidays})
+
+
+def _file_by(claim: Claim, plan: Plan, today: date, filed: date | None) -> list[Deadline]:
+    filing = plan.filing
+    event = getattr(claim.dates, filing.of) if filing else None
+    if filing is None or event is None or filed:
+        return []
+    last, on = moved(event, filing.within), file_by(filing, event)
+    facts = {"within_period": filing.within, "role_word": filing.of}
+    because = say("because.file-by", **facts) if on == last else say("because.file-by-rolled", last=last, **facts)
+    return [Deadline(what=say("deadline.file-by"), on=on, because=because, days_left=(on - today).days)]
+
+
+def _cover_ends(judgement: Judgement, today: date) -> list[Deadline]:
+    window = judgement.window
+    if window is None or window.ends is None:
+        return []
+    because = say("because.cover-ends", window=window.title)
+    left = (window.ends - today).days
+    return [Deadline(what=say("deadline.cover-ends"), on=window.ends, because=because, days_left=left)]
+
+
+def _hold_until(claim: Claim, plan: Plan, today: date, filed: date | None) -> list[Deadline]:
+    hold = plan.hold
+    start = {"filed": filed, "repaired": claim.dates.repaired}.get(hold.of) if hold else None
+    if hold is None or start is None or not claim.held:
+        return []
+    on = moved(start, hold.for_)
+    because = say("because.hold-until", for_period=hold.for_, role_word=hold.of)
+    return [Deadline(what=say("deadline.hold-until"), on=on, because=because, days_left=(on - today).days)]

@@ -1,0 +1,161 @@
+"""The priced claim: every line, who pays it, and the totals."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from decimal import Decimal
+from typing import Literal
+
+from claimpack.core.claim import Claim, Extra, Part, Payer, Record
+from claimpack.core.labour import LabourTime, labour_times
+from claimpack.core.money import ZERO, Number, fits, plain, rounded
+from claimpack.core.plan import Plan
+from claimpack.core.wording import Sentence, say
+from claimpack.errors import BadInput
+
+
+class PricedLine(Record):
+    """One line of the claim; quantity is pieces for a part, hours for labour; handling is the plan's addition."""
+
+    kind: Literal["part", "labour", "extra"]
+    what: str
+    code: str = ""
+    technician: str = ""
+    quantity: Number = Decimal(1)
+    unit_price: Number = ZERO
+    amount: Number
+    handling: Number = ZERO
+    payer: Payer
+    notes: tuple[Sentence, ...] = ()
+
+
+class Amounts(Record):
+    """Totals, in one currency. Claimed is what the maker is asked for; owner and shop pay the rest."""
+
+    currency: str
+    parts: Number
+    handling: Number
+    labour: Number
+    extras: Number
+    claimed: Number
+    owner: Number
+    shop: Number
+
+
+class Price(Record):
+    """The priced lines in the order parts, labour, extras, and their totals."""
+
+    lines: tuple[PricedLine, ...]
+    amounts: Amounts
+
+
+def price(claim: Claim, plan: Plan) -> Price:
+    """Price a claim under a plan; totals are sums of rounded lines.
+
+    Raises:
+        BadInput: the claim is in another currency than the plan, or an amount has more decimals than the currency.
+
+    Source: handling, flat-rate labour, parts sent at no charge, wear parts to the owner: common practice, no source.
+    """
+    _check_currency(claim, plan)
+    lines = (
+        *(_part_line(part, plan) for part in claim.parts),
+        *(_labour_line(time, plan) for time in labour_times(claim, plan)),
+        *_extra_lines(claim.extras, plan),
+    )
+    return Price(lines=lines, amounts=_totals(lines, plan.currency))
+
+
+def _check_currency(claim: Claim, plan: Plan) -> None:
+    if claim.currency and claim.currency != plan.currency:
+        raise BadInput(
+            f"claim {claim.number}, key currency: {claim.currency}, but plan {plan.id} pays in {plan.currency}",
+            "Amounts of two currencies cannot be added.",
+            f'Convert the amounts and write currency = "{plan.currency}", or name another plan.',
+        )
+    amounts = [(f"extras, {extra.what}", extra.amount) for extra in claim.extras]
+    if claim.approval and claim.approval.up_to is not None:
+        amounts.append(("approval.up_to", claim.approval.up_to))
+    for key, amount in amounts:
+        if not fits(amount, plan.currency):
+            raise BadInput(
+                f"claim {claim.number}, key {key}: {plain(amount)} has more decimals than {plan.currency} has",
+                "An amount that no coin can pay would be rounded without anybody's knowing.",
+                f"Write an amount such as {plain(rounded(amount, plan.currency))}.",
+            )
+
+
+def _part_line(part: Part, plan: Plan) -> PricedLine:
+    from_maker = part.source == "maker"
+    amount = ZERO if from_maker else rounded(part.quantity * part.unit_cost, plan.currency)
+    added = ZERO
+    if part.payer == "maker" and not from_maker:
+        added = rounded(amount * plan.pays.parts_handling, plan.currency)
+    return PricedLine(
+        kind="part",
+        what=part.name,
+        code=part.number,
+        quantity=part.quantity,
+        unit_price=ZERO if from_maker else part.unit_cost,
+        amount=rounded(amount, plan.currency),
+        handling=rounded(added, plan.currency),
+        payer=part.payer,
+        notes=(say("price.from-maker"),) if from_maker else (),
+    )
+
+
+def _labour_line(time: LabourTime, plan: Plan) -> PricedLine:
+    known = time.name != time.entry.operation
+    return PricedLine(
+        kind="labour",
+        what=time.name,
+        code=time.entry.operation if known else "",
+        technician=time.entry.technician,
+        quantity=time.claimed,
+        unit_price=plan.pays.labour_rate,
+        amount=rounded(time.claimed * plan.pays.labour_rate, plan.currency),
+        payer=time.entry.payer,
+        notes=time.notes,
+    )
+
+
+def _extra_lines(extras: Sequence[Extra], plan: Plan) -> list[PricedLine]:
+    """A line an extra; what the maker's cap does not reach becomes a line of the shop's."""
+    left = plan.pays.extras_cap
+    lines = []
+    for extra in extras:
+        over = ZERO
+        if extra.payer == "maker" and left is not None:
+            over = max(extra.amount - left, ZERO)
+            left = max(left - extra.amount, ZERO)
+        lines.append(_extra_line(extra, extra.amount - over, extra.payer, plan))
+        if over:
+            cap = plain(plan.pays.extras_cap or ZERO)
+            lines.append(_extra_line(extra, over, "shop", plan, say("price.over-cap", cap=cap, what=extra.what)))
+    return lines
+
+
+def _extra_line(extra: Extra, amount: Decimal, payer: Payer, plan: Plan, *notes: Sentence) -> PricedLine:
+    amount = rounded(amount, plan.currency)
+    return PricedLine(kind="extra", what=extra.what, unit_price=amount, amount=amount, payer=payer, notes=tuple(notes))
+
+
+def _totals(lines: Sequence[PricedLine], currency: str) -> Amounts:
+    def total(amounts: Iterable[Decimal]) -> Decimal:
+        return rounded(sum(amounts, ZERO), currency)
+
+    def of_maker(kind: str) -> Decimal:
+        return total(line.amount for line in lines if line.kind == kind and line.payer == "maker")
+
+    parts, labour, extras = of_maker("part"), of_maker("labour"), of_maker("extra")
+    handling = total(line.handling for line in lines)
+    return Amounts(
+        currency=currency,
+        parts=parts,
+        handling=handling,
+        labour=labour,
+        extras=extras,
+        claimed=total((parts, handling, labour, extras)),
+        owner=total(line.amount for line in lines if line.payer == "owner"),
+        shop=total(line.amount for line in lines if line.payer == "shop"),
+    )

@@ -1,0 +1,269 @@
+"""What the tool says: sentences kept as a key and its facts, so that a layout may say them in another language."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from string import Formatter
+
+from claimpack.core.claim import Record
+from claimpack.core.periods import period
+
+SAYS: Mapping[str, str] = {
+    # which plan
+    "plan.found": "Plan {plan} fits: {maker} {model}, sold {sold}.",
+    "plan.named": "Plan {plan} is the one the claim names.",
+    "plan.none": "No plan fits {maker} {model}, sold {sold}.",
+    "plan.none-near": "No plan fits {maker} {model}, sold {sold}. The nearest name is {near}.",
+    "plan.several": "More than one plan fits equally: {plans}. Name one with the key plan.",
+    "plan.sale-unknown": "Which plan fits depends on the purchase date, and it is not given: {plans}.",
+    # when cover starts
+    "start.from": "Cover starts on {starts}, {role_word}.",
+    "start.without-proof": (
+        "There is no proof of purchase, so cover starts on {starts}, {after_period} after the unit was built ({built})."
+    ),
+    "start.without-proof-at-built": (
+        "There is no proof of purchase, so cover starts on {starts}, the day the unit was built."
+    ),
+    "start.built-unknown": "There is no proof of purchase and the day the unit was built is not given.",
+    "start.unknown": "The day cover starts is not known: give {roles_word}.",
+    # the event
+    "event.on": "The claim is judged on {event}, {role_word}.",
+    "event.unknown": "The claim is judged on {role_word}, and that date is not given.",
+    "event.before-start": "{event} lies before cover starts on {starts}.",
+    # windows: do they apply
+    "component.covered": "It covers the {component}.",
+    "component.everything": "It covers every component.",
+    "component.other": "It covers {covers}, not the {component}.",
+    "component.unknown": "It covers {covers}; the component that failed is not given.",
+    "use.fits": "It is for {use_word} use.",
+    "use.other": "It is for {uses_word} use; the unit is in {use_word} use.",
+    "use.unknown": "It is for {uses_word} use; how the unit is used is not given.",
+    "owner.first": "It is for the first owner, who brings the unit.",
+    "owner.later": "It is for the first owner alone; the unit has changed hands.",
+    "owner.unknown": "It is for the first owner alone; whether this is the first owner is not given.",
+    "sold-in.fits": "It reaches units sold in {place}.",
+    "sold-in.other": "It reaches units sold in {places}; this one was sold in {place}.",
+    "sold-in.unknown": "It reaches units sold in {places}; where this one was sold is not given.",
+    "excluded.component": "The plan does not cover the {component}: it wears in ordinary use.",
+    "excluded.despite": "The plan's list of wear parts names the {component}, but does not reach this window.",
+    "excluded.defect": "The plan does not cover damage from {defect_word}.",
+    # windows: are they open
+    "age.inside": "{event} is inside: {length_period} from {starts} end on {ends}, {left_period} later.",
+    "age.last-day": "{event} is the last day: {length_period} from {starts} end on {ends}, and the last day counts.",
+    "age.outside": "{event} is too late by {late_period}: {length_period} from {starts} ended on {ends}.",
+    "age.unknown": "Whether {length_period} have run out cannot be said without a start and the day judged on.",
+    "span.inside": "{event} is inside: its cover from {starts} ends on {ends}, {left_period} later.",
+    "span.last-day": "{event} is the last day: its cover from {starts} ends on {ends}, and the last day counts.",
+    "span.outside": "{event} is too late by {late_period}: its cover from {starts} ended on {ends}.",
+    "span.unknown": "Whether its cover has run out cannot be said without the day judged on.",
+    "hours.inside": "The meter reads {hours} h; the limit is {limit} h, {left} h to go.",
+    "hours.at-limit": "The meter reads {hours} h, exactly the limit; a reading equal to the limit is inside.",
+    "hours.outside": "The meter reads {hours} h, {over} h over the limit of {limit} h.",
+    "hours.no-meter": "The unit has no hour meter, so the limit of {limit} h does not count: it is judged by age alone.",
+    "hours.unknown": "The limit is {limit} h, and the unit's hour-meter reading is not given.",
+    "hours.meter-unknown": "The limit is {limit} h; neither an hour meter nor its absence is noted.",
+    "scheduled.inside": "The {component} is due for renewal at {limit} h; at {hours} h it is covered up to then.",
+    "scheduled.outside": "The {component} was due for renewal at {limit} h; at {hours} h its cover is over.",
+    "scheduled.no-meter": "The {component} is due for renewal at {limit} h; without an hour meter its age decides.",
+    "scheduled.unknown": "The {component} is covered up to its renewal at {limit} h; the reading is not given.",
+    "registered.adds": "It was registered on {registered}, in time (by {by}), which adds {adds_period}.",
+    "registered.in-time": "It was registered on {registered}, in time (by {by}).",
+    "registered.late": "It was registered on {registered}, later than {by}.",
+    "registered.never": "It was never registered; {by} was the last day.",
+    "registered.would-decide": (
+        "Registered by {by} it would be covered until {ends}; the registration date is not given."
+    ),
+    "registered.unknown": "It must have been registered by {by}; the registration date is not given.",
+    "replaced.from": "The {component} was replaced on {repaired}.",
+    "replaced.own": "A replaced part has its own {length_period}, until {ends}.",
+    "replaced.remaining": "A replaced part keeps what was left of {window}, until {ends}.",
+    "replaced.nothing": "No window was open on {repaired}, so nothing was left to carry over.",
+    # the answer in one line
+    "answer.covered": "Covered until {ends} under {window}.",
+    "answer.covered-hours": "Covered until {ends} or {limit} h, whichever comes first, under {window}.",
+    "answer.not-covered": "Not covered: no window of the plan holds.",
+    "answer.not-covered-late": "Not covered: {window} ended on {ends}, {late_period} too early.",
+    "answer.not-covered-hours": "Not covered: {over} h over the {limit} h of {window}.",
+    "answer.not-covered-excluded": "Not covered: the plan excludes the {component}.",
+    "answer.not-covered-defect": "Not covered: the plan excludes damage from {defect_word}.",
+    "answer.undecided": "Cannot say yet: {facts_word} would decide it.",
+    "answer.undecided-plan": "Cannot say yet: no one plan is found.",
+    # what is missing
+    "missing.proof": "proof of purchase",
+    "missing.proof-file": "the file that proves the purchase",
+    "missing.serial": "serial number: {role}",
+    "missing.serial-form": "serial number in the maker's form: {role}",
+    "missing.shot": "photo: {shot}",
+    "missing.finding": "finding: {what}",
+    "missing.approval": "prior approval",
+    "missing.approval-amount": "prior approval for the whole amount",
+    "missing.complaint": "complaint",
+    "missing.cause": "cause",
+    "missing.correction": "correction",
+    "missing.component": "the component that failed",
+    "missing.defect": "what kind of defect it is",
+    "missing.repaired": "the day of the repair",
+    "missing.held": "a held part",
+    "missing.drained": "held part drained: {part}",
+    "missing.clock": "labour time: {operation}",
+    "missing.owner": "the owner's name",
+    "missing.future": "a date that has come: {role_word}",
+    "missing.photo-date": "a closer look at a picture's date: {file}",
+    "missing.approval-date": "a closer look at the approval's date",
+    "missing.photo-unlisted": "a place for the picture {file}",
+    "why.plan-requires": "The plan asks for it.",
+    "why.serial-form": "{value} does not have the form the plan gives for a {role} serial.",
+    "why.approval-component": "The plan asks for approval before the {component} is replaced.",
+    "why.approval-above": "{claimed} {currency} is above {limit} {currency}, from which the plan asks for approval.",
+    "why.approval-amount": "{claimed} {currency} is claimed; approval {number} reaches to {limit} {currency}.",
+    "why.every-maker": "Every maker asks for complaint, cause and correction.",
+    "why.windows-by-component": "The plan's windows go by component.",
+    "why.defects-excluded": "The plan excludes some: {defects_word}.",
+    "why.filing-counts": "The time to file counts from it.",
+    "why.held": "The maker may inspect the failed part; if it cannot be produced the claim is charged back.",
+    "why.drained": "Fuel or oil in a boxed part is a fire hazard.",
+    "why.clock": "The clock was started on {started} and not stopped, and no hours are given.",
+    "why.no-time": "No hours and no start and end are given.",
+    "why.owner": "The maker may ask the owner.",
+    "why.future": "{date} lies after {today}.",
+    "why.photo-early": "The picture says it was taken on {taken}, before {earliest}.",
+    "why.photo-late": "The picture says it was taken on {taken}, after {today}.",
+    "why.approval-late": "Approval is dated {on}, after the repair on {repaired}.",
+    "why.photo-unlisted": "It is in the photos folder but the claim does not list it.",
+    # prices
+    "price.from-maker": "Sent by the maker at no charge.",
+    "price.included": "Included in {operation}.",
+    "price.once": "Claimed once; this time is shown, not claimed.",
+    "price.schedule": "Schedule {schedule} h.",
+    "price.schedule-clock": "Schedule {schedule} h, clocked {clocked} h.",
+    "price.beyond": "Schedule {schedule} h; {beyond} h clocked beyond it are not claimed.",
+    "price.clocked": "Clocked {clocked} h.",
+    "price.stated": "Hours as stated: {clocked} h.",
+    "price.no-time": "No time is given yet.",
+    "price.over-cap": "The plan pays extras up to {cap}; this part of {what} is above it.",
+    # dates to keep
+    "deadline.file-by": "file by",
+    "deadline.cover-ends": "cover ends",
+    "deadline.hold-until": "keep the failed part until",
+    "because.file-by": "The plan gives {within_period} from {role_word}.",
+    "because.file-by-rolled": (
+        "The plan gives {within_period} from {role_word}; {last} is no working day, so the next one counts."
+    ),
+    "because.cover-ends": "Window {window}.",
+    "because.hold-until": "The plan keeps failed parts {for_period} from {role_word}.",
+}
+"""The English sentences, by key."""
+
+WORDS: Mapping[str, str] = {
+    "delivered": "the day it was delivered",
+    "purchased": "the day it was bought",
+    "in_service": "the day it was first used",
+    "registered": "the day it was registered",
+    "presented": "the day it was brought in",
+    "failed": "the day it failed",
+    "repaired": "the day it was repaired",
+    "filed": "the day it is filed",
+    "paid": "the day it is paid",
+    "household": "household",
+    "professional": "professional",
+    "rental": "rental",
+    "material": "a defect of material",
+    "workmanship": "a defect of workmanship",
+    "misuse": "misuse",
+    "maintenance": "lack of maintenance",
+    "wear": "wear",
+    "accident": "an accident",
+    "unknown": "an unknown cause",
+    "dates.delivered": "the delivery date",
+    "dates.purchased": "the purchase date",
+    "dates.in_service": "the day of first use",
+    "dates.registered": "the registration date",
+    "dates.presented": "the day it was brought in",
+    "dates.failed": "the day it failed",
+    "dates.repaired": "the day of the repair",
+    "unit.built": "the day the unit was built",
+    "unit.hours": "the hour-meter reading",
+    "unit.meter": "whether the unit has an hour meter",
+    "unit.use": "how the unit is used",
+    "unit.sold_in": "where the unit was sold",
+    "owner.first_owner": "whether this is the first owner",
+    "failure.component": "the component that failed",
+    "plan": "the plan's name",
+    "or": "or",
+    "and": "and",
+    "year": "year",
+    "years": "years",
+    "month": "month",
+    "months": "months",
+    "week": "week",
+    "weeks": "weeks",
+    "day": "day",
+    "days": "days",
+}
+"""The English words that stand for keys inside sentences."""
+
+
+class Sentence(Record):
+    """One thing said: a key of the table and the facts it names.
+
+    Facts whose name ends in `_word` hold keys of the word table, joined by `|` for "or" or `&` for "and"; those that
+    end in `_period` hold an ISO 8601 duration.
+    """
+
+    key: str
+    facts: dict[str, str] = {}
+
+    def said(self, says: Mapping[str, str] = SAYS, words: Mapping[str, str] = WORDS) -> str:
+        """The sentence in the words given; English where a table lacks it."""
+        template = says.get(self.key) or SAYS[self.key]
+        return template.format_map({name: _spoken(name, fact, words) for name, fact in self.facts.items()})
+
+    def __str__(self) -> str:
+        """The sentence in English."""
+        return self.said()
+
+
+def say(key: str, **facts: object) -> Sentence:
+    """A sentence with its facts as text."""
+    return Sentence(key=key, facts={name: str(fact) for name, fact in facts.items()})
+
+
+def placeholders(template: str) -> set[str]:
+    """The names of the facts a sentence asks for."""
+    return {name for _, name, _, _ in Formatter().parse(template) if name}
+
+
+def _spoken(name: str, fact: str, words: Mapping[str, str]) -> str:
+    if name.endswith("_word"):
+        return _joined(fact, words)
+    if name.endswith("_period"):
+        return period_in_words(fact, words)
+    return fact
+
+
+def _joined(fact: str, words: Mapping[str, str]) -> str:
+    for mark, between in (("|", "or"), ("&", "and")):
+        if mark in fact:
+            said = [_word(part, words) for part in fact.split(mark)]
+            return f"{', '.join(said[:-1])} {_word(between, words)} {said[-1]}"
+    return _word(fact, words)
+
+
+def _word(key: str, words: Mapping[str, str]) -> str:
+    return words.get(key) or WORDS.get(key, key)
+
+
+def period_in_words(iso: str, words: Mapping[str, str] = WORDS) -> str:
+    """An ISO 8601 duration as a person says it: `24 months`, `1 year and 6 months`."""
+    units = ("year", "month", "week", "day")
+    parts = [
+        f"{count} {_word(unit if count == 1 else unit + 's', words)}"
+        for count, unit in zip(period(iso), units, strict=True)
+        if count
+    ]
+    return f" {_word('and', words)} ".join(parts)
+
+
+def days_in_words(count: int) -> str:
+    """A number of days as an ISO 8601 duration, for a fact that is spoken."""
+    return f"P{count}D"

@@ -1,0 +1,146 @@
+"""Text made to fit its room: wrapped between words, then set smaller, and cut only with a mark and a note."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from claimpack.tag.drawing import Area, Drawing, Text, width_of
+
+Fits = Callable[[str], bool]
+"""Whether a line is narrow enough."""
+
+PITCH = 1.18
+_STEP = 0.25
+_ONE_LINE_WORTH = 0.72
+_FLAT = re.compile(r"[A-IK-PR-Z0-9 .:/-]*")
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """How text is set: face, largest and smallest size in points, where it stands in its room, and in which ink."""
+
+    face: str
+    largest: float
+    least: float = 6
+    across: str = "left"
+    down: str = "top"
+    white: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """Lines of text at the size that fits."""
+
+    lines: tuple[str, ...]
+    size: float
+    cut: bool = False
+
+
+def ascent(text: str) -> float:
+    """How far the ink of a text can rise over its baseline, for a size of 1."""
+    if _FLAT.fullmatch(text):
+        return 0.73
+    return 0.79 if text.isascii() else 0.97
+
+
+def descent(text: str) -> float:
+    """How far the ink of a text can fall under its baseline, for a size of 1."""
+    return 0.02 if _FLAT.fullmatch(text) else 0.25
+
+
+def tallness(lines: tuple[str, ...] | list[str]) -> float:
+    """The height of lines set one under the other, for a size of 1."""
+    return (len(lines) - 1) * PITCH + ascent(lines[0]) + descent(lines[-1])
+
+
+def wrapped(text: str, fits: Fits, anywhere: bool = False) -> list[str] | None:
+    """The text in lines that fit, broken between words, or anywhere at need; None where a word is too wide."""
+    lines: list[str] = []
+    for paragraph in text.split("\n"):
+        line = ""
+        for piece in _pieces(paragraph, fits, anywhere):
+            if line and not fits((line + piece).rstrip()):
+                lines.append(line.rstrip())
+                line = ""
+            line += piece
+            if not fits(line.rstrip()):
+                return None
+        lines.append(line.rstrip())
+    return lines
+
+
+def _pieces(paragraph: str, fits: Fits, anywhere: bool) -> Iterator[str]:
+    """Words with the blank after them; one that is too wide in pieces after '-', '/' and ',', then anywhere if need be."""
+    for word in re.findall(r"\S+\s*", paragraph):
+        if fits(word.rstrip()):
+            yield word
+            continue
+        for piece in re.findall(r"[^-/,]*[-/,]+\s*|[^-/,]+", word):
+            if anywhere and not fits(piece.rstrip()):
+                yield from piece
+            else:
+                yield piece
+
+
+def fitted(text: str, room: Area, style: Style) -> Fitted:
+    """The text at the largest size that fits its room; one line is worth a somewhat smaller size."""
+
+    def fits_in(size: float) -> Fits:
+        return lambda line: width_of(line, style.face, size) <= room.width + 0.01
+
+    one, many, broken = (_largest(text, room, style, fits_in, way) for way in ("one", "many", "broken"))
+    if one and (not many or one.size >= _ONE_LINE_WORTH * many.size):
+        return one
+    found = many or broken
+    return found or _shortened(text, room, style, fits_in(style.least))
+
+
+def _largest(text: str, room: Area, style: Style, fits_in: Callable[[float], Fits], way: str) -> Fitted | None:
+    size = style.largest
+    while size >= style.least - 0.001:
+        if way == "one":
+            lines = [text] if "\n" not in text and fits_in(size)(text) else None
+        else:
+            lines = wrapped(text, fits_in(size), way == "broken")
+        if lines and tallness(lines) * size <= room.height + 0.01:
+            return Fitted(tuple(lines), size)
+        size -= _STEP
+    return None
+
+
+def _shortened(text: str, room: Area, style: Style, fits: Fits) -> Fitted:
+    whole = wrapped(text, fits, anywhere=True) or [text]
+    count = max(1, int((room.height / style.least - 1.22) / PITCH) + 1)
+    return Fitted(tuple(shortened(whole, count, fits)), style.least, cut=True)
+
+
+def shortened(lines: list[str], count: int, fits: Fits) -> list[str]:
+    """The first lines, the last of them ending in a mark that something is left out."""
+    kept = lines[:count]
+    last = kept[-1]
+    while last and not fits(last + "…"):
+        last = last[:-1]
+    return [*kept[:-1], last.rstrip() + "…"]
+
+
+def write(drawing: Drawing, text: str, room: Area, style: Style) -> Fitted:
+    """Set a text in its room.
+
+    Returns:
+        The lines and size it was set in; a text that had to be cut is noted in the drawing.
+    """
+    text = drawing.printable(text)
+    found = fitted(text, room, style)
+    if found.cut:
+        drawing.note(f"there is no room for all of {text[:60]!r}; it ends in …")
+    spare = room.height - tallness(found.lines) * found.size
+    top = room.y + {"top": 0.0, "middle": spare / 2, "bottom": spare}[style.down]
+    baseline = top + ascent(found.lines[0]) * found.size
+    for line in found.lines:
+        spare = room.width - width_of(line, style.face, found.size)
+        x = room.x + {"left": 0.0, "middle": spare / 2, "right": spare}[style.across]
+        drawing.text(Text(x, baseline, line, style.face, found.size, style.white))
+        baseline += PITCH * found.size
+    return found

@@ -1,0 +1,251 @@
+"""A tag stock: its size, its hole, its sheet, and what goes where in which words, as they stand in a stock file."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+from typing import Annotated, Any, Literal, Self
+
+from pydantic import BeforeValidator, Field, ValidationError, model_validator
+
+from claimpack.core.claim import Record
+from claimpack.core.words import Line, Named, nearest
+from claimpack.errors import BadInput
+from claimpack.tag.drawing import Area
+
+_POINTS = {"pt": Decimal(1), "mm": Decimal(72) / Decimal("25.4"), "in": Decimal(72)}
+
+Fact = Literal["maker", "model", "serial", "part", "part_number", "part_serial", "failed_on", "held_since"]
+Hazard = Literal["fuel", "lithium battery", "wet battery", "none"]
+
+
+def points(text: Any) -> float:
+    """A length such as "62 mm", "4 in" or "171 pt" in points.
+
+    Raises:
+        ValueError: it is no length, or longer than three metres.
+    """
+    found = re.fullmatch(r"(\d{1,5}(?:\.\d{1,4})?)\s*(pt|mm|in)", text, re.ASCII) if isinstance(text, str) else None
+    if not found:
+        raise ValueError(f'{text!r} is not a length such as "62 mm", "4 in" or "171 pt"')
+    length = Decimal(found[1]) * _POINTS[found[2]]
+    if length > 9000:
+        raise ValueError(f"{text!r} is longer than any tag or sheet")
+    return float(length)
+
+
+Length = Annotated[float, BeforeValidator(points)]
+"""A length in points, written with its unit."""
+
+Size = Annotated[float, BeforeValidator(points), Field(ge=4, le=200)]
+"""A size of type in points."""
+
+
+class Hole(Record):
+    """The hole and its reinforcing patch: the centre from the upper left corner, and how wide to keep free."""
+
+    x: Length
+    y: Length
+    across: Length
+
+
+class Sheet(Record):
+    """A page of several tags: where the first begins, and how they repeat."""
+
+    width: Length
+    height: Length
+    left: Length
+    top: Length
+    rows: Annotated[int, Field(ge=1, le=50)]
+    columns: Annotated[int, Field(ge=1, le=50)]
+    gap_across: Length = 0.0
+    gap_down: Length = 0.0
+    cut_marks: bool = True
+
+
+class Panel(Record):
+    """One of the framed boxes that stand side by side; one with nothing to say leaves its room to the others."""
+
+    what: Literal["hold", "shelf", "drained"]
+    share: Annotated[int, Field(ge=1, le=100)] = 1
+    size: Size
+    least: Size = 6.0
+    terms: bool = False
+
+
+class Block(Record):
+    """One thing on the tag, in its rectangle from the upper left corner; text is set between two sizes, as large as fits."""
+
+    what: Literal["band", "claim", "facts", "panels", "cautions", "barcode", "qr"]
+    x: Length
+    y: Length
+    width: Length
+    height: Length
+    size: Size = 12.0
+    least: Size = 6.0
+    across: Literal["left", "middle", "right"] = "left"
+    rows: tuple[tuple[Fact, ...], ...] = ()
+    write_in: tuple[Fact, ...] = ()
+    ruled: bool = False
+    panels: tuple[Panel, ...] = ()
+    gap: Length = 4.0
+    pictogram: Length = 0.0
+    module: Length = 2.0
+
+    @property
+    def area(self) -> Area:
+        """Where it stands."""
+        return Area(self.x, self.y, self.width, self.height)
+
+    @model_validator(mode="after")
+    def _has_what_it_shows(self) -> Self:
+        if self.least > self.size:
+            raise ValueError(f"least ({self.least:g} pt) is larger than size ({self.size:g} pt)")
+        if self.what == "facts" and not any(self.rows):
+            raise ValueError('a facts block needs rows, such as rows = [["maker", "model"], ["part"]]')
+        if self.what == "panels" and not self.panels:
+            raise ValueError("a panels block needs panels")
+        return self
+
+
+class Words(Record):
+    """Every word printed on the tag, so that a shop may have it in its own language."""
+
+    banner: Named
+    count: Named
+    claim: Named
+    maker: Named
+    model: Named
+    serial: Named
+    part: Named
+    part_number: Named
+    part_serial: Named
+    failed_on: Named
+    held_since: Named
+    hold_until: Named
+    hold: Named
+    shelf: Named
+    boxed: Named
+    drained: Named
+    not_drained: Named
+    drained_question: Named
+    by: Named
+    caution: Named
+
+
+class Stock(Record):
+    """One tag stock. Lengths are in points; width and height are the tag as it is read."""
+
+    format: Literal[1]
+    id: Annotated[Named, Field(pattern=r"^[a-z0-9][a-z0-9-]{0,59}$")]
+    name: Named
+    width: Length
+    height: Length
+    margin: Length
+    turned: bool = False
+    thermal: bool = False
+    dpi: Annotated[int, Field(ge=100, le=2400)]
+    hole: Hole | None = None
+    sheet: Sheet | None = None
+    words: Words
+    cautions: dict[Hazard, Line] = {}
+    block: tuple[Block, ...]
+
+    @property
+    def page(self) -> tuple[float, float]:
+        """Width and height of the paper as it leaves the printer, in points."""
+        if self.sheet:
+            return self.sheet.width, self.sheet.height
+        return (self.height, self.width) if self.turned else (self.width, self.height)
+
+
+_TABLES: dict[str, tuple[str, ...]] = {
+    "": tuple(Stock.model_fields),
+    "hole": tuple(Hole.model_fields),
+    "sheet": tuple(Sheet.model_fields),
+    "words": tuple(Words.model_fields),
+    "block": tuple(Block.model_fields),
+    "panels": tuple(Panel.model_fields),
+    "cautions": ("fuel", "lithium battery", "wet battery", "none"),
+}
+
+
+def stock_from(data: dict[str, Any], source: str) -> Stock:
+    """The stock that a parsed stock file describes.
+
+    Args:
+        data: the file's content, decimal numbers read exactly.
+        source: the file's name, for messages.
+
+    Raises:
+        BadInput: a key is unknown or missing, a value has no meaning, or something lies outside the tag or over its
+            hole; every problem is listed.
+    """
+    try:
+        stock = Stock.model_validate(data)
+    except ValidationError as error:
+        problems = tuple(_problem(source, found) for found in error.errors(include_url=False))
+        raise _refused(source, problems) from None
+    problems = tuple(f"{source}: {problem}" for problem in _misplaced(stock))
+    if problems:
+        raise _refused(source, problems)
+    return stock
+
+
+def _refused(source: str, problems: tuple[str, ...]) -> BadInput:
+    found = "one problem" if len(problems) == 1 else f"{len(problems)} problems"
+    return BadInput(
+        f"{source}: the tag stock has {found}",
+        "A tag drawn from it would be wrong or could not be drawn.",
+        "Correct the keys named above; a shipped stock shows how each is written.",
+        problems,
+    )
+
+
+def _problem(source: str, found: Any) -> str:
+    path = [part for part in found["loc"] if part != "[key]"]
+    key = ".".join(f"{part + 1}" if isinstance(part, int) else part for part in path)
+    message = found["msg"].removeprefix("Value error, ")
+    if found["type"] == "missing":
+        return f"{source}: {key} is missing"
+    if found["type"] == "extra_forbidden" or "[key]" in found["loc"]:
+        table = next((part for part in reversed(path[:-1]) if isinstance(part, str)), "")
+        near = nearest(str(path[-1]), _TABLES.get(table, ()))
+        return f"{source}: {key} is no key of a tag stock" + (f"; did you mean {near!r}?" if near else "")
+    return f"{source}: {key or 'the file'}: {message}"
+
+
+def _misplaced(stock: Stock) -> list[str]:
+    found = []
+    if not stock.block:
+        found.append("the tag has no block, so nothing would be printed on it")
+    for number, block in enumerate(stock.block, start=1):
+        where = f"block {number} ({block.what})"
+        if block.area.right > stock.width + 0.01 or block.area.bottom > stock.height + 0.01:
+            found.append(f"{where} reaches beyond the tag, which is {stock.width:g} x {stock.height:g} pt")
+        if stock.hole and _distance(block.area, stock.hole.x, stock.hole.y) < stock.hole.across / 2:
+            found.append(f"{where} lies over the hole")
+        if block.what not in ("barcode", "qr") and _nearest_edge(stock, block.area) < stock.margin - 0.01:
+            found.append(f"{where} is nearer the edge than the margin of {stock.margin:g} pt")
+    return found + _off_the_sheet(stock)
+
+
+def _off_the_sheet(stock: Stock) -> list[str]:
+    sheet = stock.sheet
+    if not sheet:
+        return []
+    right = sheet.left + sheet.columns * stock.width + (sheet.columns - 1) * sheet.gap_across
+    bottom = sheet.top + sheet.rows * stock.height + (sheet.rows - 1) * sheet.gap_down
+    if right > sheet.width + 0.01 or bottom > sheet.height + 0.01:
+        return [f"{sheet.rows} rows of {sheet.columns} tags do not fit on the sheet"]
+    return ["turned has no meaning on a sheet"] if stock.turned else []
+
+
+def _nearest_edge(stock: Stock, area: Area) -> float:
+    return min(area.x, area.y, stock.width - area.right, stock.height - area.bottom)
+
+
+def _distance(area: Area, x: float, y: float) -> float:
+    across = max(area.x - x, 0.0, x - area.right)
+    down = max(area.y - y, 0.0, y - area.bottom)
+    return float((across**2 + down**2) ** 0.5)

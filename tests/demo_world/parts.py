@@ -1,0 +1,1 @@
+"""Failed parts and instruments, put together from the kit."""
