@@ -66,7 +66,8 @@ class Assessment(Record):
         """The facts, as keys of the claim, that would decide an undecided verdict; each once, nearest first."""
         if self.verdict != "undecided":
             return ()
-        return facts_asked(self.reasons)
+        waiting = {window.id for window in self.windows if window.holds is None}
+        return facts_asked([reason for reason in self.reasons if not reason.window or reason.window in waiting])
 
 
 def facts_asked(reasons: Sequence[Reason]) -> tuple[str, ...]:

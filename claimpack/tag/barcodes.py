@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -30,7 +31,8 @@ _WIDTHS = """
 111422 121124 121421 141122 141221 112214 112412 122114 122411 142112 142211 241211 221114 413111 241112 134111
 111242 121142 121241 114212 124112 124211 411212 421112 421211 212141 214121 412121 111143 111341 131141 114113
 114311 411113 411311 113141 114131 311141 411131 211412 211214 211232
-""".split()
+"""
+_PATTERNS = tuple(re.findall(r"\d{6}", _WIDTHS))
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +45,7 @@ class Code128:
     @property
     def runs(self) -> tuple[int, ...]:
         """Widths in modules, a bar first, then spaces and bars in turn, without the quiet zones."""
-        widths = [int(width) for symbol in (*self.symbols, self.check) for width in _WIDTHS[symbol]]
+        widths = [int(width) for symbol in (*self.symbols, self.check) for width in _PATTERNS[symbol]]
         return (*widths, *_STOP)
 
     @property

@@ -12,7 +12,6 @@ from claimpack.tag.layout import laid_out
 from claimpack.tag.stock import Sheet, Stock
 
 if TYPE_CHECKING:
-    from PIL.Image import Image
     from PIL.ImageDraw import ImageDraw
 
 _ARM = 5.0
@@ -35,7 +34,7 @@ def tag_pdf(tags: Sequence[TagFacts], stock: Stock, author: str = "claimpack") -
     """
     from reportlab.pdfgen.canvas import Canvas
 
-    drawings = [laid_out(tag, stock, printer_dots(stock.dpi)) for tag in tags]
+    drawings = [laid_out(tag, stock, printer_dots(stock)) for tag in tags]
     stream = BytesIO()
     canvas = Canvas(stream, pagesize=stock.page, invariant=1, pageCompression=1)
     claims = ", ".join(dict.fromkeys(tag.claim for tag in tags))
@@ -73,7 +72,7 @@ def tag_png(tag: TagFacts, stock: Stock, dpi: int) -> bytes:
 
     drawing = laid_out(tag, stock, dpi)
     size = (round(drawing.width / drawing.dot), round(drawing.height / drawing.dot))
-    picture: Image = Image.new("1", size, 1)
+    picture = Image.new("1", size, 1)
     pen = ImageDraw.Draw(picture)
     pen.fontmode = "1"
     for mark in drawing.marks:
@@ -94,16 +93,16 @@ def tag_notes(tags: Iterable[TagFacts], stock: Stock, dpi: int | None = None) ->
         stock: the paper.
         dpi: dots per inch of the printer; None for the stock's own.
     """
-    dots = dpi or printer_dots(stock.dpi)
+    dots = dpi or printer_dots(stock)
     return list(dict.fromkeys(note for tag in tags for note in laid_out(tag, stock, dots).notes))
 
 
-def printer_dots(dpi: int) -> float:
-    """The true dots per inch of a printer: one sold as 203 has 8 dots a millimetre.
+def printer_dots(stock: Stock) -> float:
+    """The true dots per inch that a stock is printed with: a thermal printer sold as 203 has 8 dots a millimetre.
 
     Source: thermal printers' manuals give a dot of 0.125 mm for 203 dpi.
     """
-    return 203.2 if dpi == 203 else float(dpi)
+    return 203.2 if stock.thermal and stock.dpi == 203 else float(stock.dpi)
 
 
 def _pages(drawings: list[Drawing], stock: Stock) -> Iterator[list[tuple[Drawing, float, float]]]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from claimpack.core.holding import TagFacts
 from claimpack.tag.drawing import Area, Drawing, Text, width_of
-from claimpack.tag.fitting import PITCH, shortened, wrapped
+from claimpack.tag.fitting import shortened, wrapped
 from claimpack.tag.stock import Block, Words
 from claimpack.typeface import BOLD, REGULAR
 
@@ -15,6 +15,11 @@ _LABEL = 0.74
 _LEAST_LABEL = 6.0
 _ONE_LINE_WORTH = 0.8
 _STEP = 0.25
+_AFTER_LABEL = 0.5
+_LEAST_TO_WRITE_ON = 3.4
+_CAPITAL = 0.714
+_PITCH = 1.14
+_RULED_PITCH = 1.32
 _HAIRLINE = 0.6
 _MOST_SPREAD = 0.9
 
@@ -41,9 +46,9 @@ class _Table:
     size: float
     rows: tuple[tuple[_Set, ...], ...]
 
-    @property
-    def height(self) -> float:
-        return sum(_lines(row) for row in self.rows) * self.size * PITCH
+    def height(self, ruled: bool) -> float:
+        lines = sum(_lines(row) for row in self.rows) * _PITCH
+        return self.size * (lines + len(self.rows) * (_RULED_PITCH - _PITCH) * ruled)
 
 
 def draw_facts(drawing: Drawing, tag: TagFacts, words: Words, block: Block) -> None:
@@ -52,15 +57,15 @@ def draw_facts(drawing: Drawing, tag: TagFacts, words: Words, block: Block) -> N
     if not rows:
         return
     table = _largest(rows, block) or _cut(drawing, rows, block)
-    spare = max(0.0, block.height - table.height) / len(rows)
+    spare = max(0.0, block.height - table.height(ruled=False)) / len(table.rows)
     spread = min(spare, table.size * _MOST_SPREAD)
     top = block.y
     for number, row in enumerate(table.rows):
-        height = _lines(row) * table.size * PITCH + spread
+        height = _lines(row) * table.size * _PITCH + spread
         if number and block.ruled:
             drawing.fill(Area(block.x, top - _HAIRLINE / 2, block.width, _HAIRLINE))
         for one in row:
-            _lay(drawing, one, top + spread / 2 + 0.95 * table.size, table.size)
+            _lay(drawing, one, top + (height + (_CAPITAL - (_lines(row) - 1) * _PITCH) * table.size) / 2, table.size)
         top += height
 
 
@@ -101,30 +106,59 @@ _Break = Callable[[str, Callable[[str], bool]], list[str] | None]
 
 def _first(rows: list[list[_Cell]], block: Block, sizes: list[float], broken: _Break) -> _Table | None:
     tables = (_at(rows, block, size, broken) for size in sizes)
-    return next((table for table in tables if table and table.height <= block.height + 0.01), None)
+    return next((table for table in tables if table and table.height(block.ruled) <= block.height + 0.01), None)
 
 
 def _at(rows: list[list[_Cell]], block: Block, size: float, broken: _Break) -> _Table | None:
-    columns = max(len(row) for row in rows)
-    gap = size * 0.9
-    labels = [
-        max(width_of(row[column].label, REGULAR, _label(size)) for row in rows if column < len(row))
-        for column in range(columns)
-    ]
-    made = []
+    made: list[tuple[_Set, ...]] = []
     for row in rows:
-        step = (block.width + gap) / len(row)
-        cells = []
-        for column, cell in enumerate(row):
-            x = block.x + column * step
-            value_x = x + labels[column] + 0.45 * size
-            right = x + step - gap
-            lines = _broken(cell.value, size, right - value_x, broken)
-            if lines is None:
+        whole = _side_by_side(row, rows, block, size)
+        if whole:
+            made.append(whole)
+            continue
+        for cell in row:
+            one = _alone(cell, rows, block, size, broken)
+            if one is None:
                 return None
-            cells.append(_Set(cell, x, value_x, right, tuple(lines)))
-        made.append(tuple(cells))
+            made.append((one,))
     return _Table(size, tuple(made))
+
+
+def _side_by_side(row: list[_Cell], rows: list[list[_Cell]], block: Block, size: float) -> tuple[_Set, ...] | None:
+    """A row with each value on one line: in even columns, else in columns as wide as their content, else not at all."""
+    gap = size * 0.9
+    step = (block.width + gap) / len(row)
+    even = [_labels(rows, column, size) for column in range(len(row))]
+    if all(_fits(size, step - gap - label)(cell.value) for cell, label in zip(row, even, strict=True)):
+        places = [(block.x + column * step, label, step - gap) for column, label in enumerate(even)]
+    else:
+        places, x = [], block.x
+        for column, cell in enumerate(row):
+            label = even[0] if column == 0 else width_of(cell.label, REGULAR, _label(size)) + _AFTER_LABEL * size
+            wide = label + (width_of(cell.value, BOLD, size) or _LEAST_TO_WRITE_ON * size)
+            places.append((x, label, wide))
+            x += wide + gap
+        if x - gap > block.x + block.width:
+            return None
+    return tuple(
+        _Set(cell, x, x + label, x + wide, (cell.value,)) for cell, (x, label, wide) in zip(row, places, strict=True)
+    )
+
+
+def _alone(cell: _Cell, rows: list[list[_Cell]], block: Block, size: float, broken: _Break) -> _Set | None:
+    label = _labels(rows, 0, size)
+    lines = _broken(cell.value, size, block.width - label, broken)
+    if lines is None:
+        return None
+    return _Set(cell, block.x, block.x + label, block.x + block.width, tuple(lines))
+
+
+def _labels(rows: list[list[_Cell]], column: int, size: float) -> float:
+    """How far the values of a column stand from its left edge."""
+    labels = [row[column].label for row in rows if column < len(row)]
+    if column == 0:
+        labels = [cell.label for row in rows for cell in row]
+    return max(width_of(label, REGULAR, _label(size)) for label in labels) + _AFTER_LABEL * size
 
 
 def _broken(value: str, size: float, width: float, broken: _Break) -> list[str] | None:
@@ -143,7 +177,7 @@ def _label(size: float) -> float:
 
 def _cut(drawing: Drawing, rows: list[list[_Cell]], block: Block) -> _Table:
     """The table at its smallest, its longest values ending in a mark that something is left out."""
-    room = max(1, int(block.height / (block.least * PITCH)) - len(rows) + 1)
+    room = max(1, int(block.height / (block.least * _PITCH)) - len(rows) + 1)
 
     def some(text: str, fits: Callable[[str], bool]) -> list[str]:
         lines = wrapped(text, fits, anywhere=True) or [text]
@@ -153,7 +187,7 @@ def _cut(drawing: Drawing, rows: list[list[_Cell]], block: Block) -> _Table:
         return shortened(lines, room, fits)
 
     table = _at(rows, block, block.least, some)
-    while room > 1 and table and table.height > block.height + 0.01:
+    while room > 1 and table and table.height(block.ruled) > block.height + 0.01:
         room -= 1
         table = _at(rows, block, block.least, some)
     return table or _Table(block.least, ())
@@ -165,4 +199,4 @@ def _lay(drawing: Drawing, one: _Set, baseline: float, size: float) -> None:
         drawing.fill(Area(one.value_x, baseline + 0.1 * size, one.right - one.value_x, _HAIRLINE))
     for line in one.lines:
         drawing.text(Text(one.value_x, baseline, line, BOLD, size, white=False))
-        baseline += PITCH * size
+        baseline += _PITCH * size

@@ -13,13 +13,16 @@ Fits = Callable[[str], bool]
 
 PITCH = 1.18
 _STEP = 0.25
-_ONE_LINE_WORTH = 0.72
+_CAPITAL = 0.714
 _FLAT = re.compile(r"[A-IK-PR-Z0-9 .:/-]*")
 
 
 @dataclass(frozen=True, slots=True)
 class Style:
-    """How text is set: face, largest and smallest size in points, where it stands in its room, and in which ink."""
+    """How text is set: face, largest and smallest size in points, where it stands in its room, and in which ink.
+
+    One line is taken rather than several where its size is at least `one_line` of theirs.
+    """
 
     face: str
     largest: float
@@ -27,6 +30,7 @@ class Style:
     across: str = "left"
     down: str = "top"
     white: bool = False
+    one_line: float = 0.75
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +76,7 @@ def wrapped(text: str, fits: Fits, anywhere: bool = False) -> list[str] | None:
 
 
 def _pieces(paragraph: str, fits: Fits, anywhere: bool) -> Iterator[str]:
-    """Words with the blank after them; one that is too wide in pieces after '-', '/' and ',', then anywhere if need be."""
+    """Words with the blank after them; one too wide in pieces after '-', '/' and ',', then anywhere at need."""
     for word in re.findall(r"\S+\s*", paragraph):
         if fits(word.rstrip()):
             yield word
@@ -91,7 +95,7 @@ def fitted(text: str, room: Area, style: Style) -> Fitted:
         return lambda line: width_of(line, style.face, size) <= room.width + 0.01
 
     one, many, broken = (_largest(text, room, style, fits_in, way) for way in ("one", "many", "broken"))
-    if one and (not many or one.size >= _ONE_LINE_WORTH * many.size):
+    if one and (not many or one.size >= style.one_line * many.size):
         return one
     found = many or broken
     return found or _shortened(text, room, style, fits_in(style.least))
@@ -135,12 +139,18 @@ def write(drawing: Drawing, text: str, room: Area, style: Style) -> Fitted:
     found = fitted(text, room, style)
     if found.cut:
         drawing.note(f"there is no room for all of {text[:60]!r}; it ends in …")
-    spare = room.height - tallness(found.lines) * found.size
-    top = room.y + {"top": 0.0, "middle": spare / 2, "bottom": spare}[style.down]
-    baseline = top + ascent(found.lines[0]) * found.size
+    baseline = _first_baseline(found, room, style.down)
     for line in found.lines:
         spare = room.width - width_of(line, style.face, found.size)
         x = room.x + {"left": 0.0, "middle": spare / 2, "right": spare}[style.across]
         drawing.text(Text(x, baseline, line, style.face, found.size, style.white))
         baseline += PITCH * found.size
     return found
+
+
+def _first_baseline(found: Fitted, room: Area, down: str) -> float:
+    """Lines stand at the top, at the bottom, or with their capitals in the middle, if the ink stays in the room."""
+    highest = room.y + ascent(found.lines[0]) * found.size
+    lowest = highest + room.height - tallness(found.lines) * found.size
+    middle = room.y + (room.height + (_CAPITAL - (len(found.lines) - 1) * PITCH) * found.size) / 2
+    return {"top": highest, "bottom": lowest, "middle": max(highest, min(lowest, middle))}[down]

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from claimpack.core.holding import TagFacts
 from claimpack.tag.barcodes import (
+    FINEST_DOTS,
     QUIET_128,
     QUIET_QR,
     SURE_MODULE_MM,
@@ -14,11 +17,14 @@ from claimpack.tag.barcodes import (
 )
 from claimpack.tag.drawing import Area, Drawing, width_of
 from claimpack.tag.facts import draw_facts
-from claimpack.tag.fitting import Style, write
+from claimpack.tag.fitting import Style, fitted, write
 from claimpack.tag.panels import draw_panels
 from claimpack.tag.pictograms import sign
 from claimpack.tag.stock import Block, Stock, Words
 from claimpack.typeface import BOLD, MONO, REGULAR
+
+_LOW = 32.0
+_SIDES = {"left": 0.0, "middle": 0.5, "right": 1.0}
 
 
 def laid_out(tag: TagFacts, stock: Stock, dpi: float) -> Drawing:
@@ -41,29 +47,47 @@ def laid_out(tag: TagFacts, stock: Stock, dpi: float) -> Drawing:
             case "cautions":
                 _cautions(drawing, tag, stock, block)
             case "barcode":
-                _barcode(drawing, tag, block, dpi)
+                _barcode(drawing, tag, stock, block)
             case "qr":
-                _qr(drawing, tag, block, dpi)
+                _qr(drawing, tag, stock, block)
     return drawing
 
 
 def _band(drawing: Drawing, tag: TagFacts, words: Words, block: Block) -> None:
     drawing.fill(block.area)
     room = block.area.inset(max(6.0, block.height * 0.2), 1.5)
-    count = words.count.replace("{index}", str(tag.index)).replace("{of}", str(tag.of))
-    style = Style(BOLD, block.size * 0.72, block.least, across="right", down="middle", white=True)
-    share = Area(room.x + room.width * 0.66, room.y, room.width * 0.34, room.height)
-    found = write(drawing, count, share, style)
-    taken = max(width_of(line, BOLD, found.size) for line in found.lines)
-    banner = Area(room.x, room.y, room.width - taken - 8, room.height)
-    write(drawing, words.banner, banner, Style(BOLD, block.size, block.least, down="middle", white=True))
+    banner = Style(BOLD, block.size, block.least, down="middle", white=True)
+    if block.count:
+        share = Area(room.x + room.width * 0.66, room.y, room.width * 0.34, room.height)
+        smaller = replace(banner, largest=max(block.least, block.size * 0.6), across="right")
+        found = write(drawing, _count(tag, words), share, smaller)
+        taken = max(width_of(line, BOLD, found.size) for line in found.lines)
+        room = Area(room.x, room.y, room.width - taken - 8, room.height)
+    write(drawing, words.banner, room, banner)
+
+
+def _count(tag: TagFacts, words: Words) -> str:
+    return words.count.replace("{index}", str(tag.index)).replace("{of}", str(tag.of))
 
 
 def _claim(drawing: Drawing, tag: TagFacts, words: Words, block: Block) -> None:
-    label = min(9.0, max(6.5, block.height * 0.16))
-    write(drawing, words.claim, Area(block.x, block.y, block.width, label * 1.1), Style(REGULAR, label, 4))
-    number = block.area.below(label * 1.25)
-    write(drawing, tag.claim, number, Style(BOLD, block.size, block.least, across=block.across, down="middle"))
+    """The number as large as it goes, its label above it, or beside it where the block is low."""
+    area = block.area
+    label = min(9.0, max(6.5, area.height * 0.16))
+    style = Style(REGULAR, label, 4)
+    if area.height < _LOW and not block.count:
+        beside = width_of(drawing.printable(words.claim), REGULAR, label) + 1
+        write(drawing, words.claim, Area(area.x, area.y, beside, area.height), replace(style, down="middle"))
+        number = area.after(beside + 5)
+    else:
+        strip = Area(area.x, area.y, area.width, label * (1.6 if block.count else 1.1))
+        write(drawing, words.claim, strip, replace(style, down="bottom"))
+        if block.count:
+            share = strip.after(strip.width * 0.4)
+            write(drawing, _count(tag, words), share, Style(BOLD, 1.6 * label, 6, across="right", down="bottom"))
+        number = area.below(strip.height + label * (0.5 if block.count else 0.15))
+    large = Style(BOLD, block.size, block.least, across=block.across, down="middle", one_line=0.6)
+    write(drawing, tag.claim, number, large)
 
 
 def _cautions(drawing: Drawing, tag: TagFacts, stock: Stock, block: Block) -> None:
@@ -75,25 +99,26 @@ def _cautions(drawing: Drawing, tag: TagFacts, stock: Stock, block: Block) -> No
     own = {str(hazard): text for hazard, text in stock.cautions.items()}.get(tag.hazard, "")
     text = own or "\n".join(tag.cautions)
     heading = min(10.0, block.size * 1.1)
+    style = Style(BOLD if own else REGULAR, block.size, block.least)
     if own:
         text = f"{stock.words.caution}: {own}"
     else:
         write(drawing, stock.words.caution, Area(area.x, area.y, area.width, heading), Style(BOLD, heading, 6))
         area = area.below(heading * 1.15)
-    write(drawing, text, area, Style(BOLD if own else REGULAR, block.size, block.least))
+    run_on = text.replace("\n", " ")
+    if fitted(text, area, style).cut or fitted(run_on, area, style).size > fitted(text, area, style).size + 0.3:
+        text = run_on
+    write(drawing, text, area, style)
 
 
-def _barcode(drawing: Drawing, tag: TagFacts, block: Block, dpi: float) -> None:
+def _barcode(drawing: Drawing, tag: TagFacts, stock: Stock, block: Block) -> None:
     code = code128(tag.code)
-    modules = code.modules + 2 * QUIET_128
-    dots = dots_per_module(dpi, block.width, modules)
-    while dots > 2 and dots * drawing.dot > block.module and module_mm(dpi, dots - 1) >= SURE_MODULE_MM:
-        dots -= 1
-    if module_mm(dpi, dots) < SURE_MODULE_MM - 0.001:
-        drawing.note(f"the bars of {tag.code} are {module_mm(dpi, dots):.2f} mm fine; try one with your scanner first")
-    spare = block.width - modules * dots * drawing.dot
-    x = block.x + spare * {"left": 0.0, "middle": 0.5, "right": 1.0}[block.across] + QUIET_128 * dots * drawing.dot
+    dots = _dots(drawing, block, block.width, code.modules + 2 * QUIET_128)
+    module = module_mm(72 / drawing.dot, dots)
+    if module < SURE_MODULE_MM - 0.001:
+        drawing.note(f"the bars of {tag.code} are only {module:.2f} mm wide; try one with your scanner first")
     width = code.modules * dots * drawing.dot
+    x = _begin(stock, block, width, QUIET_128 * dots * drawing.dot)
     tall = int((block.height - block.size * 1.15) / drawing.dot)
     bars, at = [], 0
     for number, run in enumerate(code.runs):
@@ -101,22 +126,38 @@ def _barcode(drawing: Drawing, tag: TagFacts, block: Block, dpi: float) -> None:
             bars.append((at * dots, 0, run * dots, tall))
         at += run
     drawing.cells(x, block.y, tuple(bars))
-    under = Area(x, block.bottom - block.size, width, block.size)
-    write(drawing, tag.code, under, Style(MONO, block.size, block.least, across="middle", down="bottom"))
+    under = Area(x, block.area.bottom - block.size, width, block.size)
+    write(drawing, tag.code, under, Style(MONO, block.size, 4, across="middle", down="bottom"))
 
 
-def _qr(drawing: Drawing, tag: TagFacts, block: Block, dpi: float) -> None:
+def _qr(drawing: Drawing, tag: TagFacts, stock: Stock, block: Block) -> None:
     rows = qr_modules(tag.code)
     modules = len(rows) + 2 * QUIET_QR
-    dots = dots_per_module(dpi, min(block.width, block.height), modules)
-    side = modules * dots * drawing.dot
-    x = block.x + (block.width - side) * {"left": 0.0, "middle": 0.5, "right": 1.0}[block.across]
-    y = block.y + (block.height - side) / 2
+    dots = _dots(drawing, block, min(block.width, block.height), modules)
     quiet = QUIET_QR * dots * drawing.dot
+    side = modules * dots * drawing.dot
+    x = _begin(stock, block, side - 2 * quiet, quiet)
+    y = block.y + (block.height - side) / 2 + quiet
     cells = [
         (column * dots, row * dots, dots, dots)
         for row, line in enumerate(rows)
         for column, dark in enumerate(line)
         if dark
     ]
-    drawing.cells(x + quiet, y + quiet, tuple(cells))
+    drawing.cells(x, y, tuple(cells))
+
+
+def _dots(drawing: Drawing, block: Block, room: float, modules: int) -> int:
+    """Whole dots for a module: as many as fit, up to the module the stock asks for."""
+    dpi = 72 / drawing.dot
+    wanted = int(block.module / drawing.dot + 0.2)
+    return min(dots_per_module(dpi, room, modules), max(FINEST_DOTS, wanted))
+
+
+def _begin(stock: Stock, block: Block, width: float, quiet: float) -> float:
+    """Where a code's first bar stands; at a side of the tag it lines up with the margin if its quiet zone allows."""
+    first = max(block.x + quiet, min(stock.margin, block.x + block.width))
+    last = min(block.area.right - quiet, stock.width - stock.margin) - width
+    if last < first:
+        first, last = block.x + quiet, block.area.right - quiet - width
+    return first + (last - first) * _SIDES[block.across]

@@ -2,16 +2,31 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
+
 from claimpack.core.holding import TagFacts
 from claimpack.tag.drawing import Area, Drawing, width_of
-from claimpack.tag.fitting import Style, write
+from claimpack.tag.fitting import PITCH, Style, fitted, write
 from claimpack.tag.pictograms import tick_box
 from claimpack.tag.stock import Block, Panel, Words
 from claimpack.typeface import BOLD, REGULAR
 
 _LINE = 1.2
 _PAD = 3.0
-_LABEL = 6.5
+_TITLE = 6.5
+
+
+@dataclass(frozen=True, slots=True)
+class _Title:
+    """What a panel is about, and a word that may follow."""
+
+    text: str
+    after: str
+    face: str
+
+    def stacked(self, drawing: Drawing) -> list[str]:
+        """The words one under the other."""
+        return drawing.printable(f"{self.text} {self.after}").split()
 
 
 def draw_panels(drawing: Drawing, tag: TagFacts, words: Words, block: Block) -> None:
@@ -26,25 +41,26 @@ def draw_panels(drawing: Drawing, tag: TagFacts, words: Words, block: Block) -> 
 
 
 def _hold(drawing: Drawing, tag: TagFacts, words: Words, panel: Panel, area: Area) -> None:
-    inside = _framed(drawing, area, 2 * _LINE)
-    day = "" if tag.hold_until is None else str(tag.hold_until)
-    value = _labelled(drawing, inside, words.hold_until if day or not tag.hold_terms else words.hold, BOLD)
-    if not day:
-        smaller = min(panel.size, max(panel.least, inside.height * 0.3))
-        _value(drawing, tag.hold_terms, value, Style(BOLD, smaller, panel.least, down="middle"))
+    inside = _framed(drawing, area, 1.7 * _LINE)
+    if tag.hold_until is None and tag.hold_terms:
+        rule = f"{words.hold}: {tag.hold_terms}"
+        largest = min(panel.size, max(panel.least, inside.height * 0.3))
+        bold = Style(BOLD, largest, panel.least, down="middle")
+        write(drawing, rule, inside, replace(bold, face=REGULAR) if fitted(rule, inside, bold).cut else bold)
         return
-    if panel.terms and tag.hold_terms:
-        terms = max(panel.least * 1.3, value.height * 0.3)
-        lower = Area(value.x, value.bottom - terms, value.width, terms)
+    day = "" if tag.hold_until is None else str(tag.hold_until)
+    if panel.terms and day and tag.hold_terms:
+        terms = panel.least * 2.4
+        lower = Area(inside.x, inside.bottom - terms, inside.width, terms)
         write(drawing, tag.hold_terms, lower, Style(REGULAR, 8, panel.least, down="bottom"))
-        value = Area(value.x, value.y, value.width, value.height - terms - 1.5)
-    _value(drawing, day, value, Style(BOLD, panel.size, panel.least, down="middle"))
+        inside = Area(inside.x, inside.y, inside.width, inside.height - terms - 1.5)
+    _titled(drawing, inside, _Title(words.hold_until, "", BOLD), day, Style(BOLD, panel.size, panel.least))
 
 
 def _shelf(drawing: Drawing, tag: TagFacts, words: Words, panel: Panel, area: Area) -> None:
     inside = _framed(drawing, area, _LINE)
-    value = _labelled(drawing, inside, words.shelf, REGULAR, words.boxed if tag.boxed else "")
-    _value(drawing, tag.shelf, value, Style(BOLD, panel.size, panel.least, across="middle", down="middle"))
+    title = _Title(words.shelf, words.boxed if tag.boxed else "", REGULAR)
+    _titled(drawing, inside, title, tag.shelf, Style(BOLD, panel.size, panel.least, across="middle"))
 
 
 def _drained(drawing: Drawing, tag: TagFacts, words: Words, panel: Panel, area: Area) -> None:
@@ -55,7 +71,7 @@ def _drained(drawing: Drawing, tag: TagFacts, words: Words, panel: Panel, area: 
         return
     inside = _framed(drawing, area, _LINE)
     if tag.drained:
-        box = min(inside.height * 0.62, inside.width * 0.25, panel.size * 1.2)
+        box = min(inside.height * 0.62, inside.width * 0.2, panel.size * 1.2)
         text = _beside_box(drawing, inside, box, ticked=True)
         write(drawing, words.drained, text, Style(BOLD, panel.size, panel.least, down="middle"))
         return
@@ -82,25 +98,33 @@ def _beside_box(drawing: Drawing, room: Area, box: float, ticked: bool) -> Area:
 
 def _framed(drawing: Drawing, area: Area, line: float) -> Area:
     drawing.frame(area, line)
-    return area.inset(line + _PAD, line + _PAD * 0.7)
+    return area.inset(line + _PAD, line + _PAD * 0.6)
 
 
-def _labelled(drawing: Drawing, room: Area, label: str, face: str, after: str = "") -> Area:
-    size = min(9.0, max(_LABEL, room.height * 0.2))
+def _titled(drawing: Drawing, room: Area, title: _Title, value: str, style: Style) -> None:
+    """A value with its title above it or to its left, whichever leaves it larger; or a line to write on."""
+    style = replace(style, down="middle")
+    size = min(9.0, max(_TITLE, room.height * 0.2))
+    under = room.below(size * 1.2)
+    beside = title.stacked(drawing)
+    right = room.after(max(width_of(line, title.face, _TITLE) for line in beside) + 4)
+    if value and len(beside) * _TITLE * PITCH <= room.height and right.width > 0:
+        text = drawing.printable(value)
+        over, left = fitted(text, under, style), fitted(text, right, style)
+        if not left.cut and (over.cut or left.size > over.size):
+            column = Area(room.x, room.y, right.x - room.x, room.height)
+            write(drawing, "\n".join(beside), column, Style(title.face, _TITLE, 4, down="middle"))
+            write(drawing, value, right, style)
+            return
     strip = Area(room.x, room.y, room.width, size * 1.1)
-    found = write(drawing, label, strip, Style(face, size, 4))
-    if after:
-        begun = width_of(found.lines[0], face, found.size) + 4
-        write(drawing, after, strip.after(begun), Style(REGULAR, size, 4, across="right"))
-    return room.below(size * 1.2)
-
-
-def _value(drawing: Drawing, value: str, room: Area, style: Style) -> None:
-    """A value, or a line to write it on by hand."""
+    found = write(drawing, title.text, strip, Style(title.face, size, 4))
+    if title.after:
+        begun = width_of(found.lines[0], title.face, found.size) + 4
+        write(drawing, title.after, strip.after(begun), Style(REGULAR, size, 4, across="right"))
     if value:
-        write(drawing, value, room, style)
+        write(drawing, value, under, style)
     else:
-        drawing.fill(Area(room.x, room.bottom - 2, room.width, 0.8))
+        drawing.fill(Area(under.x, under.bottom - 2, under.width, 0.8))
 
 
 _PANELS = {"hold": _hold, "shelf": _shelf, "drained": _drained}

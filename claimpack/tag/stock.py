@@ -74,7 +74,7 @@ class Panel(Record):
 
 
 class Block(Record):
-    """One thing on the tag, in its rectangle from the upper left corner; text is set between two sizes, as large as fits."""
+    """One thing on the tag, in its rectangle from the upper left; text is as large as fits, between two sizes."""
 
     what: Literal["band", "claim", "facts", "panels", "cautions", "barcode", "qr"]
     x: Length
@@ -89,6 +89,7 @@ class Block(Record):
     ruled: bool = False
     panels: tuple[Panel, ...] = ()
     gap: Length = 4.0
+    count: bool = False
     pictogram: Length = 0.0
     module: Length = 2.0
 

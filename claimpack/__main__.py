@@ -1,0 +1,58 @@
+"""The program: the one place from an exception to a message and an exit code."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Sequence
+
+from claimpack.errors import ClaimpackError
+
+
+def main(arguments: Sequence[str] | None = None) -> None:
+    """Run claimpack and leave with its exit code."""
+    from claimpack.commands.world import World
+
+    sys.exit(run(sys.argv[1:] if arguments is None else arguments, World()))
+
+
+def run(arguments: Sequence[str], world: object) -> int:
+    """The exit code of one run in a world.
+
+    0 yes or done, 1 a fault of the program, 2 bad input or usage, 3 the answer is no, 4 cannot say yet, 130 stopped.
+    """
+    from claimpack.commands.app import invoke
+    from claimpack.commands.say import Say
+    from claimpack.commands.world import World
+
+    if not isinstance(world, World):
+        raise TypeError("a run needs a World to run in")
+    arguments, debug = _without_debug(arguments)
+    try:
+        return invoke(arguments, world)
+    except ClaimpackError as error:
+        if debug:
+            raise
+        Say(world).error(error)
+        return error.exit_code
+    except KeyboardInterrupt:
+        Say(world).note("\nStopped; nothing half done was left.")
+        return 130
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except Exception as fault:
+        if debug:
+            raise
+        Say(world).note(f"claimpack: a fault of the program: {type(fault).__name__}: {fault}")
+        Say(world).note("  Nothing half done was left. Run it again with --debug to see where.")
+        return 1
+
+
+def _without_debug(arguments: Sequence[str]) -> tuple[list[str], bool]:
+    kept = [argument for argument in arguments if argument != "--debug"]
+    return kept, len(kept) < len(arguments)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,66 @@
+"""A claim folder: claim.toml beside photos and papers, read into a claim."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import NamedTuple
+
+from claimpack.core.claim import Claim
+from claimpack.errors import BadInput, NotFound
+from claimpack.toml_files import read_record
+
+CLAIM_FILE = "claim.toml"
+
+
+class ClaimFolder(NamedTuple):
+    """A claim and the folder its photos and papers lie in; unlisted are pictures the claim does not name."""
+
+    path: Path
+    claim: Claim
+    unlisted: tuple[str, ...]
+
+    def file(self, name: str) -> Path:
+        """Where a file of the claim lies."""
+        return self.path / name
+
+
+def read_claim_folder(path: Path) -> ClaimFolder:
+    """The claim of a folder; papers not named one by one are all the files of its papers folder.
+
+    Args:
+        path: the folder, or the claim.toml in it.
+
+    Raises:
+        NotFound: there is no such folder, or no claim.toml in it.
+        BadInput: the claim has problems; every one is named.
+    """
+    folder = path.parent if path.name == CLAIM_FILE and path.is_file() else path
+    if not folder.exists():
+        raise NotFound(
+            f"{path}: there is no such claim folder", do="Check the path, or make one: claimpack start FOLDER"
+        )
+    if not folder.is_dir():
+        raise BadInput(
+            f"{path} is a file, not a claim folder",
+            f"A claim folder holds {CLAIM_FILE}, photos and papers.",
+            "Give the folder.",
+        )
+    if not (folder / CLAIM_FILE).exists():
+        raise NotFound(
+            f"{folder}: there is no {CLAIM_FILE} in it",
+            "That file says which unit and which failure the claim is about.",
+            f"Make one: claimpack start {folder} --blank",
+        )
+    claim = read_record(Claim, folder / CLAIM_FILE)
+    if not claim.papers:
+        claim = claim.model_copy(update={"papers": _listed(folder, "papers")})
+    named = {photo.file for photo in claim.photos}
+    return ClaimFolder(folder, claim, tuple(name for name in _listed(folder, "photos") if name not in named))
+
+
+def _listed(folder: Path, kind: str) -> tuple[str, ...]:
+    place = folder / kind
+    if not place.is_dir():
+        return ()
+    found = (file for file in place.iterdir() if file.is_file() and not file.name.startswith("."))
+    return tuple(sorted(f"{kind}/{file.name}" for file in found))

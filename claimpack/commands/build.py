@@ -1,0 +1,47 @@
+"""`claimpack build`: the main job, a claim folder to a packet, tags and data."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from claimpack.commands.options import ClaimArgument, Json, Layout, Limit, Plans, Stock, Today
+
+
+def build(
+    context: typer.Context,
+    claim: ClaimArgument,
+    out: Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Where to; default: the claim's number.")] = None,
+    plans: Plans = None,
+    layout: Layout = "",
+    stock: Stock = "",
+    limit: Limit = "",
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Check a claim, then write its packet, its tags and its data into a folder."""
+    from claimpack.commands.gather import gather
+    from claimpack.commands.making import claim_data, make_packet, make_tags
+    from claimpack.commands.say import Say
+    from claimpack.commands.telling import tell_summary
+    from claimpack.core.assessment import as_json
+    from claimpack.files import write_together
+
+    say = Say(context.obj)
+    case = gather(context.obj, claim, plans, today)
+    folder = context.obj.folder / (out or case.assessment.claim.number)
+    packet = make_packet(case, say, layout, limit)
+    tags = make_tags(case, stock)
+    files = {"packet.pdf": packet.pdf, "claim.json": claim_data(case)} | ({"tag.pdf": tags.pdf} if tags.pdf else {})
+    write_together({folder / name: content for name, content in files.items()})
+    if json:
+        say.document(as_json(case.assessment) | {"files": {name: str(folder / name) for name in sorted(files)}})
+    else:
+        tell_summary(say, case.assessment)
+        for name in sorted(files, key=("packet.pdf", "tag.pdf", "claim.json").index):
+            say.answer(f"  {folder / name}")
+    for note in (*packet.notes, *tags.notes):
+        say.note(note)
+    return case.assessment.exit_code

@@ -1,0 +1,27 @@
+"""`claimpack check`: the verdict with every reason, the amounts, what is missing, the dates to keep."""
+
+from __future__ import annotations
+
+import typer
+
+from claimpack.commands.options import ClaimArgument, Json, Plans, Today
+
+
+def check(
+    context: typer.Context, claim: ClaimArgument, plans: Plans = None, today: Today = "", json: Json = False
+) -> int:
+    """Judge a claim and explain every reason; price it; name what is missing."""
+    from claimpack.commands.gather import gather
+    from claimpack.commands.say import Say
+    from claimpack.commands.telling import tell
+    from claimpack.core.assessment import as_json
+
+    case = gather(context.obj, claim, plans, today)
+    say = Say(context.obj)
+    if json:
+        say.document(as_json(case.assessment))
+    else:
+        tell(say, case.assessment)
+        for file in case.folder.unlisted:
+            say.note(f"{file} is in the photos folder, but the claim does not list it.")
+    return case.assessment.exit_code

@@ -1,0 +1,103 @@
+"""`claimpack cover`: the counter's quick answer, from options alone."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.options import Json, Plans, Today
+
+if TYPE_CHECKING:
+    from claimpack.core.claim import Claim
+
+
+class HowUsed(StrEnum):
+    """How a unit is used."""
+
+    household = "household"
+    professional = "professional"
+    rental = "rental"
+
+
+Dated = typer.Option(metavar="DATE", show_default=False)
+
+
+def cover(
+    context: typer.Context,
+    maker: Annotated[str, typer.Option(help="The maker.")],
+    model: Annotated[str, typer.Option(help="The model.")],
+    component: Annotated[str, typer.Option(help="What failed, as in 'ignition coil'.")],
+    purchased: Annotated[str, Dated] = "",
+    delivered: Annotated[str, Dated] = "",
+    in_service: Annotated[str, Dated] = "",
+    registered: Annotated[str, Dated] = "",
+    built: Annotated[str, Dated] = "",
+    presented: Annotated[str, typer.Option(metavar="DATE", help="Default: today.", show_default=False)] = "",
+    failed: Annotated[str, Dated] = "",
+    use: Annotated[HowUsed | None, typer.Option(show_default=False)] = None,
+    hours: Annotated[str, typer.Option(metavar="HOURS", help="Hour-meter reading.", show_default=False)] = "",
+    no_meter: Annotated[bool, typer.Option("--no-meter", help="The unit has no hour meter.")] = False,
+    second_owner: Annotated[bool, typer.Option("--second-owner", help="Not the first owner.")] = False,
+    no_proof: Annotated[bool, typer.Option("--no-proof", help="There is no proof of purchase.")] = False,
+    sold_in: Annotated[str, typer.Option(metavar="PLACE", help="Where sold, as in US-CA.", show_default=False)] = "",
+    plans: Plans = None,
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Answer "is this covered?" while the owner waits: one line, then the reasons."""
+    from claimpack.commands.gather import a_date, the_day
+    from claimpack.commands.say import Say
+    from claimpack.commands.telling import tell_verdict
+    from claimpack.core.assessment import as_json, assess
+    from claimpack.shop import find_shop
+    from claimpack.template_files import Places, read_plans
+
+    world = context.obj
+    day = the_day(world, today)
+    written = {
+        "purchased": purchased,
+        "delivered": delivered,
+        "in_service": in_service,
+        "registered": registered,
+        "failed": failed,
+        "presented": presented or day.isoformat(),
+    }
+    dates = {role: a_date(text, f"--{role.replace('_', '-')}") for role, text in written.items() if text}
+    unit = {
+        "model": model,
+        "use": use.value if use else None,
+        "hours": hours or None,
+        "meter": False if no_meter else (True if hours else None),
+        "built": a_date(built, "--built") if built else None,
+        "sold_in": sold_in,
+        "serials": [],
+    }
+    claim = _claim_of(maker, component, unit, dates, second_owner=second_owner, no_proof=no_proof)
+    shop = find_shop(world.folder, world.environ.get("CLAIMPACK_SHOP", ""))
+    assessment = assess(claim, read_plans(Places(named=tuple(plans or ()), shop=shop.folder)), day)
+    say = Say(world)
+    if json:
+        say.document(as_json(assessment))
+    else:
+        tell_verdict(say, assessment)
+    return {"covered": 0, "not covered": 3, "undecided": 4}[assessment.verdict]
+
+
+def _claim_of(
+    maker: str, component: str, unit: dict[str, Any], dates: dict[str, Any], *, second_owner: bool, no_proof: bool
+) -> Claim:
+    from claimpack.core.claim import Claim
+    from claimpack.core.keys import record_from
+
+    keys = {
+        "number": "counter",
+        "maker": maker,
+        "unit": unit,
+        "dates": dates,
+        "owner": {"first_owner": not second_owner},
+        "proof": {"kind": "none"} if no_proof else {},
+        "failure": {"component": component},
+    }
+    return record_from(Claim, keys, "cover")

@@ -1,0 +1,25 @@
+"""Options that several commands share, so that they read the same everywhere."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+ClaimArgument = Annotated[str, typer.Argument(metavar="CLAIM", help="A claim folder, or a claim's number in the book.")]
+Json = Annotated[bool, typer.Option("--json", help="Answer with one JSON document on stdout.")]
+Today = Annotated[str, typer.Option("--today", metavar="DATE", help="Answer as if it were this day.", show_default=False)]
+Plans = Annotated[
+    list[Path] | None,
+    typer.Option("--plans", metavar="PATH", help="Look for coverage plans here first (file or folder, repeatable).", show_default=False),
+]
+Layout = Annotated[
+    str, typer.Option("--layout", metavar="ID", help="The packet's layout: an id, or a file.", show_default=False)
+]
+Stock = Annotated[
+    str, typer.Option("--stock", metavar="ID", help="What tags are printed on: an id, or a file.", show_default=False)
+]
+Limit = Annotated[
+    str, typer.Option("--limit", metavar="SIZE", help="Make the packet fit, as in 5MB.", show_default=False)
+]

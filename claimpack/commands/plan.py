@@ -1,0 +1,54 @@
+"""`claimpack plan`: coverage plans, terms, layouts and stocks looked over."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from claimpack.commands.options import Json
+
+if TYPE_CHECKING:
+    from claimpack.template_files import Places
+
+plan_app = typer.Typer(help="Look over coverage plans, terms, layouts and stocks.", no_args_is_help=True)
+"""The commands about templates."""
+
+
+@plan_app.callback()
+def plan() -> None:
+    """Look over coverage plans, terms, layouts and stocks."""
+
+
+@plan_app.command("check")
+def check_plans(
+    context: typer.Context,
+    files: Annotated[list[Path], typer.Argument(metavar="FILE…", help="Files to look over.")],
+    json: Json = False,
+) -> int:
+    """Name everything wrong or doubtful in coverage plans, terms, layouts and stocks."""
+    from claimpack.commands.say import Say
+    from claimpack.template_files import Places
+
+    world = context.obj
+    say = Say(world)
+    places = Places(named=tuple(dict.fromkeys((world.folder / file).parent for file in files)))
+    found = {str(file): _problems(world.folder / file, places) for file in files}
+    if json:
+        say.document({"files": [{"file": file, "problems": problems} for file, problems in found.items()]})
+    for file, problems in found.items() if not json else ():
+        say.item(say.mark("fail" if problems else "pass"), file, indent=0)
+        for problem in problems:
+            say.item("·", problem)
+    return 3 if any(found.values()) else 0
+
+
+def _problems(file: Path, places: Places) -> list[str]:
+    from claimpack.errors import BadInput
+    from claimpack.template_kinds import look_over
+
+    try:
+        return list(look_over(file, places))
+    except BadInput as wrong:
+        return [*(line.strip() for line in (wrong.problems or (wrong.what,))), *([wrong.why] if wrong.why else [])]

@@ -1,0 +1,124 @@
+"""What a command says: answers on stdout, notes and progress on stderr. The only module that writes to a stream."""
+
+from __future__ import annotations
+
+import json
+import textwrap
+import unicodedata
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from typing import Any, TextIO
+
+from claimpack.commands.world import World
+from claimpack.errors import ClaimpackError
+
+_STYLES = {"strong": "1", "good": "1;32", "bad": "1;31", "wait": "1;33", "quiet": "2"}
+_MARKS = {"pass": "✓", "fail": "✗", "unknown": "?", "todo": "•"}
+_PLAIN_MARKS = {"pass": "+", "fail": "x", "unknown": "?", "todo": "*"}
+_MARK_STYLES = {"pass": "good", "fail": "bad", "unknown": "wait", "todo": "wait"}
+
+
+def harmless(text: str) -> str:
+    """User text without anything that steers a terminal: control characters and direction overrides show as codes."""
+    kept = (mark if mark == "\n" or unicodedata.category(mark) not in ("Cc", "Cf", "Cs") else _code(mark) for mark in text)
+    return "".join(kept)
+
+
+def _code(mark: str) -> str:
+    return " " if mark == "\t" else f"[U+{ord(mark):04X}]"
+
+
+class Say:
+    """The voice of one command."""
+
+    def __init__(self, world: World) -> None:
+        self.world = world
+
+    def answer(self, text: str = "") -> None:
+        """A line of the answer, on stdout."""
+        self._write(self.world.stdout, text)
+
+    def document(self, keys: Any) -> None:
+        """The answer as the one JSON document on stdout."""
+        self._write(self.world.stdout, json.dumps(keys, indent=2, ensure_ascii=False))
+
+    def note(self, text: str) -> None:
+        """A message beside the answer, on stderr."""
+        self._write(self.world.stderr, harmless(text))
+
+    def error(self, error: ClaimpackError) -> None:
+        """What went wrong, why, what to do, on stderr."""
+        first, *rest = (harmless(line) for line in error.lines())
+        self._write(self.world.stderr, f"{self.styled('claimpack:', 'bad', self.world.stderr)} {first}")
+        for line in rest:
+            self._write(self.world.stderr, f"  {line}")
+
+    def styled(self, text: str, style: str, stream: TextIO | None = None) -> str:
+        """Text in a style, where the stream takes colour."""
+        if not self.world.has_colour(stream or self.world.stdout):
+            return text
+        return f"\x1b[{_STYLES[style]}m{text}\x1b[0m"
+
+    def heading(self, text: str) -> None:
+        """A heading of the answer, with a blank line before it."""
+        self.answer()
+        self.answer(self.styled(harmless(text), "strong"))
+
+    def mark(self, outcome: str) -> str:
+        """The mark of an outcome: pass, fail, unknown or todo."""
+        encoding = (self.world.stdout.encoding or "ascii").lower()
+        marks = _MARKS if "utf" in encoding else _PLAIN_MARKS
+        return self.styled(marks[outcome], _MARK_STYLES[outcome])
+
+    def item(self, mark: str, text: str, indent: int = 2) -> None:
+        """A marked paragraph of the answer, wrapped to the width."""
+        lead = " " * indent
+        room = self.world.width() - indent - 2
+        lines = [line for part in harmless(text).split("\n") for line in textwrap.wrap(part, room) or [""]]
+        self.answer(f"{lead}{mark} {lines[0]}")
+        for line in lines[1:]:
+            self.answer(f"{lead}  {line}")
+
+    def table(self, rows: Sequence[Sequence[str]], right: Sequence[int] = (), indent: int = 2) -> None:
+        """Rows in columns, the columns named by `right` set to the right."""
+        cells = [[harmless(cell) for cell in row] for row in rows]
+        widths = [max(len(row[column]) for row in cells) for column in range(len(cells[0]))] if cells else []
+        for row in cells:
+            said = [
+                cell.rjust(width) if column in right else cell.ljust(width)
+                for column, (cell, width) in enumerate(zip(row, widths, strict=True))
+            ]
+            self.answer((" " * indent + "  ".join(said)).rstrip())
+
+    @contextmanager
+    def progress(self, label: str, total: int) -> Iterator[Callable[[], None]]:
+        """A bar on stderr while work goes on, on a terminal only; the function given moves it by one."""
+        stream = self.world.stderr
+        shown = stream.isatty() and total > 1
+        done = 0
+
+        def advance() -> None:
+            nonlocal done
+            done += 1
+            if shown:
+                filled = 24 * done // total
+                stream.write(f"\r{label} [{'#' * filled}{'.' * (24 - filled)}] {done}/{total}")
+                stream.flush()
+
+        try:
+            yield advance
+        finally:
+            if shown:
+                stream.write("\r\x1b[K")
+                stream.flush()
+
+    def ask(self, question: str) -> str | None:
+        """One line typed by the user; None when the input ends."""
+        self.world.stderr.write(f"{question} ")
+        self.world.stderr.flush()
+        line = self.world.stdin.readline()
+        return line.rstrip("\n") if line else None
+
+    def _write(self, stream: TextIO, text: str) -> None:
+        encoding = stream.encoding or "utf-8"
+        stream.write(text.encode(encoding, "backslashreplace").decode(encoding) + "\n")

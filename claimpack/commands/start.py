@@ -1,0 +1,92 @@
+"""`claimpack start`: a new claim folder, asked for in the order a counter conversation goes."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from claimpack.commands.options import Plans, Today
+
+if TYPE_CHECKING:
+    from claimpack.commands.say import Say
+    from claimpack.commands.world import World
+    from claimpack.counter_questions import Question, Session
+
+
+def start(
+    context: typer.Context,
+    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="The claim folder to make or go on with.")],
+    blank: Annotated[bool, typer.Option("--blank", help="Write the commented claim.toml and ask nothing.")] = False,
+    plans: Plans = None,
+    today: Today = "",
+) -> int:
+    """Make a claim folder, asking what it needs; stop at any time and go on later with the same command."""
+    from claimpack.commands.gather import the_day
+    from claimpack.commands.say import Say
+    from claimpack.counter_questions import Session
+    from claimpack.template_files import Places
+
+    world: World = context.obj
+    say = Say(world)
+    day = the_day(world, today)
+    session = Session.open(world.folder / folder, Places(named=tuple(plans or ()), claim=folder), day)
+    if blank:
+        session.must_be_new()
+        session.save()
+        say.answer(str(folder / "claim.toml"))
+        say.note("Fill it in, then: claimpack check " + str(folder))
+        return 0
+    return _ask_all(world, say, session, folder)
+
+
+def _ask_all(world: World, say: Say, session: Session, folder: Path) -> int:
+    from claimpack.commands.gather import gather
+    from claimpack.commands.telling import tell_verdict
+
+    say.note("Enter skips a question, ? explains it, stop saves and leaves.")
+    session.save()
+    for question in session.open_questions():
+        try:
+            going_on = _ask(say, session, question)
+        except KeyboardInterrupt:
+            going_on = False
+        if not going_on:
+            say.note(f"\nSaved. Go on with: claimpack start {folder}")
+            return 4
+    say.note(f"Saved in {folder / 'claim.toml'}. Photos go into {folder / 'photos'}, papers into {folder / 'papers'}.")
+    if session.lacks():
+        say.note(f"Not asked again, but needed: {', '.join(session.lacks())}. Write them into claim.toml.")
+        return 4
+    assessment = gather(world, str(folder), list(session.places.named), session.today.isoformat()).assessment
+    tell_verdict(say, assessment)
+    say.note(f"\nWhat it still needs: claimpack check {folder}")
+    return {"covered": 0, "not covered": 3, "undecided": 4}[assessment.verdict]
+
+
+def _ask(say: Say, session: Session, question: Question) -> bool:
+    """Ask one question until it is answered or skipped; False when the user stops."""
+    from claimpack.errors import BadInput
+
+    if not question.is_due(session):
+        return True
+    while True:
+        suggested = question.suggestion(session)
+        hint = f" [{suggested}]" if suggested else ""
+        typed = say.ask(f"{question.asks}{hint}")
+        if typed is None or typed.strip().casefold() == "stop":
+            return False
+        typed = typed.strip() or suggested
+        if typed == "?":
+            say.note(f"  {question.explains(session)}")
+            continue
+        if not typed:
+            return True
+        try:
+            session.answer(question, typed)
+        except BadInput as wrong:
+            for line in wrong.lines():
+                say.note(f"  {line}")
+            continue
+        return True

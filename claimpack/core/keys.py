@@ -1,0 +1,127 @@
+"""Records made from the keys a user wrote: every problem named at once, with the nearest known key."""
+
+from __future__ import annotations
+
+import types
+from collections.abc import Mapping
+from typing import Any, TypeVar, Union, get_args, get_origin
+
+from pydantic import BaseModel, ValidationError
+
+from claimpack.core.words import did_you_mean, nearest
+from claimpack.errors import BadInput
+
+Kind = TypeVar("Kind", bound=BaseModel)
+
+_MOST = 12
+
+
+def record_from(kind: type[Kind], keys: Mapping[str, Any], source: str) -> Kind:
+    """A record from what the user wrote.
+
+    Args:
+        kind: the record wanted.
+        keys: the parsed file.
+        source: the file's name, for the message.
+
+    Raises:
+        BadInput: with a line for every key that is unknown, absent or wrong, at most twelve.
+    """
+    try:
+        return kind.model_validate(keys)
+    except ValidationError as error:
+        problems = [_problem(kind, found) for found in error.errors(include_url=False)]
+    shown = problems[:_MOST]
+    if len(problems) > _MOST:
+        shown.append(f"and {len(problems) - _MOST} more")
+    if len(shown) == 1:
+        raise BadInput(f"{source}: {shown[0]}", do="Correct it and try again; nothing was written.")
+    raise BadInput(
+        f"{source}: {len(problems)} things are wrong",
+        do="Correct them and try again; nothing was written.",
+        problems=tuple(f"  {line}" for line in shown),
+    )
+
+
+def _problem(kind: type[BaseModel], found: Any) -> str:
+    place = _dotted(found["loc"])
+    if found["type"] == "extra_forbidden":
+        known = _known_keys(kind, found["loc"][:-1])
+        return f"key {place} is not known. {_hint(str(found['loc'][-1]), known)}".rstrip()
+    if found["type"] == "missing":
+        return f"key {place} is missing"
+    return f"key {place}: {_plainly(found)}" if place else _plainly(found)
+
+
+def _hint(word: str, known: list[str]) -> str:
+    near = nearest(word, known)
+    return f"Did you mean {near}?" if near else f"Known here: {', '.join(known)}."
+
+
+def _dotted(loc: tuple[int | str, ...]) -> str:
+    text = ""
+    for step in loc:
+        text += f"[{step + 1}]" if isinstance(step, int) else f".{step}" if text else str(step)
+    return text
+
+
+_PLAINLY = {
+    "greater_than_equal": "{input} is below {ge}",
+    "greater_than": "{input} is not above {gt}",
+    "less_than_equal": "{input} is above {le}",
+    "string_type": "must be text in quotes, not {input}",
+    "string_too_long": "is longer than {max_length} characters",
+    "string_too_short": "must not be empty",
+    "too_short": "must not be empty",
+    "tuple_type": "must be a list in [ ]",
+    "bool_type": "must be true or false, not {input}",
+    "bool_parsing": "must be true or false, not {input}",
+    "date_from_datetime_parsing": "{input} is not a date such as 2026-02-05",
+    "date_parsing": "{input} is not a date such as 2026-02-05",
+    "date_type": "{input} is not a date such as 2026-02-05",
+    "datetime_from_date_parsing": "{input} is not a time such as 2026-02-24T09:10:00",
+    "datetime_parsing": "{input} is not a time such as 2026-02-24T09:10:00",
+    "datetime_type": "{input} is not a time such as 2026-02-24T09:10:00",
+    "model_type": "must be a table of keys",
+    "dict_type": "must be a table of keys",
+}
+
+
+def _plainly(found: Any) -> str:
+    given, details = found.get("input"), found.get("ctx", {})
+    if found["type"] == "value_error":
+        return str(details["error"])
+    if found["type"] == "literal_error":
+        return f"{given!r} is not one of {details['expected']}. {_meant(given, details['expected'])}".rstrip()
+    if found["type"] in _PLAINLY:
+        return _PLAINLY[found["type"]].format(input=_short(given), **details)
+    return str(found["msg"])
+
+
+def _short(given: Any) -> str:
+    text = repr(given) if isinstance(given, str) else str(given)
+    return text if len(text) <= 60 else f"{text[:57]}..."
+
+
+def _meant(given: Any, expected: str) -> str:
+    choices = expected.replace(" or ", ", ").replace("'", "").split(", ")
+    return did_you_mean(given, choices) if isinstance(given, str) and nearest(given, choices) else ""
+
+
+def _known_keys(kind: type[BaseModel], loc: tuple[int | str, ...]) -> list[str]:
+    record: type[BaseModel] | None = kind
+    for step in loc:
+        if record is None:
+            return []
+        if isinstance(step, str):
+            field = next((f for name, f in record.model_fields.items() if step in (name, f.alias)), None)
+            record = _record_in(field.annotation) if field else None
+    return [field.alias or name for name, field in record.model_fields.items()] if record else []
+
+
+def _record_in(annotation: Any) -> type[BaseModel] | None:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    if get_origin(annotation) in (Union, types.UnionType, tuple, list, dict) or get_args(annotation):
+        return next((found for inner in get_args(annotation) if (found := _record_in(inner))), None)
+    return None

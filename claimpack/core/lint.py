@@ -1,0 +1,135 @@
+"""What is wrong or doubtful in a coverage plan that can be read all the same."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from claimpack.core.money import fits, plain
+from claimpack.core.plan import Plan, Window
+from claimpack.core.words import did_you_mean, folded, is_among
+
+Rule = Callable[[Plan], Iterable[str]]
+
+
+def unknown_inclusions(plan: Plan) -> Iterable[str]:
+    """Operations included by another must be in the schedule.
+
+    Source: a rule of this tool's, no source.
+    """
+    codes = [operation.code for operation in plan.operation]
+    for operation in plan.operation:
+        for included in operation.includes:
+            if included not in codes:
+                yield f"operation {operation.code}: includes {included!r}, which is not in the schedule. " + did_you_mean(
+                    included, codes
+                )
+
+
+def circular_inclusions(plan: Plan) -> Iterable[str]:
+    """Two operations that include each other would both be priced at nothing.
+
+    Source: a rule of this tool's, no source.
+    """
+    includes = {operation.code: set(operation.includes) for operation in plan.operation}
+    for code, others in includes.items():
+        for other in others:
+            if code in includes.get(other, set()) and code <= other:
+                yield f"operations {code} and {other} include each other, so neither would be paid"
+
+
+def wear_parts_with_a_window(plan: Plan) -> Iterable[str]:
+    """A component both covered by name and excluded is covered by no window it was written for.
+
+    Source: a rule of this tool's, no source.
+    """
+    for window in plan.window:
+        both = [word for word in window.covers if word != "*" and is_among(word, plan.excluded.components)]
+        if both and not window.despite_exclusions:
+            yield f"window {window.id}: covers {', '.join(both)}, which [excluded] takes away again"
+
+
+def renewals_outside(plan: Plan) -> Iterable[str]:
+    """A scheduled renewal must be of a component the window covers.
+
+    Source: a rule of this tool's, no source.
+    """
+    for window in plan.window:
+        for renewal in window.scheduled:
+            if not is_among(renewal.component, window.covers) and "*" not in window.covers:
+                yield f"window {window.id}: scheduled {renewal.component!r} is not among what it covers"
+
+
+def reserved_id(plan: Plan) -> Iterable[str]:
+    """The id of the window that replaced parts get is taken.
+
+    Source: a rule of this tool's, no source.
+    """
+    if plan.replaced and any(window.id == "replaced" for window in plan.window):
+        yield "window replaced: this id is kept for parts put in under warranty; choose another"
+
+
+def patterns_without_role(plan: Plan) -> Iterable[str]:
+    """A serial pattern is only looked at where that serial is asked for.
+
+    Source: a rule of this tool's, no source.
+    """
+    for role in plan.requires.serial_patterns:
+        if plan.requires.serial_roles and not is_among(role, plan.requires.serial_roles):
+            yield f"requires.serial_patterns: {role!r} is not among serial_roles, so it may be absent"
+
+
+def amounts_beyond_currency(plan: Plan) -> Iterable[str]:
+    """Caps and limits must be payable in the plan's currency.
+
+    Source: ISO 4217 minor units.
+    """
+    amounts = {"requires.approval_above": plan.requires.approval_above, "pays.extras_cap": plan.pays.extras_cap}
+    for key, amount in amounts.items():
+        if amount is not None and not fits(amount, plan.currency):
+            yield f"{key}: {plain(amount)} has more decimals than {plan.currency} has"
+
+
+def pays_nothing(plan: Plan) -> Iterable[str]:
+    """A plan without a labour rate prices every hour at nothing.
+
+    Source: a rule of this tool's, no source.
+    """
+    if not plan.pays.labour_rate:
+        yield "pays.labour_rate is 0, so labour would be claimed at nothing"
+
+
+def windows_for_nobody(plan: Plan) -> Iterable[str]:
+    """Two windows for the same component and use where one can never be the one cited.
+
+    Source: a rule of this tool's, no source.
+    """
+    seen: set[tuple[object, ...]] = set()
+    for window in plan.window:
+        mark = _mark(window)
+        if mark in seen:
+            yield f"window {window.id}: says the same as another window"
+        seen.add(mark)
+
+
+def _mark(window: Window) -> tuple[object, ...]:
+    covers = tuple(sorted(folded(word) for word in window.covers))
+    return (covers, window.uses, window.sold_in, window.period, window.hours, window.registered_adds, window.scheduled)
+
+
+RULES: tuple[Rule, ...] = (
+    unknown_inclusions,
+    circular_inclusions,
+    wear_parts_with_a_window,
+    renewals_outside,
+    reserved_id,
+    patterns_without_role,
+    amounts_beyond_currency,
+    pays_nothing,
+    windows_for_nobody,
+)
+"""Every rule, in the order it is told."""
+
+
+def lint(plan: Plan) -> tuple[str, ...]:
+    """Everything doubtful in a plan, in the order of the rules."""
+    return tuple(doubt for rule in RULES for doubt in rule(plan))

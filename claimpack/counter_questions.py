@@ -1,0 +1,287 @@
+"""The questions of the counter: which, in which order, and how an answer goes into claim.toml."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+import tomlkit
+from tomlkit import TOMLDocument
+
+from claimpack.claim_folder import CLAIM_FILE
+from claimpack.core.claim import Claim
+from claimpack.core.keys import record_from
+from claimpack.core.plan import Plan
+from claimpack.core.words import did_you_mean, folded, nearest
+from claimpack.errors import BadInput
+from claimpack.files import read_text, write_atomically
+from claimpack.template_files import Places, read_plans, shipped
+from claimpack.toml_files import parse_toml
+
+_NEEDED = {
+    "number": "0",
+    "maker": "?",
+    "unit": {"model": "?", "serials": []},
+    "dates": {"presented": "9999-12-31"},
+}
+
+
+@dataclass(frozen=True)
+class Question:
+    """One question: the key it fills, how it is asked and explained, and how the answer is read."""
+
+    key: str
+    asks: str
+    help: str
+    read: Callable[[str], Any] = str
+    choices: Callable[[Session], list[str]] = lambda _session: []
+    suggestion: Callable[[Session], str] = lambda _session: ""
+    is_due: Callable[[Session], bool] = lambda _session: True
+    closed: bool = False
+
+    def explains(self, session: Session) -> str:
+        """What the question is for, and which answers are known."""
+        known = self.choices(session)
+        return f"{self.help} One of: {', '.join(known[:20])}." if known else self.help
+
+
+@dataclass
+class Session:
+    """A claim.toml being filled in; every answer is saved at once."""
+
+    folder: Path
+    places: Places
+    today: dt.date
+    document: TOMLDocument
+    is_new: bool
+    asked: list[str] = field(default_factory=list)
+
+    @classmethod
+    def open(cls, folder: Path, places: Places, today: dt.date) -> Session:
+        """Go on with a folder's claim.toml, or begin one.
+
+        Raises:
+            BadInput: the file there is no TOML, or the place is no folder.
+        """
+        path = folder / CLAIM_FILE
+        if folder.exists() and not folder.is_dir():
+            raise BadInput(f"{folder} is a file, not a folder", do="Give the claim a folder of its own.")
+        if path.exists():
+            parse_toml(read_text(path), str(path))
+            return cls(folder, places, today, tomlkit.parse(read_text(path)), is_new=False)
+        document = tomlkit.parse(read_text(shipped("claim") / CLAIM_FILE))
+        document["number"] = _number_from(folder.name)
+        return cls(folder, places, today, document, is_new=True)
+
+    @cached_property
+    def plans(self) -> list[Plan]:
+        """The plans within reach."""
+        return read_plans(self.places)
+
+    def must_be_new(self) -> None:
+        """Refuse to write over a claim that is there.
+
+        Raises:
+            BadInput: the folder holds a claim already.
+        """
+        if not self.is_new:
+            raise BadInput(
+                f"{self.folder / CLAIM_FILE} is there already",
+                "A blank file would wipe out what it says.",
+                "Edit it, or start in another folder.",
+            )
+
+    def open_questions(self) -> Iterator[Question]:
+        """The questions whose key has no answer yet, in the order of the counter."""
+        return (question for question in QUESTIONS if self.value(question.key) is None)
+
+    def lacks(self) -> list[str]:
+        """The keys without which there is no claim yet."""
+        needed = ("maker", "unit.model", "unit.serials", "dates.presented")
+        return [key for key in needed if self.value(key) is None]
+
+    def value(self, key: str) -> Any:
+        """What the file says under a dotted key; None where it says nothing."""
+        found: Any = self.document
+        for step in key.split("."):
+            if step.startswith("@"):
+                return next((item["value"] for item in found if folded(item["role"]) == step[1:]), None)
+            found = found.get(step) if hasattr(found, "get") else None
+            if found is None:
+                return [] if step == "serials" and "@" in key else None
+        return found
+
+    def plan(self) -> Plan | None:
+        """The plan of the maker and model answered so far, where it is one."""
+        from claimpack.core.matching import match
+
+        return match(self._tentative(self._keys()), self.plans).plan
+
+    def answer(self, question: Question, typed: str) -> None:
+        """Take one answer, check the claim with it, and save.
+
+        Raises:
+            BadInput: the answer has no meaning, or contradicts another; the file stays as it was.
+        """
+        value = self._understood(question, typed)
+        before = tomlkit.dumps(self.document)
+        self._put(question.key, value)
+        try:
+            self._tentative(self._keys())
+        except BadInput:
+            self.document = tomlkit.parse(before)
+            raise
+        self.save()
+
+    def save(self) -> None:
+        """Write claim.toml, whole."""
+        for name in ("photos", "papers"):
+            (self.folder / name).mkdir(parents=True, exist_ok=True)
+        write_atomically(self.folder / CLAIM_FILE, tomlkit.dumps(self.document).encode())
+
+    def _understood(self, question: Question, typed: str) -> Any:
+        choices = question.choices(self)
+        same = next((choice for choice in choices if folded(choice) == folded(typed)), None)
+        if same is not None:
+            return question.read(same)
+        if choices and question.closed:
+            raise BadInput(f"{typed!r} is not one of {', '.join(choices)}.", do=did_you_mean(typed, choices))
+        near = nearest(typed, choices)
+        if near and question.key not in self.asked:
+            self.asked.append(question.key)
+            raise BadInput(f"{typed!r} is not known. Did you mean {near!r}?", do="Type it again to keep it as it is.")
+        try:
+            return question.read(typed)
+        except ValueError as error:
+            raise BadInput(str(error)) from None
+
+    def _put(self, key: str, value: Any) -> None:
+        *tables, last = key.split(".")
+        if last.startswith("@"):
+            self._put_serial(last[1:], value)
+            return
+        if isinstance(value, dict):
+            for inner, item in value.items():
+                self._put(".".join([*tables, inner]), item)
+            return
+        table: Any = self.document
+        for step in tables:
+            table = table.setdefault(step, tomlkit.table())
+        table[last] = value
+
+    def _put_serial(self, role: str, value: str) -> None:
+        unit: Any = self.document.setdefault("unit", tomlkit.table())
+        serials = unit.get("serials") or tomlkit.array()
+        entry = tomlkit.inline_table()
+        entry.update({"role": role, "value": value})
+        serials.append(entry)
+        unit["serials"] = serials
+
+    def _keys(self) -> dict[str, Any]:
+        return parse_toml(tomlkit.dumps(self.document), CLAIM_FILE)
+
+    def _tentative(self, keys: dict[str, Any]) -> Claim:
+        filled = _NEEDED | keys
+        for table in ("unit", "dates"):
+            filled[table] = {**_NEEDED[table], **keys.get(table, {})}  # type: ignore[dict-item]
+        return record_from(Claim, filled, "the answers so far")
+
+
+def _number_from(name: str) -> str:
+    kept = "".join(mark for mark in name if (mark.isascii() and mark.isalnum()) or mark == "-")
+    return kept[:24].strip("-") or "1"
+
+
+def _day(typed: str) -> dt.date:
+    try:
+        return dt.date.fromisoformat(typed)
+    except ValueError:
+        raise ValueError(f"{typed!r} is not a date such as 2026-02-05.") from None
+
+
+def _yes(typed: str) -> bool:
+    if typed.casefold() in ("y", "yes"):
+        return True
+    if typed.casefold() in ("n", "no"):
+        return False
+    raise ValueError("Answer yes or no.")
+
+
+def _meter(typed: str) -> dict[str, Any]:
+    if folded(typed) in ("none", "no meter", "no"):
+        return {"meter": False}
+    return {"meter": True, "hours": typed}
+
+
+def _makers(session: Session) -> list[str]:
+    return sorted({plan.maker for plan in session.plans})
+
+
+def _models(session: Session) -> list[str]:
+    maker = folded(str(session.value("maker") or ""))
+    fitting = [plan for plan in session.plans if maker in (folded(plan.maker), folded(plan.maker_name))]
+    return sorted({model for plan in fitting for model in plan.models if "*" not in model})
+
+
+def _components(session: Session) -> list[str]:
+    plan = session.plan()
+    covered = {word for window in plan.window for word in window.covers if word != "*"} if plan else set()
+    return sorted(covered)
+
+
+def _number(session: Session) -> str:
+    return str(session.value("number") or "")
+
+
+def _wants_engine(session: Session) -> bool:
+    plan = session.plan()
+    return plan is None or "engine" in plan.requires.serial_roles or not plan.requires.serial_roles
+
+
+QUESTIONS: tuple[Question, ...] = (
+    Question("failure.complaint", "What is wrong, in the owner's words?", "The complaint goes to the maker as it is."),
+    Question("maker", "Maker?", "Who made the unit; the coverage plan goes by it.", choices=_makers),
+    Question("unit.model", "Model?", "As on the serial plate.", choices=_models),
+    Question("unit.kind", "What kind of machine is it?", "As in cut-off saw, ride-on mower, generator."),
+    Question("unit.serials.@unit", "Serial number of the unit?", "As on the serial plate."),
+    Question(
+        "unit.serials.@engine", "Serial number of the engine?", "As on the engine; Enter if none.", is_due=_wants_engine
+    ),
+    Question(
+        "unit.use",
+        "Used how: household, professional or rental?",
+        "Windows differ by use.",
+        choices=lambda _session: ["household", "professional", "rental"],
+        closed=True,
+    ),
+    Question(
+        "unit.meter", "Hour-meter reading? (none = it has no meter)", "Windows may end by hours.", read=_meter
+    ),
+    Question("dates.purchased", "Bought on?", "The date on the receipt, as in 2025-03-14.", read=_day),
+    Question("dates.delivered", "Delivered on, if on another day?", "Cover often starts on delivery.", read=_day),
+    Question(
+        "proof.kind",
+        "Proof of purchase: receipt, registration, dealer-record or none?",
+        "What shows the purchase date.",
+        choices=lambda _session: ["receipt", "registration", "dealer-record", "none"],
+        closed=True,
+    ),
+    Question("dates.registered", "Registered with the maker on?", "Registration may lengthen cover.", read=_day),
+    Question("owner.first_owner", "Is this the first owner (yes/no)?", "Some windows end with a sale.", read=_yes),
+    Question("owner.name", "Owner's name?", "For the packet."),
+    Question("owner.phone", "Owner's phone?", "For the shop; it goes into the packet."),
+    Question("dates.failed", "Failed on?", "The day it stopped working.", read=_day),
+    Question(
+        "dates.presented",
+        "Brought in on?",
+        "This day fixes cover under most plans.",
+        read=_day,
+        suggestion=lambda session: session.today.isoformat(),
+    ),
+    Question("failure.component", "What failed?", "The word the plan's windows use.", choices=_components),
+)
+"""Every question, in the order of the counter."""

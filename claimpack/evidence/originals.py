@@ -1,0 +1,77 @@
+"""The files a claim names, found inside its folder and nowhere else."""
+
+from __future__ import annotations
+
+import os
+import re
+import stat
+from pathlib import Path, PurePosixPath
+
+from claimpack.core.words import did_you_mean
+from claimpack.errors import BadInput, NotFound
+
+_DRIVE = re.compile("[A-Za-z]:")
+_MOST_NAMES = 2000
+
+
+def read_original(folder: Path, file: str) -> Path:
+    """Where a file of the claim lies: a regular file inside the folder, reached without a link.
+
+    Args:
+        folder: the claim folder.
+        file: its path inside the folder, with forward slashes.
+
+    Raises:
+        BadInput: the path leaves the folder, goes through a symbolic link, or names no regular file.
+        NotFound: there is no such file; the nearest name is suggested.
+    """
+    path = folder
+    for part in _parts(file):
+        path = path / part
+        mode = _mode(path, file)
+        if stat.S_ISLNK(mode):
+            raise BadInput(
+                f"{file} goes through a symbolic link at {path.name!r}",
+                "What a link points at may lie outside the claim folder, and may change.",
+                "Copy the file itself into the claim folder.",
+            )
+    if stat.S_ISDIR(mode):
+        raise BadInput(f"{file} is a folder, not a file", "A claim names single files.", "Name a file inside it.")
+    if not stat.S_ISREG(mode):
+        raise BadInput(
+            f"{file} is a pipe or a device, not a file", "It has no lasting content.", "Copy the file itself there."
+        )
+    return path
+
+
+def _parts(file: str) -> tuple[str, ...]:
+    path = PurePosixPath(file)
+    outside = path.is_absolute() or ".." in path.parts or _DRIVE.match(file) or "\\" in file or "\0" in file
+    if outside or not path.parts:
+        raise BadInput(
+            f"{file!r} does not name a file inside the claim folder",
+            "A claim is complete in its own folder, so that it can be moved and checked.",
+            "Copy the file into the claim folder and name it by its path there, with forward slashes.",
+        )
+    return path.parts
+
+
+def _mode(path: Path, file: str) -> int:
+    try:
+        return path.lstat().st_mode
+    except (FileNotFoundError, NotADirectoryError):
+        raise NotFound(
+            f"{file}: there is no such file in the claim folder",
+            f"Nothing is called {path.name!r} there.",
+            _nearest(path) or "Check the name, also for capital letters.",
+        ) from None
+    except OSError as error:
+        raise BadInput(f"{file} cannot be read", str(error.strerror or error), "Check who may read it.") from error
+
+
+def _nearest(missing: Path) -> str:
+    if not missing.parent.is_dir():
+        return ""
+    with os.scandir(missing.parent) as entries:
+        names = [entry.name for _, entry in zip(range(_MOST_NAMES), entries, strict=False)]
+    return did_you_mean(missing.name, names)

@@ -1,0 +1,240 @@
+"""The packet put together: drawn pages, paper pages in their slots, metadata and attachments, always the same bytes."""
+
+from __future__ import annotations
+
+import contextlib
+import datetime as dt
+import io
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, Protocol
+
+import pikepdf
+from pikepdf import Name
+
+from claimpack.errors import BadInput
+from claimpack.packet.embedded import MANIFEST, TOOL, Attachment, Enclosed, attach, data_files, manifest_of, seal
+from claimpack.packet.fingerprints import Fingerprints
+
+PAPER = "/Paper"
+
+_ACTS_ALONE = ("/OpenAction", "/AA", "/AcroForm", "/JavaScript")
+_BESIDE_DRAWING = ("/AF", "/Metadata", "/OPI", "/PieceInfo", "/Ref", "/StructParent", "/StructParents")
+_KEPT_BOXES = ("/TrimBox", "/ArtBox", "/BleedBox")
+
+
+class Slot(Protocol):
+    """A place left free for one page of a paper; points from the page's lower left, both pages counted from 0."""
+
+    @property
+    def page_index(self) -> int:
+        """The packet page, the first being 0."""
+
+    @property
+    def x(self) -> float:
+        """The slot's left edge."""
+
+    @property
+    def y(self) -> float:
+        """The slot's lower edge."""
+
+    @property
+    def width(self) -> float:
+        """How wide the slot is."""
+
+    @property
+    def height(self) -> float:
+        """How high the slot is."""
+
+    @property
+    def paper_file(self) -> str:
+        """The paper, as the claim names it."""
+
+    @property
+    def paper_page(self) -> int:
+        """The paper's page, the first being 0."""
+
+
+class Drawn(Protocol):
+    """The packet's own pages, with slots left free for papers."""
+
+    @property
+    def pdf(self) -> bytes:
+        """The drawn pages."""
+
+    @property
+    def slots(self) -> Sequence[Slot]:
+        """The places for paper pages."""
+
+
+@dataclass(frozen=True)
+class Titles:
+    """What the document says of itself; the day is the one it is dated, the language a tag such as `en`."""
+
+    title: str
+    author: str
+    subject: str
+    language: str
+    day: dt.date
+
+
+def assemble(drawn: Drawn, papers: Mapping[str, bytes], titles: Titles, enclosed: Enclosed) -> bytes:
+    """The whole packet as bytes; the same input gives the same bytes.
+
+    Args:
+        drawn: the drawn pages and the slots in them.
+        papers: the content of each paper that is a PDF, by file.
+        titles: the document's title, author, subject, language and day.
+        enclosed: the claim and what it was judged by, to be carried inside.
+
+    Raises:
+        BadInput: a page of a paper cannot be copied; names the paper.
+    """
+    with contextlib.ExitStack() as opened:
+        pages = opened.enter_context(pikepdf.open(io.BytesIO(drawn.pdf)))
+        needed = dict.fromkeys(slot.paper_file for slot in drawn.slots)
+        sources = {file: opened.enter_context(_opened_paper(file, papers)) for file in needed}
+        pictures = {**_place_papers(pages, drawn.slots, sources), **enclosed.pictures}
+        _quieten(pages)
+        _entitle(pages, titles)
+        final_pages = _saved(pages)
+    # Digests are taken from the saved file: saving may still change how a stream is stored.
+    with pikepdf.open(io.BytesIO(final_pages)) as packet:
+        data = data_files(enclosed)
+        listed = manifest_of(packet, enclosed, data, pictures).as_bytes()
+        manifest = Attachment(MANIFEST, listed, "Supplement", "Every file, picture and page with its SHA-256")
+        attach(packet, (*data, manifest), titles.day)
+        seal(packet, manifest)
+        return _saved(packet)
+
+
+def _saved(pdf: pikepdf.Pdf) -> bytes:
+    # Without the old identifier the new one depends on the content alone.
+    if "/ID" in pdf.trailer:
+        del pdf.trailer["/ID"]
+    written = io.BytesIO()
+    pdf.save(
+        written,
+        force_version="1.7",
+        deterministic_id=True,
+        object_stream_mode=pikepdf.ObjectStreamMode.generate,
+        fix_metadata_version=False,
+    )
+    return written.getvalue()
+
+
+def _place_papers(pdf: pikepdf.Pdf, slots: Sequence[Slot], sources: Mapping[str, pikepdf.Pdf]) -> dict[str, str]:
+    prints = Fingerprints(pdf)
+    found: dict[str, str] = {}
+    for number, slot in enumerate(slots, 1):
+        form = _copied(pdf, sources[slot.paper_file], slot)
+        _put(pdf.pages[slot.page_index], form, f"{PAPER}{number}", slot)
+        found.update(dict.fromkeys(prints.jpegs_of(form), slot.paper_file))
+    return found
+
+
+def _opened_paper(file: str, papers: Mapping[str, bytes]) -> pikepdf.Pdf:
+    if file not in papers:
+        raise BadInput(f"{file}: the packet has a place for it, but its content was not given")
+    try:
+        paper = pikepdf.open(io.BytesIO(papers[file]))
+        _flatten(paper)
+    except pikepdf.PasswordError:
+        raise BadInput(
+            f"{file} is locked with a password",
+            "Its pages cannot be copied into the packet.",
+            "Print it to a new PDF without a password, or photograph it.",
+        ) from None
+    except pikepdf.PdfError as error:
+        raise _not_copied(file, "it is damaged or no PDF") from error
+    return paper
+
+
+def _flatten(paper: pikepdf.Pdf) -> None:
+    """Draw what stamps and filled-in fields show into the page, since they themselves are left behind."""
+    if "/AcroForm" in paper.Root:
+        paper.generate_appearance_streams()
+    paper.flatten_annotations("print")
+
+
+def _copied(pdf: pikepdf.Pdf, paper: pikepdf.Pdf, slot: Slot) -> pikepdf.Object:
+    which = f"{slot.paper_file}, page {slot.paper_page + 1}"
+    if not 0 <= slot.paper_page < len(paper.pages):
+        raise _not_copied(which, f"the paper has {len(paper.pages)}")
+    page = paper.pages[slot.paper_page]
+    for box in _KEPT_BOXES:
+        if box in page.obj:
+            del page.obj[box]
+    try:
+        form = page.as_form_xobject()
+        form.read_bytes()
+        _keep_drawing_alone(form, set())
+        return pdf.copy_foreign(form)
+    except (pikepdf.PdfError, ValueError, RuntimeError) as error:
+        raise _not_copied(which, "it is damaged") from error
+
+
+def _not_copied(which: str, because: str) -> BadInput:
+    return BadInput(
+        f"{which} cannot be copied into the packet: {because}",
+        "A packet without it would lack a paper that the claim names.",
+        "Open the paper, print it to a new PDF, and put that in its place.",
+    )
+
+
+def _keep_drawing_alone(form: Any, done: set[tuple[int, int]]) -> None:
+    if form.objgen in done:
+        return
+    done.add(form.objgen)
+    for key in _BESIDE_DRAWING:
+        if key in form:
+            del form[key]
+    resources = form.get("/Resources", {})
+    for kind in ("/XObject", "/Pattern"):
+        for inner in dict(resources.get(kind, {})).values():
+            if isinstance(inner, pikepdf.Stream):
+                _keep_drawing_alone(inner, done)
+
+
+def _put(page: pikepdf.Page, form: pikepdf.Object, name: str, slot: Slot) -> None:
+    page.add_resource(form, Name.XObject, Name(name))
+    frame = pikepdf.Rectangle(slot.x, slot.y, slot.x + slot.width, slot.y + slot.height)
+    placed = page.calc_form_xobject_placement(form, Name(name), frame, allow_shrink=True, allow_expand=True)
+    page.contents_add(b"q\n", prepend=True)
+    page.contents_add(b"\nQ\n" + placed)
+    page.contents_coalesce()
+
+
+def _quieten(pdf: pikepdf.Pdf) -> None:
+    """Take out whatever acts by itself when the packet is opened."""
+    holders: list[Any] = [pdf.Root, pdf.Root.get("/Names", {}), *(page.obj for page in pdf.pages)]
+    for holder in holders:
+        for key in _ACTS_ALONE:
+            if key in holder:
+                del holder[key]
+
+
+def _entitle(pdf: pikepdf.Pdf, titles: Titles) -> None:
+    """Say the same in both places readers look: the old properties and the XMP packet.
+
+    Source: ISO 32000-1 14.3, ISO 19005-3 6.6 (both must agree); conformance to PDF/A is not claimed.
+    """
+    for key in list(pdf.docinfo.keys()):
+        del pdf.docinfo[key]
+    told = {"Title": titles.title, "Author": titles.author, "Subject": titles.subject}
+    for name, value in {**told, "Creator": TOOL, "Producer": TOOL, "CreationDate": f"D:{titles.day:%Y%m%d}"}.items():
+        if value:
+            pdf.docinfo[f"/{name}"] = value
+    if "/Metadata" in pdf.Root:
+        del pdf.Root["/Metadata"]
+    with pdf.open_metadata(set_pikepdf_as_editor=False, update_docinfo=False) as xmp:
+        xmp["dc:title"] = titles.title
+        xmp["dc:language"] = {titles.language}
+        xmp["pdf:Producer"] = xmp["xmp:CreatorTool"] = TOOL
+        xmp["xmp:CreateDate"] = titles.day.isoformat()
+        if titles.author:
+            xmp["dc:creator"] = [titles.author]
+        if titles.subject:
+            xmp["dc:description"] = titles.subject
+    pdf.Root.Lang = pikepdf.String(titles.language)
+    pdf.Root.ViewerPreferences = pikepdf.Dictionary(DisplayDocTitle=True)

@@ -1,0 +1,88 @@
+"""A draft: what every section is drawn from, said in the words of the layout."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from decimal import Decimal
+
+from claimpack.core.assessment import Assessment
+from claimpack.core.claim import Claim
+from claimpack.core.money import plain
+from claimpack.core.wording import WORDS, Sentence, period_in_words
+from claimpack.packet.layout import Layout
+from claimpack.packet.page_evidence import PageEvidence, PaperSlot, Picture
+from claimpack.packet.words import Words
+
+
+@dataclass(frozen=True)
+class Draft:
+    """The assessment, the layout and the evidence; slots fill while the pages are drawn."""
+
+    assessment: Assessment
+    layout: Layout
+    evidence: PageEvidence
+    slots: list[PaperSlot] = field(default_factory=list)
+
+    @property
+    def claim(self) -> Claim:
+        """The claim."""
+        return self.assessment.claim
+
+    @property
+    def words(self) -> Words:
+        """The printed words of the layout."""
+        return self.layout.words
+
+    @property
+    def width(self) -> float:
+        """The width between the margins, in points."""
+        return self.layout.body[2]
+
+    @property
+    def height(self) -> float:
+        """The height between the margins, in points."""
+        return self.layout.body[3]
+
+    @property
+    def maker(self) -> str:
+        """The maker's name as people know it."""
+        plan = self.assessment.plan
+        return (plan.maker_name if plan else "") or self.claim.maker
+
+    @property
+    def serial(self) -> str:
+        """The unit's own serial number, else the first one given."""
+        serials = self.claim.unit.serials
+        return self.claim.unit.serial("unit") or (serials[0].value if serials else "")
+
+    def said(self, sentence: Sentence) -> str:
+        """A sentence of the program in the layout's language."""
+        return sentence.said(self.layout.says, self.layout.spoken)
+
+    def spoken(self, key: str) -> str:
+        """A word of the program in the layout's language."""
+        return self.layout.spoken.get(key) or WORDS.get(key, key)
+
+    def period(self, iso: object) -> str:
+        """A period, in words."""
+        return period_in_words(str(iso), self.layout.spoken)
+
+    def money(self, amount: Decimal) -> str:
+        """An amount with its currency, where one is known."""
+        plan = self.assessment.plan
+        currency = plan.currency if plan else self.claim.currency
+        return f"{currency} {plain(amount)}" if currency else plain(amount)
+
+    def yes_or_no(self, known: bool | None) -> str:
+        """Yes, no, or not noted."""
+        return self.words.not_noted if known is None else self.words.yes if known else self.words.no
+
+    def picture(self, file: str) -> Picture | None:
+        """The picture of that file, where the packet has it."""
+        return next((picture for picture in self.evidence.photos if picture.file == file), None)
+
+
+def day(on: date | None, otherwise: str = "–") -> str:
+    """A date as the packet prints it."""
+    return on.isoformat() if on else otherwise

@@ -1,0 +1,131 @@
+"""Pieces of a page that are drawn rather than set, and how pieces are put together."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from reportlab.platypus import CondPageBreak, Flowable, Spacer, Table, TableStyle
+
+from claimpack.packet.lettering import ACCENT, RULE, text
+
+Pen = Callable[[Any, float, float], None]
+"""Draws on a canvas, from the lower left of the piece; the last two are its width and height in points."""
+
+Size = Callable[[float, float], tuple[float, float]]
+"""The size of a piece for the room there is; no height leaves it out."""
+
+_LEAST_ROOM = 72.0
+_MOST_ROOM = 250.0
+
+
+class Drawn(Flowable):  # type: ignore[misc]  # the PDF engine has no types
+    """A piece of a page drawn by a pen."""
+
+    def __init__(self, size: Size, pen: Pen) -> None:
+        super().__init__()
+        self._size = size
+        self._pen = pen
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        """The room it takes."""
+        self.width, self.height = self._size(width, height)
+        return self.width, self.height
+
+    def draw(self) -> None:
+        """Draw it, unless no room was left for it."""
+        if self.height > 0:
+            self.canv.saveState()
+            self._pen(self.canv, self.width, self.height)
+            self.canv.restoreState()
+
+
+class Unseen(Drawn):
+    """Something done on a page that takes no room and leaves no ink: a bookmark, a count."""
+
+    def draw(self) -> None:
+        """Do it."""
+        self._pen(self.canv, 0.0, 0.0)
+
+
+def drawn(width: float, height: float, pen: Pen) -> Drawn:
+    """A drawn piece of a fixed size."""
+    return Drawn(lambda _width, _height: (width, height), pen)
+
+
+def unseen(act: Pen) -> Unseen:
+    """Something done where it stands between pieces."""
+    return Unseen(lambda _width, _height: (0.0, 0.0), act)
+
+
+def gap(height: float) -> Any:
+    """Empty room between pieces."""
+    return Spacer(1, height)
+
+
+def bookmark(key: str, title: str, level: int = 0) -> Unseen:
+    """An entry of the outline that leads here; level 0 is a section."""
+
+    def act(canvas: Any, _width: float, _height: float) -> None:
+        canvas.bookmarkHorizontal(key, 0, 6)
+        canvas.addOutlineEntry(title, key, level, closed=level == 0)
+
+    return unseen(act)
+
+
+def section(key: str, title: str, width: float, body: Sequence[Any]) -> list[Any]:
+    """A heading with its bookmark and what follows it, kept on one page with the heading's first lines."""
+    room = 34 + (opening(body[0], width) if body else 0)
+    rule = drawn(width, 3, _heading_rule)
+    return [CondPageBreak(room), bookmark(key, title), text(title, "heading"), rule, gap(6), *body, gap(16)]
+
+
+def _heading_rule(canvas: Any, width: float, height: float) -> None:
+    canvas.setFillColor(ACCENT)
+    canvas.rect(0, height - 2, 36, 2, stroke=0, fill=1)
+    canvas.setFillColor(RULE)
+    canvas.rect(36, height - 2, width - 36, 0.5, stroke=0, fill=1)
+
+
+def subsection(title: str, width: float, body: Sequence[Any]) -> list[Any]:
+    """A smaller heading and what follows it, kept together at the start."""
+    room = 20 + (opening(body[0], width) if body else 0)
+    return [CondPageBreak(room), text(title, "subheading"), gap(2), *body, gap(8)]
+
+
+def opening(piece: Any, width: float) -> float:
+    """The height a piece needs before it may be broken: a table's headings and first row, a text's first lines."""
+    _, height = piece.wrap(width, 10_000)
+    rows = getattr(piece, "_rowHeights", None)
+    if rows:
+        height = sum(rows[: piece.repeatRows + 1])
+    elif not isinstance(piece, Drawn):
+        height = min(height, _LEAST_ROOM)
+    return float(min(height, _MOST_ROOM))
+
+
+def side_by_side(pieces: Sequence[Any], widths: Sequence[float], space: float = 0.0) -> Any:
+    """Pieces beside each other, at the same top; a column too tall for the page goes on overleaf."""
+    table = Table([list(pieces)], colWidths=list(widths), splitInRow=1, hAlign="LEFT")
+    commands = [("VALIGN", (0, 0), (-1, -1), "TOP"), *_padding(0, 0)]
+    commands += [("RIGHTPADDING", (0, 0), (-2, -1), space)]
+    table.setStyle(TableStyle(commands))
+    return table
+
+
+def _padding(across: float, down: float) -> list[tuple[Any, ...]]:
+    everywhere = ((0, 0), (-1, -1))
+    return [
+        ("LEFTPADDING", *everywhere, across),
+        ("RIGHTPADDING", *everywhere, across),
+        ("TOPPADDING", *everywhere, down),
+        ("BOTTOMPADDING", *everywhere, down),
+    ]
+
+
+def framed(pieces: Sequence[Any], width: float, commands: Sequence[tuple[Any, ...]] = ()) -> Any:
+    """Pieces one under the other in a box that may go on overleaf; the commands say how it is ruled and filled."""
+    table = Table([[piece] for piece in pieces], colWidths=[width], splitInRow=1, hAlign="LEFT")
+    table.setStyle(TableStyle([*_padding(10, 1.5), ("TOPPADDING", (0, 0), (-1, 0), 7),
+                               ("BOTTOMPADDING", (0, -1), (-1, -1), 7), *commands]))
+    return table

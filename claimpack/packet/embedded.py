@@ -1,0 +1,225 @@
+"""What a packet carries: the claim, the plan, the assessment, and a manifest of every file, picture and page."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Annotated, Any, Literal
+
+import pikepdf
+from pydantic import Field
+
+from claimpack import __version__
+from claimpack.core.assessment import Assessment, as_json
+from claimpack.core.claim import Record
+from claimpack.files import hash_of
+from claimpack.packet.fingerprints import Fingerprints, PagePrint
+
+CLAIM, PLAN, ASSESSMENT, MANIFEST = "claim.json", "plan.json", "assessment.json", "manifest.json"
+SEAL = "/ManifestSHA256"
+
+TOOL = f"claimpack {__version__}"
+
+_NOT_COMPARED = {"/Type", "/Pages", "/AF", "/Names", "/Metadata", "/Version", "/Extensions"}
+
+Hash = Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
+"""SHA-256 as small hexadecimal digits."""
+
+
+@dataclass(frozen=True)
+class Attachment:
+    """A file inside the packet; the relationship is one of ISO 32000-2: Source, Data, Alternative, Supplement."""
+
+    name: str
+    content: bytes
+    relationship: Literal["Source", "Data", "Alternative", "Supplement"]
+    description: str
+    mime: str = "application/json"
+
+
+class Original(Record):
+    """A file of the claim folder that the packet shows; the file itself stays with the shop."""
+
+    file: str
+    sha256: Hash
+    bytes: int
+    role: Literal["photo", "paper"]
+
+
+class PictureRecord(Record):
+    """A JPEG inside the packet: the file it was made from, and the pages it is on, the first being 1."""
+
+    file: str
+    sha256: Hash
+    pages: tuple[int, ...]
+
+
+class PageRecord(Record):
+    """The fingerprint of a page."""
+
+    sha256: Hash
+    drawing: Hash
+    pictures: tuple[Hash, ...] = ()
+    annotations: Hash
+    annotation_count: int = 0
+
+    @classmethod
+    def of(cls, page: PagePrint) -> PageRecord:
+        """The record of a page as it is now."""
+        return cls(
+            sha256=page.everything,
+            drawing=page.drawing,
+            pictures=page.pictures,
+            annotations=page.annotations,
+            annotation_count=page.annotation_count,
+        )
+
+
+class Manifest(Record):
+    """Every file, picture and page of a packet with its hash."""
+
+    format: Literal[1] = 1
+    tool: str
+    claim: str
+    page_count: int
+    originals: tuple[Original, ...] = ()
+    pictures: tuple[PictureRecord, ...] = ()
+    data: dict[str, Hash]
+    pages: tuple[PageRecord, ...]
+    document: dict[str, str] = {}
+    catalog: dict[str, Hash] = {}
+
+    def as_bytes(self) -> bytes:
+        """The manifest as it is embedded."""
+        return self.model_dump_json(indent=1).encode()
+
+
+@dataclass(frozen=True)
+class Enclosed:
+    """What a packet is made from, beside its drawn pages.
+
+    Args:
+        assessment: the claim as assessed, with its plan.
+        layout: the id of the packet layout.
+        originals: every photo and paper shown, as it lies in the claim folder.
+        pictures: the claim's file for each embedded JPEG, by the SHA-256 of the embedded bytes.
+        taken: when each picture was taken, as it was told to the assessment.
+        filed: the day the claim was filed, as it was told to the assessment.
+    """
+
+    assessment: Assessment
+    layout: str
+    originals: Sequence[Original] = ()
+    pictures: Mapping[str, str] = field(default_factory=dict)
+    taken: Mapping[str, dt.datetime | None] = field(default_factory=dict)
+    filed: dt.date | None = None
+
+
+def data_files(enclosed: Enclosed) -> tuple[Attachment, ...]:
+    """The claim, its plan if one was found, and the assessment, as files.
+
+    Photos and papers themselves are not embedded: they would double the size, and photos carry where they were taken.
+    """
+    assessment = enclosed.assessment
+    claim = Attachment(CLAIM, _json_of(assessment.claim), "Source", "The claim, every key")
+    judged = Attachment(ASSESSMENT, _assessment(enclosed), "Data", "Verdict, reasons, amounts and dates of the claim")
+    if assessment.plan is None:
+        return claim, judged
+    return claim, Attachment(PLAN, _json_of(assessment.plan), "Source", "The plan, with the windows law adds"), judged
+
+
+def _json_of(record: Record) -> bytes:
+    return record.model_dump_json(by_alias=True, indent=1).encode()
+
+
+def _assessment(enclosed: Enclosed) -> bytes:
+    told = {
+        "tool": TOOL,
+        "layout": enclosed.layout,
+        "today": enclosed.assessment.today.isoformat(),
+        "filed": enclosed.filed.isoformat() if enclosed.filed else None,
+        "taken": {file: taken.isoformat() if taken else None for file, taken in sorted(enclosed.taken.items())},
+    }
+    return json.dumps({**as_json(enclosed.assessment), **told}, ensure_ascii=False, indent=1).encode()
+
+
+def manifest_of(
+    pdf: pikepdf.Pdf, enclosed: Enclosed, data: Iterable[Attachment], pictures: Mapping[str, str]
+) -> Manifest:
+    """The manifest of a packet whose pages are final.
+
+    Args:
+        pdf: the packet, everything in place but its attachments.
+        enclosed: what it is made from.
+        data: the files that will be attached beside the manifest.
+        pictures: the file of each embedded JPEG, by the SHA-256 of the embedded bytes.
+    """
+    prints = Fingerprints(pdf)
+    pages = tuple(PageRecord.of(prints.page(page)) for page in pdf.pages)
+    return Manifest(
+        tool=TOOL,
+        claim=enclosed.assessment.claim.number,
+        page_count=len(pages),
+        originals=tuple(sorted(enclosed.originals, key=lambda original: original.file)),
+        pictures=_pictures(pages, pictures),
+        data={attachment.name: hash_of(attachment.content) for attachment in data},
+        pages=pages,
+        document=document_facts(pdf),
+        catalog=catalog_prints(pdf, prints),
+    )
+
+
+def _pictures(pages: Sequence[PageRecord], files: Mapping[str, str]) -> tuple[PictureRecord, ...]:
+    shown: dict[str, list[int]] = {}
+    for number, page in enumerate(pages, 1):
+        for picture in dict.fromkeys(page.pictures):
+            shown.setdefault(picture, []).append(number)
+    return tuple(
+        PictureRecord(file=files.get(picture, ""), sha256=picture, pages=tuple(numbers))
+        for picture, numbers in shown.items()
+    )
+
+
+def document_facts(pdf: pikepdf.Pdf) -> dict[str, str]:
+    """Title, author and subject as the document tells them."""
+    return {key[1:].lower(): str(pdf.docinfo[key]) for key in ("/Title", "/Author", "/Subject") if key in pdf.docinfo}
+
+
+def catalog_prints(pdf: pikepdf.Pdf, prints: Fingerprints) -> dict[str, str]:
+    """The fingerprint of bookmarks, named places and the other entries of the document, by their key."""
+    entries: dict[str, Any] = {key: value for key, value in pdf.Root.items() if key not in _NOT_COMPARED}
+    for key, value in dict(pdf.Root.get("/Names", {})).items():
+        if key != "/EmbeddedFiles":
+            entries[f"/Names{key}"] = value
+    return {key: prints.of(entry) for key, entry in sorted(entries.items())}
+
+
+def attach(pdf: pikepdf.Pdf, attachments: Iterable[Attachment], day: dt.date) -> None:
+    """Put files into the packet, each named in the document's list of associated files.
+
+    Args:
+        pdf: the packet.
+        attachments: the files, in the order readers list them.
+        day: the day each of them is dated.
+
+    Source: ISO 19005-3:2012 6.8 (MIME type, AFRelationship, AF), ISO 32000-2 7.11.4 (size and checksum).
+    """
+    stamp = f"D:{day:%Y%m%d}"
+    for attachment in attachments:
+        pdf.attachments[attachment.name] = pikepdf.AttachedFileSpec(
+            pdf,
+            attachment.content,
+            description=attachment.description,
+            filename=attachment.name,
+            mime_type=attachment.mime,
+            creation_date=stamp,
+            mod_date=stamp,
+            relationship=pikepdf.Name(f"/{attachment.relationship}"),
+        )
+
+
+def seal(pdf: pikepdf.Pdf, manifest: Attachment) -> None:
+    """Write the manifest's SHA-256 into the document's properties, so that the manifest is covered too."""
+    pdf.docinfo[SEAL] = hash_of(manifest.content)

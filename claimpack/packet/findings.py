@@ -1,0 +1,125 @@
+"""Findings against their limits, with a small gauge where all of it is numbers."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+from typing import Any, NamedTuple
+
+from claimpack.core.claim import Finding
+from claimpack.packet.draft import Draft
+from claimpack.packet.drawn import Drawn, drawn, section
+from claimpack.packet.lettering import ACCENT, INK, QUIET, TINT, text
+from claimpack.packet.ruled_table import Column, ruled_table
+
+_GAUGE = 130.0
+_NUMBER = re.compile(r"[-+]?\d{1,12}(\.\d{1,6})?", re.ASCII)
+
+
+class Reading(NamedTuple):
+    """A finding in numbers; None where a text is no number, or absent."""
+
+    value: Decimal | None
+    low: Decimal | None
+    high: Decimal | None
+
+
+def findings_section(draft: Draft) -> list[Any]:
+    """What was measured; nothing where nothing was."""
+    if not draft.claim.findings:
+        return []
+    words = draft.words
+    columns = (
+        Column(words.finding, 30),
+        Column(words.value, 18, right=True),
+        Column(words.limits, 20),
+        Column("", 27),
+        Column("", 18),
+    )
+    rows = [_row(draft, finding) for finding in draft.claim.findings]
+    return section("findings", words.findings, draft.width, [ruled_table(columns, rows, draft.width)])
+
+
+def reading(finding: Finding) -> Reading:
+    """The numbers of a finding."""
+    return Reading(*(_number(said) for said in (finding.value, finding.low, finding.high)))
+
+
+def _number(said: str) -> Decimal | None:
+    return Decimal(said) if _NUMBER.fullmatch(said) else None
+
+
+def _row(draft: Draft, finding: Finding) -> list[Any]:
+    found = reading(finding)
+    value = text(f"{finding.value} {finding.unit}".strip(), "cell-strong", right=True)
+    gauge = _gauge(found) if found.value is not None and (found.low is not None or found.high is not None) else ""
+    return [finding.what, value, _limits(draft, finding), gauge, _standing(draft, finding, found)]
+
+
+def _limits(draft: Draft, finding: Finding) -> str:
+    if finding.low and finding.high:
+        return f"{finding.low} – {finding.high} {finding.unit}".strip()
+    if finding.low:
+        return f"≥ {finding.low} {finding.unit}".strip()
+    return f"≤ {finding.high} {finding.unit}".strip() if finding.high else draft.words.no_limits
+
+
+def _standing(draft: Draft, finding: Finding, found: Reading) -> Any:
+    words = draft.words
+    if found.value is None or (found.low is None and found.high is None):
+        return ""
+    if found.low is not None and found.value < found.low:
+        return text(words.below, "cell-strong")
+    if found.high is not None and found.value > found.high:
+        return text(words.above, "cell-strong")
+    unread = (finding.low and found.low is None) or (finding.high and found.high is None)
+    return "" if unread else words.within
+
+
+def gauge_span(found: Reading) -> tuple[Decimal, Decimal]:
+    """The lowest and highest number on a gauge, with room beside the limits and the value."""
+    shown = [number for number in found if number is not None]
+    low, high = min(shown), max(shown)
+    if found.low is None:
+        low = min(low, Decimal(0))
+    room = (high - low) / 5 or Decimal(1)
+    return low - room, high + room
+
+
+def _gauge(found: Reading) -> Drawn:
+    first, last = gauge_span(found)
+
+    def at(number: Decimal, width: float) -> float:
+        return float((number - first) / (last - first)) * width
+
+    def pen(canvas: Any, width: float, _height: float) -> None:
+        left = at(found.low, width) if found.low is not None else 0.0
+        right = at(found.high, width) if found.high is not None else width
+        canvas.setStrokeColor(QUIET)
+        canvas.setLineWidth(0.6)
+        canvas.line(0, 5, width, 5)
+        canvas.setFillColor(TINT)
+        canvas.setStrokeColor(ACCENT)
+        canvas.rect(left, 2, right - left, 6, stroke=0, fill=1)
+        canvas.setLineWidth(1)
+        canvas.line(left, 2, right, 2)
+        canvas.line(left, 8, right, 8)
+        for limit, x in ((found.low, left), (found.high, right)):
+            if limit is not None:
+                canvas.line(x, 0.5, x, 9.5)
+        _needle(canvas, at(found.value, width) if found.value is not None else 0.0)
+
+    return drawn(_GAUGE, 12, pen)
+
+
+def _needle(canvas: Any, x: float) -> None:
+    canvas.setFillColor(INK)
+    path = canvas.beginPath()
+    path.moveTo(x, 4)
+    path.lineTo(x - 3.4, 11.5)
+    path.lineTo(x + 3.4, 11.5)
+    path.close()
+    canvas.drawPath(path, stroke=0, fill=1)
+    canvas.setStrokeColor(INK)
+    canvas.setLineWidth(1)
+    canvas.line(x, 1, x, 6)

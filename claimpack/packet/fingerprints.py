@@ -1,0 +1,213 @@
+"""Fingerprints: what a page draws as one hash, whatever object numbers and compression the file was saved with."""
+
+from __future__ import annotations
+
+import hashlib
+import zlib
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
+
+import pikepdf
+
+from claimpack.errors import BadInput
+
+LARGEST_STREAM = 256 << 20
+
+_MOST_FLATE_SHRINKS = 1032
+_INHERITED = ("/Resources", "/MediaBox", "/CropBox", "/Rotate")
+_NOT_DRAWN = {"/Type", "/Parent", "/Contents", "/Annots", *_INHERITED}
+_STORAGE = {"/Length", "/Filter", "/DecodeParms", "/DL", "/F"}
+
+
+@dataclass(frozen=True)
+class PagePrint:
+    """One page: everything it draws, the same without its pictures, the SHA-256 of each JPEG, its annotations."""
+
+    everything: str
+    drawing: str
+    pictures: tuple[str, ...]
+    annotations: str
+    annotation_count: int
+
+
+class Fingerprints:
+    """Hashes of the pages and other objects of one PDF; each stream is read once.
+
+    Two objects have the same fingerprint when a viewer shows them the same way and both files arrange them alike.
+    """
+
+    def __init__(self, pdf: pikepdf.Pdf) -> None:
+        self.pages = {page.obj.objgen: index for index, page in enumerate(pdf.pages)}
+        self._contents: dict[tuple[int, int], tuple[str, bool]] = {}
+
+    def page(self, page: pikepdf.Page) -> PagePrint:
+        """The fingerprint of a page, with what it takes over from the pages above it."""
+        drawn: dict[str, Any] = {key: value for key, value in page.obj.items() if key not in _NOT_DRAWN}
+        drawn.update({key: value for key in _INHERITED if (value := _inherited(page.obj, key)) is not None})
+        content = self._page_content(page.obj.get("/Contents"))
+        annotations = list(page.obj.get("/Annots", ()))
+        pictures = _Walk(self, with_pictures=True)
+        return PagePrint(
+            everything=_hash((content, pictures.all_of(drawn))),
+            drawing=_hash((content, _Walk(self, with_pictures=False).all_of(drawn))),
+            pictures=tuple(pictures.jpegs),
+            annotations=_hash((_Walk(self, with_pictures=True).all_of({"/Annots": annotations}),)),
+            annotation_count=len(annotations),
+        )
+
+    def of(self, thing: Any) -> str:
+        """The fingerprint of an object and all that it refers to; pages count by their place."""
+        return _hash((_Walk(self, with_pictures=True).all_of({"/It": thing}),))
+
+    def jpegs_of(self, thing: Any) -> tuple[str, ...]:
+        """The SHA-256 of each JPEG an object refers to, in a fixed order."""
+        walk = _Walk(self, with_pictures=True)
+        walk.all_of({"/It": thing})
+        return tuple(walk.jpegs)
+
+    def content(self, stream: pikepdf.Stream) -> tuple[str, bool]:
+        """The SHA-256 of a stream's bytes, and whether they could be decoded first (a JPEG stays as it is)."""
+        known = self._contents.get(stream.objgen)
+        if known is None:
+            data, decoded = decoded_or_stored(stream)
+            known = hashlib.sha256(data).hexdigest(), decoded
+            self._contents[stream.objgen] = known
+        return known
+
+    def _page_content(self, contents: Any) -> bytes:
+        if contents is None:
+            return b""
+        streams = [contents] if isinstance(contents, pikepdf.Stream) else list(contents)
+        return b"\n".join(decoded_or_stored(stream)[0] for stream in streams if isinstance(stream, pikepdf.Stream))
+
+
+def decoded_or_stored(stream: pikepdf.Stream) -> tuple[bytes, bool]:
+    """A stream's bytes without their compression where that can be undone, and whether it was.
+
+    Raises:
+        BadInput: the stream would swell beyond any size a packet holds.
+    """
+    stored = stream.read_raw_bytes()
+    filters = _filters(stream)
+    if filters.count("/FlateDecode") > 1 or _swells(stored, filters):
+        raise BadInput(
+            f"the PDF holds a stream that swells to more than {LARGEST_STREAM >> 20} MiB",
+            "No packet holds one that large; the file may be made to do harm.",
+            "Ask for the packet again from the shop that made it.",
+        )
+    try:
+        return stream.read_bytes(), True
+    except pikepdf.PdfError:
+        return stored, False
+
+
+def is_jpeg(stream: pikepdf.Stream) -> bool:
+    """Whether a stream is a picture stored as JPEG."""
+    return bool(stream.get("/Subtype") == "/Image" and _filters(stream)[-1:] == ["/DCTDecode"])
+
+
+def _filters(stream: pikepdf.Stream) -> list[str]:
+    filters = stream.get("/Filter")
+    if filters is None:
+        return []
+    return [str(filters)] if isinstance(filters, pikepdf.Name) else [str(name) for name in filters]
+
+
+def _swells(stored: bytes, filters: list[str]) -> bool:
+    if "/FlateDecode" not in filters or len(stored) * _MOST_FLATE_SHRINKS < LARGEST_STREAM:
+        return False
+    left, size = zlib.decompressobj(), 0
+    try:
+        while stored and size <= LARGEST_STREAM:
+            size += len(left.decompress(stored, 1 << 20))
+            stored = left.unconsumed_tail
+    except zlib.error:
+        return False
+    return size > LARGEST_STREAM
+
+
+def _inherited(node: Any, key: str) -> Any:
+    for _ in range(64):
+        if key in node:
+            return node[key]
+        if "/Parent" not in node:
+            return None
+        node = node["/Parent"]
+    return None
+
+
+def _hash(parts: Iterable[bytes]) -> str:
+    digest = hashlib.sha256()
+    for part in parts:
+        digest.update(b"%d:" % len(part))
+        digest.update(part)
+    return digest.hexdigest()
+
+
+class _Walk:
+    """One walk over objects, breadth first: each is numbered when first met, so file order and depth do not matter."""
+
+    def __init__(self, prints: Fingerprints, *, with_pictures: bool) -> None:
+        self._prints = prints
+        self._with_pictures = with_pictures
+        self._waiting: list[Any] = []
+        self._numbers: dict[tuple[int, int], int] = {}
+        self.jpegs: list[str] = []
+
+    def all_of(self, start: dict[str, Any]) -> bytes:
+        first = self._entries(start.items())
+        return b"\n".join([first, *(self._written(thing) for thing in self._each_met())])
+
+    def _each_met(self) -> Iterator[Any]:
+        # Writing a thing may add others to the end of the list.
+        place = 0
+        while place < len(self._waiting):
+            yield self._waiting[place]
+            place += 1
+
+    def _written(self, thing: Any) -> bytes:
+        if isinstance(thing, pikepdf.Stream):
+            return self._stream(thing)
+        if isinstance(thing, pikepdf.Array | list):
+            return b"[%s]" % b" ".join(self._token(item) for item in thing)
+        return self._entries(thing.items())
+
+    def _stream(self, stream: pikepdf.Stream) -> bytes:
+        jpeg = is_jpeg(stream)
+        if jpeg and not self._with_pictures:
+            return b"a picture"
+        content, decoded = self._prints.content(stream)
+        if jpeg:
+            self.jpegs.append(content)
+        skipped = _STORAGE if decoded else {"/Length"}
+        entries = self._entries((key, value) for key, value in stream.items() if key not in skipped)
+        return b"%s stream %s" % (entries, content.encode())
+
+    def _entries(self, entries: Iterable[tuple[str, Any]]) -> bytes:
+        named = sorted((key, value) for key, value in dict(entries).items() if value is not None)
+        return b"<<%s>>" % b" ".join(b"%r %s" % (key, self._token(value)) for key, value in named)
+
+    def _token(self, thing: Any) -> bytes:
+        if isinstance(thing, pikepdf.Dictionary | pikepdf.Array | pikepdf.Stream | list):
+            return self._number(thing)
+        if isinstance(thing, pikepdf.Name):
+            return str(thing).encode()
+        if isinstance(thing, pikepdf.Object):
+            return b"(%s)" % bytes(thing).hex().encode()
+        if isinstance(thing, Decimal | float):
+            return b"%f" % thing
+        return str(thing).encode()
+
+    def _number(self, thing: Any) -> bytes:
+        identity = (0, 0) if isinstance(thing, list) else thing.objgen
+        if identity in self._prints.pages:
+            return b"page %d" % self._prints.pages[identity]
+        if identity == (0, 0):
+            self._waiting.append(thing)
+            return b"#%d" % len(self._waiting)
+        if identity not in self._numbers:
+            self._waiting.append(thing)
+            self._numbers[identity] = len(self._waiting)
+        return b"#%d" % self._numbers[identity]

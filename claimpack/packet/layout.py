@@ -1,0 +1,177 @@
+"""A packet layout: paper, sections and their order, and every word printed, as they stand in a layout file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from string import Formatter
+from typing import Annotated, Any, Literal
+
+from pydantic import Field, ValidationError, field_validator
+
+from claimpack.core.claim import Record
+from claimpack.core.money import Positive
+from claimpack.core.wording import SAYS, WORDS
+from claimpack.core.words import Line, Named, nearest
+from claimpack.errors import BadInput
+from claimpack.packet.words import PLACES, Words
+
+Section = Literal[
+    "cover",
+    "reasons",
+    "story",
+    "findings",
+    "money",
+    "photos",
+    "papers",
+    "held",
+    "dates",
+    "missing",
+    "declaration",
+    "files",
+]
+
+_PAPERS = {"letter": (612.0, 792.0), "a4": (595.2756, 841.8898)}
+_MM = 72 / 25.4
+
+Millimetres = Annotated[Positive, Field(ge=8, le=50)]
+"""A margin, from 8 to 50 millimetres."""
+
+
+class Margins(Record):
+    """Paper left free at each edge."""
+
+    left: Millimetres
+    right: Millimetres
+    top: Millimetres
+    bottom: Millimetres
+
+
+class Layout(Record):
+    """One packet layout; says and spoken hold other sentences and words for those of the program, by their key."""
+
+    format: Literal[1]
+    id: Annotated[Named, Field(pattern=r"^[a-z0-9][a-z0-9-]{0,59}$")]
+    name: Named
+    language: Annotated[Named, Field(pattern=r"^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*$")]
+    paper: Literal["letter", "a4"]
+    sections: tuple[Section, ...] = Field(min_length=1)
+    margins: Margins
+    photos_per_page: Annotated[int, Field(ge=1, le=4)] = 2
+    words: Words
+    says: dict[str, Line] = {}
+    spoken: dict[str, Line] = {}
+
+    @field_validator("sections")
+    @classmethod
+    def _each_once(cls, sections: tuple[str, ...]) -> tuple[str, ...]:
+        twice = sorted({section for section in sections if sections.count(section) > 1})
+        if twice:
+            raise ValueError(f"given twice: {', '.join(twice)}")
+        return sections
+
+    @property
+    def page(self) -> tuple[float, float]:
+        """Width and height of the paper, in points."""
+        return _PAPERS[self.paper]
+
+    @property
+    def body(self) -> tuple[float, float, float, float]:
+        """The room inside the margins in points: left, bottom, width, height."""
+        left, right, top, bottom = (
+            float(edge) * _MM
+            for edge in (self.margins.left, self.margins.right, self.margins.top, self.margins.bottom)
+        )
+        width, height = self.page
+        return left, bottom, width - left - right, height - top - bottom
+
+
+_TABLES: Mapping[str, Iterable[str]] = {
+    "": tuple(Layout.model_fields),
+    "margins": tuple(Margins.model_fields),
+    "words": tuple(Words.model_fields),
+}
+
+
+def layout_from(data: dict[str, Any], source: str) -> Layout:
+    """The layout that a parsed layout file describes.
+
+    Args:
+        data: the file's content, decimal numbers read exactly.
+        source: the file's name, for messages.
+
+    Raises:
+        BadInput: a key is unknown or missing, a value has no meaning, or a sentence asks for other facts than it is
+            given; every problem is listed.
+    """
+    try:
+        layout = Layout.model_validate(data)
+    except ValidationError as error:
+        problems = [_problem(source, found) for found in error.errors(include_url=False)]
+        raise _refused(source, problems) from None
+    problems = [f"{source}: {problem}" for problem in _misworded(layout)]
+    if problems:
+        raise _refused(source, problems)
+    return layout
+
+
+def _refused(source: str, problems: list[str]) -> BadInput:
+    found = "one problem" if len(problems) == 1 else f"{len(problems)} problems"
+    return BadInput(
+        f"{source}: the packet layout has {found}",
+        "A packet drawn from it would lack words or could not be drawn.",
+        "Correct the keys named above; a shipped layout shows how each is written.",
+        tuple(problems),
+    )
+
+
+def _problem(source: str, found: Any) -> str:
+    path = [f"{part + 1}" if isinstance(part, int) else str(part) for part in found["loc"]]
+    key = ".".join(path)
+    if found["type"] == "missing":
+        return f"{source}: {key} is missing"
+    if found["type"] == "extra_forbidden":
+        return f"{source}: {key} is no key of a packet layout{_near(path[-1], _TABLES.get('.'.join(path[:-1]), ()))}"
+    return f"{source}: {key or 'the file'}: {found['msg'].removeprefix('Value error, ')}"
+
+
+def _near(key: str, known: Iterable[str]) -> str:
+    near = nearest(key, known)
+    return f"; did you mean {near!r}?" if near else ""
+
+
+def _misworded(layout: Layout) -> list[str]:
+    problems = []
+    for key, template in layout.words.model_dump().items():
+        problems += _facts_differ(f"words.{key}", template, PLACES.get(key, frozenset()))
+    for key, template in layout.says.items():
+        if key not in SAYS:
+            problems.append(f'says."{key}" is no sentence of the program{_near(key, SAYS)}')
+            continue
+        problems += _facts_differ(f'says."{key}"', template, _places(SAYS[key]) or frozenset())
+    unknown = [key for key in layout.spoken if key not in WORDS]
+    return problems + [f'spoken."{key}" is no word of the program{_near(key, WORDS)}' for key in unknown]
+
+
+def _facts_differ(key: str, template: str, wanted: frozenset[str]) -> list[str]:
+    given = _places(template)
+    if given is None:
+        return [f"{key}: a brace stands alone, or a name in braces carries more than the name"]
+    lacking, strange = sorted(wanted - given), sorted(given - wanted)
+    problems = []
+    if lacking:
+        problems.append(f"{key} leaves out {', '.join(f'{{{name}}}' for name in lacking)}")
+    if strange:
+        problems.append(f"{key} asks for {', '.join(f'{{{name}}}' for name in strange)}, which it is not given")
+    return problems
+
+
+def _places(template: str) -> frozenset[str] | None:
+    """The facts a sentence asks for; None where it cannot be read, or asks for more than plain names."""
+    try:
+        parsed = list(Formatter().parse(template))
+    except ValueError:
+        return None
+    named = [part for part in parsed if part[1] is not None]
+    if any(spec or conversion or not str(name).isidentifier() for _, name, spec, conversion in named):
+        return None
+    return frozenset(str(name) for _, name, _, _ in named)

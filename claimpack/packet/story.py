@@ -1,0 +1,28 @@
+"""Complaint, cause and correction, in the shop's own words."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from claimpack.packet.draft import Draft
+from claimpack.packet.drawn import section, subsection
+from claimpack.packet.lettering import text
+
+
+def story_section(draft: Draft) -> list[Any]:
+    """The three texts every maker asks for, as long as they are."""
+    failure, words = draft.claim.failure, draft.words
+    told = (
+        (words.complaint, failure.complaint),
+        (words.cause, failure.cause),
+        (words.correction, failure.correction),
+    )
+    body: list[Any] = []
+    for title, said in told:
+        pieces = [text(part) for part in _paragraphs(said)] or [text(words.not_told, "small-italic")]
+        body += subsection(title, draft.width, pieces)
+    return section("story", words.story, draft.width, [*body])
+
+
+def _paragraphs(said: str) -> list[str]:
+    return [part.strip("\n") for part in said.split("\n\n") if part.strip()]

@@ -1,0 +1,218 @@
+"""A packet held against its own data: what was altered since it was made, named one by one."""
+
+from __future__ import annotations
+
+import io
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import pikepdf
+from pydantic import ValidationError
+
+from claimpack.errors import BadInput, NotFound
+from claimpack.files import content_hash, hash_of, read_bytes
+from claimpack.packet.embedded import (
+    ASSESSMENT,
+    CLAIM,
+    MANIFEST,
+    SEAL,
+    Manifest,
+    PageRecord,
+    catalog_prints,
+    document_facts,
+)
+from claimpack.packet.fingerprints import Fingerprints, decoded_or_stored
+from claimpack.packet.page_changes import entry_changes, page_changes
+from claimpack.packet.recomputed import recomputed
+
+LIMITS = (
+    "This proves that the packet agrees with itself, not who made it: somebody who builds a whole new packet can make "
+    "that agree with itself too. Compare the packet's SHA-256 with the shop's record."
+)
+
+_END = b"%%EOF"
+_UPDATE = re.compile(rb"startxref\s+\d+\s+%%EOF")
+
+
+@dataclass(frozen=True)
+class Verification:
+    """Whether a packet is as it was made, and if not, everything that was altered.
+
+    Args:
+        claim: the number of the claim.
+        problems: what was altered, one sentence part each; empty when nothing was.
+        notes: what could not be checked, and what the check cannot prove.
+        sha256: the hash of the whole file, for comparing with the shop's record.
+        pages: pages checked.
+        pictures: embedded pictures checked.
+        originals: files on disk checked against the manifest.
+    """
+
+    claim: str
+    problems: tuple[str, ...]
+    notes: tuple[str, ...]
+    sha256: str
+    pages: int
+    pictures: int
+    originals: int = 0
+
+    @property
+    def genuine(self) -> bool:
+        """Whether nothing was altered since the packet was made."""
+        return not self.problems
+
+
+def verify(packet: bytes | Path, originals: Path | None = None) -> Verification:
+    """Hold a packet against the data and hashes it carries.
+
+    Checked are the claim, plan and assessment inside, every page and picture, what the document does by itself, bytes
+    added later, and whether the assessment follows from claim and plan. Hashes inside a file prove that it agrees
+    with itself, not who made it: a forger who builds a whole new packet can make that agree too. Compare the sha256
+    of the answer with the one the shop noted when the packet was made.
+
+    Args:
+        packet: the file, or its content.
+        originals: the claim folder, when its photos and papers should be held against the manifest too.
+
+    Raises:
+        NotFound: there is no such file.
+        BadInput: it is no PDF, is cut short or locked, or was not made by this program.
+    """
+    content = packet if isinstance(packet, bytes) else read_bytes(packet)
+    name = "the file" if isinstance(packet, bytes) else str(packet)
+    whole, appended = _parted(content, name)
+    with _opened(whole, name) as pdf:
+        carried = _carried(pdf, name)
+        again = recomputed(carried)
+        manifest = _manifest(carried)
+        problems = [*_added_later(whole, appended), *_data_changes(pdf, carried, manifest), *again.problems]
+        if manifest:
+            problems += [*_drawing_changes(pdf, manifest), *_original_changes(manifest, originals)]
+        return Verification(
+            claim=again.claim or (manifest.claim if manifest else ""),
+            problems=tuple(dict.fromkeys(problems)),
+            notes=(*again.notes, LIMITS),
+            sha256=hash_of(content),
+            pages=len(pdf.pages),
+            pictures=len(manifest.pictures) if manifest else 0,
+            originals=len(manifest.originals) if manifest and originals else 0,
+        )
+
+
+def _parted(content: bytes, name: str) -> tuple[bytes, int]:
+    end = content.rfind(_END)
+    if not content.lstrip()[:5] == b"%PDF-":
+        raise BadInput(f"{name} is not a PDF", "Only a packet in PDF carries the data to check.", "Choose the packet.")
+    if end < 0:
+        raise _damaged(name)
+    end += len(_END)
+    left = content[end:]
+    return content[:end] + b"\n", len(left.lstrip(b"\r\n"))
+
+
+def _damaged(name: str) -> BadInput:
+    return BadInput(
+        f"{name} is cut short or damaged",
+        "A PDF that is not whole cannot be held against its data.",
+        "Get the file again from where it came from.",
+    )
+
+
+def _opened(content: bytes, name: str) -> pikepdf.Pdf:
+    try:
+        pdf = pikepdf.open(io.BytesIO(content), suppress_warnings=True)
+    except pikepdf.PasswordError:
+        raise BadInput(
+            f"{name} is locked with a password",
+            "No packet is; it was locked after it was made.",
+            "Ask for the packet as the shop made it.",
+        ) from None
+    except pikepdf.PdfError as error:
+        raise _damaged(name) from error
+    if pdf.get_warnings() or not len(pdf.pages):
+        raise _damaged(name)
+    return pdf
+
+
+def _carried(pdf: pikepdf.Pdf, name: str) -> dict[str, bytes]:
+    """The attached files by name, where the file is a packet at all."""
+    carried = {}
+    for attached, spec in pdf.attachments.items():
+        stored: Any = spec.obj.get("/EF", pikepdf.Dictionary()).get("/F")
+        carried[attached] = decoded_or_stored(stored)[0] if isinstance(stored, pikepdf.Stream) else b""
+    if SEAL not in pdf.docinfo and not {MANIFEST, CLAIM, ASSESSMENT} <= carried.keys():
+        raise BadInput(
+            f"{name} is not a packet made by claimpack",
+            "It carries no claim and no list of hashes, so there is nothing to hold it against.",
+            "Choose a packet, or ask the shop for the file as it was made.",
+        )
+    return carried
+
+
+def _manifest(carried: Mapping[str, bytes]) -> Manifest | None:
+    try:
+        return Manifest.model_validate_json(carried.get(MANIFEST, b""))
+    except ValidationError:
+        return None
+
+
+def _added_later(content: bytes, appended: int) -> Iterator[str]:
+    updates = len(_UPDATE.findall(content)) - 1
+    if updates > 0:
+        times = "once" if updates == 1 else f"{updates} times"
+        yield f"the file was added to {times} after it was made"
+    if appended:
+        yield f"{appended} {'byte was' if appended == 1 else 'bytes were'} appended after the end of the PDF"
+
+
+def _data_changes(pdf: pikepdf.Pdf, carried: Mapping[str, bytes], manifest: Manifest | None) -> Iterator[str]:
+    if MANIFEST not in carried:
+        yield f"{MANIFEST} was removed, so pages and pictures cannot be checked"
+    elif str(pdf.docinfo.get(SEAL, "")) != hash_of(carried[MANIFEST]):
+        yield f"{MANIFEST} was changed"
+    if manifest is None:
+        if MANIFEST in carried:
+            yield f"{MANIFEST} cannot be read, so pages and pictures cannot be checked"
+        return
+    for name, sha256 in manifest.data.items():
+        if name not in carried:
+            yield f"{name} was removed"
+        elif hash_of(carried[name]) != sha256:
+            yield f"{name} was changed"
+    for name in carried.keys() - manifest.data.keys() - {MANIFEST}:
+        yield f"the attachment {name} was added"
+    if len(pdf.Root.get("/AF", ())) > len(carried):
+        yield "a file was added to the document's list of associated files"
+
+
+def _drawing_changes(pdf: pikepdf.Pdf, manifest: Manifest) -> Iterator[str]:
+    prints = Fingerprints(pdf)
+    now = [PageRecord.of(prints.page(page)) for page in pdf.pages]
+    if len(now) != manifest.page_count:
+        yield f"the packet has {len(now)} pages and was made with {manifest.page_count}"
+    changes = list(page_changes(manifest, now))
+    moved = len(now) != manifest.page_count or any("out of place" in change for change in changes)
+    yield from changes
+    yield from entry_changes(manifest.catalog, catalog_prints(pdf, prints), pages_moved=moved)
+    facts = document_facts(pdf)
+    for what in sorted(manifest.document.keys() | facts.keys()):
+        if manifest.document.get(what) != facts.get(what):
+            yield f"the document's {what} was changed"
+
+
+def _original_changes(manifest: Manifest, folder: Path | None) -> Iterator[str]:
+    if folder is None:
+        return
+    if not folder.is_dir():
+        raise NotFound(f"{folder}: there is no such folder", do="Give the claim folder that holds photos and papers.")
+    for original in manifest.originals:
+        try:
+            same = content_hash(folder / original.file) == original.sha256
+        except NotFound:
+            yield f"{original.file} is missing from {folder}"
+            continue
+        if not same:
+            yield f"{original.file} in {folder} is not the file the packet was made from"

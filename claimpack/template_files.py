@@ -1,0 +1,127 @@
+"""Plans, terms, layouts and stocks: found by id, the nearest winning."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from claimpack.core.keys import record_from
+from claimpack.core.plan import Plan, WindowSet
+from claimpack.core.terms import Terms
+from claimpack.core.words import did_you_mean
+from claimpack.errors import BadInput, NotFound
+from claimpack.toml_files import read_toml
+
+COVERAGE, TERMS, PACKET, TAG = "coverage", "terms", "packet", "tag"
+
+
+class Template(NamedTuple):
+    """A template file as parsed, and where it lies."""
+
+    keys: dict[str, Any]
+    path: Path
+
+    @property
+    def id(self) -> str:
+        """The id the file gives itself, else its name."""
+        return str(self.keys.get("id", self.path.stem))
+
+    @property
+    def is_window_set(self) -> bool:
+        """Whether a coverage file holds windows of law rather than a maker's plan."""
+        return "maker" not in self.keys
+
+
+class Places(NamedTuple):
+    """Where to look, the nearest first: files and folders named on the command line, the claim folder, the shop."""
+
+    named: tuple[Path, ...] = ()
+    claim: Path | None = None
+    shop: Path | None = None
+
+    def folders(self, kind: str) -> list[Path]:
+        """The places to look for one kind of template, the shipped one last."""
+        own = [place / kind for place in (self.claim, self.shop) if place]
+        return [*self.named, *own, shipped(kind)]
+
+
+def shipped(kind: str) -> Path:
+    """The folder of the templates that come with the program."""
+    here = Path(__file__).resolve().parent
+    inside = here / "templates" / kind
+    return inside if inside.is_dir() else here.parent / "templates" / kind
+
+
+def templates(kind: str, places: Places) -> dict[str, Template]:
+    """Every template of a kind, by id; of two with the same id the nearer one.
+
+    Raises:
+        NotFound: a place named on the command line is not there.
+        BadInput: a file is no TOML.
+    """
+    found: dict[str, Template] = {}
+    for path in places.named:
+        if not path.exists():
+            raise NotFound(f"{path}: there is no such file or folder", do="Check the path given.")
+    for place in places.folders(kind):
+        for path in _toml_files(place):
+            template = Template(read_toml(path), path)
+            found.setdefault(template.id, template)
+    return found
+
+
+def _toml_files(place: Path) -> Iterator[Path]:
+    if place.is_file():
+        yield place
+    elif place.is_dir():
+        yield from sorted(place.glob("*.toml"))
+
+
+def template(kind: str, wanted: str, places: Places) -> Template:
+    """The nearest template with an id; an existing file's path serves as well.
+
+    Raises:
+        NotFound: there is none; the nearest id is suggested.
+    """
+    path = Path(wanted)
+    if path.suffix == ".toml" and path.is_file():
+        return Template(read_toml(path), path)
+    found = templates(kind, places)
+    if wanted not in found:
+        raise NotFound(f"{_NAMES[kind]} {wanted!r} is not there", do=did_you_mean(wanted, found))
+    return found[wanted]
+
+
+_NAMES = {COVERAGE: "coverage plan", TERMS: "payment terms", PACKET: "packet layout", TAG: "tag stock"}
+
+
+def read_plans(places: Places) -> list[Plan]:
+    """Every plan within reach, the windows of the statutes it names taken in.
+
+    Raises:
+        BadInput: a plan or a window set has problems, or names a statute that is not there.
+    """
+    found = templates(COVERAGE, places)
+    sets = {name: entry for name, entry in found.items() if entry.is_window_set}
+    return [_with_statutes(entry, sets) for entry in found.values() if not entry.is_window_set]
+
+
+def _with_statutes(entry: Template, sets: dict[str, Template]) -> Plan:
+    plan = record_from(Plan, entry.keys, str(entry.path))
+    for wanted in plan.statutes:
+        if wanted not in sets:
+            raise BadInput(f"{entry.path}, key statutes: {wanted!r} is not there", do=did_you_mean(wanted, sets))
+        plan = plan.with_windows_of(record_from(WindowSet, sets[wanted].keys, str(sets[wanted].path)))
+    return plan
+
+
+def read_terms(wanted: str, places: Places) -> Terms:
+    """Payment terms by id.
+
+    Raises:
+        NotFound: there are none of that id.
+        BadInput: they have problems.
+    """
+    found = template(TERMS, wanted, places)
+    return record_from(Terms, found.keys, str(found.path))

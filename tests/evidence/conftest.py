@@ -1,0 +1,76 @@
+"""Pictures as cameras, scanners and chat programs leave them."""
+
+from __future__ import annotations
+
+import io
+import struct
+from collections.abc import Callable
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image, ImageCms
+
+TAKEN = "2026:03:14 09:05:00"
+Save = Callable[..., Path]
+
+
+def gradient(width: int = 120, height: int = 80, mode: str = "RGB") -> Image.Image:
+    across, down = np.meshgrid(np.linspace(0, 255, width), np.linspace(0, 255, height))
+    return Image.fromarray(np.dstack([across, down, 255 - across]).astype(np.uint8)).convert(mode)
+
+
+def camera_exif(orientation: int = 1, *, located: bool = True, **stamps: str) -> Image.Exif:
+    exif = Image.Exif()
+    exif[0x010F], exif[0x0112] = "Ashby Optical", orientation
+    exif.get_ifd(0x8769).update({0x9003: stamps.get("taken", TAKEN), 0x927C: b"MAKERNOTE"})
+    if "offset" in stamps:
+        exif.get_ifd(0x8769)[0x9011] = stamps["offset"]
+    if located:
+        exif.get_ifd(0x8825).update({1: "N", 2: (51.0, 30.0, 0.0), 3: "W", 4: (0.0, 7.0, 0.0)})
+    return exif
+
+
+def p3_profile() -> bytes:
+    """P3 primaries adapted to D50 with a plain power curve, built tag by tag."""
+
+    def fixed(*numbers: float) -> bytes:
+        return b"".join(struct.pack(">i", round(number * 65536)) for number in numbers)
+
+    words = "P3".encode("utf-16-be")
+    text = b"mluc" + struct.pack(">IIIHHII", 0, 1, 12, 0x656E, 0x5553, len(words), 28) + words
+    curve = b"para" + struct.pack(">IHH", 0, 3, 0) + fixed(2.4, 1 / 1.055, 0.055 / 1.055, 1 / 12.92, 0.04045)
+    tags = {
+        b"desc": text,
+        b"cprt": text,
+        b"wtpt": b"XYZ \0\0\0\0" + fixed(0.9642, 1.0, 0.8249),
+        b"rXYZ": b"XYZ \0\0\0\0" + fixed(0.51512, 0.24120, -0.00105),
+        b"gXYZ": b"XYZ \0\0\0\0" + fixed(0.29198, 0.69225, 0.04189),
+        b"bXYZ": b"XYZ \0\0\0\0" + fixed(0.15710, 0.06657, 0.78407),
+        **dict.fromkeys((b"rTRC", b"gTRC", b"bTRC"), curve),
+    }
+    table, body, start = b"", b"", 132 + 12 * len(tags)
+    for name, value in tags.items():
+        table += name + struct.pack(">II", start + len(body), len(value))
+        body += value + b"\0" * (-len(value) % 4)
+    head = struct.pack(">I4sI4s4s4s", start + len(body), b"none", 0x04000000, b"mntr", b"RGB ", b"XYZ ")
+    head += struct.pack(">6H4s", 2026, 1, 1, 0, 0, 0, b"acsp") + bytes(28) + fixed(0.9642, 1.0, 0.8249) + bytes(48)
+    return head + struct.pack(">I", len(tags)) + table + body
+
+
+def srgb_profile() -> bytes:
+    return ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
+
+
+@pytest.fixture
+def save(tmp_path: Path) -> Save:
+    def saved(picture: Image.Image, name: str = "photo.jpg", **options: object) -> Path:
+        path = tmp_path / name
+        picture.save(path, **options)
+        return path
+
+    return saved
+
+
+def shown(jpeg: bytes) -> np.ndarray:
+    return np.asarray(Image.open(io.BytesIO(jpeg)).convert("RGB"), np.int16)

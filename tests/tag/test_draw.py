@@ -1,0 +1,259 @@
+from __future__ import annotations
+
+import subprocess
+import sys
+from io import BytesIO
+
+import numpy as np
+import pikepdf
+import pypdf
+import pypdfium2
+import pytest
+import zxingcpp
+from PIL import Image
+
+from claimpack.tag.draw import printer_dots, tag_notes, tag_pdf, tag_png
+
+NUMBERS = ["7", "26-0041", "0000412345", "QRSE-ASHBY-2026-WA-00413", "123456789012345678901234"]
+
+
+def read(picture):
+    """What a scanner finds in a picture: format and text, sorted."""
+    return sorted((found.format.name, found.text) for found in zxingcpp.read_barcodes(picture))
+
+
+def both(*codes):
+    return sorted((kind, code) for code in codes for kind in ("Code128", "QRCode"))
+
+
+def opened(content):
+    return Image.open(BytesIO(content))
+
+
+def upright(picture, stock):
+    return picture.transpose(Image.Transpose.ROTATE_90) if stock.turned else picture
+
+
+def code_128(picture, stock):
+    """Where the Code 128 stands in an upright picture of dots: its scan line, and its first and last dot."""
+    dark = ~np.asarray(upright(picture, stock).convert("1"))
+    found = next(one for one in zxingcpp.read_barcodes(dark == 0) if one.format.name == "Code128")
+    line = dark[(found.position.top_left.y + found.position.bottom_left.y) // 2]
+    ink = np.flatnonzero(line)
+    return line, ink[0], ink[-1]
+
+
+@pytest.mark.parametrize("dpi", [203, 300])
+@pytest.mark.parametrize("number", NUMBERS)
+def test_both_barcodes_are_read_from_the_rendered_pdf(stock, a_tag, seen, number, dpi):
+    tag = a_tag(claim=number)
+    assert read(seen(tag_pdf([tag], stock), dpi)) == both(tag.code)
+
+
+@pytest.mark.parametrize("dpi", [203, 300])
+@pytest.mark.parametrize("number", NUMBERS)
+def test_both_barcodes_are_read_from_the_png(stock, a_tag, number, dpi):
+    tag = a_tag(claim=number)
+    assert read(opened(tag_png(tag, stock, dpi)).convert("L")) == both(tag.code)
+
+
+@pytest.mark.parametrize("dpi", [203, 300])
+@pytest.mark.parametrize("number", NUMBERS)
+def test_every_bar_and_space_is_a_whole_number_of_modules(stock, a_tag, number, dpi):
+    line, first, last = code_128(opened(tag_png(a_tag(claim=number), stock, dpi)), stock)
+    changes = np.flatnonzero(np.diff(line[first : last + 1].astype(int))) + 1
+    runs = np.diff([0, *changes, last + 1 - first])
+    dots = runs.min()
+    assert dots >= 2
+    assert set(runs % dots) == {0}
+    assert runs.max() <= 4 * dots
+
+
+@pytest.mark.parametrize("dpi", [203, 300])
+@pytest.mark.parametrize("number", NUMBERS)
+def test_ten_blank_modules_stand_on_each_side_of_the_bars(stock, a_tag, number, dpi):
+    line, first, last = code_128(opened(tag_png(a_tag(claim=number), stock, dpi)), stock)
+    module = (np.diff(np.flatnonzero(np.diff(line[first : last + 1].astype(int))))).min()
+    assert first >= 10 * module
+    assert len(line) - 1 - last >= 10 * module
+
+
+@pytest.mark.parametrize("dpi", [203, 300])
+@pytest.mark.parametrize("number", NUMBERS)
+def test_four_blank_modules_stand_all_round_the_qr_code(stock, a_tag, number, dpi):
+    picture = upright(opened(tag_png(a_tag(claim=number), stock, dpi)), stock).convert("L")
+    found = next(one for one in zxingcpp.read_barcodes(picture) if one.format.name == "QRCode")
+    left, top, right, bottom = frame(np.asarray(picture) == 0, found)
+    dark = np.asarray(picture) == 0
+    finder = int(np.flatnonzero(~dark[top, left:])[0])
+    quiet = 4 * finder // 7
+    around = dark[max(0, top - quiet) : bottom + quiet + 1, max(0, left - quiet) : right + quiet + 1]
+    assert around.sum() == dark[top : bottom + 1, left : right + 1].sum()
+    assert left >= quiet
+    assert picture.width - 1 - right >= quiet
+    assert finder % 7 == 0
+
+
+def frame(dark, found):
+    """The first and last dark dot of a QR code across and down, from about where the scanner saw it."""
+    spots = [found.position.top_left, found.position.top_right, found.position.bottom_left]
+    left, right = min(spot.x for spot in spots), max(spot.x for spot in spots)
+    top, bottom = min(spot.y for spot in spots), max(spot.y for spot in spots)
+    inner = dark[top - 3 : bottom + 4, left - 3 : right + 4]
+    across, down = np.flatnonzero(inner.any(axis=0)), np.flatnonzero(inner.any(axis=1))
+    return left - 3 + across[0], top - 3 + down[0], left - 3 + across[-1], top - 3 + down[-1]
+
+
+def test_a_module_in_the_pdf_is_a_whole_number_of_the_printer_s_dots(a_stock, a_tag):
+    stock = a_stock("shipping-tag-5")
+    with pikepdf.open(BytesIO(tag_pdf([a_tag()], stock))) as document:
+        widths = [float(step.operands[2]) for step in pikepdf.parse_content_stream(document.pages[0]) if is_bar(step)]
+    dots = np.array(widths) / (72 / 203.2)
+    assert len(widths) > 30
+    assert np.abs(dots - dots.round()).max() < 0.01
+
+
+def is_bar(step):
+    return str(step.operator) == "re" and 15 < float(step.operands[3]) < 23 and float(step.operands[2]) < 20
+
+
+def test_three_held_parts_are_on_one_sheet_each_with_its_own_codes(a_stock, a_tag, seen):
+    for name in ("sheet-letter", "sheet-a4"):
+        tags = [a_tag(index=index) for index in (1, 2, 3)]
+        content = tag_pdf(tags, a_stock(name))
+        assert len(pypdf.PdfReader(BytesIO(content)).pages) == 1
+        assert read(seen(content, 203)) == both("26-0041/1", "26-0041/2", "26-0041/3")
+
+
+def test_the_seventh_tag_begins_a_second_sheet(a_stock, a_tag):
+    content = tag_pdf([a_tag(index=index, of=7) for index in range(1, 8)], a_stock("sheet-letter"))
+    assert len(pypdf.PdfReader(BytesIO(content)).pages) == 2
+
+
+def test_each_tag_has_a_page_of_its_own_on_a_single_stock(a_stock, a_tag):
+    content = tag_pdf([a_tag(index=index) for index in (1, 2, 3)], a_stock("shipping-tag-5"))
+    assert len(pypdf.PdfReader(BytesIO(content)).pages) == 3
+
+
+def test_the_page_is_the_stock_s(stock, a_tag):
+    box = pypdf.PdfReader(BytesIO(tag_pdf([a_tag()], stock))).pages[0].mediabox
+    assert (float(box.width), float(box.height)) == pytest.approx(stock.page, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    "said", ["HOLD FOR WARRANTY", "26-0041", "1 of 3", "Halden", "CS-70", "HC70-118-20417", "short block", "H70-4410"]
+)
+def test_the_text_is_read_back(stock, a_tag, said):
+    assert said in pypdf.PdfReader(BytesIO(tag_pdf([a_tag()], stock))).pages[0].extract_text()
+
+
+@pytest.mark.parametrize("said", ["2026-02-02", "2026-02-24", "2026-06-08", "B3", "DRAINED", "49 CFR 173.220"])
+def test_dates_shelf_and_caution_are_read_back_by_a_second_reader(stock, a_tag, said):
+    page = pypdfium2.PdfDocument(BytesIO(tag_pdf([a_tag()], stock)))[0]
+    assert said in page.get_textpage().get_text_range()
+
+
+def test_accents_greek_and_cyrillic_are_read_back(stock, a_long_tag):
+    text = pypdf.PdfReader(BytesIO(tag_pdf([a_long_tag()], stock))).pages[0].extract_text()
+    assert "ΑΒΓ профи" in text
+    assert "ÉÀÜ" in text
+
+
+def test_a_character_without_a_typeface_is_printed_by_its_number(stock, a_tag):
+    tag = a_tag(part="gear 中")
+    assert "[U+4E2D]" in pypdf.PdfReader(BytesIO(tag_pdf([tag], stock))).pages[0].extract_text()
+    assert tag_notes([tag], stock) == ["U+4E2D is in no typeface and is printed by its number"]
+
+
+@pytest.mark.parametrize("builder", ["a_tag", "a_long_tag", "a_bare_tag"])
+def test_nothing_is_drawn_outside_the_page(stock, builder, request, seen):
+    content = tag_pdf([request.getfixturevalue(builder)()] * 6, stock)
+    stream = BytesIO()
+    with pikepdf.open(BytesIO(content)) as document:
+        document.pages[0].mediabox = [-30, -30, stock.page[0] + 30, stock.page[1] + 30]
+        document.save(stream)
+    dark = np.asarray(seen(stream.getvalue(), 144)) < 250
+    dark[60 - 1 : -60 + 1, 60 - 1 : -60 + 1] = False
+    assert not dark.any()
+
+
+@pytest.mark.parametrize("builder", ["a_tag", "a_long_tag", "a_bare_tag"])
+def test_nothing_is_printed_over_the_hole_or_near_the_edge(stock, builder, request):
+    picture = upright(opened(tag_png(request.getfixturevalue(builder)(), stock, 203)), stock)
+    dark = ~np.asarray(picture)
+    edge = round(3 / 72 * 203)
+    inside = dark[edge:-edge, edge:-edge]
+    assert inside.sum() == dark.sum()
+    if stock.hole:
+        y, x = np.indices(dark.shape) * 72 / 203
+        near = (x - stock.hole.x) ** 2 + (y - stock.hole.y) ** 2 < (stock.hole.across / 2) ** 2
+        assert not dark[near].any()
+
+
+def test_pdf_and_picture_show_the_same(stock, a_tag, seen):
+    picture = opened(tag_png(a_tag(), stock, 203)).convert("L")
+    page = seen(tag_pdf([a_tag()], stock.model_copy(update={"dpi": 203})), 203)
+    if stock.sheet:
+        left, top = round(stock.sheet.left / 72 * 203), round(stock.sheet.top / 72 * 203)
+        page = page.crop((left, top, left + picture.width, top + picture.height))
+    small = [np.asarray(one.resize((60, 60), Image.Resampling.BOX), dtype=float) for one in (picture, page)]
+    assert np.abs(small[0] - small[1]).mean() < 12
+
+
+def test_only_black_and_white_are_used(stock, a_tag):
+    with pikepdf.open(BytesIO(tag_pdf([a_tag()], stock))) as document:
+        steps = pikepdf.parse_content_stream(document.pages[0])
+        greys = {float(step.operands[0]) for step in steps if str(step.operator) in ("g", "G")}
+        colours = {tuple(map(float, step.operands)) for step in steps if str(step.operator) in ("rg", "RG")}
+    assert greys <= {0.0, 1.0}
+    assert colours <= {(0.0, 0.0, 0.0)}
+
+
+def test_the_picture_is_one_bit_deep_and_says_its_dots(stock, a_tag):
+    picture = opened(tag_png(a_tag(), stock, 300))
+    assert picture.mode == "1"
+    assert picture.info["dpi"] == pytest.approx((300, 300), abs=0.02)
+
+
+def test_same_tag_same_bytes(stock, a_long_tag):
+    assert tag_pdf([a_long_tag()], stock) == tag_pdf([a_long_tag()], stock)
+    assert tag_png(a_long_tag(), stock, 203) == tag_png(a_long_tag(), stock, 203)
+
+
+def test_another_run_of_the_program_writes_the_same_bytes(a_stock, a_tag):
+    tag, stock = a_tag(), a_stock("label-4x6")
+    code = (
+        "import sys\nfrom claimpack.core.holding import TagFacts\nfrom claimpack.tag.stock import Stock\n"
+        "from claimpack.tag.draw import tag_pdf\nimport pickle\n"
+        "tag, stock = pickle.loads(sys.stdin.buffer.read())\nsys.stdout.buffer.write(tag_pdf([tag], stock))"
+    )
+    import pickle
+
+    written = subprocess.run([sys.executable, "-c", code], input=pickle.dumps((tag, stock)), capture_output=True)
+    assert written.stdout == tag_pdf([tag], stock)
+
+
+def test_the_document_is_clean_and_names_its_claim_and_author(stock, a_tag):
+    with pikepdf.open(BytesIO(tag_pdf([a_tag()], stock, author="Quarry Road Small Engine"))) as document:
+        assert document.check_pdf_syntax() == []
+        assert str(document.docinfo["/Title"]) == "Hold for warranty: 26-0041"
+        assert str(document.docinfo["/Author"]) == "Quarry Road Small Engine"
+
+
+def test_every_typeface_is_embedded_as_a_subset(a_stock, a_tag):
+    with pikepdf.open(BytesIO(tag_pdf([a_tag()], a_stock("label-4x6")))) as document:
+        fonts = [
+            font for font in document.pages[0].Resources.Font.values() if str(font.BaseFont) != "/Helvetica"
+        ]
+        assert len(fonts) >= 3
+        assert all("+" in str(font.BaseFont) and "/FontFile2" in font.FontDescriptor for font in fonts)
+
+
+def test_no_stream_is_written_in_ascii(stock, a_tag):
+    assert b"ASCII85" not in tag_pdf([a_tag()], stock)
+
+
+@pytest.mark.parametrize(("thermal", "dpi", "true"), [(True, 203, 203.2), (True, 300, 300), (False, 600, 600)])
+def test_a_printer_of_203_dots_has_eight_a_millimetre(a_stock, thermal, dpi, true):
+    stock = a_stock("label-4x6").model_copy(update={"thermal": thermal, "dpi": dpi})
+    assert printer_dots(stock) == true

@@ -1,0 +1,65 @@
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from claimpack.tag.drawing import Area, Drawing, width_of
+from claimpack.tag.fitting import Style, fitted, write
+from claimpack.typeface import BOLD, REGULAR
+
+ROOM = Area(10, 20, 120, 30)
+
+
+def test_short_text_takes_its_largest_size():
+    assert fitted("B3", ROOM, Style(BOLD, 20)).size == 20
+
+
+def test_text_too_wide_for_a_line_wraps_between_words():
+    found = fitted("Rack 12, level B, bin 03, in the yard", ROOM, Style(BOLD, 20))
+    assert len(found.lines) > 1
+    assert " ".join(found.lines) == "Rack 12, level B, bin 03, in the yard"
+
+
+def test_a_word_wider_than_its_room_breaks_after_a_hyphen():
+    found = fitted("OVRX1250-2025-0000118-20417-0001", Area(0, 0, 60, 60), Style(BOLD, 12, 10))
+    assert all(line.endswith("-") for line in found.lines[:-1])
+    assert "".join(found.lines) == "OVRX1250-2025-0000118-20417-0001"
+
+
+def test_a_word_without_a_place_to_break_is_broken_anywhere():
+    found = fitted("W" * 40, Area(0, 0, 60, 90), Style(BOLD, 12))
+    assert "".join(found.lines) == "W" * 40
+
+
+def test_what_cannot_fit_ends_in_a_mark_and_is_noted():
+    drawing = Drawing(200, 200, 0.3)
+    found = write(drawing, "word " * 200, ROOM, Style(REGULAR, 12))
+    assert found.lines[-1].endswith("…")
+    assert drawing.notes[0].startswith("there is no room for all of 'word word")
+
+
+def test_a_character_without_a_typeface_is_printed_by_its_number_and_noted():
+    drawing = Drawing(200, 200, 0.3)
+    write(drawing, "中", ROOM, Style(REGULAR, 12))
+    assert drawing.texts[0].text == "[U+4E2D]"
+    assert drawing.notes == ["U+4E2D is in no typeface and is printed by its number"]
+
+
+@pytest.mark.parametrize(("across", "x"), [("left", 10), ("middle", 70), ("right", 130)])
+def test_a_line_stands_where_it_is_wanted(across, x):
+    drawing = Drawing(200, 200, 0.3)
+    write(drawing, "B3", ROOM, Style(BOLD, 12, across=across))
+    wide = width_of("B3", BOLD, 12)
+    assert drawing.texts[0].x + wide * {"left": 0, "middle": 0.5, "right": 1}[across] == pytest.approx(x)
+
+
+@settings(max_examples=80, deadline=None)
+@given(st.text(alphabet="AWil gÉжΩ-/,09", min_size=1, max_size=120).map(str.strip).filter(bool))
+def test_no_line_leaves_its_room(text):
+    drawing = Drawing(200, 200, 0.3)
+    write(drawing, text, ROOM, Style(BOLD, 20, 6, across="middle", down="middle"))
+    for line in drawing.texts:
+        assert line.x >= ROOM.x - 0.1
+        assert line.x + width_of(line.text, line.face, line.size) <= ROOM.right + 0.1
+        assert ROOM.y <= line.baseline <= ROOM.bottom

@@ -1,0 +1,106 @@
+from __future__ import annotations
+
+import pytest
+
+from claimpack.errors import BadInput
+from claimpack.tag.drawing import width_of
+from claimpack.tag.layout import laid_out
+
+DPI = 203
+
+
+def words(drawing):
+    return " ".join(text.text for text in drawing.texts)
+
+
+def text_at(drawing, start):
+    return next(text for text in drawing.texts if text.text.startswith(start))
+
+
+def test_the_claim_number_is_the_largest_text(stock, a_tag):
+    drawing = laid_out(a_tag(), stock, DPI)
+    assert max(drawing.texts, key=lambda text: text.size).text == "26-0041"
+
+
+@pytest.mark.parametrize("builder", ["a_tag", "a_long_tag", "a_bare_tag"])
+def test_every_text_stays_inside_the_margin(stock, builder, request):
+    drawing = laid_out(request.getfixturevalue(builder)(), stock, DPI)
+    for text in drawing.texts:
+        assert text.x >= stock.margin - 0.1
+        assert text.x + width_of(text.text, text.face, text.size) <= stock.width - stock.margin + 0.1
+
+
+@pytest.mark.parametrize("builder", ["a_tag", "a_long_tag", "a_bare_tag"])
+def test_nothing_a_shop_would_write_is_cut(stock, builder, request):
+    assert laid_out(request.getfixturevalue(builder)(), stock, DPI).notes == []
+
+
+@pytest.mark.parametrize("hazard", ["fuel", "lithium battery", "wet battery", "none"])
+def test_no_caution_is_cut_and_each_is_at_least_six_points(stock, a_tag, hazard):
+    from claimpack.core.cautions import cautions_for
+
+    drawing = laid_out(a_tag(hazard=hazard, cautions=cautions_for(hazard)), stock, DPI)
+    begun = [at for at, text in enumerate(drawing.texts) if text.text.startswith("CAUTION")]
+    assert begun
+    assert drawing.notes == []
+    assert drawing.texts[begun[0]].size >= 6
+
+
+def test_a_part_name_as_long_as_a_line_may_be_is_cut_with_a_note(a_stock, a_tag):
+    drawing = laid_out(a_tag(part="crankshaft bearing " * 15), a_stock("shipping-tag-5"), DPI)
+    assert any(text.text.endswith("…") for text in drawing.texts)
+    assert drawing.notes[0].startswith("there is no room for all of 'crankshaft bearing")
+
+
+def test_a_large_stock_carries_the_caution_with_its_section(a_stock, a_tag):
+    assert "(49 CFR 173.220(a)(1))" in words(laid_out(a_tag(), a_stock("label-4x6"), DPI))
+
+
+def test_the_small_tag_carries_a_short_caution(a_stock, a_tag):
+    said = words(laid_out(a_tag(), a_stock("shipping-tag-5"), DPI))
+    assert "CAUTION: drain, dry, cap every opening" in said
+    assert "Fire hazard" not in said
+
+
+@pytest.mark.parametrize(
+    ("drained", "said", "white"), [(True, "DRAINED", False), (False, "NOT DRAINED", True), (None, "drained", False)]
+)
+def test_drained_or_not_cannot_be_mistaken(stock, a_tag, drained, said, white):
+    text = text_at(laid_out(a_tag(drained=drained), stock, DPI), said.split(maxsplit=1)[0])
+    assert text.text in said
+    assert text.white is white
+
+
+def test_a_part_without_fuel_says_nothing_of_draining(stock, a_bare_tag):
+    assert "drained" not in words(laid_out(a_bare_tag(), stock, DPI)).casefold()
+
+
+def test_an_unknown_day_gives_the_rule_in_words(stock, a_long_tag):
+    said = words(laid_out(a_long_tag(), stock, DPI))
+    assert "HOLD: 90 days from the day it is filed, or until the maker releases it" in said
+
+
+def test_an_unknown_fact_leaves_a_line_to_write_on(stock, a_tag, a_bare_tag):
+    assert "failed on" in words(laid_out(a_bare_tag(), stock, DPI))
+    assert "part no." not in words(laid_out(a_bare_tag(), stock, DPI))
+
+
+def test_every_printed_word_is_the_stock_s(stock, a_tag):
+    words_in_spanish = stock.words.model_copy(update={"banner": "RETENER POR GARANTÍA", "claim": "reclamación"})
+    said = words(laid_out(a_tag(), stock.model_copy(update={"words": words_in_spanish}), DPI))
+    assert "RETENER POR GARANTÍA" in said
+    assert "HOLD FOR" not in said
+
+
+def test_markup_is_printed_as_it_was_typed(stock, a_tag):
+    assert "<b>gear</b>&" in words(laid_out(a_tag(part="<b>gear</b>&"), stock, DPI))
+
+
+def test_a_code_too_long_for_the_printer_is_refused(a_stock, a_long_tag):
+    with pytest.raises(BadInput, match="barcode of .* modules does not fit"):
+        laid_out(a_long_tag(), a_stock("sheet-a4"), 150)
+
+
+def test_bars_finer_than_is_sure_to_scan_are_noted(a_stock, a_long_tag):
+    notes = laid_out(a_long_tag(claim="QRSE-ASHBY-A-B-C-D-E-F-G"), a_stock("sheet-a4"), 250).notes
+    assert notes == ["the bars of QRSE-ASHBY-A-B-C-D-E-F-G/12 are only 0.20 mm wide; try one with your scanner first"]

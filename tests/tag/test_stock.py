@@ -1,0 +1,96 @@
+from __future__ import annotations
+
+import pytest
+
+from claimpack.errors import BadInput
+from claimpack.tag.stock import points, stock_from
+
+
+def refused(data):
+    with pytest.raises(BadInput) as caught:
+        stock_from(data, "mine.toml")
+    return caught.value
+
+
+@pytest.mark.parametrize(("text", "length"), [("171 pt", 171), ("4in", 288), ("25.4 mm", 72), ("0.5 mm", 1.41732)])
+def test_a_length_carries_its_unit(text, length):
+    assert points(text) == pytest.approx(length, abs=1e-5)
+
+
+@pytest.mark.parametrize("text", ["171", "-3 mm", "4 cm", "", "1e3 pt", 171, None, "99999 in"])
+def test_what_is_no_length_is_refused(text):
+    with pytest.raises(ValueError, match="is not a length|longer than any"):
+        points(text)
+
+
+def test_every_shipped_stock_prints_both_barcodes(stock):
+    assert {"barcode", "qr"} <= {block.what for block in stock.block}
+
+
+def test_an_unknown_key_suggests_the_nearest(stock_data):
+    data = stock_data("label-4x6")
+    data["block"][0]["widht"] = "3 pt"
+    assert "mine.toml: block.1.widht is no key of a tag stock; did you mean 'width'?" in refused(data).problems
+
+
+def test_an_unknown_word_suggests_the_nearest(stock_data):
+    data = stock_data("label-4x6")
+    data["words"]["bannner"] = data["words"].pop("banner")
+    assert refused(data).problems == (
+        "mine.toml: words.banner is missing",
+        "mine.toml: words.bannner is no key of a tag stock; did you mean 'banner'?",
+    )
+
+
+def test_an_unknown_hazard_suggests_the_nearest(stock_data):
+    data = stock_data("shipping-tag-5")
+    data["cautions"]["feul"] = "drain it"
+    assert "did you mean 'fuel'?" in refused(data).problems[0]
+
+
+def test_all_problems_are_listed_at_once(stock_data):
+    data = stock_data("label-4x6") | {"width": "4", "dpi": 20, "colour": "red"}
+    error = refused(data)
+    assert len(error.problems) == 3
+    assert "3 problems" in error.what
+
+
+def test_a_block_beyond_the_tag_is_refused(stock_data):
+    data = stock_data("shipping-tag-5")
+    data["block"][0]["width"] = "400 pt"
+    assert "block 1 (band) reaches beyond the tag" in refused(data).problems[0]
+
+
+def test_a_block_over_the_hole_is_refused(stock_data):
+    data = stock_data("shipping-tag-5")
+    data["block"][3]["x"] = "40 pt"
+    assert "mine.toml: block 4 (facts) lies over the hole" in refused(data).problems
+
+
+def test_a_block_nearer_the_edge_than_the_margin_is_refused(stock_data):
+    data = stock_data("label-4x6")
+    data["block"][0]["y"] = "11 pt"
+    assert "nearer the edge than the margin" in refused(data).problems[0]
+
+
+def test_more_tags_than_a_sheet_holds_are_refused(stock_data):
+    data = stock_data("sheet-a4")
+    data["sheet"]["rows"] = 4
+    assert "4 rows of 2 tags do not fit on the sheet" in refused(data).problems[0]
+
+
+def test_a_smallest_size_above_the_largest_is_refused(stock_data):
+    data = stock_data("label-4x6")
+    data["block"][0]["least"] = "40 pt"
+    assert "least (40 pt) is larger than size" in refused(data).problems[0]
+
+
+def test_facts_without_rows_are_refused(stock_data):
+    data = stock_data("label-4x6")
+    del data["block"][2]["rows"]
+    assert "a facts block needs rows" in refused(data).problems[0]
+
+
+def test_a_turned_stock_leaves_the_printer_narrow_side_first(a_stock):
+    width, height = a_stock("roll-62mm").page
+    assert (width / 72 * 25.4, height / 72 * 25.4) == (pytest.approx(62), pytest.approx(100))
