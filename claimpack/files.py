@@ -80,6 +80,21 @@ def _opened(path: Path) -> Iterator[BinaryIO]:
         raise BadInput(f"{path} cannot be read", str(error.strerror or error)) from error
 
 
+def copy_once(source: Path, target: Path, sha256: str) -> None:
+    """Copy a file to where its content is kept, unless it is there already.
+
+    Raises:
+        BadInput: the source cannot be read, or changed while it was copied.
+        CannotWrite: the folder or the disk does not take it.
+    """
+    if target.is_file():
+        return
+    content = read_bytes(source)
+    if hash_of(content) != sha256:
+        raise BadInput(f"{source} changed while it was read", do="Wait until it is written, then try again.")
+    write_atomically(target, content)
+
+
 def write_atomically(path: Path, content: bytes) -> None:
     """Put a file in place at once: a reader sees the old file or the whole new one, never a part.
 

@@ -22,7 +22,8 @@ SEAL = "/ManifestSHA256"
 
 TOOL = f"claimpack {__version__}"
 
-_NOT_COMPARED = {"/Type", "/Pages", "/AF", "/Names", "/Metadata", "/Version", "/Extensions"}
+_FACTS = {"/Title": "title", "/Author": "author", "/Subject": "subject", "/CreationDate": "date"}
+_NOT_COMPARED = {"/Type", "/Pages", "/AF", "/Names", "/Version", "/Extensions"}
 
 Hash = Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
 """SHA-256 as small hexadecimal digits."""
@@ -183,8 +184,8 @@ def _pictures(pages: Sequence[PageRecord], files: Mapping[str, str]) -> tuple[Pi
 
 
 def document_facts(pdf: pikepdf.Pdf) -> dict[str, str]:
-    """Title, author and subject as the document tells them."""
-    return {key[1:].lower(): str(pdf.docinfo[key]) for key in ("/Title", "/Author", "/Subject") if key in pdf.docinfo}
+    """Title, author, subject and day as the document's properties tell them."""
+    return {what: str(pdf.docinfo[key]) for key, what in _FACTS.items() if key in pdf.docinfo}
 
 
 def catalog_prints(pdf: pikepdf.Pdf, prints: Fingerprints) -> dict[str, str]:

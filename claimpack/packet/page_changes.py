@@ -13,6 +13,7 @@ _ENTRIES: Mapping[str, str] = {
     "/AcroForm": "a form",
     "/Dests": "the list of named places",
     "/Lang": "the document's language",
+    "/Metadata": "the document's second set of properties (XMP)",
     "/Names/Dests": "the list of named places",
     "/Names/JavaScript": "a script",
     "/OCProperties": "the list of layers",

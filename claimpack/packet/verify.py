@@ -34,7 +34,8 @@ LIMITS = (
 )
 
 _END = b"%%EOF"
-_UPDATE = re.compile(rb"startxref\s+\d+\s+%%EOF")
+_DAMAGES = (pikepdf.PdfError, ValueError, TypeError, LookupError, AttributeError, RuntimeError)
+_UPDATE = re.compile(rb"startxref\s+[1-9]\d*\s+%%EOF")
 
 
 @dataclass(frozen=True)
@@ -84,33 +85,36 @@ def verify(packet: bytes | Path, originals: Path | None = None) -> Verification:
     content = packet if isinstance(packet, bytes) else read_bytes(packet)
     name = "the file" if isinstance(packet, bytes) else str(packet)
     whole, appended = _parted(content, name)
-    with _opened(whole, name) as pdf:
-        carried = _carried(pdf, name)
-        again = recomputed(carried)
-        manifest = _manifest(carried)
-        problems = [*_added_later(whole, appended), *_data_changes(pdf, carried, manifest), *again.problems]
-        if manifest:
-            problems += [*_drawing_changes(pdf, manifest), *_original_changes(manifest, originals)]
-        return Verification(
-            claim=again.claim or (manifest.claim if manifest else ""),
-            problems=tuple(dict.fromkeys(problems)),
-            notes=(*again.notes, LIMITS),
-            sha256=hash_of(content),
-            pages=len(pdf.pages),
-            pictures=len(manifest.pictures) if manifest else 0,
-            originals=len(manifest.originals) if manifest and originals else 0,
-        )
+    try:
+        with _opened(whole, name) as pdf:
+            carried = _carried(pdf, name)
+            again = recomputed(carried)
+            manifest = _manifest(carried)
+            problems = [*_added_later(whole, appended), *_data_changes(pdf, carried, manifest), *again.problems]
+            problems += _drawing_changes(pdf, manifest) if manifest else ()
+            pages = len(pdf.pages)
+    except _DAMAGES as error:
+        raise _damaged(name) from error
+    problems += _original_changes(manifest, originals) if manifest and originals else ()
+    return Verification(
+        claim=again.claim or (manifest.claim if manifest else ""),
+        problems=tuple(dict.fromkeys(problems)),
+        notes=(*again.notes, LIMITS),
+        sha256=hash_of(content),
+        pages=pages,
+        pictures=len(manifest.pictures) if manifest else 0,
+        originals=len(manifest.originals) if manifest and originals else 0,
+    )
 
 
 def _parted(content: bytes, name: str) -> tuple[bytes, int]:
     end = content.rfind(_END)
-    if not content.lstrip()[:5] == b"%PDF-":
+    if b"%PDF-" not in content[:1024]:
         raise BadInput(f"{name} is not a PDF", "Only a packet in PDF carries the data to check.", "Choose the packet.")
     if end < 0:
         raise _damaged(name)
     end += len(_END)
-    left = content[end:]
-    return content[:end] + b"\n", len(left.lstrip(b"\r\n"))
+    return content[:end] + b"\n", len(content[end:].lstrip(b"\r\n"))
 
 
 def _damaged(name: str) -> BadInput:
@@ -123,7 +127,7 @@ def _damaged(name: str) -> BadInput:
 
 def _opened(content: bytes, name: str) -> pikepdf.Pdf:
     try:
-        pdf = pikepdf.open(io.BytesIO(content), suppress_warnings=True)
+        return pikepdf.open(io.BytesIO(content), suppress_warnings=True, attempt_recovery=False)
     except pikepdf.PasswordError:
         raise BadInput(
             f"{name} is locked with a password",
@@ -132,9 +136,6 @@ def _opened(content: bytes, name: str) -> pikepdf.Pdf:
         ) from None
     except pikepdf.PdfError as error:
         raise _damaged(name) from error
-    if pdf.get_warnings() or not len(pdf.pages):
-        raise _damaged(name)
-    return pdf
 
 
 def _carried(pdf: pikepdf.Pdf, name: str) -> dict[str, bytes]:
@@ -203,9 +204,7 @@ def _drawing_changes(pdf: pikepdf.Pdf, manifest: Manifest) -> Iterator[str]:
             yield f"the document's {what} was changed"
 
 
-def _original_changes(manifest: Manifest, folder: Path | None) -> Iterator[str]:
-    if folder is None:
-        return
+def _original_changes(manifest: Manifest, folder: Path) -> Iterator[str]:
     if not folder.is_dir():
         raise NotFound(f"{folder}: there is no such folder", do="Give the claim folder that holds photos and papers.")
     for original in manifest.originals:

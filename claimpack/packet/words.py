@@ -59,6 +59,7 @@ class Words(Record):
     approval_on: Named
     approval_by: Named
     approval_up_to: Named
+    dates_title: Named
     unit: Named
     model: Named
     serial: Named
@@ -171,9 +172,11 @@ class Words(Record):
     what: Named
     on: Named
     why: Named
+    time_title: Named
     time_left: Named
     time_past: Named
     last_day_today: Named
+    to_decide: Named
     before_filing: Named
     worth_a_look: Named
     nothing_missing: Named

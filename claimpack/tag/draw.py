@@ -14,6 +14,8 @@ from claimpack.tag.stock import Sheet, Stock
 if TYPE_CHECKING:
     from PIL.ImageDraw import ImageDraw
 
+_Placed = tuple[Drawing, float, float]
+
 _ARM = 5.0
 _HAIRLINE = 0.5
 
@@ -43,22 +45,14 @@ def tag_pdf(tags: Sequence[TagFacts], stock: Stock, author: str = "claimpack") -
     canvas.setSubject(", ".join(tag.code for tag in tags))
     canvas.setCreator("claimpack")
     for page in _pages(drawings, stock):
-        for drawing, left, top in page:
-            canvas.saveState()
-            canvas.translate(left, stock.page[1] - top)
-            if stock.turned:
-                canvas.rotate(-90)
-            _on_canvas(canvas, drawing)
-            canvas.restoreState()
-        if stock.sheet and stock.sheet.cut_marks:
-            _cut_marks(canvas, stock, [(left, top) for _, left, top in page])
+        _page_on_canvas(canvas, stock, page)
         canvas.showPage()
     canvas.save()
     return _tidied(stream.getvalue())
 
 
 def tag_png(tag: TagFacts, stock: Stock, dpi: int) -> bytes:
-    """One tag as a black and white PNG of whole printer dots, as the paper leaves the printer.
+    """One tag as a black and white PNG of whole printer dots, as a label or roll leaves the printer.
 
     Args:
         tag: what it says.
@@ -78,7 +72,7 @@ def tag_png(tag: TagFacts, stock: Stock, dpi: int) -> bytes:
     for mark in drawing.marks:
         _in_picture(pen, mark, drawing.dot)
     _texts_in_picture(pen, drawing)
-    if stock.turned:
+    if stock.turned and not stock.sheet:
         picture = picture.transpose(Image.Transpose.ROTATE_270)
     stream = BytesIO()
     picture.save(stream, "PNG", dpi=(dpi, dpi), optimize=True)
@@ -105,10 +99,9 @@ def printer_dots(stock: Stock) -> float:
     return 203.2 if stock.thermal and stock.dpi == 203 else float(stock.dpi)
 
 
-def _pages(drawings: list[Drawing], stock: Stock) -> Iterator[list[tuple[Drawing, float, float]]]:
+def _pages(drawings: list[Drawing], stock: Stock) -> Iterator[list[_Placed]]:
     if not stock.sheet:
-        left = stock.page[0] if stock.turned else 0.0
-        yield from ([(drawing, left, 0.0)] for drawing in drawings)
+        yield from ([(drawing, 0.0, 0.0)] for drawing in drawings)
         return
     places = list(_places(stock, stock.sheet))
     for start in range(0, len(drawings), len(places)):
@@ -123,6 +116,22 @@ def _places(stock: Stock, sheet: Sheet) -> Iterator[tuple[float, float]]:
                 sheet.left + column * (stock.width + sheet.gap_across),
                 sheet.top + row * (stock.height + sheet.gap_down),
             )
+
+
+def _page_on_canvas(canvas: Any, stock: Stock, page: list[_Placed]) -> None:
+    """Draw a page in points from its upper left corner as it is read, downwards negative."""
+    canvas.translate(stock.page[0] if stock.turned else 0, stock.page[1])
+    if stock.turned:
+        canvas.rotate(-90)
+        # a roll goes to the printer as it is fed; a sheet shows upright on a screen
+        canvas.setPageRotation(270 if stock.sheet else 0)
+    for drawing, left, top in page:
+        canvas.saveState()
+        canvas.translate(left, -top)
+        _on_canvas(canvas, drawing)
+        canvas.restoreState()
+    if stock.sheet and stock.sheet.cut_marks:
+        _cut_marks(canvas, stock, [(left, top) for _, left, top in page])
 
 
 def _on_canvas(canvas: Any, drawing: Drawing) -> None:
@@ -159,8 +168,8 @@ def _cut_marks(canvas: Any, stock: Stock, corners: list[tuple[float, float]]) ->
     canvas.setLineWidth(_HAIRLINE)
     canvas.setStrokeGray(0)
     for x, y in sorted(crosses):
-        canvas.line(x - _ARM, stock.page[1] - y, x + _ARM, stock.page[1] - y)
-        canvas.line(x, stock.page[1] - y - _ARM, x, stock.page[1] - y + _ARM)
+        canvas.line(x - _ARM, -y, x + _ARM, -y)
+        canvas.line(x, -y - _ARM, x, -y + _ARM)
 
 
 def _tidied(content: bytes) -> bytes:

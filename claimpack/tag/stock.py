@@ -135,7 +135,10 @@ class Words(Record):
 
 
 class Stock(Record):
-    """One tag stock. Lengths are in points; width and height are the tag as it is read."""
+    """One tag stock. Lengths are in points; tag and sheet are described as they are read.
+
+    Turned paper leaves the printer a quarter turn from that, its narrow side first.
+    """
 
     format: Literal[1]
     id: Annotated[Named, Field(pattern=r"^[a-z0-9][a-z0-9-]{0,59}$")]
@@ -155,9 +158,13 @@ class Stock(Record):
     @property
     def page(self) -> tuple[float, float]:
         """Width and height of the paper as it leaves the printer, in points."""
-        if self.sheet:
-            return self.sheet.width, self.sheet.height
-        return (self.height, self.width) if self.turned else (self.width, self.height)
+        width, height = self.read
+        return (height, width) if self.turned else (width, height)
+
+    @property
+    def read(self) -> tuple[float, float]:
+        """Width and height of the paper as it is read, in points."""
+        return (self.sheet.width, self.sheet.height) if self.sheet else (self.width, self.height)
 
 
 _TABLES: dict[str, tuple[str, ...]] = {
@@ -239,7 +246,7 @@ def _off_the_sheet(stock: Stock) -> list[str]:
     bottom = sheet.top + sheet.rows * stock.height + (sheet.rows - 1) * sheet.gap_down
     if right > sheet.width + 0.01 or bottom > sheet.height + 0.01:
         return [f"{sheet.rows} rows of {sheet.columns} tags do not fit on the sheet"]
-    return ["turned has no meaning on a sheet"] if stock.turned else []
+    return []
 
 
 def _nearest_edge(stock: Stock, area: Area) -> float:

@@ -10,12 +10,12 @@ from __future__ import annotations
 
 import argparse
 import io
-import random
 from dataclasses import dataclass
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 from PIL import Image, ImageDraw, ImageFilter, ImageFont
 from reportlab.lib.colors import Color, HexColor
 from reportlab.lib.pagesizes import A4, landscape, letter
@@ -28,7 +28,7 @@ from claimpack.claim_folder import read_claim_folder
 from claimpack.core.claim import Claim
 from claimpack.core.money import rounded
 
-ROLL = (80 * mm, 178 * mm)
+ROLL = (80 * mm, 130 * mm)
 FONTS = Path(typeface.__file__).parent / "fonts"
 INK, GREY = HexColor("#202326"), HexColor("#6b7176")
 
@@ -82,15 +82,15 @@ RECEIPTS: tuple[Receipt, ...] = (
             "1129.00", (("Air filter, spare", "18.40"),), tax="0.0775", form="scan"),
     Receipt("26-0068-hour-limit", "Ashby Farm & Garden", "Market Square, Ashby", "33540", "4890.00",
             (("Mulching kit", "189.00"), ("Delivery and first run", "60.00")), colour="#2c5a3c", turn=90,
-            paid="Bank transfer"),
+            size=landscape(letter), paid="Bank transfer"),
     Receipt("26-0071-replaced-seal", "Hillam Pump Supply", "Wharf 2, Ashby", "HP 5-1406", "1395.00",
             (("Suction hose 80 mm, 6 m", "164.00"), ("Strainer", "31.20")), colour="#1d4f7a"),
     Receipt("26-0074-three-parts", "Hillam Pump Supply", "Wharf 2, Ashby", "HP 5-3388", "2140.00",
             (("Pressure hose, 20 m", "148.00"), ("Nozzle set", "37.80")), colour="#1d4f7a", size=A4),
     Receipt("26-0080-mower-engine", "Ashby Farm & Garden", "Market Square, Ashby", "33102", "4640.00",
             (("Ramp, pair", "145.00"), ("Delivery and first run", "60.00")), colour="#2c5a3c"),
-    Receipt("26-0083-accents-yen", "Tessaly Pumps Japan, Harbour Store", "Pier 3, Harbour Store", "J-250620-07", "98600",
-            (("Suction hose 50 mm, 4 m", "8400"),), tax="0.10", tax_name="Consumption tax", currency="JPY",
+    Receipt("26-0083-accents-yen", "Tessaly Pumps Japan, Harbour Store", "Pier 3", "J-250620-07",
+            "98600", (("Suction hose 50 mm, 4 m", "8400"),), tax="0.10", tax_name="Consumption tax", currency="JPY",
             colour="#35306b", size=A4),
     Receipt("26-0090-battery", "Pell Hardware", "High Street 40, Ashby", "002 11 0418", "289.00",
             (("Charger 40 V", "69.00"),), form="roll", size=ROLL),
@@ -121,52 +121,84 @@ def heads_of(receipt: Receipt, claim: Claim) -> list[tuple[str, str]]:
     return heads
 
 
-def write(pdf: Canvas, text: str, at: tuple[float, float], size: float = 10, font: str = typeface.REGULAR,
-          colour: Color = INK, right: bool = False) -> None:  # fmt: skip
+@dataclass(frozen=True)
+class Pen:
+    """How a line of text looks; `right` lets it end at its place instead of beginning there."""
+
+    size: float = 10.5
+    font: str = typeface.REGULAR
+    colour: Color = INK
+    right: bool = False
+
+
+SMALL, STRONG, AMOUNT = Pen(9, colour=GREY), Pen(11, typeface.BOLD), Pen(right=True)
+SUM, FOOT = Pen(12.5, typeface.BOLD, right=True), Pen(9.5, typeface.ITALIC, GREY)
+SLIP, SLIP_AMOUNT = Pen(8.4, typeface.MONO), Pen(8.4, typeface.MONO, right=True)
+WHITE = HexColor("#ffffff")
+
+
+def write(pdf: Canvas, text: str, at: tuple[float, float], pen: Pen) -> None:
     """One line of text."""
-    pdf.setFont(font, size)
-    pdf.setFillColor(colour)
-    (pdf.drawRightString if right else pdf.drawString)(*at, text)
+    pdf.setFont(pen.font, pen.size)
+    pdf.setFillColor(pen.colour)
+    (pdf.drawRightString if pen.right else pdf.drawString)(*at, text)
 
 
 def header(pdf: Canvas, receipt: Receipt, width: float, height: float) -> None:
-    """The seller's name over a band, and the word Invoice."""
+    """The seller's name over a band, the word Invoice, and the seller's line at the foot."""
     pdf.setFillColor(HexColor(receipt.colour))
     pdf.rect(0, height - 78, width, 78, stroke=0, fill=1)
-    write(pdf, receipt.seller, (54, height - 44), 20, typeface.BOLD, HexColor("#ffffff"))
-    write(pdf, receipt.street, (54, height - 62), 9.5, typeface.REGULAR, HexColor("#f0eee6"))
-    write(pdf, "INVOICE", (width - 54, height - 46), 15, typeface.BOLD, HexColor("#ffffff"), right=True)
+    write(pdf, receipt.seller, (54, height - 44), Pen(20, typeface.BOLD, WHITE))
+    write(pdf, receipt.street, (54, height - 62), Pen(9.5, colour=HexColor("#f0eee6")))
+    write(pdf, "INVOICE", (width - 54, height - 46), Pen(15, typeface.BOLD, WHITE, right=True))
+    pdf.setStrokeColor(HexColor(receipt.colour))
+    pdf.line(54, 60, width - 54, 60)
+    write(pdf, f"{receipt.seller} · {receipt.street}", (54, 46), SMALL)
 
 
 def parties(pdf: Canvas, receipt: Receipt, claim: Claim, width: float, height: float) -> float:
     """The buyer at the left, number and dates at the right; the height left below them."""
-    top = height - 112
-    write(pdf, "Sold to", (54, top), 8.5, colour=GREY)
+    top = height - 122
+    write(pdf, "Sold to", (54, top), SMALL)
     for row, line in enumerate([claim.owner.name, *claim.owner.address.splitlines()], start=1):
-        write(pdf, line, (54, top - row * 15), 11, typeface.BOLD if row == 1 else typeface.REGULAR)
+        write(pdf, line, (54, top - row * 16), STRONG if row == 1 else Pen())
     for row, (what, value) in enumerate(heads_of(receipt, claim)):
-        write(pdf, what, (width - 240, top - row * 16), 9, colour=GREY)
-        write(pdf, value, (width - 54, top - row * 16), 10.5, right=True)
-    return top - 92
+        write(pdf, what, (width - 240, top - row * 17), SMALL)
+        write(pdf, value, (width - 54, top - row * 17), AMOUNT)
+    return top - 112
 
 
 def goods(pdf: Canvas, receipt: Receipt, claim: Claim, width: float, top: float) -> float:
     """The goods and their total; the height left below them."""
+    write(pdf, "Goods", (54, top + 24), SMALL)
+    write(pdf, "Amount", (width - 54, top + 24), Pen(9, colour=GREY, right=True))
     pdf.setStrokeColor(HexColor(receipt.colour))
-    pdf.line(54, top + 16, width - 54, top + 16)
+    pdf.line(54, top + 17, width - 54, top + 17)
     for what, amount in lines_of(receipt, claim):
-        small = not amount
-        write(pdf, what, (66 if small else 54, top), 9 if small else 10.5, colour=GREY if small else INK)
-        write(pdf, amount, (width - 54, top), 10.5, right=True)
-        top -= 15 if small else 19
+        write(pdf, what, (54, top) if amount else (66, top + 3), Pen() if amount else SMALL)
+        write(pdf, amount, (width - 54, top), AMOUNT)
+        top -= 18 if amount else 17
     pdf.line(width - 260, top + 6, width - 54, top + 6)
     for what, amount in totals_of(receipt):
         last = what == "Total"
-        top -= 18
-        write(pdf, what, (width - 260, top), 10.5, typeface.BOLD if last else typeface.REGULAR)
-        write(pdf, amount, (width - 54, top), 12 if last else 10.5, typeface.BOLD if last else typeface.REGULAR,
-              right=True)  # fmt: skip
+        top -= 19
+        write(pdf, what, (width - 260, top), STRONG if last else Pen())
+        write(pdf, amount, (width - 54, top), SUM if last else AMOUNT)
     return top
+
+
+def stamp(pdf: Canvas, claim: Claim, at: tuple[float, float]) -> None:
+    """The seller's rubber stamp, put down by hand."""
+    pdf.saveState()
+    pdf.translate(*at)
+    pdf.rotate(7)
+    red = HexColor("#a8322a")
+    pdf.setStrokeColor(red)
+    pdf.setLineWidth(2)
+    pdf.roundRect(0, 0, 150, 44, 6)
+    write(pdf, "PAID", (14, 15), Pen(20, typeface.BOLD, red))
+    write(pdf, str(claim.dates.purchased), (80, 17), Pen(10.5, typeface.MONO, red))
+    pdf.restoreState()
 
 
 def sheet(pdf: Canvas, receipt: Receipt, claim: Claim) -> None:
@@ -174,27 +206,27 @@ def sheet(pdf: Canvas, receipt: Receipt, claim: Claim) -> None:
     pages = 2 if receipt.terms else 1
     width, height = receipt.size
     if receipt.turn == 90:
-        # stored on its side: the viewer turns the page back, so that it is read upright and landscape
+        # stored on its side, as scanners do; the engine stores such a page with its sides exchanged
         pdf.setPageRotation(90)
-        pdf.translate(width, 0)
+        pdf.translate(height, 0)
         pdf.rotate(90)
-        width, height = height, width
     header(pdf, receipt, width, height)
     left = goods(pdf, receipt, claim, width, parties(pdf, receipt, claim, width, height))
-    write(pdf, "Thank you. Keep this invoice: it proves the date of sale.", (54, left - 48), 9.5, typeface.ITALIC, GREY)
-    write(pdf, f"Page 1 of {pages}", (width - 54, 40), 8.5, colour=GREY, right=True)
+    stamp(pdf, claim, (70, left - 20))
+    write(pdf, "Thank you. Keep this invoice: it proves the date of sale.", (54, left - 60), FOOT)
+    write(pdf, f"Page 1 of {pages}", (width - 54, 46), Pen(9, colour=GREY, right=True))
     pdf.showPage()
     if receipt.terms:
         second_page(pdf, receipt, width, height)
 
 
 def second_page(pdf: Canvas, receipt: Receipt, width: float, height: float) -> None:
-    """The seller's terms and a stamp-like note."""
+    """The seller's terms."""
     header(pdf, receipt, width, height)
-    write(pdf, f"Invoice {receipt.number}: terms of sale", (54, height - 118), 13, typeface.BOLD)
+    write(pdf, f"Invoice {receipt.number}: terms of sale", (54, height - 118), Pen(13, typeface.BOLD))
     for row, line in enumerate(receipt.terms, start=1):
-        write(pdf, f"{row}.  {line}", (54, height - 118 - row * 22), 10.5)
-    write(pdf, "Page 2 of 2", (width - 54, 40), 8.5, colour=GREY, right=True)
+        write(pdf, f"{row}.  {line}", (54, height - 122 - row * 22), Pen(10))
+    write(pdf, "Page 2 of 2", (width - 54, 46), Pen(9, colour=GREY, right=True))
     pdf.showPage()
 
 
@@ -219,10 +251,10 @@ def roll(pdf: Canvas, receipt: Receipt, claim: Claim) -> None:
     top = height - 70
     for what, amount in till_lines(receipt, claim):
         if what == "-":
-            write(pdf, "-" * 38, (12, top), 9, typeface.MONO, GREY)
+            write(pdf, "-" * 40, (12, top), SLIP)
         else:
-            write(pdf, what, (12, top), 8.4, typeface.MONO)
-            write(pdf, amount, (width - 12, top), 8.4, typeface.MONO, right=True)
+            write(pdf, what, (12, top), SLIP)
+            write(pdf, amount, (width - 12, top), SLIP_AMOUNT)
         top -= 14
     pdf.setFont(typeface.ITALIC, 8)
     pdf.drawCentredString(width / 2, top - 18, "Keep this slip for warranty")
@@ -241,11 +273,11 @@ def slip_picture(receipt: Receipt, claim: Claim) -> Image.Image:
         top = 240 + row * 50
         draw.text((60, top), "-" * 48 if what == "-" else what, font=mono, fill=60)
         draw.text((840, top), amount, font=mono, fill=60, anchor="ra")
-    draw.line((0, 655, 900, 640), fill=205, width=5)
+    draw.line((0, 628, 900, 622), fill=214, width=4)
     page = Image.new("L", (1275, 1650), 208)
     turned = slip.rotate(1.7, expand=True, fillcolor=208, resample=Image.Resampling.BICUBIC)
     page.paste(turned, (170, 130))
-    noise = Image.frombytes("L", page.size, random.Random(receipt.number).randbytes(page.width * page.height))
+    noise = Image.fromarray(np.random.default_rng(20714).integers(0, 256, (page.height, page.width), np.uint8))
     return Image.blend(page.filter(ImageFilter.GaussianBlur(0.8)), noise, 0.06)
 
 

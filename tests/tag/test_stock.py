@@ -73,10 +73,14 @@ def test_a_block_nearer_the_edge_than_the_margin_is_refused(stock_data):
     assert "nearer the edge than the margin" in refused(data).problems[0]
 
 
+def test_a_turned_sheet_leaves_the_printer_as_any_sheet(a_stock):
+    assert a_stock("sheet-letter").page == (612, 792)
+
+
 def test_more_tags_than_a_sheet_holds_are_refused(stock_data):
     data = stock_data("sheet-a4")
-    data["sheet"]["rows"] = 4
-    assert "4 rows of 2 tags do not fit on the sheet" in refused(data).problems[0]
+    data["sheet"]["rows"] = 3
+    assert "3 rows of 2 tags do not fit on the sheet" in refused(data).problems[0]
 
 
 def test_a_smallest_size_above_the_largest_is_refused(stock_data):

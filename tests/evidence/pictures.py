@@ -4,15 +4,12 @@ from __future__ import annotations
 
 import io
 import struct
-from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
-import pytest
 from PIL import Image, ImageCms
 
 TAKEN = "2026:03:14 09:05:00"
-Save = Callable[..., Path]
 
 
 def gradient(width: int = 120, height: int = 80, mode: str = "RGB") -> Image.Image:
@@ -62,14 +59,9 @@ def srgb_profile() -> bytes:
     return ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
 
 
-@pytest.fixture
-def save(tmp_path: Path) -> Save:
-    def saved(picture: Image.Image, name: str = "photo.jpg", **options: object) -> Path:
-        path = tmp_path / name
-        picture.save(path, **options)
-        return path
-
-    return saved
+def stored(path: Path, picture: Image.Image | None = None, **options: object) -> Path:
+    (picture or gradient()).save(path, **options)
+    return path
 
 
 def shown(jpeg: bytes) -> np.ndarray:

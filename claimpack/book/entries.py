@@ -1,0 +1,77 @@
+"""What the book hands out and takes back: whole claims, who changes them, and a change being made."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from claimpack.book.rows import KeptFile
+from claimpack.core.claim import Claim
+from claimpack.core.digest import Digest
+from claimpack.core.events import Happening
+from claimpack.core.states import Standing, may_follow, stand
+from claimpack.errors import BadInput
+
+
+class Entry(NamedTuple):
+    """A claim as the book holds it."""
+
+    claim: Claim
+    revision: int
+    standing: Standing
+    digest: Digest
+    files: tuple[KeptFile, ...] = ()
+
+
+class Author(NamedTuple):
+    """Who changes the book, and when by the shop's clock."""
+
+    who: str
+    at: dt.datetime
+
+
+class Wanted(NamedTuple):
+    """Which claims a list is about; what is empty does not narrow it. `text` is looked up in everything."""
+
+    states: tuple[str, ...] = ()
+    maker: str = ""
+    text: str = ""
+    limit: int | None = None
+
+
+EVERY = Wanted()
+"""Every claim."""
+
+
+class Change:
+    """A change being made to one claim; nothing is kept unless it is saved."""
+
+    def __init__(self, entry: Entry) -> None:
+        self.entry = entry
+        self.claim = entry.claim
+        self.digest = entry.digest
+        self.files = entry.files
+        self.happenings: tuple[Happening, ...] = ()
+
+    def save(
+        self, claim: Claim, digest: Digest, *happenings: Happening, files: Sequence[KeptFile] | None = None
+    ) -> None:
+        """Keep the claim as it now is, and what happened.
+
+        Raises:
+            WrongState: what happened does not follow from where the claim stands.
+            BadInput: the claim's number is another one.
+        """
+        if claim.number != self.entry.claim.number:
+            raise BadInput(
+                f"number: {claim.number} is not {self.entry.claim.number}",
+                "A claim keeps its number: tags and packets carry it.",
+                "Open a new claim for another number.",
+            )
+        standing = self.entry.standing
+        for happening in happenings:
+            may_follow(standing, happening)
+            standing = stand([happening], standing)
+        self.claim, self.digest, self.happenings = claim, digest, happenings
+        self.files = self.entry.files if files is None else tuple(files)

@@ -1,0 +1,61 @@
+"""The vault: photos and papers kept by the hash of their content, written once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+
+from claimpack.errors import NotFound
+from claimpack.files import content_hash, copy_once
+
+
+class Vault:
+    """A folder of files named by the SHA-256 of what they hold; it may lie on a network share."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+
+    def place(self, sha256: str) -> Path:
+        """Where content of that hash is kept."""
+        return self.folder / sha256[:2] / sha256
+
+    def keep(self, source: Path) -> tuple[str, int]:
+        """Keep a copy of a file; the file itself is not touched. The same content is kept once.
+
+        Returns:
+            The content's SHA-256, and its size in bytes.
+
+        Raises:
+            ClaimpackError: it cannot be read, or the vault cannot be written.
+        """
+        sha256 = content_hash(source)
+        copy_once(source, self.place(sha256), sha256)
+        return sha256, self.place(sha256).stat().st_size
+
+    def find(self, sha256: str, name: str) -> Path:
+        """The kept file of that content.
+
+        Args:
+            sha256: the content.
+            name: the file as the claim names it, for the message.
+
+        Raises:
+            NotFound: the vault does not hold it.
+        """
+        path = self.place(sha256)
+        if not path.is_file():
+            raise NotFound(
+                f"{name} is not in the vault {self.folder}",
+                f"The book says its content is {sha256[:12]}….",
+                "Connect the folder the vault lies in, or restore it from a copy.",
+            )
+        return path
+
+    def damaged(self, hashes: Iterable[str]) -> Iterator[tuple[str, str]]:
+        """Kept files that are gone or no longer what they were, with what is wrong, in the order asked."""
+        for sha256 in hashes:
+            path = self.place(sha256)
+            if not path.is_file():
+                yield sha256, "is gone from the vault"
+            elif content_hash(path) != sha256:
+                yield sha256, "was changed in the vault"

@@ -1,0 +1,140 @@
+"""The cover: what the adjuster asks first, in the order it is asked."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from reportlab.platypus import PageBreak, Table, TableStyle
+
+from claimpack.core.money import plain
+from claimpack.packet.cover_facts import failure_facts, fact_columns
+from claimpack.packet.draft import Draft, day
+from claimpack.packet.drawn import bookmark, framed, gap, side_by_side
+from claimpack.packet.hero import hero_picture
+from claimpack.packet.lettering import ACCENT, INK, RULE, TINT, text
+from claimpack.packet.signs import OUTCOME_OF, sign
+from claimpack.packet.timeline_drawing import MOST_WINDOWS, timeline_picture
+
+_MOST_MISSING = 6
+
+
+def cover_section(draft: Draft) -> list[Any]:
+    """Claim, verdict, what is missing, amount, unit, owner, dates, time line, and a picture where there is room."""
+    body = [bookmark("cover", draft.words.cover), _masthead(draft), gap(8), _verdict(draft)]
+    blocking = [item for item in draft.assessment.missing if item.blocks_filing]
+    if blocking:
+        body += [gap(6), _not_ready(draft)]
+    body += [gap(6), _amount(draft), gap(9), fact_columns(draft), gap(6), failure_facts(draft), gap(9)]
+    body += _timeline(draft)
+    return [*body, gap(8), hero_picture(draft), PageBreak()]
+
+
+def _masthead(draft: Draft) -> Any:
+    words, shop = draft.words, draft.evidence.shop
+    left = [text(words.claim.upper(), "label"), text(draft.claim.number, "number")]
+    right: list[Any] = [text(words.maker.upper(), "label"), text(draft.maker, "strong"), gap(3)]
+    dealer = words.dealer_number.format(number=shop.dealer_number) if shop.dealer_number else ""
+    if shop.name or dealer:
+        right += [text(words.shop.upper(), "label"), text(shop.name or dealer, "strong")]
+    lines = [shop.address, " · ".join(line for line in (shop.phone, shop.email) if line), dealer if shop.name else ""]
+    right += [text(line, "small") for line in lines if line]
+    right.append(text(words.judged_today.format(today=day(draft.assessment.today)), "small"))
+    half = draft.width * 0.56
+    return side_by_side([left, right], [half, draft.width - half], 10)
+
+
+def _verdict(draft: Draft) -> Any:
+    verdict = draft.assessment.verdict
+    words = draft.words
+    said = {"covered": words.covered, "not covered": words.not_covered, "undecided": words.undecided}[verdict]
+    white = verdict == "covered"
+    shade = "-white" if white else ""
+    lines = [text(said, f"verdict{shade}"), text(draft.said(draft.assessment.headline), f"answer{shade}")]
+    left = _left_over(draft)
+    if left:
+        lines.append(text(left, f"answer{shade}"))
+    table = Table([[sign(OUTCOME_OF[verdict], 36, white), lines]], colWidths=[58, draft.width - 58], splitInRow=1)
+    edge: tuple[Any, ...] = ("BOX", (0, 0), (-1, -1), 2.2, INK)
+    if verdict == "covered":
+        edge = ("BACKGROUND", (0, 0), (-1, -1), ACCENT)
+    elif verdict == "undecided":
+        edge = ("BOX", (0, 0), (-1, -1), 1.6, INK, 1, (5, 4))
+    table.setStyle(
+        TableStyle(
+            [
+                edge,
+                ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
+                ("LEFTPADDING", (0, 0), (-1, -1), 11),
+                ("TOPPADDING", (0, 0), (-1, -1), 6),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 9),
+            ]
+        )
+    )
+    return table
+
+
+def _left_over(draft: Draft) -> str:
+    assessment, words = draft.assessment, draft.words
+    if assessment.verdict != "covered":
+        return ""
+    said = []
+    if assessment.days_left:
+        said.append(words.days_left.format(period=draft.period(f"P{assessment.days_left}D")))
+    if assessment.hours_left is not None:
+        said.append(words.hours_left.format(hours=plain(assessment.hours_left)))
+    return " · ".join(said)
+
+
+def _not_ready(draft: Draft) -> Any:
+    words = draft.words
+    lacking = [draft.said(item.what) for item in draft.assessment.missing if item.blocks_filing]
+    lines = [text(words.not_ready, "shout"), text("; ".join(lacking[:_MOST_MISSING]))]
+    if len(lacking) > _MOST_MISSING:
+        more = words.more_missing.format(count=len(lacking) - _MOST_MISSING, section=words.missing)
+        lines.append(text(more, "small"))
+    commands = [("BOX", (0, 0), (-1, -1), 1.2, INK), ("LINEBEFORE", (0, 0), (0, -1), 7, INK)]
+    return framed(lines, draft.width, [*commands, ("LEFTPADDING", (0, 0), (-1, -1), 16)])
+
+
+def _amount(draft: Draft) -> Any:
+    words, amounts = draft.words, draft.assessment.amounts
+    if amounts is None:
+        return framed([text(words.not_priced, "shout")], draft.width, [("BACKGROUND", (0, 0), (-1, -1), TINT)])
+    claimed = [text(words.amount_claimed, "label"), text(f"{amounts.currency} {plain(amounts.claimed)}", "amount")]
+    made_of = (
+        (words.parts, amounts.parts),
+        (words.handling, amounts.handling),
+        (words.labour, amounts.labour),
+        (words.extras, amounts.extras),
+        (words.owner_pays, amounts.owner),
+        (words.shop_bears, amounts.shop),
+    )
+    cells = [[text(label, "label"), text(plain(amount), "cell-strong")] for label, amount in made_of]
+    share = (draft.width * 0.64) / len(cells)
+    table = Table([[claimed, *cells]], colWidths=[draft.width * 0.36, *[share] * len(cells)], splitInRow=1)
+    table.setStyle(
+        TableStyle(
+            [
+                ("BACKGROUND", (0, 0), (-1, -1), TINT),
+                ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
+                ("LEFTPADDING", (0, 0), (-1, -1), 8),
+                ("RIGHTPADDING", (0, 0), (-1, -1), 2),
+                ("LINEBEFORE", (1, 0), (-2, -1), 0.5, RULE),
+                ("LINEBEFORE", (-2, 0), (-2, -1), 1.5, INK),
+                ("TOPPADDING", (0, 0), (-1, -1), 4),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 6),
+            ]
+        )
+    )
+    return table
+
+
+def _timeline(draft: Draft) -> list[Any]:
+    words = draft.words
+    pieces = [text(words.timeline.upper(), "label"), gap(3), timeline_picture(draft)]
+    more = len(draft.assessment.windows) - MOST_WINDOWS
+    if more > 0:
+        pieces.append(text(words.more_windows.format(count=more, section=words.reasons), "small"))
+    return pieces
+
+

@@ -1,0 +1,128 @@
+"""The facts on the cover: unit, owner, dates, what failed, the maker's approval."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from claimpack.core.money import plain
+from claimpack.packet.draft import Draft, day
+from claimpack.packet.drawn import side_by_side
+from claimpack.packet.lettering import text
+from claimpack.packet.ruled_table import facts_table
+
+Facts = list[tuple[str, str]]
+
+_SPACE = 14.0
+_MOST_SERIALS = 5
+_LONGEST_ADDRESS = 240
+
+
+def fact_columns(draft: Draft) -> Any:
+    """Unit, owner and dates side by side."""
+    words = draft.words
+    columns = ((words.unit, unit_facts(draft)), (words.owner, owner_facts(draft)), (words.dates_title, dates(draft)))
+    widths = [draft.width * 0.36, draft.width * 0.36, draft.width * 0.28]
+    pieces = []
+    for (title, facts), width in zip(columns, widths, strict=True):
+        room = width - (0 if title == words.dates_title else _SPACE)
+        pieces.append([text(title.upper(), "label"), facts_table(facts, room, 66)])
+    return side_by_side(pieces, widths, _SPACE)
+
+
+def unit_facts(draft: Draft) -> Facts:
+    """The machine: model, kind, serial numbers, use, hours."""
+    unit, words = draft.claim.unit, draft.words
+    facts = [(words.model, unit.model), (words.kind, unit.kind)]
+    facts += [(words.serial.format(role=serial.role), serial.value) for serial in unit.serials[:_MOST_SERIALS]]
+    rest = unit.serials[_MOST_SERIALS:]
+    if rest:
+        facts.append((words.serial.format(role="…"), "; ".join(f"{one.role} {one.value}" for one in rest)))
+    facts.append((words.use, draft.spoken(unit.use) if unit.use else ""))
+    facts.append((words.hours, _hours(draft)))
+    facts += [(words.built, day(unit.built, "")), (words.sold_in, unit.sold_in)]
+    return [fact for fact in facts if fact[1]]
+
+
+def _hours(draft: Draft) -> str:
+    unit = draft.claim.unit
+    if unit.meter is False:
+        return draft.words.no_meter
+    return f"{plain(unit.hours)} h" if unit.hours is not None else draft.words.not_noted
+
+
+def owner_facts(draft: Draft) -> Facts:
+    """The owner, and what shows the purchase."""
+    owner, words = draft.claim.owner, draft.words
+    kinds = {
+        "receipt": words.proof_receipt,
+        "registration": words.proof_registration,
+        "dealer-record": words.proof_dealer_record,
+        "none": words.proof_none,
+    }
+    proof = draft.claim.proof
+    facts = [
+        (words.name, owner.name or words.none_given),
+        (words.address, shown_address(owner.address)),
+        (words.phone, owner.phone),
+        (words.email, owner.email),
+        (words.first_owner, "" if owner.first_owner is None else draft.yes_or_no(owner.first_owner)),
+        (words.proof, kinds[proof.kind] if proof.kind else words.none_given),
+    ]
+    facts += [
+        (words.earlier, " · ".join(part for part in (one.component, day(one.repaired), one.claim) if part))
+        for one in draft.claim.earlier[:3]
+    ]
+    return [fact for fact in facts if fact[1]]
+
+
+def shown_address(address: str) -> str:
+    """The address as far as the cover has room for it."""
+    return address if len(address) <= _LONGEST_ADDRESS else address[:_LONGEST_ADDRESS].rstrip() + "…"
+
+
+def dates(draft: Draft) -> Facts:
+    """The claim's dates, in the order they happen; the three that every claim turns on are never left out."""
+    given, words = draft.claim.dates, draft.words
+    registered = words.never_registered if given.never_registered else day(given.registered, "")
+    facts = [
+        (words.purchased, day(given.purchased, "")),
+        (words.delivered, day(given.delivered, "")),
+        (words.in_service, day(given.in_service, "")),
+        (words.registered, registered),
+        (words.failed, day(given.failed, words.none_given)),
+        (words.presented, day(given.presented)),
+        (words.repaired, day(given.repaired, words.none_given)),
+    ]
+    return [fact for fact in facts if fact[1]]
+
+
+def failure_facts(draft: Draft) -> Any:
+    """What failed, the part, and the maker's approval."""
+    failure, words = draft.claim.failure, draft.words
+    part = " · ".join(said for said in (failure.part.name, failure.part.number, failure.part.serial) if said)
+    defect = draft.spoken(failure.defect) if failure.defect else words.none_given
+    left = [
+        (words.component, draft.claim.component() or words.none_given),
+        (words.failed_part, part),
+        (words.defect, defect),
+    ]
+    half = draft.width / 2
+    tables = [
+        facts_table([fact for fact in left if fact[1]], half - _SPACE, 66),
+        facts_table([(words.approval, _approval(draft))], half, 82),
+    ]
+    return side_by_side(tables, [half, half], _SPACE)
+
+
+def _approval(draft: Draft) -> str:
+    given, words = draft.claim.approval, draft.words
+    if given is None or not (given.number or given.by or given.on):
+        return words.none_given
+    said = [given.number] if given.number else []
+    if given.on:
+        said.append(words.approval_on.format(day=day(given.on)))
+    if given.by:
+        said.append(words.approval_by.format(name=given.by))
+    if given.up_to is not None:
+        said.append(words.approval_up_to.format(amount=draft.money(given.up_to)))
+    return ", ".join(said)

@@ -1,0 +1,67 @@
+"""The held parts: where each lies, until when it is kept, and what to mind when handling it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from claimpack.core.holding import TagFacts
+from claimpack.packet.draft import Draft, day
+from claimpack.packet.drawn import gap, section
+from claimpack.packet.lettering import escaped, marked_up, text
+from claimpack.packet.ruled_table import Column, ruled_table
+
+
+def held_section(draft: Draft) -> list[Any]:
+    """Every part the shop keeps; nothing where it keeps none."""
+    tags = draft.assessment.tags
+    if not tags:
+        return []
+    words = draft.words
+    columns = (
+        Column(words.part, 34),
+        Column(words.number, 24),
+        Column(words.shelf, 11),
+        Column(words.boxed, 13),
+        Column(words.drained, 13),
+        Column(words.held_since, 17),
+        Column(words.hold_until, 30),
+    )
+    rows = [_row(draft, tag) for tag in tags]
+    body = [ruled_table(columns, rows, draft.width), gap(6)]
+    body += [marked_up(f"<b>{escaped(words.caution)}</b> {escaped(said)}", "cell") for said in _cautions(draft)]
+    return section("held", words.held, draft.width, body)
+
+
+def _row(draft: Draft, tag: TagFacts) -> list[Any]:
+    numbers = "\n".join(number for number in (tag.part_number, tag.part_serial) if number)
+    part = marked_up(f'{escaped(tag.part)}<br/><font size="7.5" color="#4B5358">{escaped(tag.code)}</font>', "cell")
+    boxed, drained = draft.yes_or_no(tag.boxed), draft.yes_or_no(tag.drained)
+    return [part, numbers, tag.shelf, boxed, drained, day(tag.held_since), _until(draft, tag)]
+
+
+def _until(draft: Draft, tag: TagFacts) -> Any:
+    terms = hold_terms(draft)
+    if tag.hold_until is None:
+        return text(terms, "cell")
+    said = f'<b>{day(tag.hold_until)}</b><br/><font size="7.5" color="#4B5358">{escaped(terms)}</font>'
+    return marked_up(said, "cell")
+
+
+def hold_terms(draft: Draft) -> str:
+    """How long failed parts are kept, in the layout's words."""
+    plan = draft.assessment.plan
+    if plan is None or plan.hold is None:
+        return draft.words.hold_until_released
+    return draft.words.hold_terms.format(period=draft.period(plan.hold.for_), day=draft.spoken(plan.hold.of))
+
+
+def _cautions(draft: Draft) -> list[str]:
+    words = draft.words
+    by_hazard = {
+        "fuel": words.hazard_fuel,
+        "lithium battery": words.hazard_lithium,
+        "wet battery": words.hazard_wet_battery,
+    }
+    hazards = dict.fromkeys(tag.hazard for tag in draft.assessment.tags)
+    said = [by_hazard[hazard] for hazard in hazards if hazard in by_hazard]
+    return [*said, words.caution_broken, words.caution_defer]

@@ -1,0 +1,192 @@
+"""The money: what is claimed from the maker line by line, and what is not claimed because somebody else pays."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+from typing import Any
+
+from claimpack.core.labour import LabourTime, labour_times
+from claimpack.core.money import ZERO, plain
+from claimpack.core.pricing import PricedLine
+from claimpack.packet.draft import Draft
+from claimpack.packet.drawn import section, subsection
+from claimpack.packet.lettering import escaped, marked_up, text
+from claimpack.packet.ruled_table import Column, ruled_table
+
+
+def money_section(draft: Draft) -> list[Any]:
+    """Parts, labour and extras claimed; what is not claimed; the totals."""
+    words, price = draft.words, draft.assessment.price
+    if price is None:
+        return section("money", words.money, draft.width, _unpriced(draft))
+    times = _times(draft)
+    claimed = [line for line in price.lines if line.payer == "maker"]
+    body = _claimed(draft, claimed, times)
+    others = [line for line in price.lines if line.payer != "maker"]
+    if others:
+        body += subsection(words.not_claimed, draft.width, [_not_claimed(draft, others)])
+    body += [_totals(draft)]
+    return section("money", words.money, draft.width, body)
+
+
+def _times(draft: Draft) -> dict[int, LabourTime]:
+    """Hours by the schedule and the clock, by the place of their line among all lines."""
+    plan, price = draft.assessment.plan, draft.assessment.price
+    if plan is None or price is None:
+        return {}
+    lines = [id(line) for line in price.lines if line.kind == "labour"]
+    return dict(zip(lines, labour_times(draft.claim, plan), strict=True))
+
+
+def _claimed(draft: Draft, lines: Sequence[PricedLine], times: dict[int, LabourTime]) -> list[Any]:
+    body: list[Any] = []
+    parts = [line for line in lines if line.kind == "part"]
+    labour = [line for line in lines if line.kind == "labour"]
+    extras = [line for line in lines if line.kind == "extra"]
+    words, width = draft.words, draft.width
+    if parts:
+        body += subsection(f"{words.claimed}: {words.parts}", width, [_parts(draft, parts)])
+    if labour:
+        body += subsection(f"{words.claimed}: {words.labour}", width, [_labour(draft, labour, times)])
+    if extras:
+        body += subsection(f"{words.claimed}: {words.extras}", width, [_extras(draft, extras)])
+    return body
+
+
+def _parts(draft: Draft, lines: Sequence[PricedLine]) -> Any:
+    words = draft.words
+    columns = (
+        Column(words.number, 19),
+        Column(words.description, 37),
+        Column(words.quantity, 10, right=True),
+        Column(words.unit_price, 13, right=True),
+        Column(words.amount, 14, right=True),
+        Column(words.handling, 13, right=True),
+    )
+    rows = [
+        [
+            line.code,
+            _described(draft, line),
+            plain(line.quantity),
+            plain(line.unit_price),
+            plain(line.amount),
+            plain(line.handling),
+        ]
+        for line in lines
+    ]
+    amount, handling = _sum(line.amount for line in lines), _sum(line.handling for line in lines)
+    return ruled_table(columns, rows, draft.width, ["", words.total, "", "", plain(amount), plain(handling)])
+
+
+def _labour(draft: Draft, lines: Sequence[PricedLine], times: dict[int, LabourTime]) -> Any:
+    words = draft.words
+    columns = (
+        Column(words.operation, 40),
+        Column(words.technician, 17),
+        Column(words.schedule, 11, right=True),
+        Column(words.clocked, 11, right=True),
+        Column(words.claimed_hours, 11, right=True),
+        Column(words.rate, 12, right=True),
+        Column(words.amount, 14, right=True),
+    )
+    rows = []
+    for line in lines:
+        time = times.get(id(line))
+        rows.append(
+            [
+                _described(draft, line),
+                line.technician,
+                _hours(time.schedule if time else None),
+                _hours(time.clocked if time else None),
+                plain(line.quantity),
+                plain(line.unit_price),
+                plain(line.amount),
+            ]
+        )
+    hours, amount = _sum(line.quantity for line in lines), _sum(line.amount for line in lines)
+    return ruled_table(columns, rows, draft.width, [words.total, "", "", "", plain(hours), "", plain(amount)])
+
+
+def _extras(draft: Draft, lines: Sequence[PricedLine]) -> Any:
+    columns = (Column(draft.words.extra, 86), Column(draft.words.amount, 14, right=True))
+    rows = [[_described(draft, line), plain(line.amount)] for line in lines]
+    return ruled_table(columns, rows, draft.width, [draft.words.total, plain(_sum(line.amount for line in lines))])
+
+
+def _not_claimed(draft: Draft, lines: Sequence[PricedLine]) -> Any:
+    words = draft.words
+    columns = (
+        Column(words.description, 56),
+        Column(words.quantity, 12, right=True),
+        Column(words.paid_by, 18),
+        Column(words.amount, 14, right=True),
+    )
+    payers = {"owner": words.payer_owner, "shop": words.payer_shop, "maker": words.payer_maker}
+    rows = []
+    for line in sorted(lines, key=lambda line: line.payer):
+        rows.append([_described(draft, line, code=True), plain(line.quantity), payers[line.payer], plain(line.amount)])
+    return ruled_table(columns, rows, draft.width)
+
+
+def _totals(draft: Draft) -> Any:
+    words, amounts = draft.words, draft.assessment.amounts
+    if amounts is None:
+        return text(words.not_priced)
+    columns = (Column(words.total, 86), Column(amounts.currency, 14, right=True))
+    claimed = (
+        (words.parts, amounts.parts),
+        (words.handling, amounts.handling),
+        (words.labour, amounts.labour),
+        (words.extras, amounts.extras),
+    )
+    rows: list[list[Any]] = [[label, plain(amount)] for label, amount in claimed]
+    total = [words.amount_claimed, plain(amounts.claimed)]
+    table = ruled_table(columns, rows, draft.width, total)
+    beside = [(words.owner_pays, amounts.owner), (words.shop_bears, amounts.shop)]
+    said = " · ".join(f"{label} {amounts.currency} {plain(amount)}" for label, amount in beside)
+    from claimpack.packet.drawn import framed
+
+    return framed([table, text(f"{words.not_claimed}: {said}", "small")], draft.width + 20)
+
+
+def _described(draft: Draft, line: PricedLine, code: bool = False) -> Any:
+    shown = escaped(line.what)
+    if line.code and (code or line.kind == "labour"):
+        shown += f' <font size="7.5">{escaped(line.code)}</font>'
+    for note in line.notes:
+        shown += f'<br/><font size="7.5" color="#4B5358">{escaped(draft.said(note))}</font>'
+    return marked_up(shown, "cell")
+
+
+def _hours(hours: Decimal | None) -> str:
+    return "–" if hours is None else plain(hours)
+
+
+def _sum(amounts: Any) -> Decimal:
+    return sum(amounts, ZERO)
+
+
+def _unpriced(draft: Draft) -> list[Any]:
+    """Parts, labour and extras as the claim states them, where no plan is there to price them by."""
+    words, claim = draft.words, draft.claim
+    columns = (
+        Column(words.number, 20),
+        Column(words.description, 44),
+        Column(words.quantity, 14, right=True),
+        Column(words.paid_by, 12),
+        Column(words.amount, 14, right=True),
+    )
+    payers = {"owner": words.payer_owner, "shop": words.payer_shop, "maker": words.payer_maker}
+    rows: list[list[Any]] = [
+        [part.number, part.name, plain(part.quantity), payers[part.payer], ""] for part in claim.parts
+    ]
+    rows += [
+        ["", work.operation, "" if work.hours is None else f"{plain(work.hours)} h", payers[work.payer], ""]
+        for work in claim.labour
+    ]
+    rows += [["", extra.what, "", payers[extra.payer], plain(extra.amount)] for extra in claim.extras]
+    said = text(words.not_priced, "strong")
+    if not rows:
+        return [said]
+    return [said, *subsection(words.as_stated, draft.width, [ruled_table(columns, rows, draft.width)])]
