@@ -18,7 +18,7 @@ from claimpack.core.keys import record_from
 from claimpack.core.plan import Plan
 from claimpack.core.words import did_you_mean, folded, nearest
 from claimpack.errors import BadInput
-from claimpack.files import read_text, write_atomically
+from claimpack.files import make_folders, read_text, write_atomically
 from claimpack.template_files import Places, read_plans, shipped
 from claimpack.toml_files import parse_toml
 
@@ -26,7 +26,7 @@ _NEEDED = {
     "number": "0",
     "maker": "?",
     "unit": {"model": "?", "serials": []},
-    "dates": {"presented": "9999-12-31"},
+    "dates": {"presented": "2999-12-31"},
 }
 
 
@@ -139,8 +139,7 @@ class Session:
 
     def save(self) -> None:
         """Write claim.toml, whole."""
-        for name in ("photos", "papers"):
-            (self.folder / name).mkdir(parents=True, exist_ok=True)
+        make_folders(self.folder / name for name in ("photos", "papers"))
         write_atomically(self.folder / CLAIM_FILE, tomlkit.dumps(self.document).encode())
 
     def _understood(self, question: Question, typed: str) -> Any:

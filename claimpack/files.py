@@ -6,7 +6,7 @@ import contextlib
 import hashlib
 import os
 import tempfile
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import BinaryIO
 
@@ -78,6 +78,19 @@ def _opened(path: Path) -> Iterator[BinaryIO]:
         raise BadInput(f"{path} is a folder, not a file") from None
     except OSError as error:
         raise BadInput(f"{path} cannot be read", str(error.strerror or error)) from error
+
+
+def make_folders(folders: Iterable[Path]) -> None:
+    """Make folders that are not there yet.
+
+    Raises:
+        CannotWrite: the disk does not take one of them.
+    """
+    for folder in folders:
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            raise CannotWrite(f"{folder} cannot be made", str(error.strerror or error)) from error
 
 
 def copy_once(source: Path, target: Path, sha256: str) -> None:

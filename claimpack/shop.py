@@ -1,16 +1,27 @@
-"""The shop: the settings in shop.toml, found upwards from where one stands."""
+"""The shop: its folder and the settings in shop.toml, found upwards from where one stands."""
 
 from __future__ import annotations
 
+from datetime import date
+from decimal import Decimal
 from pathlib import Path
 from typing import Literal, NamedTuple
 
-from claimpack.core.claim import Currency, Record
+from claimpack.core.claim import Currency, Day, Record
+from claimpack.core.money import NotNegative
+from claimpack.core.retail import Retail
 from claimpack.core.words import Line, Text, folded
 from claimpack.errors import NotFound
 from claimpack.toml_files import read_record
 
 SHOP_FILE = "shop.toml"
+
+
+class RetailRate(Record):
+    """What the shop charges an hour at the counter, from a day on."""
+
+    since: Day
+    rate: NotNegative
 
 
 class ShopSettings(Record):
@@ -25,12 +36,28 @@ class ShopSettings(Record):
     dealer_numbers: dict[str, Line] = {}
     terms: Line = ""
     maker_terms: dict[str, Line] = {}
+    labour_rates: tuple[RetailRate, ...] = ()
+    owner_tax: NotNegative = Decimal(0)
     layout: Line = ""
     stock: Line = ""
+    book: Line = "book.sqlite"
+    vault: Line = "vault"
+    audit_off: tuple[Line, ...] = ()
+    ageing: Literal["filed", "due"] = "filed"
 
     def dealer_number(self, maker: str) -> str:
         """The shop's number with a maker, or an empty text."""
-        return next((number for name, number in self.dealer_numbers.items() if folded(name) == folded(maker)), "")
+        return _by_maker(self.dealer_numbers, maker)
+
+    def terms_for(self, maker: str) -> str:
+        """The id of the payment terms in force with a maker: the maker's own, else the shop's."""
+        return _by_maker(self.maker_terms, maker) or self.terms
+
+    def retail(self, on: date) -> Retail:
+        """What the shop charges an owner on a day."""
+        rates = [entry for entry in self.labour_rates if entry.since <= on]
+        latest = max(rates, key=lambda entry: entry.since, default=None)
+        return Retail(labour_rate=latest.rate if latest else None, tax=self.owner_tax)
 
 
 class Shop(NamedTuple):
@@ -38,6 +65,29 @@ class Shop(NamedTuple):
 
     folder: Path | None
     settings: ShopSettings
+
+    def home(self) -> Path:
+        """The shop's folder.
+
+        Raises:
+            NotFound: no shop was found.
+        """
+        if self.folder is None:
+            raise NotFound(
+                f"there is no shop here: no {SHOP_FILE} in this folder or above it",
+                "The book of claims lies in the shop's folder.",
+                "Make one with: claimpack shop init FOLDER; or name it in CLAIMPACK_SHOP.",
+            )
+        return self.folder
+
+    def book_place(self) -> str:
+        """Where the book is: a path, or a URL."""
+        place = self.settings.book
+        return place if "://" in place else str(self.home() / place)
+
+    def vault_folder(self) -> Path:
+        """Where photos and papers are kept."""
+        return self.home() / self.settings.vault
 
 
 def find_shop(start: Path, named: str = "") -> Shop:
@@ -61,3 +111,7 @@ def find_shop(start: Path, named: str = "") -> Shop:
         if (folder / SHOP_FILE).is_file():
             return Shop(folder, read_record(ShopSettings, folder / SHOP_FILE))
     return Shop(None, ShopSettings())
+
+
+def _by_maker(table: dict[str, str], maker: str) -> str:
+    return next((value for name, value in table.items() if folded(name) == folded(maker)), "")

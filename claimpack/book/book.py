@@ -87,6 +87,12 @@ class Book:
         with self._reading() as connection:
             return [rows.event_of(row) for row in connection.execute(query).mappings()]
 
+    def chain_end(self) -> tuple[int, str]:
+        """How many events the book counted, and the hash of the last."""
+        with self._reading() as connection:
+            end = connection.execute(select(schema.chain).where(schema.chain.c.id == 1)).one()
+        return int(end.length), str(end.hash)
+
     def revision(self, number: str, revision: int) -> Claim:
         """A claim as it once was.
 

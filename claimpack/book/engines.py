@@ -1,21 +1,31 @@
-"""How a book's database is opened: SQLite in a file or in memory, PostgreSQL by URL."""
+"""How a book's database is opened, read and written: SQLite in a file or in memory, PostgreSQL by URL."""
 
 from __future__ import annotations
 
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import Connection, Engine, create_engine, event
+from sqlalchemy import Connection, Engine, create_engine, event, select, text
 from sqlalchemy.engine import URL, make_url
-from sqlalchemy.exc import ArgumentError, NoSuchModuleError, OperationalError
+from sqlalchemy.exc import ArgumentError, DatabaseError, NoSuchModuleError, OperationalError
 from sqlalchemy.pool import StaticPool
 
-from claimpack.errors import BadInput, ClaimpackError, NotFound, NotInstalled
-
-READS = {"claimpack_reads": True}
-"""Execution options of a connection that only reads."""
+from claimpack.book import schema
+from claimpack.errors import BadInput, CannotWrite, ClaimpackError, NotFound, NotInstalled
 
 _WAIT_SECONDS = 60
+_READS = "claimpack_reads"
+_NOT_THE_PROGRAMS_FAULT = {
+    sqlite3.SQLITE_BUSY,
+    sqlite3.SQLITE_LOCKED,
+    sqlite3.SQLITE_READONLY,
+    sqlite3.SQLITE_IOERR,
+    sqlite3.SQLITE_FULL,
+    sqlite3.SQLITE_CANTOPEN,
+}
 
 
 def engine_for(place: str) -> Engine:
@@ -25,8 +35,10 @@ def engine_for(place: str) -> Engine:
         BadInput: the URL is none, or names another kind of database.
         NotInstalled: PostgreSQL's client library is not there.
     """
-    if "://" not in place:
-        return _sqlite(place)
+    return _postgresql(place) if "://" in place else _sqlite(place)
+
+
+def _postgresql(place: str) -> Engine:
     url = _url(place)
     if url.get_backend_name() != "postgresql":
         raise BadInput(
@@ -34,8 +46,9 @@ def engine_for(place: str) -> Engine:
             "The book is a SQLite file or a PostgreSQL database.",
             'Write a path, or "postgresql://user@host/database".',
         )
+    address = url.set(drivername="postgresql+psycopg")
     try:
-        return create_engine(url.set(drivername="postgresql+psycopg"), pool_pre_ping=True)
+        return create_engine(address, pool_pre_ping=True, isolation_level="READ COMMITTED")
     except (ModuleNotFoundError, NoSuchModuleError):
         raise NotInstalled(
             "the book is in PostgreSQL, and this machine lacks its client library",
@@ -46,7 +59,7 @@ def engine_for(place: str) -> Engine:
 def _url(place: str) -> URL:
     try:
         return make_url(place)
-    except ArgumentError:
+    except (ArgumentError, ValueError):
         raise BadInput(
             "book: the URL of the database cannot be read", do="As in postgresql://user@host/name."
         ) from None
@@ -71,16 +84,75 @@ def _set_up_sqlite(connection: Any, _record: object) -> None:
 
 def _begin_sqlite(connection: Connection) -> None:
     """A writer takes its place in the queue at once, so that what it reads is still true when it writes."""
-    reads = connection.get_execution_options().get("claimpack_reads")
+    reads = connection.get_execution_options().get(_READS)
     connection.exec_driver_sql("BEGIN" if reads else "BEGIN IMMEDIATE")
 
 
-def unreachable(place: str, error: OperationalError) -> ClaimpackError:
-    """The message for a database that does not answer, without its password."""
+@contextmanager
+def reading(engine: Engine) -> Iterator[Connection]:
+    """A connection to read by; everything it reads is from one moment, and no writer waits for it."""
+    options: dict[str, Any] = {_READS: True}
+    if _is_postgresql(engine):
+        options["isolation_level"] = "REPEATABLE READ"
+    with engine.connect().execution_options(**options) as connection:
+        yield connection
+
+
+@contextmanager
+def writing(engine: Engine) -> Iterator[Connection]:
+    """One transaction that writes. Writers queue: each begins when the one before has ended, so none can deadlock.
+
+    Raises:
+        CannotWrite: the database did not take it, or another writer held it for a minute; nothing was changed.
+    """
+    try:
+        with engine.begin() as connection:
+            if _is_postgresql(engine):
+                connection.execute(text(f"SET LOCAL lock_timeout = '{_WAIT_SECONDS}s'"))
+                connection.execute(select(schema.chain.c.id).with_for_update())
+            yield connection
+    except OperationalError as error:
+        if isinstance(error.orig, sqlite3.Error) and _code(error.orig) not in _NOT_THE_PROGRAMS_FAULT:
+            raise
+        raise CannotWrite(
+            f"the book cannot be written: {_said(error)}",
+            "Nothing of this change was kept.",
+            "Try again when the disk or the server is well, or when nobody else is writing.",
+        ) from error
+
+
+def _is_postgresql(engine: Engine) -> bool:
+    return engine.dialect.name == "postgresql"
+
+
+def _code(error: sqlite3.Error) -> int:
+    return error.sqlite_errorcode & 0xFF
+
+
+def queue_for_migration(connection: Connection) -> None:
+    """Wait until nobody else brings the book up to date; SQLite's writers queue already."""
+    if _is_postgresql(connection.engine):
+        connection.execute(text("SELECT pg_advisory_xact_lock(hashtext('claimpack migrations'))"))
+
+
+def unreachable(place: str, error: DatabaseError) -> ClaimpackError:
+    """The message for a database that does not answer or is none, without its password."""
     if "://" not in place:
-        return NotFound(f"the book {place} cannot be opened", str(error.orig), "Check that the folder is there.")
+        return NotFound(
+            f"the book {place} cannot be opened: {_said(error)}",
+            "It may be no book, or lie in a folder that is not there or not writable.",
+            "Check the name, the folder and its permissions.",
+        )
     shown = make_url(place).render_as_string(hide_password=True)
-    return NotFound(f"the book at {shown} does not answer", str(error.orig).strip().split("\n")[0], "Is it running?")
+    return NotFound(
+        f"the book at {shown} does not answer: {_said(error)}",
+        "Nothing can be read or written without its server.",
+        "Check that PostgreSQL is running, and the address.",
+    )
+
+
+def _said(error: DatabaseError) -> str:
+    return str(error.orig).strip().split("\n")[0]
 
 
 def exists(place: str) -> bool:

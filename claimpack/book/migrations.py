@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from sqlalchemy import Connection, Engine, inspect, select
 
-from claimpack.book import schema
+from claimpack.book import engines, schema
 from claimpack.core.events import START_OF_CHAIN
 from claimpack.errors import WrongState
 
@@ -30,36 +30,42 @@ MIGRATIONS: tuple[Migration, ...] = (Migration("first tables", _first_tables),)
 
 def applied(engine: Engine) -> int:
     """How many steps a book has seen; changes nothing."""
-    if not inspect(engine).has_table("migrations"):
+    with engines.reading(engine) as connection:
+        return _seen(connection)
+
+
+def _seen(connection: Connection) -> int:
+    if not inspect(connection).has_table("migrations"):
         return 0
-    with engine.connect() as connection:
-        return len(connection.execute(select(schema.migrations.c.number)).all())
+    return len(connection.execute(select(schema.migrations.c.number)).all())
 
 
-def pending(engine: Engine) -> tuple[Migration, ...]:
+def pending(engine: Engine, steps: tuple[Migration, ...] = MIGRATIONS) -> tuple[Migration, ...]:
     """The steps a book has not seen; changes nothing.
 
     Raises:
         WrongState: the book is newer than this program.
     """
     seen = applied(engine)
-    if seen > len(MIGRATIONS):
+    if seen > len(steps):
         raise WrongState(
-            f"the book is newer than this program: step {seen}, and this program knows {len(MIGRATIONS)}",
+            f"the book is newer than this program: step {seen}, and this program knows {len(steps)}",
             "An older program would damage what a newer one has written.",
             "Install the newer claimpack on this machine too.",
         )
-    return MIGRATIONS[seen:]
+    return steps[seen:]
 
 
-def migrate(engine: Engine) -> None:
-    """Bring a book up to date.
+def migrate(engine: Engine, steps: tuple[Migration, ...] = MIGRATIONS) -> None:
+    """Bring a book up to date; of several that try at once, one does it and the others wait.
 
     Raises:
         WrongState: the book is newer than this program.
     """
-    first = applied(engine) + 1
-    for number, migration in enumerate(pending(engine), start=first):
+    while pending(engine, steps):
         with engine.begin() as connection:
-            migration.apply(connection)
-            connection.execute(schema.migrations.insert().values(number=number, name=migration.name))
+            engines.queue_for_migration(connection)
+            seen = _seen(connection)
+            for number, migration in enumerate(steps[seen : seen + 1], start=seen + 1):
+                migration.apply(connection)
+                connection.execute(schema.migrations.insert().values(number=number, name=migration.name))

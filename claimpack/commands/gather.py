@@ -1,29 +1,37 @@
-"""What commands read before they decide: the claim, the shop, the plans, the day."""
+"""What commands read before they decide: the claim, the shop, the book, the plans, the day."""
 
 from __future__ import annotations
 
 import datetime as dt
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from claimpack.errors import BadInput
 
 if TYPE_CHECKING:
+    from claimpack.book.book import Book
+    from claimpack.book.entries import Author, Entry
     from claimpack.claim_folder import ClaimFolder
     from claimpack.commands.world import World
     from claimpack.core.assessment import Assessment
+    from claimpack.core.claim import Claim
+    from claimpack.evidence.vault import Vault
     from claimpack.shop import Shop
     from claimpack.template_files import Places
 
 
 class Case(NamedTuple):
-    """A claim with everything it is judged by."""
+    """A claim with everything it is judged by; entry is None for a claim that is a folder only."""
 
-    folder: ClaimFolder
+    claim: Claim
+    file: Callable[[str], Path]
+    unlisted: tuple[str, ...]
+    entry: Entry | None
     shop: Shop
     places: Places
+    taken: dict[str, dt.datetime | None]
     assessment: Assessment
 
 
@@ -54,27 +62,112 @@ def a_date(written: str, option: str) -> dt.date:
         ) from None
 
 
+def the_shop(world: World, start: Path | None = None) -> Shop:
+    """The shop that CLAIMPACK_SHOP names, else the nearest above a folder."""
+    from claimpack.shop import find_shop
+
+    return find_shop(start or world.folder, world.environ.get("CLAIMPACK_SHOP", ""))
+
+
+def the_book(world: World, shop: Shop | None = None) -> Book:
+    """The shop's book, open.
+
+    Raises:
+        NotFound: there is no shop, or no book in it.
+    """
+    from claimpack.book.book import open_book
+
+    return open_book((shop or the_shop(world)).book_place())
+
+
+def the_vault(shop: Shop) -> Vault:
+    """Where the shop keeps photos and papers."""
+    from claimpack.evidence.vault import Vault
+
+    return Vault(shop.vault_folder())
+
+
+def the_author(world: World) -> Author:
+    """Who changes the book, and the time it is."""
+    from claimpack.book.entries import Author
+
+    return Author(world.who(), world.now())
+
+
+def is_folder(world: World, claim: str) -> bool:
+    """Whether a CLAIM argument names a claim folder rather than a number of the book."""
+    path = world.folder / claim
+    return (path / "claim.toml").is_file() or path.name == "claim.toml" or "/" in claim or claim in (".", "..")
+
+
 def gather(world: World, claim: str, plans: Sequence[Path] | None, today: str) -> Case:
-    """Read a claim and its plans, and assess it.
+    """Read a claim, from its folder or from the book, and assess it under the plans within reach.
 
     Raises:
         ClaimpackError: the claim, the shop or a plan cannot be read.
     """
-    from claimpack.claim_folder import read_claim_folder
-    from claimpack.core.assessment import assess
-    from claimpack.shop import find_shop
-    from claimpack.template_files import Places, read_plans
-
-    folder = read_claim_folder(world.folder / claim)
-    shop = find_shop(folder.path, world.environ.get("CLAIMPACK_SHOP", ""))
-    places = Places(named=tuple(plans or ()), claim=folder.path, shop=shop.folder)
     day = the_day(world, today)
-    assessment = assess(folder.claim, read_plans(places), day, taken=_taken(folder))
-    return Case(folder, shop, places, assessment)
+    shop = the_shop(world)
+    if is_folder(world, claim) or (shop.folder is None and not _is_number_of_a_book(world, claim)):
+        return _from_folder(world, world.folder / claim, plans, day)
+    return _from_book(world, shop, claim, plans, day)
 
 
-def _taken(folder: ClaimFolder) -> dict[str, dt.datetime | None]:
+def _is_number_of_a_book(world: World, claim: str) -> bool:
+    return bool(world.environ.get("CLAIMPACK_SHOP")) and not (world.folder / claim).exists()
+
+
+def _from_folder(world: World, path: Path, plans: Sequence[Path] | None, day: dt.date) -> Case:
+    from claimpack.claim_folder import read_claim_folder
     from claimpack.evidence.originals import read_original
     from claimpack.evidence.photos import taken_at
+    from claimpack.template_files import Places
 
-    return {photo.file: taken_at(read_original(folder.path, photo.file)) for photo in folder.claim.photos}
+    folder: ClaimFolder = read_claim_folder(path)
+    shop = the_shop(world, folder.path)
+    places = Places(named=tuple(plans or ()), claim=folder.path, shop=shop.folder)
+    taken = {photo.file: taken_at(read_original(folder.path, photo.file)) for photo in folder.claim.photos}
+
+    def file(name: str) -> Path:
+        return read_original(folder.path, name)
+
+    assessment = assessed(folder.claim, shop, places, day, taken)
+    return Case(folder.claim, file, folder.unlisted, None, shop, places, taken, assessment)
+
+
+def _from_book(world: World, shop: Shop, number: str, plans: Sequence[Path] | None, day: dt.date) -> Case:
+    from claimpack.template_files import Places
+
+    entry = the_book(world, shop).get(number)
+    places = Places(named=tuple(plans or ()), shop=shop.folder)
+    vault = the_vault(shop)
+    kept = {kept.path: kept for kept in entry.files}
+    taken = {photo.file: kept[photo.file].taken if photo.file in kept else None for photo in entry.claim.photos}
+
+    def file(name: str) -> Path:
+        if name not in kept:
+            raise BadInput(
+                f"claim {number}: {name} is named, but the book keeps no such file",
+                "A packet shows every picture and paper the claim names.",
+                f"Add it: claimpack photo add {number} FILE; or take its line out: claimpack edit {number}",
+            )
+        return vault.find(kept[name].sha256, name)
+
+    assessment = assessed(entry.claim, shop, places, day, taken, entry.standing.filed)
+    return Case(entry.claim, file, (), entry, shop, places, taken, assessment)
+
+
+def assessed(
+    claim: Claim,
+    shop: Shop,
+    places: Places,
+    day: dt.date,
+    taken: dict[str, dt.datetime | None],
+    filed: dt.date | None = None,
+) -> Assessment:
+    """A claim assessed under the plans within reach, at the shop's prices."""
+    from claimpack.core.assessment import Circumstances, assess
+    from claimpack.template_files import read_plans
+
+    retail = shop.settings.retail(claim.dates.repaired or day)
+    return assess(claim, read_plans(places), day, Circumstances(taken=taken, filed=filed, retail=retail))

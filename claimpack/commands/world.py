@@ -31,6 +31,11 @@ class World:
         """The time it is where the shop is, with its offset."""
         return self.clock or dt.datetime.now().astimezone()
 
+    def who(self) -> str:
+        """Who is at work: CLAIMPACK_WHO, else the name they logged in with."""
+        named = (self.environ.get(name, "") for name in ("CLAIMPACK_WHO", "LOGNAME", "USER", "USERNAME"))
+        return next((name for name in named if name), "somebody")
+
     def has_colour(self, stream: TextIO) -> bool:
         """Whether colour may go to a stream: a terminal, and neither NO_COLOR nor a dumb terminal."""
         if self.environ.get("NO_COLOR") or self.environ.get("TERM") == "dumb":

@@ -9,10 +9,10 @@ from claimpack.core.plan import Plan, Window
 from claimpack.core.reasons import Reason, fails, passes, unknown
 from claimpack.core.words import is_among
 
-Rule = Callable[[Claim, Window], Reason | None]
+Rule = Callable[[Claim, Plan, Window], Reason | None]
 
 
-def component(claim: Claim, window: Window) -> Reason:
+def component(claim: Claim, _plan: Plan, window: Window) -> Reason:
     """The window covers the component that failed.
 
     Source: common practice, no source; the words are the plan's.
@@ -27,22 +27,25 @@ def component(claim: Claim, window: Window) -> Reason:
     return fails("component", "component.other", covers=covers, component=claim.component())
 
 
-def use(claim: Claim, window: Window) -> Reason | None:
-    """The window is for the way the unit is used.
+def use(claim: Claim, plan: Plan, window: Window) -> Reason | None:
+    """The window is for the way the unit is used; one that names no use is for those of its plan.
+
+    A statutory window is for every use, whatever the plan says.
 
     Source: common practice, no source; the uses are the plan's.
     """
-    if window.uses is None:
+    allowed = window.uses or (None if window.despite_exclusions else plan.uses)
+    if not allowed:
         return None
-    uses = "|".join(window.uses)
+    uses = "|".join(allowed)
     if claim.unit.use is None:
         return unknown("use", "unit.use", "use.unknown", uses_word=uses)
-    if claim.unit.use in window.uses:
+    if claim.unit.use in allowed:
         return passes("use", "use.fits", use_word=claim.unit.use)
     return fails("use", "use.other", uses_word=uses, use_word=claim.unit.use)
 
 
-def owner(claim: Claim, window: Window) -> Reason | None:
+def owner(claim: Claim, _plan: Plan, window: Window) -> Reason | None:
     """The window is open to this owner.
 
     Source: limits to the first owner are the plan's; statutory windows reach every owner (13 CCR 2405(b),
@@ -55,7 +58,7 @@ def owner(claim: Claim, window: Window) -> Reason | None:
     return passes("owner", "owner.first") if claim.owner.first_owner else fails("owner", "owner.later")
 
 
-def sold_in(claim: Claim, window: Window) -> Reason | None:
+def sold_in(claim: Claim, _plan: Plan, window: Window) -> Reason | None:
     """The window reaches units sold where this one was.
 
     Source: the reach of the statute that the window cites.
@@ -73,6 +76,9 @@ def sold_in(claim: Claim, window: Window) -> Reason | None:
 def exclusions(claim: Claim, plan: Plan, *, despite: bool) -> list[Reason]:
     """What the plan's exclusions say: nothing where none of them names the component or the kind of defect.
 
+    Without the component it cannot be said whether one names it; the kind of defect is often found later, on the
+    bench, so it is asked for before filing and does not hold the verdict up.
+
     Args:
         claim: the claim.
         plan: the plan with its exclusions.
@@ -82,6 +88,9 @@ def exclusions(claim: Claim, plan: Plan, *, despite: bool) -> list[Reason]:
     unreasonable use, lack of maintenance).
     """
     said = []
+    names = ", ".join(plan.excluded.components)
+    if names and not claim.component() and not despite:
+        said.append(unknown("exclusion", "failure.component", "excluded.unknown", components=names))
     if claim.component() and is_among(claim.component(), plan.excluded.components):
         speak = passes("exclusion", "excluded.despite", component=claim.component())
         against = fails("exclusion", "excluded.component", component=claim.component())
@@ -97,5 +106,5 @@ RULES: tuple[Rule, ...] = (component, use, owner, sold_in)
 
 def speaks_about(claim: Claim, plan: Plan, window: Window) -> list[Reason]:
     """Every reason for and against the window applying to the claim."""
-    said = [reason for rule in RULES if (reason := rule(claim, window))]
+    said = [reason for rule in RULES if (reason := rule(claim, plan, window))]
     return [*said, *exclusions(claim, plan, despite=window.despite_exclusions)]

@@ -18,8 +18,8 @@ from claimpack.core.money import Number, plain
 from claimpack.core.plan import Plan
 from claimpack.core.pricing import Amounts, Price, price
 from claimpack.core.reasons import Reason
-from claimpack.core.windows import WindowJudgement
-from claimpack.core.wording import Sentence
+from claimpack.core.windows import WindowJudgement, facts_that_decide
+from claimpack.core.wording import Sentence, say
 
 YES, NO, NOT_YET = 0, 3, 4
 
@@ -66,13 +66,7 @@ class Assessment(Record):
         """The facts, as keys of the claim, that would decide an undecided verdict; each once, nearest first."""
         if self.verdict != "undecided":
             return ()
-        waiting = {window.id for window in self.windows if window.holds is None}
-        return facts_asked([reason for reason in self.reasons if not reason.window or reason.window in waiting])
-
-
-def facts_asked(reasons: Sequence[Reason]) -> tuple[str, ...]:
-    """The keys of the claim that unknown reasons ask for, each once, in their order."""
-    return tuple(dict.fromkeys(reason.asks for reason in reasons if reason.outcome == "unknown" and reason.asks))
+        return facts_that_decide(self.windows, [reason for reason in self.reasons if not reason.window])
 
 
 def assess(
@@ -126,14 +120,14 @@ def _every_reason(found: Reason, judgement: Judgement) -> tuple[Reason, ...]:
 
 
 def _without_plan(claim: Claim, reason: Reason, today: date, filed: date | None) -> Assessment:
-    from claimpack.core.wording import say
-
+    """The verdict while no one plan is found; a fact that would find it is named."""
+    asked = reason.asks != "plan"
     return Assessment(
         claim=claim,
         plan=None,
         today=today,
         verdict="undecided",
-        headline=say("answer.undecided-plan"),
+        headline=say("answer.undecided", facts_word=reason.asks) if asked else say("answer.undecided-plan"),
         window=None,
         starts=None,
         judged_on=None,

@@ -30,10 +30,13 @@ def hazard_of(held: HeldPart, unit: Unit) -> str:
     """
     if held.hazard:
         return held.hazard
-    words = folded(f"{held.part} {unit.kind}").split()
+    has_engine = bool(unit.serial("engine"))
+    part, words = folded(held.part).split(), folded(f"{held.part} {unit.kind}").split()
+    if "battery" in part:
+        return "wet battery" if has_engine else "lithium battery"
     if "battery" in words and "engine" not in words:
-        return "lithium battery" if "battery" in folded(held.part).split() or "pack" in words else "none"
-    return "fuel" if unit.serial("engine") else "none"
+        return "lithium battery" if "pack" in words else "none"
+    return "fuel" if has_engine else "none"
 
 
 def cautions_for(hazard: str) -> tuple[str, ...]:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import datetime as dt
 import re
 from decimal import Decimal
 from pathlib import PurePosixPath
 from typing import Annotated, Any, Literal, Self
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, model_validator
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
 
+from claimpack.core.days import Day, Moment
 from claimpack.core.money import MINOR_UNITS, NotNegative, Positive
 from claimpack.core.words import Line, Named, Text, did_you_mean, folded
 
@@ -44,22 +44,6 @@ def known_currency(code: str) -> str:
         raise ValueError(f"{code!r} is not a currency code of ISO 4217. {did_you_mean(code, MINOR_UNITS)}".strip())
     return code
 
-
-def only_a_date(value: Any) -> Any:
-    """A date without a time of day.
-
-    Raises:
-        ValueError: the value carries a time, or is a number.
-    """
-    if isinstance(value, (dt.datetime, int, float, Decimal)):
-        raise ValueError("must be a date such as 2026-02-05, without a time")
-    if isinstance(value, str) and not re.fullmatch(r"\d{4}-\d\d-\d\d", value, re.ASCII):
-        raise ValueError(f"{value!r} is not a date such as 2026-02-05")
-    return value
-
-
-Day = Annotated[dt.date, BeforeValidator(only_a_date)]
-"""A date of the calendar, written year, month, day."""
 
 ClaimNumber = Annotated[Named, AfterValidator(_claim_number)]
 """The shop's number of a claim."""
@@ -218,8 +202,8 @@ class Labour(Record):
 
     operation: Named
     hours: NotNegative | None = None
-    started: dt.datetime | None = None
-    ended: dt.datetime | None = None
+    started: Moment | None = None
+    ended: Moment | None = None
     technician: Line = ""
     payer: Payer = "maker"
 
@@ -309,6 +293,18 @@ class Claim(Record):
     papers: tuple[FilePath, ...] = ()
     held: tuple[HeldPart, ...] = ()
     earlier: tuple[EarlierRepair, ...] = ()
+
+    @model_validator(mode="after")
+    def _built_first(self) -> Self:
+        built = self.unit.built
+        after = [
+            f"unit.built {built} lies after dates.{role} {_at(self.dates, role)}"
+            for role in ("delivered", "in_service", "failed", "presented")
+            if built and _at(self.dates, role) and _at(self.dates, role) < built
+        ]
+        if after:
+            raise ValueError("; ".join(after))
+        return self
 
     def component(self) -> str:
         """The word for what failed that windows are matched with."""

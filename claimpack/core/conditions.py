@@ -14,7 +14,7 @@ from claimpack.core.money import plain
 from claimpack.core.plan import Plan
 from claimpack.core.pricing import Amounts
 from claimpack.core.wording import Sentence, say
-from claimpack.core.words import is_among
+from claimpack.core.words import is_among, is_said, nearest
 
 
 class Missing(Record):
@@ -75,7 +75,7 @@ def shots(facts: Facts) -> list[Missing]:
     Source: common practice, no source.
     """
     taken = [photo.shot for photo in facts.claim.photos]
-    wanted = [shot for shot in facts.plan.requires.shots if not is_among(shot, taken)]
+    wanted = [shot for shot in facts.plan.requires.shots if not is_said(shot, taken)]
     return [Missing(what=say("missing.shot", shot=shot), why=_ASKED) for shot in wanted]
 
 
@@ -85,7 +85,7 @@ def findings(facts: Facts) -> list[Missing]:
     Source: common practice, no source.
     """
     measured = [finding.what for finding in facts.claim.findings]
-    wanted = [what for what in facts.plan.requires.findings if not is_among(what, measured)]
+    wanted = [what for what in facts.plan.requires.findings if not is_said(what, measured)]
     return [Missing(what=say("missing.finding", what=what), why=_ASKED) for what in wanted]
 
 
@@ -143,9 +143,33 @@ def component(facts: Facts) -> list[Missing]:
 
     Source: common practice, no source.
     """
-    if facts.claim.component():
+    word = facts.claim.component()
+    if not word:
+        return [Missing(what=say("missing.component"), why=say("why.windows-by-component"))]
+    known = _words_of(facts.plan)
+    near = None if is_said(word, known) else nearest(word, known, alike=0.8)
+    if near is None:
         return []
-    return [Missing(what=say("missing.component"), why=say("why.windows-by-component"))]
+    what, why = say("missing.component-word", component=word), say("why.component-near", component=word, near=near)
+    return [Missing(what=what, why=why, blocks_filing=False)]
+
+
+def _words_of(plan: Plan) -> list[str]:
+    """Every word for a component that the plan knows."""
+    of_windows = [word for window in plan.window for word in window.covers if word != "*"]
+    return [*of_windows, *plan.excluded.components, *plan.requires.approval_components]
+
+
+def meter(facts: Facts) -> list[Missing]:
+    """No reading of an hour meter that is said not to be there.
+
+    Source: a rule of this tool's, no source.
+    """
+    unit = facts.claim.unit
+    if unit.meter is not False or unit.hours is None:
+        return []
+    why = say("why.meter", hours=plain(unit.hours))
+    return [Missing(what=say("missing.meter"), why=why, blocks_filing=False)]
 
 
 def defect(facts: Facts) -> list[Missing]:
@@ -253,6 +277,7 @@ RULES: tuple[Rule, ...] = (
     proof,
     serials,
     component,
+    meter,
     defect,
     story,
     repaired,

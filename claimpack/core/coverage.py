@@ -38,7 +38,8 @@ class Judgement(Record):
 def judge(claim: Claim, plan: Plan) -> Judgement:
     """The verdict on a claim: covered if any window holds, not covered if every window is closed, else undecided.
 
-    The window cited is, of those that hold, the one that ends last. All windows are reported, in the plan's order.
+    The window cited is, of those that hold, the one that ends last; of several, one without an hour limit or with the
+    highest. All windows are reported, in the plan's order.
 
     Source: common practice, no source; each rule names its own.
     """
@@ -90,7 +91,11 @@ def _verdict(windows: Sequence[WindowJudgement]) -> Verdict:
 
 
 def _cited(windows: Sequence[WindowJudgement]) -> WindowJudgement:
-    return max((window for window in windows if window.holds), key=lambda window: window.ends or date.min)
+    def reach(window: WindowJudgement) -> tuple[date, bool, Decimal]:
+        limit = window.hours_limit
+        return (window.ends or date.min, limit is None, limit or Decimal(0))
+
+    return max((window for window in windows if window.holds), key=reach)
 
 
 def hours_left(claim: Claim, judgement: Judgement) -> Decimal | None:

@@ -8,10 +8,22 @@ from claimpack.core.claim import Claim
 from claimpack.core.coverage import Judgement
 from claimpack.core.money import plain
 from claimpack.core.reasons import Reason
-from claimpack.core.windows import WindowJudgement
-from claimpack.core.wording import Sentence, say
+from claimpack.core.windows import WindowJudgement, facts_that_decide
+from claimpack.core.wording import SAYS, Sentence, placeholders, say
 
-_TELLING = ("defect", "exclusion", "hours", "schedule", "age")
+_TELLING = {
+    "defect": "answer.not-covered-defect",
+    "exclusion": "answer.not-covered-excluded",
+    "component": "answer.not-covered-component",
+    "sold in": "answer.not-covered-place",
+    "use": "answer.not-covered-use",
+    "owner": "answer.not-covered-owner",
+    "hours": "answer.not-covered-hours",
+    "schedule": "answer.not-covered-renewal",
+    "age": "answer.not-covered-late",
+    "registration": "answer.not-covered-registration",
+}
+"""What is told of a window that failed for several reasons: the gravest rule first."""
 
 
 def headline(claim: Claim, judgement: Judgement) -> Sentence:
@@ -31,9 +43,7 @@ def _covered(window: WindowJudgement) -> Sentence:
 
 
 def _undecided(judgement: Judgement) -> Sentence:
-    waiting = [window for window in judgement.windows if window.holds is None]
-    reasons = [*judgement.reasons, *(reason for window in waiting for reason in window.reasons)]
-    asked = dict.fromkeys(reason.asks for reason in reasons if reason.outcome == "unknown" and reason.asks)
+    asked = facts_that_decide(judgement.windows, judgement.reasons)
     return say("answer.undecided", facts_word="|".join(asked))
 
 
@@ -44,20 +54,20 @@ def _not_covered(claim: Claim, judgement: Judgement) -> Sentence:
     return _why(claim, near, failed[0]) if failed else say("answer.not-covered")
 
 
-def _distance(window: WindowJudgement) -> tuple[bool, int, int]:
+def _distance(window: WindowJudgement) -> tuple[bool, bool, bool, int, int]:
     failed = [reason for reason in window.reasons if reason.outcome == "fail"]
+    elsewhere = any(reason.rule == "component" for reason in failed)
     latest = (window.ends or date.min).toordinal()
-    return (not window.applies, len(failed), -latest)
+    return (elsewhere, not window.applies, window.ends is None, len(failed), -latest)
 
 
 def _why(claim: Claim, window: WindowJudgement, reason: Reason) -> Sentence:
-    facts = reason.says.facts
-    if reason.rule == "defect":
-        return say("answer.not-covered-defect", defect_word=facts["defect_word"])
-    if reason.rule == "exclusion":
-        return say("answer.not-covered-excluded", component=claim.component())
-    if reason.says.key == "hours.outside":
-        return say("answer.not-covered-hours", over=facts["over"], limit=facts["limit"], window=window.title)
-    if "late_period" in facts:
-        return say("answer.not-covered-late", window=window.title, ends=facts["ends"], late_period=facts["late_period"])
-    return say("answer.not-covered")
+    facts = {**reason.says.facts, "window": window.title, "component": claim.component()}
+    if reason.says.key == "event.before-start":
+        return _told("answer.not-covered-before", facts)
+    return _told(_TELLING[reason.rule], facts)
+
+
+def _told(key: str, facts: dict[str, str]) -> Sentence:
+    """The sentence with the facts it has a place for, and no others."""
+    return say(key, **{name: facts[name] for name in sorted(placeholders(SAYS[key]))})

@@ -35,20 +35,20 @@ def clocked(entry: Labour) -> Decimal | None:
 def labour_times(claim: Claim, plan: Plan) -> tuple[LabourTime, ...]:
     """Claimed hours for every labour entry, in the claim's order.
 
-    A known operation is claimed at the schedule's hours, once; one that another claimed operation includes is claimed
-    at zero. Free text is claimed at its own time. Each line is rounded to the plan's step.
+    A known operation is claimed at the schedule's hours, once, whoever worked on it; one that another claimed operation
+    includes is claimed at zero. Where the plan pays the lower of schedule and clock, several entries of one operation
+    share the schedule's hours; where it pays the clock, each is claimed at its own. Entries the maker pays come first.
+    Free text is claimed at its own time. Each line is rounded to the plan's step.
 
     Source: common practice, no source; rounding of hours 29 CFR 785.48(b).
     """
-    done: set[str] = set()
-    times = []
-    for entry in claim.labour:
-        times.append(_time(claim, plan, entry, done))
-        done.add(entry.operation)
-    return tuple(times)
+    makers_first = sorted(range(len(claim.labour)), key=lambda line: claim.labour[line].payer != "maker")
+    done: dict[str, Decimal] = {}
+    times = {line: _time(claim, plan, claim.labour[line], done) for line in makers_first}
+    return tuple(times[line] for line in range(len(claim.labour)))
 
 
-def _time(claim: Claim, plan: Plan, entry: Labour, done: set[str]) -> LabourTime:
+def _time(claim: Claim, plan: Plan, entry: Labour, done: dict[str, Decimal]) -> LabourTime:
     operation = plan.scheduled_operation(entry.operation)
     worked = clocked(entry)
     shown = None if worked is None else to_step(worked, Decimal("0.01"), "nearest")
@@ -57,53 +57,57 @@ def _time(claim: Claim, plan: Plan, entry: Labour, done: set[str]) -> LabourTime
         return LabourTime(
             entry=entry, name=entry.operation, claimed=claimed, schedule=None, clocked=shown, notes=(_free(entry),)
         )
-    including = _including(claim, plan, entry)
+    including = _including(claim, plan, operation)
     if including:
-        claimed, notes = ZERO, (say("price.included", operation=including.name or including.code),)
-    elif entry.operation in done:
-        claimed, notes = ZERO, (say("price.once"),)
+        claimed, note = ZERO, say("price.included", operation=including.name or including.code)
+    elif _is_claimed_in_full(plan, operation, done):
+        claimed, note = ZERO, say("price.once")
     else:
-        claimed = _stepped(_by(plan, operation, worked), plan)
-        notes = (_beside_schedule(operation, shown, claimed),)
+        claimed = _stepped(_by(plan, operation, worked, done), plan)
+        note = _beside_schedule(plan, operation, shown)
+        done[operation.code] = done.get(operation.code, ZERO) + claimed
     return LabourTime(
         entry=entry,
         name=operation.name or operation.code,
         claimed=claimed,
         schedule=operation.hours,
         clocked=shown,
-        notes=notes,
+        notes=(note,),
     )
 
 
-def _by(plan: Plan, operation: Operation, worked: Decimal | None) -> Decimal:
-    if plan.pays.claim_time == "schedule" or (plan.pays.claim_time == "lower" and worked is None):
-        return operation.hours
+def _is_claimed_in_full(plan: Plan, operation: Operation, done: dict[str, Decimal]) -> bool:
+    if operation.code not in done or plan.pays.claim_time == "actual":
+        return False
+    return plan.pays.claim_time == "schedule" or done[operation.code] >= operation.hours
+
+
+def _by(plan: Plan, operation: Operation, worked: Decimal | None, done: dict[str, Decimal]) -> Decimal:
     if plan.pays.claim_time == "actual":
         return worked or ZERO
-    return min(operation.hours, worked or ZERO)
+    left = operation.hours - done.get(operation.code, ZERO)
+    return left if plan.pays.claim_time == "schedule" or worked is None else min(left, worked)
 
 
 def _stepped(hours: Decimal, plan: Plan) -> Decimal:
     return to_step(hours, plan.pays.labour_step, plan.pays.labour_rounding)
 
 
-def _including(claim: Claim, plan: Plan, entry: Labour) -> Operation | None:
-    others = {other.operation for other in claim.labour if other.payer == "maker"} - {entry.operation}
+def _including(claim: Claim, plan: Plan, operation: Operation) -> Operation | None:
+    """The claimed operation that includes this one, if there is one."""
+    of_maker = [plan.scheduled_operation(entry.operation) for entry in claim.labour if entry.payer == "maker"]
+    others = {other.code for other in of_maker if other and other.code != operation.code}
     return next(
-        (
-            operation
-            for operation in plan.operation
-            if operation.code in others and entry.operation in operation.includes
-        ),
+        (other for other in plan.operation if other.code in others and operation.code in plan.included_in(other.code)),
         None,
     )
 
 
-def _beside_schedule(operation: Operation, shown: Decimal | None, claimed: Decimal) -> Sentence:
+def _beside_schedule(plan: Plan, operation: Operation, shown: Decimal | None) -> Sentence:
     schedule = plain(operation.hours)
     if shown is None:
         return say("price.schedule", schedule=schedule)
-    if shown > operation.hours and claimed <= operation.hours:
+    if shown > operation.hours and plan.pays.claim_time != "actual":
         return say("price.beyond", schedule=schedule, beyond=plain(shown - operation.hours))
     return say("price.schedule-clock", schedule=schedule, clocked=plain(shown))
 

@@ -29,14 +29,24 @@ def by_age(claim: Claim, plan: Plan, window: Window, starts: date | None, event:
     Source: Reg. (EEC, Euratom) 1182/71 Art. 3; the last day's convention is the plan's.
     """
     if starts is None or event is None:
-        said = unknown("age", "", "age.unknown", length_period=window.period)
-        return Span(starts, _end(plan, window, starts, window.period) if starts else None, (said,))
+        return _not_yet(claim, plan, window, starts)
     length, registration = _registered(claim, plan, window, starts, event)
     ends = _end(plan, window, starts, length)
     reasons = () if registration is None else (registration,)
     if registration is not None and registration.outcome == "unknown" and window.registered_adds:
         return Span(starts, ends, reasons)
     return Span(starts, ends, (*reasons, within(event, starts, ends, length)))
+
+
+def _not_yet(claim: Claim, plan: Plan, window: Window, starts: date | None) -> Span:
+    """What can be said of a window while its start or the event is not known."""
+    length, ends = window.period, None
+    if starts:
+        by = moved(starts, window.registered_within) if window.registered_within else None
+        in_time = by and claim.dates.registered and claim.dates.registered <= by
+        length = length.plus(window.registered_adds) if in_time and window.registered_adds else length
+        ends = _end(plan, window, starts, length)
+    return Span(starts, ends, (unknown("age", "", "age.unknown", length_period=length),))
 
 
 def within(event: date, starts: date, ends: date, length: Period | None = None) -> Reason:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 
 from claimpack.core.money import fits, plain
 from claimpack.core.plan import Plan, Window
-from claimpack.core.words import did_you_mean, folded, is_among
+from claimpack.core.words import did_you_mean, folded, is_among, is_said
 
 Rule = Callable[[Plan], Iterable[str]]
 
@@ -19,22 +19,19 @@ def unknown_inclusions(plan: Plan) -> Iterable[str]:
     codes = [operation.code for operation in plan.operation]
     for operation in plan.operation:
         for included in operation.includes:
-            if included not in codes:
-                yield f"operation {operation.code}: includes {included!r}, which is not in the schedule. " + did_you_mean(
-                    included, codes
-                )
+            if not is_said(included, codes):
+                hint = did_you_mean(included, codes)
+                yield f"operation {operation.code}: includes {included!r}, which is not in the schedule. {hint}"
 
 
 def circular_inclusions(plan: Plan) -> Iterable[str]:
-    """Two operations that include each other would both be priced at nothing.
+    """Operations that include each other, through however many steps, would all be priced at nothing.
 
     Source: a rule of this tool's, no source.
     """
-    includes = {operation.code: set(operation.includes) for operation in plan.operation}
-    for code, others in includes.items():
-        for other in others:
-            if code in includes.get(other, set()) and code <= other:
-                yield f"operations {code} and {other} include each other, so neither would be paid"
+    for operation in plan.operation:
+        if operation.code in plan.included_in(operation.code):
+            yield f"operation {operation.code}: includes itself, by way of what it includes, so it would not be paid"
 
 
 def wear_parts_with_a_window(plan: Plan) -> Iterable[str]:
@@ -60,21 +57,24 @@ def renewals_outside(plan: Plan) -> Iterable[str]:
 
 
 def reserved_id(plan: Plan) -> Iterable[str]:
-    """The id of the window that replaced parts get is taken.
+    """The id of a window is taken: by the window that replaced parts get, or by a statute's.
 
     Source: a rule of this tool's, no source.
     """
     if plan.replaced and any(window.id == "replaced" for window in plan.window):
         yield "window replaced: this id is kept for parts put in under warranty; choose another"
+    ids = [window.id for window in plan.window]
+    for name in sorted({name for name in ids if ids.count(name) > 1}):
+        yield f"window {name}: the plan and a statute it takes in both have a window of this id"
 
 
 def patterns_without_role(plan: Plan) -> Iterable[str]:
-    """A serial pattern is only looked at where that serial is asked for.
+    """A serial pattern says nothing about a serial number that may be absent.
 
     Source: a rule of this tool's, no source.
     """
     for role in plan.requires.serial_patterns:
-        if plan.requires.serial_roles and not is_among(role, plan.requires.serial_roles):
+        if not is_among(role, plan.requires.serial_roles):
             yield f"requires.serial_patterns: {role!r} is not among serial_roles, so it may be absent"
 
 
@@ -99,7 +99,7 @@ def pays_nothing(plan: Plan) -> Iterable[str]:
 
 
 def windows_for_nobody(plan: Plan) -> Iterable[str]:
-    """Two windows for the same component and use where one can never be the one cited.
+    """Two windows that say the same, where the second can never be the one cited.
 
     Source: a rule of this tool's, no source.
     """
@@ -113,7 +113,7 @@ def windows_for_nobody(plan: Plan) -> Iterable[str]:
 
 def _mark(window: Window) -> tuple[object, ...]:
     covers = tuple(sorted(folded(word) for word in window.covers))
-    return (covers, window.uses, window.sold_in, window.period, window.hours, window.registered_adds, window.scheduled)
+    return (covers, repr(window.model_dump(exclude={"id", "name", "cites", "covers"})))
 
 
 RULES: tuple[Rule, ...] = (

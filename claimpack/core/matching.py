@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from fnmatch import fnmatchcase
 
@@ -32,31 +33,47 @@ def match(claim: Claim, plans: Sequence[Plan]) -> Match:
     waiting = [plan for plan in candidates if _sold_under(plan, claim) is None]
     if len(fitting) == 1 and not waiting:
         return Match(plan=fitting[0], reason=passes("plan", "plan.found", plan=fitting[0].id, **_facts(claim)))
-    if not fitting and len(waiting) == 1 and len(candidates) == 1:
+    if len(waiting) == 1 and len(candidates) == 1:
         return Match(plan=waiting[0], reason=passes("plan", "plan.found", plan=waiting[0].id, **_facts(claim)))
     if waiting:
-        names = ", ".join(plan.id for plan in waiting)
-        return Match(plan=None, reason=unknown("plan", "dates.purchased", "plan.sale-unknown", plans=names))
+        return Match(plan=None, reason=unknown("plan", "dates.purchased", "plan.sale-unknown", plans=_ids(waiting)))
     if fitting:
-        names = ", ".join(plan.id for plan in fitting)
-        return Match(plan=None, reason=unknown("plan", "plan", "plan.several", plans=names))
+        return Match(plan=None, reason=_several(claim, fitting))
     return Match(plan=None, reason=_none(claim, plans))
 
 
 def _named(claim: Claim, plans: Sequence[Plan]) -> Match:
     for plan in plans:
         if plan.id == claim.plan:
-            return Match(plan=plan, reason=passes("plan", "plan.named", plan=plan.id))
-    return Match(plan=None, reason=_none(claim, plans))
+            fits = _same_maker(plan, claim) and _fits_unit(plan, claim) and _sold_under(plan, claim) is not False
+            key, facts = ("plan.named", {}) if fits else ("plan.named-other", _facts(claim))
+            return Match(plan=plan, reason=passes("plan", key, plan=plan.id, **facts))
+    near = nearest(claim.plan, [plan.id for plan in plans])
+    if near:
+        return Match(plan=None, reason=unknown("plan", "plan", "plan.named-none-near", plan=claim.plan, near=near))
+    return Match(plan=None, reason=unknown("plan", "plan", "plan.named-none", plan=claim.plan))
 
 
-def _none(claim: Claim, plans: Iterable[Plan]) -> Reason:
-    known = [claim.plan] if claim.plan else [f"{plan.maker} {model}" for plan in plans for model in plan.models]
-    wanted = claim.plan or f"{claim.maker} {claim.unit.model}"
-    near = nearest(wanted, [plan.id for plan in plans] if claim.plan else known)
+def _several(claim: Claim, fitting: Sequence[Plan]) -> Reason:
+    """Why none of several plans is chosen: the use would tell them apart, or nothing does."""
+    if claim.unit.use is None and len({plan.uses for plan in fitting}) > 1:
+        return unknown("plan", "unit.use", "plan.use-unknown", plans=_ids(fitting))
+    return unknown("plan", "plan", "plan.several", plans=_ids(fitting))
+
+
+def _none(claim: Claim, plans: Sequence[Plan]) -> Reason:
+    others = [plan for plan in plans if _same_maker(plan, claim) and _fits_model(plan, claim)]
+    if others:
+        return unknown("plan", "plan", "plan.none-sold-then", plans=_ids(others), **_facts(claim))
+    known = [f"{plan.maker} {model}" for plan in plans for model in plan.models]
+    near = nearest(f"{claim.maker} {claim.unit.model}", known)
     if near:
         return unknown("plan", "plan", "plan.none-near", near=near, **_facts(claim))
     return unknown("plan", "plan", "plan.none", **_facts(claim))
+
+
+def _ids(plans: Iterable[Plan]) -> str:
+    return ", ".join(plan.id for plan in plans)
 
 
 def _facts(claim: Claim) -> dict[str, str]:
@@ -69,9 +86,16 @@ def _same_maker(plan: Plan, claim: Claim) -> bool:
 
 
 def _fits_unit(plan: Plan, claim: Claim) -> bool:
-    model = claim.unit.model.casefold()
     fits_use = plan.uses is None or claim.unit.use is None or claim.unit.use in plan.uses
-    return fits_use and any(fnmatchcase(model, pattern.casefold()) for pattern in plan.models)
+    return fits_use and _fits_model(plan, claim)
+
+
+def _fits_model(plan: Plan, claim: Claim) -> bool:
+    return any(_hits(pattern, claim) for pattern in plan.models)
+
+
+def _hits(pattern: str, claim: Claim) -> bool:
+    return fnmatchcase(claim.unit.model.casefold(), pattern.casefold())
 
 
 def _sold_under(plan: Plan, claim: Claim) -> bool | None:
@@ -84,10 +108,14 @@ def _sold_under(plan: Plan, claim: Claim) -> bool | None:
 
 
 def _most_exact(plans: list[Plan], claim: Claim) -> list[Plan]:
-    def exactness(plan: Plan) -> int:
-        model = claim.unit.model.casefold()
-        hits = [pattern for pattern in plan.models if fnmatchcase(model, pattern.casefold())]
-        return max((len(pattern.replace("*", "")) + (0 if "*" in pattern else 1000) for pattern in hits), default=0)
+    def exactness(plan: Plan) -> tuple[bool, int]:
+        return max((_says_exactly(pattern) for pattern in plan.models if _hits(pattern, claim)), default=(False, 0))
 
-    best = max((exactness(plan) for plan in plans), default=0)
+    best = max((exactness(plan) for plan in plans), default=None)
     return [plan for plan in plans if exactness(plan) == best]
+
+
+def _says_exactly(pattern: str) -> tuple[bool, int]:
+    """How exactly a pattern says which model it means: one without wildcards most, else by its letters."""
+    letters = re.sub(r"\*|\?|\[[^\]]*\]", "", pattern)
+    return (letters == pattern, len(letters))

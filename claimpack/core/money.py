@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal, InvalidOperation
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Context, Decimal, InvalidOperation
 from typing import Annotated, Any
 
 from pydantic import BeforeValidator, Field, PlainSerializer
@@ -11,12 +11,15 @@ from pydantic import BeforeValidator, Field, PlainSerializer
 from claimpack.errors import BadInput
 
 ZERO = Decimal(0)
+MOST_DECIMALS = 12
+
+_WIDE = Context(prec=100)
 
 _TWO = """AED AFN ALL AMD ANG AOA ARS AUD AWG AZN BAM BBD BDT BGN BMD BND BOB BRL BSD BTN BWP BYN BZD CAD CDF CHF CNY
 COP CRC CUP CVE CZK DKK DOP DZD EGP ERN ETB EUR FJD FKP GBP GEL GHS GIP GMD GTQ GYD HKD HNL HTG HUF IDR ILS INR IRR JMD
 KES KGS KHR KPW KYD KZT LAK LBP LKR LRD LSL MAD MDL MGA MKD MMK MNT MOP MRU MUR MVR MWK MXN MYR MZN NAD NGN NIO NOK NPR
 NZD PAB PEN PGK PHP PKR PLN QAR RON RSD RUB SAR SBD SCR SDG SEK SGD SHP SLE SOS SRD SSP STN SVC SYP SZL THB TJS TMT TOP
-TRY TTD TWD TZS UAH USD UYU UZS VED VES WST XCD YER ZAR ZMW ZWG"""
+TRY TTD TWD TZS UAH USD UYU UZS VED VES WST XCD XCG YER ZAR ZMW ZWG"""
 _NONE = "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX VND VUV XAF XOF XPF"
 _THREE = "BHD IQD JOD KWD LYD OMR TND"
 
@@ -39,7 +42,9 @@ def exact(value: Any) -> Decimal:
         raise ValueError(f"{value!r} is not a decimal number such as 12.50") from None
     if not number.is_finite() or number.adjusted() > 12:
         raise ValueError(f"{value!r} is not an amount anybody could owe")
-    return number
+    if -int(number.as_tuple().exponent) > MOST_DECIMALS:
+        raise ValueError(f"{value!r} has more than {MOST_DECIMALS} decimals")
+    return number or number.copy_abs()
 
 
 def plain(number: Decimal) -> str:
@@ -80,7 +85,7 @@ def rounded(amount: Decimal, currency: str) -> Decimal:
 
     Source: common practice, no source (half up per line); the minor unit is ISO 4217.
     """
-    return amount.quantize(Decimal(1).scaleb(-minor_unit(currency)), rounding=ROUND_HALF_UP)
+    return amount.quantize(Decimal(1).scaleb(-minor_unit(currency)), ROUND_HALF_UP, _WIDE)
 
 
 def fits(amount: Decimal, currency: str) -> bool:
@@ -99,7 +104,7 @@ def to_step(hours: Decimal, step: Decimal, way: str) -> Decimal:
     Source: 29 CFR 785.48(b) accepts rounding to a tenth or a quarter of an hour; the way is the plan's.
     """
     rounding = {"nearest": ROUND_HALF_UP, "up": ROUND_CEILING, "down": ROUND_FLOOR}[way]
-    return (hours / step).quantize(Decimal(1), rounding=rounding) * step
+    return (hours / step).quantize(Decimal(1), rounding, _WIDE) * step
 
 
 def share(total: Decimal, weights: Sequence[Decimal], currency: str) -> list[Decimal]:
@@ -109,13 +114,15 @@ def share(total: Decimal, weights: Sequence[Decimal], currency: str) -> list[Dec
     line first where they tie.
 
     Raises:
-        BadInput: every weight is zero, or one is below it.
+        BadInput: every weight is zero, or one is below it, or the total is no amount of the currency.
 
     Source: largest-remainder method, general references.
     """
     whole = sum(weights, ZERO)
     if whole <= 0 or min(weights) < 0:
         raise BadInput("a total cannot be shared over weights that are all zero or below it")
+    if not fits(total, currency):
+        raise BadInput(f"{plain(total)} has more decimals than {currency} has, so its parts cannot add up to it")
     unit = Decimal(1).scaleb(-minor_unit(currency))
     units = [total / unit * weight / whole for weight in weights]
     floors = [exact_units.to_integral_value(rounding=ROUND_FLOOR) for exact_units in units]

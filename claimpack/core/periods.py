@@ -16,7 +16,8 @@ from claimpack.errors import BadInput
 LastDay = Literal["anniversary", "day-before"]
 MonthEnd = Literal["clamp", "last-day"]
 
-_DURATION = re.compile(r"P(?=\d)(?:(\d{1,3})Y)?(?:(\d{1,4})M)?(?:(\d{1,4})W)?(?:(\d{1,5})D)?", re.ASCII)
+_DURATION = re.compile(r"P(?=\d)(?:(\d{1,9})Y)?(?:(\d{1,9})M)?(?:(\d{1,9})W)?(?:(\d{1,9})D)?", re.ASCII)
+_MOST = (100, 1200, 5200, 36_500)
 _UNITS = ("year", "month", "week", "day")
 
 
@@ -56,13 +57,20 @@ def period(text: Any) -> Period:
     """
     if isinstance(text, Period):
         return text
-    match = _DURATION.fullmatch(text) if isinstance(text, str) else None
-    if not match or not any(match.groups()):
+    found = counted(text) if isinstance(text, str) else None
+    if found is None:
         raise ValueError(f"{text!r} is not a period such as P12M, P2Y or P90D")
-    found = Period(*(int(group or 0) for group in match.groups()))
     if not any(found):
         raise ValueError(f"{text!r} is an empty period")
+    if any(count > most for count, most in zip(found, _MOST, strict=True)):
+        raise ValueError(f"{text!r} is longer than any warranty period")
     return found
+
+
+def counted(text: str) -> Period | None:
+    """What an ISO 8601 duration counts, however long or empty it is; None where the text is none."""
+    match = _DURATION.fullmatch(text)
+    return Period(*(int(group or 0) for group in match.groups())) if match else None
 
 
 Duration = Annotated[Period, BeforeValidator(period), PlainSerializer(str, return_type=str)]

@@ -8,10 +8,11 @@ from typing import Annotated, Literal, Self
 
 from pydantic import AfterValidator, Field, model_validator
 
-from claimpack.core.claim import Currency, Day, Defect, Record, Use
+from claimpack.core.claim import Currency, Defect, Record, Use
+from claimpack.core.days import Day
 from claimpack.core.money import NotNegative, Positive
 from claimpack.core.periods import Duration, LastDay, MonthEnd
-from claimpack.core.words import Line, Named, Text
+from claimpack.core.words import Line, Named, Text, folded
 
 StartRole = Literal["delivered", "purchased", "in_service", "registered"]
 EventRole = Literal["presented", "failed", "repaired"]
@@ -195,7 +196,7 @@ class Plan(Record):
     def _means_one_thing(self) -> Self:
         for what, names in (
             ("window id", [w.id for w in self.window]),
-            ("operation", [o.code for o in self.operation]),
+            ("operation", [folded(o.code) for o in self.operation]),
         ):
             twice = sorted({name for name in names if names.count(name) > 1})
             if twice:
@@ -205,8 +206,23 @@ class Plan(Record):
         return self
 
     def scheduled_operation(self, code: str) -> Operation | None:
-        """The operation of the time schedule with that code."""
-        return next((operation for operation in self.operation if operation.code == code), None)
+        """The operation of the time schedule with that code, however it is spelled."""
+        return next((operation for operation in self.operation if folded(operation.code) == folded(code)), None)
+
+    def _own_code(self, said: str) -> str:
+        operation = self.scheduled_operation(said)
+        return operation.code if operation else said
+
+    def included_in(self, code: str) -> frozenset[str]:
+        """The codes of every operation that one includes, and that those include."""
+        found: set[str] = set()
+        waiting = [code]
+        while waiting:
+            operation = self.scheduled_operation(waiting.pop())
+            new = {self._own_code(said) for said in operation.includes} - found if operation else set()
+            found |= new
+            waiting += new
+        return frozenset(found)
 
     def with_windows_of(self, statute: WindowSet) -> Plan:
         """The plan with the windows of a statute added, each citing its section."""

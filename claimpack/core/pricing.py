@@ -105,7 +105,7 @@ def _part_line(part: Part, plan: Plan) -> PricedLine:
 
 
 def _labour_line(time: LabourTime, plan: Plan) -> PricedLine:
-    known = time.name != time.entry.operation
+    known = time.schedule is not None
     return PricedLine(
         kind="labour",
         what=time.name,
@@ -121,7 +121,8 @@ def _labour_line(time: LabourTime, plan: Plan) -> PricedLine:
 
 def _extra_lines(extras: Sequence[Extra], plan: Plan) -> list[PricedLine]:
     """A line an extra; what the maker's cap does not reach becomes a line of the shop's."""
-    left = plan.pays.extras_cap
+    cap = plan.pays.extras_cap
+    left = None if cap is None else rounded(cap, plan.currency)
     lines = []
     for extra in extras:
         over = ZERO
@@ -130,8 +131,8 @@ def _extra_lines(extras: Sequence[Extra], plan: Plan) -> list[PricedLine]:
             left = max(left - extra.amount, ZERO)
         lines.append(_extra_line(extra, extra.amount - over, extra.payer, plan))
         if over:
-            cap = plain(plan.pays.extras_cap or ZERO)
-            lines.append(_extra_line(extra, over, "shop", plan, say("price.over-cap", cap=cap, what=extra.what)))
+            note = say("price.over-cap", cap=plain(cap or ZERO), what=extra.what)
+            lines.append(_extra_line(extra, over, "shop", plan, note))
     return lines
 
 

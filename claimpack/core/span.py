@@ -21,7 +21,8 @@ class Day(Record):
 def start_of_cover(claim: Claim, plan: Plan, roles: Sequence[str]) -> Day:
     """The first day of cover: the first of the roles the claim has a date for.
 
-    A claim that says it has no proof of purchase starts where the plan says such units do.
+    A claim that says it has no proof of purchase starts where the plan says such units do, but never later than the
+    first day the unit was seen in use: a unit that failed had been sold.
 
     Source: 13 CCR 2405(a) (delivery), 13 CCR 2445.1(a) (delivery or first use): which dates count is the plan's.
     """
@@ -43,7 +44,10 @@ def _start_without_proof(claim: Claim, plan: Plan) -> Day:
     after = plan.start_without_proof.after if plan.start_without_proof else None
     if after is None:
         return Day(on=built, reason=passes("start", "start.without-proof-at-built", starts=built))
-    starts = moved(built, after)
+    starts, seen = moved(built, after), claim.dates.failed or claim.dates.presented
+    if starts > seen:
+        facts = {"starts": seen, "after_period": after, "built": built}
+        return Day(on=seen, reason=passes("start", "start.without-proof-at-event", **facts))
     reason = passes("start", "start.without-proof", starts=starts, after_period=after, built=built)
     return Day(on=starts, reason=reason)
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Literal
 
-from claimpack.core.claim import Day, Record
+from claimpack.core.claim import Record
+from claimpack.core.days import Day
 from claimpack.core.money import NotNegative
 from claimpack.core.periods import Duration
 from claimpack.core.plan import TemplateId

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from datetime import date
 
 from claimpack.core.claim import Record
@@ -33,3 +34,22 @@ class WindowJudgement(Record):
     def title(self) -> str:
         """The window's name for people, else its id."""
         return self.name or self.id
+
+
+def facts_that_decide(windows: Sequence[WindowJudgement], common: Iterable[Reason]) -> tuple[str, ...]:
+    """The facts, as keys of the claim, that would settle an open verdict; each once, in the order they are met.
+
+    A closed window asks for nothing: no fact would open it. The plan's start is asked for only where an open question
+    hangs on it.
+
+    Args:
+        windows: every window judged.
+        common: the reasons told once for all of them: plan, start, event.
+    """
+    waiting = [window for window in windows if window.holds is None]
+    share_start = any(
+        window.starts is None and not any(reason.rule == "start" for reason in window.reasons) for window in waiting
+    )
+    reasons = [reason for reason in common if reason.rule != "start" or share_start]
+    reasons += [reason for window in waiting for reason in window.reasons]
+    return tuple(dict.fromkeys(reason.asks for reason in reasons if reason.outcome == "unknown" and reason.asks))

@@ -6,14 +6,24 @@ from collections.abc import Mapping
 from string import Formatter
 
 from claimpack.core.claim import Record
-from claimpack.core.periods import period
+from claimpack.core.periods import Period, counted
 
 SAYS: Mapping[str, str] = {
     # which plan
     "plan.found": "Plan {plan} fits: {maker} {model}, sold {sold}.",
     "plan.named": "Plan {plan} is the one the claim names.",
+    "plan.named-other": (
+        "Plan {plan} is the one the claim names, though its maker, models or days of sale do not fit {maker} {model}, "
+        "sold {sold}."
+    ),
+    "plan.named-none": "The claim names plan {plan}, and there is none of that name.",
+    "plan.named-none-near": "The claim names plan {plan}, and there is none of that name. The nearest is {near}.",
     "plan.none": "No plan fits {maker} {model}, sold {sold}.",
     "plan.none-near": "No plan fits {maker} {model}, sold {sold}. The nearest name is {near}.",
+    "plan.none-sold-then": (
+        "No plan fits {maker} {model}, sold {sold}: {plans} is for another use or another day of sale."
+    ),
+    "plan.use-unknown": "Which plan fits depends on how the unit is used, and it is not given: {plans}.",
     "plan.several": "More than one plan fits equally: {plans}. Name one with the key plan.",
     "plan.sale-unknown": "Which plan fits depends on the purchase date, and it is not given: {plans}.",
     # when cover starts
@@ -24,6 +34,10 @@ SAYS: Mapping[str, str] = {
     "start.without-proof-at-built": (
         "There is no proof of purchase, so cover starts on {starts}, the day the unit was built."
     ),
+    "start.without-proof-at-event": (
+        "There is no proof of purchase, and {after_period} from the day the unit was built ({built}) are not over, so "
+        "cover starts on {starts}, the first day it was seen in use."
+    ),
     "start.built-unknown": "There is no proof of purchase and the day the unit was built is not given.",
     "start.unknown": "The day cover starts is not known: give {roles_word}.",
     # the event
@@ -33,7 +47,7 @@ SAYS: Mapping[str, str] = {
     # windows: do they apply
     "component.covered": "It covers the {component}.",
     "component.everything": "It covers every component.",
-    "component.other": "It covers {covers}, not the {component}.",
+    "component.other": "It does not cover the {component}, only: {covers}.",
     "component.unknown": "It covers {covers}; the component that failed is not given.",
     "use.fits": "It is for {use_word} use.",
     "use.other": "It is for {uses_word} use; the unit is in {use_word} use.",
@@ -44,27 +58,28 @@ SAYS: Mapping[str, str] = {
     "sold-in.fits": "It reaches units sold in {place}.",
     "sold-in.other": "It reaches units sold in {places}; this one was sold in {place}.",
     "sold-in.unknown": "It reaches units sold in {places}; where this one was sold is not given.",
-    "excluded.component": "The plan does not cover the {component}: it wears in ordinary use.",
-    "excluded.despite": "The plan's list of wear parts names the {component}, but does not reach this window.",
+    "excluded.component": "The {component} is on the plan's list of exclusions.",
+    "excluded.despite": "The {component} is on the plan's list of exclusions, which does not reach this window.",
+    "excluded.unknown": "The plan does not cover {components}; the component that failed is not given.",
     "excluded.defect": "The plan does not cover damage from {defect_word}.",
     # windows: are they open
-    "age.inside": "{event} is inside: {length_period} from {starts} end on {ends}, {left_period} later.",
-    "age.last-day": "{event} is the last day: {length_period} from {starts} end on {ends}, and the last day counts.",
-    "age.outside": "{event} is too late by {late_period}: {length_period} from {starts} ended on {ends}.",
-    "age.unknown": "Whether {length_period} have run out cannot be said without a start and the day judged on.",
+    "age.inside": "{event} is inside: cover for {length_period} from {starts} ends on {ends}, {left_period} later.",
+    "age.last-day": "{event} is the last day: cover for {length_period} from {starts} ends on {ends}; it still counts.",
+    "age.outside": "{event} is too late by {late_period}: cover for {length_period} from {starts} ended on {ends}.",
+    "age.unknown": "Whether cover for {length_period} is over cannot be said without its start and the day judged on.",
     "span.inside": "{event} is inside: its cover from {starts} ends on {ends}, {left_period} later.",
     "span.last-day": "{event} is the last day: its cover from {starts} ends on {ends}, and the last day counts.",
     "span.outside": "{event} is too late by {late_period}: its cover from {starts} ended on {ends}.",
-    "span.unknown": "Whether its cover has run out cannot be said without the day judged on.",
+    "span.unknown": "Whether its cover is over cannot be said without the day judged on.",
     "hours.inside": "The meter reads {hours} h; the limit is {limit} h, {left} h to go.",
     "hours.at-limit": "The meter reads {hours} h, exactly the limit; a reading equal to the limit is inside.",
     "hours.outside": "The meter reads {hours} h, {over} h over the limit of {limit} h.",
-    "hours.no-meter": "The unit has no hour meter, so the limit of {limit} h does not count: it is judged by age alone.",
+    "hours.no-meter": "The unit has no hour meter, so the limit of {limit} h does not count: its age alone decides.",
     "hours.unknown": "The limit is {limit} h, and the unit's hour-meter reading is not given.",
-    "hours.meter-unknown": "The limit is {limit} h; neither an hour meter nor its absence is noted.",
-    "scheduled.inside": "The {component} is due for renewal at {limit} h; at {hours} h it is covered up to then.",
-    "scheduled.outside": "The {component} was due for renewal at {limit} h; at {hours} h its cover is over.",
-    "scheduled.no-meter": "The {component} is due for renewal at {limit} h; without an hour meter its age decides.",
+    "hours.meter-unknown": "The limit is {limit} h; neither a reading is given, nor that the unit has no hour meter.",
+    "scheduled.inside": "The {component} is covered up to its renewal at {limit} h; the meter reads {hours} h.",
+    "scheduled.outside": "The {component} was covered up to its renewal at {limit} h; the meter reads {hours} h.",
+    "scheduled.no-meter": "The {component} is covered up to its renewal at {limit} h; without a meter its age decides.",
     "scheduled.unknown": "The {component} is covered up to its renewal at {limit} h; the reading is not given.",
     "registered.adds": "It was registered on {registered}, in time (by {by}), which adds {adds_period}.",
     "registered.in-time": "It was registered on {registered}, in time (by {by}).",
@@ -77,17 +92,25 @@ SAYS: Mapping[str, str] = {
     "replaced.from": "The {component} was replaced on {repaired}.",
     "replaced.own": "A replaced part has its own {length_period}, until {ends}.",
     "replaced.remaining": "A replaced part keeps what was left of {window}, until {ends}.",
+    "replaced.unknown": "Whether a window was open on {repaired} cannot be said yet, so neither what was left of it.",
     "replaced.nothing": "No window was open on {repaired}, so nothing was left to carry over.",
     # the answer in one line
     "answer.covered": "Covered until {ends} under {window}.",
     "answer.covered-hours": "Covered until {ends} or {limit} h, whichever comes first, under {window}.",
     "answer.not-covered": "Not covered: no window of the plan holds.",
-    "answer.not-covered-late": "Not covered: {window} ended on {ends}, {late_period} too early.",
+    "answer.not-covered-late": "Not covered: {late_period} too late; cover under {window} ended on {ends}.",
+    "answer.not-covered-before": "Not covered: {event} lies before cover starts on {starts}.",
+    "answer.not-covered-component": "Not covered: no window of the plan covers the {component}.",
+    "answer.not-covered-use": "Not covered: {window} is not for {use_word} use.",
+    "answer.not-covered-owner": "Not covered: {window} is for the first owner alone.",
+    "answer.not-covered-place": "Not covered: {window} does not reach units sold in {place}.",
+    "answer.not-covered-renewal": "Not covered: the {component} was covered up to its renewal at {limit} h alone.",
+    "answer.not-covered-registration": "Not covered: {window} asks for registration by {by}.",
     "answer.not-covered-hours": "Not covered: {over} h over the {limit} h of {window}.",
     "answer.not-covered-excluded": "Not covered: the plan excludes the {component}.",
     "answer.not-covered-defect": "Not covered: the plan excludes damage from {defect_word}.",
     "answer.undecided": "Cannot say yet: {facts_word} would decide it.",
-    "answer.undecided-plan": "Cannot say yet: no one plan is found.",
+    "answer.undecided-plan": "Cannot say yet: no single plan fits the claim.",
     # what is missing
     "missing.proof": "proof of purchase",
     "missing.proof-file": "the file that proves the purchase",
@@ -107,17 +130,21 @@ SAYS: Mapping[str, str] = {
     "missing.drained": "held part drained: {part}",
     "missing.clock": "labour time: {operation}",
     "missing.owner": "the owner's name",
-    "missing.future": "a date that has come: {role_word}",
+    "missing.future": "a date that lies ahead: {role_word}",
     "missing.photo-date": "a closer look at a picture's date: {file}",
+    "missing.component-word": "a closer look at the word for what failed: {component}",
+    "missing.meter": "a closer look at the hour meter",
     "missing.approval-date": "a closer look at the approval's date",
     "missing.photo-unlisted": "a place for the picture {file}",
     "why.plan-requires": "The plan asks for it.",
     "why.serial-form": "{value} does not have the form the plan gives for a {role} serial.",
     "why.approval-component": "The plan asks for approval before the {component} is replaced.",
-    "why.approval-above": "{claimed} {currency} is above {limit} {currency}, from which the plan asks for approval.",
+    "why.approval-above": "{claimed} {currency} is claimed; above {limit} {currency} the plan asks for approval first.",
     "why.approval-amount": "{claimed} {currency} is claimed; approval {number} reaches to {limit} {currency}.",
     "why.every-maker": "Every maker asks for complaint, cause and correction.",
     "why.windows-by-component": "The plan's windows go by component.",
+    "why.component-near": "The plan does not know the {component}, but it speaks of the {near}.",
+    "why.meter": "The unit is said to have no hour meter, yet a reading of {hours} h is given.",
     "why.defects-excluded": "The plan excludes some: {defects_word}.",
     "why.filing-counts": "The time to file counts from it.",
     "why.held": "The maker may inspect the failed part; if it cannot be produced the claim is charged back.",
@@ -125,7 +152,7 @@ SAYS: Mapping[str, str] = {
     "why.clock": "The clock was started on {started} and not stopped, and no hours are given.",
     "why.no-time": "No hours and no start and end are given.",
     "why.owner": "The maker may ask the owner.",
-    "why.future": "{date} lies after {today}.",
+    "why.future": "{date} lies after today, {today}; a claim states what has happened.",
     "why.photo-early": "The picture says it was taken on {taken}, before {earliest}.",
     "why.photo-late": "The picture says it was taken on {taken}, after {today}.",
     "why.approval-late": "Approval is dated {on}, after the repair on {repaired}.",
@@ -258,10 +285,10 @@ def period_in_words(iso: str, words: Mapping[str, str] = WORDS) -> str:
     units = ("year", "month", "week", "day")
     parts = [
         f"{count} {_word(unit if count == 1 else unit + 's', words)}"
-        for count, unit in zip(period(iso), units, strict=True)
+        for count, unit in zip(counted(iso) or Period(), units, strict=True)
         if count
     ]
-    return f" {_word('and', words)} ".join(parts)
+    return f" {_word('and', words)} ".join(parts) or f"0 {_word('days', words)}"
 
 
 def days_in_words(count: int) -> str:

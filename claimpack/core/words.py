@@ -58,10 +58,15 @@ def is_among(word: str, words: Iterable[str]) -> bool:
     return any(other == "*" or folded(other) == folded(word) for other in words)
 
 
-def nearest(word: str, known: Iterable[str]) -> str | None:
-    """The known word that a mistyped one most likely meant, if any is near."""
+def is_said(word: str, words: Iterable[str]) -> bool:
+    """Whether somebody said a word among others; what people say has no `*`."""
+    return folded(word) in {folded(other) for other in words}
+
+
+def nearest(word: str, known: Iterable[str], alike: float = 0.6) -> str | None:
+    """The known word that a mistyped one most likely meant, if any is near; `alike` is the least likeness, up to 1."""
     by_fold = {folded(other): other for other in known}
-    found = get_close_matches(folded(word), by_fold, n=1, cutoff=0.6)
+    found = get_close_matches(folded(word), by_fold, n=1, cutoff=alike)
     return by_fold[found[0]] if found else None
 
 

@@ -16,7 +16,7 @@ from io import BufferedReader
 from pathlib import Path
 from typing import Literal
 
-from PIL import ImageFile, JpegImagePlugin, PngImagePlugin, TiffImagePlugin, WebPImagePlugin
+from PIL import Image, ImageFile, JpegImagePlugin, PngImagePlugin, TiffImagePlugin, WebPImagePlugin
 
 from claimpack.errors import BadInput, NotFound, NotInstalled
 
@@ -28,19 +28,13 @@ MOST_PIXELS = 120_000_000
 MOST_PIXELS_OF_A_JPEG = 2 * MOST_PIXELS
 
 UNREADABLE = (
-    OSError,
-    SyntaxError,
-    ValueError,
-    LookupError,
-    EOFError,
-    TypeError,
-    struct.error,
-    zlib.error,
-    RuntimeError,
+    *(OSError, SyntaxError, ValueError, LookupError, EOFError, TypeError, RuntimeError),
+    *(struct.error, zlib.error, Image.DecompressionBombError),
 )
-"""Every error a decoder was seen to raise for a damaged file."""
+"""Every error a decoder was seen to raise for a damaged or bomb-sized file."""
 
 _HEAD = 64
+_BOMB = "Decoding it could fill this machine's memory."
 _STARTS: tuple[tuple[bytes, Kind], ...] = (
     (b"\xff\xd8\xff", "JPEG"),
     (b"\x89PNG\r\n\x1a\n", "PNG"),
@@ -126,10 +120,11 @@ def open_picture(path: Path, file: str, *, hashed: bool = True) -> Iterator[Open
         stream.seek(0)
         try:
             picture = _reader(kind, file)(stream)
+            notes = _frame_note(picture, kind)
         except UNREADABLE as error:
             raise _damaged(file, kind, error) from error
         _check_size(picture, kind, file)
-        yield OpenPicture(file, kind, picture, stream, sha256, size, _frame_note(picture, kind))
+        yield OpenPicture(file, kind, picture, stream, sha256, size, notes)
 
 
 @contextlib.contextmanager
@@ -210,8 +205,8 @@ def _check_size(picture: ImageFile.ImageFile, kind: Kind, file: str) -> None:
     if width * height > most:
         raise BadInput(
             f"{file} says it has {width} x {height} = {width * height // 1_000_000} megapixels",
-            f"More than {most // 1_000_000} megapixels are not decoded: they could fill this machine's memory.",
-            "Save it smaller, or check where the file comes from.",
+            f"More than {most // 1_000_000} are refused. {_BOMB}",
+            "Save it smaller, or check its source.",
         )
 
 
@@ -222,6 +217,8 @@ def _frame_note(picture: ImageFile.ImageFile, kind: Kind) -> tuple[str, ...]:
 
 
 def _damaged(file: str, kind: Kind, error: Exception) -> BadInput:
+    if isinstance(error, Image.DecompressionBombError):
+        return BadInput(f"{file} says it has far too many megapixels", _BOMB, "Save it smaller, or check its source.")
     return BadInput(
         f"{file} is a damaged {kind} picture: it cannot be read to its end",
         f"The decoder says: {str(error)[:160] or type(error).__name__}.",

@@ -7,15 +7,17 @@ from typing import Any
 from reportlab.platypus import PageBreak, Table, TableStyle
 
 from claimpack.core.money import plain
-from claimpack.packet.cover_facts import failure_facts, fact_columns
+from claimpack.packet.amount_strip import amount_strip
+from claimpack.packet.cover_facts import fact_columns, failure_facts
 from claimpack.packet.draft import Draft, day
 from claimpack.packet.drawn import bookmark, framed, gap, side_by_side
 from claimpack.packet.hero import hero_picture
-from claimpack.packet.lettering import ACCENT, INK, RULE, TINT, text
+from claimpack.packet.lettering import ACCENT, INK, text
 from claimpack.packet.signs import OUTCOME_OF, sign
 from claimpack.packet.timeline_drawing import MOST_WINDOWS, timeline_picture
 
 _MOST_MISSING = 6
+_SHORT_NUMBER = 11
 
 
 def cover_section(draft: Draft) -> list[Any]:
@@ -24,23 +26,28 @@ def cover_section(draft: Draft) -> list[Any]:
     blocking = [item for item in draft.assessment.missing if item.blocks_filing]
     if blocking:
         body += [gap(6), _not_ready(draft)]
-    body += [gap(6), _amount(draft), gap(9), fact_columns(draft), gap(6), failure_facts(draft), gap(9)]
+    body += [gap(6), amount_strip(draft), gap(9), fact_columns(draft), gap(6), failure_facts(draft), gap(9)]
     body += _timeline(draft)
     return [*body, gap(8), hero_picture(draft), PageBreak()]
 
 
 def _masthead(draft: Draft) -> Any:
     words, shop = draft.words, draft.evidence.shop
-    left = [text(words.claim.upper(), "label"), text(draft.claim.number, "number")]
-    right: list[Any] = [text(words.maker.upper(), "label"), text(draft.maker, "strong"), gap(3)]
+    number = [
+        text(words.claim.upper(), "label"),
+        text(draft.claim.number, "number" if len(draft.claim.number) <= _SHORT_NUMBER else "number-long"),
+    ]
+    today = words.judged_today.format(today=day(draft.assessment.today))
+    maker = [text(words.maker.upper(), "label"), text(draft.maker, "strong"), text(today, "small")]
+    reached = " · ".join(line for line in (shop.phone, shop.email) if line)
     dealer = words.dealer_number.format(number=shop.dealer_number) if shop.dealer_number else ""
+    beside: list[Any] = []
     if shop.name or dealer:
-        right += [text(words.shop.upper(), "label"), text(shop.name or dealer, "strong")]
-    lines = [shop.address, " · ".join(line for line in (shop.phone, shop.email) if line), dealer if shop.name else ""]
-    right += [text(line, "small") for line in lines if line]
-    right.append(text(words.judged_today.format(today=day(draft.assessment.today)), "small"))
-    half = draft.width * 0.56
-    return side_by_side([left, right], [half, draft.width - half], 10)
+        lines = [line for line in (" ".join(shop.address.split()), reached, dealer if shop.name else "") if line]
+        beside = [text(words.shop.upper(), "label"), text(shop.name or dealer, "strong")]
+        beside += [text(line, "small") for line in lines]
+    widths = [draft.width * share for share in (0.4, 0.26, 0.34)]
+    return side_by_side([number, maker, beside or ""], widths, 10)
 
 
 def _verdict(draft: Draft) -> Any:
@@ -92,41 +99,8 @@ def _not_ready(draft: Draft) -> Any:
     if len(lacking) > _MOST_MISSING:
         more = words.more_missing.format(count=len(lacking) - _MOST_MISSING, section=words.missing)
         lines.append(text(more, "small"))
-    commands = [("BOX", (0, 0), (-1, -1), 1.2, INK), ("LINEBEFORE", (0, 0), (0, -1), 7, INK)]
+    commands = [("BOX", (0, 0), (-1, -1), 1.2, INK), ("LINEBEFORE", (0, 0), (0, -1), 7, INK, 0)]
     return framed(lines, draft.width, [*commands, ("LEFTPADDING", (0, 0), (-1, -1), 16)])
-
-
-def _amount(draft: Draft) -> Any:
-    words, amounts = draft.words, draft.assessment.amounts
-    if amounts is None:
-        return framed([text(words.not_priced, "shout")], draft.width, [("BACKGROUND", (0, 0), (-1, -1), TINT)])
-    claimed = [text(words.amount_claimed, "label"), text(f"{amounts.currency} {plain(amounts.claimed)}", "amount")]
-    made_of = (
-        (words.parts, amounts.parts),
-        (words.handling, amounts.handling),
-        (words.labour, amounts.labour),
-        (words.extras, amounts.extras),
-        (words.owner_pays, amounts.owner),
-        (words.shop_bears, amounts.shop),
-    )
-    cells = [[text(label, "label"), text(plain(amount), "cell-strong")] for label, amount in made_of]
-    share = (draft.width * 0.64) / len(cells)
-    table = Table([[claimed, *cells]], colWidths=[draft.width * 0.36, *[share] * len(cells)], splitInRow=1)
-    table.setStyle(
-        TableStyle(
-            [
-                ("BACKGROUND", (0, 0), (-1, -1), TINT),
-                ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
-                ("LEFTPADDING", (0, 0), (-1, -1), 8),
-                ("RIGHTPADDING", (0, 0), (-1, -1), 2),
-                ("LINEBEFORE", (1, 0), (-2, -1), 0.5, RULE),
-                ("LINEBEFORE", (-2, 0), (-2, -1), 1.5, INK),
-                ("TOPPADDING", (0, 0), (-1, -1), 4),
-                ("BOTTOMPADDING", (0, 0), (-1, -1), 6),
-            ]
-        )
-    )
-    return table
 
 
 def _timeline(draft: Draft) -> list[Any]:
@@ -136,5 +110,3 @@ def _timeline(draft: Draft) -> list[Any]:
     if more > 0:
         pieces.append(text(words.more_windows.format(count=more, section=words.reasons), "small"))
     return pieces
-
-

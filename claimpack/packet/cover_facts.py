@@ -14,14 +14,15 @@ Facts = list[tuple[str, str]]
 
 _SPACE = 14.0
 _MOST_SERIALS = 5
-_LONGEST_ADDRESS = 240
+_MOST_EARLIER = 3
+_LONGEST = 240
 
 
 def fact_columns(draft: Draft) -> Any:
     """Unit, owner and dates side by side."""
     words = draft.words
     columns = ((words.unit, unit_facts(draft)), (words.owner, owner_facts(draft)), (words.dates_title, dates(draft)))
-    widths = [draft.width * 0.36, draft.width * 0.36, draft.width * 0.28]
+    widths = [draft.width * 0.35, draft.width * 0.38, draft.width * 0.27]
     pieces = []
     for (title, facts), width in zip(columns, widths, strict=True):
         room = width - (0 if title == words.dates_title else _SPACE)
@@ -34,9 +35,8 @@ def unit_facts(draft: Draft) -> Facts:
     unit, words = draft.claim.unit, draft.words
     facts = [(words.model, unit.model), (words.kind, unit.kind)]
     facts += [(words.serial.format(role=serial.role), serial.value) for serial in unit.serials[:_MOST_SERIALS]]
-    rest = unit.serials[_MOST_SERIALS:]
-    if rest:
-        facts.append((words.serial.format(role="…"), "; ".join(f"{one.role} {one.value}" for one in rest)))
+    if len(unit.serials) > _MOST_SERIALS:
+        facts.append((words.serial.format(role="…"), shown_on_cover(further_serials(draft))))
     facts.append((words.use, draft.spoken(unit.use) if unit.use else ""))
     facts.append((words.hours, _hours(draft)))
     facts += [(words.built, day(unit.built, "")), (words.sold_in, unit.sold_in)]
@@ -51,33 +51,26 @@ def _hours(draft: Draft) -> str:
 
 
 def owner_facts(draft: Draft) -> Facts:
-    """The owner, and what shows the purchase."""
+    """The owner, and how to reach them."""
     owner, words = draft.claim.owner, draft.words
-    kinds = {
-        "receipt": words.proof_receipt,
-        "registration": words.proof_registration,
-        "dealer-record": words.proof_dealer_record,
-        "none": words.proof_none,
-    }
-    proof = draft.claim.proof
     facts = [
         (words.name, owner.name or words.none_given),
-        (words.address, shown_address(owner.address)),
+        (words.address, shown_on_cover(owner.address)),
         (words.phone, owner.phone),
         (words.email, owner.email),
         (words.first_owner, "" if owner.first_owner is None else draft.yes_or_no(owner.first_owner)),
-        (words.proof, kinds[proof.kind] if proof.kind else words.none_given),
-    ]
-    facts += [
-        (words.earlier, " · ".join(part for part in (one.component, day(one.repaired), one.claim) if part))
-        for one in draft.claim.earlier[:3]
     ]
     return [fact for fact in facts if fact[1]]
 
 
-def shown_address(address: str) -> str:
-    """The address as far as the cover has room for it."""
-    return address if len(address) <= _LONGEST_ADDRESS else address[:_LONGEST_ADDRESS].rstrip() + "…"
+def further_serials(draft: Draft) -> str:
+    """The serial numbers beyond those that have a line of their own."""
+    return "; ".join(f"{one.role} {one.value}" for one in draft.claim.unit.serials[_MOST_SERIALS:])
+
+
+def shown_on_cover(told: str) -> str:
+    """A text as far as the cover has room for it."""
+    return told if len(told) <= _LONGEST else told[:_LONGEST].rstrip() + "…"
 
 
 def dates(draft: Draft) -> Facts:
@@ -97,7 +90,7 @@ def dates(draft: Draft) -> Facts:
 
 
 def failure_facts(draft: Draft) -> Any:
-    """What failed, the part, and the maker's approval."""
+    """What failed beside the approval, the proof of purchase and earlier repairs."""
     failure, words = draft.claim.failure, draft.words
     part = " · ".join(said for said in (failure.part.name, failure.part.number, failure.part.serial) if said)
     defect = draft.spoken(failure.defect) if failure.defect else words.none_given
@@ -109,9 +102,29 @@ def failure_facts(draft: Draft) -> Any:
     half = draft.width / 2
     tables = [
         facts_table([fact for fact in left if fact[1]], half - _SPACE, 66),
-        facts_table([(words.approval, _approval(draft))], half, 82),
+        facts_table([(words.approval, _approval(draft)), (words.proof, _proof(draft)), *_earlier(draft)], half, 82),
     ]
     return side_by_side(tables, [half, half], _SPACE)
+
+
+def _proof(draft: Draft) -> str:
+    words, proof = draft.words, draft.claim.proof
+    kinds = {
+        "receipt": words.proof_receipt,
+        "registration": words.proof_registration,
+        "dealer-record": words.proof_dealer_record,
+        "none": words.proof_none,
+    }
+    return kinds[proof.kind] if proof.kind else words.none_given
+
+
+def _earlier(draft: Draft) -> Facts:
+    told = [
+        ", ".join(part for part in (one.component, day(one.repaired), one.claim) if part)
+        for one in draft.claim.earlier[:_MOST_EARLIER]
+    ]
+    more = ["…"] if len(draft.claim.earlier) > _MOST_EARLIER else []
+    return [(draft.words.earlier, "\n".join([*told, *more]))] if told else []
 
 
 def _approval(draft: Draft) -> str:

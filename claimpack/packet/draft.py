@@ -83,6 +83,6 @@ class Draft:
         return next((picture for picture in self.evidence.photos if picture.file == file), None)
 
 
-def day(on: date | None, otherwise: str = "–") -> str:
+def day(on: date | None, otherwise: str = "\u2013") -> str:
     """A date as the packet prints it."""
     return on.isoformat() if on else otherwise

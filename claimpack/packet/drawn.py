@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from reportlab.platypus import CondPageBreak, Flowable, Spacer, Table, TableStyle
+from reportlab.platypus import CondPageBreak, Flowable, Table, TableStyle
 
 from claimpack.packet.lettering import ACCENT, RULE, text
 
@@ -14,6 +14,9 @@ Pen = Callable[[Any, float, float], None]
 
 Size = Callable[[float, float], tuple[float, float]]
 """The size of a piece for the room there is; no height leaves it out."""
+
+HEADING = 34.0
+"""How much height a section's heading takes, in points."""
 
 _LEAST_ROOM = 72.0
 _MOST_ROOM = 250.0
@@ -59,8 +62,10 @@ def unseen(act: Pen) -> Unseen:
 
 
 def gap(height: float) -> Any:
-    """Empty room between pieces."""
-    return Spacer(1, height)
+    """Empty room between pieces, none at the top of a page."""
+    piece = unseen(lambda _canvas, _width, _height: None)
+    piece.spaceBefore = height
+    return piece
 
 
 def bookmark(key: str, title: str, level: int = 0) -> Unseen:
@@ -73,9 +78,12 @@ def bookmark(key: str, title: str, level: int = 0) -> Unseen:
     return unseen(act)
 
 
-def section(key: str, title: str, width: float, body: Sequence[Any]) -> list[Any]:
-    """A heading with its bookmark and what follows it, kept on one page with the heading's first lines."""
-    room = 34 + (opening(body[0], width) if body else 0)
+def section(key: str, title: str, width: float, body: Sequence[Any], first: float = 0.0) -> list[Any]:
+    """A heading with its bookmark and what follows it.
+
+    The heading stands on the page of the first lines that follow it, or of the height told as first.
+    """
+    room = HEADING + (first or opening(body[0], width))
     rule = drawn(width, 3, _heading_rule)
     return [CondPageBreak(room), bookmark(key, title), text(title, "heading"), rule, gap(6), *body, gap(16)]
 
@@ -126,6 +134,9 @@ def _padding(across: float, down: float) -> list[tuple[Any, ...]]:
 def framed(pieces: Sequence[Any], width: float, commands: Sequence[tuple[Any, ...]] = ()) -> Any:
     """Pieces one under the other in a box that may go on overleaf; the commands say how it is ruled and filled."""
     table = Table([[piece] for piece in pieces], colWidths=[width], splitInRow=1, hAlign="LEFT")
-    table.setStyle(TableStyle([*_padding(10, 1.5), ("TOPPADDING", (0, 0), (-1, 0), 7),
-                               ("BOTTOMPADDING", (0, -1), (-1, -1), 7), *commands]))
+    table.setStyle(
+        TableStyle(
+            [*_padding(10, 1.5), ("TOPPADDING", (0, 0), (-1, 0), 7), ("BOTTOMPADDING", (0, -1), (-1, -1), 7), *commands]
+        )
+    )
     return table

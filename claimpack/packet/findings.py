@@ -12,7 +12,7 @@ from claimpack.packet.drawn import Drawn, drawn, section
 from claimpack.packet.lettering import ACCENT, INK, QUIET, TINT, text
 from claimpack.packet.ruled_table import Column, ruled_table
 
-_GAUGE = 130.0
+_GAUGE = 108.0
 _NUMBER = re.compile(r"[-+]?\d{1,12}(\.\d{1,6})?", re.ASCII)
 
 
@@ -58,10 +58,12 @@ def _row(draft: Draft, finding: Finding) -> list[Any]:
 
 def _limits(draft: Draft, finding: Finding) -> str:
     if finding.low and finding.high:
-        return f"{finding.low} – {finding.high} {finding.unit}".strip()
+        return f"{finding.low} \u2013 {finding.high} {finding.unit}".strip()
     if finding.low:
-        return f"≥ {finding.low} {finding.unit}".strip()
-    return f"≤ {finding.high} {finding.unit}".strip() if finding.high else draft.words.no_limits
+        return draft.words.at_least.format(limit=f"{finding.low} {finding.unit}".strip())
+    if finding.high:
+        return draft.words.at_most.format(limit=f"{finding.high} {finding.unit}".strip())
+    return draft.words.no_limits
 
 
 def _standing(draft: Draft, finding: Finding, found: Reading) -> Any:

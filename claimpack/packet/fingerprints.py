@@ -91,7 +91,10 @@ def decoded_or_stored(stream: pikepdf.Stream) -> tuple[bytes, bool]:
     """
     stored = stream.read_raw_bytes()
     filters = _filters(stream)
-    if filters.count("/FlateDecode") > 1 or _swells(stored, filters):
+    # How far a stream packed twice swells cannot be told without unpacking it, so it counts as it is stored.
+    if filters.count("/FlateDecode") > 1:
+        return stored, False
+    if _swells(stored, filters):
         raise BadInput(
             f"the PDF holds a stream that swells to more than {LARGEST_STREAM >> 20} MiB",
             "No packet holds one that large; the file may be made to do harm.",

@@ -45,6 +45,7 @@ STEPS = (
 _CLOSE = {"damage": 2, "close up": 2, "closeup": 2, "failed part": 2, "crack": 2, "plate": 1, "serial": 1}
 # The last level lets close looks drop to one step above the smallest, where nothing else makes room.
 _LEVELS = (*((level, 2) for level in range(len(STEPS))), (len(STEPS) - 1, 1))
+_LAST = len(_LEVELS) - 1
 
 
 class PhotoNeed(NamedTuple):
@@ -147,22 +148,24 @@ class _Search:
         return {need.file: STEPS[max(0, others - min(steps_ahead(need.shot), most_ahead))] for need in self._photos}
 
     def try_level(self, level: int) -> bytes:
-        """Draw at a level and keep what it shows about the limit."""
+        """Draw at a level and keep what it shows about the limit.
+
+        Raises:
+            BadInput: it is the last level, and the packet is still too large.
+        """
         pdf = self._draw(self.steps(level))
         self._draws += 1
         if len(pdf) <= self._limit:
             self.best = (level, pdf)
+        elif level == _LAST:
+            raise _cannot_fit(self._limit, len(pdf), room_taken(pdf))
         else:
             self._too_large = max(self._too_large, level)
         return pdf
 
     def smallest(self) -> tuple[int, bytes]:
         """The last level, drawn; what does not fit there does not fit at all."""
-        level = len(_LEVELS) - 1
-        pdf = self.try_level(level)
-        if len(pdf) > self._limit:
-            raise _cannot_fit(self._limit, len(pdf), room_taken(pdf))
-        return level, pdf
+        return _LAST, self.try_level(_LAST)
 
     def narrow(self, room: Room) -> None:
         """Draw at levels between the best that fits and the worst that does not; leaves one draw for the smallest."""
@@ -175,13 +178,13 @@ class _Search:
 
     def _settled(self) -> bool:
         if self.best is None:
-            return self._too_large >= len(_LEVELS) - 1
+            return False
         level, pdf = self.best
         return level == self._too_large + 1 or len(pdf) >= self._limit * _GOOD_USE
 
     def _guess(self, fixed: int, scale: float) -> int:
         low = self._too_large + 1
-        high = (self.best[0] if self.best else len(_LEVELS)) - 1
+        high = self.best[0] - 1 if self.best else _LAST
         for level in range(low, high + 1):
             if fixed + scale * self._weight(level) <= self._limit:
                 return level

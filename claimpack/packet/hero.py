@@ -2,22 +2,18 @@
 
 from __future__ import annotations
 
-from io import BytesIO
 from typing import Any
-
-from reportlab.lib.utils import ImageReader
 
 from claimpack.core.claim import Photo
 from claimpack.core.words import folded
 from claimpack.packet.draft import Draft
 from claimpack.packet.drawn import Drawn
-from claimpack.packet.lettering import RULE, text
-from claimpack.packet.marks import draw_marks
+from claimpack.packet.lettering import text
 from claimpack.packet.page_evidence import Picture
+from claimpack.packet.photo_pages import COARSEST, draw_picture, notes_of
 
 _LEAST, _MOST = 96.0, 235.0
 _WIDEST = 0.62
-_COARSEST = 72 / 110
 _SPACE = 12.0
 _TELLING = ("damage", "failed", "crack", "close up", "found")
 
@@ -52,18 +48,14 @@ def telling_photo(draft: Draft) -> Photo | None:
 
 def _extent(draft: Draft, picture: Picture, room: float) -> tuple[float, float]:
     room = min(room, _MOST)
-    scale = min(room / picture.height, draft.width * _WIDEST / picture.width, _COARSEST)
+    scale = min(room / picture.height, draft.width * _WIDEST / picture.width, COARSEST)
     return picture.width * scale, picture.height * scale
 
 
 def _draw(canvas: Any, draft: Draft, photo: Photo, picture: Picture, size: tuple[float, float]) -> None:
     width, height = size
     across, up = _extent(draft, picture, height)
-    canvas.drawImage(ImageReader(BytesIO(picture.jpeg)), 0, 0, across, up)
-    canvas.setStrokeColor(RULE)
-    canvas.setLineWidth(0.5)
-    canvas.rect(0, 0, across, up, stroke=1, fill=0)
-    draw_marks(canvas, photo.marks, 0, 0, across, up)
+    draw_picture(canvas, picture, photo.marks, (across, up))
     top = height
     for piece in _beside(draft, photo):
         _, tall = piece.wrap(width - across - _SPACE, top)
@@ -78,8 +70,7 @@ def _beside(draft: Draft, photo: Photo) -> list[Any]:
     index = draft.claim.photos.index(photo) + 1
     lines = [text(words.photo_of.format(index=index, count=len(draft.claim.photos)), "label")]
     lines.append(text(photo.shot or photo.file, "cell-strong"))
-    noted = [(number, mark.note) for number, mark in enumerate(photo.marks, start=1) if mark.note]
-    lines += [text(f"{number}  {note}", "cell") for number, note in noted]
+    lines += notes_of(photo.marks)
     if draft.claim.failure.cause:
         lines += [text(" ", "small"), text(words.cause, "label"), text(_beginning(draft.claim.failure.cause), "cell")]
     return lines

@@ -78,8 +78,7 @@ class Layout(Record):
     def body(self) -> tuple[float, float, float, float]:
         """The room inside the margins in points: left, bottom, width, height."""
         left, right, top, bottom = (
-            float(edge) * _MM
-            for edge in (self.margins.left, self.margins.right, self.margins.top, self.margins.bottom)
+            float(edge) * _MM for edge in (self.margins.left, self.margins.right, self.margins.top, self.margins.bottom)
         )
         width, height = self.page
         return left, bottom, width - left - right, height - top - bottom

@@ -33,6 +33,7 @@ _STYLES: dict[str, tuple[str, float, float, Any]] = {
     "heading": (BOLD, 14, 18, ACCENT),
     "subheading": (BOLD, 10.5, 14, INK),
     "number": (BOLD, 27, 31, INK),
+    "number-long": (BOLD, 12.5, 16, INK),
     "amount": (BOLD, 19, 23, INK),
     "verdict": (BOLD, 19, 23, INK),
     "verdict-white": (BOLD, 19, 23, WHITE),
@@ -95,7 +96,5 @@ def shortened(content: str, face: str, size: float, room: float) -> str:
     low, high = 0, len(content)
     while low < high:
         middle = (low + high + 1) // 2
-        low, high = (
-            (middle, high) if width_of(content[:middle] + "…", face, size) <= room else (low, middle - 1)
-        )
+        low, high = (middle, high) if width_of(content[:middle] + "…", face, size) <= room else (low, middle - 1)
     return content[:low].rstrip() + "…"

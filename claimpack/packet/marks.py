@@ -112,12 +112,10 @@ def place(mark: Mark, picture: Area) -> Shape:
 
 def _ring(at: Point, diameter: float, room: Area) -> Ring:
     radius = min(diameter, room.width, room.height) / 2
-    # Moved by the whole radius, the ring would pass beside a point in a corner: it shrinks first.
-    for smaller in (1.0, 0.8, 0.6, 0.4):
-        centre = room.inside(radius * smaller).nearest(at)
-        if math.dist(centre, at) <= radius * smaller * 0.8:
-            return Ring(centre, radius * smaller)
-    return Ring(room.inside(radius).nearest(at), radius)
+    inside = room.inside(radius).nearest(at)
+    # Moved further, a ring in a corner would no longer hold its point; there the picture's edge cuts it.
+    reach = radius / 2
+    return Ring(Area(at[0] - reach, at[1] - reach, radius, radius).nearest(inside), radius)
 
 
 def _box(at: Point, side: float, room: Area) -> Area:
@@ -174,6 +172,9 @@ def draw_marks(canvas: Any, marks: Sequence[Mark], x: float, y: float, width: fl
     typeface.register()
     placed = place_marks(marks, Area(x, y, width, height))
     canvas.saveState()
+    edge = canvas.beginPath()
+    edge.rect(x, y, width, height)
+    canvas.clipPath(edge, stroke=0, fill=0)
     canvas.setLineCap(1)
     canvas.setLineJoin(1)
     for (colour, stroke), mark in itertools.product(((PAPER, CASING), (INK, LINE)), placed):

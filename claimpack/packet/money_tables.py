@@ -9,8 +9,9 @@ from typing import Any
 from claimpack.core.labour import LabourTime, labour_times
 from claimpack.core.money import ZERO, plain
 from claimpack.core.pricing import PricedLine
+from claimpack.packet.amount_strip import amount_strip
 from claimpack.packet.draft import Draft
-from claimpack.packet.drawn import section, subsection
+from claimpack.packet.drawn import gap, section, subsection
 from claimpack.packet.lettering import escaped, marked_up, text
 from claimpack.packet.ruled_table import Column, ruled_table
 
@@ -20,38 +21,35 @@ def money_section(draft: Draft) -> list[Any]:
     words, price = draft.words, draft.assessment.price
     if price is None:
         return section("money", words.money, draft.width, _unpriced(draft))
-    times = _times(draft)
-    claimed = [line for line in price.lines if line.payer == "maker"]
-    body = _claimed(draft, claimed, times)
+    body = _claimed(draft, price.lines)
     others = [line for line in price.lines if line.payer != "maker"]
     if others:
         body += subsection(words.not_claimed, draft.width, [_not_claimed(draft, others)])
-    body += [_totals(draft)]
+    body += [gap(2), amount_strip(draft)]
     return section("money", words.money, draft.width, body)
 
 
-def _times(draft: Draft) -> dict[int, LabourTime]:
-    """Hours by the schedule and the clock, by the place of their line among all lines."""
-    plan, price = draft.assessment.plan, draft.assessment.price
-    if plan is None or price is None:
-        return {}
-    lines = [id(line) for line in price.lines if line.kind == "labour"]
-    return dict(zip(lines, labour_times(draft.claim, plan), strict=True))
-
-
-def _claimed(draft: Draft, lines: Sequence[PricedLine], times: dict[int, LabourTime]) -> list[Any]:
-    body: list[Any] = []
-    parts = [line for line in lines if line.kind == "part"]
-    labour = [line for line in lines if line.kind == "labour"]
-    extras = [line for line in lines if line.kind == "extra"]
+def _claimed(draft: Draft, lines: Sequence[PricedLine]) -> list[Any]:
+    claimed = [line for line in lines if line.payer == "maker"]
+    parts = [line for line in claimed if line.kind == "part"]
+    labour = [(line, time) for line, time in _timed(draft, lines) if line.payer == "maker"]
+    extras = [line for line in claimed if line.kind == "extra"]
     words, width = draft.words, draft.width
+    body: list[Any] = []
     if parts:
         body += subsection(f"{words.claimed}: {words.parts}", width, [_parts(draft, parts)])
     if labour:
-        body += subsection(f"{words.claimed}: {words.labour}", width, [_labour(draft, labour, times)])
+        body += subsection(f"{words.claimed}: {words.labour}", width, [_labour(draft, labour)])
     if extras:
         body += subsection(f"{words.claimed}: {words.extras}", width, [_extras(draft, extras)])
     return body
+
+
+def _timed(draft: Draft, lines: Sequence[PricedLine]) -> list[tuple[PricedLine, LabourTime]]:
+    """Every labour line with its hours by the schedule and by the clock."""
+    plan = draft.assessment.plan
+    labour = [line for line in lines if line.kind == "labour"]
+    return list(zip(labour, labour_times(draft.claim, plan), strict=True)) if plan else []
 
 
 def _parts(draft: Draft, lines: Sequence[PricedLine]) -> Any:
@@ -69,7 +67,7 @@ def _parts(draft: Draft, lines: Sequence[PricedLine]) -> Any:
             line.code,
             _described(draft, line),
             plain(line.quantity),
-            plain(line.unit_price),
+            plain(line.unit_price) if line.unit_price else plain(line.amount),
             plain(line.amount),
             plain(line.handling),
         ]
@@ -79,7 +77,7 @@ def _parts(draft: Draft, lines: Sequence[PricedLine]) -> Any:
     return ruled_table(columns, rows, draft.width, ["", words.total, "", "", plain(amount), plain(handling)])
 
 
-def _labour(draft: Draft, lines: Sequence[PricedLine], times: dict[int, LabourTime]) -> Any:
+def _labour(draft: Draft, timed: Sequence[tuple[PricedLine, LabourTime]]) -> Any:
     words = draft.words
     columns = (
         Column(words.operation, 40),
@@ -91,20 +89,19 @@ def _labour(draft: Draft, lines: Sequence[PricedLine], times: dict[int, LabourTi
         Column(words.amount, 14, right=True),
     )
     rows = []
-    for line in lines:
-        time = times.get(id(line))
+    for line, time in timed:
         rows.append(
             [
                 _described(draft, line),
                 line.technician,
-                _hours(time.schedule if time else None),
-                _hours(time.clocked if time else None),
+                _hours(time.schedule),
+                _hours(time.clocked),
                 plain(line.quantity),
                 plain(line.unit_price),
                 plain(line.amount),
             ]
         )
-    hours, amount = _sum(line.quantity for line in lines), _sum(line.amount for line in lines)
+    hours, amount = _sum(line.quantity for line, _ in timed), _sum(line.amount for line, _ in timed)
     return ruled_table(columns, rows, draft.width, [words.total, "", "", "", plain(hours), "", plain(amount)])
 
 
@@ -123,31 +120,11 @@ def _not_claimed(draft: Draft, lines: Sequence[PricedLine]) -> Any:
         Column(words.amount, 14, right=True),
     )
     payers = {"owner": words.payer_owner, "shop": words.payer_shop, "maker": words.payer_maker}
-    rows = []
-    for line in sorted(lines, key=lambda line: line.payer):
-        rows.append([_described(draft, line, code=True), plain(line.quantity), payers[line.payer], plain(line.amount)])
+    rows = [
+        [_described(draft, line, code=True), plain(line.quantity), payers[line.payer], plain(line.amount)]
+        for line in sorted(lines, key=lambda line: line.payer)
+    ]
     return ruled_table(columns, rows, draft.width)
-
-
-def _totals(draft: Draft) -> Any:
-    words, amounts = draft.words, draft.assessment.amounts
-    if amounts is None:
-        return text(words.not_priced)
-    columns = (Column(words.total, 86), Column(amounts.currency, 14, right=True))
-    claimed = (
-        (words.parts, amounts.parts),
-        (words.handling, amounts.handling),
-        (words.labour, amounts.labour),
-        (words.extras, amounts.extras),
-    )
-    rows: list[list[Any]] = [[label, plain(amount)] for label, amount in claimed]
-    total = [words.amount_claimed, plain(amounts.claimed)]
-    table = ruled_table(columns, rows, draft.width, total)
-    beside = [(words.owner_pays, amounts.owner), (words.shop_bears, amounts.shop)]
-    said = " · ".join(f"{label} {amounts.currency} {plain(amount)}" for label, amount in beside)
-    from claimpack.packet.drawn import framed
-
-    return framed([table, text(f"{words.not_claimed}: {said}", "small")], draft.width + 20)
 
 
 def _described(draft: Draft, line: PricedLine, code: bool = False) -> Any:
@@ -160,7 +137,7 @@ def _described(draft: Draft, line: PricedLine, code: bool = False) -> Any:
 
 
 def _hours(hours: Decimal | None) -> str:
-    return "–" if hours is None else plain(hours)
+    return "\u2013" if hours is None else plain(hours)
 
 
 def _sum(amounts: Any) -> Decimal:

@@ -7,11 +7,11 @@ from io import BytesIO
 from typing import Any
 
 from reportlab import rl_config
-from reportlab.platypus import BaseDocTemplate, Frame, PageBreak, PageTemplate
+from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
 
 from claimpack.core.assessment import Assessment
 from claimpack.packet.cover import cover_section
-from claimpack.packet.cover_facts import shown_address
+from claimpack.packet.cover_facts import further_serials, shown_on_cover
 from claimpack.packet.dates_to_keep import dates_section, missing_section
 from claimpack.packet.declaration import declaration_section
 from claimpack.packet.draft import Draft
@@ -44,8 +44,6 @@ SECTIONS: Mapping[Section, Callable[[Draft], list[Any]]] = {
 }
 """What draws each section; one that has nothing to show gives nothing."""
 
-_ON_A_NEW_PAGE = ("photos", "papers")
-
 
 def draw_pages(assessment: Assessment, layout: Layout, evidence: PageEvidence) -> DrawnPages:
     """Draw every page of a packet.
@@ -75,7 +73,7 @@ def _document(draft: Draft, stream: BytesIO) -> Any:
         pagesize=draft.layout.page,
         title=f"{words.document_title.format(claim=draft.claim.number)}, {draft.maker} {draft.claim.unit.model}",
         author=draft.evidence.shop.name or "claimpack",
-        subject=draft.said(assessment.headline) if (assessment := draft.assessment) else "",
+        subject=draft.said(draft.assessment.headline),
         creator="claimpack",
         lang=draft.layout.language,
         invariant=1,
@@ -90,15 +88,8 @@ def _document(draft: Draft, stream: BytesIO) -> Any:
 
 
 def _pieces(draft: Draft) -> Iterator[Any]:
-    fresh = True
     for name in draft.layout.sections:
-        pieces = SECTIONS[name](draft)
-        if not pieces:
-            continue
-        if name in _ON_A_NEW_PAGE and not fresh:
-            yield PageBreak()
-        yield from pieces
-        fresh = name == "cover"
+        yield from SECTIONS[name](draft)
 
 
 def _notes(draft: Draft) -> Iterator[str]:
@@ -109,9 +100,9 @@ def _notes(draft: Draft) -> Iterator[str]:
     given = {picture.file for picture in draft.evidence.photos}
     yield from (f"{file} has no entry in the claim and is not drawn" for file in sorted(given - listed))
     yield from (f"{file} is listed in the claim, but there is no picture of it" for file in sorted(listed - given))
-    address = draft.claim.owner.address
-    if shown_address(address) != address:
-        yield "the owner's address is longer than the cover has room for; it ends in …"
+    for what, told in (("owner's address", draft.claim.owner.address), ("list of serials", further_serials(draft))):
+        if shown_on_cover(told) != told:
+            yield f"the {what} is longer than the cover has room for; it ends in …"
 
 
 def _texts(draft: Draft) -> Iterator[str]:

@@ -7,12 +7,11 @@ from typing import Any
 from reportlab.platypus import CondPageBreak
 
 from claimpack.packet.draft import Draft
-from claimpack.packet.drawn import Drawn, bookmark, drawn, gap, section
+from claimpack.packet.drawn import HEADING, Drawn, bookmark, drawn, gap, section
 from claimpack.packet.lettering import RULE, text
 from claimpack.packet.page_evidence import PaperSheet, PaperSlot
 
 _CAPTION = 11.0
-_HEADING = 34.0
 _GAP = 12.0
 _BORDER = 1.5
 
@@ -20,36 +19,35 @@ _BORDER = 1.5
 def papers_section(draft: Draft) -> list[Any]:
     """A frame for every page of every paper; nothing where the packet has none."""
     body: list[Any] = []
+    first = 0.0
     for number, paper in enumerate(draft.evidence.papers, start=1):
-        lead = bookmark(f"paper-{number}", paper.file, level=1)
-        for page, sheet in enumerate(paper.pages):
-            body += _framed(draft, sheet, paper.file, (page, len(paper.pages)), [lead] if page == 0 else [])
-    return section("papers", draft.words.papers, draft.width, body) if body else []
+        for page, sheet in enumerate(paper.pages, start=1):
+            caption = text(draft.words.paper_page.format(file=paper.file, page=page, pages=len(paper.pages)), "small")
+            frame = _slot(draft, sheet, paper.file, page - 1)
+            room = frame.height + float(caption.wrap(draft.width, 10_000)[1])
+            first = first or min(room, draft.height - HEADING)
+            lead = [bookmark(f"paper-{number}", paper.file, level=1)] if page == 1 else []
+            body += [CondPageBreak(min(room, draft.height - HEADING)), *lead, caption, frame, gap(_GAP)]
+    return section("papers", draft.words.papers, draft.width, body, first) if body else []
 
 
-def _framed(draft: Draft, sheet: PaperSheet, file: str, place: tuple[int, int], lead: list[Any]) -> list[Any]:
-    page, pages = place
+def _slot(draft: Draft, sheet: PaperSheet, file: str, page: int) -> Drawn:
+    """A white frame whose place is noted when it is drawn; its border runs outside the paper."""
     scale = min(
         1.0,
         (draft.width - 2 * _BORDER) / sheet.width,
-        (draft.height - _HEADING - _CAPTION - _GAP - 2 * _BORDER) / sheet.height,
+        (draft.height - HEADING - 3 * _CAPTION - 2 * _BORDER) / sheet.height,
     )
     width, height = sheet.width * scale, sheet.height * scale
-    caption = text(draft.words.paper_page.format(file=file, page=page + 1, pages=pages), "small")
-    frame = _slot(draft, width, height, file, page)
-    room = height + 2 * _BORDER + caption.wrap(draft.width, 10_000)[1] + 2
-    return [CondPageBreak(min(room, draft.height - _HEADING)), *lead, caption, frame, gap(_GAP)]
 
-
-def _slot(draft: Draft, width: float, height: float, file: str, page: int) -> Drawn:
-    """A white frame whose place is noted when it is drawn; its border runs outside the paper."""
-
-    def pen(canvas: Any, _width: float, _height: float) -> None:
+    def pen(canvas: Any, across: float, up: float) -> None:
         canvas.setStrokeColor(RULE)
         canvas.setLineWidth(0.75)
-        edge = _BORDER - 0.75
-        canvas.rect(edge, edge, width + 2 * (_BORDER - edge), height + 2 * (_BORDER - edge), stroke=1, fill=0)
+        edge = _BORDER / 2
+        canvas.rect(edge, edge, across - 2 * edge, up - 2 * edge, stroke=1, fill=0)
         x, y = canvas.absolutePosition(_BORDER, _BORDER)
         draft.slots.append(PaperSlot(canvas.getPageNumber() - 1, x, y, width, height, file, page))
 
-    return drawn(width + 2 * _BORDER, height + 2 * _BORDER, pen)
+    piece = drawn(width + 2 * _BORDER, height + 2 * _BORDER, pen)
+    piece.wrap(draft.width, draft.height)
+    return piece

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from io import BytesIO
 from typing import Any
 
@@ -10,89 +11,83 @@ from reportlab.platypus import CondPageBreak
 
 from claimpack.core.claim import Mark, Photo
 from claimpack.packet.draft import Draft
-from claimpack.packet.drawn import Drawn, bookmark, drawn, gap, section, side_by_side
+from claimpack.packet.drawn import HEADING, Drawn, bookmark, drawn, gap, section, side_by_side
 from claimpack.packet.lettering import RULE, escaped, marked_up, text
-from claimpack.packet.marks import draw_marks
+from claimpack.packet.marks import draw_marks, mark_notes
 from claimpack.packet.page_evidence import Picture
 
-_COARSEST = 72 / 110
+COARSEST = 72 / 110
 """Points a pixel may be wide: a picture is not blown up beyond 110 pixels an inch."""
 
-_CAPTION = 138.0
+_CAPTION = 124.0
 _SPACE = 14.0
-_HEADING = 34.0
 _GAP = 12.0
 
 
 def photos_section(draft: Draft) -> list[Any]:
     """The pictures, so many to a page; nothing where the claim has none."""
-    photos = draft.claim.photos
-    if not photos:
+    entries = [_entry(draft, photo, index) for index, photo in enumerate(draft.claim.photos, start=1)]
+    if not entries:
         return []
     body: list[Any] = []
-    for index, photo in enumerate(photos, start=1):
-        body += _entry(draft, photo, index)
-    return section("photos", draft.words.photos, draft.width, body)
+    for room, pieces in entries:
+        body += [CondPageBreak(room), *pieces, gap(_GAP)]
+    return section("photos", draft.words.photos, draft.width, body, entries[0][0])
 
 
-def _entry(draft: Draft, photo: Photo, index: int) -> list[Any]:
-    title = f"{index}. {photo.shot or photo.file}"
-    lead = bookmark(f"photo-{index}", title, level=1)
+def _entry(draft: Draft, photo: Photo, index: int) -> tuple[float, list[Any]]:
+    """The height that one picture keeps together, and its pieces."""
+    lead = bookmark(f"photo-{index}", f"{index}. {photo.shot or photo.file}", level=1)
     caption = _caption(draft, photo, index)
     picture = draft.picture(photo.file)
     if picture is None:
-        return [lead, *caption, text(draft.words.no_picture, "strong"), gap(_GAP)]
-    if draft.layout.photos_per_page == 1:
-        return _alone(draft, picture, photo, [lead, *caption])
-    room = _room(draft)
-    shown = framed_picture(picture, photo.marks, draft.width - _CAPTION - _SPACE, room)
-    if _height(caption, _CAPTION) > room:
-        return [CondPageBreak(shown.height + 40), lead, *caption, gap(4), shown, gap(_GAP)]
-    widths = [draft.width - _CAPTION, _CAPTION]
-    return [CondPageBreak(room * 0.6), lead, side_by_side([shown, caption], widths, _SPACE), gap(_GAP)]
-
-
-def _room(draft: Draft) -> float:
+        return 60, [lead, *caption, text(draft.words.no_picture, "strong")]
     count = draft.layout.photos_per_page
-    return (draft.height - _HEADING - 6) / count - _GAP - 2
+    room = (draft.height - HEADING) / count - _GAP - 2
+    if count > 1:
+        shown = framed_picture(picture, photo.marks, draft.width - _CAPTION - _SPACE, room)
+        tall = _height(caption, _CAPTION)
+        if tall <= room:
+            widths = [draft.width - _CAPTION, _CAPTION]
+            return max(shown.height, tall) + 1, [lead, side_by_side([shown, caption], widths, _SPACE)]
+    tall = min(_height(caption, draft.width), draft.height / 3)
+    shown = framed_picture(picture, photo.marks, draft.width, (draft.height - HEADING) / count - _GAP - 8 - tall)
+    return shown.height + 8, [lead, shown, gap(4), *caption]
 
 
-def _alone(draft: Draft, picture: Picture, photo: Photo, caption: list[Any]) -> list[Any]:
-    room = max(draft.height - _HEADING - 20 - _height(caption, draft.width), draft.height / 2)
-    shown = framed_picture(picture, photo.marks, draft.width, room)
-    return [CondPageBreak(min(shown.height + 60, draft.height * 0.9)), *caption, gap(4), shown, gap(_GAP)]
+def _height(pieces: Sequence[Any], width: float) -> float:
+    return float(sum(piece.wrap(width, 100_000)[1] for piece in pieces))
 
 
-def _height(pieces: list[Any], width: float) -> float:
-    return float(sum(piece.wrap(width, 10_000)[1] for piece in pieces))
-
-
-def framed_picture(picture: Picture, marks: tuple[Mark, ...], width: float, height: float) -> Drawn:
+def framed_picture(picture: Picture, marks: Sequence[Mark], width: float, height: float) -> Drawn:
     """A picture as large as it fits and as its pixels bear, with its marks and a thin rule around it."""
-    scale = min(width / picture.width, height / picture.height, _COARSEST)
+    scale = min(width / picture.width, height / picture.height, COARSEST)
     across, up = picture.width * scale, picture.height * scale
-
-    def pen(canvas: Any, _width: float, _height: float) -> None:
-        canvas.drawImage(ImageReader(BytesIO(picture.jpeg)), 0, 0, across, up)
-        canvas.setStrokeColor(RULE)
-        canvas.setLineWidth(0.5)
-        canvas.rect(0, 0, across, up, stroke=1, fill=0)
-        draw_marks(canvas, marks, 0, 0, across, up)
-
-    piece = drawn(across, up, pen)
+    piece = drawn(across, up, lambda canvas, across, up: draw_picture(canvas, picture, marks, (across, up)))
     piece.wrap(across, up)
     return piece
 
 
+def draw_picture(canvas: Any, picture: Picture, marks: Sequence[Mark], size: tuple[float, float]) -> None:
+    """Draw a picture at the origin in the size given, its JPEG data as it is."""
+    canvas.drawImage(ImageReader(BytesIO(picture.jpeg)), 0, 0, *size)
+    canvas.setStrokeColor(RULE)
+    canvas.setLineWidth(0.5)
+    canvas.rect(0, 0, *size, stroke=1, fill=0)
+    draw_marks(canvas, marks, 0, 0, *size)
+
+
+def notes_of(marks: Sequence[Mark]) -> list[Any]:
+    """What the marks say, a line each, with the number drawn beside the mark."""
+    return [marked_up(f"<b>{number}</b>&nbsp; {escaped(note)}", "cell") for number, note in mark_notes(marks)]
+
+
 def _caption(draft: Draft, photo: Photo, index: int) -> list[Any]:
     words, picture = draft.words, draft.picture(photo.file)
-    count = len(draft.claim.photos)
-    lines = [text(words.photo_of.format(index=index, count=count), "label")]
+    lines = [text(words.photo_of.format(index=index, count=len(draft.claim.photos)), "label")]
     lines.append(text(photo.shot or photo.file, "strong"))
-    if photo.caption:
-        lines += [text(part, "cell") for part in photo.caption.split("\n\n") if part.strip()]
-    noted = [(number, mark.note) for number, mark in enumerate(photo.marks, start=1) if mark.note]
-    lines += [marked_up(f"<b>{number}</b> {escaped(note)}", "cell") for number, note in noted]
+    lines += [text(part, "cell") for part in photo.caption.split("\n\n") if part.strip()]
+    lines += notes_of(photo.marks)
     if picture:
         taken = picture.taken
         said = words.taken.format(day=taken.strftime("%Y-%m-%d %H:%M")) if taken else words.taken_unknown

@@ -5,59 +5,57 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from reportlab.platypus import Table, TableStyle
+from reportlab.platypus import CondPageBreak, Table, TableStyle
 
 from claimpack.core.money import plain
 from claimpack.core.reasons import Outcome, Reason
 from claimpack.core.windows import WindowJudgement
 from claimpack.packet.draft import Draft, day
-from claimpack.packet.drawn import gap, opening, section
-from claimpack.packet.lettering import ACCENT, INK, QUIET, RULE, TINT, WHITE, escaped, marked_up, text
+from claimpack.packet.drawn import gap, section
+from claimpack.packet.lettering import ACCENT, RULE, TINT, escaped, marked_up, text
 from claimpack.packet.signs import sign
 from claimpack.packet.timeline import in_order, state_of
 from claimpack.packet.timeline_drawing import standing
 
-from reportlab.platypus import CondPageBreak
+_KEPT_WHOLE = 170.0
+"""A window's reasons go on overleaf only where they are taller than this, in points."""
 
 
 def reasons_section(draft: Draft) -> list[Any]:
     """Every window with its reasons."""
     general = [reason for reason in draft.assessment.reasons if not reason.window]
-    body = _group(draft, _title(draft.words.plan_and_days), general, cited=False)
+    body = [_group(draft, [text(draft.words.plan_and_days, "cell-strong")], general, cited=False), gap(7)]
     for window in in_order(draft.assessment):
-        cited = draft.assessment.window is not None and window.id == draft.assessment.window.id
-        block = _group(draft, _window_title(draft, window), window.reasons, cited)
-        body += [CondPageBreak(opening(block[0], draft.width)), *block]
+        cited = state_of(window, draft.assessment.window) == "cited"
+        group = _group(draft, _title(draft, window), window.reasons, cited)
+        _, height = group.wrap(draft.width, 10_000)
+        body += [CondPageBreak(min(height, _KEPT_WHOLE)), group, gap(7)]
     return section("reasons", draft.words.reasons, draft.width, body)
 
 
-def _title(title: str) -> list[Any]:
-    return [text(title, "cell-strong")]
-
-
-def _window_title(draft: Draft, window: WindowJudgement) -> list[Any]:
+def _title(draft: Draft, window: WindowJudgement) -> list[Any]:
     words = draft.words
-    stands = standing(draft, state_of(window, draft.assessment.window))
-    facts = [f"{day(window.starts)} → {day(window.ends)}".replace("→", "–")]
+    facts = [standing(draft, state_of(window, draft.assessment.window))]
+    if window.starts or window.ends:
+        facts.append(f"{day(window.starts, '?')} / {day(window.ends, '?')}")
     if window.hours_limit is not None:
         facts.append(words.hour_limit.format(hours=plain(window.hours_limit)))
-    lines = [
-        marked_up(f"<b>{escaped(window.title)}</b> · {escaped(stands)}", "cell"),
-        text(" · ".join(facts), "small"),
-    ]
+    told = "".join(f" · {escaped(fact)}" for fact in facts)
+    lines = [marked_up(f"<b>{escaped(window.title)}</b>{told}", "cell")]
     if window.cites:
         lines.append(text(f"{words.cites}: {window.cites}", "small-italic"))
     return lines
 
 
-def _group(draft: Draft, title: list[Any], reasons: Sequence[Reason], cited: bool) -> list[Any]:
+def _group(draft: Draft, title: list[Any], reasons: Sequence[Reason], cited: bool) -> Any:
     rows: list[list[Any]] = [[title, "", ""]]
-    for reason in reasons:
-        rows.append([sign(reason.outcome, 9), text(_word(draft, reason.outcome), "small"), _said(draft, reason)])
-    widths = [16, 62, draft.width - 78]
-    table = Table(rows, colWidths=widths, repeatRows=1, splitInRow=1, hAlign="LEFT")
+    rows += [
+        [sign(reason.outcome, 8.5), text(_word(draft, reason.outcome), "small"), _said(draft, reason)]
+        for reason in reasons
+    ]
+    table = Table(rows, colWidths=[17, 62, draft.width - 79], repeatRows=1, splitInRow=1, hAlign="LEFT")
     table.setStyle(TableStyle(_ruling(cited)))
-    return [table, gap(8)]
+    return table
 
 
 def _word(draft: Draft, outcome: Outcome) -> str:
@@ -73,10 +71,11 @@ def _ruling(cited: bool) -> list[tuple[Any, ...]]:
     return [
         ("SPAN", (0, 0), (-1, 0)),
         ("BACKGROUND", (0, 0), (-1, 0), TINT),
-        ("LINEBEFORE", (0, 0), (0, -1), 3 if cited else 1, ACCENT if cited else RULE),
+        ("LINEBEFORE", (0, 0), (0, -1), 3 if cited else 1, ACCENT if cited else RULE, 0),
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("TOPPADDING", (0, 0), (-1, -1), 2),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.5),
+        ("TOPPADDING", (0, 0), (-1, -1), 1.2),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 1.8),
+        ("TOPPADDING", (0, 1), (0, -1), 2.6),
         ("LEFTPADDING", (0, 0), (-1, -1), 6),
         ("RIGHTPADDING", (0, 0), (-1, -1), 2),
         ("RIGHTPADDING", (0, 1), (0, -1), 0),

@@ -51,6 +51,7 @@ def facts_table(facts: Sequence[tuple[str, str]], width: float, label_width: flo
                 ("LEFTPADDING", (0, 0), (-1, -1), 0),
                 ("RIGHTPADDING", (0, 0), (-1, -1), 4),
                 ("TOPPADDING", (0, 0), (-1, -1), 1.2),
+                ("TOPPADDING", (0, 0), (0, -1), 2.2),
                 ("BOTTOMPADDING", (0, 0), (-1, -1), 1.2),
                 ("LINEBELOW", (0, 0), (-1, -2), 0.25, RULE),
             ]
@@ -68,8 +69,8 @@ def _ruling() -> list[tuple[Any, ...]]:
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("LEFTPADDING", (0, 0), (-1, -1), 3),
         ("RIGHTPADDING", (0, 0), (-1, -1), 3),
-        ("TOPPADDING", (0, 0), (-1, -1), 3),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 3.5),
+        ("TOPPADDING", (0, 0), (-1, -1), 2),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.8),
         ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
         ("LINEBELOW", (0, 0), (-1, 0), 1, ACCENT),
         ("LINEBELOW", (0, 1), (-1, -1), 0.25, RULE),

@@ -44,7 +44,9 @@ def footers(draft: Draft) -> Unseen:
             canvas.setFont(REGULAR, _SIZE)
             said = draft.words.footer.format(claim=draft.claim.number, page=page, pages=pages)
             canvas.drawRightString(left + width, max(bottom - 20, 12), printable(said))
-            canvas.drawString(left, max(bottom - 20, 12), shortened(draft.evidence.shop.name, REGULAR, _SIZE, width / 2))
+            canvas.drawString(
+                left, max(bottom - 20, 12), shortened(draft.evidence.shop.name, REGULAR, _SIZE, width / 2)
+            )
             canvas.endForm()
 
     return unseen(act)

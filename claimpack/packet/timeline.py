@@ -114,9 +114,7 @@ def flags(poles: Sequence[float], widths: Sequence[float], edge: float) -> list[
     return best or _stacked(poles, widths, edge)
 
 
-def _placed(
-    poles: Sequence[float], widths: Sequence[float], levels: Sequence[int], sides: Sequence[int]
-) -> list[Flag]:
+def _placed(poles: Sequence[float], widths: Sequence[float], levels: Sequence[int], sides: Sequence[int]) -> list[Flag]:
     return [
         Flag(pole, pole, pole + width, level) if side > 0 else Flag(pole, pole - width, pole, level)
         for pole, width, level, side in zip(poles, widths, levels, sides, strict=True)
@@ -133,7 +131,7 @@ def _clear(placed: Sequence[Flag]) -> bool:
             if flag.level == other.level and _overlap(flag, other):
                 return False
             low, high = sorted((flag, other), key=lambda one: one.level)
-            if low.level < high.level and low.left - 1 < high.pole < low.right + 1:
+            if low.level < high.level and low.left < high.pole < low.right:
                 return False
     return True
 

@@ -16,9 +16,10 @@ MOST_WINDOWS = 7
 
 _GUTTER = 158.0
 _DATE_ROOM = 62.0
-_ROW = 21.0
+_ROW = 19.5
 _LEVEL = 11.0
 _AXIS = 15.0
+_BAR = 8.0
 _SIZE = 7.0
 
 
@@ -36,9 +37,13 @@ def timeline_picture(draft: Draft) -> Drawn:
     def pen(canvas: Any, width: float, top: float) -> None:
         axis = top - levels * _LEVEL
         _axis(canvas, scale, axis, width)
+        rows = [(window, axis - _AXIS - (row + 1) * _ROW) for row, window in enumerate(windows)]
+        for window, bottom in rows:
+            _row(canvas, draft, window, bottom)
+            _bar(canvas, draft, window, scale, bottom + 5.5)
         _poles(canvas, happened, flown, axis)
-        for row, window in enumerate(windows):
-            _row(canvas, draft, window, scale, axis - _AXIS - (row + 1) * _ROW)
+        for window, bottom in rows:
+            _last_day(canvas, draft, window, scale, bottom + 5.5)
         for flag, label, event in zip(flown, labels, happened, strict=True):
             canvas.setFillColor(INK)
             canvas.setFont(BOLD if event.judged else REGULAR, _SIZE)
@@ -87,19 +92,18 @@ def _poles(canvas: Any, happened: list[Event], flown: list[Flag], axis: float) -
         canvas.setDash()
 
 
-def _row(canvas: Any, draft: Draft, window: WindowJudgement, scale: Scale, bottom: float) -> None:
+def _row(canvas: Any, draft: Draft, window: WindowJudgement, bottom: float) -> None:
     state = state_of(window, draft.assessment.window)
     face = BOLD if state == "cited" else REGULAR
     canvas.setFillColor(INK)
     canvas.setFont(face, 7.5)
-    canvas.drawString(0, bottom + 11.5, shortened(window.title, face, 7.5, _GUTTER - 10))
+    canvas.drawString(0, bottom + 10.5, shortened(window.title, face, 7.5, _GUTTER - 10))
     canvas.setFillColor(QUIET)
     canvas.setFont(REGULAR, 6.5)
-    canvas.drawString(0, bottom + 3.5, shortened(_standing(draft, window, state), REGULAR, 6.5, _GUTTER - 10))
+    canvas.drawString(0, bottom + 3, shortened(_standing(draft, window, state), REGULAR, 6.5, _GUTTER - 10))
     canvas.setStrokeColor(RULE)
     canvas.setLineWidth(0.25)
     canvas.line(0, bottom, draft.width, bottom)
-    _bar(canvas, draft, window, scale, bottom + 6)
 
 
 def _standing(draft: Draft, window: WindowJudgement, state: State) -> str:
@@ -123,9 +127,8 @@ def standing(draft: Draft, state: State) -> str:
 
 def _bar(canvas: Any, draft: Draft, window: WindowJudgement, scale: Scale, bottom: float) -> None:
     state = state_of(window, draft.assessment.window)
-    left = scale.at(window.starts) if window.starts else scale.left
-    right = max(scale.at(window.ends), left + 1) if window.ends else scale.right
-    height = 8.0
+    left, right = _span(window, scale)
+    height = _BAR
     full = {"cited": ACCENT, "open": ACCENT, "closed": TINT}.get(state, WHITE)
     canvas.setFillColor(full)
     canvas.setStrokeColor(ACCENT if state in ("cited", "open") else QUIET)
@@ -142,11 +145,22 @@ def _bar(canvas: Any, draft: Draft, window: WindowJudgement, scale: Scale, botto
         canvas.setLineWidth(1.6)
         canvas.line(right, bottom - 1.5, right, bottom + height + 1.5)
     canvas.setDash()
+
+
+def _last_day(canvas: Any, draft: Draft, window: WindowJudgement, scale: Scale, bottom: float) -> None:
+    state = state_of(window, draft.assessment.window)
+    right = _span(window, scale)[1]
     label = window.ends.isoformat() if window.ends else draft.words.end_unknown
     if not window.starts:
         label = draft.words.start_unknown
     canvas.setFont(BOLD if state == "cited" else REGULAR, _SIZE)
     canvas.setFillColor(WHITE)
-    canvas.rect(right + 2.5, bottom - 1, width_of(label, BOLD, _SIZE) + 3, height + 2, stroke=0, fill=1)
+    canvas.rect(right + 2.5, bottom - 1, width_of(label, BOLD, _SIZE) + 3, _BAR + 2, stroke=0, fill=1)
     canvas.setFillColor(INK)
     canvas.drawString(right + 4, bottom + 1.6, shortened(label, BOLD, _SIZE, draft.width - right - 4))
+
+
+def _span(window: WindowJudgement, scale: Scale) -> tuple[float, float]:
+    """Where a bar begins and ends; an unknown day leaves it open to the end of the axis."""
+    left = scale.at(window.starts) if window.starts else scale.left
+    return left, max(scale.at(window.ends), left + 1) if window.ends else scale.right

@@ -47,9 +47,10 @@ class Verification:
         problems: what was altered, one sentence part each; empty when nothing was.
         notes: what could not be checked, and what the check cannot prove.
         sha256: the hash of the whole file, for comparing with the shop's record.
-        pages: pages checked.
-        pictures: embedded pictures checked.
-        originals: files on disk checked against the manifest.
+        pages: pages compared.
+        pictures: embedded pictures compared.
+        attachments: attached files compared.
+        originals: files on disk compared.
     """
 
     claim: str
@@ -58,12 +59,32 @@ class Verification:
     sha256: str
     pages: int
     pictures: int
+    attachments: int = 0
     originals: int = 0
 
     @property
     def genuine(self) -> bool:
         """Whether nothing was altered since the packet was made."""
         return not self.problems
+
+    @property
+    def files(self) -> int:
+        """How many files were compared: attached, embedded as pictures, and on disk."""
+        return self.attachments + self.pictures + self.originals
+
+    def as_json(self) -> dict[str, Any]:
+        """The answer as scripts read it."""
+        return {
+            "genuine": self.genuine,
+            "claim": self.claim,
+            "sha256": self.sha256,
+            "problems": list(self.problems),
+            "notes": list(self.notes),
+            "pages": self.pages,
+            "pictures": self.pictures,
+            "attachments": self.attachments,
+            "originals": self.originals,
+        }
 
 
 def verify(packet: bytes | Path, originals: Path | None = None) -> Verification:
@@ -103,6 +124,7 @@ def verify(packet: bytes | Path, originals: Path | None = None) -> Verification:
         sha256=hash_of(content),
         pages=pages,
         pictures=len(manifest.pictures) if manifest else 0,
+        attachments=len(manifest.data) + 1 if manifest else 0,
         originals=len(manifest.originals) if manifest and originals else 0,
     )
 
@@ -183,7 +205,7 @@ def _data_changes(pdf: pikepdf.Pdf, carried: Mapping[str, bytes], manifest: Mani
             yield f"{name} was removed"
         elif hash_of(carried[name]) != sha256:
             yield f"{name} was changed"
-    for name in carried.keys() - manifest.data.keys() - {MANIFEST}:
+    for name in sorted(carried.keys() - manifest.data.keys() - {MANIFEST}):
         yield f"the attachment {name} was added"
     if len(pdf.Root.get("/AF", ())) > len(carried):
         yield "a file was added to the document's list of associated files"

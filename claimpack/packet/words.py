@@ -124,6 +124,8 @@ class Words(Record):
     within: Named
     above: Named
     no_limits: Named
+    at_least: Named
+    at_most: Named
     # money
     number: Named
     description: Named
@@ -206,6 +208,8 @@ PLACES: Mapping[str, frozenset[str]] = {
     "serial": frozenset({"role"}),
     "more_windows": frozenset({"count", "section"}),
     "hour_limit": frozenset({"hours"}),
+    "at_least": frozenset({"limit"}),
+    "at_most": frozenset({"limit"}),
     "photo_of": frozenset({"index", "count"}),
     "taken": frozenset({"day"}),
     "pixels": frozenset({"width", "height"}),

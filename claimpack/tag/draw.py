@@ -48,7 +48,7 @@ def tag_pdf(tags: Sequence[TagFacts], stock: Stock, author: str = "claimpack") -
         _page_on_canvas(canvas, stock, page)
         canvas.showPage()
     canvas.save()
-    return _tidied(stream.getvalue())
+    return _tidied(stream.getvalue(), upright=stock.turned and stock.sheet is not None)
 
 
 def tag_png(tag: TagFacts, stock: Stock, dpi: int) -> bytes:
@@ -123,8 +123,6 @@ def _page_on_canvas(canvas: Any, stock: Stock, page: list[_Placed]) -> None:
     canvas.translate(stock.page[0] if stock.turned else 0, stock.page[1])
     if stock.turned:
         canvas.rotate(-90)
-        # a roll goes to the printer as it is fed; a sheet shows upright on a screen
-        canvas.setPageRotation(270 if stock.sheet else 0)
     for drawing, left, top in page:
         canvas.saveState()
         canvas.translate(left, -top)
@@ -172,12 +170,14 @@ def _cut_marks(canvas: Any, stock: Stock, corners: list[tuple[float, float]]) ->
         canvas.line(x, -y - _ARM, x, -y + _ARM)
 
 
-def _tidied(content: bytes) -> bytes:
-    """The document with its streams packed as plain binary."""
+def _tidied(content: bytes, upright: bool) -> bytes:
+    """The document with its streams packed as plain binary; turned pages are shown upright on a screen if wanted."""
     import pikepdf
 
     stream = BytesIO()
     with pikepdf.open(BytesIO(content)) as document:
+        for page in document.pages if upright else ():
+            page.Rotate = 270
         document.save(stream, deterministic_id=True, compress_streams=True)
     return stream.getvalue()
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, lru_cache
 
 from claimpack.typeface import printable, register, unprintable
 
@@ -128,7 +128,12 @@ def _advance(face: str, mark: str) -> float:
 
 def width_of(text: str, face: str, size: float) -> float:
     """The width of a line of text in points."""
-    return sum(_advance(face, mark) for mark in text) * size
+    return _width(face, text) * size
+
+
+@lru_cache(maxsize=20_000)
+def _width(face: str, text: str) -> float:
+    return sum(_advance(face, mark) for mark in text)
 
 
 def advances(text: Text) -> list[Point]:

@@ -13,6 +13,7 @@ from claimpack.typeface import BOLD, REGULAR
 
 _LINE = 1.2
 _PAD = 3.0
+_LEAST_DAY = 22.0
 _TITLE = 6.5
 
 
@@ -49,8 +50,8 @@ def _hold(drawing: Drawing, tag: TagFacts, words: Words, panel: Panel, area: Are
         write(drawing, rule, inside, replace(bold, face=REGULAR) if fitted(rule, inside, bold).cut else bold)
         return
     day = "" if tag.hold_until is None else str(tag.hold_until)
-    if panel.terms and day and tag.hold_terms:
-        terms = panel.least * 2.4
+    terms = panel.least * 2.4
+    if panel.terms and day and tag.hold_terms and inside.height > terms + _LEAST_DAY:
         lower = Area(inside.x, inside.bottom - terms, inside.width, terms)
         write(drawing, tag.hold_terms, lower, Style(REGULAR, 8, panel.least, down="bottom"))
         inside = Area(inside.x, inside.y, inside.width, inside.height - terms - 1.5)

@@ -69,8 +69,8 @@ def test_labour_cannot_mix_times_with_and_without_a_zone():
 
 
 def test_a_wrong_currency_code_names_the_nearest():
-    with pytest.raises(ValidationError, match="USD"):
-        a_claim(currency="UDS")
+    with pytest.raises(ValidationError, match="EUR"):
+        a_claim(currency="EURO")
 
 
 def test_a_unit_never_registered_has_no_registration_date():

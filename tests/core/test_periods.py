@@ -31,7 +31,7 @@ def test_a_month_without_the_day_gives_its_last():
 
 def test_a_date_beyond_the_calendar_is_refused():
     with pytest.raises(BadInput, match="9999"):
-        moved(date(2024, 1, 1), period("P999Y9999M99999D").plus(period("P999Y")).plus(Period(years=7000)))
+        moved(date(2024, 1, 1), Period(years=8000))
 
 
 def test_the_anniversary_is_the_last_day():

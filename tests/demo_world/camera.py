@@ -21,11 +21,21 @@ def seed_of(shot: Shot) -> int:
     return zlib.crc32(shot.key.encode())
 
 
+def expose(picture: Image.Image) -> Image.Image:
+    """What a phone does by itself: lift a dark picture so that its middle is grey and its lights are light."""
+    light = np.asarray(picture.convert("L").resize((200, 150)), np.float32) / 255
+    gain = float(np.clip(0.9 / np.percentile(light, 99), 1.0, 1.7))
+    gamma = float(np.clip(np.log(0.37) / np.log(min(float(light.mean()) * gain, 0.9)), 0.66, 1.05))
+    table = [min(255, round(255 * min(1.0, value / 255 * gain) ** gamma)) for value in range(256)]
+    return picture.point(table * 3)
+
+
 def develop(raw: Image.Image, shot: Shot) -> Image.Image:
     """Enlarge, soften, tint, darken the corners and add sensor grain."""
     rng = np.random.default_rng(seed_of(shot))
     picture = raw.convert("RGB").resize(shot.size, Image.Resampling.LANCZOS)
     picture = picture.filter(ImageFilter.UnsharpMask(radius=1.6 * shot.size[0] / 2016, percent=45, threshold=2))
+    picture = expose(picture)
     width, height = shot.size
     column = (np.linspace(-1, 1, width, dtype=np.float32) * 1.0) ** 2
     row = (np.linspace(-1, 1, height, dtype=np.float32) * 0.75) ** 2
@@ -33,7 +43,7 @@ def develop(raw: Image.Image, shot: Shot) -> Image.Image:
     out = np.empty((height, width, 3), np.uint8)
     for top in range(0, height, 512):
         part = np.asarray(picture.crop((0, top, width, min(top + 512, height))), np.float32)
-        part = part * cast * (1 - 0.13 * (row[top:top + 512, None, None] + column[None, :, None]))
+        part = part * cast * (1 - 0.11 * (row[top:top + 512, None, None] + column[None, :, None]))
         shade = 0.6 + 0.7 * (1 - part.mean(axis=2, keepdims=True) / 255)
         luma = rng.normal(0, shot.grain, part.shape[:2] + (1,)).astype(np.float32)
         chroma = rng.normal(0, shot.grain * 0.35, part.shape).astype(np.float32)

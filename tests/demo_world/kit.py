@@ -162,11 +162,14 @@ def surface(colour: Vec, metallic: float = 0.0, rough: float = 0.4, grime: float
         pale = (0.62, 0.6, 0.57) if metallic < 0.5 else (0.8, 0.79, 0.77)
         base = g.mix(g.math("MULTIPLY", lines, 0.6), base, pale)
     if streak:
+        height = g.math("MULTIPLY", height, 0.12)
         fine = g.noise(local, 9 * scale, 3, (1, 1, 0.03), (seed, 0, 0))
         coarse = g.noise(local, 3.2 * scale, 2, (1, 1, 0.05), (seed, 2, 0))
-        where = g.math("MULTIPLY", g.step(coarse, 0.44, 0.56), g.step(g.noise(local, 1.3 * scale, 3), 0.33, 0.5))
-        score = g.math("MULTIPLY", g.step(fine, 0.40, 0.62), where)
-        base = g.mix(g.math("MULTIPLY", where, streak * 0.75), base, (0.05, 0.042, 0.036))
+        where = g.step(coarse, 0.36, 0.46)
+        side = g.math("ADD", g.math("ABSOLUTE", g.add("SeparateXYZ", 0, i0=local)), g.math("MULTIPLY", coarse, 0.5))
+        where = g.math("MULTIPLY", where, g.step(side, 1.05, 0.8))
+        score = g.math("MULTIPLY", g.step(fine, 0.50, 0.64), where)
+        base = g.mix(g.math("MULTIPLY", where, streak * 0.88), base, (0.03, 0.025, 0.021))
         base = g.mix(g.math("MULTIPLY", score, streak), base, (0.82, 0.79, 0.74))
         rough_out = g.blend(where, rough_out, 0.5)
         height = g.math("SUBTRACT", height, g.math("MULTIPLY", g.math("MULTIPLY", fine, where), streak * 3.5))
@@ -489,8 +492,12 @@ def cut(item: bpy.types.Object, cutter: bpy.types.Object) -> None:
     """Take the cutter's volume out of the item."""
     tool = item.modifiers.new("cut", "BOOLEAN")
     tool.operation, tool.object, tool.solver = "DIFFERENCE", cutter, "EXACT"
+    tool.use_self, tool.material_mode = True, "TRANSFER"
+    cutter.modifiers.clear()
     if item.modifiers[0].type == "BEVEL":
-        item.modifiers.move(len(item.modifiers) - 1, 0)
+        for old in [each for each in item.modifiers if each.type == "WEIGHTED_NORMAL"]:
+            item.modifiers.remove(old)
+        item.modifiers.new("normals", "WEIGHTED_NORMAL").weight = 100
     cutter.hide_render = True
 
 
@@ -626,7 +633,7 @@ def bench(kind: str = "wood", seed: int = 1, far: float = 15.0, clutter: bool = 
     tops = {
         "wood": wood,
         "steel": lambda: surface((0.42, 0.43, 0.44), 0.9, 0.42, grime=0.75, scratch=1.0, dust=0.15, scale=0.45),
-        "mat": lambda: surface((0.028, 0.055, 0.05), 0, 0.75, grime=0.5, scratch=0.5, dust=0.5, grain=30, scale=0.5),
+        "mat": lambda: surface((0.035, 0.06, 0.056), 0, 0.75, grime=0.3, scratch=0.4, dust=0.12, grain=60, scale=0.7),
         "card": lambda: surface((0.36, 0.235, 0.125), 0, 0.85, grime=0.5, scratch=0.25, dust=0.0, grain=25, scale=0.5),
     }
     item = plane(60, 26, (seed * 1.7 % 5, far - 13 - 2, 0), tops[kind]())

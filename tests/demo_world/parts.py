@@ -20,8 +20,8 @@ def circle(radius: float, count: int = 64) -> list[tuple[float, float]]:
 
 def piston(scored: bool, at: kit.Vec, rot: kit.Vec = (0, 0, 0)) -> None:
     """A two-stroke piston, crown up; a scored one has seized on its exhaust side."""
-    clean = kit.alloy(rough=0.3, grime=0.2, bump=0.1, scratch=0.2)
-    skirt = kit.alloy(rough=0.34, grime=0.35, streak=1.0, scratch=0.4, seed=2.0, scale=1.4) if scored else clean
+    clean = kit.alloy(rough=0.4, grime=0.2, bump=0.1, scratch=0.2)
+    skirt = kit.alloy(rough=0.42, grime=0.35, streak=1.0, scratch=0.4, seed=2.0, scale=1.4) if scored else clean
     with place(at, rot):
         body = lathe([(0.9, 0.0), (1.17, 0.0), (1.2, 0.05), (1.2, 1.62), (1.1, 1.63), (1.1, 1.74), (1.19, 1.75),
                       (1.19, 1.86), (1.1, 1.87), (1.1, 1.98), (1.18, 1.99), (1.17, 2.2), (1.12, 2.25), (0.6, 2.31),
@@ -162,7 +162,7 @@ def grease(count: int, at: kit.Vec, spread: float, seed: int) -> None:
 
 def regulator() -> None:
     """A regulator board with a charred transistor."""
-    board = kit.surface((0.01, 0.085, 0.035), rough=0.35, dust=0.2, grime=0.3, burn=(0.9, -0.35, 0.1, 1.15), scale=1.3)
+    board = kit.surface((0.01, 0.085, 0.035), rough=0.35, dust=0.2, grime=0.3, burn=(0.95, -0.75, 0.1, 1.35), scale=1.3)
     slab(kit.rounded(6.4, 4.4, 0.2), 0.16, (0, 0, 0.5), board)
     tin = kit.steel(rough=0.3)
     for x in (-2.9, 2.9):
@@ -197,10 +197,10 @@ def coil() -> None:
     """An ignition coil: laminated core, potted body with a crack, high-tension lead with its boot."""
     body = kit.plastic((0.022, 0.02, 0.019), rough=0.3, dust=0.15, burn=(-0.2, -0.4, 0.75, 0.28), scale=1.2)
     potted = slab(kit.rounded(2.5, 1.9, 0.35), 1.5, (0, 0, 0.95), body, bevel=0.12)
-    kit.cut(potted, slab(kit.jagged([(-1.3, -0.2), (-0.4, -0.42), (0.1, 0.0), (0.6, 0.12), (1.35, 0.55)], 0.05, 8), 0.7,
-                         (0, 0, 1.65), kit.surface((0.25, 0.16, 0.08), rough=0.9, scratch=0)))
-    kit.cut(potted, slab(kit.jagged([(-0.4, -0.42), (-0.3, -0.75), (-0.45, -1.05)], 0.045, 3), 1.6, (0, 0, 1.35),
-                         kit.surface((0.25, 0.16, 0.08), rough=0.9, scratch=0)))
+    kit.cut(potted, slab(kit.jagged([(-1.3, -0.2), (-0.4, -0.42), (0.1, 0.0), (0.6, 0.12), (1.35, 0.55)], 0.075, 8), 0.7,
+                         (0, 0, 1.65), kit.surface((0.42, 0.27, 0.13), rough=0.9, scratch=0)))
+    kit.cut(potted, slab(kit.jagged([(-0.4, -0.42), (-0.3, -0.75), (-0.45, -1.05)], 0.06, 3), 1.6, (0, 0, 1.35),
+                         kit.surface((0.42, 0.27, 0.13), rough=0.9, scratch=0)))
     lam = kit.steel(grime=0.8, rough=0.5)
     for k in range(10):
         z = 0.62 + k * 0.075
@@ -228,12 +228,12 @@ def clutch() -> None:
         case = kit.surface((0.3, 0.29, 0.28), 0.9, 0.5, grime=0.7, burn=(0.9, -1.9, 0.9, 1.0))
         lathe([(0.75, 0.0), (2.5, 0.0), (2.55, 0.05), (2.55, 1.1), (2.45, 1.15), (2.2, 1.15), (2.15, 0.4), (1.15, 0.4),
                (1.1, 1.15), (0.8, 1.15), (0.75, 1.1), (0.75, 0.0)], (0, 0, 0), case, sides=96)
-        copper = kit.surface((0.55, 0.2, 0.07), 0.85, 0.35, grime=0.5, scratch=0, dust=0.05, burn=(1.0, -1.3, 0.0, 1.5))
+        copper = kit.surface((0.55, 0.2, 0.07), 0.85, 0.35, grime=0.5, scratch=0, dust=0.05, burn=(1.0, -1.3, 0.9, 1.45))
         for k in range(7):
             radius = 1.25 + k * 0.13
             tube([(radius * math.cos(math.tau * i / 40), radius * math.sin(math.tau * i / 40), 0.9 + 0.04 * math.sin(i * 2.2 + k))
                   for i in range(40)], 0.085, copper, True)
-        resin = kit.surface((0.05, 0.03, 0.015), rough=0.5, burn=(1.0, -1.3, 0, 1.6), bump=0.5, dust=0)
+        resin = kit.surface((0.05, 0.03, 0.015), rough=0.5, burn=(1.0, -1.3, 0.8, 1.5), bump=0.5, dust=0)
         lathe([(1.15, 0.6), (1.2, 0.86), (2.1, 0.86), (2.15, 0.6)], (0, 0, 0), resin)
         rng = random.Random(5)
         for _ in range(9):
@@ -290,10 +290,10 @@ def pump_head(cracked: bool) -> None:
         for y in (-0.55, 0.5):
             kit.hex_bolt((x, y, 2.44), mat, 0.38)
     if cracked:
-        kit.cut(block, slab(kit.jagged([(-2.35, 1.75), (-1.5, 1.62), (-0.85, 1.95), (-0.2, 1.66), (0.55, 1.85), (1.15, 1.5)], 0.05, 5),
+        kit.cut(block, slab(kit.jagged([(-2.35, 1.75), (-1.5, 1.62), (-0.85, 1.95), (-0.2, 1.66), (0.55, 1.85), (1.15, 1.5)], 0.028, 5),
                             0.9, (0, -1.1, 0), inside, FRONT, 0))
-        kit.cut(block, slab(kit.jagged([(-0.2, 1.66), (0.1, 1.4), (0.1, 1.2)], 0.035, 2), 0.9, (0, -1.1, 0), inside, FRONT, 0))
-        kit.cut(block, slab(kit.jagged([(-0.85, 1.95), (-0.7, 2.3), (-0.78, 2.6)], 0.04, 6), 0.9, (0, -1.1, 0), inside, FRONT, 0))
+        kit.cut(block, slab(kit.jagged([(-0.2, 1.66), (0.1, 1.4), (0.1, 1.2)], 0.02, 2), 0.9, (0, -1.1, 0), inside, FRONT, 0))
+        kit.cut(block, slab(kit.jagged([(-0.85, 1.95), (-0.7, 2.3), (-0.78, 2.6)], 0.024, 6), 0.9, (0, -1.1, 0), inside, FRONT, 0))
     with place((2.3, 0, 1.3), ALONG):
         ring(0.62, 0.42, 0.6, (0, 0, 0.25), mat)
         for k in range(5):
@@ -369,7 +369,7 @@ def vertical_engine() -> None:
     slab(kit.rounded(5.4, 4.4, 1.9, 10), 0.9, (-0.2, 0, 3.45), kit.paint((0.025, 0.025, 0.028), dust=0.6), bevel=0.25)
     with place((-0.3, 0, 4.0)):
         m.recoil((0, 0, 0.1), 1.7, kit.paint(PLUM, dust=0.5), (0, 0, 0))
-    cyl(0.5, 0.35, (-2.0, -1.5, 1.0), kit.plastic((0.4, 0.3, 0.02)), FRONT)
+    cyl(0.5, 0.35, (-2.0, -1.5, 1.0), kit.plastic((0.02, 0.02, 0.02)), FRONT)
     box((1.1, 0.7, 1.0), (-2.3, 0.6, 2.3), kit.steel(rough=0.5, grime=0.9), bevel=0.12)
 
 
@@ -410,7 +410,7 @@ def blade(worn: bool) -> None:
             front = []
             for k in range(25):
                 x = 0.4 + k * 0.2
-                nick = (rng.uniform(0, 0.12) + (0.32 if rng.random() < 0.16 else 0) + max(0, x - 3.2) * 0.22) if worn else 0.0
+                nick = (rng.uniform(0, 0.07) + (0.17 if rng.random() < 0.16 else 0) + max(0, x - 3.2) * 0.22) if worn else 0.0
                 front.append((x, -0.72 + nick))
             slab([(0, -0.72), *front, (5.2, -0.1 if worn else -0.72), (5.2 if not worn else 5.0, 0.35), (3.3, 0.72), (0, 0.72)], 0.14,
                  (0, 0, 0.3), mat, bevel=0.02)
@@ -436,7 +436,7 @@ def impeller() -> None:
     kit.cut(plate, slab(kit.hole_outline(0.4, 6, 14, 0.35), 1, (2.45, -1.35, 0.3), inside, bevel=0))
     for k in range(5):
         with place((0, 0, 0), (0, 0, 72 * k + 14)):
-            arc = [(0.72 + 0.0032 * a * 6.4, 1.35 * math.sin(math.radians(a * 0.9)) * 0.9) for a in range(0, 91, 10)]
+            arc = [(0.72 + 0.0185 * a, 0.85 * math.sin(math.radians(a * 0.9))) for a in range(0, 91, 10)]
             arc = arc[:5] if k == 4 else arc
             outline = arc + [(x + 0.05, y - 0.2) for x, y in arc[::-1]]
             vane = slab(outline, 0.75, (0, 0, 0.78), mat, bevel=0.03)

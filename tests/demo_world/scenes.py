@@ -154,7 +154,7 @@ def block(path: Path, key: str) -> None:
     kit.bench("steel", 3)
     p.short_block((0, 0, 0), (0, 0, -28))
     kit.rag((4.5, 4.5, 0), 6, (0.25, 0.03, 0.025), 4)
-    kit.shoot(path, (0.5, -10.6, 6.6), (0.3, 0, 2.6), 36, 0.8, (0, -1.2, 3), 21, exposure=0.5)
+    kit.shoot(path, (0.6, -9.4, 6.2), (0.55, 0, 2.65), 34, 0.8, (0, -1.2, 3), 21, exposure=0.5)
 
 
 @scene("26-0041-damage")
@@ -208,7 +208,7 @@ def dial(path: Path, key: str) -> None:
         kit.box((3, 2.5, 1.2), (0, 0.2, -1.0), kit.rubber(), bevel=0.3)
     kit.tube([(0, -2.0, 0.3), (0.2, -2.9, 0.2), (2.2, -3.4, 0.2), (4.6, -1.2, 0.2), (4.9, 3.5, 0.3), (3.5, 7, 0.6)], 0.2, kit.rubber())
     p.short_block((4.2, 8.0, 0), (0, 0, 20))
-    kit.shoot(path, (-0.3, -5.0, 6.4), (0.15, -0.1, 1.5), 34, 0.8, (0, -0.2, 1.7), 25 if psi else 26, exposure=0.4)
+    kit.shoot(path, (-0.2, -5.5, 7.2), (0.15, 0.0, 1.5), 34, 0.8, (0, -0.2, 1.7), 25 if psi else 26, exposure=0.4)
 
 
 @scene("26-0052-failed-part")
@@ -238,7 +238,7 @@ def cracked_coil(path: Path, key: str) -> None:
     kit.bench("card", 23, clutter=False)
     with kit.place((-1.0, 0, 0), (0, 0, 14)):
         p.coil()
-    kit.shoot(path, (-0.3, -6.2, 6.4), (0.3, 0.1, 0.5), 36, 0.8, (-1, -0.2, 1.5), 29, exposure=0.6)
+    kit.shoot(path, (-0.2, -6.4, 6.7), (0.35, 0.1, 0.5), 34, 0.8, (-1, -0.2, 1.5), 29, exposure=0.6)
 
 
 @scene("26-0063-spark-test", "26-0090-voltage")
@@ -253,7 +253,7 @@ def metered(path: Path, key: str) -> None:
     if is_coil:
         with kit.place((2.4, 0.5, 0), (0, 0, 20), 0.72):
             p.coil()
-        tips = ((1.95, -0.2, 0.55), (4.4, 0.6, 0.5))
+        tips = ((2.13, -0.46, 0.5), (5.1, 0.05, 0.42))
     else:
         with kit.place((2.6, 0.9, 0), (0, 0, -14), 0.85):
             p.battery_pack(True)
@@ -263,7 +263,7 @@ def metered(path: Path, key: str) -> None:
         far = (x + 2.5 * 0.93 * (0.26 if turn < 0 else 0.42) * (-1 if turn < 0 else 1), y - 2.4, z + 1.0)
         p.probe((x, y, z), turn, tone, [far, (far[0], far[1] - 0.8, far[2] - 0.4), (0.4, -4.6, 0.1), (jack + 0.6, -3.9, 0.5),
                                         (jack, -2.6, 1.6), (jack, -2.35, 1.4)])
-    kit.shoot(path, (0.1, -7.6, 8.0), (0.25, -0.4, 0.6), 33, 0.8, (-1.5, 0.5, 0.8), 30 if is_coil else 31, exposure=0.4)
+    kit.shoot(path, (0.2, -7.1, 7.5), (0.35, -0.3, 0.6), 33, 0.8, (-1.5, 0.5, 0.8), 30 if is_coil else 31, exposure=0.4)
 
 
 @scene("26-0068-hour-meter", "26-0080-hour-meter")
@@ -271,7 +271,7 @@ def hours(path: Path, key: str) -> None:
     """The hour meter in the mower's dashboard."""
     old = key.startswith("26-0068")
     kit.daylight(-1 if old else 1, 0.7, 0.5, 1.0, 4.0)
-    panel = kit.plastic(GRAPHITE, dust=0.7 if old else 0.25, grime=0.7 if old else 0.3)
+    panel = kit.plastic(GRAPHITE, dust=0.3 if old else 0.12, grime=0.5 if old else 0.3)
     kit.box((9, 5, 0.4), (0, 0, -0.2), panel, bevel=0.15)
     kit.box((2.7, 1.75, 0.12), (0, 0, 0.04), kit.plastic((0.012, 0.012, 0.013)), bevel=0.05)
     kit.sign("hours-512" if old else "hours-86", 2.35, 1.34, (0, 0, 0.11), radius=0.1, scratch=0.8 if old else 0.2, rough=0.3)
@@ -286,7 +286,7 @@ def hours(path: Path, key: str) -> None:
     kit.ball(0.3, (-2.3, -0.65, 1.1), kit.plastic((0.3, 0.1, 0.02)))
     kit.box((9, 1, 3), (0, 2.9, 0.5), kit.paint(PLUM, dust=0.6 if old else 0.3), bevel=0.3)
     dx = 0.15 if old else -0.2
-    kit.shoot(path, (dx, -1.7, 3.4), (dx * 0.3, -0.05, 0), 34, 0.8, (0, 0, 0.1), 32 if old else 33, exposure=0.6)
+    kit.shoot(path, (0.2 + dx, -1.9, 3.9), (0.25 + dx * 0.3, 0.0, 0), 34, 0.8, (0, 0, 0.1), 32 if old else 33, exposure=0.6)
 
 
 @scene("26-0068-failed-part")
@@ -311,16 +311,14 @@ def chipped(path: Path, key: str) -> None:
 def leak(path: Path, key: str) -> None:
     """Water running from behind the pump casing on to the floor."""
     kit.daylight(1, 1.0, 1.0, 2.0, 3.0)
-    kit.yard(6, wet=(0.9, -1.6, 3.0))
+    kit.yard(6, wet=(1.3, -2.9, 1.9))
     with kit.place((0, 0, 0), (0, 0, -22)):
         m.pump(1.3, 0.48, "badge-tp80", 0.75)
         wet = kit.water()
-        for k, (x, z, r) in enumerate(((0.62, 0.36, 0.055), (0.66, 0.2, 0.045), (0.6, 0.43, 0.07), (0.9, 0.42, 0.06))):
-            kit.ball(r, (x, -1.32 + 0.05 * k, z), wet, (1, 1, 1.5))
-        stain = kit.surface((0.33, 0.2, 0.1), rough=0.25, dust=0, scratch=0)
-        for k in range(4):
-            kit.tube([(0.57 + k * 0.05, -1.0 - k * 0.03, 1.0), (0.58 + k * 0.05, -0.86, 0.78), (0.6 + k * 0.05, -0.9, 0.64)], 0.03, stain)
-    kit.shoot(path, (2.2, -7.2, 2.5), (0.7, -0.6, 0.75), 34, 1.0, (0.6, -1.5, 0.5), 36, exposure=0.7)
+        for k in range(5):
+            kit.ball(0.05 + 0.02 * (k % 3), (0.5 + 0.12 * k, -1.56, 0.52 - 0.07 * (k % 4)), wet, (1, 1, 1.6))
+        kit.slab(kit.hole_outline(0.5, 8, 30, 0.15), 0.02, (0.65, -1.0, 0.64), wet, bevel=0)
+    kit.shoot(path, (3.0, -7.4, 4.6), (0.85, -1.45, 0.75), 36, 1.0, (0.5, -1.6, 0.6), 36, exposure=0.9)
 
 
 @scene("26-0074-failed-part")
@@ -392,11 +390,11 @@ def rod(path: Path, key: str) -> None:
     """Both halves of the broken connecting rod."""
     kit.daylight(1, 1.0, 0.8, 1.0, 2.0)
     kit.bench("mat", 47, clutter=False)
-    with kit.place((-1.3, -0.3, 0), (0, 0, 10)):
+    with kit.place((-0.7, -0.3, 0), (0, 0, 10)):
         p.rod_half(True)
-    with kit.place((2.3, 0.2, 0), (0, 0, -12)):
+    with kit.place((2.6, 0.5, 0), (0, 0, -14)):
         p.rod_half(False)
-    kit.shoot(path, (-0.2, -5.6, 6.2), (-0.3, -0.1, 0.4), 34, 0.8, (0, -0.3, 0.7), 42, exposure=0.6)
+    kit.shoot(path, (0.1, -5.7, 6.5), (0.15, -0.1, 0.4), 33, 0.8, (0, -0.3, 0.7), 42, exposure=0.6)
 
 
 @scene("26-0080-blade")
@@ -409,7 +407,7 @@ def blades(path: Path, key: str) -> None:
     with kit.place((0.2, 1.5, 0), (0, 0, -2)):
         p.blade(False)
     tag("tag-old", (-4.2, -2.7, 0.03), 5)
-    tag("tag-new", (-4.2, 2.9, 0.03), -3)
+    tag("tag-new", (-4.2, 3.5, 0.03), -3)
     kit.shoot(path, (0.2, -7.6, 9.2), (0, 0, 0.3), 32, 0.8, (0, -0.6, 0.4), 43, exposure=0.5)
 
 

@@ -107,6 +107,7 @@ def test_scripts_actions_and_attachments_are_left_behind(tmp_path):
 
 def test_a_filled_form_keeps_what_was_filled_in(tmp_path):
     canvas = Canvas(str(tmp_path / "r.pdf"), pagesize=(300, 500))
+    canvas.drawString(20, 200, "Serial number")
     canvas.acroForm.textfield(name="serial", value="HC70-1", x=20, y=300, width=200, height=20)
     canvas.save()
     paper = read_paper(tmp_path / "r.pdf", "r.pdf")

@@ -9,7 +9,7 @@ import zlib
 
 import numpy as np
 import pytest
-from evidence.pictures import camera_exif, shown, stored
+from evidence.pictures import camera_exif, gradient, shown, stored
 from PIL import Image
 
 from claimpack.errors import BadInput, NotFound
@@ -139,3 +139,21 @@ def test_a_pipe_is_refused_without_waiting_for_it(tmp_path):
     os.mkfifo(tmp_path / "a.jpg")
     with pytest.raises(BadInput, match="not a file"):
         prepare(tmp_path / "a.jpg", "a.jpg", SMALL)
+
+
+def test_a_webp_bomb_is_refused_by_its_declared_size(tmp_path):
+    path = stored(tmp_path / "a.webp", gradient(mode="RGBA"), exif=camera_exif().tobytes())
+    content = bytearray(path.read_bytes())
+    content[24:30] = (16_382).to_bytes(3, "little") * 2
+    path.write_bytes(content)
+    with pytest.raises(BadInput, match="megapixels"):
+        prepare(path, "a.webp", SMALL)
+
+
+def test_a_scan_whose_second_page_is_broken_is_refused(tmp_path):
+    path = stored(tmp_path / "a.tif", save_all=True, append_images=[gradient()])
+    content = path.read_bytes()
+    second = struct.pack("<HHII", 256, 4, 1, 120)
+    path.write_bytes(content[: content.rindex(second)] + b"\xff" * 4 + content[content.rindex(second) + 4 :])
+    with pytest.raises(BadInput, match="damaged TIFF"):
+        prepare(path, "a.tif", SMALL)

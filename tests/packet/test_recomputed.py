@@ -77,7 +77,7 @@ def test_an_assessment_that_follows_leaves_nothing_to_say():
 
 
 def test_when_pictures_were_taken_and_the_claim_filed_is_taken_over():
-    taken = {"photos/plate.jpg": dt.datetime(2019, 1, 1, 12, 0), "photos/damage.jpg": None}
+    taken = {"photos/plate.jpg": dt.datetime.fromisoformat("2019-01-01T12:00"), "photos/damage.jpg": None}
     assessment = assess(a_claim(), [a_plan()], TODAY, taken, TODAY)
     files = data_files(Enclosed(assessment, "letter", taken=taken, filed=TODAY))
     assert recomputed({file.name: file.content for file in files}).problems == ()

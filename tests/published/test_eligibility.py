@@ -151,3 +151,16 @@ def test_where_only_the_purchase_is_known_the_day_of_delivery_is_asked_for():
     judgement = judged(bought)
     asked = [reason.asks for window in judgement.windows for reason in window.reasons if reason.rule == "start"]
     assert (judgement.verdict, asked) == ("undecided", ["dates.delivered"])
+
+
+@RULE
+@pytest.mark.parametrize(("day", "verdict"), [("2026-06-15", "covered"), ("2026-06-16", "not covered")])
+def test_under_19_kw_without_an_hour_meter_two_years_alone_decide(day, verdict):
+    assert judged(claim_of("2024-06-15", day, meter=False), UNDER_19_KW).verdict == verdict
+
+
+@pytest.mark.source("40 CFR 1039.120(b), derived: 24 months by law, 36 free months of the maker's own")
+def test_a_longer_cover_of_the_makers_own_is_the_one_that_is_cited():
+    own = {"id": "own", "covers": ["*"], "period": "P36M"}
+    judgement = judged(claim_of("2024-06-15", "2026-12-01", hours="10"), UNDER_19_KW, window=[own])
+    assert (judgement.verdict, judgement.window.id, judgement.window.ends) == ("covered", "own", date(2027, 6, 15))

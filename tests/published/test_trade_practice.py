@@ -125,6 +125,14 @@ def test_every_sample_claim_is_listed_here_and_in_the_readme():
     assert [folder for folder in folders if folder not in readme] == []
 
 
+@pytest.mark.parametrize("folder", VERDICTS)
+def test_the_readme_says_what_is_claimed(folder):
+    amounts = assessed(folder).amounts
+    claimed = f"{amounts.claimed} {amounts.currency}" if amounts.claimed else "none"
+    (row,) = [row for row in (SAMPLES / "README.md").read_text(encoding="utf-8").splitlines() if f"`{folder}`" in row]
+    assert row.endswith(f"| {claimed} |")
+
+
 def test_the_undecided_sample_asks_for_the_one_date():
     assert assessed("26-0057-missing-date").asks == ("dates.registered",)
 

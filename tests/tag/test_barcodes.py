@@ -36,9 +36,7 @@ def test_any_claim_number_is_read_back(text):
 @settings(max_examples=60, deadline=None)
 def test_no_other_change_of_sets_is_shorter(text):
     shortest = min(
-        length
-        for plan in itertools.product("BC", repeat=len(text))
-        if (length := symbols_of(text, plan)) is not None
+        length for plan in itertools.product("BC", repeat=len(text)) if (length := symbols_of(text, plan)) is not None
     )
     assert len(code128(text).symbols) == shortest
 

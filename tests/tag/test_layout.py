@@ -22,6 +22,13 @@ def test_the_claim_number_is_the_largest_text(stock, a_tag):
     assert max(drawing.texts, key=lambda text: text.size).text == "26-0041"
 
 
+def test_the_day_to_hold_until_is_larger_than_any_fact(stock, a_tag):
+    drawing = laid_out(a_tag(), stock, DPI)
+    facts = ("Halden", "CS-70", "HC70-118-20417", "short block", "2026-02-02")
+    assert text_at(drawing, "2026-06-08").size >= 14
+    assert text_at(drawing, "2026-06-08").size > max(text_at(drawing, fact).size for fact in facts)
+
+
 @pytest.mark.parametrize("builder", ["a_tag", "a_long_tag", "a_bare_tag"])
 def test_every_text_stays_inside_the_margin(stock, builder, request):
     drawing = laid_out(request.getfixturevalue(builder)(), stock, DPI)
@@ -97,10 +104,10 @@ def test_markup_is_printed_as_it_was_typed(stock, a_tag):
 
 
 def test_a_code_too_long_for_the_printer_is_refused(a_stock, a_long_tag):
-    with pytest.raises(BadInput, match="barcode of .* modules does not fit"):
-        laid_out(a_long_tag(), a_stock("sheet-a4"), 150)
+    with pytest.raises(BadInput, match=r"barcode of .* modules does not fit"):
+        laid_out(a_long_tag(), a_stock("roll-62mm"), 150)
 
 
 def test_bars_finer_than_is_sure_to_scan_are_noted(a_stock, a_long_tag):
-    notes = laid_out(a_long_tag(claim="QRSE-ASHBY-A-B-C-D-E-F-G"), a_stock("sheet-a4"), 250).notes
+    notes = laid_out(a_long_tag(claim="QRSE-ASHBY-A-B-C-D-E-F-G"), a_stock("roll-62mm"), 250).notes
     assert notes == ["the bars of QRSE-ASHBY-A-B-C-D-E-F-G/12 are only 0.20 mm wide; try one with your scanner first"]

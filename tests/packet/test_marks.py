@@ -8,7 +8,10 @@ from decimal import Decimal
 import numpy as np
 import pypdfium2
 import pytest
-from claimpack.evidence.marks import (
+from reportlab.pdfgen.canvas import Canvas
+
+from claimpack.core.claim import Mark
+from claimpack.packet.marks import (
     CASING,
     Area,
     Arrow,
@@ -19,9 +22,6 @@ from claimpack.evidence.marks import (
     place,
     place_marks,
 )
-from reportlab.pdfgen.canvas import Canvas
-
-from claimpack.core.claim import Mark
 
 PICTURE = Area(50, 100, 300, 200)
 EVERYWHERE = list(itertools.product(["0", "0.02", "0.5", "0.97", "1"], repeat=2))
@@ -71,16 +71,22 @@ def test_an_arrow_comes_from_the_side_that_has_room(x, y, right, up):
 
 @pytest.mark.parametrize("size", ["0.01", "0.1", "1"])
 @pytest.mark.parametrize(("x", "y"), EVERYWHERE)
-@pytest.mark.parametrize("shape", SHAPES)
-def test_no_mark_leaves_the_picture_with_its_casing(shape, x, y, size):
+@pytest.mark.parametrize("shape", ["box", "arrow"])
+def test_no_box_or_arrow_leaves_the_picture_with_its_casing(shape, x, y, size):
     inner = PICTURE.inside(CASING / 2)
     assert all(inner.holds(corner) for corner in corners(place(a_mark(shape, x, y, size), PICTURE)))
+
+
+@pytest.mark.parametrize("x", ["0.06", "0.94"])
+def test_a_ring_that_overlaps_an_edge_a_little_is_moved_inside_whole(x):
+    ring = place(a_mark("ring", x, "0.5", "0.15"), PICTURE)
+    assert all(PICTURE.inside(CASING / 2).holds(corner) for corner in corners(ring))
 
 
 @pytest.mark.parametrize(("x", "y"), EVERYWHERE)
 def test_a_ring_at_an_edge_still_holds_its_point(x, y):
     ring = place(a_mark("ring", x, y, "0.2"), PICTURE)
-    assert math.dist(ring.centre, at(x, y)) <= ring.radius + CASING
+    assert math.dist(ring.centre, at(x, y)) <= ring.radius
 
 
 @pytest.mark.parametrize(("x", "y"), EVERYWHERE)
@@ -103,7 +109,7 @@ def test_a_number_does_not_cover_what_the_mark_shows(shape):
 
 
 @pytest.mark.parametrize("picture", [Area(0, 0, 8, 8), Area(0, 0, 300, 3), Area(0, 0, 1, 1)])
-@pytest.mark.parametrize("shape", SHAPES)
+@pytest.mark.parametrize("shape", ["box", "arrow"])
 def test_a_tiny_picture_still_holds_its_marks(shape, picture):
     placed = place_marks([a_mark(shape, "1", "1", "1")], picture)[0]
     assert all(picture.holds(corner) for corner in corners(placed.shape))
@@ -177,7 +183,7 @@ def test_the_number_is_printed_as_text_in_an_embedded_typeface():
     canvas = Canvas(buffer, pagesize=(400, 400))
     draw_marks(canvas, [a_mark(), a_mark(x="0.2")], *(50, 100, 300, 200))
     canvas.save()
-    assert pypdfium2.PdfDocument(buffer.getvalue())[0].get_textpage().get_text_range().split() == ["1", "2"]
+    assert pypdfium2.PdfDocument(buffer.getvalue())[0].get_textpage().get_text_range().split() == ["2", "1"]
 
 
 def test_no_marks_draw_nothing():

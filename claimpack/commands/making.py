@@ -1,0 +1,190 @@
+"""The packet, the tags and the data of a claim, made in memory; the caller writes them."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, NamedTuple
+
+
+if TYPE_CHECKING:
+    from claimpack.commands.gather import Case
+    from claimpack.commands.say import Say
+    from claimpack.evidence.papers import Paper
+    from claimpack.evidence.photos import PreparedPhoto
+    from claimpack.packet.fit import PrintStep
+    from claimpack.packet.layout import Layout
+    from claimpack.tag.stock import Stock
+
+DEFAULT_LAYOUT = "letter"
+DEFAULT_STOCK = "shipping-tag-8"
+
+
+class Made(NamedTuple):
+    """A document and what is to be said about it; empty where there was nothing to draw."""
+
+    pdf: bytes
+    notes: tuple[str, ...]
+
+
+def claim_data(case: Case) -> bytes:
+    """The claim and its assessment as one JSON document."""
+    from claimpack.core.assessment import as_json
+
+    claim = case.claim.model_dump(mode="json", exclude_defaults=True)
+    document = {"claim": claim, "assessment": as_json(case.assessment)}
+    return (json.dumps(document, indent=2, ensure_ascii=False) + "\n").encode()
+
+
+def the_layout(case: Case, wanted: str) -> Layout:
+    """The packet layout wanted: by option, else the shop's, else the one that comes with the program."""
+    from claimpack.packet.layout import layout_from
+    from claimpack.template_files import PACKET, template
+
+    found = template(PACKET, wanted or case.shop.settings.layout or DEFAULT_LAYOUT, case.places)
+    return layout_from(found.keys, str(found.path))
+
+
+def the_stock(case: Case, wanted: str) -> Stock:
+    """The tag stock wanted: by option, else the shop's, else the one that comes with the program."""
+    from claimpack.tag.stock import stock_from
+    from claimpack.template_files import TAG, template
+
+    found = template(TAG, wanted or case.shop.settings.stock or DEFAULT_STOCK, case.places)
+    return stock_from(found.keys, str(found.path))
+
+
+def make_packet(case: Case, say: Say, layout: str, limit: str) -> Made:
+    """The packet of a claim, its photos made ready, its papers taken in page by page.
+
+    Args:
+        case: the claim, assessed.
+        say: for progress.
+        layout: the layout's id or file; empty for the shop's.
+        limit: the size it must fit, as in 5MB; empty for none.
+
+    Raises:
+        ClaimpackError: a picture or paper cannot be used, or the packet cannot be made to fit.
+    """
+    from claimpack.packet.fit import PhotoNeed, fit, size_limit
+
+    work = _Work(case, say, the_layout(case, layout))
+    if not limit:
+        return Made(work.draw({}), tuple(work.notes))
+    most = size_limit(limit)
+    needs = [PhotoNeed(photo.file, photo.shot) for photo in case.claim.photos]
+    fitted = fit(most, needs, work.draw)
+    return Made(fitted.pdf, (*work.notes, *fitted.notes))
+
+
+class _Work:
+    """One packet being made; photos are made ready again only where their size changes."""
+
+    def __init__(self, case: Case, say: Say, layout: Layout) -> None:
+        from claimpack.evidence.papers import read_paper
+
+        self.case, self.say, self.layout = case, say, layout
+        self.papers: list[Paper] = [read_paper(case.file(name), name) for name in case.claim.paper_files()]
+        self.photos: dict[tuple[str, PrintStep | None], PreparedPhoto] = {}
+        self.notes: list[str] = []
+
+    def draw(self, steps: Mapping[str, PrintStep]) -> bytes:
+        """The whole packet with every photo at its step; at what print needs where it has none."""
+        from claimpack.packet.assemble import Titles, assemble
+        from claimpack.packet.pages import draw_pages
+
+        photos = self._ready(steps)
+        evidence = self._evidence(photos)
+        drawn = draw_pages(self.case.assessment, self.layout, evidence)
+        self.notes = [*drawn.notes, *(f"{thing.file}: {note}" for thing in (*photos, *self.papers) for note in thing.notes)]
+        papers = {paper.file: as_pdf(paper) for paper in self.papers}
+        claim = self.case.claim
+        titles = Titles(
+            title=self.layout.words.document_title.format(claim=claim.number),
+            author=self.case.shop.settings.name or "claimpack",
+            subject=f"{claim.maker} {claim.unit.model}",
+            language=self.layout.language,
+            day=self.case.assessment.today,
+        )
+        return assemble(drawn, papers, titles, self._enclosed(photos))
+
+    def _ready(self, steps: Mapping[str, PrintStep]) -> list[PreparedPhoto]:
+        from claimpack.evidence.photos import PrintSize, prepare_all
+
+        wanted = {photo.file: steps.get(photo.file) for photo in self.case.claim.photos}
+        new = {file: step for file, step in wanted.items() if (file, step) not in self.photos}
+        for step in dict.fromkeys(new.values()):
+            size = PrintSize(step.long_edge, step.quality) if step else PrintSize()
+            files = [(file, self.case.file(file)) for file in new if new[file] == step]
+            with self.say.progress("Photos", len(files)) as advance:
+                ready = prepare_all(files, size, advance)
+            self.photos.update({(photo.file, step): photo for photo in ready})
+        return [self.photos[file, step] for file, step in wanted.items()]
+
+    def _evidence(self, photos: list[PreparedPhoto]) -> PageEvidence:
+        from claimpack.packet.page_evidence import PacketFile, PageEvidence, ShopFacts
+
+        settings = self.case.shop.settings
+        shop = ShopFacts(
+            name=settings.name,
+            address=settings.address,
+            phone=settings.phone,
+            email=settings.email,
+            dealer_number=settings.dealer_number(self.case.claim.maker),
+        )
+        files = [PacketFile(original.file, original.sha256, original.bytes) for original in self._originals(photos)]
+        return PageEvidence(photos=photos, papers=self.papers, shop=shop, files=files)
+
+    def _originals(self, photos: list[PreparedPhoto]) -> list[Original]:
+        from claimpack.packet.embedded import Original
+
+        shown = [
+            Original(file=photo.file, sha256=photo.sha256, bytes=photo.original_bytes, role="photo") for photo in photos
+        ]
+        return shown + [
+            Original(file=paper.file, sha256=paper.sha256, bytes=paper.original_bytes, role="paper")
+            for paper in self.papers
+        ]
+
+    def _enclosed(self, photos: list[PreparedPhoto]) -> Enclosed:
+        from claimpack.files import hash_of
+        from claimpack.packet.embedded import Enclosed
+
+        pictures = [*photos, *(paper.photo for paper in self.papers if paper.photo)]
+        return Enclosed(
+            assessment=self.case.assessment,
+            layout=self.layout.id,
+            originals=self._originals(photos),
+            pictures={hash_of(picture.jpeg): picture.file for picture in pictures},
+            circumstances=self.case.circumstances,
+        )
+
+
+def make_tags(case: Case, stock: str, part: int = 0) -> Made:
+    """The tags of a claim's held parts as a PDF; empty where none is held.
+
+    Args:
+        case: the claim, assessed.
+        stock: the stock's id or file; empty for the shop's.
+        part: the one part wanted, from 1; 0 for all.
+    """
+    from claimpack.tag.draw import tag_notes, tag_pdf
+
+    tags = [tag for tag in case.assessment.tags if part in (0, tag.index)]
+    if not tags:
+        return Made(b"", ())
+    paper = the_stock(case, stock)
+    author = case.shop.settings.name or "claimpack"
+    return Made(tag_pdf(tags, paper, author), tuple(tag_notes(tags, paper)))
+
+
+def make_tag_pictures(case: Case, stock: str, part: int, dpi: int) -> tuple[dict[str, bytes], tuple[str, ...]]:
+    """A PNG a tag for a thermal printer, by part index; by an empty name where there is one alone."""
+    from claimpack.tag.draw import tag_notes, tag_png
+
+    tags = [tag for tag in case.assessment.tags if part in (0, tag.index)]
+    paper = the_stock(case, stock)
+    pictures = {("" if len(tags) == 1 else str(tag.index)): tag_png(tag, paper, dpi) for tag in tags}
+    return pictures, tuple(tag_notes(tags, paper, dpi))
+
+

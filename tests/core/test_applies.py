@@ -1,0 +1,100 @@
+import pytest
+from builders import a_claim, a_plan, a_window
+
+from claimpack.core.applies import speaks_about
+from claimpack.core.reasons import settled
+
+
+def said(claim, plan=None, **window):
+    """Every reason of a plan's one window, by rule."""
+    plan = plan or a_plan(window=[a_window(**window)])
+    return {reason.rule: reason.says.key for reason in speaks_about(claim, plan, plan.window[0])}
+
+
+@pytest.mark.parametrize(
+    ("component", "key"),
+    [
+        ("short block", "component.covered"),
+        ("Short-Block", "component.covered"),
+        ("SHORT_BLOCK ", "component.covered"),
+        ("ignition coil", "component.other"),
+        ("*", "component.other"),
+        (None, "component.unknown"),
+    ],
+)
+def test_a_window_speaks_about_its_components(component, key):
+    assert said(a_claim(failure__component=component))["component"] == key
+
+
+@pytest.mark.parametrize("component", ["anything", None])
+def test_a_window_for_everything_speaks_about_anything(component):
+    assert said(a_claim(failure__component=component), covers=["*"])["component"] == "component.everything"
+
+
+@pytest.mark.parametrize(
+    ("use", "key"), [("professional", "use.fits"), ("rental", "use.other"), (None, "use.unknown")]
+)
+def test_a_window_speaks_about_its_uses(use, key):
+    assert said(a_claim(unit__use=use), uses=["professional"])["use"] == key
+
+
+def test_a_window_without_uses_speaks_about_every_use():
+    assert "use" not in said(a_claim(unit__use=None))
+
+
+@pytest.mark.parametrize(("use", "key"), [("professional", "use.fits"), ("rental", "use.other"), (None, "use.unknown")])
+def test_a_window_without_uses_is_for_those_of_its_plan(use, key):
+    assert said(a_claim(unit__use=use), a_plan(uses=["professional"]))["use"] == key
+
+
+def test_a_statutory_window_is_for_every_use():
+    plan = a_plan(uses=["professional"], window=[a_window(despite_exclusions=True)])
+    assert "use" not in said(a_claim(unit__use="rental"), plan)
+
+
+@pytest.mark.parametrize(("first", "key"), [(True, "owner.first"), (False, "owner.later"), (None, "owner.unknown")])
+def test_a_window_may_be_for_the_first_owner_alone(first, key):
+    assert said(a_claim(owner__first_owner=first), first_owner_only=True)["owner"] == key
+
+
+def test_most_windows_are_for_every_owner():
+    assert "owner" not in said(a_claim(owner__first_owner=False))
+
+
+@pytest.mark.parametrize(
+    ("place", "key"), [("US-CA", "sold-in.fits"), ("us-ca", "sold-in.fits"), ("US-OR", "sold-in.other")]
+)
+def test_a_window_may_reach_one_place_alone(place, key):
+    assert said(a_claim(unit__sold_in=place), sold_in=["US-CA"])["sold in"] == key
+
+
+def test_where_a_unit_was_sold_is_asked_for():
+    claim = a_claim()
+    plan = a_plan(window=[a_window(sold_in=["US-CA"])])
+    assert speaks_about(claim, plan, plan.window[0])[-1].asks == "unit.sold_in"
+
+
+@pytest.mark.parametrize(
+    ("despite", "key", "speaks"), [(False, "excluded.component", False), (True, "excluded.despite", True)]
+)
+def test_an_excluded_component_reaches_all_but_statutory_windows(despite, key, speaks):
+    plan = a_plan(excluded__components=["Short Block"], window=[a_window(despite_exclusions=despite)])
+    reasons = speaks_about(a_claim(), plan, plan.window[0])
+    assert (reasons[-1].says.key, settled(reasons)) == (key, speaks)
+
+
+@pytest.mark.parametrize("despite", [False, True])
+def test_an_excluded_defect_reaches_every_window(despite):
+    plan = a_plan(excluded__defects=["misuse"], window=[a_window(despite_exclusions=despite)])
+    assert settled(speaks_about(a_claim(failure__defect="misuse"), plan, plan.window[0])) is False
+
+
+@pytest.mark.parametrize("defect", [None, "unknown", "material"])
+def test_another_defect_is_not_excluded(defect):
+    plan = a_plan(excluded__defects=["misuse"])
+    assert "defect" not in said(a_claim(failure__defect=defect), plan)
+
+
+def test_an_unknown_component_might_be_an_excluded_one():
+    plan = a_plan(excluded__components=["blade"], window=[a_window(covers=["*"])])
+    assert said(a_claim(failure__component=None), plan)["exclusion"] == "excluded.unknown"

@@ -1,0 +1,117 @@
+from decimal import Decimal
+
+import pytest
+from builders import a_claim, a_plan
+
+from claimpack.core.claim import Labour
+from claimpack.core.labour import clocked, labour_times
+
+SCHEDULE = [
+    {"code": "short-block", "name": "Replace short block", "hours": "1.6", "includes": ["starter"]},
+    {"code": "starter", "name": "Replace starter", "hours": "0.4"},
+]
+
+
+def times(*labour, **pays):
+    """Every labour entry of a claim under a plan with two operations."""
+    claim = a_claim(labour=[{"operation": "short-block", **entry} for entry in labour])
+    return labour_times(claim, a_plan(operation=SCHEDULE, **{f"pays__{key}": said for key, said in pays.items()}))
+
+
+def claimed(*labour, **pays):
+    """The hours claimed for every entry."""
+    return [str(time.claimed) for time in times(*labour, **pays)]
+
+
+@pytest.mark.parametrize(
+    ("entry", "hours"),
+    [
+        ({"hours": "1.25"}, Decimal("1.25")),
+        ({"started": "2026-02-24T09:00:00", "ended": "2026-02-24T10:30:00"}, Decimal("1.5")),
+        ({"started": "2026-02-24T09:00:00-05:00", "ended": "2026-02-24T15:30:00Z"}, Decimal("1.5")),
+        ({"started": "2026-02-24T09:00:00", "ended": "2026-02-24T09:00:00"}, Decimal(0)),
+        ({"hours": "1", "started": "2026-02-24T09:00:00", "ended": "2026-02-24T11:00:00"}, Decimal(1)),
+        ({"started": "2026-02-24T09:00:00"}, None),
+        ({}, None),
+    ],
+    ids=["stated", "by the clock", "across time zones", "no time at all", "stated wins", "still running", "nothing"],
+)
+def test_hours_are_as_stated_or_by_the_clock(entry, hours):
+    assert clocked(Labour(operation="x", **entry)) == hours
+
+
+@pytest.mark.parametrize("hours", ["0.5", "1.6", "3", None])
+def test_a_known_operation_is_claimed_at_the_schedule(hours):
+    assert claimed({"hours": hours}) == ["1.6"]
+
+
+@pytest.mark.parametrize(("hours", "expected"), [("1.5", "1.5"), ("1.6", "1.6"), ("1.7", "1.6"), (None, "1.6")])
+def test_the_lower_of_schedule_and_clock(hours, expected):
+    assert claimed({"hours": hours}, claim_time="lower") == [expected]
+
+
+@pytest.mark.parametrize(("hours", "expected"), [("1.5", "1.5"), ("3", "3.0"), (None, "0.0")])
+def test_the_clock_where_the_plan_pays_the_clock(hours, expected):
+    assert claimed({"hours": hours}, claim_time="actual") == [expected]
+
+
+@pytest.mark.parametrize(
+    ("way", "hours", "expected"),
+    [("schedule", ["1", "0.8"], ["1.6", "0.0"]), ("lower", ["1", "0.8"], ["1.0", "0.6"])]
+    + [("lower", ["1", "0.4"], ["1.0", "0.4"]), ("lower", ["2", "1"], ["1.6", "0.0"])]
+    + [("actual", ["1", "0.8"], ["1.0", "0.8"])],
+)
+def test_an_operation_done_in_two_sittings(way, hours, expected):
+    assert [Decimal(line) for line in claimed(*({"hours": h} for h in hours), claim_time=way)] == [
+        Decimal(line) for line in expected
+    ]
+
+
+def test_an_operation_is_claimed_from_the_maker_before_anybody_else():
+    assert [Decimal(line) for line in claimed({"payer": "owner"}, {"payer": "maker"})] == [0, Decimal("1.6")]
+
+
+@pytest.mark.parametrize("spelled", ["starter", "Starter"])
+def test_an_operation_that_another_includes_is_claimed_at_nothing(spelled):
+    starter = times({}, {"operation": spelled})[1]
+    assert (starter.claimed, starter.notes[0].key) == (0, "price.included")
+
+
+def test_an_operation_included_in_goodwill_is_still_claimed():
+    assert claimed({"payer": "shop"}, {"operation": "starter"})[1] == "0.4"
+
+
+def test_free_text_is_claimed_at_its_own_time():
+    free = times({"operation": "clean carburettor", "hours": "0.33"})[0]
+    assert (free.claimed, free.schedule, free.notes[0].key) == (Decimal("0.3"), None, "price.stated")
+
+
+def test_free_text_by_the_clock_says_so():
+    entry = {"operation": "clean", "started": "2026-02-24T09:00:00", "ended": "2026-02-24T09:20:00"}
+    assert (times(entry)[0].clocked, times(entry)[0].notes[0].key) == (Decimal("0.33"), "price.clocked")
+
+
+def test_free_text_without_a_time_is_claimed_at_nothing():
+    assert times({"operation": "clean"})[0].notes[0].key == "price.no-time"
+
+
+@pytest.mark.parametrize(
+    ("hours", "key"),
+    [(None, "price.schedule"), ("1.5", "price.schedule-clock"), ("1.6", "price.schedule-clock"), ("1.7", "price.beyond")],
+)
+def test_the_clock_is_shown_beside_the_schedule(hours, key):
+    assert times({"hours": hours})[0].notes[0].key == key
+
+
+def test_hours_beyond_the_schedule_are_told_even_where_rounding_adds_some():
+    assert times({"hours": "2"}, labour_step="0.25", labour_rounding="up")[0].notes[0].facts["beyond"] == "0.40"
+
+
+@pytest.mark.parametrize(("way", "expected"), [("nearest", "1.50"), ("up", "1.75"), ("down", "1.50")])
+def test_hours_go_to_the_plans_step(way, expected):
+    assert claimed({}, labour_step="0.25", labour_rounding=way) == [expected]
+
+
+def test_entries_stay_in_the_claims_order():
+    labour = [{"payer": "shop", "operation": "a"}, {"operation": "b"}]
+    assert [time.name for time in times(*labour)] == ["a", "b"]

@@ -1,0 +1,100 @@
+"""Who may import whom, what the core may not touch, and what a quick answer may not load."""
+
+from __future__ import annotations
+
+import ast
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+import claimpack
+
+PACKAGE = Path(claimpack.__file__).parent
+EDGES = ("book", "evidence", "packet", "reports", "tag")
+NOT_IN_CORE = {"os", "io", "sys", "time", "random", "logging", "pathlib", "subprocess", "sqlalchemy", "reportlab", "PIL"}
+HEAVY = {"reportlab", "PIL", "sqlalchemy", "pikepdf", "tomlkit"}
+
+
+def sources(folder: str = "") -> list[Path]:
+    return sorted((PACKAGE / folder).rglob("*.py"))
+
+
+def imported(path: Path) -> set[str]:
+    """Every module a file imports, at its top or inside a function."""
+    found = set()
+    for node in ast.walk(ast.parse(path.read_text())):
+        if isinstance(node, ast.Import):
+            found.update(alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            found.add(node.module or "")
+            found.update(f"{node.module}.{alias.name}" for alias in node.names)
+    return found
+
+
+def called(path: Path) -> set[str]:
+    """The names of every function and method a file calls."""
+    calls = (node.func for node in ast.walk(ast.parse(path.read_text())) if isinstance(node, ast.Call))
+    return {func.id if isinstance(func, ast.Name) else func.attr for func in calls if hasattr(func, "id") or hasattr(func, "attr")}
+
+
+@pytest.mark.parametrize("path", sources("core"), ids=lambda path: path.stem)
+def test_the_core_imports_itself_and_the_errors_alone(path):
+    own = {name for name in imported(path) if name.startswith("claimpack")}
+    assert all(name.startswith(("claimpack.core", "claimpack.errors")) for name in own)
+
+
+@pytest.mark.parametrize("path", sources("core"), ids=lambda path: path.stem)
+def test_the_core_knows_no_file_clock_or_stream(path):
+    touches = {name.split(".")[0] for name in imported(path)} & (NOT_IN_CORE - {"pathlib"})
+    assert not touches | (called(path) & {"open", "print", "input", "today", "now", "read_text", "write_text"})
+
+
+@pytest.mark.parametrize("edge", EDGES)
+def test_the_edges_do_not_import_each_other(edge):
+    others = tuple(f"claimpack.{other}" for other in EDGES if other != edge)
+    strays = {f"{path.name}: {name}" for path in sources(edge) for name in imported(path) if name.startswith(others)}
+    assert not strays
+
+
+def test_nothing_but_the_program_imports_the_commands():
+    outside = [path for path in sources() if "commands" not in path.parts and path.name != "__main__.py"]
+    assert not [path for path in outside if any(name.startswith("claimpack.commands") for name in imported(path))]
+
+
+def test_one_module_writes_files():
+    writes = {"write_text", "write_bytes", "mkstemp", "replace", "rename", "fsync", "copyfile", "copy2", "move"}
+    writers = {path.name for path in sources() if called(path) & (writes - {"replace"})}
+    assert writers == {"files.py"}
+
+
+def test_one_module_reads_the_clock():
+    assert {path.name for path in sources() if called(path) & {"now", "today", "utcnow"} and _is_clock(path)} == {"world.py"}
+
+
+def _is_clock(path: Path) -> bool:
+    """Whether a file asks datetime itself for the time, rather than the world."""
+    text = path.read_text()
+    return "datetime.now(" in text or "date.today(" in text or "utcnow(" in text
+
+
+def test_one_module_speaks():
+    speakers = {path.name for path in sources() if "print" in called(path) or "sys.stdout.write" in path.read_text()}
+    assert speakers <= {"say.py"}
+
+
+def test_one_exception_root():
+    roots = []
+    for path in sources():
+        for node in ast.walk(ast.parse(path.read_text())):
+            if isinstance(node, ast.ClassDef) and any(getattr(base, "id", "") in ("Exception", "ValueError") for base in node.bases):
+                roots.append(node.name)
+    assert roots == ["ClaimpackError"]
+
+
+def test_help_loads_no_heavy_library():
+    program = "import sys; sys.argv=['claimpack','--help']\ntry:\n import claimpack.__main__ as m; m.main()\nexcept SystemExit: pass\nprint('LOADED', *sorted({name.split('.')[0] for name in sys.modules}))"
+    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
+    loaded = set(done.stdout.split("LOADED", 1)[1].split())
+    assert not loaded & HEAVY
