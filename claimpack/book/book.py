@@ -5,22 +5,22 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from typing import Any
 
-from sqlalchemy import Connection, func, select
-from sqlalchemy.exc import IntegrityError, OperationalError
+from sqlalchemy import Connection, RowMapping, func, select
+from sqlalchemy.exc import DatabaseError
 
 from claimpack.book import engines, rows, schema
 from claimpack.book.entries import EVERY, Author, Change, Entry, Wanted
+from claimpack.book.lookups import listed, narrowed, stored_entries
 from claimpack.book.migrations import migrate, pending
-from claimpack.book.rows import LIST_COLUMNS, ClaimRow, KeptFile
+from claimpack.book.refusals import clock_runs, no_such_claim, stale
+from claimpack.book.rows import ClaimRow
 from claimpack.book.writing import insert, refuse_known, update
 from claimpack.core.claim import Claim
-from claimpack.core.digest import Digest
 from claimpack.core.events import Event, Happening
-from claimpack.core.states import Standing, stand
-from claimpack.core.words import folded, nearest
-from claimpack.errors import AlreadyChanged, BadInput, NotFound
+from claimpack.core.states import stand
+from claimpack.core.words import folded
+from claimpack.errors import NotFound
 
 
 class Book:
@@ -36,26 +36,23 @@ class Book:
         Raises:
             NotFound: there is none; the nearest number is suggested.
         """
-        with self._reading() as connection:
+        with engines.reading(self.engine) as connection:
             return self._entry(connection, number)
 
     def numbers(self) -> list[str]:
         """Every claim number, in order."""
-        with self._reading() as connection:
+        with engines.reading(self.engine) as connection:
             return list(connection.scalars(select(schema.claims.c.number).order_by(schema.claims.c.number)))
 
     def claims(self, wanted: Wanted = EVERY) -> list[ClaimRow]:
         """The claims wanted, the latest brought in first."""
-        columns = [schema.claims.c[name] for name in LIST_COLUMNS]
-        order = (schema.claims.c.presented.desc(), schema.claims.c.number.desc())
-        query = select(*columns).where(*_narrowed(wanted)).order_by(*order).limit(wanted.limit)
-        with self._reading() as connection:
-            return [rows.claim_row(row) for row in connection.execute(query).mappings()]
+        with engines.reading(self.engine) as connection:
+            return listed(connection, narrowed(wanted), wanted.limit)
 
     def count(self, wanted: Wanted = EVERY) -> int:
         """How many claims are wanted, whatever the limit."""
-        query = select(func.count()).select_from(schema.claims).where(*_narrowed(wanted))
-        with self._reading() as connection:
+        query = select(func.count()).select_from(schema.claims).where(*narrowed(wanted))
+        with engines.reading(self.engine) as connection:
             return int(connection.scalar(query) or 0)
 
     def with_serials(self, serials: Iterable[str]) -> list[ClaimRow]:
@@ -64,32 +61,25 @@ class Book:
         if not wanted:
             return []
         about = select(schema.serials.c.claim).where(schema.serials.c.serial.in_(wanted))
-        columns = [schema.claims.c[name] for name in LIST_COLUMNS]
-        query = select(*columns).where(schema.claims.c.number.in_(about)).order_by(schema.claims.c.presented.desc())
-        with self._reading() as connection:
-            return [rows.claim_row(row) for row in connection.execute(query).mappings()]
+        with engines.reading(self.engine) as connection:
+            return listed(connection, [schema.claims.c.number.in_(about)])
 
     def entries(self, numbers: Sequence[str] | None = None) -> Iterator[Entry]:
         """Whole claims, by number in order; all of them, or those named that are there."""
-        query = select(schema.claims).order_by(schema.claims.c.number)
-        if numbers is not None:
-            query = query.where(schema.claims.c.number.in_(numbers))
-        with self._reading() as connection:
-            files = _files_by_claim(connection, numbers)
-            for row in connection.execution_options(yield_per=500).execute(query).mappings():
-                yield _entry_of(row, files.get(row["number"], ()))
+        with engines.reading(self.engine) as connection:
+            yield from stored_entries(connection, numbers)
 
     def history(self, number: str = "") -> list[Event]:
         """Every event of a claim, or of the whole book, in the order they were recorded."""
         query = select(schema.events).order_by(schema.events.c.position)
         if number:
             query = query.where(schema.events.c.claim == number)
-        with self._reading() as connection:
+        with engines.reading(self.engine) as connection:
             return [rows.event_of(row) for row in connection.execute(query).mappings()]
 
     def chain_end(self) -> tuple[int, str]:
         """How many events the book counted, and the hash of the last."""
-        with self._reading() as connection:
+        with engines.reading(self.engine) as connection:
             end = connection.execute(select(schema.chain).where(schema.chain.c.id == 1)).one()
         return int(end.length), str(end.hash)
 
@@ -99,33 +89,44 @@ class Book:
         Raises:
             NotFound: it has no such revision.
         """
+        return Claim.model_validate_json(self._kept(number, revision)["document"])
+
+    def revision_files(self, number: str, revision: int) -> dict[str, str]:
+        """The files a claim once had: the hash of the content, by path.
+
+        Raises:
+            NotFound: it has no such revision.
+        """
+        lines = [line.split("  ", 1) for line in self._kept(number, revision)["files"].splitlines()]
+        return {path: sha256 for sha256, path in lines}
+
+    def _kept(self, number: str, revision: int) -> RowMapping:
         table = schema.revisions
-        query = select(table.c.document).where(table.c.claim == number, table.c.revision == revision)
-        with self._reading() as connection:
-            document = connection.scalar(query)
-        if document is None:
+        query = select(table).where(table.c.claim == number, table.c.revision == revision)
+        with engines.reading(self.engine) as connection:
+            kept = connection.execute(query).mappings().first()
+        if kept is None:
             raise NotFound(f"claim {number} has no revision {revision}", do=f"See: claimpack history {number}")
-        return Claim.model_validate_json(document)
+        return kept
 
     def documents(self) -> Iterator[tuple[str, int, str]]:
-        """Number, revision and document of every revision, for proving them against the history."""
+        """Number, revision and the text its history carries the hash of, of every revision, by number and revision."""
         table = schema.revisions
-        query = select(table.c.claim, table.c.revision, table.c.document).order_by(table.c.claim, table.c.revision)
-        with self._reading() as connection:
-            for row in connection.execution_options(yield_per=500).execute(query):
-                yield row.claim, row.revision, row.document
+        query = select(table).order_by(table.c.claim, table.c.revision).execution_options(yield_per=500)
+        with engines.reading(self.engine) as connection:
+            for row in connection.execute(query).mappings():
+                yield row["claim"], row["revision"], rows.proven_text(row)
 
-    def add(self, entries: Iterable[Entry], author: Author, *happenings: Happening) -> int:
+    def add(self, entries: Iterable[Entry], author: Author, happening: Happening, *more: Happening) -> int:
         """Put new claims into the book, all or none; returns how many.
 
         Raises:
             BadInput: a number is there already.
         """
         added = list(entries)
-        with self._writing() as connection:
+        with engines.writing(self.engine) as connection:
             refuse_known(connection, [entry.claim.number for entry in added])
-            told = {entry.claim.number: happenings for entry in added}
-            insert(connection, added, told, author)
+            insert(connection, added, (happening, *more), author)
         return len(added)
 
     @contextmanager
@@ -141,10 +142,10 @@ class Book:
             NotFound: there is no such claim.
             AlreadyChanged: somebody changed it after that revision; the message says who, when and what.
         """
-        with self._writing() as connection:
-            entry = self._entry(connection, number, lock=True)
+        with engines.writing(self.engine) as connection:
+            entry = self._entry(connection, number)
             if revision is not None and revision != entry.revision:
-                raise _stale(connection, number, revision)
+                raise stale(connection, number, revision)
             change = Change(entry)
             yield change
             if change.happenings:
@@ -154,7 +155,7 @@ class Book:
 
     def clocks(self) -> list[tuple[str, str, str, dt.datetime]]:
         """Every running labour clock: technician, claim, operation, start."""
-        with self._reading() as connection:
+        with engines.reading(self.engine) as connection:
             found = connection.execute(select(schema.clocks).order_by(schema.clocks.c.started)).all()
         return [(who, claim, operation, dt.datetime.fromisoformat(at)) for who, claim, operation, at in found]
 
@@ -166,40 +167,23 @@ class Book:
             BadInput: the technician's clock runs already.
         """
         row = {"technician": technician, "claim": number, "operation": operation, "started": at.isoformat()}
-        try:
-            with self._writing() as connection:
-                self._entry(connection, number)
-                connection.execute(schema.clocks.insert(), [row])
-        except IntegrityError:
-            running = next(clock for clock in self.clocks() if clock[0] == technician)
-            raise BadInput(
-                f"{technician}'s clock runs already, since {running[3]:%Y-%m-%d %H:%M}: {running[2]} on claim {running[1]}",
-                "A technician works on one thing at a time.",
-                "Stop it first: claimpack labour stop",
-            ) from None
+        with engines.writing(self.engine) as connection:
+            self._entry(connection, number)
+            running = connection.execute(select(schema.clocks).where(schema.clocks.c.technician == technician)).first()
+            if running:
+                raise clock_runs(*running)
+            connection.execute(schema.clocks.insert(), [row])
 
     def drop_clock(self, technician: str) -> None:
         """Forget a technician's running clock."""
-        with self._writing() as connection:
+        with engines.writing(self.engine) as connection:
             connection.execute(schema.clocks.delete().where(schema.clocks.c.technician == technician))
 
-    @contextmanager
-    def _reading(self) -> Iterator[Connection]:
-        with self.engine.connect().execution_options(**engines.READS) as connection:
-            yield connection
-
-    @contextmanager
-    def _writing(self) -> Iterator[Connection]:
-        with self.engine.begin() as connection:
-            yield connection
-
-    def _entry(self, connection: Connection, number: str, *, lock: bool = False) -> Entry:
-        query = select(schema.claims).where(schema.claims.c.number == number)
-        row = connection.execute(query.with_for_update() if lock else query).mappings().first()
-        if row is None:
-            raise _no_such_claim(connection, number)
-        files = connection.execute(select(schema.kept_files).where(schema.kept_files.c.claim == number)).mappings()
-        return _entry_of(row, tuple(sorted(rows.kept_file(file) for file in files)))
+    def _entry(self, connection: Connection, number: str) -> Entry:
+        found = next(stored_entries(connection, [number]), None)
+        if found is None:
+            raise no_such_claim(connection, number)
+        return found
 
 
 def open_book(place: str, *, create: bool = False) -> Book:
@@ -219,57 +203,6 @@ def open_book(place: str, *, create: bool = False) -> Book:
     try:
         if pending(book.engine):
             migrate(book.engine)
-    except OperationalError as error:
+    except DatabaseError as error:
         raise engines.unreachable(place, error) from error
     return book
-
-
-def _narrowed(wanted: Wanted) -> list[Any]:
-    claims = schema.claims.c
-    narrowed: list[Any] = []
-    if wanted.states:
-        narrowed.append(claims.state.in_(wanted.states))
-    if wanted.maker:
-        narrowed.append(func.lower(claims.maker) == wanted.maker.lower())
-    for word in folded(wanted.text).split():
-        narrowed.append(claims.words.contains(word, autoescape=True))
-    return narrowed
-
-
-def _entry_of(row: Any, files: tuple[KeptFile, ...]) -> Entry:
-    return Entry(
-        claim=Claim.model_validate_json(row["document"]),
-        revision=row["revision"],
-        standing=Standing.model_validate_json(row["standing"]),
-        digest=Digest.model_validate_json(row["digest"]),
-        files=files,
-    )
-
-
-def _files_by_claim(connection: Connection, numbers: Sequence[str] | None) -> dict[str, tuple[KeptFile, ...]]:
-    query = select(schema.kept_files).order_by(schema.kept_files.c.claim, schema.kept_files.c.path)
-    if numbers is not None:
-        query = query.where(schema.kept_files.c.claim.in_(numbers))
-    found: dict[str, tuple[KeptFile, ...]] = {}
-    for row in connection.execute(query).mappings():
-        found[row["claim"]] = (*found.get(row["claim"], ()), rows.kept_file(row))
-    return found
-
-
-def _no_such_claim(connection: Connection, number: str) -> NotFound:
-    like = select(schema.claims.c.number).where(schema.claims.c.number.contains(number[:2], autoescape=True)).limit(500)
-    near = nearest(number, connection.scalars(like))
-    hint = f"Did you mean {near}?" if near else "See: claimpack list"
-    return NotFound(f"claim {number} is not in the book, and there is no such folder", do=hint)
-
-
-def _stale(connection: Connection, number: str, revision: int) -> AlreadyChanged:
-    table = schema.events
-    query = select(table).where(table.c.claim == number, table.c.revision > revision).order_by(table.c.position)
-    since = [rows.event_of(row) for row in connection.execute(query).mappings()]
-    told = "; ".join(f"{event.who} {event.what} it at {event.at:%Y-%m-%d %H:%M}" for event in since)
-    return AlreadyChanged(
-        f"claim {number} was changed by somebody else meanwhile",
-        f"{told or 'It stands at another revision'}.",
-        "Look at it again and repeat your change.",
-    )

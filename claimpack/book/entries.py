@@ -55,9 +55,14 @@ class Change:
         self.happenings: tuple[Happening, ...] = ()
 
     def save(
-        self, claim: Claim, digest: Digest, *happenings: Happening, files: Sequence[KeptFile] | None = None
+        self,
+        claim: Claim,
+        digest: Digest,
+        happening: Happening,
+        *more: Happening,
+        files: Sequence[KeptFile] | None = None,
     ) -> None:
-        """Keep the claim as it now is, and what happened.
+        """Keep the claim as it now is, and what happened; of several saves the last counts.
 
         Raises:
             WrongState: what happened does not follow from where the claim stands.
@@ -69,9 +74,10 @@ class Change:
                 "A claim keeps its number: tags and packets carry it.",
                 "Open a new claim for another number.",
             )
+        happenings = (happening, *more)
         standing = self.entry.standing
-        for happening in happenings:
-            may_follow(standing, happening)
-            standing = stand([happening], standing)
+        for each in happenings:
+            may_follow(standing, each)
+            standing = stand([each], standing)
         self.claim, self.digest, self.happenings = claim, digest, happenings
         self.files = self.entry.files if files is None else tuple(files)

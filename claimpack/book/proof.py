@@ -1,41 +1,128 @@
-"""The book proved: the chain of its history, and every claim against the hash its history carries."""
+"""The book proved: the chain of its history, and every claim against what its history carries."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from typing import Any
+
+from sqlalchemy import Connection, RowMapping, Table, select
+
+from claimpack.book import engines, rows, schema
 from claimpack.book.book import Book
-from claimpack.book.rows import document_of
-from claimpack.core.events import breaks
-from claimpack.core.states import stand
+from claimpack.book.lookups import entry_of, entry_query
+from claimpack.core.events import START_OF_CHAIN, Event, broken
+from claimpack.core.states import Standing, stand
+from claimpack.errors import BadInput
 from claimpack.files import hash_of
 
 
 def book_problems(book: Book) -> list[str]:
     """Everything in a book that does not follow from its history; empty when it is whole."""
-    history = book.history()
-    problems = breaks(history)
-    end = book.chain_end()
-    if (len(history), history[-1].hash if history else end[1]) != end:
-        problems.append(f"the history holds {len(history)} events, and the book counted {end[0]}")
-    recorded = {(event.claim, event.revision): event.document for event in history}
-    for number, revision, document in book.documents():
-        if recorded.get((number, revision)) != hash_of(document.encode()):
-            problems.append(f"revision {revision} of claim {number} is not the one that was recorded")
-    return problems + _lists_that_differ(book)
+    with engines.reading(book.engine) as connection:
+        history = _History()
+        problems = [*history.problems(connection), *_revisions(connection, history)]
+        return [*problems, *_present_claims(connection, history)]
 
 
-def _lists_that_differ(book: Book) -> list[str]:
-    """Claims whose present row is not what their last revision and their events give."""
-    problems = []
-    events = book.history()
-    by_claim: dict[str, list[int]] = {}
-    for position, event in enumerate(events):
-        by_claim.setdefault(event.claim, []).append(position)
-    for entry in book.entries():
-        number = entry.claim.number
-        own = [events[position] for position in by_claim.pop(number, [])]
-        if not own or own[-1].document != hash_of(document_of(entry.claim).encode()):
-            problems.append(f"claim {number} is not as its history left it")
-        elif stand(own) != entry.standing:
-            problems.append(f"claim {number} does not stand where its history left it")
-    problems += [f"claim {number} is in the history, and gone from the book" for number in by_claim]
-    return problems
+class _History:
+    """What the events say, read once: the hash of every revision, and where every claim stands."""
+
+    def __init__(self) -> None:
+        self.documents: dict[tuple[str, int], str] = {}
+        self.revisions: dict[str, int] = {}
+        self.standings: dict[str, Standing] = {}
+
+    def problems(self, connection: Connection) -> Iterator[str]:
+        """Where the chain does not hold, in order."""
+        position, previous = 0, START_OF_CHAIN
+        for position, row in enumerate(_rows(connection, schema.events, schema.events.c.position), start=1):
+            try:
+                event = rows.event_of(row)
+                yield from broken(event, position, previous)
+                self._take(event)
+            except (ValueError, KeyError, ArithmeticError):
+                yield f"event {position} ({row['what']} of {row['claim']}) was overwritten: it cannot be read"
+            previous = row["hash"]
+        end = connection.execute(select(schema.chain)).one()
+        if (position, previous) != (end.length, end.hash):
+            yield f"the history holds {position} events, and the book counted {end.length}, or another one as the last"
+
+    def _take(self, event: Event) -> None:
+        self.standings[event.claim] = stand([event], self.standings.get(event.claim))
+        self.documents[event.claim, event.revision] = event.document
+        self.revisions[event.claim] = event.revision
+
+
+def _rows(connection: Connection, table: Table, *order: Any) -> Iterator[RowMapping]:
+    query = select(table).order_by(*order).execution_options(yield_per=500)
+    yield from connection.execute(query).mappings()
+
+
+def _revisions(connection: Connection, history: _History) -> Iterator[str]:
+    """Documents that are not the ones recorded, and recorded ones that are gone."""
+    recorded = dict(history.documents)
+    for row in _rows(connection, schema.revisions, schema.revisions.c.claim, schema.revisions.c.revision):
+        number, revision = row["claim"], row["revision"]
+        if recorded.pop((number, revision), "") != hash_of(rows.proven_text(row).encode()):
+            yield f"revision {revision} of claim {number} is not the one that was recorded"
+    for number, revision in recorded:
+        yield f"revision {revision} of claim {number} is gone from the book"
+
+
+def _present_claims(connection: Connection, history: _History) -> Iterator[str]:
+    """Claims whose rows are not what their last revision and their events give."""
+    gone = dict.fromkeys(history.revisions)
+    beside = _Beside(connection)
+    query = entry_query().add_columns(schema.revisions.c.files).order_by(schema.claims.c.number)
+    for row in connection.execute(query.execution_options(yield_per=500)).mappings():
+        number = row["number"]
+        gone.pop(number, None)
+        if history.revisions.get(number) != row["revision"]:
+            yield f"claim {number} is not at the revision its history left it at"
+            continue
+        try:
+            wrong = _differing(row, history.standings[number], beside)
+        except BadInput as error:
+            yield error.what
+            continue
+        if wrong:
+            yield f"claim {number} is not as its history left it: {', '.join(wrong)}"
+    for number in gone:
+        yield f"claim {number} is in the history, and gone from the book"
+
+
+def _differing(row: RowMapping, standing: Standing, beside: _Beside) -> list[str]:
+    """The columns and tables that say something else than the last revision and the events of a claim."""
+    number = row["number"]
+    entry = entry_of(row, ())
+    columns = rows.claim_columns(entry.claim, entry.revision, entry.digest, rows.standing_columns(standing))
+    wrong = [name for name, value in columns.items() if row[name] != value]
+    if beside.serials.pop(number, []) != _sorted(rows.serial_rows(entry.claim)):
+        wrong.append("serials")
+    if beside.held.pop(number, []) != _sorted(rows.held_rows(entry.claim, standing)):
+        wrong.append("held parts")
+    if "\n".join(beside.files.pop(number, [])) != row["files"]:
+        wrong.append("files")
+    return wrong
+
+
+class _Beside:
+    """The rows of every claim that lie in other tables, by claim number."""
+
+    def __init__(self, connection: Connection) -> None:
+        self.serials = _by_claim(connection, schema.serials)
+        self.held = _by_claim(connection, schema.held)
+        self.files: dict[str, list[str]] = {}
+        for row in _rows(connection, schema.kept_files, schema.kept_files.c.claim, schema.kept_files.c.path):
+            self.files.setdefault(row["claim"], []).append(f"{row['sha256']}  {row['path']}")
+
+
+def _by_claim(connection: Connection, table: Table) -> dict[str, list[tuple[Any, ...]]]:
+    found: dict[str, list[tuple[Any, ...]]] = {}
+    for row in _rows(connection, table, *table.primary_key.columns):
+        found.setdefault(row["claim"], []).append(tuple(row.values()))
+    return found
+
+
+def _sorted(values: list[dict[str, Any]]) -> list[tuple[Any, ...]]:
+    return sorted(tuple(value.values()) for value in values)

@@ -56,41 +56,60 @@ LIST_COLUMNS: tuple[str, ...] = ClaimRow._fields
 """The columns a list reads, in the order of a `ClaimRow`."""
 
 
-def claim_columns(claim: Claim, revision: int, standing: Standing, digest: Digest) -> dict[str, Any]:
-    """The row of a claim: the document and everything derived from it."""
-    claimed = standing.claimed if standing.filed else digest.claimed
+def standing_columns(standing: Standing) -> dict[str, Any]:
+    """The columns of a claim's row that follow from where it stands alone."""
     return {
+        "standing": standing.model_dump_json(exclude_defaults=True),
+        "state": standing.state,
+        "filed": _iso(standing.filed),
+        "received": _iso(standing.received),
+        "accepted_on": _iso(standing.accepted_on),
+        "paid_on": _iso(standing.paid_on),
+        "currency": standing.currency,
+        "claimed": plain(standing.claimed) if standing.filed else "",
+        "paid": plain(standing.paid),
+        "outstanding": plain(standing.outstanding),
+    }
+
+
+def claim_columns(claim: Claim, revision: int, digest: Digest, stands: dict[str, Any]) -> dict[str, Any]:
+    """The row of a claim, derived from its document, its digest and the columns of its standing."""
+    return {
+        **stands,
         "number": claim.number,
         "revision": revision,
-        "document": document_of(claim),
-        "standing": standing.model_dump_json(),
-        "digest": digest.model_dump_json(),
-        "state": standing.state,
+        "digest": digest.model_dump_json(exclude_defaults=True),
         "maker": claim.maker,
+        "maker_word": folded(claim.maker),
         "model": claim.unit.model,
         "component": claim.component(),
         "owner": claim.owner.name,
         "serial": claim.unit.serials[0].value if claim.unit.serials else "",
         "presented": claim.dates.presented.isoformat(),
-        "filed": _iso(standing.filed),
-        "received": _iso(standing.received),
-        "accepted_on": _iso(standing.accepted_on),
-        "paid_on": _iso(standing.paid_on),
-        "currency": standing.currency or digest.currency,
-        "claimed": plain(claimed),
-        "paid": plain(standing.paid),
-        "outstanding": plain(standing.outstanding),
+        "currency": stands["currency"] or digest.currency,
+        "claimed": stands["claimed"] or plain(digest.claimed),
         "plan": digest.plan,
         "terms": claim.terms,
         "verdict": digest.verdict,
-        "file_by": _iso(digest.file_by) if standing.state == "draft" else None,
+        "file_by": _iso(digest.file_by) if stands["state"] == "draft" else None,
         "words": search_words(claim),
     }
 
 
-def document_of(claim: Claim) -> str:
-    """The claim as the book keeps it."""
-    return claim.model_dump_json(exclude_defaults=True)
+def revision_row(claim: Claim, revision: int, files: Iterable[KeptFile]) -> dict[str, Any]:
+    """A claim as the book keeps it for ever: the document, and the content of its files, a line each by path."""
+    lines = sorted(files)
+    return {
+        "claim": claim.number,
+        "revision": revision,
+        "document": claim.model_dump_json(exclude_defaults=True),
+        "files": "\n".join([f"{file.sha256}  {file.path}" for file in lines]),
+    }
+
+
+def proven_text(kept: Any) -> str:
+    """What the hash that a claim's events carry is taken over: the document, then the lines of its files."""
+    return f"{kept['document']}\n{kept['files']}" if kept["files"] else str(kept["document"])
 
 
 def search_words(claim: Claim) -> str:
@@ -110,7 +129,7 @@ def search_words(claim: Claim) -> str:
         *(part.name for part in claim.parts),
         *(part.shelf for part in claim.held),
     ]
-    return "\n".join(folded(text) for text in said if text)
+    return folded(" ".join(said))
 
 
 def serial_rows(claim: Claim) -> list[dict[str, Any]]:
@@ -163,27 +182,29 @@ def kept_file(row: Any) -> KeptFile:
     return KeptFile(row["path"], row["sha256"], row["bytes"], taken, row["likeness"] or "")
 
 
-def event_columns(event: Event, position: int) -> dict[str, Any]:
-    """The row of an event; position counts from 1 through the whole book."""
+def told_columns(told: dict[str, Any]) -> dict[str, Any]:
+    """The columns of an event's row that do not depend on the claim it happened to."""
+    facts = json.dumps(told["facts"], sort_keys=True, ensure_ascii=False)
     return {
-        "position": position,
-        "claim": event.claim,
-        "revision": event.revision,
-        "at": event.at.isoformat(),
-        "on_day": event.on.isoformat(),
-        "who": event.who,
-        "what": event.what,
-        "why": event.why,
-        "facts": json.dumps(event.facts, sort_keys=True, ensure_ascii=False),
-        "document": event.document,
-        "previous": event.previous,
-        "hash": event.hash,
+        "at": told["at"],
+        "on_day": told["on"],
+        "who": told["who"],
+        "what": told["what"],
+        "why": told["why"],
+        "facts": facts,
     }
 
 
 def event_of(row: Any) -> Event:
-    """An event from its row, as recorded."""
-    return Event(
+    """An event from its row, as recorded: not cleaned, so that a change to it shows.
+
+    Raises:
+        ValueError: a date or the facts were overwritten by something that is none.
+    """
+    facts = json.loads(row["facts"])
+    if not isinstance(facts, dict) or not all(isinstance(fact, str) for fact in facts.values()):
+        raise ValueError("the facts of an event are texts by name")
+    return Event.model_construct(
         claim=row["claim"],
         revision=row["revision"],
         at=dt.datetime.fromisoformat(row["at"]),
@@ -191,7 +212,7 @@ def event_of(row: Any) -> Event:
         who=row["who"],
         what=row["what"],
         why=row["why"],
-        facts=json.loads(row["facts"]),
+        facts=facts,
         document=row["document"],
         previous=row["previous"],
         hash=row["hash"],

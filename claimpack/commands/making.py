@@ -12,8 +12,10 @@ if TYPE_CHECKING:
     from claimpack.commands.say import Say
     from claimpack.evidence.papers import Paper
     from claimpack.evidence.photos import PreparedPhoto
+    from claimpack.packet.embedded import Enclosed, Original
     from claimpack.packet.fit import PrintStep
     from claimpack.packet.layout import Layout
+    from claimpack.packet.page_evidence import PageEvidence
     from claimpack.tag.stock import Stock
 
 DEFAULT_LAYOUT = "letter"
@@ -96,8 +98,9 @@ class _Work:
         photos = self._ready(steps)
         evidence = self._evidence(photos)
         drawn = draw_pages(self.case.assessment, self.layout, evidence)
-        self.notes = [*drawn.notes, *(f"{thing.file}: {note}" for thing in (*photos, *self.papers) for note in thing.notes)]
-        papers = {paper.file: as_pdf(paper) for paper in self.papers}
+        told = [f"{thing.file}: {note}" for thing in (*photos, *self.papers) for note in thing.notes]
+        self.notes = [*drawn.notes, *told]
+        papers = {paper.file: paper.as_pdf() for paper in self.papers}
         claim = self.case.claim
         titles = Titles(
             title=self.layout.words.document_title.format(claim=claim.number),

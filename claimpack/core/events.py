@@ -5,8 +5,8 @@ from __future__ import annotations
 import datetime as dt
 import hashlib
 import json
-from collections.abc import Iterable
-from typing import Literal
+from collections.abc import Iterable, Mapping
+from typing import Any, Literal
 
 from claimpack.core.claim import Record
 from claimpack.core.words import Line, Text
@@ -58,19 +58,51 @@ class Event(Record):
     previous: str
     hash: str = ""
 
-    def sealed(self) -> Event:
-        """The event with its hash."""
-        return self.model_copy(update={"hash": self.computed_hash()})
-
     def computed_hash(self) -> str:
         """SHA-256 over the canonical JSON of every field but the hash itself.
 
         Canonical: UTF-8, keys sorted, no blanks, times in ISO 8601 as recorded.
         """
-        fields = self.model_dump(mode="json", exclude={"hash"})
-        fields["at"] = self.at.isoformat()
-        text = json.dumps(fields, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
-        return hashlib.sha256(text.encode()).hexdigest()
+        return sealed(
+            {
+                "claim": self.claim,
+                "revision": self.revision,
+                "at": self.at.isoformat(),
+                "on": self.on.isoformat(),
+                "who": self.who,
+                "what": self.what,
+                "why": self.why,
+                "facts": self.facts,
+                "document": self.document,
+                "previous": self.previous,
+            }
+        )
+
+
+def sealed(fields: Mapping[str, Any]) -> str:
+    """The hash of an event, given every field but the hash, dates and times in ISO 8601."""
+    return hashlib.sha256(_CANONICAL(fields).encode()).hexdigest()
+
+
+_CANONICAL = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode
+
+
+class Signature(Record):
+    """Who records, and when by the shop's clock."""
+
+    who: Line
+    at: dt.datetime
+
+    def told(self, happening: Happening) -> dict[str, Any]:
+        """The fields of an event that do not depend on the claim it happened to."""
+        return {
+            "at": self.at.isoformat(),
+            "on": happening.on.isoformat(),
+            "who": self.who,
+            "what": happening.what,
+            "why": happening.why,
+            "facts": happening.facts,
+        }
 
 
 def breaks(events: Iterable[Event], after: str = START_OF_CHAIN) -> list[str]:
@@ -78,10 +110,17 @@ def breaks(events: Iterable[Event], after: str = START_OF_CHAIN) -> list[str]:
     found = []
     previous = after
     for position, event in enumerate(events, start=1):
-        name = f"event {position} ({event.what} of {event.claim})"
-        if event.previous != previous:
-            found.append(f"{name} does not follow the event before it")
-        if event.computed_hash() != event.hash:
-            found.append(f"{name} was changed after it was recorded")
+        found += broken(event, position, previous)
         previous = event.hash
+    return found
+
+
+def broken(event: Event, position: int, previous: str) -> list[str]:
+    """What does not hold of one event, given its place counted from 1 and the hash of the one before it."""
+    name = f"event {position} ({event.what} of {event.claim})"
+    found = []
+    if event.previous != previous:
+        found.append(f"{name} does not follow the event before it")
+    if event.computed_hash() != event.hash:
+        found.append(f"{name} was changed after it was recorded")
     return found

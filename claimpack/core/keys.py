@@ -71,6 +71,7 @@ _PLAINLY = {
     "less_than_equal": "{input} is above {le}",
     "string_type": "must be text in quotes, not {input}",
     "string_too_long": "is longer than {max_length} characters",
+    "too_long": "is longer than {max_length} characters",
     "string_too_short": "must not be empty",
     "too_short": "must not be empty",
     "tuple_type": "must be a list in [ ]",

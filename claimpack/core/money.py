@@ -11,7 +11,7 @@ from pydantic import BeforeValidator, Field, PlainSerializer
 from claimpack.errors import BadInput
 
 ZERO = Decimal(0)
-MOST_DECIMALS = 12
+MOST_DIGITS, MOST_DECIMALS = 13, 12
 
 _WIDE = Context(prec=100)
 
@@ -40,11 +40,21 @@ def exact(value: Any) -> Decimal:
         number = Decimal(value.strip() if isinstance(value, str) else value)
     except InvalidOperation:
         raise ValueError(f"{value!r} is not a decimal number such as 12.50") from None
-    if not number.is_finite() or number.adjusted() > 12:
+    if not number.is_finite() or number.adjusted() > MOST_DIGITS - 1:
         raise ValueError(f"{value!r} is not an amount anybody could owe")
     if -int(number.as_tuple().exponent) > MOST_DECIMALS:
         raise ValueError(f"{value!r} has more than {MOST_DECIMALS} decimals")
     return number or number.copy_abs()
+
+
+def _believable(number: Decimal) -> Decimal:
+    if number.adjusted() > MOST_DIGITS - 1:
+        raise BadInput(
+            f"{plain(number)} comes out of the claim, and nobody could owe that",
+            "A quantity, a cost or hours must have been written with too many digits.",
+            "Look through the parts, labour and extras, and correct it.",
+        )
+    return number
 
 
 def plain(number: Decimal) -> str:
@@ -83,9 +93,12 @@ def minor_unit(currency: str) -> int:
 def rounded(amount: Decimal, currency: str) -> Decimal:
     """The amount in whole minor units, half away from zero.
 
+    Raises:
+        BadInput: the code is not a currency of ISO 4217, or the amount is beyond belief.
+
     Source: common practice, no source (half up per line); the minor unit is ISO 4217.
     """
-    return amount.quantize(Decimal(1).scaleb(-minor_unit(currency)), ROUND_HALF_UP, _WIDE)
+    return _believable(amount.quantize(Decimal(1).scaleb(-minor_unit(currency)), ROUND_HALF_UP, _WIDE))
 
 
 def fits(amount: Decimal, currency: str) -> bool:
@@ -101,10 +114,13 @@ def to_step(hours: Decimal, step: Decimal, way: str) -> Decimal:
         step: the size of a step in hours, above zero.
         way: "nearest" (half up), "up" or "down".
 
+    Raises:
+        BadInput: the hours are beyond belief.
+
     Source: 29 CFR 785.48(b) accepts rounding to a tenth or a quarter of an hour; the way is the plan's.
     """
     rounding = {"nearest": ROUND_HALF_UP, "up": ROUND_CEILING, "down": ROUND_FLOOR}[way]
-    return (hours / step).quantize(Decimal(1), rounding, _WIDE) * step
+    return _believable((hours / step).quantize(Decimal(1), rounding, _WIDE) * step)
 
 
 def share(total: Decimal, weights: Sequence[Decimal], currency: str) -> list[Decimal]:

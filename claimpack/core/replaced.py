@@ -17,6 +17,7 @@ from claimpack.core.windows import WindowJudgement
 from claimpack.core.words import is_said
 
 WINDOW_ID = "replaced"
+NAME = "replaced-part warranty"
 
 _GO_ALONG = ("hours", "schedule", "registration")
 
@@ -41,6 +42,7 @@ def judge_replaced(
     opens = _opens(plan, spell, event)
     return WindowJudgement(
         id=WINDOW_ID,
+        name=NAME,
         cites=plan.replaced.cites,
         applies=settled(speaks),
         inside=settled(opens),

@@ -42,11 +42,16 @@ class Paper:
     file: str
     sha256: str
     """Of the original file."""
+    original_bytes: int
     pages: tuple[PageSize, ...]
     pdf: bytes = b""
     """Empty when the paper is a photo. Pages may be turned (/Rotate) or cropped (/CropBox)."""
     photo: PreparedPhoto | None = None
     notes: tuple[str, ...] = ()
+
+    def as_pdf(self) -> bytes:
+        """The paper as a PDF; a photo becomes one page, its JPEG as it is."""
+        return _one_page(self.photo) if self.photo else self.pdf
 
 
 def read_paper(path: Path, file: str) -> Paper:
@@ -80,7 +85,25 @@ def read_paper(path: Path, file: str) -> Paper:
 def _photographed(path: Path, file: str) -> Paper:
     photo = prepare(path, file, _PAPER_SIZE)
     size = PageSize(float(photo.width), float(photo.height))
-    return Paper(file=file, sha256=photo.sha256, pages=(size,), photo=photo, notes=photo.notes)
+    return Paper(
+        file=file,
+        sha256=photo.sha256,
+        original_bytes=photo.original_bytes,
+        pages=(size,),
+        photo=photo,
+        notes=photo.notes,
+    )
+
+
+def _one_page(photo: PreparedPhoto) -> bytes:
+    from reportlab.lib.utils import ImageReader
+    from reportlab.pdfgen.canvas import Canvas
+
+    buffer = io.BytesIO()
+    canvas = Canvas(buffer, pagesize=(photo.width, photo.height), invariant=1)
+    canvas.drawImage(ImageReader(io.BytesIO(photo.jpeg)), 0, 0, photo.width, photo.height)
+    canvas.save()
+    return buffer.getvalue()
 
 
 def _printed(content: bytes, file: str) -> Paper:
@@ -101,7 +124,9 @@ def _printed(content: bytes, file: str) -> Paper:
             f"The reader says: {str(error)[:160]}.",
             "Ask for it again, or take a photo of the paper.",
         ) from error
-    return Paper(file=file, sha256=hash_of(content), pages=pages, pdf=pdf, notes=notes)
+    return Paper(
+        file=file, sha256=hash_of(content), original_bytes=len(content), pages=pages, pdf=pdf, notes=notes
+    )
 
 
 def _check_length(pages: int, file: str) -> None:

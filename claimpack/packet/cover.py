@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from reportlab.platypus import PageBreak, Table, TableStyle
+from reportlab.platypus import PageBreak
 
 from claimpack.core.money import plain
 from claimpack.packet.amount_strip import amount_strip
 from claimpack.packet.cover_facts import fact_columns, failure_facts
 from claimpack.packet.draft import Draft, day
-from claimpack.packet.drawn import bookmark, framed, gap, side_by_side
+from claimpack.packet.drawn import bookmark, gap
+from claimpack.packet.grid import ALL, Command, framed, grid, padded, side_by_side
 from claimpack.packet.hero import hero_picture
 from claimpack.packet.lettering import ACCENT, INK, text
 from claimpack.packet.signs import OUTCOME_OF, sign
@@ -60,24 +61,14 @@ def _verdict(draft: Draft) -> Any:
     left = _left_over(draft)
     if left:
         lines.append(text(left, f"answer{shade}"))
-    table = Table([[sign(OUTCOME_OF[verdict], 36, white), lines]], colWidths=[58, draft.width - 58], splitInRow=1)
-    edge: tuple[Any, ...] = ("BOX", (0, 0), (-1, -1), 2.2, INK)
+    edge: Command = ("BOX", *ALL, 2.2, INK)
     if verdict == "covered":
-        edge = ("BACKGROUND", (0, 0), (-1, -1), ACCENT)
+        edge = ("BACKGROUND", *ALL, ACCENT)
     elif verdict == "undecided":
-        edge = ("BOX", (0, 0), (-1, -1), 1.6, INK, 1, (5, 4))
-    table.setStyle(
-        TableStyle(
-            [
-                edge,
-                ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
-                ("LEFTPADDING", (0, 0), (-1, -1), 11),
-                ("TOPPADDING", (0, 0), (-1, -1), 6),
-                ("BOTTOMPADDING", (0, 0), (-1, -1), 9),
-            ]
-        )
-    )
-    return table
+        edge = ("BOX", *ALL, 1.6, INK, 1, (5, 4))
+    piece = sign(OUTCOME_OF[verdict], 36, white)
+    commands = [*padded(11, 6, 6, 9), ("VALIGN", *ALL, "MIDDLE"), edge]
+    return grid([[piece, lines]], [58, draft.width - 58], commands)
 
 
 def _left_over(draft: Draft) -> str:
@@ -99,8 +90,8 @@ def _not_ready(draft: Draft) -> Any:
     if len(lacking) > _MOST_MISSING:
         more = words.more_missing.format(count=len(lacking) - _MOST_MISSING, section=words.missing)
         lines.append(text(more, "small"))
-    commands = [("BOX", (0, 0), (-1, -1), 1.2, INK), ("LINEBEFORE", (0, 0), (0, -1), 7, INK, 0)]
-    return framed(lines, draft.width, [*commands, ("LEFTPADDING", (0, 0), (-1, -1), 16)])
+    commands = [("BOX", *ALL, 1.2, INK), ("LINEBEFORE", (0, 0), (0, -1), 7, INK, 0)]
+    return framed(lines, draft.width, [*commands, ("LEFTPADDING", *ALL, 16)])
 
 
 def _timeline(draft: Draft) -> list[Any]:

@@ -6,7 +6,7 @@ from typing import Any
 
 from claimpack.core.money import plain
 from claimpack.packet.draft import Draft, day
-from claimpack.packet.drawn import side_by_side
+from claimpack.packet.grid import side_by_side
 from claimpack.packet.lettering import text
 from claimpack.packet.ruled_table import facts_table
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from claimpack.packet.draft import Draft
-from claimpack.packet.drawn import drawn, gap, section, side_by_side
+from claimpack.packet.drawn import drawn, gap, section
+from claimpack.packet.grid import side_by_side
 from claimpack.packet.lettering import INK, QUIET, escaped, marked_up, text
 from claimpack.typeface import REGULAR, printable
 

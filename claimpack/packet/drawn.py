@@ -1,11 +1,11 @@
-"""Pieces of a page that are drawn rather than set, and how pieces are put together."""
+"""Pieces of a page that are drawn rather than set, headings, and what keeps them on one page with what follows."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from reportlab.platypus import CondPageBreak, Flowable, Table, TableStyle
+from reportlab.platypus import CondPageBreak, Flowable
 
 from claimpack.packet.lettering import ACCENT, RULE, text
 
@@ -110,33 +110,3 @@ def opening(piece: Any, width: float) -> float:
     elif not isinstance(piece, Drawn):
         height = min(height, _LEAST_ROOM)
     return float(min(height, _MOST_ROOM))
-
-
-def side_by_side(pieces: Sequence[Any], widths: Sequence[float], space: float = 0.0) -> Any:
-    """Pieces beside each other, at the same top; a column too tall for the page goes on overleaf."""
-    table = Table([list(pieces)], colWidths=list(widths), splitInRow=1, hAlign="LEFT")
-    commands = [("VALIGN", (0, 0), (-1, -1), "TOP"), *_padding(0, 0)]
-    commands += [("RIGHTPADDING", (0, 0), (-2, -1), space)]
-    table.setStyle(TableStyle(commands))
-    return table
-
-
-def _padding(across: float, down: float) -> list[tuple[Any, ...]]:
-    everywhere = ((0, 0), (-1, -1))
-    return [
-        ("LEFTPADDING", *everywhere, across),
-        ("RIGHTPADDING", *everywhere, across),
-        ("TOPPADDING", *everywhere, down),
-        ("BOTTOMPADDING", *everywhere, down),
-    ]
-
-
-def framed(pieces: Sequence[Any], width: float, commands: Sequence[tuple[Any, ...]] = ()) -> Any:
-    """Pieces one under the other in a box that may go on overleaf; the commands say how it is ruled and filled."""
-    table = Table([[piece] for piece in pieces], colWidths=[width], splitInRow=1, hAlign="LEFT")
-    table.setStyle(
-        TableStyle(
-            [*_padding(10, 1.5), ("TOPPADDING", (0, 0), (-1, 0), 7), ("BOTTOMPADDING", (0, -1), (-1, -1), 7), *commands]
-        )
-    )
-    return table

@@ -26,7 +26,7 @@ from claimpack.packet.photo_pages import photos_section
 from claimpack.packet.reasons_pages import reasons_section
 from claimpack.packet.running_lines import footers, running_lines
 from claimpack.packet.story import story_section
-from claimpack.typeface import described, unprintable
+from claimpack.typeface import REGULAR, described, register, unprintable
 
 SECTIONS: Mapping[Section, Callable[[Draft], list[Any]]] = {
     "cover": cover_section,
@@ -66,6 +66,7 @@ def draw_pages(assessment: Assessment, layout: Layout, evidence: PageEvidence) -
 
 
 def _document(draft: Draft, stream: BytesIO) -> Any:
+    register()
     left, bottom, width, height = draft.layout.body
     words = draft.words
     document = BaseDocTemplate(
@@ -79,6 +80,7 @@ def _document(draft: Draft, stream: BytesIO) -> Any:
         invariant=1,
         pageCompression=1,
         displayDocTitle=1,
+        initialFontName=REGULAR,
     )
     frame = Frame(left, bottom, width, height, leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0)
     document.addPageTemplates(

@@ -11,7 +11,8 @@ from reportlab.platypus import CondPageBreak
 
 from claimpack.core.claim import Mark, Photo
 from claimpack.packet.draft import Draft
-from claimpack.packet.drawn import HEADING, Drawn, bookmark, drawn, gap, section, side_by_side
+from claimpack.packet.drawn import HEADING, Drawn, bookmark, drawn, gap, section
+from claimpack.packet.grid import side_by_side
 from claimpack.packet.lettering import RULE, escaped, marked_up, text
 from claimpack.packet.marks import draw_marks, mark_notes
 from claimpack.packet.page_evidence import Picture

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from reportlab.platypus import CondPageBreak, Table, TableStyle
+from reportlab.platypus import CondPageBreak
 
 from claimpack.core.money import plain
 from claimpack.core.reasons import Outcome, Reason
 from claimpack.core.windows import WindowJudgement
 from claimpack.packet.draft import Draft, day
 from claimpack.packet.drawn import gap, section
+from claimpack.packet.grid import Command, grid, padded
 from claimpack.packet.lettering import ACCENT, RULE, TINT, escaped, marked_up, text
 from claimpack.packet.signs import sign
 from claimpack.packet.timeline import in_order, state_of
@@ -53,9 +54,7 @@ def _group(draft: Draft, title: list[Any], reasons: Sequence[Reason], cited: boo
         [sign(reason.outcome, 8.5), text(_word(draft, reason.outcome), "small"), _said(draft, reason)]
         for reason in reasons
     ]
-    table = Table(rows, colWidths=[17, 62, draft.width - 79], repeatRows=1, splitInRow=1, hAlign="LEFT")
-    table.setStyle(TableStyle(_ruling(cited)))
-    return table
+    return grid(rows, [17, 62, draft.width - 79], _ruling(cited), titles=1)
 
 
 def _word(draft: Draft, outcome: Outcome) -> str:
@@ -67,17 +66,13 @@ def _said(draft: Draft, reason: Reason) -> Any:
     return text(draft.said(reason.says), "cell-strong" if reason.outcome == "fail" else "cell")
 
 
-def _ruling(cited: bool) -> list[tuple[Any, ...]]:
+def _ruling(cited: bool) -> list[Command]:
     return [
+        *padded(6, 2, 1.2, 1.8),
         ("SPAN", (0, 0), (-1, 0)),
         ("BACKGROUND", (0, 0), (-1, 0), TINT),
         ("LINEBEFORE", (0, 0), (0, -1), 3 if cited else 1, ACCENT if cited else RULE, 0),
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("TOPPADDING", (0, 0), (-1, -1), 1.2),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 1.8),
         ("TOPPADDING", (0, 1), (0, -1), 2.6),
-        ("LEFTPADDING", (0, 0), (-1, -1), 6),
-        ("RIGHTPADDING", (0, 0), (-1, -1), 2),
         ("RIGHTPADDING", (0, 1), (0, -1), 0),
         ("LINEBELOW", (0, 1), (-1, -1), 0.25, RULE),
     ]

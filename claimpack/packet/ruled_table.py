@@ -6,9 +6,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from reportlab.platypus import Table, TableStyle
-
+from claimpack.packet.grid import Command, grid, padded
 from claimpack.packet.lettering import ACCENT, INK, RULE, TINT, text
+
+_RULING: list[Command] = [
+    *padded(3, 3, 2, 2.8),
+    ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
+    ("LINEBELOW", (0, 0), (-1, 0), 1, ACCENT),
+    ("LINEBELOW", (0, 1), (-1, -1), 0.25, RULE),
+]
+_TOTALLING: list[Command] = [("LINEABOVE", (0, -1), (-1, -1), 1, INK), ("BACKGROUND", (0, -1), (-1, -1), TINT)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,53 +36,16 @@ def ruled_table(
     cells += [[_cell(cell, column) for cell, column in zip(row, columns, strict=True)] for row in rows]
     if total:
         cells.append([_cell(cell, column, "cell-strong") for cell, column in zip(total, columns, strict=True)])
-    table = Table(
-        cells,
-        colWidths=[width * column.share / whole for column in columns],
-        repeatRows=1,
-        splitInRow=1,
-        hAlign="LEFT",
-    )
-    table.setStyle(TableStyle([*_ruling(), *(_totalling() if total else [])]))
-    return table
+    widths = [width * column.share / whole for column in columns]
+    return grid(cells, widths, [*_RULING, *(_TOTALLING if total else [])], titles=1)
 
 
 def facts_table(facts: Sequence[tuple[str, str]], width: float, label_width: float = 82) -> Any:
     """Labels and their values, a line each."""
     rows = [[text(label, "small"), text(value, "cell")] for label, value in facts]
-    table = Table(rows, colWidths=[label_width, width - label_width], splitInRow=1, hAlign="LEFT")
-    table.setStyle(
-        TableStyle(
-            [
-                ("VALIGN", (0, 0), (-1, -1), "TOP"),
-                ("LEFTPADDING", (0, 0), (-1, -1), 0),
-                ("RIGHTPADDING", (0, 0), (-1, -1), 4),
-                ("TOPPADDING", (0, 0), (-1, -1), 1.2),
-                ("TOPPADDING", (0, 0), (0, -1), 2.2),
-                ("BOTTOMPADDING", (0, 0), (-1, -1), 1.2),
-                ("LINEBELOW", (0, 0), (-1, -2), 0.25, RULE),
-            ]
-        )
-    )
-    return table
+    ruling = [("TOPPADDING", (0, 0), (0, -1), 2.2), ("LINEBELOW", (0, 0), (-1, -2), 0.25, RULE)]
+    return grid(rows, [label_width, width - label_width], [*padded(0, 4, 1.2, 1.2), *ruling])
 
 
 def _cell(cell: Any, column: Column, name: str = "cell") -> Any:
     return text(cell, name, column.right) if isinstance(cell, str) else cell
-
-
-def _ruling() -> list[tuple[Any, ...]]:
-    return [
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("LEFTPADDING", (0, 0), (-1, -1), 3),
-        ("RIGHTPADDING", (0, 0), (-1, -1), 3),
-        ("TOPPADDING", (0, 0), (-1, -1), 2),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.8),
-        ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
-        ("LINEBELOW", (0, 0), (-1, 0), 1, ACCENT),
-        ("LINEBELOW", (0, 1), (-1, -1), 0.25, RULE),
-    ]
-
-
-def _totalling() -> list[tuple[Any, ...]]:
-    return [("LINEABOVE", (0, -1), (-1, -1), 1, INK), ("BACKGROUND", (0, -1), (-1, -1), TINT)]

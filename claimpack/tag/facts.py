@@ -197,6 +197,7 @@ def _lay(drawing: Drawing, one: _Set, baseline: float, size: float) -> None:
     drawing.text(Text(one.x, baseline, one.cell.label, REGULAR, _label(size), white=False))
     if not one.cell.value:
         drawing.fill(Area(one.value_x, baseline + 0.1 * size, one.right - one.value_x, _HAIRLINE))
+        return
     for line in one.lines:
         drawing.text(Text(one.value_x, baseline, line, BOLD, size, white=False))
         baseline += _PITCH * size

@@ -55,7 +55,7 @@ def _hold(drawing: Drawing, tag: TagFacts, words: Words, panel: Panel, area: Are
         lower = Area(inside.x, inside.bottom - terms, inside.width, terms)
         write(drawing, tag.hold_terms, lower, Style(REGULAR, 8, panel.least, down="bottom"))
         inside = Area(inside.x, inside.y, inside.width, inside.height - terms - 1.5)
-    _titled(drawing, inside, _Title(words.hold_until, "", BOLD), day, Style(BOLD, panel.size, panel.least))
+    _titled(drawing, inside, _Title(words.hold_until, "", BOLD), day, Style(BOLD, panel.size, panel.least, one_line=0))
 
 
 def _shelf(drawing: Drawing, tag: TagFacts, words: Words, panel: Panel, area: Area) -> None:

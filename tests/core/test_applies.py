@@ -31,9 +31,7 @@ def test_a_window_for_everything_speaks_about_anything(component):
     assert said(a_claim(failure__component=component), covers=["*"])["component"] == "component.everything"
 
 
-@pytest.mark.parametrize(
-    ("use", "key"), [("professional", "use.fits"), ("rental", "use.other"), (None, "use.unknown")]
-)
+@pytest.mark.parametrize(("use", "key"), [("professional", "use.fits"), ("rental", "use.other"), (None, "use.unknown")])
 def test_a_window_speaks_about_its_uses(use, key):
     assert said(a_claim(unit__use=use), uses=["professional"])["use"] == key
 

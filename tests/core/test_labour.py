@@ -97,7 +97,12 @@ def test_free_text_without_a_time_is_claimed_at_nothing():
 
 @pytest.mark.parametrize(
     ("hours", "key"),
-    [(None, "price.schedule"), ("1.5", "price.schedule-clock"), ("1.6", "price.schedule-clock"), ("1.7", "price.beyond")],
+    [
+        (None, "price.schedule"),
+        ("1.5", "price.schedule-clock"),
+        ("1.6", "price.schedule-clock"),
+        ("1.7", "price.beyond"),
+    ],
 )
 def test_the_clock_is_shown_beside_the_schedule(hours, key):
     assert times({"hours": hours})[0].notes[0].key == key

@@ -69,7 +69,9 @@ def test_the_plan_that_says_most_exactly_which_model_wins(exact):
 
 
 def test_a_model_written_out_beats_any_pattern():
-    assert found(a_claim(), a_plan(id="pattern", models=["CS-7[0]"]), a_plan(id="exact", models=["CS-70"]))[0] == "exact"
+    assert (
+        found(a_claim(), a_plan(id="pattern", models=["CS-7[0]"]), a_plan(id="exact", models=["CS-70"]))[0] == "exact"
+    )
 
 
 def test_two_plans_that_fit_equally_are_named():

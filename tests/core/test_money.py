@@ -1,6 +1,8 @@
 from decimal import Decimal
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from claimpack.core.money import exact, fits, minor_unit, plain, rounded, share, to_step
 from claimpack.errors import BadInput
@@ -76,3 +78,48 @@ def test_shares_over_nothing_are_refused():
 
 def test_nothing_is_shared_as_nothing():
     assert share(Decimal(0), [Decimal(1), Decimal(2)], "USD") == [0, 0]
+
+
+def test_a_total_no_coin_can_pay_is_not_shared():
+    with pytest.raises(BadInput, match="more decimals than USD"):
+        share(Decimal("0.005"), [Decimal(1)], "USD")
+
+
+def test_nothing_below_zero_is_still_nothing():
+    assert plain(exact("-0.00")) == "0.00"
+
+
+@pytest.mark.parametrize(("written", "kept"), [("1." + "0" * 12, True), ("1." + "0" * 13, False)])
+def test_a_number_has_a_dozen_decimals_at_most(written, kept):
+    def is_kept():
+        try:
+            return exact(written) == 1
+        except ValueError:
+            return False
+
+    assert is_kept() is kept
+
+
+def test_the_smallest_step_for_the_most_hours_is_counted():
+    assert to_step(Decimal(9_999_999_999_999), Decimal("1E-12"), "nearest") == 9_999_999_999_999
+
+
+@pytest.mark.parametrize(
+    "rounds", [lambda: rounded(Decimal("1E+13"), "USD"), lambda: to_step(Decimal("1E+13"), Decimal(1), "up")]
+)
+def test_a_number_beyond_belief_is_refused(rounds):
+    with pytest.raises(BadInput, match="nobody could owe that"):
+        rounds()
+
+
+WEIGHTS = st.lists(st.integers(0, 10**9).map(lambda units: Decimal(units).scaleb(-2)), min_size=1, max_size=6)
+
+
+@settings(max_examples=100, deadline=None)
+@given(total=st.integers(0, 10**9), weights=WEIGHTS.filter(any), currency=st.sampled_from(["USD", "JPY", "KWD"]))
+def test_shares_add_up_and_stray_less_than_a_unit(total, weights, currency):
+    unit = Decimal(1).scaleb(-minor_unit(currency))
+    parts = share(total * unit, weights, currency)
+    exact_shares = [total * unit * weight / sum(weights) for weight in weights]
+    assert sum(parts) == total * unit
+    assert all(abs(part - share_of) < unit for part, share_of in zip(parts, exact_shares, strict=True))

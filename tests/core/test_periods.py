@@ -1,8 +1,10 @@
 from datetime import date
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from claimpack.core.periods import Period, last_day, moved, next_working_day, period
+from claimpack.core.periods import Period, counted, last_day, moved, next_working_day, period
 from claimpack.errors import BadInput
 
 
@@ -68,3 +70,44 @@ def test_a_saturday_goes_to_monday():
 
 def test_a_holiday_after_a_weekend_is_passed_over():
     assert next_working_day(date(2024, 5, 25), {date(2024, 5, 27)}) == date(2024, 5, 28)
+
+
+@pytest.mark.parametrize(
+    ("written", "reads"), [("P100Y", True), ("P101Y", False), ("P36500D", True), ("P36501D", False)]
+)
+def test_no_warranty_lasts_longer_than_a_century(written, reads):
+    def is_read():
+        try:
+            return bool(period(written))
+        except ValueError:
+            return False
+
+    assert is_read() is reads
+
+
+def test_days_are_counted_however_many():
+    assert counted("P123456D") == Period(days=123_456)
+
+
+PERIODS = st.builds(Period, st.integers(0, 5), st.integers(0, 30), st.integers(0, 9), st.integers(0, 99)).filter(any)
+DAYS = st.dates(date(1999, 1, 1), date(2100, 12, 31))
+
+
+@settings(max_examples=200, deadline=None)
+@given(DAYS, PERIODS, st.sampled_from(["anniversary", "day-before"]), st.sampled_from(["clamp", "last-day"]))
+def test_a_window_does_not_end_before_it_starts(start, length, counting, month_end):
+    assert last_day(start, length, counting, month_end) >= start
+
+
+@settings(max_examples=200, deadline=None)
+@given(DAYS, PERIODS)
+def test_the_day_before_is_never_later_than_the_anniversary(start, length):
+    anniversary, day_before = last_day(start, length), last_day(start, length, "day-before")
+    assert (anniversary - day_before).days in (0, 1)
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.integers(1, 40), st.integers(0, 40))
+def test_a_longer_period_never_ends_sooner(shorter, more):
+    start = date(2024, 1, 31)
+    assert last_day(start, Period(months=shorter)) <= last_day(start, Period(months=shorter + more))

@@ -11,7 +11,9 @@ EARLIER = {"component": "short block", "repaired": "2026-01-01"}
 def judged(presented="2026-02-05", earlier=EARLIER, period="P90D", keeps=True, claim=None, **window):
     """The window of the replaced part, and the verdict."""
     replaced = {"period": period, "keeps_remaining": keeps}
-    plan = a_plan(window=[a_window(**window)], replaced={key: said for key, said in replaced.items() if said is not None})
+    plan = a_plan(
+        window=[a_window(**window)], replaced={key: said for key, said in replaced.items() if said is not None}
+    )
     changes = {"dates__presented": presented, "dates__repaired": None, "earlier": [earlier], **(claim or {})}
     judgement = judge(a_claim(**changes), plan)
     return next((found for found in judgement.windows if found.id == "replaced"), None), judgement.verdict

@@ -43,11 +43,11 @@ def develop(raw: Image.Image, shot: Shot) -> Image.Image:
     out = np.empty((height, width, 3), np.uint8)
     for top in range(0, height, 512):
         part = np.asarray(picture.crop((0, top, width, min(top + 512, height))), np.float32)
-        part = part * cast * (1 - 0.11 * (row[top:top + 512, None, None] + column[None, :, None]))
+        part = part * cast * (1 - 0.11 * (row[top : top + 512, None, None] + column[None, :, None]))
         shade = 0.6 + 0.7 * (1 - part.mean(axis=2, keepdims=True) / 255)
         luma = rng.normal(0, shot.grain, part.shape[:2] + (1,)).astype(np.float32)
         chroma = rng.normal(0, shot.grain * 0.35, part.shape).astype(np.float32)
-        out[top:top + 512] = np.clip(part + (luma + chroma) * shade, 0, 255).astype(np.uint8)
+        out[top : top + 512] = np.clip(part + (luma + chroma) * shade, 0, 255).astype(np.uint8)
     return Image.fromarray(out)
 
 
@@ -74,6 +74,7 @@ def s15(value: float) -> bytes:
 
 def p3_profile() -> bytes:
     """A minimal matrix profile: P3 primaries adapted to D50, the sRGB curve as a parametric curve."""
+
     def xyz(*numbers: float) -> bytes:
         return b"XYZ \0\0\0\0" + b"".join(map(s15, numbers))
 
@@ -81,18 +82,49 @@ def p3_profile() -> bytes:
         body = text.encode("utf-16-be")
         return b"mluc\0\0\0\0" + struct.pack(">II2s2sII", 1, 12, b"en", b"US", len(body), 28) + body
 
-    curve = b"para\0\0\0\0" + struct.pack(">HH", 3, 0) + b"".join(
-        map(s15, (2.4, 1 / 1.055, 0.055 / 1.055, 1 / 12.92, 0.04045)))
-    tags = [(b"desc", words("Display P3")), (b"cprt", words("No copyright")), (b"wtpt", xyz(0.9642, 1.0, 0.8249)),
-            (b"rXYZ", xyz(0.51512, 0.24120, -0.00105)), (b"gXYZ", xyz(0.29198, 0.69225, 0.04189)),
-            (b"bXYZ", xyz(0.15710, 0.06657, 0.78407)), (b"rTRC", curve), (b"gTRC", curve), (b"bTRC", curve)]
+    curve = (
+        b"para\0\0\0\0"
+        + struct.pack(">HH", 3, 0)
+        + b"".join(map(s15, (2.4, 1 / 1.055, 0.055 / 1.055, 1 / 12.92, 0.04045)))
+    )
+    tags = [
+        (b"desc", words("Display P3")),
+        (b"cprt", words("No copyright")),
+        (b"wtpt", xyz(0.9642, 1.0, 0.8249)),
+        (b"rXYZ", xyz(0.51512, 0.24120, -0.00105)),
+        (b"gXYZ", xyz(0.29198, 0.69225, 0.04189)),
+        (b"bXYZ", xyz(0.15710, 0.06657, 0.78407)),
+        (b"rTRC", curve),
+        (b"gTRC", curve),
+        (b"bTRC", curve),
+    ]
     table, body, start = b"", b"", 128 + 4 + 12 * len(tags)
     for name, data in tags:
         data += b"\0" * (-len(data) % 4)
         table += name + struct.pack(">II", start + len(body), len(data))
         body += data
-    head = struct.pack(">I4s4s4s4s4s6H4s4sI4s4sQI", start + len(body), b"none", b"\x04\0\0\0", b"mntr", b"RGB ", b"XYZ ",
-                       2026, 1, 1, 0, 0, 0, b"acsp", b"\0" * 4, 0, b"\0" * 4, b"\0" * 4, 0, 0)
+    head = struct.pack(
+        ">I4s4s4s4s4s6H4s4sI4s4sQI",
+        start + len(body),
+        b"none",
+        b"\x04\0\0\0",
+        b"mntr",
+        b"RGB ",
+        b"XYZ ",
+        2026,
+        1,
+        1,
+        0,
+        0,
+        0,
+        b"acsp",
+        b"\0" * 4,
+        0,
+        b"\0" * 4,
+        b"\0" * 4,
+        0,
+        0,
+    )
     head += s15(0.9642) + s15(1.0) + s15(0.8249) + b"\0" * 48
     return head + struct.pack(">I", len(tags)) + table + body
 
@@ -148,6 +180,7 @@ def store(shot: Shot, raw_dir: Path, claims: Path) -> Path:
     options = {"exif": exif_of(shot).tobytes(), "icc_profile": profile_bytes(shot.profile), "quality": shot.quality}
     if target.suffix == ".heic":
         import pillow_heif
+
         pillow_heif.register_heif_opener()
         picture.save(target, "HEIF", **options)
         return target

@@ -17,8 +17,20 @@ STYLE: dict[str, tuple[Colour, Colour, Colour]] = {
     ORRIN: ((30, 27, 30), (96, 34, 62), (214, 212, 206)),
     "TESSALY PUMPS": ((214, 217, 216), (38, 82, 140), (28, 32, 38)),
 }
-SEGMENTS = {"0": "abcdef", "1": "bc", "2": "abged", "3": "abgcd", "4": "fgbc", "5": "afgcd", "6": "afgedc", "7": "abc",
-            "8": "abcdefg", "9": "abcdfg", "O": "abcdef", "L": "fed"}
+SEGMENTS = {
+    "0": "abcdef",
+    "1": "bc",
+    "2": "abged",
+    "3": "abgcd",
+    "4": "fgbc",
+    "5": "afgcd",
+    "6": "afgedc",
+    "7": "abc",
+    "8": "abcdefg",
+    "9": "abcdfg",
+    "O": "abcdef",
+    "L": "fed",
+}
 
 
 def font(size: int, name: str = "DejaVuSans-Bold") -> ImageFont.FreeTypeFont:
@@ -93,22 +105,35 @@ def dial(out: Path, name: str, top: int, step: int, unit: str, note: str, red: t
     image.save(out / f"{name}.png")
 
 
-def digits(draw: ImageDraw.ImageDraw, text: str, at: tuple[float, float], size: float, ink: Colour, off: Colour) -> None:
+def digits(
+    draw: ImageDraw.ImageDraw, text: str, at: tuple[float, float], size: float, ink: Colour, off: Colour
+) -> None:
     """Seven-segment characters, leaning a little; a point takes no width."""
     x, thick = at[0], size * 0.13
     for char in text:
         if char == ".":
             draw.ellipse((x - size * 0.2, at[1] + size * 0.9, x - size * 0.07, at[1] + size * 1.03), fill=ink)
             continue
-        bars = {"a": (0, 0, 1, 0), "b": (1, 0, 1, 1), "c": (1, 1, 1, 2), "d": (0, 2, 1, 2), "e": (0, 1, 0, 2),
-                "f": (0, 0, 0, 1), "g": (0, 1, 1, 1)}
+        bars = {
+            "a": (0, 0, 1, 0),
+            "b": (1, 0, 1, 1),
+            "c": (1, 1, 1, 2),
+            "d": (0, 2, 1, 2),
+            "e": (0, 1, 0, 2),
+            "f": (0, 0, 0, 1),
+            "g": (0, 1, 1, 1),
+        }
         for key, (x0, y0, x1, y1) in bars.items():
             gap = thick * 0.62
             ends = []
             for px, py, sign in ((x0, y0, 1), (x1, y1, -1)):
                 lean = (2 - py) * size * 0.04
-                ends.append((x + px * size * 0.5 + lean + (sign * gap if y0 == y1 else 0),
-                             at[1] + py * size * 0.5 + (sign * gap if x0 == x1 else 0)))
+                ends.append(
+                    (
+                        x + px * size * 0.5 + lean + (sign * gap if y0 == y1 else 0),
+                        at[1] + py * size * 0.5 + (sign * gap if x0 == x1 else 0),
+                    )
+                )
             draw.line(ends, fill=ink if key in SEGMENTS.get(char, "") else off, width=int(thick))
         x += size * 0.78
 
@@ -141,8 +166,13 @@ def badge(out: Path, name: str, lines: list[str], ground: Colour, ink: Colour) -
     """A printed sticker: a big line and smaller ones below."""
     image = Image.new("RGB", (1200, 400), ground)
     draw = ImageDraw.Draw(image)
-    draw.text((600, 150 if len(lines) > 1 else 200), lines[0], font=font(190 if len(lines[0]) < 9 else 130), fill=ink,
-              anchor="mm")
+    draw.text(
+        (600, 150 if len(lines) > 1 else 200),
+        lines[0],
+        font=font(190 if len(lines[0]) < 9 else 130),
+        fill=ink,
+        anchor="mm",
+    )
     for index, line in enumerate(lines[1:]):
         draw.text((600, 300 + index * 60), line, font=font(64), fill=ink, anchor="mm")
     image.save(out / f"{name}.png")
@@ -166,10 +196,16 @@ def draw_all(out: Path) -> None:
     for claim, info in PLATES.items():
         plate(info, out, f"plate-{claim[:7]}")
     stamped(["E70-55102", "CS-70"], out, "stamp-saw")
-    plate(Plate(ORRIN, "Engine", "E-540V", "OVE-1204471", "2024", (("BORE", "90 mm"), ("OIL", "SAE 30   1.6 l"))), out,
-          "plate-engine")
-    plate(Plate(HALDEN, "Li-ion battery", "BP-40", "BP40-88-10233", "2024", (("RATED", "36 V   4.0 Ah"),)), out,
-          "plate-battery")
+    plate(
+        Plate(ORRIN, "Engine", "E-540V", "OVE-1204471", "2024", (("BORE", "90 mm"), ("OIL", "SAE 30   1.6 l"))),
+        out,
+        "plate-engine",
+    )
+    plate(
+        Plate(HALDEN, "Li-ion battery", "BP-40", "BP40-88-10233", "2024", (("RATED", "36 V   4.0 Ah"),)),
+        out,
+        "plate-battery",
+    )
     dial(out, "dial-psi", 200, 50, "psi", "COMPRESSION", None)
     dial(out, "dial-leak", 100, 10, "%", "LEAKAGE", (40, 100))
     display(out, "lcd-ol", "OL", "AUTO", "MΩ")

@@ -54,6 +54,7 @@ def place(at: Vec = (0, 0, 0), rot: Vec = (0, 0, 0), scale: float = 1.0) -> Iter
 
 # ---------------------------------------------------------------- materials
 
+
 class Nodes:
     """A thin wrapper that makes node graphs short to write."""
 
@@ -91,8 +92,9 @@ class Nodes:
         """A ramp from 0 at `low` to `to` at `high`."""
         return self.add("MapRange", clamp=True, i0=value, i1=low, i2=high, i3=0.0, i4=to)
 
-    def noise(self, vector: object, scale: float, detail: float = 4.0, stretch: Vec = (1, 1, 1),
-              shift: Vec = (0, 0, 0)) -> bpy.types.NodeSocket:
+    def noise(
+        self, vector: object, scale: float, detail: float = 4.0, stretch: Vec = (1, 1, 1), shift: Vec = (0, 0, 0)
+    ) -> bpy.types.NodeSocket:
         """Noise between 0 and 1, its space stretched."""
         mapped = self.add("Mapping", s_vector=vector, s_scale=stretch, s_location=shift)
         return self.add("TexNoise", s_vector=mapped, s_scale=scale, s_detail=detail)
@@ -123,10 +125,24 @@ def load(name: str) -> bpy.types.Image:
     return bpy.data.images.load(str(FACES / f"{name}.png"), check_existing=True)
 
 
-def surface(colour: Vec, metallic: float = 0.0, rough: float = 0.4, grime: float = 0.5, dust: float = 0.25,
-            scratch: float = 0.5, bump: float = 0.15, grain: float = 40.0, scale: float = 1.0, face: str = "",
-            relief: float = 0.0, burn: tuple[float, float, float, float] | None = None, glow: float = 0.0,
-            streak: float = 0.0, seed: float = 0.0, coat: float = 0.0) -> bpy.types.Material:
+def surface(
+    colour: Vec,
+    metallic: float = 0.0,
+    rough: float = 0.4,
+    grime: float = 0.5,
+    dust: float = 0.25,
+    scratch: float = 0.5,
+    bump: float = 0.15,
+    grain: float = 40.0,
+    scale: float = 1.0,
+    face: str = "",
+    relief: float = 0.0,
+    burn: tuple[float, float, float, float] | None = None,
+    glow: float = 0.0,
+    streak: float = 0.0,
+    seed: float = 0.0,
+    coat: float = 0.0,
+) -> bpy.types.Material:
     """A worn workshop surface.
 
     `grime` darkens crevices and patches, `dust` greys what faces up, `scratch` draws fine lines, `burn` chars a place
@@ -189,18 +205,29 @@ def surface(colour: Vec, metallic: float = 0.0, rough: float = 0.4, grime: float
         rough_out = g.blend(layer, rough_out, 0.85)
     if burn:
         away = g.add("VectorMath", 1, operation="DISTANCE", i0=local, i1=burn[:3])
-        ragged = g.math("ADD", g.math("DIVIDE", away, burn[3]),
-                        g.math("MULTIPLY", g.math("SUBTRACT", g.noise(local, 2.6 * scale, 6), 0.5), 1.3))
+        ragged = g.math(
+            "ADD",
+            g.math("DIVIDE", away, burn[3]),
+            g.math("MULTIPLY", g.math("SUBTRACT", g.noise(local, 2.6 * scale, 6), 0.5), 1.3),
+        )
         base = g.mix(g.step(ragged, 1.25, 0.75, 0.8), base, (0.10, 0.055, 0.028))
         base = g.mix(g.step(ragged, 0.9, 0.5), base, (0.008, 0.007, 0.007))
         metal = g.blend(g.step(ragged, 1.1, 0.6), metal, 0.0)
         rough_out = g.blend(g.step(ragged, 1.0, 0.4), rough_out, 0.75)
         rubble = g.math("MULTIPLY", g.noise(local, 14 * scale, 6), g.step(ragged, 0.95, 0.5, 4.0))
         height = g.math("ADD", height, rubble)
-    normal = g.add("Bump", s_strength=min(1.0, bump + (0.5 if relief or streak or burn else 0)), s_distance=0.02,
-                   s_height=height)
-    shader = g.add("BsdfPrincipled", s_base_color=base, s_metallic=metal, s_roughness=rough_out, s_normal=normal,
-                   s_coat_weight=coat, s_emission_strength=glow)
+    normal = g.add(
+        "Bump", s_strength=min(1.0, bump + (0.5 if relief or streak or burn else 0)), s_distance=0.02, s_height=height
+    )
+    shader = g.add(
+        "BsdfPrincipled",
+        s_base_color=base,
+        s_metallic=metal,
+        s_roughness=rough_out,
+        s_normal=normal,
+        s_coat_weight=coat,
+        s_emission_strength=glow,
+    )
     if glow:
         g.link(base, shader.node.inputs["Emission Color"])
     g.output(shader, colour if not face else (0.4, 0.4, 0.4), metallic, rough)
@@ -250,8 +277,9 @@ def glass() -> bpy.types.Material:
 def water() -> bpy.types.Material:
     """Clear water."""
     g = Nodes("water")
-    shader = g.add("BsdfPrincipled", s_base_color=(0.9, 0.95, 0.95, 1), s_roughness=0.02, s_ior=1.33,
-                   s_transmission_weight=1.0)
+    shader = g.add(
+        "BsdfPrincipled", s_base_color=(0.9, 0.95, 0.95, 1), s_roughness=0.02, s_ior=1.33, s_transmission_weight=1.0
+    )
     g.tree.links.new(shader, g.tree.nodes.new("ShaderNodeOutputMaterial").inputs[0])
     return g.material
 
@@ -263,8 +291,10 @@ BLUE, PALE = (0.03, 0.11, 0.34), (0.62, 0.65, 0.66)
 
 # ---------------------------------------------------------------- shapes
 
-def finish(mesh: bpy.types.Mesh, mat: bpy.types.Material, at: Vec, rot: Vec, bevel: float = 0.0,
-           angle: float = 35.0) -> bpy.types.Object:
+
+def finish(
+    mesh: bpy.types.Mesh, mat: bpy.types.Material, at: Vec, rot: Vec, bevel: float = 0.0, angle: float = 35.0
+) -> bpy.types.Object:
     """Put a mesh into the scene with smooth shading, rounded edges and a material."""
     mesh.polygons.foreach_set("use_smooth", [True] * len(mesh.polygons))
     mesh.set_sharp_from_angle(angle=math.radians(angle))
@@ -289,8 +319,9 @@ def from_bmesh(shape: bmesh.types.BMesh) -> bpy.types.Mesh:
     return mesh
 
 
-def box(size: Vec, at: Vec, mat: bpy.types.Material, rot: Vec = (0, 0, 0), bevel: float = 0.03,
-        taper: float = 1.0) -> bpy.types.Object:
+def box(
+    size: Vec, at: Vec, mat: bpy.types.Material, rot: Vec = (0, 0, 0), bevel: float = 0.03, taper: float = 1.0
+) -> bpy.types.Object:
     """A block centred at `at`; `taper` shrinks its top."""
     shape = bmesh.new()
     bmesh.ops.create_cube(shape, size=1.0)
@@ -300,16 +331,21 @@ def box(size: Vec, at: Vec, mat: bpy.types.Material, rot: Vec = (0, 0, 0), bevel
     return finish(from_bmesh(shape), mat, at, rot, min(bevel, min(size) * 0.45))
 
 
-def lathe(profile: Flat, at: Vec, mat: bpy.types.Material, rot: Vec = (0, 0, 0), sides: int = 72,
-          bevel: float = 0.0) -> bpy.types.Object:
+def lathe(
+    profile: Flat, at: Vec, mat: bpy.types.Material, rot: Vec = (0, 0, 0), sides: int = 72, bevel: float = 0.0
+) -> bpy.types.Object:
     """Turn a profile of (radius, z) round the z axis."""
     shape, rings = bmesh.new(), []
     for radius, z in profile:
         if radius < 1e-6:
             rings.append([shape.verts.new((0, 0, z))])
             continue
-        rings.append([shape.verts.new((radius * math.cos(t), radius * math.sin(t), z))
-                      for t in (math.tau * i / sides for i in range(sides))])
+        rings.append(
+            [
+                shape.verts.new((radius * math.cos(t), radius * math.sin(t), z))
+                for t in (math.tau * i / sides for i in range(sides))
+            ]
+        )
     for low, high in zip(rings, rings[1:], strict=False):
         for i in range(sides):
             j = (i + 1) % sides
@@ -320,26 +356,65 @@ def lathe(profile: Flat, at: Vec, mat: bpy.types.Material, rot: Vec = (0, 0, 0),
     return finish(from_bmesh(shape), mat, at, rot, bevel, 30)
 
 
-def cyl(radius: float, length: float, at: Vec, mat: bpy.types.Material, rot: Vec = (0, 0, 0), bevel: float = 0.02,
-        sides: int = 64) -> bpy.types.Object:
+def cyl(
+    radius: float,
+    length: float,
+    at: Vec,
+    mat: bpy.types.Material,
+    rot: Vec = (0, 0, 0),
+    bevel: float = 0.02,
+    sides: int = 64,
+) -> bpy.types.Object:
     """A cylinder centred at `at`, along z before turning."""
     b, h = min(bevel, radius * 0.4, length * 0.4), length / 2
-    profile = [(0, -h), (radius - b, -h), (radius - b * 0.3, -h + b * 0.3), (radius, -h + b), (radius, h - b),
-               (radius - b * 0.3, h - b * 0.3), (radius - b, h), (0, h)]
+    profile = [
+        (0, -h),
+        (radius - b, -h),
+        (radius - b * 0.3, -h + b * 0.3),
+        (radius, -h + b),
+        (radius, h - b),
+        (radius - b * 0.3, h - b * 0.3),
+        (radius - b, h),
+        (0, h),
+    ]
     return lathe(profile, at, mat, rot, sides)
 
 
-def ring(outer: float, inner: float, length: float, at: Vec, mat: bpy.types.Material, rot: Vec = (0, 0, 0),
-         bevel: float = 0.015, sides: int = 72) -> bpy.types.Object:
+def ring(
+    outer: float,
+    inner: float,
+    length: float,
+    at: Vec,
+    mat: bpy.types.Material,
+    rot: Vec = (0, 0, 0),
+    bevel: float = 0.015,
+    sides: int = 72,
+) -> bpy.types.Object:
     """A tube wall with softened edges."""
     b, h = min(bevel, (outer - inner) * 0.3, length * 0.3), length / 2
-    profile = [(inner, -h + b), (inner + b, -h), (outer - b, -h), (outer, -h + b), (outer, h - b), (outer - b, h),
-               (inner + b, h), (inner, h - b), (inner, -h + b)]
+    profile = [
+        (inner, -h + b),
+        (inner + b, -h),
+        (outer - b, -h),
+        (outer, -h + b),
+        (outer, h - b),
+        (outer - b, h),
+        (inner + b, h),
+        (inner, h - b),
+        (inner, -h + b),
+    ]
     return lathe(profile, at, mat, rot, sides)
 
 
-def slab(outline: Flat, thick: float, at: Vec, mat: bpy.types.Material, rot: Vec = (0, 0, 0),
-         bevel: float = 0.02, angle: float = 35.0) -> bpy.types.Object:
+def slab(
+    outline: Flat,
+    thick: float,
+    at: Vec,
+    mat: bpy.types.Material,
+    rot: Vec = (0, 0, 0),
+    bevel: float = 0.02,
+    angle: float = 35.0,
+) -> bpy.types.Object:
     """A flat outline given a thickness, centred on z = 0 before moving."""
     shape = bmesh.new()
     low = [shape.verts.new((x, y, -thick / 2)) for x, y in outline]
@@ -358,8 +433,9 @@ def rounded(width: float, height: float, radius: float, steps: int = 6) -> list[
     for index, (sx, sy) in enumerate(((1, 1), (-1, 1), (-1, -1), (1, -1))):
         for k in range(steps + 1):
             t = math.pi / 2 * (index + k / steps)
-            points.append((sx * (width / 2 - radius) + radius * math.cos(t),
-                           sy * (height / 2 - radius) + radius * math.sin(t)))
+            points.append(
+                (sx * (width / 2 - radius) + radius * math.cos(t), sy * (height / 2 - radius) + radius * math.sin(t))
+            )
     return points
 
 
@@ -371,13 +447,20 @@ def smooth(points: Sequence[Vec], closed: bool = False, steps: int = 10) -> list
     for a, b, c, d in zip(knots, knots[1:], knots[2:], knots[3:], strict=False):
         for k in range(steps):
             t = k / steps
-            path.append(0.5 * (2 * b + (c - a) * t + (2 * a - 5 * b + 4 * c - d) * t * t
-                               + (3 * b - a - 3 * c + d) * t ** 3))
+            path.append(
+                0.5 * (2 * b + (c - a) * t + (2 * a - 5 * b + 4 * c - d) * t * t + (3 * b - a - 3 * c + d) * t**3)
+            )
     return path if closed else [*path, knots[-2]]
 
 
-def tube(points: Sequence[Vec], radius: float, mat: bpy.types.Material, closed: bool = False, bend: float = 0.0,
-         curved: bool = True) -> bpy.types.Object:
+def tube(
+    points: Sequence[Vec],
+    radius: float,
+    mat: bpy.types.Material,
+    closed: bool = False,
+    bend: float = 0.0,
+    curved: bool = True,
+) -> bpy.types.Object:
     """A pipe or hose through the points: a smooth path, or straight runs with bends of radius `bend`."""
     path = smooth(points, closed) if curved else bent(points, bend, closed)
     curve = bpy.data.curves.new("tube", "CURVE")
@@ -427,34 +510,72 @@ def hex_bolt(at: Vec, mat: bpy.types.Material, size: float = 0.09, rot: Vec = (0
 def socket_bolt(at: Vec, mat: bpy.types.Material, size: float = 0.08, rot: Vec = (0, 0, 0)) -> None:
     """A cap screw with a star recess that reads as a dark dot."""
     with place(at, rot):
-        lathe([(0, size * 0.15), (size * 0.5, size * 0.15), (size * 0.5, size * 0.9), (size * 0.85, size * 0.9),
-               (size, size * 0.75), (size, 0)], (0, 0, 0), mat, sides=32)
+        lathe(
+            [
+                (0, size * 0.15),
+                (size * 0.5, size * 0.15),
+                (size * 0.5, size * 0.9),
+                (size * 0.85, size * 0.9),
+                (size, size * 0.75),
+                (size, 0),
+            ],
+            (0, 0, 0),
+            mat,
+            sides=32,
+        )
 
 
 def rivet(at: Vec, mat: bpy.types.Material, size: float = 0.05, rot: Vec = (0, 0, 0)) -> None:
     """A domed blind rivet."""
     with place(at, rot):
-        lathe([(size, 0), (size, size * 0.2), (size * 0.75, size * 0.5), (size * 0.4, size * 0.58),
-               (size * 0.3, size * 0.35), (0, size * 0.35)], (0, 0, 0), mat, sides=28)
+        lathe(
+            [
+                (size, 0),
+                (size, size * 0.2),
+                (size * 0.75, size * 0.5),
+                (size * 0.4, size * 0.58),
+                (size * 0.3, size * 0.35),
+                (0, size * 0.35),
+            ],
+            (0, 0, 0),
+            mat,
+            sides=28,
+        )
 
 
-def sign(face: str, width: float, height: float, at: Vec, rot: Vec = (0, 0, 0), relief: float = 0.0,
-         radius: float = 0.06, **more: float) -> bpy.types.Object:
+def sign(
+    face: str,
+    width: float,
+    height: float,
+    at: Vec,
+    rot: Vec = (0, 0, 0),
+    relief: float = 0.0,
+    radius: float = 0.06,
+    **more: float,
+) -> bpy.types.Object:
     """A thin printed plate facing +z before turning."""
-    mat = surface((1, 1, 1), face=face, relief=relief, **{"rough": 0.4, "bump": 0.1, "dust": 0.1, "grime": 0.35, **more})
+    mat = surface(
+        (1, 1, 1), face=face, relief=relief, **{"rough": 0.4, "bump": 0.1, "dust": 0.1, "grime": 0.35, **more}
+    )
     return slab(rounded(width, height, radius), 0.02, at, mat, rot, 0.004)
 
 
-def gear_outline(teeth: int, outer: float, depth: float, broken: range | None = None,
-                 seed: int = 1) -> list[tuple[float, float]]:
+def gear_outline(
+    teeth: int, outer: float, depth: float, broken: range | None = None, seed: int = 1
+) -> list[tuple[float, float]]:
     """The outline of a spur gear; teeth in `broken` are torn off unevenly."""
     rng, points = random.Random(seed), []
     for tooth in range(teeth):
         tip = outer
         if broken and tooth in broken:
             tip = outer - depth * rng.uniform(0.55, 0.95)
-        for share, radius in ((0.0, outer - depth), (0.22, outer - depth), (0.36, tip - (outer - tip) * 0.05),
-                              (0.62, tip - rng.uniform(0, depth * 0.25) * (tip < outer)), (0.76, outer - depth)):
+        for share, radius in (
+            (0.0, outer - depth),
+            (0.22, outer - depth),
+            (0.36, tip - (outer - tip) * 0.05),
+            (0.62, tip - rng.uniform(0, depth * 0.25) * (tip < outer)),
+            (0.76, outer - depth),
+        ):
             t = math.tau * (tooth + share) / teeth
             points.append((radius * math.cos(t), radius * math.sin(t)))
     return points
@@ -466,8 +587,9 @@ def jagged(points: Flat, width: float, seed: int = 3, steps: int = 7) -> list[tu
     for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
         for k in range(steps):
             t = k / steps
-            line.append((x0 + (x1 - x0) * t + rng.uniform(-1, 1) * width, y0 + (y1 - y0) * t
-                         + rng.uniform(-1, 1) * width))
+            line.append(
+                (x0 + (x1 - x0) * t + rng.uniform(-1, 1) * width, y0 + (y1 - y0) * t + rng.uniform(-1, 1) * width)
+            )
     line.append(points[-1])
     left, right = [], []
     for i, (x, y) in enumerate(line):
@@ -484,8 +606,10 @@ def jagged(points: Flat, width: float, seed: int = 3, steps: int = 7) -> list[tu
 def hole_outline(radius: float, seed: int = 5, count: int = 22, rough: float = 0.3) -> list[tuple[float, float]]:
     """A ragged hole."""
     rng = random.Random(seed)
-    return [(r * math.cos(t), r * math.sin(t)) for r, t in
-            ((radius * rng.uniform(1 - rough, 1 + rough), math.tau * i / count) for i in range(count))]
+    return [
+        (r * math.cos(t), r * math.sin(t))
+        for r, t in ((radius * rng.uniform(1 - rough, 1 + rough), math.tau * i / count) for i in range(count))
+    ]
 
 
 def cut(item: bpy.types.Object, cutter: bpy.types.Object) -> None:
@@ -517,6 +641,7 @@ def rag(at: Vec, size: float, colour: Vec, seed: int = 1) -> None:
 
 
 # ---------------------------------------------------------------- the workshop
+
 
 def plane(width: float, depth: float, at: Vec, mat: bpy.types.Material, rot: Vec = (0, 0, 0)) -> bpy.types.Object:
     """A flat sheet."""
@@ -564,16 +689,30 @@ def concrete(wet: tuple[float, float, float] | None = None) -> bpy.types.Materia
     base = g.mix(g.step(sand, 0.55, 0.75, 0.4), base, (0.10, 0.098, 0.092))
     oil = g.step(g.noise(local, 0.33, 4, shift=(5, 2, 0)), 0.58, 0.72, 0.7)
     base = g.mix(oil, base, (0.045, 0.041, 0.037))
-    wander = g.add("VectorMath", 0, operation="ADD", i0=local, i1=g.add(
-        "VectorMath", 0, operation="SCALE", i0=g.add("TexNoise", 1, s_vector=local, s_scale=0.8, s_detail=4.0), i3=0.9))
+    wander = g.add(
+        "VectorMath",
+        0,
+        operation="ADD",
+        i0=local,
+        i1=g.add(
+            "VectorMath",
+            0,
+            operation="SCALE",
+            i0=g.add("TexNoise", 1, s_vector=local, s_scale=0.8, s_detail=4.0),
+            i3=0.9,
+        ),
+    )
     crack = g.step(g.add("TexVoronoi", 0, feature="DISTANCE_TO_EDGE", s_vector=wander, s_scale=0.07), 0.0016, 0.0006)
     base = g.mix(crack, base, (0.06, 0.055, 0.05))
     rough: object = g.blend(oil, 0.72, 0.4)
     height: object = g.math("SUBTRACT", g.math("MULTIPLY", sand, 0.5), g.math("MULTIPLY", crack, 1.5))
     if wet:
         away = g.add("VectorMath", 1, operation="DISTANCE", i0=local, i1=(wet[0], wet[1], 0.0))
-        ragged = g.math("ADD", g.math("DIVIDE", away, wet[2]),
-                        g.math("MULTIPLY", g.math("SUBTRACT", g.noise(local, 0.55, 5), 0.5), 1.5))
+        ragged = g.math(
+            "ADD",
+            g.math("DIVIDE", away, wet[2]),
+            g.math("MULTIPLY", g.math("SUBTRACT", g.noise(local, 0.55, 5), 0.5), 1.5),
+        )
         damp, pool = g.step(ragged, 1.0, 0.86), g.step(ragged, 0.74, 0.68)
         base = g.mix(g.math("MULTIPLY", damp, 0.72), base, (0.045, 0.043, 0.04))
         rough = g.blend(damp, rough, 0.34)
@@ -594,8 +733,9 @@ def wall(distance: float, width: float = 160, height: float = 60, floor: float =
         brick.inputs[name].default_value = value
     g.link(local, brick.inputs[0])
     up = g.add("SeparateXYZ", 1, i0=local)
-    base = g.mix(g.step(up, -height / 2 + 12 - floor, -height / 2 + 12.05 - floor), (0.16, 0.20, 0.18),
-                 (0.56, 0.53, 0.45))
+    base = g.mix(
+        g.step(up, -height / 2 + 12 - floor, -height / 2 + 12.05 - floor), (0.16, 0.20, 0.18), (0.56, 0.53, 0.45)
+    )
     base = g.mix(g.step(g.noise(local, 0.3, 6), 0.45, 0.8, 0.4), base, (0.2, 0.19, 0.16))
     normal = g.add("Bump", s_strength=0.6, s_distance=0.15, s_height=brick.outputs[1], invert=True)
     shader = g.add("BsdfPrincipled", s_base_color=base, s_roughness=0.55, s_normal=normal)
@@ -618,9 +758,14 @@ def daylight(side: float = -1, power: float = 1.0, lamp: float = 1.0, reach: flo
     spot = (side * 13 * reach, back * reach, 13 * reach)
     for dx, dz in ((-1, 1), (1, 1), (-1, -1), (1, -1)):
         pane = (spot[0], spot[1] + dx * 2.6 * reach, spot[2] + dz * 2.6 * reach)
-        light(pane, (0, 0, 0), (4.6 * reach, 4.6 * reach), 620 * power * reach ** 2, (0.86, 0.93, 1.0))
-    light((-side * 6 * reach, -3 * reach, 15 * reach), (0, 1, 0), (3.0 * reach, 0.9 * reach), 520 * lamp * reach ** 2,
-          (1.0, 0.78, 0.52))
+        light(pane, (0, 0, 0), (4.6 * reach, 4.6 * reach), 620 * power * reach**2, (0.86, 0.93, 1.0))
+    light(
+        (-side * 6 * reach, -3 * reach, 15 * reach),
+        (0, 1, 0),
+        (3.0 * reach, 0.9 * reach),
+        520 * lamp * reach**2,
+        (1.0, 0.78, 0.52),
+    )
     world = bpy.data.worlds.new("room")
     bpy.context.scene.world = world
     world.use_nodes = True
@@ -658,15 +803,21 @@ def litter(seed: int, far: float) -> None:
             cyl(0.65, 1.9, (spot[0], spot[1], 0.95), paint(tone), bevel=0.08)
             cyl(0.2, 0.35, (spot[0], spot[1], 2.05), plastic((0.02, 0.02, 0.02)))
         elif kind == 2:
-            rag((spot[0], spot[1], 0), 2.8, rng.choice([(0.3, 0.03, 0.025), (0.1, 0.16, 0.25), (0.5, 0.48, 0.42)]), seed)
+            rag(
+                (spot[0], spot[1], 0), 2.8, rng.choice([(0.3, 0.03, 0.025), (0.1, 0.16, 0.25), (0.5, 0.48, 0.42)]), seed
+            )
         elif kind == 3:
             spanner((spot[0], spot[1], 0.07), rng.uniform(-40, 40))
         else:
             ring(0.7, 0.62, 1.5, (spot[0], spot[1], 0.75), steel(rough=0.4))
             for k in range(5):
-                cyl(0.06, 2.6, (spot[0] + rng.uniform(-0.4, 0.4), spot[1] + rng.uniform(-0.4, 0.4), 1.3),
+                cyl(
+                    0.06,
+                    2.6,
+                    (spot[0] + rng.uniform(-0.4, 0.4), spot[1] + rng.uniform(-0.4, 0.4), 1.3),
                     plastic(rng.choice([(0.4, 0.03, 0.02), (0.02, 0.02, 0.02), (0.4, 0.3, 0.02)])),
-                    (rng.uniform(-12, 12), rng.uniform(-12, 12), k))
+                    (rng.uniform(-12, 12), rng.uniform(-12, 12), k),
+                )
 
 
 def spanner(at: Vec, turn: float, length: float = 2.2) -> None:
@@ -675,8 +826,19 @@ def spanner(at: Vec, turn: float, length: float = 2.2) -> None:
     with place(at, (0, 0, turn)):
         slab([(-h, -0.09), (h, -0.07), (h, 0.07), (-h, 0.09)], 0.09, (0, 0, 0), mat, bevel=0.03)
         ring(0.25, 0.15, 0.13, (h + 0.15, 0, 0.02), mat)
-        jaw = [(-0.3, -0.12), (-0.1, -0.27), (0.2, -0.24), (0.33, -0.1), (0.05, -0.12), (0.0, 0), (0.05, 0.12),
-               (0.33, 0.1), (0.2, 0.24), (-0.1, 0.27), (-0.3, 0.12)]
+        jaw = [
+            (-0.3, -0.12),
+            (-0.1, -0.27),
+            (0.2, -0.24),
+            (0.33, -0.1),
+            (0.05, -0.12),
+            (0.0, 0),
+            (0.05, 0.12),
+            (0.33, 0.1),
+            (0.2, 0.24),
+            (-0.1, 0.27),
+            (-0.3, 0.12),
+        ]
         slab([(-x, y) for x, y in jaw], 0.13, (-h - 0.2, 0, 0.02), mat, bevel=0.025)
 
 
@@ -701,16 +863,32 @@ def yard(seed: int = 1, wet: tuple[float, float, float] | None = None, far: floa
                 box((8, 3, 0.25), (spot, far - 2.5, 2 + k * 4), wood())
                 for j in range(3):
                     h = rng.uniform(1, 3)
-                    box((2, 2, h), (spot - 2.6 + j * 2.6, far - 2.5, 2.15 + k * 4 + h / 2), surface(rng.choice(
-                        [(0.36, 0.235, 0.125), (0.5, 0.48, 0.4), (0.06, 0.12, 0.2), (0.3, 0.03, 0.02)]), rough=0.7))
+                    box(
+                        (2, 2, h),
+                        (spot - 2.6 + j * 2.6, far - 2.5, 2.15 + k * 4 + h / 2),
+                        surface(
+                            rng.choice([(0.36, 0.235, 0.125), (0.5, 0.48, 0.4), (0.06, 0.12, 0.2), (0.3, 0.03, 0.02)]),
+                            rough=0.7,
+                        ),
+                    )
             for dx in (-4, 4):
                 box((0.3, 3, 14), (spot + dx, far - 2.5, 7), steel(grime=0.6), bevel=0.03)
         else:
             cyl(2.4, 7, (spot, far - 4, 3.5), paint(rng.choice([(0.03, 0.09, 0.22), (0.35, 0.08, 0.02)])), bevel=0.2)
 
 
-def shoot(path: Path, eye: Vec, target: Vec, lens: float = 32.0, fstop: float = 1.0, focus: Vec | None = None,
-          seed: int = 1, width: int = 1152, samples: int = 24, exposure: float = 0.0) -> None:
+def shoot(
+    path: Path,
+    eye: Vec,
+    target: Vec,
+    lens: float = 32.0,
+    fstop: float = 1.0,
+    focus: Vec | None = None,
+    seed: int = 1,
+    width: int = 1152,
+    samples: int = 24,
+    exposure: float = 0.0,
+) -> None:
     """Take the picture: a phone held by hand, so never quite level."""
     rng, scene = random.Random(seed), bpy.context.scene
     width, samples = (480, 10) if DRAFT else (width, samples)

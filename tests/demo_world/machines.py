@@ -55,8 +55,13 @@ def fins(size: kit.Vec, at: kit.Vec, count: int, mat: object, thick: float = 0.3
     """A stack of cooling fins along z."""
     pitch = size[2] / count
     for k in range(count):
-        slab(kit.rounded(size[0], size[1], 0.2), pitch * thick, (at[0], at[1], at[2] - size[2] / 2 + (k + 0.5) * pitch),
-             mat, bevel=0.012)
+        slab(
+            kit.rounded(size[0], size[1], 0.2),
+            pitch * thick,
+            (at[0], at[1], at[2] - size[2] / 2 + (k + 0.5) * pitch),
+            mat,
+            bevel=0.012,
+        )
     box((size[0] * 0.72, size[1] * 0.72, size[2]), at, mat)
 
 
@@ -64,10 +69,34 @@ def wheel(at: kit.Vec, radius: float, width: float, hub: object, lugs: int = 24)
     """A tyre with lugs on a painted rim, its axle along y."""
     r, w, tyre = radius, width / 2, kit.rubber(dust=0.55)
     with place(at, FRONT):
-        lathe([(r * 0.52, -w * 0.8), (r * 0.6, -w), (r * 0.86, -w), (r * 0.97, -w * 0.75), (r, 0), (r * 0.97, w * 0.75),
-               (r * 0.86, w), (r * 0.6, w), (r * 0.52, w * 0.8)], (0, 0, 0), tyre)
-        lathe([(0, w * 0.35), (r * 0.2, w * 0.38), (r * 0.3, w * 0.2), (r * 0.46, w * 0.3), (r * 0.5, w * 0.86),
-               (r * 0.54, w * 0.9), (r * 0.55, w * 0.7)], (0, 0, 0), hub)
+        lathe(
+            [
+                (r * 0.52, -w * 0.8),
+                (r * 0.6, -w),
+                (r * 0.86, -w),
+                (r * 0.97, -w * 0.75),
+                (r, 0),
+                (r * 0.97, w * 0.75),
+                (r * 0.86, w),
+                (r * 0.6, w),
+                (r * 0.52, w * 0.8),
+            ],
+            (0, 0, 0),
+            tyre,
+        )
+        lathe(
+            [
+                (0, w * 0.35),
+                (r * 0.2, w * 0.38),
+                (r * 0.3, w * 0.2),
+                (r * 0.46, w * 0.3),
+                (r * 0.5, w * 0.86),
+                (r * 0.54, w * 0.9),
+                (r * 0.55, w * 0.7),
+            ],
+            (0, 0, 0),
+            hub,
+        )
         cyl(r * 0.1, 0.2, (0, 0, w * 0.42), kit.steel())
         for k in range(lugs):
             with place((0, 0, 0), (0, 0, 360 * k / lugs)):
@@ -81,7 +110,14 @@ def cut_off_saw(tone: kit.Vec = TEAL, dirt: float = 0.6, dust: float = 0.35) -> 
     dark = kit.plastic(GRAPHITE, grime=dirt, dust=dust)
     cast, bare = kit.alloy(grime=dirt, dust=dust), kit.steel()
     slab([(-1.5, 0.25), (1.6, 0.25), (1.9, 0.7), (1.7, 1.0), (-1.6, 1.0)], 1.5, (0, 0, 0), dark, FRONT, 0.12)
-    slab([(-1.5, 1.02), (1.5, 1.02), (1.45, 1.7), (0.9, 2.15), (-0.8, 2.2), (-1.4, 1.8)], 1.35, (0, 0, 0), shell, FRONT, 0.16)
+    slab(
+        [(-1.5, 1.02), (1.5, 1.02), (1.45, 1.7), (0.9, 2.15), (-0.8, 2.2), (-1.4, 1.8)],
+        1.35,
+        (0, 0, 0),
+        shell,
+        FRONT,
+        0.16,
+    )
     box((1.0, 1.2, 0.08), (0.0, 0, 2.2), dark, bevel=0.03)
     for k in range(6):
         box((0.1, 1.25, 0.12), (-0.5 + k * 0.2, 0, 2.2), shell, bevel=0.03)
@@ -93,14 +129,38 @@ def cut_off_saw(tone: kit.Vec = TEAL, dirt: float = 0.6, dust: float = 0.35) -> 
     cap((-0.35, -0.76, 0.62), 0.24, FRONT, (0.25, 0.08, 0.01))
     tube([(-1.35, 0, 0.6), (-2.4, 0, 0.65), (-2.75, 0, 1.2), (-2.45, 0, 1.85), (-1.3, 0, 1.9)], 0.19, dark)
     box((0.5, 0.12, 0.3), (-1.95, 0, 1.62), kit.plastic((0.25, 0.08, 0.01)), (0, 20, 0), 0.05)
-    tube([(0.75, -0.95, 0.5), (0.8, -1.0, 1.6), (0.85, -0.85, 2.6), (0.9, 0, 2.85), (0.85, 0.85, 2.6), (0.8, 1.0, 1.6),
-          (0.75, 0.9, 0.5)], 0.14, kit.rubber())
+    tube(
+        [
+            (0.75, -0.95, 0.5),
+            (0.8, -1.0, 1.6),
+            (0.85, -0.85, 2.6),
+            (0.9, 0, 2.85),
+            (0.85, 0.85, 2.6),
+            (0.8, 1.0, 1.6),
+            (0.75, 0.9, 0.5),
+        ],
+        0.14,
+        kit.rubber(),
+    )
     for x in (-1.1, 1.2):
         for y in (-0.5, 0.5):
             cyl(0.2, 0.3, (x, y, 0.14), kit.rubber())
-    slab([(0.3, 0.75), (1.0, 0.55), (4.1, 1.15), (4.35, 1.5), (4.1, 1.85), (0.9, 1.5), (0.3, 1.3)], 0.22, (0, -0.98, 0),
-         kit.alloy(grime=dirt, dust=dust), FRONT, 0.08)
-    slab([(0.5, 0.85), (1.0, 0.7), (3.0, 1.1), (3.0, 1.62), (0.9, 1.4), (0.5, 1.2)], 0.12, (0, -1.12, 0), shell, FRONT, 0.05)
+    slab(
+        [(0.3, 0.75), (1.0, 0.55), (4.1, 1.15), (4.35, 1.5), (4.1, 1.85), (0.9, 1.5), (0.3, 1.3)],
+        0.22,
+        (0, -0.98, 0),
+        kit.alloy(grime=dirt, dust=dust),
+        FRONT,
+        0.08,
+    )
+    slab(
+        [(0.5, 0.85), (1.0, 0.7), (3.0, 1.1), (3.0, 1.62), (0.9, 1.4), (0.5, 1.2)],
+        0.12,
+        (0, -1.12, 0),
+        shell,
+        FRONT,
+        0.05,
+    )
     for spot in ((0.7, 1.0), (2.75, 1.25), (1.7, 1.1), (2.75, 1.5)):
         kit.hex_bolt((spot[0], -1.18, spot[1]), bare, 0.09, FRONT)
     with place((4.05, -0.72, 1.78), FRONT):
@@ -129,7 +189,13 @@ def blade_outline(length: float, teeth: int) -> list[tuple[float, float]]:
     top, pitch = [], length / teeth
     for k in range(teeth):
         x = k * pitch
-        top += [(x, 0.17), (x + pitch * 0.3, 0.17), (x + pitch * 0.46, 0.46), (x + pitch * 0.66, 0.46), (x + pitch * 0.8, 0.17)]
+        top += [
+            (x, 0.17),
+            (x + pitch * 0.3, 0.17),
+            (x + pitch * 0.46, 0.46),
+            (x + pitch * 0.66, 0.46),
+            (x + pitch * 0.8, 0.17),
+        ]
     return [*top, (length, 0.12), (length, -0.12), *[(x, -y) for x, y in reversed(top)]]
 
 
@@ -137,20 +203,44 @@ def hedge_trimmer(battery: bool = False) -> None:
     """A hedge trimmer lying with its blade towards +x."""
     shell, dark = kit.plastic(TEAL, dust=0.3), kit.plastic(GRAPHITE, dust=0.3)
     bare = kit.steel(rough=0.28, scale=1.5, grime=0.5)
-    slab([(-1.0, 0.25), (0.9, 0.3), (1.3, 0.55), (1.1, 0.95), (0.2, 1.25), (-0.9, 1.3)], 1.1, (0, 0, 0), shell, FRONT, 0.16)
+    slab(
+        [(-1.0, 0.25), (0.9, 0.3), (1.3, 0.55), (1.1, 0.95), (0.2, 1.25), (-0.9, 1.3)],
+        1.1,
+        (0, 0, 0),
+        shell,
+        FRONT,
+        0.16,
+    )
     slab([(0.9, 0.28), (1.9, 0.3), (2.0, 0.55), (1.2, 0.75)], 0.8, (0, 0, 0), kit.alloy(), FRONT, 0.08)
     slab(blade_outline(5.6, 15), 0.05, (1.6, 0, 0.44), bare, bevel=0.015)
     slab(blade_outline(5.6, 15), 0.05, (1.73, 0, 0.385), bare, bevel=0.015)
     box((5.3, 0.2, 0.06), (4.4, 0, 0.5), kit.steel(rough=0.4), bevel=0.02)
     for k in range(6):
         kit.hex_bolt((2.2 + k * 0.9, 0, 0.52), kit.steel(), 0.07)
-    slab([(-0.5, -0.75), (0.25, -0.75), (0.25, 0.75), (-0.5, 0.75)], 0.04, (1.45, 0, 1.05), kit.plastic((0.02, 0.02, 0.02)),
-         (0, 70, 0), 0.015)
-    tube([(0.9, -0.62, 0.5), (0.85, -0.8, 1.1), (0.8, -0.55, 1.75), (0.8, 0, 1.9), (0.8, 0.55, 1.75), (0.85, 0.8, 1.1),
-          (0.9, 0.62, 0.5)], 0.12, kit.rubber())
+    slab(
+        [(-0.5, -0.75), (0.25, -0.75), (0.25, 0.75), (-0.5, 0.75)],
+        0.04,
+        (1.45, 0, 1.05),
+        kit.plastic((0.02, 0.02, 0.02)),
+        (0, 70, 0),
+        0.015,
+    )
+    tube(
+        [
+            (0.9, -0.62, 0.5),
+            (0.85, -0.8, 1.1),
+            (0.8, -0.55, 1.75),
+            (0.8, 0, 1.9),
+            (0.8, 0.55, 1.75),
+            (0.85, 0.8, 1.1),
+            (0.9, 0.62, 0.5),
+        ],
+        0.12,
+        kit.rubber(),
+    )
     tube([(-0.8, 0, 0.45), (-1.9, 0, 0.45), (-2.5, 0, 0.75), (-2.3, 0, 1.25), (-0.8, 0, 1.2)], 0.17, dark)
     box((0.45, 0.1, 0.22), (-1.55, 0, 1.0), kit.plastic((0.3, 0.1, 0.01)), (0, -12, 0), 0.04)
-    for k in range(6):
+    for k in range(0 if battery else 6):
         box((0.5, 0.03, 0.05), (0.3, -0.56, 0.55 + k * 0.09), kit.surface((0.006, 0.006, 0.006)), bevel=0)
     if battery:
         box((0.9, 1.15, 0.75), (-0.95, 0, 0.75), dark, bevel=0.1)
@@ -161,9 +251,15 @@ def hedge_trimmer(battery: bool = False) -> None:
         box((0.8, 1.0, 0.55), (-0.55, 0, 0.27), kit.plastic((0.55, 0.53, 0.45), dust=0.2), bevel=0.1)
         cap((-0.75, -0.5, 0.25), 0.17, FRONT)
         box((0.5, 0.5, 0.4), (0.5, 0.55, 0.75), kit.steel(rough=0.5, grime=0.9), bevel=0.06)
-    kit.sign("badge-halden", 0.8, 0.24, (0.55, -0.565, 1.0 if battery else 1.06), FRONT, grime=0.3)
-    kit.sign("badge-hb40" if battery else "badge-ht26", 0.5, 0.17, (-0.1 if battery else 0.6, -0.565, 0.6 if battery else 0.42),
-             FRONT, grime=0.3)
+    kit.sign("badge-halden", 0.7, 0.2, (0.0 if battery else 0.38, -0.565, 1.0 if battery else 1.08), FRONT, grime=0.3)
+    kit.sign(
+        "badge-hb40" if battery else "badge-ht26",
+        0.5,
+        0.17,
+        (0.0 if battery else 0.38, -0.565, 0.7 if battery else 0.4),
+        FRONT,
+        grime=0.3,
+    )
 
 
 def engine(tone: kit.Vec = GRAPHITE, tank: kit.Vec | None = None) -> None:
@@ -203,7 +299,14 @@ def frame(size: kit.Vec, mat: object, radius: float = 0.15) -> None:
     """A tube frame: two side loops, joined by cross tubes, standing on rubber feet."""
     x, y, z = size[0] / 2, size[1] / 2, size[2]
     for side in (-1, 1):
-        tube([(-x, side * y, 0.35), (x, side * y, 0.35), (x, side * y, z), (-x, side * y, z)], radius, mat, True, 0.7, False)
+        tube(
+            [(-x, side * y, 0.35), (x, side * y, 0.35), (x, side * y, z), (-x, side * y, z)],
+            radius,
+            mat,
+            True,
+            0.7,
+            False,
+        )
     for px, pz in ((-x, 0.35), (x, 0.35), (-x, z), (x, z)):
         shift = 0.7 if px < 0 else -0.7
         tube([(px + shift, -y, pz), (px + shift, y, pz)], radius * 0.9, mat, curved=False)
@@ -250,22 +353,43 @@ def mower(dirt: float = 0.5) -> None:
     for k in range(6):
         box((0.12, 3.6, 0.13), (9.22, 0, 4.3 + k * 0.33), kit.plastic((0.01, 0.01, 0.01)), bevel=0.03)
     for y in (-1.75, 1.75):
-        box((0.35, 1.2, 0.7), (8.95, y, 6.55), kit.surface((0.75, 0.75, 0.72), 0.5, 0.12, scratch=0, grime=0.1),
-            (0, -25, 0), 0.14)
+        box(
+            (0.35, 1.2, 0.7),
+            (8.95, y, 6.55),
+            kit.surface((0.75, 0.75, 0.72), 0.5, 0.12, scratch=0, grime=0.1),
+            (0, -25, 0),
+            0.14,
+        )
     for k in range(7):
         box((0.85, 0.08, 0.14), (3.0 + k * 0.62, -2.62, 5.4 + k * 0.0), dark, (0, -62, 0), 0.02)
     box((15.6, 2.8, 0.8), (0.8, 0, 3.1), kit.paint((0.02, 0.02, 0.022), dust=dirt), bevel=0.12)
     box((4.2, 8.2, 0.35), (-1.0, 0, 3.35), kit.rubber(dust=0.7), bevel=0.1)
-    fender = [(-8.2, 4.6), (-8.0, 6.2), (-6.6, 6.9), (-3.0, 6.75), (-2.1, 5.6), (-1.7, 3.6), (-2.3, 3.6), (-3.1, 5.5),
-              (-4.2, 6.1), (-6.6, 6.1), (-7.3, 5.6), (-7.6, 4.6)]
+    fender = [
+        (-8.2, 4.6),
+        (-8.0, 6.2),
+        (-6.6, 6.9),
+        (-3.0, 6.75),
+        (-2.1, 5.6),
+        (-1.7, 3.6),
+        (-2.3, 3.6),
+        (-3.1, 5.5),
+        (-4.2, 6.1),
+        (-6.6, 6.1),
+        (-7.3, 5.6),
+        (-7.6, 4.6),
+    ]
     slab(fender, 8.6, (0, 0, 0), body, FRONT, 0.2)
     seat = kit.surface((0.02, 0.02, 0.022), rough=0.55, dust=0.35, grain=30, bump=0.3)
     box((3.8, 3.9, 0.85), (-4.7, 0, 7.5), seat, (0, -4, 0), 0.38)
     box((0.95, 3.8, 3.2), (-6.7, 0, 9.0), seat, (0, -14, 0), 0.4)
     tube([(0.9, 0, 7.8), (-0.7, 0, 9.6)], 0.28, dark, curved=False)
     with place((-0.9, 0, 9.8), (0, -38, 0)):
-        tube([(1.6 * math.cos(t), 1.6 * math.sin(t), 0) for t in (math.tau * k / 12 for k in range(12))], 0.19,
-             kit.rubber(dust=0.2), True)
+        tube(
+            [(1.6 * math.cos(t), 1.6 * math.sin(t), 0) for t in (math.tau * k / 12 for k in range(12))],
+            0.19,
+            kit.rubber(dust=0.2),
+            True,
+        )
         for turn in (30, 150, 270):
             with place((0, 0, 0), (0, 0, turn)):
                 box((1.5, 0.3, 0.14), (0.8, 0, -0.05), dark, bevel=0.05)
@@ -329,8 +453,20 @@ def washer() -> None:
     """A pressure washer on two wheels, with a coiled hose on its handle."""
     bar = kit.paint((0.03, 0.03, 0.033), dust=0.4)
     for side in (-1, 1):
-        tube([(2.4, side * 1.6, 0.45), (2.0, side * 1.6, 1.1), (-1.9, side * 1.6, 1.1), (-3.2, side * 1.6, 5.0),
-              (-3.9, side * 1.6, 6.6)], 0.16, bar, False, 0.8, False)
+        tube(
+            [
+                (2.4, side * 1.6, 0.45),
+                (2.0, side * 1.6, 1.1),
+                (-1.9, side * 1.6, 1.1),
+                (-3.2, side * 1.6, 5.0),
+                (-3.9, side * 1.6, 6.6),
+            ],
+            0.16,
+            bar,
+            False,
+            0.8,
+            False,
+        )
         cyl(0.26, 0.4, (2.4, side * 1.6, 0.22), kit.rubber())
         wheel((-1.9, side * 2.25, 1.4), 1.4, 0.9, kit.plastic(PALE), 20)
     for spot in ((-3.9, 6.6), (-2.75, 3.7), (1.9, 1.1), (-1.5, 1.1)):
@@ -351,7 +487,9 @@ def washer() -> None:
     loops = []
     for k in range(60):
         t = math.tau * k / 15
-        loops.append((-3.55 - 0.14 * math.sin(t) - 0.06 * (k // 15), 1.25 * math.sin(t), 4.75 + 1.25 * math.cos(t) - k * 0.008))
+        loops.append(
+            (-3.55 - 0.14 * math.sin(t) - 0.06 * (k // 15), 1.25 * math.sin(t), 4.75 + 1.25 * math.cos(t) - k * 0.008)
+        )
     tube([*loops, (-2.6, -2.3, 3.2), (-0.4, -2.6, 1.2), (1.6, -2.0, 0.6), (2.5, -0.9, 1.9)], 0.11, hose)
     tube([(-2.6, -1.95, 2.2), (-3.5, -1.95, 5.2), (-4.1, -2.0, 7.3)], 0.07, kit.steel())
     box((0.28, 0.3, 1.5), (-3.75, -1.97, 6.2), kit.plastic((0.02, 0.02, 0.02)), (0, -17, 0), 0.1)

@@ -1,8 +1,8 @@
 """Render the demo photographs: faces first (faces.py), then this, then camera.py.
 
-    python faces.py /tmp/faces
-    python render_photos.py /tmp/faces /tmp/raw [--only 26-0041-plate ...]
-    python camera.py /tmp/raw ../../sample_claims
+python faces.py /tmp/faces
+python render_photos.py /tmp/faces /tmp/raw [--only 26-0041-plate ...]
+python camera.py /tmp/raw ../../sample_claims
 """
 
 from __future__ import annotations

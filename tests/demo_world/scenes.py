@@ -8,7 +8,7 @@ from pathlib import Path
 import kit
 import machines as m
 import parts as p
-from kit import BLUE, GRAPHITE, IVORY, PALE, PLUM, TEAL
+from kit import BLUE, GRAPHITE, PALE, PLUM, TEAL
 
 Scene = Callable[[Path], None]
 SCENES: dict[str, Scene] = {}
@@ -16,17 +16,29 @@ SCENES: dict[str, Scene] = {}
 
 def scene(*keys: str) -> Callable[[Callable[[Path, str], None]], Callable[[Path, str], None]]:
     """Register a function for one or more raw renders; it is told which one it makes."""
+
     def keep(function: Callable[[Path, str], None]) -> Callable[[Path, str], None]:
         for key in keys:
             SCENES[key] = lambda path, key=key: function(path, key)
         return function
+
     return keep
 
 
 # ---------------------------------------------------------------- serial plates
 
-HOUSINGS = {"26-0041": TEAL, "26-0052": TEAL, "26-0057": PLUM, "26-0063": GRAPHITE, "26-0068": PLUM, "26-0071": BLUE,
-            "26-0074": PALE, "26-0080": PLUM, "26-0083": BLUE, "26-0090": GRAPHITE}
+HOUSINGS = {
+    "26-0041": TEAL,
+    "26-0052": TEAL,
+    "26-0057": PLUM,
+    "26-0063": GRAPHITE,
+    "26-0068": PLUM,
+    "26-0071": BLUE,
+    "26-0074": PALE,
+    "26-0080": PLUM,
+    "26-0083": BLUE,
+    "26-0090": GRAPHITE,
+}
 
 
 @scene(*(f"{claim}-plate" for claim in HOUSINGS))
@@ -42,8 +54,20 @@ def unit_plate(path: Path, key: str) -> None:
     kit.box((6, 0.5, 0.5), (0, 1.15, -0.42), mat, bevel=0.1)
     kit.box((6, 0.4, 0.5), (0, -1.1, -0.5), mat, bevel=0.1)
     kit.box((8, 8, 0.2), (0, 0, -0.75), kit.plastic(GRAPHITE, grime=0.9), bevel=0)
-    kit.sign(f"plate-{claim}", 1.6, 1.0, (0, 0, 0.012), (0, 0, (seed % 5 - 2) * 0.4), relief=2.2, scale=3.0, seed=seed * 0.13,
-             metallic=0.35 if "00" not in claim[3:5] else 0.3, rough=0.38, grime=0.45, scratch=0.7)
+    kit.sign(
+        f"plate-{claim}",
+        1.6,
+        1.0,
+        (0, 0, 0.012),
+        (0, 0, (seed % 5 - 2) * 0.4),
+        relief=2.2,
+        scale=3.0,
+        seed=seed * 0.13,
+        metallic=0.35 if "00" not in claim[3:5] else 0.3,
+        rough=0.38,
+        grime=0.45,
+        scratch=0.7,
+    )
     for x in (-0.74, 0.74):
         for y in (-0.44, 0.44):
             kit.rivet((x, y, 0.02), kit.alloy(scale=3), 0.042)
@@ -51,11 +75,13 @@ def unit_plate(path: Path, key: str) -> None:
         kit.socket_bolt((x, 0.55 - seed % 3 * 0.5, 0.0), kit.steel(scale=2), 0.085)
     m.decoration(seed, mat)
     dx, dy = (seed % 7 - 3) * 0.045, -0.62 - (seed % 3) * 0.18
-    kit.shoot(path, (dx, dy, 1.72 + (seed % 4) * 0.07), (0.01 * (seed % 5), 0.0, 0), 35, 1.2, (0, 0, 0), seed,
-              exposure=0.75)
+    kit.shoot(
+        path, (dx, dy, 1.72 + (seed % 4) * 0.07), (0.01 * (seed % 5), 0.0, 0), 35, 1.2, (0, 0, 0), seed, exposure=0.75
+    )
 
 
 # ---------------------------------------------------------------- whole machines
+
 
 @scene("26-0041-whole")
 def saw(path: Path, key: str) -> None:
@@ -83,7 +109,7 @@ def petrol_trimmer(path: Path, key: str) -> None:
     kit.bench("steel", 7)
     with kit.place((-2.0, 0, 0), (0, 0, 12)):
         m.hedge_trimmer()
-    kit.shoot(path, (-0.5, -6.9, 4.0), (0.55, 0.35, 0.5), 30, 1.2, (-1, -0.4, 0.8), 5, exposure=0.5)
+    kit.shoot(path, (-0.4, -7.7, 4.4), (0.2, 0.15, 0.5), 30, 1.2, (-1, -0.4, 0.8), 5, exposure=0.5)
 
 
 @scene("26-0090-whole")
@@ -93,7 +119,7 @@ def battery_trimmer(path: Path, key: str) -> None:
     kit.bench("wood", 11)
     with kit.place((-2.0, 0, 0), (0, 0, -14)):
         m.hedge_trimmer(battery=True)
-    kit.shoot(path, (-1.3, -6.6, 4.5), (0.6, -0.4, 0.5), 30, 1.2, (-1, -0.4, 0.8), 6, exposure=0.5)
+    kit.shoot(path, (-1.2, -7.5, 5.0), (0.2, -0.35, 0.5), 30, 1.2, (-1, -0.4, 0.8), 6, exposure=0.5)
 
 
 @scene("26-0057-whole")
@@ -142,6 +168,7 @@ def pressure_washer(path: Path, key: str) -> None:
 
 # ---------------------------------------------------------------- parts on the bench
 
+
 def tag(face: str, at: kit.Vec, turn: float = 0) -> None:
     """A paper tag."""
     kit.sign(face, 1.5, 0.5, at, (0, 0, turn), radius=0.05, scratch=0.1)
@@ -186,8 +213,19 @@ def stamped_boss(path: Path, key: str) -> None:
     kit.daylight(-1, 0.8, 0.6, 1.0, 3.0)
     kit.box((8, 8, 0.4), (0, 0, -0.5), cast)
     kit.box((2.3, 1.1, 0.5), (0, 0, -0.22), cast, bevel=0.1)
-    kit.sign("stamp-saw", 2.1, 0.92, (0, 0, 0.03), relief=3.0, metallic=0.9, rough=0.42, grime=0.55, scratch=1.0, scale=2.0,
-             radius=0.1)
+    kit.sign(
+        "stamp-saw",
+        2.1,
+        0.92,
+        (0, 0, 0.03),
+        relief=3.0,
+        metallic=0.9,
+        rough=0.42,
+        grime=0.55,
+        scratch=1.0,
+        scale=2.0,
+        radius=0.1,
+    )
     for k in range(5):
         kit.box((4.4, 0.09, 0.7), (0.4, 0.85 + k * 0.26, -0.1), cast, bevel=0.03)
     for x in (-1.5, 1.55):
@@ -206,7 +244,11 @@ def dial(path: Path, key: str) -> None:
     with kit.place((0, 0, 1.7), (42, 0, 5 if psi else -4)):
         p.gauge("dial-psi" if psi else "dial-leak", 42 / 200 if psi else 0.68)
         kit.box((3, 2.5, 1.2), (0, 0.2, -1.0), kit.rubber(), bevel=0.3)
-    kit.tube([(0, -2.0, 0.3), (0.2, -2.9, 0.2), (2.2, -3.4, 0.2), (4.6, -1.2, 0.2), (4.9, 3.5, 0.3), (3.5, 7, 0.6)], 0.2, kit.rubber())
+    kit.tube(
+        [(0, -2.0, 0.3), (0.2, -2.9, 0.2), (2.2, -3.4, 0.2), (4.6, -1.2, 0.2), (4.9, 3.5, 0.3), (3.5, 7, 0.6)],
+        0.2,
+        kit.rubber(),
+    )
     p.short_block((4.2, 8.0, 0), (0, 0, 20))
     kit.shoot(path, (-0.2, -5.5, 7.2), (0.15, 0.0, 1.5), 34, 0.8, (0, -0.2, 1.7), 25 if psi else 26, exposure=0.4)
 
@@ -261,8 +303,19 @@ def metered(path: Path, key: str) -> None:
     for (x, y, z), tone, jack in zip(tips, (black, red), (-3.0, -1.6), strict=True):
         turn = -15 if tone is black else 25
         far = (x + 2.5 * 0.93 * (0.26 if turn < 0 else 0.42) * (-1 if turn < 0 else 1), y - 2.4, z + 1.0)
-        p.probe((x, y, z), turn, tone, [far, (far[0], far[1] - 0.8, far[2] - 0.4), (0.4, -4.6, 0.1), (jack + 0.6, -3.9, 0.5),
-                                        (jack, -2.6, 1.6), (jack, -2.35, 1.4)])
+        p.probe(
+            (x, y, z),
+            turn,
+            tone,
+            [
+                far,
+                (far[0], far[1] - 0.8, far[2] - 0.4),
+                (0.4, -4.6, 0.1),
+                (jack + 0.6, -3.9, 0.5),
+                (jack, -2.6, 1.6),
+                (jack, -2.35, 1.4),
+            ],
+        )
     kit.shoot(path, (0.2, -7.1, 7.5), (0.35, -0.3, 0.6), 33, 0.8, (-1.5, 0.5, 0.8), 30 if is_coil else 31, exposure=0.4)
 
 
@@ -274,7 +327,9 @@ def hours(path: Path, key: str) -> None:
     panel = kit.plastic(GRAPHITE, dust=0.3 if old else 0.12, grime=0.5 if old else 0.3)
     kit.box((9, 5, 0.4), (0, 0, -0.2), panel, bevel=0.15)
     kit.box((2.7, 1.75, 0.12), (0, 0, 0.04), kit.plastic((0.012, 0.012, 0.013)), bevel=0.05)
-    kit.sign("hours-512" if old else "hours-86", 2.35, 1.34, (0, 0, 0.11), radius=0.1, scratch=0.8 if old else 0.2, rough=0.3)
+    kit.sign(
+        "hours-512" if old else "hours-86", 2.35, 1.34, (0, 0, 0.11), radius=0.1, scratch=0.8 if old else 0.2, rough=0.3
+    )
     for x in (-1.26, 1.26):
         kit.socket_bolt((x, 0, 0.1), kit.steel(), 0.07)
     kit.cyl(0.62, 0.2, (2.6, -0.2, 0.08), kit.steel(rough=0.25), bevel=0.06)
@@ -286,7 +341,9 @@ def hours(path: Path, key: str) -> None:
     kit.ball(0.3, (-2.3, -0.65, 1.1), kit.plastic((0.3, 0.1, 0.02)))
     kit.box((9, 1, 3), (0, 2.9, 0.5), kit.paint(PLUM, dust=0.6 if old else 0.3), bevel=0.3)
     dx = 0.15 if old else -0.2
-    kit.shoot(path, (0.2 + dx, -1.9, 3.9), (0.25 + dx * 0.3, 0.0, 0), 34, 0.8, (0, 0, 0.1), 32 if old else 33, exposure=0.6)
+    kit.shoot(
+        path, (0.2 + dx, -1.9, 3.9), (0.25 + dx * 0.3, 0.0, 0), 34, 0.8, (0, 0, 0.1), 32 if old else 33, exposure=0.6
+    )
 
 
 @scene("26-0068-failed-part")
@@ -366,7 +423,9 @@ def engine_plate(path: Path, key: str) -> None:
     kit.daylight(1, 0.6, 0.5, 1.0, 2.0)
     kit.box((3.4, 2.2, 0.6), (0, 0.2, -0.3), shell, bevel=0.25)
     m.recoil((0.4, 2.3, -0.2), 1.3, kit.paint(PLUM, dust=0.5), (0, 0, 0))
-    kit.sign("plate-engine", 1.6, 1.0, (0, 0, 0.012), (0, 0, 1), relief=2.2, scale=3.0, metallic=0.3, rough=0.38, seed=0.7)
+    kit.sign(
+        "plate-engine", 1.6, 1.0, (0, 0, 0.012), (0, 0, 1), relief=2.2, scale=3.0, metallic=0.3, rough=0.38, seed=0.7
+    )
     for x in (-0.74, 0.74):
         for y in (-0.44, 0.44):
             kit.rivet((x, y, 0.02), kit.alloy(scale=3), 0.042)

@@ -30,7 +30,7 @@ class Shot:
     maker_note: bytes = b""
     size: tuple[int, int] = (2016, 1512)
     quality: int = 80
-    grain: float = 2.6
+    grain: float = 3.0
 
     @property
     def key(self) -> str:
@@ -105,17 +105,26 @@ SAW_ROWS = (("DISPLACEMENT", "70.6 cm3"), ("MAX DISC", "350 mm"))
 MOWER_ROWS = (("CUT", "1070 mm"), ("MASS", "214 kg"))
 PLATES: dict[str, Plate] = {
     SHORT_BLOCK: Plate(HALDEN, "Cut-off saw", "CS-70", "HC70-118-20417", "2024", SAW_ROWS),
-    LATE: Plate(HALDEN, "Hedge trimmer", "HT-26", "HT26-204-00871", "2023",
-                (("DISPLACEMENT", "25.4 cm3"), ("BLADE", "600 mm"))),
-    NO_DATE: Plate(ORRIN, "Generating set", "G-3200", "OV-G32-0098114", "2024",
-                   (("OUTPUT", "120 V  60 Hz  3.2 kVA"), ("ENGINE", "OVE-2207714"))),
+    LATE: Plate(
+        HALDEN, "Hedge trimmer", "HT-26", "HT26-204-00871", "2023", (("DISPLACEMENT", "25.4 cm3"), ("BLADE", "600 mm"))
+    ),
+    NO_DATE: Plate(
+        ORRIN,
+        "Generating set",
+        "G-3200",
+        "OV-G32-0098114",
+        "2024",
+        (("OUTPUT", "120 V  60 Hz  3.2 kVA"), ("ENGINE", "OVE-2207714")),
+    ),
     COIL: Plate(HALDEN, "Cut-off saw", "CS-70", "HC70-097-11802", "2023", SAW_ROWS),
     HOURS: Plate(ORRIN, "Ride-on mower", "RM-42", "OV-RM42-0041277", "2023", MOWER_ROWS),
     SEAL: Plate(TESSALY, "Trash pump", "TP-80", "TP80-5-03317", "2024", (("PORTS", "80 mm / 3 in"), ("HEAD", "27 m"))),
-    THREE: Plate(TESSALY, "Pressure washer", "PW-240", "PW240-2-01190", "2024",
-                 (("PRESSURE", "240 bar"), ("FLOW", "13 l/min"))),
+    THREE: Plate(
+        TESSALY, "Pressure washer", "PW-240", "PW240-2-01190", "2024", (("PRESSURE", "240 bar"), ("FLOW", "13 l/min"))
+    ),
     ENGINE: Plate(ORRIN, "Ride-on mower", "RM-42", "OV-RM42-0052630", "2024", MOWER_ROWS),
     YEN: Plate(TESSALY, "Water pump", "TP-50", "TP50-7-00412", "2024", (("PORTS", "50 mm / 2 in"), ("HEAD", "30 m"))),
-    BATTERY: Plate(HALDEN, "Battery hedge trimmer", "HB-40", "HB40-311-02218", "2024",
-                   (("SUPPLY", "40 V DC"), ("BLADE", "550 mm"))),
+    BATTERY: Plate(
+        HALDEN, "Battery hedge trimmer", "HB-40", "HB40-311-02218", "2024", (("SUPPLY", "40 V DC"), ("BLADE", "550 mm"))
+    ),
 }

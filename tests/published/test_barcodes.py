@@ -106,9 +106,22 @@ def test_bytes_that_fit_at_level_m(version, side, at_m):
 
 
 @pytest.mark.source(CAPACITY)
+def test_the_largest_qr_code_has_177_modules_a_side():
+    assert len(qr_modules("x" * 2331)) == 177
+
+
+@pytest.mark.source(CAPACITY)
 @pytest.mark.parametrize(
     ("version", "capacities"),
-    [(1, (17, 14, 11, 7)), (2, (32, 26, 20, 14)), (3, (53, 42, 32, 24)), (4, (78, 62, 46, 34)), (5, (106, 84, 60, 44))],
+    [
+        (1, (17, 14, 11, 7)),
+        (2, (32, 26, 20, 14)),
+        (3, (53, 42, 32, 24)),
+        (4, (78, 62, 46, 34)),
+        (5, (106, 84, 60, 44)),
+        (10, (271, 213, 151, 119)),
+        (40, (2953, 2331, 1663, 1273)),
+    ],
 )
 def test_bytes_that_fit_at_each_level_by_segno(version, capacities):
     for level, capacity in zip("LMQH", capacities, strict=True):
@@ -118,8 +131,19 @@ def test_bytes_that_fit_at_each_level_by_segno(version, capacities):
 @pytest.mark.source(CAPACITY)
 @pytest.mark.parametrize(
     ("text", "version"),
-    [("A" * 25, 1), ("A" * 26, 2), ("A" * 47, 2), ("A" * 77, 3), ("A" * 114, 4), ("1" * 41, 1), ("1" * 77, 2)],
-    ids=["25 letters", "26 letters", "47 letters", "77 letters", "114 letters", "41 digits", "77 digits"],
+    [
+        ("A" * 25, 1),
+        ("A" * 26, 2),
+        ("A" * 47, 2),
+        ("A" * 77, 3),
+        ("A" * 114, 4),
+        ("A" * 154, 5),
+        ("A" * 4296, 40),
+        ("1" * 41, 1),
+        ("1" * 77, 2),
+        ("1" * 7089, 40),
+    ],
+    ids=lambda value: f"{len(value)} of {value[0]}" if isinstance(value, str) else f"version {value}",
 )
 def test_letters_and_digits_that_fit_at_level_l_by_segno(text, version):
     assert segno.make_qr(text, error="l", boost_error=False).version == version

@@ -76,6 +76,13 @@ def test_both_barcodes_are_read_from_the_png(stock, a_tag, number, dpi):
 
 
 @pytest.mark.parametrize("dpi", [203, 300])
+@pytest.mark.parametrize("number", ["QTQHCkNW0MTX5F3Y1JcUkTfY", "ABCDEFGHIJKLMNOPQRSTUVWX"])
+def test_the_longest_code_a_tag_can_have_is_read_from_the_pdf(stock, a_tag, seen, number, dpi):
+    tag = a_tag(claim=number, index=100, of=100)
+    assert read(seen(tag_pdf([tag], stock), dpi)) == both(tag.code)
+
+
+@pytest.mark.parametrize("dpi", [203, 300])
 @pytest.mark.parametrize("number", NUMBERS)
 def test_every_bar_and_space_is_a_whole_number_of_modules(stock, a_tag, number, dpi):
     line, first, last = code_128(opened(tag_png(a_tag(claim=number), stock, dpi)), stock)

@@ -1,0 +1,99 @@
+"""Claims looked up: the queries behind lists, searches and whole entries."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Any
+
+from pydantic import ValidationError
+from sqlalchemy import ColumnElement, Connection, Select, select
+
+from claimpack.book import rows, schema
+from claimpack.book.entries import Entry, Wanted
+from claimpack.book.rows import LIST_COLUMNS, ClaimRow, KeptFile
+from claimpack.core.claim import Claim
+from claimpack.core.digest import Digest
+from claimpack.core.states import Standing
+from claimpack.core.words import folded
+from claimpack.errors import BadInput
+
+_SOME = 500
+
+
+def listed(
+    connection: Connection, conditions: Iterable[ColumnElement[bool]], limit: int | None = None
+) -> list[ClaimRow]:
+    """The claims that meet every condition, the latest brought in first."""
+    claims = schema.claims.c
+    query = select(*(claims[name] for name in LIST_COLUMNS)).where(*conditions)
+    ordered = query.order_by(claims.presented.desc(), claims.number.desc()).limit(limit)
+    return [rows.claim_row(row) for row in connection.execute(ordered).mappings()]
+
+
+def narrowed(wanted: Wanted) -> list[ColumnElement[bool]]:
+    """The conditions that make a list the one wanted; each piece of the text must be in some word of the claim."""
+    claims = schema.claims.c
+    conditions: list[ColumnElement[bool]] = []
+    if wanted.states:
+        conditions.append(claims.state.in_(wanted.states))
+    if wanted.maker:
+        conditions.append(claims.maker_word == folded(wanted.maker))
+    conditions += [claims.words.contains(piece, autoescape=True) for piece in map(folded, wanted.text.split()) if piece]
+    return conditions
+
+
+def entry_query() -> Select[Any]:
+    """Claims with the document of the revision they stand at."""
+    kept = schema.revisions.c
+    of_now = (kept.claim == schema.claims.c.number) & (kept.revision == schema.claims.c.revision)
+    return select(schema.claims, kept.document).join_from(schema.claims, schema.revisions, of_now)
+
+
+def stored_entries(connection: Connection, numbers: Sequence[str] | None) -> Iterator[Entry]:
+    """Whole claims, by number in order; all of them, or those named that are there."""
+    query = entry_query().order_by(schema.claims.c.number)
+    if numbers is None:
+        yield from _with_files(connection, query.execution_options(yield_per=_SOME), None)
+        return
+    ordered = sorted(set(numbers))
+    for first in range(0, len(ordered), _SOME):
+        some = ordered[first : first + _SOME]
+        yield from _with_files(connection, query.where(schema.claims.c.number.in_(some)), some)
+
+
+def _with_files(connection: Connection, query: Select[Any], numbers: Sequence[str] | None) -> Iterator[Entry]:
+    files = _files_by_claim(connection, numbers)
+    for row in connection.execute(query).mappings():
+        yield entry_of(row, files.get(row["number"], ()))
+
+
+def _files_by_claim(connection: Connection, numbers: Sequence[str] | None) -> dict[str, tuple[KeptFile, ...]]:
+    query = select(schema.kept_files).order_by(schema.kept_files.c.claim, schema.kept_files.c.path)
+    if numbers is not None:
+        query = query.where(schema.kept_files.c.claim.in_(numbers))
+    found: dict[str, tuple[KeptFile, ...]] = {}
+    for row in connection.execute(query).mappings():
+        found[row["claim"]] = (*found.get(row["claim"], ()), rows.kept_file(row))
+    return found
+
+
+def entry_of(row: Any, files: tuple[KeptFile, ...]) -> Entry:
+    """A whole claim from its row and its files.
+
+    Raises:
+        BadInput: another program wrote something into the book that is no claim.
+    """
+    try:
+        return Entry(
+            claim=Claim.model_validate_json(row["document"]),
+            revision=row["revision"],
+            standing=Standing.model_validate_json(row["standing"]),
+            digest=Digest.model_validate_json(row["digest"]),
+            files=files,
+        )
+    except ValidationError as error:
+        raise BadInput(
+            f"claim {row['number']} cannot be read from the book",
+            "Another program, or a damaged disk, changed what was kept.",
+            "See what else was changed: claimpack shop verify; then restore the book from a copy.",
+        ) from error

@@ -1,0 +1,75 @@
+"""Why the book refuses: a claim that is not there, and a change made from an old look at a claim."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from collections.abc import Iterator
+from typing import Any
+
+from sqlalchemy import Connection, select
+
+from claimpack.book import rows, schema
+from claimpack.core.words import nearest
+from claimpack.errors import AlreadyChanged, BadInput, NotFound
+
+_ENOUGH = 200
+
+
+def no_such_claim(connection: Connection, number: str) -> NotFound:
+    """The refusal of a claim number that is not in the book; the nearest one is suggested."""
+    near = nearest(number, _alike(connection, number))
+    hint = f"Did you mean {near}?" if near else "See: claimpack list"
+    return NotFound(f"claim {number} is not in the book, and there is no such folder", do=hint)
+
+
+def _alike(connection: Connection, number: str) -> Iterator[str]:
+    """Numbers that begin or end as a mistyped one does."""
+    column = schema.claims.c.number
+    for kept in (len(number) - 1, len(number) - 2, 4, 2):
+        if kept > 0:
+            begins = column.startswith(number[:kept], autoescape=True)
+            yield from connection.scalars(select(column).where(begins).order_by(column).limit(_ENOUGH))
+    ends = column.endswith(number[-4:], autoescape=True)
+    yield from connection.scalars(select(column).where(ends).order_by(column.desc()).limit(_ENOUGH))
+
+
+def stale(connection: Connection, number: str, revision: int) -> AlreadyChanged:
+    """The refusal of a change made from an old revision; says who did what, when, and which keys differ."""
+    table = schema.events
+    query = select(table).where(table.c.claim == number, table.c.revision > revision).order_by(table.c.position)
+    since = [rows.event_of(row) for row in connection.execute(query).mappings()]
+    told = "; ".join(f"{event.who}, {event.at:%Y-%m-%d %H:%M}: {event.what}" for event in since)
+    keys = ", ".join(_keys_changed(connection, number, revision))
+    return AlreadyChanged(
+        f"claim {number} was changed by somebody else meanwhile",
+        f"{told or 'It stands at another revision'}{f' (changed: {keys})' if keys else ''}.",
+        "Look at it again and repeat your change.",
+    )
+
+
+def clock_runs(technician: str, number: str, operation: str, started: str) -> BadInput:
+    """The refusal of a second running clock."""
+    since = f"{dt.datetime.fromisoformat(started):%Y-%m-%d %H:%M}"
+    return BadInput(
+        f"{technician}'s clock runs already, since {since}: {operation} on claim {number}",
+        "A technician works on one thing at a time.",
+        "Stop it first: claimpack labour stop",
+    )
+
+
+def _keys_changed(connection: Connection, number: str, revision: int) -> list[str]:
+    table = schema.revisions
+    query = select(table.c.document).where(table.c.claim == number, table.c.revision >= revision)
+    documents = [json.loads(text) for text in connection.scalars(query.order_by(table.c.revision))]
+    return sorted(_differing(documents[0], documents[-1])) if documents else []
+
+
+def _differing(before: dict[str, Any], after: dict[str, Any], above: str = "") -> Iterator[str]:
+    """The keys that differ, as in owner.phone."""
+    for key in before.keys() | after.keys():
+        old, new = before.get(key), after.get(key)
+        if isinstance(old, dict) and isinstance(new, dict):
+            yield from _differing(old, new, f"{above}{key}.")
+        elif old != new:
+            yield f"{above}{key}"

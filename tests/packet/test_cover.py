@@ -1,0 +1,71 @@
+from __future__ import annotations
+
+import pytest
+from builders import a_claim, a_plan
+from drawn_packets import a_layout, draw, page_texts
+
+from claimpack.packet.page_evidence import ShopFacts
+
+
+def cover(*args, **evidence) -> str:
+    return page_texts(draw(*args, **evidence))[0]
+
+
+@pytest.mark.parametrize(
+    ("changes", "said"),
+    [
+        ({}, "COVERED Covered until 2026-03-14 under engine."),
+        ({"failure__defect": "wear"}, "NOT COVERED Not covered: the plan excludes damage from wear."),
+        ({"dates__delivered": None, "dates__purchased": None}, "UNDECIDED Cannot say yet: "),
+    ],
+    ids=["covered", "not covered", "undecided"],
+)
+def test_the_verdict_is_said_in_words(changes, said):
+    assert said in cover(a_claim(**changes), a_plan(excluded={"defects": ["wear"]}))
+
+
+def test_a_claim_number_is_printed_large():
+    assert "WARRANTY CLAIM 26-0001" in cover()
+
+
+def test_maker_shop_and_dealer_number_are_named():
+    shop = ShopFacts("Quarry Road", "41 Quarry Road", "555-0100", "mail@example.com", "QR-2210")
+    said = cover(plan=a_plan(maker_name="Halden Works"), shop=shop)
+    assert "MAKER Halden Works" in said
+    assert "SHOP Quarry Road 41 Quarry Road 555-0100 · mail@example.com Dealer no. QR-2210" in said
+
+
+def test_what_blocks_filing_is_said_aloud():
+    said = cover(plan=a_plan(requires={"shots": ["serial plate"]}))
+    assert "NOT READY TO FILE: still missing photo: serial plate" in said
+
+
+def test_a_long_list_of_what_is_missing_points_to_its_section():
+    said = cover(plan=a_plan(requires={"shots": [f"shot {n}" for n in range(9)]}))
+    assert "and 3 more under “What is missing”" in said
+
+
+def test_a_complete_claim_raises_no_alarm():
+    assert "NOT READY" not in cover()
+
+
+def test_days_and_hours_left_are_those_of_the_day_judged():
+    plan = a_plan(window=[{"id": "engine", "covers": ["*"], "period": "P12M", "hours": "300"}])
+    assert "37 days left on the day judged · 200 h left" in cover(plan=plan)
+
+
+def test_windows_beyond_those_drawn_are_counted():
+    windows = [{"id": f"w{n}", "covers": ["*"], "period": "P12M"} for n in range(12)]
+    assert "and 5 more windows under “Why: every window, with its reasons”" in cover(plan=a_plan(window=windows))
+
+
+def test_the_cover_of_an_ordinary_claim_is_one_page():
+    assert "Why: every window" in page_texts(draw())[1]
+
+
+def test_the_verdict_is_in_the_layouts_language():
+    assert "CUBIERTO Cubierta hasta el 2026-03-14 por engine." in cover(layout=a_layout("carta-a4"))
+
+
+def test_without_a_plan_the_cover_says_that_nothing_is_priced():
+    assert "Not priced: no one plan is found" in cover(a_claim(maker="nobody"))

@@ -1,0 +1,54 @@
+from __future__ import annotations
+
+import pypdfium2
+import pytest
+from drawn_packets import a_layout, a_paper, draw, page_texts
+
+
+def slots(*papers):
+    drawn = draw(layout=a_layout(sections=["papers"]), papers=papers)
+    return drawn, drawn.slots
+
+
+def test_every_page_of_every_paper_has_a_slot():
+    _, found = slots(a_paper("a.pdf", (612, 792), (612, 792)), a_paper("b.pdf"))
+    assert [(slot.paper_file, slot.paper_page) for slot in found] == [("a.pdf", 0), ("a.pdf", 1), ("b.pdf", 0)]
+
+
+def test_a_slot_lies_on_the_page_that_names_its_paper():
+    drawn, found = slots(a_paper("a.pdf"), a_paper("b.pdf"))
+    texts = page_texts(drawn)
+    assert all(f"{slot.paper_file}, page 1 of 1" in texts[slot.page_index] for slot in found)
+
+
+@pytest.mark.parametrize("size", [(612, 792), (842, 595), (227, 1600), (3000, 200)])
+def test_a_slot_has_the_shape_of_its_page_and_lies_within_the_margins(size):
+    _, (slot,) = slots(a_paper("a.pdf", size))
+    assert slot.width / slot.height == pytest.approx(size[0] / size[1])
+    assert slot.x >= 51
+    assert slot.y >= 51
+    assert slot.x + slot.width <= 612 - 51
+    assert slot.y + slot.height <= 792 - 56
+
+
+def test_a_small_receipt_is_not_blown_up():
+    _, (slot,) = slots(a_paper("a.pdf", (160, 300)))
+    assert (slot.width, slot.height) == (160, 300)
+
+
+def test_small_receipts_share_a_page_without_overlap():
+    _, (first, second) = slots(a_paper("a.pdf", (160, 250)), a_paper("b.pdf", (160, 250)))
+    assert first.page_index == second.page_index
+    assert second.y + second.height < first.y
+
+
+def test_the_room_for_a_paper_is_white():
+    drawn, (slot,) = slots(a_paper())
+    picture = pypdfium2.PdfDocument(drawn.pdf)[slot.page_index].render(scale=1).to_pil().convert("L")
+    inside = (slot.x + 1, 792 - slot.y - slot.height + 1, slot.x + slot.width - 1, 792 - slot.y - 1)
+    assert picture.crop(tuple(round(edge) for edge in inside)).getextrema() == (255, 255)
+
+
+def test_the_heading_stands_on_the_page_of_the_first_paper():
+    drawn, (slot,) = slots(a_paper())
+    assert page_texts(drawn)[slot.page_index].count("Papers") == 1

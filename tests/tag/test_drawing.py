@@ -1,0 +1,37 @@
+from __future__ import annotations
+
+import pytest
+from PIL import ImageFont
+
+from claimpack.tag.drawing import Area, Drawing, Text, advances, typeface_file, width_of
+from claimpack.typeface import BOLD
+
+
+def test_an_area_is_cut_from_above_and_from_the_left():
+    area = Area(10, 20, 100, 50)
+    assert (area.below(8).y, area.below(8).bottom) == (28, 70)
+    assert (area.after(30).x, area.after(30).right) == (40, 110)
+    assert area.inset(5, 3) == Area(15, 23, 90, 44)
+
+
+def test_a_text_is_as_wide_as_another_reader_of_the_typeface_says():
+    font = ImageFont.truetype(typeface_file(BOLD), 1000, layout_engine=ImageFont.Layout.BASIC)
+    assert width_of("26-0041", BOLD, 1000) == pytest.approx(font.getlength("26-0041"), abs=2)
+
+
+def test_each_character_begins_where_the_one_before_it_ends():
+    places = advances(Text(10, 40, "AB", BOLD, 12, white=False))
+    assert places == [(10, 40), (pytest.approx(10 + width_of("A", BOLD, 12)), 40)]
+
+
+def test_barcode_cells_begin_on_a_whole_dot():
+    drawing = Drawing(100, 100, 0.5)
+    drawing.cells(10.2, 10.3, ((0, 0, 2, 2),))
+    assert (drawing.marks[0].x, drawing.marks[0].y) == (10, 10.5)
+
+
+def test_a_note_is_taken_once():
+    drawing = Drawing(100, 100, 0.5)
+    for _ in range(2):
+        drawing.note("try one first")
+    assert drawing.notes == ["try one first"]

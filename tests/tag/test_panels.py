@@ -1,0 +1,67 @@
+from __future__ import annotations
+
+import pytest
+
+from claimpack.tag.drawing import Area, Drawing
+from claimpack.tag.panels import draw_panels
+from claimpack.tag.stock import Block
+
+PANELS = [{"what": what, "size": "20 pt"} for what in ("hold", "shelf", "drained")]
+
+
+@pytest.fixture
+def drawn(a_stock):
+    """The three panels of a tag, side by side over 300 points."""
+
+    def draw(tag, height="40 pt", panels=PANELS):
+        block = Block.model_validate(
+            {"what": "panels", "x": "0 pt", "y": "0 pt", "width": "300 pt", "height": height, "panels": panels}
+        )
+        drawing = Drawing(300, 60, 0.35)
+        draw_panels(drawing, tag, a_stock("label-4x6").words, block)
+        return drawing
+
+    return draw
+
+
+def said(drawing):
+    return [text.text for text in drawing.texts]
+
+
+def right_edge(drawing):
+    return max(mark.right for mark in drawing.marks if isinstance(mark, Area))
+
+
+def test_a_panel_with_nothing_to_say_leaves_its_room_to_the_others(drawn, a_tag, a_bare_tag):
+    assert right_edge(drawn(a_tag())) == pytest.approx(300)
+    assert right_edge(drawn(a_bare_tag())) == pytest.approx(300)
+    assert "DRAINED" not in said(drawn(a_bare_tag()))
+
+
+def test_the_day_to_hold_until_is_given(drawn, a_tag):
+    assert {"2026-06-08", "B3", "DRAINED"} <= set(said(drawn(a_tag())))
+
+
+def test_a_day_is_never_broken_over_two_lines(drawn, a_tag):
+    panels = [{"what": "hold", "size": "60 pt"}, {"what": "shelf", "size": "20 pt", "share": 2}]
+    assert "2026-06-08" in said(drawn(a_tag(), panels=panels))
+
+
+def test_the_rule_stands_under_the_day_where_there_is_room(drawn, a_tag):
+    panels = [{"what": "hold", "size": "30 pt", "terms": True}]
+    assert "until the maker releases it" in " ".join(said(drawn(a_tag(), "52 pt", panels)))
+    assert "until the maker releases it" not in " ".join(said(drawn(a_tag(), "30 pt", panels)))
+
+
+def test_not_drained_is_white_on_black(drawn, a_tag):
+    assert " ".join(text.text for text in drawn(a_tag(drained=False)).texts if text.white) == "NOT DRAINED"
+
+
+def test_unknown_draining_is_left_to_tick_and_sign(drawn, a_tag):
+    assert {"drained", "by"} <= set(said(drawn(a_tag(drained=None))))
+
+
+def test_an_unknown_shelf_leaves_a_line_to_write_on(drawn, a_tag):
+    panels = [{"what": "shelf", "size": "20 pt"}]
+    with_shelf, without = (len(drawn(a_tag(shelf=shelf), panels=panels).marks) for shelf in ("B3", ""))
+    assert without == with_shelf + 1
