@@ -112,7 +112,7 @@ class Session:
                 return next((item["value"] for item in found if folded(item["role"]) == step[1:]), None)
             found = found.get(step) if hasattr(found, "get") else None
             if found is None:
-                return [] if step == "serials" and "@" in key else None
+                return None
         return found
 
     def plan(self) -> Plan | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import functools
 import json
 from collections.abc import Iterable
 from decimal import Decimal
@@ -55,6 +56,9 @@ class ClaimRow(NamedTuple):
 LIST_COLUMNS: tuple[str, ...] = ClaimRow._fields
 """The columns a list reads, in the order of a `ClaimRow`."""
 
+_folded = functools.lru_cache(maxsize=2000)(folded)
+"""For words that come again and again: makers, components, roles."""
+
 
 def standing_columns(standing: Standing) -> dict[str, Any]:
     """The columns of a claim's row that follow from where it stands alone."""
@@ -80,7 +84,7 @@ def claim_columns(claim: Claim, revision: int, digest: Digest, stands: dict[str,
         "revision": revision,
         "digest": digest.model_dump_json(exclude_defaults=True),
         "maker": claim.maker,
-        "maker_word": folded(claim.maker),
+        "maker_word": _folded(claim.maker),
         "model": claim.unit.model,
         "component": claim.component(),
         "owner": claim.owner.name,
@@ -136,8 +140,8 @@ def serial_rows(claim: Claim) -> list[dict[str, Any]]:
     """A row a serial number; where a role is given twice the first counts."""
     first: dict[str, str] = {}
     for serial in claim.unit.serials:
-        first.setdefault(folded(serial.role), folded(serial.value))
-    component = folded(claim.component())
+        first.setdefault(_folded(serial.role), folded(serial.value))
+    component = _folded(claim.component())
     return [
         {"claim": claim.number, "role": role, "serial": serial, "component": component}
         for role, serial in first.items()
@@ -153,11 +157,12 @@ def held_rows(claim: Claim, standing: Standing) -> list[dict[str, Any]]:
             "part": part.part,
             "number": part.number,
             "shelf": part.shelf,
-            "state": standing.part(index).state,
+            "state": stands.state,
             "since": _iso(part.since),
-            "send_by": _iso(standing.part(index).send_by),
+            "send_by": _iso(stands.send_by),
         }
         for index, part in enumerate(claim.held, start=1)
+        for stands in (standing.part(index),)
     ]
 
 

@@ -27,19 +27,42 @@ def tell(say: Say, assessment: Assessment) -> None:
 
 
 def tell_verdict(say: Say, assessment: Assessment) -> None:
-    """The verdict in one line, then every reason, window by window, the one cited first."""
-    style = _VERDICT_STYLES[assessment.verdict]
-    say.answer(f"{say.styled(assessment.verdict.upper(), style)}  {_after_colon(str(assessment.headline))}")
+    """The verdict in one line, then every reason: the window cited, the open ones, the closed ones, the others."""
+    say.answer(_verdict_line(say, assessment))
     say.heading("Why")
     for reason in assessment.reasons:
         if not reason.window:
             _tell_reason(say, reason)
-    for window in sorted(assessment.windows, key=lambda window: _rank(window, assessment)):
+    speaking = [window for window in assessment.windows if window.applies is not False]
+    for window in sorted(speaking, key=lambda window: _rank(window, assessment)):
         _tell_window(say, window)
+    others = [window for window in assessment.windows if window.applies is False]
+    if others:
+        say.heading("Windows that do not apply")
+    for window in others:
+        against = [reason for reason in window.reasons if reason.outcome == "fail" and reason.rule != "age"]
+        say.item(say.mark("fail"), f"{window.title}. {' '.join(reason.because for reason in against)}")
 
 
-def _after_colon(headline: str) -> str:
-    return headline.split(": ", 1)[-1] if headline.startswith(("Not covered:", "Cannot say yet:")) else headline
+def _verdict_line(say: Say, assessment: Assessment) -> str:
+    word = say.styled(assessment.verdict.upper(), _VERDICT_STYLES[assessment.verdict])
+    headline = str(assessment.headline)
+    for opening in ("Covered ", "Not covered: ", "Cannot say yet: "):
+        headline = headline.removeprefix(opening)
+    return f"{word}  {headline}"
+
+
+def tell_summary(say: Say, assessment: Assessment) -> None:
+    """The answer in a few lines: verdict, amount, and what still blocks filing."""
+    say.answer(_verdict_line(say, assessment))
+    amounts = assessment.amounts
+    if amounts:
+        say.answer(f"Claimed from the maker: {plain(amounts.claimed)} {amounts.currency}")
+    blocking = [item for item in assessment.missing if item.blocks_filing]
+    if blocking:
+        say.answer("Missing before it can be filed:")
+    for item in blocking:
+        say.item(say.mark("todo"), f"{item.what}. {item.why}")
 
 
 def _rank(window: WindowJudgement, assessment: Assessment) -> int:
@@ -50,8 +73,6 @@ def _rank(window: WindowJudgement, assessment: Assessment) -> int:
 
 def _tell_window(say: Say, window: WindowJudgement) -> None:
     state = {True: "holds", None: "not known yet", False: "closed"}[window.holds]
-    if window.applies is False:
-        state = "does not apply"
     days = f"{window.starts} to {window.ends}" if window.starts and window.ends else "days not known"
     cites = f" ({window.cites})" if window.cites else ""
     say.heading(f"{window.title}: {state} · {days}{cites}")

@@ -1,0 +1,51 @@
+import pytest
+from running import claimpack
+
+SAW = ("cover", "--maker", "halden", "--model", "CS-70", "--component", "short block", "--use", "professional")
+
+
+def test_a_covered_unit_is_answered_in_one_line_first():
+    ran = claimpack(*SAW, "--purchased", "2025-06-01", "--hours", "100")
+    assert ran.out.startswith("COVERED  until 2026-06-01")
+
+
+@pytest.mark.parametrize(
+    ("presented", "code"), [("2026-06-01", 0), ("2026-06-02", 3)], ids=["the last day", "the day after"]
+)
+def test_the_exit_code_is_the_answer(presented, code):
+    unit = ("--purchased", "2025-06-01", "--hours", "10", "--sold-in", "US-SC", "--never-registered")
+    assert claimpack(*SAW, *unit, "--presented", presented).code == code
+
+
+def test_a_missing_reading_is_named():
+    mower = ("--maker", "orrin & vale", "--model", "RM-42", "--component", "engine", "--use", "professional")
+    ran = claimpack("cover", *mower, "--purchased", "2025-06-01")
+    assert (ran.code, "hour-meter reading" in ran.out) == (4, True)
+
+
+def test_a_unit_without_a_meter_is_judged_by_age():
+    assert claimpack(*SAW, "--purchased", "2025-06-01", "--no-meter").code == 0
+
+
+def test_scripts_read_the_same_keys_as_from_check():
+    answer = claimpack(*SAW, "--purchased", "2025-06-01", "--hours", "10", "--json").json
+    assert {"verdict", "window", "starts", "ends", "days_left", "hours_left", "windows", "reasons"} <= answer.keys()
+
+
+def test_an_unknown_maker_suggests_the_nearest():
+    ran = claimpack("cover", "--maker", "Hallden", "--model", "CS-70", "--component", "x", "--purchased", "2025-06-01")
+    assert "halden" in ran.out
+
+
+def test_a_date_that_is_none_is_refused():
+    ran = claimpack(*SAW, "--purchased", "06/01/2025")
+    assert (ran.code, ran.out, "--purchased" in ran.err) == (2, "", True)
+
+
+def test_dates_that_cannot_follow_are_refused():
+    ran = claimpack(*SAW, "--purchased", "2026-02-01", "--failed", "2026-01-01")
+    assert (ran.code, "lies before" in ran.err) == (2, True)
+
+
+def test_a_missing_option_is_a_usage_error():
+    assert claimpack("cover", "--maker", "halden").code == 2

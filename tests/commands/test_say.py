@@ -1,0 +1,70 @@
+import io
+
+from running import Pipe, Terminal
+
+from claimpack.commands.say import Say, harmless
+from claimpack.commands.world import World
+from claimpack.errors import BadInput
+
+
+def a_say(out, **environ):
+    return Say(World(stdout=out, stderr=out, environ=environ))
+
+
+def test_escape_codes_in_user_text_are_shown_not_obeyed():
+    assert harmless("a\x1b[2Jb") == "a[U+001B][2Jb"
+
+
+def test_direction_overrides_are_shown_not_obeyed():
+    assert harmless("a\u202eb") == "a[U+202E]b"
+
+
+def test_a_terminal_gets_colour():
+    assert a_say(Terminal()).styled("x", "good") == "\x1b[1;32mx\x1b[0m"
+
+
+def test_a_pipe_gets_none():
+    assert a_say(Pipe()).styled("x", "good") == "x"
+
+
+def test_no_color_is_respected():
+    assert a_say(Terminal(), NO_COLOR="1").styled("x", "good") == "x"
+
+
+def test_an_error_says_what_why_and_what_to_do():
+    out = Pipe()
+    a_say(out).error(BadInput("what", "why", "do"))
+    assert out.getvalue() == "claimpack: what\n  why\n  do\n"
+
+
+def test_json_is_the_one_document():
+    out = Pipe()
+    a_say(out).document({"a": "ä"})
+    assert out.getvalue() == '{\n  "a": "ä"\n}\n'
+
+
+def test_a_stream_of_another_encoding_takes_every_answer():
+    out = io.TextIOWrapper(io.BytesIO(), encoding="ascii")
+    a_say(out).answer("Ελένη")
+    out.flush()
+    assert out.buffer.getvalue() == b"\\u0395\\u03bb\\u03ad\\u03bd\\u03b7\n"
+
+
+def test_columns_named_are_set_to_the_right():
+    out = Pipe()
+    a_say(out).table([("parts", "1.00"), ("labour", "147.20")], right=(1,))
+    assert out.getvalue() == "  parts     1.00\n  labour  147.20\n"
+
+
+def test_progress_is_silent_off_a_terminal():
+    out = Pipe()
+    with a_say(out).progress("Photos", 5) as advance:
+        advance()
+    assert out.getvalue() == ""
+
+
+def test_progress_shows_how_many_are_done():
+    out = Terminal()
+    with a_say(out).progress("Photos", 2) as advance:
+        advance()
+    assert "1/2" in out.getvalue()

@@ -1,0 +1,41 @@
+from __future__ import annotations
+
+import pytest
+from builders import a_claim, a_plan
+from drawn_packets import a_layout, draw, text_of
+
+
+def told(*sections, plan=None, layout="letter", **changes) -> str:
+    return text_of(draw(a_claim(**changes), plan or a_plan(), a_layout(layout, sections=[*sections, "declaration"])))
+
+
+@pytest.mark.parametrize(
+    ("within", "said"),
+    [
+        ("P4D", "2026-02-28 file by 1 day past"),
+        ("P5D", "2026-03-01 file by today is the last day"),
+        ("P6D", "2026-03-02 file by 1 day left"),
+    ],
+)
+def test_a_date_is_told_with_the_time_left(within, said):
+    assert said in told("dates", plan=a_plan(filing={"within": within, "of": "repaired"}))
+
+
+def test_what_blocks_filing_is_told_before_what_is_worth_a_look():
+    plan = a_plan(requires={"shots": ["whole unit"]})
+    said = told("missing", plan=plan, owner=None)
+    assert said.index("Needed before filing What Why photo: whole unit") < said.index("Worth a look What Why the owner")
+
+
+def test_the_facts_that_would_decide_are_named():
+    plan = a_plan(window=[{"id": "w", "covers": ["*"], "period": "P12M", "hours": "300"}])
+    assert "Would decide the claim the hour-meter reading" in told("missing", plan=plan, unit__hours=None)
+
+
+def test_a_claim_that_lacks_nothing_says_so():
+    assert "Nothing is missing." in told("missing", plan=a_plan(requires={"held_part": False}))
+
+
+def test_dates_are_in_the_layouts_language():
+    plan = a_plan(filing={"within": "P30D", "of": "repaired"})
+    assert "presentar la reclamación quedan 25 días" in told("dates", plan=plan, layout="carta-a4")

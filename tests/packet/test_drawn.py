@@ -1,0 +1,60 @@
+from __future__ import annotations
+
+import io
+
+import pypdf
+from reportlab.platypus import PageBreak, SimpleDocTemplate
+
+from claimpack.packet.drawn import Drawn, drawn, gap, opening, section, subsection
+from claimpack.packet.lettering import text
+from claimpack.packet.ruled_table import Column, ruled_table
+
+
+def printed(*pieces) -> list[str]:
+    stream = io.BytesIO()
+    SimpleDocTemplate(stream, pagesize=(400, 400), leftMargin=50, rightMargin=50, topMargin=50, bottomMargin=50).build(
+        list(pieces)
+    )
+    return [" ".join(page.extract_text().split()) for page in pypdf.PdfReader(stream).pages]
+
+
+def nothing(canvas, width, height):
+    """Leave no ink."""
+
+
+def test_a_section_begins_on_the_page_of_its_first_lines():
+    pages = printed(drawn(300, 240, nothing), *section("key", "Heading", 300, [text("First line.")]))
+    assert pages == ["", "Heading First line."]
+
+
+def test_a_section_begins_where_it_stands_when_there_is_room():
+    pages = printed(drawn(300, 150, nothing), *section("key", "Heading", 300, [text("First line.")]))
+    assert pages == ["Heading First line."]
+
+
+def test_a_section_waits_for_room_for_what_it_is_told_to_keep_together():
+    tall = drawn(300, 200, nothing)
+    pages = printed(drawn(300, 90, nothing), *section("key", "Heading", 300, [gap(1), tall], first=200))
+    assert pages == ["", "Heading"]
+
+
+def test_a_smaller_heading_stays_with_the_first_row_of_its_table():
+    table = ruled_table([Column("What", 1)], [["one " * 150], ["two"]], 280)
+    pages = printed(drawn(300, 200, nothing), *subsection("Smaller", 280, [table]))
+    assert pages[1].startswith("Smaller What one")
+
+
+def test_a_gap_takes_no_room_at_the_top_of_a_page():
+    pages = printed(text("one"), PageBreak(), gap(250), text("two"), text("three\n\n\n"))
+    assert len(pages) == 2
+
+
+def test_a_table_opens_with_its_titles_and_first_row():
+    table = ruled_table([Column("What", 1)], [["one"], ["two"], ["three"]], 280)
+    assert opening(table, 280) < table.wrap(280, 1000)[1]
+
+
+def test_a_piece_without_height_leaves_no_ink():
+    called = []
+    printed(text("x"), Drawn(lambda _width, _height: (0, 0), lambda *_: called.append(1)))
+    assert called == []

@@ -1,0 +1,53 @@
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+from builders import a_claim
+from drawn_packets import a_layout, draw, text_of
+
+from claimpack.core.claim import Finding
+from claimpack.packet.findings import Reading, gauge_span, reading
+
+
+def told(**finding) -> str:
+    claim = a_claim(findings=[{"what": "Compression", "value": "42", "unit": "psi"} | finding])
+    return text_of(draw(claim, layout=a_layout(sections=["findings", "declaration"])))
+
+
+@pytest.mark.parametrize(
+    ("value", "word"),
+    [("109", "below the limit"), ("110", "within limits"), ("150", "within limits"), ("150.1", "above the limit")],
+)
+def test_a_value_is_told_against_its_limits(value, word):
+    assert f"Compression {value} psi 110 \u2013 150 psi {word}" in told(value=value, low="110", high="150")
+
+
+def test_a_lower_limit_alone_is_told():
+    assert "42 psi at least 110 psi below the limit" in told(low="110")
+
+
+def test_an_upper_limit_alone_is_told():
+    assert "42 psi at most 50 psi within limits" in told(high="50")
+
+
+def test_a_value_in_words_is_told_as_it_is():
+    assert "Compression strong, blue psi no limits given" in told(value="strong, blue")
+
+
+def test_a_value_is_not_judged_by_a_limit_in_words():
+    assert "within" not in told(low="110", high="see manual", value="120")
+
+
+@pytest.mark.parametrize("said", ["1,5", "4 2", "1e3", "NaN", "٤٢", "0x10"])
+def test_what_is_no_plain_number_is_not_read_as_one(said):
+    assert reading(Finding(what="gap", value=said)).value is None
+
+
+def test_a_gauge_leaves_room_beside_limits_and_value():
+    assert gauge_span(Reading(Decimal(42), Decimal(110), Decimal(150))) == (Decimal("20.4"), Decimal("171.6"))
+
+
+def test_a_gauge_whose_numbers_are_one_still_has_a_length():
+    first, last = gauge_span(Reading(Decimal(5), Decimal(5), Decimal(5)))
+    assert first < last

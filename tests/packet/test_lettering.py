@@ -1,0 +1,32 @@
+from __future__ import annotations
+
+import pytest
+
+from claimpack.packet.lettering import escaped, shortened, width_of
+from claimpack.typeface import REGULAR
+
+
+@pytest.mark.parametrize(
+    ("content", "markup"),
+    [
+        ("<b>&amp;</b>", "&lt;b&gt;&amp;amp;&lt;/b&gt;"),
+        ("one\ntwo", "one<br/>two"),
+        ("a\tb", "a\u00a0\u00a0\u00a0\u00a0b"),
+        ("  deep", "\u00a0\u00a0deep"),
+        ("中", "[U+4E2D]"),
+    ],
+    ids=["markup", "line break", "tab", "indent", "no typeface"],
+)
+def test_text_becomes_markup_that_prints_it_literally(content, markup):
+    assert escaped(content) == markup
+
+
+def test_a_line_that_fits_is_left_alone():
+    assert shortened("short", REGULAR, 8, 100) == "short"
+
+
+@pytest.mark.parametrize("room", [12, 40, 90])
+def test_a_line_too_long_is_cut_to_its_room_and_marked(room):
+    cut = shortened("a line that goes on and on and on", REGULAR, 8, room)
+    assert cut.endswith("…")
+    assert width_of(cut, REGULAR, 8) <= room

@@ -1,0 +1,60 @@
+from __future__ import annotations
+
+from builders import a_claim, a_plan
+from drawn_packets import a_layout, draw, text_of
+
+PAYS = {"labour_rate": "92.00", "parts_handling": "0.20", "extras_cap": "50.00"}
+OPERATIONS = [{"code": "block", "name": "Replace block", "hours": "1.6"}]
+
+
+def money(layout: str = "letter", **changes) -> str:
+    plan = a_plan(pays=PAYS, operation=OPERATIONS)
+    return text_of(draw(a_claim(**changes), plan, a_layout(layout, sections=["money"])))
+
+
+def test_a_part_is_told_with_number_quantity_price_amount_and_handling():
+    parts = [{"number": "70-1001", "name": "Short block", "quantity": "2", "unit_cost": "318.40"}]
+    assert "70-1001 Short block 2 318.40 636.80 127.36" in money(parts=parts)
+
+
+def test_a_part_sent_by_the_maker_is_listed_at_no_charge():
+    parts = [{"number": "70-1400", "name": "Valve", "source": "maker"}]
+    assert "70-1400 Valve Sent by the maker at no charge. 1 0.00 0.00 0.00" in money(parts=parts)
+
+
+def test_labour_is_told_by_schedule_clock_and_claim():
+    labour = [{"operation": "block", "hours": "1.9", "technician": "Ida R."}]
+    said = money(labour=labour)
+    assert "Ida R. 1.6 1.90 1.6 92.00 147.20" in said
+    assert "Schedule 1.6 h; 0.30 h clocked beyond it are not claimed." in said
+
+
+def test_free_work_has_no_schedule():
+    assert "Clocked 0.50 h" in money(
+        labour=[{"operation": "test", "started": "2026-02-23T09:10:00", "ended": "2026-02-23T09:40:00"}]
+    )
+
+
+def test_what_the_owner_and_the_shop_pay_is_told_apart():
+    parts = [{"number": "F1", "name": "Filter", "unit_cost": "11.90", "payer": "owner"}]
+    said = money(parts=parts, extras=[{"what": "Freight", "amount": "60.00"}])
+    assert "Not claimed" in said
+    assert "Filter F1 1 owner 11.90" in said
+    assert "this part of Freight is above it. 1 shop 10.00" in said
+
+
+def test_totals_stand_at_the_end():
+    said = money(parts=[{"name": "Block", "unit_cost": "100.00"}], extras=[{"what": "Freight", "amount": "12.50"}])
+    assert "Amount claimed USD 132.50 Parts 100.00 Handling 20.00 Labour 0.00 Extras 12.50" in said
+
+
+def test_without_a_plan_lines_are_told_without_prices():
+    said = money(maker="nobody", parts=[{"name": "Block", "unit_cost": "100.00"}])
+    assert "Not priced: no one plan is found" in said
+    assert "Block 1 maker" in said
+    assert "100.00" not in said
+
+
+def test_notes_are_in_the_layouts_language():
+    parts = [{"name": "Valve", "source": "maker"}]
+    assert "Enviada por el fabricante sin cargo." in money("carta-a4", parts=parts)

@@ -1,0 +1,46 @@
+from __future__ import annotations
+
+from builders import a_claim, a_plan, a_window
+from drawn_packets import a_layout, draw, page_texts, text_of
+
+ONLY = {"sections": ["reasons"]}
+
+
+def reasons(plan=None, layout="letter", **changes) -> str:
+    return text_of(draw(a_claim(**changes), plan or a_plan(), a_layout(layout, **ONLY)))
+
+
+def test_every_reason_carries_a_word_for_how_it_came_out():
+    plan = a_plan(window=[a_window(hours="300", uses=["rental"])])
+    said = reasons(plan, unit__hours=None)
+    assert "met It covers the short block." in said
+    assert "not met It is for rental use; the unit is in professional use." in said
+    assert "not known The limit is 300 h" in said
+
+
+def test_the_window_cited_comes_before_the_others():
+    windows = [a_window(id="first", name="First"), a_window(id="cited", name="Longest", period="P24M")]
+    said = reasons(a_plan(window=windows))
+    assert said.index("Longest · cited, open · 2025-03-14 / 2027-03-14") < said.index("First · open")
+
+
+def test_a_window_names_its_source():
+    assert "Source: manual p. 4" in reasons(a_plan(window=[a_window(cites="manual p. 4")]))
+
+
+def test_reasons_that_are_no_windows_stand_first():
+    assert "Plan, start and day judged on met Plan halden-test fits" in reasons()
+
+
+def test_without_a_plan_the_one_reason_is_told():
+    assert "No plan fits nobody CS-70" in reasons(maker="nobody")
+
+
+def test_reasons_are_in_the_layouts_language():
+    assert "se cumple Cubre «short block»." in reasons(layout="carta-a4")
+
+
+def test_a_window_is_not_torn_where_it_fits_on_a_page():
+    windows = [a_window(id=f"w{n}", name=f"Window {n}.", hours="300", uses=["professional"]) for n in range(30)]
+    pages = page_texts(draw(plan=a_plan(window=windows), layout=a_layout(**ONLY)))
+    assert sum(said.count(f"Window {n}. ·") for said in pages for n in range(30)) == 30

@@ -1,0 +1,35 @@
+from __future__ import annotations
+
+import io
+
+import pypdf
+from reportlab.platypus import SimpleDocTemplate
+
+from claimpack.packet.ruled_table import Column, facts_table, ruled_table
+
+COLUMNS = (Column("What", 60), Column("Amount", 20, right=True))
+
+
+def printed(piece) -> list[str]:
+    stream = io.BytesIO()
+    SimpleDocTemplate(stream).build([piece])
+    return [" ".join(page.extract_text().split()) for page in pypdf.PdfReader(stream).pages]
+
+
+def test_titles_rows_and_total_follow_each_other():
+    table = ruled_table(COLUMNS, [["Block", "10.00"], ["Gasket", "2.00"]], 300, ["Total", "12.00"])
+    assert printed(table) == ["What Amount Block 10.00 Gasket 2.00 Total 12.00"]
+
+
+def test_columns_take_their_share_of_the_width():
+    table = ruled_table(COLUMNS, [["Block", "10.00"]], 400)
+    assert table.wrap(400, 1000)[0] == 400
+
+
+def test_a_table_that_breaks_repeats_its_titles():
+    pages = printed(ruled_table(COLUMNS, [[f"Part {n}", "1.00"] for n in range(100)], 300))
+    assert [said.startswith("What Amount") for said in pages] == [True] * len(pages)
+
+
+def test_facts_are_a_line_each():
+    assert printed(facts_table([("Model", "CS-70"), ("Use", "rental")], 200)) == ["Model CS-70 Use rental"]

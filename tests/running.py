@@ -1,0 +1,64 @@
+"""Commands run as a user runs them, in a world that a test hands in."""
+
+from __future__ import annotations
+
+import datetime as dt
+import io
+import json
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from claimpack.__main__ import run
+from claimpack.commands.world import World
+
+NOW = dt.datetime(2026, 3, 1, 9, 30, tzinfo=dt.timezone(dt.timedelta(hours=-5)))
+
+
+class Terminal(io.StringIO):
+    """A stream that says it is a terminal."""
+
+    encoding = "utf-8"
+
+    def isatty(self) -> bool:
+        return True
+
+
+class Pipe(io.StringIO):
+    """A stream that goes into a file or another program."""
+
+    encoding = "utf-8"
+
+
+class Ran(NamedTuple):
+    """What a command left behind."""
+
+    code: int
+    out: str
+    err: str
+
+    @property
+    def json(self) -> Any:
+        return json.loads(self.out)
+
+
+def claimpack(
+    *arguments: object,
+    folder: Path | str = ".",
+    typed: str = "",
+    environ: dict[str, str] | None = None,
+    now: dt.datetime = NOW,
+    terminal: bool = False,
+) -> Ran:
+    """Run one command line in a folder."""
+    stream = Terminal if terminal else Pipe
+    out, err = stream(), stream()
+    world = World(
+        stdin=io.StringIO(typed),
+        stdout=out,
+        stderr=err,
+        environ={"CLAIMPACK_WHO": "ann", **(environ or {})},
+        folder=Path(folder),
+        clock=now,
+    )
+    code = run([str(argument) for argument in arguments], world)
+    return Ran(code, out.getvalue(), err.getvalue())
