@@ -257,9 +257,7 @@ QUESTIONS: tuple[Question, ...] = (
         choices=lambda _session: ["household", "professional", "rental"],
         closed=True,
     ),
-    Question(
-        "unit.meter", "Hour-meter reading? (none = it has no meter)", "Windows may end by hours.", read=_meter
-    ),
+    Question("unit.meter", "Hour-meter reading? (none = it has no meter)", "Windows may end by hours.", read=_meter),
     Question("dates.purchased", "Bought on?", "The date on the receipt, as in 2025-03-14.", read=_day),
     Question("dates.delivered", "Delivered on, if on another day?", "Cover often starts on delivery.", read=_day),
     Question(

@@ -7,7 +7,8 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Literal, NamedTuple
 
-from claimpack.core.claim import Currency, Day, Record
+from claimpack.core.claim import Currency, Record
+from claimpack.core.days import Day
 from claimpack.core.money import NotNegative
 from claimpack.core.retail import Retail
 from claimpack.core.words import Line, Text, folded

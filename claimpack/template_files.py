@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -14,6 +14,7 @@ from claimpack.errors import BadInput, NotFound
 from claimpack.toml_files import read_toml
 
 COVERAGE, TERMS, PACKET, TAG = "coverage", "terms", "packet", "tag"
+KINDS = (COVERAGE, TERMS, PACKET, TAG)
 
 
 class Template(NamedTuple):
@@ -104,14 +105,19 @@ def read_plans(places: Places) -> list[Plan]:
     """
     found = templates(COVERAGE, places)
     sets = {name: entry for name, entry in found.items() if entry.is_window_set}
-    return [_with_statutes(entry, sets) for entry in found.values() if not entry.is_window_set]
+    plans = [entry for entry in found.values() if not entry.is_window_set]
+    return [with_statutes(record_from(Plan, entry.keys, str(entry.path)), sets, str(entry.path)) for entry in plans]
 
 
-def _with_statutes(entry: Template, sets: dict[str, Template]) -> Plan:
-    plan = record_from(Plan, entry.keys, str(entry.path))
+def with_statutes(plan: Plan, sets: Mapping[str, Template], source: str) -> Plan:
+    """A plan with the windows of every statute it names.
+
+    Raises:
+        BadInput: a statute is not there, or has problems.
+    """
     for wanted in plan.statutes:
         if wanted not in sets:
-            raise BadInput(f"{entry.path}, key statutes: {wanted!r} is not there", do=did_you_mean(wanted, sets))
+            raise BadInput(f"{source}, key statutes: {wanted!r} is not there", do=did_you_mean(wanted, sets))
         plan = plan.with_windows_of(record_from(WindowSet, sets[wanted].keys, str(sets[wanted].path)))
     return plan
 

@@ -13,7 +13,9 @@ from claimpack.commands.options import ClaimArgument, Json, Layout, Limit, Plans
 def build(
     context: typer.Context,
     claim: ClaimArgument,
-    out: Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Where to; default: the claim's number.")] = None,
+    out: Annotated[
+        Path | None, typer.Option("--out", metavar="DIR", help="Where to; default: the claim's number.")
+    ] = None,
     plans: Plans = None,
     layout: Layout = "",
     stock: Stock = "",

@@ -22,6 +22,6 @@ def check(
         say.document(as_json(case.assessment))
     else:
         tell(say, case.assessment)
-        for file in case.folder.unlisted:
+        for file in case.unlisted:
             say.note(f"{file} is in the photos folder, but the claim does not list it.")
     return case.assessment.exit_code

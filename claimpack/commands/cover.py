@@ -33,7 +33,9 @@ def cover(
     delivered: Annotated[str, Dated] = "",
     in_service: Annotated[str, Dated] = "",
     registered: Annotated[str, Dated] = "",
-    never_registered: Annotated[bool, typer.Option("--never-registered", help="Not registered with the maker.")] = False,
+    never_registered: Annotated[
+        bool, typer.Option("--never-registered", help="Not registered with the maker.")
+    ] = False,
     built: Annotated[str, Dated] = "",
     presented: Annotated[str, typer.Option(metavar="DATE", help="Default: today.", show_default=False)] = "",
     failed: Annotated[str, Dated] = "",
@@ -65,7 +67,9 @@ def cover(
         "failed": failed,
         "presented": presented or day.isoformat(),
     }
-    dates: dict[str, Any] = {role: a_date(text, f"--{role.replace('_', '-')}") for role, text in written.items() if text}
+    dates: dict[str, Any] = {
+        role: a_date(text, f"--{role.replace('_', '-')}") for role, text in written.items() if text
+    }
     dates["never_registered"] = never_registered
     unit: dict[str, Any] = {
         "model": model,

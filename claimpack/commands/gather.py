@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from claimpack.book.entries import Author, Entry
     from claimpack.claim_folder import ClaimFolder
     from claimpack.commands.world import World
-    from claimpack.core.assessment import Assessment
+    from claimpack.core.assessment import Assessment, Circumstances
     from claimpack.core.claim import Claim
     from claimpack.evidence.vault import Vault
     from claimpack.shop import Shop
@@ -31,7 +31,7 @@ class Case(NamedTuple):
     entry: Entry | None
     shop: Shop
     places: Places
-    taken: dict[str, dt.datetime | None]
+    circumstances: Circumstances
     assessment: Assessment
 
 
@@ -131,8 +131,9 @@ def _from_folder(world: World, path: Path, plans: Sequence[Path] | None, day: dt
     def file(name: str) -> Path:
         return read_original(folder.path, name)
 
-    assessment = assessed(folder.claim, shop, places, day, taken)
-    return Case(folder.claim, file, folder.unlisted, None, shop, places, taken, assessment)
+    circumstances = circumstances_of(folder.claim, shop, day, taken)
+    assessment = assessed(folder.claim, places, day, circumstances)
+    return Case(folder.claim, file, folder.unlisted, None, shop, places, circumstances, assessment)
 
 
 def _from_book(world: World, shop: Shop, number: str, plans: Sequence[Path] | None, day: dt.date) -> Case:
@@ -153,21 +154,23 @@ def _from_book(world: World, shop: Shop, number: str, plans: Sequence[Path] | No
             )
         return vault.find(kept[name].sha256, name)
 
-    assessment = assessed(entry.claim, shop, places, day, taken, entry.standing.filed)
-    return Case(entry.claim, file, (), entry, shop, places, taken, assessment)
+    circumstances = circumstances_of(entry.claim, shop, day, taken, entry.standing.filed)
+    assessment = assessed(entry.claim, places, day, circumstances)
+    return Case(entry.claim, file, (), entry, shop, places, circumstances, assessment)
 
 
-def assessed(
-    claim: Claim,
-    shop: Shop,
-    places: Places,
-    day: dt.date,
-    taken: dict[str, dt.datetime | None],
-    filed: dt.date | None = None,
-) -> Assessment:
-    """A claim assessed under the plans within reach, at the shop's prices."""
-    from claimpack.core.assessment import Circumstances, assess
+def circumstances_of(
+    claim: Claim, shop: Shop, day: dt.date, taken: dict[str, dt.datetime | None], filed: dt.date | None = None
+) -> Circumstances:
+    """What an assessment goes by beside claim, plan and day, at this shop's prices."""
+    from claimpack.core.assessment import Circumstances
+
+    return Circumstances(taken=taken, filed=filed, retail=shop.settings.retail(claim.dates.repaired or day))
+
+
+def assessed(claim: Claim, places: Places, day: dt.date, circumstances: Circumstances) -> Assessment:
+    """A claim assessed under the plans within reach."""
+    from claimpack.core.assessment import assess
     from claimpack.template_files import read_plans
 
-    retail = shop.settings.retail(claim.dates.repaired or day)
-    return assess(claim, read_plans(places), day, Circumstances(taken=taken, filed=filed, retail=retail))
+    return assess(claim, read_plans(places), day, circumstances)

@@ -6,7 +6,6 @@ import json
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
-
 if TYPE_CHECKING:
     from claimpack.commands.gather import Case
     from claimpack.commands.say import Say
@@ -98,7 +97,8 @@ class _Work:
         photos = self._ready(steps)
         evidence = self._evidence(photos)
         drawn = draw_pages(self.case.assessment, self.layout, evidence)
-        told = [f"{thing.file}: {note}" for thing in (*photos, *self.papers) for note in thing.notes]
+        told = [f"{photo.file}: {note}" for photo in photos for note in photo.notes]
+        told += [f"{paper.file}: {note}" for paper in self.papers for note in paper.notes]
         self.notes = [*drawn.notes, *told]
         papers = {paper.file: paper.as_pdf() for paper in self.papers}
         claim = self.case.claim
@@ -189,5 +189,3 @@ def make_tag_pictures(case: Case, stock: str, part: int, dpi: int) -> tuple[dict
     paper = the_stock(case, stock)
     pictures = {("" if len(tags) == 1 else str(tag.index)): tag_png(tag, paper, dpi) for tag in tags}
     return pictures, tuple(tag_notes(tags, paper, dpi))
-
-

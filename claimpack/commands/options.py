@@ -9,10 +9,17 @@ import typer
 
 ClaimArgument = Annotated[str, typer.Argument(metavar="CLAIM", help="A claim folder, or a claim's number in the book.")]
 Json = Annotated[bool, typer.Option("--json", help="Answer with one JSON document on stdout.")]
-Today = Annotated[str, typer.Option("--today", metavar="DATE", help="Answer as if it were this day.", show_default=False)]
+Today = Annotated[
+    str, typer.Option("--today", metavar="DATE", help="Answer as if it were this day.", show_default=False)
+]
 Plans = Annotated[
     list[Path] | None,
-    typer.Option("--plans", metavar="PATH", help="Look for coverage plans here first (file or folder, repeatable).", show_default=False),
+    typer.Option(
+        "--plans",
+        metavar="PATH",
+        help="Look for coverage plans here first (file or folder, repeatable).",
+        show_default=False,
+    ),
 ]
 Layout = Annotated[
     str, typer.Option("--layout", metavar="ID", help="The packet's layout: an id, or a file.", show_default=False)

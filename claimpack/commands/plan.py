@@ -46,9 +46,28 @@ def check_plans(
 
 def _problems(file: Path, places: Places) -> list[str]:
     from claimpack.errors import BadInput
-    from claimpack.template_kinds import look_over
+    from claimpack.commands.template_kinds import look_over
 
     try:
         return list(look_over(file, places))
     except BadInput as wrong:
         return [*(line.strip() for line in (wrong.problems or (wrong.what,))), *([wrong.why] if wrong.why else [])]
+
+
+@plan_app.command("list")
+def list_templates(context: typer.Context, json: Json = False) -> int:
+    """List the plans, terms, layouts and stocks within reach, and where each lies."""
+    from claimpack.commands.gather import the_shop
+    from claimpack.commands.say import Say
+    from claimpack.template_files import KINDS, Places, templates
+
+    places = Places(shop=the_shop(context.obj).folder)
+    found = {kind: templates(kind, places) for kind in KINDS}
+    say = Say(context.obj)
+    if json:
+        say.document({kind: {name: str(entry.path) for name, entry in by_id.items()} for kind, by_id in found.items()})
+        return 0
+    for kind, by_id in found.items():
+        say.heading(kind)
+        say.table([(name, str(entry.keys.get("name", ""))) for name, entry in sorted(by_id.items())])
+    return 0

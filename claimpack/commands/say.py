@@ -20,7 +20,9 @@ _MARK_STYLES = {"pass": "good", "fail": "bad", "unknown": "wait", "todo": "wait"
 
 def harmless(text: str) -> str:
     """User text without anything that steers a terminal: control characters and direction overrides show as codes."""
-    kept = (mark if mark == "\n" or unicodedata.category(mark) not in ("Cc", "Cf", "Cs") else _code(mark) for mark in text)
+    kept = (
+        mark if mark == "\n" or unicodedata.category(mark) not in ("Cc", "Cf", "Cs") else _code(mark) for mark in text
+    )
     return "".join(kept)
 
 

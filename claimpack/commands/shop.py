@@ -28,7 +28,9 @@ def init(
     context: typer.Context,
     folder: Annotated[Path, typer.Argument(metavar="DIR", help="The folder to make.")],
     name: Annotated[str, typer.Option(help="The shop's name, as packets print it.", show_default=False)] = "",
-    terms: Annotated[str, typer.Option(metavar="ID", help="Payment terms in force, as in us-tx.", show_default=False)] = "",
+    terms: Annotated[
+        str, typer.Option(metavar="ID", help="Payment terms in force, as in us-tx.", show_default=False)
+    ] = "",
     currency: Annotated[str, typer.Option(metavar="CODE", help="As in USD.", show_default=False)] = "",
     json: Json = False,
 ) -> int:
@@ -122,7 +124,9 @@ def verify_shop(context: typer.Context, json: Json = False) -> int:
         say.document({"whole": not problems, **counts, "problems": problems})
         return 3 if problems else 0
     style, word = ("bad", "NOT WHOLE") if problems else ("good", "WHOLE")
-    say.answer(f"{say.styled(word, style)}  {counts['events']} events, {counts['claims']} claims, {counts['files']} files")
+    say.answer(
+        f"{say.styled(word, style)}  {counts['events']} events, {counts['claims']} claims, {counts['files']} files"
+    )
     for problem in problems:
         say.item(say.mark("fail"), problem)
     return 3 if problems else 0
@@ -134,7 +138,9 @@ def _proved(world: World, say: Say, found: Shop) -> tuple[list[str], dict[str, i
 
     book = the_book(world, found)
     problems = book_problems(book)
-    names = {file.sha256: f"claim {entry.claim.number}: {file.path}" for entry in book.entries() for file in entry.files}
+    names = {
+        file.sha256: f"claim {entry.claim.number}: {file.path}" for entry in book.entries() for file in entry.files
+    }
     vault = the_vault(found)
     with say.progress("Proving files", len(names)) as advance:
         for sha256, name in names.items():

@@ -32,5 +32,7 @@ def verify(
     say.answer(f"  SHA-256 of the packet: {result.sha256}")
     for problem in result.problems:
         say.item(say.mark("fail"), str(problem))
-    say.note("Hashes inside a packet prove that it is consistent, not who made it: compare its SHA-256 with your record.")
+    say.note(
+        "Hashes inside a packet prove that it is consistent, not who made it: compare its SHA-256 with your record."
+    )
     return 0 if result.genuine else 3

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
@@ -18,10 +18,29 @@ from claimpack.core.money import Number, plain
 from claimpack.core.plan import Plan
 from claimpack.core.pricing import Amounts, Price, price
 from claimpack.core.reasons import Reason
+from claimpack.core.retail import NO_RETAIL, Retail
 from claimpack.core.windows import WindowJudgement, facts_that_decide
 from claimpack.core.wording import Sentence, say
 
 YES, NO, NOT_YET = 0, 3, 4
+
+
+class Circumstances(Record):
+    """What an assessment goes by beside claim, plan and day.
+
+    Args:
+        taken: when each picture was taken, by file, as its camera wrote it; None where it did not.
+        filed: the day the claim was filed, when it was.
+        retail: what the shop charges owners.
+    """
+
+    taken: dict[str, datetime | None] = {}
+    filed: date | None = None
+    retail: Retail = NO_RETAIL
+
+
+ORDINARY = Circumstances()
+"""A claim not yet filed, without pictures, at a shop that charges what the plan pays."""
 
 
 class Assessment(Record):
@@ -73,8 +92,7 @@ def assess(
     claim: Claim,
     plans: Sequence[Plan],
     today: date,
-    taken: Mapping[str, datetime | None] | None = None,
-    filed: date | None = None,
+    circumstances: Circumstances = ORDINARY,
 ) -> Assessment:
     """Judge a claim, price it, and say what it lacks and which dates to keep.
 
@@ -82,18 +100,17 @@ def assess(
         claim: the claim.
         plans: the plans to choose from, statutory windows already taken in.
         today: the day it is.
-        taken: when each picture was taken, by file, as its camera wrote it; None where it did not.
-        filed: the day the claim was filed, when it was.
+        circumstances: what the claim itself does not say.
 
     Raises:
         BadInput: amounts in another currency than the plan's.
     """
     found = match(claim, plans)
     if found.plan is None:
-        return _without_plan(claim, found.reason, today, filed)
+        return _without_plan(claim, found.reason, today, circumstances.filed)
     plan = found.plan
     judgement = judge(claim, plan)
-    priced = price(claim, plan)
+    priced = price(claim, plan, circumstances.retail)
     return Assessment(
         claim=claim,
         plan=plan,
@@ -107,10 +124,10 @@ def assess(
         hours_left=hours_left(claim, judgement),
         windows=judgement.windows,
         reasons=_every_reason(found.reason, judgement),
-        missing=missing(Facts(claim, plan, priced.amounts, today, taken or {})),
+        missing=missing(Facts(claim, plan, priced.amounts, today, circumstances.taken)),
         price=priced,
-        deadlines=deadlines(claim, plan, judgement, today, filed),
-        tags=tags(claim, plan, filed),
+        deadlines=deadlines(claim, plan, judgement, today, circumstances.filed),
+        tags=tags(claim, plan, circumstances.filed),
     )
 
 

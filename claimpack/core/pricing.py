@@ -10,6 +10,7 @@ from claimpack.core.claim import Claim, Extra, Part, Payer, Record
 from claimpack.core.labour import LabourTime, labour_times
 from claimpack.core.money import ZERO, Number, fits, plain, rounded
 from claimpack.core.plan import Plan
+from claimpack.core.retail import NO_RETAIL, Retail
 from claimpack.core.wording import Sentence, say
 from claimpack.errors import BadInput
 
@@ -30,7 +31,10 @@ class PricedLine(Record):
 
 
 class Amounts(Record):
-    """Totals, in one currency. Claimed is what the maker is asked for; owner and shop pay the rest."""
+    """Totals, in one currency. Claimed is what the maker is asked for; owner and shop pay the rest.
+
+    What the owner pays has the shop's tax in it, which is told apart as well.
+    """
 
     currency: str
     parts: Number
@@ -39,6 +43,7 @@ class Amounts(Record):
     extras: Number
     claimed: Number
     owner: Number
+    owner_tax: Number = ZERO
     shop: Number
 
 
@@ -49,8 +54,10 @@ class Price(Record):
     amounts: Amounts
 
 
-def price(claim: Claim, plan: Plan) -> Price:
+def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL) -> Price:
     """Price a claim under a plan; totals are sums of rounded lines.
+
+    Lines the owner pays are at the shop's labour rate where it has one, and taxed; the tax is rounded once, on their sum.
 
     Raises:
         BadInput: the claim is in another currency than the plan, or an amount has more decimals than the currency.
@@ -60,10 +67,10 @@ def price(claim: Claim, plan: Plan) -> Price:
     _check_currency(claim, plan)
     lines = (
         *(_part_line(part, plan) for part in claim.parts),
-        *(_labour_line(time, plan) for time in labour_times(claim, plan)),
+        *(_labour_line(time, plan, retail) for time in labour_times(claim, plan)),
         *_extra_lines(claim.extras, plan),
     )
-    return Price(lines=lines, amounts=_totals(lines, plan.currency))
+    return Price(lines=lines, amounts=_totals(lines, plan.currency, retail.tax))
 
 
 def _check_currency(claim: Claim, plan: Plan) -> None:
@@ -104,16 +111,19 @@ def _part_line(part: Part, plan: Plan) -> PricedLine:
     )
 
 
-def _labour_line(time: LabourTime, plan: Plan) -> PricedLine:
+def _labour_line(time: LabourTime, plan: Plan, retail: Retail) -> PricedLine:
     known = time.schedule is not None
+    rate = plan.pays.labour_rate
+    if time.entry.payer == "owner" and retail.labour_rate is not None:
+        rate = retail.labour_rate
     return PricedLine(
         kind="labour",
         what=time.name,
         code=time.entry.operation if known else "",
         technician=time.entry.technician,
         quantity=time.claimed,
-        unit_price=plan.pays.labour_rate,
-        amount=rounded(time.claimed * plan.pays.labour_rate, plan.currency),
+        unit_price=rate,
+        amount=rounded(time.claimed * rate, plan.currency),
         payer=time.entry.payer,
         notes=time.notes,
     )
@@ -141,7 +151,7 @@ def _extra_line(extra: Extra, amount: Decimal, payer: Payer, plan: Plan, *notes:
     return PricedLine(kind="extra", what=extra.what, unit_price=amount, amount=amount, payer=payer, notes=tuple(notes))
 
 
-def _totals(lines: Sequence[PricedLine], currency: str) -> Amounts:
+def _totals(lines: Sequence[PricedLine], currency: str, tax: Decimal) -> Amounts:
     def total(amounts: Iterable[Decimal]) -> Decimal:
         return rounded(sum(amounts, ZERO), currency)
 
@@ -150,6 +160,8 @@ def _totals(lines: Sequence[PricedLine], currency: str) -> Amounts:
 
     parts, labour, extras = of_maker("part"), of_maker("labour"), of_maker("extra")
     handling = total(line.handling for line in lines)
+    owner = total(line.amount for line in lines if line.payer == "owner")
+    owner_tax = rounded(owner * tax, currency)
     return Amounts(
         currency=currency,
         parts=parts,
@@ -157,6 +169,7 @@ def _totals(lines: Sequence[PricedLine], currency: str) -> Amounts:
         labour=labour,
         extras=extras,
         claimed=total((parts, handling, labour, extras)),
-        owner=total(line.amount for line in lines if line.payer == "owner"),
+        owner=total((owner, owner_tax)),
+        owner_tax=owner_tax,
         shop=total(line.amount for line in lines if line.payer == "shop"),
     )

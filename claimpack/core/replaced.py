@@ -80,7 +80,7 @@ def _spell(plan: Plan, judged: Sequence[WindowJudgement], earlier: EarlierRepair
         if not lasts_longer or (within_own and not settled(_conditions(first))):
             first = None
     keeps = plan.replaced is not None and plan.replaced.keeps_remaining
-    unsettled = keeps and any(window.applies is None or (window.applies and not window.starts) for window in judged)
+    unsettled = keeps and any(window.holds is None for window in judged)
     return _Spell(earlier, own_end, first, unsettled)
 
 

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from reportlab.platypus import PageBreak
-
 from claimpack.core.money import plain
 from claimpack.packet.amount_strip import amount_strip
 from claimpack.packet.cover_facts import fact_columns, failure_facts
@@ -29,7 +27,7 @@ def cover_section(draft: Draft) -> list[Any]:
         body += [gap(6), _not_ready(draft)]
     body += [gap(6), amount_strip(draft), gap(9), fact_columns(draft), gap(6), failure_facts(draft), gap(9)]
     body += _timeline(draft)
-    return [*body, gap(8), hero_picture(draft), PageBreak()]
+    return [*body, gap(8), hero_picture(draft)]
 
 
 def _masthead(draft: Draft) -> Any:

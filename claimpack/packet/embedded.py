@@ -12,7 +12,7 @@ import pikepdf
 from pydantic import Field
 
 from claimpack import __version__
-from claimpack.core.assessment import Assessment, as_json
+from claimpack.core.assessment import Assessment, Circumstances, as_json
 from claimpack.core.claim import Record
 from claimpack.files import hash_of
 from claimpack.packet.fingerprints import Fingerprints, PagePrint
@@ -106,16 +106,14 @@ class Enclosed:
         layout: the id of the packet layout.
         originals: every photo and paper shown, as it lies in the claim folder.
         pictures: the claim's file for each embedded JPEG, by the SHA-256 of the embedded bytes.
-        taken: when each picture was taken, as it was told to the assessment.
-        filed: the day the claim was filed, as it was told to the assessment.
+        circumstances: what the assessment was told beside claim, plan and day.
     """
 
     assessment: Assessment
     layout: str
     originals: Sequence[Original] = ()
     pictures: Mapping[str, str] = field(default_factory=dict)
-    taken: Mapping[str, dt.datetime | None] = field(default_factory=dict)
-    filed: dt.date | None = None
+    circumstances: Circumstances = field(default_factory=Circumstances)
 
 
 def data_files(enclosed: Enclosed) -> tuple[Attachment, ...]:
@@ -140,8 +138,7 @@ def _assessment(enclosed: Enclosed) -> bytes:
         "tool": TOOL,
         "layout": enclosed.layout,
         "today": enclosed.assessment.today.isoformat(),
-        "filed": enclosed.filed.isoformat() if enclosed.filed else None,
-        "taken": {file: taken.isoformat() if taken else None for file, taken in sorted(enclosed.taken.items())},
+        "circumstances": enclosed.circumstances.model_dump(mode="json"),
     }
     return json.dumps({**as_json(enclosed.assessment), **told}, ensure_ascii=False, indent=1).encode()
 

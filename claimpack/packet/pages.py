@@ -7,7 +7,7 @@ from io import BytesIO
 from typing import Any
 
 from reportlab import rl_config
-from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
+from reportlab.platypus import BaseDocTemplate, Frame, PageBreak, PageTemplate
 
 from claimpack.core.assessment import Assessment
 from claimpack.packet.cover import cover_section
@@ -90,8 +90,14 @@ def _document(draft: Draft, stream: BytesIO) -> Any:
 
 
 def _pieces(draft: Draft) -> Iterator[Any]:
+    """Every section's pieces; the cover has its pages to itself."""
+    before: Section | None = None
     for name in draft.layout.sections:
-        yield from SECTIONS[name](draft)
+        pieces = SECTIONS[name](draft)
+        if pieces and before and "cover" in (before, name):
+            yield PageBreak()
+        yield from pieces
+        before = name if pieces else before
 
 
 def _notes(draft: Draft) -> Iterator[str]:

@@ -10,7 +10,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from claimpack.core.assessment import as_json, assess
+from claimpack.core.assessment import Circumstances, as_json, assess
 from claimpack.core.claim import Claim
 from claimpack.core.plan import Plan
 from claimpack.errors import BadInput
@@ -62,7 +62,7 @@ def _judged_again(claim: Claim, carried: Mapping[str, bytes], told: _Told) -> Re
     except ValidationError:
         return Recomputed(claim=claim.number, problems=(f"{PLAN} cannot be read as a plan",))
     try:
-        again = as_json(assess(claim, [plan], told.today, told.taken, told.filed))
+        again = as_json(assess(claim, [plan], told.today, told.circumstances))
     except BadInput as error:
         return Recomputed(claim=claim.number, problems=(f"{DOES_NOT_FOLLOW}: {error.what}",))
     differences = _differences(told.answer, again)
@@ -82,20 +82,16 @@ class _Told:
     answer: dict[str, Any]
     tool: str
     today: dt.date
-    filed: dt.date | None
-    taken: dict[str, dt.datetime | None]
+    circumstances: Circumstances
 
     @classmethod
     def from_json(cls, content: bytes) -> _Told:
         answer = json.loads(content)
-        taken = answer.pop("taken").items()
-        filed = answer.pop("filed")
         answer.pop("layout")
         return cls(
             tool=str(answer.pop("tool")),
             today=dt.date.fromisoformat(answer.pop("today")),
-            filed=dt.date.fromisoformat(filed) if filed else None,
-            taken={str(file): dt.datetime.fromisoformat(moment) if moment else None for file, moment in taken},
+            circumstances=Circumstances.model_validate(answer.pop("circumstances")),
             answer=answer,
         )
 

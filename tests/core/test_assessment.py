@@ -5,7 +5,7 @@ from builders import TODAY, a_claim, a_plan, a_window
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from claimpack.core.assessment import as_json, assess
+from claimpack.core.assessment import Circumstances, as_json, assess
 from claimpack.core.coverage import judge
 from claimpack.errors import BadInput
 
@@ -103,7 +103,7 @@ def test_what_does_not_apply_is_null_for_scripts():
 def test_a_filed_claim_knows_how_long_its_parts_are_held():
     plan = a_plan(hold={"for": "P90D"})
     claim = a_claim(held=[{"part": "short block"}])
-    assert assess(claim, [plan], TODAY, filed=date(2026, 3, 1)).tags[0].hold_until == date(2026, 5, 30)
+    assert assess(claim, [plan], TODAY, Circumstances(filed=date(2026, 3, 1))).tags[0].hold_until == date(2026, 5, 30)
 
 
 def test_a_claim_is_judged_to_the_ends_of_our_time():

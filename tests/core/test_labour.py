@@ -57,9 +57,13 @@ def test_the_clock_where_the_plan_pays_the_clock(hours, expected):
 
 @pytest.mark.parametrize(
     ("way", "hours", "expected"),
-    [("schedule", ["1", "0.8"], ["1.6", "0.0"]), ("lower", ["1", "0.8"], ["1.0", "0.6"])]
-    + [("lower", ["1", "0.4"], ["1.0", "0.4"]), ("lower", ["2", "1"], ["1.6", "0.0"])]
-    + [("actual", ["1", "0.8"], ["1.0", "0.8"])],
+    [
+        ("schedule", ["1", "0.8"], ["1.6", "0.0"]),
+        ("lower", ["1", "0.8"], ["1.0", "0.6"]),
+        ("lower", ["1", "0.4"], ["1.0", "0.4"]),
+        ("lower", ["2", "1"], ["1.6", "0.0"]),
+        ("actual", ["1", "0.8"], ["1.0", "0.8"]),
+    ],
 )
 def test_an_operation_done_in_two_sittings(way, hours, expected):
     assert [Decimal(line) for line in claimed(*({"hours": h} for h in hours), claim_time=way)] == [

@@ -23,24 +23,24 @@ def nothing(canvas, width, height):
 
 
 def test_a_section_begins_on_the_page_of_its_first_lines():
-    pages = printed(drawn(300, 240, nothing), *section("key", "Heading", 300, [text("First line.")]))
+    pages = printed(drawn(280, 240, nothing), *section("key", "Heading", 280, [text("First line.")]))
     assert pages == ["", "Heading First line."]
 
 
 def test_a_section_begins_where_it_stands_when_there_is_room():
-    pages = printed(drawn(300, 150, nothing), *section("key", "Heading", 300, [text("First line.")]))
+    pages = printed(drawn(280, 150, nothing), *section("key", "Heading", 280, [text("First line.")]))
     assert pages == ["Heading First line."]
 
 
 def test_a_section_waits_for_room_for_what_it_is_told_to_keep_together():
-    tall = drawn(300, 200, nothing)
-    pages = printed(drawn(300, 90, nothing), *section("key", "Heading", 300, [gap(1), tall], first=200))
+    tall = drawn(280, 200, nothing)
+    pages = printed(drawn(280, 90, nothing), *section("key", "Heading", 280, [gap(1), tall], first=200))
     assert pages == ["", "Heading"]
 
 
 def test_a_smaller_heading_stays_with_the_first_row_of_its_table():
     table = ruled_table([Column("What", 1)], [["one " * 150], ["two"]], 280)
-    pages = printed(drawn(300, 200, nothing), *subsection("Smaller", 280, [table]))
+    pages = printed(drawn(280, 200, nothing), *subsection("Smaller", 280, [table]))
     assert pages[1].startswith("Smaller What one")
 
 

@@ -11,7 +11,7 @@ from builders import TODAY, a_claim, a_plan
 from packets import PHOTOS, Parts, a_packet, attached, enclosed, jpeg
 
 from claimpack import __version__
-from claimpack.core.assessment import as_json, assess
+from claimpack.core.assessment import Circumstances, as_json, assess
 from claimpack.core.claim import Claim
 from claimpack.core.plan import Plan
 from claimpack.files import hash_of
@@ -46,15 +46,15 @@ def test_the_assessment_says_what_check_says():
 def test_the_assessment_tells_version_layout_and_day():
     told = json.loads(read_back("assessment.json"))
     assert told["tool"] == f"claimpack {__version__}"
-    assert (told["layout"], told["plan"], told["today"], told["filed"]) == ("letter", "halden-test", "2026-03-01", None)
+    assert (told["layout"], told["plan"], told["today"]) == ("letter", "halden-test", "2026-03-01")
 
 
 def test_the_assessment_tells_when_pictures_were_taken():
     taken = {"b.jpg": None, "a.jpg": dt.datetime.fromisoformat("2026-02-05T09:30")}
-    files = data_files(Enclosed(assess(a_claim(), [a_plan()], TODAY), "letter", taken=taken, filed=TODAY))
+    files = data_files(Enclosed(assess(a_claim(), [a_plan()], TODAY), "letter", circumstances=Circumstances(taken=taken, filed=TODAY)))
     told = json.loads(files[-1].content)
-    assert list(told["taken"].items()) == [("a.jpg", "2026-02-05T09:30:00"), ("b.jpg", None)]
-    assert told["filed"] == "2026-03-01"
+    assert told["circumstances"]["taken"] == {"a.jpg": "2026-02-05T09:30:00", "b.jpg": None}
+    assert told["circumstances"]["filed"] == "2026-03-01"
 
 
 def test_a_claim_without_a_plan_carries_none():

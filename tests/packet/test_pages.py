@@ -69,6 +69,15 @@ def test_sections_come_in_the_layouts_order():
     assert outline(draw(layout=layout)) == ["Complaint, cause, correction", "Summary", "Declaration"]
 
 
+def test_a_cover_alone_is_one_page():
+    assert draw(layout=a_layout(sections=["cover"])).page_count == 1
+
+
+def test_a_cover_that_is_not_first_begins_on_a_page_of_its_own():
+    texts = page_texts(draw(layout=a_layout(sections=["story", "cover"])))
+    assert ["WARRANTY CLAIM" in said for said in texts] == [False, True]
+
+
 def test_title_author_subject_and_language_are_the_claims():
     drawn = draw(shop=ShopFacts(name="Quarry Road"))
     found = reader(drawn)

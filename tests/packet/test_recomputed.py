@@ -8,7 +8,7 @@ import pytest
 from builders import TODAY, a_claim, a_plan, a_window
 from packets import Parts, enclosed, replace_attachment, tampered
 
-from claimpack.core.assessment import assess
+from claimpack.core.assessment import Circumstances, assess
 from claimpack.core.plan import WindowSet
 from claimpack.files import hash_of
 from claimpack.packet.embedded import Enclosed, data_files
@@ -78,8 +78,8 @@ def test_an_assessment_that_follows_leaves_nothing_to_say():
 
 def test_when_pictures_were_taken_and_the_claim_filed_is_taken_over():
     taken = {"photos/plate.jpg": dt.datetime.fromisoformat("2019-01-01T12:00"), "photos/damage.jpg": None}
-    assessment = assess(a_claim(), [a_plan()], TODAY, taken, TODAY)
-    files = data_files(Enclosed(assessment, "letter", taken=taken, filed=TODAY))
+    told = Circumstances(taken=taken, filed=TODAY)
+    files = data_files(Enclosed(assess(a_claim(), [a_plan()], TODAY, told), "letter", circumstances=told))
     assert recomputed({file.name: file.content for file in files}).problems == ()
 
 

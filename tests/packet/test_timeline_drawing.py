@@ -5,7 +5,6 @@ import io
 import pypdfium2
 from builders import a_claim, a_plan, a_window
 from drawn_packets import a_layout, draw, page_texts
-from drawn_packets import reader as read
 
 COVER = {"sections": ["cover"]}
 
@@ -66,4 +65,3 @@ def test_no_text_of_the_cover_leaves_the_page():
     text = page.get_textpage()
     boxes = [text.get_charbox(n) for n in range(text.count_chars())]
     assert all(left >= 0 and right <= 612 for left, _, right, _ in boxes)
-    assert len(read(drawn).pages) == 1
