@@ -97,9 +97,9 @@ def _differing(row: RowMapping, standing: Standing, beside: _Beside) -> list[str
     entry = entry_of(row, ())
     columns = rows.claim_columns(entry.claim, entry.revision, entry.digest, rows.standing_columns(standing))
     wrong = [name for name, value in columns.items() if row[name] != value]
-    if beside.serials.pop(number, []) != _sorted(rows.serial_rows(entry.claim)):
+    if beside.serials.pop(number, []) != sorted(rows.serial_rows(entry.claim)):
         wrong.append("serials")
-    if beside.held.pop(number, []) != _sorted(rows.held_rows(entry.claim, standing)):
+    if beside.held.pop(number, []) != rows.held_rows(entry.claim, standing):
         wrong.append("held parts")
     if "\n".join(beside.files.pop(number, [])) != row["files"]:
         wrong.append("files")
@@ -122,7 +122,3 @@ def _by_claim(connection: Connection, table: Table) -> dict[str, list[tuple[Any,
     for row in _rows(connection, table, *table.primary_key.columns):
         found.setdefault(row["claim"], []).append(tuple(row.values()))
     return found
-
-
-def _sorted(values: list[dict[str, Any]]) -> list[tuple[Any, ...]]:
-    return sorted(tuple(value.values()) for value in values)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import functools
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from typing import Any, NamedTuple
 
@@ -15,6 +15,9 @@ from claimpack.core.events import Event
 from claimpack.core.money import plain
 from claimpack.core.states import Standing
 from claimpack.core.words import folded
+
+Row = tuple[Any, ...]
+"""A row, in the order of its table's columns."""
 
 
 class KeptFile(NamedTuple):
@@ -102,12 +105,11 @@ def claim_columns(claim: Claim, revision: int, digest: Digest, stands: dict[str,
 
 def revision_row(claim: Claim, revision: int, files: Iterable[KeptFile]) -> dict[str, Any]:
     """A claim as the book keeps it for ever: the document, and the content of its files, a line each by path."""
-    lines = sorted(files)
     return {
         "claim": claim.number,
         "revision": revision,
-        "document": claim.model_dump_json(exclude_defaults=True),
-        "files": "\n".join([f"{file.sha256}  {file.path}" for file in lines]),
+        "document": claim.model_dump_json(exclude_unset=True),
+        "files": "\n".join([f"{file.sha256}  {file.path}" for file in sorted(files)]),
     }
 
 
@@ -118,65 +120,51 @@ def proven_text(kept: Any) -> str:
 
 def search_words(claim: Claim) -> str:
     """Everything a person might look a claim up by, folded for comparing."""
-    said = [
-        claim.number,
-        claim.maker,
-        claim.unit.model,
-        claim.unit.kind,
-        *(serial.value for serial in claim.unit.serials),
-        claim.owner.name,
-        claim.owner.phone,
-        claim.owner.email,
-        claim.component(),
-        claim.failure.complaint,
-        *(part.number for part in claim.parts),
-        *(part.name for part in claim.parts),
-        *(part.shelf for part in claim.held),
-    ]
+    owner, unit = claim.owner, claim.unit
+    said = [claim.number, claim.maker, unit.model, unit.kind, owner.name, owner.phone, owner.email, claim.component()]
+    said += [serial.value for serial in unit.serials]
+    said += [word for part in claim.parts for word in (part.number, part.name)]
+    said += [part.shelf for part in claim.held]
+    said.append(claim.failure.complaint)
     return folded(" ".join(said))
 
 
-def serial_rows(claim: Claim) -> list[dict[str, Any]]:
-    """A row a serial number; where a role is given twice the first counts."""
-    first: dict[str, str] = {}
-    for serial in claim.unit.serials:
-        first.setdefault(_folded(serial.role), folded(serial.value))
+def serial_rows(claim: Claim) -> list[Row]:
+    """A row a serial number."""
     component = _folded(claim.component())
-    return [
-        {"claim": claim.number, "role": role, "serial": serial, "component": component}
-        for role, serial in first.items()
-    ]
+    serials = dict.fromkeys((_folded(serial.role), folded(serial.value)) for serial in claim.unit.serials)
+    return [(claim.number, role, serial, component) for role, serial in serials]
 
 
-def held_rows(claim: Claim, standing: Standing) -> list[dict[str, Any]]:
+def held_rows(claim: Claim, standing: Standing) -> list[Row]:
     """A row a held part, with where it stands."""
     return [
-        {
-            "claim": claim.number,
-            "part_index": index,
-            "part": part.part,
-            "number": part.number,
-            "shelf": part.shelf,
-            "state": stands.state,
-            "since": _iso(part.since),
-            "send_by": _iso(stands.send_by),
-        }
+        (
+            claim.number,
+            index,
+            part.part,
+            part.number,
+            part.shelf,
+            stands.state,
+            _iso(part.since),
+            _iso(stands.send_by),
+        )
         for index, part in enumerate(claim.held, start=1)
         for stands in (standing.part(index),)
     ]
 
 
-def file_rows(number: str, files: Iterable[KeptFile]) -> list[dict[str, Any]]:
+def file_rows(number: str, files: Iterable[KeptFile]) -> list[Row]:
     """A row a kept file."""
     return [
-        {
-            "claim": number,
-            "path": file.path,
-            "sha256": file.sha256,
-            "bytes": file.bytes,
-            "taken": file.taken.isoformat() if file.taken else None,
-            "likeness": file.likeness or None,
-        }
+        (
+            number,
+            file.path,
+            file.sha256,
+            file.bytes,
+            file.taken.isoformat() if file.taken else None,
+            file.likeness or None,
+        )
         for file in files
     ]
 
@@ -187,17 +175,27 @@ def kept_file(row: Any) -> KeptFile:
     return KeptFile(row["path"], row["sha256"], row["bytes"], taken, row["likeness"] or "")
 
 
-def told_columns(told: dict[str, Any]) -> dict[str, Any]:
-    """The columns of an event's row that do not depend on the claim it happened to."""
-    facts = json.dumps(told["facts"], sort_keys=True, ensure_ascii=False)
-    return {
-        "at": told["at"],
-        "on_day": told["on"],
-        "who": told["who"],
-        "what": told["what"],
-        "why": told["why"],
-        "facts": facts,
-    }
+def facts_text(facts: Mapping[str, str]) -> str:
+    """The facts of an event as a row keeps them."""
+    return json.dumps(facts, sort_keys=True, ensure_ascii=False)
+
+
+def event_row(position: int, fields: Mapping[str, Any], facts: str, seal: str) -> Row:
+    """The row of an event, from its fields as they were sealed; position counts from 1 through the whole book."""
+    return (
+        position,
+        fields["claim"],
+        fields["revision"],
+        fields["at"],
+        fields["on"],
+        fields["who"],
+        fields["what"],
+        fields["why"],
+        facts,
+        fields["document"],
+        fields["previous"],
+        seal,
+    )
 
 
 def event_of(row: Any) -> Event:

@@ -45,7 +45,7 @@ serials = Table(
     metadata,
     Column("claim", ForeignKey("claims.number"), primary_key=True),
     Column("role", _TEXT, primary_key=True),
-    Column("serial", _TEXT, nullable=False),
+    Column("serial", _TEXT, primary_key=True),
     Column("component", _TEXT, nullable=False),
 )
 

@@ -9,6 +9,7 @@ from sqlalchemy import Connection, Table, select
 
 from claimpack.book import rows, schema
 from claimpack.book.entries import Author, Entry
+from claimpack.book.rows import Row
 from claimpack.core.events import Happening, Signature, sealed
 from claimpack.core.states import stand
 from claimpack.errors import BadInput
@@ -63,7 +64,7 @@ def insert(connection: Connection, entries: Sequence[Entry], happenings: Happeni
     for first in range(0, len(entries), _SOME):
         some = [entry._replace(standing=standing, revision=1) for entry in entries[first : first + _SOME]]
         written = [_written(entry, stands) for entry in some]
-        _put(connection, schema.claims, [each.row for each in written])
+        _put(connection, schema.claims, [tuple(each.row.values()) for each in written], list(written[0].row))
         _put_with(connection, written)
         _record(connection, written, happenings, author)
 
@@ -87,21 +88,20 @@ def _written(entry: Entry, stands: dict[str, Any]) -> _Written:
 def _put_with(connection: Connection, written: Sequence[_Written]) -> None:
     """Everything of a claim that lies in other tables than its row."""
     entries = [each.entry for each in written]
-    _put(connection, schema.revisions, [each.kept for each in written])
+    _put(connection, schema.revisions, [tuple(each.kept.values()) for each in written])
     _put(connection, schema.serials, [row for entry in entries for row in rows.serial_rows(entry.claim)])
     _put(connection, schema.held, [row for entry in entries for row in rows.held_rows(entry.claim, entry.standing)])
     kept = [row for entry in entries for row in rows.file_rows(entry.claim.number, entry.files)]
     _put(connection, schema.kept_files, kept)
 
 
-def _put(connection: Connection, table: Table, values: Sequence[dict[str, Any]]) -> None:
-    """Insert rows that all have the same keys; written out for the driver, which is twice as fast for thousands."""
+def _put(connection: Connection, table: Table, values: Sequence[Row], columns: Sequence[str] = ()) -> None:
+    """Insert rows, in the table's order of columns where none is given; the driver's way, twice as fast for many."""
     if not values:
         return
     mark = "?" if connection.dialect.name == "sqlite" else "%s"
-    marks = ", ".join([mark] * len(values[0]))
-    statement = f"INSERT INTO {table.name} ({', '.join(values[0])}) VALUES ({marks})"  # noqa: S608  # names of our own
-    connection.exec_driver_sql(statement, [tuple(row.values()) for row in values])
+    marks, names = ", ".join([mark] * len(values[0])), ", ".join(columns or table.columns.keys())
+    connection.exec_driver_sql(f"INSERT INTO {table.name} ({names}) VALUES ({marks})", list(values))  # noqa: S608
 
 
 def _record(connection: Connection, written: Sequence[_Written], happenings: Happenings, author: Author) -> None:
@@ -109,17 +109,14 @@ def _record(connection: Connection, written: Sequence[_Written], happenings: Hap
     end = connection.execute(select(schema.chain).where(schema.chain.c.id == 1)).one()
     length, previous = int(end.length), str(end.hash)
     signature = Signature(who=author.who, at=author.at)
-    told = [(fields, rows.told_columns(fields)) for fields in map(signature.told, happenings)]
+    told = [(signature.told(each), rows.facts_text(each.facts)) for each in happenings]
     recorded = []
-    for each in written:
-        after = {
-            "claim": each.row["number"],
-            "revision": each.row["revision"],
-            "document": hash_of(rows.proven_text(each.kept).encode()),
-        }
-        for fields, columns in told:
-            follows = {**after, "previous": previous}
-            length, previous = length + 1, sealed({**fields, **follows})
-            recorded.append({"position": length, **columns, **follows, "hash": previous})
+    for entry, row, kept in written:
+        after = {"claim": entry.claim.number, "revision": row["revision"]}
+        document = hash_of(rows.proven_text(kept).encode())
+        for fields, facts in told:
+            event = {**fields, **after, "document": document, "previous": previous}
+            length, previous = length + 1, sealed(event)
+            recorded.append(rows.event_row(length, event, facts, previous))
     _put(connection, schema.events, recorded)
     connection.execute(schema.chain.update().where(schema.chain.c.id == 1).values(length=length, hash=previous))

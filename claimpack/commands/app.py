@@ -14,6 +14,7 @@ from claimpack.commands.check import check
 from claimpack.commands.cover import cover
 from claimpack.commands.packet import packet
 from claimpack.commands.plan import plan_app
+from claimpack.commands.shop import shop_app
 from claimpack.commands.start import start
 from claimpack.commands.tag import tag
 from claimpack.commands.verify import verify
@@ -39,6 +40,7 @@ COMMANDS: tuple[Callable[..., Any], ...] = (build, check, packet, tag, cover, ve
 for command in COMMANDS:
     app.command()(command)
 app.add_typer(plan_app, name="plan")
+app.add_typer(shop_app, name="shop")
 
 _UsageError: Any = typer.BadParameter.__mro__[1]
 

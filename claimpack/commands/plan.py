@@ -45,8 +45,8 @@ def check_plans(
 
 
 def _problems(file: Path, places: Places) -> list[str]:
-    from claimpack.errors import BadInput
     from claimpack.commands.template_kinds import look_over
+    from claimpack.errors import BadInput
 
     try:
         return list(look_over(file, places))

@@ -44,7 +44,9 @@ class Drawn(Flowable):  # type: ignore[misc]  # the PDF engine has no types
 
 
 class Unseen(Drawn):
-    """Something done on a page that takes no room and leaves no ink: a bookmark, a count."""
+    """Something on a page that leaves no ink and finds its place on any page, even a full one: a bookmark, a gap."""
+
+    _ZEROSIZE = True
 
     def draw(self) -> None:
         """Do it."""
@@ -61,11 +63,9 @@ def unseen(act: Pen) -> Unseen:
     return Unseen(lambda _width, _height: (0.0, 0.0), act)
 
 
-def gap(height: float) -> Any:
-    """Empty room between pieces, none at the top of a page."""
-    piece = unseen(lambda _canvas, _width, _height: None)
-    piece.spaceBefore = height
-    return piece
+def gap(height: float) -> Unseen:
+    """Empty room between pieces, as far as the page has it; it never goes on overleaf."""
+    return Unseen(lambda _width, room: (0.0, max(0.0, min(height, room))), lambda _canvas, _width, _height: None)
 
 
 def bookmark(key: str, title: str, level: int = 0) -> Unseen:

@@ -1,4 +1,4 @@
-"""Rows and columns of pieces, which may be broken where a page ends, even inside a row."""
+"""Rows and columns of pieces, broken between rows where a page ends, and inside a row too tall for a page."""
 
 from __future__ import annotations
 
@@ -15,6 +15,9 @@ Command = tuple[Any, ...]
 ALL = ((0, 0), (-1, -1))
 """Every cell."""
 
+_TALL = 240.0
+"""Rows up to this height in points go on a new page rather than be torn."""
+
 
 def grid(rows: Sequence[Sequence[Any]], widths: Sequence[float], commands: Sequence[Command], titles: int = 0) -> Any:
     """A grid set from the top of its cells.
@@ -27,8 +30,10 @@ def grid(rows: Sequence[Sequence[Any]], widths: Sequence[float], commands: Seque
     """
     register()
     cells = [list(row) for row in rows]
-    table = Table(cells, colWidths=list(widths), repeatRows=titles, splitInRow=1, hAlign="LEFT")
+    table = Table(cells, colWidths=list(widths), repeatRows=titles, hAlign="LEFT")
     table.setStyle(TableStyle([("FONTNAME", *ALL, REGULAR), ("VALIGN", *ALL, "TOP"), *commands]))
+    table.wrap(sum(widths), 10_000)
+    table.splitInRow = int(max(table._rowHeights) > _TALL)  # noqa: SLF001 - nothing public tells it
     return table
 
 

@@ -3,7 +3,7 @@ from __future__ import annotations
 import io
 
 import pypdf
-from reportlab.platypus import PageBreak, SimpleDocTemplate
+from reportlab.platypus import SimpleDocTemplate
 
 from claimpack.packet.drawn import Drawn, drawn, gap, opening, section, subsection
 from claimpack.packet.lettering import text
@@ -23,7 +23,7 @@ def nothing(canvas, width, height):
 
 
 def test_a_section_begins_on_the_page_of_its_first_lines():
-    pages = printed(drawn(280, 240, nothing), *section("key", "Heading", 280, [text("First line.")]))
+    pages = printed(drawn(280, 250, nothing), *section("key", "Heading", 280, [text("First line.")]))
     assert pages == ["", "Heading First line."]
 
 
@@ -44,9 +44,14 @@ def test_a_smaller_heading_stays_with_the_first_row_of_its_table():
     assert pages[1].startswith("Smaller What one")
 
 
-def test_a_gap_takes_no_room_at_the_top_of_a_page():
-    pages = printed(text("one"), PageBreak(), gap(250), text("two"), text("three\n\n\n"))
-    assert len(pages) == 2
+def test_a_gap_at_the_end_of_a_page_does_not_go_on_overleaf():
+    pages = printed(drawn(280, 270, nothing), gap(40))
+    assert len(pages) == 1
+
+
+def test_a_gap_after_a_full_page_leaves_the_next_one_alone():
+    pages = printed(drawn(280, 287.9, nothing), gap(250), text("two"), drawn(280, 200, nothing))
+    assert pages == ["", "two"]
 
 
 def test_a_table_opens_with_its_titles_and_first_row():

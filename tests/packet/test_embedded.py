@@ -51,7 +51,9 @@ def test_the_assessment_tells_version_layout_and_day():
 
 def test_the_assessment_tells_when_pictures_were_taken():
     taken = {"b.jpg": None, "a.jpg": dt.datetime.fromisoformat("2026-02-05T09:30")}
-    files = data_files(Enclosed(assess(a_claim(), [a_plan()], TODAY), "letter", circumstances=Circumstances(taken=taken, filed=TODAY)))
+    files = data_files(
+        Enclosed(assess(a_claim(), [a_plan()], TODAY), "letter", circumstances=Circumstances(taken=taken, filed=TODAY))
+    )
     told = json.loads(files[-1].content)
     assert told["circumstances"]["taken"] == {"a.jpg": "2026-02-05T09:30:00", "b.jpg": None}
     assert told["circumstances"]["filed"] == "2026-03-01"

@@ -38,3 +38,9 @@ def test_titles_are_repeated_on_every_page():
     pages = printed(grid(rows, [200], [], titles=1))
     assert len(pages) > 1
     assert all(said.startswith("Title") for said in pages)
+
+
+def test_a_row_that_fits_on_a_page_is_not_torn():
+    rows = [[text("Title")], *([text(f"row {n} " + "and so on " * 30)] for n in range(40))]
+    pages = printed(grid(rows, [200], [], titles=1))
+    assert [said.count("Title") for said in pages] == [1] * len(pages)

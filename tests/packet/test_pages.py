@@ -198,6 +198,12 @@ def test_a_plan_of_many_windows_tells_each():
     assert all(f"Window no. {n}." in said for n in range(40))
 
 
+@pytest.mark.parametrize("length", range(20, 34))
+def test_no_page_is_empty(length):
+    drawn = draw(a_claim(failure__complaint="line\n" * length), layout=a_layout(sections=["story", "declaration"]))
+    assert min(len(said) for said in page_texts(drawn)) > 80
+
+
 def test_both_layouts_draw_every_section():
     english, spanish = (outline(draw(layout=a_layout(name))) for name in ("letter", "carta-a4"))
     assert len(english) == len(spanish)

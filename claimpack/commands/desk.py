@@ -1,0 +1,125 @@
+"""The desk: the shop, its book, its vault and its plans together, as commands about the book work with them."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from claimpack.commands.gather import circumstances_of, the_author, the_book, the_day, the_shop, the_vault
+
+if TYPE_CHECKING:
+    from claimpack.book.book import Book
+    from claimpack.book.entries import Author, Change, Entry
+    from claimpack.book.rows import KeptFile
+    from claimpack.commands.world import World
+    from claimpack.core.assessment import Assessment
+    from claimpack.core.claim import Claim
+    from claimpack.core.digest import Digest
+    from claimpack.core.events import Happening
+    from claimpack.core.plan import Plan
+    from claimpack.evidence.vault import Vault
+
+
+class Desk:
+    """One command's place at the book. Plans are read before a change begins, so that the book is held briefly."""
+
+    def __init__(self, world: World, today: str = "", plans: Sequence[Path] | None = None) -> None:
+        from claimpack.template_files import Places
+
+        self.world = world
+        self.day = the_day(world, today)
+        self.shop = the_shop(world)
+        self.home = self.shop.home()
+        self.places = Places(named=tuple(plans or ()), shop=self.home)
+
+    @cached_property
+    def book(self) -> Book:
+        """The shop's book."""
+        return the_book(self.world, self.shop)
+
+    @cached_property
+    def vault(self) -> Vault:
+        """Where photos and papers are kept."""
+        return the_vault(self.shop)
+
+    @cached_property
+    def plans(self) -> list[Plan]:
+        """Every plan within reach."""
+        from claimpack.template_files import read_plans
+
+        return read_plans(self.places)
+
+    @property
+    def author(self) -> Author:
+        """Who changes the book, and the time it is."""
+        return the_author(self.world)
+
+    def assess(self, claim: Claim, files: Sequence[KeptFile] = (), filed: dt.date | None = None) -> Assessment:
+        """A claim of the book, assessed."""
+        from claimpack.core.assessment import assess
+
+        kept = {file.path: file.taken for file in files}
+        taken = {photo.file: kept.get(photo.file) for photo in claim.photos}
+        return assess(claim, self.plans, self.day, circumstances_of(claim, self.shop, self.day, taken, filed))
+
+    def digest(self, claim: Claim, files: Sequence[KeptFile] = (), filed: dt.date | None = None) -> Digest:
+        """What lists show of a claim."""
+        from claimpack.core.digest import digest
+
+        return digest(self.assess(claim, files, filed))
+
+    @contextmanager
+    def changing(self, number: str, revision: int | None = None) -> Iterator[Changing]:
+        """One claim being changed; leaving without `keep` changes nothing.
+
+        Raises:
+            NotFound: there is no such claim.
+            AlreadyChanged: somebody changed it after that revision.
+        """
+        _ = self.plans
+        with self.book.change(number, self.author, revision) as change:
+            yield Changing(self, change)
+
+    def add(self, claim: Claim, happening: Happening, files: Sequence[KeptFile] = ()) -> Entry:
+        """Put a new claim into the book.
+
+        Raises:
+            BadInput: its number is there already.
+        """
+        from claimpack.book.entries import Entry
+        from claimpack.core.states import Standing
+
+        entry = Entry(claim, 1, Standing(), self.digest(claim, files), tuple(files))
+        self.book.add([entry], self.author, happening)
+        return self.book.get(claim.number)
+
+
+class Changing:
+    """A change to one claim, the lists' facts kept in step with it."""
+
+    def __init__(self, desk: Desk, change: Change) -> None:
+        self._desk, self._change = desk, change
+        self.entry = change.entry
+        self.claim = change.entry.claim
+
+    def keep(
+        self, claim: Claim, *happenings: Happening, files: Sequence[KeptFile] | None = None, why: str = ""
+    ) -> None:
+        """Keep the claim as it now is, and what happened; with nothing told it was edited, or corrected once filed.
+
+        Raises:
+            WrongState: what happened does not follow from where the claim stands.
+        """
+        from claimpack.core.events import Happening
+
+        standing = self.entry.standing
+        kind = "edited" if standing.state == "draft" else "corrected"
+        told = happenings or (Happening(what=kind, on=self._desk.day, why=why),)
+        kept = self.entry.files if files is None else tuple(files)
+        digest = self._desk.digest(claim, kept, standing.filed)
+        self._change.save(claim, digest, *told, files=kept)
+        self.claim = claim
