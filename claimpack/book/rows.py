@@ -132,12 +132,13 @@ def search_words(claim: Claim) -> str:
 def serial_rows(claim: Claim) -> list[Row]:
     """A row a serial number."""
     component = _folded(claim.component())
-    serials = dict.fromkeys((_folded(serial.role), folded(serial.value)) for serial in claim.unit.serials)
+    serials = dict.fromkeys([(_folded(serial.role), folded(serial.value)) for serial in claim.unit.serials])
     return [(claim.number, role, serial, component) for role, serial in serials]
 
 
 def held_rows(claim: Claim, standing: Standing) -> list[Row]:
     """A row a held part, with where it stands."""
+    moved = {part.index: part for part in standing.parts}
     return [
         (
             claim.number,
@@ -145,12 +146,11 @@ def held_rows(claim: Claim, standing: Standing) -> list[Row]:
             part.part,
             part.number,
             part.shelf,
-            stands.state,
+            moved[index].state if index in moved else "held",
             _iso(part.since),
-            _iso(stands.send_by),
+            _iso(moved[index].send_by) if index in moved else None,
         )
         for index, part in enumerate(claim.held, start=1)
-        for stands in (standing.part(index),)
     ]
 
 

@@ -2,29 +2,47 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
 
 from claimpack.core.claim import Claim
 from claimpack.core.plan import Plan, Window
 from claimpack.core.reasons import Reason, fails, passes, unknown
-from claimpack.core.words import is_among
+from claimpack.core.words import is_among, is_said, nearest
+
+_SHOWN = 8
+
+ALIKE = 0.88
+"""How alike two words are that may be one word mistyped: a plural, a letter too many; not two parts of one kind."""
 
 Rule = Callable[[Claim, Plan, Window], Reason | None]
 
 
-def component(claim: Claim, _plan: Plan, window: Window) -> Reason:
-    """The window covers the component that failed.
+def component(claim: Claim, plan: Plan, window: Window) -> Reason:
+    """The window covers the component that failed; a word the plan does not know, but almost, is asked about.
 
     Source: common practice, no source; the words are the plan's.
     """
-    covers = ", ".join(window.covers)
+    covers, word = _listed(window.covers), claim.component()
     if is_among("*", window.covers):
         return passes("component", "component.everything")
-    if not claim.component():
+    if not word:
         return unknown("component", "failure.component", "component.unknown", covers=covers)
-    if is_among(claim.component(), window.covers):
-        return passes("component", "component.covered", component=claim.component())
-    return fails("component", "component.other", covers=covers, component=claim.component())
+    if is_among(word, window.covers):
+        return passes("component", "component.covered", component=word)
+    near = _mistyped(word, plan, window.covers)
+    if near:
+        return unknown("component", "failure.component", "component.near", near=near, component=word)
+    return fails("component", "component.other", covers=covers, component=word)
+
+
+def _listed(words: Sequence[str]) -> str:
+    """The words in a row, the first few where they are many."""
+    return ", ".join(words if len(words) <= _SHOWN else (*words[:_SHOWN], "…"))
+
+
+def _mistyped(word: str, plan: Plan, among: Iterable[str]) -> str | None:
+    """The word that another one is most likely a slip of the pen for; none where the plan knows it as it stands."""
+    return None if is_said(word, plan.component_words()) else nearest(word, among, alike=ALIKE)
 
 
 def use(claim: Claim, plan: Plan, window: Window) -> Reason | None:
@@ -88,7 +106,9 @@ def exclusions(claim: Claim, plan: Plan, *, despite: bool) -> list[Reason]:
     unreasonable use, lack of maintenance).
     """
     said = []
-    names = ", ".join(plan.excluded.components)
+    names, near = _listed(plan.excluded.components), _mistyped(claim.component(), plan, plan.excluded.components)
+    if near and not despite:
+        said.append(unknown("exclusion", "failure.component", "excluded.near", near=near, component=claim.component()))
     if names and not claim.component() and not despite:
         said.append(unknown("exclusion", "failure.component", "excluded.unknown", components=names))
     if claim.component() and is_among(claim.component(), plan.excluded.components):

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from datetime import date, datetime
 from typing import NamedTuple
 
+from claimpack.core.applies import ALIKE
 from claimpack.core.cautions import hazard_of
 from claimpack.core.claim import Claim, Record
 from claimpack.core.labour import clocked
@@ -146,18 +147,12 @@ def component(facts: Facts) -> list[Missing]:
     word = facts.claim.component()
     if not word:
         return [Missing(what=say("missing.component"), why=say("why.windows-by-component"))]
-    known = _words_of(facts.plan)
-    near = None if is_said(word, known) else nearest(word, known, alike=0.8)
+    known = facts.plan.component_words()
+    near = None if is_said(word, known) else nearest(word, known, ALIKE)
     if near is None:
         return []
     what, why = say("missing.component-word", component=word), say("why.component-near", component=word, near=near)
     return [Missing(what=what, why=why, blocks_filing=False)]
-
-
-def _words_of(plan: Plan) -> list[str]:
-    """Every word for a component that the plan knows."""
-    of_windows = [word for window in plan.window for word in window.covers if word != "*"]
-    return [*of_windows, *plan.excluded.components, *plan.requires.approval_components]
 
 
 def meter(facts: Facts) -> list[Missing]:

@@ -205,6 +205,11 @@ class Plan(Record):
             raise ValueError(f"sold_until {self.sold_until} lies before sold_from {self.sold_from}")
         return self
 
+    def component_words(self) -> tuple[str, ...]:
+        """Every word for a component that the plan knows."""
+        of_windows = [word for window in self.window for word in window.covers if word != "*"]
+        return (*of_windows, *self.excluded.components, *self.requires.approval_components)
+
     def scheduled_operation(self, code: str) -> Operation | None:
         """The operation of the time schedule with that code, however it is spelled."""
         return next((operation for operation in self.operation if folded(operation.code) == folded(code)), None)

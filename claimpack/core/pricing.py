@@ -57,7 +57,8 @@ class Price(Record):
 def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL) -> Price:
     """Price a claim under a plan; totals are sums of rounded lines.
 
-    Lines the owner pays are at the shop's labour rate where it has one, and taxed; the tax is rounded once, on their sum.
+    Lines the owner pays are at the shop's labour rate where it has one, and taxed; the tax is rounded once, on
+    their sum.
 
     Raises:
         BadInput: the claim is in another currency than the plan, or an amount has more decimals than the currency.

@@ -48,6 +48,7 @@ SAYS: Mapping[str, str] = {
     "component.covered": "It covers the {component}.",
     "component.everything": "It covers every component.",
     "component.other": "It does not cover the {component}, only: {covers}.",
+    "component.near": "It covers the {near}; is the {component} another word for it?",
     "component.unknown": "It covers {covers}; the component that failed is not given.",
     "use.fits": "It is for {use_word} use.",
     "use.other": "It is for {uses_word} use; the unit is in {use_word} use.",
@@ -60,6 +61,7 @@ SAYS: Mapping[str, str] = {
     "sold-in.unknown": "It reaches units sold in {places}; where this one was sold is not given.",
     "excluded.component": "The {component} is on the plan's list of exclusions.",
     "excluded.despite": "The {component} is on the plan's list of exclusions, which does not reach this window.",
+    "excluded.near": "The {near} is on the plan's list of exclusions; is the {component} another word for it?",
     "excluded.unknown": "The plan does not cover {components}; the component that failed is not given.",
     "excluded.defect": "The plan does not cover damage from {defect_word}.",
     # windows: are they open

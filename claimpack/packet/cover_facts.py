@@ -21,13 +21,16 @@ _LONGEST = 240
 def fact_columns(draft: Draft) -> Any:
     """Unit, owner and dates side by side."""
     words = draft.words
-    columns = ((words.unit, unit_facts(draft)), (words.owner, owner_facts(draft)), (words.dates_title, dates(draft)))
-    widths = [draft.width * 0.35, draft.width * 0.38, draft.width * 0.27]
-    pieces = []
-    for (title, facts), width in zip(columns, widths, strict=True):
-        room = width - (0 if title == words.dates_title else _SPACE)
-        pieces.append([text(title.upper(), "label"), facts_table(facts, room, 66)])
-    return side_by_side(pieces, widths, _SPACE)
+    columns = (
+        (words.unit, unit_facts(draft), 0.35, 66),
+        (words.owner, owner_facts(draft), 0.4, 56),
+        (words.dates_title, dates(draft), 0.25, 58),
+    )
+    pieces = [
+        [text(title.upper(), "label"), facts_table(facts, draft.width * share - _SPACE, label)]
+        for title, facts, share, label in columns
+    ]
+    return side_by_side(pieces, [draft.width * share for _, _, share, _ in columns], _SPACE)
 
 
 def unit_facts(draft: Draft) -> Facts:

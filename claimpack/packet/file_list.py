@@ -18,4 +18,4 @@ def files_section(draft: Draft) -> list[Any]:
     columns = (Column(words.file, 60), Column(words.size, 15, right=True), Column(words.sha256, 28))
     rows = [[row.file, f"{row.bytes}", text(row.sha256[:16], "mono")] for row in files]
     table = ruled_table(columns, rows, draft.width)
-    return section("files", words.files, draft.width, [table, gap(4), text(words.files_note, "small")])
+    return section("files", words.files, draft.width, [text(words.files_note, "small"), gap(3), table])

@@ -18,13 +18,13 @@ def held_section(draft: Draft) -> list[Any]:
         return []
     words = draft.words
     columns = (
-        Column(words.part, 34),
-        Column(words.number, 24),
-        Column(words.shelf, 11),
-        Column(words.boxed, 13),
-        Column(words.drained, 13),
+        Column(words.part, 30),
+        Column(words.number, 22),
+        Column(words.shelf, 10),
+        Column(words.boxed, 11),
+        Column(words.drained, 12),
         Column(words.held_since, 17),
-        Column(words.hold_until, 30),
+        Column(words.hold_until, 40),
     )
     rows = [_row(draft, tag) for tag in tags]
     body = [ruled_table(columns, rows, draft.width), gap(6)]

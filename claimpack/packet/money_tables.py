@@ -17,15 +17,14 @@ from claimpack.packet.ruled_table import Column, ruled_table
 
 
 def money_section(draft: Draft) -> list[Any]:
-    """Parts, labour and extras claimed; what is not claimed; the totals."""
+    """The amount; parts, labour and extras claimed, line by line; what is not claimed."""
     words, price = draft.words, draft.assessment.price
     if price is None:
         return section("money", words.money, draft.width, _unpriced(draft))
-    body = _claimed(draft, price.lines)
+    body = [amount_strip(draft), gap(8), *_claimed(draft, price.lines)]
     others = [line for line in price.lines if line.payer != "maker"]
     if others:
         body += subsection(words.not_claimed, draft.width, [_not_claimed(draft, others)])
-    body += [gap(2), amount_strip(draft)]
     return section("money", words.money, draft.width, body)
 
 

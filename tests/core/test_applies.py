@@ -96,3 +96,35 @@ def test_another_defect_is_not_excluded(defect):
 def test_an_unknown_component_might_be_an_excluded_one():
     plan = a_plan(excluded__components=["blade"], window=[a_window(covers=["*"])])
     assert said(a_claim(failure__component=None), plan)["exclusion"] == "excluded.unknown"
+
+
+@pytest.mark.parametrize(
+    ("word", "key"),
+    [
+        ("short blok", "component.near"),
+        ("short blocks", "component.near"),
+        ("engines", "component.near"),
+        ("engine mount", "component.other"),
+        ("blade", "component.other"),
+    ],
+)
+def test_a_mistyped_component_is_asked_about_and_not_refused(word, key):
+    assert said(a_claim(failure__component=word))["component"] == key
+
+
+@pytest.mark.parametrize(("word", "key"), [("air filters", "excluded.near"), ("oil filter", None), ("starter", None)])
+def test_a_mistyped_component_might_be_an_excluded_one(word, key):
+    plan = a_plan(excluded__components=["air filter", "starter rope"], window=[a_window(covers=["*"])])
+    assert said(a_claim(failure__component=word), plan).get("exclusion") == key
+
+
+def test_a_word_the_plan_knows_is_no_slip_of_the_pen():
+    plan = a_plan(window=[a_window(covers=["piston rings"]), a_window(id="ring", covers=["piston ring"])])
+    assert said(a_claim(failure__component="piston ring"), plan)["component"] == "component.other"
+
+
+def test_of_many_components_the_first_few_are_told():
+    covers = [f"part {number}" for number in range(30)]
+    plan = a_plan(window=[a_window(covers=covers)])
+    reason = speaks_about(a_claim(), plan, plan.window[0])[0]
+    assert reason.says.facts["covers"].endswith("part 7, …")

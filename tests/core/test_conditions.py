@@ -113,7 +113,7 @@ def test_the_component_is_asked_for():
     ("word", "lacks"),
     [
         ("short blok", {"component-word": False}),
-        ("air filtre", {"component-word": False}),
+        ("air filters", {"component-word": False}),
         ("Engine", {}),
         ("blade", {}),
     ],
