@@ -10,7 +10,7 @@ from claimpack.packet.draft import Draft
 from claimpack.packet.drawn import Drawn
 from claimpack.packet.lettering import text
 from claimpack.packet.page_evidence import Picture
-from claimpack.packet.photo_pages import COARSEST, draw_picture, notes_of
+from claimpack.packet.pictures import COARSEST, draw_picture, notes_of
 
 _LEAST, _MOST = 96.0, 235.0
 _WIDEST = 0.62

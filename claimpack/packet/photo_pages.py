@@ -3,22 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from io import BytesIO
 from typing import Any
 
-from reportlab.lib.utils import ImageReader
 from reportlab.platypus import CondPageBreak
 
-from claimpack.core.claim import Mark, Photo
+from claimpack.core.claim import Photo
 from claimpack.packet.draft import Draft
-from claimpack.packet.drawn import HEADING, Drawn, bookmark, drawn, gap, section
+from claimpack.packet.drawn import HEADING, bookmark, gap, section
 from claimpack.packet.grid import side_by_side
-from claimpack.packet.lettering import RULE, escaped, marked_up, text
-from claimpack.packet.marks import draw_marks, mark_notes
-from claimpack.packet.page_evidence import Picture
-
-COARSEST = 72 / 110
-"""Points a pixel may be wide: a picture is not blown up beyond 110 pixels an inch."""
+from claimpack.packet.lettering import text
+from claimpack.packet.pictures import framed_picture, notes_of
 
 _CAPTION = 124.0
 _SPACE = 14.0
@@ -58,29 +52,6 @@ def _entry(draft: Draft, photo: Photo, index: int) -> tuple[float, list[Any]]:
 
 def _height(pieces: Sequence[Any], width: float) -> float:
     return float(sum(piece.wrap(width, 100_000)[1] for piece in pieces))
-
-
-def framed_picture(picture: Picture, marks: Sequence[Mark], width: float, height: float) -> Drawn:
-    """A picture as large as it fits and as its pixels bear, with its marks and a thin rule around it."""
-    scale = min(width / picture.width, height / picture.height, COARSEST)
-    across, up = picture.width * scale, picture.height * scale
-    piece = drawn(across, up, lambda canvas, across, up: draw_picture(canvas, picture, marks, (across, up)))
-    piece.wrap(across, up)
-    return piece
-
-
-def draw_picture(canvas: Any, picture: Picture, marks: Sequence[Mark], size: tuple[float, float]) -> None:
-    """Draw a picture at the origin in the size given, its JPEG data as it is."""
-    canvas.drawImage(ImageReader(BytesIO(picture.jpeg)), 0, 0, *size)
-    canvas.setStrokeColor(RULE)
-    canvas.setLineWidth(0.5)
-    canvas.rect(0, 0, *size, stroke=1, fill=0)
-    draw_marks(canvas, marks, 0, 0, *size)
-
-
-def notes_of(marks: Sequence[Mark]) -> list[Any]:
-    """What the marks say, a line each, with the number drawn beside the mark."""
-    return [marked_up(f"<b>{number}</b>&nbsp; {escaped(note)}", "cell") for number, note in mark_notes(marks)]
 
 
 def _caption(draft: Draft, photo: Photo, index: int) -> list[Any]:

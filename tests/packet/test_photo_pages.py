@@ -1,9 +1,7 @@
 from __future__ import annotations
 
-import io
 from datetime import datetime
 
-import pikepdf
 import pytest
 from builders import a_claim
 from drawn_packets import PHOTO, a_layout, a_shot, draw, page_texts, reader, text_of
@@ -17,26 +15,6 @@ def photos(count: int) -> dict[str, list]:
         "claim": a_claim(photos=[{"file": file, "shot": f"shot {n}"} for n, file in enumerate(files)]),
         "photos": [a_shot(file, (800 + n, 600)) for n, file in enumerate(files)],
     }
-
-
-def image_boxes(drawn, page: int = 0) -> list[tuple[float, float]]:
-    """Width and height of every picture on a page, in points, as another reader places them."""
-    import pypdfium2
-
-    found = pypdfium2.PdfDocument(drawn.pdf)[page].get_objects(filter=[pypdfium2.raw.FPDF_PAGEOBJ_IMAGE])
-    return [(right - left, top - bottom) for left, bottom, right, top in (one.get_bounds() for one in found)]
-
-
-def test_the_jpeg_is_embedded_as_it_is():
-    shot = a_shot()
-    drawn = draw(a_claim(photos=[PHOTO]), photos=[shot])
-    with pikepdf.open(io.BytesIO(drawn.pdf)) as pdf:
-        images = [
-            (str(one.Filter), one.read_raw_bytes())
-            for one in pdf.objects
-            if isinstance(one, pikepdf.Stream) and one.get("/Subtype") == "/Image"
-        ]
-    assert [data for name, data in images if "DCTDecode" in name] == [shot.jpeg]
 
 
 def test_a_photo_is_told_with_its_shot_caption_and_day():
@@ -62,20 +40,6 @@ def test_notes_carry_the_numbers_of_their_marks():
 def test_so_many_photos_go_on_a_page(a_page, pages):
     drawn = draw(layout=a_layout(sections=ONLY, photos_per_page=a_page), **photos(6))
     assert drawn.page_count == pages
-
-
-@pytest.mark.parametrize("size", [(1600, 1200), (1200, 1600), (3000, 400), (400, 3000)])
-def test_a_picture_keeps_its_shape_and_stays_on_the_page(size):
-    drawn = draw(a_claim(photos=[PHOTO]), layout=a_layout(sections=ONLY), photos=[a_shot(size=size)])
-    ((width, height),) = image_boxes(drawn)
-    assert width / height == pytest.approx(size[0] / size[1], rel=0.01)
-    assert width < 512
-    assert height < 690
-
-
-def test_a_small_picture_is_not_blown_up():
-    drawn = draw(a_claim(photos=[PHOTO]), layout=a_layout(sections=ONLY), photos=[a_shot(size=(220, 110))])
-    assert image_boxes(drawn) == [(pytest.approx(144, abs=1), pytest.approx(72, abs=1))]
 
 
 def test_a_photo_whose_picture_is_not_there_says_so():

@@ -1,0 +1,117 @@
+"""The dates payment terms give a filed claim: answer, silence, payment, sending in again, inspection, audit."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Literal, Protocol
+
+from claimpack.core.claim import Record
+from claimpack.core.periods import Period, moved
+from claimpack.core.terms import Terms
+
+Turn = Literal["maker", "shop", "nobody"]
+
+
+class Filed(Protocol):
+    """What the dates are counted from; None where it has not happened or is not noted."""
+
+    @property
+    def state(self) -> str:
+        """The state of the claim."""
+
+    @property
+    def filed(self) -> date | None:
+        """The day it was filed."""
+
+    @property
+    def received(self) -> date | None:
+        """The day the maker received it."""
+
+    @property
+    def answered(self) -> date | None:
+        """The day of the maker's last answer, as it was received."""
+
+    @property
+    def accepted_on(self) -> date | None:
+        """The day it was accepted in writing, or by paying."""
+
+    @property
+    def refused_for_form(self) -> bool:
+        """Whether it was refused for a matter of form, which can be put right."""
+
+    @property
+    def paid_on(self) -> date | None:
+        """The day of the last payment."""
+
+
+class PaymentDates(Record):
+    """The dates of one claim under its terms; None where the terms give none or their start is not known.
+
+    `answer_estimated` says that the day of receipt is not noted, so that the answer is counted from filing; silence
+    then has no effect that could be relied on.
+    """
+
+    answer_due: date | None = None
+    answer_estimated: bool = False
+    accepted_by_silence_on: date | None = None
+    pay_due: date | None = None
+    resubmit_by: date | None = None
+    inspect_by: date | None = None
+    audit_until: date | None = None
+
+    def silence_has_spoken(self, today: date) -> bool:
+        """Whether the claim counts as accepted because the last day to answer is over."""
+        return self.accepted_by_silence_on is not None and today > self.accepted_by_silence_on
+
+
+def payment_dates(claim: Filed, terms: Terms | None) -> PaymentDates:
+    """The dates that payment terms give a claim. The day of an event is left out, the last day counts.
+
+    Silence takes effect at the end of the last day to answer; the time to pay runs from that day. A question is no
+    silence.
+
+    Source: the section the terms cite; counting as in Tex. Bus. & Com. Code 57.253 ("by the 45th day after") and
+    RCW 19.98.170 (time to pay counted from the end of the answer period).
+    """
+    if terms is None or claim.filed is None:
+        return PaymentDates()
+    start = claim.received if terms.answer_from == "received" else claim.filed
+    estimated = start is None
+    answer_due = _after(start or claim.filed, terms.answer_within)
+    silent = claim.state == "filed" and terms.silence == "accepted" and not estimated
+    accepted = claim.accepted_on or (answer_due if silent else None)
+    return PaymentDates(
+        answer_due=answer_due if claim.state == "filed" else None,
+        answer_estimated=estimated and claim.state == "filed" and answer_due is not None,
+        accepted_by_silence_on=answer_due if silent else None,
+        pay_due=_after(accepted, terms.pay_within) if claim.state in ("filed", "accepted") else None,
+        resubmit_by=_after(claim.answered, terms.resubmit_within) if _can_be_sent_again(claim) else None,
+        inspect_by=_after(claim.received if terms.inspect_from == "received" else claim.filed, terms.inspect_within),
+        audit_until=_after(claim.paid_on, terms.audit_reach) if claim.state == "paid" else None,
+    )
+
+
+def _can_be_sent_again(claim: Filed) -> bool:
+    return claim.state == "refused" and claim.refused_for_form
+
+
+def _after(start: date | None, length: Period | None) -> date | None:
+    return moved(start, length) if start and length else None
+
+
+def turn(claim: Filed) -> Turn:
+    """Whose turn it is.
+
+    Source: common practice, no source.
+    """
+    if claim.state in ("filed", "accepted"):
+        return "maker"
+    return "shop" if claim.state in ("draft", "questioned", "refused") else "nobody"
+
+
+def days_overdue(claim: Filed, dates: PaymentDates, today: date) -> int:
+    """Days since the date the maker should have kept: to pay, else to answer; 0 while it is not missed."""
+    due = dates.pay_due or dates.answer_due
+    if claim.state not in ("filed", "accepted") or due is None:
+        return 0
+    return max((today - due).days, 0)

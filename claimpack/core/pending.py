@@ -1,0 +1,165 @@
+"""What is filed and not settled: how old, whose turn, what is due, what to do first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from datetime import date
+from decimal import Decimal
+from typing import Literal, NamedTuple, Protocol
+
+from claimpack.core.ageing import BY_AGE, BY_DUE, age, age_bucket, due_bucket
+from claimpack.core.money import ZERO
+from claimpack.core.payment_dates import Filed, PaymentDates, Turn, days_overdue, payment_dates, turn
+from claimpack.core.terms import Terms
+
+Ageing = Literal["filed", "due"]
+
+
+class Owed(Filed, Protocol):
+    """A claim that money is waited for."""
+
+    @property
+    def number(self) -> str:
+        """Its number."""
+
+    @property
+    def maker(self) -> str:
+        """The maker."""
+
+    @property
+    def currency(self) -> str:
+        """The currency of its amounts."""
+
+    @property
+    def claimed(self) -> Decimal:
+        """What was claimed."""
+
+    @property
+    def paid(self) -> Decimal:
+        """What came in."""
+
+    @property
+    def outstanding(self) -> Decimal:
+        """What is still to come in."""
+
+
+class Pending(NamedTuple):
+    """One claim that is filed and not settled."""
+
+    claim: str
+    maker: str
+    state: str
+    filed: date
+    age_days: int
+    bucket: str
+    currency: str
+    claimed: Decimal
+    paid: Decimal
+    outstanding: Decimal
+    turn: Turn
+    step: str
+    dates: PaymentDates
+    days_overdue: int
+    terms: str
+    cites: str
+
+
+def pending(
+    claims: Iterable[Owed], terms_of: Mapping[str, Terms], today: date, ageing: Ageing = "filed"
+) -> list[Pending]:
+    """The claims that are filed and not settled, what to do first at the top.
+
+    Args:
+        claims: filed claims.
+        terms_of: the payment terms in force, by claim number; a claim without an entry has none.
+        today: the day it is.
+        ageing: buckets by days since filing, or by days past the due date.
+
+    Source: common practice, no source; the dates are those of the terms.
+    """
+    found = [_pending(claim, terms_of.get(claim.number), today, ageing) for claim in claims if claim.filed]
+    return sorted(found, key=lambda item: _urgency(item, today))
+
+
+def _pending(claim: Owed, terms: Terms | None, today: date, ageing: Ageing) -> Pending:
+    filed = claim.filed or today
+    dates = payment_dates(claim, terms)
+    overdue = days_overdue(claim, dates, today)
+    due = dates.pay_due or dates.answer_due
+    bucket = age_bucket(age(filed, today)) if ageing == "filed" else due_bucket((today - due).days if due else 0)
+    return Pending(
+        claim=claim.number,
+        maker=claim.maker,
+        state=claim.state,
+        filed=filed,
+        age_days=age(filed, today),
+        bucket=bucket,
+        currency=claim.currency,
+        claimed=claim.claimed,
+        paid=claim.paid,
+        outstanding=claim.outstanding,
+        turn=turn(claim),
+        step=next_step(claim, dates, today),
+        dates=dates,
+        days_overdue=overdue,
+        terms=terms.id if terms else "",
+        cites=terms.cites if terms else "",
+    )
+
+
+def next_step(claim: Filed, dates: PaymentDates, today: date) -> str:
+    """What to do next, in a few words.
+
+    Source: common practice, no source.
+    """
+    if claim.state == "questioned":
+        return "answer the maker's question"
+    if claim.state == "refused":
+        return _after_refusal(dates, today)
+    if claim.state == "accepted":
+        return _after_acceptance(dates, today)
+    if dates.silence_has_spoken(today):
+        late = dates.pay_due is not None and today > dates.pay_due
+        return "chase the payment: accepted by silence" if late else "ask for payment: accepted by silence"
+    if dates.answer_due and today > dates.answer_due:
+        return "ask when it was received, and chase the answer" if dates.answer_estimated else "chase the answer"
+    return "wait for the answer"
+
+
+def _after_refusal(dates: PaymentDates, today: date) -> str:
+    if dates.resubmit_by is None:
+        return "send in again, or write off"
+    if today > dates.resubmit_by:
+        return "write off: the time to send it in again is over"
+    return "put right and send in again"
+
+
+def _after_acceptance(dates: PaymentDates, today: date) -> str:
+    return "chase the payment" if dates.pay_due is not None and today > dates.pay_due else "wait for the payment"
+
+
+def _urgency(item: Pending, today: date) -> tuple[int, int, int, str]:
+    """Overdue first, the longest at the top; then the shop's own turn; then by the next date; then by age."""
+    nearest = next_date(item.dates)
+    return (
+        -item.days_overdue,
+        0 if item.turn == "shop" else 1,
+        (nearest - today).days if nearest else 100_000,
+        f"{item.filed}{item.claim}",
+    )
+
+
+def next_date(dates: PaymentDates) -> date | None:
+    """The next date somebody must keep."""
+    return min((day for day in (dates.answer_due, dates.pay_due, dates.resubmit_by) if day), default=None)
+
+
+def totals(items: Iterable[Pending], ageing: Ageing = "filed") -> tuple[dict[str, Decimal], dict[str, dict[str, Decimal]]]:
+    """Outstanding by currency, and by bucket and currency; every bucket is there."""
+    whole: dict[str, Decimal] = {}
+    by_bucket: dict[str, dict[str, Decimal]] = {name: {} for name in (BY_AGE if ageing == "filed" else BY_DUE)}
+    for item in items:
+        whole[item.currency] = whole.get(item.currency, ZERO) + item.outstanding
+        bucket = by_bucket[item.bucket]
+        bucket[item.currency] = bucket.get(item.currency, ZERO) + item.outstanding
+    return whole, by_bucket

@@ -1,0 +1,75 @@
+from datetime import date
+
+import pytest
+from filed import FiledClaim
+
+from claimpack.core.payment_dates import days_overdue, payment_dates, turn
+from claimpack.core.terms import Terms
+
+TERMS = Terms(
+    id="x",
+    name="x",
+    answer_within="P30D",
+    silence="accepted",
+    pay_within="P30D",
+    resubmit_within="P30D",
+    inspect_within="P60D",
+    audit_reach="P1Y",
+)
+
+
+def dates(terms=TERMS, **facts):
+    return payment_dates(FiledClaim(**facts), terms)
+
+
+def test_without_terms_there_are_no_dates():
+    assert dates(None).answer_due is None
+
+
+def test_a_draft_has_no_dates():
+    assert dates(state="draft", filed=None).answer_due is None
+
+
+def test_without_the_day_of_receipt_the_answer_is_an_estimate():
+    found = dates(received=None)
+    assert (found.answer_due, found.answer_estimated) == (date(2026, 2, 1), True)
+
+
+def test_silence_has_no_effect_on_an_estimate():
+    assert dates(received=None).accepted_by_silence_on is None
+
+
+def test_a_question_is_no_silence():
+    assert dates(state="questioned").accepted_by_silence_on is None
+
+
+@pytest.mark.parametrize("silence", ["refused", "nothing"])
+def test_silence_that_does_not_accept_starts_no_payment(silence):
+    assert dates(TERMS.model_copy(update={"silence": silence})).pay_due is None
+
+
+def test_an_acceptance_in_writing_starts_the_time_to_pay():
+    assert dates(state="accepted", accepted_on=date(2026, 1, 10)).pay_due == date(2026, 2, 9)
+
+
+def test_a_refusal_of_substance_is_not_sent_in_again():
+    assert dates(state="refused", answered=date(2026, 2, 10)).resubmit_by is None
+
+
+def test_terms_may_count_the_answer_from_filing():
+    terms = TERMS.model_copy(update={"answer_from": "filed"})
+    assert dates(terms, filed=date(2026, 1, 2), received=date(2026, 1, 9)).answer_due == date(2026, 2, 1)
+
+
+@pytest.mark.parametrize(
+    ("state", "whose"),
+    [("draft", "shop"), ("filed", "maker"), ("questioned", "shop"), ("accepted", "maker"), ("refused", "shop"), ("paid", "nobody")],
+)
+def test_every_state_is_somebodys_turn(state, whose):
+    assert turn(FiledClaim(state=state)) == whose
+
+
+@pytest.mark.parametrize(("today", "days"), [(date(2026, 3, 2), 0), (date(2026, 3, 3), 0), (date(2026, 3, 4), 1)])
+def test_overdue_counts_from_the_day_after_the_last_day_to_pay(today, days):
+    claim = FiledClaim()
+    assert days_overdue(claim, payment_dates(claim, TERMS), today) == days

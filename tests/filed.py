@@ -1,0 +1,25 @@
+"""Filed claims for tests of what is owed."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+from typing import NamedTuple
+
+
+class FiledClaim(NamedTuple):
+    """A filed claim as lists know it."""
+
+    number: str = "26-0001"
+    maker: str = "halden"
+    state: str = "filed"
+    filed: date | None = date(2026, 1, 2)
+    received: date | None = date(2026, 1, 2)
+    answered: date | None = None
+    accepted_on: date | None = None
+    refused_for_form: bool = False
+    paid_on: date | None = None
+    currency: str = "USD"
+    claimed: Decimal = Decimal("100.00")
+    paid: Decimal = Decimal(0)
+    outstanding: Decimal = Decimal("100.00")
