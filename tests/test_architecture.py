@@ -13,7 +13,19 @@ import claimpack
 
 PACKAGE = Path(claimpack.__file__).parent
 EDGES = ("book", "evidence", "packet", "reports", "tag")
-NOT_IN_CORE = {"os", "io", "sys", "time", "random", "logging", "pathlib", "subprocess", "sqlalchemy", "reportlab", "PIL"}
+NOT_IN_CORE = {
+    "os",
+    "io",
+    "sys",
+    "time",
+    "random",
+    "logging",
+    "pathlib",
+    "subprocess",
+    "sqlalchemy",
+    "reportlab",
+    "PIL",
+}
 HEAVY = {"reportlab", "PIL", "sqlalchemy", "pikepdf", "tomlkit"}
 
 
@@ -36,7 +48,11 @@ def imported(path: Path) -> set[str]:
 def called(path: Path) -> set[str]:
     """The names of every function and method a file calls."""
     calls = (node.func for node in ast.walk(ast.parse(path.read_text())) if isinstance(node, ast.Call))
-    return {func.id if isinstance(func, ast.Name) else func.attr for func in calls if hasattr(func, "id") or hasattr(func, "attr")}
+    return {
+        func.id if isinstance(func, ast.Name) else func.attr
+        for func in calls
+        if hasattr(func, "id") or hasattr(func, "attr")
+    }
 
 
 @pytest.mark.parametrize("path", sources("core"), ids=lambda path: path.stem)
@@ -70,7 +86,9 @@ def test_one_module_writes_files():
 
 
 def test_one_module_reads_the_clock():
-    assert {path.name for path in sources() if called(path) & {"now", "today", "utcnow"} and _is_clock(path)} == {"world.py"}
+    assert {path.name for path in sources() if called(path) & {"now", "today", "utcnow"} and _is_clock(path)} == {
+        "world.py"
+    }
 
 
 def _is_clock(path: Path) -> bool:
@@ -88,7 +106,9 @@ def test_one_exception_root():
     roots = []
     for path in sources():
         for node in ast.walk(ast.parse(path.read_text())):
-            if isinstance(node, ast.ClassDef) and any(getattr(base, "id", "") in ("Exception", "ValueError") for base in node.bases):
+            if isinstance(node, ast.ClassDef) and any(
+                getattr(base, "id", "") in ("Exception", "ValueError") for base in node.bases
+            ):
                 roots.append(node.name)
     assert roots == ["ClaimpackError"]
 

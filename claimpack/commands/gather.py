@@ -126,11 +126,11 @@ def _from_folder(world: World, path: Path, plans: Sequence[Path] | None, day: dt
     folder: ClaimFolder = read_claim_folder(path)
     shop = the_shop(world, folder.path)
     places = Places(named=tuple(plans or ()), claim=folder.path, shop=shop.folder)
-    taken = {photo.file: taken_at(read_original(folder.path, photo.file)) for photo in folder.claim.photos}
 
     def file(name: str) -> Path:
         return read_original(folder.path, name)
 
+    taken = {photo.file: taken_at(file(photo.file), photo.file) for photo in folder.claim.photos}
     circumstances = circumstances_of(folder.claim, shop, day, taken)
     assessment = assessed(folder.claim, places, day, circumstances)
     return Case(folder.claim, file, folder.unlisted, None, shop, places, circumstances, assessment)

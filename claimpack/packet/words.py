@@ -11,16 +11,13 @@ from claimpack.core.words import Named, Text
 class Words(Record):
     """The printed words of a layout, in the order of the pages."""
 
-    # the document and every page
     claim: Named
     document_title: Named
     footer: Named
     yes: Named
     no: Named
     not_noted: Named
-    not_known: Named
     none_given: Named
-    # sections
     cover: Named
     reasons: Named
     story: Named
@@ -33,7 +30,6 @@ class Words(Record):
     missing: Named
     declaration: Named
     files: Named
-    # verdict
     covered: Named
     not_covered: Named
     undecided: Named
@@ -41,7 +37,6 @@ class Words(Record):
     judged_today: Named
     days_left: Named
     hours_left: Named
-    # cover
     maker: Named
     shop: Named
     dealer_number: Named
@@ -92,7 +87,6 @@ class Words(Record):
     failed_part: Named
     component: Named
     defect: Named
-    # time line
     timeline: Named
     cover_starts: Named
     state_cited: Named
@@ -103,20 +97,16 @@ class Words(Record):
     end_unknown: Named
     start_unknown: Named
     more_windows: Named
-    # reasons
     plan_and_days: Named
-    window: Named
     hour_limit: Named
     cites: Named
     met: Named
     not_met: Named
     open_question: Named
-    # complaint, cause, correction
     complaint: Named
     cause: Named
     correction: Named
     not_told: Named
-    # findings
     finding: Named
     value: Named
     limits: Named
@@ -126,7 +116,6 @@ class Words(Record):
     no_limits: Named
     at_least: Named
     at_most: Named
-    # money
     number: Named
     description: Named
     quantity: Named
@@ -147,15 +136,12 @@ class Words(Record):
     payer_maker: Named
     total: Named
     as_stated: Named
-    # photos and papers
-    photo: Named
     photo_of: Named
     taken: Named
     taken_unknown: Named
     pixels: Named
     no_picture: Named
     paper_page: Named
-    # held parts
     part: Named
     shelf: Named
     boxed: Named
@@ -170,7 +156,6 @@ class Words(Record):
     hazard_wet_battery: Text
     caution_broken: Text
     caution_defer: Text
-    # dates, missing
     what: Named
     on: Named
     why: Named
@@ -182,7 +167,6 @@ class Words(Record):
     before_filing: Named
     worth_a_look: Named
     nothing_missing: Named
-    # declaration, files
     declaration_text: Text
     declaration_tool: Text
     service_writer: Named

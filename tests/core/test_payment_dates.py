@@ -63,7 +63,14 @@ def test_terms_may_count_the_answer_from_filing():
 
 @pytest.mark.parametrize(
     ("state", "whose"),
-    [("draft", "shop"), ("filed", "maker"), ("questioned", "shop"), ("accepted", "maker"), ("refused", "shop"), ("paid", "nobody")],
+    [
+        ("draft", "shop"),
+        ("filed", "maker"),
+        ("questioned", "shop"),
+        ("accepted", "maker"),
+        ("refused", "shop"),
+        ("paid", "nobody"),
+    ],
 )
 def test_every_state_is_somebodys_turn(state, whose):
     assert turn(FiledClaim(state=state)) == whose

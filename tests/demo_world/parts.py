@@ -138,7 +138,7 @@ def multimeter(lcd: str) -> None:
     mat = kit.surface((1, 1, 1), face="selector", rough=0.5, dust=0.1, grime=0.2)
     slab(circle(1.2), 0.02, (0, -0.75, 0.82), mat, bevel=0)
     cyl(0.62, 0.25, (0, -0.75, 0.92), kit.plastic((0.05, 0.05, 0.055)), bevel=0.06)
-    with place((0, -0.75, 1.06), (0, 0, -90 if lcd == "lcd-ol" else 0)):
+    with place((0, -0.75, 1.06), (0, 0, -180 if lcd == "lcd-ol" else -90)):
         box((0.22, 1.15, 0.18), (0, 0, 0), kit.plastic((0.06, 0.06, 0.065)), bevel=0.06)
         box((0.05, 0.3, 0.02), (0, 0.38, 0.095), kit.surface((0.7, 0.7, 0.66)), bevel=0)
     for x, tone in ((-0.7, (0.01, 0.01, 0.01)), (0.7, (0.4, 0.02, 0.015))):

@@ -1,0 +1,123 @@
+"""A book for every test: SQLite in memory, SQLite in a file, PostgreSQL on a server of our own."""
+
+from __future__ import annotations
+
+import itertools
+import os
+import pwd
+import shutil
+import socket
+import subprocess
+from collections.abc import Iterator
+from contextlib import closing, suppress
+from pathlib import Path
+from typing import NamedTuple
+
+import pytest
+
+from claimpack.book.book import Book, open_book
+
+COUNTER = itertools.count()
+
+
+class Server(NamedTuple):
+    """A running PostgreSQL server; urls of its databases need no password."""
+
+    port: int
+
+    def url(self, database: str) -> str:
+        return f"postgresql://postgres@127.0.0.1:{self.port}/{database}"
+
+    def fresh(self) -> str:
+        """The URL of a new empty database."""
+        import psycopg
+
+        name = f"book{next(COUNTER)}"
+        with psycopg.connect(self.url("postgres"), autocommit=True) as connection:
+            connection.execute(f"CREATE DATABASE {name}")
+        return self.url(name)
+
+
+def binaries() -> Path | None:
+    """The folder of PostgreSQL's programs, the newest where there are several."""
+    found = shutil.which("initdb")
+    if found:
+        return Path(found).resolve().parent
+    return max(Path("/usr/lib/postgresql").glob("*/bin"), default=None, key=lambda path: float(path.parent.name))
+
+
+def as_nobody_special() -> dict[str, object]:
+    """How to start the server: it refuses to run as root."""
+    if os.geteuid() != 0:
+        return {}
+    for name in ("postgres", "nobody"):
+        with suppress(KeyError):
+            user = pwd.getpwnam(name)
+            return {"user": user.pw_uid, "group": user.pw_gid, "extra_groups": []}
+    pytest.skip("PostgreSQL: tests run as root, and there is no user postgres or nobody to start a server as")
+
+
+def free_port() -> int:
+    with closing(socket.socket()) as waiting:
+        waiting.bind(("127.0.0.1", 0))
+        return waiting.getsockname()[1]
+
+
+@pytest.fixture(scope="session")
+def server() -> Iterator[Server]:
+    programs = binaries()
+    if programs is None or not (programs / "pg_ctl").exists():
+        pytest.skip("PostgreSQL is not installed (no initdb on PATH or under /usr/lib/postgresql)")
+    pytest.importorskip("psycopg", reason="PostgreSQL: the client library psycopg is not installed")
+    how = as_nobody_special()
+    # Not under pytest's own folder, which another user cannot enter.
+    home = Path(subprocess.run(["mktemp", "-d", "/tmp/pg.XXXXXX"], check=True, capture_output=True, text=True).stdout.strip())  # noqa: S108, E501
+    if "user" in how:
+        os.chown(home, how["user"], how["group"])
+    try:
+        yield from running(programs, home, how)
+    finally:
+        shutil.rmtree(home, ignore_errors=True)
+
+
+def running(programs: Path, home: Path, how: dict[str, object]) -> Iterator[Server]:
+    port, place, log = free_port(), home / "data", home / "log"
+
+    def run(*command: str) -> None:
+        done = subprocess.run(command, check=False, cwd=home, env=quiet(), capture_output=True, text=True, **how)
+        if done.returncode:
+            pytest.fail(f"{command[0]}: {done.stderr}{log.read_text() if log.exists() else ''}")
+
+    run(str(programs / "initdb"), "-D", str(place), "-U", "postgres", "-A", "trust", "-E", "UTF8", "--no-sync")
+    options = f"-p {port} -h 127.0.0.1 -k {home} -c fsync=on -c shared_buffers=32MB"
+    control = [str(programs / "pg_ctl"), "-D", str(place), "-w"]
+    # pg_ctl's own output goes to the log: the server would hold a pipe open for as long as it runs.
+    subprocess.run([*control, "-l", str(log), "-o", options, "start"], check=True, cwd=home, env=quiet(), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, **how)  # noqa: E501
+    try:
+        yield Server(port)
+    finally:
+        run(*control, "-m", "immediate", "stop")
+
+
+def quiet() -> dict[str, str]:
+    """The environment without settings meant for another server."""
+    return {name: value for name, value in os.environ.items() if not name.startswith("PG")} | {"LC_ALL": "C.UTF-8"}
+
+
+@pytest.fixture(params=["file", "server"])
+def place(request: pytest.FixtureRequest, tmp_path: Path) -> str:
+    """Where a book that several processes open is to be."""
+    if request.param == "file":
+        return str(tmp_path / "book.sqlite")
+    return request.getfixturevalue("server").fresh()
+
+
+@pytest.fixture(params=["memory", "file", "server"])
+def book(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Book]:
+    """An empty book."""
+    if request.param == "server":
+        opened = open_book(request.getfixturevalue("server").fresh())
+    else:
+        opened = open_book(":memory:" if request.param == "memory" else str(tmp_path / "book.sqlite"), create=True)
+    yield opened
+    opened.engine.dispose()

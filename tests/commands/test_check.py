@@ -1,0 +1,87 @@
+import pytest
+from claim_folders import CLAIM, a_folder
+from running import claimpack
+
+
+def checked(tmp_path, old="", new="", *arguments):
+    a_folder(tmp_path / "claim", CLAIM.replace(old, new) if old else CLAIM)
+    return claimpack("check", "claim", *arguments, folder=tmp_path)
+
+
+def test_the_documented_keys_are_there(tmp_path):
+    answer = checked(tmp_path, "", "", "--json").json
+    assert {
+        "claim",
+        "plan",
+        "verdict",
+        "window",
+        "starts",
+        "ends",
+        "judged_on",
+        "days_left",
+        "hours_left",
+        "windows",
+        "reasons",
+        "missing",
+        "amounts",
+        "deadlines",
+        "complete",
+    } <= answer.keys()
+
+
+def test_amounts_are_decimal_text(tmp_path):
+    amounts = checked(tmp_path, "", "", "--json").json["amounts"]
+    assert (amounts["labour"], amounts["claimed"]) == ("147.20", "147.20")
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "code"),
+    [
+        ("", "", 0),
+        ('defect = "material"', 'defect = "misuse"', 3),
+        ('use = "professional"\n', "", 4),
+        ('cause = "Piston scored."\n', "", 4),
+    ],
+    ids=["covered", "not covered", "undecided", "incomplete"],
+)
+def test_the_exit_code_is_the_answer(tmp_path, old, new, code):
+    assert checked(tmp_path, old, new).code == code
+
+
+def test_undecided_names_the_fact_that_would_decide(tmp_path):
+    assert "how the unit is used" in checked(tmp_path, 'use = "professional"\n', "").out
+
+
+def test_every_window_is_told_with_its_days(tmp_path):
+    assert checked(tmp_path).out.count(" to 2026-06-01") >= 1
+
+
+def test_the_date_to_file_by_is_told(tmp_path):
+    assert "2026-03-26  file by, in 25 days." in checked(tmp_path).out
+
+
+def test_a_picture_the_claim_does_not_list_is_mentioned(tmp_path):
+    a_folder(tmp_path / "claim")
+    (tmp_path / "claim" / "photos" / "extra.jpg").write_bytes(b"x")
+    ran = claimpack("check", "claim", folder=tmp_path)
+    assert "photos/extra.jpg" in ran.err
+
+
+def test_a_plan_on_the_command_line_comes_first(tmp_path):
+    a_folder(tmp_path / "claim")
+    (tmp_path / "mine.toml").write_text(
+        'format = 1\nid = "halden-2025"\nmaker = "halden"\ncurrency = "USD"\n'
+        '[[window]]\nid = "all"\ncovers = ["*"]\nperiod = "P10Y"\n'
+    )
+    answer = claimpack("check", "claim", "--plans", tmp_path / "mine.toml", "--json", folder=tmp_path).json
+    assert answer["window"] == "all"
+
+
+def test_a_shops_own_plan_is_nearer_than_the_shipped_one(tmp_path):
+    (tmp_path / "shop.toml").write_text("format = 1\n")
+    (tmp_path / "coverage").mkdir()
+    (tmp_path / "coverage" / "p.toml").write_text(
+        'format = 1\nid = "halden-2025"\nmaker = "halden"\ncurrency = "USD"\n'
+        '[[window]]\nid = "shops"\ncovers = ["*"]\nperiod = "P10Y"\n'
+    )
+    assert checked(tmp_path, "", "", "--json").json["window"] == "shops"
