@@ -42,12 +42,13 @@ _ASKED = say("why.plan-requires")
 
 
 def proof(facts: Facts) -> list[Missing]:
-    """Proof of purchase where the plan asks for it, and its file.
+    """Proof of purchase where the plan asks for it, and its file; none where the plan says how to judge without.
 
     Source: common practice, no source; a registration card may be one proof among others (16 CFR 700.7(b)-(c)).
     """
     claim = facts.claim
-    if not facts.plan.requires.proof:
+    said_to_have_none = claim.proof.kind == "none" and facts.plan.start_without_proof is not None
+    if not facts.plan.requires.proof or said_to_have_none:
         return []
     if claim.proof.kind in (None, "none"):
         return [Missing(what=say("missing.proof"), why=_ASKED)]

@@ -16,6 +16,7 @@ from claimpack.packet.pictures import framed_picture, notes_of
 
 _CAPTION = 124.0
 _SPACE = 14.0
+_BROADEST = 4 / 3
 _GAP = 12.0
 
 
@@ -40,11 +41,13 @@ def _entry(draft: Draft, photo: Photo, index: int) -> tuple[float, list[Any]]:
     count = draft.layout.photos_per_page
     room = (draft.height - HEADING) / count - _GAP - 2
     if count > 1:
-        shown = framed_picture(picture, photo.marks, draft.width - _CAPTION - _SPACE, room)
-        tall = _height(caption, _CAPTION)
+        column = min(draft.width - _CAPTION - _SPACE, room * _BROADEST)
+        beside = draft.width - column - _SPACE
+        shown = framed_picture(picture, photo.marks, column, room)
+        tall = _height(caption, beside)
         if tall <= room:
-            widths = [draft.width - _CAPTION, _CAPTION]
-            return max(shown.height, tall) + 1, [lead, side_by_side([shown, caption], widths, _SPACE)]
+            entry = side_by_side([shown, caption], [column + _SPACE, beside], _SPACE)
+            return max(shown.height, tall) + 1, [lead, entry]
     tall = min(_height(caption, draft.width), draft.height / 3)
     shown = framed_picture(picture, photo.marks, draft.width, (draft.height - HEADING) / count - _GAP - 8 - tall)
     return shown.height + 8, [lead, shown, gap(4), *caption]

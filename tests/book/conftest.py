@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
+from sqlalchemy import text
 
 from claimpack.book.book import Book, open_book
 
@@ -116,8 +117,23 @@ def place(request: pytest.FixtureRequest, tmp_path: Path) -> str:
 def book(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Book]:
     """An empty book."""
     if request.param == "server":
-        opened = open_book(request.getfixturevalue("server").fresh())
+        opened = request.getfixturevalue("book_on_server")
+        empty(opened)
     else:
         opened = open_book(":memory:" if request.param == "memory" else str(tmp_path / "book.sqlite"), create=True)
     yield opened
     opened.engine.dispose()
+
+
+@pytest.fixture(scope="session")
+def book_on_server(server: Server) -> Book:
+    return open_book(server.fresh())
+
+
+def empty(book: Book) -> None:
+    """Take everything out of a book, which is quicker than a new database for every test."""
+    children_first = ("serials", "held", "kept_files", "claims", "revisions", "events", "clocks")
+    with book.engine.begin() as connection:
+        for table in children_first:
+            connection.execute(text(f"DELETE FROM {table}"))  # noqa: S608
+        connection.execute(text("UPDATE chain SET length = 0, hash = repeat('0', 64)"))

@@ -3,6 +3,7 @@ from datetime import date, datetime, timedelta, timezone
 import pytest
 from builders import TODAY, a_claim, a_plan
 
+from claimpack.core.assessment import assess
 from claimpack.core.conditions import Facts, missing
 from claimpack.core.pricing import price
 
@@ -217,3 +218,9 @@ def test_a_picture_taken_after_the_unit_was_built_is_no_surprise():
 
 def test_what_blocks_filing_is_told_first():
     assert list(lacking(owner__name="", dates__repaired=None).values()) == [True, False]
+
+
+def test_a_plan_that_says_how_to_judge_without_proof_does_not_ask_for_it():
+    plan = a_plan(requires__proof=True, start_without_proof={"from": "built"})
+    claim = a_claim(proof={"kind": "none"}, unit__built="2025-03-01")
+    assert "missing.proof" not in {item.what.key for item in assess(claim, [plan], TODAY).missing}

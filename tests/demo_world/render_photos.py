@@ -17,7 +17,7 @@ from scenes import SCENES
 
 
 def main() -> None:
-    """Render every scene, or only the named ones, skipping what exists unless told otherwise."""
+    """Render every scene, or only the named ones."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("faces", type=Path)
     parser.add_argument("raw", type=Path)

@@ -63,7 +63,7 @@ def unit_plate(path: Path, key: str) -> None:
         relief=2.2,
         scale=3.0,
         seed=seed * 0.13,
-        metallic=0.35 if "00" not in claim[3:5] else 0.3,
+        metallic=0.32,
         rough=0.38,
         grime=0.45,
         scratch=0.7,

@@ -78,13 +78,13 @@ SHOTS: tuple[Shot, ...] = (
     Shot(ENGINE, "damage.jpg", "2026-05-14 10:52:37"),
     Shot(ENGINE, "leak-down.jpg", "2026-05-14 08:35:58"),
     Shot(ENGINE, "blade.jpg", "2026-05-14 11:30:21"),
-    Shot(YEN, "plate.jpg", "2026-06-03 10:11:07", offset="+09:00"),
-    Shot(YEN, "whole.jpg", "2026-06-03 10:09:33", offset="+09:00"),
+    Shot(YEN, "plate.jpg", "2026-06-03 10:11:07"),
+    Shot(YEN, "whole.jpg", "2026-06-03 10:09:33"),
     Shot(YEN, "failed-part.jpg", "2026-06-03 14:18:26", offset="", orientation=8),
     Shot(BATTERY, "plate.jpg", "2026-06-17 08:55:13"),
     Shot(BATTERY, "whole.jpg", "2026-06-17 08:53:47"),
     Shot(BATTERY, "failed-part.heic", "2026-06-17 09:26:05", size=(4032, 3024), quality=48, gps=(51.0, -1.0)),
-    Shot(BATTERY, "voltage.jpg", "2026-06-17 09:15:31"),
+    Shot(BATTERY, "voltage.jpg", "2026-06-17 09:15:31", offset=""),
 )
 
 
