@@ -97,7 +97,7 @@ class Book:
         Raises:
             NotFound: it has no such revision.
         """
-        lines = [line.split("  ", 1) for line in self._kept(number, revision)["files"].splitlines()]
+        lines = [line.split("  ", 1) for line in self._kept(number, revision)["files"].split("\n") if line]
         return {path: sha256 for sha256, path in lines}
 
     def _kept(self, number: str, revision: int) -> RowMapping:

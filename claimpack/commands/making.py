@@ -101,11 +101,12 @@ class _Work:
         told += [f"{paper.file}: {note}" for paper in self.papers for note in paper.notes]
         self.notes = [*drawn.notes, *told]
         papers = {paper.file: paper.as_pdf() for paper in self.papers}
-        claim = self.case.claim
+        claim, headline = self.case.claim, self.case.assessment.headline
+        title = self.layout.words.document_title.format(claim=claim.number)
         titles = Titles(
-            title=self.layout.words.document_title.format(claim=claim.number),
+            title=f"{title}, {claim.maker} {claim.unit.model}",
             author=self.case.shop.settings.name or "claimpack",
-            subject=f"{claim.maker} {claim.unit.model}",
+            subject=headline.said(self.layout.says, self.layout.spoken),
             language=self.layout.language,
             day=self.case.assessment.today,
         )

@@ -76,9 +76,13 @@ def shots(facts: Facts) -> list[Missing]:
 
     Source: common practice, no source.
     """
-    taken = [photo.shot for photo in facts.claim.photos]
-    wanted = [shot for shot in facts.plan.requires.shots if not is_said(shot, taken)]
-    return [Missing(what=say("missing.shot", shot=shot), why=_ASKED) for shot in wanted]
+    return [Missing(what=say("missing.shot", shot=shot), why=_ASKED) for shot in missing_shots(facts.claim, facts.plan)]
+
+
+def missing_shots(claim: Claim, plan: Plan) -> list[str]:
+    """The shots that a plan asks for and a claim has not, in the plan's order."""
+    taken = [photo.shot for photo in claim.photos]
+    return [shot for shot in plan.requires.shots if not is_said(shot, taken)]
 
 
 def findings(facts: Facts) -> list[Missing]:

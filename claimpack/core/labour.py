@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from claimpack.core.claim import Claim, Labour, Record
+from claimpack.core.clock import time_between
 from claimpack.core.money import ZERO, Number, plain, to_step
 from claimpack.core.plan import Operation, Plan
 from claimpack.core.wording import Sentence, say
@@ -29,7 +30,7 @@ def clocked(entry: Labour) -> Decimal | None:
         return entry.hours
     if entry.started is None or entry.ended is None:
         return None
-    return Decimal(int((entry.ended - entry.started).total_seconds())) / _SECONDS
+    return Decimal(int(time_between(entry.started, entry.ended).total_seconds())) / _SECONDS
 
 
 def labour_times(claim: Claim, plan: Plan) -> tuple[LabourTime, ...]:

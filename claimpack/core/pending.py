@@ -154,7 +154,9 @@ def next_date(dates: PaymentDates) -> date | None:
     return min((day for day in (dates.answer_due, dates.pay_due, dates.resubmit_by) if day), default=None)
 
 
-def totals(items: Iterable[Pending], ageing: Ageing = "filed") -> tuple[dict[str, Decimal], dict[str, dict[str, Decimal]]]:
+def totals(
+    items: Iterable[Pending], ageing: Ageing = "filed"
+) -> tuple[dict[str, Decimal], dict[str, dict[str, Decimal]]]:
     """Outstanding by currency, and by bucket and currency; every bucket is there."""
     whole: dict[str, Decimal] = {}
     by_bucket: dict[str, dict[str, Decimal]] = {name: {} for name in (BY_AGE if ageing == "filed" else BY_DUE)}

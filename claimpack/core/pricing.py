@@ -16,7 +16,10 @@ from claimpack.errors import BadInput
 
 
 class PricedLine(Record):
-    """One line of the claim; quantity is pieces for a part, hours for labour; handling is the plan's addition."""
+    """One line of the claim; quantity is pieces for a part, hours for labour; handling is the plan's addition.
+
+    Schedule and clocked are hours of labour beside the claimed ones; None where they are not known.
+    """
 
     kind: Literal["part", "labour", "extra"]
     what: str
@@ -26,6 +29,8 @@ class PricedLine(Record):
     unit_price: Number = ZERO
     amount: Number
     handling: Number = ZERO
+    schedule: Number | None = None
+    clocked: Number | None = None
     payer: Payer
     notes: tuple[Sentence, ...] = ()
 
@@ -125,6 +130,8 @@ def _labour_line(time: LabourTime, plan: Plan, retail: Retail) -> PricedLine:
         quantity=time.claimed,
         unit_price=rate,
         amount=rounded(time.claimed * rate, plan.currency),
+        schedule=time.schedule,
+        clocked=time.clocked,
         payer=time.entry.payer,
         notes=time.notes,
     )

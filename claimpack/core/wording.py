@@ -137,7 +137,6 @@ SAYS: Mapping[str, str] = {
     "missing.component-word": "a closer look at the word for what failed: {component}",
     "missing.meter": "a closer look at the hour meter",
     "missing.approval-date": "a closer look at the approval's date",
-    "missing.photo-unlisted": "a place for the picture {file}",
     "why.plan-requires": "The plan asks for it.",
     "why.serial-form": "{value} does not have the form the plan gives for a {role} serial.",
     "why.approval-component": "The plan asks for approval before the {component} is replaced.",
@@ -158,7 +157,6 @@ SAYS: Mapping[str, str] = {
     "why.photo-early": "The picture says it was taken on {taken}, before {earliest}.",
     "why.photo-late": "The picture says it was taken on {taken}, after {today}.",
     "why.approval-late": "Approval is dated {on}, after the repair on {repaired}.",
-    "why.photo-unlisted": "It is in the photos folder but the claim does not list it.",
     # prices
     "price.from-maker": "Sent by the maker at no charge.",
     "price.included": "Included in {operation}.",

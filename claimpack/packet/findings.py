@@ -2,26 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from decimal import Decimal
-from typing import Any, NamedTuple
+from typing import Any
 
 from claimpack.core.claim import Finding
+from claimpack.core.readings import Reading, reading, standing
 from claimpack.packet.draft import Draft
 from claimpack.packet.drawn import Drawn, drawn, section
 from claimpack.packet.lettering import ACCENT, INK, QUIET, TINT, text
 from claimpack.packet.ruled_table import Column, ruled_table
 
 _GAUGE = 108.0
-_NUMBER = re.compile(r"[-+]?\d{1,12}(\.\d{1,6})?", re.ASCII)
-
-
-class Reading(NamedTuple):
-    """A finding in numbers; None where a text is no number, or absent."""
-
-    value: Decimal | None
-    low: Decimal | None
-    high: Decimal | None
 
 
 def findings_section(draft: Draft) -> list[Any]:
@@ -40,20 +31,11 @@ def findings_section(draft: Draft) -> list[Any]:
     return section("findings", words.findings, draft.width, [ruled_table(columns, rows, draft.width)])
 
 
-def reading(finding: Finding) -> Reading:
-    """The numbers of a finding."""
-    return Reading(*(_number(said) for said in (finding.value, finding.low, finding.high)))
-
-
-def _number(said: str) -> Decimal | None:
-    return Decimal(said) if _NUMBER.fullmatch(said) else None
-
-
 def _row(draft: Draft, finding: Finding) -> list[Any]:
     found = reading(finding)
     value = text(f"{finding.value} {finding.unit}".strip(), "cell-strong", right=True)
     gauge = _gauge(found) if found.value is not None and (found.low is not None or found.high is not None) else ""
-    return [finding.what, value, _limits(draft, finding), gauge, _standing(draft, finding, found)]
+    return [finding.what, value, _limits(draft, finding), gauge, _standing(draft, finding)]
 
 
 def _limits(draft: Draft, finding: Finding) -> str:
@@ -66,16 +48,13 @@ def _limits(draft: Draft, finding: Finding) -> str:
     return draft.words.no_limits
 
 
-def _standing(draft: Draft, finding: Finding, found: Reading) -> Any:
-    words = draft.words
-    if found.value is None or (found.low is None and found.high is None):
-        return ""
-    if found.low is not None and found.value < found.low:
+def _standing(draft: Draft, finding: Finding) -> Any:
+    words, stands = draft.words, standing(finding)
+    if stands == "below":
         return text(words.below, "cell-strong")
-    if found.high is not None and found.value > found.high:
+    if stands == "above":
         return text(words.above, "cell-strong")
-    unread = (finding.low and found.low is None) or (finding.high and found.high is None)
-    return "" if unread else words.within
+    return words.within if stands else ""
 
 
 def gauge_span(found: Reading) -> tuple[Decimal, Decimal]:

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from decimal import Decimal
 from typing import Any
 
-from claimpack.core.labour import LabourTime, labour_times
 from claimpack.core.money import ZERO, plain
 from claimpack.core.pricing import PricedLine
 from claimpack.packet.amount_strip import amount_strip
@@ -31,7 +30,7 @@ def money_section(draft: Draft) -> list[Any]:
 def _claimed(draft: Draft, lines: Sequence[PricedLine]) -> list[Any]:
     claimed = [line for line in lines if line.payer == "maker"]
     parts = [line for line in claimed if line.kind == "part"]
-    labour = [(line, time) for line, time in _timed(draft, lines) if line.payer == "maker"]
+    labour = [line for line in claimed if line.kind == "labour"]
     extras = [line for line in claimed if line.kind == "extra"]
     words, width = draft.words, draft.width
     body: list[Any] = []
@@ -42,13 +41,6 @@ def _claimed(draft: Draft, lines: Sequence[PricedLine]) -> list[Any]:
     if extras:
         body += subsection(f"{words.claimed}: {words.extras}", width, [_extras(draft, extras)])
     return body
-
-
-def _timed(draft: Draft, lines: Sequence[PricedLine]) -> list[tuple[PricedLine, LabourTime]]:
-    """Every labour line with its hours by the schedule and by the clock."""
-    plan = draft.assessment.plan
-    labour = [line for line in lines if line.kind == "labour"]
-    return list(zip(labour, labour_times(draft.claim, plan), strict=True)) if plan else []
 
 
 def _parts(draft: Draft, lines: Sequence[PricedLine]) -> Any:
@@ -76,7 +68,7 @@ def _parts(draft: Draft, lines: Sequence[PricedLine]) -> Any:
     return ruled_table(columns, rows, draft.width, ["", words.total, "", "", plain(amount), plain(handling)])
 
 
-def _labour(draft: Draft, timed: Sequence[tuple[PricedLine, LabourTime]]) -> Any:
+def _labour(draft: Draft, lines: Sequence[PricedLine]) -> Any:
     words = draft.words
     columns = (
         Column(words.operation, 40),
@@ -87,20 +79,19 @@ def _labour(draft: Draft, timed: Sequence[tuple[PricedLine, LabourTime]]) -> Any
         Column(words.rate, 12, right=True),
         Column(words.amount, 14, right=True),
     )
-    rows = []
-    for line, time in timed:
-        rows.append(
-            [
-                _described(draft, line),
-                line.technician,
-                _hours(time.schedule),
-                _hours(time.clocked),
-                plain(line.quantity),
-                plain(line.unit_price),
-                plain(line.amount),
-            ]
-        )
-    hours, amount = _sum(line.quantity for line, _ in timed), _sum(line.amount for line, _ in timed)
+    rows = [
+        [
+            _described(draft, line),
+            line.technician,
+            _hours(line.schedule),
+            _hours(line.clocked),
+            plain(line.quantity),
+            plain(line.unit_price),
+            plain(line.amount),
+        ]
+        for line in lines
+    ]
+    hours, amount = _sum(line.quantity for line in lines), _sum(line.amount for line in lines)
     return ruled_table(columns, rows, draft.width, [words.total, "", "", "", plain(hours), "", plain(amount)])
 
 

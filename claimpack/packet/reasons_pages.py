@@ -26,12 +26,30 @@ def reasons_section(draft: Draft) -> list[Any]:
     """Every window with its reasons."""
     general = [reason for reason in draft.assessment.reasons if not reason.window]
     body = [_group(draft, [text(draft.words.plan_and_days, "cell-strong")], general, cited=False), gap(7)]
-    for window in in_order(draft.assessment):
-        cited = state_of(window, draft.assessment.window) == "cited"
-        group = _group(draft, _title(draft, window), window.reasons, cited)
-        _, height = group.wrap(draft.width, 10_000)
-        body += [CondPageBreak(min(height, _KEPT_WHOLE)), group, gap(7)]
+    windows = in_order(draft.assessment)
+    for window in windows:
+        if window.applies is not False:
+            cited = state_of(window, draft.assessment.window) == "cited"
+            body += _kept(draft, _group(draft, _title(draft, window), window.reasons, cited))
+    others = [window for window in windows if window.applies is False]
+    if others:
+        body += _kept(draft, _others(draft, others))
     return section("reasons", draft.words.reasons, draft.width, body)
+
+
+def _kept(draft: Draft, group: Any) -> list[Any]:
+    _, height = group.wrap(draft.width, 10_000)
+    return [CondPageBreak(min(height, _KEPT_WHOLE)), group, gap(7)]
+
+
+def _others(draft: Draft, windows: Sequence[WindowJudgement]) -> Any:
+    """The windows that do not apply, each with what speaks against it."""
+    rows: list[list[Any]] = [[[text(draft.words.not_applying, "cell-strong")], "", ""]]
+    for window in windows:
+        title = [text(window.title, "cell-strong"), *_cites(draft, window)]
+        against = [reason for reason in window.reasons if reason.outcome == "fail"]
+        rows.append([sign("fail", 8.5), title, [text(draft.said(reason.says), "cell") for reason in against]])
+    return grid(rows, [17, 190, draft.width - 207], _ruling(cited=False), titles=1)
 
 
 def _title(draft: Draft, window: WindowJudgement) -> list[Any]:
@@ -42,10 +60,11 @@ def _title(draft: Draft, window: WindowJudgement) -> list[Any]:
     if window.hours_limit is not None:
         facts.append(words.hour_limit.format(hours=plain(window.hours_limit)))
     told = "".join(f" · {escaped(fact)}" for fact in facts)
-    lines = [marked_up(f"<b>{escaped(window.title)}</b>{told}", "cell")]
-    if window.cites:
-        lines.append(text(f"{words.cites}: {window.cites}", "small-italic"))
-    return lines
+    return [marked_up(f"<b>{escaped(window.title)}</b>{told}", "cell"), *_cites(draft, window)]
+
+
+def _cites(draft: Draft, window: WindowJudgement) -> list[Any]:
+    return [text(f"{draft.words.cites}: {window.cites}", "small-italic")] if window.cites else []
 
 
 def _group(draft: Draft, title: list[Any], reasons: Sequence[Reason], cited: bool) -> Any:

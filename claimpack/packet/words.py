@@ -98,6 +98,7 @@ class Words(Record):
     start_unknown: Named
     more_windows: Named
     plan_and_days: Named
+    not_applying: Named
     hour_limit: Named
     cites: Named
     met: Named

@@ -7,7 +7,8 @@ from builders import a_claim
 from drawn_packets import a_layout, draw, text_of
 
 from claimpack.core.claim import Finding
-from claimpack.packet.findings import Reading, gauge_span, reading
+from claimpack.core.readings import Reading, reading
+from claimpack.packet.findings import gauge_span
 
 
 def told(**finding) -> str:

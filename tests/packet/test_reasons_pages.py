@@ -11,11 +11,15 @@ def reasons(plan=None, layout="letter", **changes) -> str:
 
 
 def test_every_reason_carries_a_word_for_how_it_came_out():
-    plan = a_plan(window=[a_window(hours="300", uses=["rental"])])
-    said = reasons(plan, unit__hours=None)
+    said = reasons(a_plan(window=[a_window(hours="300", period="P6M")]), unit__hours=None)
     assert "met It covers the short block." in said
-    assert "not met It is for rental use; the unit is in professional use." in said
+    assert "not met 2026-02-05 is too late" in said
     assert "not known The limit is 300 h" in said
+
+
+def test_a_window_that_does_not_apply_is_told_with_what_speaks_against_it():
+    said = reasons(a_plan(window=[a_window(), a_window(id="rented", name="Rented out", uses=["rental"])]))
+    assert "Windows that do not apply Rented out It is for rental use; the unit is in professional use." in said
 
 
 def test_the_window_cited_comes_before_the_others():

@@ -1,0 +1,130 @@
+"""A technician's clock: which moment a written time is, how long work took, and when a clock was forgotten."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Callable
+
+from claimpack.errors import BadInput, WrongState
+
+LONGEST = dt.timedelta(hours=12)
+"""The longest that a clock runs before it counts as forgotten."""
+
+Shown = Callable[[dt.datetime], dt.datetime]
+"""The moment at which the shop's clocks show a time without a zone; its fold chooses between two such moments."""
+
+_TIME = re.compile(r"(?P<day>\d{4}-\d\d-\d\d[T ])?(?P<time>\d\d?:\d\d(:\d\d)?)(?P<offset>Z|[+-]\d\d:\d\d)?", re.ASCII)
+_FORMS = "Write it as 16:30 for today, or whole: 2026-02-24T16:30."
+
+
+def fixed(at: dt.datetime) -> dt.datetime:
+    """A time to the second, with the UTC offset it had and no rules of a time zone, as it is kept."""
+    return dt.datetime.fromisoformat(at.replace(microsecond=0).isoformat())
+
+
+def time_between(started: dt.datetime, ended: dt.datetime) -> dt.timedelta:
+    """The time that passed, whatever clocks were set to meanwhile; both times carry an offset, or neither.
+
+    Source: RFC 3339, section 4: a local time and its offset name one moment.
+    """
+    if started.tzinfo is None or ended.tzinfo is None:
+        return ended - started
+    return ended.astimezone(dt.UTC) - started.astimezone(dt.UTC)
+
+
+def is_forgotten(started: dt.datetime, now: dt.datetime) -> bool:
+    """Whether a running clock was forgotten: it ran over midnight, or longer than twelve hours.
+
+    Source: a rule of this tool's, no source.
+    """
+    return started.date() != now.date() or time_between(started, now) > LONGEST
+
+
+def moment_of(written: str, option: str, now: dt.datetime, shown: Shown) -> dt.datetime:
+    """The moment somebody means by a written time.
+
+    Args:
+        written: `16:30` for today, or a whole time such as `2026-02-24T16:30`, with its offset where that is needed.
+        option: where it was written, for messages.
+        now: the time it is where the shop is.
+        shown: what the shop's clocks show.
+
+    Raises:
+        BadInput: it is no time, or the clocks of the shop skipped it, or showed it twice.
+
+    Source: PEP 495: a fold tells two readings of one wall clock apart.
+    """
+    found = _TIME.fullmatch(written.strip())
+    if not found:
+        raise BadInput(f"{option}: {written!r} is not a time of day", do=_FORMS)
+    day = (found["day"] or now.date().isoformat())[:10]
+    try:
+        wall = dt.datetime.fromisoformat(f"{day}T{found['time']:0>5}")
+    except ValueError:
+        raise BadInput(f"{option}: {written!r} is on no calendar and no clock", do=_FORMS) from None
+    if found["offset"]:
+        return dt.datetime.fromisoformat(f"{wall.isoformat()}{found['offset']}")
+    return _only(_readings(wall, shown), wall, option)
+
+
+def _readings(wall: dt.datetime, shown: Shown) -> list[dt.datetime]:
+    """The moments at which clocks showed that time: one, none when they were put on, two when they were put back."""
+    folds = [fixed(shown(wall.replace(fold=fold))) for fold in (0, 1)]
+    return list(dict.fromkeys(at for at in folds if at.replace(tzinfo=None) == wall))
+
+
+def _only(readings: list[dt.datetime], wall: dt.datetime, option: str) -> dt.datetime:
+    if not readings:
+        raise BadInput(
+            f"{option}: no clock showed {wall:%H:%M} on {wall:%Y-%m-%d}",
+            "The clocks were put on that night, and skipped it.",
+            "Give the time as the clocks showed it.",
+        )
+    if len(readings) > 1:
+        both = " or ".join(at.isoformat(timespec="minutes") for at in readings)
+        raise BadInput(
+            f"{option}: clocks showed {wall:%H:%M} on {wall:%Y-%m-%d} twice",
+            "They were put back that night; which of the two is meant decides an hour of labour.",
+            f"Write it with its offset: {both}.",
+        )
+    return readings[0]
+
+
+def stopped_at(started: dt.datetime, written: str, now: dt.datetime, shown: Shown) -> dt.datetime:
+    """When a running clock is to be stopped: now, unless an end is written; a forgotten clock needs one.
+
+    Raises:
+        WrongState: the clock was forgotten and no end is written.
+        BadInput: the end written is no time, lies before the start or after now, or does not say on which day.
+
+    Source: a rule of this tool's, no source: labour is claimed as it was worked, never guessed.
+    """
+    if not written:
+        if is_forgotten(started, now):
+            raise WrongState(
+                f"the clock has run since {started:%Y-%m-%d %H:%M} and was forgotten",
+                "It ran over midnight or longer than 12 hours, and nobody but you knows when the work ended.",
+                f"Say when: claimpack labour stop --at {started:%Y-%m-%d}T…; or throw it away: --discard",
+            )
+        return fixed(now)
+    if written == "now":
+        return fixed(now)
+    if len(written.strip()) < 10 and started.date() != now.date():
+        raise BadInput(
+            f"--at: {written} does not say on which day",
+            f"The clock was started on {started:%Y-%m-%d}, and today is {now:%Y-%m-%d}.",
+            f"Write it whole, as in {started:%Y-%m-%d}T{written.strip()[:5]:0>5}.",
+        )
+    ended = moment_of(written, "--at", now, shown)
+    if time_between(started, ended) < dt.timedelta(0):
+        raise BadInput(f"--at: {written} lies before the clock was started, {started:%Y-%m-%d %H:%M}", do=_FORMS)
+    if time_between(ended, now) < dt.timedelta(0):
+        raise BadInput(f"--at: {written} has not come yet; it is {now:%Y-%m-%d %H:%M}", do=_FORMS)
+    return ended
+
+
+def time_in_words(passed: dt.timedelta) -> str:
+    """Time as a clock shows it, hours and whole minutes: `1 h 05 min`."""
+    minutes = int(passed.total_seconds()) // 60
+    return f"{minutes // 60} h {minutes % 60:02} min" if minutes >= 60 else f"{minutes} min"

@@ -1,0 +1,110 @@
+"""The codes of our tags, read out of photos: QR code or Code 128, turned, tilted or a little blurred."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from PIL import Image
+
+from claimpack.core.sorting import Picture, claim_in
+from claimpack.errors import BadInput, NotInstalled
+from claimpack.evidence.colour import eight_bit, plain
+from claimpack.evidence.exif import camera_facts
+from claimpack.evidence.memory import Room
+from claimpack.evidence.picture_files import UNREADABLE, open_picture
+
+_GLANCE = 1500
+_ROOM = 200_000_000
+_MOST_THREADS = 8
+
+
+class Looked(NamedTuple):
+    """Pictures searched for tags, in the order given, and files that are no pictures, each with what is wrong."""
+
+    pictures: tuple[Picture, ...]
+    unread: tuple[tuple[str, str], ...]
+
+
+def search_all(files: Sequence[tuple[str, Path]], advance: Callable[[], None] = lambda: None) -> Looked:
+    """Pictures searched for the codes of our tags, several at a time in bounded memory.
+
+    Args:
+        files: how the user calls each file, and where it lies.
+        advance: called once for every file that is done.
+
+    Raises:
+        NotInstalled: this machine cannot read barcodes.
+    """
+    _reader()
+    room = Room(_ROOM)
+    pictures, unread = [], []
+    with ThreadPoolExecutor(max(2, min(os.cpu_count() or 2, _MOST_THREADS))) as pool:
+        waiting = [(file, pool.submit(_search, path, file, room)) for file, path in files]
+        for file, answer in waiting:
+            try:
+                pictures.append(answer.result())
+            except BadInput as error:
+                unread.append((file, error.what.removeprefix(f"{file} ")))
+            advance()
+    return Looked(tuple(pictures), tuple(unread))
+
+
+def search(path: Path, file: str) -> Picture:
+    """One picture searched for the codes of our tags, with the time it was taken.
+
+    Raises:
+        NotInstalled: this machine cannot read barcodes, or HEIC pictures.
+        BadInput: it is no picture, damaged, or bomb-sized.
+    """
+    return _search(path, file, Room(_ROOM))
+
+
+def _search(path: Path, file: str, room: Room) -> Picture:
+    with open_picture(path, file, hashed=False) as source:
+        taken = camera_facts(source.picture).taken
+        width, height = source.picture.size
+        with room.taken(4 * width * height):
+            try:
+                codes = _glanced(path, file) or _codes(_grey(source.picture))
+            except UNREADABLE as error:
+                raise source.damaged(error) from error
+    return Picture(file, taken, codes)
+
+
+def _glanced(path: Path, file: str) -> tuple[str, ...]:
+    """What a JPEG shows when it is decoded small, four times as fast; enough for a tag that fills a tenth of it."""
+    with open_picture(path, file, hashed=False) as source:
+        if source.kind != "JPEG" or min(source.picture.size) < 2 * _GLANCE:
+            return ()
+        source.picture.draft("L", (_GLANCE, _GLANCE))
+        return _codes(_grey(source.picture))
+
+
+def _grey(picture: Image.Image) -> Image.Image:
+    if picture.mode not in ("L", "RGB"):
+        return plain(eight_bit(picture)).convert("L")
+    picture.draft("L", picture.size)
+    return picture.convert("L")
+
+
+def _codes(picture: Image.Image) -> tuple[str, ...]:
+    reader = _reader()
+    kinds = (reader.BarcodeFormat.QRCode, reader.BarcodeFormat.Code128)
+    found = reader.read_barcodes(picture, formats=kinds, try_invert=False)
+    return tuple(dict.fromkeys(code.text for code in found if claim_in(code.text)))
+
+
+def _reader() -> Any:
+    try:
+        import zxingcpp
+    except ModuleNotFoundError:
+        raise NotInstalled(
+            "photo sort reads the barcodes of tags, and this machine lacks the reader for them",
+            "Without it nobody can tell which claim a picture belongs to.",
+            "Install it: pip install 'claimpack[sort]'; or add pictures one by one: claimpack photo add CLAIM FILE",
+        ) from None
+    return zxingcpp
