@@ -10,10 +10,10 @@ from sqlalchemy import Connection, RowMapping, func, select
 from sqlalchemy.exc import DatabaseError
 
 from claimpack.book import engines, rows, schema
-from claimpack.book.entries import EVERY, Author, Change, Entry, Wanted
+from claimpack.book.entries import EVERY, Author, Change, Clock, Entry, Wanted
 from claimpack.book.lookups import listed, narrowed, stored_entries
 from claimpack.book.migrations import migrate, pending
-from claimpack.book.refusals import clock_runs, no_such_claim, stale
+from claimpack.book.refusals import clock_changed, clock_runs, no_such_claim, stale
 from claimpack.book.rows import ClaimRow
 from claimpack.book.writing import insert, refuse_known, update
 from claimpack.core.claim import Claim
@@ -64,6 +64,15 @@ class Book:
         with engines.reading(self.engine) as connection:
             return listed(connection, [schema.claims.c.number.in_(about)])
 
+    def with_content(self, hashes: Iterable[str]) -> dict[str, list[str]]:
+        """The claims that have a file of each content, by number in order; content that none has is left out."""
+        files, found = schema.kept_files.c, dict[str, list[str]]()
+        query = select(files.sha256, files.claim).where(files.sha256.in_(list(hashes))).order_by(files.claim)
+        with engines.reading(self.engine) as connection:
+            for sha256, claim in connection.execute(query.distinct()):
+                found.setdefault(sha256, []).append(claim)
+        return found
+
     def entries(self, numbers: Sequence[str] | None = None) -> Iterator[Entry]:
         """Whole claims, by number in order; all of them, or those named that are there."""
         with engines.reading(self.engine) as connection:
@@ -76,6 +85,15 @@ class Book:
             query = query.where(schema.events.c.claim == number)
         with engines.reading(self.engine) as connection:
             return [rows.event_of(row) for row in connection.execute(query).mappings()]
+
+    def told(self, fact: str) -> list[Event]:
+        """Every event that carries a fact of that name, the latest first."""
+        events = schema.events.c
+        named = events.facts.contains(f'"{fact}": "', autoescape=True)
+        query = select(schema.events).where(named).order_by(events.position.desc())
+        with engines.reading(self.engine) as connection:
+            found = [rows.event_of(row) for row in connection.execute(query).mappings()]
+        return [event for event in found if fact in event.facts]
 
     def chain_end(self) -> tuple[int, str]:
         """How many events the book counted, and the hash of the last."""
@@ -140,7 +158,8 @@ class Book:
 
         Raises:
             NotFound: there is no such claim.
-            AlreadyChanged: somebody changed it after that revision; the message says who, when and what.
+            AlreadyChanged: somebody changed it after that revision; the message says who, when and what. Or somebody
+                stopped the clock that is to be stopped with it.
         """
         with engines.writing(self.engine) as connection:
             entry = self._entry(connection, number)
@@ -152,12 +171,15 @@ class Book:
                 standing = stand(change.happenings, entry.standing)
                 after = Entry(change.claim, entry.revision + 1, standing, change.digest, change.files)
                 update(connection, after, change.happenings, author)
+                if change.stopped:
+                    self._take_clock(connection, change.stopped)
 
-    def clocks(self) -> list[tuple[str, str, str, dt.datetime]]:
-        """Every running labour clock: technician, claim, operation, start."""
+    def clocks(self) -> list[Clock]:
+        """Every running labour clock, the longest running first."""
         with engines.reading(self.engine) as connection:
-            found = connection.execute(select(schema.clocks).order_by(schema.clocks.c.started)).all()
-        return [(who, claim, operation, dt.datetime.fromisoformat(at)) for who, claim, operation, at in found]
+            found = connection.execute(select(schema.clocks)).all()
+        clocks = [Clock(who, claim, operation, dt.datetime.fromisoformat(at)) for who, claim, operation, at in found]
+        return sorted(clocks, key=lambda clock: (clock.started, clock.technician))
 
     def start_clock(self, technician: str, number: str, operation: str, at: dt.datetime) -> None:
         """Start a technician's clock on a claim.
@@ -178,6 +200,12 @@ class Book:
         """Forget a technician's running clock."""
         with engines.writing(self.engine) as connection:
             connection.execute(schema.clocks.delete().where(schema.clocks.c.technician == technician))
+
+    def _take_clock(self, connection: Connection, clock: Clock) -> None:
+        row = {**clock._asdict(), "started": clock.started.isoformat()}
+        same = [schema.clocks.c[name] == value for name, value in row.items()]
+        if not connection.execute(schema.clocks.delete().where(*same)).rowcount:
+            raise clock_changed(clock.technician)
 
     def _entry(self, connection: Connection, number: str) -> Entry:
         found = next(stored_entries(connection, [number]), None)

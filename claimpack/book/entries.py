@@ -31,6 +31,15 @@ class Author(NamedTuple):
     at: dt.datetime
 
 
+class Clock(NamedTuple):
+    """A running labour clock."""
+
+    technician: str
+    claim: str
+    operation: str
+    started: dt.datetime
+
+
 class Wanted(NamedTuple):
     """Which claims a list is about; what is empty does not narrow it. `text` is looked up in everything."""
 
@@ -53,6 +62,7 @@ class Change:
         self.digest = entry.digest
         self.files = entry.files
         self.happenings: tuple[Happening, ...] = ()
+        self.stopped: Clock | None = None
 
     def save(
         self,
@@ -81,3 +91,7 @@ class Change:
             standing = stand([each], standing)
         self.claim, self.digest, self.happenings = claim, digest, happenings
         self.files = self.entry.files if files is None else tuple(files)
+
+    def stop_clock(self, clock: Clock) -> None:
+        """Take a running clock away in the same transaction as what is saved, so that its time counts once."""
+        self.stopped = clock

@@ -58,6 +58,15 @@ def clock_runs(technician: str, number: str, operation: str, started: str) -> Ba
     )
 
 
+def clock_changed(technician: str) -> AlreadyChanged:
+    """The refusal to count a clock's time that is no longer running, or was started anew."""
+    return AlreadyChanged(
+        f"{technician}'s clock was stopped or started anew by somebody else meanwhile",
+        "Its time counts once; nothing was added to the claim.",
+        "See what runs: claimpack labour running",
+    )
+
+
 def _keys_changed(connection: Connection, number: str, revision: int) -> list[str]:
     table = schema.revisions
     query = select(table.c.document).where(table.c.claim == number, table.c.revision >= revision)

@@ -23,7 +23,7 @@ def build(
     today: Today = "",
     json: Json = False,
 ) -> int:
-    """Check a claim, then write its packet, its tags and its data into a folder."""
+    """Write a claim's packet, tags and data."""
     from claimpack.commands.gather import gather
     from claimpack.commands.making import claim_data, make_packet, make_tags
     from claimpack.commands.say import Say

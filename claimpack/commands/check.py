@@ -10,7 +10,7 @@ from claimpack.commands.options import ClaimArgument, Json, Plans, Today
 def check(
     context: typer.Context, claim: ClaimArgument, plans: Plans = None, today: Today = "", json: Json = False
 ) -> int:
-    """Judge a claim and explain every reason; price it; name what is missing."""
+    """Judge a claim, price it, name what is missing."""
     from claimpack.commands.gather import gather
     from claimpack.commands.say import Say
     from claimpack.commands.telling import tell

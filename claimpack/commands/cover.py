@@ -49,7 +49,10 @@ def cover(
     today: Today = "",
     json: Json = False,
 ) -> int:
-    """Answer "is this covered?" while the owner waits: one line, then the reasons."""
+    """Answer whether a unit is covered.
+
+    One line for the owner who waits at the counter, then the reasons; no claim is needed.
+    """
     from claimpack.commands.gather import a_date, the_day
     from claimpack.commands.say import Say
     from claimpack.commands.telling import tell_verdict

@@ -22,7 +22,10 @@ def start(
     plans: Plans = None,
     today: Today = "",
 ) -> int:
-    """Make a claim folder, asking what it needs; stop at any time and go on later with the same command."""
+    """Make a claim folder by asking what it needs.
+
+    Stop at any time; the same command goes on where you stopped.
+    """
     from claimpack.commands.gather import the_day
     from claimpack.commands.say import Say
     from claimpack.counter_questions import Session

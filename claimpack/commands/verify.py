@@ -18,7 +18,10 @@ def verify(
     ] = None,
     json: Json = False,
 ) -> int:
-    """Prove a packet against its own embedded data and hashes, and name what was altered."""
+    """Prove a packet against its own data.
+
+    Names what was altered since it was made.
+    """
     from claimpack.commands.say import Say
     from claimpack.packet.verify import verify as verified
 

@@ -6,10 +6,11 @@ import datetime as dt
 from dataclasses import dataclass
 from pathlib import Path
 
-from PIL import Image, ImageOps
+from PIL import Image
 
 from claimpack.evidence.colour import eight_bit, plain
 from claimpack.evidence.exif import camera_facts
+from claimpack.evidence.photos import TURNS
 from claimpack.evidence.picture_files import UNREADABLE, open_picture
 
 _ACROSS, _DOWN = 9, 8
@@ -44,15 +45,15 @@ def look_at(path: Path, file: str) -> Seen:
         facts = camera_facts(source.picture)
         width, height = source.picture.size
         # A HEIC decoder turns the picture itself.
-        lying = facts.orientation > 4 and source.kind != "HEIC"
+        orientation = 1 if source.kind == "HEIC" else facts.orientation
         try:
             source.picture.draft("L", _DRAFT)
             source.picture.load()
-            upright = source.picture if source.kind == "HEIC" else ImageOps.exif_transpose(source.picture)
-            alike = likeness(upright)
+            turn = TURNS.get(orientation)
+            alike = likeness(source.picture if turn is None else source.picture.transpose(turn))
         except UNREADABLE as error:
             raise source.damaged(error) from error
-    size = (height, width) if lying else (width, height)
+    size = (height, width) if orientation > 4 else (width, height)
     return Seen(source.sha256, source.size, *size, facts.taken, alike)
 
 

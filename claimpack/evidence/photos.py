@@ -27,7 +27,7 @@ _MOST_THREADS = 8
 _LARGEST_COPY = 32_000_000
 _BAND = 64
 _SPARE = 1.5
-_TURNS = {
+TURNS = {
     2: Image.Transpose.FLIP_LEFT_RIGHT,
     3: Image.Transpose.ROTATE_180,
     4: Image.Transpose.FLIP_TOP_BOTTOM,
@@ -36,6 +36,8 @@ _TURNS = {
     7: Image.Transpose.TRANSVERSE,
     8: Image.Transpose.ROTATE_90,
 }
+"""How stored rows are turned upright, by the orientation the camera wrote."""
+
 _Answer = TypeVar("_Answer")
 
 
@@ -193,8 +195,8 @@ def _made_small(source: OpenPicture, facts: CameraFacts, size: PrintSize) -> _Re
     picture = _decoded(source, goal)
     if not size.fits(picture.size):
         picture = picture.resize(goal, Image.Resampling.BICUBIC)
-    if facts.orientation in _TURNS:
-        picture = picture.transpose(_TURNS[facts.orientation])
+    if facts.orientation in TURNS:
+        picture = picture.transpose(TURNS[facts.orientation])
     picture, notes = to_srgb(picture, profile)
     return _encoded(picture, size.quality), picture.size, notes
 

@@ -53,42 +53,27 @@ def search_all(files: Sequence[tuple[str, Path]], advance: Callable[[], None] = 
     return Looked(tuple(pictures), tuple(unread))
 
 
-def search(path: Path, file: str) -> Picture:
-    """One picture searched for the codes of our tags, with the time it was taken.
-
-    Raises:
-        NotInstalled: this machine cannot read barcodes, or HEIC pictures.
-        BadInput: it is no picture, damaged, or bomb-sized.
-    """
-    return _search(path, file, Room(_ROOM))
-
-
 def _search(path: Path, file: str, room: Room) -> Picture:
+    picture, whole = _read(path, file, _GLANCE, room)
+    return picture if picture.codes or whole else _read(path, file, 0, room)[0]
+
+
+def _read(path: Path, file: str, edge: int, room: Room) -> tuple[Picture, bool]:
+    """A picture and whether all of its pixels were looked at; a JPEG decoded down to an edge takes a quarter as long."""
     with open_picture(path, file, hashed=False) as source:
-        taken = camera_facts(source.picture).taken
-        width, height = source.picture.size
-        with room.taken(4 * width * height):
+        picture, taken = source.picture, camera_facts(source.picture).taken
+        size = picture.size
+        picture.draft("L", (edge, edge) if edge else size)
+        with room.taken(4 * picture.width * picture.height):
             try:
-                codes = _glanced(path, file) or _codes(_grey(source.picture))
+                codes = _codes(_grey(picture))
             except UNREADABLE as error:
                 raise source.damaged(error) from error
-    return Picture(file, taken, codes)
-
-
-def _glanced(path: Path, file: str) -> tuple[str, ...]:
-    """What a JPEG shows when it is decoded small, four times as fast; enough for a tag that fills a tenth of it."""
-    with open_picture(path, file, hashed=False) as source:
-        if source.kind != "JPEG" or min(source.picture.size) < 2 * _GLANCE:
-            return ()
-        source.picture.draft("L", (_GLANCE, _GLANCE))
-        return _codes(_grey(source.picture))
+        return Picture(file, taken, codes), picture.size == size
 
 
 def _grey(picture: Image.Image) -> Image.Image:
-    if picture.mode not in ("L", "RGB"):
-        return plain(eight_bit(picture)).convert("L")
-    picture.draft("L", picture.size)
-    return picture.convert("L")
+    return picture.convert("L") if picture.mode in ("L", "RGB") else plain(eight_bit(picture)).convert("L")
 
 
 def _codes(picture: Image.Image) -> tuple[str, ...]:

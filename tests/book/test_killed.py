@@ -14,7 +14,7 @@ from claimpack.book.proof import book_problems
 from claimpack.evidence.vault import Vault
 
 KILLS = {"file": 300, "server": 30}
-LONGEST_LIFE = 0.09
+LONGEST_LIFE = 0.05
 CLAIMS = 12
 
 
@@ -58,9 +58,9 @@ class Acknowledged:
                 self.claims[name] = int(revision[0])
 
     def missing_from(self, book, folder):
-        """What was acknowledged and is not there; the book may be one change ahead of what was acknowledged."""
+        """What was acknowledged and is not there; the book may be ahead of what was acknowledged."""
         stored = {row.number: row.revision for row in book.claims()}
-        lost = [number for number, revision in self.claims.items() if stored.get(number, 0) not in (revision, revision + 1)]
+        lost = [number for number, revision in self.claims.items() if stored.get(number, 0) < revision]
         self.claims = stored
         return lost + [photo for photo in self.photos if not (folder / "vault" / photo[:2] / photo).is_file()]
 
@@ -75,7 +75,7 @@ def test_nothing_acknowledged_is_lost_and_the_book_is_whole_when_writers_are_kil
     open_book(place, create=True).engine.dispose()
     for kill in range(kills):
         writer = forked(lead_a_day(place, tmp_path, kill))
-        safe.take(writer.kill_after(chance.uniform(0.001, LONGEST_LIFE)))
+        safe.take(writer.kill_after(chance.uniform(0, LONGEST_LIFE), once_it_works=kill % 4 > 0))
         book = open_book(place)
         assert safe.missing_from(book, tmp_path) == []
         if kill % 20 == 0 or kill == kills - 1:
@@ -83,7 +83,7 @@ def test_nothing_acknowledged_is_lost_and_the_book_is_whole_when_writers_are_kil
         book.engine.dispose()
     kept_files = files_in(tmp_path / "vault")
     assert len(safe.claims) > CLAIMS / 2
-    assert len(safe.photos) > kills / 10
+    assert len(safe.photos) >= kills / 2
     assert [name for name, content in kept_files.items() if hashlib.sha256(content).hexdigest() != name] == []
     book = open_book(place)
     assert {file.sha256 for entry in book.entries() for file in entry.files} <= kept_files.keys()

@@ -1,0 +1,66 @@
+"""What the README shows is what the program does."""
+
+import re
+import shlex
+import shutil
+from pathlib import Path
+
+import pytest
+from running import claimpack
+
+from claimpack.commands.app import app
+
+ROOT = Path(__file__).resolve().parent.parent
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+SHOWN = [
+    line
+    for block in re.findall(r"```sh\n(.*?)```", README, re.DOTALL)
+    for line in block.splitlines()
+    if line.startswith("claimpack ")
+]
+
+
+@pytest.fixture(scope="module")
+def checkout(tmp_path_factory):
+    """A copy of what a reader of the README stands in."""
+    place = tmp_path_factory.mktemp("readme")
+    for name in ("sample_claims", "templates"):
+        shutil.copytree(ROOT / name, place / name)
+    claimpack("build", "sample_claims/26-0041-short-block", "--out", "out", folder=place)
+    return place
+
+
+@pytest.mark.parametrize("line", [line for line in SHOWN if "shop" not in line])
+def test_a_command_shown_runs(checkout, line):
+    ran = claimpack(*shlex.split(line)[1:], folder=checkout)
+    assert ran.code in {0, 3, 4}, ran.err
+
+
+def commands():
+    names = {command.name or command.callback.__name__ for command in app.registered_commands}
+    return names | {group.name for group in app.registered_groups}
+
+
+@pytest.mark.parametrize("name", sorted(commands()))
+def test_every_command_is_in_the_readme(name):
+    table = README.partition("## Commands")[2]
+    assert re.search(rf"`{re.escape(name)}\b", table)
+
+
+@pytest.mark.parametrize("name", sorted(commands()))
+def test_every_command_has_help(name):
+    assert claimpack(name, "--help").code == 0
+
+
+def test_exit_codes_are_those_of_the_program():
+    told = set(re.findall(r"^\| (\d) \|", README, re.MULTILINE))
+    assert told == {"0", "1", "2", "3", "4"}
+
+
+def test_the_job_stands_first():
+    assert README.split("\n\n")[1].startswith("A repair shop fixes a machine")
+
+
+def test_help_lines_are_short_enough_to_be_read_whole():
+    listed = claimpack("--help").out.partition("Commands:")[2]
+    assert "..." not in listed
