@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import NamedTuple
 
-from claimpack.core.claim import Claim
+from claimpack.core.claim import Claim, inside_folder
 from claimpack.errors import BadInput, NotFound
 from claimpack.toml_files import read_record
 
@@ -64,3 +64,54 @@ def _listed(folder: Path, kind: str) -> tuple[str, ...]:
         return ()
     found = (file for file in place.iterdir() if file.is_file() and not file.name.startswith("."))
     return tuple(sorted(f"{kind}/{file.name}" for file in found))
+
+
+def claim_folders_in(path: Path) -> list[Path]:
+    """The claim folders a path names: itself, or those directly inside it, by name.
+
+    Raises:
+        NotFound: there is no such folder, or no claim folder in it.
+    """
+    if (path / CLAIM_FILE).is_file() or path.name == CLAIM_FILE:
+        return [path.parent if path.name == CLAIM_FILE else path]
+    if not path.is_dir():
+        raise NotFound(f"{path}: there is no such folder", do="Check the name, and where you stand.")
+    found = sorted(folder for folder in path.iterdir() if (folder / CLAIM_FILE).is_file())
+    if not found:
+        raise NotFound(
+            f"{path}: there is no {CLAIM_FILE} in it, nor in a folder inside it",
+            f"A claim folder holds {CLAIM_FILE}, photos and papers.",
+            "Give the claim folder, or the folder the claim folders lie in.",
+        )
+    return found
+
+
+def inside(name: str, source: str) -> str:
+    """A file's path inside a claim folder.
+
+    Args:
+        name: the path.
+        source: what names it, for the message.
+
+    Raises:
+        BadInput: it leaves the folder, or cannot be written with forward slashes.
+    """
+    try:
+        return inside_folder(name)
+    except ValueError as error:
+        raise BadInput(
+            f"{source}: {error}", "A claim is complete in its own folder.", "Give the file another name."
+        ) from None
+
+
+def every_file(folder: ClaimFolder) -> tuple[str, ...]:
+    """Every file that belongs to a claim: those it names, and what lies beside them, by path."""
+    claim = folder.claim
+    named = {*claim.paper_files(), *(photo.file for photo in claim.photos)}
+    beside = (
+        file.relative_to(folder.path).as_posix()
+        for kind in ("photos", "papers", "coverage", "terms")
+        for file in sorted((folder.path / kind).rglob("*"))
+        if file.is_file() and not any(part.startswith(".") for part in file.relative_to(folder.path).parts)
+    )
+    return tuple(sorted({*named, *beside}))

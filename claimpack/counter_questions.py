@@ -1,9 +1,9 @@
-"""The questions of the counter: which, in which order, and how an answer goes into claim.toml."""
+"""The questions of the counter: which, in which order, and how an answer goes into a claim being filled in."""
 
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
@@ -51,9 +51,9 @@ class Question:
 
 @dataclass
 class Session:
-    """A claim.toml being filled in; every answer is saved at once."""
+    """A claim being filled in; where it has a folder, every answer is saved in its claim.toml at once."""
 
-    folder: Path
+    folder: Path | None
     places: Places
     today: dt.date
     document: TOMLDocument
@@ -77,6 +77,19 @@ class Session:
         document["number"] = _number_from(folder.name)
         return cls(folder, places, today, document, is_new=True)
 
+    @classmethod
+    def in_memory(cls, places: Places, today: dt.date, answers: Mapping[str, str]) -> Session:
+        """Begin a claim without a folder, with some keys answered already; they are taken as they are written.
+
+        Raises:
+            BadInput: an answer has no meaning, or contradicts another.
+        """
+        session = cls(None, places, today, tomlkit.document(), is_new=True)
+        for key, typed in answers.items():
+            session._put(key, _meter(typed) if key == "unit.meter" else typed)
+        session.so_far()
+        return session
+
     @cached_property
     def plans(self) -> list[Plan]:
         """The plans within reach."""
@@ -88,7 +101,7 @@ class Session:
         Raises:
             BadInput: the folder holds a claim already.
         """
-        if not self.is_new:
+        if self.folder and not self.is_new:
             raise BadInput(
                 f"{self.folder / CLAIM_FILE} is there already",
                 "A blank file would wipe out what it says.",
@@ -119,7 +132,7 @@ class Session:
         """The plan of the maker and model answered so far, where it is one."""
         from claimpack.core.matching import match
 
-        return match(self._tentative(self._keys()), self.plans).plan
+        return match(self.so_far(), self.plans).plan
 
     def answer(self, question: Question, typed: str) -> None:
         """Take one answer, check the claim with it, and save.
@@ -131,14 +144,28 @@ class Session:
         before = tomlkit.dumps(self.document)
         self._put(question.key, value)
         try:
-            self._tentative(self._keys())
+            self.so_far()
         except BadInput:
             self.document = tomlkit.parse(before)
             raise
         self.save()
 
+    def claim(self, number: str) -> Claim:
+        """The claim as answered, under a number.
+
+        Raises:
+            BadInput: a key without which there is no claim has no answer.
+        """
+        return record_from(Claim, {**self._keys(), "number": number}, "the answers")
+
+    def so_far(self) -> Claim:
+        """The claim as answered so far; what it lacks stands as a question mark."""
+        return self._tentative(self._keys())
+
     def save(self) -> None:
-        """Write claim.toml, whole."""
+        """Write claim.toml, whole; nothing where there is no folder."""
+        if self.folder is None:
+            return
         make_folders(self.folder / name for name in ("photos", "papers"))
         write_atomically(self.folder / CLAIM_FILE, tomlkit.dumps(self.document).encode())
 

@@ -121,24 +121,51 @@ def write_together(contents: Mapping[Path, bytes]) -> None:
     """Put several files in place; nothing is replaced before every one of them is safe on the disk.
 
     Raises:
-        CannotWrite: a folder or the disk does not take one of them; the old files are untouched.
+        CannotWrite: a folder or the disk does not take one of them; the message says which are new already, if any.
     """
     waiting: list[tuple[Path, Path]] = []
+    replaced: list[str] = []
     try:
         for path, content in contents.items():
             waiting.append((_beside(path, content), path))
         for temporary, path in waiting:
             temporary.replace(path)
+            replaced.append(path.name)
         for folder in {path.parent for path in contents}:
             _sync_folder(folder)
     except OSError as error:
         raise CannotWrite(
             f"{error.filename or next(iter(contents))} cannot be written",
             str(error.strerror or error),
-            "Make room or choose another folder; nothing was replaced.",
+            f"Make room or choose another folder; {', '.join(replaced) or 'nothing'} was replaced.",
         ) from error
     finally:
         for temporary, _ in waiting:
+            temporary.unlink(missing_ok=True)
+
+
+@contextlib.contextmanager
+def writing_atomically(path: Path) -> Iterator[BinaryIO]:
+    """A stream into a file that appears at once and whole when the block ends, and not at all when it fails.
+
+    Raises:
+        CannotWrite: the folder or the disk does not take it; the old file is untouched.
+    """
+    temporary = None
+    try:
+        temporary = _beside(path, b"")
+        with temporary.open("wb") as stream:
+            yield stream
+            stream.flush()
+            os.fsync(stream.fileno())
+        temporary.replace(path)
+        _sync_folder(path.parent)
+    except OSError as error:
+        raise CannotWrite(
+            f"{path} cannot be written", str(error.strerror or error), "Make room or choose another folder."
+        ) from error
+    finally:
+        if temporary:
             temporary.unlink(missing_ok=True)
 
 

@@ -53,7 +53,7 @@ def claimpack(
     stream = Terminal if terminal else Pipe
     out, err = stream(), stream()
     world = World(
-        stdin=io.StringIO(typed),
+        stdin=stream(typed),
         stdout=out,
         stderr=err,
         environ={"CLAIMPACK_WHO": "ann", **(environ or {})},

@@ -11,7 +11,8 @@ from sqlalchemy.exc import DatabaseError
 
 from claimpack.book import engines, rows, schema
 from claimpack.book.entries import EVERY, Author, Change, Clock, Entry, Wanted
-from claimpack.book.lookups import listed, narrowed, stored_entries
+from claimpack.book.held import HELD_NOW, HeldRow, HeldWanted, listed_held, listed_held_due
+from claimpack.book.lookups import Span, listed, narrowed, stored_entries, within
 from claimpack.book.migrations import migrate, pending
 from claimpack.book.refusals import clock_changed, clock_runs, no_such_claim, stale
 from claimpack.book.rows import ClaimRow
@@ -39,10 +40,14 @@ class Book:
         with engines.reading(self.engine) as connection:
             return self._entry(connection, number)
 
-    def numbers(self) -> list[str]:
-        """Every claim number, in order."""
+    def numbers(self, beginning: str = "") -> list[str]:
+        """Every claim number, in order; those that begin so."""
+        number = schema.claims.c.number
+        query = select(number).order_by(number)
+        if beginning:
+            query = query.where(number >= beginning, number < beginning[:-1] + chr(ord(beginning[-1]) + 1))
         with engines.reading(self.engine) as connection:
-            return list(connection.scalars(select(schema.claims.c.number).order_by(schema.claims.c.number)))
+            return list(connection.scalars(query))
 
     def claims(self, wanted: Wanted = EVERY) -> list[ClaimRow]:
         """The claims wanted, the latest brought in first."""
@@ -73,18 +78,51 @@ class Book:
                 found.setdefault(sha256, []).append(claim)
         return found
 
+    def to_file(self, until: dt.date) -> list[ClaimRow]:
+        """The drafts whose last day to file is that day or lies before it."""
+        with engines.reading(self.engine) as connection:
+            return listed(connection, [schema.claims.c.file_by <= until.isoformat()])
+
+    def paid_within(self, spans: Sequence[Span]) -> list[ClaimRow]:
+        """The claims whose last payment came in within any of the spans of days, both days included."""
+        if not spans:
+            return []
+        with engines.reading(self.engine) as connection:
+            return listed(connection, [within(schema.claims.c.paid_on, spans)])
+
+    def held(self, wanted: HeldWanted = HELD_NOW) -> list[HeldRow]:
+        """The held parts wanted, by shelf, claim and index."""
+        with engines.reading(self.engine) as connection:
+            return listed_held(connection, wanted)
+
+    def held_due(
+        self, today: dt.date, until: dt.date, filed: Sequence[Span], received: Sequence[Span]
+    ) -> list[HeldRow]:
+        """The held parts that may have a date to keep up to a day, or missed a day to be sent by.
+
+        Args:
+            today: the day it is.
+            until: the last day looked at.
+            filed: spans of filing days from which a time to inspect ends in between.
+            received: the same for days of receipt.
+        """
+        with engines.reading(self.engine) as connection:
+            return listed_held_due(connection, (today, until), filed, received)
+
     def entries(self, numbers: Sequence[str] | None = None) -> Iterator[Entry]:
         """Whole claims, by number in order; all of them, or those named that are there."""
         with engines.reading(self.engine) as connection:
             yield from stored_entries(connection, numbers)
 
-    def history(self, number: str = "") -> list[Event]:
-        """Every event of a claim, or of the whole book, in the order they were recorded."""
-        query = select(schema.events).order_by(schema.events.c.position)
+    def history(self, number: str = "", latest: int | None = None) -> list[Event]:
+        """Every event of a claim, or of the whole book, in the order they were recorded; only the latest so many."""
+        position = schema.events.c.position
+        query = select(schema.events).order_by(position.desc() if latest else position).limit(latest or None)
         if number:
             query = query.where(schema.events.c.claim == number)
         with engines.reading(self.engine) as connection:
-            return [rows.event_of(row) for row in connection.execute(query).mappings()]
+            found = [rows.event_of(row) for row in connection.execute(query).mappings()]
+        return found[::-1] if latest else found
 
     def told(self, fact: str) -> list[Event]:
         """Every event that carries a fact of that name, the latest first."""

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from pydantic import ValidationError
-from sqlalchemy import ColumnElement, Connection, Select, select
+from sqlalchemy import Column, ColumnElement, Connection, Select, or_, select
 
 from claimpack.book import rows, schema
 from claimpack.book.entries import Entry, Wanted
@@ -16,6 +17,9 @@ from claimpack.core.digest import Digest
 from claimpack.core.states import Standing
 from claimpack.core.words import folded
 from claimpack.errors import BadInput
+
+Span = tuple[dt.date, dt.date]
+"""From a day to a day, both included."""
 
 _SOME = 500
 
@@ -40,6 +44,11 @@ def narrowed(wanted: Wanted) -> list[ColumnElement[bool]]:
         conditions.append(claims.maker_word == folded(wanted.maker))
     conditions += [claims.words.contains(piece, autoescape=True) for piece in map(folded, wanted.text.split()) if piece]
     return conditions
+
+
+def within(column: Column[Any], spans: Sequence[Span]) -> ColumnElement[bool]:
+    """The condition that a day lies in one of the spans."""
+    return or_(*(column.between(first.isoformat(), last.isoformat()) for first, last in spans))
 
 
 def entry_query() -> Select[Any]:

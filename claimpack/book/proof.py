@@ -19,9 +19,14 @@ from claimpack.files import hash_of
 def book_problems(book: Book) -> list[str]:
     """Everything in a book that does not follow from its history; empty when it is whole."""
     with engines.reading(book.engine) as connection:
-        history = _History()
-        problems = [*history.problems(connection), *_revisions(connection, history)]
-        return [*problems, *_present_claims(connection, history)]
+        return problems_in(connection)
+
+
+def problems_in(connection: Connection) -> list[str]:
+    """The same within a transaction, before what it wrote is kept."""
+    history = _History()
+    problems = [*history.problems(connection), *_revisions(connection, history)]
+    return [*problems, *_present_claims(connection, history)]
 
 
 class _History:
@@ -99,7 +104,7 @@ def _differing(row: RowMapping, standing: Standing, beside: _Beside) -> list[str
     wrong = [name for name, value in columns.items() if row[name] != value]
     if beside.serials.pop(number, []) != sorted(rows.serial_rows(entry.claim)):
         wrong.append("serials")
-    if beside.held.pop(number, []) != rows.held_rows(entry.claim, standing):
+    if beside.held.pop(number, []) != rows.held_rows(entry.claim, standing, entry.digest):
         wrong.append("held parts")
     if "\n".join(beside.files.pop(number, [])) != row["files"]:
         wrong.append("files")

@@ -12,6 +12,7 @@ from typing import Any, NamedTuple
 from claimpack.core.claim import Claim
 from claimpack.core.digest import Digest
 from claimpack.core.events import Event
+from claimpack.core.letting_go import keep_until
 from claimpack.core.money import plain
 from claimpack.core.states import Standing
 from claimpack.core.words import folded
@@ -44,7 +45,9 @@ class ClaimRow(NamedTuple):
     presented: dt.date
     filed: dt.date | None
     received: dt.date | None
+    answered: dt.date | None
     accepted_on: dt.date | None
+    refused_for_form: bool
     paid_on: dt.date | None
     currency: str
     claimed: Decimal
@@ -70,7 +73,9 @@ def standing_columns(standing: Standing) -> dict[str, Any]:
         "state": standing.state,
         "filed": _iso(standing.filed),
         "received": _iso(standing.received),
+        "answered": _iso(standing.answered),
         "accepted_on": _iso(standing.accepted_on),
+        "refused_for_form": int(standing.refused_for_form),
         "paid_on": _iso(standing.paid_on),
         "currency": standing.currency,
         "claimed": plain(standing.claimed) if standing.filed else "",
@@ -85,7 +90,7 @@ def claim_columns(claim: Claim, revision: int, digest: Digest, stands: dict[str,
         **stands,
         "number": claim.number,
         "revision": revision,
-        "digest": digest.model_dump_json(exclude_defaults=True),
+        "digest": digest.model_dump_json(exclude_unset=True),
         "maker": claim.maker,
         "maker_word": _folded(claim.maker),
         "model": claim.unit.model,
@@ -136,8 +141,9 @@ def serial_rows(claim: Claim) -> list[Row]:
     return [(claim.number, role, serial, component) for role, serial in serials]
 
 
-def held_rows(claim: Claim, standing: Standing) -> list[Row]:
-    """A row a held part, with where it stands."""
+def held_rows(claim: Claim, standing: Standing, digest: Digest) -> list[Row]:
+    """A row a held part, with where it stands and until when the plan has it kept."""
+    until = keep_until(digest, standing.filed, standing.paid_on, claim.dates.repaired)
     moved = {part.index: part for part in standing.parts}
     return [
         (
@@ -146,9 +152,12 @@ def held_rows(claim: Claim, standing: Standing) -> list[Row]:
             part.part,
             part.number,
             part.shelf,
+            _folded(part.shelf),
             moved[index].state if index in moved else "held",
             _iso(part.since),
             _iso(moved[index].send_by) if index in moved else None,
+            _iso(until),
+            _iso(moved[index].missing) if index in moved else None,
         )
         for index, part in enumerate(claim.held, start=1)
     ]
@@ -236,7 +245,9 @@ def claim_row(row: Any) -> ClaimRow:
         presented=dt.date.fromisoformat(row["presented"]),
         filed=_day(row["filed"]),
         received=_day(row["received"]),
+        answered=_day(row["answered"]),
         accepted_on=_day(row["accepted_on"]),
+        refused_for_form=bool(row["refused_for_form"]),
         paid_on=_day(row["paid_on"]),
         currency=row["currency"],
         claimed=Decimal(row["claimed"]),

@@ -27,7 +27,9 @@ claims = Table(
     Column("presented", _TEXT, nullable=False),
     Column("filed", _TEXT),
     Column("received", _TEXT),
+    Column("answered", _TEXT),
     Column("accepted_on", _TEXT),
+    Column("refused_for_form", Integer, nullable=False),
     Column("paid_on", _TEXT),
     Column("currency", _TEXT, nullable=False),
     Column("claimed", _TEXT, nullable=False),
@@ -57,9 +59,12 @@ held = Table(
     Column("part", _TEXT, nullable=False),
     Column("number", _TEXT, nullable=False),
     Column("shelf", _TEXT, nullable=False),
+    Column("shelf_word", _TEXT, nullable=False),
     Column("state", _TEXT, nullable=False),
     Column("since", _TEXT),
     Column("send_by", _TEXT),
+    Column("keep_until", _TEXT),
+    Column("missing", _TEXT),
 )
 
 kept_files = Table(
@@ -125,7 +130,11 @@ migrations = Table(
 
 Index("claims_by_state", claims.c.state, claims.c.presented, claims.c.number)
 Index("claims_by_presented", claims.c.presented, claims.c.number)
+Index("claims_by_filed", claims.c.filed)
+Index("claims_by_paid_on", claims.c.paid_on)
+Index("claims_by_file_by", claims.c.file_by)
 Index("serials_by_serial", serials.c.serial)
-Index("held_by_state", held.c.state, held.c.shelf)
+Index("held_by_state", held.c.state, held.c.keep_until)
+Index("held_by_shelf", held.c.shelf_word)
 Index("kept_files_by_content", kept_files.c.sha256)
 Index("events_by_claim", events.c.claim, events.c.position)

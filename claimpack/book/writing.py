@@ -50,11 +50,24 @@ def _refuse(numbers: Sequence[str], what: str, do: str) -> None:
 
 
 class _Written(NamedTuple):
-    """An entry with its row, and what is kept of it for ever."""
+    """Everything written of one claim: its row, what is kept of it for ever, and its rows in the other tables."""
 
-    entry: Entry
     row: dict[str, Any]
     kept: dict[str, Any]
+    serials: list[Row]
+    held: list[Row]
+    files: list[Row]
+
+
+def _written(entry: Entry, stands: dict[str, Any]) -> _Written:
+    claim = entry.claim
+    return _Written(
+        rows.claim_columns(claim, entry.revision, entry.digest, stands),
+        rows.revision_row(claim, entry.revision, entry.files),
+        rows.serial_rows(claim),
+        rows.held_rows(claim, entry.standing, entry.digest),
+        rows.file_rows(claim.number, entry.files),
+    )
 
 
 def insert(connection: Connection, entries: Sequence[Entry], happenings: Happenings, author: Author) -> None:
@@ -62,9 +75,9 @@ def insert(connection: Connection, entries: Sequence[Entry], happenings: Happeni
     standing = stand(happenings)
     stands = rows.standing_columns(standing)
     for first in range(0, len(entries), _SOME):
-        some = [entry._replace(standing=standing, revision=1) for entry in entries[first : first + _SOME]]
-        written = [_written(entry, stands) for entry in some]
-        _put(connection, schema.claims, [tuple(each.row.values()) for each in written], list(written[0].row))
+        some = entries[first : first + _SOME]
+        written = [_written(Entry(entry.claim, 1, standing, entry.digest, entry.files), stands) for entry in some]
+        put(connection, schema.claims, [tuple(each.row.values()) for each in written], list(written[0].row))
         _put_with(connection, written)
         _record(connection, written, happenings, author)
 
@@ -74,28 +87,21 @@ def update(connection: Connection, entry: Entry, happenings: Happenings, author:
     number = entry.claim.number
     for table in (schema.serials, schema.held, schema.kept_files):
         connection.execute(table.delete().where(table.c.claim == number))
-    written = [_written(entry, rows.standing_columns(entry.standing))]
-    connection.execute(schema.claims.update().where(schema.claims.c.number == number).values(**written[0].row))
-    _put_with(connection, written)
-    _record(connection, written, happenings, author)
-
-
-def _written(entry: Entry, stands: dict[str, Any]) -> _Written:
-    row = rows.claim_columns(entry.claim, entry.revision, entry.digest, stands)
-    return _Written(entry, row, rows.revision_row(entry.claim, entry.revision, entry.files))
+    written = _written(entry, rows.standing_columns(entry.standing))
+    connection.execute(schema.claims.update().where(schema.claims.c.number == number).values(**written.row))
+    _put_with(connection, [written])
+    _record(connection, [written], happenings, author)
 
 
 def _put_with(connection: Connection, written: Sequence[_Written]) -> None:
-    """Everything of a claim that lies in other tables than its row."""
-    entries = [each.entry for each in written]
-    _put(connection, schema.revisions, [tuple(each.kept.values()) for each in written])
-    _put(connection, schema.serials, [row for entry in entries for row in rows.serial_rows(entry.claim)])
-    _put(connection, schema.held, [row for entry in entries for row in rows.held_rows(entry.claim, entry.standing)])
-    kept = [row for entry in entries for row in rows.file_rows(entry.claim.number, entry.files)]
-    _put(connection, schema.kept_files, kept)
+    """Everything of claims that lies in other tables than their rows."""
+    put(connection, schema.revisions, [tuple(each.kept.values()) for each in written])
+    put(connection, schema.serials, [row for each in written for row in each.serials])
+    put(connection, schema.held, [row for each in written for row in each.held])
+    put(connection, schema.kept_files, [row for each in written for row in each.files])
 
 
-def _put(connection: Connection, table: Table, values: Sequence[Row], columns: Sequence[str] = ()) -> None:
+def put(connection: Connection, table: Table, values: Sequence[Row], columns: Sequence[str] = ()) -> None:
     """Insert rows, in the table's order of columns where none is given; the driver's way, twice as fast for many."""
     if not values:
         return
@@ -111,12 +117,12 @@ def _record(connection: Connection, written: Sequence[_Written], happenings: Hap
     signature = Signature(who=author.who, at=author.at)
     told = [(signature.told(each), rows.facts_text(each.facts)) for each in happenings]
     recorded = []
-    for entry, row, kept in written:
-        after = {"claim": entry.claim.number, "revision": row["revision"]}
-        document = hash_of(rows.proven_text(kept).encode())
+    for each in written:
+        number, revision = each.row["number"], each.row["revision"]
+        document = hash_of(rows.proven_text(each.kept).encode())
         for fields, facts in told:
-            event = {**fields, **after, "document": document, "previous": previous}
+            event = {**fields, "claim": number, "revision": revision, "document": document, "previous": previous}
             length, previous = length + 1, sealed(event)
             recorded.append(rows.event_row(length, event, facts, previous))
-    _put(connection, schema.events, recorded)
+    put(connection, schema.events, recorded)
     connection.execute(schema.chain.update().where(schema.chain.c.id == 1).values(length=length, hash=previous))

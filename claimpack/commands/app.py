@@ -9,16 +9,36 @@ from typing import Annotated, Any
 import typer
 
 from claimpack import __version__
+from claimpack.commands.answer import answer
+from claimpack.commands.audit import audit_app
 from claimpack.commands.build import build
 from claimpack.commands.check import check
 from claimpack.commands.cover import cover
+from claimpack.commands.edit import edit
+from claimpack.commands.export import export
+from claimpack.commands.file import file
+from claimpack.commands.find import find
+from claimpack.commands.finding import finding_app
+from claimpack.commands.history import history
+from claimpack.commands.import_ import import_
+from claimpack.commands.labour import labour_app
+from claimpack.commands.list_claims import list_claims
+from claimpack.commands.open_claim import open_claim
 from claimpack.commands.packet import packet
+from claimpack.commands.part import part_app
+from claimpack.commands.pay import pay
+from claimpack.commands.photo import photo_app
 from claimpack.commands.plan import plan_app
+from claimpack.commands.reopen import reopen
+from claimpack.commands.set_key import set_key
 from claimpack.commands.shop import shop_app
+from claimpack.commands.show import show
 from claimpack.commands.start import start
 from claimpack.commands.tag import tag
 from claimpack.commands.verify import verify
+from claimpack.commands.withdraw import withdraw
 from claimpack.commands.world import World
+from claimpack.commands.write_off import write_off
 
 _HELP = (
     "Warranty claims for a repair shop: an explained verdict, a priced claim, a PDF packet and a tag for the held part."
@@ -34,11 +54,45 @@ app = typer.Typer(
 )
 """The command line."""
 
-COMMANDS: tuple[Callable[..., Any], ...] = (build, check, packet, tag, cover, verify, start)
+COMMANDS: tuple[Callable[..., Any], ...] = (
+    build,
+    check,
+    packet,
+    tag,
+    cover,
+    verify,
+    start,
+    file,
+    answer,
+    pay,
+    withdraw,
+    write_off,
+    reopen,
+    export,
+)
 """The plain commands, in the order the help shows them."""
+
+NAMED: dict[str, Callable[..., Any]] = {
+    "open": open_claim,
+    "show": show,
+    "edit": edit,
+    "set": set_key,
+    "find": find,
+    "list": list_claims,
+    "history": history,
+}
+"""The plain commands of the counter, whose names Python has taken in part."""
 
 for command in COMMANDS:
     app.command()(command)
+for name, command in NAMED.items():
+    app.command(name)(command)
+app.command("import")(import_)
+app.add_typer(photo_app, name="photo")
+app.add_typer(finding_app, name="finding")
+app.add_typer(part_app, name="part")
+app.add_typer(labour_app, name="labour")
+app.add_typer(audit_app, name="audit")
 app.add_typer(plan_app, name="plan")
 app.add_typer(shop_app, name="shop")
 
@@ -53,7 +107,7 @@ def _version(wanted: bool) -> None:
 
 @app.callback(epilog="Exit codes: 0 yes or done, 2 bad input, 3 the answer is no, 4 cannot say yet, 1 a fault.")
 def every_command(
-    version: Annotated[  # noqa: ARG001  typer calls back with it
+    version: Annotated[
         bool, typer.Option("--version", callback=_version, is_eager=True, help="Show the version.")
     ] = False,
 ) -> None:

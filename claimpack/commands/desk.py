@@ -13,14 +13,15 @@ from claimpack.commands.gather import circumstances_of, the_author, the_book, th
 
 if TYPE_CHECKING:
     from claimpack.book.book import Book
-    from claimpack.book.entries import Author, Change, Entry
+    from claimpack.book.entries import Author, Change, Clock, Entry
     from claimpack.book.rows import KeptFile
     from claimpack.commands.world import World
     from claimpack.core.assessment import Assessment
     from claimpack.core.claim import Claim
     from claimpack.core.digest import Digest
-    from claimpack.core.events import Happening
+    from claimpack.core.events import Happening, Kind
     from claimpack.core.plan import Plan
+    from claimpack.core.states import Standing
     from claimpack.evidence.vault import Vault
 
 
@@ -58,6 +59,12 @@ class Desk:
         """Who changes the book, and the time it is."""
         return the_author(self.world)
 
+    def plan_of(self, claim: Claim) -> Plan | None:
+        """The plan a claim falls under, if one is found."""
+        from claimpack.core.matching import match
+
+        return match(claim, self.plans).plan
+
     def assess(self, claim: Claim, files: Sequence[KeptFile] = (), filed: dt.date | None = None) -> Assessment:
         """A claim of the book, assessed."""
         from claimpack.core.assessment import assess
@@ -71,6 +78,19 @@ class Desk:
         from claimpack.core.digest import digest
 
         return digest(self.assess(claim, files, filed))
+
+    def must_take_changes(self, number: str) -> None:
+        """Refuse a claim that takes no changes any more, before work is put into one.
+
+        Raises:
+            NotFound: there is no such claim.
+            WrongState: it is settled or withdrawn.
+        """
+        from claimpack.core.events import Happening
+        from claimpack.core.states import may_follow
+
+        standing = self.book.get(number).standing
+        may_follow(standing, Happening(what=change_of(standing), on=self.day))
 
     @contextmanager
     def changing(self, number: str, revision: int | None = None) -> Iterator[Changing]:
@@ -98,6 +118,11 @@ class Desk:
         return self.book.get(claim.number)
 
 
+def change_of(standing: Standing) -> Kind:
+    """What a change to a claim is called: edited, or corrected once it was filed."""
+    return "edited" if standing.state == "draft" else "corrected"
+
+
 class Changing:
     """A change to one claim, the lists' facts kept in step with it."""
 
@@ -106,8 +131,17 @@ class Changing:
         self.entry = change.entry
         self.claim = change.entry.claim
 
+    def stop_clock(self, clock: Clock) -> None:
+        """Take a running clock away together with what is kept."""
+        self._change.stop_clock(clock)
+
     def keep(
-        self, claim: Claim, *happenings: Happening, files: Sequence[KeptFile] | None = None, why: str = ""
+        self,
+        claim: Claim,
+        *happenings: Happening,
+        files: Sequence[KeptFile] | None = None,
+        why: str = "",
+        facts: dict[str, str] | None = None,
     ) -> None:
         """Keep the claim as it now is, and what happened; with nothing told it was edited, or corrected once filed.
 
@@ -117,8 +151,7 @@ class Changing:
         from claimpack.core.events import Happening
 
         standing = self.entry.standing
-        kind = "edited" if standing.state == "draft" else "corrected"
-        told = happenings or (Happening(what=kind, on=self._desk.day, why=why),)
+        told = happenings or (Happening(what=change_of(standing), on=self._desk.day, why=why, facts=facts or {}),)
         kept = self.entry.files if files is None else tuple(files)
         digest = self._desk.digest(claim, kept, standing.filed)
         self._change.save(claim, digest, *told, files=kept)

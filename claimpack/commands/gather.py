@@ -110,7 +110,7 @@ def gather(world: World, claim: str, plans: Sequence[Path] | None, today: str) -
     shop = the_shop(world)
     if is_folder(world, claim) or (shop.folder is None and not _is_number_of_a_book(world, claim)):
         return _from_folder(world, world.folder / claim, plans, day)
-    return _from_book(world, shop, claim, plans, day)
+    return from_book(world, shop, claim, plans, day)
 
 
 def _is_number_of_a_book(world: World, claim: str) -> bool:
@@ -136,7 +136,12 @@ def _from_folder(world: World, path: Path, plans: Sequence[Path] | None, day: dt
     return Case(folder.claim, file, folder.unlisted, None, shop, places, circumstances, assessment)
 
 
-def _from_book(world: World, shop: Shop, number: str, plans: Sequence[Path] | None, day: dt.date) -> Case:
+def from_book(world: World, shop: Shop, number: str, plans: Sequence[Path] | None, day: dt.date) -> Case:
+    """A claim of the book, assessed on a day under the plans within reach.
+
+    Raises:
+        ClaimpackError: the claim or a plan cannot be read.
+    """
     from claimpack.template_files import Places
 
     entry = the_book(world, shop).get(number)

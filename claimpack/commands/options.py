@@ -8,6 +8,8 @@ from typing import Annotated
 import typer
 
 ClaimArgument = Annotated[str, typer.Argument(metavar="CLAIM", help="A claim folder, or a claim's number in the book.")]
+BookClaim = Annotated[str, typer.Argument(metavar="CLAIM", help="The claim's number in the book.")]
+Yes = Annotated[bool, typer.Option("--yes", help="Do not ask.")]
 Json = Annotated[bool, typer.Option("--json", help="Answer with one JSON document on stdout.")]
 Today = Annotated[
     str, typer.Option("--today", metavar="DATE", help="Answer as if it were this day.", show_default=False)
@@ -30,3 +32,7 @@ Stock = Annotated[
 Limit = Annotated[
     str, typer.Option("--limit", metavar="SIZE", help="Make the packet fit, as in 5MB.", show_default=False)
 ]
+On = Annotated[
+    str, typer.Option("--on", metavar="DATE", help="The day it happened; default: today.", show_default=False)
+]
+Because = Annotated[str, typer.Option("--because", metavar="TEXT", help="Why, for the history.", show_default=False)]

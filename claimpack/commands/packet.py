@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from claimpack.commands.options import ClaimArgument, Json, Layout, Limit, Plans, Today
+
+if TYPE_CHECKING:
+    from claimpack.commands.world import World
 
 
 def packet(
@@ -20,9 +23,15 @@ def packet(
     layout: Layout = "",
     limit: Limit = "",
     today: Today = "",
+    filed: Annotated[bool, typer.Option("--filed", help="The packet as it was filed, byte for byte.")] = False,
+    version: Annotated[
+        int, typer.Option("--version", metavar="N", help="With --filed: which filing, from 1; default: the last.")
+    ] = 0,
     json: Json = False,
 ) -> int:
     """Write the PDF packet of a claim."""
+    if filed or version:
+        return _write_filed(context.obj, claim, version, out, json=json)
     from claimpack.commands.gather import gather
     from claimpack.commands.making import make_packet
     from claimpack.commands.say import Say
@@ -40,3 +49,25 @@ def packet(
     else:
         say.answer(str(path))
     return case.assessment.exit_code
+
+
+def _write_filed(world: World, claim: str, version: int, out: Path | None, *, json: bool) -> int:
+    """Bring back the frozen packet of a filing; nothing is drawn anew."""
+    from claimpack.commands.bench import number_of
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+    from claimpack.core.filing import filing_of
+    from claimpack.files import write_atomically
+
+    desk, number = Desk(world), number_of(claim)
+    desk.book.get(number)
+    event = filing_of(number, desk.book.history(number), version)
+    sha256 = event.facts["packet"]
+    path = world.folder / (out or f"{number}-packet.pdf")
+    write_atomically(path, desk.vault.content(sha256, f"the packet filed on {event.on}"))
+    say = Say(world)
+    if json:
+        say.document({"claim": number, "file": str(path), "sha256": sha256, "filed": event.on.isoformat()})
+    else:
+        say.answer(str(path))
+    return 0

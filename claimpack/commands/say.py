@@ -20,6 +20,8 @@ _MARK_STYLES = {"pass": "good", "fail": "bad", "unknown": "wait", "todo": "wait"
 
 def harmless(text: str) -> str:
     """User text without anything that steers a terminal: control characters and direction overrides show as codes."""
+    if text.isprintable():
+        return text
     kept = (
         mark if mark == "\n" or unicodedata.category(mark) not in ("Cc", "Cf", "Cs") else _code(mark) for mark in text
     )
@@ -120,6 +122,16 @@ class Say:
         self.world.stderr.flush()
         line = self.world.stdin.readline()
         return line.rstrip("\n") if line else None
+
+    def agrees(self, question: str, yes: bool) -> bool:
+        """Whether the user agrees to a step; with --yes they did, and off a terminal nobody is asked."""
+        if yes:
+            return True
+        if not self.world.stdin.isatty():
+            self.note("Nothing was done; to do it: the same command with --yes.")
+            return False
+        typed = self.ask(f"{question} [y/N]")
+        return (typed or "").strip().casefold() in ("y", "yes")
 
     def _write(self, stream: TextIO, text: str) -> None:
         encoding = stream.encoding or "utf-8"

@@ -12,7 +12,7 @@ from claimpack.commands.options import Plans, Today
 if TYPE_CHECKING:
     from claimpack.commands.say import Say
     from claimpack.commands.world import World
-    from claimpack.counter_questions import Question, Session
+    from claimpack.counter_questions import Session
 
 
 def start(
@@ -45,19 +45,19 @@ def start(
 
 
 def _ask_all(world: World, say: Say, session: Session, folder: Path) -> int:
+    from claimpack.commands.asking import converse
     from claimpack.commands.gather import gather
     from claimpack.commands.telling import tell_verdict
 
     say.note("Enter skips a question, ? explains it, stop saves and leaves.")
     session.save()
-    for question in session.open_questions():
-        try:
-            going_on = _ask(say, session, question)
-        except KeyboardInterrupt:
-            going_on = False
-        if not going_on:
-            say.note(f"\nSaved. Go on with: claimpack start {folder}")
-            return 4
+    try:
+        going_on = converse(say, session)
+    except KeyboardInterrupt:
+        going_on = False
+    if not going_on:
+        say.note(f"\nSaved. Go on with: claimpack start {folder}")
+        return 4
     say.note(f"Saved in {folder / 'claim.toml'}. Photos go into {folder / 'photos'}, papers into {folder / 'papers'}.")
     if session.lacks():
         say.note(f"Not asked again, but needed: {', '.join(session.lacks())}. Write them into claim.toml.")
@@ -66,30 +66,3 @@ def _ask_all(world: World, say: Say, session: Session, folder: Path) -> int:
     tell_verdict(say, assessment)
     say.note(f"\nWhat it still needs: claimpack check {folder}")
     return {"covered": 0, "not covered": 3, "undecided": 4}[assessment.verdict]
-
-
-def _ask(say: Say, session: Session, question: Question) -> bool:
-    """Ask one question until it is answered or skipped; False when the user stops."""
-    from claimpack.errors import BadInput
-
-    if not question.is_due(session):
-        return True
-    while True:
-        suggested = question.suggestion(session)
-        hint = f" [{suggested}]" if suggested else ""
-        typed = say.ask(f"{question.asks}{hint}")
-        if typed is None or typed.strip().casefold() == "stop":
-            return False
-        typed = typed.strip() or suggested
-        if typed == "?":
-            say.note(f"  {question.explains(session)}")
-            continue
-        if not typed:
-            return True
-        try:
-            session.answer(question, typed)
-        except BadInput as wrong:
-            for line in wrong.lines():
-                say.note(f"  {line}")
-            continue
-        return True

@@ -28,7 +28,7 @@ def tell(say: Say, assessment: Assessment) -> None:
 
 def tell_verdict(say: Say, assessment: Assessment) -> None:
     """The verdict in one line, then every reason: the window cited, the open ones, the closed ones, the others."""
-    say.answer(_verdict_line(say, assessment))
+    say.answer(verdict_line(say, assessment))
     say.heading("Why")
     for reason in assessment.reasons:
         if not reason.window:
@@ -44,7 +44,8 @@ def tell_verdict(say: Say, assessment: Assessment) -> None:
         say.item(say.mark("fail"), f"{window.title}. {' '.join(reason.because for reason in against)}")
 
 
-def _verdict_line(say: Say, assessment: Assessment) -> str:
+def verdict_line(say: Say, assessment: Assessment) -> str:
+    """The verdict and its headline, in one line."""
     word = say.styled(assessment.verdict.upper(), _VERDICT_STYLES[assessment.verdict])
     headline = str(assessment.headline)
     for opening in ("Covered ", "Not covered: ", "Cannot say yet: "):
@@ -54,7 +55,7 @@ def _verdict_line(say: Say, assessment: Assessment) -> str:
 
 def tell_summary(say: Say, assessment: Assessment) -> None:
     """The answer in a few lines: verdict, amount, and what still blocks filing."""
-    say.answer(_verdict_line(say, assessment))
+    say.answer(verdict_line(say, assessment))
     amounts = assessment.amounts
     if amounts:
         say.answer(f"Claimed from the maker: {plain(amounts.claimed)} {amounts.currency}")

@@ -31,6 +31,13 @@ class World:
         """The time it is where the shop is, with its offset."""
         return self.clock or dt.datetime.now().astimezone()
 
+    def shown(self, wall: dt.datetime) -> dt.datetime:
+        """The moment at which the shop's clocks show a time; its fold chooses where they show it twice."""
+        if self.clock is None:
+            return wall.astimezone()
+        zone = self.clock.tzinfo
+        return wall.replace(tzinfo=zone).astimezone(dt.UTC).astimezone(zone)
+
     def who(self) -> str:
         """Who is at work: CLAIMPACK_WHO, else the name they logged in with."""
         named = (self.environ.get(name, "") for name in ("CLAIMPACK_WHO", "LOGNAME", "USER", "USERNAME"))
@@ -47,3 +54,7 @@ class World:
         if not self.stdout.isatty():
             return 100
         return max(60, min(110, shutil.get_terminal_size().columns))
+
+    def columns(self) -> int | None:
+        """The columns of the terminal; None where the answer does not go to one."""
+        return shutil.get_terminal_size().columns if self.stdout.isatty() else None

@@ -27,7 +27,12 @@ def _claim_number(text: str) -> str:
     return text
 
 
-def _inside_folder(text: str) -> str:
+def inside_folder(text: str) -> str:
+    """A path that stays inside the claim folder.
+
+    Raises:
+        ValueError: it leaves it, or is not written with forward slashes.
+    """
     path = PurePosixPath(text)
     if "\\" in text or path.is_absolute() or ".." in path.parts or re.match("[A-Za-z]:", text):
         raise ValueError(f"{text!r} leaves the claim folder; give a path inside it, with forward slashes")
@@ -48,7 +53,7 @@ def known_currency(code: str) -> str:
 ClaimNumber = Annotated[Named, AfterValidator(_claim_number)]
 """The shop's number of a claim."""
 
-FilePath = Annotated[Named, AfterValidator(_inside_folder)]
+FilePath = Annotated[Named, AfterValidator(inside_folder)]
 """A path inside the claim folder, parts parted by forward slashes."""
 
 Currency = Annotated[str, AfterValidator(known_currency)]

@@ -3,14 +3,39 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from typing import NamedTuple
 
 from claimpack.core.claim import Claim, Labour, Record
 from claimpack.core.clock import time_between
 from claimpack.core.money import ZERO, Number, plain, to_step
 from claimpack.core.plan import Operation, Plan
 from claimpack.core.wording import Sentence, say
+from claimpack.core.words import nearest
 
 _SECONDS = Decimal(3600)
+
+
+class OperationMeant(NamedTuple):
+    """An operation as it is written down, and what to say about it."""
+
+    operation: str
+    note: str = ""
+
+
+def operation_meant(said: str, plan: Plan | None) -> OperationMeant:
+    """The code of the plan's schedule that somebody means; else their own words, the nearest code suggested.
+
+    Source: common practice, no source.
+    """
+    if plan is None or not plan.operation:
+        return OperationMeant(said)
+    scheduled = plan.scheduled_operation(said)
+    if scheduled:
+        return OperationMeant(scheduled.code)
+    by_name = {operation.name: operation.code for operation in plan.operation if operation.name}
+    near = nearest(said, [*by_name, *(operation.code for operation in plan.operation)])
+    meant = f" Did you mean {by_name.get(near, near)}?" if near else ""
+    return OperationMeant(said, f"{said!r} is not in the schedule of {plan.id}; it is kept as free text.{meant}")
 
 
 class LabourTime(Record):

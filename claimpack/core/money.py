@@ -106,6 +106,11 @@ def fits(amount: Decimal, currency: str) -> bool:
     return amount == rounded(amount, currency)
 
 
+def in_money(amount: Decimal, currency: str) -> str:
+    """An amount as it is written down, in whole minor units and with its currency; as it is without a currency."""
+    return f"{plain(rounded(amount, currency))} {currency}" if currency else plain(amount)
+
+
 def to_step(hours: Decimal, step: Decimal, way: str) -> Decimal:
     """Hours rounded to a whole number of steps.
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from functools import lru_cache
 from typing import Literal, Protocol
 
 from claimpack.core.claim import Record
@@ -86,7 +87,7 @@ def payment_dates(claim: Filed, terms: Terms | None) -> PaymentDates:
         accepted_by_silence_on=answer_due if silent else None,
         pay_due=_after(accepted, terms.pay_within) if claim.state in ("filed", "accepted") else None,
         resubmit_by=_after(claim.answered, terms.resubmit_within) if _can_be_sent_again(claim) else None,
-        inspect_by=_after(claim.received if terms.inspect_from == "received" else claim.filed, terms.inspect_within),
+        inspect_by=inspect_by(claim.filed, claim.received, terms),
         audit_until=_after(claim.paid_on, terms.audit_reach) if claim.state == "paid" else None,
     )
 
@@ -95,6 +96,17 @@ def _can_be_sent_again(claim: Filed) -> bool:
     return claim.state == "refused" and claim.refused_for_form
 
 
+def inspect_by(filed: date | None, received: date | None, terms: Terms | None) -> date | None:
+    """The maker's last day to inspect the held parts of a claim; None where the terms set none.
+
+    Source: the section the terms cite, as S.C. Code 39-59-100 (60 days of filing).
+    """
+    if terms is None:
+        return None
+    return _after(received if terms.inspect_from == "received" else filed, terms.inspect_within)
+
+
+@lru_cache(maxsize=20_000)
 def _after(start: date | None, length: Period | None) -> date | None:
     return moved(start, length) if start and length else None
 

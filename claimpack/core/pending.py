@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
-from typing import Literal, NamedTuple, Protocol
+from typing import Any, Literal, NamedTuple, Protocol
 
 from claimpack.core.ageing import BY_AGE, BY_DUE, age, age_bucket, due_bucket
-from claimpack.core.money import ZERO
+from claimpack.core.money import ZERO, plain, rounded
 from claimpack.core.payment_dates import Filed, PaymentDates, Turn, days_overdue, payment_dates, turn
 from claimpack.core.terms import Terms
 
@@ -165,3 +165,80 @@ def totals(
         bucket = by_bucket[item.bucket]
         bucket[item.currency] = bucket.get(item.currency, ZERO) + item.outstanding
     return whole, by_bucket
+
+
+def older_than(days: int | None, items: Iterable[Pending]) -> list[Pending]:
+    """The claims filed more than so many days ago; all of them where no number is given."""
+    return [item for item in items if days is None or item.age_days > days]
+
+
+def grouped(items: Iterable[Pending], by: str) -> dict[str, list[Pending]]:
+    """The claims by maker, bucket, turn or terms; each group in the order of the list, buckets from young to old."""
+    found: dict[str, list[Pending]] = {}
+    for item in items:
+        name = str(getattr(item, by)) or "no terms"
+        found.setdefault(name, []).append(item)
+    order = {name: place for place, name in enumerate((*BY_DUE, *BY_AGE))} if by == "bucket" else {}
+    return dict(sorted(found.items(), key=lambda pair: (order.get(pair[0], 0), pair[0])))
+
+
+def tally(items: Sequence[Pending], ageing: Ageing = "filed", currency: str = "") -> dict[str, Any]:
+    """The totals as scripts read them: decimal texts in one currency; by currency where there are several.
+
+    Args:
+        items: the claims.
+        ageing: which buckets.
+        currency: the shop's, for a list that holds no claim.
+    """
+    whole, by_bucket = totals(items, ageing)
+    sums = {
+        code: {
+            "outstanding": _amount(whole.get(code, ZERO), code),
+            "by_bucket": {name: _amount(amounts.get(code, ZERO), code) for name, amounts in by_bucket.items()},
+        }
+        for code in (whole or {currency: ZERO})
+    }
+    if len(sums) == 1:
+        code, only = next(iter(sums.items()))
+        return {**only, "currency": code or None}
+    return {"outstanding": None, "by_bucket": None, "currency": None, "by_currency": sums}
+
+
+def tally_of(items: Sequence[Pending]) -> dict[str, Any]:
+    """How many claims a group holds, and what is outstanding in each currency."""
+    whole, _ = totals(items)
+    return {"claims": len(items), "outstanding": {code: _amount(amount, code) for code, amount in whole.items()}}
+
+
+def _amount(amount: Decimal, currency: str) -> str:
+    return plain(rounded(amount, currency) if currency else amount)
+
+
+def as_json(item: Pending) -> dict[str, Any]:
+    """One claim as scripts read it; dates are ISO 8601, money is decimal text."""
+    return {
+        "claim": item.claim,
+        "maker": item.maker,
+        "state": item.state,
+        "filed": item.filed.isoformat(),
+        "age_days": item.age_days,
+        "bucket": item.bucket,
+        "currency": item.currency,
+        "claimed": plain(item.claimed),
+        "paid": plain(item.paid),
+        "outstanding": plain(item.outstanding),
+        "turn": item.turn,
+        "step": item.step,
+        "answer_due": _iso(item.dates.answer_due),
+        "answer_estimated": item.dates.answer_estimated,
+        "accepted_by_silence_on": _iso(item.dates.accepted_by_silence_on),
+        "pay_due": _iso(item.dates.pay_due),
+        "resubmit_by": _iso(item.dates.resubmit_by),
+        "days_overdue": item.days_overdue,
+        "terms": item.terms or None,
+        "cites": item.cites or None,
+    }
+
+
+def _iso(day: date | None) -> str | None:
+    return day.isoformat() if day else None

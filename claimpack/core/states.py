@@ -7,9 +7,10 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
+from claimpack.core.answers import UNANSWERED, Answer, left_by
 from claimpack.core.claim import Record
 from claimpack.core.events import Event, Happening
-from claimpack.core.money import ZERO, Number, plain
+from claimpack.core.money import ZERO, Number
 from claimpack.errors import WrongState
 
 State = Literal["draft", "filed", "questioned", "accepted", "refused", "paid", "written off", "withdrawn"]
@@ -25,8 +26,11 @@ _FOLLOWS: Mapping[str, tuple[State, ...]] = {
     "edited": ("draft",),
     "corrected": ("filed", "questioned", "accepted", "refused"),
     "filed": ("draft", "questioned", "refused"),
+    "received": ("filed", "questioned"),
     "answered": ("filed", "questioned", "refused"),
-    "paid": ("filed", "questioned", "accepted"),
+    "answer undone": ("questioned", "accepted", "refused"),
+    "paid": ("filed", "questioned", "accepted", "paid"),
+    "payment undone": ("accepted", "paid"),
     "charged back": ("paid", "accepted"),
     "written off": ("filed", "questioned", "accepted", "refused"),
     "withdrawn": ("draft", "filed", "questioned", "accepted", "refused"),
@@ -40,6 +44,9 @@ _PART_FOLLOWS: Mapping[str, tuple[PartState, ...]] = {
     "part released": ("held", "called back"),
     "part scrapped": ("released",),
 }
+
+
+_SAID = {"answer undone": "have its answer undone", "payment undone": "have its payment undone"}
 
 
 class Payment(Record):
@@ -59,6 +66,7 @@ class HeldStanding(Record):
     sent: date | None = None
     released: date | None = None
     scrapped: date | None = None
+    missing: date | None = None
     rule: str = ""
 
 
@@ -75,6 +83,7 @@ class Standing(Record):
     filed_revision: int = 0
     currency: str = ""
     claimed: Number = ZERO
+    answers: tuple[Answer, ...] = ()
     answered: date | None = None
     because: str = ""
     refused_for_form: bool = False
@@ -129,10 +138,11 @@ def may_follow(standing: Standing, happening: Happening) -> None:
 def _refuse_unless(follows: bool, what: str, state: str, table: Mapping[str, tuple[str, ...]]) -> None:
     if follows:
         return
-    possible = [kind for kind, states in table.items() if state in states]
+    possible = [kind for kind, states in table.items() if state in states and kind not in _SAID]
     subject = "the held part" if what.startswith("part ") else "the claim"
+    step = _SAID.get(what, f"be {what.removeprefix('part ')}")
     raise WrongState(
-        f"{subject} is {state}, so it cannot be {what.removeprefix('part ')} now",
+        f"{subject} is {state}, so it cannot {step} now",
         f"From {state} it can be: {', '.join(kind.removeprefix('part ') for kind in possible) or 'nothing more'}.",
     )
 
@@ -158,6 +168,7 @@ def _opened(_standing: Standing, event: Told) -> Change:
 def _filed(standing: Standing, event: Told) -> Change:
     facts = event.facts
     return {
+        **UNANSWERED,
         "state": "filed",
         "filed": event.on,
         "received": date.fromisoformat(facts["received"]) if facts.get("received") else None,
@@ -166,22 +177,49 @@ def _filed(standing: Standing, event: Told) -> Change:
         "filed_revision": int(facts.get("revision", "0")),
         "claimed": Decimal(facts.get("claimed", "0")),
         "currency": facts.get("currency", ""),
-        "answered": None,
-        "accepted": None,
-        "accepted_on": None,
-        "because": "",
-        "refused_for_form": False,
     }
 
 
 def _answered(standing: Standing, event: Told) -> Change:
-    answer = event.facts["answer"]
-    change: Change = {"answered": event.on, "because": event.why}
-    if answer in ("accepted", "part"):
-        amount = Decimal(event.facts.get("amount") or plain(standing.claimed))
-        return {**change, "state": "accepted", "accepted": amount, "accepted_on": event.on}
-    change["refused_for_form"] = answer == "refused" and event.facts.get("form") == "yes"
-    return {**change, "state": answer, "accepted": None, "accepted_on": None}
+    facts = event.facts
+    answer = Answer(
+        on=event.on,
+        answer=facts["answer"],
+        amount=Decimal(facts["amount"]) if facts.get("amount") else None,
+        because=event.why,
+        form=facts.get("form") == "yes",
+    )
+    return left_by((*standing.answers, answer), standing.claimed)
+
+
+_UNFILED: Change = {
+    **UNANSWERED,
+    "state": "draft",
+    "filed": None,
+    "received": None,
+    "packet": "",
+    "filed_revision": 0,
+    "currency": "",
+    "claimed": ZERO,
+}
+
+
+def _answer_undone(standing: Standing, _event: Told) -> Change:
+    return _stood_again(standing, standing.answers[:-1], standing.payments)
+
+
+def _payment_undone(standing: Standing, _event: Told) -> Change:
+    return _stood_again(standing, standing.answers, standing.payments[:-1])
+
+
+def _stood_again(standing: Standing, answers: tuple[Answer, ...], payments: tuple[Payment, ...]) -> Change:
+    """Where a claim stands with other answers and payments than it had."""
+    change = {**left_by(answers, standing.claimed), "payments": payments}
+    if not payments:
+        return change
+    after = standing.model_copy(update={**change, "state": "accepted"})
+    settled = "paid" if after.outstanding == 0 else "accepted"
+    return {**change, "state": settled, "accepted_on": after.accepted_on or payments[0].on}
 
 
 def _paid(standing: Standing, event: Told) -> Change:
@@ -213,7 +251,7 @@ def _withdrawn(standing: Standing, _event: Told) -> Change:
 
 def _reopened(standing: Standing, _event: Told) -> Change:
     if standing.state == "withdrawn":
-        return {"state": "draft"}
+        return _UNFILED
     return {"state": standing.before, "written_off": ZERO}
 
 
@@ -225,6 +263,12 @@ def _part(change: Callable[[Told], Change]) -> Callable[[Standing, Told], Change
         return {"parts": tuple(sorted([*others, part], key=lambda part: part.index))}
 
     return fold
+
+
+def _counted(standing: Standing, event: Told) -> Change:
+    """A part not found at a count is missing from that day on, until a count finds it."""
+    missing = event.on if event.facts.get("found") == "no" else None
+    return _part(lambda _event: {"missing": missing})(standing, event)
 
 
 def _called_back(event: Told) -> Change:
@@ -240,8 +284,12 @@ _FOLDS: Mapping[str, Callable[[Standing, Told], Change]] = {
     "opened": _opened,
     "imported": _opened,
     "filed": _filed,
+    "received": lambda _standing, event: {"received": event.on},
+    "shelf counted": _counted,
     "answered": _answered,
+    "answer undone": _answer_undone,
     "paid": _paid,
+    "payment undone": _payment_undone,
     "charged back": _charged_back,
     "written off": _written_off,
     "withdrawn": _withdrawn,

@@ -59,7 +59,7 @@ def _search(path: Path, file: str, room: Room) -> Picture:
 
 
 def _read(path: Path, file: str, edge: int, room: Room) -> tuple[Picture, bool]:
-    """A picture and whether all of its pixels were looked at; a JPEG decoded down to an edge takes a quarter as long."""
+    """A picture, and whether all of its pixels were looked at; a JPEG decoded down to an edge is faster."""
     with open_picture(path, file, hashed=False) as source:
         picture, taken = source.picture, camera_facts(source.picture).taken
         size = picture.size

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
-from claimpack.errors import NotFound
-from claimpack.files import content_hash, copy_once
+from claimpack.errors import BadInput, NotFound
+from claimpack.files import content_hash, copy_once, hash_of, read_bytes, write_atomically
 
 
 class Vault:
@@ -32,6 +32,20 @@ class Vault:
         copy_once(source, self.place(sha256), sha256)
         return sha256, self.place(sha256).stat().st_size
 
+    def keep_content(self, content: bytes) -> str:
+        """Keep content that is in no file; the same content is kept once.
+
+        Returns:
+            Its SHA-256.
+
+        Raises:
+            CannotWrite: the vault cannot be written.
+        """
+        sha256 = hash_of(content)
+        if not self.place(sha256).is_file():
+            write_atomically(self.place(sha256), content)
+        return sha256
+
     def find(self, sha256: str, name: str) -> Path:
         """The kept file of that content.
 
@@ -50,6 +64,22 @@ class Vault:
                 "Connect the folder the vault lies in, or restore it from a copy.",
             )
         return path
+
+    def content(self, sha256: str, name: str) -> bytes:
+        """The kept content, proved to be what was kept.
+
+        Raises:
+            NotFound: the vault does not hold it.
+            BadInput: it was changed since.
+        """
+        content = read_bytes(self.find(sha256, name))
+        if hash_of(content) != sha256:
+            raise BadInput(
+                f"{name} was changed in the vault {self.folder}",
+                f"Its content is not {sha256[:12]}… any more, which the book wrote down when it was kept.",
+                "Restore the vault from a copy; see what else was changed: claimpack shop verify",
+            )
+        return content
 
     def damaged(self, hashes: Iterable[str]) -> Iterator[tuple[str, str]]:
         """Kept files that are gone or no longer what they were, with what is wrong, in the order asked."""

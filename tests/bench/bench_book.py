@@ -1,7 +1,7 @@
 """Lists, searches and serial look-ups in a book of 100,000 claims, timed against the same in an empty one.
 
 Each is a process of its own that imports, opens the book, asks once and ends. Run by hand:
-python tests/bench/bench_book.py [postgresql://user@host/an-empty-database]
+python tests/bench/bench_book.py [postgresql://user@host/one-empty-database postgresql://user@host/another]
 """
 
 from __future__ import annotations
@@ -66,10 +66,9 @@ def compared(full: str, empty: str) -> None:
 
 
 def main() -> None:
-    """Fill a book and compare; a database given by URL must be empty and is left full."""
+    """Fill a book and compare; databases given by URL must be empty, and the first is left full."""
     with tempfile.TemporaryDirectory() as folder:
-        full, empty = (str(Path(folder) / name) for name in ("full.sqlite", "empty.sqlite"))
-        full = sys.argv[1] if len(sys.argv) > 1 else full
+        full, empty = sys.argv[1:3] or [str(Path(folder) / name) for name in ("full.sqlite", "empty.sqlite")]
         open_book(empty, create=True)
         start = time.perf_counter()
         fill(full)

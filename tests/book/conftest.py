@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import itertools
 import os
 import pwd
 import shutil
 import socket
 import subprocess
+import tempfile
 from collections.abc import Iterator
 from contextlib import closing, suppress
 from pathlib import Path
@@ -18,8 +18,6 @@ from sqlalchemy import text
 
 from claimpack.book.book import Book, open_book
 
-COUNTER = itertools.count()
-
 
 class Server(NamedTuple):
     """A running PostgreSQL server; urls of its databases need no password."""
@@ -29,14 +27,20 @@ class Server(NamedTuple):
     def url(self, database: str) -> str:
         return f"postgresql://postgres@127.0.0.1:{self.port}/{database}"
 
-    def fresh(self) -> str:
-        """The URL of a new empty database."""
+    def run(self, database: str, *statements: str) -> None:
         import psycopg
 
-        name = f"book{next(COUNTER)}"
-        with psycopg.connect(self.url("postgres"), autocommit=True) as connection:
-            connection.execute(f"CREATE DATABASE {name}")
-        return self.url(name)
+        with psycopg.connect(self.url(database), autocommit=True) as connection:
+            for statement in statements:
+                connection.execute(statement)
+
+    def fresh(self) -> str:
+        """The URL of an empty database, the same one every time; whoever is still connected to it is cut off."""
+        others = (
+            "SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE datname = 'fresh' AND pid <> pg_backend_pid()"
+        )
+        self.run("fresh", others, "DROP SCHEMA public CASCADE", "CREATE SCHEMA public")
+        return self.url("fresh")
 
 
 def binaries() -> Path | None:
@@ -72,7 +76,7 @@ def server() -> Iterator[Server]:
     pytest.importorskip("psycopg", reason="PostgreSQL: the client library psycopg is not installed")
     how = as_nobody_special()
     # Not under pytest's own folder, which another user cannot enter.
-    home = Path(subprocess.run(["mktemp", "-d", "/tmp/pg.XXXXXX"], check=True, capture_output=True, text=True).stdout.strip())  # noqa: S108, E501
+    home = Path(tempfile.mkdtemp(prefix="pg."))
     if "user" in how:
         os.chown(home, how["user"], how["group"])
     try:
@@ -93,9 +97,19 @@ def running(programs: Path, home: Path, how: dict[str, object]) -> Iterator[Serv
     options = f"-p {port} -h 127.0.0.1 -k {home} -c fsync=on -c shared_buffers=32MB"
     control = [str(programs / "pg_ctl"), "-D", str(place), "-w"]
     # pg_ctl's own output goes to the log: the server would hold a pipe open for as long as it runs.
-    subprocess.run([*control, "-l", str(log), "-o", options, "start"], check=True, cwd=home, env=quiet(), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, **how)  # noqa: E501
+    subprocess.run(
+        [*control, "-l", str(log), "-o", options, "start"],
+        check=True,
+        cwd=home,
+        env=quiet(),
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+        **how,
+    )
     try:
-        yield Server(port)
+        started = Server(port)
+        started.run("postgres", "CREATE DATABASE fresh", "CREATE DATABASE emptied")
+        yield started
     finally:
         run(*control, "-m", "immediate", "stop")
 
@@ -127,7 +141,7 @@ def book(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Book]:
 
 @pytest.fixture(scope="session")
 def book_on_server(server: Server) -> Book:
-    return open_book(server.fresh())
+    return open_book(server.url("emptied"))
 
 
 def empty(book: Book) -> None:

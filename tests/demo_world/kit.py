@@ -187,7 +187,7 @@ def surface(
         score = g.math("MULTIPLY", g.step(fine, 0.50, 0.64), where)
         base = g.mix(g.math("MULTIPLY", where, streak * 0.88), base, (0.03, 0.025, 0.021))
         base = g.mix(g.math("MULTIPLY", score, streak), base, (0.82, 0.79, 0.74))
-        rough_out = g.blend(where, rough_out, 0.5)
+        rough_out = g.blend(where, rough_out, 0.58)
         height = g.math("SUBTRACT", height, g.math("MULTIPLY", g.math("MULTIPLY", fine, where), streak * 3.5))
     if grime:
         cavity = g.add("AmbientOcclusion", 1, samples=1, s_distance=0.35 / scale)

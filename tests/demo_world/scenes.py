@@ -119,7 +119,7 @@ def battery_trimmer(path: Path, key: str) -> None:
     kit.bench("wood", 11)
     with kit.place((-2.0, 0, 0), (0, 0, -14)):
         m.hedge_trimmer(battery=True)
-    kit.shoot(path, (-1.2, -7.5, 5.0), (0.2, -0.35, 0.5), 30, 1.2, (-1, -0.4, 0.8), 6, exposure=0.5)
+    kit.shoot(path, (-0.9, -8.1, 5.3), (0.45, -0.35, 0.5), 30, 1.2, (-1, -0.4, 0.8), 6, exposure=0.5)
 
 
 @scene("26-0057-whole")
@@ -453,7 +453,7 @@ def rod(path: Path, key: str) -> None:
         p.rod_half(True)
     with kit.place((2.6, 0.5, 0), (0, 0, -14)):
         p.rod_half(False)
-    kit.shoot(path, (0.1, -5.7, 6.5), (0.15, -0.1, 0.4), 33, 0.8, (0, -0.3, 0.7), 42, exposure=0.6)
+    kit.shoot(path, (0.35, -6.3, 7.2), (0.3, 0.0, 0.4), 33, 0.8, (0, -0.3, 0.7), 42, exposure=0.6)
 
 
 @scene("26-0080-blade")

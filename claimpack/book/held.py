@@ -1,0 +1,137 @@
+"""Held parts as lists show them, each with what its claim says of it."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Sequence
+from typing import Any, NamedTuple
+
+from sqlalchemy import ColumnElement, Connection, and_, func, or_, select
+
+from claimpack.book import schema
+from claimpack.book.lookups import Span, within
+from claimpack.core.part_codes import PartCode
+from claimpack.core.words import folded
+
+ON_THE_SHELF = ("held", "called back", "released")
+"""States of a part that is still in the shop."""
+
+
+class HeldRow(NamedTuple):
+    """The nth held part of a claim; `missing` since a count did not find it, `keep_until` the plan's hold ends."""
+
+    claim: str
+    nth: int
+    part: str
+    number: str
+    shelf: str
+    state: str
+    since: dt.date | None
+    send_by: dt.date | None
+    keep_until: dt.date | None
+    missing: dt.date | None
+    maker: str
+    model: str
+    serial: str
+    claim_state: str
+    filed: dt.date | None
+    received: dt.date | None
+    terms: str
+
+    @property
+    def code(self) -> PartCode:
+        """The code on its tag."""
+        return PartCode(self.claim, self.nth)
+
+
+class HeldWanted(NamedTuple):
+    """Which held parts a list is about; what is empty does not narrow it. `text` is looked up in part and claim."""
+
+    states: tuple[str, ...] = ON_THE_SHELF
+    shelf: str = ""
+    text: str = ""
+    claims: tuple[str, ...] = ()
+
+
+HELD_NOW = HeldWanted()
+"""Everything that is still in the shop."""
+
+_HELD, _CLAIMS = schema.held.c, schema.claims.c
+_COLUMNS = (
+    _HELD.claim,
+    _HELD.part_index,
+    _HELD.part,
+    _HELD.number,
+    _HELD.shelf,
+    _HELD.state,
+    _HELD.since,
+    _HELD.send_by,
+    _HELD.keep_until,
+    _HELD.missing,
+    _CLAIMS.maker,
+    _CLAIMS.model,
+    _CLAIMS.serial,
+    _CLAIMS.state.label("claim_state"),
+    _CLAIMS.filed,
+    _CLAIMS.received,
+    _CLAIMS.terms,
+)
+_DAYS = ("since", "send_by", "keep_until", "missing", "filed", "received")
+_DAY_PLACES = tuple(place for place, name in enumerate(HeldRow._fields) if name in _DAYS)
+_SOME = 500
+
+
+def listed_held(connection: Connection, wanted: HeldWanted) -> list[HeldRow]:
+    """The held parts wanted, by shelf, claim and index."""
+    conditions: list[ColumnElement[bool]] = []
+    if wanted.states:
+        conditions.append(_HELD.state.in_(wanted.states))
+    if wanted.shelf:
+        conditions.append(_HELD.shelf_word == folded(wanted.shelf))
+    conditions += [_says(piece) for piece in folded(wanted.text).split()]
+    if not wanted.claims:
+        return _listed(connection, conditions)
+    found: list[HeldRow] = []
+    for first in range(0, len(wanted.claims), _SOME):
+        named = _HELD.claim.in_(wanted.claims[first : first + _SOME])
+        found += _listed(connection, [*conditions, named])
+    return found
+
+
+def _says(piece: str) -> ColumnElement[bool]:
+    return or_(
+        _CLAIMS.words.contains(piece, autoescape=True),
+        func.lower(_HELD.part).contains(piece, autoescape=True),
+        func.lower(_HELD.number).contains(piece, autoescape=True),
+    )
+
+
+def listed_held_due(
+    connection: Connection, between: Span, filed: Sequence[Span], received: Sequence[Span]
+) -> list[HeldRow]:
+    """The held parts whose hold or time to inspect ends in between, and those called back to be sent by its end.
+
+    A part is told once. The state is not asked for beside the days of filing: the database would take the index of
+    states, which reads every part that was ever held.
+    """
+    today, until = (day.isoformat() for day in between)
+    ends = and_(_HELD.state == "held", _HELD.keep_until.between(today, until))
+    to_send = and_(_HELD.state == "called back", _HELD.send_by <= until)
+    found = _listed(connection, [ends]) + _listed(connection, [to_send])
+    for column, spans in ((_CLAIMS.filed, filed), (_CLAIMS.received, received)):
+        if spans:
+            found += _listed(connection, [within(column, spans)])
+    return sorted(dict.fromkeys(found), key=lambda row: (row.claim, row.nth))
+
+
+def _listed(connection: Connection, conditions: Iterable[ColumnElement[bool]]) -> list[HeldRow]:
+    query = select(*_COLUMNS).join_from(schema.held, schema.claims, _HELD.claim == _CLAIMS.number).where(*conditions)
+    ordered = query.order_by(_HELD.shelf_word, _HELD.claim, _HELD.part_index)
+    return [_held_row(row) for row in connection.execute(ordered)]
+
+
+def _held_row(row: Any) -> HeldRow:
+    values = list(row)
+    for place in _DAY_PLACES:
+        values[place] = dt.date.fromisoformat(values[place]) if values[place] else None
+    return HeldRow(*values)

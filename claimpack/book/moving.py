@@ -1,0 +1,165 @@
+"""A whole book moved: every row it is made of read at one moment, and put into an empty book after proof."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
+from itertools import islice
+from typing import Any
+
+from sqlalchemy import Connection, Table, func, select
+from sqlalchemy.exc import DataError, IntegrityError, InterfaceError, ProgrammingError
+
+from claimpack.book import engines, rows, schema
+from claimpack.book.book import Book
+from claimpack.book.proof import problems_in
+from claimpack.book.writing import put
+from claimpack.core.claim import Claim
+from claimpack.core.digest import Digest
+from claimpack.core.states import Standing, stand
+from claimpack.errors import BadInput, WrongState
+
+Row = dict[str, Any]
+Read = Callable[[str], Iterator[Row]]
+"""Gives the rows of a table by its name."""
+
+TABLES: tuple[str, ...] = ("claims", "kept_files", "revisions", "events", "clocks")
+"""What a book is made of; everything else follows from these."""
+
+_OF_A_CLAIM = ("number", "revision", "digest")
+_SOME = 500
+_NO_ROWS = (KeyError, TypeError, ValueError, ArithmeticError)
+_NOT_TAKEN = (IntegrityError, DataError, InterfaceError, ProgrammingError)
+
+
+@contextmanager
+def everything(book: Book) -> Iterator[Read]:
+    """The rows of every table, all from one moment, each table by its key in order."""
+    with engines.reading(book.engine) as connection:
+
+        def read(name: str) -> Iterator[Row]:
+            table = schema.metadata.tables[name]
+            query = select(*(table.c[column] for column in _columns(name))).order_by(*table.primary_key.columns)
+            for row in connection.execute(query.execution_options(yield_per=_SOME)).mappings():
+                yield dict(row)
+
+        yield read
+
+
+def _columns(name: str) -> tuple[str, ...]:
+    return _OF_A_CLAIM if name == "claims" else tuple(schema.metadata.tables[name].columns.keys())
+
+
+def hashes_of(name: str, row: Row) -> Iterator[str]:
+    """The content that a row needs in the vault: the files of a revision, the packet of a filing."""
+    if name == "revisions":
+        for line in str(row["files"]).splitlines():
+            yield line.split("  ", 1)[0]
+    elif name == "events" and row["what"] == "filed":
+        packet = json.loads(row["facts"]).get("packet")
+        if packet:
+            yield packet
+
+
+def refuse_unless_empty(book: Book) -> None:
+    """Refuse a book that holds anything.
+
+    Raises:
+        WrongState: it holds claims or a history.
+    """
+    with engines.reading(book.engine) as connection:
+        _refuse_unless_empty(connection)
+
+
+def restore(book: Book, read: Read) -> None:
+    """Put every row into an empty book, and prove it before anything is kept.
+
+    Raises:
+        WrongState: the book is not empty.
+        BadInput: the rows are no book, or its history does not hold.
+    """
+    with engines.writing(book.engine) as connection:
+        _refuse_unless_empty(connection)
+        try:
+            _put_everything(connection, read)
+        except (*_NO_ROWS, *_NOT_TAKEN) as error:
+            raise BadInput(
+                f"the archive holds a row that is none of a book: {type(error).__name__}",
+                "Nothing was kept.",
+                "Export the book again.",
+            ) from error
+        problems = problems_in(connection)
+        if problems:
+            raise BadInput(
+                "the archive does not hold together; nothing was kept",
+                "A book is taken over only with its whole history.",
+                "Prove the book it came from: claimpack shop verify; then export it again.",
+                tuple(f"  {problem}" for problem in problems[:12]),
+            )
+
+
+def _refuse_unless_empty(connection: Connection) -> None:
+    claims = connection.scalar(select(func.count()).select_from(schema.claims)) or 0
+    events = connection.scalar(select(func.count()).select_from(schema.events)) or 0
+    if claims or events:
+        raise WrongState(
+            f"the book is not empty: it holds {claims} claims and {events} events",
+            "A whole book is taken over into an empty one, or its history would not hold.",
+            "Make a new shop, or name another database in shop.toml; single claims: claimpack import FOLDER",
+        )
+
+
+def _put_everything(connection: Connection, read: Read) -> None:
+    standings = _put_events(connection, read("events"))
+    _put_claims(connection, read, standings)
+    for name in ("kept_files", "clocks"):
+        _put_rows(connection, schema.metadata.tables[name], read(name))
+
+
+def _put_events(connection: Connection, told: Iterable[Row]) -> dict[str, Standing]:
+    """Put the history in; returns where every claim stands after it."""
+    standings: dict[str, Standing] = {}
+    length, last = 0, ""
+    for some in _batches(told):
+        _put_rows(connection, schema.events, some)
+        for row in some:
+            event = rows.event_of(row)
+            standings[event.claim] = stand([event], standings.get(event.claim))
+        length, last = length + len(some), some[-1]["hash"]
+    if length:
+        connection.execute(schema.chain.update().where(schema.chain.c.id == 1).values(length=length, hash=last))
+    return standings
+
+
+def _put_claims(connection: Connection, read: Read, standings: dict[str, Standing]) -> None:
+    """Put the revisions in, and for the last one of each claim the rows that follow from it."""
+    present = {row["number"]: row for row in read("claims")}
+    for some in _batches(read("revisions")):
+        _put_rows(connection, schema.revisions, some)
+        last = [row for row in some if present.get(row["claim"], {}).get("revision") == row["revision"]]
+        derived = [_derived(row, present[row["claim"]], standings[row["claim"]]) for row in last]
+        if derived:
+            names = list(derived[0][0])
+            put(connection, schema.claims, [tuple(claim.values()) for claim, _, _ in derived], names)
+        put(connection, schema.serials, [row for _, serials, _ in derived for row in serials])
+        put(connection, schema.held, [row for _, _, held in derived for row in held])
+
+
+def _derived(kept: Row, present: Row, standing: Standing) -> tuple[Row, list[rows.Row], list[rows.Row]]:
+    claim = Claim.model_validate_json(kept["document"])
+    digest = Digest.model_validate_json(present["digest"])
+    columns = rows.claim_columns(claim, kept["revision"], digest, rows.standing_columns(standing))
+    return columns, rows.serial_rows(claim), rows.held_rows(claim, standing, digest)
+
+
+def _put_rows(connection: Connection, table: Table, told: Iterable[Row]) -> None:
+    names = table.columns.keys()
+    for some in _batches(told):
+        put(connection, table, [tuple(row[name] for name in names) for row in some])
+
+
+def _batches(told: Iterable[Row]) -> Iterator[list[Row]]:
+    left = iter(told)
+    while some := list(islice(left, _SOME)):
+        yield some

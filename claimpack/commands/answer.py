@@ -1,0 +1,41 @@
+"""`claimpack answer`: what the maker said to a filed claim."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from claimpack.commands.options import Because, BookClaim, Json, On, Today
+
+if TYPE_CHECKING:
+    from claimpack.core.events import Happening
+    from claimpack.core.settling import Step
+    from claimpack.core.states import Standing
+
+
+def answer(
+    context: typer.Context,
+    claim: BookClaim,
+    said: Annotated[
+        str, typer.Argument(metavar="ANSWER", help="accepted, part, refused or questioned.", show_default=False)
+    ] = "",
+    on: On = "",
+    amount: Annotated[
+        str, typer.Option(metavar="AMOUNT", help="With part: how much is accepted.", show_default=False)
+    ] = "",
+    because: Because = "",
+    form: Annotated[bool, typer.Option("--form", help="Refused for form alone: it can be put right.")] = False,
+    undo: Annotated[bool, typer.Option("--undo", help="The last answer was entered by mistake.")] = False,
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Record the maker's answer to a claim."""
+    from claimpack.commands.settled import take, tell
+    from claimpack.core.settling import answer_undone, answered, what_next
+
+    def step(standing: Standing, step: Step) -> Happening:
+        return answer_undone(standing, step) if undo else answered(standing, step, said, amount, form=form)
+
+    taken = take(context.obj, claim, step, on, because, today)
+    return tell(taken, json=json, notes=what_next(taken.claim.number, taken.standing))

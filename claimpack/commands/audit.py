@@ -1,0 +1,200 @@
+"""`claimpack audit`: what an auditor would ask about, by rule."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+from typer.core import TyperGroup
+
+from claimpack.commands.audit_sample import conclude, draw_sample
+from claimpack.commands.options import Json, Today
+
+if TYPE_CHECKING:
+    from claimpack.book.entries import Entry
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+    from claimpack.core.audit import AuditReport, AuditRule
+    from claimpack.core.audited import AuditedClaim, FilingCourse, Irregularity
+    from claimpack.core.terms import Terms
+
+
+class LooksByDefault(TyperGroup):
+    """`audit` followed by none of its own words means `audit look`."""
+
+    def parse_args(self, ctx: Any, args: list[str]) -> list[str]:
+        """Put `look` before what is no word of the family."""
+        if not args or (args[0] not in self.commands and args[0] not in ctx.help_option_names):
+            args = ["look", *args]
+        return super().parse_args(ctx, args)
+
+
+audit_app = typer.Typer(
+    cls=LooksByDefault,
+    help="Find what an auditor would ask about; draw a sample. `audit` alone, or with a CLAIM, is `audit look`.",
+)
+"""The commands about audits."""
+
+
+@audit_app.callback()
+def audit() -> None:
+    """Find what an auditor would ask about; draw a sample."""
+
+
+@audit_app.command()
+def look(
+    context: typer.Context,
+    claims: Annotated[
+        list[str] | None, typer.Argument(metavar="[CLAIM…]", help="Claims of the book; default: all.")
+    ] = None,
+    rule: Annotated[
+        list[str] | None, typer.Option(metavar="ID", help="Go by this rule alone (repeatable).", show_default=False)
+    ] = None,
+    rules: Annotated[bool, typer.Option("--rules", help="List every rule, and whether it is on.")] = False,
+    maker: Annotated[str, typer.Option(help="Claims to this maker alone.", show_default=False)] = "",
+    since: Annotated[
+        str, typer.Option(metavar="DATE", help="Claims filed, or brought in, since that day.", show_default=False)
+    ] = "",
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Find what an auditor would ask about."""
+    from claimpack.commands.bench import number_of
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.gather import a_date
+    from claimpack.commands.say import Say
+    from claimpack.core.audit import audit as go_through
+    from claimpack.core.audit import chosen_rules
+    from claimpack.core.audited import Measures, Scope
+
+    say, desk = Say(context.obj), Desk(context.obj, today)
+    chosen = chosen_rules(rule or (), desk.shop.settings.audit_off)
+    if rules:
+        return _list_rules(say, chosen, json=json)
+    numbers = [desk.book.get(number_of(claim)).claim.number for claim in claims or ()]
+    scope = Scope(frozenset(numbers), maker, a_date(since, "--since") if since else None)
+    report = go_through(_audited(desk, say, chosen), Measures(desk.day), chosen, scope.holds)
+    if json:
+        say.document(_as_json(report, chosen, desk.day))
+    else:
+        _tell(say, report, chosen)
+    return report.exit_code
+
+
+def _list_rules(say: Say, chosen: Sequence[AuditRule], *, json: bool) -> int:
+    from claimpack.core.audit import RULES
+
+    listed = [{"id": rule.id, "says": rule.says, "source": rule.source, "on": rule in chosen} for rule in RULES]
+    if json:
+        say.document({"rules": listed})
+        return 0
+    say.table([(str(rule["id"]), "on" if rule["on"] else "off", str(rule["says"])) for rule in listed], indent=0)
+    say.note('Switch one off in shop.toml: audit_off = ["ID"]')
+    return 0
+
+
+def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule]) -> Iterator[AuditedClaim]:
+    """Every claim of the book with what the rules go by, one after the other."""
+    from claimpack.core.audited import NEVER_FILED, AuditedClaim
+
+    settings = desk.shop.settings
+    plans = {plan.id: plan for plan in desk.plans}
+    terms, courses, unknown = _terms_by_id(desk), _courses(desk), set[str]()
+    proves_packets = any(rule.id == "packet-changed" for rule in chosen)
+    with say.progress("Auditing", desk.book.count()) as advance:
+        for entry in desk.book.entries():
+            claim = entry.claim
+            in_force = claim.terms or settings.terms_for(claim.maker)
+            if in_force and in_force not in terms:
+                unknown.add(in_force)
+            yield AuditedClaim(
+                claim=claim,
+                standing=entry.standing,
+                digest=entry.digest,
+                plan=plans.get(entry.digest.plan),
+                terms=terms.get(in_force),
+                retail=settings.retail(claim.dates.repaired or claim.dates.presented),
+                files=entry.files,
+                course=courses.get(claim.number, NEVER_FILED),
+                packet_damage=_packet_damage(desk, entry) if proves_packets else "",
+            )
+            advance()
+    for name in sorted(unknown):
+        say.note(f"Payment terms {name!r} are not there, so claims under them were not held against the law's floor.")
+
+
+def _terms_by_id(desk: Desk) -> dict[str, Terms]:
+    from claimpack.core.keys import record_from
+    from claimpack.core.terms import Terms
+    from claimpack.template_files import TERMS, templates
+
+    found = templates(TERMS, desk.places)
+    return {name: record_from(Terms, entry.keys, str(entry.path)) for name, entry in found.items()}
+
+
+def _courses(desk: Desk) -> dict[str, FilingCourse]:
+    """How every claim was filed, from the whole history."""
+    from claimpack.core.audited import NEVER_FILED, filing_course
+
+    courses: dict[str, FilingCourse] = {}
+    for event in desk.book.history():
+        courses[event.claim] = filing_course((event,), courses.get(event.claim, NEVER_FILED))
+    return courses
+
+
+def _packet_damage(desk: Desk, entry: Entry) -> str:
+    packet = entry.standing.packet
+    return next((wrong for _, wrong in desk.vault.damaged([packet])), "") if packet else ""
+
+
+def _as_json(report: AuditReport, chosen: Sequence[AuditRule], today: dt.date) -> dict[str, Any]:
+    exceptions = [
+        {"rule": each.rule, "weight": each.weight, "claims": each.claims, "what": each.what, "evidence": each.evidence}
+        for each in report.found
+    ]
+    totals = {weight: sum(each.weight == weight for each in report.found) for weight in ("serious", "look")}
+    rules = [rule.id for rule in chosen]
+    return {
+        "today": today.isoformat(),
+        "claims": report.claims,
+        "rules": rules,
+        "exceptions": exceptions,
+        "totals": totals,
+    }
+
+
+_WEIGHTS = (("serious", "Serious", "fail"), ("look", "Worth a look", "unknown"))
+
+
+def _tell(say: Say, report: AuditReport, chosen: Sequence[AuditRule]) -> None:
+    found = report.found
+    gone_through = f"{_count(report.claims, 'claim')} gone through by {_count(len(chosen), 'rule')}"
+    if not found:
+        say.answer(f"{say.styled('NOTHING FOUND', 'good')}  {gone_through}")
+        return
+    say.answer(f"{say.styled(_count(len(found), 'EXCEPTION', 'S'), 'bad')}  {gone_through}")
+    for weight, title, mark in _WEIGHTS:
+        some = [each for each in found if each.weight == weight]
+        if some:
+            say.heading(f"{title}: {len(some)}")
+        for each in some:
+            _tell_one(say, each, mark)
+    say.note("What a rule looks for: claimpack audit --rules")
+
+
+def _count(count: int, what: str, plural: str = "s") -> str:
+    return f"{count:,} {what}{'' if count == 1 else plural}"
+
+
+def _tell_one(say: Say, each: Irregularity, mark: str) -> None:
+    from claimpack.core.audited import listed
+
+    say.item(say.mark(mark), f"{listed(each.claims)}: {each.what}")
+    evidence = "; ".join(f"{name}: {fact}" for name, fact in each.evidence.items() if fact)
+    say.item(" ", f"{each.rule}" + (f" · {evidence}" if evidence else ""), indent=4)
+
+
+audit_app.command("sample")(draw_sample)
+audit_app.command()(conclude)

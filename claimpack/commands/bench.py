@@ -1,0 +1,61 @@
+"""What the commands of the bench share: a claim of the book named, its entries numbered from 1."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, TypeVar
+
+from claimpack.errors import BadInput, NotFound
+
+if TYPE_CHECKING:
+    from claimpack.core.claim import Claim
+    from claimpack.core.plan import Plan
+
+_Entry = TypeVar("_Entry")
+
+
+def number_of(claim: str) -> str:
+    """The number of a claim in the book.
+
+    Raises:
+        BadInput: it is the path of a claim folder.
+    """
+    if "/" in claim or claim in (".", ".."):
+        raise BadInput(
+            f"{claim} is a claim folder, and this command works on claims in the book",
+            "The book remembers who changed what, and a folder does not.",
+            f"Bring it into the book: claimpack import {claim}; or edit its claim.toml.",
+        )
+    return claim
+
+
+def at_place(entries: Sequence[_Entry], place: int, what: str, claim: Claim) -> _Entry:
+    """An entry by its number in the claim, from 1.
+
+    Raises:
+        NotFound: there is none of that number.
+    """
+    if 1 <= place <= len(entries):
+        return entries[place - 1]
+    count = f"{len(entries)} {what}{'' if len(entries) == 1 else 's'}"
+    raise NotFound(
+        f"claim {claim.number} has {count}, so there is no {what} {place}",
+        "Entries are counted from 1, in the order of the claim.",
+        f"See them: claimpack {_FAMILIES.get(what, what)} list {claim.number}",
+    )
+
+
+_FAMILIES = {"labour entry": "labour"}
+
+
+def without(entries: Sequence[_Entry], place: int) -> tuple[_Entry, ...]:
+    """The entries without the one of that number, from 1."""
+    return (*entries[: place - 1], *entries[place:])
+
+
+def shots_in_words(claim: Claim, plan: Plan | None) -> str:
+    """What to say of the shots a plan asks for that a claim has not; empty where none is missing."""
+    from claimpack.core.conditions import missing_shots
+
+    wanted = missing_shots(claim, plan) if plan else []
+    return f"The plan asks for more shots: {', '.join(wanted)}." if wanted else ""

@@ -1,0 +1,38 @@
+"""What a change to a claim altered, told key by key."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from claimpack.commands.say import Say
+    from claimpack.core.differences import Difference
+
+_MOST_KEYS = 20
+
+
+def tell_changes(say: Say, claim: str, changed: Sequence[Difference], *, json: bool) -> None:
+    """Every key that was changed, old -> new."""
+    if json:
+        say.document({"claim": claim, "changed": [difference._asdict() for difference in changed]})
+        return
+    if not changed:
+        say.note(f"{claim}: nothing changed.")
+    for difference in changed:
+        before, after = difference.before or "nothing", difference.after or "nothing"
+        say.item("·", f"{difference.key}: {before} -> {after}", indent=0)
+
+
+def facts_of(changed: Sequence[Difference]) -> dict[str, str]:
+    """What the history says of a change: the keys, so that nobody has to compare two versions to find them."""
+    names = [difference.key for difference in changed]
+    shown = names[:_MOST_KEYS] + ([f"and {len(names) - _MOST_KEYS} more"] if len(names) > _MOST_KEYS else [])
+    return {"changed": ", ".join(shown)}
+
+
+def note_filed(say: Say, claim: str, state: str) -> None:
+    """What a correction means for a claim that is filed already."""
+    if state != "draft":
+        say.note(f"{claim} is {state}: this is a new version; the one that went out is kept as it was.")

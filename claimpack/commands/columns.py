@@ -1,0 +1,79 @@
+"""Lists in titled columns, as wide as the terminal: what there is no room for is left out, the least needed first."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, NamedTuple
+
+from claimpack.commands.say import harmless
+
+if TYPE_CHECKING:
+    from claimpack.commands.say import Say
+
+_GAP = 2
+
+
+class Column(NamedTuple):
+    """A column: its title and cells; `lesser` above 0 may be left out, the highest first; `most` marks its widest."""
+
+    title: str
+    cells: Sequence[str]
+    right: bool = False
+    lesser: int = 0
+    most: int = 40
+
+
+def tell_columns(say: Say, columns: Sequence[Column], under: Sequence[str] = (), indent: int = 2) -> None:
+    """Say the rows of columns under their titles, each with the line that belongs under it, where there is one."""
+    shown = _fitting([_cut(column) for column in columns if any(column.cells)], say.world.width() - indent)
+    widths = [_widest(column) for column in shown]
+    lead = " " * indent
+    titles = [_set(column.title, width, column.right) for column, width in zip(shown, widths, strict=True)]
+    say.answer(lead + say.styled((" " * _GAP).join(titles).rstrip(), "quiet"))
+    for row in range(len(shown[0].cells) if shown else 0):
+        cells = [_set(column.cells[row], width, column.right) for column, width in zip(shown, widths, strict=True)]
+        say.answer((lead + (" " * _GAP).join(cells)).rstrip())
+        if under and under[row]:
+            say.item(say.mark("todo"), under[row], indent=indent + 2)
+
+
+def _cut(column: Column) -> Column:
+    cells = [_shortened(harmless(cell.replace("\n", " ")), column.most) for cell in column.cells]
+    return column._replace(cells=cells)
+
+
+def _shortened(text: str, most: int) -> str:
+    if _width(text) <= most:
+        return text
+    while _width(text) >= most:
+        text = text[:-1]
+    return f"{text.rstrip()}…"
+
+
+def _fitting(columns: list[Column], room: int) -> list[Column]:
+    """The columns without the least needed ones, as many as must go for the rest to fit."""
+    while sum(map(_widest, columns)) + _GAP * (len(columns) - 1) > room:
+        least = max(columns, key=lambda column: column.lesser)
+        if not least.lesser:
+            break
+        columns = [column for column in columns if column is not least]
+    return columns
+
+
+def _widest(column: Column) -> int:
+    return max(map(_width, (column.title, *column.cells)))
+
+
+def _width(text: str) -> int:
+    """How many places a text takes on a terminal: wide letters take two, marks over others none."""
+    if text.isascii():
+        return len(text)
+    return sum(
+        0 if unicodedata.combining(mark) else 2 if unicodedata.east_asian_width(mark) in "WF" else 1 for mark in text
+    )
+
+
+def _set(text: str, width: int, right: bool) -> str:
+    gap = " " * (width - _width(text))
+    return gap + text if right else text + gap

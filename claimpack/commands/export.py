@@ -1,0 +1,156 @@
+"""`claimpack export`: claims as folders, the whole book as an archive, a flat list for the accountant."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.options import Json, Today
+
+if TYPE_CHECKING:
+    from claimpack.book.entries import Entry
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+
+
+def export(
+    context: typer.Context,
+    claims: Annotated[
+        list[str] | None, typer.Argument(metavar="CLAIM…", help="Claim numbers; default: all.", show_default=False)
+    ] = None,
+    out: Annotated[
+        Path | None, typer.Option("--out", metavar="DIR", help="Claim folders, one a claim.", show_default=False)
+    ] = None,
+    csv: Annotated[
+        Path | None, typer.Option("--csv", metavar="FILE", help="A flat list, as CSV.", show_default=False)
+    ] = None,
+    xlsx: Annotated[
+        Path | None, typer.Option("--xlsx", metavar="FILE", help="A flat list, as a spreadsheet.", show_default=False)
+    ] = None,
+    bom: Annotated[bool, typer.Option("--bom", help="CSV that spreadsheets open as UTF-8.")] = False,
+    everything: Annotated[
+        Path | None,
+        typer.Option("--everything", metavar="FILE", help="The whole book, to move it.", show_default=False),
+    ] = None,
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Write claims out: folders, a list, or everything."""
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+    from claimpack.errors import BadInput
+
+    desk, say, here = Desk(context.obj, today), Say(context.obj), context.obj.folder
+    if not (out or csv or xlsx or everything):
+        raise BadInput(
+            "export: nothing says where to",
+            "Claims go out as folders, as a list, or everything as one archive.",
+            "Add --out DIR, --csv FILE, --xlsx FILE or --everything FILE.",
+        )
+    numbers = list(dict.fromkeys(claims or ())) or None
+    for number in numbers or ():
+        desk.book.get(number)
+    facts: dict[str, Any] = {}
+    if out:
+        facts["folders"] = _write_folders(desk, say, numbers, here / out)
+    if csv or xlsx:
+        lists = {"csv": here / csv if csv else None, "xlsx": here / xlsx if xlsx else None}
+        facts |= _write_lists(desk, say, numbers, lists, bom=bom)
+    if everything:
+        facts["archive"] = _write_everything(desk, say, here / everything)
+    if json:
+        say.document(facts)
+    else:
+        _tell(say, facts)
+    return 0
+
+
+def _write_folders(desk: Desk, say: Say, numbers: list[str] | None, out: Path) -> list[str]:
+    from claimpack.errors import CannotWrite
+    from claimpack.files import make_folders, write_together
+
+    wanted = desk.book.numbers() if numbers is None else numbers
+    there = [number for number in wanted if (out / number).exists()]
+    if there:
+        raise CannotWrite(
+            f"{out / there[0]} is there already{f', and {len(there) - 1} more' if there[1:] else ''}",
+            "What lies in it would be mixed with what is written.",
+            "Choose another folder with --out, or move it away.",
+        )
+    make_folders([out])
+    written = []
+    with say.progress("Writing claims", len(wanted)) as advance:
+        for entry in desk.book.entries(numbers):
+            folder = out / entry.claim.number
+            write_together({folder / name: content for name, content in _contents(desk, entry).items()})
+            written.append(str(folder))
+            advance()
+    return written
+
+
+def _contents(desk: Desk, entry: Entry) -> dict[str, bytes]:
+    """A claim folder's files by path."""
+    from claimpack.claim_folder import CLAIM_FILE, inside
+    from claimpack.claim_toml import claim_to_toml
+
+    number = entry.claim.number
+    files = {
+        inside(file.path, f"claim {number}"): desk.vault.content(file.sha256, f"claim {number}: {file.path}")
+        for file in entry.files
+    }
+    return {**files, CLAIM_FILE: claim_to_toml(entry.claim).encode()}
+
+
+def _write_lists(
+    desk: Desk, say: Say, numbers: list[str] | None, lists: dict[str, Path | None], *, bom: bool
+) -> dict[str, str]:
+    from claimpack.core.ledger import ledger_line
+    from claimpack.files import write_together
+    from claimpack.ledger_sheets import as_csv, as_xlsx, ledger_sheet
+
+    lines = []
+    with say.progress("Claims", desk.book.count() if numbers is None else len(numbers)) as advance:
+        for entry in desk.book.entries(numbers):
+            lines.append(ledger_line(entry.claim, entry.standing, entry.digest))
+            advance()
+    contents = {}
+    if lists["csv"]:
+        contents[lists["csv"]] = as_csv(ledger_sheet(lines), bom=bom)
+    if lists["xlsx"]:
+        contents[lists["xlsx"]] = as_xlsx(ledger_sheet(lines), desk.day)
+    write_together(contents)
+    return {kind: str(path) for kind, path in lists.items() if path}
+
+
+def _write_everything(desk: Desk, say: Say, path: Path) -> dict[str, Any]:
+    from claimpack.book.archive import write_archive
+    from claimpack.book.moving import everything
+    from claimpack.files import content_hash
+
+    with everything(desk.book) as read:
+        contents = write_archive(
+            path,
+            read,
+            lambda sha256: desk.vault.content(sha256, f"kept file {sha256[:12]}…"),
+            lambda count: say.progress("Files", count),
+        )
+    counts = {name: contents.rows[name] for name in ("claims", "revisions", "events")}
+    told = {**counts, "files": contents.files, "history": contents.history}
+    return {"file": str(path), "sha256": content_hash(path), **told}
+
+
+def _tell(say: Say, facts: dict[str, Any]) -> None:
+    for folder in facts.get("folders", ()):
+        say.answer(folder)
+    for kind in ("csv", "xlsx"):
+        if kind in facts:
+            say.answer(facts[kind])
+    archive = facts.get("archive")
+    if archive:
+        say.answer(archive["file"])
+        counts = ", ".join(f"{archive[name]} {name}" for name in ("claims", "revisions", "events", "files"))
+        say.answer(f"  {counts}; SHA-256 {archive['sha256']}")
+        say.note("Take it over into an empty book with: claimpack import FILE. Settings and plans are not in it:")
+        say.note("copy shop.toml and the shop's coverage, terms, packet and tag folders as they are.")

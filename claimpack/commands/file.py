@@ -1,0 +1,141 @@
+"""`claimpack file`: a claim goes to the maker; the packet that went out is frozen."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.options import BookClaim, Json, Layout, Limit, Plans, Today
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.gather import Case
+    from claimpack.commands.say import Say
+    from claimpack.core.events import Happening
+    from claimpack.core.filing import Sent
+    from claimpack.core.states import Standing
+
+
+def file(
+    context: typer.Context,
+    claim: BookClaim,
+    on: Annotated[
+        str, typer.Option(metavar="DATE", help="The day it is sent; default: today.", show_default=False)
+    ] = "",
+    ref: Annotated[
+        str, typer.Option(metavar="TEXT", help="The maker's number for the claim.", show_default=False)
+    ] = "",
+    received: Annotated[
+        str, typer.Option(metavar="DATE", help="The day the maker received it.", show_default=False)
+    ] = "",
+    anyway: Annotated[
+        str, typer.Option(metavar="REASON", help="File it although something blocks it.", show_default=False)
+    ] = "",
+    out: Annotated[
+        Path | None, typer.Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-packet.pdf.")
+    ] = None,
+    plans: Plans = None,
+    layout: Layout = "",
+    limit: Limit = "",
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """File a claim: freeze its packet, start its dates."""
+    from claimpack.commands.bench import number_of
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.gather import a_date, from_book
+    from claimpack.commands.making import make_packet
+    from claimpack.commands.say import Say
+    from claimpack.core.filing import Sent, blocks, filed, refuse_unfilable
+    from claimpack.core.keys import record_from
+    from claimpack.files import hash_of, write_atomically
+
+    say, desk, number = Say(context.obj), Desk(context.obj, today, plans), number_of(claim)
+    keys = {
+        "on": a_date(on, "--on") if on else desk.day,
+        "received": a_date(received, "--received") if received else None,
+    }
+    sent = record_from(Sent, {**keys, "reference": ref, "anyway": anyway}, "file")
+    entry = desk.book.get(number)
+    case = from_book(context.obj, desk.shop, number, plans, sent.on)
+    refuse_unfilable(case.assessment, entry.standing, sent, desk.day)
+    against = blocks(case.assessment)
+    if against and not sent.anyway:
+        return _refuse(say, case, against, json=json)
+    case = _as_sent(case, sent.on)
+    packet = make_packet(case, say, layout, limit)
+    path = context.obj.folder / (out or f"{number}-packet.pdf")
+    happening = filed(case.assessment, sent, hash_of(packet.pdf), entry.revision)
+    desk.vault.keep_content(packet.pdf)
+    with desk.changing(number, entry.revision) as changing:
+        write_atomically(path, packet.pdf)
+        changing.keep(changing.claim, happening)
+    facts = _facts(desk, case, happening, path)
+    if json:
+        say.document(facts)
+    else:
+        _tell(say, facts)
+    for note in (*packet.notes, *_late(case, entry.standing, sent)):
+        say.note(note)
+    return 0
+
+
+def _refuse(say: Say, case: Case, against: tuple[str, ...], *, json: bool) -> int:
+    number = case.claim.number
+    if json:
+        say.document({"claim": number, "filed": False, "verdict": case.assessment.verdict, "blocks": list(against)})
+        return case.assessment.exit_code
+    say.answer(f"{number} is not filed. What blocks it:")
+    for sentence in against:
+        say.item(say.mark("todo"), sentence)
+    say.note("Put it right, or say why it goes all the same with --anyway REASON; the reason stays in the history.")
+    return case.assessment.exit_code
+
+
+def _as_sent(case: Case, on: dt.date) -> Case:
+    """The claim assessed as filed on that day, so that the packet shows the dates that follow from it."""
+    from claimpack.commands.gather import assessed
+
+    circumstances = case.circumstances.model_copy(update={"filed": on})
+    assessment = assessed(case.claim, case.places, on, circumstances)
+    return case._replace(circumstances=circumstances, assessment=assessment)
+
+
+def _facts(desk: Desk, case: Case, happening: Happening, path: Path) -> dict[str, Any]:
+    from claimpack.core.filing import filings
+
+    number, told = case.claim.number, happening.facts
+    return {
+        "claim": number,
+        "filed": True,
+        "on": happening.on.isoformat(),
+        "claimed": told["claimed"],
+        "currency": told["currency"],
+        "revision": int(told["revision"]),
+        "version": len(filings(desk.book.history(number))),
+        "packet": told["packet"],
+        "file": str(path),
+    }
+
+
+def _tell(say: Say, facts: dict[str, Any]) -> None:
+    number = facts["claim"]
+    say.answer(f"{number} is filed on {facts['on']}: {facts['claimed']} {facts['currency']} claimed")
+    say.answer(f"  {facts['file']}")
+    frozen = f"frozen as version {facts['version']} (revision {facts['revision']} of the claim)"
+    say.answer(f"  {frozen}, SHA-256 {facts['packet'][:12]}…")
+    say.note(f"When the maker answers: claimpack answer {number} accepted|part|refused|questioned --on DATE")
+
+
+def _late(case: Case, standing: Standing, sent: Sent) -> list[str]:
+    from claimpack.core.digest import digest
+    from claimpack.core.filing import days_late
+
+    last = digest(case.assessment).file_by
+    late = days_late(standing, last, sent.on)
+    return (
+        [f"It is late: the last day to file was {last}, {late} day{'' if late == 1 else 's'} before."] if late else []
+    )

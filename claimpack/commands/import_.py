@@ -1,0 +1,97 @@
+"""`claimpack import`: claim folders, or a whole book, taken into the book."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from claimpack.commands.options import Json, Today
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+    from claimpack.commands.taking_in import Bad, Ready
+
+
+def import_(
+    context: typer.Context,
+    sources: Annotated[
+        list[Path], typer.Argument(metavar="FOLDER…", help="Claim folders, a folder of them, or an archive.")
+    ],
+    skip_bad: Annotated[bool, typer.Option("--skip-bad", help="Leave out what cannot be imported.")] = False,
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Take claim folders, or a whole archive, into the book."""
+    from claimpack.claim_folder import claim_folders_in
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.restoring import restore_from
+    from claimpack.commands.say import Say
+    from claimpack.commands.taking_in import read_folders
+
+    desk, say = Desk(context.obj, today), Say(context.obj)
+    paths = [context.obj.folder / source for source in sources]
+    if len(paths) == 1 and paths[0].is_file() and paths[0].name != "claim.toml":
+        return restore_from(desk, say, paths[0], json=json)
+    folders = list(dict.fromkeys(folder for path in paths for folder in claim_folders_in(path)))
+    known = set(desk.book.numbers())
+    with say.progress("Reading claims", len(folders)) as advance:
+        ready, bad = read_folders(folders, known, advance)
+    if bad and not skip_bad:
+        raise _refusal(bad, len(folders))
+    _take(desk, say, ready)
+    _tell(say, ready, bad, json=json)
+    return 0
+
+
+def _refusal(bad: list[Bad], count: int) -> Exception:
+    from claimpack.errors import BadInput
+
+    problems = [f"  {line}" for each in bad for line in (each.error.what, *each.error.problems)]
+    more = [f"  and {len(problems) - 12} lines more"] if len(problems) > 12 else []
+    return BadInput(
+        f"{len(bad)} of {count} claim folder{'' if count == 1 else 's'} cannot be imported; nothing was",
+        do=bad[0].error.do if len(bad) == 1 else "Correct them; or import the others alone with --skip-bad.",
+        problems=(*problems[:12], *more),
+    )
+
+
+def _take(desk: Desk, say: Say, ready: list[Ready]) -> None:
+    """Keep the files, then put every claim into the book at once."""
+    from claimpack.book.entries import Entry
+    from claimpack.core.events import Happening
+    from claimpack.core.states import Standing
+
+    paths = [path for each in ready for path in each.paths]
+    with say.progress("Keeping files", len(paths)) as advance:
+        for path in paths:
+            desk.vault.keep(path)
+            advance()
+    entries = []
+    with say.progress("Judging claims", len(ready)) as advance:
+        for each in ready:
+            digest = desk.digest(each.claim, each.files)
+            entries.append(Entry(each.claim, 1, Standing(), digest, each.files))
+            advance()
+    desk.book.add(entries, desk.author, Happening(what="imported", on=desk.day))
+
+
+def _tell(say: Say, ready: list[Ready], bad: list[Bad], *, json: bool) -> None:
+    numbers = [each.claim.number for each in ready]
+    if json:
+        skipped = [{"folder": str(left.folder), "why": left.error.what} for left in bad]
+        files = sum(len(each.files) for each in ready)
+        say.document({"imported": numbers, "files": files, "skipped": skipped})
+    else:
+        shown = ", ".join(numbers[:5]) + (f" and {len(numbers) - 5} more" if len(numbers) > 5 else "")
+        say.answer(f"{len(numbers)} claim{'' if len(numbers) == 1 else 's'} imported{f': {shown}' if shown else ''}")
+        for left in bad:
+            say.item(say.mark("fail"), f"left out: {left.error.what}")
+    for each in ready:
+        if each.own_rules:
+            say.note(
+                f"{each.claim.number} brings plans or terms of its own; they are kept with it, but the book judges by "
+                "the shop's: copy them into the shop's coverage or terms folder."
+            )

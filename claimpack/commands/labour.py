@@ -1,0 +1,321 @@
+"""`claimpack labour`: who worked how long, by the clock or as written down."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.options import BookClaim, Json, Yes
+from claimpack.commands.part import Payer
+
+if TYPE_CHECKING:
+    from claimpack.book.entries import Clock
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+    from claimpack.core.claim import Labour
+    from claimpack.core.labour import LabourTime
+
+labour_app = typer.Typer(help="Clock labour, or write it down.", no_args_is_help=True)
+"""The commands about labour."""
+
+Operation = Annotated[
+    str, typer.Argument(metavar="OPERATION", help="A code of the plan's time schedule, or what was done.")
+]
+Technician = Annotated[
+    str, typer.Option("--technician", metavar="NAME", help="Who works; default: you.", show_default=False)
+]
+PaidBy = Annotated[Payer, typer.Option(help="Who pays for it.")]
+Time = typer.Option(metavar="TIME", help="As in 16:30, or 2026-02-24T16:30.", show_default=False)
+
+
+@labour_app.callback()
+def labour() -> None:
+    """Clock labour, or write it down."""
+
+
+@labour_app.command("start")
+def start_clock(
+    context: typer.Context, claim: BookClaim, operation: Operation, technician: Technician = "", json: Json = False
+) -> int:
+    """Start a technician's clock on a claim."""
+    from claimpack.commands.bench import number_of
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+    from claimpack.core.claim import Labour
+    from claimpack.core.clock import fixed
+    from claimpack.core.keys import record_from
+
+    desk, say = Desk(context.obj), Say(context.obj)
+    number, started = number_of(claim), fixed(context.obj.now())
+    desk.must_take_changes(number)
+    who = _who(desk, technician)
+    coded = _coded(desk, say, number, operation)
+    entry = record_from(Labour, {"operation": coded, "technician": who}, "labour start")
+    desk.book.start_clock(entry.technician, number, entry.operation, started)
+    if json:
+        say.document(_clock_json(desk, _clock_of(desk, entry.technician)))
+        return 0
+    say.answer(f"{number}: {entry.technician}'s clock runs on {entry.operation} since {started:%H:%M}")
+    say.note("When the work is done: claimpack labour stop")
+    return 0
+
+
+@labour_app.command("stop")
+def stop_clock(
+    context: typer.Context,
+    technician: Technician = "",
+    at: Annotated[
+        str,
+        typer.Option(metavar="TIME", help="When the work ended; default: now.", show_default=False),
+    ] = "",
+    payer: PaidBy = Payer.maker,
+    discard: Annotated[bool, typer.Option("--discard", help="Throw the time away.")] = False,
+    yes: Yes = False,
+    json: Json = False,
+) -> int:
+    """Stop a clock and put its time on the claim."""
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+    from claimpack.core.claim import Labour
+    from claimpack.core.clock import stopped_at
+    from claimpack.core.keys import record_from
+
+    desk, say = Desk(context.obj), Say(context.obj)
+    clock = _clock_of(desk, _who(desk, technician))
+    if discard:
+        return _discard(desk, say, clock, yes=yes, json=json)
+    ended = stopped_at(clock.started, at, context.obj.now(), context.obj.shown)
+    times = {"started": clock.started.isoformat(), "ended": ended.isoformat()}
+    keys = {"operation": clock.operation, **times, "technician": clock.technician, "payer": payer.value}
+    entry = record_from(Labour, keys, "labour stop")
+    return _add(desk, say, clock.claim, entry, stops=clock, json=json)
+
+
+@labour_app.command("add")
+def add_labour(
+    context: typer.Context,
+    claim: BookClaim,
+    operation: Operation,
+    hours: Annotated[str, typer.Option(metavar="HOURS", help="How long, as in 1.6.", show_default=False)] = "",
+    started: Annotated[str, Time] = "",
+    ended: Annotated[str, Time] = "",
+    technician: Technician = "",
+    payer: PaidBy = Payer.maker,
+    json: Json = False,
+) -> int:
+    """Write labour down: hours, or a start and an end."""
+    from claimpack.commands.bench import number_of
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+    from claimpack.core.claim import Labour
+    from claimpack.core.clock import moment_of
+    from claimpack.core.keys import record_from
+    from claimpack.errors import BadInput
+
+    if bool(hours) == bool(started or ended) or bool(started) != bool(ended):
+        raise BadInput(
+            "labour add needs --hours, or --started and --ended together",
+            "Time is claimed as it was worked, so it must be said once and whole.",
+            f"To let a clock run instead: claimpack labour start {claim} {operation!r}",
+        )
+    desk, say, world = Desk(context.obj), Say(context.obj), context.obj
+    number = number_of(claim)
+    keys: dict[str, Any] = {"hours": hours} if hours else {}
+    for name, written in (("started", started), ("ended", ended)):
+        if written:
+            keys[name] = moment_of(written, f"--{name}", world.now(), world.shown).isoformat()
+    keys |= {"operation": _coded(desk, say, number, operation), "technician": _who(desk, technician)}
+    entry = record_from(Labour, {**keys, "payer": payer.value}, "labour add")
+    return _add(desk, say, number, entry, json=json)
+
+
+@labour_app.command("list")
+def list_labour(context: typer.Context, claim: BookClaim, json: Json = False) -> int:
+    """List the labour on a claim, and what is claimed of it."""
+    from claimpack.commands.bench import number_of
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+
+    desk, say, number = Desk(context.obj), Say(context.obj), number_of(claim)
+    entries = desk.book.get(number).claim.labour
+    times = _times(desk, number)
+    clocks = [clock for clock in desk.book.clocks() if clock.claim == number]
+    if json:
+        labour = [_as_json(n, entry, times) for n, entry in enumerate(entries, start=1)]
+        say.document({"claim": number, "labour": labour, "running": [_clock_json(desk, clock) for clock in clocks]})
+        return 0
+    head = ("", "operation", "technician", "clocked", "schedule", "claimed", "")
+    if entries:
+        rows = [_row(n, entry, times) for n, entry in enumerate(entries, start=1)]
+        say.table([head, *rows], right=(0, 3, 4, 5), indent=0)
+    for clock in clocks:
+        _tell_clock(desk, say, clock)
+    if not entries and not clocks:
+        say.note(f"No labour yet: claimpack labour start {number} OPERATION")
+    return 0
+
+
+@labour_app.command("remove")
+def remove_labour(
+    context: typer.Context,
+    claim: BookClaim,
+    place: Annotated[int, typer.Argument(metavar="N", help="Which one, as listed.")],
+    json: Json = False,
+) -> int:
+    """Take a labour entry off a claim."""
+    from claimpack.commands.bench import at_place, number_of, without
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+
+    with Desk(context.obj).changing(number_of(claim)) as changing:
+        entry = at_place(changing.claim.labour, place, "labour entry", changing.claim)
+        left = without(changing.claim.labour, place)
+        changing.keep(changing.claim.model_copy(update={"labour": left}), why=f"labour {entry.operation} removed")
+    say = Say(context.obj)
+    if json:
+        say.document({"claim": claim, "removed": _as_json(place, entry, ())})
+    else:
+        say.answer(f"{claim}: {entry.operation} removed")
+    return 0
+
+
+@labour_app.command("running")
+def running(context: typer.Context, json: Json = False) -> int:
+    """List every running clock, forgotten ones marked."""
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+
+    desk, say = Desk(context.obj), Say(context.obj)
+    clocks = desk.book.clocks()
+    if json:
+        say.document({"running": [_clock_json(desk, clock) for clock in clocks]})
+        return 0
+    for clock in clocks:
+        _tell_clock(desk, say, clock)
+    if not clocks:
+        say.note("No clock is running.")
+    return 0
+
+
+def _who(desk: Desk, technician: str) -> str:
+    """The technician named, else who is at work; as the running clock spells the name, if one runs."""
+    from claimpack.core.words import folded
+
+    wanted = technician or desk.world.who()
+    running = (clock.technician for clock in desk.book.clocks())
+    return next((name for name in running if folded(name) == folded(wanted)), wanted)
+
+
+def _coded(desk: Desk, say: Say, number: str, operation: str) -> str:
+    """The operation as the schedule writes it; one it does not know is kept as free text, the nearest suggested."""
+    from claimpack.core.labour import operation_meant
+
+    claim = desk.book.get(number).claim
+    plan = desk.plan_of(claim)
+    meant = operation_meant(operation, plan)
+    if meant.note:
+        say.note(meant.note)
+    return meant.operation
+
+
+def _clock_of(desk: Desk, technician: str) -> Clock:
+    from claimpack.errors import NotFound
+
+    clocks = desk.book.clocks()
+    found = next((clock for clock in clocks if clock.technician == technician), None)
+    if found:
+        return found
+    others = ", ".join(f"{clock.technician} on {clock.claim}" for clock in clocks)
+    raise NotFound(
+        f"{technician} has no running clock that could be stopped",
+        f"Running: {others}." if others else "No clock is running.",
+        "Name the technician: --technician NAME" if others else "Write the time down: claimpack labour add CLAIM …",
+    )
+
+
+def _discard(desk: Desk, say: Say, clock: Clock, *, yes: bool, json: bool) -> int:
+    if not say.agrees(f"Throw away the time since {clock.started:%Y-%m-%d %H:%M} on {clock.operation}?", yes):
+        return 4
+    thrown = _clock_json(desk, clock)
+    desk.book.drop_clock(clock.technician)
+    if json:
+        say.document({"claim": clock.claim, "discarded": thrown})
+    else:
+        say.answer(f"{clock.claim}: {clock.technician}'s clock on {clock.operation} was thrown away")
+    return 0
+
+
+def _add(desk: Desk, say: Say, number: str, entry: Labour, *, stops: Clock | None = None, json: bool) -> int:
+    """Put an entry on the claim, and the clock it came from out of the book, in one step."""
+    with desk.changing(number) as changing:
+        if stops:
+            changing.stop_clock(stops)
+        labour = (*changing.claim.labour, entry)
+        why = f"labour {entry.operation}, {entry.technician}"
+        changing.keep(changing.claim.model_copy(update={"labour": labour}), why=why)
+    times, place = _times(desk, number), len(labour)
+    if json:
+        say.document({"claim": number, **_as_json(place, entry, times)})
+        return 0
+    say.answer(f"{number}: {entry.operation}, {_worked(entry)}, {entry.technician}")
+    for note in times[place - 1].notes if times else ():
+        say.note(str(note))
+    return 0
+
+
+def _times(desk: Desk, number: str) -> tuple[LabourTime, ...]:
+    """What is claimed for every entry; empty where no plan is found to price with."""
+    from claimpack.core.labour import labour_times
+
+    claim = desk.book.get(number).claim
+    plan = desk.plan_of(claim)
+    return labour_times(claim, plan) if plan else ()
+
+
+def _worked(entry: Labour) -> str:
+    from claimpack.core.clock import time_between, time_in_words
+    from claimpack.core.money import plain
+
+    if entry.hours is not None:
+        return f"{plain(entry.hours)} h"
+    if entry.started is None or entry.ended is None:
+        return "no time"
+    return time_in_words(time_between(entry.started, entry.ended))
+
+
+def _row(place: int, entry: Labour, times: tuple[LabourTime, ...]) -> tuple[str, ...]:
+    from claimpack.core.money import plain
+
+    time = times[place - 1] if times else None
+    schedule = plain(time.schedule) if time and time.schedule is not None else "-"
+    claimed = plain(time.claimed) if time else "-"
+    pays = "" if entry.payer == "maker" else f"{entry.payer} pays"
+    return str(place), entry.operation, entry.technician, _worked(entry), schedule, claimed, pays
+
+
+def _as_json(place: int, entry: Labour, times: tuple[LabourTime, ...]) -> dict[str, Any]:
+    priced = times[place - 1].model_dump(mode="json", include={"claimed", "schedule", "clocked"}) if times else {}
+    return {"n": place, **entry.model_dump(mode="json"), **priced}
+
+
+def _tell_clock(desk: Desk, say: Say, clock: Clock) -> None:
+    from claimpack.core.clock import is_forgotten, time_between, time_in_words
+
+    now = desk.world.now()
+    ran = time_in_words(time_between(clock.started, now))
+    text = f"{clock.claim}  {clock.operation}, {clock.technician}, since {clock.started:%Y-%m-%d %H:%M} ({ran})"
+    if is_forgotten(clock.started, now):
+        stop = f"claimpack labour stop --technician {clock.technician!r} --at {clock.started:%Y-%m-%d}T…"
+        say.item(say.mark("fail"), f"{text}: FORGOTTEN. Say when the work ended: {stop}", indent=0)
+    else:
+        say.item(say.mark("todo"), text, indent=0)
+
+
+def _clock_json(desk: Desk, clock: Clock) -> dict[str, Any]:
+    from claimpack.core.clock import is_forgotten, time_between
+
+    now = desk.world.now()
+    minutes = int(time_between(clock.started, now).total_seconds()) // 60
+    started = clock.started.isoformat()
+    return {**clock._asdict(), "started": started, "minutes": minutes, "forgotten": is_forgotten(clock.started, now)}

@@ -1,0 +1,126 @@
+"""Claims in a list: a line each where the terminal is wide enough, else two."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import TYPE_CHECKING, Any
+
+from claimpack.core.money import plain
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from claimpack.book.entries import Wanted
+    from claimpack.book.rows import ClaimRow
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+    from claimpack.core.terms import Terms
+    from claimpack.template_files import Places
+
+_HEAD = ("number", "state", "in since", "maker model", "serial", "component", "owner", "claimed", "outstanding", "next")
+_RIGHT = (7, 8)
+_LONGEST = 28
+_FIRST_LINE = (0, 1, 2, 3, 5, 7)
+_SECOND_LINE = (4, 6, 8, 9)
+
+
+def tell_claims(say: Say, desk: Desk, wanted: Wanted, *, json: bool) -> tuple[int, int]:
+    """The claims wanted, the latest first; returns how many were shown and how many there are."""
+    rows = desk.book.claims(wanted)
+    count = len(rows) if wanted.limit is None or len(rows) < wanted.limit else desk.book.count(wanted)
+    waits = _waits(desk, rows)
+    if json:
+        told = [{**_json(row), "next": next_step} for row, next_step in zip(rows, waits, strict=True)]
+        say.document({"claims": told, "count": count})
+    elif rows:
+        _tell(say, [_cells(row, next_step) for row, next_step in zip(rows, waits, strict=True)])
+    return len(rows), count
+
+
+def _waits(desk: Desk, rows: Sequence[ClaimRow]) -> list[str]:
+    """What each claim waits for, under the terms in force."""
+    from claimpack.core.states import PENDING
+    from claimpack.core.waiting import waits_for
+
+    read: dict[str, Terms | None] = {}
+    found = []
+    for row in rows:
+        named = (row.terms or desk.shop.settings.terms_for(row.maker)) if row.state in PENDING else ""
+        if named not in read:
+            read[named] = terms_named(named, desk.places)
+        found.append(waits_for(row, read[named], desk.day))
+    return found
+
+
+def terms_named(named: str, places: Places) -> Terms | None:
+    """Payment terms by id; none where they are not there, since looking at a claim must not fail for its terms."""
+    from claimpack.errors import NotFound
+    from claimpack.template_files import read_terms
+
+    try:
+        return read_terms(named, places) if named else None
+    except NotFound:
+        return None
+
+
+def _json(row: ClaimRow) -> dict[str, Any]:
+    """A row as scripts read it; dates are ISO 8601, money is decimal text."""
+    return {name: _plainly(value) for name, value in row._asdict().items()}
+
+
+def _plainly(value: Any) -> Any:
+    if isinstance(value, dt.date):
+        return value.isoformat()
+    return value if value is None or isinstance(value, (str, int)) else plain(value)
+
+
+def _cells(row: ClaimRow, next_step: str) -> tuple[str, ...]:
+    return (
+        row.number,
+        row.state,
+        row.presented.isoformat(),
+        f"{row.maker} {row.model}",
+        row.serial,
+        row.component,
+        row.owner,
+        f"{plain(row.claimed)} {row.currency}".strip(),
+        plain(row.outstanding) if row.outstanding else "",
+        next_step,
+    )
+
+
+def _tell(say: Say, cells: Sequence[tuple[str, ...]]) -> None:
+    columns = say.world.columns()
+    short = [tuple(shortened(cell) for cell in row) for row in cells]
+    lines = _aligned([_HEAD, *short], _RIGHT)
+    if columns is None or max(map(len, lines)) <= columns:
+        for line in lines:
+            say.answer(line)
+        return
+    first = _aligned([[row[column] for column in _FIRST_LINE] for row in short], (len(_FIRST_LINE) - 1,))
+    for line, row in zip(first, short, strict=True):
+        serial, owner, outstanding, next_step = (row[column] for column in _SECOND_LINE)
+        owed = f"{outstanding} outstanding" if outstanding else ""
+        more = " · ".join(part for part in (serial, owner, owed) if part)
+        say.answer(shortened(line, columns))
+        say.answer(shortened(f"         {more}{f' → {next_step}' if next_step else ''}", columns))
+
+
+def _aligned(rows: Sequence[Sequence[str]], right: Sequence[int]) -> list[str]:
+    """Rows as lines, each column as wide as its widest cell."""
+    widths = [max(len(row[column]) for row in rows) for column in range(len(rows[0]))]
+    return [
+        "  ".join(
+            cell.rjust(width) if column in right else cell.ljust(width)
+            for column, (cell, width) in enumerate(zip(row, widths, strict=True))
+        ).rstrip()
+        for row in rows
+    ]
+
+
+def shortened(text: str, longest: int = _LONGEST) -> str:
+    """Text that harms no terminal, cut with a mark where it is longer than a column has room for."""
+    from claimpack.commands.say import harmless
+
+    line = " ".join(harmless(text).split("\n"))
+    return line if len(line) <= longest else f"{line[: longest - 1]}…"

@@ -1,0 +1,226 @@
+"""`claimpack open`: a unit taken in at the counter, answered at once, and kept in the book."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from claimpack.commands.options import Json, Plans, Today
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from claimpack.book.entries import Entry
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+    from claimpack.core.claim import Claim
+    from claimpack.core.events import Happening
+    from claimpack.core.repeats import Repeat, Visit
+    from claimpack.counter_questions import Question, Session
+
+_OPTIONS = {"maker": "--maker", "unit.model": "--model", "unit.serials": "--serial", "dates.presented": "--presented"}
+_MOST_VISITS, _MOST_WARNINGS, _MOST_TRIES = 50, 6, 100
+
+Dated = typer.Option(metavar="DATE", show_default=False)
+Told = typer.Option(show_default=False)
+
+
+def open_claim(
+    context: typer.Context,
+    maker: Annotated[str, typer.Option(help="The maker.", show_default=False)] = "",
+    model: Annotated[str, typer.Option(help="As on the serial plate.", show_default=False)] = "",
+    serial: Annotated[str, typer.Option(help="Of the unit.", show_default=False)] = "",
+    engine_serial: Annotated[str, typer.Option(help="Of the engine.", show_default=False)] = "",
+    kind: Annotated[str, typer.Option(help="As in 'cut-off saw'.", show_default=False)] = "",
+    use: Annotated[str, typer.Option(help="household, professional or rental.", show_default=False)] = "",
+    hours: Annotated[str, typer.Option(metavar="HOURS", help="Hour-meter reading.", show_default=False)] = "",
+    no_meter: Annotated[bool, typer.Option("--no-meter", help="The unit has no hour meter.")] = False,
+    purchased: Annotated[str, Dated] = "",
+    delivered: Annotated[str, Dated] = "",
+    registered: Annotated[str, Dated] = "",
+    presented: Annotated[
+        str, typer.Option(metavar="DATE", help="Brought in on; default: today.", show_default=False)
+    ] = "",
+    failed: Annotated[str, Dated] = "",
+    component: Annotated[str, typer.Option(help="What failed, as in 'ignition coil'.", show_default=False)] = "",
+    complaint: Annotated[str, typer.Option(help="In the owner's words.", show_default=False)] = "",
+    owner: Annotated[str, typer.Option(help="The owner's name.", show_default=False)] = "",
+    phone: Annotated[str, Told] = "",
+    email: Annotated[str, Told] = "",
+    first_owner: Annotated[bool | None, typer.Option("--first-owner/--second-owner", show_default=False)] = None,
+    proof: Annotated[str, typer.Option(help="receipt, registration, dealer-record or none.", show_default=False)] = "",
+    sold_in: Annotated[str, typer.Option(metavar="PLACE", help="Where sold, as in US-CA.", show_default=False)] = "",
+    number: Annotated[
+        str, typer.Option(help="The claim's number; default: the next one of the year.", show_default=False)
+    ] = "",
+    plans: Plans = None,
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Take a unit in: asks, or takes it all from options."""
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+    from claimpack.counter_questions import Session
+
+    desk = Desk(context.obj, today, plans)
+    written = {
+        "failure.complaint": complaint,
+        "maker": maker,
+        "unit.model": model,
+        "unit.kind": kind,
+        "unit.serials.@unit": serial,
+        "unit.serials.@engine": engine_serial,
+        "unit.use": use,
+        "unit.meter": "none" if no_meter else hours,
+        "unit.sold_in": sold_in,
+        "dates.purchased": purchased,
+        "dates.delivered": delivered,
+        "dates.registered": registered,
+        "dates.failed": failed,
+        "dates.presented": presented or desk.day.isoformat(),
+        "proof.kind": proof,
+        "owner.first_owner": {True: "yes", False: "no", None: ""}[first_owner],
+        "owner.name": owner,
+        "owner.phone": phone,
+        "owner.email": email,
+        "failure.component": component,
+    }
+    _must_be_free(desk, number)
+    session = Session.in_memory(desk.places, desk.day, {key: text for key, text in written.items() if text})
+    counter = _Counter(Say(context.obj), desk, quiet=json)
+    entry = counter.take_in(counter.claim_from(session), number)
+    counter.tell(entry)
+    return 0
+
+
+def _must_be_free(desk: Desk, number: str) -> None:
+    """Refuse a number that is taken before anybody answers a question."""
+    from claimpack.errors import BadInput
+
+    if number and next(desk.book.entries([number]), None):
+        raise BadInput(
+            f"claim {number} is in the book already",
+            "A claim number stands for one claim for ever.",
+            "Leave --number out for the next free one.",
+        )
+
+
+class _Counter:
+    """One unit being taken in; every earlier claim about it is told once."""
+
+    def __init__(self, say: Say, desk: Desk, *, quiet: bool) -> None:
+        self._say, self._desk, self._quiet = say, desk, quiet
+        self.warned: dict[str, Repeat] = {}
+
+    def claim_from(self, session: Session) -> Claim:
+        """The claim as the options and the answers tell it, asking where the options do not tell enough."""
+        from claimpack.commands.asking import converse
+        from claimpack.errors import BadInput
+
+        def heard(question: Question) -> None:
+            if question.key.startswith("unit.serials") or question.key == "failure.component":
+                self.warn(session.so_far())
+
+        if session.lacks():
+            self._say.note("Enter skips a question, ? explains it, stop ends the questions.")
+            converse(self._say, session, heard)
+        lacks = session.lacks()
+        if lacks:
+            raise BadInput(
+                f"not opened, for want of: {', '.join(lacks)}",
+                "A claim is about one unit, which its maker, model and serial number name.",
+                f"Give {', '.join(_OPTIONS[key] for key in lacks)}, or answer the questions.",
+            )
+        return session.claim("0")
+
+    def warn(self, claim: Claim) -> Sequence[Visit]:
+        """Say what the book knows of the unit, each earlier claim once; returns the visits."""
+        from claimpack.core.repeats import repeats
+
+        visits = self._visits(claim)
+        fresh = [found for found in repeats(claim, visits) if self._is_news(found)]
+        self.warned |= {found.claim: found for found in fresh}
+        if not self._quiet:
+            for found in fresh[:_MOST_WARNINGS]:
+                self._say.note(f"! {found.because}")
+            if len(fresh) > _MOST_WARNINGS:
+                self._say.note(
+                    f"! And {len(fresh) - _MOST_WARNINGS} more: claimpack find {claim.unit.serials[0].value}"
+                )
+        return visits
+
+    def _is_news(self, found: Repeat) -> bool:
+        told = self.warned.get(found.claim)
+        return told is None or told.kind != found.kind
+
+    def _visits(self, claim: Claim) -> list[Visit]:
+        from claimpack.core.repeats import visit_of
+
+        rows = self._desk.book.with_serials(serial.value for serial in claim.unit.serials)[:_MOST_VISITS]
+        entries = self._desk.book.entries([row.number for row in rows])
+        return [visit_of(entry.claim, entry.standing, entry.digest.verdict) for entry in entries]
+
+    def take_in(self, claim: Claim, number: str) -> Entry:
+        """Put the claim into the book, with the earlier repairs of the unit, under its number or the next free one.
+
+        Raises:
+            BadInput: the number is taken.
+        """
+        from claimpack.core.events import Happening
+        from claimpack.core.repeats import earlier_repairs
+
+        visits = self.warn(claim)
+        earlier = earlier_repairs(claim, visits)
+        if earlier:
+            claim = claim.model_copy(update={"earlier": earlier})
+        happening = Happening(what="opened", on=self._desk.day)
+        if number:
+            return self._desk.add(_numbered(claim, number), happening)
+        return self._under_the_next_number(claim, happening)
+
+    def _under_the_next_number(self, claim: Claim, happening: Happening) -> Entry:
+        """Count on until a number is free: somebody else may take one between looking and writing."""
+        from claimpack.core.numbering import next_number, year_prefix
+        from claimpack.errors import AlreadyChanged, BadInput
+
+        desk, beginning = self._desk, year_prefix(self._desk.day)
+        for _ in range(_MOST_TRIES):
+            number = next_number(desk.day, desk.book.numbers(beginning))
+            try:
+                return desk.add(_numbered(claim, number), happening)
+            except BadInput:
+                if number not in desk.book.numbers(beginning):
+                    raise
+        raise AlreadyChanged("no claim number stayed free long enough", do="Try again, or give one with --number.")
+
+    def tell(self, entry: Entry) -> None:
+        """The new number, the answer with its reasons, and what to do next."""
+        from claimpack.commands.telling import tell_verdict
+        from claimpack.core.assessment import as_json
+        from claimpack.core.near_names import near_names
+
+        say, claim = self._say, entry.claim
+        assessment = self._desk.assess(claim)
+        names = near_names(claim, self._desk.plans)
+        if self._quiet:
+            warnings = [found.model_dump() for found in self.warned.values()]
+            keys = claim.model_dump(mode="json", include={"earlier"})
+            meant = [name._asdict() for name in names]
+            say.document(as_json(assessment) | {"warnings": warnings, "did_you_mean": meant} | keys)
+            return
+        say.answer(say.styled(claim.number, "strong"))
+        tell_verdict(say, assessment)
+        say.note("")
+        for repair in claim.earlier:
+            say.note(f"Earlier repair carried over: {repair.component}, {repair.repaired}, claim {repair.claim}.")
+        for name in names:
+            say.note(f"Did you mean {name.near!r}? Correct it: claimpack set {claim.number} {name.key} {name.near!r}")
+        say.note(f"Opened. What it still needs: claimpack check {claim.number}")
+
+
+def _numbered(claim: Claim, number: str) -> Claim:
+    from claimpack.core.claim import Claim
+    from claimpack.core.keys import record_from
+
+    return record_from(Claim, {**claim.model_dump(mode="json", exclude_unset=True), "number": number}, "open")

@@ -1,0 +1,189 @@
+"""`claimpack part`: parts used in a repair, and failed parts that are kept."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.options import BookClaim, Json
+
+if TYPE_CHECKING:
+    from claimpack.core.claim import Claim, HeldPart, Part
+
+part_app = typer.Typer(help="Write down parts used, and failed parts that are kept.", no_args_is_help=True)
+"""The commands about parts."""
+
+
+class Source(StrEnum):
+    """Where a part came from; the maker sends some at no charge."""
+
+    stock = "stock"
+    maker = "maker"
+
+
+class Payer(StrEnum):
+    """Who pays."""
+
+    maker = "maker"
+    owner = "owner"
+    shop = "shop"
+
+
+Optional = typer.Option(show_default=False)
+
+
+@part_app.callback()
+def part() -> None:
+    """Write down parts used, and failed parts that are kept."""
+
+
+@part_app.command("add")
+def add_part(
+    context: typer.Context,
+    claim: BookClaim,
+    part_number: Annotated[str, typer.Argument(metavar="NUMBER", help="The part's number.")],
+    name: Annotated[str, typer.Argument(metavar="NAME", help="What it is, as in 'ignition coil'.")],
+    quantity: Annotated[str, typer.Option(help="How many, or how much.")] = "1",
+    cost: Annotated[
+        str, typer.Option(metavar="AMOUNT", help="What one costs the shop, as in 42.50.", show_default=False)
+    ] = "",
+    source: Annotated[Source, typer.Option(help="maker: sent by the maker at no charge.")] = Source.stock,
+    payer: Annotated[Payer, typer.Option(help="Who pays for it.")] = Payer.maker,
+    json: Json = False,
+) -> int:
+    """Add a part that was used."""
+    from claimpack.commands.bench import number_of
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+    from claimpack.core.claim import Part
+    from claimpack.core.keys import record_from
+
+    keys = {"number": part_number, "name": name, "quantity": quantity, "unit_cost": cost or "0"}
+    used = record_from(Part, {**keys, "source": source.value, "payer": payer.value}, "part add")
+    with Desk(context.obj).changing(number_of(claim)) as changing:
+        parts = (*changing.claim.parts, used)
+        changing.keep(changing.claim.model_copy(update={"parts": parts}), why=f"part {used.number} {used.name}")
+    say = Say(context.obj)
+    if json:
+        say.document({"claim": claim, **_as_json(len(parts), used)})
+        return 0
+    _, number, _, count, _, price, pays = _row(len(parts), used)
+    say.answer(f"{claim}: {used.name}{f' ({number})' if number else ''}, {count} x {price}, {pays}")
+    if not cost and source is Source.stock:
+        say.note("No cost was given, so it is priced at 0; say it with --cost AMOUNT.")
+    return 0
+
+
+@part_app.command("list")
+def list_parts(context: typer.Context, claim: BookClaim, json: Json = False) -> int:
+    """List the parts used, and those that are kept."""
+    from claimpack.commands.bench import number_of
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+
+    say = Say(context.obj)
+    found = Desk(context.obj).book.get(number_of(claim)).claim
+    if json:
+        parts = [_as_json(place, used) for place, used in enumerate(found.parts, start=1)]
+        say.document({"claim": claim, "parts": parts, "held": [_held_json(n, found) for n in _places(found)]})
+        return 0
+    say.table([_row(place, used) for place, used in enumerate(found.parts, start=1)], right=(0, 3, 5), indent=0)
+    if found.held:
+        say.heading("Held for the maker")
+        say.table([_held_row(place, found.held[place - 1]) for place in _places(found)], right=(0,), indent=0)
+    if not found.parts and not found.held:
+        say.note(f"No part yet: claimpack part add {claim} NUMBER NAME")
+    return 0
+
+
+@part_app.command("remove")
+def remove_part(
+    context: typer.Context,
+    claim: BookClaim,
+    place: Annotated[int, typer.Argument(metavar="N", help="Which one, as listed.")],
+    json: Json = False,
+) -> int:
+    """Take a part off the parts used."""
+    from claimpack.commands.bench import at_place, number_of, without
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+
+    with Desk(context.obj).changing(number_of(claim)) as changing:
+        used = at_place(changing.claim.parts, place, "part", changing.claim)
+        parts = without(changing.claim.parts, place)
+        changing.keep(changing.claim.model_copy(update={"parts": parts}), why=f"part {used.name} removed")
+    say = Say(context.obj)
+    if json:
+        say.document({"claim": claim, "removed": _as_json(place, used)})
+    else:
+        say.answer(f"{claim}: {used.name} removed")
+    return 0
+
+
+@part_app.command("hold")
+def hold_part(
+    context: typer.Context,
+    claim: BookClaim,
+    name: Annotated[str, typer.Argument(metavar="PART", help="What it is, as in 'short block'.")],
+    number: Annotated[str, Optional] = "",
+    serial: Annotated[str, Optional] = "",
+    shelf: Annotated[str, Optional] = "",
+    drained: Annotated[
+        bool | None, typer.Option("--drained/--not-drained", help="Fuel and oil are out.", show_default=False)
+    ] = None,
+    boxed: Annotated[bool, typer.Option("--boxed", help="It is in its box.")] = False,
+    since: Annotated[str, typer.Option(metavar="DATE", help="Default: today.", show_default=False)] = "",
+    json: Json = False,
+) -> int:
+    """Keep a failed part for the maker."""
+    from claimpack.commands.bench import number_of
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.gather import a_date
+    from claimpack.commands.say import Say
+    from claimpack.core.claim import HeldPart
+    from claimpack.core.keys import record_from
+
+    desk, say = Desk(context.obj), Say(context.obj)
+    day = a_date(since, "--since") if since else desk.day
+    keys = {"part": name, "number": number, "serial": serial, "shelf": shelf, "drained": drained, "boxed": boxed}
+    kept = record_from(HeldPart, {**keys, "since": day}, "part hold")
+    with desk.changing(number_of(claim)) as changing:
+        held = (*changing.claim.held, kept)
+        changing.keep(changing.claim.model_copy(update={"held": held}), why=f"{kept.part} held")
+    place, cautions = len(held), desk.assess(changing.claim).tags[-1].cautions
+    if json:
+        say.document({"claim": claim, **_held_json(place, changing.claim), "cautions": list(cautions)})
+        return 0
+    say.answer(f"{claim}/{place}: {kept.part} held since {day}{f', shelf {kept.shelf}' if kept.shelf else ''}")
+    for caution in cautions:
+        say.item(say.mark("todo"), caution)
+    say.note(f"Print its tag: claimpack tag {claim} --part {place}")
+    return 0
+
+
+def _places(claim: Claim) -> range:
+    return range(1, len(claim.held) + 1)
+
+
+def _row(place: int, used: Part) -> tuple[str, ...]:
+    from claimpack.core.money import plain
+
+    came = "sent by the maker" if used.source == "maker" else plain(used.unit_cost)
+    return str(place), used.number, used.name, plain(used.quantity), "x", came, f"{used.payer} pays"
+
+
+def _held_row(place: int, kept: HeldPart) -> tuple[str, ...]:
+    drained = {True: "drained", False: "NOT drained", None: ""}[kept.drained]
+    shelf = f"shelf {kept.shelf}" if kept.shelf else "no shelf"
+    since = f"since {kept.since}" if kept.since else ""
+    return str(place), kept.number, kept.part, shelf, since, "boxed" if kept.boxed else "", drained
+
+
+def _as_json(place: int, used: Part) -> dict[str, Any]:
+    return {"n": place, **used.model_dump(mode="json")}
+
+
+def _held_json(place: int, claim: Claim) -> dict[str, Any]:
+    return {"n": place, "code": f"{claim.number}/{place}", **claim.held[place - 1].model_dump(mode="json")}

@@ -1,0 +1,43 @@
+"""`claimpack pay`: money that came in for a claim, or was taken back."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from claimpack.commands.options import Because, BookClaim, Json, On, Today
+
+if TYPE_CHECKING:
+    from claimpack.core.events import Happening
+    from claimpack.core.settling import Step
+    from claimpack.core.states import Standing
+
+
+def pay(
+    context: typer.Context,
+    claim: BookClaim,
+    amount: Annotated[str, typer.Argument(metavar="AMOUNT", help="As in 120.00.", show_default=False)] = "",
+    on: On = "",
+    charged_back: Annotated[bool, typer.Option("--charged-back", help="The maker took it back.")] = False,
+    because: Because = "",
+    anyway: Annotated[
+        str, typer.Option(metavar="REASON", help="Take more than is outstanding.", show_default=False)
+    ] = "",
+    undo: Annotated[bool, typer.Option("--undo", help="The last payment was entered by mistake.")] = False,
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Record a payment, or money taken back."""
+    from claimpack.commands.settled import take, tell
+    from claimpack.core import settling
+
+    def step(standing: Standing, step: Step) -> Happening:
+        if undo:
+            return settling.payment_undone(standing, step)
+        if charged_back:
+            return settling.charged_back(standing, step, amount)
+        return settling.paid(standing, step, amount, anyway=bool(anyway))
+
+    taken = take(context.obj, claim, step, on, because or anyway, today)
+    return tell(taken, json=json, notes=settling.what_next(taken.claim.number, taken.standing))

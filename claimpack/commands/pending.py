@@ -1,0 +1,157 @@
+"""`claimpack pending`: what is filed and not settled, what to do first at the top."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.options import Json, Today
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+    from datetime import date
+
+    from claimpack.commands.say import Say
+    from claimpack.core.pending import Pending
+    from claimpack.core.terms import Terms
+
+
+class Group(StrEnum):
+    """What a list of pending claims is grouped by."""
+
+    maker = "maker"
+    bucket = "bucket"
+    turn = "turn"
+    terms = "terms"
+
+
+def pending(
+    context: typer.Context,
+    maker: Annotated[str, typer.Option(help="Only the claims on this maker.", show_default=False)] = "",
+    over: Annotated[
+        int | None, typer.Option(min=0, metavar="DAYS", help="Only claims older than this.", show_default=False)
+    ] = None,
+    group: Annotated[Group | None, typer.Option(help="Group the list.", show_default=False)] = None,
+    json: Json = False,
+    today: Today = "",
+) -> int:
+    """List what is filed and unpaid, what to do first on top."""
+    from claimpack.book.entries import Wanted
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+    from claimpack.commands.terms_in_force import TermsInForce
+    from claimpack.core import pending as core
+    from claimpack.core.states import PENDING
+
+    say = Say(context.obj)
+    desk = Desk(context.obj, today)
+    claims = desk.book.claims(Wanted(states=PENDING, maker=maker))
+    terms = TermsInForce(desk, say)
+    terms_of = terms.by_claim((claim.number, claim) for claim in claims)
+    ageing = desk.shop.settings.ageing
+    items = core.older_than(over, core.pending(claims, terms_of, desk.day, ageing))
+    tally = core.tally(items, ageing, desk.shop.settings.currency or "")
+    groups = core.grouped(items, group.value) if group else {}
+    if json:
+        say.document(_document(desk.day, items, tally, groups))
+        return 0
+    _tell(say, desk.day, items, groups)
+    _tell_totals(say, tally)
+    _tell_terms(say, desk.day, items, terms_of)
+    return 0
+
+
+def _document(
+    today: date, items: Sequence[Pending], tally: dict[str, Any], groups: dict[str, list[Pending]]
+) -> dict[str, Any]:
+    from claimpack.core.pending import as_json, tally_of
+
+    document: dict[str, Any] = {"today": today.isoformat(), "claims": [as_json(item) for item in items]}
+    if groups:
+        document["groups"] = [{"group": name, **tally_of(some)} for name, some in groups.items()]
+    return {**document, "totals": tally}
+
+
+def _tell(say: Say, today: date, items: Sequence[Pending], groups: dict[str, list[Pending]]) -> None:
+    late = sum(1 for item in items if item.days_overdue)
+    ours = sum(1 for item in items if item.turn == "shop")
+    said = f"Pending on {today}: {_claims(len(items))}"
+    if items:
+        said += f", {late} overdue, {ours} waiting for the shop"
+    say.answer(say.styled(said, "strong"))
+    if not items:
+        say.note("Nothing is filed and unpaid.")
+        return
+    for name, some in (groups or {"": list(items)}).items():
+        if name:
+            say.heading(f"{name}: {_claims(len(some))}, {_sums(some)} outstanding")
+        else:
+            say.answer()
+        _tell_claims(say, some)
+
+
+def _claims(count: int) -> str:
+    return f"{count} claim{'' if count == 1 else 's'}"
+
+
+def _sums(items: Iterable[Pending]) -> str:
+    from claimpack.core.money import plain
+    from claimpack.core.pending import totals
+
+    return " and ".join(f"{plain(amount)} {currency}".strip() for currency, amount in totals(items)[0].items())
+
+
+def _tell_claims(say: Say, items: Sequence[Pending]) -> None:
+    from claimpack.commands.columns import Column, tell_columns
+    from claimpack.core.money import plain
+
+    several = len({item.currency for item in items}) > 1
+    money = [f"{plain(item.outstanding)} {item.currency}" if several else plain(item.outstanding) for item in items]
+    columns = (
+        Column("Claim", [item.claim for item in items], most=24),
+        Column("Maker", [item.maker for item in items], most=16),
+        Column("State", [item.state for item in items], lesser=1),
+        Column("Age", [str(item.age_days) for item in items], right=True),
+        Column("Bucket", [item.bucket for item in items], lesser=3),
+        Column("Outstanding", money, right=True),
+        Column("Turn", [item.turn for item in items], lesser=2),
+        Column("Answer by", [_answer_by(item) for item in items]),
+        Column("Pay by", [str(item.dates.pay_due or "") for item in items]),
+        Column("Late", [str(item.days_overdue or "") for item in items], right=True),
+    )
+    tell_columns(say, columns, [_step(item) for item in items], indent=1)
+
+
+def _answer_by(item: Pending) -> str:
+    return f"{item.dates.answer_due or ''}{'?' if item.dates.answer_estimated else ''}"
+
+
+def _step(item: Pending) -> str:
+    """The next step, with the dates and the terms that no column has room for."""
+    dates = item.dates
+    on = f" on {dates.accepted_by_silence_on}" if item.step.endswith("by silence") else ""
+    again = f" by {dates.resubmit_by}" if dates.resubmit_by and item.step.endswith("again") else ""
+    coming = "; silence then accepts it" if dates.accepted_by_silence_on and not on else ""
+    said = f"{item.step}{on}{again}{coming}"
+    return f"{said} ({item.terms})" if item.terms else said
+
+
+def _tell_totals(say: Say, tally: dict[str, Any]) -> None:
+    by_currency = tally.get("by_currency") or {tally["currency"]: tally}
+    for currency, sums in by_currency.items():
+        say.heading(f"Outstanding: {sums['outstanding']} {currency}".rstrip())
+        say.table(list(sums["by_bucket"].items()), right=(1,))
+
+
+def _tell_terms(
+    say: Say, today: date, items: Sequence[Pending], terms_of: Mapping[str, Terms]
+) -> None:
+    from claimpack.commands.terms_in_force import tell_sections
+
+    tell_sections(say, (terms_of[item.claim] for item in items if item.claim in terms_of), today)
+    if any(item.dates.answer_estimated for item in items):
+        say.item("·", "? counted from filing: the day of receipt is not noted. Note it: claimpack received CLAIM --on DATE")
+    if items and any(not item.terms for item in items):
+        say.item("·", "Claims without dates have no payment terms: name them in shop.toml (terms, maker_terms).")

@@ -1,0 +1,112 @@
+"""Pictures put on a claim of the book: looked at, kept in the vault, named, each content once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from pathlib import Path, PurePosixPath
+from typing import TYPE_CHECKING, NamedTuple
+
+from claimpack.errors import BadInput, ClaimpackError
+
+if TYPE_CHECKING:
+    from claimpack.book.rows import KeptFile
+    from claimpack.commands.desk import Changing, Desk
+    from claimpack.core.claim import Claim, Photo
+    from claimpack.evidence.likeness import Seen
+
+_PRINTS_SOFT = 640
+
+
+class Incoming(NamedTuple):
+    """A picture about to go on a claim: how the user calls it, where it lies, what was seen, what it shows."""
+
+    file: str
+    path: Path
+    seen: Seen
+    shot: str = ""
+    caption: str = ""
+
+
+class TakenIn(NamedTuple):
+    """What became of pictures: those added, by their place in the claim, and those that were there already."""
+
+    added: tuple[tuple[int, Photo, Incoming], ...]
+    there: tuple[tuple[Incoming, str], ...]
+
+
+def looked_at(files: Sequence[tuple[str, Path]], advance: Callable[[], None]) -> list[Seen]:
+    """Pictures looked at, all or none.
+
+    Raises:
+        ClaimpackError: a file is no picture that can be used; every one that is none is named.
+    """
+    from claimpack.evidence.likeness import look_at
+
+    seen: list[Seen] = []
+    wrong: list[ClaimpackError] = []
+    for file, path in files:
+        try:
+            seen.append(look_at(path, file))
+        except ClaimpackError as error:
+            wrong.append(error)
+        advance()
+    if len(wrong) == 1:
+        raise wrong[0]
+    if wrong:
+        others = tuple(error.what for error in wrong[1:])
+        raise BadInput(wrong[0].what, "No picture was added, so that none is overlooked.", wrong[0].do, others)
+    return seen
+
+
+def take_in(changing: Changing, incoming: Iterable[Incoming], why: str, sort: str = "") -> TakenIn:
+    """Put pictures on the claim being changed; one whose content is there already is not added twice.
+
+    Args:
+        changing: the claim being changed.
+        incoming: the pictures, already kept in the vault.
+        why: for the history.
+        sort: the sort that they come from, so that it can be undone.
+    """
+    claim, files = changing.claim, list(changing.entry.files)
+    known = {file.sha256: file.path for file in files}
+    added: list[tuple[int, Photo, Incoming]] = []
+    there: list[tuple[Incoming, str]] = []
+    for each in incoming:
+        if each.seen.sha256 in known:
+            there.append((each, known[each.seen.sha256]))
+            continue
+        photo, kept = _named(claim, files, each)
+        claim = claim.model_copy(update={"photos": (*claim.photos, photo)})
+        files.append(kept)
+        known[kept.sha256] = kept.path
+        added.append((len(claim.photos), photo, each))
+    if added:
+        changing.keep(claim, files=files, why=why, facts={"sort": sort} if sort else None)
+    return TakenIn(tuple(added), tuple(there))
+
+
+def _named(claim: Claim, files: Sequence[KeptFile], each: Incoming) -> tuple[Photo, KeptFile]:
+    from claimpack.book.rows import KeptFile
+    from claimpack.core.claim import Photo
+    from claimpack.core.file_names import free_name
+    from claimpack.core.keys import record_from
+
+    used = {PurePosixPath(path).name for path in (*(file.path for file in files), *(p.file for p in claim.photos))}
+    file = f"photos/{free_name(each.path.name, used)}"
+    photo = record_from(Photo, {"file": file, "shot": each.shot, "caption": each.caption}, each.file)
+    seen = each.seen
+    return photo, KeptFile(file, seen.sha256, seen.bytes, seen.taken, seen.likeness)
+
+
+def doubts(desk: Desk, number: str, incoming: Iterable[Incoming]) -> list[str]:
+    """What is doubtful about pictures: the same one on another claim, one too small to print well."""
+    pictures = list(incoming)
+    elsewhere = desk.book.with_content({each.seen.sha256 for each in pictures})
+    told = []
+    for each in pictures:
+        others = [claim for claim in elsewhere.get(each.seen.sha256, []) if claim != number]
+        if others:
+            told.append(f"{each.file} is also on claim {', '.join(others)}. Is it the right picture?")
+        if max(each.seen.width, each.seen.height) < _PRINTS_SOFT:
+            told.append(f"{each.file} has {each.seen.width} x {each.seen.height} pixels only, and will print soft.")
+    return list(dict.fromkeys(told))

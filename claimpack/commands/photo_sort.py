@@ -1,0 +1,211 @@
+"""`claimpack photo sort`: a phone's worth of pictures filed by the tags in them, and the last such sort undone."""
+
+from __future__ import annotations
+
+import datetime as dt
+import uuid
+from collections.abc import Iterable
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any, NamedTuple
+
+import typer
+
+from claimpack.commands.options import Json, Yes
+
+if TYPE_CHECKING:
+    from claimpack.book.entries import Entry
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.photo_filing import Incoming
+    from claimpack.commands.say import Say
+    from claimpack.core.sorting import Sorting
+
+
+class _Plan(NamedTuple):
+    """What a sort would do: pictures by claim, those that are there already by their file, the decision behind it."""
+
+    folder: Path
+    sorting: Sorting
+    incoming: dict[str, list[Incoming]]
+    there: dict[str, str]
+
+    @property
+    def total(self) -> int:
+        return sum(len(pictures) for pictures in self.incoming.values())
+
+
+def sort_photos(
+    context: typer.Context,
+    folder: Annotated[
+        Path | None, typer.Argument(metavar="FOLDER", help="Where the pictures lie; they stay there.")
+    ] = None,
+    gap: Annotated[
+        int, typer.Option(metavar="MINUTES", min=1, max=1440, help="The longest time between two pictures of a claim.")
+    ] = 20,
+    undo: Annotated[bool, typer.Option("--undo", help="Take back what the last sort filed.")] = False,
+    yes: Yes = False,
+    json: Json = False,
+) -> int:
+    """File a phone's worth of pictures by tag and time."""
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.photo_filing import doubts
+    from claimpack.commands.say import Say
+    from claimpack.errors import BadInput
+
+    desk, say = Desk(context.obj), Say(context.obj)
+    if undo:
+        return _undo(desk, say, yes=yes, json=json)
+    if folder is None:
+        raise BadInput(
+            "photo sort needs the folder with the pictures, or --undo",
+            "It files pictures by the tags they show and by time.",
+            "As in: claimpack photo sort ~/phone",
+        )
+    plan = _planned(desk, say, folder, dt.timedelta(minutes=gap))
+    if not json:
+        _show(say, plan)
+    for note in [note for number, pictures in plan.incoming.items() for note in doubts(desk, number, pictures)]:
+        say.note(note)
+    counted = f"{plan.total} picture{'' if plan.total == 1 else 's'}"
+    agreed = bool(plan.total) and say.agrees(f"File {counted} on {_claims(plan.incoming)}?", yes)
+    sort = _do(desk, plan) if agreed else ""
+    if json:
+        say.document(_as_json(plan, sort))
+    elif agreed:
+        say.answer(f"{counted} filed on {_claims(plan.incoming)}.")
+        say.note("To take it back: claimpack photo sort --undo")
+    return 0 if agreed or not plan.total else 4
+
+
+def _claims(by_claim: Iterable[str]) -> str:
+    claims = sorted(by_claim)
+    return f"claim {claims[0]}" if len(claims) == 1 else f"{len(claims)} claims"
+
+
+def _planned(desk: Desk, say: Say, named: Path, gap: dt.timedelta) -> _Plan:
+    """Gather and decide: nothing is changed."""
+    from claimpack.commands.photo_filing import Incoming, looked_at
+    from claimpack.core.sorting import TAG_SHOT, LeftAlone, claim_in, sort_pictures
+    from claimpack.evidence.tag_reader import search_all
+
+    folder = desk.world.folder / named
+    files = _files(folder)
+    with say.progress("Looking for tags", len(files)) as advance:
+        found = search_all(files, advance)
+    numbers = sorted({number for picture in found.pictures for code in picture.codes if (number := claim_in(code))})
+    entries = {entry.claim.number: entry for entry in desk.book.entries(numbers)}
+    states = {number: entry.standing.state for number, entry in entries.items()}
+    sorting = sort_pictures(found.pictures, states, gap)
+    sorting = sorting._replace(left=(*sorting.left, *(LeftAlone(*each) for each in found.unread)))
+    with say.progress("Photos", len(sorting.filed)) as advance:
+        seen = looked_at([(each.file, folder / each.file) for each in sorting.filed], advance)
+    incoming: dict[str, list[Incoming]] = {}
+    there: dict[str, str] = {}
+    for each, look in zip(sorting.filed, seen, strict=True):
+        known = _known(entries[each.claim], incoming.get(each.claim, []))
+        if look.sha256 in known:
+            there[each.file] = known[look.sha256]
+            continue
+        picture = Incoming(each.file, folder / each.file, look, TAG_SHOT if each.tag else "")
+        incoming.setdefault(each.claim, []).append(picture)
+    return _Plan(named, sorting, incoming, there)
+
+
+def _known(entry: Entry, coming: list[Incoming]) -> dict[str, str]:
+    return {file.sha256: file.path for file in entry.files} | {each.seen.sha256: each.file for each in coming}
+
+
+def _files(folder: Path) -> list[tuple[str, Path]]:
+    from claimpack.errors import NotFound
+
+    if not folder.is_dir():
+        raise NotFound(f"{folder}: there is no such folder", do="Give the folder that the pictures were copied into.")
+    found = [file for file in folder.iterdir() if file.is_file() and not file.name.startswith(".")]
+    return [(file.name, file) for file in sorted(found)]
+
+
+def _show(say: Say, plan: _Plan) -> None:
+    rows = [
+        (each.file, each.claim, "there already" if each.file in plan.there else each.because)
+        for each in plan.sorting.filed
+    ]
+    say.answer(
+        f"{plan.folder}: {plan.total} to file, {len(plan.there)} there already, {len(plan.sorting.left)} left alone"
+    )
+    say.table([("picture", "claim", ""), *rows] if rows else [])
+    if plan.sorting.left:
+        say.heading("Left alone")
+        say.table(plan.sorting.left)
+
+
+def _do(desk: Desk, plan: _Plan) -> str:
+    """File every picture: first into the vault, then a change a claim; returns the sort's name."""
+    from claimpack.commands.photo_filing import take_in
+
+    sort = uuid.uuid4().hex[:12]
+    for pictures in plan.incoming.values():
+        for each in pictures:
+            desk.vault.keep(each.path)
+    for number, pictures in plan.incoming.items():
+        with desk.changing(number) as changing:
+            take_in(changing, pictures, f"{len(pictures)} photos sorted from {plan.folder.name}", sort)
+    return sort
+
+
+def _as_json(plan: _Plan, sort: str) -> dict[str, Any]:
+    return {
+        "done": bool(sort),
+        "sort": sort or None,
+        "filed": [{**each._asdict(), "there": plan.there.get(each.file)} for each in plan.sorting.filed],
+        "left": [each._asdict() for each in plan.sorting.left],
+    }
+
+
+class _Sorted(NamedTuple):
+    """What a sort put on one claim: its name, and the content of each file by its path."""
+
+    sort: str
+    claim: str
+    files: dict[str, str]
+
+
+def _last_sort(desk: Desk) -> list[_Sorted]:
+    """What the last sort that is not undone put on each claim."""
+    undone = {(event.facts["undoes"], event.claim) for event in desk.book.told("undoes")}
+    waiting = [event for event in desk.book.told("sort") if (event.facts["sort"], event.claim) not in undone]
+    last = [event for event in waiting if event.facts["sort"] == waiting[0].facts["sort"]]
+    found = []
+    for event in sorted(last, key=lambda event: event.claim):
+        before = desk.book.revision_files(event.claim, event.revision - 1)
+        after = desk.book.revision_files(event.claim, event.revision)
+        new = {path: sha256 for path, sha256 in after.items() if path not in before}
+        found.append(_Sorted(event.facts["sort"], event.claim, new))
+    return found
+
+
+def _undo(desk: Desk, say: Say, *, yes: bool, json: bool) -> int:
+    found = _last_sort(desk)
+    count = sum(len(each.files) for each in found)
+    if not json:
+        say.table([(path, each.claim, "goes off the claim") for each in found for path in each.files])
+    asked = f"Take {count} picture{'' if count == 1 else 's'} off again?"
+    agreed = bool(found) and say.agrees(asked, yes)
+    for each in found if agreed else ():
+        _take_off(desk, each)
+    if json:
+        claims = [{"claim": each.claim, "files": sorted(each.files)} for each in found]
+        say.document({"done": agreed, "sort": found[0].sort if found else None, "claims": claims})
+    elif agreed:
+        say.answer(f"{count} picture{'' if count == 1 else 's'} taken off {_claims(each.claim for each in found)}.")
+        say.note("The vault keeps them, and the folder they came from was never touched.")
+    elif not found:
+        say.note("There is no sort left to undo.")
+    return 0 if agreed or not found else 4
+
+
+def _take_off(desk: Desk, sorted_: _Sorted) -> None:
+    with desk.changing(sorted_.claim) as changing:
+        files = [file for file in changing.entry.files if sorted_.files.get(file.path) != file.sha256]
+        gone = {file.path for file in changing.entry.files} - {file.path for file in files}
+        photos = tuple(photo for photo in changing.claim.photos if photo.file not in gone)
+        claim = changing.claim.model_copy(update={"photos": photos})
+        changing.keep(claim, files=files, why="the last photo sort undone", facts={"undoes": sorted_.sort})

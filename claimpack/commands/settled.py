@@ -1,0 +1,76 @@
+"""What the commands share that follow a filed claim: a step taken, and where it leaves the claim told."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, NamedTuple
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.world import World
+    from claimpack.core.claim import Claim
+    from claimpack.core.events import Happening
+    from claimpack.core.settling import Step
+    from claimpack.core.states import Standing
+
+
+class Taken(NamedTuple):
+    """A step taken: the claim, and where it stands after it."""
+
+    desk: Desk
+    claim: Claim
+    standing: Standing
+
+
+def take(
+    world: World,
+    claim: str,
+    step: Callable[[Standing, Step], Happening],
+    on: str = "",
+    why: str = "",
+    today: str = "",
+) -> Taken:
+    """Take one step with a claim of the book, and record it.
+
+    Args:
+        world: the world the command runs in.
+        claim: its number.
+        step: what decides the step.
+        on: the day it counts from, as written; empty for today.
+        why: the reason, as written.
+        today: the day it is, as written.
+
+    Raises:
+        ClaimpackError: there is no such claim, or the step cannot be taken.
+    """
+    from claimpack.commands.bench import number_of
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.gather import a_date
+    from claimpack.core.keys import record_from
+    from claimpack.core.settling import Step, refuse_impossible_day
+    from claimpack.core.states import stand
+
+    desk = Desk(world, today)
+    taken = record_from(Step, {"on": a_date(on, "--on") if on else desk.day, "why": why}, "--because")
+    with desk.changing(number_of(claim)) as changing:
+        standing = changing.entry.standing
+        refuse_impossible_day(standing, taken.on, desk.day)
+        happening = step(standing, taken)
+        changing.keep(changing.claim, happening)
+    return Taken(desk, changing.claim, stand([happening], standing))
+
+
+def tell(taken: Taken, *, json: bool, notes: tuple[str, ...] = ()) -> int:
+    """Say where the claim stands now; the exit code is done."""
+    from claimpack.commands.say import Say
+    from claimpack.core.ledger import money_facts, standing_in_words
+
+    say, number = Say(taken.desk.world), taken.claim.number
+    if json:
+        say.document(money_facts(number, taken.standing))
+        return 0
+    money = f": {standing_in_words(taken.standing)}" if taken.standing.filed else ""
+    say.answer(f"{number} is {taken.standing.state}{money}")
+    for note in notes:
+        say.note(note)
+    return 0

@@ -1,0 +1,100 @@
+"""`claimpack show`: everything about a claim on one screen."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.options import ClaimArgument, Json, Plans, Today
+
+if TYPE_CHECKING:
+    from claimpack.commands.gather import Case
+    from claimpack.commands.telling_claim import Told
+    from claimpack.commands.world import World
+
+
+def show(
+    context: typer.Context,
+    claim: ClaimArgument,
+    revision: Annotated[
+        int | None, typer.Option(min=1, metavar="N", help="As it once was.", show_default=False)
+    ] = None,
+    toml: Annotated[bool, typer.Option("--toml", help="Print the claim as claim.toml tells it.")] = False,
+    plans: Plans = None,
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Show a claim on one screen."""
+    from claimpack.claim_toml import claim_to_toml
+    from claimpack.commands.gather import gather
+    from claimpack.commands.say import Say
+    from claimpack.commands.telling_claim import tell_claim
+
+    say = Say(context.obj)
+    told = _once(context.obj, claim, revision) if revision else _now(gather(context.obj, claim, plans, today))
+    if json:
+        say.document(_json(told))
+    elif toml:
+        say.answer(claim_to_toml(told.claim).rstrip("\n"))
+    else:
+        tell_claim(say, told)
+    return 0
+
+
+def _now(case: Case) -> Told:
+    """A claim as it stands."""
+    from claimpack.commands.listing import terms_named
+    from claimpack.commands.telling_claim import Told
+    from claimpack.core.digest import digest
+    from claimpack.core.states import Standing
+    from claimpack.core.waiting import standing_waits_for
+
+    entry, claim, assessment = case.entry, case.claim, case.assessment
+    standing = entry.standing if entry else None
+    terms = terms_named(claim.terms or case.shop.settings.terms_for(claim.maker), case.places)
+    waits = standing_waits_for(standing or Standing(), digest(assessment), terms, assessment.today)
+    return Told(claim, standing, entry.revision if entry else None, assessment, waits)
+
+
+def _once(world: World, number: str, revision: int) -> Told:
+    """A claim as it stood after one of its revisions.
+
+    Raises:
+        NotFound: there is no such claim, or no such revision.
+        BadInput: the claim is a folder, which has one state only.
+    """
+    from claimpack.commands.gather import is_folder, the_book
+    from claimpack.commands.telling_claim import Told
+    from claimpack.core.states import stand
+    from claimpack.errors import BadInput
+
+    if is_folder(world, number):
+        raise BadInput(f"{number} is a claim folder", "Only the book keeps earlier revisions.", "Leave --revision out.")
+    book = the_book(world)
+    book.get(number)
+    claim = book.revision(number, revision)
+    events = [event for event in book.history(number) if event.revision <= revision]
+    return Told(claim, stand(events), revision, None, "")
+
+
+def _json(told: Told) -> dict[str, Any]:
+    """The claim, where it stands and its revision; amounts that follow from the standing stand beside it."""
+    from claimpack.core.money import plain
+
+    standing = told.standing
+    keys: dict[str, Any] = {
+        "claim": told.claim.model_dump(mode="json"),
+        "standing": standing.model_dump(mode="json") if standing else None,
+        "revision": told.revision,
+    }
+    if standing:
+        keys["standing"] |= {"paid": plain(standing.paid), "outstanding": plain(standing.outstanding)}
+    if told.assessment:
+        keys |= {
+            "verdict": told.assessment.verdict,
+            "complete": told.assessment.complete,
+            "missing": [str(item.what) for item in told.assessment.missing if item.blocks_filing],
+            "next": told.waits_for,
+        }
+    return keys

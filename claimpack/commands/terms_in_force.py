@@ -1,0 +1,94 @@
+"""The payment terms in force for each claim: its own, else the maker's, else the shop's."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from datetime import date
+from functools import cached_property
+from typing import TYPE_CHECKING, Protocol
+
+from claimpack.errors import ClaimpackError
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+    from claimpack.core.terms import Terms
+    from claimpack.template_files import Template
+
+CHECK = "Check the current text and the dealer agreement; not legal advice."
+
+
+class Agreed(Protocol):
+    """What decides which terms are in force."""
+
+    @property
+    def maker(self) -> str:
+        """The maker."""
+
+    @property
+    def terms(self) -> str:
+        """The id of the claim's own terms, or an empty text."""
+
+
+class TermsInForce:
+    """The terms of the shop's claims, each read once; terms that are not there are told of, and leave no dates."""
+
+    def __init__(self, desk: Desk, say: Say) -> None:
+        self._desk, self._say = desk, say
+        self._read: dict[str, Terms | None] = {}
+        self._by_maker: dict[str, str] = {}
+
+    def of(self, claim: Agreed) -> Terms | None:
+        """The terms in force for a claim; None where nobody named any."""
+        wanted = claim.terms or self._of_maker(claim.maker)
+        if wanted not in self._read:
+            self._read[wanted] = self._found(wanted) if wanted else None
+        return self._read[wanted]
+
+    def by_claim(self, claims: Iterable[tuple[str, Agreed]]) -> Mapping[str, Terms]:
+        """The terms of many claims, by number; a claim that has none is left out."""
+        found = ((number, self.of(claim)) for number, claim in claims)
+        return {number: terms for number, terms in found if terms}
+
+    def every(self) -> list[Terms]:
+        """All terms that could be in force: every file within reach."""
+        return [terms for name in self._files for terms in [self._found(name)] if terms]
+
+    @cached_property
+    def _files(self) -> Mapping[str, Template]:
+        from claimpack.template_files import TERMS, templates
+
+        return templates(TERMS, self._desk.places)
+
+    def _of_maker(self, maker: str) -> str:
+        if maker not in self._by_maker:
+            self._by_maker[maker] = self._desk.shop.settings.terms_for(maker)
+        return self._by_maker[maker]
+
+    def _found(self, wanted: str) -> Terms | None:
+        from claimpack.core.keys import record_from
+        from claimpack.core.terms import Terms
+        from claimpack.core.words import did_you_mean
+
+        file = self._files.get(wanted)
+        if file is None:
+            self._say.note(f"Payment terms {wanted!r} are not there: their claims are listed without dates.")
+            self._say.note(f"  {did_you_mean(wanted, self._files)}")
+            return None
+        try:
+            return record_from(Terms, file.keys, str(file.path))
+        except ClaimpackError as error:
+            self._say.note(f"{error.what}: claims under these terms are listed without dates.")
+            return None
+
+
+def tell_sections(say: Say, terms: Iterable[Terms], today: date) -> None:
+    """The sections the dates come from, each once with the day it was read, and the advice to check them."""
+    cited = {one.id: one for one in terms}
+    if not cited:
+        return
+    say.heading("Where the dates come from")
+    for one in sorted(cited.values(), key=lambda one: one.id):
+        read = f", read on {one.read_on}" if one.read_on and one.read_on <= today else ""
+        say.item("·", f"{one.id}: {one.cites or one.name}{read}")
+    say.item("·", CHECK)

@@ -1,0 +1,264 @@
+"""The letter that asks a maker for a late answer or payment: whether there is one to write, and its words."""
+
+from __future__ import annotations
+
+import textwrap
+from datetime import date, timedelta
+from decimal import Decimal
+from typing import Literal, NamedTuple
+
+from claimpack.core.claim import Record
+from claimpack.core.money import plain
+from claimpack.core.payment_dates import PaymentDates, payment_dates
+from claimpack.core.states import Standing
+from claimpack.core.terms import Terms
+from claimpack.core.words import Line, Text
+
+DAYS_TO_REACT = 14
+"""How long a letter gives the maker to react. Common practice, no source."""
+
+NO_ADVICE = (
+    "This letter states how the shop reads the section named. It is not legal advice: check the current text and the "
+    "dealer agreement before relying on it."
+)
+
+_MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+
+
+class Sender(Record):
+    """The shop as its letters name it."""
+
+    name: Line = ""
+    address: Text = ""
+    phone: Line = ""
+    email: Line = ""
+    dealer_number: Line = ""
+
+
+class Chased(NamedTuple):
+    """The claim a letter is about."""
+
+    number: str
+    maker: str
+    unit: str
+    serial: str
+    standing: Standing
+    terms: Terms | None
+
+
+class Matter(NamedTuple):
+    """What a letter asks for, and by when."""
+
+    asks: Literal["answer", "payment"]
+    by: date
+
+
+class Letter(NamedTuple):
+    """A letter ready to be set; facts and dates are labels with their values, in the order they are read."""
+
+    sender: Sender
+    on: date
+    to: str
+    subject: str
+    facts: tuple[tuple[str, str], ...]
+    amounts: tuple[tuple[str, str], ...]
+    paragraphs: tuple[str, ...]
+    ask: str
+    closing: str
+    small_print: str
+
+
+def matter(chased: Chased, today: date) -> Matter | None:
+    """What the maker may be asked for on a day; None where it is not the maker's turn, or it still has time.
+
+    Source: common practice, no source; the dates are those of the terms.
+    """
+    standing, dates = chased.standing, payment_dates(chased.standing, chased.terms)
+    soon = today + timedelta(days=DAYS_TO_REACT)
+    if dates.silence_has_spoken(today) or _is_late(standing.state == "accepted", dates.pay_due, today):
+        in_time = dates.pay_due is not None and today <= dates.pay_due
+        return Matter("payment", dates.pay_due if in_time and dates.pay_due else soon)
+    if _is_late(standing.state == "filed", dates.answer_due, today):
+        return Matter("answer", soon)
+    return None
+
+
+def _is_late(waiting: bool, due: date | None, today: date) -> bool:
+    return waiting and due is not None and today > due
+
+
+def why_not(chased: Chased, today: date) -> str:
+    """Why there is nothing to ask the maker for."""
+    standing, dates = chased.standing, payment_dates(chased.standing, chased.terms)
+    if standing.state in ("questioned", "refused", "draft"):
+        return f"the claim is {'a ' if standing.state == 'draft' else ''}{standing.state}: it is the shop's turn"
+    if standing.state not in ("filed", "accepted"):
+        return f"the claim is {standing.state}: nothing is waited for"
+    due = dates.pay_due if standing.state == "accepted" else dates.answer_due
+    if due is None:
+        return "no payment terms say by when the maker must act; name them in shop.toml (terms, maker_terms)"
+    left = (due - today).days
+    what = "pay" if standing.state == "accepted" else "answer"
+    return f"the maker has until {due} to {what}, {left} day{'' if left == 1 else 's'} more"
+
+
+def letter(chased: Chased, asked: Matter, sender: Sender, today: date) -> Letter:
+    """The letter about a claim, for a person to read, check and sign."""
+    standing = chased.standing
+    dates = payment_dates(standing, chased.terms)
+    ask = _ask(chased, asked, dates)
+    what = "payment" if asked.asks == "payment" else "answer"
+    return Letter(
+        sender=sender,
+        on=today,
+        to=chased.maker,
+        subject=f"Warranty claim {chased.number}: request for {what}",
+        facts=_facts(chased, dates, asked),
+        amounts=_amounts(standing),
+        paragraphs=tuple(part for part in (_history(standing), _grounds(chased, dates, asked, today)) if part),
+        ask=ask,
+        closing=_closing(asked, sender),
+        small_print=NO_ADVICE,
+    )
+
+
+def in_a_letter(day: date) -> str:
+    """A day as letters write it, which nobody reads two ways: 5 March 2026."""
+    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
+
+
+def _facts(chased: Chased, dates: PaymentDates, asked: Matter) -> tuple[tuple[str, str], ...]:
+    standing = chased.standing
+    silent = dates.accepted_by_silence_on if asked.asks == "payment" else None
+    said = (
+        ("Our claim number", chased.number),
+        ("Your reference", standing.reference),
+        ("Unit", chased.unit),
+        ("Serial number", chased.serial),
+        ("Filed on", _day(standing.filed)),
+        ("Received by you on", _day(standing.received)),
+        ("Last day to answer", _day(dates.answer_due)),
+        ("Accepted on", _day(standing.accepted_on)),
+        ("Accepted by silence on", _day(silent)),
+        ("Last day to pay", _day(dates.pay_due)),
+    )
+    return tuple((label, value) for label, value in said if value)
+
+
+def _day(day: date | None) -> str:
+    return in_a_letter(day) if day else ""
+
+
+def _amounts(standing: Standing) -> tuple[tuple[str, str], ...]:
+    said: list[tuple[str, Decimal]] = [("Claimed", standing.claimed)]
+    if standing.accepted is not None and standing.accepted != standing.claimed:
+        said.append(("Accepted", standing.accepted))
+    if standing.paid:
+        said.append(("Paid so far", standing.paid))
+    said.append(("Outstanding", standing.outstanding))
+    return tuple((label, _money(amount, standing)) for label, amount in said)
+
+
+def _money(amount: Decimal, standing: Standing) -> str:
+    return f"{plain(amount)} {standing.currency}".strip()
+
+
+def _history(standing: Standing) -> str:
+    received = f", and you received it on {_day(standing.received)}" if standing.received else ""
+    said = f"We filed this claim with you on {_day(standing.filed)}{received}."
+    if standing.accepted_on and standing.state == "accepted":
+        said += f" You accepted it on {_day(standing.accepted_on)}"
+        said += f", and have paid {_money(standing.paid, standing)} so far." if standing.paid else "."
+        return said
+    return f"{said} We have no answer from you on record."
+
+
+def _grounds(chased: Chased, dates: PaymentDates, asked: Matter, today: date) -> str:
+    """What the terms say in plain words, and the days that come of it."""
+    terms, standing = chased.terms, chased.standing
+    if terms is None:
+        return ""
+    section = terms.cites or terms.name
+    if asked.asks == "answer":
+        return _late_answer(section, terms, dates)
+    pay = f"is to be paid within {terms.pay_within.in_words()} of being accepted" if terms.pay_within else ""
+    if standing.state == "accepted":
+        return f"As we read {section}, a claim {pay}. The last day to pay was {_day(dates.pay_due)}."
+    answer = terms.answer_within.in_words() if terms.answer_within else ""
+    said = f"As we read {section}, a claim that is not answered within {answer} of being {terms.answer_from} "
+    said += f"counts as accepted{f', and {pay}' if pay else ''}. The last day to answer was {_day(dates.answer_due)}"
+    if dates.pay_due is None:
+        return f"{said}."
+    return f"{said}, so the last day to pay {'was' if today > dates.pay_due else 'is'} {_day(dates.pay_due)}."
+
+
+def _late_answer(section: str, terms: Terms, dates: PaymentDates) -> str:
+    length = terms.answer_within.in_words() if terms.answer_within else ""
+    if dates.answer_estimated:
+        return (
+            f"We have no note of the day you received it. As we read {section}, a claim is to be answered within "
+            f"{length} of being received; counted from the day we filed it, they were over on {_day(dates.answer_due)}."
+        )
+    return (
+        f"As we read {section}, a claim is to be answered within {length} of being {terms.answer_from}. "
+        f"The last day to answer was {_day(dates.answer_due)}."
+    )
+
+
+def _ask(chased: Chased, asked: Matter, dates: PaymentDates) -> str:
+    if asked.asks == "payment":
+        owed = _money(chased.standing.outstanding, chased.standing)
+        return f"Please pay {owed} by {_day(asked.by)}, naming our claim number {chased.number}."
+    also = "on which day you received the claim, and " if dates.answer_estimated else ""
+    return f"Please let us know by {_day(asked.by)} {also}what you have decided."
+
+
+def _closing(asked: Matter, sender: Sender) -> str:
+    reach = " or ".join(part for part in (sender.phone, sender.email) if part)
+    crossed = "the payment is" if asked.asks == "payment" else "your answer is"
+    return (
+        f"If {crossed} on its way already, please take this letter as settled, with our thanks. If you need anything "
+        f"more from us, the held part included, tell us{f' at {reach}' if reach else ''}."
+    )
+
+
+def as_text(written: Letter, width: int = 76) -> str:
+    """The letter as plain text, for a mail or a portal."""
+    sender = written.sender
+    dealer = f"Dealer number {sender.dealer_number}" if sender.dealer_number else ""
+    head = [sender.name, *sender.address.split("\n"), sender.phone, sender.email, dealer]
+    blocks = [
+        "\n".join(line for line in head if line),
+        in_a_letter(written.on),
+        f"To: {written.to}",
+        _wrapped(f"Subject: {written.subject}", width),
+        _labelled(written.facts),
+        *(_wrapped(part, width) for part in ("To whom it may concern,", *written.paragraphs)),
+        _labelled(written.amounts),
+        *(_wrapped(part, width) for part in (written.ask, written.closing)),
+        f"Yours sincerely,\n\n\nSignature: {'_' * 30}\nName:      {'_' * 30}\nDate:      {'_' * 30}",
+        _wrapped(written.small_print, width),
+    ]
+    return "\n\n".join(block for block in blocks if block)
+
+
+def _wrapped(text: str, width: int) -> str:
+    return textwrap.fill(text, width, break_long_words=False, break_on_hyphens=False)
+
+
+def _labelled(lines: tuple[tuple[str, str], ...]) -> str:
+    widest = max((len(label) for label, _ in lines), default=0) + 1
+    return "\n".join(f"  {label + ':':<{widest}}  {value}" for label, value in lines)

@@ -1,0 +1,233 @@
+"""Everything with a date: what must be done by when, by whom, and the section or the plan that says so."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Iterable, Mapping
+from datetime import date, timedelta
+from typing import NamedTuple, Protocol
+
+from claimpack.core.letting_go import Keeping, kept_until
+from claimpack.core.part_codes import PartCode
+from claimpack.core.payment_dates import Filed, PaymentDates, Turn, inspect_by, payment_dates
+from claimpack.core.periods import Period, moved
+from claimpack.core.terms import Terms
+
+
+class Dated(Filed, Protocol):
+    """A claim that something may be due of."""
+
+    @property
+    def number(self) -> str:
+        """Its number."""
+
+    @property
+    def file_by(self) -> date | None:
+        """The last day to file it, while it is a draft."""
+
+
+class DatedPart(Protocol):
+    """A held part that something may be due of."""
+
+    @property
+    def code(self) -> PartCode:
+        """The code on its tag."""
+
+    @property
+    def part(self) -> str:
+        """What it is."""
+
+    @property
+    def state(self) -> str:
+        """Where it stands."""
+
+    @property
+    def send_by(self) -> date | None:
+        """The day it must be sent by, when it was called back."""
+
+    @property
+    def keep_until(self) -> date | None:
+        """The last day of the plan's hold."""
+
+    @property
+    def filed(self) -> date | None:
+        """The day its claim was filed."""
+
+    @property
+    def received(self) -> date | None:
+        """The day the maker received its claim."""
+
+
+class DueItem(NamedTuple):
+    """One date to keep; nth and part are 0 and empty for what is about the whole claim."""
+
+    on: date
+    what: str
+    claim: str
+    nth: int
+    part: str
+    whose: Turn
+    cites: str
+    because: str
+
+    @property
+    def code(self) -> str:
+        """The code of the part it is about, or an empty text."""
+        return str(PartCode(self.claim, self.nth)) if self.nth else ""
+
+    def missed(self, today: date) -> bool:
+        """Whether the day is over."""
+        return self.on < today
+
+    def uid(self, shop: str) -> str:
+        """A name of this date that stays the same when the day moves, unlike any other shop's."""
+        home = hashlib.sha256(shop.encode()).hexdigest()[:12]
+        about = f"{self.claim}.{self.nth}" if self.nth else self.claim
+        return f"{self.what.replace(' ', '-')}.{about}@{home}.claimpack"
+
+
+class _Case(NamedTuple):
+    claim: Dated
+    dates: PaymentDates
+    terms: Terms | None
+    today: date
+
+
+Rule = Callable[[_Case], DueItem | None]
+
+
+def file_by(case: _Case) -> DueItem | None:
+    """A draft must be filed by the maker's last day to file.
+
+    Source: common practice, no source; the period is the plan's.
+    """
+    on = case.claim.file_by if case.claim.state == "draft" else None
+    return _item(case, on, "file by", "shop", "the maker's limit to file; it is still a draft", cited=False)
+
+
+def answer_expected(case: _Case) -> DueItem | None:
+    """The maker should answer, until silence has spoken for it.
+
+    Source: the section the terms cite.
+    """
+    if case.dates.silence_has_spoken(case.today):
+        return None
+    terms, claim = case.terms, case.claim
+    counted_from = claim.received if terms and terms.answer_from == "received" else claim.filed
+    if counted_from:
+        because = _counted(terms.answer_within if terms else None, f"it was {_from(terms)} on {counted_from}")
+    else:
+        because = f"counted from filing on {claim.filed}: the day it was received is not noted"
+    return _item(case, case.dates.answer_due, "answer expected", "maker", because)
+
+
+def payment_expected(case: _Case) -> DueItem | None:
+    """The maker should pay once the claim is accepted, in writing or by silence.
+
+    Source: the section the terms cite.
+    """
+    accepted = case.claim.accepted_on
+    if accepted is None and not case.dates.silence_has_spoken(case.today):
+        return None
+    how = f"acceptance on {accepted}" if accepted else f"acceptance by silence on {case.dates.accepted_by_silence_on}"
+    because = _counted(case.terms.pay_within if case.terms else None, how)
+    return _item(case, case.dates.pay_due, "payment expected", "maker", because)
+
+
+def send_again_by(case: _Case) -> DueItem | None:
+    """A claim refused for form can be put right and sent in again for a time.
+
+    Source: the section the terms cite.
+    """
+    because = _counted(case.terms.resubmit_within if case.terms else None, f"the refusal on {case.claim.answered}")
+    return _item(case, case.dates.resubmit_by, "send in again by", "shop", because)
+
+
+def keep_records_until(case: _Case) -> DueItem | None:
+    """After payment the maker may audit for a time. A day that is over is nothing to do.
+
+    Source: the section the terms cite.
+    """
+    on = case.dates.audit_until
+    if on is None or on < case.today:
+        return None
+    reach = case.terms.audit_reach if case.terms else None
+    said = f"an audit reaches back {reach.in_words()}" if reach else "an audit reaches back"
+    return _item(case, on, "keep records until", "shop", f"{said} from the payment on {case.claim.paid_on}")
+
+
+RULES: tuple[Rule, ...] = (file_by, answer_expected, payment_expected, send_again_by, keep_records_until)
+"""Every date of a claim, in the order it meets them."""
+
+
+def _from(terms: Terms | None) -> str:
+    return terms.answer_from if terms else "received"
+
+
+def _counted(length: Period | None, start: str) -> str:
+    return f"{length.in_words()} from {start}" if length else f"counted from {start}"
+
+
+def _item(case: _Case, on: date | None, what: str, whose: Turn, because: str, *, cited: bool = True) -> DueItem | None:
+    if on is None:
+        return None
+    cites = case.terms.cites if case.terms and cited else ""
+    return DueItem(on, what, case.claim.number, 0, "", whose, cites, because)
+
+
+def due(
+    claims: Iterable[Dated],
+    parts: Iterable[DatedPart],
+    terms_of: Mapping[str, Terms],
+    between: tuple[date, date],
+) -> list[DueItem]:
+    """Everything with a date up to a day, or missed and still to be done; the earliest first.
+
+    Args:
+        claims: claims that may have one.
+        parts: held parts that may have one.
+        terms_of: the payment terms in force, by claim number.
+        between: the day it is, and the last day looked at.
+    """
+    today, until = between
+    cases = [_Case(claim, payment_dates(claim, terms), terms, today) for claim, terms in _with_terms(claims, terms_of)]
+    found = [item for case in cases for rule in RULES if (item := rule(case))]
+    found += [item for part in parts if (item := _of_part(part, terms_of.get(part.code.claim), today))]
+    return sorted((item for item in found if item.on <= until), key=lambda item: (item.on, item.claim, item.nth))
+
+
+def _with_terms(claims: Iterable[Dated], terms_of: Mapping[str, Terms]) -> Iterable[tuple[Dated, Terms | None]]:
+    return ((claim, terms_of.get(claim.number)) for claim in claims)
+
+
+def _of_part(part: DatedPart, terms: Terms | None, today: date) -> DueItem | None:
+    """A part called back must be sent; a held one must be kept until the first rule lets it go.
+
+    Source: common practice, no source; the hold is the plan's, the time to inspect the terms'.
+    """
+    if part.state == "called back":
+        if part.send_by is None:
+            return None
+        return _part_item(part, part.send_by, "send the part by", "", "the maker called it back")
+    inspect = inspect_by(part.filed, part.received, terms)
+    on = kept_until(Keeping(part.state, part.keep_until, inspect))
+    if on is None or on < today:
+        return None
+    if on == part.keep_until:
+        return _part_item(part, on, "keep the part until", "", "the plan's hold ends")
+    cites = terms.cites if terms else ""
+    return _part_item(part, on, "keep the part until", cites, "the maker's time to inspect it ends")
+
+
+def _part_item(part: DatedPart, on: date, what: str, cites: str, because: str) -> DueItem:
+    return DueItem(on, what, part.code.claim, part.code.nth, part.part, "shop", cites, because)
+
+
+def starts_of(length: Period, between: tuple[date, date]) -> tuple[date, date]:
+    """The days between which a period may have begun that ends between two days; a few days too many, never too few.
+
+    Months of different lengths make several days end on the same one.
+    """
+    back = Period(*(-count for count in length))
+    first, last = between
+    return moved(first, back), moved(last, back) + timedelta(days=3)

@@ -1,0 +1,129 @@
+"""Filing: whether a claim may go to the maker, and what is recorded when it does."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+
+from claimpack.core.assessment import YES, Assessment
+from claimpack.core.claim import Record
+from claimpack.core.days import Day
+from claimpack.core.events import Event, Happening
+from claimpack.core.money import plain
+from claimpack.core.states import Standing, may_follow
+from claimpack.core.words import Line, Text
+from claimpack.errors import BadInput, NotFound
+
+
+class Sent(Record):
+    """How a claim went out: the day, the day the maker received it, the maker's reference, why it went all the same."""
+
+    on: Day
+    received: Day | None = None
+    reference: Line = ""
+    anyway: Text = ""
+
+
+def refuse_unfilable(assessment: Assessment, standing: Standing, sent: Sent, today: date) -> None:
+    """Refuse what no reason can make right: a step out of turn, an impossible day, a claim without a price.
+
+    Raises:
+        WrongState: the claim is in a state from which it is not filed.
+        BadInput: the day of filing or of receipt cannot be, or no plan says what is claimed.
+
+    Source: a rule of this tool's, no source.
+    """
+    may_follow(standing, Happening(what="filed", on=sent.on))
+    presented = assessment.claim.dates.presented
+    if sent.on < presented:
+        raise BadInput(
+            f"--on: {sent.on} lies before {presented}, the day the unit came in",
+            "A claim is filed after the repair.",
+            "Correct the day; or the claim's dates.presented.",
+        )
+    for day, option in ((sent.on, "--on"), (sent.received, "--received")):
+        if day and day > today:
+            raise BadInput(
+                f"{option}: {day} is still to come; today is {today}",
+                "The book records what has happened.",
+                "Correct the day; or say which day it is with --today.",
+            )
+    if sent.received and sent.received < sent.on:
+        raise BadInput(
+            f"--received: {sent.received} lies before {sent.on}, the day of filing",
+            "The maker cannot receive what was not sent.",
+            "Correct one of the two days.",
+        )
+    if assessment.amounts is None:
+        raise BadInput(
+            f"claim {assessment.claim.number} has no price: {assessment.headline}",
+            "What is claimed is frozen with the packet, and without a plan nobody knows how much that is.",
+            f"See why: claimpack check {assessment.claim.number}",
+        )
+
+
+def blocks(assessment: Assessment) -> tuple[str, ...]:
+    """What speaks against filing, a sentence each; empty for a covered and complete claim.
+
+    Source: common practice, no source.
+    """
+    if assessment.exit_code == YES:
+        return ()
+    verdict = () if assessment.verdict == "covered" else (str(assessment.headline),)
+    lacking = tuple(f"{item.what}. {item.why}" for item in assessment.missing if item.blocks_filing)
+    return verdict + lacking
+
+
+def filed(assessment: Assessment, sent: Sent, packet: str, revision: int) -> Happening:
+    """What is recorded of a filing.
+
+    Args:
+        assessment: the claim as it went out.
+        sent: how it went out.
+        packet: the SHA-256 of the frozen packet.
+        revision: the revision of the claim that the packet was drawn from.
+    """
+    amounts = assessment.amounts
+    facts = {
+        "packet": packet,
+        "claimed": plain(amounts.claimed) if amounts else "0",
+        "currency": amounts.currency if amounts else "",
+        "revision": str(revision),
+        "received": sent.received.isoformat() if sent.received else "",
+        "reference": sent.reference,
+        "verdict": assessment.verdict,
+    }
+    told = {name: fact for name, fact in facts.items() if fact}
+    return Happening(what="filed", on=sent.on, why=sent.anyway, facts=told)
+
+
+def days_late(standing: Standing, last: date | None, on: date) -> int:
+    """Days after the last day to file; 0 in time, without a limit, or when the claim has been filed before.
+
+    Source: the plan's filing limit; sending in again has limits of its own.
+    """
+    if last is None or standing.filed:
+        return 0
+    return max((on - last).days, 0)
+
+
+def filings(history: Iterable[Event]) -> list[Event]:
+    """The filings among events, the first one first; each names its frozen packet."""
+    return [event for event in history if event.what == "filed" and "packet" in event.facts]
+
+
+def filing_of(number: str, history: Iterable[Event], version: int = 0) -> Event:
+    """One filing of a claim, counted from 1; the last one for 0.
+
+    Raises:
+        NotFound: it has not been filed so often.
+    """
+    found = filings(history)
+    if found and 0 <= version <= len(found):
+        return found[version - 1]
+    times = {0: "has not been filed", 1: "was filed once"}.get(len(found), f"was filed {len(found)} times")
+    raise NotFound(
+        f"claim {number} {times}" + (f", so there is no version {version} of its packet" if found else ""),
+        "Filing freezes the packet as it goes out.",
+        f"See: claimpack history {number}" if found else f"File it: claimpack file {number}",
+    )

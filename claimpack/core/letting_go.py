@@ -1,0 +1,121 @@
+"""When a held part may be let go, and the rule that lets it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date, timedelta
+from functools import lru_cache
+from typing import NamedTuple, Protocol
+
+from claimpack.core.periods import Period, moved, period
+
+
+class PlansHold(Protocol):
+    """How long the plan has a part kept, as lists know it; texts are empty where the plan does not say."""
+
+    @property
+    def hold_for(self) -> str:
+        """The period, as in P90D."""
+
+    @property
+    def hold_of(self) -> str:
+        """What it is counted from: filed, repaired or paid."""
+
+
+class Keeping(NamedTuple):
+    """What the rules look at of one held part; dates are None where they are not known or not set.
+
+    `keep_until` is the last day of the plan's hold, `inspect_by` the maker's last day to inspect under the terms cited.
+    """
+
+    state: str
+    keep_until: date | None = None
+    inspect_by: date | None = None
+    cites: str = ""
+
+
+class LetGo(NamedTuple):
+    """Why a part may be let go: the rule, and what it says in the case at hand."""
+
+    rule: str
+    because: str
+
+
+Rule = Callable[[Keeping, date], LetGo | None]
+
+RELEASED = "released by the maker"
+
+
+def released(part: Keeping, _today: date) -> LetGo | None:
+    """The maker released it.
+
+    Source: common practice, no source.
+    """
+    return LetGo(RELEASED, "the maker released it") if part.state == "released" else None
+
+
+def hold_ran_out(part: Keeping, today: date) -> LetGo | None:
+    """The plan's hold has run out; its last day still counts.
+
+    Source: common practice, no source; how long a part is held is the plan's.
+    """
+    if part.state != "held" or part.keep_until is None or today <= part.keep_until:
+        return None
+    return LetGo("the hold ran out", f"the plan had it kept until {part.keep_until}")
+
+
+def not_inspected_in_time(part: Keeping, today: date) -> LetGo | None:
+    """The maker's time to inspect is over, and it did not call the part back.
+
+    Source: the section the terms cite, as S.C. Code 39-59-100 (60 days from filing, then it may be scrapped).
+    """
+    if part.state != "held" or part.inspect_by is None or today <= part.inspect_by:
+        return None
+    said = f" ({part.cites})" if part.cites else ""
+    return LetGo("the time to inspect passed", f"the maker could inspect it until {part.inspect_by}{said}")
+
+
+RULES: tuple[Rule, ...] = (released, hold_ran_out, not_inspected_in_time)
+"""Every rule that lets a part go, in the order they are asked."""
+
+
+def lets_go(part: Keeping, today: date) -> LetGo | None:
+    """The first rule that lets a part go on a day; None where it must be kept."""
+    return next((found for rule in RULES if (found := rule(part, today))), None)
+
+
+def kept_until(part: Keeping) -> date | None:
+    """The last day a part must be kept: the nearer of the hold's end and the end of the time to inspect.
+
+    Returns:
+        None where neither is known, and for a part called back: then the maker alone lets it go.
+
+    Source: common practice, no source; one rule that lets it go is enough.
+    """
+    if part.state != "held":
+        return None
+    return min((day for day in (part.keep_until, part.inspect_by) if day), default=None)
+
+
+def why_kept(part: Keeping) -> str:
+    """Why a part may not be let go yet, and from which day it may."""
+    if part.state == "called back":
+        return "the maker called it back: it goes to the maker, or is let go when the maker releases it"
+    last = kept_until(part)
+    if last is None:
+        return "no day is known from which it may go: it is kept until the maker releases it"
+    return f"it must be kept until {last}; it may go from {last + timedelta(days=1)}, or when the maker releases it"
+
+
+def keep_until(plans: PlansHold, filed: date | None, paid: date | None, repaired: date | None) -> date | None:
+    """The last day of the plan's hold; None where the plan has none, or its start is not known.
+
+    Source: common practice, no source; the day of the event is left out, the last day counts.
+    """
+    start = {"filed": filed, "paid": paid, "repaired": repaired}.get(plans.hold_of)
+    return moved(start, _period(plans.hold_for)) if start else None
+
+
+@lru_cache(maxsize=100)
+def _period(text: str) -> Period:
+    return period(text)

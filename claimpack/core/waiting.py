@@ -1,0 +1,90 @@
+"""What a claim waits for, in the few words a list has room for."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import NamedTuple, Protocol
+
+from claimpack.core.digest import Digest
+from claimpack.core.payment_dates import Filed, payment_dates
+from claimpack.core.pending import next_step
+from claimpack.core.states import PENDING, Standing
+from claimpack.core.terms import Terms
+
+
+class Listed(Protocol):
+    """What a list knows of a claim."""
+
+    @property
+    def state(self) -> str:
+        """Its state."""
+
+    @property
+    def verdict(self) -> str:
+        """Covered, not covered or undecided."""
+
+    @property
+    def file_by(self) -> date | None:
+        """The last day to file; None while the repair is not done, or where the plan sets none."""
+
+    @property
+    def filed(self) -> date | None:
+        """The day it was filed."""
+
+    @property
+    def received(self) -> date | None:
+        """The day the maker received it."""
+
+    @property
+    def accepted_on(self) -> date | None:
+        """The day it was accepted."""
+
+    @property
+    def paid_on(self) -> date | None:
+        """The day of the last payment."""
+
+
+class _Dated(NamedTuple):
+    """A listed claim with what dates are counted from; a list does not tell refusals for form from others."""
+
+    state: str
+    filed: date | None
+    received: date | None
+    accepted_on: date | None
+    paid_on: date | None
+    answered: date | None = None
+    refused_for_form: bool = False
+
+
+def waits_for(claim: Listed, terms: Terms | None, today: date) -> str:
+    """What is to happen next with a listed claim; an empty text where it is settled.
+
+    Source: common practice, no source; the dates are those of the plan and the terms.
+    """
+    if claim.state == "draft":
+        return _draft(claim.verdict, claim.file_by, today)
+    return _filed(_Dated(claim.state, claim.filed, claim.received, claim.accepted_on, claim.paid_on), terms, today)
+
+
+def standing_waits_for(standing: Standing, digest: Digest, terms: Terms | None, today: date) -> str:
+    """What is to happen next with a claim of which everything is known; an empty text where it is settled.
+
+    Source: common practice, no source; the dates are those of the plan and the terms.
+    """
+    if standing.state == "draft":
+        return _draft(digest.verdict, digest.file_by, today)
+    return _filed(standing, terms, today)
+
+
+def _filed(claim: Filed, terms: Terms | None, today: date) -> str:
+    return next_step(claim, payment_dates(claim, terms), today) if claim.state in PENDING else ""
+
+
+def _draft(verdict: str, file_by: date | None, today: date) -> str:
+    if verdict == "undecided":
+        return "find out if it is covered"
+    if verdict == "not covered":
+        return "tell the owner: not covered"
+    if file_by is None:
+        return "repair, then file"
+    return f"file by {file_by}{' (late)' if today > file_by else ''}"

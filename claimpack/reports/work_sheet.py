@@ -1,0 +1,208 @@
+"""The work sheet of an audit sample: a line a claim, with boxes to tick while looking at it."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Sequence
+from decimal import Decimal
+from io import BytesIO, StringIO
+from typing import Any, Literal, NamedTuple
+
+from claimpack.core.money import plain
+from claimpack.typeface import BOLD, REGULAR, printable, register
+
+Paper = Literal["letter", "a4"]
+
+_PAPER: dict[Paper, tuple[float, float]] = {"letter": (792, 612), "a4": (841.89, 595.276)}
+_MARGIN = 40.0
+_ROW = 23.0
+_BOX = 9.5
+_SMALLEST = 0.65
+_INK, _QUIET, _RULE = 0.09, 0.33, 0.68
+_SEEN = ("Papers", "Part", "Photos")
+_STYLES: dict[str, tuple[str, float, float]] = {
+    "title": (BOLD, 16, _INK),
+    "column": (BOLD, 8, _QUIET),
+    "label": (REGULAR, 8.5, _QUIET),
+    "cell": (REGULAR, 9, _INK),
+    "strong": (BOLD, 9, _INK),
+}
+
+
+class SheetLine(NamedTuple):
+    """A claim to look at."""
+
+    claim: str
+    unit: str
+    amount: Decimal
+    currency: str
+
+
+class WorkSheet(NamedTuple):
+    """What a work sheet says; facts are labels and values above the table, conclude is what to do in the end."""
+
+    title: str
+    facts: tuple[tuple[str, str], ...]
+    lines: tuple[SheetLine, ...]
+    conclude: str
+
+
+class _Slot(NamedTuple):
+    """Room for a line of text, in points from the lower left."""
+
+    left: float
+    y: float
+    room: float
+    right: bool = False
+
+
+class _Column(NamedTuple):
+    title: str
+    left: float
+    width: float
+    right: bool = False
+
+
+def work_sheet_csv(sheet: WorkSheet) -> bytes:
+    """The work sheet for a spreadsheet; text that it would take for a formula begins with a quote.
+
+    Source: RFC 4180 (lines end in CRLF, quoting); OWASP ASVS 5, 1.2.10 (formulas).
+    """
+    stream = StringIO()
+    writer = csv.writer(stream, lineterminator="\r\n")
+    writer.writerow(
+        ("claim", "unit", "amount", "currency", "papers seen", "part seen", "photos seen", "error yes/no", "note")
+    )
+    for line in sheet.lines:
+        writer.writerow((_cell(line.claim), _cell(line.unit), plain(line.amount), line.currency, "", "", "", "", ""))
+    return stream.getvalue().encode("utf-8-sig")
+
+
+def _cell(text: str) -> str:
+    return f"'{text}" if text.startswith(("=", "+", "-", "@", "\t", "\r", "\0")) else text
+
+
+def work_sheet_pdf(sheet: WorkSheet, paper: Paper = "letter") -> bytes:
+    """The work sheet on paper, lying across; the same bytes for the same sheet."""
+    from reportlab.pdfgen.canvas import Canvas
+
+    register()
+    stream = BytesIO()
+    canvas = Canvas(stream, pagesize=_PAPER[paper], invariant=1, pageCompression=1)
+    canvas.setTitle(printable(sheet.title))
+    canvas.setCreator("claimpack")
+    pages = _shared_out(sheet, paper)
+    first = 1
+    for page, lines in enumerate(pages, start=1):
+        _page(canvas, sheet, paper, lines, first)
+        _foot(canvas, sheet, paper, f"page {page} of {len(pages)}", is_last=page == len(pages))
+        canvas.showPage()
+        first += len(lines)
+    canvas.save()
+    return stream.getvalue()
+
+
+def _columns(paper: Paper) -> tuple[_Column, ...]:
+    widths = (("", 24), ("Claim", 118), ("Unit", 150), ("Amount", 84), *((what, 46) for what in _SEEN), ("Error", 76))
+    columns, left = [], _MARGIN
+    for title, width in widths:
+        columns.append(_Column(title, left, width, title in ("", "Amount")))
+        left += width
+    return (*columns, _Column("Note", left, _PAPER[paper][0] - _MARGIN - left))
+
+
+def _top(sheet: WorkSheet, paper: Paper, is_first: bool) -> float:
+    """Where the table begins, in points from the lower edge."""
+    height = _PAPER[paper][1] - _MARGIN
+    return height - 34 - 13 * ((len(sheet.facts) + 1) // 2) - 8 if is_first else height - 24
+
+
+def _shared_out(sheet: WorkSheet, paper: Paper) -> list[Sequence[SheetLine]]:
+    """The lines of every page, the first page with room for the facts, every page for its foot."""
+    rest: Sequence[SheetLine] = sheet.lines
+    pages: list[Sequence[SheetLine]] = []
+    while rest or not pages:
+        room = int((_top(sheet, paper, not pages) - _ROW - _MARGIN - 46) // _ROW)
+        pages.append(rest[:room])
+        rest = rest[room:]
+    return pages
+
+
+def _page(canvas: Any, sheet: WorkSheet, paper: Paper, lines: Sequence[SheetLine], first: int) -> None:
+    if first == 1:
+        _heading(canvas, sheet, paper)
+    columns, y = _columns(paper), _top(sheet, paper, first == 1)
+    _titles(canvas, columns, y)
+    canvas.setStrokeGray(_RULE)
+    for index, line in enumerate(lines):
+        base = y - _ROW * (index + 1)
+        _line(canvas, columns, line, first + index, base)
+        canvas.setLineWidth(0.4)
+        canvas.line(_MARGIN, base, _PAPER[paper][0] - _MARGIN, base)
+
+
+def _heading(canvas: Any, sheet: WorkSheet, paper: Paper) -> None:
+    width, height = _PAPER[paper]
+    _fitted(canvas, sheet.title, "title", _Slot(_MARGIN, height - _MARGIN - 14, width - 2 * _MARGIN))
+    half = (width - 2 * _MARGIN) / 2
+    for index, (label, value) in enumerate(sheet.facts):
+        left, y = _MARGIN + half * (index % 2), height - _MARGIN - 36 - 13 * (index // 2)
+        _fitted(canvas, label, "label", _Slot(left, y, 96))
+        _fitted(canvas, value, "cell", _Slot(left + 100, y, half - 110))
+
+
+def _titles(canvas: Any, columns: Sequence[_Column], y: float) -> None:
+    for column in columns:
+        _fitted(canvas, column.title, "column", _Slot(column.left, y - 12, column.width - 6, column.right))
+    canvas.setStrokeGray(_INK)
+    canvas.setLineWidth(1)
+    canvas.line(columns[0].left, y - _ROW + 5, columns[-1].left + columns[-1].width, y - _ROW + 5)
+
+
+def _line(canvas: Any, columns: Sequence[_Column], line: SheetLine, place: int, base: float) -> None:
+    said = (str(place), line.claim, line.unit, f"{plain(line.amount)} {line.currency}".strip())
+    for column, text in zip(columns, said, strict=False):
+        style = "strong" if column.title == "Claim" else "cell"
+        _fitted(canvas, text, style, _Slot(column.left, base + 8, column.width - 6, column.right))
+    for column in columns[4:7]:
+        _box(canvas, column.left + 6, base)
+    error = columns[7].left
+    for offset, word in ((0, "yes"), (36, "no")):
+        _box(canvas, error + offset, base)
+        _fitted(canvas, word, "label", _Slot(error + offset + _BOX + 3, base + 8, 22))
+
+
+def _box(canvas: Any, left: float, base: float) -> None:
+    canvas.setStrokeGray(_INK)
+    canvas.setLineWidth(0.8)
+    canvas.rect(left, base + 6.5, _BOX, _BOX, stroke=1, fill=0)
+    canvas.setStrokeGray(_RULE)
+
+
+def _foot(canvas: Any, sheet: WorkSheet, paper: Paper, page: str, *, is_last: bool) -> None:
+    right = _PAPER[paper][0] - _MARGIN
+    if is_last:
+        _fitted(canvas, sheet.conclude, "cell", _Slot(_MARGIN, _MARGIN + 24, right - _MARGIN))
+    _fitted(canvas, "Looked at by", "label", _Slot(_MARGIN, _MARGIN, 60))
+    _fitted(canvas, "on", "label", _Slot(_MARGIN + 234, _MARGIN, 20))
+    _fitted(canvas, page, "label", _Slot(right - 80, _MARGIN, 80, right=True))
+    canvas.setStrokeGray(_RULE)
+    canvas.setLineWidth(0.6)
+    for start, end in ((56, 226), (248, 340)):
+        canvas.line(_MARGIN + start, _MARGIN - 2, _MARGIN + end, _MARGIN - 2)
+
+
+def _fitted(canvas: Any, text: str, style: str, slot: _Slot) -> None:
+    """A line of text, made smaller where it is too long, and cut only where it would be too small to read."""
+    face, size, ink = _STYLES[style]
+    said = printable(" ".join(text.split()))
+    wide = canvas.stringWidth(said, face, size)
+    size = max(size * min(1, slot.room / wide), size * _SMALLEST) if wide else size
+    while said and canvas.stringWidth(said, face, size) > slot.room + 0.01:
+        said = said[:-2].rstrip() + "…"
+    canvas.setFillGray(ink)
+    canvas.setFont(face, size)
+    if slot.right:
+        canvas.drawRightString(slot.left + slot.room, slot.y, said)
+    else:
+        canvas.drawString(slot.left, slot.y, said)

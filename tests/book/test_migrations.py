@@ -1,0 +1,99 @@
+from __future__ import annotations
+
+import pytest
+from book_builders import ANA, OPENED, an_entry
+from sqlalchemy import inspect, text
+from sqlalchemy.exc import DatabaseError
+
+from claimpack.book.book import Book, open_book
+from claimpack.book.migrations import MIGRATIONS, Migration, applied, migrate, pending
+from claimpack.errors import WrongState
+
+
+@pytest.fixture
+def bare(place):
+    """A database without a table."""
+    book = Book(place)
+    yield book.engine
+    book.engine.dispose()
+
+
+def tables(engine):
+    return set(inspect(engine).get_table_names())
+
+
+def add_column(connection):
+    connection.execute(text("ALTER TABLE claims ADD COLUMN colour TEXT"))
+
+
+def add_column_and_fail(connection):
+    add_column(connection)
+    connection.execute(text("SELECT * FROM nowhere"))
+
+
+COLOUR = Migration("a colour for claims", add_column)
+WORSE = Migration("a step that fails", add_column_and_fail)
+
+
+def has_colour(engine):
+    return "colour" in {column["name"] for column in inspect(engine).get_columns("claims")}
+
+
+def test_a_new_book_has_every_step_pending(bare):
+    assert pending(bare) == MIGRATIONS
+    assert applied(bare) == 0
+
+
+def test_asking_what_is_pending_changes_nothing(bare):
+    pending(bare)
+    assert tables(bare) == set()
+
+
+def test_a_migrated_book_has_nothing_pending(bare):
+    migrate(bare)
+    assert (pending(bare), applied(bare)) == ((), len(MIGRATIONS))
+
+
+def test_migrating_again_changes_nothing(bare):
+    migrate(bare)
+    migrate(bare)
+    assert applied(bare) == len(MIGRATIONS)
+
+
+def test_steps_are_recorded_by_name_in_order(bare):
+    migrate(bare, (*MIGRATIONS, COLOUR))
+    with bare.connect() as connection:
+        names = list(connection.scalars(text("SELECT name FROM migrations ORDER BY number")))
+    assert names == [*(step.name for step in MIGRATIONS), "a colour for claims"]
+
+
+def test_an_older_book_is_brought_up_to_date_and_keeps_its_claims(place):
+    book = open_book(place, create=True)
+    book.add([an_entry("26-0001")], ANA, OPENED)
+    migrate(book.engine, (*MIGRATIONS, COLOUR))
+    assert has_colour(book.engine)
+    assert book.get("26-0001").claim == an_entry("26-0001").claim
+    book.engine.dispose()
+
+
+def test_a_step_that_fails_leaves_neither_change_nor_record(bare):
+    migrate(bare)
+    with pytest.raises(DatabaseError):
+        migrate(bare, (*MIGRATIONS, WORSE))
+    assert not has_colour(bare)
+    assert pending(bare, (*MIGRATIONS, WORSE)) == (WORSE,)
+
+
+def test_steps_before_one_that_fails_are_kept(bare):
+    with pytest.raises(DatabaseError):
+        migrate(bare, (*MIGRATIONS, COLOUR, WORSE))
+    assert applied(bare) == len(MIGRATIONS) + 1
+
+
+def test_a_book_newer_than_the_program_is_refused(place):
+    book = open_book(place, create=True)
+    migrate(book.engine, (*MIGRATIONS, COLOUR))
+    book.engine.dispose()
+    with pytest.raises(WrongState) as caught:
+        open_book(place)
+    assert "newer than this program" in caught.value.what

@@ -1,0 +1,138 @@
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from claimpack.core.clock import fixed, is_forgotten, moment_of, stopped_at, time_between, time_in_words
+from claimpack.errors import BadInput, WrongState
+
+ASHBY = ZoneInfo("America/New_York")
+NOW = datetime(2026, 3, 2, 17, 0, tzinfo=ASHBY)
+STARTED = fixed(datetime(2026, 3, 2, 9, 0, tzinfo=ASHBY))
+
+
+def shown(wall):
+    """What the clocks of the shop show."""
+    return wall.replace(tzinfo=ASHBY).astimezone(UTC).astimezone(ASHBY)
+
+
+def meant(written, now=NOW):
+    return moment_of(written, "--at", now, shown).isoformat()
+
+
+def stopped(written="", started=STARTED, now=NOW):
+    return stopped_at(started, written, now, shown).isoformat()
+
+
+def test_a_time_alone_is_of_today():
+    assert meant("16:30") == "2026-03-02T16:30:00-05:00"
+
+
+@pytest.mark.parametrize("written", ["2026-02-24T09:10", "2026-02-24 9:10", "2026-02-24T09:10:00"])
+def test_a_whole_time_is_of_its_day(written):
+    assert meant(written) == "2026-02-24T09:10:00-05:00"
+
+
+def test_a_summer_day_has_the_offset_of_summer():
+    assert meant("2026-07-01T09:10") == "2026-07-01T09:10:00-04:00"
+
+
+@pytest.mark.parametrize(("offset", "kept"), [("-04:00", "-04:00"), ("Z", "+00:00")])
+def test_an_offset_that_is_written_is_kept(offset, kept):
+    assert meant(f"2026-11-01T01:30{offset}") == f"2026-11-01T01:30:00{kept}"
+
+
+@pytest.mark.parametrize("written", ["half past four", "2026-02-24", "16.30", "1630", "2026-02-24T16"])
+def test_what_is_no_time_is_refused(written):
+    with pytest.raises(BadInput, match="not a time of day"):
+        meant(written)
+
+
+@pytest.mark.parametrize("written", ["25:00", "2026-02-30T10:00", "12:60"])
+def test_a_time_on_no_calendar_is_refused(written):
+    with pytest.raises(BadInput, match="no calendar and no clock"):
+        meant(written)
+
+
+def test_a_time_that_clocks_skipped_is_refused():
+    with pytest.raises(BadInput, match="no clock showed 02:30"):
+        meant("2026-03-08T02:30")
+
+
+def test_a_time_that_clocks_showed_twice_must_be_told_apart():
+    with pytest.raises(BadInput) as refused:
+        meant("2026-11-01T01:30")
+    assert "2026-11-01T01:30-04:00 or 2026-11-01T01:30-05:00" in refused.value.do
+
+
+@pytest.mark.parametrize(
+    ("ran", "forgotten"),
+    [(timedelta(hours=12, seconds=-1), False), (timedelta(hours=12), False), (timedelta(hours=12, seconds=1), True)],
+    ids=["just under twelve hours", "twelve hours", "just over"],
+)
+def test_a_clock_is_forgotten_after_twelve_hours(ran, forgotten):
+    started = datetime(2026, 3, 2, 6, 0, tzinfo=UTC)
+    assert is_forgotten(started, started + ran) is forgotten
+
+
+@pytest.mark.parametrize(
+    ("now", "forgotten"),
+    [((2, 23, 59, 59), False), ((3, 0, 0, 0), True), ((3, 0, 0, 1), True)],
+    ids=["before midnight", "midnight", "after"],
+)
+def test_a_clock_is_forgotten_at_midnight(now, forgotten):
+    started = datetime(2026, 3, 2, 22, 0, tzinfo=UTC)
+    day, *time = now
+    assert is_forgotten(started, datetime(2026, 3, day, *time, tzinfo=UTC)) is forgotten
+
+
+def test_a_clock_stops_now():
+    assert stopped() == "2026-03-02T17:00:00-05:00"
+
+
+def test_a_forgotten_clock_does_not_stop_by_itself():
+    with pytest.raises(WrongState, match="was forgotten"):
+        stopped(now=NOW + timedelta(days=1))
+
+
+def test_a_forgotten_clock_stops_at_the_end_that_is_told():
+    assert stopped("2026-03-02T16:30", now=NOW + timedelta(days=1)) == "2026-03-02T16:30:00-05:00"
+
+
+def test_a_night_shift_may_end_now():
+    assert stopped("now", now=datetime(2026, 3, 3, 0, 30, tzinfo=ASHBY)) == "2026-03-03T00:30:00-05:00"
+
+
+def test_a_clock_of_another_day_needs_the_day_it_ended():
+    with pytest.raises(BadInput, match="does not say on which day"):
+        stopped("16:30", now=NOW + timedelta(days=1))
+
+
+@pytest.mark.parametrize(("at", "why"), [("08:59", "before the clock was started"), ("17:01", "has not come yet")])
+def test_an_end_outside_the_work_is_refused(at, why):
+    with pytest.raises(BadInput, match=why):
+        stopped(at)
+
+
+@pytest.mark.parametrize("at", ["09:00", "17:00"])
+def test_an_end_on_the_edge_of_the_work_is_taken(at):
+    assert stopped(at) == f"2026-03-02T{at}:00-05:00"
+
+
+def test_a_kept_time_follows_no_rules_of_a_zone():
+    kept = fixed(datetime(2026, 3, 8, 1, 30, 15, 999, tzinfo=ASHBY))
+    assert (kept.isoformat(), kept.tzinfo == ASHBY) == ("2026-03-08T01:30:15-05:00", False)
+
+
+def test_times_without_an_offset_are_compared_as_written():
+    assert time_between(datetime(2026, 3, 2, 9), datetime(2026, 3, 2, 10)) == timedelta(hours=1)  # noqa: DTZ001
+
+
+@pytest.mark.parametrize(
+    ("passed", "words"),
+    [(timedelta(seconds=59), "0 min"), (timedelta(minutes=59), "59 min"), (timedelta(minutes=65), "1 h 05 min")],
+)
+def test_time_is_told_in_hours_and_minutes(passed, words):
+    assert time_in_words(passed) == words

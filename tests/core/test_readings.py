@@ -1,0 +1,52 @@
+from __future__ import annotations
+
+import pytest
+
+from claimpack.core.claim import Finding
+from claimpack.core.readings import limits_in_words, standing
+
+
+def measured(value, low="", high="", unit="psi"):
+    return Finding(what="compression", value=value, unit=unit, low=low, high=high)
+
+
+@pytest.mark.parametrize(
+    ("value", "stands"),
+    [("109.9", "below"), ("110", "within"), ("110.1", "within"), ("149.9", "within"), ("150.0", "within")]
+    + [("150.1", "above")],
+)
+def test_a_value_on_a_limit_is_within(value, stands):
+    assert standing(measured(value, "110", "150")) == stands
+
+
+def test_values_are_compared_as_numbers():
+    assert standing(measured("9", low="10")) == "below"
+
+
+def test_values_below_zero_are_numbers():
+    assert standing(measured("-3", low="-5", unit="inHg")) == "within"
+
+
+@pytest.mark.parametrize("value", ["weak", "1,5", "NaN", "1e3", "about 40"])
+def test_what_is_no_number_cannot_be_compared(value):
+    assert standing(measured(value, "110", "150")) is None
+
+
+def test_without_limits_nothing_can_be_said():
+    assert standing(measured("42")) is None
+
+
+def test_a_limit_that_is_no_number_might_decide():
+    assert standing(measured("120", low="110", high="spec")) is None
+
+
+def test_one_limit_decides_whatever_the_other_says():
+    assert standing(measured("42", low="110", high="spec")) == "below"
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "words"),
+    [("110", "150", "110 to 150 psi"), ("110", "", "at least 110 psi"), ("", "150", "at most 150 psi"), ("", "", "")],
+)
+def test_limits_are_told_in_words(low, high, words):
+    assert limits_in_words(measured("42", low, high)) == words

@@ -1,0 +1,44 @@
+from datetime import date
+from types import SimpleNamespace
+
+import pytest
+
+from claimpack.core.terms import Terms
+from claimpack.core.waiting import waits_for
+
+TODAY = date(2026, 3, 1)
+TERMS = Terms.model_validate({"id": "t", "name": "T", "answer_within": "P30D", "silence": "accepted"})
+EMPTY = dict.fromkeys(("file_by", "filed", "received", "accepted_on", "paid_on"))
+
+
+def next_of(terms=None, **row):
+    return waits_for(SimpleNamespace(**{**EMPTY, "state": "draft", "verdict": "covered", **row}), terms, TODAY)
+
+
+@pytest.mark.parametrize(
+    ("row", "says"),
+    [
+        ({"verdict": "undecided"}, "find out if it is covered"),
+        ({"verdict": "not covered"}, "tell the owner: not covered"),
+        ({}, "repair, then file"),
+        ({"file_by": date(2026, 3, 2)}, "file by 2026-03-02"),
+        ({"file_by": TODAY}, "file by 2026-03-01"),
+        ({"file_by": date(2026, 2, 28)}, "file by 2026-02-28 (late)"),
+    ],
+)
+def test_a_draft_waits_for_the_shop(row, says):
+    assert next_of(**row) == says
+
+
+@pytest.mark.parametrize("state", ["paid", "written off", "withdrawn"])
+def test_a_settled_claim_waits_for_nothing(state):
+    assert next_of(state=state, filed=date(2026, 1, 2)) == ""
+
+
+def test_a_filed_claim_without_terms_waits_for_the_answer():
+    assert next_of(state="filed", filed=date(2026, 1, 2)) == "wait for the answer"
+
+
+def test_under_terms_a_late_answer_counts_by_its_day():
+    says = next_of(TERMS, state="filed", filed=date(2026, 1, 2), received=date(2026, 1, 5))
+    assert says == "ask for payment: accepted by silence"

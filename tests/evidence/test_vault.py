@@ -1,0 +1,100 @@
+import hashlib
+
+import pytest
+
+from claimpack.errors import BadInput, CannotWrite, NotFound
+from claimpack.evidence.vault import Vault
+from claimpack.files import copy_once
+
+CONTENT = b"a picture"
+SHA256 = hashlib.sha256(CONTENT).hexdigest()
+
+
+@pytest.fixture
+def photo(tmp_path):
+    path = tmp_path / "IMG_0001.jpg"
+    path.write_bytes(CONTENT)
+    return path
+
+
+@pytest.fixture
+def vault(tmp_path):
+    return Vault(tmp_path / "vault")
+
+
+def kept_files(vault):
+    return [path.name for path in vault.folder.rglob("*") if path.is_file()]
+
+
+def test_a_file_is_kept_under_the_hash_of_its_content(vault, photo):
+    assert vault.keep(photo) == (SHA256, len(CONTENT))
+    assert vault.find(SHA256, "photos/plate.jpg").read_bytes() == CONTENT
+
+
+def test_the_file_itself_is_not_touched(vault, photo):
+    before = photo.stat().st_mtime_ns
+    vault.keep(photo)
+    assert (photo.read_bytes(), photo.stat().st_mtime_ns) == (CONTENT, before)
+
+
+def test_the_same_content_is_kept_once(vault, photo, tmp_path):
+    (tmp_path / "copy.jpg").write_bytes(CONTENT)
+    vault.keep(photo)
+    written = vault.place(SHA256).stat().st_mtime_ns
+    vault.keep(tmp_path / "copy.jpg")
+    assert kept_files(vault) == [SHA256]
+    assert vault.place(SHA256).stat().st_mtime_ns == written
+
+
+def test_content_without_a_file_is_kept_as_a_file_is(vault, photo):
+    assert vault.keep_content(CONTENT) == vault.keep(photo)[0]
+    assert kept_files(vault) == [SHA256]
+
+
+def test_an_empty_file_is_kept(vault, tmp_path):
+    (tmp_path / "empty.pdf").touch()
+    assert vault.keep(tmp_path / "empty.pdf") == (hashlib.sha256(b"").hexdigest(), 0)
+
+
+def test_a_file_that_is_not_there_is_not_kept(vault, tmp_path):
+    with pytest.raises(NotFound):
+        vault.keep(tmp_path / "gone.jpg")
+    assert not vault.folder.exists()
+
+
+def test_a_file_that_changed_while_it_was_read_is_not_kept(vault, photo):
+    with pytest.raises(BadInput) as caught:
+        copy_once(photo, vault.place("00" * 32), "00" * 32)
+    assert "changed while it was read" in caught.value.what
+    assert not vault.folder.exists()
+
+
+def test_a_vault_that_takes_nothing_says_so(photo, tmp_path):
+    (tmp_path / "vault").write_text("a file in the folder's place")
+    with pytest.raises(CannotWrite) as caught:
+        Vault(tmp_path / "vault").keep(photo)
+    assert str(tmp_path / "vault") in caught.value.what
+
+
+def test_what_is_not_kept_is_not_found(vault):
+    with pytest.raises(NotFound) as caught:
+        vault.find(SHA256, "photos/plate.jpg")
+    assert "photos/plate.jpg" in caught.value.what
+    assert "restore" in caught.value.do
+
+
+def test_whole_files_are_not_damaged(vault, photo):
+    vault.keep(photo)
+    assert list(vault.damaged([SHA256])) == []
+
+
+def test_a_kept_file_that_was_changed_is_named(vault, photo):
+    vault.keep(photo)
+    vault.place(SHA256).write_bytes(b"another picture")
+    assert list(vault.damaged([SHA256])) == [(SHA256, "was changed in the vault")]
+
+
+def test_a_kept_file_that_is_gone_is_named(vault, photo):
+    vault.keep(photo)
+    vault.place(SHA256).unlink()
+    assert list(vault.damaged([SHA256])) == [(SHA256, "is gone from the vault")]
