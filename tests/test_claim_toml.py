@@ -101,7 +101,7 @@ def test_each_serial_has_a_line_of_its_own():
 
 
 def test_a_key_that_is_wrong_is_named():
-    with pytest.raises(BadInput, match="dates.presented"):
+    with pytest.raises(BadInput, match=r"dates\.presented"):
         claim_from_toml(CLAIM.replace("2026-02-05", '"soon"'), "26-0001")
 
 

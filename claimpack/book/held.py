@@ -11,10 +11,15 @@ from sqlalchemy import ColumnElement, Connection, and_, func, or_, select
 from claimpack.book import schema
 from claimpack.book.lookups import Span, within
 from claimpack.core.part_codes import PartCode
-from claimpack.core.words import folded
+from claimpack.core.words import did_you_mean, folded
+from claimpack.errors import BadInput
 
 ON_THE_SHELF = ("held", "called back", "released")
 """States of a part that is still in the shop."""
+
+
+EVERY_STATE = (*ON_THE_SHELF, "sent", "scrapped")
+"""Every state of a held part."""
 
 
 class HeldRow(NamedTuple):
@@ -55,6 +60,26 @@ class HeldWanted(NamedTuple):
 
 HELD_NOW = HeldWanted()
 """Everything that is still in the shop."""
+
+
+def states_named(said: str) -> tuple[str, ...]:
+    """The states a list is asked for: one by name, `all`, or those still in the shop where none is named.
+
+    Raises:
+        BadInput: it is no state of a held part.
+    """
+    if not said:
+        return ON_THE_SHELF
+    if folded(said) == "all":
+        return EVERY_STATE
+    if folded(said) not in EVERY_STATE:
+        raise BadInput(
+            f"--state: {said!r} is no state of a held part",
+            f"A held part is {', '.join(EVERY_STATE)}.",
+            did_you_mean(said, (*EVERY_STATE, "all")),
+        )
+    return (folded(said),)
+
 
 _HELD, _CLAIMS = schema.held.c, schema.claims.c
 _COLUMNS = (

@@ -12,14 +12,17 @@ from claimpack import __version__
 from claimpack.commands.answer import answer
 from claimpack.commands.audit import audit_app
 from claimpack.commands.build import build
+from claimpack.commands.chase import chase
 from claimpack.commands.check import check
 from claimpack.commands.cover import cover
 from claimpack.commands.edit import edit
+from claimpack.commands.due import due
 from claimpack.commands.export import export
 from claimpack.commands.file import file
 from claimpack.commands.find import find
 from claimpack.commands.finding import finding_app
 from claimpack.commands.history import history
+from claimpack.commands.hold import hold_app
 from claimpack.commands.import_ import import_
 from claimpack.commands.labour import labour_app
 from claimpack.commands.list_claims import list_claims
@@ -27,8 +30,10 @@ from claimpack.commands.open_claim import open_claim
 from claimpack.commands.packet import packet
 from claimpack.commands.part import part_app
 from claimpack.commands.pay import pay
+from claimpack.commands.pending import pending
 from claimpack.commands.photo import photo_app
 from claimpack.commands.plan import plan_app
+from claimpack.commands.received import received
 from claimpack.commands.reopen import reopen
 from claimpack.commands.set_key import set_key
 from claimpack.commands.shop import shop_app
@@ -68,6 +73,10 @@ COMMANDS: tuple[Callable[..., Any], ...] = (
     withdraw,
     write_off,
     reopen,
+    received,
+    pending,
+    due,
+    chase,
     export,
 )
 """The plain commands, in the order the help shows them."""
@@ -92,6 +101,7 @@ app.add_typer(photo_app, name="photo")
 app.add_typer(finding_app, name="finding")
 app.add_typer(part_app, name="part")
 app.add_typer(labour_app, name="labour")
+app.add_typer(hold_app, name="hold")
 app.add_typer(audit_app, name="audit")
 app.add_typer(plan_app, name="plan")
 app.add_typer(shop_app, name="shop")

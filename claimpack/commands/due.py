@@ -61,7 +61,11 @@ def _items(desk: Desk, terms: TermsInForce, until: date) -> list[DueItem]:
     paid = [core.starts_of(reach, between) for reach in sorted(reaches)]
     claims = desk.book.claims(Wanted(states=PENDING)) + desk.book.to_file(until) + desk.book.paid_within(paid)
     filed, received = (
-        [core.starts_of(one.inspect_within, between) for one in known if one.inspect_within and one.inspect_from == role]
+        [
+            core.starts_of(one.inspect_within, between)
+            for one in known
+            if one.inspect_within and one.inspect_from == role
+        ]
         for role in ("filed", "received")
     )
     parts = desk.book.held_due(desk.day, until, filed, received)

@@ -185,7 +185,6 @@ class _Editing:
         try:
             code = subprocess.run([*self._editor, str(self._file)], check=False).returncode  # noqa: S603
         except OSError as error:
-            self._clear()
             raise NotInstalled(
                 f"the editor {self._editor[0]!r} cannot be started",
                 str(error.strerror or error),
@@ -213,19 +212,22 @@ def _editor(world: World) -> list[str]:
     """The editor to start, with its own options.
 
     Raises:
-        NotInstalled: none is named and none is found.
+        NotInstalled: the one named is not there, or none is named and none is found.
     """
     import shlex
     import shutil
 
     from claimpack.errors import NotInstalled
 
-    named = world.environ.get("VISUAL") or world.environ.get("EDITOR")
+    named = shlex.split(world.environ.get("VISUAL") or world.environ.get("EDITOR") or "")
+    if named and not shutil.which(named[0], path=world.environ.get("PATH")):
+        raise NotInstalled(
+            f"the editor {named[0]!r} is not there", "VISUAL or EDITOR names it.", "As in: export EDITOR=nano"
+        )
     if named:
-        return shlex.split(named)
-    found = next(
-        (path for name in ("nano", "vi") if (path := shutil.which(name, path=world.environ.get("PATH")))), None
-    )
+        return named
+    there = (shutil.which(name, path=world.environ.get("PATH")) for name in ("nano", "vi"))
+    found = next((path for path in there if path), None)
     if found is None:
         raise NotInstalled(
             "there is no editor to open the claim in",

@@ -40,6 +40,7 @@ def start_clock(
 ) -> int:
     """Start a technician's clock on a claim."""
     from claimpack.commands.bench import number_of
+    from claimpack.commands.clocks import clock_json, clock_of, who_works
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
     from claimpack.core.claim import Labour
@@ -49,12 +50,12 @@ def start_clock(
     desk, say = Desk(context.obj), Say(context.obj)
     number, started = number_of(claim), fixed(context.obj.now())
     desk.must_take_changes(number)
-    who = _who(desk, technician)
+    who = who_works(desk, technician)
     coded = _coded(desk, say, number, operation)
     entry = record_from(Labour, {"operation": coded, "technician": who}, "labour start")
     desk.book.start_clock(entry.technician, number, entry.operation, started)
     if json:
-        say.document(_clock_json(desk, _clock_of(desk, entry.technician)))
+        say.document(clock_json(desk, clock_of(desk, entry.technician)))
         return 0
     say.answer(f"{number}: {entry.technician}'s clock runs on {entry.operation} since {started:%H:%M}")
     say.note("When the work is done: claimpack labour stop")
@@ -75,6 +76,7 @@ def stop_clock(
     json: Json = False,
 ) -> int:
     """Stop a clock and put its time on the claim."""
+    from claimpack.commands.clocks import clock_of, who_works
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
     from claimpack.core.claim import Labour
@@ -82,7 +84,7 @@ def stop_clock(
     from claimpack.core.keys import record_from
 
     desk, say = Desk(context.obj), Say(context.obj)
-    clock = _clock_of(desk, _who(desk, technician))
+    clock = clock_of(desk, who_works(desk, technician))
     if discard:
         return _discard(desk, say, clock, yes=yes, json=json)
     ended = stopped_at(clock.started, at, context.obj.now(), context.obj.shown)
@@ -106,6 +108,7 @@ def add_labour(
 ) -> int:
     """Write labour down: hours, or a start and an end."""
     from claimpack.commands.bench import number_of
+    from claimpack.commands.clocks import who_works
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
     from claimpack.core.claim import Labour
@@ -125,7 +128,7 @@ def add_labour(
     for name, written in (("started", started), ("ended", ended)):
         if written:
             keys[name] = moment_of(written, f"--{name}", world.now(), world.shown).isoformat()
-    keys |= {"operation": _coded(desk, say, number, operation), "technician": _who(desk, technician)}
+    keys |= {"operation": _coded(desk, say, number, operation), "technician": who_works(desk, technician)}
     entry = record_from(Labour, {**keys, "payer": payer.value}, "labour add")
     return _add(desk, say, number, entry, json=json)
 
@@ -134,6 +137,7 @@ def add_labour(
 def list_labour(context: typer.Context, claim: BookClaim, json: Json = False) -> int:
     """List the labour on a claim, and what is claimed of it."""
     from claimpack.commands.bench import number_of
+    from claimpack.commands.clocks import clock_json, tell_clock
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
 
@@ -143,14 +147,14 @@ def list_labour(context: typer.Context, claim: BookClaim, json: Json = False) ->
     clocks = [clock for clock in desk.book.clocks() if clock.claim == number]
     if json:
         labour = [_as_json(n, entry, times) for n, entry in enumerate(entries, start=1)]
-        say.document({"claim": number, "labour": labour, "running": [_clock_json(desk, clock) for clock in clocks]})
+        say.document({"claim": number, "labour": labour, "running": [clock_json(desk, clock) for clock in clocks]})
         return 0
     head = ("", "operation", "technician", "clocked", "schedule", "claimed", "")
     if entries:
         rows = [_row(n, entry, times) for n, entry in enumerate(entries, start=1)]
         say.table([head, *rows], right=(0, 3, 4, 5), indent=0)
     for clock in clocks:
-        _tell_clock(desk, say, clock)
+        tell_clock(desk, say, clock)
     if not entries and not clocks:
         say.note(f"No labour yet: claimpack labour start {number} OPERATION")
     return 0
@@ -183,28 +187,20 @@ def remove_labour(
 @labour_app.command("running")
 def running(context: typer.Context, json: Json = False) -> int:
     """List every running clock, forgotten ones marked."""
+    from claimpack.commands.clocks import clock_json, tell_clock
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
 
     desk, say = Desk(context.obj), Say(context.obj)
     clocks = desk.book.clocks()
     if json:
-        say.document({"running": [_clock_json(desk, clock) for clock in clocks]})
+        say.document({"running": [clock_json(desk, clock) for clock in clocks]})
         return 0
     for clock in clocks:
-        _tell_clock(desk, say, clock)
+        tell_clock(desk, say, clock)
     if not clocks:
         say.note("No clock is running.")
     return 0
-
-
-def _who(desk: Desk, technician: str) -> str:
-    """The technician named, else who is at work; as the running clock spells the name, if one runs."""
-    from claimpack.core.words import folded
-
-    wanted = technician or desk.world.who()
-    running = (clock.technician for clock in desk.book.clocks())
-    return next((name for name in running if folded(name) == folded(wanted)), wanted)
 
 
 def _coded(desk: Desk, say: Say, number: str, operation: str) -> str:
@@ -219,25 +215,12 @@ def _coded(desk: Desk, say: Say, number: str, operation: str) -> str:
     return meant.operation
 
 
-def _clock_of(desk: Desk, technician: str) -> Clock:
-    from claimpack.errors import NotFound
-
-    clocks = desk.book.clocks()
-    found = next((clock for clock in clocks if clock.technician == technician), None)
-    if found:
-        return found
-    others = ", ".join(f"{clock.technician} on {clock.claim}" for clock in clocks)
-    raise NotFound(
-        f"{technician} has no running clock that could be stopped",
-        f"Running: {others}." if others else "No clock is running.",
-        "Name the technician: --technician NAME" if others else "Write the time down: claimpack labour add CLAIM …",
-    )
-
-
 def _discard(desk: Desk, say: Say, clock: Clock, *, yes: bool, json: bool) -> int:
+    from claimpack.commands.clocks import clock_json
+
     if not say.agrees(f"Throw away the time since {clock.started:%Y-%m-%d %H:%M} on {clock.operation}?", yes):
         return 4
-    thrown = _clock_json(desk, clock)
+    thrown = clock_json(desk, clock)
     desk.book.drop_clock(clock.technician)
     if json:
         say.document({"claim": clock.claim, "discarded": thrown})
@@ -297,25 +280,3 @@ def _row(place: int, entry: Labour, times: tuple[LabourTime, ...]) -> tuple[str,
 def _as_json(place: int, entry: Labour, times: tuple[LabourTime, ...]) -> dict[str, Any]:
     priced = times[place - 1].model_dump(mode="json", include={"claimed", "schedule", "clocked"}) if times else {}
     return {"n": place, **entry.model_dump(mode="json"), **priced}
-
-
-def _tell_clock(desk: Desk, say: Say, clock: Clock) -> None:
-    from claimpack.core.clock import is_forgotten, time_between, time_in_words
-
-    now = desk.world.now()
-    ran = time_in_words(time_between(clock.started, now))
-    text = f"{clock.claim}  {clock.operation}, {clock.technician}, since {clock.started:%Y-%m-%d %H:%M} ({ran})"
-    if is_forgotten(clock.started, now):
-        stop = f"claimpack labour stop --technician {clock.technician!r} --at {clock.started:%Y-%m-%d}T…"
-        say.item(say.mark("fail"), f"{text}: FORGOTTEN. Say when the work ended: {stop}", indent=0)
-    else:
-        say.item(say.mark("todo"), text, indent=0)
-
-
-def _clock_json(desk: Desk, clock: Clock) -> dict[str, Any]:
-    from claimpack.core.clock import is_forgotten, time_between
-
-    now = desk.world.now()
-    minutes = int(time_between(clock.started, now).total_seconds()) // 60
-    started = clock.started.isoformat()
-    return {**clock._asdict(), "started": started, "minutes": minutes, "forgotten": is_forgotten(clock.started, now)}

@@ -91,7 +91,7 @@ def _cells(row: ClaimRow, next_step: str) -> tuple[str, ...]:
 
 def _tell(say: Say, cells: Sequence[tuple[str, ...]]) -> None:
     columns = say.world.columns()
-    short = [tuple(shortened(cell) for cell in row) for row in cells]
+    short = [(*(shortened(cell) for cell in row[:-1]), row[-1]) for row in cells]
     lines = _aligned([_HEAD, *short], _RIGHT)
     if columns is None or max(map(len, lines)) <= columns:
         for line in lines:

@@ -15,7 +15,9 @@ if TYPE_CHECKING:
     from claimpack.packet.fit import PrintStep
     from claimpack.packet.layout import Layout
     from claimpack.packet.page_evidence import PageEvidence
+    from claimpack.shop import Shop
     from claimpack.tag.stock import Stock
+    from claimpack.template_files import Places
 
 DEFAULT_LAYOUT = "letter"
 DEFAULT_STOCK = "shipping-tag-8"
@@ -48,10 +50,15 @@ def the_layout(case: Case, wanted: str) -> Layout:
 
 def the_stock(case: Case, wanted: str) -> Stock:
     """The tag stock wanted: by option, else the shop's, else the one that comes with the program."""
+    return the_stock_at(case.shop, case.places, wanted)
+
+
+def the_stock_at(shop: Shop, places: Places, wanted: str) -> Stock:
+    """The tag stock wanted in a shop, looked for in these places."""
     from claimpack.tag.stock import stock_from
     from claimpack.template_files import TAG, template
 
-    found = template(TAG, wanted or case.shop.settings.stock or DEFAULT_STOCK, case.places)
+    found = template(TAG, wanted or shop.settings.stock or DEFAULT_STOCK, places)
     return stock_from(found.keys, str(found.path))
 
 

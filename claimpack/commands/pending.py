@@ -145,13 +145,13 @@ def _tell_totals(say: Say, tally: dict[str, Any]) -> None:
         say.table(list(sums["by_bucket"].items()), right=(1,))
 
 
-def _tell_terms(
-    say: Say, today: date, items: Sequence[Pending], terms_of: Mapping[str, Terms]
-) -> None:
+def _tell_terms(say: Say, today: date, items: Sequence[Pending], terms_of: Mapping[str, Terms]) -> None:
     from claimpack.commands.terms_in_force import tell_sections
 
     tell_sections(say, (terms_of[item.claim] for item in items if item.claim in terms_of), today)
     if any(item.dates.answer_estimated for item in items):
-        say.item("·", "? counted from filing: the day of receipt is not noted. Note it: claimpack received CLAIM --on DATE")
+        say.item(
+            "·", "? counted from filing: the day of receipt is not noted. Note it: claimpack received CLAIM --on DATE"
+        )
     if items and any(not item.terms for item in items):
         say.item("·", "Claims without dates have no payment terms: name them in shop.toml (terms, maker_terms).")

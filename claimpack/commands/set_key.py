@@ -74,7 +74,7 @@ def _unset(written: Sequence[str]) -> Changes:
     from claimpack.core.key_paths import key_path
 
     keys = [key_path(Claim, name) for name in written if name]
-    return [(key, None) for key in sorted(keys, key=str, reverse=True)]
+    return [(key, None) for key in sorted(keys, key=lambda key: key.steps, reverse=True)]
 
 
 def _in_book(desk: Desk, say: Say, number: str, changes: Changes, why: str) -> tuple[Claim, Claim]:

@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import Literal, NamedTuple
 
 from claimpack.core.claim import Record
-from claimpack.core.money import plain
+from claimpack.core.money import in_money
 from claimpack.core.payment_dates import PaymentDates, payment_dates
 from claimpack.core.states import Standing
 from claimpack.core.terms import Terms
@@ -173,7 +173,7 @@ def _amounts(standing: Standing) -> tuple[tuple[str, str], ...]:
 
 
 def _money(amount: Decimal, standing: Standing) -> str:
-    return f"{plain(amount)} {standing.currency}".strip()
+    return in_money(amount, standing.currency)
 
 
 def _history(standing: Standing) -> str:

@@ -6,8 +6,10 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import NamedTuple, Protocol
 
-from claimpack.core.part_codes import PartCode
+from claimpack.core.events import Happening
+from claimpack.core.part_codes import PartCode, part_code
 from claimpack.core.words import folded
+from claimpack.errors import BadInput
 
 GONE = ("sent", "scrapped")
 """States of a part that is no longer in the shop."""
@@ -19,6 +21,10 @@ class Shelved(Protocol):
     @property
     def code(self) -> PartCode:
         """The code on its tag."""
+
+    @property
+    def part(self) -> str:
+        """What it is."""
 
     @property
     def shelf(self) -> str:
@@ -34,14 +40,14 @@ class Shelved(Protocol):
 
 
 class Extra(NamedTuple):
-    """A code that was counted and should not be in the shop."""
+    """Something that was counted and should not be in the shop."""
 
-    code: PartCode
+    said: str
     why: str
 
 
 class Count(NamedTuple):
-    """What a count found, each list in the order of shelf or count."""
+    """What a count found: what was there in the order it was counted, what is missing in the order of the book."""
 
     shelf: str
     found: tuple[Shelved, ...]
@@ -54,57 +60,81 @@ class Count(NamedTuple):
         """Whether the shelf holds what the book says."""
         return not (self.missing or self.extra or self.misplaced)
 
-    @property
-    def here_again(self) -> tuple[Shelved, ...]:
-        """The parts that an earlier count missed and this one found."""
-        return tuple(part for part in (*self.found, *self.misplaced) if part.missing)
+
+def claims_named(said: Iterable[str]) -> tuple[str, ...]:
+    """The claim numbers that codes may mean, whatever the case of their letters."""
+    codes = [found for text in said if (found := _code_in(text))]
+    return tuple(dict.fromkeys(way for code in codes for way in (code.claim, code.claim.upper(), code.claim.lower())))
 
 
-def count(shelf: str, codes: Sequence[PartCode], parts: Iterable[Shelved]) -> Count:
+def count(shelf: str, said: Sequence[str], parts: Iterable[Shelved]) -> Count:
     """Compare what was counted on a shelf with the book; a code counted twice counts once.
 
     Args:
         shelf: the shelf that was walked.
-        codes: what was scanned or typed there; letters may be of either case.
+        said: what was scanned or typed there.
         parts: the parts of that shelf and of the claims counted, in any state.
 
     Source: common practice, no source.
     """
     known = {_key(part.code): part for part in parts}
-    counted = list(dict.fromkeys(_named(code, known) for code in codes))
-    there = {_key(code) for code in counted}
-    here = {key: part for key, part in known.items() if _is_on(shelf, part)}
-    seen = [known[_key(code)] for code in counted if _key(code) in known]
+    seen: dict[PartCode, Shelved] = {}
+    extra: dict[str, Extra] = {}
+    for text in said:
+        part = _named(text, known)
+        if part is None or part.state in GONE:
+            extra.setdefault(text.casefold(), Extra(text, _why_extra(text, part)))
+        else:
+            seen[_key(part.code)] = part
     return Count(
         shelf=shelf,
-        found=tuple(part for part in seen if _is_on(shelf, part)),
-        missing=tuple(part for key, part in here.items() if key not in there),
-        extra=tuple(Extra(code, _why_extra(known.get(_key(code)))) for code in counted if _is_extra(code, known)),
-        misplaced=tuple(part for part in seen if part.state not in GONE and not _is_on(shelf, part)),
+        found=tuple(part for part in seen.values() if _is_on(shelf, part)),
+        missing=tuple(part for key, part in known.items() if _is_on(shelf, part) and key not in seen),
+        extra=tuple(extra.values()),
+        misplaced=tuple(part for part in seen.values() if not _is_on(shelf, part)),
     )
+
+
+def _code_in(text: str) -> PartCode | None:
+    try:
+        return part_code(text)
+    except BadInput:
+        return None
 
 
 def _key(code: PartCode) -> PartCode:
     return PartCode(code.claim.casefold(), code.nth)
 
 
-def _named(code: PartCode, known: dict[PartCode, Shelved]) -> PartCode:
-    """The code with its index, where a claim's number alone means its only part."""
-    of_claim = [part.code for key, part in known.items() if key.claim == code.claim.casefold()]
-    if not code.nth and len(of_claim) == 1:
-        return of_claim[0]
-    exact = known.get(_key(code))
-    return exact.code if exact else code
+def _named(text: str, known: dict[PartCode, Shelved]) -> Shelved | None:
+    """The part a code names; a claim's number alone names its only part."""
+    code = _code_in(text)
+    if code is None:
+        return None
+    of_claim = [part for key, part in known.items() if key.claim == code.claim.casefold()]
+    return of_claim[0] if not code.nth and len(of_claim) == 1 else known.get(_key(code))
 
 
 def _is_on(shelf: str, part: Shelved) -> bool:
     return part.state not in GONE and folded(part.shelf) == folded(shelf)
 
 
-def _is_extra(code: PartCode, known: dict[PartCode, Shelved]) -> bool:
-    part = known.get(_key(code))
-    return part is None or part.state in GONE
+def _why_extra(text: str, part: Shelved | None) -> str:
+    if part:
+        return f"the book says it was {part.state}"
+    code = _code_in(text)
+    if code is None:
+        return "it is no code of a held part"
+    return "the book knows no such part" if code.nth else "the book knows no such part, or the claim holds several"
 
 
-def _why_extra(part: Shelved | None) -> str:
-    return f"the book says it was {part.state}" if part else "the book knows no such part"
+def to_record(counted: Count, on: date) -> dict[str, tuple[Happening, ...]]:
+    """What is recorded of a count, by claim: parts not found, and parts found that an earlier count missed."""
+    told = [(part, "no") for part in counted.missing if part.missing is None]
+    told += [(part, "yes") for part in (*counted.found, *counted.misplaced) if part.missing]
+    recorded: dict[str, tuple[Happening, ...]] = {}
+    for part, found in told:
+        facts = {"part": str(part.code.nth), "shelf": counted.shelf, "found": found}
+        happening = Happening(what="shelf counted", on=on, facts=facts)
+        recorded[part.code.claim] = (*recorded.get(part.code.claim, ()), happening)
+    return recorded

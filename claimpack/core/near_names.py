@@ -26,7 +26,7 @@ def near_names(claim: Claim, plans: Sequence[Plan]) -> tuple[NearName, ...]:
     """
     if match(claim, plans).plan is not None:
         return ()
-    makers = [name for plan in plans for name in (plan.maker, plan.maker_name) if name]
+    makers = [plan.maker_name for plan in plans if plan.maker_name] + [plan.maker for plan in plans]
     if not is_said(claim.maker, makers):
         maker = nearest(claim.maker, makers)
         return (NearName("maker", claim.maker, maker),) if maker else ()

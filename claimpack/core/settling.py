@@ -69,6 +69,18 @@ def refuse_impossible_day(standing: Standing, on: date, today: date) -> None:
         )
 
 
+def received(standing: Standing, step: Step) -> Happening:
+    """What is recorded of the day the maker received a claim; it may be said again to correct it.
+
+    Raises:
+        WrongState: the claim is not filed, or answered for good.
+
+    Source: common practice, no source.
+    """
+    may_follow(standing, Happening(what="received", on=step.on))
+    return _happening("received", step, {})
+
+
 def answered(standing: Standing, step: Step, answer: str, amount: str, form: bool) -> Happening:
     """What is recorded of the maker's answer.
 

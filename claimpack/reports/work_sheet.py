@@ -16,8 +16,10 @@ Paper = Literal["letter", "a4"]
 _PAPER: dict[Paper, tuple[float, float]] = {"letter": (792, 612), "a4": (841.89, 595.276)}
 _MARGIN = 40.0
 _ROW = 23.0
+_TITLES = 18.0
 _BOX = 9.5
-_SMALLEST = 0.65
+_GAP = 10.0
+_SMALLEST = 0.72
 _INK, _QUIET, _RULE = 0.09, 0.33, 0.68
 _SEEN = ("Papers", "Part", "Photos")
 _STYLES: dict[str, tuple[str, float, float]] = {
@@ -106,6 +108,7 @@ def _columns(paper: Paper) -> tuple[_Column, ...]:
     widths = (("", 24), ("Claim", 118), ("Unit", 150), ("Amount", 84), *((what, 46) for what in _SEEN), ("Error", 76))
     columns, left = [], _MARGIN
     for title, width in widths:
+        left += _GAP if title == _SEEN[0] else 0
         columns.append(_Column(title, left, width, title in ("", "Amount")))
         left += width
     return (*columns, _Column("Note", left, _PAPER[paper][0] - _MARGIN - left))
@@ -122,7 +125,7 @@ def _shared_out(sheet: WorkSheet, paper: Paper) -> list[Sequence[SheetLine]]:
     rest: Sequence[SheetLine] = sheet.lines
     pages: list[Sequence[SheetLine]] = []
     while rest or not pages:
-        room = int((_top(sheet, paper, not pages) - _ROW - _MARGIN - 46) // _ROW)
+        room = int((_top(sheet, paper, not pages) - _TITLES - _MARGIN - 40) // _ROW)
         pages.append(rest[:room])
         rest = rest[room:]
     return pages
@@ -135,7 +138,7 @@ def _page(canvas: Any, sheet: WorkSheet, paper: Paper, lines: Sequence[SheetLine
     _titles(canvas, columns, y)
     canvas.setStrokeGray(_RULE)
     for index, line in enumerate(lines):
-        base = y - _ROW * (index + 1)
+        base = y - _TITLES - _ROW * (index + 1)
         _line(canvas, columns, line, first + index, base)
         canvas.setLineWidth(0.4)
         canvas.line(_MARGIN, base, _PAPER[paper][0] - _MARGIN, base)
@@ -156,7 +159,7 @@ def _titles(canvas: Any, columns: Sequence[_Column], y: float) -> None:
         _fitted(canvas, column.title, "column", _Slot(column.left, y - 12, column.width - 6, column.right))
     canvas.setStrokeGray(_INK)
     canvas.setLineWidth(1)
-    canvas.line(columns[0].left, y - _ROW + 5, columns[-1].left + columns[-1].width, y - _ROW + 5)
+    canvas.line(columns[0].left, y - _TITLES, columns[-1].left + columns[-1].width, y - _TITLES)
 
 
 def _line(canvas: Any, columns: Sequence[_Column], line: SheetLine, place: int, base: float) -> None:
@@ -165,7 +168,7 @@ def _line(canvas: Any, columns: Sequence[_Column], line: SheetLine, place: int, 
         style = "strong" if column.title == "Claim" else "cell"
         _fitted(canvas, text, style, _Slot(column.left, base + 8, column.width - 6, column.right))
     for column in columns[4:7]:
-        _box(canvas, column.left + 6, base)
+        _box(canvas, column.left, base)
     error = columns[7].left
     for offset, word in ((0, "yes"), (36, "no")):
         _box(canvas, error + offset, base)

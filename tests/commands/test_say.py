@@ -68,3 +68,22 @@ def test_progress_shows_how_many_are_done():
     with a_say(out).progress("Photos", 2) as advance:
         advance()
     assert "1/2" in out.getvalue()
+
+
+def asked(typed, yes=False):
+    stream = Terminal(typed)
+    return Say(World(stdin=stream, stdout=Terminal(), stderr=Terminal())).agrees("Do it?", yes)
+
+
+def test_a_step_is_agreed_to_by_typing_y():
+    assert (asked("y\n"), asked("n\n"), asked("")) == (True, False, False)
+
+
+def test_yes_agrees_without_asking():
+    assert asked("n\n", yes=True)
+
+
+def test_off_a_terminal_nobody_is_asked():
+    err = Pipe()
+    agreed = Say(World(stdin=Pipe("y\n"), stdout=Pipe(), stderr=err)).agrees("Do it?", yes=False)
+    assert (agreed, "--yes" in err.getvalue()) == (False, True)

@@ -12,8 +12,14 @@ def measured(value, low="", high="", unit="psi"):
 
 @pytest.mark.parametrize(
     ("value", "stands"),
-    [("109.9", "below"), ("110", "within"), ("110.1", "within"), ("149.9", "within"), ("150.0", "within")]
-    + [("150.1", "above")],
+    [
+        ("109.9", "below"),
+        ("110", "within"),
+        ("110.1", "within"),
+        ("149.9", "within"),
+        ("150.0", "within"),
+        ("150.1", "above"),
+    ],
 )
 def test_a_value_on_a_limit_is_within(value, stands):
     assert standing(measured(value, "110", "150")) == stands

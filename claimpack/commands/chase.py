@@ -1,0 +1,103 @@
+"""`claimpack chase`: a letter that asks a maker for a late answer or payment."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from claimpack.commands.options import BookClaim, Json, Today
+
+if TYPE_CHECKING:
+    from claimpack.book.entries import Entry
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+    from claimpack.core.chasing import Chased, Letter, Sender
+
+
+def chase(
+    context: typer.Context,
+    claim: BookClaim,
+    out: Annotated[
+        Path | None, typer.Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-letter.pdf.")
+    ] = None,
+    text: Annotated[bool, typer.Option("--text", help="Say the letter as text; a PDF only with --out.")] = False,
+    paper: Annotated[str, typer.Option("--paper", metavar="letter|a4", help="The paper of the PDF.")] = "letter",
+    json: Json = False,
+    today: Today = "",
+) -> int:
+    """Write a letter about a late answer or payment."""
+    from claimpack.commands.bench import number_of
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+    from claimpack.core import chasing
+    from claimpack.reports.lettering import page_of
+
+    say, desk = Say(context.obj), Desk(context.obj, today)
+    page = page_of(paper)
+    entry = desk.book.get(number_of(claim))
+    chased = _chased(desk, say, entry)
+    asked = chasing.matter(chased, desk.day)
+    if asked is None:
+        return _nothing_to_ask(say, chased.number, chasing.why_not(chased, desk.day), json=json)
+    letter = chasing.letter(chased, asked, _sender(desk, entry), desk.day)
+    path = context.obj.folder / (out or f"{chased.number}-letter.pdf") if out or not text else None
+    if path:
+        _write(path, letter, page)
+    written = chasing.as_text(letter)
+    if json:
+        facts = {"claim": chased.number, "asks": asked.asks, "by": asked.by.isoformat()}
+        say.document({**facts, "file": str(path) if path else None, "text": written})
+        return 0
+    if text:
+        say.answer(written)
+    if path:
+        say.answer(str(path))
+    say.note("Read it, check the section and the dealer agreement, and sign it; it is not legal advice.")
+    return 0
+
+
+def _nothing_to_ask(say: Say, number: str, why: str, *, json: bool) -> int:
+    if json:
+        say.document({"claim": number, "asks": None, "by": None, "file": None, "text": None, "because": why})
+    else:
+        say.answer(f"{number}: no letter. {why[0].upper()}{why[1:]}.")
+    return 3
+
+
+def _chased(desk: Desk, say: Say, entry: Entry) -> Chased:
+    from claimpack.commands.terms_in_force import TermsInForce
+    from claimpack.core.chasing import Chased
+
+    claim = entry.claim
+    plan = desk.assess(claim, entry.files, entry.standing.filed).plan
+    unit = claim.unit
+    return Chased(
+        number=claim.number,
+        maker=(plan.maker_name if plan else "") or claim.maker,
+        unit=" ".join(part for part in (unit.model, unit.kind) if part),
+        serial=unit.serial("unit") or (unit.serials[0].value if unit.serials else ""),
+        standing=entry.standing,
+        terms=TermsInForce(desk, say).of(claim),
+    )
+
+
+def _sender(desk: Desk, entry: Entry) -> Sender:
+    from claimpack.core.chasing import Sender
+
+    settings = desk.shop.settings
+    return Sender(
+        name=settings.name,
+        address=settings.address,
+        phone=settings.phone,
+        email=settings.email,
+        dealer_number=settings.dealer_number(entry.claim.maker),
+    )
+
+
+def _write(path: Path, letter: Letter, page: tuple[float, float]) -> None:
+    from claimpack.files import write_atomically
+    from claimpack.reports.letter import letter_pdf
+
+    write_atomically(path, letter_pdf(letter, page))

@@ -1,0 +1,158 @@
+"""Held parts gathered for the hold commands: by the code on a tag, or as a list with what may be done with each."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from claimpack.book.entries import Entry
+    from claimpack.book.held import HeldRow
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.terms_in_force import TermsInForce
+    from claimpack.core.claim import HeldPart
+    from claimpack.core.holding import TagFacts
+    from claimpack.core.letting_go import Keeping, LetGo
+    from claimpack.core.part_codes import PartCode
+
+
+class AtHand(NamedTuple):
+    """One held part with everything that decides about it."""
+
+    entry: Entry
+    code: PartCode
+    tag: TagFacts
+    keeping: Keeping
+
+    @property
+    def held(self) -> HeldPart:
+        """The part as the claim has it."""
+        return self.entry.claim.held[self.code.nth - 1]
+
+
+class Listed(NamedTuple):
+    """A held part of a list: its row, how it is kept, and the rule that lets it go, if one does."""
+
+    row: HeldRow
+    keeping: Keeping
+    let_go: LetGo | None
+
+
+def at_hand(desk: Desk, terms: TermsInForce, said: str) -> AtHand:
+    """The part a code names.
+
+    Raises:
+        BadInput: it is no code, or the claim's number alone does not say which part.
+        NotFound: there is no such claim, or it holds no such part.
+    """
+    from claimpack.core.holding import tags
+
+    code = _code(desk, said)
+    entry = desk.book.get(code.claim)
+    claim, standing = entry.claim, entry.standing
+    plan = desk.assess(claim, entry.files, standing.filed).plan
+    tag = tags(claim, plan, standing.filed, standing.paid_on)[code.nth - 1]
+    return AtHand(entry, code, tag, _keeping_of(entry, code.nth, terms))
+
+
+def _code(desk: Desk, said: str) -> PartCode:
+    from claimpack.core.part_codes import PartCode, part_code
+    from claimpack.errors import BadInput, NotFound
+
+    code = part_code(said)
+    held = desk.book.get(code.claim).claim.held
+    if not held or code.nth > len(held):
+        raise NotFound(
+            f"claim {code.claim} holds {len(held)} part{'' if len(held) == 1 else 's'}"
+            + (f", so there is no {code}" if code.nth else ""),
+            "A tag's code is the claim's number, a slash and the part's place in the claim.",
+            f"See: claimpack hold find {code.claim}",
+        )
+    if not code.nth and len(held) > 1:
+        raise BadInput(
+            f"claim {code.claim} holds {len(held)} parts, so its number alone does not say which",
+            ", ".join(f"{code.claim}/{nth} {part.part}" for nth, part in enumerate(held, start=1)),
+            "Give the code on the tag.",
+        )
+    return PartCode(code.claim, code.nth or 1)
+
+
+def _keeping_of(entry: Entry, nth: int, terms: TermsInForce) -> Keeping:
+    from claimpack.core.letting_go import Keeping, keep_until
+    from claimpack.core.payment_dates import inspect_by
+
+    claim, standing, in_force = entry.claim, entry.standing, terms.of(entry.claim)
+    until = keep_until(entry.digest, standing.filed, standing.paid_on, claim.dates.repaired)
+    inspect = inspect_by(standing.filed, standing.received, in_force)
+    return Keeping(standing.part(nth).state, until, inspect, in_force.cites if in_force else "")
+
+
+def listed(rows: Iterable[HeldRow], terms: TermsInForce, today: date) -> list[Listed]:
+    """Held parts with what may be done with each: called back first, then what may go, then by shelf."""
+    from claimpack.core.letting_go import Keeping, lets_go
+    from claimpack.core.payment_dates import inspect_by
+
+    found = []
+    for row in rows:
+        in_force = terms.of(row)
+        inspect = inspect_by(row.filed, row.received, in_force)
+        keeping = Keeping(row.state, row.keep_until, inspect, in_force.cites if in_force else "")
+        found.append(Listed(row, keeping, lets_go(keeping, today)))
+    return sorted(found, key=_first_to_do)
+
+
+def _first_to_do(part: Listed) -> tuple[int, str, str, str, int]:
+    called_back = part.row.state == "called back"
+    rank = 0 if called_back else 1 if part.let_go else 2
+    send_by = str(part.row.send_by or "9999") if called_back else ""
+    return rank, send_by, part.row.shelf, part.row.claim, part.row.nth
+
+
+def as_json(part: Listed) -> dict[str, Any]:
+    """A held part as scripts read it."""
+    from claimpack.core.letting_go import kept_until
+
+    row = part.row
+    return {
+        "code": str(row.code),
+        "claim": row.claim,
+        "index": row.nth,
+        "part": row.part,
+        "number": row.number,
+        "maker": row.maker,
+        "model": row.model,
+        "serial": row.serial,
+        "shelf": row.shelf,
+        "state": row.state,
+        "since": _iso(row.since),
+        "send_by": _iso(row.send_by),
+        "keep_until": _iso(kept_until(part.keeping)),
+        "may_go": part.let_go is not None,
+        "rule": part.let_go.rule if part.let_go else None,
+        "missing_since": _iso(row.missing),
+    }
+
+
+def _iso(day: date | None) -> str | None:
+    return day.isoformat() if day else None
+
+
+def what_to_do(part: Listed) -> str:
+    """What a list says under a part: what to do with it, or that a count missed it; empty where it only waits."""
+    row, said = part.row, []
+    if row.missing:
+        said.append(f"not found when the shelf was counted on {row.missing}: look for it")
+    if row.state == "called back":
+        said.append(f"the maker called it back: send it{f' by {row.send_by}' if row.send_by else ''}")
+    elif part.let_go:
+        said.append(f"it may be scrapped: {part.let_go.because}")
+    return "; ".join(said)
+
+
+def last_days(parts: Sequence[Listed]) -> list[str]:
+    """The last day each part must be kept, as a list shows it."""
+    from claimpack.core.letting_go import kept_until
+
+    return [str(kept_until(part.keeping) or ("" if part.row.state != "held" else "released")) for part in parts]

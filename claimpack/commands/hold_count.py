@@ -1,0 +1,103 @@
+"""`claimpack hold count`: a shelf walked with a scanner, compared with the book."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.options import Json, On, Today
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+    from claimpack.core.counting import Count, Shelved
+
+
+def count(
+    context: typer.Context,
+    shelf: Annotated[str, typer.Argument(metavar="SHELF", help="The shelf that is walked.")],
+    codes: Annotated[
+        list[str] | None,
+        typer.Argument(metavar="[CODE…]", help="What lies there; without codes they are read line by line."),
+    ] = None,
+    record: Annotated[
+        bool, typer.Option("--record/--look", help="Note missing parts in the book, or only look.")
+    ] = True,
+    on: On = "",
+    json: Json = False,
+    today: Today = "",
+) -> int:
+    """Count a shelf: missing, extra, wrong shelf."""
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.gather import a_date
+    from claimpack.commands.say import Say
+    from claimpack.core.counting import to_record
+
+    say, desk = Say(context.obj), Desk(context.obj, today)
+    day = a_date(on, "--on") if on else desk.day
+    counted = _counted(desk, shelf, codes or _scanned(say, shelf))
+    if record:
+        for number, happenings in to_record(counted, day).items():
+            with desk.changing(number) as changing:
+                changing.keep(changing.claim, *happenings)
+    if json:
+        say.document(_document(counted))
+    else:
+        _tell(say, counted, recorded=record)
+    return 0 if counted.equal else 3
+
+
+def _scanned(say: Say, shelf: str) -> list[str]:
+    """The codes from the scanner or the keyboard, a line each, up to an empty line."""
+    stdin = say.world.stdin
+    if not stdin.isatty():
+        return [line.strip() for line in stdin if line.strip()]
+    say.note(f"Scan or type what lies on shelf {shelf}, a code a line. An empty line ends.")
+    found: list[str] = []
+    while typed := (say.ask(f"{len(found) + 1}:") or "").strip():
+        found.append(typed)
+    return found
+
+
+def _counted(desk: Desk, shelf: str, said: Sequence[str]) -> Count:
+    from claimpack.book.held import EVERY_STATE, HeldWanted
+    from claimpack.core.counting import claims_named, count
+
+    there = desk.book.held(HeldWanted(shelf=shelf))
+    named = claims_named(said)
+    others = desk.book.held(HeldWanted(states=EVERY_STATE, claims=named)) if named else []
+    return count(shelf, said, dict.fromkeys([*there, *others]))
+
+
+def _document(counted: Count) -> dict[str, Any]:
+    return {
+        "shelf": counted.shelf,
+        "equal": counted.equal,
+        "found": [str(part.code) for part in counted.found],
+        "missing": [_told(part) for part in counted.missing],
+        "extra": [{"code": extra.said, "because": extra.why} for extra in counted.extra],
+        "wrong_shelf": [_told(part) for part in counted.misplaced],
+    }
+
+
+def _told(part: Shelved) -> dict[str, str]:
+    return {"code": str(part.code), "part": part.part, "shelf": part.shelf, "state": part.state}
+
+
+def _tell(say: Say, counted: Count, *, recorded: bool) -> None:
+    style, word = ("good", "EQUAL") if counted.equal else ("bad", "NOT EQUAL")
+    say.answer(f"{say.styled(word, style)}  shelf {counted.shelf}: {len(counted.found)} found as the book says")
+    for part in counted.missing:
+        since = f" (not found since {part.missing})" if part.missing else ""
+        say.item(say.mark("fail"), f"missing: {part.code} {part.part}, {part.state}{since}")
+    for part in counted.misplaced:
+        where = f"the book has it on shelf {part.shelf}" if part.shelf else "the book has it nowhere"
+        say.item(say.mark("unknown"), f"wrong shelf: {part.code} {part.part}, {where}")
+    for extra in counted.extra:
+        say.item(say.mark("unknown"), f"extra: {extra.said}, {extra.why}")
+    if counted.misplaced:
+        say.note(f"Put it back, or note where it lies: claimpack hold move CODE {counted.shelf}")
+    if counted.missing and recorded:
+        say.note("What is missing is noted in the history of its claim; counting it somewhere takes the note back.")

@@ -1,0 +1,91 @@
+"""Steps with a held part: moved, called back, sent, released, scrapped; each decided here before it is recorded."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from claimpack.core.claim import Claim, HeldPart
+from claimpack.core.events import Happening, Kind
+from claimpack.core.keys import record_from
+from claimpack.core.letting_go import RELEASED, LetGo
+from claimpack.core.settling import Step
+from claimpack.errors import BadInput
+
+
+def moved_to(claim: Claim, nth: int, shelf: str) -> Claim:
+    """The claim with its nth held part on another shelf.
+
+    Raises:
+        BadInput: the shelf has no name that can be printed.
+    """
+    held = claim.held[nth - 1]
+    clean = record_from(HeldPart, {"part": held.part, "shelf": shelf}, "SHELF").shelf
+    if not clean:
+        raise BadInput("SHELF: it has no name", "Nobody finds a part that lies nowhere.", "Name it, as in B3.")
+    parts = list(claim.held)
+    parts[nth - 1] = held.model_copy(update={"shelf": clean})
+    return claim.model_copy(update={"held": tuple(parts)})
+
+
+def moving(nth: int, before: str, after: str, on: date) -> Happening:
+    """What is recorded of a part put on another shelf."""
+    return _happening("part moved", nth, Step(on=on), {"from": before, "to": after})
+
+
+def calling_back(nth: int, step: Step, send_by: date | None) -> Happening:
+    """What is recorded when the maker calls a part back.
+
+    Raises:
+        BadInput: it would have to be sent before it was called back.
+
+    Source: common practice, no source.
+    """
+    if send_by and send_by < step.on:
+        raise BadInput(
+            f"--send-by: {send_by} lies before {step.on}, the day the part was called back",
+            "Nobody can send a part before it is asked for.",
+            "Correct one of the two days.",
+        )
+    return _happening("part called back", nth, step, {"send_by": send_by.isoformat() if send_by else ""})
+
+
+def sending(nth: int, step: Step, carrier: str, tracking: str) -> Happening:
+    """What is recorded when a part goes back to the maker.
+
+    Source: common practice, no source.
+    """
+    return _happening("part sent", nth, step, {"carrier": carrier, "tracking": tracking})
+
+
+def releasing(nth: int, step: Step) -> Happening:
+    """What is recorded when the maker lets a part go.
+
+    Raises:
+        BadInput: it is not said who released it, and how.
+
+    Source: common practice, no source.
+    """
+    if not step.why:
+        raise BadInput(
+            "--because is missing: who released it, and how?",
+            "The maker may ask for the part later, and nobody else can answer then.",
+            "Add it, as in: --because 'Mail of the service desk, 3 March.'",
+        )
+    return _happening("part released", nth, step, {"rule": RELEASED})
+
+
+def scrapping(nth: int, state: str, step: Step, let_go: LetGo) -> tuple[Happening, ...]:
+    """What is recorded when a part is scrapped: the rule that let it go and its reason, then the scrapping.
+
+    Source: common practice, no source.
+    """
+    scrapped = _happening("part scrapped", nth, step, {"rule": let_go.rule})
+    if state == "released":
+        return (scrapped,)
+    released = Step(on=step.on, why=let_go.because)
+    return (_happening("part released", nth, released, {"rule": let_go.rule}), scrapped)
+
+
+def _happening(what: Kind, nth: int, step: Step, facts: dict[str, str]) -> Happening:
+    said = {name: fact for name, fact in facts.items() if fact}
+    return Happening(what=what, on=step.on, why=step.why, facts={"part": str(nth), **said})

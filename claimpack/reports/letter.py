@@ -1,0 +1,75 @@
+"""The letter that asks a maker for an answer or a payment, as a PDF for a person to sign."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from reportlab.platypus import KeepTogether, Spacer
+
+from claimpack.core.chasing import Letter, in_a_letter
+from claimpack.reports.lettering import Page, Titles, body_width, document, ruled, text
+
+_LABEL = 150.0
+_LINES = ("Signature", "Name", "Date")
+
+
+def letter_pdf(letter: Letter, page: Page) -> bytes:
+    """The letter as a PDF; the same bytes for the same letter and page."""
+    width = body_width(page)
+    sender = letter.sender
+    titles = Titles(title=letter.subject, author=sender.name, foot=sender.name)
+    return document([*_head(letter, width), *_body(letter, width), *_end(letter)], page, titles)
+
+
+def _head(letter: Letter, width: float) -> list[Any]:
+    sender = letter.sender
+    reach = "\n".join(part for part in (sender.address, sender.phone, sender.email) if part)
+    dealer = f"Dealer number {sender.dealer_number}" if sender.dealer_number else ""
+    return [
+        ruled([[text(sender.name, "title"), text(reach, "small", right=True)]], [width * 0.58, width * 0.42]),
+        Spacer(0, 16),
+        text(in_a_letter(letter.on)),
+        Spacer(0, 6),
+        text(letter.to, "strong"),
+        *([text(dealer, "label")] if dealer else []),
+        Spacer(0, 16),
+        text(letter.subject, "heading"),
+        Spacer(0, 8),
+    ]
+
+
+def _body(letter: Letter, width: float) -> list[Any]:
+    facts = [[text(label, "label"), text(value, "cell")] for label, value in letter.facts]
+    pieces = [_labelled(facts, width), Spacer(0, 14), text("To whom it may concern,"), Spacer(0, 8)]
+    for paragraph in letter.paragraphs:
+        pieces += [text(paragraph), Spacer(0, 8)]
+    return pieces
+
+
+def _end(letter: Letter) -> list[Any]:
+    *others, last = letter.amounts
+    amounts = [[text(label, "label"), text(value, "cell", right=True)] for label, value in others]
+    amounts.append([text(last[0], "cell-strong"), text(last[1], "cell-strong", right=True)])
+    return [
+        Spacer(0, 2),
+        ruled(amounts, [_LABEL, 110], strong=(len(amounts) - 1,)),
+        Spacer(0, 12),
+        text(letter.ask, "strong"),
+        Spacer(0, 8),
+        text(letter.closing),
+        Spacer(0, 14),
+        KeepTogether([text("Yours sincerely,"), Spacer(0, 10), _signing(), Spacer(0, 16), _small(letter)]),
+    ]
+
+
+def _labelled(rows: list[list[Any]], width: float) -> Any:
+    return ruled(rows, [_LABEL, width - _LABEL])
+
+
+def _signing() -> Any:
+    rows = [[text(line, "label"), ""] for line in _LINES]
+    return ruled(rows, [70, 230], height=26)
+
+
+def _small(letter: Letter) -> Any:
+    return text(letter.small_print, "small")

@@ -1,0 +1,84 @@
+"""The packing slip that goes into the box with a part sent back to its maker."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any, NamedTuple
+
+from reportlab.graphics.barcode.code128 import Code128
+from reportlab.platypus import Spacer
+
+from claimpack.core.holding import TagFacts
+from claimpack.reports.lettering import Page, Titles, body_width, document, ruled, text
+
+_LABEL = 130.0
+
+
+class Slip(NamedTuple):
+    """What a packing slip says; reach is the shop's address, telephone and mail, a line each."""
+
+    tag: TagFacts
+    shop: str
+    reach: str
+    dealer_number: str
+    reference: str
+    serials: tuple[tuple[str, str], ...]
+    sent: date
+    carrier: str
+    tracking: str
+
+
+def packing_slip_pdf(slip: Slip, page: Page) -> bytes:
+    """The packing slip as a PDF; the same bytes for the same slip and page."""
+    width = body_width(page)
+    titles = Titles(f"Packing slip {slip.tag.code}", slip.shop, f"{slip.shop} · {slip.tag.code}".strip(" ·"))
+    pieces = [*_head(slip, width), *_facts(slip, width), *_cautions(slip, width), *_signing(width)]
+    return document(pieces, page, titles)
+
+
+def _head(slip: Slip, width: float) -> list[Any]:
+    code = Code128(slip.tag.code, barWidth=1.1, barHeight=44, quiet=True)
+    left = [text("Packing slip", "title"), text("Part returned under warranty", "label")]
+    return [
+        ruled([[left, text(f"{slip.shop}\n{slip.reach}", "small", right=True)]], [width * 0.55, width * 0.45]),
+        Spacer(0, 18),
+        text(slip.tag.code, "big"),
+        Spacer(0, 4),
+        code,
+        Spacer(0, 14),
+    ]
+
+
+def _facts(slip: Slip, width: float) -> list[Any]:
+    tag = slip.tag
+    part = " · ".join(word for word in (tag.part, tag.part_number) if word)
+    said = [
+        ("To", tag.maker),
+        ("Part", part),
+        ("Serial number of the part", tag.part_serial),
+        ("Claim", tag.claim),
+        ("Maker's reference", slip.reference),
+        ("Dealer number", slip.dealer_number),
+        ("Model", tag.model),
+        *((f"Serial number, {role}", value) for role, value in slip.serials),
+        ("Failed on", str(tag.failed_on or "")),
+        ("Drained", {True: "yes", False: "NO", None: ""}[tag.drained]),
+        ("Sent on", str(slip.sent)),
+        ("Carrier", " · ".join(word for word in (slip.carrier, slip.tracking) if word)),
+    ]
+    rows = [
+        [text(label, "label"), text(value, "cell-strong" if label == "Part" else "cell")]
+        for label, value in said
+        if value
+    ]
+    return [ruled(rows, [_LABEL, width - _LABEL]), Spacer(0, 16)]
+
+
+def _cautions(slip: Slip, width: float) -> list[Any]:
+    rows = [[text("!", "heading"), text(caution, "cell")] for caution in slip.tag.cautions]
+    return [text("Before packing and opening", "heading"), Spacer(0, 4), ruled(rows, [18, width - 18]), Spacer(0, 20)]
+
+
+def _signing(width: float) -> list[Any]:
+    rows = [[text("Packed by", "label"), "", text("Received by", "label"), ""]]
+    return [ruled(rows, [60, width / 2 - 70, 70, width / 2 - 60], height=30)]

@@ -1,0 +1,98 @@
+import csv
+import io
+
+import pypdf
+import pytest
+from running import claimpack
+from shop_builders import a_shop, happen
+
+NUMBERS = [f"26-{index:04}" for index in range(1, 13)]
+
+
+@pytest.fixture(scope="module")
+def shop(tmp_path_factory):
+    """A shop with twelve claims, eleven of them filed on 1 March, one of those withdrawn."""
+    place = a_shop(tmp_path_factory.mktemp("sample"), *NUMBERS)
+    for number in NUMBERS[:11]:
+        happen(place, number, "filed", claimed="159.70", currency="USD")
+    happen(place, NUMBERS[10], "withdrawn")
+    return place
+
+
+def sample(shop, *arguments):
+    return claimpack("audit", "sample", "--tolerable", "20", "--confidence", "80", *arguments, folder=shop)
+
+
+def test_only_claims_that_are_filed_are_drawn_from(shop):
+    drawn = sample(shop, "--json").json
+    assert (drawn["population"], drawn["tolerable"], drawn["sample"]) == (10, 2, 5)
+    assert {claim["claim"] for claim in drawn["claims"]} <= set(NUMBERS[:10])
+
+
+def test_the_same_seed_draws_the_same_again(shop):
+    seed = sample(shop, "--json").json["seed"]
+    assert seed.startswith("2026-03-01-")
+    assert sample(shop, "--json", "--seed", seed).json == sample(shop, "--json").json
+
+
+def test_the_claims_are_told_with_unit_and_amount(shop):
+    ran = sample(shop)
+    assert ran.code == 0
+    assert "CS-70  HC70-1  159.70  USD" in ran.out
+    assert "claimpack audit conclude --population 10 --sample 5 --errors COUNT" in ran.err
+
+
+def test_a_work_sheet_is_written_as_pdf(shop):
+    ran = sample(shop, "--out", "sheet.pdf", "--paper", "a4")
+    text = pypdf.PdfReader(shop / "sheet.pdf").pages[0].extract_text()
+    assert ran.out == "sheet.pdf\n"
+    assert "5 of 10 claims" in text
+
+
+def test_a_work_sheet_is_written_as_csv(shop):
+    sample(shop, "--out", "sheet.csv")
+    rows = list(csv.reader(io.StringIO((shop / "sheet.csv").read_text(encoding="utf-8-sig"))))
+    assert len(rows) == 6
+    assert rows[1][1:4] == ["CS-70 HC70-1", "159.70", "USD"]
+
+
+def test_another_kind_of_file_is_refused_before_anything_is_drawn(shop):
+    ran = sample(shop, "--out", "sheet.docx")
+    assert (ran.code, ran.out) == (2, "")
+    assert "sheet.docx is neither a PDF nor a CSV file" in ran.err
+
+
+@pytest.mark.parametrize(
+    ("days", "code"),
+    [(("--filed-from", "2026-03-01", "--filed-to", "2026-03-01"), 0), (("--filed-from", "2026-03-02"), 2)],
+    ids=["that day", "later"],
+)
+def test_claims_are_drawn_from_the_days_given(shop, days, code):
+    assert sample(shop, *days).code == code
+
+
+@pytest.mark.parametrize("written", ["most", "0", "100", "nan"])
+def test_what_is_no_percentage_is_refused(shop, written):
+    ran = claimpack("audit", "sample", "--confidence", written, folder=shop)
+    assert ran.code == 2
+    assert "--confidence" in ran.err
+
+
+def test_a_percent_sign_may_be_written(shop):
+    assert claimpack("audit", "sample", "--confidence", "95 %", folder=shop).code == 0
+
+
+def test_a_conclusion_is_one_sentence():
+    ran = claimpack("audit", "conclude", "--population", 2000, "--sample", 58, "--errors", 0)
+    assert ran.code == 0
+    assert ran.out.startswith("With 95 % confidence, at most 99 of 2,000 claims (5.0 %) hold an error:")
+
+
+def test_a_conclusion_as_json():
+    found = claimpack("audit", "conclude", "--population", 2000, "--sample", 58, "--errors", 0, "--json").json
+    assert (found["at_most"], found["at_most_percent"], found["confidence"]) == (99, "5.0", "95")
+
+
+def test_numbers_that_cannot_belong_together_are_refused():
+    ran = claimpack("audit", "conclude", "--population", 20, "--sample", 58, "--errors", 0)
+    assert (ran.code, ran.out) == (2, "")

@@ -1,0 +1,201 @@
+from __future__ import annotations
+
+import datetime as dt
+from decimal import Decimal
+
+import pytest
+from running import NOW, claimpack
+from shop_builders import a_shop, happen, kept_claim, the_desk
+
+
+@pytest.fixture
+def shop(tmp_path):
+    return a_shop(tmp_path)
+
+
+def labour(shop, *arguments, after=0, **options):
+    """A labour command so many minutes after half past nine."""
+    return claimpack("labour", *arguments, folder=shop, now=NOW + dt.timedelta(minutes=after), **options)
+
+
+def running(shop):
+    return [(clock.technician, clock.claim, clock.operation) for clock in the_desk(shop).book.clocks()]
+
+
+def test_a_clock_is_started_for_who_is_at_work(shop):
+    ran = labour(shop, "start", "26-0001", "short-block-replace")
+    assert (ran.code, running(shop)) == (0, [("ann", "26-0001", "short-block-replace")])
+
+
+def test_stopping_puts_the_time_on_the_claim(shop):
+    labour(shop, "start", "26-0001", "short-block-replace")
+    ran = labour(shop, "stop", after=75)
+    assert (ran.out, running(shop)) == ("26-0001: short-block-replace, 1 h 15 min, ann\n", [])
+
+
+def test_the_entry_has_start_and_end_to_the_second(shop):
+    labour(shop, "start", "26-0001", "clean")
+    labour(shop, "stop", "--payer", "shop", after=75)
+    entry = kept_claim(shop).labour[0]
+    assert (entry.started.isoformat(), entry.ended.isoformat(), entry.technician, entry.payer) == (
+        *("2026-03-01T09:30:00-05:00", "2026-03-01T10:45:00-05:00"),
+        *("ann", "shop"),
+    )
+
+
+def test_what_the_schedule_gives_is_said_beside_the_clock(shop):
+    labour(shop, "start", "26-0001", "short-block-replace")
+    assert "Schedule 1.6 h, clocked 1.25 h." in labour(shop, "stop", after=75).err
+
+
+def test_an_operation_is_written_as_the_schedule_writes_it(shop):
+    labour(shop, "start", "26-0001", "Short Block Replace")
+    assert running(shop)[0][2] == "short-block-replace"
+
+
+def test_a_mistyped_operation_suggests_the_nearest_and_stays_free_text(shop):
+    ran = labour(shop, "start", "26-0001", "short-blok-replace")
+    assert ("Did you mean short-block-replace?" in ran.err, running(shop)[0][2]) == (True, "short-blok-replace")
+
+
+def test_a_technician_has_one_running_clock(shop):
+    labour(shop, "start", "26-0001", "clean")
+    ran = labour(shop, "start", "26-0001", "paint", "--technician", "ANN")
+    assert (ran.code, "ann's clock runs already" in ran.err, len(running(shop))) == (2, True, 1)
+
+
+def test_two_technicians_are_stopped_by_name(shop):
+    labour(shop, "start", "26-0001", "clean")
+    labour(shop, "start", "26-0001", "paint", "--technician", "Ben")
+    labour(shop, "stop", "--technician", "ben", after=30)
+    assert ([each.technician for each in kept_claim(shop).labour], running(shop)[0][0]) == (["Ben"], "ann")
+
+
+def test_nothing_to_stop_names_who_is_running(shop):
+    labour(shop, "start", "26-0001", "paint", "--technician", "Ben")
+    ran = labour(shop, "stop")
+    assert (ran.code, "Ben on 26-0001" in ran.err) == (2, True)
+
+
+def test_a_forgotten_clock_is_not_guessed(shop):
+    labour(shop, "start", "26-0001", "clean")
+    ran = labour(shop, "stop", after=24 * 60)
+    assert (ran.code, "was forgotten" in ran.err, len(running(shop)), kept_claim(shop).labour) == (2, True, 1, ())
+
+
+def test_a_forgotten_clock_ends_when_it_is_told(shop):
+    labour(shop, "start", "26-0001", "clean")
+    labour(shop, "stop", "--at", "2026-03-01T16:30", after=24 * 60)
+    assert kept_claim(shop).labour[0].ended.isoformat() == "2026-03-01T16:30:00-05:00"
+
+
+def test_a_forgotten_clock_is_marked_in_the_list(shop):
+    labour(shop, "start", "26-0001", "clean")
+    clocks = labour(shop, "running", "--json", after=24 * 60).json["running"]
+    assert [(clock["minutes"], clock["forgotten"]) for clock in clocks] == [(1440, True)]
+
+
+def test_running_clocks_read_in_a_line_each(shop):
+    labour(shop, "start", "26-0001", "clean")
+    ran = labour(shop, "running", after=5)
+    assert ran.out == "• 26-0001  clean, ann, since 2026-03-01 09:30 (5 min)\n"
+
+
+def test_no_running_clock_is_said(shop):
+    assert labour(shop, "running").err == "No clock is running.\n"
+
+
+def test_a_clock_that_was_stopped_meanwhile_counts_once(shop):
+    labour(shop, "start", "26-0001", "clean")
+    desk = the_desk(shop)
+    clock = desk.book.clocks()[0]
+    labour(shop, "stop", after=30)
+    with pytest.raises(Exception, match="stopped or started anew"), desk.changing("26-0001") as changing:  # noqa: PT012
+        changing.stop_clock(clock)
+        changing.keep(changing.claim.model_copy(update={"labour": changing.claim.labour * 2}))
+    assert len(kept_claim(shop).labour) == 1
+
+
+def test_a_clock_stays_when_the_claim_takes_no_labour(shop):
+    labour(shop, "start", "26-0001", "clean")
+    happen(shop, "26-0001", "withdrawn")
+    ran = labour(shop, "stop", after=30)
+    assert (ran.code, len(running(shop)), kept_claim(shop).labour) == (2, 1, ())
+
+
+def test_time_is_thrown_away_on_request(shop):
+    labour(shop, "start", "26-0001", "clean")
+    labour(shop, "stop", "--discard", "--yes", after=30)
+    assert (running(shop), kept_claim(shop).labour) == ([], ())
+
+
+@pytest.mark.parametrize(("typed", "left"), [("y\n", 0), ("n\n", 1), ("\n", 1), ("", 1)])
+def test_throwing_time_away_asks(shop, typed, left):
+    labour(shop, "start", "26-0001", "clean")
+    labour(shop, "stop", "--discard", typed=typed, terminal=True)
+    assert len(running(shop)) == left
+
+
+def test_a_withdrawn_claim_starts_no_clock(shop):
+    happen(shop, "26-0001", "withdrawn")
+    ran = labour(shop, "start", "26-0001", "clean")
+    assert (ran.code, running(shop)) == (2, [])
+
+
+def test_hours_are_written_down(shop):
+    labour(shop, "add", "26-0001", "short-block-replace", "--hours", "1.5", "--technician", "Ben")
+    entry = kept_claim(shop).labour[0]
+    assert (entry.hours, entry.technician) == (Decimal("1.5"), "Ben")
+
+
+def test_a_start_and_an_end_are_written_down(shop):
+    labour(shop, "add", "26-0001", "clean", "--started", "08:00", "--ended", "9:15")
+    entry = kept_claim(shop).labour[0]
+    assert (entry.started.isoformat(), entry.ended.isoformat()) == (
+        "2026-03-01T08:00:00-05:00",
+        "2026-03-01T09:15:00-05:00",
+    )
+
+
+@pytest.mark.parametrize(
+    "time",
+    [(), ("--started", "08:00"), ("--ended", "08:00"), ("--hours", "1", "--started", "08:00", "--ended", "09:00")],
+)
+def test_time_is_said_once_and_whole(shop, time):
+    ran = labour(shop, "add", "26-0001", "clean", *time)
+    assert (ran.code, "--started and --ended together" in ran.err) == (2, True)
+
+
+def test_an_end_before_the_start_is_refused(shop):
+    ran = labour(shop, "add", "26-0001", "clean", "--started", "10:00", "--ended", "09:00")
+    assert (ran.code, "lies before started" in ran.err) == (2, True)
+
+
+def test_the_list_shows_clock_schedule_and_claim(shop):
+    labour(shop, "add", "26-0001", "short-block-replace", "--hours", "2.5")
+    labour(shop, "start", "26-0001", "clean", "--technician", "Ben")
+    listed = labour(shop, "list", "26-0001", "--json").json
+    entry = listed["labour"][0]
+    assert (entry["schedule"], entry["clocked"], entry["claimed"], listed["running"][0]["technician"]) == (
+        *("1.6", "2.50", "1.6"),
+        "Ben",
+    )
+
+
+def test_the_list_reads_in_columns(shop):
+    labour(shop, "add", "26-0001", "short-block-replace", "--hours", "2.5")
+    line = labour(shop, "list", "26-0001").out.splitlines()[1]
+    assert " ".join(line.split()) == "1 short-block-replace ann 2.5 h 1.6 1.6"
+
+
+def test_an_entry_is_taken_off(shop):
+    labour(shop, "add", "26-0001", "clean", "--hours", "1")
+    labour(shop, "remove", "26-0001", "1")
+    assert kept_claim(shop).labour == ()
+
+
+def test_the_book_is_whole_after_a_day_of_labour(shop):
+    labour(shop, "start", "26-0001", "clean")
+    labour(shop, "stop", after=75)
+    labour(shop, "add", "26-0001", "paint", "--hours", "0.5")
+    assert claimpack("shop", "verify", folder=shop).code == 0

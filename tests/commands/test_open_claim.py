@@ -1,0 +1,186 @@
+import threading
+
+import pytest
+from running import claimpack
+from shop_builders import a_shop, happen, kept_claim, the_desk
+
+SAW = ("--maker", "halden", "--model", "CS-70", "--serial", "HC70-9", "--purchased", "2025-06-01")
+USED = ("--use", "professional", "--hours", "100", "--component", "short block")
+SAME = ("--maker", "halden", "--model", "CS-70", "--serial", "hc70-1", "--purchased", "2025-06-01")
+
+ANSWERS = """The saw will not start.
+halden
+CS-70
+cut-off saw
+HC70-1
+E70-1
+professional
+112.4
+2025-06-01
+
+receipt
+
+yes
+A. Customer
+555-0142
+2026-02-20
+short block
+"""
+
+
+@pytest.fixture
+def shop(tmp_path):
+    """A shop whose book is empty."""
+    claimpack("shop", "init", "shop", folder=tmp_path)
+    return tmp_path / "shop"
+
+
+@pytest.fixture
+def known(tmp_path):
+    """A shop that had the saw HC70-1 in before."""
+    return a_shop(tmp_path, "25-0310")
+
+
+def opened(shop, *more, **how):
+    return claimpack("open", *SAW, *USED, *more, folder=shop, **how)
+
+
+def test_the_new_number_comes_first_then_the_answer(shop):
+    assert opened(shop).out.splitlines()[:2] == [
+        "26-0001",
+        "COVERED  until 2026-06-01 under whole-unit warranty for professional use.",
+    ]
+
+
+def test_the_next_step_is_named_beside_the_answer(shop):
+    assert "claimpack check 26-0001" in opened(shop).err
+
+
+def test_every_option_goes_under_its_key(shop):
+    more = ("--engine-serial", "E70-9", "--owner", "B", "--phone", "555-0101", "--email", "b@example.com")
+    opened(shop, *more, "--second-owner", "--proof", "receipt", "--sold-in", "US-SC", "--complaint", "Dead.")
+    claim = kept_claim(shop)
+    assert (claim.unit.serial("engine"), claim.owner.phone, claim.owner.email) == ("E70-9", "555-0101", "b@example.com")
+    assert (claim.owner.first_owner, claim.proof.kind, claim.unit.sold_in) == (False, "receipt", "US-SC")
+    assert (claim.failure.complaint, claim.unit.meter) == ("Dead.", True)
+
+
+def test_it_is_brought_in_today_unless_told(shop):
+    opened(shop)
+    assert str(kept_claim(shop).dates.presented) == "2026-03-01"
+
+
+def test_a_unit_without_a_meter_has_no_reading(shop):
+    claimpack("open", *SAW, "--no-meter", folder=shop)
+    assert (kept_claim(shop).unit.meter, kept_claim(shop).unit.hours) == (False, None)
+
+
+def test_numbers_count_on(shop):
+    opened(shop, "--number", "26-0041")
+    assert opened(shop).out.splitlines()[0] == "26-0042"
+
+
+def test_a_number_that_is_taken_is_refused_before_anything_is_asked(shop):
+    opened(shop)
+    ran = claimpack("open", "--number", "26-0001", folder=shop, typed=ANSWERS)
+    assert (ran.code, "in the book already" in ran.err, "complaint" in ran.err) == (2, True, False)
+
+
+def test_two_people_at_once_get_two_numbers(shop):
+    counters = [threading.Thread(target=opened, args=(shop,)) for _ in range(4)]
+    for counter in counters:
+        counter.start()
+    for counter in counters:
+        counter.join()
+    assert the_desk(shop).book.numbers() == ["26-0001", "26-0002", "26-0003", "26-0004"]
+
+
+def test_without_options_it_asks(shop):
+    ran = claimpack("open", folder=shop, typed=ANSWERS)
+    assert (ran.code, kept_claim(shop).failure.component, kept_claim(shop).owner.phone) == (
+        0,
+        "short block",
+        "555-0142",
+    )
+
+
+def test_only_what_the_options_leave_open_is_asked(shop):
+    ran = claimpack("open", "--maker", "halden", folder=shop, typed="stop\n")
+    assert ("Maker?" in ran.err, "What is wrong" in ran.err) == (False, True)
+
+
+def test_stopping_with_enough_told_opens_the_claim(shop):
+    ran = claimpack("open", folder=shop, typed="Dead.\nhalden\nCS-70\n\nHC70-9\nstop\n")
+    assert (ran.code, kept_claim(shop).unit.serial("unit")) == (0, "HC70-9")
+
+
+def test_the_end_of_input_before_enough_is_told_keeps_nothing(shop):
+    ran = claimpack("open", "--maker", "halden", folder=shop)
+    assert (ran.code, the_desk(shop).book.numbers()) == (2, [])
+    assert "--model, --serial" in ran.err
+
+
+@pytest.mark.parametrize(
+    ("option", "value", "says"),
+    [
+        ("--failed", "soon", "dates.failed"),
+        ("--failed", "2025-01-01", "lies before"),
+        ("--use", "profesional", "professional"),
+        ("--hours", "-1", "unit.hours"),
+        ("--number", "26/1", "number"),
+    ],
+)
+def test_an_option_that_has_no_meaning_is_refused(shop, option, value, says):
+    ran = opened(shop, option, value)
+    assert (ran.code, says in ran.err, the_desk(shop).book.numbers()) == (2, True, [])
+
+
+def test_a_mistyped_maker_is_kept_and_the_nearest_suggested(shop):
+    ran = claimpack("open", "--maker", "haldn", "--model", "CS-70", "--serial", "1", folder=shop)
+    assert (ran.code, "claimpack set 26-0001 maker 'halden'" in ran.err) == (0, True)
+
+
+def test_a_unit_on_an_open_claim_is_warned_of(known):
+    ran = claimpack("open", *SAME, *USED, folder=known)
+    assert "! hc70-1 is on an open claim: 25-0310, draft, in since 2026-02-05, short block." in ran.err
+
+
+def test_a_withdrawn_repair_is_warned_of_and_not_carried_over(known):
+    happen(known, "25-0310", "withdrawn")
+    ran = claimpack("open", *SAME, *USED, folder=known)
+    assert ("had the same component before" in ran.err, kept_claim(known).earlier) == (True, ())
+
+
+def test_an_earlier_repair_is_filled_in_with_its_day_and_claim(known):
+    claimpack("open", *SAME, *USED, folder=known)
+    repair = kept_claim(known).earlier[0]
+    assert (repair.component, str(repair.repaired), repair.claim) == ("short block", "2026-02-24", "25-0310")
+
+
+def test_warnings_are_in_the_document(known):
+    answer = claimpack("open", *SAME, *USED, "--json", folder=known).json
+    warning = answer["warnings"][0]
+    assert (answer["claim"], warning["kind"], warning["claim"]) == ("26-0001", "open claim", "25-0310")
+
+
+def test_a_new_unit_is_warned_of_nothing(known):
+    assert opened(known, "--json").json["warnings"] == []
+
+
+def test_in_conversation_the_warning_comes_with_the_serial(known):
+    err = claimpack("open", folder=known, typed=ANSWERS).err
+    assert err.index("is on an open claim") < err.index("Serial number of the engine?")
+
+
+def test_a_warning_is_said_once(known):
+    assert claimpack("open", folder=known, typed=ANSWERS).err.count("is on an open claim") == 1
+
+
+def test_the_document_is_alone_on_stdout(known):
+    ran = claimpack("open", *SAME, *USED, "--json", folder=known)
+    assert (ran.json["verdict"], ran.err) == ("covered", "")
+
+
+def test_outside_a_shop_it_is_refused(tmp_path):
+    ran = claimpack("open", *SAW, folder=tmp_path)
+    assert (ran.code, "claimpack shop init" in ran.err) == (2, True)

@@ -1,0 +1,102 @@
+from __future__ import annotations
+
+import io
+from decimal import Decimal
+
+import pypdf
+import pytest
+from running import claimpack
+from shop_builders import a_shop, kept_claim
+
+
+@pytest.fixture
+def shop(tmp_path):
+    return a_shop(tmp_path)
+
+
+def part(shop, *arguments):
+    return claimpack("part", *arguments, folder=shop)
+
+
+def test_a_part_is_added_with_its_cost(shop):
+    ran = part(shop, "add", "26-0001", "H70-4410", "Short block", "--cost", "212.50")
+    assert ran.out == "26-0001: Short block (H70-4410), 1 x 212.50, maker pays\n"
+
+
+def test_everything_said_of_a_part_is_kept(shop):
+    options = ("--quantity", "2.5", "--cost", "0.125", "--source", "maker", "--payer", "shop")
+    part(shop, "add", "26-0001", "H-1", "Fuel line", *options)
+    kept = kept_claim(shop).parts[0]
+    assert (kept.quantity, kept.unit_cost, kept.source, kept.payer) == (
+        Decimal("2.5"),
+        Decimal("0.125"),
+        "maker",
+        "shop",
+    )
+
+
+def test_a_part_without_a_cost_is_pointed_out(shop):
+    assert "--cost AMOUNT" in part(shop, "add", "26-0001", "H-1", "Gasket").err
+
+
+def test_a_part_the_maker_sent_needs_no_cost(shop):
+    assert part(shop, "add", "26-0001", "H-1", "Gasket", "--source", "maker").err == ""
+
+
+@pytest.mark.parametrize("option", [("--cost", "-1"), ("--cost", "12,50"), ("--quantity", "0"), ("--quantity", "1e99")])
+def test_an_amount_that_is_none_is_refused(shop, option):
+    ran = part(shop, "add", "26-0001", "H-1", "Gasket", *option)
+    assert (ran.code, kept_claim(shop).parts) == (2, ())
+
+
+def test_parts_are_listed_with_those_that_are_held(shop):
+    part(shop, "add", "26-0001", "H-1", "Gasket", "--cost", "3.20")
+    part(shop, "hold", "26-0001", "short block", "--shelf", "B3", "--drained", "--boxed")
+    listed = part(shop, "list", "26-0001", "--json").json
+    held = listed["held"][0]
+    assert (listed["parts"][0]["unit_cost"], held["code"], held["shelf"], held["drained"]) == (
+        *("3.20", "26-0001/1"),
+        *("B3", True),
+    )
+
+
+def test_the_list_reads_in_columns(shop):
+    part(shop, "add", "26-0001", "H-1", "Gasket", "--cost", "3.20")
+    part(shop, "hold", "26-0001", "short block", "--not-drained")
+    lines = part(shop, "list", "26-0001").out.splitlines()
+    assert (lines[0], lines[-1].split("  ")[-1]) == ("1  H-1  Gasket  1  x  3.20  maker pays", "NOT drained")
+
+
+def test_a_part_is_taken_off(shop):
+    part(shop, "add", "26-0001", "H-1", "Gasket")
+    part(shop, "add", "26-0001", "H-2", "Kit")
+    part(shop, "remove", "26-0001", "1")
+    assert [each.name for each in kept_claim(shop).parts] == ["Kit"]
+
+
+def test_a_held_part_is_kept_since_today(shop):
+    part(shop, "hold", "26-0001", "short block")
+    kept = kept_claim(shop).held[0]
+    assert (str(kept.since), kept.drained, kept.boxed) == ("2026-03-01", None, False)
+
+
+def test_a_held_part_may_be_kept_since_another_day(shop):
+    part(shop, "hold", "26-0001", "short block", "--since", "2026-02-24")
+    assert str(kept_claim(shop).held[0].since) == "2026-02-24"
+
+
+def test_a_held_part_tells_its_dangers_and_how_to_print_its_tag(shop):
+    ran = part(shop, "hold", "26-0001", "short block")
+    assert ("drain fuel and oil" in ran.out, "claimpack tag 26-0001 --part 1" in ran.err) == (True, True)
+
+
+def test_the_tag_that_is_named_can_be_printed(shop):
+    part(shop, "hold", "26-0001", "short block", "--shelf", "B3")
+    claimpack("tag", "26-0001", "--part", "1", folder=shop)
+    text = pypdf.PdfReader(io.BytesIO((shop / "26-0001-tag.pdf").read_bytes())).pages[0].extract_text()
+    assert ("short block" in text, "B3" in text) == (True, True)
+
+
+def test_a_day_that_is_none_is_refused(shop):
+    ran = part(shop, "hold", "26-0001", "short block", "--since", "yesterday")
+    assert (ran.code, kept_claim(shop).held) == (2, ())

@@ -1,0 +1,205 @@
+from __future__ import annotations
+
+import hashlib
+from decimal import Decimal
+
+import pytest
+from running import claimpack
+from shop_builders import a_picture, a_shop, happen, kept_claim, photographed, the_desk
+
+
+@pytest.fixture
+def shop(tmp_path):
+    return a_shop(tmp_path, "26-0001", "26-0002", plan="halden-2025")
+
+
+def photo(shop, *arguments, **options):
+    return claimpack("photo", *arguments, folder=shop, **options)
+
+
+def files(shop, number="26-0001"):
+    return [each.file for each in kept_claim(shop, number).photos]
+
+
+def kept(shop, number="26-0001"):
+    return the_desk(shop).book.get(number).files
+
+
+def add(shop, *names, shade=1, number="26-0001"):
+    """Pictures unlike each other, added to a claim."""
+    given = [photographed(shop.parent / name, a_picture(shade + place)) for place, name in enumerate(names)]
+    return photo(shop, "add", number, *given)
+
+
+def test_pictures_go_on_the_claim(shop):
+    ran = add(shop, "plate.jpg", "whole.jpg")
+    assert (ran.code, files(shop)) == (0, ["photos/plate.jpg", "photos/whole.jpg"])
+
+
+def test_the_vault_keeps_the_picture_byte_for_byte(shop):
+    add(shop, "plate.jpg")
+    content = (shop.parent / "plate.jpg").read_bytes()
+    sha256 = hashlib.sha256(content).hexdigest()
+    assert (kept(shop)[0].sha256, (shop / "vault" / sha256[:2] / sha256).read_bytes()) == (sha256, content)
+
+
+def test_time_and_likeness_are_kept_with_it(shop):
+    given = photographed(shop.parent / "a.jpg", taken="2026-02-20 09:05:00", offset="-05:00")
+    photo(shop, "add", "26-0001", given)
+    file = kept(shop)[0]
+    assert (file.taken.isoformat(), len(file.likeness)) == ("2026-02-20T09:05:00-05:00", 16)
+
+
+def test_shot_and_caption_are_kept(shop):
+    given = photographed(shop.parent / "a.jpg")
+    photo(shop, "add", "26-0001", given, "--shot", "serial plate", "--caption", "Under the handle.")
+    each = kept_claim(shop).photos[0]
+    assert (each.shot, each.caption) == ("serial plate", "Under the handle.")
+
+
+def test_shots_that_the_plan_still_asks_for_are_named(shop):
+    given = photographed(shop.parent / "a.jpg")
+    ran = photo(shop, "add", "26-0001", given, "--shot", "serial plate", "--json")
+    assert ran.json["missing_shots"] == ["whole unit", "failed part"]
+
+
+def test_two_pictures_of_one_name_are_told_apart_whatever_their_capitals(shop):
+    given = [photographed(shop.parent / name, a_picture(n)) for n, name in enumerate(["a/IMG.jpg", "b/img.JPG"])]
+    photo(shop, "add", "26-0001", *given)
+    assert files(shop) == ["photos/IMG.jpg", "photos/img-2.JPG"]
+
+
+def test_the_same_picture_is_not_added_twice(shop):
+    add(shop, "plate.jpg")
+    ran = photo(shop, "add", "26-0001", shop.parent / "plate.jpg")
+    assert (ran.code, "on the claim already, as photos/plate.jpg" in ran.err, len(files(shop))) == (0, True, 1)
+
+
+def test_the_same_picture_given_twice_is_added_once(shop):
+    given = photographed(shop.parent / "a.jpg")
+    photo(shop, "add", "26-0001", given, given)
+    assert files(shop) == ["photos/a.jpg"]
+
+
+def test_a_picture_of_another_claim_is_warned_of(shop):
+    add(shop, "plate.jpg")
+    ran = photo(shop, "add", "26-0002", shop.parent / "plate.jpg")
+    assert ("also on claim 26-0001" in ran.err, files(shop, "26-0002")) == (True, ["photos/plate.jpg"])
+
+
+def test_a_picture_too_small_to_print_well_is_warned_of(shop):
+    given = photographed(shop.parent / "a.jpg", a_picture(1, (320, 240)))
+    assert "320 x 240 pixels only" in photo(shop, "add", "26-0001", given).err
+
+
+def test_one_bad_picture_keeps_all_of_them_off(shop):
+    good, bad = photographed(shop.parent / "a.jpg"), shop.parent / "b.jpg"
+    bad.write_text("no picture")
+    ran = photo(shop, "add", "26-0001", good, bad, shop.parent / "c.jpg")
+    assert (ran.code, "b.jpg is not a picture" in ran.err, "c.jpg: there is no such file" in ran.err, files(shop)) == (
+        *(2, True, True),
+        [],
+    )
+
+
+def test_a_settled_claim_takes_no_pictures(shop):
+    happen(shop, "26-0001", "withdrawn")
+    assert (add(shop, "plate.jpg").code, list((shop / "vault").rglob("*/*"))) == (2, [])
+
+
+def test_pictures_are_listed_with_what_is_known(shop):
+    given = photographed(shop.parent / "a.jpg", taken="2026-02-20 09:05:00")
+    photo(shop, "add", "26-0001", given)
+    listed = photo(shop, "list", "26-0001", "--json").json["photos"][0]
+    assert (listed["n"], listed["file"], listed["taken"]) == (1, "photos/a.jpg", "2026-02-20T09:05:00")
+
+
+def test_the_list_reads_in_columns(shop):
+    add(shop, "plate.jpg")
+    assert photo(shop, "list", "26-0001").out == "1  photos/plate.jpg  -  no time\n"
+
+
+@pytest.mark.parametrize("place", ["1", "plate.jpg", "photos/plate.jpg", "PLATE.JPG"])
+def test_a_picture_is_meant_by_number_or_name(shop, place):
+    add(shop, "plate.jpg")
+    photo(shop, "shot", "26-0001", place, "serial plate")
+    assert kept_claim(shop).photos[0].shot == "serial plate"
+
+
+@pytest.mark.parametrize(("place", "hint"), [("2", "has 1 photo"), ("plat.jpg", "Did you mean 'photos/plate.jpg'?")])
+def test_a_picture_that_is_not_there_is_not_found(shop, place, hint):
+    add(shop, "plate.jpg")
+    ran = photo(shop, "shot", "26-0001", place, "serial plate")
+    assert (ran.code, hint in ran.err) == (2, True)
+
+
+def test_a_shot_near_one_the_plan_asks_for_is_pointed_out(shop):
+    add(shop, "plate.jpg")
+    assert "asks for a shot 'serial plate'" in photo(shop, "shot", "26-0001", "1", "serial plates").err
+
+
+def test_naming_a_shot_keeps_caption_and_marks(shop):
+    given = photographed(shop.parent / "a.jpg")
+    photo(shop, "add", "26-0001", given, "--caption", "Under the handle.")
+    photo(shop, "mark", "26-0001", "1", "--box", "0.1,0.1")
+    photo(shop, "shot", "26-0001", "1", "serial plate")
+    each = kept_claim(shop).photos[0]
+    assert (each.caption, len(each.marks)) == ("Under the handle.", 1)
+
+
+def test_a_mark_lies_where_it_is_put(shop):
+    add(shop, "plate.jpg")
+    photo(shop, "mark", "26-0001", "1", "--ring", "0.42,0.61,0.2", "--note", "crack")
+    mark = kept_claim(shop).photos[0].marks[0]
+    assert (mark.shape, mark.x, mark.y, mark.size, mark.note) == (
+        *("ring", Decimal("0.42"), Decimal("0.61")),
+        *(Decimal("0.2"), "crack"),
+    )
+
+
+@pytest.mark.parametrize("shape", ["ring", "arrow", "box"])
+def test_marks_of_every_shape_are_added_to_those_there(shop, shape):
+    add(shop, "plate.jpg")
+    photo(shop, "mark", "26-0001", "1", "--ring", "0.1,0.1")
+    photo(shop, "mark", "26-0001", "1", f"--{shape}", "0.5,0.5")
+    assert [mark.shape for mark in kept_claim(shop).photos[0].marks] == ["ring", shape]
+
+
+def test_marks_are_cleared(shop):
+    add(shop, "plate.jpg")
+    photo(shop, "mark", "26-0001", "1", "--ring", "0.1,0.1")
+    photo(shop, "mark", "26-0001", "1", "--clear")
+    assert kept_claim(shop).photos[0].marks == ()
+
+
+@pytest.mark.parametrize("at", ["1.1,0.5", "0.5", "0.5,0.5,0", "a,b", "0.1,0.2,0.3,0.4"])
+def test_a_mark_outside_the_picture_is_refused(shop, at):
+    add(shop, "plate.jpg")
+    ran = photo(shop, "mark", "26-0001", "1", "--ring", at)
+    assert (ran.code, kept_claim(shop).photos[0].marks) == (2, ())
+
+
+def test_a_mark_without_a_shape_is_refused(shop):
+    add(shop, "plate.jpg")
+    assert "--ring, --arrow or --box" in photo(shop, "mark", "26-0001", "1").err
+
+
+def test_a_picture_taken_off_stays_in_the_vault(shop):
+    add(shop, "plate.jpg")
+    sha256 = kept(shop)[0].sha256
+    photo(shop, "remove", "26-0001", "1")
+    assert (files(shop), kept(shop), the_desk(shop).vault.find(sha256, "it").is_file()) == ([], (), True)
+
+
+def test_a_picture_taken_off_may_come_back(shop):
+    add(shop, "plate.jpg")
+    photo(shop, "remove", "26-0001", "1")
+    photo(shop, "add", "26-0001", shop.parent / "plate.jpg")
+    assert files(shop) == ["photos/plate.jpg"]
+
+
+def test_the_book_is_whole_after_all_of_it(shop):
+    add(shop, "plate.jpg", "whole.jpg")
+    photo(shop, "mark", "26-0001", "2", "--arrow", "0.5,0.5")
+    photo(shop, "remove", "26-0001", "1")
+    assert claimpack("shop", "verify", folder=shop).out.startswith("WHOLE")

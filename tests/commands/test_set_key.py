@@ -1,0 +1,159 @@
+import tomllib
+
+import pytest
+from claim_folders import a_folder
+from running import claimpack
+from shop_builders import a_shop, happen, kept_claim, the_desk
+
+
+@pytest.fixture
+def shop(tmp_path):
+    return a_shop(tmp_path)
+
+
+def put(shop, *arguments):
+    return claimpack("set", "26-0001", *arguments, folder=shop)
+
+
+def test_a_value_is_changed_and_told_old_and_new(shop):
+    ran = put(shop, "unit.hours", "112.4")
+    assert (ran.out, str(kept_claim(shop).unit.hours)) == ("· unit.hours: 100 -> 112.4\n", "112.4")
+
+
+def test_several_keys_change_at_once_in_one_revision(shop):
+    put(shop, "owner.name", "B", "failure.defect", "workmanship")
+    assert (kept_claim(shop).owner.name, the_desk(shop).book.get("26-0001").revision) == ("B", 2)
+
+
+def test_all_of_them_or_none(shop):
+    ran = put(shop, "owner.name", "B", "dates.repaired", "soon")
+    assert (ran.code, kept_claim(shop).owner.name) == (2, "A. Customer")
+
+
+@pytest.mark.parametrize("key", ["parts[1].unit_cost", "parts.1.unit_cost"])
+def test_an_item_of_a_list_is_named_by_its_number(tmp_path, key):
+    shop = a_shop(tmp_path, parts=[{"name": "Gasket"}])
+    put(shop, key, "4.10")
+    assert str(kept_claim(shop).parts[0].unit_cost) == "4.10"
+
+
+def test_the_next_item_is_added(shop):
+    put(shop, "unit.serials[3].role", "battery", "unit.serials[3].value", "B-1")
+    assert kept_claim(shop).unit.serial("battery") == "B-1"
+
+
+def test_a_table_that_was_not_there_is_made(shop):
+    put(shop, "approval.number", "A-17")
+    assert kept_claim(shop).approval.number == "A-17"
+
+
+def test_yes_and_no_are_understood(shop):
+    put(shop, "owner.first_owner", "no")
+    assert kept_claim(shop).owner.first_owner is False
+
+
+def test_an_unknown_key_suggests_the_nearest(shop):
+    ran = put(shop, "unit.hous", "3")
+    assert (ran.code, "Did you mean unit.hours?" in ran.err) == (2, True)
+
+
+@pytest.mark.parametrize(
+    ("key", "value"),
+    [
+        ("unit.hours", "lots"),
+        ("dates.repaired", "2026-02-30"),
+        ("failure.defect", "bad"),
+        ("dates.failed", "2026-02-20"),
+    ],
+)
+def test_a_value_that_has_no_meaning_is_refused(shop, key, value):
+    ran = put(shop, key, value)
+    assert (ran.code, the_desk(shop).book.get("26-0001").revision) == (2, 1)
+
+
+def test_a_key_without_a_value_is_refused_with_the_way_to_take_it_away(shop):
+    ran = put(shop, "owner.name")
+    assert (ran.code, "--unset" in ran.err) == (2, True)
+
+
+@pytest.mark.parametrize("rest", [("dates.failed", "--unset"), ("dates.failed", "", "--unset")])
+def test_a_key_is_taken_away(shop, rest):
+    ran = put(shop, *rest)
+    assert (ran.out, kept_claim(shop).dates.failed) == ("· dates.failed: 2026-02-02 -> nothing\n", None)
+
+
+def test_items_are_taken_away_by_the_numbers_they_had(tmp_path):
+    shop = a_shop(tmp_path, parts=[{"name": "A"}, {"name": "B"}, {"name": "C"}])
+    put(shop, "parts[1]", "parts[2]", "--unset")
+    assert [part.name for part in kept_claim(shop).parts] == ["C"]
+
+
+def test_the_tenth_item_is_taken_before_the_ninth(tmp_path):
+    shop = a_shop(tmp_path, parts=[{"name": name} for name in "ABCDEFGHIJ"])
+    put(shop, "parts[9]", "parts[10]", "--unset")
+    assert "".join(part.name for part in kept_claim(shop).parts) == "ABCDEFGH"
+
+
+def test_a_needed_key_cannot_be_taken_away(shop):
+    ran = put(shop, "maker", "--unset")
+    assert (ran.code, "key maker is missing" in ran.err) == (2, True)
+
+
+def test_a_claim_keeps_its_number(shop):
+    assert (put(shop, "number", "26-0002").code, the_desk(shop).book.numbers()) == (2, ["26-0001"])
+
+
+def test_what_is_the_same_makes_no_revision(shop):
+    ran = put(shop, "unit.hours", "100")
+    assert ("nothing changed" in ran.err, the_desk(shop).book.get("26-0001").revision) == (True, 1)
+
+
+def test_the_history_says_which_keys_and_why(shop):
+    put(shop, "unit.hours", "112.4", "--because", "misread")
+    event = the_desk(shop).book.history("26-0001")[-1]
+    assert (event.what, event.why, event.facts) == ("edited", "misread", {"changed": "unit.hours"})
+
+
+def test_after_filing_it_is_a_correction(shop):
+    happen(shop, "26-0001", "filed", claimed="1.00", currency="USD")
+    ran = put(shop, "unit.hours", "112.4")
+    assert (the_desk(shop).book.history("26-0001")[-1].what, "new version" in ran.err) == ("corrected", True)
+
+
+def test_a_withdrawn_claim_takes_no_change(shop):
+    happen(shop, "26-0001", "withdrawn")
+    ran = put(shop, "unit.hours", "112.4")
+    assert (ran.code, "withdrawn" in ran.err) == (2, True)
+
+
+def test_the_document_tells_before_and_after(shop):
+    changed = put(shop, "unit.hours", "112.4", "--json").json["changed"]
+    assert changed == [{"key": "unit.hours", "before": "100", "after": "112.4"}]
+
+
+def in_folder(tmp_path, *arguments):
+    folder = a_folder(tmp_path / "claim")
+    (folder / "claim.toml").write_text("# from the counter\n" + (folder / "claim.toml").read_text())
+    ran = claimpack("set", folder, *arguments, folder=tmp_path)
+    text = (folder / "claim.toml").read_text()
+    return ran, text, tomllib.loads(text)
+
+
+def test_a_claim_folder_is_changed_and_its_comments_stay(tmp_path):
+    _, text, keys = in_folder(tmp_path, "unit.hours", "112.4")
+    assert (text.startswith("# from the counter\n"), keys["unit"]["hours"]) == (True, "112.4")
+
+
+def test_dates_in_a_claim_folder_are_dates(tmp_path):
+    _, text, _ = in_folder(tmp_path, "dates.repaired", "2026-02-25")
+    assert "repaired = 2026-02-25\n" in text
+
+
+def test_a_new_list_in_a_claim_folder_is_a_list_of_tables(tmp_path):
+    _, text, keys = in_folder(tmp_path, "extras[1].what", "Freight", "extras[1].amount", "12.50")
+    assert ("[[extras]]" in text, keys["extras"]) == (True, [{"what": "Freight", "amount": "12.50"}])
+
+
+def test_a_claim_folder_is_untouched_by_a_wrong_value(tmp_path):
+    ran, _, keys = in_folder(tmp_path, "unit.hours", "lots")
+    assert (ran.code, keys["unit"]["hours"]) == (2, "100")

@@ -1,0 +1,130 @@
+import tomllib
+
+import pytest
+from claim_folders import a_folder
+from running import claimpack
+from shop_builders import a_shop, happen
+
+WORK = {
+    "parts": [{"name": "Short block", "number": "70-1", "unit_cost": "96.20"}, {"name": "Blade", "payer": "owner"}],
+    "labour": [{"operation": "short-block-replace", "hours": "1.6", "technician": "Ben"}],
+    "extras": [{"what": "Freight", "amount": "12.50"}],
+    "findings": [{"what": "compression", "value": "42", "unit": "psi", "low": "110", "high": "150"}],
+    "photos": [{"file": "photos/a.jpg", "shot": "failed part", "marks": [{"shape": "ring", "x": "0.1", "y": "0.1"}]}],
+    "held": [{"part": "short block", "shelf": "B3", "drained": True}],
+    "approval": {"number": "A-17"},
+}
+
+
+@pytest.fixture
+def shop(tmp_path):
+    return a_shop(tmp_path, **WORK)
+
+
+def show(shop, *arguments, **how):
+    return claimpack("show", "26-0001", *arguments, folder=shop, **how)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "26-0001  DRAFT  halden CS-70 · cut-off saw",
+        "unit HC70-1 · engine E70-1 · professional · 100 hours",
+        "A. Customer · first owner",
+        "presented 2026-02-05",
+        "Will not start.",
+        "Short block replaced.",
+        "1  Short block  70-1  1 x 96.20",
+        "owner pays",
+        "1.6 h",
+        "Freight",
+        "42 psi  limits 110 to 150",
+        "photos/a.jpg  1 mark",
+        "shelf B3  held",
+        "A-17",
+        "Missing before it can be filed",
+        "Next       file by 2026-03-26",
+    ],
+)
+def test_one_screen_says(shop, said):
+    assert said in show(shop).out
+
+
+def test_what_is_empty_is_left_out(tmp_path):
+    out = show(a_shop(tmp_path)).out
+    assert not {"Parts", "Labour", "Photos", "Held parts", "Approval"} & set(out.split())
+
+
+def test_money_is_told_from_filing_on(shop):
+    happen(shop, "26-0001", "filed", claimed="159.70", currency="USD", reference="R-1")
+    happen(shop, "26-0001", "answered", answer="accepted", amount="150.00")
+    happen(shop, "26-0001", "paid", amount="100.00")
+    out = show(shop).out
+    assert "Filed      2026-03-01 · R-1 · claimed 159.70 USD" in out
+    assert ("accepted 150.00 USD" in out, "100.00 USD on" in out, "outstanding 50.00 USD" in out) == (True,) * 3
+
+
+def test_a_filed_claim_lacks_nothing_any_more(shop):
+    happen(shop, "26-0001", "filed", claimed="159.70", currency="USD")
+    assert "Missing" not in show(shop).out
+
+
+def test_a_held_part_says_where_it_stands(shop):
+    happen(shop, "26-0001", "part called back", part="1")
+    assert "called back" in show(shop).out
+
+
+def test_toml_is_read_by_another_reader(shop):
+    keys = tomllib.loads(show(shop, "--toml").out)
+    assert (keys["parts"][0]["unit_cost"], keys["number"]) == ("96.20", "26-0001")
+
+
+def test_the_document_has_claim_standing_and_revision(shop):
+    happen(shop, "26-0001", "filed", claimed="159.70", currency="USD")
+    answer = show(shop, "--json").json
+    assert (answer["claim"]["number"], answer["standing"]["outstanding"], answer["revision"]) == (
+        *("26-0001", "159.70"),
+        2,
+    )
+
+
+def test_a_revision_shows_the_claim_as_it_was(shop):
+    claimpack("set", "26-0001", "unit.hours", "300", folder=shop)
+    assert ("100 hours" in show(shop, "--revision", "1").out, "300 hours" in show(shop).out) == (True, True)
+
+
+def test_a_revision_stands_where_it_stood(shop):
+    happen(shop, "26-0001", "filed", claimed="159.70", currency="USD")
+    assert show(shop, "--revision", "1", "--json").json["standing"]["state"] == "draft"
+
+
+def test_a_revision_that_never_was_is_refused(shop):
+    ran = show(shop, "--revision", "9")
+    assert (ran.code, "no revision 9" in ran.err) == (2, True)
+
+
+def test_a_claim_folder_is_shown_as_one(tmp_path):
+    a_folder(tmp_path / "claim")
+    ran = claimpack("show", "claim", folder=tmp_path)
+    assert (ran.code, "26-0001  FOLDER  halden CS-70" in ran.out) == (0, True)
+
+
+def test_a_claim_folder_has_no_standing(tmp_path):
+    a_folder(tmp_path / "claim")
+    answer = claimpack("show", "claim", "--json", folder=tmp_path).json
+    assert (answer["standing"], answer["revision"], answer["verdict"]) == (None, None, "covered")
+
+
+def test_escape_codes_in_what_people_typed_are_not_obeyed(tmp_path):
+    shop = a_shop(tmp_path, owner__name="A\u202eB", failure__complaint="x\u202ey")
+    assert "\u202e" not in show(shop).out
+
+
+def test_long_texts_stay_within_the_width(tmp_path):
+    shop = a_shop(tmp_path, failure__complaint="It will not start when it is hot. " * 20)
+    assert max(map(len, show(shop).out.splitlines())) <= 100
+
+
+def test_an_unknown_claim_suggests_the_nearest(shop):
+    ran = claimpack("show", "26-001", folder=shop)
+    assert (ran.code, "26-0001" in ran.err) == (2, True)

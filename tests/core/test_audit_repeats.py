@@ -1,0 +1,146 @@
+import pytest
+from audits import DRAFT, REFUSED, WITHDRAWN, an_audited, found_by
+
+
+def days(failed, repaired, presented=None):
+    """The dates of a claim; brought in on the day it failed unless told."""
+    return {"failed": failed, "presented": presented or failed, "repaired": repaired}
+
+
+FEBRUARY = days("2026-02-01", "2026-02-20")
+
+
+@pytest.mark.parametrize(
+    ("second", "count"),
+    [
+        (days("2026-02-19", "2026-02-25"), 1),
+        (days("2026-02-20", "2026-02-25"), 1),
+        (days("2026-02-21", "2026-02-25"), 0),
+    ],
+    ids=["before the repair", "on its day", "the day after"],
+)
+def test_one_component_claimed_twice_is_found_while_the_first_repair_lasts(second, count):
+    first = an_audited("26-0001", dates=FEBRUARY)
+    assert len(found_by("unit-claimed-twice", an_audited("26-0002", dates=second), first)) == count
+
+
+def test_what_is_found_names_both_claims_and_their_days():
+    found = found_by("unit-claimed-twice", an_audited("26-0002", dates=FEBRUARY), an_audited(dates=FEBRUARY))[0]
+    assert found.claims == ("26-0001", "26-0002")
+    assert found.evidence["26-0001"] == "2026-02-01 to 2026-02-20"
+    assert "short block" in found.what
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [{"maker": "orrin-vale"}, {"serial": "HC70-2"}, {"failure__component": "coil"}],
+    ids=["maker", "serial", "component"],
+)
+def test_another_maker_unit_or_component_is_another_thing(changes):
+    assert not found_by("unit-claimed-twice", an_audited(), an_audited("26-0002", **changes))
+
+
+def test_spelling_does_not_hide_a_second_claim():
+    other = an_audited("26-0002", "hc70 1", failure__component="Short-Block")
+    assert found_by("unit-claimed-twice", an_audited(), other)
+
+
+@pytest.mark.parametrize("standing", [REFUSED, WITHDRAWN], ids=["refused", "withdrawn"])
+def test_a_claim_that_asks_for_nothing_is_no_second_one(standing):
+    assert not found_by("unit-claimed-twice", an_audited(), an_audited("26-0002")._replace(standing=standing))
+
+
+def test_a_draft_beside_a_filed_claim_is_worth_a_look_only():
+    found = found_by("unit-claimed-twice", an_audited(), an_audited("26-0002")._replace(standing=DRAFT))
+    assert [each.weight for each in found] == ["look"]
+
+
+def test_a_repair_not_done_yet_overlaps_everything_after_it():
+    waiting = an_audited(dates={"presented": "2026-01-05"})
+    found = found_by("unit-claimed-twice", waiting, an_audited("26-0002"))
+    assert found[0].evidence["26-0001"] == "2026-01-05, not repaired yet"
+
+
+def test_a_long_repair_overlaps_later_ones_behind_a_short_one():
+    long = an_audited("26-0001", dates=days("2026-01-01", "2026-03-01"))
+    short = an_audited("26-0002", dates=days("2026-01-02", "2026-01-03"))
+    late = an_audited("26-0003", dates=days("2026-02-01", "2026-02-02"))
+    claims = [each.claims for each in found_by("unit-claimed-twice", long, short, late)]
+    assert claims == [("26-0001", "26-0002"), ("26-0001", "26-0003")]
+
+
+def test_a_claim_that_names_no_component_is_compared_with_none():
+    nameless = [an_audited(number, failure__component="") for number in ("26-0001", "26-0002")]
+    assert not found_by("unit-claimed-twice", *nameless)
+
+
+COIL = {"name": "Coil", "number": "P-1"}
+
+
+def test_one_part_number_claimed_twice_on_a_unit_is_found_whatever_the_component():
+    first = an_audited(parts=[COIL], failure__component="coil")
+    second = an_audited("26-0002", parts=[COIL], failure__component="ignition coil")
+    assert found_by("part-claimed-twice", first, second)[0].claims == ("26-0001", "26-0002")
+
+
+def test_a_part_the_owner_pays_is_not_claimed():
+    second = an_audited("26-0002", parts=[COIL | {"payer": "owner"}])
+    assert not found_by("part-claimed-twice", an_audited(parts=[COIL]), second)
+
+
+def test_one_part_on_two_lines_of_a_claim_is_worth_a_look():
+    found = found_by("part-line-twice", an_audited(parts=[COIL, COIL, COIL]))
+    assert [(each.weight, each.evidence["part"]) for each in found] == [("look", "P-1 Coil")]
+
+
+@pytest.mark.parametrize(
+    "other", [COIL | {"number": "P-2"}, COIL | {"payer": "owner"}, {"name": "Coil"}], ids=["number", "payer", "nameless"]
+)
+def test_another_part_or_payer_is_another_line(other):
+    assert not found_by("part-line-twice", an_audited(parts=[COIL, other]))
+
+
+HELD = {"part": "battery", "number": "B-36", "serial": "S-9"}
+
+
+def test_one_part_known_by_its_serial_in_two_claims_is_serious():
+    failed = {"number": "b-36", "serial": "s 9"}
+    found = found_by("part-serial-twice", an_audited(held=[HELD]), an_audited("26-0002", "x", failure__part=failed))
+    assert [(each.weight, each.claims) for each in found] == [("serious", ("26-0001", "26-0002"))]
+
+
+def test_the_failed_part_and_the_held_part_of_one_claim_are_one():
+    claim = an_audited(held=[HELD], failure__part={"number": "B-36", "serial": "S-9"})
+    assert not found_by("part-serial-twice", claim)
+
+
+def test_parts_without_a_serial_are_many():
+    nameless = {"part": "coil", "number": "P-1"}
+    assert not found_by("part-serial-twice", an_audited(held=[nameless]), an_audited("26-0002", held=[nameless]))
+
+
+def bought(number, purchased, failed="2026-02-02", **changes):
+    dates = {"purchased": purchased, "failed": failed, "presented": "2026-02-05"}
+    return an_audited(number, dates=dates, **changes)
+
+
+def test_a_failure_before_the_purchase_another_claim_gives_is_serious():
+    early = bought("26-0001", "2025-01-01", failed="2025-05-01")
+    found = found_by("purchase-dates-differ", early, bought("26-0002", "2025-06-01"))[0]
+    assert found.weight == "serious"
+    assert "failed on 2025-05-01 (claim 26-0001), before it was bought on 2025-06-01" in found.what
+
+
+def test_a_failure_on_the_day_of_the_other_purchase_is_worth_a_look_only():
+    early = bought("26-0001", "2025-01-01", failed="2025-06-01")
+    found = found_by("purchase-dates-differ", early, bought("26-0002", "2025-06-01"))
+    assert [each.weight for each in found] == ["look"]
+
+
+def test_claims_that_agree_on_the_purchase_are_sound():
+    assert not found_by("purchase-dates-differ", bought("26-0001", "2025-06-01"), bought("26-0002", "2025-06-01"))
+
+
+def test_a_later_owner_bought_the_unit_again():
+    again = bought("26-0002", "2025-11-01", owner__first_owner=False)
+    assert not found_by("purchase-dates-differ", bought("26-0001", "2025-01-01", failed="2025-05-01"), again)

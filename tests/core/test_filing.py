@@ -1,0 +1,121 @@
+from datetime import UTC, date, datetime
+
+import pytest
+from builders import TODAY, a_claim, a_plan
+
+from claimpack.core.assessment import assess
+from claimpack.core.events import Event, Happening
+from claimpack.core.filing import Sent, blocks, days_late, filed, filing_of, filings, refuse_unfilable
+from claimpack.core.states import Standing, stand
+from claimpack.errors import BadInput, NotFound, WrongState
+
+SENT = Sent(on=TODAY, reference="H-1")
+
+
+def assessed(plan=None, **changes):
+    return assess(a_claim(**changes), [plan or a_plan()], TODAY)
+
+
+def refused(sent, standing=None, today=TODAY):
+    return refuse_unfilable(assessed(), standing or Standing(), sent, today)
+
+
+def event(what, **facts):
+    return Event(
+        claim="26-0001",
+        revision=1,
+        at=datetime(2026, 3, 1, tzinfo=UTC),
+        on=TODAY,
+        who="ann",
+        what=what,
+        facts=facts,
+        document="",
+        previous="",
+    )
+
+
+@pytest.mark.parametrize("on", [date(2026, 2, 5), TODAY], ids=["the day it came in", "today"])
+def test_a_claim_is_filed_from_the_day_it_came_in_until_today(on):
+    assert refused(Sent(on=on)) is None
+
+
+@pytest.mark.parametrize(
+    ("keys", "said"),
+    [
+        ({"on": "2026-02-04"}, "--on: 2026-02-04 lies before 2026-02-05"),
+        ({"on": "2026-03-02"}, "--on: 2026-03-02 is still to come"),
+        ({"on": "2026-02-27", "received": "2026-02-26"}, "--received: 2026-02-26 lies before"),
+        ({"on": "2026-02-27", "received": "2026-03-02"}, "--received: 2026-03-02 is still to come"),
+    ],
+)
+def test_impossible_days_are_refused(keys, said):
+    with pytest.raises(BadInput, match=said):
+        refused(Sent.model_validate(keys))
+
+
+def test_a_filed_claim_is_not_filed_again():
+    with pytest.raises(WrongState, match="the claim is filed"):
+        refused(SENT, stand([Happening(what="filed", on=TODAY)]))
+
+
+def test_a_claim_without_a_plan_has_no_price_to_freeze():
+    assessment = assess(a_claim(maker="nobody"), [a_plan()], TODAY)
+    with pytest.raises(BadInput, match="has no price"):
+        refuse_unfilable(assessment, Standing(), SENT, TODAY)
+
+
+def test_nothing_blocks_a_covered_and_complete_claim():
+    assert blocks(assessed()) == ()
+
+
+def test_what_is_missing_blocks_in_words():
+    assert [sentence.split(".")[0] for sentence in blocks(assessed(failure__cause=None))] == ["cause"]
+
+
+def test_a_claim_that_is_not_covered_is_blocked_by_its_verdict():
+    assert "Not covered" in blocks(assessed(dates__purchased="2024-01-02", dates__delivered="2024-01-02"))[0]
+
+
+def test_a_filing_keeps_packet_amount_currency_and_revision():
+    told = filed(assessed(), SENT, "ab" * 32, 3)
+    assert told.facts == {
+        "packet": "ab" * 32,
+        "claimed": "0.00",
+        "currency": "USD",
+        "revision": "3",
+        "reference": "H-1",
+        "verdict": "covered",
+    }
+
+
+def test_a_reason_to_file_anyway_is_kept():
+    assert filed(assessed(), Sent(on=TODAY, anyway="Agreed by phone."), "ab", 1).why == "Agreed by phone."
+
+
+@pytest.mark.parametrize(("on", "late"), [(date(2026, 3, 25), 0), (date(2026, 3, 26), 0), (date(2026, 3, 27), 1)])
+def test_a_filing_is_late_after_its_last_day(on, late):
+    assert days_late(Standing(), date(2026, 3, 26), on) == late
+
+
+def test_a_claim_sent_in_again_keeps_no_first_deadline():
+    assert days_late(Standing(filed=TODAY), date(2026, 2, 1), TODAY) == 0
+
+
+def test_filings_are_the_events_with_a_packet():
+    history = [event("opened"), event("filed", packet="aa"), event("answered"), event("filed", packet="bb")]
+    assert [each.facts["packet"] for each in filings(history)] == ["aa", "bb"]
+
+
+@pytest.mark.parametrize(("version", "packet"), [(1, "aa"), (2, "bb"), (0, "bb")])
+def test_a_filing_is_counted_from_one_and_the_last_is_the_default(version, packet):
+    history = [event("filed", packet="aa"), event("filed", packet="bb")]
+    assert filing_of("26-0001", history, version).facts["packet"] == packet
+
+
+@pytest.mark.parametrize(
+    ("times", "version", "said"),
+    [(0, 0, "has not been filed"), (1, 2, "was filed once, so there is no version 2"), (2, 3, "filed 2 times")],
+)
+def test_a_filing_that_never_was_is_not_found(times, version, said):
+    with pytest.raises(NotFound, match=said):
+        filing_of("26-0001", [event("filed", packet="aa")] * times, version)

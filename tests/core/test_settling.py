@@ -1,0 +1,207 @@
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from claimpack.core import settling
+from claimpack.core.events import Happening
+from claimpack.core.settling import Step, amount_in, refuse_impossible_day, what_next
+from claimpack.core.states import Standing, stand
+from claimpack.errors import BadInput, WrongState
+
+FILED, TODAY = date(2026, 3, 2), date(2026, 3, 20)
+STEP = Step(on=TODAY, why="As agreed.")
+SILENT = Step(on=TODAY)
+
+
+def happened(what, why="", **facts):
+    return Happening(what=what, on=FILED, why=why, facts=facts)
+
+
+def standing(*more, currency="USD"):
+    """A claim filed for 159.70, and what happened to it since."""
+    filed = happened("filed", claimed="159.70", currency=currency, packet="ab", revision="1")
+    return stand([happened("opened"), filed, *more])
+
+
+ACCEPTED = happened("answered", answer="accepted")
+PAID = happened("paid", amount="100.00")
+
+
+def answered(answer, amount="", form=False, start=None):
+    return settling.answered(start or standing(), STEP, answer, amount, form)
+
+
+@pytest.mark.parametrize("written", ["12.50", " 12.50", "12.5"])
+def test_an_amount_is_in_whole_coins(written):
+    assert str(amount_in(written, "AMOUNT", "USD")) == "12.50"
+
+
+@pytest.mark.parametrize(
+    ("written", "currency", "said"),
+    [
+        ("", "USD", "not a decimal number"),
+        ("1,200.00", "USD", "not a decimal number"),
+        ("0", "USD", "not above zero"),
+        ("-5", "USD", "not above zero"),
+        ("12.505", "USD", "more decimals than USD, which has 2"),
+        ("12.5", "JPY", "more decimals than JPY, which has 0"),
+        ("NaN", "USD", "nobody|anybody"),
+    ],
+)
+def test_what_is_no_amount_is_refused(written, currency, said):
+    with pytest.raises(BadInput, match=said):
+        amount_in(written, "AMOUNT", currency)
+
+
+@pytest.mark.parametrize("on", [FILED, TODAY], ids=["the day of filing", "today"])
+def test_a_day_from_filing_to_today_can_be(on):
+    assert refuse_impossible_day(standing(), on, TODAY) is None
+
+
+@pytest.mark.parametrize(
+    ("on", "said"), [(date(2026, 3, 1), "before 2026-03-02"), (date(2026, 3, 21), "still to come")]
+)
+def test_a_day_before_filing_or_after_today_cannot_be(on, said):
+    with pytest.raises(BadInput, match=said):
+        refuse_impossible_day(standing(), on, TODAY)
+
+
+def test_an_answer_is_recorded_with_its_reason():
+    told = answered("refused", form=True)
+    assert (told.what, told.why, told.facts) == ("answered", "As agreed.", {"answer": "refused", "form": "yes"})
+
+
+def test_a_part_carries_its_amount():
+    assert answered("part", "120").facts == {"answer": "part", "amount": "120.00"}
+
+
+@pytest.mark.parametrize("amount", ["0.01", "159.69", "159.70"])
+def test_a_part_is_more_than_nothing_and_at_most_the_whole(amount):
+    assert answered("part", amount).facts["amount"] == amount
+
+
+@pytest.mark.parametrize(
+    ("answer", "amount", "form", "said"),
+    [
+        ("part", "", False, "--amount is missing"),
+        ("part", "159.71", False, "more than was claimed, 159.70 USD"),
+        ("part", "0", False, "not above zero"),
+        ("accepted", "100", False, "goes with part"),
+        ("refused", "100", False, "goes with part"),
+        ("accepted", "", True, "goes with refused"),
+        ("acepted", "", False, "no answer of a maker's"),
+        ("", "", False, "no answer of a maker's"),
+    ],
+)
+def test_an_answer_that_makes_no_sense_is_refused(answer, amount, form, said):
+    with pytest.raises(BadInput, match=said):
+        answered(answer, amount, form)
+
+
+def test_accepted_may_say_the_whole_amount():
+    assert answered("accepted", "159.70").facts == {"answer": "accepted", "amount": "159.70"}
+
+
+def test_an_accepted_claim_is_not_answered_again():
+    with pytest.raises(WrongState, match="the claim is accepted"):
+        answered("refused", start=standing(ACCEPTED))
+
+
+def test_a_payment_is_recorded_in_whole_coins():
+    assert settling.paid(standing(ACCEPTED), STEP, "100").facts == {"amount": "100.00"}
+
+
+@pytest.mark.parametrize("amount", ["59.69", "59.70"])
+def test_a_second_payment_up_to_what_is_outstanding_is_taken(amount):
+    assert settling.paid(standing(ACCEPTED, PAID), STEP, amount).facts == {"amount": amount}
+
+
+def test_more_than_is_outstanding_is_refused():
+    with pytest.raises(BadInput, match="59.71 USD is more than is outstanding, 59.70 USD"):
+        settling.paid(standing(ACCEPTED, PAID), STEP, "59.71")
+
+
+def test_more_than_is_outstanding_is_taken_with_a_reason():
+    assert settling.paid(standing(ACCEPTED, PAID), STEP, "59.71", anyway=True).facts == {"amount": "59.71"}
+
+
+def test_nothing_is_paid_on_a_draft():
+    with pytest.raises(WrongState, match="the claim is draft"):
+        settling.paid(Standing(), STEP, "1.00")
+
+
+def test_a_charge_back_takes_at_most_what_was_paid():
+    with pytest.raises(BadInput, match="100.01 USD is more than was paid, 100.00 USD"):
+        settling.charged_back(standing(ACCEPTED, PAID), STEP, "100.01")
+
+
+def test_a_charge_back_is_recorded_with_its_reason():
+    told = settling.charged_back(standing(ACCEPTED, PAID), STEP, "100.00")
+    assert (told.what, told.why, told.facts) == ("charged back", "As agreed.", {"amount": "100.00"})
+
+
+@pytest.mark.parametrize(
+    "step",
+    [
+        lambda: settling.charged_back(standing(ACCEPTED, PAID), SILENT, "1"),
+        lambda: settling.answer_undone(standing(ACCEPTED), SILENT),
+        lambda: settling.payment_undone(standing(PAID), SILENT),
+        lambda: settling.written_off(standing(), SILENT),
+        lambda: settling.withdrawn(standing(), SILENT),
+        lambda: settling.reopened(standing(happened("withdrawn")), SILENT),
+    ],
+    ids=["charge back", "undo answer", "undo payment", "write off", "withdraw", "reopen"],
+)
+def test_a_step_that_takes_something_back_needs_a_reason(step):
+    with pytest.raises(BadInput, match="--because is missing"):
+        step()
+
+
+def test_an_undone_answer_names_the_answer():
+    told = settling.answer_undone(standing(ACCEPTED), STEP)
+    assert (told.what, told.facts) == ("answer undone", {"answer": "accepted", "answered": "2026-03-02"})
+
+
+def test_where_money_alone_accepted_there_is_no_answer_to_undo():
+    with pytest.raises(WrongState, match="no answer that could be undone"):
+        settling.answer_undone(standing(PAID), STEP)
+
+
+def test_an_undone_payment_names_the_payment():
+    told = settling.payment_undone(standing(ACCEPTED, PAID), STEP)
+    assert (told.what, told.facts) == ("payment undone", {"amount": "100.00", "paid": "2026-03-02"})
+
+
+def test_without_a_payment_there_is_none_to_undo():
+    with pytest.raises(WrongState, match="no payment that could be undone"):
+        settling.payment_undone(standing(ACCEPTED), STEP)
+
+
+def test_all_that_is_outstanding_is_written_off():
+    assert settling.written_off(standing(ACCEPTED, PAID), STEP).facts == {"amount": "59.70"}
+
+
+def test_a_claim_written_off_owes_nothing():
+    after = stand([settling.written_off(standing(ACCEPTED, PAID), STEP)], standing(ACCEPTED, PAID))
+    assert (after.state, after.outstanding, after.written_off) == ("written off", 0, Decimal("59.70"))
+
+
+@pytest.mark.parametrize(
+    ("more", "said"),
+    [
+        ([], "claimpack answer 26-1"),
+        ([ACCEPTED], "claimpack pay 26-1"),
+        ([PAID], "59.70 USD is still to come"),
+        ([happened("answered", answer="refused", form="yes")], "Only form was wrong"),
+        ([happened("answered", answer="refused")], "claimpack write-off 26-1"),
+        ([happened("answered", answer="questioned")], "claimpack file 26-1"),
+        ([happened("withdrawn"), happened("reopened")], "claimpack file 26-1"),
+    ],
+)
+def test_what_to_do_next_follows_from_where_a_claim_stands(more, said):
+    assert said in what_next("26-1", standing(*more))[0]
+
+
+def test_a_paid_claim_leaves_nothing_to_do():
+    assert what_next("26-1", standing(happened("paid", amount="159.70"))) == ()
