@@ -64,7 +64,7 @@ def draw_sample(
     sure, borne = _percent(confidence, "--confidence"), _percent(tolerable, "--tolerable")
     drawn = draw(by_number, borne, sure, seed or seed_of(list(by_number), desk.day))
     lines = [by_number[number] for number in drawn.numbers]
-    span = f"{filed_from or 'the first'} to {filed_to or desk.day.isoformat()}"
+    span = f"{f'from {filed_from} to' if filed_from else 'up to'} {filed_to or desk.day.isoformat()}"
     if out and kind:
         sheet = _work_sheet(desk, drawn, lines, (f"{confidence} %", f"{tolerable} %", span))
         write_atomically(context.obj.folder / out, _sheet_bytes(sheet, kind, paper))

@@ -152,6 +152,7 @@ def scrap(
 ) -> int:
     """Scrap held parts that may be let go."""
     from claimpack.core.letting_go import lets_go, why_kept
+    from claimpack.core.money import in_money
 
     work = _Work.begun(context.obj, on, because, today)
     parts = list({part.code: part for part in map(work.find, codes)}.values())
@@ -170,6 +171,11 @@ def scrap(
         work.say.document({"scrapped": told, "refused": []})
         return 0
     for part, rule in going:
+        owed = part.entry.standing.outstanding
+        if owed:
+            work.say.note(
+                f"{part.code.claim} is not paid yet: {in_money(owed, part.entry.standing.currency)} outstanding."
+            )
         work.say.answer(f"{part.code} {part.held.part} was scrapped on {work.step.on}: {rule.because}")
     return 0
 

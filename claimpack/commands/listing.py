@@ -83,7 +83,7 @@ def _cells(row: ClaimRow, next_step: str) -> tuple[str, ...]:
         row.serial,
         row.component,
         row.owner,
-        f"{plain(row.claimed)} {row.currency}".strip(),
+        f"{plain(row.claimed)} {row.currency}" if row.claimed else "",
         plain(row.outstanding) if row.outstanding else "",
         next_step,
     )
@@ -102,7 +102,8 @@ def _tell(say: Say, cells: Sequence[tuple[str, ...]]) -> None:
         serial, owner, outstanding, next_step = (row[column] for column in _SECOND_LINE)
         owed = f"{outstanding} outstanding" if outstanding else ""
         more = " · ".join(part for part in (serial, owner, owed) if part)
-        say.answer(shortened(line, columns))
+        number, rest = row[0], shortened(line, columns)[len(row[0]) :]
+        say.answer(say.styled(number, "strong") + rest)
         say.answer(shortened(f"         {more}{f' → {next_step}' if next_step else ''}", columns))
 
 

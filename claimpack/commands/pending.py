@@ -60,6 +60,8 @@ def pending(
     _tell(say, desk.day, items, groups)
     _tell_totals(say, tally)
     _tell_terms(say, desk.day, items, terms_of)
+    if any(item.days_overdue for item in items):
+        say.note("A letter about a late one: claimpack chase CLAIM")
     return 0
 
 
@@ -97,18 +99,20 @@ def _claims(count: int) -> str:
 
 
 def _sums(items: Iterable[Pending]) -> str:
-    from claimpack.core.money import plain
+    from claimpack.core.money import in_money
     from claimpack.core.pending import totals
 
-    return " and ".join(f"{plain(amount)} {currency}".strip() for currency, amount in totals(items)[0].items())
+    return " and ".join(in_money(amount, currency) for currency, amount in totals(items)[0].items())
 
 
 def _tell_claims(say: Say, items: Sequence[Pending]) -> None:
     from claimpack.commands.columns import Column, tell_columns
-    from claimpack.core.money import plain
+    from claimpack.core.money import in_money
 
     several = len({item.currency for item in items}) > 1
-    money = [f"{plain(item.outstanding)} {item.currency}" if several else plain(item.outstanding) for item in items]
+    money = [in_money(item.outstanding, item.currency) for item in items]
+    if not several:
+        money = [amount.partition(" ")[0] for amount in money]
     columns = (
         Column("Claim", [item.claim for item in items], most=24),
         Column("Maker", [item.maker for item in items], most=16),

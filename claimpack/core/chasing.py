@@ -126,7 +126,7 @@ def letter(chased: Chased, asked: Matter, sender: Sender, today: date) -> Letter
         on=today,
         to=chased.maker,
         subject=f"Warranty claim {chased.number}: request for {what}",
-        facts=_facts(chased, dates, asked),
+        facts=_facts(chased, sender, dates, asked),
         amounts=_amounts(standing),
         paragraphs=tuple(part for part in (_history(standing), _grounds(chased, dates, asked, today)) if part),
         ask=ask,
@@ -140,12 +140,13 @@ def in_a_letter(day: date) -> str:
     return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
 
 
-def _facts(chased: Chased, dates: PaymentDates, asked: Matter) -> tuple[tuple[str, str], ...]:
+def _facts(chased: Chased, sender: Sender, dates: PaymentDates, asked: Matter) -> tuple[tuple[str, str], ...]:
     standing = chased.standing
     silent = dates.accepted_by_silence_on if asked.asks == "payment" else None
     said = (
         ("Our claim number", chased.number),
         ("Your reference", standing.reference),
+        ("Our dealer number", sender.dealer_number),
         ("Unit", chased.unit),
         ("Serial number", chased.serial),
         ("Filed on", _day(standing.filed)),
@@ -238,8 +239,7 @@ def _closing(asked: Matter, sender: Sender) -> str:
 def as_text(written: Letter, width: int = 76) -> str:
     """The letter as plain text, for a mail or a portal."""
     sender = written.sender
-    dealer = f"Dealer number {sender.dealer_number}" if sender.dealer_number else ""
-    head = [sender.name, *sender.address.split("\n"), sender.phone, sender.email, dealer]
+    head = [sender.name, *sender.address.split("\n"), sender.phone, sender.email]
     blocks = [
         "\n".join(line for line in head if line),
         in_a_letter(written.on),

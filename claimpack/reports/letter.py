@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import zip_longest
 from typing import Any
 
 from reportlab.platypus import KeepTogether, Spacer
@@ -24,25 +26,22 @@ def letter_pdf(letter: Letter, page: Page) -> bytes:
 def _head(letter: Letter, width: float) -> list[Any]:
     sender = letter.sender
     reach = "\n".join(part for part in (sender.address, sender.phone, sender.email) if part)
-    dealer = f"Dealer number {sender.dealer_number}" if sender.dealer_number else ""
     return [
         ruled([[text(sender.name, "title"), text(reach, "small", right=True)]], [width * 0.58, width * 0.42]),
         Spacer(0, 16),
         text(in_a_letter(letter.on)),
         Spacer(0, 6),
         text(letter.to, "strong"),
-        *([text(dealer, "label")] if dealer else []),
-        Spacer(0, 16),
+        Spacer(0, 12),
         text(letter.subject, "heading"),
-        Spacer(0, 8),
+        Spacer(0, 6),
     ]
 
 
 def _body(letter: Letter, width: float) -> list[Any]:
-    facts = [[text(label, "label"), text(value, "cell")] for label, value in letter.facts]
-    pieces = [_labelled(facts, width), Spacer(0, 14), text("To whom it may concern,"), Spacer(0, 8)]
+    pieces = [_in_two_columns(letter.facts, width), Spacer(0, 12), text("To whom it may concern,"), Spacer(0, 7)]
     for paragraph in letter.paragraphs:
-        pieces += [text(paragraph), Spacer(0, 8)]
+        pieces += [text(paragraph), Spacer(0, 7)]
     return pieces
 
 
@@ -57,13 +56,20 @@ def _end(letter: Letter) -> list[Any]:
         text(letter.ask, "strong"),
         Spacer(0, 8),
         text(letter.closing),
-        Spacer(0, 14),
-        KeepTogether([text("Yours sincerely,"), Spacer(0, 10), _signing(), Spacer(0, 16), _small(letter)]),
+        Spacer(0, 10),
+        KeepTogether([text("Yours sincerely,"), Spacer(0, 6), _signing(), Spacer(0, 14), _small(letter)]),
     ]
 
 
-def _labelled(rows: list[list[Any]], width: float) -> Any:
-    return ruled(rows, [_LABEL, width - _LABEL])
+def _in_two_columns(facts: Sequence[tuple[str, str]], width: float) -> Any:
+    """Labels and values, the first half on the left: the letter stays on one page."""
+    half = (len(facts) + 1) // 2
+    rows = []
+    for left, right in zip_longest(facts[:half], facts[half:], fillvalue=("", "")):
+        rows.append(
+            [text(said, name) for pair in (left, right) for said, name in zip(pair, ("label", "cell"), strict=True)]
+        )
+    return ruled(rows, [_LABEL * 0.72, width / 2 - _LABEL * 0.72, _LABEL * 0.8, width / 2 - _LABEL * 0.8])
 
 
 def _signing() -> Any:

@@ -103,6 +103,11 @@ def ruled(
     )
 
 
+def box_to_tick() -> Any:
+    """An empty box for a pencil."""
+    return Table([[""]], colWidths=[9], rowHeights=[9], style=TableStyle([("BOX", (0, 0), (-1, -1), 0.8, _INK)]))
+
+
 def document(pieces: list[Any], page: Page, titles: Titles) -> bytes:
     """The pieces as a PDF; the same bytes for the same pieces."""
     stream = BytesIO()
@@ -123,8 +128,8 @@ def document(pieces: list[Any], page: Page, titles: Titles) -> bytes:
         canvas.saveState()
         canvas.setFont(REGULAR, 8)
         canvas.setFillGray(0.33)
-        canvas.drawString(MARGIN, MARGIN / 2, printable(titles.foot))
-        canvas.drawRightString(page[0] - MARGIN, MARGIN / 2, f"page {canvas.getPageNumber()}")
+        canvas.drawString(MARGIN + 6, MARGIN / 2, printable(titles.foot))
+        canvas.drawRightString(page[0] - MARGIN - 6, MARGIN / 2, f"page {canvas.getPageNumber()}")
         canvas.restoreState()
 
     template.build(pieces, onFirstPage=foot, onLaterPages=foot)

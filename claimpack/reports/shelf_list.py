@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 from reportlab.platypus import KeepTogether, Spacer
 
 from claimpack.core.words import folded
-from claimpack.reports.lettering import Page, Titles, body_width, document, ruled, text
+from claimpack.reports.lettering import Page, Titles, body_width, box_to_tick, document, ruled, text
 
 _TITLES = ("", "Code", "Part", "Unit", "State", "Until")
 _SHARES = (0.04, 0.2, 0.26, 0.22, 0.13, 0.15)
@@ -61,7 +61,7 @@ def _shelf(shelf: str, lines: Sequence[ShelfLine], width: float) -> list[Any]:
 def _cells(line: ShelfLine) -> list[Any]:
     urgent = line.state in ("called back", "may go", "released")
     return [
-        text("□", "cell"),
+        box_to_tick(),
         text(line.code, "code"),
         text(line.part, "cell"),
         text(line.unit, "cell"),

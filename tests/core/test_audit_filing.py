@@ -30,7 +30,9 @@ def test_a_claim_sent_again_later_was_filed_in_time():
     assert not found_by("filed-late", filed_on(date(2026, 5, 1), first=MARCH_26))
 
 
-@pytest.mark.parametrize("change", [{"plan": None}, {"plan": a_plan()}, {"standing": DRAFT}], ids=["none", "no limit", "draft"])
+@pytest.mark.parametrize(
+    "change", [{"plan": None}, {"plan": a_plan()}, {"standing": DRAFT}], ids=["none", "no limit", "draft"]
+)
 def test_without_a_limit_or_a_filing_nothing_is_late(change):
     assert not found_by("filed-late", filed_on(date(2026, 5, 1))._replace(**change))
 
@@ -99,7 +101,9 @@ def test_a_claim_with_its_files_lacks_nothing():
 
 
 @pytest.mark.parametrize(
-    ("approved", "count"), [("2026-02-23", 0), ("2026-02-24", 0), ("2026-02-25", 1)], ids=["before", "same day", "after"]
+    ("approved", "count"),
+    [("2026-02-23", 0), ("2026-02-24", 0), ("2026-02-25", 1)],
+    ids=["before", "same day", "after"],
 )
 def test_a_repair_before_the_approval_is_serious(approved, count):
     claim = an_audited(approval={"number": "A-1", "on": approved})

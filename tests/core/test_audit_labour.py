@@ -9,9 +9,7 @@ from claimpack.core.audited import Measures
 
 def clocked(started, ended, **changes):
     """An hour-by-hour entry of Ben's; times without a date are of 24 February."""
-    times = {
-        name: at if "T" in at else f"2026-02-24T{at}:00" for name, at in (("started", started), ("ended", ended))
-    }
+    times = {name: at if "T" in at else f"2026-02-24T{at}:00" for name, at in (("started", started), ("ended", ended))}
     return {"operation": "diagnose", "technician": "Ben", **times, **changes}
 
 

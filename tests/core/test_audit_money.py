@@ -31,9 +31,7 @@ def test_a_withdrawn_claim_asks_for_nothing():
 
 
 PLAN = a_plan(pays={"parts_handling": "0.20", "labour_rate": "80.00"})
-TERMS = Terms(
-    id="us-test", name="Test law", cites="Test Code 1", parts_floor="0.30", labour_floor="retail"
-)
+TERMS = Terms(id="us-test", name="Test law", cites="Test Code 1", parts_floor="0.30", labour_floor="retail")
 PART = {"name": "Coil", "number": "P-1", "unit_cost": "40.00"}
 
 
@@ -63,7 +61,9 @@ def test_labour_below_the_shop_s_retail_rate_is_short_by_the_hours_claimed():
     assert found_by("below-floor", low)[0].evidence["short on labour"] == "27.00"
 
 
-@pytest.mark.parametrize("payer", [{"payer": "owner"}, {"source": "maker"}], ids=["the owner pays", "sent by the maker"])
+@pytest.mark.parametrize(
+    "payer", [{"payer": "owner"}, {"source": "maker"}], ids=["the owner pays", "sent by the maker"]
+)
 def test_parts_the_maker_does_not_pay_have_no_floor(payer):
     free = paid_low()
     claim = an_audited(parts=[PART | payer]).claim

@@ -94,7 +94,9 @@ def test_one_part_on_two_lines_of_a_claim_is_worth_a_look():
 
 
 @pytest.mark.parametrize(
-    "other", [COIL | {"number": "P-2"}, COIL | {"payer": "owner"}, {"name": "Coil"}], ids=["number", "payer", "nameless"]
+    "other",
+    [COIL | {"number": "P-2"}, COIL | {"payer": "owner"}, {"name": "Coil"}],
+    ids=["number", "payer", "nameless"],
 )
 def test_another_part_or_payer_is_another_line(other):
     assert not found_by("part-line-twice", an_audited(parts=[COIL, other]))

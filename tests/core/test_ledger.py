@@ -9,9 +9,7 @@ from claimpack.core.events import Happening
 from claimpack.core.ledger import ledger_line, money_facts, standing_in_words
 from claimpack.core.states import Standing, stand
 
-FILED = Happening(
-    what="filed", on=date(2026, 3, 2), facts={"claimed": "159.7", "currency": "USD", "reference": "H-1"}
-)
+FILED = Happening(what="filed", on=date(2026, 3, 2), facts={"claimed": "159.7", "currency": "USD", "reference": "H-1"})
 PART = Happening(what="answered", on=date(2026, 3, 9), why="One part only.", facts={"answer": "part", "amount": "100"})
 PAID = Happening(what="paid", on=date(2026, 3, 20), facts={"amount": "60"})
 DIGEST = Digest(plan="halden-test", verdict="covered", currency="JPY", claimed=Decimal(20925))

@@ -118,7 +118,7 @@ def test_a_second_payment_up_to_what_is_outstanding_is_taken(amount):
 
 
 def test_more_than_is_outstanding_is_refused():
-    with pytest.raises(BadInput, match="59.71 USD is more than is outstanding, 59.70 USD"):
+    with pytest.raises(BadInput, match=r"59\.71 USD is more than is outstanding, 59\.70 USD"):
         settling.paid(standing(ACCEPTED, PAID), STEP, "59.71")
 
 
@@ -132,7 +132,7 @@ def test_nothing_is_paid_on_a_draft():
 
 
 def test_a_charge_back_takes_at_most_what_was_paid():
-    with pytest.raises(BadInput, match="100.01 USD is more than was paid, 100.00 USD"):
+    with pytest.raises(BadInput, match=r"100\.01 USD is more than was paid, 100\.00 USD"):
         settling.charged_back(standing(ACCEPTED, PAID), STEP, "100.01")
 
 

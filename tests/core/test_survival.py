@@ -29,9 +29,13 @@ def test_the_share_not_paid_falls_with_every_payment():
 
 def test_a_claim_still_open_leaves_without_a_payment():
     step = payment_curve(paid(10, 30) + still_open(20)).steps[1]
-    assert (step.day, step.at_risk, step.paid, step.still_open, step.unpaid) == (20, 2, 0, 1, payment_curve(
-        paid(10, 30) + still_open(20)
-    ).steps[0].unpaid)
+    assert (step.day, step.at_risk, step.paid, step.still_open, step.unpaid) == (
+        20,
+        2,
+        0,
+        1,
+        payment_curve(paid(10, 30) + still_open(20)).steps[0].unpaid,
+    )
 
 
 def test_a_claim_last_seen_on_a_day_of_payments_waits_on_that_day():

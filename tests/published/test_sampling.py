@@ -7,7 +7,9 @@ from scipy.stats import hypergeom
 
 from claimpack.core.sampling import probability_of_at_most, sample_size, tolerated, upper_bound
 
-SCIPY = pytest.mark.source("scipy.stats.hypergeom as reference library; hypergeometric distribution, any statistics text")
+SCIPY = pytest.mark.source(
+    "scipy.stats.hypergeom as reference library; hypergeometric distribution, any statistics text"
+)
 
 
 @SCIPY
@@ -18,7 +20,9 @@ def test_probabilities_are_those_of_the_library(population, sample_share):
     for wrong in range(0, population + 1, max(1, population // 11)):
         for errors in (0, 1, 2, 5, sample):
             expected = hypergeom.cdf(errors, population, wrong, sample)
-            assert float(probability_of_at_most(errors, population, wrong, sample)) == pytest.approx(expected, abs=1e-11)
+            assert float(probability_of_at_most(errors, population, wrong, sample)) == pytest.approx(
+                expected, abs=1e-11
+            )
 
 
 @SCIPY
@@ -40,10 +44,14 @@ def test_the_bound_is_the_last_the_library_does_not_rule_out(population, sample,
     most = upper_bound(population, sample, errors, Decimal(confidence)).most
     risk = 1 - float(confidence) / 100
     assert hypergeom.cdf(errors, population, most, sample) > risk * (1 - 1e-9)
-    assert most == population - sample + errors or hypergeom.cdf(errors, population, most + 1, sample) <= risk * (1 + 1e-9)
+    assert most == population - sample + errors or hypergeom.cdf(errors, population, most + 1, sample) <= risk * (
+        1 + 1e-9
+    )
 
 
-@pytest.mark.source("scipy.stats.hypergeom: scan of n from 1 with pmf(0, 2000, 100, n) <= 0.05, and of M with cdf > 0.05")
+@pytest.mark.source(
+    "scipy.stats.hypergeom: scan of n from 1 with pmf(0, 2000, 100, n) <= 0.05, and of M with cdf > 0.05"
+)
 def test_two_thousand_claims_at_95_and_5_per_cent():
     scanned = next(n for n in range(1, 2001) if hypergeom.pmf(0, 2000, 100, n) <= 0.05)
     bound = max(m for m in range(2001) if hypergeom.cdf(0, 2000, m, scanned) > 0.05)

@@ -1,0 +1,152 @@
+"""The audit over 1,000, 10,000 and 100,000 claims: the rules alone, and the whole command on a filled book.
+
+Time may grow no faster than n log n: the ratio printed is the time beside that of a tenth of the claims, over what
+n log n gives. Run by hand: python tests/bench/bench_audit.py [MOST_CLAIMS]
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import itertools
+import math
+import random
+import resource
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from book_builders import an_entry
+from running import claimpack
+
+from claimpack.book.book import open_book
+from claimpack.book.entries import Author, Entry
+from claimpack.book.rows import KeptFile
+from claimpack.core.audit import audit, chosen_rules
+from claimpack.core.audited import AuditedClaim, FilingCourse, Measures
+from claimpack.core.digest import Digest
+from claimpack.core.events import Happening
+from claimpack.core.plan import Plan
+from claimpack.core.states import stand
+from claimpack.template_files import Places, read_plans, read_terms
+
+SIZES = (1_000, 10_000, 100_000)
+BATCH = 5_000
+FIRST = dt.date(2025, 2, 1)
+TODAY = dt.date(2026, 3, 1)
+HAPPENED = (
+    Happening(what="imported", on=TODAY),
+    Happening(what="filed", on=TODAY, facts={"claimed": "159.70", "currency": "USD", "revision": "1"}),
+)
+DIGEST = Digest(plan="halden-2025", verdict="covered", currency="USD", claimed="159.70")
+
+
+def keys(index: int) -> dict[str, Any]:
+    """What is different in one claim of many; of a thousand, five are about a unit that was here before."""
+    failed = FIRST + dt.timedelta(days=index % 350)
+    unit = index - 3 if index % 200 == 7 else index
+    at = dt.datetime.combine(failed + dt.timedelta(days=2), dt.time(8 + index % 7, index % 60))
+    return {
+        "unit__serials": [{"role": "unit", "value": f"H{unit:07}"}, {"role": "engine", "value": f"E{unit:07}"}],
+        "dates": {
+            "purchased": "2025-01-15",
+            "failed": failed.isoformat(),
+            "presented": failed.isoformat(),
+            "repaired": (failed + dt.timedelta(days=2)).isoformat(),
+        },
+        "parts": [{"number": f"P-{index % 311}", "name": "Short block", "unit_cost": "96.20"}],
+        "labour": [
+            {
+                "operation": "short-block-replace",
+                "started": at.isoformat(),
+                "ended": (at + dt.timedelta(minutes=50)).isoformat(),
+                "technician": f"Technician {index // 2000}-{index % 7}",
+            }
+        ],
+        "photos": [{"file": f"photos/{shot}.jpg", "shot": "failed part"} for shot in range(5)],
+        "held": [{"part": "short block", "number": "P-1", "serial": f"S{index}", "since": failed.isoformat()}],
+    }
+
+
+def entries(count: int) -> Iterator[Entry]:
+    """So many claims, each with five pictures that are like no other but for one in two hundred."""
+    draw = random.Random(1)
+    for index in range(count):
+        likenesses = [f"{draw.getrandbits(64):016x}" for _ in range(5)]
+        shared = f"{index // 400:064x}" if index % 200 == 9 else f"f{index:063x}"
+        hashes = [shared, *(f"{shot}{index:063x}" for shot in range(1, 5))]
+        taken = dt.datetime.combine(FIRST + dt.timedelta(days=index % 350), dt.time(9))
+        files = [KeptFile(f"photos/{shot}.jpg", hashes[shot], 300_000, taken, likenesses[shot]) for shot in range(5)]
+        yield an_entry(f"25-{index:06}", *files, digest=DIGEST, **keys(index))
+
+
+def audited(entry: Entry, plan: Plan, terms: Any) -> AuditedClaim:
+    """An entry as the audit looks at it."""
+    standing = stand(HAPPENED)
+    return AuditedClaim(entry.claim, standing, DIGEST, plan, terms, files=entry.files, course=FilingCourse(TODAY))
+
+
+def rules_alone(claims: list[AuditedClaim]) -> float:
+    """Seconds that the rules take over claims in memory."""
+    begun = time.perf_counter()
+    report = audit(claims, Measures(TODAY), chosen_rules())
+    taken = time.perf_counter() - begun
+    print(f"  {len(claims):7} claims, {len(report.found):7} exceptions, rules {taken:7.2f} s", end="")
+    return taken
+
+
+def filled(folder: Path, count: int) -> Path:
+    """A shop with so many claims in its book."""
+    claimpack("shop", "init", f"shop-{count}", "--terms", "us-sd-outdoor-power", folder=folder)
+    shop = folder / f"shop-{count}"
+    book = open_book(str(shop / "book.sqlite"))
+    waiting = entries(count)
+    while batch := list(itertools.islice(waiting, BATCH)):
+        book.add(batch, Author("bench", dt.datetime(2026, 3, 1, 9, 0, tzinfo=dt.UTC)), *HAPPENED)
+    book.engine.dispose()
+    return shop
+
+
+def whole_command(shop: Path) -> float:
+    """Seconds of the whole command, in a process of its own."""
+    begun = time.perf_counter()
+    subprocess.run([sys.executable, "-m", "claimpack", "audit", "--json"], cwd=shop, check=False, capture_output=True)
+    return time.perf_counter() - begun
+
+
+def against_n_log_n(times: dict[int, float]) -> None:
+    """Print each time over that of the size before, beside what n log n gives."""
+    for fewer, more in itertools.pairwise(times):
+        expected = more * math.log(more) / (fewer * math.log(fewer))
+        grown = times[more] / times[fewer]
+        print(f"  {fewer} to {more}: {grown:.1f} times as long, n log n gives {expected:.1f}: {grown / expected:.2f}")
+
+
+def main() -> None:
+    """Time the rules, then the command; print how either grows."""
+    sizes = [size for size in SIZES if size <= int(sys.argv[1] if len(sys.argv) > 1 else SIZES[-1])]
+    plan = next(plan for plan in read_plans(Places()) if plan.id == "halden-2025")
+    terms = read_terms("us-sd-outdoor-power", Places())
+    claims = [audited(entry, plan, terms) for entry in entries(sizes[-1])]
+    rules = {}
+    for size in sizes:
+        rules[size] = rules_alone(claims[:size])
+        print()
+    against_n_log_n(rules)
+    claims.clear()
+    commands = {}
+    with tempfile.TemporaryDirectory() as folder:
+        for size in sizes:
+            commands[size] = whole_command(filled(Path(folder), size))
+            most = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024
+            print(f"  {size:7} claims, whole command {commands[size]:7.2f} s, at most {most:,.0f} MB")
+    against_n_log_n(commands)
+
+
+if __name__ == "__main__":
+    main()

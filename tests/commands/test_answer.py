@@ -1,0 +1,97 @@
+import pytest
+from running import claimpack
+from shop_builders import the_desk
+from shops_with_claims import a_shop_with, walked
+
+
+@pytest.fixture
+def shop(tmp_path):
+    shop = a_shop_with(tmp_path)
+    walked(shop, "file --on 2026-02-25")
+    return shop
+
+
+def answered(shop, *options):
+    return claimpack("answer", "26-0001", *options, folder=shop)
+
+
+def last_event(shop):
+    return the_desk(shop).book.history("26-0001")[-1]
+
+
+@pytest.mark.parametrize(
+    ("answer", "state", "outstanding"),
+    [
+        (["accepted"], "accepted", "147.20"),
+        (["part", "--amount", "100"], "accepted", "100.00"),
+        (["refused"], "refused", "147.20"),
+        (["questioned"], "questioned", "147.20"),
+    ],
+)
+def test_an_answer_leaves_the_claim_in_its_state(shop, answer, state, outstanding):
+    told = answered(shop, *answer, "--on", "2026-02-27", "--json").json
+    assert (told["state"], told["answered"], told["outstanding"]) == (state, "2026-02-27", outstanding)
+
+
+def test_an_answer_is_in_the_history_with_its_reason(shop):
+    answered(shop, "refused", "--form", "--because", "Serial number missing.")
+    event = last_event(shop)
+    assert (event.what, event.why, event.facts) == (
+        "answered",
+        "Serial number missing.",
+        {"answer": "refused", "form": "yes"},
+    )
+
+
+def test_without_a_day_an_answer_came_in_today(shop):
+    assert answered(shop, "accepted", "--json").json["answered"] == "2026-03-01"
+
+
+def test_a_refusal_for_form_says_that_it_can_be_sent_in_again(shop):
+    ran = answered(shop, "refused", "--form")
+    assert "26-0001 is refused" in ran.out
+    assert "send it in again: claimpack file 26-0001" in ran.err
+
+
+@pytest.mark.parametrize(
+    ("options", "said"),
+    [
+        (["part"], "--amount is missing"),
+        (["part", "--amount", "147.21"], "more than was claimed"),
+        (["part", "--amount", "1.005"], "more decimals than USD"),
+        (["part", "--amount", "0"], "not above zero"),
+        (["approved"], "is no answer of a maker's"),
+        ([], "is no answer of a maker's"),
+        (["accepted", "--on", "2026-02-24"], "the day the claim was filed"),
+        (["accepted", "--on", "2026-03-02"], "is still to come"),
+        (["accepted", "--on", "2026-2-27"], "is not a date"),
+        (["refused", "--because", "a\x1b[2Jb"], "control character"),
+    ],
+)
+def test_what_cannot_be_is_refused_and_changes_nothing(shop, options, said):
+    ran = answered(shop, *options)
+    assert (ran.code, said in ran.err, last_event(shop).what) == (2, True, "filed")
+
+
+def test_a_draft_is_not_answered(tmp_path):
+    ran = answered(a_shop_with(tmp_path), "accepted")
+    assert (ran.code, "the claim is draft, so it cannot be answered now" in ran.err) == (2, True)
+
+
+def test_an_answer_entered_by_mistake_is_undone_and_both_stay_in_the_history(shop):
+    walked(shop, "answer refused --on 2026-02-26")
+    ran = answered(shop, "--undo", "--because", "Meant for another claim.")
+    assert "26-0001 is filed" in ran.out
+    kinds = [event.what for event in the_desk(shop).book.history("26-0001")]
+    assert kinds == ["imported", "filed", "answered", "answer undone"]
+
+
+def test_an_undone_answer_needs_a_reason(shop):
+    walked(shop, "answer refused --on 2026-02-26")
+    ran = answered(shop, "--undo")
+    assert (ran.code, "--because is missing" in ran.err) == (2, True)
+
+
+def test_the_book_stays_whole_over_answers_and_undoing(shop):
+    walked(shop, "answer questioned", "answer part --amount 100", "answer --undo --because slip", "answer accepted")
+    assert claimpack("shop", "verify", folder=shop).out.startswith("WHOLE")

@@ -1,0 +1,159 @@
+import csv
+import hashlib
+import io
+
+import pytest
+from claim_folders import CLAIM
+from openpyxl import load_workbook
+from running import claimpack
+from shop_builders import the_desk
+from shops_with_claims import a_shop_with, numbered, walked
+
+FORMULA = numbered("26-0002").replace("A. Customer", "=HYPERLINK(1)")
+
+
+@pytest.fixture
+def shop(tmp_path):
+    shop = a_shop_with(tmp_path, CLAIM, FORMULA)
+    walked(shop, "file --on 2026-02-25 --ref H-17", "answer part --amount 100", "pay 60")
+    return shop
+
+
+@pytest.fixture
+def other(tmp_path):
+    """Another shop, its book empty."""
+    claimpack("shop", "init", "other", folder=tmp_path)
+    return tmp_path / "other"
+
+
+def tree(folder):
+    """Every file below a folder, with the hash of its content."""
+    files = (path for path in sorted(folder.rglob("*")) if path.is_file())
+    return {str(path.relative_to(folder)): hashlib.sha256(path.read_bytes()).hexdigest() for path in files}
+
+
+def exported(shop, *options):
+    ran = claimpack("export", *options, folder=shop)
+    assert ran.code == 0, ran.err
+    return ran
+
+
+def test_a_claim_goes_out_as_the_folder_it_came_in_as(shop, tmp_path):
+    exported(shop, "26-0001", "--out", "out")
+    came, went = tree(tmp_path / "incoming" / "0"), tree(shop / "out" / "26-0001")
+    assert came.keys() == went.keys()
+    assert [name for name in came if came[name] != went[name]] == ["claim.toml"]
+
+
+def test_exported_imported_and_exported_again_is_identical(shop, other, tmp_path):
+    exported(shop, "--out", tmp_path / "first")
+    claimpack("import", tmp_path / "first", folder=other)
+    exported(other, "--out", tmp_path / "second")
+    assert len(tree(tmp_path / "first")) == 14
+    assert tree(tmp_path / "first") == tree(tmp_path / "second")
+
+
+def test_the_claims_named_go_out_and_no_other(shop):
+    ran = exported(shop, "26-0002", "--out", "out")
+    assert (ran.out, [path.name for path in (shop / "out").iterdir()]) == (f"{shop / 'out' / '26-0002'}\n", ["26-0002"])
+
+
+def test_a_folder_that_is_there_is_not_mixed_with(shop):
+    (shop / "out" / "26-0002").mkdir(parents=True)
+    ran = claimpack("export", "--out", "out", folder=shop)
+    assert (ran.code, "26-0002 is there already" in ran.err) == (2, True)
+    assert not (shop / "out" / "26-0001").exists()
+
+
+def test_a_claim_that_is_not_in_the_book_is_not_found(shop):
+    ran = claimpack("export", "26-0003", "--out", "out", folder=shop)
+    assert (ran.code, (shop / "out").exists()) == (2, False)
+
+
+def test_an_export_needs_to_know_where_to(shop):
+    ran = claimpack("export", folder=shop)
+    assert (ran.code, "nothing says where to" in ran.err) == (2, True)
+
+
+def test_a_file_gone_from_the_vault_is_named(shop):
+    file = the_desk(shop).book.get("26-0001").files[0]
+    the_desk(shop).vault.place(file.sha256).unlink()
+    ran = claimpack("export", "26-0001", "--out", "out", folder=shop)
+    assert (ran.code, f"claim 26-0001: {file.path} is not in the vault" in ran.err) == (2, True)
+
+
+def rows(content, encoding="utf-8"):
+    return list(csv.DictReader(io.StringIO(content.decode(encoding), newline="")))
+
+
+def test_the_list_has_a_claim_a_row_with_its_money(shop):
+    exported(shop, "--csv", "claims.csv")
+    first, second = rows((shop / "claims.csv").read_bytes())
+    assert (first["number"], first["state"], first["reference"]) == ("26-0001", "accepted", "H-17")
+    amounts = [first[name] for name in ("claimed", "accepted", "paid", "outstanding", "currency")]
+    assert amounts == ["147.20", "100.00", "60.00", "40.00", "USD"]
+    assert (second["state"], second["claimed"], second["filed"]) == ("draft", "147.20", "")
+
+
+def test_the_list_makes_text_safe_for_spreadsheets(shop):
+    exported(shop, "--csv", "claims.csv")
+    assert rows((shop / "claims.csv").read_bytes())[1]["owner"] == "'=HYPERLINK(1)"
+
+
+def test_the_list_begins_with_a_mark_when_asked(shop):
+    exported(shop, "26-0001", "--csv", "claims.csv", "--bom")
+    content = (shop / "claims.csv").read_bytes()
+    assert (content[:3], len(rows(content, "utf-8-sig"))) == (b"\xef\xbb\xbf", 1)
+
+
+def test_the_spreadsheet_has_numbers_days_and_texts(shop):
+    exported(shop, "--xlsx", "claims.xlsx")
+    headings, first, second = load_workbook(shop / "claims.xlsx")["Claims"].iter_rows()
+    cells = {heading.value: cell for heading, cell in zip(headings, first, strict=True)}
+    assert (cells["paid"].value, cells["paid"].data_type, cells["filed"].is_date) == (60, "n", True)
+    owner = second[[heading.value for heading in headings].index("owner")]
+    assert (owner.value, owner.data_type) == ("=HYPERLINK(1)", "s")
+
+
+def test_everything_moves_into_an_empty_book_with_its_history(shop, other):
+    exported(shop, "--everything", "../all.zip")
+    ran = claimpack("import", "../all.zip", "--json", folder=other)
+    assert (ran.code, ran.json["same"], ran.json["book"]["claims"]) == (0, True, 2)
+    assert the_desk(other).book.history() == the_desk(shop).book.history()
+    assert claimpack("shop", "verify", folder=other).out.startswith("WHOLE")
+
+
+def test_a_moved_shop_exports_the_same_archive(shop, other, tmp_path):
+    exported(shop, "--everything", "../all.zip")
+    claimpack("import", "../all.zip", folder=other)
+    exported(other, "--everything", "../again.zip")
+    assert (tmp_path / "again.zip").read_bytes() == (tmp_path / "all.zip").read_bytes()
+
+
+def test_a_moved_shop_brings_back_its_frozen_packet(shop, other):
+    exported(shop, "--everything", "../all.zip")
+    claimpack("import", "../all.zip", folder=other)
+    claimpack("packet", "26-0001", "--filed", folder=other)
+    assert (other / "26-0001-packet.pdf").read_bytes() == (shop / "26-0001-packet.pdf").read_bytes()
+
+
+def test_a_move_tells_counts_and_hashes_of_both(shop, other):
+    told = exported(shop, "--everything", "../all.zip", "--json").json["archive"]
+    ran = claimpack("import", "../all.zip", folder=other)
+    assert ran.out.count(told["history"]) == 2
+    assert "counts and hashes are the same" in ran.out
+
+
+def test_everything_is_taken_into_an_empty_book_alone(shop):
+    exported(shop, "--everything", "../all.zip")
+    ran = claimpack("import", "../all.zip", folder=shop)
+    assert (ran.code, "the book is not empty" in ran.err) == (2, True)
+
+
+def test_an_archive_that_was_changed_is_not_taken_in(shop, other, tmp_path):
+    exported(shop, "--everything", "../all.zip")
+    content = bytearray((tmp_path / "all.zip").read_bytes())
+    content[len(content) // 2] ^= 1
+    (tmp_path / "all.zip").write_bytes(content)
+    ran = claimpack("import", "../all.zip", folder=other)
+    assert (ran.code, the_desk(other).book.count()) == (2, 0)

@@ -1,0 +1,184 @@
+import io
+
+import pikepdf
+import pytest
+from claim_folders import CLAIM
+from pypdf import PdfReader
+from running import claimpack
+from shop_builders import the_desk
+from shops_with_claims import CLAIMED, a_shop_with, walked
+
+from claimpack.files import content_hash
+
+INCOMPLETE = CLAIM.replace('cause = "Piston scored."', "")
+SOLD_LONG_AGO = CLAIM.replace("2025-0", "2023-0")
+
+
+@pytest.fixture
+def shop(tmp_path):
+    return a_shop_with(tmp_path)
+
+
+def filed(shop, *options):
+    return claimpack("file", "26-0001", "--on", "2026-02-25", *options, folder=shop)
+
+
+def last_event(shop):
+    return the_desk(shop).book.history("26-0001")[-1]
+
+
+def test_filing_starts_the_claims_dates(shop):
+    assert filed(shop).code == 0
+    standing = the_desk(shop).book.get("26-0001").standing
+    assert (standing.state, standing.filed.isoformat(), str(standing.claimed)) == ("filed", "2026-02-25", CLAIMED)
+
+
+def test_the_history_keeps_what_went_out(shop):
+    ran = filed(shop, "--ref", "H-17", "--received", "2026-02-27", "--json")
+    event = last_event(shop)
+    assert (event.what, event.who, event.on.isoformat()) == ("filed", "ann", "2026-02-25")
+    assert event.facts == {
+        "packet": ran.json["packet"],
+        "claimed": CLAIMED,
+        "currency": "USD",
+        "revision": "1",
+        "received": "2026-02-27",
+        "reference": "H-17",
+        "verdict": "covered",
+    }
+
+
+def test_the_packet_is_frozen_in_the_vault_and_written_out(shop):
+    ran = filed(shop, "--json")
+    assert ran.json["packet"] == content_hash(shop / "26-0001-packet.pdf")
+    assert the_desk(shop).vault.place(ran.json["packet"]).read_bytes() == (shop / "26-0001-packet.pdf").read_bytes()
+
+
+def test_the_packet_goes_where_it_is_wanted(shop, tmp_path):
+    filed(shop, "--out", tmp_path / "sent.pdf")
+    assert len(PdfReader(tmp_path / "sent.pdf").pages) > 3
+
+
+def test_the_frozen_packet_is_genuine(shop):
+    filed(shop)
+    assert claimpack("verify", "26-0001-packet.pdf", folder=shop).out.startswith("GENUINE")
+
+
+def test_the_answer_says_amount_version_and_file(shop):
+    said = filed(shop)
+    assert f"26-0001 is filed on 2026-02-25: {CLAIMED} USD claimed" in said.out
+    assert "frozen as version 1 (revision 1 of the claim)" in said.out
+    assert "26-0001-packet.pdf" in said.out
+    assert "claimpack answer 26-0001" in said.err
+
+
+@pytest.mark.parametrize(("text", "code", "said"), [(INCOMPLETE, 4, "cause"), (SOLD_LONG_AGO, 3, "Not covered")])
+def test_what_blocks_a_claim_is_named_and_nothing_is_filed(tmp_path, text, code, said):
+    shop = a_shop_with(tmp_path, text)
+    ran = filed(shop)
+    assert (ran.code, "is not filed" in ran.out, said in ran.out) == (code, True, True)
+    assert (last_event(shop).what, list(shop.glob("*.pdf"))) == ("imported", [])
+
+
+def test_scripts_read_what_blocks(tmp_path):
+    ran = filed(a_shop_with(tmp_path, INCOMPLETE), "--json")
+    assert (ran.json["filed"], ran.json["verdict"]) == (False, "covered")
+    assert [sentence.split(".")[0] for sentence in ran.json["blocks"]] == ["cause"]
+
+
+def test_a_blocked_claim_goes_with_a_reason_that_is_kept(tmp_path):
+    shop = a_shop_with(tmp_path, INCOMPLETE)
+    assert filed(shop, "--anyway", "The maker asked for it by phone.").code == 0
+    assert last_event(shop).why == "The maker asked for it by phone."
+
+
+@pytest.mark.parametrize(("on", "warned"), [("2026-03-25", False), ("2026-03-26", False), ("2026-03-27", True)])
+def test_a_claim_filed_after_its_last_day_is_warned_about(shop, on, warned):
+    ran = claimpack("file", "26-0001", "--on", on, "--today", "2026-04-01", folder=shop)
+    assert (ran.code, "the last day to file was 2026-03-26" in ran.err) == (0, warned)
+
+
+def test_a_filed_claim_is_not_filed_twice(shop):
+    filed(shop)
+    ran = filed(shop)
+    assert (ran.code, "the claim is filed, so it cannot be filed now" in ran.err) == (2, True)
+
+
+def test_a_claim_refused_for_form_is_sent_in_again_and_both_packets_stay(shop):
+    walked(shop, "file --on 2026-02-25", "answer refused --form --on 2026-02-26")
+    walked(shop, "file --on 2026-02-27 --out second.pdf")
+    claimpack("packet", "26-0001", "--filed", "--version", 1, "--out", "first.pdf", folder=shop)
+    assert content_hash(shop / "first.pdf") == content_hash(shop / "26-0001-packet.pdf")
+    assert content_hash(shop / "first.pdf") != content_hash(shop / "second.pdf")
+
+
+def test_a_correction_after_filing_makes_a_new_version(shop):
+    walked(shop, "file --on 2026-02-25")
+    with the_desk(shop).changing("26-0001") as changing:
+        changing.keep(changing.claim.model_copy(update={"terms": "us-sc"}))
+    assert last_event(shop).what == "corrected"
+    walked(shop, "answer questioned --on 2026-02-26")
+    ran = walked(shop, "file --on 2026-02-27")[0]
+    assert "frozen as version 2 (revision 4 of the claim)" in ran.out
+
+
+def test_the_last_frozen_packet_comes_back_byte_for_byte(shop):
+    sha256 = filed(shop, "--json").json["packet"]
+    (shop / "26-0001-packet.pdf").unlink()
+    ran = claimpack("packet", "26-0001", "--filed", "--json", folder=shop)
+    assert (ran.json["sha256"], content_hash(shop / "26-0001-packet.pdf")) == (sha256, sha256)
+
+
+def test_a_claim_never_filed_has_no_frozen_packet(shop):
+    ran = claimpack("packet", "26-0001", "--filed", folder=shop)
+    assert (ran.code, "has not been filed" in ran.err) == (2, True)
+
+
+def test_a_frozen_packet_that_was_changed_in_the_vault_is_not_handed_out(shop):
+    place = the_desk(shop).vault.place(filed(shop, "--json").json["packet"])
+    place.write_bytes(place.read_bytes() + b" ")
+    ran = claimpack("packet", "26-0001", "--filed", folder=shop)
+    assert (ran.code, "was changed in the vault" in ran.err) == (2, True)
+
+
+def test_a_frozen_packet_is_among_what_the_shop_proves(shop):
+    place = the_desk(shop).vault.place(filed(shop, "--json").json["packet"])
+    assert claimpack("shop", "verify", folder=shop).code == 0
+    place.unlink()
+    ran = claimpack("shop", "verify", folder=shop)
+    assert (ran.code, "the packet filed on 2026-02-25 is gone" in ran.out) == (3, True)
+
+
+def test_the_packet_of_a_filing_knows_its_day(shop):
+    filed(shop)
+    packet = (shop / "26-0001-packet.pdf").read_bytes()
+    with pikepdf.open(io.BytesIO(packet)) as pdf:
+        facts = [pdf.attachments[name].get_file().read_bytes() for name in pdf.attachments]
+    assert any(b'"filed": "2026-02-25"' in text or b'"filed":"2026-02-25"' in text for text in facts)
+
+
+@pytest.mark.parametrize("on", ["2026-02-04", "2026-03-02", "yesterday"])
+def test_an_impossible_day_is_refused(shop, on):
+    ran = claimpack("file", "26-0001", "--on", on, folder=shop)
+    assert (ran.code, "--on" in ran.err) == (2, True)
+
+
+def test_control_characters_in_a_reference_are_refused(shop):
+    ran = filed(shop, "--ref", "a\x07b")
+    assert (ran.code, "reference" in ran.err) == (2, True)
+
+
+def test_a_folder_is_not_filed(shop):
+    ran = claimpack("file", "../incoming/0", folder=shop)
+    assert (ran.code, "claimpack import ../incoming/0" in ran.err) == (2, True)
+
+
+def test_a_claim_that_is_not_in_the_book_is_not_found(shop):
+    ran = claimpack("file", "26-0002", folder=shop)
+    assert (ran.code, "Did you mean 26-0001?" in ran.err) == (2, True)
+
+
+def test_a_packet_that_cannot_be_written_is_not_filed(shop):
+    (shop / "blocked").write_text("")
+    ran = filed(shop, "--out", "blocked/packet.pdf")
+    assert (ran.code, last_event(shop).what) == (2, "imported")
