@@ -5,8 +5,12 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from claimpack.errors import ClaimpackError
+
+if TYPE_CHECKING:
+    from claimpack.commands.world import World
 
 
 def main(arguments: Sequence[str] | None = None) -> None:
@@ -21,7 +25,7 @@ def run(arguments: Sequence[str], world: object) -> int:
 
     0 yes or done, 1 a fault of the program, 2 bad input or usage, 3 the answer is no, 4 cannot say yet, 130 stopped.
     """
-    from claimpack.commands.app import invoke
+    from claimpack.commands.catalogue import quick_answer
     from claimpack.commands.say import Say
     from claimpack.commands.world import World
 
@@ -29,7 +33,11 @@ def run(arguments: Sequence[str], world: object) -> int:
         raise TypeError("a run needs a World to run in")
     arguments, debug = _without_debug(arguments)
     try:
-        return invoke(arguments, world)
+        answer = quick_answer(arguments)
+        if answer is not None and "_CLAIMPACK_COMPLETE" not in world.environ:
+            Say(world).answer(answer)
+            return 0
+        return _invoke(arguments, world)
     except ClaimpackError as error:
         if debug:
             raise
@@ -47,6 +55,12 @@ def run(arguments: Sequence[str], world: object) -> int:
         Say(world).note(f"claimpack: a fault of the program: {type(fault).__name__}: {fault}")
         Say(world).note("  Nothing half done was left. Run it again with --debug to see where.")
         return 1
+
+
+def _invoke(arguments: list[str], world: World) -> int:
+    from claimpack.commands.app import invoke
+
+    return invoke(arguments, world)
 
 
 def _without_debug(arguments: Sequence[str]) -> tuple[list[str], bool]:

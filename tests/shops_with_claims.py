@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 from claim_folders import CLAIM, a_folder
@@ -19,6 +20,13 @@ def a_shop_with(place: Path, *texts: str) -> Path:
     ran = claimpack("import", "../incoming", folder=place / "shop")
     if ran.code:
         raise ValueError(ran.err)
+    return place / "shop"
+
+
+def a_copy(shop: Path, place: Path) -> Path:
+    """A shop of its own for one test."""
+    shutil.copytree(shop, place / "shop", ignore=shutil.ignore_patterns("*-shm"))
+    shutil.copytree(shop.parent / "incoming", place / "incoming", dirs_exist_ok=True)
     return place / "shop"
 
 

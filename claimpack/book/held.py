@@ -139,9 +139,8 @@ def listed_held_due(
     A part is told once. The state is not asked for beside the days of filing: the database would take the index of
     states, which reads every part that was ever held.
     """
-    today, until = (day.isoformat() for day in between)
-    ends = and_(_HELD.state == "held", _HELD.keep_until.between(today, until))
-    to_send = and_(_HELD.state == "called back", _HELD.send_by <= until)
+    ends = and_(_HELD.state == "held", within(_HELD.keep_until, [between]))
+    to_send = and_(_HELD.state == "called back", _HELD.send_by <= between[1].isoformat())
     found = _listed(connection, [ends]) + _listed(connection, [to_send])
     for column, spans in ((_CLAIMS.filed, filed), (_CLAIMS.received, received)):
         if spans:

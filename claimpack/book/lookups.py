@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from pydantic import ValidationError
-from sqlalchemy import Column, ColumnElement, Connection, Select, or_, select
+from sqlalchemy import Column, ColumnElement, Connection, Select, and_, or_, select
 
 from claimpack.book import rows, schema
 from claimpack.book.entries import Entry, Wanted
@@ -48,7 +48,7 @@ def narrowed(wanted: Wanted) -> list[ColumnElement[bool]]:
 
 def within(column: Column[Any], spans: Sequence[Span]) -> ColumnElement[bool]:
     """The condition that a day lies in one of the spans."""
-    return or_(*(column.between(first.isoformat(), last.isoformat()) for first, last in spans))
+    return or_(*(and_(column >= first.isoformat(), column <= last.isoformat()) for first, last in spans))
 
 
 def entry_query() -> Select[Any]:

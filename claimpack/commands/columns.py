@@ -24,7 +24,14 @@ class Column(NamedTuple):
     most: int = 40
 
 
-def tell_columns(say: Say, columns: Sequence[Column], under: Sequence[str] = (), indent: int = 2) -> None:
+class Under(NamedTuple):
+    """What stands under a row: its mark, as `Say.mark` names it or empty for a quiet one, and a text or nothing."""
+
+    mark: str
+    text: str
+
+
+def tell_columns(say: Say, columns: Sequence[Column], under: Sequence[Under] = (), indent: int = 2) -> None:
     """Say the rows of columns under their titles, each with the line that belongs under it, where there is one."""
     shown = _fitting([_cut(column) for column in columns if any(column.cells)], say.world.width() - indent)
     widths = [_widest(column) for column in shown]
@@ -34,8 +41,9 @@ def tell_columns(say: Say, columns: Sequence[Column], under: Sequence[str] = (),
     for row in range(len(shown[0].cells) if shown else 0):
         cells = [_set(column.cells[row], width, column.right) for column, width in zip(shown, widths, strict=True)]
         say.answer((lead + (" " * _GAP).join(cells)).rstrip())
-        if under and under[row]:
-            say.item(say.mark("todo"), under[row], indent=indent + 2)
+        if under and under[row].text:
+            mark = say.mark(under[row].mark) if under[row].mark else "·"
+            say.item(mark, under[row].text, indent=indent + 2)
 
 
 def _cut(column: Column) -> Column:

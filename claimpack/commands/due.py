@@ -125,7 +125,7 @@ def _dates(count: int) -> str:
 
 
 def _tell_items(say: Say, today: date, items: Sequence[DueItem]) -> None:
-    from claimpack.commands.columns import Column, tell_columns
+    from claimpack.commands.columns import Column, Under, tell_columns
     from claimpack.commands.telling import how_far
 
     columns = (
@@ -136,5 +136,11 @@ def _tell_items(say: Say, today: date, items: Sequence[DueItem]) -> None:
         Column("Part", [item.part for item in items], lesser=2, most=18),
         Column("Whose", [item.whose for item in items], lesser=1),
     )
-    under = [f"{item.because}{f' ({item.cites})' if item.cites else ''}" for item in items]
+    under = [
+        Under("fail" if item.missed(today) else "todo" if item.whose == "shop" else "", _why(item)) for item in items
+    ]
     tell_columns(say, columns, under, indent=1)
+
+
+def _why(item: DueItem) -> str:
+    return f"{item.because} ({item.cites})" if item.cites else item.because

@@ -19,7 +19,7 @@ def find(
     today: Today = "",
     json: Json = False,
 ) -> int:
-    """Look claims up by number, serial, owner, phone, ..."""
+    """Look claims up by number, serial, owner, phone, words."""
     from claimpack.book.entries import Wanted
     from claimpack.commands.desk import Desk
     from claimpack.commands.listing import tell_claims

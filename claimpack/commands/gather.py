@@ -119,8 +119,8 @@ def _is_number_of_a_book(world: World, claim: str) -> bool:
 
 def _from_folder(world: World, path: Path, plans: Sequence[Path] | None, day: dt.date) -> Case:
     from claimpack.claim_folder import read_claim_folder
+    from claimpack.evidence.exif import taken_at
     from claimpack.evidence.originals import read_original
-    from claimpack.evidence.photos import taken_at
     from claimpack.template_files import Places
 
     folder: ClaimFolder = read_claim_folder(path)

@@ -82,7 +82,7 @@ def _list(world: World, wanted: HeldWanted, today: str, *, only: int = 0, may_go
 
 
 def _tell(say: Say, parts: Sequence[Listed]) -> None:
-    from claimpack.commands.columns import Column, tell_columns
+    from claimpack.commands.columns import Column, Under, tell_columns
     from claimpack.commands.held_parts import last_days, what_to_do
 
     if not parts:
@@ -103,7 +103,7 @@ def _tell(say: Say, parts: Sequence[Listed]) -> None:
         Column("Since", [str(part.row.since or "") for part in parts], lesser=4),
         Column("Keep until", last_days(parts)),
     )
-    tell_columns(say, columns, [what_to_do(part) for part in parts], indent=1)
+    tell_columns(say, columns, [Under("todo", what_to_do(part)) for part in parts], indent=1)
 
 
 @hold_app.command("tag")

@@ -106,7 +106,7 @@ def _sums(items: Iterable[Pending]) -> str:
 
 
 def _tell_claims(say: Say, items: Sequence[Pending]) -> None:
-    from claimpack.commands.columns import Column, tell_columns
+    from claimpack.commands.columns import Column, Under, tell_columns
     from claimpack.core.money import in_money
 
     several = len({item.currency for item in items}) > 1
@@ -125,7 +125,11 @@ def _tell_claims(say: Say, items: Sequence[Pending]) -> None:
         Column("Pay by", [str(item.dates.pay_due or "") for item in items]),
         Column("Late", [str(item.days_overdue or "") for item in items], right=True),
     )
-    tell_columns(say, columns, [_step(item) for item in items], indent=1)
+    tell_columns(say, columns, [Under(_mark(item), _step(item)) for item in items], indent=1)
+
+
+def _mark(item: Pending) -> str:
+    return "fail" if item.days_overdue else "todo" if item.turn == "shop" else ""
 
 
 def _answer_by(item: Pending) -> str:

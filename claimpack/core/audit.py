@@ -204,6 +204,23 @@ def _everything(_audited: AuditedClaim) -> bool:
     return True
 
 
+class _Groups:
+    """Traces by their key; nearly every key has one trace, so a list is made for the others alone."""
+
+    def __init__(self) -> None:
+        self._first: dict[Hashable, Any] = {}
+        self._several: dict[Hashable, list[Any]] = {}
+
+    def put(self, key: Hashable, trace: Any) -> None:
+        first = self._first.setdefault(key, trace)
+        if first is not trace:
+            self._several.setdefault(key, [first]).append(trace)
+
+    def every(self) -> Iterator[Sequence[Any]]:
+        for key, first in self._first.items():
+            yield self._several.get(key) or (first,)
+
+
 def audit(
     claims: Iterable[AuditedClaim],
     measures: Measures,
@@ -223,9 +240,7 @@ def audit(
     """
     found: list[Irregularity] = []
     wanted: set[str] = set()
-    across: list[tuple[AcrossRule, dict[Hashable, list[Any]]]] = [
-        (rule, {}) for rule in rules if isinstance(rule, AcrossRule)
-    ]
+    across = [(rule, _Groups()) for rule in rules if isinstance(rule, AcrossRule)]
     alone = [rule for rule in rules if isinstance(rule, OneClaimRule)]
     for audited in claims:
         if about(audited):
@@ -233,8 +248,8 @@ def audit(
             found += [irregularity for rule in alone for irregularity in rule.look(audited, measures)]
         for rule, groups in across:
             for key, trace in rule.traces(audited):
-                groups.setdefault(key, []).append(trace)
-    judged = (each for rule, groups in across for traces in groups.values() for each in rule.judge(traces, measures))
+                groups.put(key, trace)
+    judged = (each for rule, groups in across for traces in groups.every() for each in rule.judge(traces, measures))
     found += [each for each in judged if not wanted.isdisjoint(each.claims)]
     return AuditReport(len(wanted), tuple(_in_order(found, rules)))
 

@@ -9,8 +9,6 @@ from typing import NamedTuple
 
 from claimpack.core.audited import AuditedClaim, AuditedFile, Irregularity, Measures, Weight, listed
 
-Key = tuple[Hashable, ...]
-
 _BITS = 64
 _BANDS = (11, 11, 11, 11, 10, 10)
 _LEAST_CONTRAST = 5
@@ -38,17 +36,17 @@ def _seen(audited: AuditedClaim) -> Iterator[PictureSeen]:
             yield PictureSeen(audited.number, file.path, file.sha256, file.likeness, serial)
 
 
-def pictures_by_content(audited: AuditedClaim) -> Iterator[tuple[Key, PictureSeen]]:
+def pictures_by_content(audited: AuditedClaim) -> Iterator[tuple[Hashable, PictureSeen]]:
     """The pictures of a claim, by the hash of their content."""
     for picture in _seen(audited):
-        yield (picture.sha256,), picture
+        yield picture.sha256, picture
 
 
-def pictures_by_likeness(audited: AuditedClaim) -> Iterator[tuple[Key, PictureSeen]]:
+def pictures_by_likeness(audited: AuditedClaim) -> Iterator[tuple[Hashable, PictureSeen]]:
     """The pictures of a claim that have a perceptual hash, all under one key: any two may look alike."""
     for picture in _seen(audited):
         if picture.likeness:
-            yield (), picture
+            yield "", picture
 
 
 def same_picture(seen: Sequence[PictureSeen], _measures: Measures) -> Iterator[Irregularity]:
@@ -107,16 +105,15 @@ def _goes_beyond_copies(pictures: Sequence[PictureSeen]) -> bool:
 def near_hashes(hashes: Iterable[int], bits: int) -> list[list[int]]:
     """Hashes of 64 bits gathered into groups whose members are each within so many bits, 4 at most, of another.
 
-    Of six bands of a hash, four changed bits leave two whole: hashes that near share a bucket by some pair of bands,
-    so only those in one bucket are compared. Every hash is in one group; groups come in the order of their first.
+    Of six bands of a hash, four changed bits leave two whole: hashes that near agree in some pair of bands, and only
+    those that do are compared. Every hash is in one group; groups come in the order of their first.
     """
     ordered = sorted(set(hashes))
     leader = {each: each for each in ordered}
     for mask in _masks():
-        for bucket in _buckets(ordered, mask):
-            for one, other in combinations(bucket, 2):
-                if (one ^ other).bit_count() <= bits:
-                    leader[_led_by(leader, other)] = _led_by(leader, one)
+        for one, other in _pairs_that_share(ordered, mask):
+            if (one ^ other).bit_count() <= bits:
+                leader[_led_by(leader, other)] = _led_by(leader, one)
     groups: dict[int, list[int]] = {}
     for each in ordered:
         groups.setdefault(_led_by(leader, each), []).append(each)
@@ -132,11 +129,15 @@ def _masks() -> list[int]:
     return [one | other for one, other in combinations(bands, 2)]
 
 
-def _buckets(hashes: Iterable[int], mask: int) -> list[list[int]]:
-    buckets: dict[int, list[int]] = {}
-    for each in hashes:
-        buckets.setdefault(each & mask, []).append(each)
-    return [bucket for bucket in buckets.values() if len(bucket) > 1]
+def _pairs_that_share(hashes: Iterable[int], mask: int) -> Iterator[tuple[int, int]]:
+    """Every two hashes that have the bits of a mask in common; they lie side by side once sorted by those bits."""
+    ordered = sorted(hashes, key=mask.__and__)
+    shared = list(map(mask.__and__, ordered))
+    for place in range(1, len(ordered)):
+        before = place - 1
+        while before >= 0 and shared[before] == shared[place]:
+            yield ordered[before], ordered[place]
+            before -= 1
 
 
 def _led_by(leader: dict[int, int], each: int) -> int:

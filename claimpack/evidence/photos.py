@@ -75,26 +75,6 @@ class PreparedPhoto:
     notes: tuple[str, ...] = ()
 
 
-def taken_at(path: Path, file: str = "") -> dt.datetime | None:
-    """When a photo was taken, in its time zone where the camera told one; no pixel is decoded.
-
-    Args:
-        path: where it lies.
-        file: what the claim calls it, for messages; the name of the path where empty.
-
-    Returns:
-        None when the camera wrote nothing, blanks, zeros or free text.
-
-    Raises:
-        NotFound: there is no such file.
-        BadInput: it is no picture.
-
-    Source: Exif 2.31, tags 0x9003, 0x9004, 0x0132 and the offsets 0x9011, 0x9012, 0x9010.
-    """
-    with open_picture(path, file or path.name, hashed=False) as source:
-        return camera_facts(source.picture).taken
-
-
 def prepare(path: Path, file: str, size: PrintSize) -> PreparedPhoto:
     """One photo made ready for print; the original is read only.
 

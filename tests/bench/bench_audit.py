@@ -37,52 +37,57 @@ from claimpack.template_files import Places, read_plans, read_terms
 
 SIZES = (1_000, 10_000, 100_000)
 BATCH = 5_000
-FIRST = dt.date(2025, 2, 1)
 TODAY = dt.date(2026, 3, 1)
 HAPPENED = (
     Happening(what="imported", on=TODAY),
     Happening(what="filed", on=TODAY, facts={"claimed": "159.70", "currency": "USD", "revision": "1"}),
 )
 DIGEST = Digest(plan="halden-2025", verdict="covered", currency="USD", claimed="159.70")
+SHOTS = ("serial plate", "whole unit", "failed part", "damage", "old and new part")
 
 
 def keys(index: int) -> dict[str, Any]:
     """What is different in one claim of many; of a thousand, five are about a unit that was here before."""
-    failed = FIRST + dt.timedelta(days=index % 350)
-    unit = index - 3 if index % 200 == 7 else index
-    at = dt.datetime.combine(failed + dt.timedelta(days=2), dt.time(8 + index % 7, index % 60))
+    day = dt.date(2026, 2, 1) + dt.timedelta(days=index % 20)
+    at = dt.datetime.combine(day, dt.time(8 + 2 * (index // 20 % 5) - (index % 500 == 20)))
+    unit = f"{index - 20 if index % 200 == 27 else index:08}"
+    serials = {"unit": f"HC70-{unit[:3]}-{unit[3:]}", "engine": f"E{unit[1:3]}-{unit[3:]}"}
     return {
-        "unit__serials": [{"role": "unit", "value": f"H{unit:07}"}, {"role": "engine", "value": f"E{unit:07}"}],
+        "unit__serials": [{"role": role, "value": value} for role, value in serials.items()],
         "dates": {
-            "purchased": "2025-01-15",
-            "failed": failed.isoformat(),
-            "presented": failed.isoformat(),
-            "repaired": (failed + dt.timedelta(days=2)).isoformat(),
+            "purchased": "2025-12-15",
+            "failed": day.isoformat(),
+            "presented": day.isoformat(),
+            "repaired": day.isoformat(),
         },
+        "approval": {"number": f"A-{index}", "on": day.isoformat()},
         "parts": [{"number": f"P-{index % 311}", "name": "Short block", "unit_cost": "96.20"}],
         "labour": [
             {
                 "operation": "short-block-replace",
                 "started": at.isoformat(),
-                "ended": (at + dt.timedelta(minutes=50)).isoformat(),
-                "technician": f"Technician {index // 2000}-{index % 7}",
+                "ended": (at + dt.timedelta(minutes=90)).isoformat(),
+                "technician": f"Technician {index // 100}",
             }
         ],
-        "photos": [{"file": f"photos/{shot}.jpg", "shot": "failed part"} for shot in range(5)],
-        "held": [{"part": "short block", "number": "P-1", "serial": f"S{index}", "since": failed.isoformat()}],
+        "photos": [{"file": f"photos/{place}.jpg", "shot": shot} for place, shot in enumerate(SHOTS)],
+        "held": [{"part": "short block", "number": "P-1", "serial": f"S{index}", "since": day.isoformat()}],
     }
 
 
 def entries(count: int) -> Iterator[Entry]:
-    """So many claims, each with five pictures that are like no other but for one in two hundred."""
+    """So many claims with a receipt and five pictures each; one in two hundred shows a picture of another."""
     draw = random.Random(1)
+    taken = dt.datetime(2026, 2, 21, 9, 0)  # noqa: DTZ001  cameras know no zone
     for index in range(count):
-        likenesses = [f"{draw.getrandbits(64):016x}" for _ in range(5)]
-        shared = f"{index // 400:064x}" if index % 200 == 9 else f"f{index:063x}"
-        hashes = [shared, *(f"{shot}{index:063x}" for shot in range(1, 5))]
-        taken = dt.datetime.combine(FIRST + dt.timedelta(days=index % 350), dt.time(9))
-        files = [KeptFile(f"photos/{shot}.jpg", hashes[shot], 300_000, taken, likenesses[shot]) for shot in range(5)]
-        yield an_entry(f"25-{index:06}", *files, digest=DIGEST, **keys(index))
+        first = f"{index // 400:064x}" if index % 200 == 9 else f"f{index:063x}"
+        hashes = [first, *(f"{place}{index:063x}" for place in range(1, 5))]
+        files = [
+            KeptFile(f"photos/{place}.jpg", sha256, 300_000, taken, f"{draw.getrandbits(64):016x}")
+            for place, sha256 in enumerate(hashes)
+        ]
+        receipt = KeptFile("papers/receipt.pdf", f"e{index:063x}", 90_000)
+        yield an_entry(f"25-{index:06}", *files, receipt, digest=DIGEST, **keys(index))
 
 
 def audited(entry: Entry, plan: Plan, terms: Any) -> AuditedClaim:

@@ -1,14 +1,12 @@
 import pytest
 from running import claimpack
 from shop_builders import the_desk
-from shops_with_claims import a_shop_with, walked
+from shops_with_claims import a_copy, walked
 
 
 @pytest.fixture
-def shop(tmp_path):
-    shop = a_shop_with(tmp_path)
-    walked(shop, "file --on 2026-02-25")
-    return shop
+def shop(filed_shop, tmp_path):
+    return a_copy(filed_shop, tmp_path)
 
 
 def answered(shop, *options):
@@ -73,8 +71,8 @@ def test_what_cannot_be_is_refused_and_changes_nothing(shop, options, said):
     assert (ran.code, said in ran.err, last_event(shop).what) == (2, True, "filed")
 
 
-def test_a_draft_is_not_answered(tmp_path):
-    ran = answered(a_shop_with(tmp_path), "accepted")
+def test_a_draft_is_not_answered(draft_shop, tmp_path):
+    ran = answered(a_copy(draft_shop, tmp_path), "accepted")
     assert (ran.code, "the claim is draft, so it cannot be answered now" in ran.err) == (2, True)
 
 

@@ -11,10 +11,14 @@ from running import claimpack
 from shop_builders import a_shop, happen, kept_claim, the_desk
 
 
-@pytest.fixture
-def shop(tmp_path, monkeypatch):
-    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path / "kept"))
+@pytest.fixture(autouse=True)
+def _kept_here(tmp_path, monkeypatch):
     (tmp_path / "kept").mkdir()
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path / "kept"))
+
+
+@pytest.fixture
+def shop(tmp_path):
     return a_shop(tmp_path)
 
 

@@ -6,7 +6,7 @@ from claim_folders import CLAIM
 from pypdf import PdfReader
 from running import claimpack
 from shop_builders import the_desk
-from shops_with_claims import CLAIMED, a_shop_with, walked
+from shops_with_claims import CLAIMED, a_copy, a_shop_with, walked
 
 from claimpack.files import content_hash
 
@@ -15,8 +15,8 @@ SOLD_LONG_AGO = CLAIM.replace("2025-0", "2023-0")
 
 
 @pytest.fixture
-def shop(tmp_path):
-    return a_shop_with(tmp_path)
+def shop(draft_shop, tmp_path):
+    return a_copy(draft_shop, tmp_path)
 
 
 def filed(shop, *options):

@@ -1,14 +1,14 @@
 import pytest
 from running import claimpack
 from shop_builders import the_desk
-from shops_with_claims import a_shop_with, walked
+from shops_with_claims import a_copy, walked
 
 
 @pytest.fixture
-def shop(tmp_path):
+def shop(filed_shop, tmp_path):
     """A claim of 147.20, accepted."""
-    shop = a_shop_with(tmp_path)
-    walked(shop, "file --on 2026-02-25", "answer accepted --on 2026-02-26")
+    shop = a_copy(filed_shop, tmp_path)
+    walked(shop, "answer accepted --on 2026-02-26")
     return shop
 
 
@@ -59,9 +59,8 @@ def test_a_payment_on_a_paid_claim_is_more_than_is_outstanding(shop):
     assert (ran.code, "more than is outstanding, 0.00 USD" in ran.err) == (2, True)
 
 
-def test_a_payment_without_an_answer_is_one(tmp_path):
-    shop = a_shop_with(tmp_path)
-    walked(shop, "file --on 2026-02-25")
+def test_a_payment_without_an_answer_is_one(filed_shop, tmp_path):
+    shop = a_copy(filed_shop, tmp_path)
     assert paid(shop, "147.20", "--json").json["state"] == "paid"
 
 

@@ -1,11 +1,11 @@
 import pytest
 from running import claimpack
-from shops_with_claims import a_shop_with, walked
+from shops_with_claims import a_copy, walked
 
 
 @pytest.fixture
-def shop(tmp_path):
-    return a_shop_with(tmp_path)
+def shop(draft_shop, tmp_path):
+    return a_copy(draft_shop, tmp_path)
 
 
 def reopened(shop, *options):

@@ -1,12 +1,12 @@
 import pytest
 from running import claimpack
 from shop_builders import the_desk
-from shops_with_claims import a_shop_with, walked
+from shops_with_claims import a_copy, walked
 
 
 @pytest.fixture
-def shop(tmp_path):
-    return a_shop_with(tmp_path)
+def shop(draft_shop, tmp_path):
+    return a_copy(draft_shop, tmp_path)
 
 
 def withdrawn(shop, *options):

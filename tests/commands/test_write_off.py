@@ -1,13 +1,13 @@
 import pytest
 from running import claimpack
 from shop_builders import the_desk
-from shops_with_claims import a_shop_with, walked
+from shops_with_claims import a_copy, walked
 
 
 @pytest.fixture
-def shop(tmp_path):
-    shop = a_shop_with(tmp_path)
-    walked(shop, "file --on 2026-02-25", "answer accepted --on 2026-02-26", "pay 100 --on 2026-02-27")
+def shop(filed_shop, tmp_path):
+    shop = a_copy(filed_shop, tmp_path)
+    walked(shop, "answer accepted --on 2026-02-26", "pay 100 --on 2026-02-27")
     return shop
 
 
@@ -36,6 +36,6 @@ def test_a_write_off_needs_a_reason(shop):
     assert (ran.code, "--because is missing" in ran.err) == (2, True)
 
 
-def test_a_draft_has_nothing_to_write_off(tmp_path):
-    ran = written_off(a_shop_with(tmp_path), "--because", "No.")
+def test_a_draft_has_nothing_to_write_off(draft_shop, tmp_path):
+    ran = written_off(a_copy(draft_shop, tmp_path), "--because", "No.")
     assert (ran.code, "the claim is draft, so it cannot be written off now" in ran.err) == (2, True)

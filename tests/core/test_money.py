@@ -123,3 +123,11 @@ def test_shares_add_up_and_stray_less_than_a_unit(total, weights, currency):
     exact_shares = [total * unit * weight / sum(weights) for weight in weights]
     assert sum(parts) == total * unit
     assert all(abs(part - share_of) < unit for part, share_of in zip(parts, exact_shares, strict=True))
+
+
+@pytest.mark.parametrize(
+    ("amount", "currency", "written"),
+    [("60", "USD", "60.00 USD"), ("20925", "JPY", "20925 JPY"), ("1.5", "", "1.5")],
+)
+def test_an_amount_is_written_in_whole_coins_with_its_currency(amount, currency, written):
+    assert in_money(Decimal(amount), currency) == written

@@ -4,7 +4,7 @@ from decimal import Decimal
 import pytest
 from filed import FiledClaim
 
-from claimpack.core.pending import pending, totals
+from claimpack.core.pending import as_json, grouped, older_than, pending, tally, tally_of, totals
 from claimpack.core.terms import Terms
 
 TERMS = Terms(id="x", name="x", answer_within="P30D", silence="accepted", pay_within="P30D", resubmit_within="P30D")
@@ -74,3 +74,57 @@ def test_a_shop_may_age_by_the_due_date():
 def test_terms_and_their_section_are_named():
     cited = TERMS.model_copy(update={"cites": "Code 1"})
     assert listed(FiledClaim(), terms=cited)[0].cites == "Code 1"
+
+
+def test_claims_older_than_a_number_of_days_are_picked_out():
+    old = FiledClaim(number="old", filed=date(2026, 1, 15))
+    items = listed(FiledClaim(), old)
+    assert [item.claim for item in older_than(31, items)] == ["26-0001"]
+
+
+def test_without_a_number_every_age_is_shown():
+    assert len(older_than(None, listed(FiledClaim()))) == 1
+
+
+def test_groups_keep_the_order_of_the_list():
+    late = FiledClaim(number="late", filed=date(2025, 11, 1), received=date(2025, 11, 1))
+    groups = grouped(listed(FiledClaim(), FiledClaim(number="other", maker="tessaly"), late), "maker")
+    assert {name: [item.claim for item in items] for name, items in groups.items()} == {
+        "halden": ["late", "26-0001"],
+        "tessaly": ["other"],
+    }
+
+
+def test_buckets_are_grouped_from_young_to_old():
+    ages = (date(2025, 9, 1), date(2026, 2, 10), date(2025, 12, 25))
+    claims = [FiledClaim(number=str(place), filed=day) for place, day in enumerate(ages)]
+    assert list(grouped(listed(*claims), "bucket")) == ["0-30", "31-60", "over 90"]
+
+
+def test_claims_without_terms_are_a_group_of_their_own():
+    assert list(grouped(listed(FiledClaim(), terms=None), "terms")) == ["no terms"]
+
+
+def test_totals_in_one_currency_are_plain_decimals():
+    sums = tally(listed(FiledClaim()))
+    assert (sums["outstanding"], sums["currency"], sums["by_bucket"]["31-60"]) == ("100.00", "USD", "100.00")
+
+
+def test_totals_in_several_currencies_are_told_by_currency():
+    yen = FiledClaim(number="yen", currency="JPY", outstanding=Decimal(500))
+    sums = tally(listed(FiledClaim(), yen))
+    assert sums["outstanding"] is None
+    assert {code: each["outstanding"] for code, each in sums["by_currency"].items()} == {"USD": "100.00", "JPY": "500"}
+
+
+def test_an_empty_list_is_zero_in_the_shops_currency():
+    assert tally([], "filed", "USD")["outstanding"] == "0.00"
+
+
+def test_a_group_tells_how_many_claims_and_how_much():
+    assert tally_of(listed(FiledClaim())) == {"claims": 1, "outstanding": {"USD": "100.00"}}
+
+
+def test_a_claim_without_terms_has_no_dates_for_scripts():
+    keys = as_json(listed(FiledClaim(), terms=None)[0])
+    assert (keys["answer_due"], keys["pay_due"], keys["terms"], keys["cites"]) == (None, None, None, None)

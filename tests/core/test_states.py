@@ -302,3 +302,22 @@ def test_the_parts_of_a_claim_stand_each_for_itself():
 def test_events_in_two_goes_lead_where_they_lead_in_one():
     events = [*WAY_TO["paid"], part("released"), happened("charged back", amount="1")]
     assert stand(events[3:], stand(events[:3])) == stand(events)
+
+
+@pytest.mark.parametrize("state", ["filed", "questioned"])
+def test_the_day_the_maker_received_a_claim_may_be_noted_later(state):
+    noted = happened("received", LATER)
+    may_follow(stand(WAY_TO[state]), noted)
+    assert (stand([*WAY_TO[state], noted]).received, stand([*WAY_TO[state], noted]).state) == (LATER, state)
+
+
+@pytest.mark.parametrize("state", ["draft", "accepted", "refused", "paid", "withdrawn"])
+def test_no_day_of_receipt_is_noted_of_a_claim_that_waits_for_no_answer(state):
+    with pytest.raises(WrongState):
+        may_follow(stand(WAY_TO[state]), happened("received", LATER))
+
+
+def test_a_part_not_found_at_a_count_is_missing_until_one_finds_it():
+    lost = happened("shelf counted", LATER, part="1", shelf="B3", found="no")
+    found = happened("shelf counted", LATER, part="1", shelf="B3", found="yes")
+    assert [stand([OPENED, lost]).part(1).missing, stand([OPENED, lost, found]).part(1).missing] == [LATER, None]

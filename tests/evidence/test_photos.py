@@ -13,7 +13,8 @@ from PIL import Image, ImageOps
 from reportlab.pdfgen.canvas import Canvas
 
 from claimpack.errors import BadInput
-from claimpack.evidence.photos import PrintSize, prepare, prepare_all, taken_at
+from claimpack.evidence.exif import taken_at
+from claimpack.evidence.photos import PrintSize, prepare, prepare_all
 
 SMALL = PrintSize(long_edge=60)
 LARGE = PrintSize(long_edge=500)

@@ -126,7 +126,7 @@ def test_heic_without_its_reader_says_what_to_install(tmp_path):
         "import sys; sys.modules['pillow_heif'] = None\n"
         "from pathlib import Path\n"
         "from claimpack.errors import NotInstalled\n"
-        "from claimpack.evidence.photos import taken_at\n"
+        "from claimpack.evidence.exif import taken_at\n"
         "try: taken_at(Path(sys.argv[1]))\n"
         "except NotInstalled as error: print(error.do)\n"
     )

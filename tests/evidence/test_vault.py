@@ -98,3 +98,20 @@ def test_a_kept_file_that_is_gone_is_named(vault, photo):
     vault.keep(photo)
     vault.place(SHA256).unlink()
     assert list(vault.damaged([SHA256])) == [(SHA256, "is gone from the vault")]
+
+
+def test_kept_content_is_handed_out_as_it_was_kept(vault):
+    sha256 = vault.keep_content(b"a packet")
+    assert vault.content(sha256, "the packet") == b"a packet"
+
+
+def test_content_that_was_changed_is_not_handed_out(vault):
+    sha256 = vault.keep_content(b"a packet")
+    vault.place(sha256).write_bytes(b"another")
+    with pytest.raises(BadInput, match="the packet was changed in the vault"):
+        vault.content(sha256, "the packet")
+
+
+def test_content_that_is_gone_is_named(vault):
+    with pytest.raises(NotFound, match="the packet is not in the vault"):
+        vault.content("ab" * 32, "the packet")

@@ -1,0 +1,126 @@
+"""Every command by name, kept apart from the commands themselves, so that a run loads the one it needs."""
+
+from __future__ import annotations
+
+import shutil
+import textwrap
+from typing import NamedTuple
+
+from claimpack import __version__
+
+
+class Listed(NamedTuple):
+    """One command: its name, where its function or family of commands lies, and what it does."""
+
+    name: str
+    place: str
+    says: str
+
+
+GROUPS: tuple[tuple[str, tuple[Listed, ...]], ...] = (
+    (
+        "A claim folder alone, without a shop",
+        (
+            Listed("build", "build:build", "Write a claim's packet, tags and data."),
+            Listed("check", "check:check", "Judge a claim, price it, name what is missing."),
+            Listed("packet", "packet:packet", "Write the PDF packet of a claim."),
+            Listed("tag", "tag:tag", "Write the tags of a claim's held parts."),
+            Listed("cover", "cover:cover", "Answer whether a unit is covered."),
+            Listed("verify", "verify:verify", "Prove a packet against its own data."),
+            Listed("start", "start:start", "Make a claim folder by asking what it needs."),
+        ),
+    ),
+    (
+        "The counter",
+        (
+            Listed("open", "open_claim:open_claim", "Take a unit in: asks, or takes it all from options."),
+            Listed("show", "show:show", "Show a claim on one screen."),
+            Listed("list", "list_claims:list_claims", "List claims, the latest first."),
+            Listed("find", "find:find", "Look claims up by number, serial, owner, phone, words."),
+            Listed("edit", "edit:edit", "Change a claim as text in your editor."),
+            Listed("set", "set_key:set_key", "Change single keys: set 26-0041 unit.hours 112.4."),
+            Listed("history", "history:history", "Every change, with time, who and why."),
+        ),
+    ),
+    (
+        "The bench",
+        (
+            Listed("photo", "photo:photo_app", "Add pictures, mark them, sort a phone's worth by tag."),
+            Listed("finding", "finding:finding_app", "Write down what was measured."),
+            Listed("part", "part:part_app", "Write down parts used, and failed parts that are kept."),
+            Listed("labour", "labour:labour_app", "Clock labour, or write it down."),
+        ),
+    ),
+    (
+        "Filing and money",
+        (
+            Listed("file", "file:file", "File a claim: freeze its packet, start its dates."),
+            Listed("received", "received:received", "Note the day the maker received a claim."),
+            Listed("answer", "answer:answer", "Record the maker's answer to a claim."),
+            Listed("pay", "pay:pay", "Record a payment, or money taken back."),
+            Listed("write-off", "write_off:write_off", "Give up what is still outstanding."),
+            Listed("withdraw", "withdraw:withdraw", "Take a claim back before it is paid."),
+            Listed("reopen", "reopen:reopen", "Take a withdrawn or written-off claim up again."),
+        ),
+    ),
+    (
+        "Monday morning",
+        (
+            Listed("pending", "pending:pending", "List what is filed and unpaid, what to do first on top."),
+            Listed("chase", "chase:chase", "Write a letter about a late answer or payment."),
+            Listed("due", "due:due", "List what must be done by when, and what was missed."),
+            Listed("hold", "hold:hold_app", "Failed parts kept for the maker: find, send, let go."),
+            Listed("audit", "audit:audit_app", "Find what an auditor would ask about; draw a sample."),
+        ),
+    ),
+    (
+        "The shop",
+        (
+            Listed("shop", "shop:shop_app", "Make a shop's folder, look at it, prove its book."),
+            Listed("import", "import_:import_", "Take claim folders, or a whole archive, into the book."),
+            Listed("export", "export:export", "Write claims out: folders, a list, or everything."),
+            Listed("plan", "plan:plan_app", "Look over coverage plans, terms, layouts and stocks."),
+        ),
+    ),
+)
+"""The commands, grouped as a day goes."""
+
+COMMANDS: tuple[Listed, ...] = tuple(listed for _, group in GROUPS for listed in group)
+"""The commands, in the order the help shows them."""
+
+ABOUT = (
+    "Warranty claims for a repair shop: an explained verdict, a priced claim, a PDF packet and a tag for the held part."
+)
+
+EXITS = "Exit codes: 0 yes or done, 2 bad input, 3 the answer is no, 4 cannot say yet, 1 a fault of the program."
+
+_OPTIONS = (
+    ("--version", "Show the version."),
+    ("--install-completion", "Teach this shell to complete commands."),
+    ("--show-completion", "Show what would teach it."),
+    ("-h, --help", "Show this, or with a command what it takes."),
+)
+
+
+def quick_answer(arguments: list[str]) -> str | None:
+    """The answer to a run that asks for no command: the overview, or the version; None where there is a command."""
+    if arguments in ([], ["--help"], ["-h"]):
+        return overview()
+    return f"claimpack {__version__}" if arguments == ["--version"] else None
+
+
+def overview() -> str:
+    """What there is, by the hour of the day."""
+    width = min(shutil.get_terminal_size((100, 24)).columns, 100)
+    lines = ["Usage: claimpack COMMAND [OPTIONS]", "", *textwrap.wrap(ABOUT, width)]
+    for title, group in GROUPS:
+        lines += ["", f"{title}:", *(f"  {listed.name:<10} {listed.says}" for listed in group)]
+    lines += ["", "Options:", *(f"  {option:<21} {says}" for option, says in _OPTIONS)]
+    return "\n".join([*lines, "", *textwrap.wrap(EXITS, width)])
+
+
+def wanted(arguments: list[str]) -> tuple[Listed, ...]:
+    """The command a run needs loaded; every one where its name is not known, so that a near one can be suggested."""
+    name = next((argument for argument in arguments if not argument.startswith("-")), "")
+    found = tuple(listed for listed in COMMANDS if listed.name == name)
+    return found or COMMANDS

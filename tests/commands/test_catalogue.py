@@ -1,0 +1,50 @@
+from importlib import import_module
+
+import pytest
+import typer
+from running import claimpack
+
+from claimpack.commands.app import app_of
+from claimpack.commands.catalogue import COMMANDS, overview, wanted
+
+
+def loaded(listed):
+    module, _, attribute = listed.place.partition(":")
+    return getattr(import_module(f"claimpack.commands.{module}"), attribute)
+
+
+@pytest.mark.parametrize("listed", COMMANDS, ids=lambda listed: listed.name)
+def test_the_help_says_what_the_command_says_of_itself(listed):
+    found = loaded(listed)
+    if isinstance(found, typer.Typer):
+        assert listed.says == found.info.help
+    else:
+        assert listed.says == found.__doc__.strip().partition("\n")[0]
+
+
+def test_every_line_of_the_overview_fits_80_columns():
+    rows = [line for line in overview().splitlines() if line.startswith("  ")]
+    assert max(len(row) for row in rows) <= 80
+
+
+@pytest.mark.parametrize("arguments", [(), ("--help",), ("-h",)])
+def test_no_command_gives_the_overview(arguments):
+    ran = claimpack(*arguments)
+    assert (ran.code, ran.out.startswith("Usage: claimpack COMMAND")) == (0, True)
+
+
+def test_the_version_is_told():
+    assert claimpack("--version").out.startswith("claimpack 0.")
+
+
+def test_a_command_loads_alone():
+    assert [listed.name for listed in wanted(["check", "claim"])] == ["check"]
+
+
+def test_a_mistyped_command_loads_all_so_that_the_nearest_is_suggested():
+    ran = claimpack("chekc")
+    assert (ran.code, "check" in ran.err) == (2, True)
+
+
+def test_every_command_can_be_loaded_at_once():
+    assert len(app_of().registered_commands) + len(app_of().registered_groups) == len(COMMANDS)

@@ -1,0 +1,103 @@
+import icalendar
+import pytest
+from monday import a_monday_shop, filed_in, on, open_in, took_place
+
+
+@pytest.fixture
+def shop(tmp_path):
+    return a_monday_shop(tmp_path)
+
+
+def items(shop, *arguments, day="2026-03-20"):
+    return on(day, "due", "--json", *arguments, shop=shop).json["items"]
+
+
+def told(shop, *arguments, **how):
+    return [(item["what"], item["on"], item["missed"]) for item in items(shop, *arguments, **how)]
+
+
+def test_an_empty_book_has_nothing_due(shop):
+    assert on("2026-03-20", "due", shop=shop).code == 0
+
+
+def test_a_draft_and_its_missed_day_to_file_are_told(shop):
+    open_in(shop)
+    assert told(shop) == [("file by", "2025-12-31", True)]
+
+
+def test_answer_payment_and_hold_are_told(shop):
+    filed_in(shop, "26-0001", "2026-01-02", "2026-01-02")
+    filed_in(shop, "26-0002", "2026-02-10", "2026-02-12")
+    assert told(shop) == [
+        ("payment expected", "2026-03-18", True),
+        ("answer expected", "2026-03-29", False),
+        ("keep the part until", "2026-04-02", False),
+    ]
+
+
+def test_how_far_to_look_ahead_is_an_option(shop):
+    filed_in(shop, received="2026-01-02")
+    assert [len(told(shop, "--within", str(days))) for days in (12, 13)] == [1, 2]
+
+
+def test_records_are_kept_after_payment(shop):
+    filed_in(shop, "26-0001", "2026-01-02")
+    took_place(shop, "26-0001", "paid", "2026-02-20", amount="150.00")
+    assert told(shop, day="2027-02-10") == [("keep records until", "2027-02-20", False)]
+
+
+def test_the_time_to_inspect_ends_a_hold(tmp_path):
+    shop = a_monday_shop(tmp_path, "us-sc")
+    filed_in(shop, received="2026-01-05")
+    took_place(shop, "26-0001", "answered", "2026-01-20", answer="questioned")
+    assert told(shop, day="2026-02-20") == [("keep the part until", "2026-03-03", False)]
+
+
+def test_a_part_called_back_must_be_sent(shop):
+    filed_in(shop)
+    took_place(shop, "26-0001", "answered", "2026-01-20", answer="questioned")
+    took_place(shop, "26-0001", "part called back", "2026-03-01", part="1", send_by="2026-03-10")
+    item = items(shop)[0]
+    assert (item["code"], item["part"], item["missed"], item["days"]) == ("26-0001/1", "short block", True, -10)
+
+
+def test_the_list_parts_what_was_missed_from_what_is_coming(shop):
+    filed_in(shop, received="2026-01-02")
+    out = on("2026-03-20", "due", shop=shop).out
+    assert out.index("Missed: 1") < out.index("2026-03-18") < out.index("Coming: 1") < out.index("2026-04-02")
+
+
+def test_every_date_says_why_and_the_section(shop):
+    filed_in(shop, received="2026-01-02")
+    out = " ".join(on("2026-03-20", "due", shop=shop).out.split())
+    assert "30 days from acceptance by silence on 2026-02-16 (Tex. Bus. & Com. Code 57.253, 57.257)" in out
+    assert out.count("not legal advice") == 1
+
+
+def test_the_dates_go_into_a_calendar(shop):
+    filed_in(shop, received="2026-01-02")
+    ran = on("2026-03-20", "due", "--calendar", "dates.ics", shop=shop)
+    events = icalendar.Calendar.from_ical((shop / "dates.ics").read_bytes()).walk("VEVENT")
+    assert (ran.code, [event.start.isoformat() for event in events]) == (0, ["2026-03-18", "2026-04-02"])
+
+
+def test_a_second_calendar_updates_the_first(shop):
+    filed_in(shop, received="2026-01-02")
+    names = []
+    for day in ("2026-03-20", "2026-03-21"):
+        on(day, "due", "--calendar", "dates.ics", shop=shop)
+        events = icalendar.Calendar.from_ical((shop / "dates.ics").read_bytes()).walk("VEVENT")
+        names.append([str(event["UID"]) for event in events])
+    assert names[0] == names[1]
+
+
+@pytest.mark.parametrize("wrong", [["--within", "-1"], ["--today", "tomorrow"]])
+def test_a_wrong_option_is_refused(shop, wrong):
+    assert on("2026-03-20", "due", *wrong, shop=shop).code == 2
+
+
+@pytest.mark.parametrize(("terminal", "width"), [(False, 100), (True, 80)])
+def test_no_line_is_wider_than_the_page(shop, terminal, width):
+    filed_in(shop, "26-0001-LONGEST-NUMBER-1", received="2026-01-02")
+    ran = on("2026-03-20", "due", shop=shop, terminal=terminal, environ={"NO_COLOR": "1"})
+    assert max(map(len, ran.out.split("\n"))) <= width

@@ -1,0 +1,160 @@
+import pytest
+from monday import a_monday_shop, filed_in, on, took_place
+
+
+@pytest.fixture
+def shop(tmp_path):
+    return a_monday_shop(tmp_path)
+
+
+def keys(shop, *arguments, day="2026-03-20"):
+    return on(day, "pending", "--json", *arguments, shop=shop).json
+
+
+def claims(shop, *arguments, **how):
+    return [claim["claim"] for claim in keys(shop, *arguments, **how)["claims"]]
+
+
+def own_terms(shop, **facts):
+    lines = "\n".join(f"{key} = {value!r}" for key, value in facts.items())
+    (shop / "terms" / f"{facts['id']}.toml").write_text(f"format = 1\nname = 'Agreement'\n{lines}\n")
+
+
+def test_an_empty_book_has_nothing_pending(shop):
+    ran = on("2026-03-20", "pending", shop=shop)
+    assert (ran.code, "0 claims" in ran.out) == (0, True)
+
+
+def test_an_empty_book_is_zero_for_scripts(shop):
+    found = keys(shop)
+    assert (found["claims"], found["totals"]["outstanding"], set(found["totals"]["by_bucket"].values())) == (
+        [],
+        "0.00",
+        {"0.00"},
+    )
+
+
+def test_every_date_of_a_silent_claim_is_told(shop):
+    filed_in(shop, received="2026-01-02")
+    claim = keys(shop)["claims"][0]
+    told = ("answer_due", "accepted_by_silence_on", "pay_due", "days_overdue", "age_days", "bucket", "terms")
+    assert [claim[key] for key in told] == ["2026-02-16", "2026-02-16", "2026-03-18", 2, 77, "61-90", "us-tx"]
+
+
+def test_the_json_has_the_keys_scripts_rely_on(shop):
+    filed_in(shop, received="2026-01-02")
+    found = keys(shop)
+    relied = (
+        "claim maker state filed age_days bucket claimed paid outstanding answer_due accepted_by_silence_on pay_due"
+    )
+    assert {*relied.split(), "days_overdue", "terms", "cites"} <= set(found["claims"][0])
+    assert found["totals"]["by_bucket"] == {"0-30": "0.00", "31-60": "0.00", "61-90": "150.00", "over 90": "0.00"}
+
+
+def test_drafts_and_settled_claims_are_not_pending(shop):
+    filed_in(shop, "26-0001")
+    filed_in(shop, "26-0002")
+    took_place(shop, "26-0002", "paid", "2026-02-01", amount="150.00")
+    assert claims(shop) == ["26-0001"]
+
+
+def test_what_is_longest_overdue_stands_on_top(shop):
+    filed_in(shop, "26-0001", "2026-03-01", "2026-03-01")
+    filed_in(shop, "26-0002", "2026-01-02", "2026-01-02")
+    assert claims(shop) == ["26-0002", "26-0001"]
+
+
+def test_the_list_is_narrowed_by_maker_and_age(shop):
+    filed_in(shop, "26-0001", "2026-03-01")
+    filed_in(shop, "26-0002", "2026-01-02", maker="Tessaly Pumps")
+    found = claims(shop, "--maker", "tessaly-pumps"), claims(shop, "--over", "30"), claims(shop, "--over", "77")
+    assert found == (["26-0002"], ["26-0002"], [])
+
+
+def test_the_claims_own_terms_are_nearest(shop):
+    filed_in(shop, received="2026-01-02", terms="us-wa")
+    assert keys(shop)["claims"][0]["answer_due"] == "2026-02-01"
+
+
+def test_the_makers_agreement_is_nearer_than_the_shops_terms(shop):
+    settings = shop / "shop.toml"
+    settings.write_text(settings.read_text().replace("[maker_terms]", '[maker_terms]\nHalden = "us-wa"'))
+    filed_in(shop, received="2026-01-02")
+    assert keys(shop)["claims"][0]["terms"] == "us-wa"
+
+
+def test_the_shops_own_file_wins_over_a_shipped_one(shop):
+    own_terms(shop, id="us-tx", answer_within="P10D", cites="our agreement")
+    filed_in(shop, received="2026-01-02")
+    claim = keys(shop)["claims"][0]
+    assert (claim["answer_due"], claim["cites"]) == ("2026-01-12", "our agreement")
+
+
+def test_terms_that_are_not_there_are_told_and_the_list_comes_all_the_same(shop):
+    filed_in(shop, terms="us-tz")
+    ran = on("2026-03-20", "pending", shop=shop)
+    assert (ran.code, "26-0001" in ran.out, "us-tz" in ran.err, "us-tx" in ran.err) == (0, True, True, True)
+
+
+def test_without_the_day_of_receipt_the_list_says_how_to_note_it(shop):
+    filed_in(shop)
+    ran = on("2026-03-20", "pending", shop=shop)
+    assert ("2026-02-16?" in ran.out, "claimpack received" in ran.out) == (True, True)
+
+
+def test_the_sections_are_cited_once_with_the_advice_to_check_them(shop):
+    for number in ("26-0001", "26-0002"):
+        filed_in(shop, number, received="2026-01-02")
+    out = on("2026-03-20", "pending", shop=shop).out
+    assert (out.count("57.253"), out.count("not legal advice")) == (1, 1)
+
+
+def test_groups_tell_their_sums(shop):
+    filed_in(shop, "26-0001", "2026-03-01")
+    filed_in(shop, "26-0002", "2026-01-02")
+    groups = keys(shop, "--group", "bucket")["groups"]
+    assert [(group["group"], group["claims"], group["outstanding"]) for group in groups] == [
+        ("0-30", 1, {"USD": "150.00"}),
+        ("61-90", 1, {"USD": "150.00"}),
+    ]
+
+
+@pytest.mark.parametrize("group", ["maker", "bucket", "turn", "terms"])
+def test_the_table_is_grouped_under_headings(shop, group):
+    filed_in(shop)
+    heading = {"maker": "halden", "bucket": "61-90", "turn": "maker", "terms": "us-tx"}[group]
+    assert (
+        f"\n{heading}: 1 claim, 150.00 USD outstanding" in on("2026-03-20", "pending", "--group", group, shop=shop).out
+    )
+
+
+@pytest.mark.parametrize("wrong", [["--group", "colour"], ["--over", "-1"], ["--today", "2026-2-1"]])
+def test_a_wrong_option_is_refused(shop, wrong):
+    assert on("2026-03-20", "pending", *wrong, shop=shop).code == 2
+
+
+@pytest.mark.parametrize(("terminal", "width"), [(False, 100), (True, 80)])
+def test_no_line_is_wider_than_the_page(shop, terminal, width):
+    filed_in(shop, "26-0001-LONGEST-NUMBER-1", received="2026-01-02", maker="Tessaly Pumps Manufacturing Company")
+    ran = on("2026-03-20", "pending", shop=shop, terminal=terminal, environ={"NO_COLOR": "1"})
+    assert max(map(len, ran.out.split("\n"))) <= width
+
+
+def test_a_claim_in_another_currency_is_never_added(shop):
+    filed_in(shop, "26-0001")
+    filed_in(shop, "26-0002")
+    took_place(shop, "26-0002", "answered", "2026-02-01", answer="refused")
+    took_place(shop, "26-0002", "filed", "2026-02-02", claimed="9000", currency="JPY", revision="1")
+    totals = keys(shop)["totals"]
+    assert (totals["outstanding"], totals["by_bucket"]) == (None, None)
+    assert {code: sums["outstanding"] for code, sums in totals["by_currency"].items()} == {
+        "USD": "150.00",
+        "JPY": "9000",
+    }
+
+
+def test_a_shop_may_age_by_the_due_date(shop):
+    settings = shop / "shop.toml"
+    settings.write_text(settings.read_text().replace("format = 1", 'format = 1\nageing = "due"', 1))
+    filed_in(shop, received="2026-01-02")
+    assert keys(shop)["claims"][0]["bucket"] == "1-30"

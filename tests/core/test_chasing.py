@@ -1,0 +1,121 @@
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from claimpack.core.chasing import Chased, Sender, as_text, in_a_letter, letter, matter, why_not
+from claimpack.core.states import Payment, Standing
+from claimpack.core.terms import Terms
+
+TERMS = Terms(
+    id="x",
+    name="x",
+    cites="Code 57.253",
+    answer_within="P45D",
+    silence="accepted",
+    pay_within="P30D",
+    read_on="2026-01-01",
+)
+FILED = {
+    "state": "filed",
+    "filed": date(2026, 1, 2),
+    "received": date(2026, 1, 2),
+    "claimed": Decimal("150.00"),
+    "currency": "USD",
+    "reference": "R-77",
+}
+ACCEPTED = {**FILED, "state": "accepted", "accepted_on": date(2026, 1, 10), "accepted": Decimal("120.00")}
+SENDER = Sender(name="Quarry Road", phone="555-0142", dealer_number="QR-1")
+SILENT, LATE = date(2026, 2, 17), date(2026, 3, 19)
+
+
+def chased(terms=TERMS, **facts):
+    return Chased("26-0001", "Halden", "CS-70 cut-off saw", "HC70-1", Standing(**{**FILED, **facts}), terms)
+
+
+def written(about, today):
+    return as_text(letter(about, matter(about, today), SENDER, today))
+
+
+@pytest.mark.parametrize(("today", "asks"), [(date(2026, 2, 15), None), (date(2026, 2, 16), None), (SILENT, "payment")])
+def test_silence_turns_into_a_claim_for_payment_after_the_last_day(today, asks):
+    found = matter(chased(), today)
+    assert (found.asks if found else None) == asks
+
+
+def test_a_payment_not_yet_due_is_asked_for_by_its_own_day():
+    assert matter(chased(), SILENT).by == date(2026, 3, 18)
+
+
+def test_a_late_payment_is_asked_for_within_two_weeks():
+    assert matter(chased(), LATE).by == date(2026, 4, 2)
+
+
+@pytest.mark.parametrize(("today", "asks"), [(date(2026, 2, 9), False), (date(2026, 2, 10), True)])
+def test_an_accepted_claim_is_chased_from_the_day_after_the_last_day_to_pay(today, asks):
+    assert bool(matter(chased(**ACCEPTED), today)) is asks
+
+
+def test_without_the_day_of_receipt_an_answer_is_asked_for():
+    assert matter(chased(received=None), SILENT).asks == "answer"
+
+
+@pytest.mark.parametrize(
+    ("facts", "today", "why"),
+    [
+        ({}, date(2026, 2, 1), "the maker has until 2026-02-16 to answer, 15 days more"),
+        (ACCEPTED, date(2026, 2, 8), "the maker has until 2026-02-09 to pay, 1 day more"),
+        ({"state": "questioned"}, LATE, "the claim is questioned: it is the shop's turn"),
+        ({"state": "draft", "filed": None}, LATE, "the claim is a draft: it is the shop's turn"),
+        ({"state": "paid"}, LATE, "the claim is paid: nothing is waited for"),
+    ],
+)
+def test_when_there_is_nothing_to_ask_for_it_says_why(facts, today, why):
+    assert (matter(chased(**facts), today), why_not(chased(**facts), today)) == (None, why)
+
+
+def test_without_terms_nothing_is_late():
+    assert "no payment terms" in why_not(chased(None), LATE)
+
+
+def test_the_letter_states_dates_amounts_reference_and_section():
+    said = written(chased(), LATE)
+    expected = ("2 January 2026", "16 February 2026", "18 March 2026", "150.00 USD", "R-77", "Code 57.253", "26-0001")
+    assert [word for word in expected if word not in said] == []
+
+
+def test_the_letter_says_in_plain_words_what_the_terms_say():
+    said = " ".join(written(chased(), LATE).split())
+    assert "not answered within 45 days of being received counts as accepted" in said
+    assert "paid within 30 days of being accepted" in said
+
+
+def test_the_letter_asks_for_one_thing_by_one_day():
+    assert "Please pay 150.00 USD by 2 April 2026" in written(chased(), LATE)
+
+
+def test_a_letter_about_a_short_payment_asks_for_the_rest():
+    about = chased(**ACCEPTED, payments=(Payment(on=date(2026, 2, 1), amount="20.00"),))
+    assert "Please pay 100.00 USD" in written(about, LATE)
+
+
+def test_a_letter_without_the_day_of_receipt_asks_for_it():
+    said = " ".join(written(chased(received=None), SILENT).split())
+    assert "no note of the day you received it" in said
+    assert "on which day you received the claim" in said
+
+
+def test_the_letter_is_no_legal_advice_and_is_to_be_checked_and_signed():
+    said = " ".join(written(chased(), LATE).split())
+    assert "not legal advice" in said
+    assert "check the current text" in said
+    assert "Signature: ___" in said
+
+
+def test_no_line_of_the_text_is_too_long_for_a_mail():
+    assert max(map(len, written(chased(), LATE).split("\n"))) <= 78
+
+
+@pytest.mark.parametrize("month", range(1, 13))
+def test_a_day_in_a_letter_names_its_month(month):
+    assert in_a_letter(date(2026, month, 5)) == f"{date(2026, month, 5):%-d %B %Y}"

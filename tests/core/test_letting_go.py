@@ -1,0 +1,68 @@
+from datetime import date
+
+import pytest
+
+from claimpack.core.digest import Digest
+from claimpack.core.letting_go import Keeping, keep_until, kept_until, lets_go, why_kept
+
+LAST = date(2026, 3, 10)
+BEFORE, AFTER = date(2026, 3, 9), date(2026, 3, 11)
+
+
+def rule(part, on):
+    found = lets_go(part, on)
+    return found.rule if found else None
+
+
+@pytest.mark.parametrize(("on", "named"), [(BEFORE, None), (LAST, None), (AFTER, "the hold ran out")])
+def test_the_last_day_of_the_hold_still_counts(on, named):
+    assert rule(Keeping("held", keep_until=LAST), on) == named
+
+
+@pytest.mark.parametrize(("on", "named"), [(BEFORE, None), (LAST, None), (AFTER, "the time to inspect passed")])
+def test_the_last_day_to_inspect_still_counts(on, named):
+    assert rule(Keeping("held", inspect_by=LAST), on) == named
+
+
+def test_a_released_part_may_go_at_once():
+    assert rule(Keeping("released", keep_until=LAST), BEFORE) == "released by the maker"
+
+
+def test_a_part_called_back_goes_to_the_maker_whatever_ran_out():
+    assert rule(Keeping("called back", keep_until=LAST, inspect_by=LAST), AFTER) is None
+
+
+def test_a_part_with_no_day_is_kept_until_released():
+    part = Keeping("held")
+    assert (rule(part, AFTER), kept_until(part)) == (None, None)
+    assert "until the maker releases it" in why_kept(part)
+
+
+def test_the_nearer_of_hold_and_inspection_lets_a_part_go():
+    assert kept_until(Keeping("held", keep_until=LAST, inspect_by=BEFORE)) == BEFORE
+
+
+def test_a_refusal_names_the_day_from_which_the_part_may_go():
+    assert "it may go from 2026-03-11" in why_kept(Keeping("held", keep_until=LAST))
+
+
+def test_a_refusal_of_a_part_called_back_says_so():
+    assert "called it back" in why_kept(Keeping("called back"))
+
+
+def test_the_reason_cites_the_section():
+    found = lets_go(Keeping("held", inspect_by=LAST, cites="Code 1"), AFTER)
+    assert "Code 1" in found.because
+
+
+@pytest.mark.parametrize(
+    ("of", "until"),
+    [("filed", date(2026, 4, 2)), ("paid", date(2026, 5, 2)), ("repaired", date(2026, 3, 2)), ("", None)],
+)
+def test_the_hold_is_counted_from_what_the_plan_says(of, until):
+    digest = Digest(hold_for="P90D" if of else "", hold_of=of)
+    assert keep_until(digest, date(2026, 1, 2), date(2026, 2, 1), date(2025, 12, 2)) == until
+
+
+def test_a_hold_whose_start_is_not_known_has_no_day():
+    assert keep_until(Digest(hold_for="P90D", hold_of="paid"), date(2026, 1, 2), None, None) is None

@@ -1,0 +1,68 @@
+from datetime import date
+
+import pytest
+from builders import a_claim
+
+from claimpack.core.letting_go import LetGo
+from claimpack.core.part_steps import calling_back, moved_to, moving, releasing, scrapping, sending
+from claimpack.core.settling import Step
+from claimpack.errors import BadInput
+
+DAY = date(2026, 3, 1)
+STEP = Step(on=DAY, why="Mail of the service desk.")
+HELD = [{"part": "short block", "shelf": "B3"}, {"part": "coil", "shelf": "B3"}]
+
+
+def test_only_the_part_moved_lies_elsewhere():
+    assert [part.shelf for part in moved_to(a_claim(held=HELD), 2, " C1 ").held] == ["B3", "C1"]
+
+
+@pytest.mark.parametrize("shelf", ["", "  "])
+def test_a_shelf_without_a_name_is_refused(shelf):
+    with pytest.raises(BadInput, match="no name"):
+        moved_to(a_claim(held=HELD), 1, shelf)
+
+
+def test_a_shelf_that_cannot_be_printed_is_refused():
+    with pytest.raises(BadInput, match="SHELF"):
+        moved_to(a_claim(held=HELD), 1, "B\x07")
+
+
+def test_a_move_records_both_shelves():
+    assert moving(1, "B3", "C1", DAY).facts == {"part": "1", "from": "B3", "to": "C1"}
+
+
+def test_a_call_back_records_when_the_part_must_be_sent():
+    assert calling_back(1, STEP, date(2026, 3, 9)).facts["send_by"] == "2026-03-09"
+
+
+def test_a_part_cannot_be_due_before_it_is_called_back():
+    with pytest.raises(BadInput, match="lies before"):
+        calling_back(1, STEP, date(2026, 2, 28))
+
+
+def test_a_release_needs_a_reason():
+    with pytest.raises(BadInput, match="--because"):
+        releasing(1, Step(on=DAY))
+
+
+def test_a_release_records_its_rule_and_reason():
+    released = releasing(1, STEP)
+    assert (released.facts["rule"], released.why) == ("released by the maker", "Mail of the service desk.")
+
+
+def test_sending_records_the_way_it_goes():
+    assert sending(1, STEP, "Northway", "").facts == {"part": "1", "carrier": "Northway"}
+
+
+def test_scrapping_a_held_part_records_the_rule_first_and_then_the_scrapping():
+    told = scrapping(1, "held", STEP, LetGo("the hold ran out", "kept until 2026-02-28"))
+    assert [(each.what, each.why) for each in told] == [
+        ("part released", "kept until 2026-02-28"),
+        ("part scrapped", "Mail of the service desk."),
+    ]
+
+
+def test_scrapping_a_released_part_is_one_event():
+    told = scrapping(1, "released", STEP, LetGo("released by the maker", "it did"))
+    assert [each.what for each in told] == ["part scrapped"]
