@@ -33,7 +33,7 @@ class LooksByDefault(TyperGroup):
 
 audit_app = typer.Typer(
     cls=LooksByDefault,
-    help="Find what an auditor would ask about; draw a sample. `audit` alone, or with a CLAIM, is `audit look`.",
+    help="Find what an auditor would ask about; draw a sample.",
 )
 """The commands about audits."""
 

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from claimpack.commands.say import Say
     from claimpack.commands.world import World
 
-hold_app = typer.Typer(help="Failed parts kept for the maker: find them, send them, let them go.", no_args_is_help=True)
+hold_app = typer.Typer(help="Failed parts kept for the maker: find, send, let go.", no_args_is_help=True)
 """The commands about held parts."""
 
 Shelf = Annotated[str, typer.Option("--shelf", metavar="SHELF", help="Only what lies there.", show_default=False)]

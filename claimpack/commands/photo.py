@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from claimpack.core.claim import Claim, Mark, Photo
     from claimpack.core.plan import Plan
 
-photo_app = typer.Typer(help="Add pictures, say what they show, mark them, sort a phone's worth.", no_args_is_help=True)
+photo_app = typer.Typer(help="Add pictures, mark them, sort a phone's worth by tag.", no_args_is_help=True)
 """The commands about pictures."""
 
 Place = Annotated[str, typer.Argument(metavar="N|FILE", help="Which picture, as listed.")]

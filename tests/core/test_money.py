@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from claimpack.core.money import exact, fits, minor_unit, plain, rounded, share, to_step
+from claimpack.core.money import exact, fits, in_money, minor_unit, plain, rounded, share, to_step
 from claimpack.errors import BadInput
 
 

@@ -1,0 +1,80 @@
+import pytest
+from claim_folders import a_folder, picture
+
+from claimpack.claim_folder import claim_folders_in, every_file, inside, read_claim_folder
+from claimpack.errors import BadInput, NotFound
+
+NAMED = ["papers/receipt.pdf", *(f"photos/{index}.jpg" for index in range(5))]
+
+
+@pytest.fixture
+def folder(tmp_path):
+    return a_folder(tmp_path / "26-0001")
+
+
+def test_a_claim_is_read_from_its_folder_or_its_file(folder):
+    assert read_claim_folder(folder).claim == read_claim_folder(folder / "claim.toml").claim
+
+
+def test_papers_not_named_one_by_one_are_those_in_the_folder(folder):
+    assert read_claim_folder(folder).claim.papers == ("papers/receipt.pdf",)
+
+
+def test_pictures_the_claim_does_not_name_are_told(folder):
+    (folder / "photos" / "spare.jpg").write_bytes(picture())
+    assert read_claim_folder(folder).unlisted == ("photos/spare.jpg",)
+
+
+@pytest.mark.parametrize(
+    ("path", "error", "said"),
+    [
+        ("nowhere", NotFound, "there is no such claim folder"),
+        ("empty", NotFound, "there is no claim.toml in it"),
+        ("file", BadInput, "is a file, not a claim folder"),
+    ],
+)
+def test_what_is_no_claim_folder_says_so(tmp_path, path, error, said):
+    (tmp_path / "empty").mkdir()
+    (tmp_path / "file").write_text("")
+    with pytest.raises(error, match=said):
+        read_claim_folder(tmp_path / path)
+
+
+def test_a_claim_folder_names_itself(folder):
+    assert claim_folders_in(folder) == claim_folders_in(folder / "claim.toml") == [folder]
+
+
+def test_a_folder_of_claim_folders_names_them_in_order(folder, tmp_path):
+    a_folder(tmp_path / "26-0000")
+    (tmp_path / "notes").mkdir()
+    assert claim_folders_in(tmp_path) == [tmp_path / "26-0000", folder]
+
+
+@pytest.mark.parametrize("path", ["nowhere", "notes"])
+def test_where_there_is_no_claim_folder_none_is_named(tmp_path, path):
+    (tmp_path / "notes").mkdir()
+    with pytest.raises(NotFound, match="there is no"):
+        claim_folders_in(tmp_path / path)
+
+
+def test_the_files_of_a_claim_are_those_named_and_those_beside_them(folder):
+    (folder / "photos" / "spare.jpg").write_bytes(picture())
+    (folder / "coverage").mkdir()
+    (folder / "coverage" / "own.toml").write_text("")
+    assert list(every_file(read_claim_folder(folder))) == ["coverage/own.toml", *NAMED, "photos/spare.jpg"]
+
+
+def test_hidden_files_and_what_was_built_do_not_belong_to_a_claim(folder):
+    (folder / "photos" / ".thumbs").write_text("")
+    (folder / "packet.pdf").write_text("")
+    assert list(every_file(read_claim_folder(folder))) == NAMED
+
+
+def test_a_path_inside_the_folder_is_taken():
+    assert inside("photos/a.jpg", "claim 26-0001") == "photos/a.jpg"
+
+
+@pytest.mark.parametrize("name", ["../a.jpg", "/etc/passwd", "photos\\a.jpg", "C:a.jpg"])
+def test_a_path_out_of_the_folder_is_refused(name):
+    with pytest.raises(BadInput, match="leaves the claim folder"):
+        inside(name, "claim 26-0001")
