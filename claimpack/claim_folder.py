@@ -74,6 +74,12 @@ def claim_folders_in(path: Path) -> list[Path]:
     """
     if (path / CLAIM_FILE).is_file() or path.name == CLAIM_FILE:
         return [path.parent if path.name == CLAIM_FILE else path]
+    if path.is_file():
+        raise BadInput(
+            f"{path} is a file, and claims come in folders",
+            f"A claim folder holds {CLAIM_FILE}, photos and papers.",
+            "Give the folders; or the archive of a whole book alone.",
+        )
     if not path.is_dir():
         raise NotFound(f"{path}: there is no such folder", do="Check the name, and where you stand.")
     found = sorted(folder for folder in path.iterdir() if (folder / CLAIM_FILE).is_file())

@@ -78,3 +78,9 @@ def test_a_path_inside_the_folder_is_taken():
 def test_a_path_out_of_the_folder_is_refused(name):
     with pytest.raises(BadInput, match="leaves the claim folder"):
         inside(name, "claim 26-0001")
+
+
+def test_a_file_is_no_folder_of_claims(tmp_path):
+    (tmp_path / "notes.txt").write_text("")
+    with pytest.raises(BadInput, match="is a file, and claims come in folders"):
+        claim_folders_in(tmp_path / "notes.txt")

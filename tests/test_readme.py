@@ -12,27 +12,29 @@ from claimpack.commands.catalogue import COMMANDS, GROUPS
 
 ROOT = Path(__file__).resolve().parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
-SHOWN = [
-    line
-    for block in re.findall(r"```sh\n(.*?)```", README, re.DOTALL)
-    for line in block.splitlines()
-    if line.startswith("claimpack ")
-]
+BLOCKS = [block.splitlines() for block in re.findall(r"```sh\n(.*?)```", README, re.DOTALL)]
+SHOWN = [line for block in BLOCKS for line in block if line.startswith(("claimpack ", "cd "))]
+EXTRAS = {"report": "reports"}
 
 
 @pytest.fixture(scope="module")
-def checkout(tmp_path_factory):
-    """A copy of what a reader of the README stands in."""
+def reader(tmp_path_factory):
+    """Somebody who reads the README in a copy of the checkout and types what it shows, in its order."""
     place = tmp_path_factory.mktemp("readme")
     for name in ("sample_claims", "templates"):
         shutil.copytree(ROOT / name, place / name)
     claimpack("build", "sample_claims/26-0041-short-block", "--out", "out", folder=place)
-    return place
+    return {"folder": place}
 
 
-@pytest.mark.parametrize("line", [line for line in SHOWN if "shop" not in line])
-def test_a_command_shown_runs(checkout, line):
-    ran = claimpack(*shlex.split(line)[1:], folder=checkout)
+@pytest.mark.parametrize("line", SHOWN)
+def test_a_command_shown_runs(reader, line):
+    words = shlex.split(line)
+    if words[0] == "cd":
+        reader["folder"] = reader["folder"] / words[1]
+        assert reader["folder"].is_dir()
+        return
+    ran = claimpack(*words[1:], folder=reader["folder"])
     assert ran.code in {0, 3, 4}, ran.err
 
 

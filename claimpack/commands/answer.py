@@ -32,7 +32,8 @@ def answer(
 ) -> int:
     """Record the maker's answer to a claim."""
     from claimpack.commands.settled import take, tell
-    from claimpack.core.settling import answer_undone, answered, what_next
+    from claimpack.core.next_step import what_next
+    from claimpack.core.settling import answer_undone, answered
 
     def step(standing: Standing, step: Step) -> Happening:
         return answer_undone(standing, step) if undo else answered(standing, step, said, amount, form=form)

@@ -46,19 +46,14 @@ def file(
     """File a claim: freeze its packet, start its dates."""
     from claimpack.commands.bench import number_of
     from claimpack.commands.desk import Desk
-    from claimpack.commands.gather import a_date, from_book
+    from claimpack.commands.gather import from_book
     from claimpack.commands.making import make_packet
     from claimpack.commands.say import Say
-    from claimpack.core.filing import Sent, blocks, filed, refuse_unfilable
-    from claimpack.core.keys import record_from
+    from claimpack.core.filing import blocks, filed, refuse_unfilable
     from claimpack.files import hash_of, write_atomically
 
     say, desk, number = Say(context.obj), Desk(context.obj, today, plans), number_of(claim)
-    keys = {
-        "on": a_date(on, "--on") if on else desk.day,
-        "received": a_date(received, "--received") if received else None,
-    }
-    sent = record_from(Sent, {**keys, "reference": ref, "anyway": anyway}, "file")
+    sent = _sent(on or desk.day.isoformat(), received, ref, anyway)
     entry = desk.book.get(number)
     case = from_book(context.obj, desk.shop, number, plans, sent.on)
     refuse_unfilable(case.assessment, entry.standing, sent, desk.day)
@@ -73,14 +68,17 @@ def file(
     with desk.changing(number, entry.revision) as changing:
         write_atomically(path, packet.pdf)
         changing.keep(changing.claim, happening)
-    facts = _facts(desk, case, happening, path)
-    if json:
-        say.document(facts)
-    else:
-        _tell(say, facts)
-    for note in (*packet.notes, *_late(case, entry.standing, sent)):
-        say.note(note)
-    return 0
+    notes = (*packet.notes, *_late(case, entry.standing, sent))
+    return _tell(say, _facts(desk, case, happening, path), notes, json=json)
+
+
+def _sent(on: str, received: str, reference: str, anyway: str) -> Sent:
+    from claimpack.commands.gather import a_date
+    from claimpack.core.filing import Sent
+    from claimpack.core.keys import record_from
+
+    days = {"on": a_date(on, "--on"), "received": a_date(received, "--received") if received else None}
+    return record_from(Sent, {**days, "reference": reference, "anyway": anyway}, "file")
 
 
 def _refuse(say: Say, case: Case, against: tuple[str, ...], *, json: bool) -> int:
@@ -121,13 +119,19 @@ def _facts(desk: Desk, case: Case, happening: Happening, path: Path) -> dict[str
     }
 
 
-def _tell(say: Say, facts: dict[str, Any]) -> None:
+def _tell(say: Say, facts: dict[str, Any], notes: tuple[str, ...], *, json: bool) -> int:
     number = facts["claim"]
-    say.answer(f"{number} is filed on {facts['on']}: {facts['claimed']} {facts['currency']} claimed")
-    say.answer(f"  {facts['file']}")
-    frozen = f"frozen as version {facts['version']} (revision {facts['revision']} of the claim)"
-    say.answer(f"  {frozen}, SHA-256 {facts['packet'][:12]}…")
-    say.note(f"When the maker answers: claimpack answer {number} accepted|part|refused|questioned --on DATE")
+    if json:
+        say.document(facts)
+    else:
+        say.answer(f"{number} is filed on {facts['on']}: {facts['claimed']} {facts['currency']} claimed")
+        say.answer(f"  {facts['file']}")
+        frozen = f"frozen as version {facts['version']} (revision {facts['revision']} of the claim)"
+        say.answer(f"  {frozen}, SHA-256 {facts['packet'][:12]}…")
+        say.note(f"When the maker answers: claimpack answer {number} accepted|part|refused|questioned --on DATE")
+    for note in notes:
+        say.note(note)
+    return 0
 
 
 def _late(case: Case, standing: Standing, sent: Sent) -> list[str]:

@@ -31,6 +31,7 @@ def pay(
     """Record a payment, or money taken back."""
     from claimpack.commands.settled import take, tell
     from claimpack.core import settling
+    from claimpack.core.next_step import what_next
 
     def step(standing: Standing, step: Step) -> Happening:
         if undo:
@@ -40,4 +41,4 @@ def pay(
         return settling.paid(standing, step, amount, anyway=bool(anyway))
 
     taken = take(context.obj, claim, step, on, because or anyway, today)
-    return tell(taken, json=json, notes=settling.what_next(taken.claim.number, taken.standing))
+    return tell(taken, json=json, notes=what_next(taken.claim.number, taken.standing))

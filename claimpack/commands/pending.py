@@ -115,12 +115,12 @@ def _tell_claims(say: Say, items: Sequence[Pending]) -> None:
         money = [amount.partition(" ")[0] for amount in money]
     columns = (
         Column("Claim", [item.claim for item in items], most=24),
-        Column("Maker", [item.maker for item in items], most=16),
-        Column("State", [item.state for item in items], lesser=1),
+        Column("Maker", [item.maker for item in items], lesser=1, most=16),
+        Column("State", [item.state for item in items], lesser=2),
         Column("Age", [str(item.age_days) for item in items], right=True),
-        Column("Bucket", [item.bucket for item in items], lesser=3),
+        Column("Bucket", [item.bucket for item in items], lesser=4),
         Column("Outstanding", money, right=True),
-        Column("Turn", [item.turn for item in items], lesser=2),
+        Column("Turn", [item.turn for item in items], lesser=3),
         Column("Answer by", [_answer_by(item) for item in items]),
         Column("Pay by", [str(item.dates.pay_due or "") for item in items]),
         Column("Late", [str(item.days_overdue or "") for item in items], right=True),

@@ -41,7 +41,7 @@ def _told(archive: Archive) -> dict[str, Any]:
         "revisions": contents.rows["revisions"],
         "events": contents.rows["events"],
         "files": contents.files,
-        "end of history": contents.history,
+        "history": contents.history,
     }
 
 
@@ -54,5 +54,5 @@ def _found(desk: Desk, needed: list[str]) -> dict[str, Any]:
         "revisions": sum(1 for _ in desk.book.documents()),
         "events": length,
         "files": len(needed) - damaged,
-        "end of history": last if length else "",
+        "history": last if length else "",
     }

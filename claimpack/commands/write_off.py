@@ -12,7 +12,8 @@ def write_off(
 ) -> int:
     """Give up what is still outstanding."""
     from claimpack.commands.settled import take, tell
-    from claimpack.core.settling import what_next, written_off
+    from claimpack.core.next_step import what_next
+    from claimpack.core.settling import written_off
 
     taken = take(context.obj, claim, written_off, on, because, today)
     return tell(taken, json=json, notes=what_next(taken.claim.number, taken.standing))

@@ -4,6 +4,8 @@ import zipfile
 
 import pytest
 from book_builders import ANA, OPENED, an_entry, kept
+from running import claimpack
+from shops_with_claims import a_shop_with, walked
 
 from claimpack.book.archive import open_archive, write_archive
 from claimpack.book.book import open_book
@@ -158,3 +160,15 @@ def test_an_archive_that_fails_leaves_no_file(book, tmp_path):
     with everything(book) as read, pytest.raises(NotFound):
         write_archive(tmp_path / "book.zip", read, gone, quietly)
     assert list(tmp_path.glob("*.zip")) == []
+
+
+def test_a_shop_moves_from_sqlite_to_postgresql_with_every_count_and_hash(server, tmp_path):
+    shop = a_shop_with(tmp_path)
+    walked(shop, "file --on 2026-02-25", "answer accepted", "pay 100")
+    claimpack("export", "--everything", "../book.zip", folder=shop)
+    settings = (shop / "shop.toml").read_text()
+    (shop / "shop.toml").write_text(f'book = "{server.fresh()}"\n{settings}')
+    ran = claimpack("import", "../book.zip", "--json", folder=shop)
+    assert (ran.code, ran.json["same"], ran.json["book"]["events"]) == (0, True, 4)
+    claimpack("export", "--everything", "../again.zip", folder=shop)
+    assert (tmp_path / "again.zip").read_bytes() == (tmp_path / "book.zip").read_bytes()

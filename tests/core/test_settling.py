@@ -5,7 +5,7 @@ import pytest
 
 from claimpack.core import settling
 from claimpack.core.events import Happening
-from claimpack.core.settling import Step, amount_in, refuse_impossible_day, what_next
+from claimpack.core.settling import Step, amount_in, refuse_impossible_day
 from claimpack.core.states import Standing, stand
 from claimpack.errors import BadInput, WrongState
 
@@ -185,23 +185,3 @@ def test_all_that_is_outstanding_is_written_off():
 def test_a_claim_written_off_owes_nothing():
     after = stand([settling.written_off(standing(ACCEPTED, PAID), STEP)], standing(ACCEPTED, PAID))
     assert (after.state, after.outstanding, after.written_off) == ("written off", 0, Decimal("59.70"))
-
-
-@pytest.mark.parametrize(
-    ("more", "said"),
-    [
-        ([], "claimpack answer 26-1"),
-        ([ACCEPTED], "claimpack pay 26-1"),
-        ([PAID], "59.70 USD is still to come"),
-        ([happened("answered", answer="refused", form="yes")], "Only form was wrong"),
-        ([happened("answered", answer="refused")], "claimpack write-off 26-1"),
-        ([happened("answered", answer="questioned")], "claimpack file 26-1"),
-        ([happened("withdrawn"), happened("reopened")], "claimpack file 26-1"),
-    ],
-)
-def test_what_to_do_next_follows_from_where_a_claim_stands(more, said):
-    assert said in what_next("26-1", standing(*more))[0]
-
-
-def test_a_paid_claim_leaves_nothing_to_do():
-    assert what_next("26-1", standing(happened("paid", amount="159.70"))) == ()

@@ -1,0 +1,74 @@
+"""Monday morning: everything a manager is told about the book, put together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import date
+from typing import NamedTuple
+
+from claimpack.core.events import Event
+from claimpack.core.held_by_age import HeldByAge, ShelvedPart, held_by_age
+from claimpack.core.money_by_month import MonthOfClaims, money_by_month
+from claimpack.core.outstanding import Outstanding, outstanding_by_age
+from claimpack.core.payment_speed import PaymentSpeed, payment_speed
+from claimpack.core.pending import Ageing, Pending
+from claimpack.core.refusals import Answers, answers_in
+from claimpack.core.repeats_by_model import RepeatFailures, repeat_failures
+from claimpack.core.reported import Days, ReportedClaim
+from claimpack.core.terms import Terms
+
+
+class About(NamedTuple):
+    """What a report is about: whose, which day it is, which days it looks back on, which maker; empty for all."""
+
+    shop: str
+    today: date
+    days: Days
+    maker: str = ""
+    ageing: Ageing = "filed"
+
+
+class Monday(NamedTuple):
+    """What a manager is told: what is owed and held today, and how it went within the days looked back on."""
+
+    about: About
+    claims: int
+    pending: tuple[Pending, ...]
+    outstanding: tuple[Outstanding, ...]
+    speed: PaymentSpeed
+    months: tuple[MonthOfClaims, ...]
+    answers: Answers
+    repeats: RepeatFailures
+    held: HeldByAge
+    terms: tuple[Terms, ...]
+
+
+class Gathered(NamedTuple):
+    """What the book says: every claim, what is pending, the held parts, the answers in their order, terms by claim."""
+
+    claims: Sequence[ReportedClaim]
+    pending: Sequence[Pending]
+    held: Iterable[ShelvedPart]
+    answers: Iterable[Event]
+    terms: Mapping[str, Terms]
+
+
+def monday(gathered: Gathered, about: About) -> Monday:
+    """Everything put together. Pending claims and held parts are those of today, whatever the days looked back on.
+
+    Source: common practice, no source.
+    """
+    claims, days = gathered.claims, about.days
+    used = {terms.id: terms for item in gathered.pending if (terms := gathered.terms.get(item.claim))}
+    return Monday(
+        about=about,
+        claims=len(claims),
+        pending=tuple(gathered.pending),
+        outstanding=outstanding_by_age(gathered.pending, about.ageing),
+        speed=payment_speed(claims, days, about.today),
+        months=money_by_month(claims, days),
+        answers=answers_in(gathered.answers, {claim.number: claim for claim in claims}, days),
+        repeats=repeat_failures(claims, days),
+        held=held_by_age(gathered.held, about.today),
+        terms=tuple(terms for _, terms in sorted(used.items())),
+    )

@@ -1,0 +1,113 @@
+"""What a report goes by of each claim, and the days it is about."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+from decimal import Decimal
+from typing import NamedTuple, Protocol, TypeVar
+
+from claimpack.core.claim import Claim
+from claimpack.core.digest import Digest
+from claimpack.core.money import ZERO
+from claimpack.core.states import Standing
+from claimpack.core.words import folded
+from claimpack.errors import BadInput
+
+
+class ReportedClaim(NamedTuple):
+    """A claim as reports count it; accepted is None while the maker has not said, and has not paid."""
+
+    number: str
+    maker: str
+    model: str
+    component: str
+    unit: str
+    state: str
+    presented: date
+    filed: date | None
+    paid_on: date | None
+    currency: str
+    claimed: Decimal
+    accepted: Decimal | None
+    paid: Decimal
+    written_off: Decimal
+    outstanding: Decimal
+
+
+class Days(NamedTuple):
+    """From a day to a day, both included; without a first day, from the beginning."""
+
+    first: date | None
+    last: date
+
+    def hold(self, day: date | None) -> bool:
+        """Whether a day is one of them."""
+        return day is not None and (self.first is None or self.first <= day) and day <= self.last
+
+
+class OfAMaker(Protocol):
+    """Whatever has a maker."""
+
+    @property
+    def maker(self) -> str:
+        """The maker."""
+
+
+Made = TypeVar("Made", bound=OfAMaker)
+
+
+def days_between(first: date | None, last: date | None, today: date) -> Days:
+    """The days a report is about, up to today unless told.
+
+    Raises:
+        BadInput: the last lies before the first.
+    """
+    days = Days(first, last or today)
+    if first and days.last < first:
+        raise BadInput(
+            f"--from {first} lies after --to {days.last}",
+            "A report is about the days from the first to the last, and there are none.",
+            "Exchange the two, or leave one of them out.",
+        )
+    return days
+
+
+def reported(claim: Claim, standing: Standing, digest: Digest) -> ReportedClaim:
+    """A claim of the book as reports count it."""
+    serials = claim.unit.serials
+    by_paying = standing.claimed if standing.accepted_on else None
+    return ReportedClaim(
+        number=claim.number,
+        maker=claim.maker,
+        model=claim.unit.model,
+        component=claim.component(),
+        unit=claim.unit.serial("unit") or (serials[0].value if serials else ""),
+        state=standing.state,
+        presented=claim.dates.presented,
+        filed=standing.filed,
+        paid_on=standing.paid_on,
+        currency=standing.currency or digest.currency,
+        claimed=standing.claimed,
+        accepted=by_paying if standing.accepted is None else standing.accepted,
+        paid=standing.paid,
+        written_off=standing.written_off,
+        outstanding=standing.outstanding,
+    )
+
+
+def by_maker(items: Iterable[Made]) -> dict[str, list[Made]]:
+    """The items of each maker, in the order of the alphabet; spellings that differ only in case are one maker."""
+    found: dict[str, list[Made]] = {}
+    names: dict[str, str] = {}
+    for item in items:
+        found.setdefault(names.setdefault(folded(item.maker), item.maker), []).append(item)
+    return dict(sorted(found.items(), key=lambda pair: folded(pair[0])))
+
+
+def summed(amounts: Iterable[tuple[str, Decimal]]) -> dict[str, Decimal]:
+    """Amounts added up by currency, in the order of the codes; currencies are never added to each other."""
+    sums: dict[str, Decimal] = {}
+    for currency, amount in amounts:
+        sums[currency] = sums.get(currency, ZERO) + amount
+    return dict(sorted(sums.items()))

@@ -1,0 +1,82 @@
+import pytest
+from monday import a_monday_shop, filed_in, on, open_in, took_place
+from pypdf import PdfReader
+
+
+@pytest.fixture
+def shop(tmp_path):
+    return a_monday_shop(tmp_path)
+
+
+def words(path):
+    return " ".join(" ".join(page.extract_text() for page in PdfReader(path).pages).split())
+
+
+def test_the_letter_is_written_beside_the_book(shop):
+    filed_in(shop, received="2026-01-02")
+    ran = on("2026-03-20", "chase", "26-0001", shop=shop)
+    assert (ran.code, ran.out.strip()) == (0, str(shop / "26-0001-letter.pdf"))
+
+
+def test_the_pdf_says_what_the_text_says(shop):
+    filed_in(shop, received="2026-01-02")
+    ran = on("2026-03-20", "chase", "26-0001", "--text", "--out", "letter.pdf", shop=shop)
+    paragraph = "Please pay 150.00 USD by 3 April 2026, naming our claim number 26-0001."
+    assert paragraph in words(shop / "letter.pdf")
+    assert paragraph in " ".join(ran.out.split())
+
+
+def test_the_letter_fits_on_one_page(shop):
+    filed_in(shop, received="2026-01-02")
+    on("2026-03-20", "chase", "26-0001", "--paper", "a4", shop=shop)
+    pages = PdfReader(shop / "26-0001-letter.pdf").pages
+    assert (len(pages), round(float(pages[0].mediabox.width))) == (1, 595)
+
+
+def test_the_text_alone_writes_no_file(shop):
+    filed_in(shop, received="2026-01-02")
+    ran = on("2026-03-20", "chase", "26-0001", "--text", shop=shop)
+    assert (ran.code, list(shop.glob("*.pdf"))) == (0, [])
+
+
+def test_the_maker_is_named_as_the_plan_names_it(shop):
+    filed_in(shop, received="2026-01-02")
+    assert "To: Halden" in on("2026-03-20", "chase", "26-0001", "--text", shop=shop).out
+
+
+def test_scripts_get_the_letter_and_its_file(shop):
+    filed_in(shop, received="2026-01-02")
+    keys = on("2026-03-20", "chase", "26-0001", "--json", shop=shop).json
+    assert (keys["asks"], keys["by"], keys["file"]) == ("payment", "2026-04-03", str(shop / "26-0001-letter.pdf"))
+
+
+@pytest.mark.parametrize("json", [[], ["--json"]])
+def test_nothing_to_ask_for_is_a_no(shop, json):
+    filed_in(shop, received="2026-03-01")
+    ran = on("2026-03-20", "chase", "26-0001", *json, shop=shop)
+    assert (ran.code, "2026-04-15" in ran.out, list(shop.glob("*.pdf"))) == (3, True, [])
+
+
+def test_a_draft_is_the_shops_turn(shop):
+    open_in(shop)
+    assert on("2026-03-20", "chase", "26-0001", shop=shop).code == 3
+
+
+def test_a_question_is_the_shops_turn(shop):
+    filed_in(shop)
+    took_place(shop, "26-0001", "answered", "2026-02-01", answer="questioned")
+    assert "shop's turn" in on("2026-03-20", "chase", "26-0001", shop=shop).out
+
+
+@pytest.mark.parametrize("wrong", [["26-9999"], ["26-0001", "--paper", "legal"], ["./claim"]])
+def test_a_wrong_claim_or_paper_is_refused(shop, wrong):
+    filed_in(shop, received="2026-01-02")
+    assert on("2026-03-20", "chase", *wrong, shop=shop).code == 2
+
+
+def test_user_text_is_never_markup(shop):
+    settings = shop / "shop.toml"
+    settings.write_text(settings.read_text().replace("Quarry Road", "<b>A & B</b> <img src=x>"))
+    filed_in(shop, received="2026-01-02")
+    on("2026-03-20", "chase", "26-0001", shop=shop)
+    assert "<b>A & B</b> <img src=x>" in words(shop / "26-0001-letter.pdf")

@@ -1,0 +1,113 @@
+import io
+
+import pytest
+import zxingcpp
+from monday import PART, a_monday_shop, filed_in, on, took_place
+from PIL import Image
+from pypdf import PdfReader
+
+COIL = {"part": "ignition coil", "number": "70-22", "shelf": "A1"}
+
+
+@pytest.fixture
+def shop(tmp_path):
+    shop = a_monday_shop(tmp_path)
+    filed_in(shop, "26-0001", held=[PART, COIL])
+    filed_in(shop, "26-0002", "2026-03-01", owner__name="Marrow Lane Paving")
+    return shop
+
+
+def codes(shop, *arguments, day="2026-03-20"):
+    return [part["code"] for part in on(day, "hold", *arguments, "--json", shop=shop).json["parts"]]
+
+
+def test_every_part_in_the_shop_is_listed_by_shelf(shop):
+    assert codes(shop, "list") == ["26-0001/2", "26-0001/1", "26-0002/1"]
+
+
+def test_what_to_do_first_stands_on_top(shop):
+    took_place(shop, "26-0002", "part called back", "2026-03-10", part="1", send_by="2026-03-30")
+    assert codes(shop, "list", day="2026-04-03") == ["26-0002/1", "26-0001/2", "26-0001/1"]
+
+
+def test_the_list_is_narrowed_by_shelf_and_state(shop):
+    took_place(shop, "26-0002", "part called back", "2026-03-10", part="1")
+    assert (codes(shop, "list", "--shelf", "b3"), codes(shop, "list", "--state", "called back")) == (
+        ["26-0002/1", "26-0001/1"],
+        ["26-0002/1"],
+    )
+
+
+@pytest.mark.parametrize(("day", "found"), [("2026-04-02", []), ("2026-04-03", ["26-0001/2", "26-0001/1"])])
+def test_what_may_go_is_listed_from_the_day_after_its_hold(shop, day, found):
+    assert codes(shop, "list", "--may-go", day=day) == found
+
+
+def test_scripts_learn_where_a_part_is_and_until_when(shop):
+    part = on("2026-03-20", "hold", "list", "--json", shop=shop).json["parts"][0]
+    told = ("claim", "index", "part", "number", "shelf", "state", "keep_until", "may_go", "rule")
+    assert [part[key] for key in told] == [
+        "26-0001", 2, "ignition coil", "70-22", "A1", "held", "2026-04-02", False, None,
+    ]  # fmt: skip
+
+
+def test_a_state_that_is_none_is_refused(shop):
+    assert on("2026-03-20", "hold", "list", "--state", "lost", shop=shop).code == 2
+
+
+@pytest.mark.parametrize(
+    ("said", "found"),
+    [
+        ("26-0001/2", ["26-0001/2"]),
+        ("coil", ["26-0001/2"]),
+        ("marrow", ["26-0002/1"]),
+        ("26-0002", ["26-0002/1"]),
+        ("26-0009/1", []),
+    ],
+)
+def test_a_part_is_found_by_its_code_or_by_words(shop, said, found):
+    assert codes(shop, "find", said) == found
+
+
+def test_a_part_that_left_is_found_with_its_state(shop):
+    took_place(shop, "26-0002", "part called back", "2026-03-10", part="1")
+    took_place(shop, "26-0002", "part sent", "2026-03-12", part="1")
+    assert "sent" in on("2026-03-20", "hold", "find", "26-0002", shop=shop).out
+
+
+def test_the_tag_printed_again_carries_the_code(shop):
+    ran = on("2026-03-20", "hold", "tag", "26-0001/2", "--png", shop=shop)
+    picture = Image.open(io.BytesIO((shop / "26-0001-2-tag.png").read_bytes()))
+    assert (ran.code, {found.text for found in zxingcpp.read_barcodes(picture)}) == (0, {"26-0001/2"})
+
+
+def test_the_tag_shows_its_cautions(shop):
+    ran = on("2026-03-20", "hold", "tag", "26-0001/1", shop=shop)
+    assert ("Fire hazard" in ran.err, (shop / "26-0001-1-tag.pdf").is_file()) == (True, True)
+
+
+def test_a_number_that_means_several_parts_is_refused_with_their_codes(shop):
+    ran = on("2026-03-20", "hold", "tag", "26-0001", shop=shop)
+    assert (ran.code, "26-0001/2 ignition coil" in ran.err) == (2, True)
+
+
+@pytest.mark.parametrize("code", ["26-0001/3", "26-0009/1", "nonsense!", "26-0001/0"])
+def test_a_code_of_no_part_is_refused(shop, code):
+    assert on("2026-03-20", "hold", "tag", code, shop=shop).code == 2
+
+
+def test_the_shelf_list_has_every_part_under_its_shelf(shop):
+    ran = on("2026-03-20", "hold", "sheet", "--out", "list.pdf", shop=shop)
+    said = PdfReader(shop / "list.pdf").pages[0].extract_text()
+    assert ran.code == 0
+    assert said.index("Shelf A1") < said.index("26-0001/2") < said.index("Shelf B3") < said.index("26-0002/1")
+
+
+def test_one_shelf_alone_can_be_printed(shop):
+    assert on("2026-03-20", "hold", "sheet", "A1", "--json", shop=shop).json["parts"] == 1
+
+
+@pytest.mark.parametrize(("terminal", "width"), [(False, 100), (True, 80)])
+def test_no_line_is_wider_than_the_page(shop, terminal, width):
+    ran = on("2026-04-03", "hold", "list", shop=shop, terminal=terminal, environ={"NO_COLOR": "1"})
+    assert max(map(len, ran.out.split("\n"))) <= width

@@ -1,0 +1,149 @@
+import pytest
+from monday import PART, a_monday_shop, filed_in, on, open_in
+from pypdf import PdfReader
+from shop_builders import kept_claim, the_desk
+
+TWO = [PART, {"part": "ignition coil", "shelf": "A1"}]
+
+
+@pytest.fixture
+def shop(tmp_path):
+    shop = a_monday_shop(tmp_path)
+    filed_in(shop, "26-0001", held=TWO)
+    return shop
+
+
+def hold(shop, *arguments, day="2026-03-20", **how):
+    return on(day, "hold", *arguments, shop=shop, **how)
+
+
+def state(shop, nth=1, number="26-0001"):
+    return the_desk(shop).book.get(number).standing.part(nth).state
+
+
+def events(shop, number="26-0001"):
+    return [event for event in the_desk(shop).book.history(number) if event.what.startswith("part")]
+
+
+def test_a_part_moved_lies_on_its_new_shelf(shop):
+    ran = hold(shop, "move", "26-0001/2", "C7")
+    assert (ran.code, kept_claim(shop).held[1].shelf, events(shop)[0].facts["from"]) == (0, "C7", "A1")
+
+
+def test_a_part_called_back_and_sent_is_gone(shop):
+    hold(shop, "call-back", "26-0001/1", "--on", "2026-03-10", "--send-by", "2026-03-25")
+    ran = hold(shop, "send", "26-0001/1", "--on", "2026-03-20", "--carrier", "Northway", "--tracking", "NF-1")
+    assert (ran.code, state(shop)) == (0, "sent")
+    assert events(shop)[-1].facts == {"part": "1", "carrier": "Northway", "tracking": "NF-1"}
+
+
+def test_sending_shows_the_cautions(shop):
+    hold(shop, "call-back", "26-0001/1")
+    assert "49 CFR 173.220" in hold(shop, "send", "26-0001/1").err
+
+
+def test_a_part_nobody_called_back_is_not_sent_and_no_slip_is_written(shop):
+    ran = hold(shop, "send", "26-0001/1", "--slip", "slip.pdf")
+    assert (ran.code, state(shop), (shop / "slip.pdf").exists()) == (2, "held", False)
+
+
+def test_the_packing_slip_goes_into_the_box(shop):
+    hold(shop, "call-back", "26-0001/1")
+    ran = hold(shop, "send", "26-0001/1", "--slip", "slip.pdf", "--carrier", "Northway")
+    said = PdfReader(shop / "slip.pdf").pages[0].extract_text()
+    assert str(shop / "slip.pdf") in ran.out
+    wanted = ("26-0001/1", "short block", "HC70-1", "E70-1", "Northway", "Fire hazard")
+    assert all(word in said for word in wanted)
+
+
+def test_the_makers_release_is_recorded_with_its_reason(shop):
+    ran = hold(shop, "release", "26-0001/1", "--on", "2026-03-15", "--because", "Mail of the service desk.")
+    event = events(shop)[0]
+    assert (ran.code, event.on.isoformat(), event.why) == (0, "2026-03-15", "Mail of the service desk.")
+
+
+def test_a_release_without_a_reason_is_refused(shop):
+    assert (hold(shop, "release", "26-0001/1").code, state(shop)) == (2, "held")
+
+
+def test_a_released_part_may_be_scrapped(shop):
+    hold(shop, "release", "26-0001/1", "--because", "Mail.")
+    assert (hold(shop, "scrap", "26-0001/1").code, state(shop)) == (0, "scrapped")
+
+
+@pytest.mark.parametrize(("day", "code"), [("2026-04-01", 3), ("2026-04-02", 3), ("2026-04-03", 0)])
+def test_a_held_part_is_scrapped_only_after_the_last_day_of_its_hold(shop, day, code):
+    assert hold(shop, "scrap", "26-0001/1", day=day).code == code
+
+
+def test_a_refusal_says_from_which_day_it_may_go(shop):
+    ran = hold(shop, "scrap", "26-0001/1")
+    assert ("2026-04-03" in ran.out, state(shop)) == (True, "held")
+
+
+def test_the_rule_that_let_a_part_go_is_recorded_before_it_is_scrapped(shop):
+    hold(shop, "scrap", "26-0001/1", day="2026-04-03")
+    told = [(event.what, event.facts.get("rule"), event.revision) for event in events(shop)]
+    assert told == [("part released", "the hold ran out", 3), ("part scrapped", "the hold ran out", 3)]
+
+
+def test_the_day_it_was_scrapped_decides_and_not_the_day_it_is_entered(shop):
+    assert hold(shop, "scrap", "26-0001/1", "--on", "2026-04-01", day="2026-04-20").code == 3
+
+
+def test_of_several_parts_all_or_none_are_scrapped(shop):
+    hold(shop, "release", "26-0001/1", "--because", "Mail.")
+    assert (hold(shop, "scrap", "26-0001/1", "26-0001/2").code, state(shop, 1)) == (3, "released")
+
+
+def test_several_parts_of_several_claims_are_scrapped_at_once(shop):
+    filed_in(shop, "26-0002")
+    ran = hold(shop, "scrap", "26-0001/1", "26-0001/2", "26-0002", "26-0001/1", "--json", day="2026-04-03")
+    assert [part["code"] for part in ran.json["scrapped"]] == ["26-0001/1", "26-0001/2", "26-0002/1"]
+
+
+def test_scrapping_shows_the_cautions_and_what_is_not_paid(shop):
+    said = hold(shop, "scrap", "26-0001/1", day="2026-04-03").err
+    assert ("Fire hazard" in said, "150.00 USD outstanding" in said) == (True, True)
+
+
+def test_the_time_to_inspect_lets_a_part_go(tmp_path):
+    shop = a_monday_shop(tmp_path, "us-sc")
+    filed_in(shop, received="2026-01-05")
+    ran = hold(shop, "scrap", "26-0001", "--json", day="2026-03-04")
+    assert (ran.code, ran.json["scrapped"][0]["rule"]) == (0, "the time to inspect passed")
+
+
+def test_a_part_called_back_is_never_scrapped(shop):
+    hold(shop, "call-back", "26-0001/1")
+    assert hold(shop, "scrap", "26-0001/1", day="2026-05-01").code == 3
+
+
+def test_a_part_of_a_draft_is_kept_until_it_is_known_when_it_may_go(tmp_path):
+    shop = a_monday_shop(tmp_path)
+    open_in(shop)
+    ran = hold(shop, "scrap", "26-0001")
+    assert (ran.code, "until the maker releases it" in " ".join(ran.out.split())) == (3, True)
+
+
+@pytest.mark.parametrize("step", ["scrap", "send", "move", "call-back", "release"])
+def test_what_left_the_shop_stays_gone(shop, step):
+    hold(shop, "scrap", "26-0001/1", day="2026-04-03")
+    more = {"move": ["C1"], "release": ["--because", "Mail."]}.get(step, [])
+    assert hold(shop, step, "26-0001/1", *more, day="2026-04-03").code == 2
+
+
+@pytest.mark.parametrize("day", ["2026-01-01", "2026-03-21", "soon"])
+def test_a_day_that_cannot_be_is_refused(shop, day):
+    assert hold(shop, "call-back", "26-0001/1", "--on", day).code == 2
+
+
+@pytest.mark.parametrize(("typed", "after"), [("y\n", "scrapped"), ("n\n", "held"), ("", "held")])
+def test_a_person_is_asked_before_a_part_is_scrapped(shop, typed, after):
+    hold(shop, "scrap", "26-0001/1", day="2026-04-03", typed=typed, terminal=True)
+    assert state(shop) == after
+
+
+def test_yes_asks_nobody(shop):
+    ran = hold(shop, "scrap", "26-0001/1", "--yes", day="2026-04-03", terminal=True)
+    assert (state(shop), "[y/N]" in ran.err) == ("scrapped", False)
