@@ -17,8 +17,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
     from claimpack.core.audit import AuditReport, AuditRule
-    from claimpack.core.audited import AuditedClaim, FilingCourse, Irregularity
-    from claimpack.core.terms import Terms
+    from claimpack.core.audited import AuditedClaim, FilingCourse, Irregularity, Scope
 
 
 class LooksByDefault(TyperGroup):
@@ -34,6 +33,7 @@ class LooksByDefault(TyperGroup):
 audit_app = typer.Typer(
     cls=LooksByDefault,
     help="Find what an auditor would ask about; draw a sample.",
+    epilog="`claimpack audit`, alone or with a CLAIM, is `claimpack audit look`.",
 )
 """The commands about audits."""
 
@@ -60,7 +60,7 @@ def look(
     today: Today = "",
     json: Json = False,
 ) -> int:
-    """Find what an auditor would ask about."""
+    """Look through claims by every rule; the default."""
     from claimpack.commands.bench import number_of
     from claimpack.commands.desk import Desk
     from claimpack.commands.gather import a_date
@@ -75,7 +75,7 @@ def look(
         return _list_rules(say, chosen, json=json)
     numbers = [desk.book.get(number_of(claim)).claim.number for claim in claims or ()]
     scope = Scope(frozenset(numbers), maker, a_date(since, "--since") if since else None)
-    report = go_through(_audited(desk, say, chosen), Measures(desk.day), chosen, scope.holds)
+    report = go_through(_audited(desk, say, chosen, scope), Measures(desk.day), chosen, scope.holds)
     if json:
         say.document(_as_json(report, chosen, desk.day))
     else:
@@ -95,43 +95,37 @@ def _list_rules(say: Say, chosen: Sequence[AuditRule], *, json: bool) -> int:
     return 0
 
 
-def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule]) -> Iterator[AuditedClaim]:
+def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) -> Iterator[AuditedClaim]:
     """Every claim of the book with what the rules go by, one after the other."""
+    from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.core.audited import NEVER_FILED, AuditedClaim
 
-    settings = desk.shop.settings
-    plans = {plan.id: plan for plan in desk.plans}
-    terms, courses, unknown = _terms_by_id(desk), _courses(desk), set[str]()
-    proves_packets = any(rule.id == "packet-changed" for rule in chosen)
+    retail = desk.shop.settings.retail
+    plans, terms, courses = {plan.id: plan for plan in desk.plans}, TermsInForce(desk, say), _courses(desk)
+    proves_packets, without_plan = any(rule.id == "packet-changed" for rule in chosen), 0
     with say.progress("Auditing", desk.book.count()) as advance:
         for entry in desk.book.entries():
-            claim = entry.claim
-            in_force = claim.terms or settings.terms_for(claim.maker)
-            if in_force and in_force not in terms:
-                unknown.add(in_force)
-            yield AuditedClaim(
-                claim=claim,
+            dates = entry.claim.dates
+            audited = AuditedClaim(
+                claim=entry.claim,
                 standing=entry.standing,
                 digest=entry.digest,
                 plan=plans.get(entry.digest.plan),
-                terms=terms.get(in_force),
-                retail=settings.retail(claim.dates.repaired or claim.dates.presented),
+                terms=terms.of(entry.claim),
+                retail=retail(dates.repaired or dates.presented),
                 files=entry.files,
-                course=courses.get(claim.number, NEVER_FILED),
-                packet_damage=_packet_damage(desk, entry) if proves_packets else "",
+                course=courses.get(entry.claim.number, NEVER_FILED),
             )
+            if scope.holds(audited):
+                without_plan += audited.plan is None and audited.is_with_the_maker
+                damage = _packet_damage(desk, entry) if proves_packets else ""
+                audited = audited._replace(packet_damage=damage)
+            yield audited
             advance()
-    for name in sorted(unknown):
-        say.note(f"Payment terms {name!r} are not there, so claims under them were not held against the law's floor.")
-
-
-def _terms_by_id(desk: Desk) -> dict[str, Terms]:
-    from claimpack.core.keys import record_from
-    from claimpack.core.terms import Terms
-    from claimpack.template_files import TERMS, templates
-
-    found = templates(TERMS, desk.places)
-    return {name: record_from(Terms, entry.keys, str(entry.path)) for name, entry in found.items()}
+    if without_plan:
+        say.note(
+            f"{_count(without_plan, 'filed claim')} without a plan within reach: not held against what a plan asks."
+        )
 
 
 def _courses(desk: Desk) -> dict[str, FilingCourse]:

@@ -135,6 +135,12 @@ def test_terms_that_are_not_there_are_told(tmp_path):
     assert "Payment terms 'us-zz' are not there" in ran.err
 
 
+def test_filed_claims_without_a_plan_are_told(tmp_path):
+    shop = a_shop(tmp_path, maker="unknown maker")
+    file_claim(shop, "26-0001")
+    assert "1 filed claim without a plan within reach" in audited(shop).err
+
+
 def test_progress_is_shown_on_a_terminal(two):
     assert "Auditing [" in audited(two, terminal=True).err
 
