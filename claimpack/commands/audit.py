@@ -47,7 +47,7 @@ def audit() -> None:
 def look(
     context: typer.Context,
     claims: Annotated[
-        list[str] | None, typer.Argument(metavar="[CLAIM…]", help="Claims of the book; default: all.")
+        list[str] | None, typer.Argument(metavar="CLAIM", help="Claims of the book; default: all.")
     ] = None,
     rule: Annotated[
         list[str] | None, typer.Option(metavar="ID", help="Go by this rule alone (repeatable).", show_default=False)

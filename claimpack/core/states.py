@@ -131,6 +131,8 @@ def may_follow(standing: Standing, happening: Happening) -> None:
     if happening.what in _PART_FOLLOWS:
         part = standing.part(int(happening.facts["part"]))
         _refuse_unless(part.state in _PART_FOLLOWS[happening.what], happening.what, part.state, _PART_FOLLOWS)
+    elif happening.what == "answered" and standing.state == "accepted" and not standing.answers:
+        return  # it was accepted by paying short of the claim; the written answer comes after
     elif happening.what in _FOLLOWS:
         _refuse_unless(standing.state in _FOLLOWS[happening.what], happening.what, standing.state, _FOLLOWS)
 
@@ -189,7 +191,10 @@ def _answered(standing: Standing, event: Told) -> Change:
         because=event.why,
         form=facts.get("form") == "yes",
     )
-    return left_by((*standing.answers, answer), standing.claimed)
+    change = left_by((*standing.answers, answer), standing.claimed)
+    after = standing.model_copy(update=change)
+    settled = after.state == "accepted" and standing.payments and not after.outstanding
+    return {**change, "state": "paid"} if settled else change
 
 
 _UNFILED: Change = {

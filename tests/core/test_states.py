@@ -321,3 +321,20 @@ def test_a_part_not_found_at_a_count_is_missing_until_one_finds_it():
     lost = happened("shelf counted", LATER, part="1", shelf="B3", found="no")
     found = happened("shelf counted", LATER, part="1", shelf="B3", found="yes")
     assert [stand([OPENED, lost]).part(1).missing, stand([OPENED, lost, found]).part(1).missing] == [LATER, None]
+
+
+def a_short_paid_claim():
+    return stand(
+        [
+            Happening(what="opened", on=DAY),
+            Happening(what="filed", on=DAY, facts={"claimed": "100.00", "currency": "USD"}),
+            Happening(what="paid", on=DAY, facts={"amount": "60.00"}),
+        ]
+    )
+
+
+@pytest.mark.parametrize(("amount", "state"), [("60.00", "paid"), ("60.01", "accepted")])
+def test_an_answer_after_a_short_payment_settles_what_it_accepts(amount, state):
+    answer = Happening(what="answered", on=DAY, facts={"answer": "part", "amount": amount})
+    may_follow(a_short_paid_claim(), answer)
+    assert stand([answer], a_short_paid_claim()).state == state

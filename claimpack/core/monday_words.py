@@ -1,0 +1,177 @@
+"""The findings of a Monday report, each in a sentence worked out from the numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from decimal import ROUND_HALF_UP, Decimal
+
+from claimpack.core.held_by_age import HeldByAge
+from claimpack.core.monday import Monday
+from claimpack.core.money import plain, rounded
+from claimpack.core.money_by_month import MonthOfClaims, by_currency, whole_of
+from claimpack.core.outstanding import Outstanding
+from claimpack.core.payment_speed import PaymentSpeed
+from claimpack.core.pending import Ageing, Pending
+from claimpack.core.refusals import NO_REASON, Answers, refusals_by_reason
+from claimpack.core.repeats_by_model import RepeatFailures
+
+CHECK = "Check the current text and the dealer agreement; not legal advice."
+"""What is said wherever a law is named."""
+
+
+def counted(count: int, what: str, plural: str = "") -> str:
+    """So many of something, as in `1 claim` and `1,204 claims`."""
+    return f"{count:,} {what if count == 1 else plural or what + 's'}"
+
+
+def amount_said(amount: Decimal, currency: str) -> str:
+    """An amount as a report says it, as in `USD 1,204.50`."""
+    return f"{currency} {rounded(amount, currency):,f}" if currency else plain(amount)
+
+
+def amounts_said(amounts: Mapping[str, Decimal]) -> str:
+    """Amounts in several currencies, side by side."""
+    return " and ".join(amount_said(amount, currency) for currency, amount in amounts.items())
+
+
+def percent(share: Decimal) -> str:
+    """A share as whole per cent; a little is never said to be nothing, nor nearly all to be all."""
+    whole = (share * 100).quantize(Decimal(1), ROUND_HALF_UP)
+    if share and not whole:
+        return "under 1 %"
+    return "over 99 %" if whole == 100 and share < 1 else f"{whole} %"
+
+
+def outstanding_finding(found: Iterable[Outstanding], ageing: Ageing) -> str:
+    """What is unpaid, and how much of it is old."""
+    said = [_outstanding(one, ageing) for one in found]
+    return " ".join(said) or "Nothing is filed and unpaid."
+
+
+def _outstanding(one: Outstanding, ageing: Ageing) -> str:
+    unpaid = f"{counted(one.claims, 'claim')} for {amount_said(one.total, one.currency)} {_is(one.claims)} unpaid"
+    if not one.older:
+        return f"{unpaid}, none {'older than 60 days' if ageing == 'filed' else 'more than 60 days past due'}."
+    old = f"{counted(one.older, 'claim')} for {amount_said(one.older_amount, one.currency)} {_is(one.older)}"
+    return f"{old} {'older than 60 days' if ageing == 'filed' else 'more than 60 days past due'}; {unpaid} in all."
+
+
+def _is(count: int) -> str:
+    return "is" if count == 1 else "are"
+
+
+def first_finding(items: Sequence[Pending]) -> str:
+    """What is overdue, and what waits for the shop."""
+    late = [item for item in items if item.days_overdue]
+    ours = sum(item.turn == "shop" for item in items)
+    said = []
+    if late:
+        most = max(item.days_overdue for item in late)
+        said.append(
+            f"the maker's answer or payment is overdue on {counted(len(late), 'claim')}, by up to {counted(most, 'day')}"
+        )
+    if ours:
+        said.append(f"{counted(ours, 'claim')} {'waits' if ours == 1 else 'wait'} for the shop")
+    if not said:
+        return "No date is missed, and no claim waits for the shop." if items else "Nothing is filed and not settled."
+    sentence = "; ".join(said)
+    return f"{sentence[0].upper()}{sentence[1:]}."
+
+
+def speed_finding(speed: PaymentSpeed) -> str:
+    """The median time to payment, or why none can be told."""
+    watched = speed.paid + speed.still_open
+    if not watched:
+        return "No claim was filed in these days, so nothing can be said about payment."
+    if not speed.paid:
+        return f"None of {counted(watched, 'claim')} filed is paid yet, so no time to payment can be told."
+    counts = f"{speed.paid:,} paid, {speed.still_open:,} still open and counted as open"
+    if speed.curve.median is None:
+        return f"Fewer than half of the claims are paid so far, so no median can be told ({counts})."
+    return f"Half of the claims are paid within {counted(speed.curve.median, 'day')} of filing ({counts})."
+
+
+def months_finding(months: Iterable[MonthOfClaims]) -> str:
+    """How much of what was claimed came in, and how much will not."""
+    said = [_money(whole_of(some)) for some in by_currency(months).values()]
+    return " ".join(said) or "No claim was filed in these days."
+
+
+def _money(whole: MonthOfClaims) -> str:
+    def amount(number: Decimal) -> str:
+        return amount_said(number, whole.currency)
+
+    share = f" ({percent(whole.paid / whole.claimed)})" if whole.claimed > 0 and whole.paid >= 0 else ""
+    said = [f"{amount(whole.paid)}{share} is paid"]
+    if whole.outstanding:
+        said.append(f"{amount(whole.outstanding)} is still owed")
+    if whole.short > 0:
+        said.append(f"{amount(whole.short)} was not accepted")
+    if whole.written_off:
+        said.append(f"{amount(whole.written_off)} was written off")
+    return f"Of {amount(whole.claimed)} claimed, {', '.join(said)}."
+
+
+def refusals_finding(answers: Answers) -> str:
+    """How often makers refused, and the reason given most."""
+    if not answers.refusals:
+        none = f"None of {counted(answers.count, 'answer')} was a refusal." if answers.count else ""
+        return none or "No maker answered in these days."
+    reasons = refusals_by_reason(answers.refusals)
+    refused = len(answers.refusals)
+    said = f"{refused:,} of {counted(answers.count, 'answer')} {'was a refusal' if refused == 1 else 'were refusals'}"
+    form = sum(reason.form for reason in reasons)
+    put_right = f", {form:,} of them for form alone" if form else ""
+    top = reasons[0]
+    if top.said == NO_REASON or top.count == 1:
+        return f"{said}{put_right}."
+    return f"{said}{put_right}; given most, {counted(top.count, 'time')}: “{top.said}”."
+
+
+def repeats_finding(found: RepeatFailures) -> str:
+    """The failure seen on most units, and how many units came back."""
+    if not found.models and not found.units:
+        return "No component failed on two units of a model, and no unit came back with the same failure."
+    said = []
+    if found.models:
+        top = found.models[0]
+        said.append(f"The {top.component} failed on {top.units:,} different units of {top.maker} {top.model}")
+    if found.units:
+        back = counted(len(found.units), "unit")
+        said.append(f"{back} came back with the component that had failed before")
+    return "; ".join(said) + "."
+
+
+def held_finding(held: HeldByAge) -> str:
+    """How many parts are held, what may go and what must be sent."""
+    if not held.parts:
+        return "No part is held."
+    said = [f"{counted(held.parts, 'part')} {_is(held.parts)} in the shop"]
+    go, send, missing = len(held.may_go), len(held.to_send), len(held.missing)
+    said.append(f"{go:,} may go now" if go else "none may go yet")
+    if send:
+        days = [part.send_by for part in held.to_send if part.send_by]
+        by = f", the first by {min(days)}" if days else ""
+        said.append(f"{send:,} called back and to be sent{by}")
+    if missing:
+        said.append(f"{missing:,} not found at the last count")
+    return "; ".join(said) + "."
+
+
+def findings(told: Monday) -> tuple[str, ...]:
+    """Every finding, in the order of the report."""
+    return (
+        outstanding_finding(told.outstanding, told.about.ageing),
+        first_finding(told.pending),
+        speed_finding(told.speed),
+        months_finding(told.months),
+        refusals_finding(told.answers),
+        repeats_finding(told.repeats),
+        held_finding(told.held),
+    )
+
+
+def days_said(told: Monday) -> str:
+    """Which days the report looks back on, in words."""
+    days = told.about.days
+    return f"{days.first} to {days.last}" if days.first else f"up to {days.last}"

@@ -1,0 +1,94 @@
+from datetime import date
+from io import BytesIO
+
+import pytest
+from pypdf import PdfReader
+
+from claimpack.core.chasing import Letter, Sender
+from claimpack.reports.letter import letter_pdf
+from claimpack.reports.lettering import PAPERS
+
+LETTER = Letter(
+    sender=Sender(name="Quarry Road", address="18 Quarry Road\nAshby", phone="555-0142"),
+    on=date(2026, 3, 20),
+    to="Halden",
+    subject="Warranty claim 26-0001: request for payment",
+    facts=(("Our claim number", "26-0001"), ("Filed on", "2 January 2026"), ("Last day to pay", "18 March 2026")),
+    amounts=(("Claimed", "150.00 USD"), ("Outstanding", "130.00 USD")),
+    paragraphs=("We filed this claim.", "As we read Code 1, it is to be paid."),
+    ask="Please pay 130.00 USD by 3 April 2026.",
+    closing="With our thanks.",
+    small_print="It is not legal advice.",
+)
+
+
+def read(letter=LETTER, paper="letter"):
+    return PdfReader(BytesIO(letter_pdf(letter, PAPERS[paper])))
+
+
+def words(reader):
+    return " ".join(" ".join(page.extract_text() for page in reader.pages).split())
+
+
+@pytest.mark.parametrize(
+    "part",
+    [
+        "Quarry Road",
+        "Ashby",
+        "20 March 2026",
+        "Halden",
+        "18 March 2026",
+        "130.00 USD",
+        "We filed",
+        "Please pay",
+        "thanks",
+    ],
+)
+def test_everything_in_the_letter_is_printed(part):
+    assert part in words(read())
+
+
+def test_the_shop_and_the_date_come_first_and_the_small_print_last():
+    said = words(read())
+    order = [
+        "Quarry Road",
+        "20 March",
+        "request for payment",
+        "We filed",
+        "Please pay",
+        "Signature",
+        "not legal advice",
+    ]
+    assert [said.index(part) for part in order] == sorted(said.index(part) for part in order)
+
+
+def test_there_is_room_to_sign():
+    said = words(read())
+    assert all(line in said for line in ("Signature", "Name", "Date"))
+
+
+@pytest.mark.parametrize(("paper", "size"), [("letter", (612, 792)), ("a4", (595, 842))])
+def test_the_letter_is_one_page_of_the_paper(paper, size):
+    pages = read(paper=paper).pages
+    box = pages[0].mediabox
+    assert (len(pages), round(float(box.width)), round(float(box.height))) == (1, *size)
+
+
+def test_the_same_letter_is_the_same_bytes():
+    assert letter_pdf(LETTER, PAPERS["a4"]) == letter_pdf(LETTER, PAPERS["a4"])
+
+
+def test_the_document_names_its_subject():
+    assert read().metadata.title == LETTER.subject
+
+
+def test_text_is_printed_as_it_is():
+    assert "<b>R&D</b> Żółć" in words(read(LETTER._replace(to="<b>R&D</b> Żółć")))
+
+
+def test_a_shop_without_a_name_writes_letters_too():
+    assert "Please pay" in words(read(LETTER._replace(sender=Sender())))
+
+
+def test_a_long_letter_goes_on_overleaf():
+    assert len(read(LETTER._replace(paragraphs=("Again and again. " * 300,))).pages) > 1

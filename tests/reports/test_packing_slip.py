@@ -1,0 +1,81 @@
+from datetime import date
+from io import BytesIO
+
+import pypdfium2
+import pytest
+import zxingcpp
+from builders import a_claim, a_plan
+from pypdf import PdfReader
+
+from claimpack.core.holding import tags
+from claimpack.reports.lettering import PAPERS
+from claimpack.reports.packing_slip import Slip, packing_slip_pdf
+
+HELD = [{"part": "short block", "number": "70-1180", "serial": "E70-9", "shelf": "B3", "drained": False}]
+
+
+def a_slip(number="26-0001", **changes):
+    claim = a_claim(number=number, held=HELD)
+    facts = {
+        "tag": tags(claim, a_plan())[0],
+        "shop": "Quarry Road",
+        "reach": "18 Quarry Road\n555-0142",
+        "dealer_number": "QR-1",
+        "reference": "R-77",
+        "serials": (("unit", "HC70-1"), ("engine", "E70-1")),
+        "sent": date(2026, 3, 20),
+        "carrier": "Northway",
+        "tracking": "NF-5501",
+    }
+    return Slip(**{**facts, **changes})
+
+
+def words(slip, paper="letter"):
+    reader = PdfReader(BytesIO(packing_slip_pdf(slip, PAPERS[paper])))
+    return " ".join(" ".join(page.extract_text() for page in reader.pages).split())
+
+
+@pytest.mark.parametrize(
+    "part",
+    [
+        "26-0001/1",
+        "short block",
+        "70-1180",
+        "E70-9",
+        "R-77",
+        "QR-1",
+        "HC70-1",
+        "E70-1",
+        "2026-03-20",
+        "Northway · NF-5501",
+    ],
+)
+def test_the_slip_says_what_is_in_the_box(part):
+    assert part in words(a_slip())
+
+
+def test_the_cautions_are_printed():
+    said = words(a_slip())
+    assert "49 CFR 173.220" in said
+    assert "eye protection" in said
+
+
+def test_a_part_that_was_not_drained_says_so():
+    assert "Drained NO" in words(a_slip())
+
+
+def test_what_is_not_known_takes_no_line():
+    said = words(a_slip(carrier="", tracking="", reference=""))
+    assert not [label for label in ("Carrier", "Maker's reference") if label in said]
+
+
+@pytest.mark.parametrize("number", ["26-0001", "W26-LONGEST-NUMBER-OF-24"])
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_the_barcode_reads_as_the_code_of_the_tag(number, paper):
+    page = pypdfium2.PdfDocument(packing_slip_pdf(a_slip(number), PAPERS[paper]))[0]
+    found = zxingcpp.read_barcodes(page.render(scale=3).to_pil())
+    assert [(code.text, code.format.name) for code in found] == [(f"{number}/1", "Code128")]
+
+
+def test_the_same_slip_is_the_same_bytes():
+    assert packing_slip_pdf(a_slip(), PAPERS["a4"]) == packing_slip_pdf(a_slip(), PAPERS["a4"])

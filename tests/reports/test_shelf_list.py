@@ -1,0 +1,44 @@
+from datetime import date
+from io import BytesIO
+
+from pypdf import PdfReader
+
+from claimpack.reports.lettering import PAPERS
+from claimpack.reports.shelf_list import ShelfLine, shelf_list_pdf
+
+LINE = ShelfLine("B3", "26-0001/1", "short block", "halden CS-70", "held", "2026-04-02")
+
+
+def pages(*lines, shop="Quarry Road"):
+    reader = PdfReader(BytesIO(shelf_list_pdf(lines, shop, date(2026, 3, 20), PAPERS["letter"])))
+    return [" ".join(page.extract_text().split()) for page in reader.pages]
+
+
+def test_a_part_is_listed_with_all_that_is_told_of_it():
+    said = pages(LINE)[0]
+    assert [word for word in LINE if word not in said] == []
+
+
+def test_shelves_stand_in_the_order_of_the_alphabet():
+    said = pages(LINE, LINE._replace(shelf="a1", code="26-0002/1"))[0]
+    assert said.index("Shelf a1") < said.index("26-0002/1") < said.index("Shelf B3")
+
+
+def test_a_part_on_no_shelf_is_listed_first():
+    said = pages(LINE, LINE._replace(shelf="", code="26-0002/1"))[0]
+    assert said.index("On no shelf") < said.index("Shelf B3")
+
+
+def test_a_long_shelf_goes_on_overleaf_under_its_titles():
+    found = pages(*(LINE._replace(code=f"26-{number:04}/1") for number in range(120)))
+    assert len(found) > 1
+    assert all("Code Part Unit State Until" in page for page in found)
+    assert sum(page.count("short block") for page in found) == 120
+
+
+def test_an_empty_shop_says_so():
+    assert "No part is held." in pages(shop="")[0]
+
+
+def test_text_is_printed_as_it_is():
+    assert "<b>block</b> & Żółć" in pages(LINE._replace(part="<b>block</b> & Żółć"))[0]
