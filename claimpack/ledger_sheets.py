@@ -61,11 +61,16 @@ def _csv_cell(cell: Cell) -> str:
 
 
 def as_xlsx(sheet: Sheet, day: dt.date) -> bytes:
-    """A sheet as a spreadsheet: numbers and days are numbers and days, text is text whatever it begins with.
+    """A sheet as a spreadsheet of one page; see `as_workbook`."""
+    return as_workbook([sheet], day)
+
+
+def as_workbook(sheets: Iterable[Sheet], day: dt.date) -> bytes:
+    """Sheets as a spreadsheet, a page each: numbers and days are such, text is text whatever it begins with.
 
     Args:
-        sheet: the list.
-        day: the day it is made, which the file carries; the same list of the same day is the same file.
+        sheets: the lists.
+        day: the day it is made, which the file carries; the same lists of the same day are the same file.
 
     Raises:
         NotInstalled: this machine lacks the writer of spreadsheets.
@@ -77,13 +82,14 @@ def as_xlsx(sheet: Sheet, day: dt.date) -> bytes:
         raise NotInstalled(
             "this machine lacks what writes spreadsheets",
             "CSV needs nothing more, a spreadsheet does.",
-            "Install it: pip install 'claimpack[xlsx]'; or export with --csv",
+            "Install it: pip install 'claimpack[xlsx]'; or write CSV alone: --csv",
         ) from None
     written = io.BytesIO()
     options = {"constant_memory": True, "strings_to_formulas": False, "strings_to_urls": False}
     with Workbook(written, options) as book:
         book.set_properties({"created": dt.datetime.combine(day, dt.time())})
-        _fill(_Page(book, sheet.title), sheet)
+        for sheet in sheets:
+            _fill(_Page(book, sheet.title), sheet)
     return written.getvalue()
 
 

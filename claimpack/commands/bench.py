@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from claimpack.errors import BadInput, NotFound
 
 if TYPE_CHECKING:
+    from claimpack.commands.world import World
     from claimpack.core.claim import Claim
     from claimpack.core.plan import Plan
 
@@ -51,6 +52,33 @@ _FAMILIES = {"labour entry": "labour"}
 def without(entries: Sequence[_Entry], place: int) -> tuple[_Entry, ...]:
     """The entries without the one of that number, from 1."""
     return (*entries[: place - 1], *entries[place:])
+
+
+def take_off(world: World, claim: str, place: int, entries: str, name: str) -> Any:
+    """Take one of a claim's numbered entries off, and return it.
+
+    Args:
+        world: where the command runs.
+        claim: the claim's number.
+        place: the entry's number, from 1.
+        entries: the claim's field, as in `parts`.
+        name: the entry's field that names it for the history.
+
+    Raises:
+        NotFound: there is no such claim or entry.
+    """
+    from claimpack.commands.desk import Desk
+
+    what = _ENTRIES[entries]
+    with Desk(world).changing(number_of(claim)) as changing:
+        listed = getattr(changing.claim, entries)
+        entry = at_place(listed, place, what, changing.claim)
+        left = changing.claim.model_copy(update={entries: without(listed, place)})
+        changing.keep(left, why=f"{what} {getattr(entry, name)} removed")
+    return entry
+
+
+_ENTRIES = {"findings": "finding", "parts": "part", "labour": "labour entry"}
 
 
 def shots_in_words(claim: Claim, plan: Plan | None) -> str:

@@ -71,6 +71,7 @@ GROUPS: tuple[tuple[str, tuple[Listed, ...]], ...] = (
             Listed("due", "due:due", "List what must be done by when, and what was missed."),
             Listed("hold", "hold:hold_app", "Failed parts kept for the maker: find, send, let go."),
             Listed("audit", "audit:audit_app", "Find what an auditor would ask about; draw a sample."),
+            Listed("report", "report:report", "Write the manager's report: page, PDF, lists."),
         ),
     ),
     (

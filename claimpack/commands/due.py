@@ -30,15 +30,14 @@ def due(
     today: Today = "",
 ) -> int:
     """List what must be done by when, and what was missed."""
-    from datetime import timedelta
-
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
     from claimpack.commands.terms_in_force import TermsInForce
+    from claimpack.core.periods import Period, moved
 
     say = Say(context.obj)
     desk = Desk(context.obj, today)
-    until = desk.day + timedelta(days=within)
+    until = moved(desk.day, Period(days=within))
     items = _items(desk, TermsInForce(desk, say), until)
     file = _write_calendar(desk, items, context.obj.folder / calendar) if calendar else None
     if json:

@@ -85,14 +85,10 @@ def remove_finding(
     json: Json = False,
 ) -> int:
     """Take a finding off a claim."""
-    from claimpack.commands.bench import at_place, number_of, without
-    from claimpack.commands.desk import Desk
+    from claimpack.commands.bench import take_off
     from claimpack.commands.say import Say
 
-    with Desk(context.obj).changing(number_of(claim)) as changing:
-        found = at_place(changing.claim.findings, place, "finding", changing.claim)
-        findings = without(changing.claim.findings, place)
-        changing.keep(changing.claim.model_copy(update={"findings": findings}), why=f"finding {found.what} removed")
+    found = take_off(context.obj, claim, place, "findings", "what")
     say = Say(context.obj)
     if json:
         say.document({"claim": claim, "removed": _as_json(place, found)})

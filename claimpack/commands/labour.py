@@ -168,14 +168,10 @@ def remove_labour(
     json: Json = False,
 ) -> int:
     """Take a labour entry off a claim."""
-    from claimpack.commands.bench import at_place, number_of, without
-    from claimpack.commands.desk import Desk
+    from claimpack.commands.bench import take_off
     from claimpack.commands.say import Say
 
-    with Desk(context.obj).changing(number_of(claim)) as changing:
-        entry = at_place(changing.claim.labour, place, "labour entry", changing.claim)
-        left = without(changing.claim.labour, place)
-        changing.keep(changing.claim.model_copy(update={"labour": left}), why=f"labour {entry.operation} removed")
+    entry = take_off(context.obj, claim, place, "labour", "operation")
     say = Say(context.obj)
     if json:
         say.document({"claim": claim, "removed": _as_json(place, entry, ())})

@@ -106,14 +106,10 @@ def remove_part(
     json: Json = False,
 ) -> int:
     """Take a part off the parts used."""
-    from claimpack.commands.bench import at_place, number_of, without
-    from claimpack.commands.desk import Desk
+    from claimpack.commands.bench import take_off
     from claimpack.commands.say import Say
 
-    with Desk(context.obj).changing(number_of(claim)) as changing:
-        used = at_place(changing.claim.parts, place, "part", changing.claim)
-        parts = without(changing.claim.parts, place)
-        changing.keep(changing.claim.model_copy(update={"parts": parts}), why=f"part {used.name} removed")
+    used = take_off(context.obj, claim, place, "parts", "name")
     say = Say(context.obj)
     if json:
         say.document({"claim": claim, "removed": _as_json(place, used)})

@@ -32,6 +32,10 @@ def _code(mark: str) -> str:
     return " " if mark == "\t" else f"[U+{ord(mark):04X}]"
 
 
+def _wrapped(text: str, room: int) -> list[str]:
+    return [text.strip()] if len(text) <= room else textwrap.wrap(text, room) or [""]
+
+
 class Say:
     """The voice of one command."""
 
@@ -78,7 +82,7 @@ class Say:
         """A marked paragraph of the answer, wrapped to the width."""
         lead = " " * indent
         room = self.world.width() - indent - 2
-        lines = [line for part in harmless(text).split("\n") for line in textwrap.wrap(part, room) or [""]]
+        lines = [line for part in harmless(text).split("\n") for line in _wrapped(part, room)]
         self.answer(f"{lead}{mark} {lines[0]}")
         for line in lines[1:]:
             self.answer(f"{lead}  {line}")

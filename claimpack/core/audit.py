@@ -123,7 +123,7 @@ RULES: tuple[AuditRule, ...] = (
     ),
     OneClaimRule(
         "labour-beyond-schedule",
-        "An operation took more hours than the time schedule gives.",
+        "More hours are claimed than the time schedule gives, or a clock ran far beyond it.",
         PRACTICE,
         labour.labour_beyond_schedule,
     ),

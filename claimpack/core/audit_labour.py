@@ -9,8 +9,9 @@ from typing import NamedTuple
 
 from claimpack.core.audited import AuditedClaim, Irregularity, Measures, Weight, listed
 from claimpack.core.claim import Labour
-from claimpack.core.labour import clocked
+from claimpack.core.labour import clocked, labour_times
 from claimpack.core.money import ZERO, plain, to_step
+from claimpack.core.plan import Operation
 from claimpack.core.words import folded
 
 Key = tuple[Hashable, ...]
@@ -19,36 +20,50 @@ _A_DAY = timedelta(days=1)
 
 
 class Shift(NamedTuple):
-    """Work of one technician from one moment to another."""
+    """Work of one technician from one moment to another; included in other work of the claim, it is not claimed."""
 
     started: datetime
     ended: datetime
     claim: str
     technician: str
     operation: str
+    is_included: bool
 
 
 def shifts(audited: AuditedClaim) -> Iterator[tuple[Key, Shift]]:
     """The clocked work on a claim, by technician; whoever pays, nobody works in two places."""
     if audited.standing.state == "withdrawn":
         return
+    included = _included(audited)
     for entry in audited.claim.labour:
         if entry.technician and entry.started and entry.ended:
-            shift = Shift(entry.started, entry.ended, audited.number, entry.technician, entry.operation)
+            within = folded(entry.operation) in included
+            shift = Shift(entry.started, entry.ended, audited.number, entry.technician, entry.operation, within)
             yield (folded(entry.technician),), shift
+
+
+def _included(audited: AuditedClaim) -> set[str]:
+    """The operations that another operation of the claim includes."""
+    plan, worked = audited.plan, audited.claim.labour
+    if plan is None or len(worked) < 2:
+        return set()
+    operations = [plan.scheduled_operation(entry.operation) for entry in worked]
+    return {folded(code) for each in operations if each for code in plan.included_in(each.code)}
 
 
 def labour_at_one_time(worked: Sequence[Shift], _measures: Measures) -> Iterator[Irregularity]:
     """One technician's work on two things at one time; serious where they are of two claims.
 
-    Where some clocks carry a time zone and some do not, all are read as the shop's own time.
+    Within a claim, an operation may be worked on inside another that includes it. Where some clocks carry a time zone
+    and some do not, all are read as the shop's own time.
 
     Source: common practice, no source.
     """
     ordered = sorted(_comparable(worked))
     last = ordered[0]
     for shift in ordered[1:]:
-        if shift.started < last.ended:
+        belong_together = shift.claim == last.claim and (shift.is_included or last.is_included)
+        if shift.started < last.ended and not belong_together:
             yield _at_one_time(last, shift)
         last = max(last, shift, key=lambda each: each.ended)
 
@@ -153,30 +168,37 @@ def _shown(hours: Decimal) -> str:
     return plain(to_step(hours, Decimal("0.01"), "nearest"))
 
 
-def labour_beyond_schedule(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
-    """More hours on an operation the maker pays than its time schedule gives.
+def labour_beyond_schedule(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
+    """More hours claimed for an operation than its time schedule gives, or a clock that ran far beyond it.
+
+    Where the schedule's hours are claimed whatever the clock says, a clock somewhat over them is no exception.
 
     Source: common practice, no source; the hours are the plan's.
     """
     plan = audited.plan
     if plan is None or audited.standing.state == "withdrawn":
         return
+    claimed: dict[str, Decimal] = {}
     worked: dict[str, Decimal] = {}
-    for entry in audited.claim.labour:
-        operation = plan.scheduled_operation(entry.operation) if entry.payer == "maker" else None
-        if operation:
-            worked[operation.code] = worked.get(operation.code, ZERO) + (clocked(entry) or ZERO)
+    for time_of in labour_times(audited.claim, plan):
+        operation = plan.scheduled_operation(time_of.entry.operation)
+        if operation and time_of.entry.payer == "maker":
+            claimed[operation.code] = claimed.get(operation.code, ZERO) + time_of.claimed
+            worked[operation.code] = worked.get(operation.code, ZERO) + (time_of.clocked or ZERO)
     for operation in plan.operation:
-        hours = worked.get(operation.code, ZERO)
-        if hours > operation.hours:
-            asked = "they are claimed" if plan.pays.claim_time == "actual" else "the schedule's hours are claimed"
-            yield Irregularity(
-                rule="labour-beyond-schedule",
-                claims=(audited.number,),
-                what=(
-                    f"{operation.name or operation.code} took {_shown(hours)} hours; the schedule gives "
-                    f"{plain(operation.hours)}, and {asked}."
-                ),
-                evidence={"operation": operation.code, "hours": _shown(hours), "schedule": plain(operation.hours)},
-                weight="look",
-            )
+        hours, asked = worked.get(operation.code, ZERO), claimed.get(operation.code, ZERO)
+        if asked > to_step(operation.hours, plan.pays.labour_step, "up"):
+            yield _beyond(audited, operation, hours, f"{_shown(asked)} are claimed.")
+        elif hours > operation.hours * measures.clock_beyond:
+            yield _beyond(audited, operation, hours, "was a clock left running?")
+
+
+def _beyond(audited: AuditedClaim, operation: Operation, hours: Decimal, said: str) -> Irregularity:
+    name, schedule = operation.name or operation.code, plain(operation.hours)
+    return Irregularity(
+        rule="labour-beyond-schedule",
+        claims=(audited.number,),
+        what=f"{name} took {_shown(hours)} hours and the schedule gives {schedule}; {said}",
+        evidence={"operation": operation.code, "hours": _shown(hours), "schedule": schedule},
+        weight="look",
+    )

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import textwrap
-from datetime import date, timedelta
+from datetime import date
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
 from claimpack.core.claim import Record
 from claimpack.core.money import in_money
 from claimpack.core.payment_dates import PaymentDates, payment_dates
+from claimpack.core.periods import Period, moved
 from claimpack.core.states import Standing
 from claimpack.core.terms import Terms
 from claimpack.core.words import Line, Text
@@ -87,7 +88,7 @@ def matter(chased: Chased, today: date) -> Matter | None:
     Source: common practice, no source; the dates are those of the terms.
     """
     standing, dates = chased.standing, payment_dates(chased.standing, chased.terms)
-    soon = today + timedelta(days=DAYS_TO_REACT)
+    soon = moved(today, Period(days=DAYS_TO_REACT))
     if dates.silence_has_spoken(today) or _is_late(standing.state == "accepted", dates.pay_due, today):
         in_time = dates.pay_due is not None and today <= dates.pay_due
         return Matter("payment", dates.pay_due if in_time and dates.pay_due else soon)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import types
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any, TypeVar, Union, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
@@ -30,20 +30,35 @@ def record_from(kind: type[Kind], keys: Mapping[str, Any], source: str) -> Kind:
     try:
         return kind.model_validate(keys)
     except ValidationError as error:
-        problems = [_problem(kind, found) for found in error.errors(include_url=False)]
-    shown = problems[:_MOST]
+        problems = [_problem(kind, found) for found in _telling(error.errors(include_url=False))]
+    raise refused(source, problems)
+
+
+def refused(source: str, problems: Sequence[str]) -> BadInput:
+    """The error that names every problem of a file, at most twelve of them one by one."""
+    shown = list(problems[:_MOST])
     if len(problems) > _MOST:
         shown.append(f"and {len(problems) - _MOST} more")
     if len(shown) == 1:
-        raise BadInput(f"{source}: {shown[0]}", do="Correct it and try again; nothing was written.")
-    raise BadInput(
+        return BadInput(f"{source}: {shown[0]}", do="Correct it and try again; nothing was written.")
+    return BadInput(
         f"{source}: {len(problems)} things are wrong",
         do="Correct them and try again; nothing was written.",
         problems=tuple(f"  {line}" for line in shown),
     )
 
 
+def _telling(errors: Sequence[Any]) -> list[Any]:
+    """The errors without those that only follow from another: a list is not too short when an item of it is wrong."""
+    wrong_inside = {error["loc"][:-1] for error in errors}
+    return [error for error in errors if error["type"] != "too_short" or error["loc"] not in wrong_inside]
+
+
 def _problem(kind: type[BaseModel], found: Any) -> str:
+    if found["loc"] and found["loc"][-1] == "[key]":
+        *table, key, _ = found["loc"]
+        known = str(found.get("ctx", {}).get("expected", "")).replace(" or ", ", ").replace("'", "").split(", ")
+        return f"key {_dotted((*table, key))} is not known. {_hint(str(key), known)}"
     place = _dotted(found["loc"])
     if found["type"] == "extra_forbidden":
         known = _known_keys(kind, found["loc"][:-1])

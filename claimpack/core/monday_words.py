@@ -67,9 +67,8 @@ def first_finding(items: Sequence[Pending]) -> str:
     said = []
     if late:
         most = max(item.days_overdue for item in late)
-        said.append(
-            f"the maker's answer or payment is overdue on {counted(len(late), 'claim')}, by up to {counted(most, 'day')}"
-        )
+        overdue = f"{counted(len(late), 'claim')}, by up to {counted(most, 'day')}"
+        said.append(f"the maker's answer or payment is overdue on {overdue}")
     if ours:
         said.append(f"{counted(ours, 'claim')} {'waits' if ours == 1 else 'wait'} for the shop")
     if not said:
@@ -115,17 +114,17 @@ def _money(whole: MonthOfClaims) -> str:
 def refusals_finding(answers: Answers) -> str:
     """How often makers refused, and the reason given most."""
     if not answers.refusals:
-        none = f"None of {counted(answers.count, 'answer')} was a refusal." if answers.count else ""
+        none = f"None of {counted(answers.came, 'answer')} was a refusal." if answers.came else ""
         return none or "No maker answered in these days."
     reasons = refusals_by_reason(answers.refusals)
     refused = len(answers.refusals)
-    said = f"{refused:,} of {counted(answers.count, 'answer')} {'was a refusal' if refused == 1 else 'were refusals'}"
+    said = f"{refused:,} of {counted(answers.came, 'answer')} {'was a refusal' if refused == 1 else 'were refusals'}"
     form = sum(reason.form for reason in reasons)
     put_right = f", {form:,} of them for form alone" if form else ""
     top = reasons[0]
-    if top.said == NO_REASON or top.count == 1:
+    if top.said == NO_REASON or top.times == 1:
         return f"{said}{put_right}."
-    return f"{said}{put_right}; given most, {counted(top.count, 'time')}: “{top.said}”."
+    return f"{said}{put_right}; given most, {counted(top.times, 'time')}: “{top.said}”."
 
 
 def repeats_finding(found: RepeatFailures) -> str:
@@ -156,19 +155,6 @@ def held_finding(held: HeldByAge) -> str:
     if missing:
         said.append(f"{missing:,} not found at the last count")
     return "; ".join(said) + "."
-
-
-def findings(told: Monday) -> tuple[str, ...]:
-    """Every finding, in the order of the report."""
-    return (
-        outstanding_finding(told.outstanding, told.about.ageing),
-        first_finding(told.pending),
-        speed_finding(told.speed),
-        months_finding(told.months),
-        refusals_finding(told.answers),
-        repeats_finding(told.repeats),
-        held_finding(told.held),
-    )
 
 
 def days_said(told: Monday) -> str:

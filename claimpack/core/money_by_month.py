@@ -73,8 +73,12 @@ def _month(month: date, currency: str, claims: Sequence[ReportedClaim]) -> Month
 
 def whole_of(months: Sequence[MonthOfClaims]) -> MonthOfClaims:
     """The months of one currency added up; the month is the first of them."""
-    sums = [sum((month[place] for month in months), ZERO) for place in range(3, len(MonthOfClaims._fields))]
-    return MonthOfClaims(months[0].month, months[0].currency, sum(month.claims for month in months), *sums)
+
+    def added_up(name: str) -> Decimal:
+        return sum((getattr(month, name) for month in months), ZERO)
+
+    claims = sum(month.claims for month in months)
+    return MonthOfClaims(months[0].month, months[0].currency, claims, *map(added_up, MonthOfClaims._fields[3:]))
 
 
 def by_currency(months: Iterable[MonthOfClaims]) -> dict[str, list[MonthOfClaims]]:

@@ -29,7 +29,7 @@ class Refusal(NamedTuple):
 class Answers(NamedTuple):
     """How many answers came in, and the refusals among them in the order they came."""
 
-    count: int
+    came: int
     refusals: tuple[Refusal, ...]
 
 
@@ -47,7 +47,7 @@ class Reason(NamedTuple):
     amounts: Mapping[str, Decimal]
 
     @property
-    def count(self) -> int:
+    def times(self) -> int:
         """How often it was given."""
         return self.form + self.substance
 
@@ -88,7 +88,7 @@ def refusals_by_reason(refusals: Iterable[Refusal]) -> tuple[Reason, ...]:
     for refusal in refusals:
         found.setdefault(_bare(refusal.because).casefold(), []).append(refusal)
     reasons = [_reason(given) for given in found.values()]
-    return tuple(sorted(reasons, key=lambda reason: (-reason.count, reason.said.casefold())))
+    return tuple(sorted(reasons, key=lambda reason: (-reason.times, reason.said.casefold())))
 
 
 def _bare(said: str) -> str:

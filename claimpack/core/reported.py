@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date
 from decimal import Decimal
 from typing import NamedTuple, Protocol, TypeVar
@@ -11,7 +11,7 @@ from claimpack.core.claim import Claim
 from claimpack.core.digest import Digest
 from claimpack.core.money import ZERO
 from claimpack.core.states import Standing
-from claimpack.core.words import folded
+from claimpack.core.words import did_you_mean, folded
 from claimpack.errors import BadInput
 
 
@@ -94,6 +94,22 @@ def reported(claim: Claim, standing: Standing, digest: Digest) -> ReportedClaim:
         written_off=standing.written_off,
         outstanding=standing.outstanding,
     )
+
+
+def of_maker(claims: Sequence[ReportedClaim], maker: str) -> list[ReportedClaim]:
+    """The claims on a maker; all of them where none is named.
+
+    Raises:
+        BadInput: no claim is on a maker of that name.
+    """
+    found = [claim for claim in claims if not maker or folded(claim.maker) == folded(maker)]
+    if maker and not found:
+        raise BadInput(
+            f"--maker: no claim in the book is on {maker!r}",
+            "A report about nobody would say that nothing is owed.",
+            did_you_mean(maker, dict.fromkeys(claim.maker for claim in claims)),
+        )
+    return found
 
 
 def by_maker(items: Iterable[Made]) -> dict[str, list[Made]]:

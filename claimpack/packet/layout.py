@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
 from string import Formatter
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, ValidationError, field_validator
+from pydantic import Field, field_validator
 
 from claimpack.core.claim import Record
+from claimpack.core.keys import record_from, refused
 from claimpack.core.money import Positive
 from claimpack.core.wording import SAYS, WORDS
 from claimpack.core.words import Line, Named, nearest
-from claimpack.errors import BadInput
 from claimpack.packet.words import PLACES, Words
 
 Section = Literal[
@@ -84,13 +83,6 @@ class Layout(Record):
         return left, bottom, width - left - right, height - top - bottom
 
 
-_TABLES: Mapping[str, Iterable[str]] = {
-    "": tuple(Layout.model_fields),
-    "margins": tuple(Margins.model_fields),
-    "words": tuple(Words.model_fields),
-}
-
-
 def layout_from(data: dict[str, Any], source: str) -> Layout:
     """The layout that a parsed layout file describes.
 
@@ -102,35 +94,11 @@ def layout_from(data: dict[str, Any], source: str) -> Layout:
         BadInput: a key is unknown or missing, a value has no meaning, or a sentence asks for other facts than it is
             given; every problem is listed.
     """
-    try:
-        layout = Layout.model_validate(data)
-    except ValidationError as error:
-        problems = [_problem(source, found) for found in error.errors(include_url=False)]
-        raise _refused(source, problems) from None
-    problems = [f"{source}: {problem}" for problem in _misworded(layout)]
+    layout = record_from(Layout, data, source)
+    problems = _misworded(layout)
     if problems:
-        raise _refused(source, problems)
+        raise refused(source, problems)
     return layout
-
-
-def _refused(source: str, problems: list[str]) -> BadInput:
-    found = "one problem" if len(problems) == 1 else f"{len(problems)} problems"
-    return BadInput(
-        f"{source}: the packet layout has {found}",
-        "A packet drawn from it would lack words or could not be drawn.",
-        "Correct the keys named above; a shipped layout shows how each is written.",
-        tuple(problems),
-    )
-
-
-def _problem(source: str, found: Any) -> str:
-    path = [f"{part + 1}" if isinstance(part, int) else str(part) for part in found["loc"]]
-    key = ".".join(path)
-    if found["type"] == "missing":
-        return f"{source}: {key} is missing"
-    if found["type"] == "extra_forbidden":
-        return f"{source}: {key} is no key of a packet layout{_near(path[-1], _TABLES.get('.'.join(path[:-1]), ()))}"
-    return f"{source}: {key or 'the file'}: {found['msg'].removeprefix('Value error, ')}"
 
 
 def _near(key: str, known: Iterable[str]) -> str:

@@ -31,12 +31,12 @@ class Bar(NamedTuple):
 def lying_bars(bars: Sequence[Bar], kinds: Sequence[str], width: float) -> Picture:
     """A bar under the other, each stacked by kind from light to dark; narrow pictures set the label over its bar."""
     fills = FILLS[len(kinds)] if len(kinds) > 1 else ("full",)
-    is_narrow = width < 480
+    is_narrow = width < 400
     key, top = _key(kinds, fills, width) if len(kinds) > 1 else ([], 2.0)
     gutter = 0.0 if is_narrow else min(max(width_of(bar.label) for bar in bars) + 10, width * 0.36)
     end = max(width_of(bar.said, strong=True) for bar in bars) + 8
     row = _ROW + 14 if is_narrow else _ROW
-    longest = max(max(bar.whole for bar in bars), Decimal(1) / 1000)
+    longest = max(*(bar.whole for bar in bars), Decimal(1) / 1000)
     scale = (width - gutter - end) / float(longest)
     shapes: list[Shape] = [*key]
     for place, bar in enumerate(bars):
@@ -103,7 +103,7 @@ def standing_bars(groups: Sequence[Pillars], kinds: Sequence[str], width: float,
 
 def room_for(width: float) -> int:
     """How many groups of standing bars a picture of a width has room for."""
-    return max(int((width - 50) // 42), 3)
+    return max(int((width - 50) // 36), 3)
 
 
 def nice_ticks(highest: Decimal, most: int = 5) -> list[Decimal]:

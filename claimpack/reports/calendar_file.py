@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from claimpack import __version__
 from claimpack.core.due import DueItem
+from claimpack.core.periods import Period, moved
 from claimpack.errors import NotInstalled
 
 if TYPE_CHECKING:
@@ -52,7 +53,7 @@ def _event(item: DueItem, shop: str, at: datetime) -> Event:
     event.add("uid", item.uid(shop))
     event.add("dtstamp", at)
     event.add("dtstart", item.on)
-    event.add("dtend", item.on + timedelta(days=1))
+    event.add("dtend", moved(item.on, Period(days=1)))
     event.add("transp", "TRANSPARENT")
     event.add("summary", f"{item.what[0].upper()}{item.what[1:]}: claim {item.code or item.claim}")
     event.add("description", "\n".join(_described(item)))

@@ -76,9 +76,12 @@ def _stairs(points: Sequence[tuple[int, Decimal]], at: _At, last: int) -> tuple[
 
 
 def _band(steps: Sequence[Step], start: Point, at: _At, last: int) -> tuple[Point, ...]:
-    known = [step for step in steps if step.low is not None and step.high is not None]
-    low = _stairs([(step.day, 1 - (step.high or 0)) for step in known], at, last)
-    high = _stairs([(step.day, 1 - (step.low or 0)) for step in known], at, last)
+    known = [
+        (step.day, 1 - step.high, 1 - step.low) for step in steps if step.low is not None and step.high is not None
+    ]
+    end = next((step.day for step in steps if step.low is None), last)
+    low = _stairs([(day, least) for day, least, _ in known], at, end)
+    high = _stairs([(day, most) for day, _, most in known], at, end)
     return (start, *high, *reversed(low))
 
 
@@ -92,7 +95,7 @@ def range_chart(makers: Sequence[MakerSpeed], width: float) -> Picture:
     """A line a maker from the day a quarter is paid to the day three quarters are, a dot where half is."""
     known = [day for maker in makers for day in (maker.quarter, maker.median, maker.three_quarters) if day is not None]
     last = -(-(max(known, default=1) + 5) // 30) * 30
-    is_narrow = width < 480
+    is_narrow = width < 400
     gutter = 8.0 if is_narrow else min(max(width_of(maker.maker) for maker in makers) + 14, width * 0.36)
     row = 36.0 if is_narrow else 24.0
     scale = (width - gutter - 70) / last

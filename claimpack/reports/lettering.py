@@ -29,7 +29,11 @@ _STYLES: dict[str, tuple[str, float, float, str]] = {
     "code": (MONO, 10, 13, _INK),
     "label": (REGULAR, 8.5, 11, _QUIET),
     "small": (REGULAR, 8, 10.5, _QUIET),
+    "figure": (REGULAR, 8, 10.2, _INK),
+    "figure-strong": (BOLD, 8, 10.2, _INK),
+    "figure-label": (BOLD, 7.5, 9.6, _QUIET),
     "title": (BOLD, 17, 22, _INK),
+    "heading-large": (BOLD, 14, 19, _INK),
     "heading": (BOLD, 11.5, 16, _INK),
     "big": (BOLD, 26, 32, _INK),
 }

@@ -10,6 +10,9 @@ from typing import NamedTuple
 from claimpack.core.money import rounded
 from claimpack.reports.picture import Picture
 
+EN_DASH = "\N{EN DASH}"
+"""From one number to another, as print has it."""
+
 Cell = str | int | Decimal | dt.date | None
 """A text, a count, an amount, a day, or nothing."""
 

@@ -6,11 +6,11 @@ import re
 from decimal import Decimal
 from typing import Annotated, Any, Literal, Self
 
-from pydantic import BeforeValidator, Field, ValidationError, model_validator
+from pydantic import BeforeValidator, Field, model_validator
 
 from claimpack.core.claim import Record
-from claimpack.core.words import Line, Named, nearest
-from claimpack.errors import BadInput
+from claimpack.core.keys import record_from, refused
+from claimpack.core.words import Line, Named
 from claimpack.tag.drawing import Area
 
 _POINTS = {"pt": Decimal(1), "mm": Decimal(72) / Decimal("25.4"), "in": Decimal(72)}
@@ -167,17 +167,6 @@ class Stock(Record):
         return (self.sheet.width, self.sheet.height) if self.sheet else (self.width, self.height)
 
 
-_TABLES: dict[str, tuple[str, ...]] = {
-    "": tuple(Stock.model_fields),
-    "hole": tuple(Hole.model_fields),
-    "sheet": tuple(Sheet.model_fields),
-    "words": tuple(Words.model_fields),
-    "block": tuple(Block.model_fields),
-    "panels": tuple(Panel.model_fields),
-    "cautions": ("fuel", "lithium battery", "wet battery", "none"),
-}
-
-
 def stock_from(data: dict[str, Any], source: str) -> Stock:
     """The stock that a parsed stock file describes.
 
@@ -189,38 +178,11 @@ def stock_from(data: dict[str, Any], source: str) -> Stock:
         BadInput: a key is unknown or missing, a value has no meaning, or something lies outside the tag or over its
             hole; every problem is listed.
     """
-    try:
-        stock = Stock.model_validate(data)
-    except ValidationError as error:
-        problems = tuple(_problem(source, found) for found in error.errors(include_url=False))
-        raise _refused(source, problems) from None
-    problems = tuple(f"{source}: {problem}" for problem in _misplaced(stock))
+    stock = record_from(Stock, data, source)
+    problems = _misplaced(stock)
     if problems:
-        raise _refused(source, problems)
+        raise refused(source, problems)
     return stock
-
-
-def _refused(source: str, problems: tuple[str, ...]) -> BadInput:
-    found = "one problem" if len(problems) == 1 else f"{len(problems)} problems"
-    return BadInput(
-        f"{source}: the tag stock has {found}",
-        "A tag drawn from it would be wrong or could not be drawn.",
-        "Correct the keys named above; a shipped stock shows how each is written.",
-        problems,
-    )
-
-
-def _problem(source: str, found: Any) -> str:
-    path = [part for part in found["loc"] if part != "[key]"]
-    key = ".".join(f"{part + 1}" if isinstance(part, int) else part for part in path)
-    message = found["msg"].removeprefix("Value error, ")
-    if found["type"] == "missing":
-        return f"{source}: {key} is missing"
-    if found["type"] == "extra_forbidden" or "[key]" in found["loc"]:
-        table = next((part for part in reversed(path[:-1]) if isinstance(part, str)), "")
-        near = nearest(str(path[-1]), _TABLES.get(table, ()))
-        return f"{source}: {key} is no key of a tag stock" + (f"; did you mean {near!r}?" if near else "")
-    return f"{source}: {key or 'the file'}: {message}"
 
 
 def _misplaced(stock: Stock) -> list[str]:

@@ -91,7 +91,7 @@ def test_a_second_calendar_updates_the_first(shop):
     assert names[0] == names[1]
 
 
-@pytest.mark.parametrize("wrong", [["--within", "-1"], ["--today", "tomorrow"]])
+@pytest.mark.parametrize("wrong", [["--within", "-1"], ["--today", "tomorrow"], ["--today", "9999-12-31"]])
 def test_a_wrong_option_is_refused(shop, wrong):
     assert on("2026-03-20", "due", *wrong, shop=shop).code == 2
 

@@ -40,6 +40,12 @@ def test_two_operations_of_one_claim_at_one_time_are_worth_a_look():
     assert [each.weight for each in found] == ["look"]
 
 
+def test_an_operation_may_be_worked_on_inside_one_that_includes_it():
+    operations = [{"code": "open", "hours": "0.4"}, {"code": "seal", "hours": "1", "includes": ["open"]}]
+    entries = [clocked("09:00", "10:00", operation="seal"), clocked("09:00", "09:20", operation="Open")]
+    assert not found_by("labour-at-one-time", worked("26-0001", *entries)._replace(plan=a_plan(operation=operations)))
+
+
 def test_another_technician_works_at_the_same_time():
     other = worked("26-0002", clocked("09:00", "10:00", technician="Ana"))
     assert not found_by("labour-at-one-time", worked("26-0001", clocked("09:00", "10:00")), other)
@@ -115,23 +121,31 @@ PLAN = a_plan(operation=[{"code": "short-block-replace", "name": "Replace short 
 SHORT_BLOCK = {"operation": "Short block replace", "technician": "Ben"}
 
 
+BY_CLOCK = PLAN.model_copy(update={"pays": PLAN.pays.model_copy(update={"claim_time": "actual"})})
+
+
 @pytest.mark.parametrize(("hours", "count"), [("1.5", 0), ("1.6", 0), ("1.7", 1)], ids=["below", "equal", "above"])
-def test_more_hours_than_the_schedule_gives_are_worth_a_look(hours, count):
-    claim = an_audited(labour=[SHORT_BLOCK | {"hours": hours}])._replace(plan=PLAN)
+def test_more_hours_claimed_than_the_schedule_gives_are_worth_a_look(hours, count):
+    claim = an_audited(labour=[SHORT_BLOCK | {"hours": hours}])._replace(plan=BY_CLOCK)
     assert [each.weight for each in found_by("labour-beyond-schedule", claim)] == ["look"] * count
 
 
+@pytest.mark.parametrize(("hours", "count"), [("1.7", 0), ("2.4", 0), ("2.41", 1)], ids=["over", "half more", "beyond"])
+def test_a_clock_not_claimed_by_may_run_half_as_long_again(hours, count):
+    claim = an_audited(labour=[SHORT_BLOCK | {"hours": hours}])._replace(plan=PLAN)
+    assert len(found_by("labour-beyond-schedule", claim)) == count
+
+
 def test_entries_of_one_operation_add_up():
-    claim = an_audited(labour=[SHORT_BLOCK | {"hours": "0.9"}] * 2)._replace(plan=PLAN)
-    assert found_by("labour-beyond-schedule", claim)[0].evidence["hours"] == "1.80"
+    claim = an_audited(labour=[SHORT_BLOCK | {"hours": "1.3"}] * 2)._replace(plan=PLAN)
+    assert found_by("labour-beyond-schedule", claim)[0].evidence["hours"] == "2.60"
 
 
-def test_it_says_whether_the_hours_beyond_are_claimed():
-    by_clock = PLAN.model_copy(update={"pays": PLAN.pays.model_copy(update={"claim_time": "actual"})})
-    claim = an_audited(labour=[SHORT_BLOCK | {"hours": "2"}])
-    said = [found_by("labour-beyond-schedule", claim._replace(plan=plan))[0].what for plan in (PLAN, by_clock)]
-    assert said[0].endswith("gives 1.6, and the schedule's hours are claimed.")
-    assert said[1].endswith("gives 1.6, and they are claimed.")
+def test_it_says_what_is_claimed_or_asks_about_the_clock():
+    claim = an_audited(labour=[SHORT_BLOCK | {"hours": "3"}])
+    said = [found_by("labour-beyond-schedule", claim._replace(plan=plan))[0].what for plan in (BY_CLOCK, PLAN)]
+    assert said[0] == "Replace short block took 3.00 hours and the schedule gives 1.6; 3.00 are claimed."
+    assert said[1].endswith("was a clock left running?")
 
 
 @pytest.mark.parametrize(

@@ -51,17 +51,17 @@ def test_the_english_cautions_are_those_of_the_program():
 
 
 def test_an_unknown_key_is_named_with_the_nearest_one():
-    assert "marigns is no key of a packet layout; did you mean 'margins'?" in problems(marigns={})
+    assert "key marigns is not known. Did you mean margins?" in problems(marigns={})
 
 
 def test_an_unknown_word_is_named_with_the_nearest_one():
     words = layout_keys()["words"] | {"complain": "Complaint"}
-    assert "words.complain is no key of a packet layout; did you mean 'complaint'?" in problems(words=words)
+    assert "key words.complain is not known. Did you mean complaint?" in problems(words=words)
 
 
 def test_a_missing_word_is_named():
     words = {key: said for key, said in layout_keys()["words"].items() if key != "cause"}
-    assert "mine.toml: words.cause is missing" in problems(words=words)
+    assert "mine.toml: key words.cause is missing" in problems(words=words)
 
 
 def test_an_unknown_sentence_is_named_with_the_nearest_one():
@@ -92,8 +92,8 @@ def test_a_section_named_twice_is_refused():
 
 
 def test_an_unknown_section_is_refused():
-    assert "sections.1" in problems(sections=["covr"])
+    assert "key sections[1]" in problems(sections=["covr"])
 
 
 def test_every_problem_is_told_at_once():
-    assert "has 3 problems" in problems(paper="a5", photos_per_page=9, language="no language")
+    assert "3 things are wrong" in problems(paper="a5", photos_per_page=9, language="no language")

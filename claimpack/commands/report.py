@@ -1,0 +1,177 @@
+"""`claimpack report`: Monday morning on paper, as a page, and as lists."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.options import Json, Today
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.say import Say
+    from claimpack.commands.terms_in_force import TermsInForce
+    from claimpack.core.held_by_age import ShelvedPart
+    from claimpack.core.monday import About, Gathered
+    from claimpack.core.pending import Pending
+    from claimpack.core.reported import ReportedClaim
+    from claimpack.core.terms import Terms
+    from claimpack.reports.lettering import Page
+    from claimpack.reports.section import Report
+
+
+def report(
+    context: typer.Context,
+    out: Annotated[Path, typer.Option("--out", metavar="DIR", help="Where the files go.")] = Path("report"),
+    first: Annotated[
+        str, typer.Option("--from", metavar="DATE", help="Look back to this day; default: all.", show_default=False)
+    ] = "",
+    last: Annotated[
+        str, typer.Option("--to", metavar="DATE", help="Look back from this day; default: today.", show_default=False)
+    ] = "",
+    maker: Annotated[str, typer.Option(help="Only the claims on this maker.", show_default=False)] = "",
+    pdf: Annotated[bool, typer.Option("--pdf", help="The report on paper (without any of these: all four).")] = False,
+    html: Annotated[bool, typer.Option("--html", help="One page for a browser.")] = False,
+    csv: Annotated[bool, typer.Option("--csv", help="A list a table.")] = False,
+    xlsx: Annotated[bool, typer.Option("--xlsx", help="One spreadsheet.")] = False,
+    paper: Annotated[str, typer.Option("--paper", metavar="letter|a4", help="The paper.")] = "letter",
+    json: Json = False,
+    today: Today = "",
+) -> int:
+    """Write the manager's report: page, PDF, lists."""
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.gather import a_date
+    from claimpack.commands.say import Say
+    from claimpack.core.monday import About, monday
+    from claimpack.core.reported import days_between
+    from claimpack.files import write_together
+    from claimpack.reports.lettering import page_of
+    from claimpack.reports.monday_sections import monday_report
+
+    say, desk, page = Say(context.obj), Desk(context.obj, today), page_of(paper)
+    since, until = a_date(first, "--from") if first else None, a_date(last, "--to") if last else None
+    settings = desk.shop.settings
+    about = About(settings.name, desk.day, days_between(since, until, desk.day), maker, settings.ageing)
+    drawn = monday_report(monday(_gathered(desk, say, about), about))
+    kinds = {"pdf": pdf, "html": html, "csv": csv, "xlsx": xlsx}
+    contents = _contents(say, drawn, page, kinds)
+    folder = context.obj.folder / out
+    write_together({folder / name: content for name, content in contents.items()})
+    if json:
+        say.document(_document(drawn, about, [str(folder / name) for name in contents]))
+    else:
+        _tell(say, drawn, [str(folder / name) for name in contents])
+    return 0
+
+
+def _gathered(desk: Desk, say: Say, about: About) -> Gathered:
+    from claimpack.commands.terms_in_force import TermsInForce
+    from claimpack.core.monday import Gathered
+
+    claims = _claims(desk, say, about.maker)
+    in_force = TermsInForce(desk, say)
+    pending, terms = _pending(desk, in_force, about)
+    answers = desk.book.told("answer")[::-1]
+    return Gathered(claims, pending, _held(desk, in_force, about.maker), answers, terms)
+
+
+def _claims(desk: Desk, say: Say, maker: str) -> list[ReportedClaim]:
+    from claimpack.core.reported import of_maker, reported
+
+    with say.progress("Reading claims", desk.book.count()) as advance:
+        found = []
+        for entry in desk.book.entries():
+            found.append(reported(entry.claim, entry.standing, entry.digest))
+            advance()
+    return of_maker(found, maker)
+
+
+def _pending(desk: Desk, in_force: TermsInForce, about: About) -> tuple[list[Pending], dict[str, Terms]]:
+    from claimpack.book.entries import Wanted
+    from claimpack.core.pending import pending
+    from claimpack.core.states import PENDING
+
+    claims = desk.book.claims(Wanted(states=PENDING, maker=about.maker))
+    terms = dict(in_force.by_claim((claim.number, claim) for claim in claims))
+    return pending(claims, terms, desk.day, about.ageing), terms
+
+
+def _held(desk: Desk, in_force: TermsInForce, maker: str) -> list[ShelvedPart]:
+    from claimpack.commands.held_parts import listed
+    from claimpack.core.held_by_age import ShelvedPart
+    from claimpack.core.letting_go import kept_until
+    from claimpack.core.words import folded
+
+    rows = [row for row in desk.book.held() if not maker or folded(row.maker) == folded(maker)]
+    return [
+        ShelvedPart(
+            code=str(part.row.code),
+            part=part.row.part,
+            maker=part.row.maker,
+            model=part.row.model,
+            shelf=part.row.shelf,
+            state=part.row.state,
+            since=part.row.since,
+            send_by=part.row.send_by,
+            keep_until=kept_until(part.keeping),
+            missing=part.row.missing,
+            rule=part.let_go.rule if part.let_go else "",
+            because=part.let_go.because if part.let_go else "",
+        )
+        for part in listed(rows, in_force, desk.day)
+    ]
+
+
+def _contents(say: Say, drawn: Report, page: Page, kinds: dict[str, bool]) -> dict[str, bytes]:
+    """The files by name; a spreadsheet that nobody asked for by name is left out where it cannot be written."""
+    from claimpack.errors import NotInstalled
+    from claimpack.ledger_sheets import as_csv, as_workbook
+    from claimpack.reports.monday_sheets import monday_sheets
+
+    every = not any(kinds.values())
+    name = f"report-{drawn.today}"
+    contents: dict[str, bytes] = {}
+    if kinds["pdf"] or every:
+        from claimpack.reports.monday_pdf import monday_pdf
+
+        contents[f"{name}.pdf"] = monday_pdf(drawn, page)
+    if kinds["html"] or every:
+        from claimpack.reports.monday_page import monday_page
+
+        contents[f"{name}.html"] = monday_page(drawn)
+    sheets = monday_sheets(drawn)
+    if kinds["csv"] or every:
+        contents |= {f"{name}-{table}.csv": as_csv(sheet, bom=True) for table, sheet in sheets.items()}
+    if (kinds["xlsx"] or every) and sheets:
+        try:
+            contents[f"{name}.xlsx"] = as_workbook(sheets.values(), drawn.today)
+        except NotInstalled as error:
+            if not every:
+                raise
+            say.note(f"No spreadsheet: {error.what}. {error.do}")
+    return contents
+
+
+def _document(drawn: Report, about: About, files: Sequence[str]) -> dict[str, Any]:
+    from claimpack.reports.monday_sheets import report_as_json
+
+    return {
+        "today": drawn.today.isoformat(),
+        "from": about.days.first.isoformat() if about.days.first else None,
+        "to": about.days.last.isoformat(),
+        "maker": about.maker or None,
+        "files": list(files),
+        "sections": report_as_json(drawn),
+    }
+
+
+def _tell(say: Say, drawn: Report, files: Sequence[str]) -> None:
+    for section in drawn.sections:
+        say.item("·", f"{section.heading}: {section.finding}", indent=0)
+    say.answer()
+    for name in files:
+        say.answer(name)

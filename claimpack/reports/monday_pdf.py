@@ -1,0 +1,138 @@
+"""The Monday report on paper: findings first, then every section with its pictures and tables."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from io import BytesIO
+from typing import Any
+
+from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, SimpleDocTemplate, Spacer
+
+from claimpack.reports.lettering import Page, ruled, text
+from claimpack.reports.picture_pdf import Drawing
+from claimpack.reports.section import Cell, Chart, Column, Report, Section, Table, cell_text
+from claimpack.typeface import REGULAR, printable, register
+
+_MARGIN = 44.0
+
+
+class _Bookmark(Flowable):  # type: ignore[misc]  # the PDF engine has no types
+    """An entry of the outline that leads here."""
+
+    _ZEROSIZE = True
+
+    def __init__(self, key: str, title: str) -> None:
+        super().__init__()
+        self.key, self.title = key, title
+
+    def wrap(self, _width: float, _height: float) -> tuple[float, float]:
+        """It takes no room."""
+        return 0, 0
+
+    def draw(self) -> None:
+        """Put it here."""
+        self.canv.bookmarkHorizontal(self.key, 0, 20)
+        self.canv.addOutlineEntry(printable(self.title), self.key, 0)
+
+
+def monday_pdf(report: Report, page: Page) -> bytes:
+    """The report as a PDF; the same bytes for the same report and page.
+
+    It is set twice: only after the first time is it known how many pages there are.
+    """
+    pages = _Pages()
+    _set(report, page, pages.count)
+    return _set(report, page, lambda canvas, _document: _foot(canvas, report, page, pages.last))
+
+
+class _Pages:
+    """How many pages there are."""
+
+    def __init__(self) -> None:
+        self.last = 0
+
+    def count(self, canvas: Any, _document: Any) -> None:
+        """One more."""
+        self.last = canvas.getPageNumber()
+
+
+def _set(report: Report, page: Page, on_page: Callable[[Any, Any], None]) -> bytes:
+    register()
+    stream = BytesIO()
+    template = SimpleDocTemplate(
+        stream,
+        pagesize=page,
+        leftMargin=_MARGIN - 6,
+        rightMargin=_MARGIN - 6,
+        topMargin=_MARGIN - 6,
+        bottomMargin=_MARGIN + 4,
+        title=printable(f"{report.title} {report.today}"),
+        author=printable(report.shop) or "claimpack",
+        creator="claimpack",
+        lang="en",
+        invariant=1,
+        initialFontName=REGULAR,
+    )
+    template.build(_pieces(report, page[0] - 2 * _MARGIN), onFirstPage=on_page, onLaterPages=on_page)
+    return stream.getvalue()
+
+
+def _foot(canvas: Any, report: Report, page: Page, pages: int) -> None:
+    canvas.saveState()
+    canvas.setFont(REGULAR, 8)
+    canvas.setFillGray(0.33)
+    said = " · ".join(part for part in (report.shop, f"{report.title}, {report.today}") if part)
+    canvas.drawString(_MARGIN, _MARGIN / 2, printable(said)[:110])
+    canvas.drawRightString(page[0] - _MARGIN, _MARGIN / 2, f"page {canvas.getPageNumber()} of {pages}")
+    canvas.restoreState()
+
+
+def _pieces(report: Report, width: float) -> list[Any]:
+    pieces: list[Any] = [_Bookmark("top", report.title), text(report.title, "title")]
+    if report.shop:
+        pieces.append(text(report.shop, "strong"))
+    pieces += [Spacer(0, 3), *(text(line, "label") for line in report.about), Spacer(0, 10)]
+    rows = [[text(section.heading, "cell-strong"), text(section.finding, "cell")] for section in report.sections]
+    pieces += [text("In short", "heading"), ruled(rows, [width * 0.2, width * 0.8]), Spacer(0, 18)]
+    for section in report.sections:
+        pieces += _section(section, width)
+    pieces += [KeepTogether([text(line, "small") for line in report.small_print])] if report.small_print else []
+    return pieces
+
+
+def _section(section: Section, width: float) -> list[Any]:
+    head = [_Bookmark(section.key, section.heading), text(section.heading, "heading-large")]
+    head += [text(section.finding, "strong"), Spacer(0, 6)]
+    charts = [_chart(chart, width) for chart in section.charts]
+    if charts:
+        pieces: list[Any] = [KeepTogether([*head, *charts[0]]), *(KeepTogether(chart) for chart in charts[1:])]
+    else:
+        pieces = [CondPageBreak(130 if section.tables else 60), *head]
+    for table in section.tables:
+        pieces += _table(table, width)
+    pieces += [piece for note in section.notes for piece in (text(note, "small"), Spacer(0, 2))]
+    return [*pieces, Spacer(0, 16)]
+
+
+def _chart(chart: Chart, width: float) -> list[Any]:
+    return [text(chart.title, "cell-strong"), Spacer(0, 5), Drawing(chart.draw(width)), Spacer(0, 8)]
+
+
+def _table(table: Table, width: float) -> list[Any]:
+    visible = table.visible()
+    whole = sum(column.share for _, column in visible)
+    widths = [width * column.share / whole for _, column in visible]
+    rows = [[text(column.heading, "figure-label", column.right) for _, column in visible]]
+    rows += [_row(row, visible, "figure") for row in table.rows[: table.most]]
+    rows += [_row(row, visible, "figure-strong") for row in table.totals]
+    before_totals = (len(rows) - len(table.totals) - 1,) if table.totals else ()
+    drawn = ruled(rows, widths, titled=True, strong=before_totals)
+    rest = [text(table.rest(), "small")] if table.rest() else []
+    caption = text(table.caption, "cell-strong")
+    if len(rows) <= 8:
+        return [KeepTogether([caption, Spacer(0, 2), drawn, *rest]), Spacer(0, 8)]
+    return [CondPageBreak(110), caption, Spacer(0, 2), drawn, *rest, Spacer(0, 8)]
+
+
+def _row(row: Sequence[Cell], visible: Sequence[tuple[int, Column]], style: str) -> list[Any]:
+    return [text(cell_text(row[place]), style, column.right) for place, column in visible]

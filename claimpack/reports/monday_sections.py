@@ -1,0 +1,50 @@
+"""The Monday report before it is drawn: its sections in their order, and what stands around them."""
+
+from __future__ import annotations
+
+from claimpack.core.monday import Monday
+from claimpack.core.monday_words import CHECK, counted, days_said
+from claimpack.reports.held_section import held_section
+from claimpack.reports.owed_sections import first_section, outstanding_section
+from claimpack.reports.payment_sections import months_section, speed_section
+from claimpack.reports.section import Report
+from claimpack.reports.trouble_sections import refusals_section, repeats_section
+
+_SECTIONS = (
+    first_section,
+    outstanding_section,
+    held_section,
+    speed_section,
+    months_section,
+    refusals_section,
+    repeats_section,
+)
+"""What is to be done this week first, what there is to learn from last."""
+
+
+def monday_report(told: Monday) -> Report:
+    """Everything told, as sections."""
+    about = told.about
+    whose = f"claims on {about.maker}" if about.maker else "all makers"
+    facts = (
+        f"As of {about.today}; {whose}; {counted(told.claims, 'claim')} in the book.",
+        f"What to do, what is outstanding and what is held: as of that day. Everything else: {days_said(told)}.",
+    )
+    return Report(
+        title="Monday report",
+        shop=about.shop,
+        today=about.today,
+        about=facts,
+        sections=tuple(section(told) for section in _SECTIONS),
+        small_print=_small_print(told),
+    )
+
+
+def _small_print(told: Monday) -> tuple[str, ...]:
+    if not told.terms:
+        return ()
+    sections = []
+    for terms in told.terms:
+        read = f", read on {terms.read_on}" if terms.read_on else ""
+        sections.append(f"{terms.id}: {terms.cites or terms.name}{read}")
+    return ("Where the dates come from:", *sections, CHECK)

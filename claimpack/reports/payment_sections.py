@@ -1,0 +1,177 @@
+"""The sections about how it went: days to payment, claimed against paid."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+
+from claimpack.core.monday import Monday
+from claimpack.core.monday_words import counted, months_finding, percent, speed_finding
+from claimpack.core.money_by_month import MonthOfClaims, by_currency, whole_of
+from claimpack.core.payment_speed import ENOUGH, MARKS, MakerSpeed, PaymentSpeed, paid_within
+from claimpack.reports.bar_charts import Pillars, standing_bars
+from claimpack.reports.curve_charts import curve_chart, last_day_shown, range_chart
+from claimpack.reports.section import Cell, Chart, Column, Section, Table, cell_text, coins
+
+_KINDS = ("claimed", "accepted", "paid")
+
+
+def speed_section(told: Monday) -> Section:
+    """Days from filing to payment, as a curve, and by maker where there are enough claims."""
+    speed = told.speed
+    charts: list[Chart] = []
+    tables: list[Table] = []
+    if speed.paid:
+        charts.append(_curve(speed))
+        tables.append(_shares(speed))
+    if speed.makers and speed.paid:
+        charts.append(_ranges(speed.makers))
+        tables.append(_makers(speed.makers))
+    return Section("speed", "Days to payment", speed_finding(speed), tuple(charts), tuple(tables), _speed_notes(speed))
+
+
+def _speed_notes(speed: PaymentSpeed) -> tuple[str, ...]:
+    if not speed.paid:
+        return ()
+    notes = [
+        "Estimated after Kaplan and Meier: a claim still open counts for as long as it has waited.",
+        "Refused, withdrawn and written-off claims are left out. The tint, and from and to in the table, are the "
+        + "95 % confidence band.",
+    ]
+    later = sum(step.paid for step in speed.curve.steps if step.day > last_day_shown(speed.curve))
+    if later:
+        notes.append(f"{counted(later, 'claim was', 'claims were')} paid later than the picture shows.")
+    if speed.too_few:
+        notes.append(f"Fewer than {ENOUGH} claims, so not listed alone: {', '.join(speed.too_few)}.")
+    return tuple(notes)
+
+
+def _curve(speed: PaymentSpeed) -> Chart:
+    median = speed.curve.median
+    title = "Fewer than half are paid so far" if median is None else f"Half are paid within {counted(median, 'day')}"
+    return Chart(
+        key="payment-curve",
+        title=f"{title} of filing" if median is not None else title,
+        description="The share of claims paid, rising by days since filing, with its band. The table has the numbers.",
+        draw=lambda width: curve_chart(speed.curve, width),
+    )
+
+
+def _shares(speed: PaymentSpeed) -> Table:
+    curve = speed.curve
+    marks = paid_within(curve) or paid_within(curve, (curve.steps[-1].day,))
+    rows: list[tuple[Cell, ...]] = [
+        (mark.days, percent(mark.share), *("" if end is None else percent(end) for end in mark[2:4]), mark.waiting)
+        for mark in marks
+        if mark.days <= max(MARKS)
+    ]
+    return Table(
+        name="days-to-payment",
+        caption="Share of claims paid within so many days of filing",
+        columns=(
+            Column("Days", right=True),
+            Column("Paid", right=True),
+            Column("From", right=True),
+            Column("To", right=True),
+            Column("Still waiting then", 1.4, right=True),
+        ),
+        rows=rows,
+    )
+
+
+def _ranges(makers: Sequence[MakerSpeed]) -> Chart:
+    fast = makers[0]
+    title = f"{fast.maker} pays half of its claims within {counted(fast.median or 0, 'day')}"
+    slow = [maker for maker in makers if maker.median is not None]
+    if fast.median is None:
+        title = "No maker has paid half of its claims so far"
+    elif len(slow) > 1:
+        title += f", {slow[-1].maker} within {slow[-1].median}"
+    return Chart(
+        key="payment-makers",
+        title=title,
+        description="A line a maker, from a quarter paid to three quarters paid; the dot is where half is paid.",
+        draw=lambda width: range_chart(makers, width),
+    )
+
+
+def _makers(makers: Sequence[MakerSpeed]) -> Table:
+    return Table(
+        name="days-to-payment-by-maker",
+        caption="Days until a quarter, half and three quarters of a maker's claims are paid; empty where not that far",
+        columns=(
+            Column("Maker", 1.8),
+            Column("Paid", right=True),
+            Column("Open", right=True),
+            Column("Quarter", right=True),
+            Column("Half", right=True),
+            Column("Three quarters", 1.3, right=True),
+        ),
+        rows=[tuple(maker) for maker in makers],
+        most=30,
+    )
+
+
+def months_section(told: Monday) -> Section:
+    """Claimed against accepted and paid by month of filing, a picture a currency."""
+    months = told.months
+    found = by_currency(months)
+    notes = (
+        "By month of filing; claims withdrawn are left out. The latest months are still being paid.",
+        "Claimed is the sum of paid, owed, written off and not accepted.",
+    )
+    return Section(
+        key="months",
+        heading="Claimed against paid",
+        finding=months_finding(months),
+        charts=tuple(_pillars(currency, some) for currency, some in found.items()),
+        tables=(_months(found),) if months else (),
+        notes=notes if months else (),
+    )
+
+
+def _pillars(currency: str, months: Sequence[MonthOfClaims]) -> Chart:
+    groups = [
+        Pillars(f"{month.month:%b} {month.month:%y}", (month.claimed, month.accepted, month.paid)) for month in months
+    ]
+    best = max(months, key=lambda month: month.claimed)
+    return Chart(
+        key=f"months-{currency.lower() or 'none'}",
+        title=f"Most was claimed in {best.month:%B %Y}: {currency} {cell_text(coins(best.claimed, currency))}".strip(),
+        description=f"Claimed, accepted and paid in {currency}, the latest months. The table has every month.",
+        draw=lambda width: standing_bars(groups, _KINDS, width, lambda tick: cell_text(_bare(tick))),
+    )
+
+
+def _bare(tick: Decimal) -> Decimal:
+    return tick.quantize(Decimal(1)) if tick == tick.to_integral_value() else tick.normalize()
+
+
+def _months(found: dict[str, list[MonthOfClaims]]) -> Table:
+    several = len(found) > 1
+    only = next(iter(found))
+    rows: list[Sequence[Cell]] = []
+    totals: list[Sequence[Cell]] = []
+    for currency, months in found.items():
+        rows += [(f"{month.month:%Y-%m}", *_money(month)) for month in reversed(months)]
+        totals.append((f"All, {currency}" if several else "All months", *_money(whole_of(months))))
+    heads = ("Claimed", "Accepted", "Paid", "Owed", "Written off", "Not accepted")
+    return Table(
+        name="claimed-and-paid",
+        caption=f"Claimed against paid by month of filing{'' if several or not only else f', {only}'}, latest first",
+        columns=(
+            Column("Month", 1.1),
+            Column("Currency", 0.9, shown=several),
+            Column("Claims", 0.8, right=True),
+            *(Column(head, 1.2, right=True) for head in heads),
+        ),
+        rows=rows,
+        totals=totals,
+        most=24,
+        more="The rest is in the spreadsheet.",
+    )
+
+
+def _money(month: MonthOfClaims) -> tuple[Cell, ...]:
+    amounts = (month.claimed, month.accepted, month.paid, month.outstanding, month.written_off, month.short)
+    return (month.currency, month.claims, *(coins(amount, month.currency) for amount in amounts))
