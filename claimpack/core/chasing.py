@@ -89,10 +89,11 @@ def matter(chased: Chased, today: date) -> Matter | None:
     """
     standing, dates = chased.standing, payment_dates(chased.standing, chased.terms)
     soon = moved(today, Period(days=DAYS_TO_REACT))
-    if dates.silence_has_spoken(today) or _is_late(standing.state == "accepted", dates.pay_due, today):
+    owed = standing.outstanding > 0
+    if (owed and dates.silence_has_spoken(today)) or _is_late(standing.state == "accepted", dates.pay_due, today):
         in_time = dates.pay_due is not None and today <= dates.pay_due
         return Matter("payment", dates.pay_due if in_time and dates.pay_due else soon)
-    if _is_late(standing.state == "filed", dates.answer_due, today):
+    if _is_late(standing.state == "filed" and dates.accepted_by_silence_on is None, dates.answer_due, today):
         return Matter("answer", soon)
     return None
 
@@ -108,6 +109,8 @@ def why_not(chased: Chased, today: date) -> str:
         return f"the claim is {'a ' if standing.state == 'draft' else ''}{standing.state}: it is the shop's turn"
     if standing.state not in ("filed", "accepted"):
         return f"the claim is {standing.state}: nothing is waited for"
+    if dates.silence_has_spoken(today) and not standing.outstanding:
+        return "nothing is outstanding"
     due = dates.pay_due if standing.state == "accepted" else dates.answer_due
     if due is None:
         return "no payment terms say by when the maker must act; name them in shop.toml (terms, maker_terms)"
@@ -121,7 +124,7 @@ def letter(chased: Chased, asked: Matter, sender: Sender, today: date) -> Letter
     standing = chased.standing
     dates = payment_dates(standing, chased.terms)
     ask = _ask(chased, asked, dates)
-    what = "payment" if asked.asks == "payment" else "answer"
+    what = "payment" if asked.asks == "payment" else "an answer"
     return Letter(
         sender=sender,
         on=today,
@@ -152,7 +155,7 @@ def _facts(chased: Chased, sender: Sender, dates: PaymentDates, asked: Matter) -
         ("Serial number", chased.serial),
         ("Filed on", _day(standing.filed)),
         ("Received by you on", _day(standing.received)),
-        ("Last day to answer", _day(dates.answer_due)),
+        ("Answer due, from filing" if dates.answer_estimated else "Last day to answer", _day(dates.answer_due)),
         ("Accepted on", _day(standing.accepted_on)),
         ("Accepted by silence on", _day(silent)),
         ("Last day to pay", _day(dates.pay_due)),
@@ -212,7 +215,8 @@ def _late_answer(section: str, terms: Terms, dates: PaymentDates) -> str:
     if dates.answer_estimated:
         return (
             f"We have no note of the day you received it. As we read {section}, a claim is to be answered within "
-            f"{length} of being received; counted from the day we filed it, they were over on {_day(dates.answer_due)}."
+            f"{length} of being received; counted from the day we filed it, that time ran out on "
+            f"{_day(dates.answer_due)}."
         )
     return (
         f"As we read {section}, a claim is to be answered within {length} of being {terms.answer_from}. "

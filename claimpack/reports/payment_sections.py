@@ -35,8 +35,8 @@ def _speed_notes(speed: PaymentSpeed) -> tuple[str, ...]:
         return ()
     notes = [
         "Estimated after Kaplan and Meier: a claim still open counts for as long as it has waited.",
-        "Refused, withdrawn and written-off claims are left out. The tint, and from and to in the table, are the "
-        + "95 % confidence band.",
+        "Refused, withdrawn and written-off claims are left out.",
+        "The tint, and from and to in the table, are the 95 % confidence band.",
     ]
     later = sum(step.paid for step in speed.curve.steps if step.day > last_day_shown(speed.curve))
     if later:

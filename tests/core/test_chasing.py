@@ -74,6 +74,11 @@ def test_when_there_is_nothing_to_ask_for_it_says_why(facts, today, why):
     assert (matter(chased(**facts), today), why_not(chased(**facts), today)) == (None, why)
 
 
+def test_nothing_is_asked_for_where_nothing_is_outstanding():
+    nothing = chased(claimed=Decimal(0))
+    assert (matter(nothing, LATE), why_not(nothing, LATE)) == (None, "nothing is outstanding")
+
+
 def test_without_terms_nothing_is_late():
     assert "no payment terms" in why_not(chased(None), LATE)
 
