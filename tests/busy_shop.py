@@ -65,9 +65,7 @@ def drawn_claims(count: int, seed: int = 7) -> Iterator[Drawn]:
         yield Drawn(entry, list(_life(draw, maker, repaired, claimed, currency)))
 
 
-def _life(
-    draw: random.Random, maker: str, repaired: dt.date, claimed: Decimal, currency: str
-) -> Iterator[Happening]:
+def _life(draw: random.Random, maker: str, repaired: dt.date, claimed: Decimal, currency: str) -> Iterator[Happening]:
     """Opened, filed, answered, paid: as far as the day it is."""
     yield Happening(what="opened", on=repaired)
     filed = repaired + dt.timedelta(days=draw.randint(0, 12))

@@ -108,7 +108,9 @@ def _money(whole: MonthOfClaims) -> str:
         said.append(f"{amount(whole.short)} was not accepted")
     if whole.written_off:
         said.append(f"{amount(whole.written_off)} was written off")
-    return f"Of {amount(whole.claimed)} claimed, {', '.join(said)}."
+    *others, last = said
+    listed = f"{', '.join(others)} and {last}" if others else last
+    return f"Of {amount(whole.claimed)} claimed, {listed}."
 
 
 def refusals_finding(answers: Answers) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 from decimal import Decimal
@@ -30,19 +31,21 @@ class MonthOfClaims(NamedTuple):
 
 
 def money_by_month(claims: Iterable[ReportedClaim], days: Days) -> tuple[MonthOfClaims, ...]:
-    """The claims filed within the days by currency and month; a month without claims is there, with nothing in it.
+    """The claims filed within the days by currency, most claims first, and month; claims withdrawn are left out.
 
-    Claims withdrawn are left out.
+    A month without claims between two others is there, with nothing in it.
 
     Source: common practice, no source.
     """
     found: dict[str, dict[date, list[ReportedClaim]]] = {}
+    counts = Counter[str]()
     for claim in claims:
         if claim.filed and days.hold(claim.filed) and claim.state != "withdrawn":
             found.setdefault(claim.currency, {}).setdefault(claim.filed.replace(day=1), []).append(claim)
+            counts[claim.currency] += 1
     return tuple(
         _month(month, currency, months.get(month, []))
-        for currency, months in sorted(found.items())
+        for currency, months in sorted(found.items(), key=lambda pair: (-counts[pair[0]], pair[0]))
         for month in _every_month(min(months), max(months))
     )
 

@@ -46,7 +46,7 @@ _PAST_SIXTY = ("61-90", "over 90")
 
 
 def outstanding_by_age(items: Iterable[Pending], ageing: Ageing = "filed") -> tuple[Outstanding, ...]:
-    """What is outstanding in each currency, in the order of their codes; claims with nothing outstanding are left out.
+    """What is outstanding in each currency, most claims first; claims with nothing outstanding are left out.
 
     Source: common practice, no source; the buckets are those of `pending`.
     """
@@ -55,7 +55,8 @@ def outstanding_by_age(items: Iterable[Pending], ageing: Ageing = "filed") -> tu
         if item.outstanding > 0:
             by_currency.setdefault(item.currency, []).append(item)
     buckets = BY_AGE if ageing == "filed" else BY_DUE
-    return tuple(_in_currency(currency, some, buckets) for currency, some in sorted(by_currency.items()))
+    ordered = sorted(by_currency.items(), key=lambda pair: (-len(pair[1]), pair[0]))
+    return tuple(_in_currency(currency, some, buckets) for currency, some in ordered)
 
 
 def _in_currency(currency: str, items: Sequence[Pending], buckets: tuple[str, ...]) -> Outstanding:

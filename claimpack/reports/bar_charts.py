@@ -50,7 +50,8 @@ def lying_bars(bars: Sequence[Bar], kinds: Sequence[str], width: float) -> Pictu
                 shapes.append(Box(x, y, float(amount) * scale, _BAR, fill))
                 x += float(amount) * scale
         shapes.append(Words(bar.said, (x + 5, y + 11), strong=True))
-    shapes.append(Line(((gutter, top - 2), (gutter, top + len(bars) * row - 4)), "thin"))
+    if not is_narrow:
+        shapes.append(Line(((gutter, top - 2), (gutter, top + len(bars) * row - 4)), "thin"))
     return Picture(width, top + len(bars) * row, tuple(shapes))
 
 

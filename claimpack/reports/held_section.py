@@ -79,7 +79,7 @@ def _to_send(parts: Sequence[ShelvedPart]) -> Table:
         caption="Called back: to be sent",
         columns=(*_WHICH, Column("Send by", 1.0)),
         rows=[(*_which(part), part.send_by) for part in parts],
-        most=15,
+        most=12,
         more="All of them: claimpack hold list.",
     )
 
@@ -90,7 +90,7 @@ def _may_go(parts: Sequence[ShelvedPart]) -> Table:
         caption="May go now, and the rule that says so",
         columns=(*_WHICH, Column("Why", 3.2)),
         rows=[(*_which(part), part.because) for part in parts],
-        most=15,
+        most=12,
         more="All of them: claimpack hold list --may-go.",
     )
 
@@ -101,7 +101,7 @@ def _not_found(parts: Sequence[ShelvedPart]) -> Table:
         caption="Not found at the last count: look for them",
         columns=(*_WHICH, Column("Missed on", 1.0)),
         rows=[(*_which(part), part.missing) for part in parts],
-        most=15,
+        most=12,
         more="All of them: claimpack hold list.",
     )
 

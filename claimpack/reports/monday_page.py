@@ -12,10 +12,16 @@ from importlib.resources import files
 
 from claimpack.core.money import plain
 from claimpack.reports.picture_svg import FILL_PATTERNS, as_svg
-from claimpack.reports.section import Cell, Chart, Column, Report, Section, Table, cell_text
+from claimpack.reports.section import Cell, Chart, Column, Report, Section, Table, cell_text, unbroken
 
 _WIDTHS = {"wide": 540.0, "narrow": 280.0}
 """Widths a picture is drawn at, in points; the page shows the one that fits."""
+
+_WIDE = 1.5
+"""A column of such a share of the width is given room on a narrow screen, which is then scrolled."""
+
+_SHORT = 18
+"""A row's name of so many letters is kept on one line."""
 
 
 def monday_page(report: Report) -> bytes:
@@ -71,18 +77,19 @@ def _head(report: Report) -> Iterable[str]:
     yield '<nav aria-labelledby="short"><h2 id="short">In short</h2><ul>'
     for section in report.sections:
         link = f'<a href="#{section.key}">{escape(section.heading)}</a>'
-        yield f"<li>{link}: {escape(section.finding)}</li>"
+        yield f"<li>{link}: {escape(unbroken(section.finding))}</li>"
     yield "</ul></nav>"
 
 
 def _section(section: Section) -> Iterable[str]:
     yield f'<section id="{section.key}" aria-labelledby="{section.key}-heading">'
     yield f'<h2 id="{section.key}-heading">{escape(section.heading)}</h2>'
-    yield f'<p class="finding">{escape(section.finding)}</p>'
+    yield f'<p class="finding">{escape(unbroken(section.finding))}</p>'
     yield from (_figure(chart) for chart in section.charts)
     for table in section.tables:
         yield from _table(table)
-    yield from (f'<p class="note">{escape(note)}</p>' for note in section.notes)
+    if section.notes:
+        yield f'<p class="note">{escape(unbroken(" ".join(section.notes)))}</p>'
     yield "</section>"
 
 
@@ -91,7 +98,7 @@ def _figure(chart: Chart) -> str:
         as_svg(chart.draw(width), f"{chart.key}-{name}", chart.title, chart.description)
         for name, width in _WIDTHS.items()
     )
-    return f"<figure><figcaption>{escape(chart.title)}</figcaption>{''.join(drawn)}</figure>"
+    return f"<figure><figcaption>{escape(unbroken(chart.title))}</figcaption>{''.join(drawn)}</figure>"
 
 
 def _table(table: Table) -> Iterable[str]:
@@ -116,7 +123,8 @@ def _row(row: Sequence[Cell], visible: Sequence[tuple[int, Column]]) -> str:
         cell = row[place]
         said = escape(cell_text(cell))
         if order == 0:
-            cells.append(f'<th scope="row"{_class(column, cell)}>{said}</th>')
+            named = ' class="d"' if len(said) <= _SHORT and not column.right else _class(column, cell)
+            cells.append(f'<th scope="row"{named}{_sorted_by(cell)}>{said}</th>')
         else:
             cells.append(f"<td{_class(column, cell)}{_sorted_by(cell)}>{said}</td>")
     return f"<tr>{''.join(cells)}</tr>"
@@ -125,7 +133,9 @@ def _row(row: Sequence[Cell], visible: Sequence[tuple[int, Column]]) -> str:
 def _class(column: Column, cell: Cell) -> str:
     if column.right:
         return ' class="n"'
-    return ' class="d"' if isinstance(cell, dt.date) else ""
+    if isinstance(cell, dt.date):
+        return ' class="d"'
+    return ' class="w"' if column.share >= _WIDE else ""
 
 
 def _sorted_by(cell: Cell) -> str:

@@ -10,10 +10,12 @@ from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, SimpleDocT
 
 from claimpack.reports.lettering import Page, ruled, text
 from claimpack.reports.picture_pdf import Drawing
-from claimpack.reports.section import Cell, Chart, Column, Report, Section, Table, cell_text
+from claimpack.reports.section import Cell, Chart, Column, Report, Section, Table, cell_text, unbroken
 from claimpack.typeface import REGULAR, printable, register
 
 _MARGIN = 44.0
+_LONG = 15
+"""A table of more rows may be broken where a page ends; half as many where no picture stands before it."""
 
 
 class _Bookmark(Flowable):  # type: ignore[misc]  # the PDF engine has no types
@@ -92,7 +94,9 @@ def _pieces(report: Report, width: float) -> list[Any]:
     if report.shop:
         pieces.append(text(report.shop, "strong"))
     pieces += [Spacer(0, 3), *(text(line, "label") for line in report.about), Spacer(0, 10)]
-    rows = [[text(section.heading, "cell-strong"), text(section.finding, "cell")] for section in report.sections]
+    rows = [
+        [text(section.heading, "cell-strong"), text(unbroken(section.finding), "cell")] for section in report.sections
+    ]
     pieces += [text("In short", "heading"), ruled(rows, [width * 0.2, width * 0.8]), Spacer(0, 18)]
     for section in report.sections:
         pieces += _section(section, width)
@@ -102,20 +106,24 @@ def _pieces(report: Report, width: float) -> list[Any]:
 
 def _section(section: Section, width: float) -> list[Any]:
     head = [_Bookmark(section.key, section.heading), text(section.heading, "heading-large")]
-    head += [text(section.finding, "strong"), Spacer(0, 6)]
-    charts = [_chart(chart, width) for chart in section.charts]
-    if charts:
-        pieces: list[Any] = [KeepTogether([*head, *charts[0]]), *(KeepTogether(chart) for chart in charts[1:])]
-    else:
-        pieces = [CondPageBreak(130 if section.tables else 60), *head]
-    for table in section.tables:
-        pieces += _table(table, width)
-    pieces += [piece for note in section.notes for piece in (text(note, "small"), Spacer(0, 2))]
-    return [*pieces, Spacer(0, 16)]
+    head += [text(unbroken(section.finding), "strong"), Spacer(0, 6)]
+    parts = [_chart(chart, width) for chart in section.charts]
+    parts += [_table(table, width) for table in section.tables]
+    parts = [[*head, *(parts[0] if parts else [])], *parts[1:]]
+    if section.notes:
+        parts[-1].append(text(unbroken(" ".join(section.notes)), "small"))
+    longest = _LONG if section.charts else _LONG // 2
+    return [*(piece for part in parts for piece in _together(part, longest)), Spacer(0, 16)]
+
+
+def _together(part: list[Any], longest: int) -> list[Any]:
+    """Pieces kept on one page, unless there is a longer table among them: then the page may end inside it."""
+    is_long = any(len(getattr(piece, "_cellvalues", ())) > longest for piece in part)
+    return [CondPageBreak(150), *part] if is_long else [KeepTogether(part)]
 
 
 def _chart(chart: Chart, width: float) -> list[Any]:
-    return [text(chart.title, "cell-strong"), Spacer(0, 5), Drawing(chart.draw(width)), Spacer(0, 8)]
+    return [text(unbroken(chart.title), "cell-strong"), Spacer(0, 5), Drawing(chart.draw(width)), Spacer(0, 8)]
 
 
 def _table(table: Table, width: float) -> list[Any]:
@@ -127,11 +135,8 @@ def _table(table: Table, width: float) -> list[Any]:
     rows += [_row(row, visible, "figure-strong") for row in table.totals]
     before_totals = (len(rows) - len(table.totals) - 1,) if table.totals else ()
     drawn = ruled(rows, widths, titled=True, strong=before_totals)
-    rest = [text(table.rest(), "small")] if table.rest() else []
-    caption = text(table.caption, "cell-strong")
-    if len(rows) <= 8:
-        return [KeepTogether([caption, Spacer(0, 2), drawn, *rest]), Spacer(0, 8)]
-    return [CondPageBreak(110), caption, Spacer(0, 2), drawn, *rest, Spacer(0, 8)]
+    rest = [Spacer(0, 3), text(table.rest(), "small")] if table.rest() else []
+    return [text(table.caption, "cell-strong"), Spacer(0, 2), drawn, *rest, Spacer(0, 8)]
 
 
 def _row(row: Sequence[Cell], visible: Sequence[tuple[int, Column]], style: str) -> list[Any]:

@@ -85,8 +85,9 @@ def _by_maker(found: Sequence[Outstanding], aged: str) -> Table:
 def first_section(told: Monday) -> Section:
     """What to do first, with the dates and the section of the law they come from."""
     items = told.pending
-    law = any(item.cites for item in items)
-    notes = []
+    notes = [f"{terms.id}: {terms.cites or terms.name}." for terms in told.terms]
+    if told.terms:
+        notes.append(CHECK)
     if any(item.dates.answer_estimated for item in items):
         notes.append("? The day of receipt is not noted, so the answer is counted from filing.")
     if any(not item.terms for item in items):
@@ -96,7 +97,7 @@ def first_section(told: Monday) -> Section:
         heading="What to do first",
         finding=first_finding(items),
         tables=(_first(items),) if items else (),
-        notes=(*notes, *([CHECK] if law else [])),
+        notes=tuple(notes),
     )
 
 
@@ -107,15 +108,16 @@ def _first(items: Sequence[Pending]) -> Table:
         name="what-to-do-first",
         caption=f"Filed and not settled, what to do first at the top{currency}",
         columns=(
-            Column("Claim", 1.0),
-            Column("Maker", 1.2),
-            Column("What to do", 2.4),
-            Column("By", 1.15),
-            Column("Days late", 0.65, right=True),
-            Column("Age", 0.55, right=True),
-            Column("Outstanding", 1.25, right=True),
-            Column("Currency", 0.8, shown=several),
-            Column("Section", 2.1),
+            Column("Claim", 0.9),
+            Column("Maker", 1.35),
+            Column("What to do", 3.4),
+            Column("By", 1.0),
+            Column("Terms", 0.8),
+            Column("Days late", 0.85, right=True),
+            Column("Age", 0.6, right=True),
+            Column("Outstanding", 1.15, right=True),
+            Column("Currency", 0.9, shown=several),
+            Column("Section", shown=False),
             Column("State", shown=False),
             Column("Filed", shown=False),
             Column("Answer by", shown=False),
@@ -125,7 +127,7 @@ def _first(items: Sequence[Pending]) -> Table:
             Column("Day of receipt not noted", shown=False),
         ),
         rows=[_line(item) for item in items],
-        most=15,
+        most=12,
         more="All of them: claimpack pending.",
     )
 
@@ -138,6 +140,7 @@ def _line(item: Pending) -> tuple[Cell, ...]:
         item.maker,
         f"{item.step}{' ?' if dates.answer_estimated else ''}",
         due,
+        item.terms,
         item.days_overdue or None,
         item.age_days,
         coins(item.outstanding, item.currency),

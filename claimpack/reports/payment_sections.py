@@ -47,11 +47,11 @@ def _speed_notes(speed: PaymentSpeed) -> tuple[str, ...]:
 
 
 def _curve(speed: PaymentSpeed) -> Chart:
-    median = speed.curve.median
-    title = "Fewer than half are paid so far" if median is None else f"Half are paid within {counted(median, 'day')}"
+    reached = (("Three quarters", speed.curve.three_quarters), ("A quarter", speed.curve.quarter))
+    said = (f"{share} of the claims are paid within {counted(day, 'day')}" for share, day in reached if day is not None)
     return Chart(
         key="payment-curve",
-        title=f"{title} of filing" if median is not None else title,
+        title=next(said, "Fewer than a quarter of the claims are paid so far"),
         description="The share of claims paid, rising by days since filing, with its band. The table has the numbers.",
         draw=lambda width: curve_chart(speed.curve, width),
     )

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Callable, Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
 from claimpack.core.money import rounded
 from claimpack.reports.picture import Picture
+
+_TOGETHER = re.compile(r"(?<=\b[A-Z]{3}) (?=\d)|(?<=\d) (?=%)")
 
 EN_DASH = "\N{EN DASH}"
 """From one number to another, as print has it."""
@@ -96,6 +99,11 @@ def cell_text(cell: Cell) -> str:
     if isinstance(cell, (int, Decimal)):
         return f"{cell:,f}" if isinstance(cell, Decimal) else f"{cell:,}"
     return cell.isoformat() if isinstance(cell, dt.date) else cell
+
+
+def unbroken(said: str) -> str:
+    """A sentence in which no line ends between a currency and its amount, or a number and its sign."""
+    return _TOGETHER.sub("\N{NO-BREAK SPACE}", said)
 
 
 def coins(amount: Decimal, currency: str) -> Decimal:

@@ -50,12 +50,12 @@ def _reasons(reasons: Sequence[Reason]) -> Table:
     rows: list[tuple[Cell, ...]] = [
         (
             reason.said,
+            ", ".join(reason.makers),
             reason.form,
             reason.substance,
             reason.times,
             reason.claims,
             amounts_said(reason.amounts),
-            ", ".join(reason.makers),
         )
         for reason in reasons
     ]
@@ -63,16 +63,16 @@ def _reasons(reasons: Sequence[Reason]) -> Table:
         name="refusals",
         caption="Refusals by reason, in the makers' words",
         columns=(
-            Column("Reason", 2.8),
+            Column("Reason", 2.7),
+            Column("Makers", 2.2),
             Column("Form", 0.7, right=True),
             Column("Substance", 1.05, right=True),
             Column("All", 0.6, right=True),
             Column("Claims", 0.8, right=True),
             Column("Claimed", 1.4, right=True),
-            Column("Makers", 1.7),
         ),
         rows=rows,
-        most=15,
+        most=10,
         more="The rest is in the spreadsheet.",
     )
 
@@ -119,21 +119,21 @@ def _models(models: Sequence[ModelFailure]) -> Table:
             Column("Maker", 1.3),
             Column("Model", 1.2),
             Column("Component", 1.7),
-            Column("Units", 0.7, right=True),
-            Column("Claims", 0.8, right=True),
-            Column("Failed again", 0.8, right=True),
             Column("First", 1.1),
             Column("Last", 1.1),
+            Column("Units", 0.7, right=True),
+            Column("Claims", 0.8, right=True),
+            Column("Failed again", 1.2, right=True),
         ),
-        rows=[tuple(failure) for failure in models],
-        most=15,
+        rows=[(*failure[:3], failure.first, failure.last, *failure[3:6]) for failure in models],
+        most=10,
         more="The rest is in the spreadsheet.",
     )
 
 
 def _units(units: Sequence[CameBack]) -> Table:
     rows: list[tuple[Cell, ...]] = [
-        (unit.maker, unit.model, unit.unit, unit.component, ", ".join(unit.claims), unit.days, unit.last)
+        (unit.maker, unit.model, unit.unit, unit.component, ", ".join(unit.claims), unit.last, unit.days)
         for unit in units
     ]
     return Table(
@@ -145,10 +145,10 @@ def _units(units: Sequence[CameBack]) -> Table:
             Column("Serial", 1.6),
             Column("Component", 1.3),
             Column("Claims", 1.8),
-            Column("Days between", 0.9, right=True),
             Column("Last", 1.1),
+            Column("Days between", 1.2, right=True),
         ),
         rows=rows,
-        most=15,
+        most=10,
         more="The rest is in the spreadsheet.",
     )

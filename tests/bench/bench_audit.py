@@ -1,7 +1,8 @@
 """The audit over 1,000, 10,000 and 100,000 claims: the rules alone, and the whole command on a filled book.
 
 Time may grow no faster than n log n: the ratio printed is the time beside that of a tenth of the claims, over what
-n log n gives. Seconds are the processor's, which other work on the machine does not count into. Run by hand: python tests/bench/bench_audit.py [MOST_CLAIMS]
+n log n gives. Seconds are the processor's, which other work on the machine does not count into.
+Run by hand: python tests/bench/bench_audit.py [MOST_CLAIMS]
 """
 
 from __future__ import annotations

@@ -1,0 +1,30 @@
+from datetime import date
+
+from filed import FiledClaim
+from reported_claims import paid, shelved, told
+
+from claimpack.core.reported import Days
+
+LATER = Days(date(2026, 2, 1), date(2026, 3, 1))
+
+
+def test_what_is_owed_today_is_told_whatever_the_days_looked_back_on():
+    found = told((paid(),), owed=(FiledClaim(),), days=LATER)
+    assert (len(found.pending), found.outstanding[0].claims) == (1, 1)
+
+
+def test_held_parts_are_told_whatever_the_days_looked_back_on():
+    assert told(held=(shelved(),), days=LATER).held.parts == 1
+
+
+def test_how_it_went_is_told_of_the_days_alone():
+    found = told((paid(),), days=LATER)
+    assert (found.months, found.speed.paid) == ((), 0)
+
+
+def test_the_terms_that_dates_come_from_are_told_once():
+    assert [terms.id for terms in told(owed=(FiledClaim("1"), FiledClaim("2"))).terms] == ["us-tx"]
+
+
+def test_without_pending_claims_no_terms_are_told():
+    assert told((paid(),)).terms == ()

@@ -1,0 +1,95 @@
+"""What tests of the Monday report start from: claims as it counts them, and a whole report over them."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from filed import FiledClaim
+
+from claimpack.core.held_by_age import ShelvedPart
+from claimpack.core.monday import About, Gathered, Monday, monday
+from claimpack.core.pending import pending
+from claimpack.core.reported import Days, ReportedClaim
+from claimpack.core.terms import Terms
+from claimpack.reports.monday_sections import monday_report
+from claimpack.reports.section import Report
+
+TODAY = date(2026, 3, 1)
+EVER = Days(None, TODAY)
+
+PAID = ReportedClaim(
+    number="26-0001",
+    maker="Halden",
+    model="CS-70",
+    component="short block",
+    unit="HC70-1",
+    state="paid",
+    presented=date(2026, 1, 2),
+    filed=date(2026, 1, 10),
+    paid_on=date(2026, 2, 9),
+    currency="USD",
+    claimed=Decimal("100.00"),
+    accepted=Decimal("100.00"),
+    paid=Decimal("100.00"),
+    written_off=Decimal(0),
+    outstanding=Decimal(0),
+)
+
+
+def paid(number: str = "26-0001", **changes: Any) -> ReportedClaim:
+    """A claim of 100.00 USD filed on 2026-01-10 and paid 30 days later, changed."""
+    return PAID._replace(number=number, **changes)
+
+
+def waiting(number: str = "26-0002", **changes: Any) -> ReportedClaim:
+    """A claim of 100.00 USD filed on 2026-01-10 and not answered, changed."""
+    still = {"state": "filed", "paid_on": None, "accepted": None, "paid": Decimal(0), "outstanding": Decimal("100.00")}
+    return PAID._replace(number=number, **{**still, **changes})
+
+
+def shelved(code: str = "26-0001/1", **changes: Any) -> ShelvedPart:
+    """A part held since 2026-02-10 that must be kept, changed."""
+    part = ShelvedPart(code, "short block", "Halden", "CS-70", "B3", "held", date(2026, 2, 10), None, None, None)
+    return part._replace(**changes)
+
+
+TERMS = Terms.model_validate(
+    {
+        "id": "us-tx",
+        "name": "Texas",
+        "cites": "Tex. Bus. & Com. Code 57.253",
+        "answer_within": "P45D",
+        "answer_from": "filed",
+        "silence": "accepted",
+        "pay_within": "P30D",
+    }
+)
+
+
+def told(
+    claims: tuple[ReportedClaim, ...] = (), owed: tuple[FiledClaim, ...] = (), shop: str = "Quarry Road", **more: Any
+) -> Monday:
+    """A Monday over these claims, these filed ones under Texan terms, and what else is gathered."""
+    terms = {claim.number: TERMS for claim in owed}
+    gathered = Gathered(
+        claims=claims,
+        pending=pending(owed, terms, TODAY),
+        held=more.get("held", ()),
+        answers=more.get("answers", ()),
+        terms=terms,
+    )
+    return monday(gathered, About(shop, TODAY, more.get("days", EVER), more.get("maker", "")))
+
+
+def a_report(**changes: Any) -> Report:
+    """A report with something in every section, changed as `told` is."""
+    claims = tuple(paid(f"26-{index:04}", unit=f"HC70-{index}") for index in range(1, 12))
+    owed = (FiledClaim(maker="Halden", filed=date(2025, 12, 1), received=date(2025, 12, 1)), FiledClaim("26-0050"))
+    filled = {
+        "claims": (*claims, waiting("26-0050", unit="HC70-1")),
+        "owed": owed,
+        "held": (shelved(rule="the hold ran out", because="the plan had it kept until 2026-02-20"),),
+    }
+    return monday_report(told(**{**filled, **changes}))
