@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
@@ -22,6 +22,7 @@ from claimpack.files import make_folders, read_text, write_atomically
 from claimpack.template_files import Places, read_plans, shipped
 from claimpack.toml_files import parse_toml
 
+_WITHOUT_WHICH_NO_CLAIM = ("maker", "unit.model", "unit.serials", "dates.presented")
 _NEEDED = {
     "number": "0",
     "maker": "?",
@@ -58,7 +59,7 @@ class Session:
     today: dt.date
     document: TOMLDocument
     is_new: bool
-    asked: list[str] = field(default_factory=list)
+    doubted: set[tuple[str, str]] = field(default_factory=set)
 
     @classmethod
     def open(cls, folder: Path, places: Places, today: dt.date) -> Session:
@@ -108,14 +109,22 @@ class Session:
                 "Edit it, or start in another folder.",
             )
 
-    def open_questions(self) -> Iterator[Question]:
-        """The questions whose key has no answer yet, in the order of the counter."""
-        return (question for question in QUESTIONS if self.value(question.key) is None)
+    def is_open(self, question: Question) -> bool:
+        """Whether a question is to be asked: it is due, and its key has no answer yet."""
+        return self.value(question.key) is None and question.is_due(self)
 
     def lacks(self) -> list[str]:
         """The keys without which there is no claim yet."""
-        needed = ("maker", "unit.model", "unit.serials", "dates.presented")
-        return [key for key in needed if self.value(key) is None]
+        return [key for key in _WITHOUT_WHICH_NO_CLAIM if self.value(key) is None]
+
+    def said(self, question: Question) -> str:
+        """The answer a question has, as a person would type it; empty where it has none."""
+        value = self.value(question.key)
+        if question.key == "unit.meter" and value is not None:
+            return str(self.value("unit.hours") or "") if value else "none"
+        if isinstance(value, bool):
+            return "yes" if value else "no"
+        return "" if value is None else str(value)
 
     def value(self, key: str) -> Any:
         """What the file says under a dotted key; None where it says nothing."""
@@ -141,6 +150,8 @@ class Session:
             BadInput: the answer has no meaning, or contradicts another; the file stays as it was.
         """
         value = self._understood(question, typed)
+        if isinstance(value, dt.date) and value > self.today:
+            raise BadInput(f"{value} is still to come; today is {self.today}.", do="Give the day it happened.")
         before = tomlkit.dumps(self.document)
         self._put(question.key, value)
         try:
@@ -149,6 +160,16 @@ class Session:
             self.document = tomlkit.parse(before)
             raise
         self.save()
+
+    def skip(self, question: Question) -> None:
+        """Leave a question open; one without whose answer there is no claim is asked twice.
+
+        Raises:
+            BadInput: the first time, where there would be no claim.
+        """
+        needed = question.key.partition(".@unit")[0] in self.lacks()
+        if needed and self._is_new_doubt(question.key, ""):
+            raise BadInput("There is no claim without it.", do="Enter again leaves it open.")
 
     def claim(self, number: str) -> Claim:
         """The claim as answered, under a number.
@@ -176,14 +197,26 @@ class Session:
             return question.read(same)
         if choices and question.closed:
             raise BadInput(f"{typed!r} is not one of {', '.join(choices)}.", do=did_you_mean(typed, choices))
-        near = nearest(typed, choices)
-        if near and question.key not in self.asked:
-            self.asked.append(question.key)
-            raise BadInput(f"{typed!r} is not known. Did you mean {near!r}?", do="Type it again to keep it as it is.")
+        self._doubt(question, typed, choices)
         try:
             return question.read(typed)
         except ValueError as error:
             raise BadInput(str(error)) from None
+
+    def _doubt(self, question: Question, typed: str, choices: list[str]) -> None:
+        """Ask back once about a word that is like a known one, or a maker no plan is for."""
+        near = nearest(typed, choices)
+        strange = bool(choices) and question.key == "maker"
+        if (near or strange) and self._is_new_doubt(question.key, typed):
+            raise BadInput(
+                f"{typed!r} is not known. {did_you_mean(typed, choices)}", do="Type it again to keep it as it is."
+            )
+
+    def _is_new_doubt(self, key: str, typed: str) -> bool:
+        doubt = (key, folded(typed))
+        new = doubt not in self.doubted
+        self.doubted.add(doubt)
+        return new
 
     def _put(self, key: str, value: Any) -> None:
         *tables, last = key.split(".")
@@ -197,14 +230,19 @@ class Session:
         table: Any = self.document
         for step in tables:
             table = table.setdefault(step, tomlkit.table())
-        table[last] = value
+        if value is None:
+            table.pop(last, None)
+        else:
+            table[last] = value
 
     def _put_serial(self, role: str, value: str) -> None:
         unit: Any = self.document.setdefault("unit", tomlkit.table())
-        serials = unit.get("serials") or tomlkit.array()
-        entry = tomlkit.inline_table()
-        entry.update({"role": role, "value": value})
-        serials.append(entry)
+        there = {serial["role"]: serial["value"] for serial in unit.get("serials") or () if folded(serial["role"]) != role}
+        serials = tomlkit.array()
+        for each, number in {**there, role: value}.items():
+            entry = tomlkit.inline_table()
+            entry.update({"role": each, "value": number})
+            serials.append(entry)
         unit["serials"] = serials
 
     def _keys(self) -> dict[str, Any]:
@@ -239,7 +277,7 @@ def _yes(typed: str) -> bool:
 
 def _meter(typed: str) -> dict[str, Any]:
     if folded(typed) in ("none", "no meter", "no"):
-        return {"meter": False}
+        return {"meter": False, "hours": None}
     return {"meter": True, "hours": typed}
 
 

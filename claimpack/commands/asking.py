@@ -1,13 +1,21 @@
-"""The counter's conversation: each open question asked until it is answered or skipped."""
+"""The counter's conversation: each open question asked until it is answered or skipped, and the one before again."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from enum import Enum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from claimpack.commands.say import Say
     from claimpack.counter_questions import Question, Session
+
+HOW = "Enter skips a question, ? explains it, back returns to the one before, {stop}."
+"""What a conversation says of itself first."""
+
+
+class _Step(Enum):
+    ON, BACK, STOP = range(3)
 
 
 def converse(say: Say, session: Session, heard: Callable[[Question], None] = lambda _question: None) -> bool:
@@ -18,35 +26,65 @@ def converse(say: Say, session: Session, heard: Callable[[Question], None] = lam
         session: the claim being filled in.
         heard: told of each question after its answer was taken.
     """
-    for question in session.open_questions():
-        if not _ask(say, session, question):
+    from claimpack.counter_questions import QUESTIONS
+
+    place, again = 0, False
+    while place < len(QUESTIONS):
+        question = QUESTIONS[place]
+        if not again and not session.is_open(question):
+            place += 1
+            continue
+        step = _ask(say, session, question)
+        if step is _Step.STOP:
             return False
-        heard(question)
+        again = step is _Step.BACK
+        if again:
+            place = _before(say, session, place)
+        else:
+            heard(question)
+            place += 1
     return True
 
 
-def _ask(say: Say, session: Session, question: Question) -> bool:
-    """Ask one question until it is answered or skipped; False when the user stops."""
+def _before(say: Say, session: Session, place: int) -> int:
+    """The place of the question before, answered or not."""
+    from claimpack.counter_questions import QUESTIONS
+
+    earlier = [index for index in range(place) if QUESTIONS[index].is_due(session)]
+    if not earlier:
+        say.note("  This is the first question.")
+    return earlier[-1] if earlier else place
+
+
+def _ask(say: Say, session: Session, question: Question) -> _Step:
+    """Ask one question until it is answered or skipped; Enter keeps an answer that is there."""
+    said = session.said(question)
+    suggested = "" if said else question.suggestion(session)
+    hint = f" [{said or suggested}]" if said or suggested else ""
+    while True:
+        typed = say.ask(f"{question.asks}{hint}")
+        word = None if typed is None else typed.strip().casefold()
+        if word is None or word == "stop":
+            return _Step.STOP
+        if word == "back":
+            return _Step.BACK
+        if word == "?":
+            say.note(f"  {question.explains(session)}")
+        elif _taken(say, session, question, (typed or "").strip() or suggested):
+            return _Step.ON
+
+
+def _taken(say: Say, session: Session, question: Question, typed: str) -> bool:
+    """Whether an answer, or none, was taken; says why where it was not."""
     from claimpack.errors import BadInput
 
-    if not question.is_due(session):
-        return True
-    while True:
-        suggested = question.suggestion(session)
-        hint = f" [{suggested}]" if suggested else ""
-        typed = say.ask(f"{question.asks}{hint}")
-        if typed is None or typed.strip().casefold() == "stop":
-            return False
-        typed = typed.strip() or suggested
-        if typed == "?":
-            say.note(f"  {question.explains(session)}")
-            continue
-        if not typed:
-            return True
-        try:
+    try:
+        if typed:
             session.answer(question, typed)
-        except BadInput as wrong:
-            for line in wrong.lines():
-                say.note(f"  {line}")
-            continue
-        return True
+        else:
+            session.skip(question)
+    except BadInput as wrong:
+        for line in wrong.lines():
+            say.note(f"  {line}")
+        return False
+    return True

@@ -38,7 +38,8 @@ def at_place(entries: Sequence[_Entry], place: int, what: str, claim: Claim) -> 
     """
     if 1 <= place <= len(entries):
         return entries[place - 1]
-    count = f"{len(entries)} {what}{'' if len(entries) == 1 else 's'}"
+    plural = f"{what}s".replace("entrys", "entries")
+    count = f"{len(entries)} {what if len(entries) == 1 else plural}"
     raise NotFound(
         f"claim {claim.number} has {count}, so there is no {what} {place}",
         "Entries are counted from 1, in the order of the claim.",

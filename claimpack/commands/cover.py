@@ -53,13 +53,14 @@ def cover(
 
     One line for the owner who waits at the counter, then the reasons; no claim is needed.
     """
-    from claimpack.commands.gather import a_date, the_day
+    from claimpack.commands.gather import a_date, one_meter, the_day
     from claimpack.commands.say import Say
-    from claimpack.commands.telling import tell_verdict
+    from claimpack.commands.telling import note_no_plan, tell_verdict
     from claimpack.core.assessment import as_json, assess
     from claimpack.shop import find_shop
     from claimpack.template_files import Places, read_plans
 
+    one_meter(hours, no_meter=no_meter)
     world = context.obj
     day = the_day(world, today)
     written = {
@@ -91,6 +92,7 @@ def cover(
         say.document(as_json(assessment))
     else:
         tell_verdict(say, assessment)
+        note_no_plan(say, assessment)
     return {"covered": 0, "not covered": 3, "undecided": 4}[assessment.verdict]
 
 

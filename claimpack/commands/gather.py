@@ -62,6 +62,20 @@ def a_date(written: str, option: str) -> dt.date:
         ) from None
 
 
+def one_meter(hours: str, *, no_meter: bool) -> None:
+    """Refuse a reading of a unit that has no hour meter.
+
+    Raises:
+        BadInput: both were given.
+    """
+    if hours and no_meter:
+        raise BadInput(
+            f"--hours {hours} and --no-meter contradict each other",
+            "Without a meter the limits in hours do not count, so only one of them can be right.",
+            "Leave one of them out.",
+        )
+
+
 def the_shop(world: World, start: Path | None = None) -> Shop:
     """The shop that CLAIMPACK_SHOP names, else the nearest above a folder."""
     from claimpack.shop import find_shop

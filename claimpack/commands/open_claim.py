@@ -60,9 +60,11 @@ def open_claim(
 ) -> int:
     """Take a unit in: asks, or takes it all from options."""
     from claimpack.commands.desk import Desk
+    from claimpack.commands.gather import one_meter
     from claimpack.commands.say import Say
     from claimpack.counter_questions import Session
 
+    one_meter(hours, no_meter=no_meter)
     desk = Desk(context.obj, today, plans)
     written = {
         "failure.complaint": complaint,
@@ -115,7 +117,8 @@ class _Counter:
 
     def claim_from(self, session: Session) -> Claim:
         """The claim as the options and the answers tell it, asking where the options do not tell enough."""
-        from claimpack.commands.asking import converse
+        from claimpack.commands.answered import as_options
+        from claimpack.commands.asking import HOW, converse
         from claimpack.errors import BadInput
 
         def heard(question: Question) -> None:
@@ -123,14 +126,18 @@ class _Counter:
                 self.warn(session.so_far())
 
         if session.lacks():
-            self._say.note("Enter skips a question, ? explains it, stop ends the questions.")
-            converse(self._say, session, heard)
+            self._say.note(HOW.format(stop="stop ends the questions"))
+            try:
+                converse(self._say, session, heard)
+            except KeyboardInterrupt:
+                self._say.note(f"\nNot opened. To go on: {as_options(session)}")
+                raise
         lacks = session.lacks()
         if lacks:
             raise BadInput(
                 f"not opened, for want of: {', '.join(lacks)}",
                 "A claim is about one unit, which its maker, model and serial number name.",
-                f"Give {', '.join(_OPTIONS[key] for key in lacks)}, or answer the questions.",
+                f"Give {', '.join(_OPTIONS[key] for key in lacks)} as well: {as_options(session)}",
             )
         return session.claim("0")
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from shlex import quote
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -39,24 +40,25 @@ def start(
         session.must_be_new()
         session.save()
         say.answer(str(folder / "claim.toml"))
-        say.note("Fill it in, then: claimpack check " + str(folder))
+        say.note(f"Fill it in, then: claimpack check {quote(str(folder))}")
         return 0
     return _ask_all(world, say, session, folder)
 
 
 def _ask_all(world: World, say: Say, session: Session, folder: Path) -> int:
-    from claimpack.commands.asking import converse
+    from claimpack.commands.asking import HOW, converse
     from claimpack.commands.gather import gather
     from claimpack.commands.telling import tell_verdict
 
-    say.note("Enter skips a question, ? explains it, stop saves and leaves.")
+    say.note(HOW.format(stop="stop saves and leaves"))
     session.save()
     try:
         going_on = converse(say, session)
     except KeyboardInterrupt:
         going_on = False
     if not going_on:
-        say.note(f"\nSaved. Go on with: claimpack start {folder}")
+        say.note(f"\nSaved. Go on with: claimpack start {quote(str(folder))}")
+        say.note(f"To change an answer: back, or in {folder / 'claim.toml'}.")
         return 4
     say.note(f"Saved in {folder / 'claim.toml'}. Photos go into {folder / 'photos'}, papers into {folder / 'papers'}.")
     if session.lacks():
@@ -64,5 +66,5 @@ def _ask_all(world: World, say: Say, session: Session, folder: Path) -> int:
         return 4
     assessment = gather(world, str(folder), list(session.places.named), session.today.isoformat()).assessment
     tell_verdict(say, assessment)
-    say.note(f"\nWhat it still needs: claimpack check {folder}")
+    say.note(f"\nWhat it still needs: claimpack check {quote(str(folder))}")
     return {"covered": 0, "not covered": 3, "undecided": 4}[assessment.verdict]

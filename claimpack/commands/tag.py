@@ -40,7 +40,7 @@ def tag(
         raise NotFound(
             f"claim {number} holds {held} part{'' if held == 1 else 's'}" + (f", not {part}" if part else ""),
             "A tag is printed for each failed part that is kept.",
-            "Add it under [[held]] in claim.toml." if not held else f"Give a number from 1 to {held}.",
+            f"Give a number from 1 to {held}." if held else _how_to_hold(case),
         )
     files, notes = _files(case, stock, part, dpi if png else 0)
     target = context.obj.folder / (out or f"{number}-tag{'.png' if png else '.pdf'}")
@@ -54,6 +54,12 @@ def tag(
         for path in placed:
             say.answer(str(path))
     return 0
+
+
+def _how_to_hold(case: Case) -> str:
+    if case.entry is None:
+        return "Add it under [[held]] in claim.toml."
+    return f"Keep one: claimpack part hold {case.claim.number} PART --shelf SHELF"
 
 
 def _files(case: Case, stock: str, part: int, dpi: int) -> tuple[dict[str, bytes], tuple[str, ...]]:

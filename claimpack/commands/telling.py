@@ -53,6 +53,12 @@ def verdict_line(say: Say, assessment: Assessment) -> str:
     return f"{word}  {headline}"
 
 
+def note_no_plan(say: Say, assessment: Assessment) -> None:
+    """What to do where no plan was found."""
+    if assessment.plan is None:
+        say.note("The plans there are: claimpack plan list. A plan of your own: --plans FILE, or coverage/ of the shop.")
+
+
 def tell_summary(say: Say, assessment: Assessment) -> None:
     """The answer in a few lines: verdict, amount, and what still blocks filing."""
     say.answer(verdict_line(say, assessment))

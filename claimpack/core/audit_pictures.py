@@ -87,7 +87,10 @@ def alike_pictures(seen: Sequence[PictureSeen], measures: Measures) -> Iterator[
     for picture in seen:
         by_hash.setdefault(int(picture.likeness, 16), []).append(picture)
     hashes = [each for each in by_hash if _LEAST_CONTRAST <= each.bit_count() <= _BITS - _LEAST_CONTRAST]
-    for alike in near_hashes(hashes, measures.alike_bits):
+    near = near_hashes(hashes, measures.alike_bits)
+    grouped = {each for alike in near for each in alike}
+    equal = [[each] for each in hashes if len(by_hash[each]) > 1 and each not in grouped]
+    for alike in (*near, *equal):
         pictures = [picture for each in alike for picture in by_hash[each]]
         if _goes_beyond_copies(pictures):
             yield _shown_twice("alike-pictures", pictures, "show pictures that look alike", "look")
@@ -106,16 +109,16 @@ def near_hashes(hashes: Iterable[int], bits: int) -> list[list[int]]:
     """Hashes of 64 bits gathered into groups whose members are each within so many bits, 4 at most, of another.
 
     Of six bands of a hash, four changed bits leave two whole: hashes that near agree in some pair of bands, and only
-    those that do are compared. Every hash is in one group; groups come in the order of their first.
+    those that do are compared. A hash near no other is in no group.
     """
     ordered = sorted(set(hashes))
-    leader = {each: each for each in ordered}
+    leader: dict[int, int] = {}
     for mask in _masks():
         for one, other in _pairs_that_share(ordered, mask):
             if (one ^ other).bit_count() <= bits:
                 leader[_led_by(leader, other)] = _led_by(leader, one)
     groups: dict[int, list[int]] = {}
-    for each in ordered:
+    for each in sorted(leader):
         groups.setdefault(_led_by(leader, each), []).append(each)
     return list(groups.values())
 
@@ -130,17 +133,20 @@ def _masks() -> list[int]:
 
 
 def _pairs_that_share(hashes: Iterable[int], mask: int) -> Iterator[tuple[int, int]]:
-    """Every two hashes that have the bits of a mask in common; they lie side by side once sorted by those bits."""
-    ordered = sorted(hashes, key=mask.__and__)
-    shared = list(map(mask.__and__, ordered))
-    for place in range(1, len(ordered)):
-        before = place - 1
-        while before >= 0 and shared[before] == shared[place]:
-            yield ordered[before], ordered[place]
-            before -= 1
+    """Every two different hashes that have the bits of a mask in common."""
+    firsts: dict[int, int] = {}
+    several: dict[int, list[int]] = {}
+    for each in hashes:
+        shared = each & mask
+        first = firsts.setdefault(shared, each)
+        if first != each:
+            several.setdefault(shared, [first]).append(each)
+    for alike in several.values():
+        yield from combinations(alike, 2)
 
 
 def _led_by(leader: dict[int, int], each: int) -> int:
+    leader.setdefault(each, each)
     while leader[each] != each:
         leader[each] = leader[leader[each]]
         each = leader[each]

@@ -83,7 +83,7 @@ def speed_finding(speed: PaymentSpeed) -> str:
     if not watched:
         return "No claim was filed in these days, so nothing can be said about payment."
     if not speed.paid:
-        return f"None of {counted(watched, 'claim')} filed is paid yet, so no time to payment can be told."
+        return f"No payment came yet for {counted(watched, 'claim')} filed, so no time to payment can be told."
     counts = f"{speed.paid:,} paid, {speed.still_open:,} still open and counted as open"
     if speed.curve.median is None:
         return f"Fewer than half of the claims are paid so far, so no median can be told ({counts})."
@@ -116,8 +116,8 @@ def _money(whole: MonthOfClaims) -> str:
 def refusals_finding(answers: Answers) -> str:
     """How often makers refused, and the reason given most."""
     if not answers.refusals:
-        none = f"None of {counted(answers.came, 'answer')} was a refusal." if answers.came else ""
-        return none or "No maker answered in these days."
+        came = f"{counted(answers.came, 'answer')} came in, no refusal among them." if answers.came else ""
+        return came or "No maker answered in these days."
     reasons = refusals_by_reason(answers.refusals)
     refused = len(answers.refusals)
     said = f"{refused:,} of {counted(answers.came, 'answer')} {'was a refusal' if refused == 1 else 'were refusals'}"

@@ -138,7 +138,7 @@ SAYS: Mapping[str, str] = {
     "missing.meter": "a closer look at the hour meter",
     "missing.approval-date": "a closer look at the approval's date",
     "why.plan-requires": "The plan asks for it.",
-    "why.serial-form": "{value} does not have the form the plan gives for a {role} serial.",
+    "why.serial-form": "{value} does not have the form the plan gives for the serial of the {role}.",
     "why.approval-component": "The plan asks for approval before the {component} is replaced.",
     "why.approval-above": "{claimed} {currency} is claimed; above {limit} {currency} the plan asks for approval first.",
     "why.approval-amount": "{claimed} {currency} is claimed; approval {number} reaches to {limit} {currency}.",

@@ -93,6 +93,7 @@ def ruled(
     ruling: list[tuple[Any, ...]] = [
         ("LINEBELOW", (0, 0), (-1, -1), 0.4, _RULE),
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("FONTNAME", (0, 0), (-1, -1), REGULAR),
         ("LEFTPADDING", (0, 0), (-1, -1), 0),
         ("RIGHTPADDING", (0, 0), (-1, -1), 6),
         ("TOPPADDING", (0, 0), (-1, -1), 3),

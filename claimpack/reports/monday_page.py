@@ -104,7 +104,7 @@ def _figure(chart: Chart) -> str:
 def _table(table: Table) -> Iterable[str]:
     visible = table.visible()
     yield f'<div class="scroll" tabindex="0" role="region" aria-labelledby="{table.name}-caption">'
-    yield f'<table id="{table.name}"><caption id="{table.name}-caption">{escape(table.caption)}</caption>'
+    yield f'<table id="table-{table.name}"><caption id="{table.name}-caption">{escape(table.caption)}</caption>'
     heads = (f'<th scope="col"{_class(column, "")}>{escape(column.heading)}</th>' for _, column in visible)
     yield f"<thead><tr>{''.join(heads)}</tr></thead>"
     yield "<tbody>"

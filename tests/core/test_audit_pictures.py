@@ -79,12 +79,16 @@ def test_near_hashes_are_those_a_comparison_of_all_pairs_finds():
     hashes = [draw.getrandbits(64) for _ in range(150)]
     hashes += [each ^ sum(1 << bit for bit in draw.sample(range(64), draw.randint(1, 6))) for each in hashes]
     near = {(a, b) for a in hashes for b in hashes if a < b and (a ^ b).bit_count() <= 4}
-    grouped = {frozenset(group) for group in near_hashes(hashes, 4) if len(group) > 1}
+    grouped = {frozenset(group) for group in near_hashes(hashes, 4)}
     assert {pair for group in grouped for pair in [tuple(sorted(group))]} == near
 
 
-def test_every_hash_is_in_one_group():
-    assert near_hashes([5, 1, 5], 0) == [[1], [5]]
+def test_hashes_near_one_another_in_a_row_are_one_group():
+    assert near_hashes([0b11, 0b1, 0b1111, 0b111 << 40], 2) == [[0b1, 0b11, 0b1111]]
+
+
+def test_hashes_that_only_agree_in_some_bits_are_in_no_group():
+    assert near_hashes([5, 1, 5], 0) == []
 
 
 def taken(day):

@@ -96,10 +96,8 @@ def test_no_median_is_told_before_half_are_paid():
 
 
 def test_no_payment_at_all_is_said():
-    assert (
-        speed_finding(told((waiting(),)).speed)
-        == "None of 1 claim filed is paid yet, so no time to payment can be told."
-    )
+    said = speed_finding(told((waiting(),)).speed)
+    assert said == "No payment came yet for 1 claim filed, so no time to payment can be told."
 
 
 def test_no_claim_at_all_is_said():
@@ -123,7 +121,7 @@ def test_refusals_are_told_with_the_reason_given_most():
 
 def test_no_refusal_is_said():
     assert refusals_finding(told((paid("1"),), answers=(answered("1", "accepted"),)).answers) == (
-        "None of 1 answer was a refusal."
+        "1 answer came in, no refusal among them."
     )
 
 

@@ -1,0 +1,46 @@
+"""The answers of a conversation as the options of `open`, so that nobody types them twice."""
+
+from __future__ import annotations
+
+import shlex
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from claimpack.counter_questions import Session
+
+_OPTIONS = {
+    "failure.complaint": "--complaint",
+    "maker": "--maker",
+    "unit.model": "--model",
+    "unit.kind": "--kind",
+    "unit.serials.@unit": "--serial",
+    "unit.serials.@engine": "--engine-serial",
+    "unit.use": "--use",
+    "unit.meter": "--hours",
+    "dates.purchased": "--purchased",
+    "dates.delivered": "--delivered",
+    "proof.kind": "--proof",
+    "dates.registered": "--registered",
+    "owner.first_owner": "--first-owner",
+    "owner.name": "--owner",
+    "owner.phone": "--phone",
+    "dates.failed": "--failed",
+    "dates.presented": "--presented",
+    "failure.component": "--component",
+}
+_OF_ONE_WORD = {("--hours", "none"): "--no-meter", ("--first-owner", "yes"): "--first-owner"}
+_OF_ONE_WORD |= {("--first-owner", "no"): "--second-owner"}
+
+
+def as_options(session: Session) -> str:
+    """What was answered, as a command line that says it all again."""
+    from claimpack.counter_questions import QUESTIONS
+
+    words = ["claimpack", "open"]
+    for question in QUESTIONS:
+        said = session.said(question)
+        if said:
+            option = _OPTIONS[question.key]
+            one = _OF_ONE_WORD.get((option, said))
+            words += [one] if one else [option, said]
+    return shlex.join(words)

@@ -1,0 +1,161 @@
+import csv
+import datetime as dt
+import io
+
+import openpyxl
+import pypdf
+import pytest
+from busy_shop import a_busy_shop
+from pages import Page
+from running import claimpack
+from shop_builders import a_shop
+
+NOW = dt.datetime(2026, 9, 7, 8, 0, tzinfo=dt.UTC)
+
+
+@pytest.fixture(scope="module")
+def shop(tmp_path_factory):
+    return a_busy_shop(tmp_path_factory.mktemp("report"), 120)
+
+
+@pytest.fixture(scope="module")
+def written(shop):
+    """What the whole report wrote: its files by name."""
+    ran = claimpack("report", "--out", "whole", folder=shop, now=NOW)
+    assert ran.code == 0, ran.err
+    return {path.name: path for path in (shop / "whole").iterdir()}
+
+
+def run(shop, *arguments):
+    return claimpack("report", *arguments, folder=shop, now=NOW)
+
+
+def rows(path):
+    return list(csv.DictReader(io.StringIO(path.read_bytes().decode("utf-8-sig"), newline="")))
+
+
+def section(ran, key):
+    return next(part for part in ran.json["sections"] if part["section"] == key)
+
+
+def test_paper_page_spreadsheet_and_lists_are_written(written):
+    assert {name.rpartition(".")[2] for name in written} == {"pdf", "html", "xlsx", "csv"}
+
+
+def test_every_file_carries_the_day(written):
+    assert all(name.startswith("report-2026-09-07") for name in written)
+
+
+def test_the_pdf_can_be_read(written):
+    assert "Monday report" in pypdf.PdfReader(written["report-2026-09-07.pdf"]).pages[0].extract_text()
+
+
+def test_the_page_is_whole(written):
+    page = Page(written["report-2026-09-07.html"].read_bytes())
+    assert page.wrong == []
+    assert page.texts("h1") == ["Monday report"]
+
+
+def test_the_spreadsheet_has_a_page_a_list(written):
+    sheets = openpyxl.load_workbook(written["report-2026-09-07.xlsx"]).sheetnames
+    lists = {name.removeprefix("report-2026-09-07-").removesuffix(".csv") for name in written if name.endswith("csv")}
+    assert set(sheets) == lists
+
+
+def test_the_list_of_what_to_do_holds_what_pending_holds(shop, written):
+    listed = claimpack("pending", "--json", folder=shop, now=NOW).json["claims"]
+    found = rows(written["report-2026-09-07-what-to-do-first.csv"])
+    assert [row["Claim"] for row in found] == [item["claim"] for item in listed]
+
+
+def test_what_is_outstanding_adds_up_to_what_pending_says(shop, written):
+    totals = claimpack("pending", "--json", folder=shop, now=NOW).json["totals"]["by_currency"]
+    for currency, sums in totals.items():
+        found = [row for row in rows(written["report-2026-09-07-outstanding.csv"]) if row["Currency"] == currency]
+        cents = sum(int(row["Total"].replace(".", "")) for row in found)
+        assert cents == int(sums["outstanding"].replace(".", ""))
+
+
+def test_what_may_go_is_what_the_shelves_say(shop, written):
+    listed = claimpack("hold", "list", "--may-go", "--json", folder=shop, now=NOW).json["parts"]
+    found = rows(written["report-2026-09-07-parts-that-may-go.csv"])
+    assert [row["Code"] for row in found] == [part["code"] for part in listed]
+
+
+def test_the_same_book_on_the_same_day_gives_the_same_bytes(shop, written):
+    run(shop, "--out", "again")
+    assert {name: path.read_bytes() for name, path in written.items()} == {
+        path.name: path.read_bytes() for path in (shop / "again").iterdir()
+    }
+
+
+def test_one_kind_alone_is_written_when_asked_for(shop):
+    run(shop, "--out", "one", "--html")
+    assert [path.suffix for path in (shop / "one").iterdir()] == [".html"]
+
+
+def test_findings_are_told_and_then_the_files(shop):
+    out = run(shop, "--out", "told", "--pdf").out
+    assert "What to do first:" in out
+    assert out.splitlines()[-1].endswith("report-2026-09-07.pdf")
+
+
+def test_one_maker_alone_is_told_of(shop):
+    found = section(run(shop, "--out", "maker", "--html", "--maker", "halden", "--json"), "first")
+    assert {row["Maker"] for row in found["tables"][0]["rows"]} == {"Halden"}
+
+
+def test_parts_of_other_makers_are_left_out(shop):
+    found = section(run(shop, "--out", "maker", "--html", "--maker", "halden", "--json"), "held")
+    table = next(table for table in found["tables"] if table["name"] == "parts-that-may-go")
+    assert all(row["Unit"].startswith("Halden ") for row in table["rows"])
+
+
+def test_a_maker_that_is_not_in_the_book_is_refused(shop):
+    ran = run(shop, "--maker", "haldn")
+    assert ran.code == 2
+    assert "Did you mean 'Halden'?" in ran.err
+
+
+def test_months_outside_the_days_are_left_out(shop):
+    ran = run(shop, "--out", "days", "--html", "--from", "2026-05-01", "--to", "2026-06-30", "--json")
+    months = {row["Month"] for row in section(ran, "months")["tables"][0]["rows"]}
+    assert months == {"2026-05", "2026-06"}
+
+
+def test_days_that_end_before_they_begin_are_refused(shop):
+    ran = run(shop, "--from", "2026-06-30", "--to", "2026-05-01")
+    assert ran.code == 2
+    assert "--from 2026-06-30 lies after --to 2026-05-01" in ran.err
+
+
+def test_the_day_is_the_one_told(shop):
+    assert run(shop, "--out", "day", "--html", "--today", "2026-08-01", "--json").json["today"] == "2026-08-01"
+
+
+def test_json_names_the_files_and_nothing_else_is_said(shop):
+    ran = run(shop, "--out", "json", "--pdf", "--json")
+    assert [name.rpartition("/")[2] for name in ran.json["files"]] == ["report-2026-09-07.pdf"]
+    assert ran.err == ""
+
+
+def test_an_empty_book_has_a_report(tmp_path):
+    claimpack("shop", "init", "shop", folder=tmp_path)
+    ran = claimpack("report", folder=tmp_path / "shop", now=NOW)
+    assert ran.code == 0
+    assert "Nothing is filed and unpaid." in ran.out
+
+
+def test_a_draft_alone_has_a_report(tmp_path):
+    assert claimpack("report", "--json", folder=a_shop(tmp_path), now=NOW).code == 0
+
+
+def test_a_paper_that_is_none_is_refused(shop):
+    assert run(shop, "--paper", "legal").code == 2
+
+
+def test_a_folder_that_takes_no_files_is_told(shop):
+    (shop / "taken").write_text("a file")
+    ran = run(shop, "--out", "taken", "--html")
+    assert ran.code == 2
+    assert "cannot be written" in ran.err

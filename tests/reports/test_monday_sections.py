@@ -1,0 +1,104 @@
+import datetime as dt
+from decimal import Decimal
+
+from filed import FiledClaim
+from reported_claims import a_report, paid, shelved, told, waiting
+
+from claimpack.core.events import Event
+from claimpack.reports.monday_sections import monday_report
+
+
+def section(key, **changes):
+    return next(part for part in a_report(**changes).sections if part.key == key)
+
+
+def test_what_to_do_stands_before_what_there_is_to_learn():
+    assert [part.key for part in a_report().sections] == [
+        "first",
+        "outstanding",
+        "held",
+        "speed",
+        "months",
+        "refusals",
+        "repeats",
+    ]
+
+
+def test_every_picture_has_a_table_beside_it():
+    assert all(part.tables for part in a_report().sections if part.charts)
+
+
+def test_without_anything_to_show_there_is_a_sentence_and_no_picture():
+    assert [(part.charts, part.tables, bool(part.finding)) for part in monday_report(told()).sections] == [
+        ((), (), True)
+    ] * 7
+
+
+def test_one_currency_is_said_once_above_the_table():
+    table = section("outstanding").tables[0]
+    assert table.caption == "Outstanding, USD, by days since filing"
+    assert "Currency" not in [column.heading for _, column in table.visible()]
+
+
+def test_two_currencies_have_a_picture_each_and_a_column():
+    found = section("outstanding", owed=(FiledClaim("1"), FiledClaim("2", currency="CAD")))
+    assert len(found.charts) == 2
+    assert "Currency" in [column.heading for _, column in found.tables[0].visible()]
+
+
+def test_two_currencies_are_totalled_apart():
+    found = section("outstanding", owed=(FiledClaim("1"), FiledClaim("2", currency="CAD")))
+    assert [row[-1] for row in found.tables[0].totals] == [Decimal("100.00"), Decimal("100.00")]
+
+
+def test_who_owes_most_is_the_title_of_the_picture():
+    owed = (FiledClaim("1"), FiledClaim("2", maker="Tessaly", outstanding=Decimal(300)))
+    assert section("outstanding", owed=owed).charts[0].title == "Tessaly owes most, USD 300.00"
+
+
+def test_more_makers_than_a_picture_holds_are_put_together():
+    owed = tuple(FiledClaim(f"{place}", maker=f"Maker {place}") for place in range(20))
+    words = [getattr(shape, "said", "") for shape in section("outstanding", owed=owed).charts[0].draw(500).shapes]
+    assert "9 other makers" in words
+
+
+def test_rows_left_out_are_counted():
+    owed = tuple(FiledClaim(f"26-{place:04}") for place in range(40))
+    table = section("first", owed=owed).tables[0]
+    assert table.rest() == "The first 12 of 40 are shown. All of them: claimpack pending."
+
+
+def test_a_claim_whose_receipt_is_not_noted_carries_a_mark():
+    found = section("first", owed=(FiledClaim(received=None),))
+    assert not any(note.startswith("?") for note in found.notes)
+
+
+def test_the_section_of_the_law_is_cited_where_its_dates_are():
+    assert section("first").notes == (
+        "us-tx: Tex. Bus. & Com. Code 57.253.",
+        "Check the current text and the dealer agreement; not legal advice.",
+    )
+
+
+def test_a_refusal_is_told_with_its_reason():
+    refused = Event.model_construct(
+        claim="1", what="answered", on=dt.date(2026, 2, 1), why="No plate", facts={"answer": "refused", "form": "yes"}
+    )
+    found = section("refusals", claims=(waiting("1"),), answers=(refused,))
+    assert found.tables[0].rows == [("No plate", "Halden", 1, 0, 1, 1, "USD 100.00")]
+
+
+def test_a_part_called_back_says_by_when():
+    part = shelved(state="called back", send_by=dt.date(2026, 3, 4))
+    table = next(table for table in section("held", held=(part,)).tables if table.name == "parts-to-send")
+    assert table.rows[0][-1] == dt.date(2026, 3, 4)
+
+
+def test_a_unit_that_came_back_names_both_claims():
+    claims = (paid("1"), paid("2", presented=dt.date(2026, 2, 1)))
+    assert "1, 2" in section("repeats", claims=claims).tables[0].rows[0]
+
+
+def test_too_few_claims_of_a_maker_are_said():
+    notes = " ".join(section("speed", claims=(paid("1"),)).notes)
+    assert "Fewer than 10 claims, so not listed alone: Halden." in notes
