@@ -92,7 +92,8 @@ def template(kind: str, wanted: str, places: Places) -> Template:
         return Template(read_toml(path), path)
     found = templates(kind, places)
     if wanted not in found:
-        raise NotFound(f"{_NAMES[kind]} {wanted!r} is not there", do=did_you_mean(wanted, found))
+        see = f"{did_you_mean(wanted, found)} See them all: claimpack plan list".strip()
+        raise NotFound(f"{_NAMES[kind]} {wanted!r} is not there", do=see)
     return found[wanted]
 
 

@@ -72,7 +72,7 @@ def told(
     claims: tuple[ReportedClaim, ...] = (), owed: tuple[FiledClaim, ...] = (), shop: str = "Quarry Road", **more: Any
 ) -> Monday:
     """A Monday over these claims, these filed ones under Texan terms, and what else is gathered."""
-    terms = {claim.number: TERMS for claim in owed}
+    terms = {claim.number: more.get("terms", TERMS) for claim in owed}
     gathered = Gathered(
         claims=claims,
         pending=pending(owed, terms, TODAY),

@@ -12,7 +12,7 @@ from claimpack.core.digest import Digest
 from claimpack.core.ledger import ledger_line
 from claimpack.core.states import Standing
 from claimpack.errors import NotInstalled
-from claimpack.ledger_sheets import Sheet, as_csv, as_xlsx, ledger_sheet
+from claimpack.ledger_sheets import Sheet, as_csv, as_workbook, as_xlsx, ledger_sheet
 
 DAY = dt.date(2026, 3, 1)
 FORMULAS = ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1"]
@@ -34,6 +34,12 @@ def cells(*given):
 
 def test_csv_gives_texts_numbers_and_days():
     assert read_csv(as_csv(a_sheet("Zoë", Decimal("-12.50"), DAY, None)))[1] == ["Zoë", "-12.50", "2026-03-01", ""]
+
+
+def test_a_spreadsheet_has_a_page_a_list():
+    sheets = [Sheet("one", ["a"], [["x"]]), Sheet("other", ["b"], [[Decimal(2)]])]
+    book = load_workbook(io.BytesIO(as_workbook(sheets, DAY)))
+    assert {page.title: page["A2"].value for page in book} == {"one": "x", "other": 2}
 
 
 def test_csv_without_a_claim_has_its_headings():

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from pydantic import ValidationError
-from sqlalchemy import Column, ColumnElement, Connection, Select, and_, or_, select
+from sqlalchemy import Column, ColumnElement, Connection, Select, and_, func, or_, select
 
 from claimpack.book import rows, schema
 from claimpack.book.entries import Entry, Wanted
@@ -21,7 +21,7 @@ from claimpack.errors import BadInput
 Span = tuple[dt.date, dt.date]
 """From a day to a day, both included."""
 
-_SOME = 500
+_SOME, _SHORTEST_RUN_ON = 500, 6
 
 
 def listed(
@@ -42,8 +42,18 @@ def narrowed(wanted: Wanted) -> list[ColumnElement[bool]]:
         conditions.append(claims.state.in_(wanted.states))
     if wanted.maker:
         conditions.append(claims.maker_word == folded(wanted.maker))
-    conditions += [claims.words.contains(piece, autoescape=True) for piece in map(folded, wanted.text.split()) if piece]
+    conditions += [_says(piece) for piece in map(folded, wanted.text.split()) if piece]
     return conditions
+
+
+def _says(piece: str) -> ColumnElement[bool]:
+    """The condition that a claim says a piece; a serial or a phone may be typed without its hyphens and blanks."""
+    words = schema.claims.c.words
+    plainly = words.contains(piece, autoescape=True)
+    run_on = piece.replace(" ", "")
+    if len(run_on) < _SHORTEST_RUN_ON or not any(mark.isdecimal() for mark in run_on):
+        return plainly
+    return or_(plainly, func.replace(words, " ", "").contains(run_on, autoescape=True))
 
 
 def within(column: Column[Any], spans: Sequence[Span]) -> ColumnElement[bool]:

@@ -6,7 +6,7 @@ import shlex
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from claimpack.counter_questions import Session
+    from claimpack.counter_session import Session
 
 _OPTIONS = {
     "failure.complaint": "--complaint",

@@ -13,7 +13,7 @@ def check(
     """Judge a claim, price it, name what is missing."""
     from claimpack.commands.gather import gather
     from claimpack.commands.say import Say
-    from claimpack.commands.telling import tell
+    from claimpack.commands.telling import note_no_plan, tell
     from claimpack.core.assessment import as_json
 
     case = gather(context.obj, claim, plans, today)
@@ -22,6 +22,7 @@ def check(
         say.document(as_json(case.assessment))
     else:
         tell(say, case.assessment)
+        note_no_plan(say, case.assessment)
         for file in case.unlisted:
             say.note(f"{file} is in the photos folder, but the claim does not list it.")
     return case.assessment.exit_code

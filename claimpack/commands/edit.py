@@ -234,4 +234,10 @@ def _editor(world: World) -> list[str]:
             "Neither VISUAL nor EDITOR names one, and neither nano nor vi is there.",
             "Name one, as in: export EDITOR=nano; or change single keys: claimpack set CLAIM KEY VALUE",
         )
+    if not (world.stdin.isatty() and world.stdout.isatty()):
+        raise NotInstalled(
+            "there is no terminal to open an editor in",
+            "Neither VISUAL nor EDITOR names one that does without.",
+            "Change single keys: claimpack set CLAIM KEY VALUE; or name one in EDITOR.",
+        )
     return [found]

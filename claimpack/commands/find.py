@@ -24,8 +24,12 @@ def find(
     from claimpack.commands.desk import Desk
     from claimpack.commands.listing import tell_claims
     from claimpack.commands.say import Say
+    from claimpack.core.words import folded
+    from claimpack.errors import BadInput
 
     say, words = Say(context.obj), " ".join(text)
+    if not folded(words):
+        raise BadInput("find: there is no word to look for", do="Give a part of one; every claim: claimpack list --all")
     wanted = Wanted(text=words, limit=limit or None)
     shown, count = tell_claims(say, Desk(context.obj, today), wanted, json=json)
     if json:

@@ -41,7 +41,9 @@ def add_finding(
     from claimpack.commands.say import Say
     from claimpack.core.claim import Finding
     from claimpack.core.keys import record_from
+    from claimpack.core.readings import standing
 
+    _must_be_limits(low, high)
     keys = {"what": what, "value": value, "unit": unit, "low": low, "high": high}
     found = record_from(Finding, keys, "finding add")
     with Desk(context.obj).changing(number_of(claim)) as changing:
@@ -53,6 +55,8 @@ def add_finding(
         say.document({"claim": claim, **_as_json(len(findings), found)})
         return 0
     _tell(say, len(findings), found)
+    if "," in found.value and standing(found) is None:
+        say.note(f"A reading has a point, not a comma: {found.value.replace(',', '.')}")
     if not found.low and not found.high:
         say.note("No limits were given; the maker's manual has them: --low LIMIT --high LIMIT")
     return 0
@@ -95,6 +99,19 @@ def remove_finding(
     else:
         say.answer(f"{claim}: {found.what} {found.value} {found.unit}".rstrip() + " removed")
     return 0
+
+
+def _must_be_limits(low: str, high: str) -> None:
+    from claimpack.core.readings import number_in
+    from claimpack.errors import BadInput
+
+    least, most = number_in(low), number_in(high)
+    if least is not None and most is not None and least > most:
+        raise BadInput(
+            f"--low {low} is above --high {high}",
+            "No reading could be within such limits.",
+            "Change them over, or correct the one that is wrong.",
+        )
 
 
 def _tell(say: Say, place: int, found: Finding) -> None:

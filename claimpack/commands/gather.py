@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -50,16 +51,14 @@ def a_date(written: str, option: str) -> dt.date:
     Raises:
         BadInput: it is no date of the calendar in the form 2026-02-05.
     """
-    try:
-        if not re.fullmatch(r"\d{4}-\d\d-\d\d", written, re.ASCII):
-            raise ValueError("form")
-        return dt.date.fromisoformat(written)
-    except ValueError:
-        raise BadInput(
-            f"{option}: {written!r} is not a date of the calendar",
-            "Dates are written year, month, day, so that nobody can read them two ways.",
-            "Write it as in 2026-02-05.",
-        ) from None
+    if re.fullmatch(r"\d{4}-\d\d-\d\d", written, re.ASCII):
+        with suppress(ValueError):
+            return dt.date.fromisoformat(written)
+    raise BadInput(
+        f"{option}: {written!r} is not a date of the calendar",
+        "Dates are written year, month, day, so that nobody can read them two ways.",
+        "Write it as in 2026-02-05.",
+    )
 
 
 def one_meter(hours: str, *, no_meter: bool) -> None:

@@ -19,7 +19,8 @@ if TYPE_CHECKING:
 
 _HEAD = ("number", "state", "in since", "maker model", "serial", "component", "owner", "claimed", "outstanding", "next")
 _RIGHT = (7, 8)
-_LONGEST = 28
+_LONGEST, _SHORTEST = 28, 12
+_INDENT = " " * 9
 _FIRST_LINE = (0, 1, 2, 3, 5, 7)
 _SECOND_LINE = (4, 6, 8, 9)
 
@@ -97,14 +98,27 @@ def _tell(say: Say, cells: Sequence[tuple[str, ...]]) -> None:
         for line in lines:
             say.answer(line)
         return
-    first = _aligned([[row[column] for column in _FIRST_LINE] for row in short], (len(_FIRST_LINE) - 1,))
+    first = _first_lines(short, columns)
     for line, row in zip(first, short, strict=True):
         serial, owner, outstanding, next_step = (row[column] for column in _SECOND_LINE)
         owed = f"{outstanding} outstanding" if outstanding else ""
         more = " · ".join(part for part in (serial, owner, owed) if part)
         number, rest = row[0], shortened(line, columns)[len(row[0]) :]
         say.answer(say.styled(number, "strong") + rest)
-        say.answer(shortened(f"         {more}{f' → {next_step}' if next_step else ''}", columns))
+        then = f" → {next_step}" if next_step else ""
+        room = max(columns - len(_INDENT) - len(then), _SHORTEST)
+        say.answer(shortened(f"{_INDENT}{shortened(more, room)}{then}", columns))
+
+
+def _first_lines(rows: Sequence[Sequence[str]], columns: int) -> list[str]:
+    """The upper lines; names give way where the amount would not fit."""
+    lines: list[str] = []
+    for longest in range(_LONGEST, _SHORTEST - 1, -4):
+        cells = [[shortened(row[column], longest) for column in _FIRST_LINE] for row in rows]
+        lines = _aligned(cells, (len(_FIRST_LINE) - 1,))
+        if max(map(len, lines)) <= columns:
+            break
+    return lines
 
 
 def _aligned(rows: Sequence[Sequence[str]], right: Sequence[int]) -> list[str]:

@@ -17,7 +17,8 @@ if TYPE_CHECKING:
     from claimpack.core.claim import Claim
     from claimpack.core.events import Happening
     from claimpack.core.repeats import Repeat, Visit
-    from claimpack.counter_questions import Question, Session
+    from claimpack.counter_questions import Question
+    from claimpack.counter_session import Session
 
 _OPTIONS = {"maker": "--maker", "unit.model": "--model", "unit.serials": "--serial", "dates.presented": "--presented"}
 _MOST_VISITS, _MOST_WARNINGS, _MOST_TRIES = 50, 6, 100
@@ -62,7 +63,7 @@ def open_claim(
     from claimpack.commands.desk import Desk
     from claimpack.commands.gather import one_meter
     from claimpack.commands.say import Say
-    from claimpack.counter_questions import Session
+    from claimpack.counter_session import Session
 
     one_meter(hours, no_meter=no_meter)
     desk = Desk(context.obj, today, plans)
@@ -203,7 +204,7 @@ class _Counter:
 
     def tell(self, entry: Entry) -> None:
         """The new number, the answer with its reasons, and what to do next."""
-        from claimpack.commands.telling import tell_verdict
+        from claimpack.commands.telling import note_no_plan, tell_verdict
         from claimpack.core.assessment import as_json
         from claimpack.core.near_names import near_names
 
@@ -223,6 +224,8 @@ class _Counter:
             say.note(f"Earlier repair carried over: {repair.component}, {repair.repaired}, claim {repair.claim}.")
         for name in names:
             say.note(f"Did you mean {name.near!r}? Correct it: claimpack set {claim.number} {name.key} {name.near!r}")
+        if not names:
+            note_no_plan(say, assessment)
         say.note(f"Opened. What it still needs: claimpack check {claim.number}")
 
 

@@ -68,6 +68,8 @@ def add_photos(
     _tell_added(say, number, taken)
     for note in notes:
         say.note(note)
+    if taken.added:
+        _note_near_shot(say, shot, plan)
     _tell_shots(say, changing.claim, plan)
     return 0
 
@@ -77,6 +79,15 @@ def _tell_added(say: Say, number: str, taken: TakenIn) -> None:
     say.table([(str(place), photo.file, photo.shot) for place, photo, _ in taken.added], right=(0,))
     for each, file in taken.there:
         say.note(f"{each.file} is on the claim already, as {file}; it was not added again.")
+
+
+def _note_near_shot(say: Say, shot: str, plan: Plan | None) -> None:
+    from claimpack.core.words import is_said, nearest
+
+    wanted = plan.requires.shots if plan else ()
+    near = None if not shot or is_said(shot, wanted) else nearest(shot, wanted)
+    if near:
+        say.note(f"The plan asks for a shot {near!r}; {shot!r} is another word, and does not count as it.")
 
 
 def _tell_shots(say: Say, claim: Claim, plan: Plan | None) -> None:
@@ -159,7 +170,6 @@ def name_shot(
     from claimpack.commands.say import Say
     from claimpack.core.claim import Photo
     from claimpack.core.keys import record_from
-    from claimpack.core.words import is_said, nearest
 
     desk, say = Desk(context.obj), Say(context.obj)
     with desk.changing(number_of(claim)) as changing:
@@ -168,11 +178,7 @@ def name_shot(
         keys = {"file": before.file, "shot": text, "caption": caption or before.caption}
         after = record_from(Photo, keys, "photo shot").model_copy(update={"marks": before.marks})
         changing.keep(_with(changing.claim, index, after), why=f"{before.file} shows: {after.shot}")
-    plan = desk.plan_of(changing.claim)
-    wanted = plan.requires.shots if plan else ()
-    near = None if is_said(after.shot, wanted) else nearest(after.shot, wanted)
-    if near:
-        say.note(f"The plan asks for a shot {near!r}; {after.shot!r} is another word, and does not count as it.")
+    _note_near_shot(say, after.shot, desk.plan_of(changing.claim))
     return _told(say, changing.claim, index, after, json=json)
 
 

@@ -13,7 +13,7 @@ from claimpack.commands.options import Plans, Today
 if TYPE_CHECKING:
     from claimpack.commands.say import Say
     from claimpack.commands.world import World
-    from claimpack.counter_questions import Session
+    from claimpack.counter_session import Session
 
 
 def start(
@@ -29,7 +29,7 @@ def start(
     """
     from claimpack.commands.gather import the_day
     from claimpack.commands.say import Say
-    from claimpack.counter_questions import Session
+    from claimpack.counter_session import Session
     from claimpack.template_files import Places
 
     world: World = context.obj

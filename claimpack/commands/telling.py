@@ -56,7 +56,9 @@ def verdict_line(say: Say, assessment: Assessment) -> str:
 def note_no_plan(say: Say, assessment: Assessment) -> None:
     """What to do where no plan was found."""
     if assessment.plan is None:
-        say.note("The plans there are: claimpack plan list. A plan of your own: --plans FILE, or coverage/ of the shop.")
+        say.note(
+            "The plans there are: claimpack plan list. A plan of your own: --plans FILE, or coverage/ of the shop."
+        )
 
 
 def tell_summary(say: Say, assessment: Assessment) -> None:

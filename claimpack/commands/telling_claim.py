@@ -109,11 +109,13 @@ def _tell_standing(say: Say, told: Told) -> None:
         ),
     )
     accepted = f"accepted {plain(standing.accepted)} {money}" if standing.accepted is not None else ""
-    _fact(say, "Answered", (str(standing.answered or ""), accepted, standing.because))
+    answer_why = standing.answers[-1].because if standing.answers else ""
+    _fact(say, "Answered", (str(standing.answered or ""), accepted, answer_why))
     _fact(say, "Paid", [f"{plain(one.amount)} {money} on {one.on}" for one in standing.payments])
     written_off = f"written off {plain(standing.written_off)}" if standing.written_off else ""
     owed = f"outstanding {plain(standing.outstanding)} {money}" if standing.outstanding else ""
     _fact(say, "Money", (owed, written_off))
+    _fact(say, "Because", (standing.because if standing.because != answer_why else "",))
 
 
 def _tell_failure(say: Say, claim: Claim) -> None:

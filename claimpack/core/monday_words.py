@@ -34,6 +34,13 @@ def amounts_said(amounts: Mapping[str, Decimal]) -> str:
     return " and ".join(amount_said(amount, currency) for currency, amount in amounts.items())
 
 
+def listed(names: Sequence[str], most: int = 6) -> str:
+    """Names side by side; of many, the first and how many more there are."""
+    if len(names) <= most:
+        return ", ".join(names)
+    return f"{', '.join(names[: most - 1])} and {len(names) - most + 1:,} more"
+
+
 def percent(share: Decimal) -> str:
     """A share as whole per cent; a little is never said to be nothing, nor nearly all to be all."""
     whole = (share * 100).quantize(Decimal(1), ROUND_HALF_UP)

@@ -24,7 +24,7 @@ class Reading(NamedTuple):
 
 def reading(finding: Finding) -> Reading:
     """The numbers of a finding."""
-    return Reading(*(_number(said) for said in (finding.value, finding.low, finding.high)))
+    return Reading(*(number_in(said) for said in (finding.value, finding.low, finding.high)))
 
 
 def standing(finding: Finding) -> Standing | None:
@@ -55,5 +55,6 @@ def limits_in_words(finding: Finding) -> str:
     return f"at most {finding.high}{unit}" if finding.high else ""
 
 
-def _number(said: str) -> Decimal | None:
+def number_in(said: str) -> Decimal | None:
+    """A reading or a limit as a number; None where it is none."""
     return Decimal(said) if _NUMBER.fullmatch(said) else None

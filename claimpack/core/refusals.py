@@ -6,12 +6,15 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
+from textwrap import shorten
 from typing import NamedTuple
 
 from claimpack.core.events import Event
 from claimpack.core.reported import Days, ReportedClaim, summed
 
 NO_REASON = "no reason noted"
+LONGEST = 200
+"""As many letters of a reason are shown; the history has all of them."""
 
 
 class Refusal(NamedTuple):
@@ -100,7 +103,7 @@ def _reason(given: Sequence[Refusal]) -> Reason:
     once = {refusal.claim: refusal for refusal in given}.values()
     form = sum(refusal.form for refusal in given)
     return Reason(
-        said=spellings.most_common(1)[0][0] or NO_REASON,
+        said=shorten(spellings.most_common(1)[0][0], LONGEST, placeholder=" …") or NO_REASON,
         form=form,
         substance=len(given) - form,
         claims=len(once),

@@ -11,6 +11,7 @@ from pydantic import BeforeValidator, StringConstraints
 
 LONGEST_TEXT = 20_000
 LONGEST_LINE = 300
+_MOST_CHOICES = 12
 
 
 def clean(value: Any) -> Any:
@@ -76,4 +77,5 @@ def did_you_mean(word: str, known: Iterable[str]) -> str:
     near = nearest(word, choices)
     if near:
         return f"Did you mean {near!r}?"
-    return f"Known: {', '.join(sorted(choices)[:12])}." if choices else ""
+    more = f" and {len(choices) - _MOST_CHOICES} more" if len(choices) > _MOST_CHOICES else ""
+    return f"Known: {', '.join(sorted(choices)[:_MOST_CHOICES])}{more}." if choices else ""

@@ -124,9 +124,7 @@ def _printed(content: bytes, file: str) -> Paper:
             f"The reader says: {str(error)[:160]}.",
             "Ask for it again, or take a photo of the paper.",
         ) from error
-    return Paper(
-        file=file, sha256=hash_of(content), original_bytes=len(content), pages=pages, pdf=pdf, notes=notes
-    )
+    return Paper(file=file, sha256=hash_of(content), original_bytes=len(content), pages=pages, pdf=pdf, notes=notes)
 
 
 def _check_length(pages: int, file: str) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from string import Formatter
 from typing import Annotated, Any, Literal
 

@@ -17,6 +17,9 @@ _MARGIN = 44.0
 _LONG = 15
 """A table of more rows may be broken where a page ends; half as many where no picture stands before it."""
 
+_MOST_LETTERS = 160
+"""Of a longer text in a table so many letters are shown, so that no row is higher than a page."""
+
 
 class _Bookmark(Flowable):  # type: ignore[misc]  # the PDF engine has no types
     """An entry of the outline that leads here."""
@@ -140,4 +143,8 @@ def _table(table: Table, width: float) -> list[Any]:
 
 
 def _row(row: Sequence[Cell], visible: Sequence[tuple[int, Column]], style: str) -> list[Any]:
-    return [text(cell_text(row[place]), style, column.right) for place, column in visible]
+    return [text(_cut(cell_text(row[place])), style, column.right) for place, column in visible]
+
+
+def _cut(said: str) -> str:
+    return said if len(said) <= _MOST_LETTERS else f"{said[: _MOST_LETTERS - 1]}…"

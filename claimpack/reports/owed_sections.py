@@ -89,7 +89,7 @@ def first_section(told: Monday) -> Section:
     if told.terms:
         notes.append(CHECK)
     if any(item.dates.answer_estimated for item in items):
-        notes.append("? The day of receipt is not noted, so the answer is counted from filing.")
+        notes.append("* The day of receipt is not noted, so the answer is counted from filing.")
     if any(not item.terms for item in items):
         notes.append("Claims without a date have no payment terms: name them in shop.toml.")
     return Section(
@@ -138,7 +138,7 @@ def _line(item: Pending) -> tuple[Cell, ...]:
     return (
         item.claim,
         item.maker,
-        f"{item.step}{' ?' if dates.answer_estimated else ''}",
+        f"{item.step}{' *' if dates.answer_estimated else ''}",
         due,
         item.terms,
         item.days_overdue or None,

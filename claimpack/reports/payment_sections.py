@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 
 from claimpack.core.monday import Monday
-from claimpack.core.monday_words import counted, months_finding, percent, speed_finding
+from claimpack.core.monday_words import counted, listed, months_finding, speed_finding
 from claimpack.core.money_by_month import MonthOfClaims, by_currency, whole_of
 from claimpack.core.payment_speed import ENOUGH, MARKS, MakerSpeed, PaymentSpeed, paid_within
 from claimpack.reports.bar_charts import Pillars, standing_bars
@@ -42,7 +42,7 @@ def _speed_notes(speed: PaymentSpeed) -> tuple[str, ...]:
     if later:
         notes.append(f"{counted(later, 'claim was', 'claims were')} paid later than the picture shows.")
     if speed.too_few:
-        notes.append(f"Fewer than {ENOUGH} claims, so not listed alone: {', '.join(speed.too_few)}.")
+        notes.append(f"Fewer than {ENOUGH} claims, so not listed alone: {listed(speed.too_few, 12)}.")
     return tuple(notes)
 
 
@@ -61,13 +61,13 @@ def _shares(speed: PaymentSpeed) -> Table:
     curve = speed.curve
     marks = paid_within(curve) or paid_within(curve, (curve.steps[-1].day,))
     rows: list[tuple[Cell, ...]] = [
-        (mark.days, percent(mark.share), *("" if end is None else percent(end) for end in mark[2:4]), mark.waiting)
+        (mark.days, _percent(mark.share), _percent(mark.low), _percent(mark.high), mark.waiting)
         for mark in marks
         if mark.days <= max(MARKS)
     ]
     return Table(
         name="days-to-payment",
-        caption="Share of claims paid within so many days of filing",
+        caption="Claims paid within so many days of filing, per cent",
         columns=(
             Column("Days", right=True),
             Column("Paid", right=True),
@@ -77,6 +77,10 @@ def _shares(speed: PaymentSpeed) -> Table:
         ),
         rows=rows,
     )
+
+
+def _percent(share: Decimal | None) -> Decimal | None:
+    return None if share is None else (share * 100).quantize(Decimal("0.1"), ROUND_HALF_UP)
 
 
 def _ranges(makers: Sequence[MakerSpeed]) -> Chart:
@@ -125,7 +129,7 @@ def months_section(told: Monday) -> Section:
         heading="Claimed against paid",
         finding=months_finding(months),
         charts=tuple(_pillars(currency, some) for currency, some in found.items()),
-        tables=(_months(found),) if months else (),
+        tables=tuple(_months(currency, some, only=len(found) == 1) for currency, some in found.items()),
         notes=notes if months else (),
     )
 
@@ -147,26 +151,19 @@ def _bare(tick: Decimal) -> Decimal:
     return tick.quantize(Decimal(1)) if tick == tick.to_integral_value() else tick.normalize()
 
 
-def _months(found: dict[str, list[MonthOfClaims]]) -> Table:
-    several = len(found) > 1
-    only = next(iter(found))
-    rows: list[Sequence[Cell]] = []
-    totals: list[Sequence[Cell]] = []
-    for currency, months in found.items():
-        rows += [(f"{month.month:%Y-%m}", *_money(month)) for month in reversed(months)]
-        totals.append((f"All, {currency}" if several else "All months", *_money(whole_of(months))))
+def _months(currency: str, months: Sequence[MonthOfClaims], *, only: bool) -> Table:
     heads = ("Claimed", "Accepted", "Paid", "Owed", "Written off", "Not accepted")
     return Table(
-        name="claimed-and-paid",
-        caption=f"Claimed against paid by month of filing{'' if several or not only else f', {only}'}, latest first",
+        name="claimed-and-paid" if only else f"claimed-and-paid-{currency.lower() or 'none'}",
+        caption=f"Claimed against paid by month of filing{f', {currency}' if currency else ''}, latest first",
         columns=(
             Column("Month", 1.1),
-            Column("Currency", 0.9, shown=several),
+            Column("Currency", shown=False),
             Column("Claims", 0.8, right=True),
             *(Column(head, 1.2, right=True) for head in heads),
         ),
-        rows=rows,
-        totals=totals,
+        rows=[(f"{month.month:%Y-%m}", *_money(month)) for month in reversed(months)],
+        totals=[("All months", *_money(whole_of(months)))],
         most=24,
         more="The rest is in the spreadsheet.",
     )

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from claimpack.core.monday import Monday
-from claimpack.core.monday_words import amounts_said, counted, refusals_finding, repeats_finding
+from claimpack.core.monday_words import amounts_said, counted, listed, refusals_finding, repeats_finding
 from claimpack.core.refusals import Reason, refusals_by_reason
 from claimpack.core.repeats_by_model import CameBack, ModelFailure
 from claimpack.reports.bar_charts import Bar, lying_bars
@@ -50,7 +50,7 @@ def _reasons(reasons: Sequence[Reason]) -> Table:
     rows: list[tuple[Cell, ...]] = [
         (
             reason.said,
-            ", ".join(reason.makers),
+            listed(reason.makers),
             reason.form,
             reason.substance,
             reason.times,
@@ -133,8 +133,7 @@ def _models(models: Sequence[ModelFailure]) -> Table:
 
 def _units(units: Sequence[CameBack]) -> Table:
     rows: list[tuple[Cell, ...]] = [
-        (unit.maker, unit.model, unit.unit, unit.component, ", ".join(unit.claims), unit.last, unit.days)
-        for unit in units
+        (unit.maker, unit.model, unit.unit, unit.component, listed(unit.claims), unit.last, unit.days) for unit in units
     ]
     return Table(
         name="units-that-came-back",

@@ -12,6 +12,7 @@ from claimpack.core.monday_words import (
     counted,
     first_finding,
     held_finding,
+    listed,
     months_finding,
     outstanding_finding,
     percent,
@@ -47,6 +48,10 @@ def test_an_amount_has_the_decimals_of_its_currency(amount, currency, said):
 )
 def test_little_is_not_nothing_and_nearly_all_is_not_all(share, said):
     assert percent(Decimal(share)) == said
+
+
+def test_many_names_are_cut_short_and_counted():
+    assert (listed(["a", "b"]), listed([*"abcdefgh"])) == ("a, b", "a, b, c, d, e and 3 more")
 
 
 def test_what_is_old_is_told_first():

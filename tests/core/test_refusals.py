@@ -78,5 +78,10 @@ def test_amounts_of_two_currencies_stand_side_by_side():
     assert reasons(refused("1", "x"), refused("2", "x"))[0].amounts == {"CAD": 100, "USD": 100}
 
 
+def test_a_reason_as_long_as_a_letter_is_cut_with_a_mark():
+    said = reasons(refused("1", "no plate " * 2000))[0].said
+    assert (len(said) <= 200, said[-1]) == (True, "…")
+
+
 def test_a_refusal_without_a_word_says_so():
     assert reasons(refused("1"))[0].said == NO_REASON

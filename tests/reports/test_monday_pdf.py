@@ -4,8 +4,9 @@ import pypdf
 import pypdfium2
 import pytest
 from filed import FiledClaim
-from reported_claims import a_report, paid, told
+from reported_claims import TODAY, a_report, paid, shelved, told
 
+from claimpack.core.events import Event
 from claimpack.reports.lettering import page_of
 from claimpack.reports.monday_pdf import monday_pdf
 from claimpack.reports.monday_sections import monday_report
@@ -68,6 +69,17 @@ def test_text_of_a_user_is_never_markup():
     claims = (paid("1", component=evil, unit="A"), paid("2", component=evil, unit="B"))
     report = monday_report(told(claims, (FiledClaim(maker=evil),), shop=evil))
     assert evil in said(pypdf.PdfReader(io.BytesIO(monday_pdf(report, LETTER))))
+
+
+def test_the_longest_texts_a_claim_takes_find_room():
+    longest = "W" * 300
+    claims = [paid(f"{n}", maker=longest, model=longest, component=longest, unit=longest) for n in range(20)]
+    refused = Event.model_construct(
+        claim="1", what="answered", on=TODAY, why="word " * 4000, facts={"answer": "refused"}
+    )
+    part = shelved(part=longest, shelf=longest, maker=longest, model=longest, rule="r", because=longest)
+    told_ = told(tuple(claims), (FiledClaim(maker=longest),), shop=longest, held=(part,) * 20, answers=(refused,))
+    assert len(pypdf.PdfReader(io.BytesIO(monday_pdf(monday_report(told_), LETTER))).pages) > 3
 
 
 def test_the_same_report_gives_the_same_bytes(content):

@@ -2,7 +2,7 @@ import datetime as dt
 from decimal import Decimal
 
 from filed import FiledClaim
-from reported_claims import a_report, paid, shelved, told, waiting
+from reported_claims import TERMS, a_report, paid, shelved, told, waiting
 
 from claimpack.core.events import Event
 from claimpack.reports.monday_sections import monday_report
@@ -51,6 +51,11 @@ def test_two_currencies_are_totalled_apart():
     assert [row[-1] for row in found.tables[0].totals] == [Decimal("100.00"), Decimal("100.00")]
 
 
+def test_two_currencies_have_their_months_in_tables_of_their_own():
+    tables = section("months", claims=(paid("1"), paid("2", currency="CAD"))).tables
+    assert [table.name for table in tables] == ["claimed-and-paid-cad", "claimed-and-paid-usd"]
+
+
 def test_who_owes_most_is_the_title_of_the_picture():
     owed = (FiledClaim("1"), FiledClaim("2", maker="Tessaly", outstanding=Decimal(300)))
     assert section("outstanding", owed=owed).charts[0].title == "Tessaly owes most, USD 300.00"
@@ -69,8 +74,10 @@ def test_rows_left_out_are_counted():
 
 
 def test_a_claim_whose_receipt_is_not_noted_carries_a_mark():
-    found = section("first", owed=(FiledClaim(received=None),))
-    assert not any(note.startswith("?") for note in found.notes)
+    terms = TERMS.model_copy(update={"answer_from": "received"})
+    found = section("first", owed=(FiledClaim(received=None),), terms=terms)
+    assert found.tables[0].rows[0][2].endswith(" *")
+    assert any(note.startswith("* The day of receipt is not noted") for note in found.notes)
 
 
 def test_the_section_of_the_law_is_cited_where_its_dates_are():
@@ -97,6 +104,15 @@ def test_a_part_called_back_says_by_when():
 def test_a_unit_that_came_back_names_both_claims():
     claims = (paid("1"), paid("2", presented=dt.date(2026, 2, 1)))
     assert "1, 2" in section("repeats", claims=claims).tables[0].rows[0]
+
+
+def test_a_unit_with_many_claims_names_the_first_and_counts_the_rest():
+    claims = tuple(paid(f"{place:03}") for place in range(300))
+    assert "000, 001, 002, 003, 004 and 295 more" in section("repeats", claims=claims).tables[0].rows[0]
+
+
+def test_the_share_paid_is_a_number():
+    assert section("speed", claims=(paid("1"), waiting("2"))).tables[0].rows[1][:2] == (30, Decimal("50.0"))
 
 
 def test_too_few_claims_of_a_maker_are_said():
