@@ -101,10 +101,10 @@ class Session:
         """The keys without which there is no claim yet."""
         return [key for key in _WITHOUT_WHICH_NO_CLAIM if self.value(key) is None]
 
-    def said(self, question: Question) -> str:
-        """The answer a question has, as a person would type it; empty where it has none."""
-        value = self.value(question.key)
-        if question.key == "unit.meter" and value is not None:
+    def said(self, key: str) -> str:
+        """What the file says under a dotted key, as a person would type it; empty where it says nothing."""
+        value = self.value(key)
+        if key == "unit.meter" and value is not None:
             return str(self.value("unit.hours") or "") if value else "none"
         if isinstance(value, bool):
             return "yes" if value else "no"

@@ -17,6 +17,7 @@ _OPTIONS = {
     "unit.serials.@engine": "--engine-serial",
     "unit.use": "--use",
     "unit.meter": "--hours",
+    "unit.sold_in": "--sold-in",
     "dates.purchased": "--purchased",
     "dates.delivered": "--delivered",
     "proof.kind": "--proof",
@@ -24,6 +25,7 @@ _OPTIONS = {
     "owner.first_owner": "--first-owner",
     "owner.name": "--owner",
     "owner.phone": "--phone",
+    "owner.email": "--email",
     "dates.failed": "--failed",
     "dates.presented": "--presented",
     "failure.component": "--component",
@@ -34,13 +36,10 @@ _OF_ONE_WORD |= {("--first-owner", "no"): "--second-owner"}
 
 def as_options(session: Session) -> str:
     """What was answered, as a command line that says it all again."""
-    from claimpack.counter_questions import QUESTIONS
-
     words = ["claimpack", "open"]
-    for question in QUESTIONS:
-        said = session.said(question)
+    for key, option in _OPTIONS.items():
+        said = session.said(key)
         if said:
-            option = _OPTIONS[question.key]
             one = _OF_ONE_WORD.get((option, said))
             words += [one] if one else [option, said]
     return shlex.join(words)

@@ -62,7 +62,7 @@ def invoke(arguments: Sequence[str], world: World) -> int:
         except typer.Abort:
             raise KeyboardInterrupt from None
         except _UsageError as error:
-            error.message = str(error.message).replace(" Value error, ", " ", 1)
+            error.message = str(error.message).removeprefix("Value error, ")
             error.show(file=world.stderr)
             return int(error.exit_code)
     return int(code or 0)

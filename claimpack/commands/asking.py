@@ -59,7 +59,7 @@ def _before(say: Say, session: Session, place: int) -> int:
 
 def _ask(say: Say, session: Session, question: Question) -> _Step:
     """Ask one question until it is answered or skipped; Enter keeps an answer that is there."""
-    said = session.said(question)
+    said = session.said(question.key)
     suggested = "" if said else question.suggestion(session)
     hint = f" [{said or suggested}]" if said or suggested else ""
     while True:

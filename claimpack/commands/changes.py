@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from claimpack.commands.desk import Changing, Desk
     from claimpack.commands.say import Say
     from claimpack.core.differences import Difference
+    from claimpack.core.near_names import NearName
 
 _MOST_KEYS = 20
 
@@ -36,3 +38,19 @@ def note_filed(say: Say, claim: str, state: str) -> None:
     """What a correction means for a claim that is filed already."""
     if state != "draft":
         say.note(f"{claim} is {state}: this is a new version; the one that went out is kept as it was.")
+
+
+def note_verdict(say: Say, desk: Desk, changing: Changing) -> None:
+    """Another answer to whether the claim is covered, and the names that may be mistyped, after a change."""
+    from claimpack.core.near_names import near_names
+
+    number, before, after = changing.claim.number, changing.entry.digest.verdict, changing.verdict
+    if before != after:
+        say.note(f"{number} was {before}, and is {after} now. Why: claimpack check {number}")
+    note_near_names(say, number, near_names(changing.claim, desk.plans))
+
+
+def note_near_names(say: Say, number: str, names: Sequence[NearName]) -> None:
+    """Names that no plan knows, and how to correct each."""
+    for name in names:
+        say.note(f"Did you mean {name.near!r}? Correct it: claimpack set {number} {name.key} {name.near!r}")

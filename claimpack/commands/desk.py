@@ -130,6 +130,7 @@ class Changing:
         self._desk, self._change = desk, change
         self.entry = change.entry
         self.claim = change.entry.claim
+        self.verdict = change.entry.digest.verdict
 
     def stop_clock(self, clock: Clock) -> None:
         """Take a running clock away together with what is kept."""
@@ -155,4 +156,4 @@ class Changing:
         kept = self.entry.files if files is None else tuple(files)
         digest = self._desk.digest(claim, kept, standing.filed)
         self._change.save(claim, digest, *told, files=kept)
-        self.claim = claim
+        self.claim, self.verdict = claim, digest.verdict

@@ -83,7 +83,7 @@ class _OfBook:
 
     def keep(self, text: str) -> list[Difference]:
         from claimpack.claim_toml import claim_from_toml
-        from claimpack.commands.changes import facts_of, note_filed
+        from claimpack.commands.changes import facts_of, note_filed, note_verdict
         from claimpack.core.differences import differences
 
         claim = claim_from_toml(text, f"claim {self.name}")
@@ -92,6 +92,7 @@ class _OfBook:
             with self._desk.changing(self.name, self._entry.revision) as changing:
                 changing.keep(claim, why=self._why, facts=facts_of(changed))
             note_filed(self._say, self.name, self._entry.standing.state)
+            note_verdict(self._say, self._desk, changing)
         return changed
 
 

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 _HEAD = ("number", "state", "in since", "maker model", "serial", "component", "owner", "claimed", "outstanding", "next")
 _RIGHT = (7, 8)
+_COMPONENT = 5
 _LONGEST, _SHORTEST = 28, 12
 _INDENT = " " * 9
 _FIRST_LINE = (0, 1, 2, 3, 5, 7)
@@ -111,13 +112,13 @@ def _tell(say: Say, cells: Sequence[tuple[str, ...]]) -> None:
 
 
 def _first_lines(rows: Sequence[Sequence[str]], columns: int) -> list[str]:
-    """The upper lines; names give way where the amount would not fit."""
+    """The upper lines; names give way where the amount would not fit, then the component."""
     lines: list[str] = []
-    for longest in range(_LONGEST, _SHORTEST - 1, -4):
-        cells = [[shortened(row[column], longest) for column in _FIRST_LINE] for row in rows]
-        lines = _aligned(cells, (len(_FIRST_LINE) - 1,))
-        if max(map(len, lines)) <= columns:
-            break
+    for shown in (_FIRST_LINE, tuple(column for column in _FIRST_LINE if column != _COMPONENT)):
+        for longest in range(_LONGEST, _SHORTEST - 1, -4):
+            lines = _aligned([[shortened(row[at], longest) for at in shown] for row in rows], (len(shown) - 1,))
+            if max(map(len, lines)) <= columns:
+                return lines
     return lines
 
 

@@ -204,6 +204,7 @@ class _Counter:
 
     def tell(self, entry: Entry) -> None:
         """The new number, the answer with its reasons, and what to do next."""
+        from claimpack.commands.changes import note_near_names
         from claimpack.commands.telling import note_no_plan, tell_verdict
         from claimpack.core.assessment import as_json
         from claimpack.core.near_names import near_names
@@ -222,8 +223,7 @@ class _Counter:
         say.note("")
         for repair in claim.earlier:
             say.note(f"Earlier repair carried over: {repair.component}, {repair.repaired}, claim {repair.claim}.")
-        for name in names:
-            say.note(f"Did you mean {name.near!r}? Correct it: claimpack set {claim.number} {name.key} {name.near!r}")
+        note_near_names(say, claim.number, names)
         if not names:
             note_no_plan(say, assessment)
         say.note(f"Opened. What it still needs: claimpack check {claim.number}")

@@ -78,7 +78,7 @@ def _unset(written: Sequence[str]) -> Changes:
 
 
 def _in_book(desk: Desk, say: Say, number: str, changes: Changes, why: str) -> tuple[Claim, Claim]:
-    from claimpack.commands.changes import facts_of, note_filed
+    from claimpack.commands.changes import facts_of, note_filed, note_verdict
     from claimpack.core.differences import differences
     from claimpack.core.key_paths import with_values
 
@@ -88,6 +88,7 @@ def _in_book(desk: Desk, say: Say, number: str, changes: Changes, why: str) -> t
         if after != before:
             changing.keep(after, why=why, facts=facts_of(list(differences(before, after))))
             note_filed(say, number, changing.entry.standing.state)
+            note_verdict(say, desk, changing)
     return before, after
 
 
