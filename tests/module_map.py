@@ -1,4 +1,4 @@
-"""The module map of DEVELOPERS.md, drawn from the first line of every module: `python tests/module_map.py` rewrites it."""
+"""The module map of DEVELOPERS.md, from the first line of every module: `python tests/module_map.py` rewrites it."""
 
 from __future__ import annotations
 

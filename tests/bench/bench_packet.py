@@ -1,6 +1,7 @@
 """A packet with 24 photos of 12 megapixels beside pyvips thumbnailing the same photos, and its peak memory.
 
-`python tests/bench/bench_packet.py`; needs pyvips (the `bench` extra). Memory is measured with six photos of 48 megapixels.
+`python tests/bench/bench_packet.py`; needs pyvips (the `bench` extra). Memory is measured with six photos of 48
+megapixels.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ import sys
 import tempfile
 from pathlib import Path
 
-import numpy
+import numpy as np
 from PIL import Image, ImageFilter
 from timing import CLAIMPACK, medians
 
@@ -43,11 +44,11 @@ print(open("/proc/self/status").read())
 
 def photo(path: Path, width: int, height: int, seed: int) -> None:
     """A picture with detail and grain, as a camera makes one."""
-    noise = numpy.random.default_rng(seed)
-    coarse = Image.fromarray(noise.integers(0, 255, (height // 40, width // 40, 3), numpy.uint8))
+    noise = np.random.default_rng(seed)
+    coarse = Image.fromarray(noise.integers(0, 255, (height // 40, width // 40, 3), np.uint8))
     picture = coarse.resize((width, height), Image.Resampling.BICUBIC).filter(ImageFilter.GaussianBlur(2))
     grain = noise.normal(0, 6, (height, width, 1))
-    Image.fromarray((numpy.asarray(picture) + grain).clip(0, 255).astype(numpy.uint8)).save(path, quality=90)
+    Image.fromarray((np.asarray(picture) + grain).clip(0, 255).astype(np.uint8)).save(path, quality=90)
 
 
 def folder(place: Path, count: int, width: int, height: int) -> list[Path]:

@@ -5,11 +5,12 @@ import pytest
 
 from claimpack.core.wording import SAYS, WORDS, Sentence, days_in_words, period_in_words, placeholders, say
 
+SPEAKS = re.compile("(wording|reasons) import")
 SOURCES = "\n".join(
     path.read_text()
     for folder in ("core", "packet")
     for path in files("claimpack").joinpath(folder).iterdir()
-    if path.name.endswith(".py") and path.name != "wording.py" and re.search("(wording|reasons) import", path.read_text())
+    if path.name.endswith(".py") and path.name != "wording.py" and SPEAKS.search(path.read_text())
 )
 COMPOSED = {"missing.complaint", "missing.cause", "missing.correction"}
 COMPOSED |= {f"{form}.{outcome}" for form in ("age", "span") for outcome in ("inside", "last-day", "outside")}

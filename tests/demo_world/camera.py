@@ -45,7 +45,7 @@ def develop(raw: Image.Image, shot: Shot) -> Image.Image:
         part = np.asarray(picture.crop((0, top, width, min(top + 512, height))), np.float32)
         part = part * cast * (1 - 0.11 * (row[top : top + 512, None, None] + column[None, :, None]))
         shade = 0.6 + 0.7 * (1 - part.mean(axis=2, keepdims=True) / 255)
-        luma = rng.normal(0, shot.grain, part.shape[:2] + (1,)).astype(np.float32)
+        luma = rng.normal(0, shot.grain, (*part.shape[:2], 1)).astype(np.float32)
         chroma = rng.normal(0, shot.grain * 0.35, part.shape).astype(np.float32)
         out[top : top + 512] = np.clip(part + (luma + chroma) * shade, 0, 255).astype(np.uint8)
     return Image.fromarray(out)
@@ -99,8 +99,8 @@ def p3_profile() -> bytes:
         (b"bTRC", curve),
     ]
     table, body, start = b"", b"", 128 + 4 + 12 * len(tags)
-    for name, data in tags:
-        data += b"\0" * (-len(data) % 4)
+    for name, told in tags:
+        data = told + b"\0" * (-len(told) % 4)
         table += name + struct.pack(">II", start + len(body), len(data))
         body += data
     head = struct.pack(

@@ -5,6 +5,7 @@ One scene unit is ten centimetres.
 
 from __future__ import annotations
 
+import itertools
 import math
 import random
 from collections.abc import Iterator, Sequence
@@ -346,7 +347,7 @@ def lathe(
                 for t in (math.tau * i / sides for i in range(sides))
             ]
         )
-    for low, high in zip(rings, rings[1:], strict=False):
+    for low, high in itertools.pairwise(rings):
         for i in range(sides):
             j = (i + 1) % sides
             corners = [low[i % len(low)], low[j % len(low)], high[j % len(high)], high[i % len(high)]]
@@ -584,7 +585,7 @@ def gear_outline(
 def jagged(points: Flat, width: float, seed: int = 3, steps: int = 7) -> list[tuple[float, float]]:
     """A ragged ribbon along a line: the outline of a crack that tapers to nothing."""
     rng, line = random.Random(seed), []
-    for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+    for (x0, y0), (x1, y1) in itertools.pairwise(points):
         for k in range(steps):
             t = k / steps
             line.append(

@@ -1,0 +1,38 @@
+import shlex
+
+import pytest
+from running import claimpack
+from shop_builders import kept_claim
+
+ANSWERS = "It's dead.\nhalden\nstop\n"
+
+
+@pytest.fixture
+def shop(tmp_path):
+    """A shop whose book is empty."""
+    claimpack("shop", "init", "shop", folder=tmp_path)
+    return tmp_path / "shop"
+
+
+def again(ran):
+    """The command line that a message ends with."""
+    return shlex.split(ran.err[ran.err.rindex("claimpack open") :])[1:]
+
+
+def test_answers_that_are_not_enough_are_told_as_a_command_that_goes_on(shop):
+    ran = claimpack("open", folder=shop, typed=ANSWERS)
+    claimpack(*again(ran), "--model", "CS-70", "--serial", "HC70-1", folder=shop)
+    assert (ran.code, kept_claim(shop).failure.complaint) == (2, "It's dead.")
+
+
+@pytest.mark.parametrize(("hours", "meter"), [("none", False), ("61", True)])
+def test_a_reading_or_its_absence_is_told(shop, hours, meter):
+    ran = claimpack("open", folder=shop, typed=f"Dead.\nhalden\n\n\n\nHC70-1\n\nrental\n{hours}\nstop\n")
+    claimpack(*again(ran), "--model", "CS-70", folder=shop)
+    assert kept_claim(shop).unit.meter is meter
+
+
+@pytest.mark.parametrize("option", ["--first-owner", "--second-owner"])
+def test_options_given_before_are_told_too(shop, option):
+    ran = claimpack("open", option, "--email", "b@example.com", folder=shop, typed=ANSWERS)
+    assert (option in again(ran), "b@example.com" in again(ran)) == (True, True)
