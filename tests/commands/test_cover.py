@@ -49,3 +49,18 @@ def test_dates_that_cannot_follow_are_refused():
 
 def test_a_missing_option_is_a_usage_error():
     assert claimpack("cover", "--maker", "halden").code == 2
+
+
+def test_a_reading_of_a_unit_without_a_meter_is_refused():
+    ran = claimpack(*SAW, "--purchased", "2025-06-01", "--no-meter", "--hours", "350")
+    assert (ran.code, "contradict each other" in ran.err) == (2, True)
+
+
+def test_an_unknown_use_is_refused_in_plain_words():
+    ran = claimpack(*SAW[:-1], "houshold")
+    assert (ran.code, "'--use': 'houshold' is not one of" in ran.err) == (2, True)
+
+
+def test_without_a_plan_it_says_where_plans_are_listed():
+    ran = claimpack("cover", "--maker", "zork", "--model", "1", "--component", "engine")
+    assert (ran.code, "claimpack plan list" in ran.err) == (4, True)

@@ -129,6 +129,11 @@ def test_without_any_editor_it_says_how_to_name_one(shop, tmp_path):
     assert (ran.code, "export EDITOR=" in ran.err) == (2, True)
 
 
+def test_without_a_terminal_no_editor_is_guessed(shop):
+    ran = claimpack("edit", "26-0001", folder=shop, environ={"PATH": os.environ["PATH"]})
+    assert (ran.code, "claimpack set" in ran.err, kept_text(shop)) == (2, True, [])
+
+
 def test_a_settled_claim_is_refused_before_the_editor_opens(shop):
     happen(shop, "26-0001", "withdrawn")
     ran = edited(shop, MORE)

@@ -19,11 +19,30 @@ def find(shop, *arguments):
 
 
 @pytest.mark.parametrize(
-    "text", ["26-0001", "HC70-1", "e70-1", "customer", "555-0142", "cs-70", "70-1180-00", "B3", "will not", "halden"]
+    "text",
+    [
+        "26-0001",
+        "HC70-1",
+        "e70-1",
+        "customer",
+        "555-0142",
+        "5550142",
+        "cs-70",
+        "70-1180-00",
+        "70118000",
+        "B3",
+        "will not",
+    ],
 )
 def test_a_claim_is_found_by(shop, text):
     ran = find(shop, text)
     assert (ran.code, "26-0001" in ran.out, ran.err) == (0, True, "1 claim found.\n")
+
+
+@pytest.mark.parametrize("text", ["", "-", "_ _"])
+def test_no_word_finds_nothing_rather_than_everything(shop, text):
+    ran = find(shop, "--", text)
+    assert (ran.code, "no word to look for" in ran.err) == (2, True)
 
 
 def test_every_word_must_be_there(shop):

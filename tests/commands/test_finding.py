@@ -108,3 +108,13 @@ def test_a_filed_claim_is_corrected(shop):
     from shop_builders import the_desk
 
     assert the_desk(shop).book.history("26-0001")[-1].what == "corrected"
+
+
+def test_limits_that_leave_no_room_are_refused(shop):
+    ran = claimpack("finding", "add", "26-0001", "gap", "0.7", "mm", "--low", "0.9", "--high", "0.5", folder=shop)
+    assert (ran.code, "above --high" in ran.err) == (2, True)
+
+
+def test_a_reading_with_a_comma_is_told_how_to_write_it(shop):
+    ran = claimpack("finding", "add", "26-0001", "gap", "0,7", "mm", "--low", "0.5", folder=shop)
+    assert (ran.code, "0.7" in ran.err) == (0, True)

@@ -184,3 +184,13 @@ def test_the_document_is_alone_on_stdout(known):
 def test_outside_a_shop_it_is_refused(tmp_path):
     ran = claimpack("open", *SAW, folder=tmp_path)
     assert (ran.code, "claimpack shop init" in ran.err) == (2, True)
+
+
+def test_a_reading_and_no_meter_contradict_each_other(shop):
+    ran = claimpack("open", *SAW, "--no-meter", "--hours", "61", folder=shop)
+    assert (ran.code, the_desk(shop).book.numbers()) == (2, [])
+
+
+def test_a_conversation_broken_off_is_told_as_a_command(shop):
+    ran = claimpack("open", folder=shop, typed="Dead.\nhalden\nstop\n")
+    assert (ran.code, "claimpack open --complaint Dead. --maker halden" in ran.err) == (2, True)

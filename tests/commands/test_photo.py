@@ -57,6 +57,12 @@ def test_shot_and_caption_are_kept(shop):
     assert (each.shot, each.caption) == ("serial plate", "Under the handle.")
 
 
+def test_a_shot_that_looks_mistyped_is_told(shop):
+    given = photographed(shop.parent / "a.jpg")
+    ran = photo(shop, "add", "26-0001", given, "--shot", "serail plate")
+    assert (ran.code, "asks for a shot 'serial plate'" in ran.err) == (0, True)
+
+
 def test_shots_that_the_plan_still_asks_for_are_named(shop):
     given = photographed(shop.parent / "a.jpg")
     ran = photo(shop, "add", "26-0001", given, "--shot", "serial plate", "--json")

@@ -157,3 +157,8 @@ def test_a_new_list_in_a_claim_folder_is_a_list_of_tables(tmp_path):
 def test_a_claim_folder_is_untouched_by_a_wrong_value(tmp_path):
     ran, _, keys = in_folder(tmp_path, "unit.hours", "lots")
     assert (ran.code, keys["unit"]["hours"]) == (2, "100")
+
+
+def test_another_verdict_is_told_and_a_mistyped_maker_suggested(shop):
+    ran = put(shop, "maker", "haldn")
+    assert ("was covered, and is undecided now" in ran.err, "maker 'halden'" in ran.err) == (True, True)
