@@ -3,31 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable
-from dataclasses import dataclass
-from typing import Any
 
 from claimpack.core.words import folded
-from claimpack.counter_session import Session, meter_keys
-
-
-@dataclass(frozen=True)
-class Question:
-    """One question: the key it fills, how it is asked and explained, and how the answer is read."""
-
-    key: str
-    asks: str
-    help: str
-    read: Callable[[str], Any] = str
-    choices: Callable[[Session], list[str]] = lambda _session: []
-    suggestion: Callable[[Session], str] = lambda _session: ""
-    is_due: Callable[[Session], bool] = lambda _session: True
-    closed: bool = False
-
-    def explains(self, session: Session) -> str:
-        """What the question is for, and which answers are known."""
-        known = self.choices(session)
-        return f"{self.help} One of: {', '.join(known[:20])}." if known else self.help
+from claimpack.counter_session import Question, Session, meter_keys
 
 
 def _day(typed: str) -> dt.date:

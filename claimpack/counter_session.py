@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import tomlkit
 from tomlkit import TOMLDocument
@@ -22,9 +22,6 @@ from claimpack.files import make_folders, read_text, write_atomically
 from claimpack.template_files import Places, read_plans, shipped
 from claimpack.toml_files import parse_toml
 
-if TYPE_CHECKING:
-    from claimpack.counter_questions import Question
-
 _WITHOUT_WHICH_NO_CLAIM = ("maker", "unit.model", "unit.serials", "dates.presented")
 _NEEDED = {
     "number": "0",
@@ -32,6 +29,25 @@ _NEEDED = {
     "unit": {"model": "?", "serials": []},
     "dates": {"presented": "2999-12-31"},
 }
+
+
+@dataclass(frozen=True)
+class Question:
+    """One question: the key it fills, how it is asked and explained, and how the answer is read."""
+
+    key: str
+    asks: str
+    help: str
+    read: Callable[[str], Any] = str
+    choices: Callable[[Session], list[str]] = lambda _session: []
+    suggestion: Callable[[Session], str] = lambda _session: ""
+    is_due: Callable[[Session], bool] = lambda _session: True
+    closed: bool = False
+
+    def explains(self, session: Session) -> str:
+        """What the question is for, and which answers are known."""
+        known = self.choices(session)
+        return f"{self.help} One of: {', '.join(known[:20])}." if known else self.help
 
 
 @dataclass

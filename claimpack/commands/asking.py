@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from claimpack.commands.say import Say
-    from claimpack.counter_questions import Question
-    from claimpack.counter_session import Session
+    from claimpack.counter_session import Question, Session
 
 HOW = "Enter skips a question, ? explains it, back returns to the one before, {stop}."
 """What a conversation says of itself first."""

@@ -152,7 +152,6 @@ def scrap(
 ) -> int:
     """Scrap held parts that may be let go."""
     from claimpack.core.letting_go import lets_go, why_kept
-    from claimpack.core.money import in_money
 
     work = _Work.begun(context.obj, on, because, today)
     parts = list({part.code: part for part in map(work.find, codes)}.values())
@@ -161,6 +160,12 @@ def scrap(
     if kept:
         return _refuse(work, kept, json=json)
     going = [(part, found) for part in parts if (found := lets_go(part.keeping, work.step.on))]
+    doubted = [(part, doubt) for part, rule in going if (doubt := _doubt(part, rule))]
+    if doubted and not because:
+        work.say.note("Say why it may go all the same: --because REASON")
+        return _refuse(work, doubted, json=json)
+    for part, doubt in doubted:
+        work.say.note(f"{part.code}: {doubt}.")
     work.caution(parts)
     if not yes and context.obj.stdin.isatty() and not _confirmed(work.say, parts):
         work.say.note("Nothing was scrapped.")
@@ -171,13 +176,17 @@ def scrap(
         work.say.document({"scrapped": told, "refused": []})
         return 0
     for part, rule in going:
-        owed = part.entry.standing.outstanding
-        if owed:
-            work.say.note(
-                f"{part.code.claim} is not paid yet: {in_money(owed, part.entry.standing.currency)} outstanding."
-            )
         work.say.answer(f"{part.code} {part.held.part} was scrapped on {work.step.on}: {rule.because}")
     return 0
+
+
+def _doubt(part: AtHand, rule: LetGo) -> str:
+    from claimpack.core.letting_go import worth_keeping
+    from claimpack.core.money import in_money
+
+    standing = part.entry.standing
+    owed = in_money(standing.outstanding, standing.currency) if standing.outstanding else ""
+    return worth_keeping(rule, standing.state, owed)
 
 
 def _scrap(work: _Work, going: Sequence[tuple[AtHand, LetGo]]) -> None:

@@ -17,8 +17,7 @@ if TYPE_CHECKING:
     from claimpack.core.claim import Claim
     from claimpack.core.events import Happening
     from claimpack.core.repeats import Repeat, Visit
-    from claimpack.counter_questions import Question
-    from claimpack.counter_session import Session
+    from claimpack.counter_session import Question, Session
 
 _OPTIONS = {"maker": "--maker", "unit.model": "--model", "unit.serials": "--serial", "dates.presented": "--presented"}
 _MOST_VISITS, _MOST_WARNINGS, _MOST_TRIES = 50, 6, 100

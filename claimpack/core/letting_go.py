@@ -44,6 +44,7 @@ class LetGo(NamedTuple):
 Rule = Callable[[Keeping, date], LetGo | None]
 
 RELEASED = "released by the maker"
+RAN_OUT = "the hold ran out"
 
 
 def released(part: Keeping, _today: date) -> LetGo | None:
@@ -61,7 +62,7 @@ def hold_ran_out(part: Keeping, today: date) -> LetGo | None:
     """
     if part.state != "held" or part.keep_until is None or today <= part.keep_until:
         return None
-    return LetGo("the hold ran out", f"the plan had it kept until {part.keep_until}")
+    return LetGo(RAN_OUT, f"the plan had it kept until {part.keep_until}")
 
 
 def not_inspected_in_time(part: Keeping, today: date) -> LetGo | None:
@@ -105,6 +106,26 @@ def why_kept(part: Keeping) -> str:
     if last is None:
         return "no day is known from which it may go: it is kept until the maker releases it"
     return f"it must be kept until {last}; it may go from {last + timedelta(days=1)}, or when the maker releases it"
+
+
+def worth_keeping(let_go: LetGo, state: str, owed: str) -> str:
+    """Why a part that only its hold lets go is better kept: its claim is not settled; empty where nothing speaks so.
+
+    A part that the maker released, or did not inspect in time, goes without a word.
+
+    Args:
+        let_go: the rule that lets it go.
+        state: where the claim stands.
+        owed: what is outstanding, in words; empty where nothing is.
+
+    Source: charge-back when the part cannot be produced: common practice, no source. Scrapping after the time to
+    inspect does not prejudice the claim: S.C. Code 39-59-100.
+    """
+    if not owed or let_go.rule != RAN_OUT:
+        return ""
+    return (
+        f"its hold ran out, but the claim is {state} with {owed} outstanding, and the maker may still ask for the part"
+    )
 
 
 def keep_until(plans: PlansHold, filed: date | None, paid: date | None, repaired: date | None) -> date | None:

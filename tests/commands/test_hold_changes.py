@@ -6,6 +6,9 @@ from shop_builders import kept_claim, the_desk
 TWO = [PART, {"part": "ignition coil", "shelf": "A1"}]
 
 
+WHY = ("--because", "No room.")
+
+
 @pytest.fixture
 def shop(tmp_path):
     shop = a_monday_shop(tmp_path)
@@ -73,7 +76,7 @@ def test_a_released_part_may_be_scrapped(shop):
 
 @pytest.mark.parametrize(("day", "code"), [("2026-04-01", 3), ("2026-04-02", 3), ("2026-04-03", 0)])
 def test_a_held_part_is_scrapped_only_after_the_last_day_of_its_hold(shop, day, code):
-    assert hold(shop, "scrap", "26-0001/1", day=day).code == code
+    assert hold(shop, "scrap", "26-0001/1", *WHY, day=day).code == code
 
 
 def test_a_refusal_says_from_which_day_it_may_go(shop):
@@ -82,13 +85,13 @@ def test_a_refusal_says_from_which_day_it_may_go(shop):
 
 
 def test_the_rule_that_let_a_part_go_is_recorded_before_it_is_scrapped(shop):
-    hold(shop, "scrap", "26-0001/1", day="2026-04-03")
+    hold(shop, "scrap", "26-0001/1", *WHY, day="2026-04-03")
     told = [(event.what, event.facts.get("rule"), event.revision) for event in events(shop)]
     assert told == [("part released", "the hold ran out", 3), ("part scrapped", "the hold ran out", 3)]
 
 
 def test_the_day_it_was_scrapped_decides_and_not_the_day_it_is_entered(shop):
-    assert hold(shop, "scrap", "26-0001/1", "--on", "2026-04-01", day="2026-04-20").code == 3
+    assert hold(shop, "scrap", "26-0001/1", *WHY, "--on", "2026-04-01", day="2026-04-20").code == 3
 
 
 def test_of_several_parts_all_or_none_are_scrapped(shop):
@@ -98,12 +101,17 @@ def test_of_several_parts_all_or_none_are_scrapped(shop):
 
 def test_several_parts_of_several_claims_are_scrapped_at_once(shop):
     filed_in(shop, "26-0002")
-    ran = hold(shop, "scrap", "26-0001/1", "26-0001/2", "26-0002", "26-0001/1", "--json", day="2026-04-03")
+    ran = hold(shop, "scrap", "26-0001/1", "26-0001/2", "26-0002", "26-0001/1", *WHY, "--json", day="2026-04-03")
     assert [part["code"] for part in ran.json["scrapped"]] == ["26-0001/1", "26-0001/2", "26-0002/1"]
 
 
+def test_a_part_of_an_unpaid_claim_is_not_scrapped_because_its_hold_ran_out(shop):
+    ran = hold(shop, "scrap", "26-0001/1", "--yes", day="2026-04-03")
+    assert (ran.code, state(shop, 1), "150.00 USD outstanding" in ran.out) == (3, "held", True)
+
+
 def test_scrapping_shows_the_cautions_and_what_is_not_paid(shop):
-    said = hold(shop, "scrap", "26-0001/1", day="2026-04-03").err
+    said = hold(shop, "scrap", "26-0001/1", "--because", "no room", day="2026-04-03").err
     assert ("Fire hazard" in said, "150.00 USD outstanding" in said) == (True, True)
 
 
@@ -128,7 +136,7 @@ def test_a_part_of_a_draft_is_kept_until_it_is_known_when_it_may_go(tmp_path):
 
 @pytest.mark.parametrize("step", ["scrap", "send", "move", "call-back", "release"])
 def test_what_left_the_shop_stays_gone(shop, step):
-    hold(shop, "scrap", "26-0001/1", day="2026-04-03")
+    hold(shop, "scrap", "26-0001/1", *WHY, day="2026-04-03")
     more = {"move": ["C1"], "release": ["--because", "Mail."]}.get(step, [])
     assert hold(shop, step, "26-0001/1", *more, day="2026-04-03").code == 2
 
@@ -140,10 +148,10 @@ def test_a_day_that_cannot_be_is_refused(shop, day):
 
 @pytest.mark.parametrize(("typed", "after"), [("y\n", "scrapped"), ("n\n", "held"), ("", "held")])
 def test_a_person_is_asked_before_a_part_is_scrapped(shop, typed, after):
-    hold(shop, "scrap", "26-0001/1", day="2026-04-03", typed=typed, terminal=True)
+    hold(shop, "scrap", "26-0001/1", *WHY, day="2026-04-03", typed=typed, terminal=True)
     assert state(shop) == after
 
 
 def test_yes_asks_nobody(shop):
-    ran = hold(shop, "scrap", "26-0001/1", "--yes", day="2026-04-03", terminal=True)
+    ran = hold(shop, "scrap", "26-0001/1", *WHY, "--yes", day="2026-04-03", terminal=True)
     assert (state(shop), "[y/N]" in ran.err) == ("scrapped", False)

@@ -3,7 +3,17 @@ from datetime import date
 import pytest
 
 from claimpack.core.digest import Digest
-from claimpack.core.letting_go import Keeping, keep_until, kept_until, lets_go, why_kept
+from claimpack.core.letting_go import (
+    RAN_OUT,
+    RELEASED,
+    Keeping,
+    LetGo,
+    keep_until,
+    kept_until,
+    lets_go,
+    why_kept,
+    worth_keeping,
+)
 
 LAST = date(2026, 3, 10)
 BEFORE, AFTER = date(2026, 3, 9), date(2026, 3, 11)
@@ -66,3 +76,16 @@ def test_the_hold_is_counted_from_what_the_plan_says(of, until):
 
 def test_a_hold_whose_start_is_not_known_has_no_day():
     assert keep_until(Digest(hold_for="P90D", hold_of="paid"), date(2026, 1, 2), None, None) is None
+
+
+@pytest.mark.parametrize(
+    ("named", "owed", "doubted"),
+    [
+        (RAN_OUT, "150.00 USD", True),
+        (RAN_OUT, "", False),
+        (RELEASED, "150.00 USD", False),
+        ("the time to inspect passed", "150.00 USD", False),
+    ],
+)
+def test_a_part_that_only_its_hold_lets_go_is_doubted_while_money_is_outstanding(named, owed, doubted):
+    assert bool(worth_keeping(LetGo(named, "because"), "refused", owed)) is doubted
