@@ -93,7 +93,7 @@ def answered(standing: Standing, step: Step, answer: str, amount: str, form: boo
 
     Raises:
         WrongState: the claim is not waiting for an answer.
-        BadInput: the answer is none, or the amount or --form does not go with it.
+        BadInput: the answer is none or recorded already, or the amount or --form does not go with it.
 
     Source: common practice, no source.
     """
@@ -104,6 +104,7 @@ def answered(standing: Standing, step: Step, answer: str, amount: str, form: boo
             do=did_you_mean(answer, kinds) or "Choose one of them.",
         )
     may_follow(standing, Happening(what="answered", on=step.on))
+    _refuse_twice(standing, step, answer)
     if form and answer != "refused":
         raise BadInput(
             f"--form goes with refused, not with {answer}",
@@ -115,6 +116,17 @@ def answered(standing: Standing, step: Step, answer: str, amount: str, form: boo
     if accepted is not None:
         facts["amount"] = plain(accepted)
     return _happening("answered", step, facts)
+
+
+def _refuse_twice(standing: Standing, step: Step, answer: str) -> None:
+    """One answer entered twice would count twice among the refusals."""
+    last = standing.answers[-1] if standing.answers else None
+    if last and (last.answer, last.on) == (answer, step.on):
+        raise BadInput(
+            f"the answer {answer} of {step.on} is recorded already",
+            "Entered twice, it would count as two answers of the maker's.",
+            "To change it, take it back first: claimpack answer CLAIM --undo --because REASON",
+        )
 
 
 def _accepted(standing: Standing, answer: str, written: str) -> Decimal | None:

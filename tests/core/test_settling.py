@@ -185,3 +185,14 @@ def test_all_that_is_outstanding_is_written_off():
 def test_a_claim_written_off_owes_nothing():
     after = stand([settling.written_off(standing(ACCEPTED, PAID), STEP)], standing(ACCEPTED, PAID))
     assert (after.state, after.outstanding, after.written_off) == ("written off", 0, Decimal("59.70"))
+
+
+def test_one_answer_is_not_entered_twice():
+    once = stand([answered("refused")], standing())
+    with pytest.raises(BadInput, match="recorded already"):
+        answered("refused", start=once)
+
+
+def test_a_later_answer_of_the_same_kind_is_another_answer():
+    before = standing(happened("answered", answer="refused"))
+    assert answered("refused", start=before).facts == {"answer": "refused"}
