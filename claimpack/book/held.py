@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
+from decimal import Decimal
 from typing import Any, NamedTuple
 
 from sqlalchemy import ColumnElement, Connection, and_, func, or_, select
@@ -42,6 +43,8 @@ class HeldRow(NamedTuple):
     filed: dt.date | None
     received: dt.date | None
     terms: str
+    currency: str
+    outstanding: Decimal
 
     @property
     def code(self) -> PartCode:
@@ -100,6 +103,8 @@ _COLUMNS = (
     _CLAIMS.filed,
     _CLAIMS.received,
     _CLAIMS.terms,
+    _CLAIMS.currency,
+    _CLAIMS.outstanding,
 )
 _DAYS = ("since", "send_by", "keep_until", "missing", "filed", "received")
 _DAY_PLACES = tuple(place for place, name in enumerate(HeldRow._fields) if name in _DAYS)
@@ -158,4 +163,5 @@ def _held_row(row: Any) -> HeldRow:
     values = list(row)
     for place in _DAY_PLACES:
         values[place] = dt.date.fromisoformat(values[place]) if values[place] else None
+    values[-1] = Decimal(values[-1])
     return HeldRow(*values)

@@ -130,6 +130,7 @@ def as_json(part: Listed) -> dict[str, Any]:
         "send_by": _iso(row.send_by),
         "keep_until": _iso(kept_until(part.keeping)),
         "may_go": part.let_go is not None,
+        "better_kept": doubt_of(part) or None,
         "rule": part.let_go.rule if part.let_go else None,
         "missing_since": _iso(row.missing),
     }
@@ -137,6 +138,16 @@ def as_json(part: Listed) -> dict[str, Any]:
 
 def _iso(day: date | None) -> str | None:
     return day.isoformat() if day else None
+
+
+def doubt_of(part: Listed) -> str:
+    """Why a part that may go is better kept; empty where nothing speaks so."""
+    from claimpack.core.letting_go import worth_keeping
+    from claimpack.core.money import in_money
+
+    row = part.row
+    owed = in_money(row.outstanding, row.currency) if row.outstanding else ""
+    return worth_keeping(part.let_go, row.claim_state, owed) if part.let_go else ""
 
 
 def what_to_do(part: Listed) -> str:
@@ -147,7 +158,8 @@ def what_to_do(part: Listed) -> str:
     if row.state == "called back":
         said.append(f"the maker called it back: send it{f' by {row.send_by}' if row.send_by else ''}")
     elif part.let_go:
-        said.append(f"it may be scrapped: {part.let_go.because}")
+        doubt = doubt_of(part)
+        said.append(f"better kept: {doubt}" if doubt else f"it may be scrapped: {part.let_go.because}")
     return "; ".join(said)
 
 
@@ -155,4 +167,4 @@ def last_days(parts: Sequence[Listed]) -> list[str]:
     """The last day each part must be kept, as a list shows it."""
     from claimpack.core.letting_go import kept_until
 
-    return [str(kept_until(part.keeping) or ("" if part.row.state != "held" else "released")) for part in parts]
+    return [str(kept_until(part.keeping) or ("" if part.row.state != "held" else "its release")) for part in parts]

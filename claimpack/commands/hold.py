@@ -83,13 +83,13 @@ def _list(world: World, wanted: HeldWanted, today: str, *, only: int = 0, may_go
 
 def _tell(say: Say, parts: Sequence[Listed]) -> None:
     from claimpack.commands.columns import Column, Under, tell_columns
-    from claimpack.commands.held_parts import last_days, what_to_do
+    from claimpack.commands.held_parts import doubt_of, last_days, what_to_do
 
     if not parts:
         say.note("No held part is like that.")
         return
     back = sum(1 for part in parts if part.row.state == "called back")
-    free = sum(1 for part in parts if part.let_go)
+    free = sum(1 for part in parts if part.let_go and not doubt_of(part))
     count = f"{len(parts)} part{'' if len(parts) == 1 else 's'}"
     say.answer(say.styled(f"{count}: {back} to send, {free} may be scrapped", "strong"))
     say.answer()

@@ -111,3 +111,10 @@ def test_one_shelf_alone_can_be_printed(shop):
 def test_no_line_is_wider_than_the_page(shop, terminal, width):
     ran = on("2026-04-03", "hold", "list", shop=shop, terminal=terminal, environ={"NO_COLOR": "1"})
     assert max(map(len, ran.out.split("\n"))) <= width
+
+
+def test_a_part_of_an_unpaid_claim_is_better_kept_than_scrapped_when_its_hold_ran_out(tmp_path):
+    shop = a_monday_shop(tmp_path)
+    filed_in(shop)
+    ran = on("2026-04-03", "hold", "list", shop=shop)
+    assert ("0 may be scrapped" in ran.out, "better kept" in ran.out) == (True, True)
