@@ -111,7 +111,7 @@ def find_shop(start: Path, named: str = "") -> Shop:
     for folder in (start, *start.parents):
         if (folder / SHOP_FILE).is_file():
             return Shop(folder, read_record(ShopSettings, folder / SHOP_FILE))
-    return Shop(None, ShopSettings())
+    return Shop(None, ShopSettings.model_construct())
 
 
 def _by_maker(table: dict[str, str], maker: str) -> str:

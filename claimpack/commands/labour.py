@@ -274,5 +274,14 @@ def _row(place: int, entry: Labour, times: tuple[LabourTime, ...]) -> tuple[str,
 
 
 def _as_json(place: int, entry: Labour, times: tuple[LabourTime, ...]) -> dict[str, Any]:
-    priced = times[place - 1].model_dump(mode="json", include={"claimed", "schedule", "clocked"}) if times else {}
-    return {"n": place, **entry.model_dump(mode="json"), **priced}
+    from claimpack.core.money import plain, plain_or_none
+
+    told = {"n": place, **entry.model_dump(mode="json")}
+    if not times:
+        return told
+    time = times[place - 1]
+    return told | {
+        "claimed": plain(time.claimed),
+        "schedule": plain_or_none(time.schedule),
+        "clocked": plain_or_none(time.clocked),
+    }

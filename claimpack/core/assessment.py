@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date, datetime
 from decimal import Decimal
-from typing import Any
+from typing import Any, NamedTuple
 
 from claimpack.core.claim import Claim, Record
 from claimpack.core.conditions import Facts, Missing, missing
@@ -14,7 +14,7 @@ from claimpack.core.deadlines import Deadline, deadlines
 from claimpack.core.headline import headline
 from claimpack.core.holding import TagFacts, tags
 from claimpack.core.matching import match
-from claimpack.core.money import Number, plain
+from claimpack.core.money import plain_or_none
 from claimpack.core.plan import Plan
 from claimpack.core.pricing import Amounts, Price, price
 from claimpack.core.reasons import Reason
@@ -43,7 +43,7 @@ ORDINARY = Circumstances()
 """A claim not yet filed, without pictures, at a shop that charges what the plan pays."""
 
 
-class Assessment(Record):
+class Assessment(NamedTuple):
     """A claim assessed; everything the renderers draw, decided."""
 
     claim: Claim
@@ -55,7 +55,7 @@ class Assessment(Record):
     starts: date | None
     judged_on: date | None
     days_left: int | None
-    hours_left: Number | None
+    hours_left: Decimal | None
     windows: tuple[WindowJudgement, ...]
     reasons: tuple[Reason, ...]
     missing: tuple[Missing, ...]
@@ -172,7 +172,7 @@ def as_json(assessment: Assessment) -> dict[str, Any]:
         "ends": _iso(window.ends) if window else None,
         "judged_on": _iso(assessment.judged_on),
         "days_left": assessment.days_left,
-        "hours_left": _plain(assessment.hours_left),
+        "hours_left": plain_or_none(assessment.hours_left),
         "windows": [_window_json(judged) for judged in assessment.windows],
         "reasons": [_reason_json(reason) for reason in assessment.reasons],
         "asks": list(assessment.asks),
@@ -198,7 +198,7 @@ def _window_json(window: WindowJudgement) -> dict[str, Any]:
         "inside": window.inside,
         "starts": _iso(window.starts),
         "ends": _iso(window.ends),
-        "hours_limit": _plain(window.hours_limit),
+        "hours_limit": plain_or_none(window.hours_limit),
         "reasons": [reason.because for reason in window.reasons],
     }
 
@@ -215,7 +215,3 @@ def _reason_json(reason: Reason) -> dict[str, Any]:
 
 def _iso(day: date | None) -> str | None:
     return day.isoformat() if day else None
-
-
-def _plain(number: Decimal | None) -> str | None:
-    return None if number is None else plain(number)

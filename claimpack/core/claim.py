@@ -66,7 +66,7 @@ Fraction = Annotated[NotNegative, Field(le=1)]
 class Record(BaseModel):
     """A frozen record; a key it does not know is an error."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", str_max_length=100_000)
+    model_config = ConfigDict(frozen=True, extra="forbid", str_max_length=100_000, defer_build=True)
 
 
 class Serial(Record):

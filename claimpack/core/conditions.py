@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from claimpack.core.applies import ALIKE
 from claimpack.core.cautions import hazard_of
-from claimpack.core.claim import Claim, Record
+from claimpack.core.claim import Claim
 from claimpack.core.labour import clocked
 from claimpack.core.money import plain
 from claimpack.core.plan import Plan
@@ -18,7 +18,7 @@ from claimpack.core.wording import Sentence, say
 from claimpack.core.words import is_among, is_said, nearest
 
 
-class Missing(Record):
+class Missing(NamedTuple):
     """One thing a claim lacks; what does not block filing is worth a look all the same."""
 
     what: Sentence

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from claimpack.core import applies, limits, replaced
-from claimpack.core.claim import Claim, Record
+from claimpack.core.claim import Claim
 from claimpack.core.plan import Plan, Window
 from claimpack.core.reasons import Reason, settled
 from claimpack.core.span import Day, event_day, start_of_cover
@@ -17,7 +17,7 @@ from claimpack.core.windows import WindowJudgement
 Verdict = Literal["covered", "not covered", "undecided"]
 
 
-class Judgement(Record):
+class Judgement(NamedTuple):
     """The verdict on a claim under one plan; window, starts and ends are those of the window cited."""
 
     verdict: Verdict
@@ -75,7 +75,7 @@ def _judged(claim: Claim, plan: Plan, window: Window, event: date | None) -> Win
         starts=span.starts,
         ends=span.ends,
         hours_limit=window.hours,
-        reasons=tuple(reason.model_copy(update={"window": window.id}) for reason in (*speaks, *opens)),
+        reasons=tuple(reason._replace(window=window.id) for reason in (*speaks, *opens)),
     )
 
 

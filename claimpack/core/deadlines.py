@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Container
 from datetime import date
+from typing import NamedTuple
 
-from claimpack.core.claim import Claim, Record
+from claimpack.core.claim import Claim
 from claimpack.core.coverage import Judgement
 from claimpack.core.periods import moved, next_working_day
 from claimpack.core.plan import Filing, Plan
 from claimpack.core.wording import Sentence, say
 
 
-class Deadline(Record):
+class Deadline(NamedTuple):
     """One date to keep; days_left is counted from today and below zero when it is missed."""
 
     what: Sentence

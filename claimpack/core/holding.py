@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date
 
 from claimpack.core.cautions import cautions_for, hazard_of
-from claimpack.core.claim import Claim, Record
+from claimpack.core.claim import Claim
 from claimpack.core.periods import moved
 from claimpack.core.plan import Plan
 
 
-class TagFacts(Record):
+@dataclass(frozen=True)
+class TagFacts:
     """What one tag says; texts are empty and dates None where the claim does not know."""
 
     claim: str

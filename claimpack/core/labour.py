@@ -5,9 +5,9 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.core.claim import Claim, Labour, Record
+from claimpack.core.claim import Claim, Labour
 from claimpack.core.clock import time_between
-from claimpack.core.money import ZERO, Number, plain, to_step
+from claimpack.core.money import ZERO, plain, to_step
 from claimpack.core.plan import Operation, Plan
 from claimpack.core.wording import Sentence, say
 from claimpack.core.words import nearest
@@ -38,14 +38,14 @@ def operation_meant(said: str, plan: Plan | None) -> OperationMeant:
     return OperationMeant(said, f"{said!r} is not in the schedule of {plan.id}; it is kept as free text.{meant}")
 
 
-class LabourTime(Record):
+class LabourTime(NamedTuple):
     """Hours of one labour entry: claimed, by the schedule, by the clock; None where that is not known."""
 
     entry: Labour
     name: str
-    claimed: Number
-    schedule: Number | None
-    clocked: Number | None
+    claimed: Decimal
+    schedule: Decimal | None
+    clocked: Decimal | None
     notes: tuple[Sentence, ...] = ()
 
 

@@ -5,14 +5,15 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from fnmatch import fnmatchcase
+from typing import NamedTuple
 
-from claimpack.core.claim import Claim, Record
+from claimpack.core.claim import Claim
 from claimpack.core.plan import Plan
 from claimpack.core.reasons import Reason, passes, unknown
 from claimpack.core.words import folded, nearest
 
 
-class Match(Record):
+class Match(NamedTuple):
     """The plan found, if one was, and the reason."""
 
     plan: Plan | None

@@ -62,6 +62,11 @@ def plain(number: Decimal) -> str:
     return f"{number:f}"
 
 
+def plain_or_none(number: Decimal | None) -> str | None:
+    """The number in ordinary digits; None stays None."""
+    return None if number is None else plain(number)
+
+
 Number = Annotated[Decimal, BeforeValidator(exact), PlainSerializer(plain, return_type=str, when_used="json")]
 """An exact number."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from claimpack.core.claim import Claim, Extra, Part, Payer, Record
 from claimpack.core.labour import LabourTime, labour_times
@@ -15,7 +15,7 @@ from claimpack.core.wording import Sentence, say
 from claimpack.errors import BadInput
 
 
-class PricedLine(Record):
+class PricedLine(NamedTuple):
     """One line of the claim; quantity is pieces for a part, hours for labour; handling is the plan's addition.
 
     Schedule and clocked are hours of labour beside the claimed ones; None where they are not known.
@@ -23,15 +23,15 @@ class PricedLine(Record):
 
     kind: Literal["part", "labour", "extra"]
     what: str
+    amount: Decimal
+    payer: Payer
     code: str = ""
     technician: str = ""
-    quantity: Number = Decimal(1)
-    unit_price: Number = ZERO
-    amount: Number
-    handling: Number = ZERO
-    schedule: Number | None = None
-    clocked: Number | None = None
-    payer: Payer
+    quantity: Decimal = Decimal(1)
+    unit_price: Decimal = ZERO
+    handling: Decimal = ZERO
+    schedule: Decimal | None = None
+    clocked: Decimal | None = None
     notes: tuple[Sentence, ...] = ()
 
 
@@ -52,7 +52,7 @@ class Amounts(Record):
     shop: Number
 
 
-class Price(Record):
+class Price(NamedTuple):
     """The priced lines in the order parts, labour, extras, and their totals."""
 
     lines: tuple[PricedLine, ...]

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Literal
+from typing import Literal, NamedTuple
 
-from claimpack.core.claim import Record
 from claimpack.core.wording import Sentence, say
 
 Outcome = Literal["pass", "fail", "unknown"]
 
 
-class Reason(Record):
+class Reason(NamedTuple):
     """One reason of a verdict; `asks` names the fact, as a key of the claim, that would settle an unknown one."""
 
     rule: str

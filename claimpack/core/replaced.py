@@ -49,7 +49,7 @@ def judge_replaced(
         starts=earlier.repaired,
         ends=spell.ends,
         hours_limit=spell.hours_limit,
-        reasons=tuple(reason.model_copy(update={"window": WINDOW_ID}) for reason in (*speaks, *opens)),
+        reasons=tuple(reason._replace(window=WINDOW_ID) for reason in (*speaks, *opens)),
     )
 
 

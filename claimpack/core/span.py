@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from typing import NamedTuple
 
-from claimpack.core.claim import Claim, Record
+from claimpack.core.claim import Claim
 from claimpack.core.periods import moved
 from claimpack.core.plan import Plan
 from claimpack.core.reasons import Reason, passes, unknown
 
 
-class Day(Record):
+class Day(NamedTuple):
     """A day that judging needs, None while a fact is missing, and the reason."""
 
     on: date | None

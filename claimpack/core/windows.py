@@ -4,23 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from datetime import date
+from decimal import Decimal
+from typing import NamedTuple
 
-from claimpack.core.claim import Record
-from claimpack.core.money import Number
 from claimpack.core.reasons import Reason
 
 
-class WindowJudgement(Record):
+class WindowJudgement(NamedTuple):
     """One window, judged: does it apply, is it open, from when to when, with every reason; None is not known yet."""
 
     id: str
-    name: str = ""
-    cites: str = ""
     applies: bool | None
     inside: bool | None
     starts: date | None
     ends: date | None
-    hours_limit: Number | None = None
+    name: str = ""
+    cites: str = ""
+    hours_limit: Decimal | None = None
     reasons: tuple[Reason, ...] = ()
 
     @property

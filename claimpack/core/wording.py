@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from string import Formatter
+from types import MappingProxyType
+from typing import NamedTuple
 
-from claimpack.core.claim import Record
 from claimpack.core.periods import Period, counted
 
 SAYS: Mapping[str, str] = {
@@ -230,7 +231,7 @@ WORDS: Mapping[str, str] = {
 """The English words that stand for keys inside sentences."""
 
 
-class Sentence(Record):
+class Sentence(NamedTuple):
     """One thing said: a key of the table and the facts it names.
 
     Facts whose name ends in `_word` hold keys of the word table, joined by `|` for "or" or `&` for "and"; those that
@@ -238,7 +239,7 @@ class Sentence(Record):
     """
 
     key: str
-    facts: dict[str, str] = {}
+    facts: Mapping[str, str] = MappingProxyType({})
 
     def said(self, says: Mapping[str, str] = SAYS, words: Mapping[str, str] = WORDS) -> str:
         """The sentence in the words given; English where a table lacks it."""

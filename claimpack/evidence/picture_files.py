@@ -16,7 +16,7 @@ from io import BufferedReader
 from pathlib import Path
 from typing import Literal
 
-from PIL import Image, ImageFile, JpegImagePlugin, PngImagePlugin, TiffImagePlugin, WebPImagePlugin
+from PIL import Image, ImageFile
 
 from claimpack.errors import BadInput, NotFound, NotInstalled
 
@@ -179,23 +179,38 @@ def _kind(head: bytes, file: str) -> Kind:
 
 def _reader(kind: Kind, file: str) -> type[ImageFile.ImageFile]:
     # The classes are used directly: Image.open would compare with a limit that the whole process shares.
-    if kind == "HEIC":
-        try:
-            from pillow_heif import HeifImageFile
-        except ImportError:
-            raise NotInstalled(
-                f"{file} is a HEIC picture, and this machine cannot read HEIC yet",
-                "The reader for it is installed on request only.",
-                "Run: pip install 'claimpack[heic]', or save the picture as JPEG.",
-            ) from None
-        reader: type[ImageFile.ImageFile] = HeifImageFile
-        return reader
-    return {
-        "JPEG": JpegImagePlugin.JpegImageFile,
-        "PNG": PngImagePlugin.PngImageFile,
-        "TIFF": TiffImagePlugin.TiffImageFile,
-        "WebP": WebPImagePlugin.WebPImageFile,
-    }[kind]
+    match kind:
+        case "JPEG":
+            from PIL.JpegImagePlugin import JpegImageFile
+
+            return JpegImageFile
+        case "PNG":
+            from PIL.PngImagePlugin import PngImageFile
+
+            return PngImageFile
+        case "TIFF":
+            from PIL.TiffImagePlugin import TiffImageFile
+
+            return TiffImageFile
+        case "WebP":
+            from PIL.WebPImagePlugin import WebPImageFile
+
+            return WebPImageFile
+        case "HEIC":
+            return _heic_reader(file)
+
+
+def _heic_reader(file: str) -> type[ImageFile.ImageFile]:
+    try:
+        from pillow_heif import HeifImageFile
+    except ImportError:
+        raise NotInstalled(
+            f"{file} is a HEIC picture, and this machine cannot read HEIC yet",
+            "The reader for it is installed on request only.",
+            "Run: pip install 'claimpack[heic]', or save the picture as JPEG.",
+        ) from None
+    reader: type[ImageFile.ImageFile] = HeifImageFile
+    return reader
 
 
 def _check_size(picture: ImageFile.ImageFile, kind: Kind, file: str) -> None:
