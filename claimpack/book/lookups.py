@@ -72,28 +72,28 @@ def stored_entries(connection: Connection, numbers: Sequence[str] | None) -> Ite
     """Whole claims, by number in order; all of them, or those named that are there."""
     query = entry_query().order_by(schema.claims.c.number)
     if numbers is None:
-        yield from _with_files(connection, query.execution_options(yield_per=_SOME), None)
+        for some in connection.execute(query.execution_options(yield_per=_SOME)).mappings().partitions():
+            yield from _with_files(connection, some)
         return
     ordered = sorted(set(numbers))
     for first in range(0, len(ordered), _SOME):
-        some = ordered[first : first + _SOME]
-        yield from _with_files(connection, query.where(schema.claims.c.number.in_(some)), some)
+        named = schema.claims.c.number.in_(ordered[first : first + _SOME])
+        yield from _with_files(connection, connection.execute(query.where(named)).mappings().all())
 
 
-def _with_files(connection: Connection, query: Select[Any], numbers: Sequence[str] | None) -> Iterator[Entry]:
-    files = _files_by_claim(connection, numbers)
-    for row in connection.execute(query).mappings():
+def _with_files(connection: Connection, claims: Sequence[Any]) -> Iterator[Entry]:
+    files = _files_by_claim(connection, [row["number"] for row in claims])
+    for row in claims:
         yield entry_of(row, files.get(row["number"], ()))
 
 
-def _files_by_claim(connection: Connection, numbers: Sequence[str] | None) -> dict[str, tuple[KeptFile, ...]]:
-    query = select(schema.kept_files).order_by(schema.kept_files.c.claim, schema.kept_files.c.path)
-    if numbers is not None:
-        query = query.where(schema.kept_files.c.claim.in_(numbers))
-    found: dict[str, tuple[KeptFile, ...]] = {}
+def _files_by_claim(connection: Connection, numbers: Sequence[str]) -> dict[str, tuple[KeptFile, ...]]:
+    files = schema.kept_files.c
+    query = select(schema.kept_files).where(files.claim.in_(numbers)).order_by(files.claim, files.path)
+    found: dict[str, list[KeptFile]] = {}
     for row in connection.execute(query).mappings():
-        found[row["claim"]] = (*found.get(row["claim"], ()), rows.kept_file(row))
-    return found
+        found.setdefault(row["claim"], []).append(rows.kept_file(row))
+    return {number: tuple(kept) for number, kept in found.items()}
 
 
 def entry_of(row: Any, files: tuple[KeptFile, ...]) -> Entry:

@@ -11,7 +11,7 @@ from typing import Any, NamedTuple
 
 from claimpack.core.claim import Claim
 from claimpack.core.digest import Digest
-from claimpack.core.events import Event
+from claimpack.core.events import Event, Link
 from claimpack.core.letting_go import keep_until
 from claimpack.core.money import plain
 from claimpack.core.states import Standing
@@ -127,23 +127,28 @@ def search_words(claim: Claim) -> str:
     """Everything a person might look a claim up by, folded for comparing."""
     owner, unit = claim.owner, claim.unit
     said = [claim.number, claim.maker, unit.model, unit.kind, owner.name, owner.phone, owner.email, claim.component()]
-    said += [serial.value for serial in unit.serials]
-    said += [word for part in claim.parts for word in (part.number, part.name)]
-    said += [part.shelf for part in claim.held]
+    for serial in unit.serials:
+        said.append(serial.value)
+    for used in claim.parts:
+        said += (used.number, used.name)
+    for kept in claim.held:
+        said.append(kept.shelf)
     said.append(claim.failure.complaint)
     return folded(" ".join(said))
 
 
 def serial_rows(claim: Claim) -> list[Row]:
     """A row a serial number."""
-    component = _folded(claim.component())
-    serials = dict.fromkeys([(_folded(serial.role), folded(serial.value)) for serial in claim.unit.serials])
-    return [(claim.number, role, serial, component) for role, serial in serials]
+    number, component = claim.number, _folded(claim.component())
+    rows = [(number, _folded(serial.role), folded(serial.value), component) for serial in claim.unit.serials]
+    return rows if len(rows) < 2 else list(dict.fromkeys(rows))
 
 
 def held_rows(claim: Claim, standing: Standing, digest: Digest) -> list[Row]:
     """A row a held part, with where it stands and until when the plan has it kept."""
-    until = keep_until(digest, standing.filed, standing.paid_on, claim.dates.repaired)
+    if not claim.held:
+        return []
+    until = _iso(keep_until(digest, standing.filed, standing.paid_on, claim.dates.repaired))
     moved = {part.index: part for part in standing.parts}
     return [
         (
@@ -156,7 +161,7 @@ def held_rows(claim: Claim, standing: Standing, digest: Digest) -> list[Row]:
             moved[index].state if index in moved else "held",
             _iso(part.since),
             _iso(moved[index].send_by) if index in moved else None,
-            _iso(until),
+            until,
             _iso(moved[index].missing) if index in moved else None,
         )
         for index, part in enumerate(claim.held, start=1)
@@ -189,20 +194,20 @@ def facts_text(facts: Mapping[str, str]) -> str:
     return json.dumps(facts, sort_keys=True, ensure_ascii=False)
 
 
-def event_row(position: int, fields: Mapping[str, Any], facts: str, seal: str) -> Row:
+def event_row(position: int, told: Mapping[str, Any], facts: str, link: Link, seal: str) -> Row:
     """The row of an event, from its fields as they were sealed; position counts from 1 through the whole book."""
     return (
         position,
-        fields["claim"],
-        fields["revision"],
-        fields["at"],
-        fields["on"],
-        fields["who"],
-        fields["what"],
-        fields["why"],
+        link.claim,
+        link.revision,
+        told["at"],
+        told["on"],
+        told["who"],
+        told["what"],
+        told["why"],
         facts,
-        fields["document"],
-        fields["previous"],
+        link.document,
+        link.previous,
         seal,
     )
 

@@ -133,7 +133,7 @@ def _courses(desk: Desk) -> dict[str, FilingCourse]:
     from claimpack.core.audited import NEVER_FILED, filing_course
 
     courses: dict[str, FilingCourse] = {}
-    for event in desk.book.history():
+    for event in desk.book.each_event():
         courses[event.claim] = filing_course((event,), courses.get(event.claim, NEVER_FILED))
     return courses
 

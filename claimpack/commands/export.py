@@ -34,6 +34,7 @@ def export(
         Path | None,
         typer.Option("--everything", metavar="FILE", help="The whole book, to move it.", show_default=False),
     ] = None,
+    replace: Annotated[bool, typer.Option("--replace", help="Let --everything replace a file that is there.")] = False,
     today: Today = "",
     json: Json = False,
 ) -> int:
@@ -42,7 +43,7 @@ def export(
     from claimpack.commands.say import Say
     from claimpack.errors import BadInput
 
-    desk, say, here = Desk(context.obj, today), Say(context.obj), context.obj.folder
+    world, desk, say = context.obj, Desk(context.obj, today), Say(context.obj)
     if not (out or csv or xlsx or everything):
         raise BadInput(
             "export: nothing says where to",
@@ -53,18 +54,31 @@ def export(
     for number in numbers or ():
         desk.book.get(number)
     facts: dict[str, Any] = {}
+    if everything and not replace:
+        _keep_what_is_there(world.path(everything))
     if out:
-        facts["folders"] = _write_folders(desk, say, numbers, here / out)
+        facts["folders"] = _write_folders(desk, say, numbers, world.path(out))
     if csv or xlsx:
-        lists = {"csv": here / csv if csv else None, "xlsx": here / xlsx if xlsx else None}
+        lists = {"csv": world.path(csv) if csv else None, "xlsx": world.path(xlsx) if xlsx else None}
         facts |= _write_lists(desk, say, numbers, lists, bom=bom)
     if everything:
-        facts["archive"] = _write_everything(desk, say, here / everything)
+        facts["archive"] = _write_everything(desk, say, world.path(everything))
     if json:
         say.document(facts)
     else:
         _tell(say, facts)
     return 0
+
+
+def _keep_what_is_there(path: Path) -> None:
+    from claimpack.errors import CannotWrite
+
+    if path.exists():
+        raise CannotWrite(
+            f"--everything: {path} is there already",
+            "It may be the only copy of an earlier day's book.",
+            "Give another name, or say --replace.",
+        )
 
 
 def _write_folders(desk: Desk, say: Say, numbers: list[str] | None, out: Path) -> list[str]:
@@ -80,14 +94,22 @@ def _write_folders(desk: Desk, say: Say, numbers: list[str] | None, out: Path) -
             "Choose another folder with --out, or move it away.",
         )
     make_folders([out])
-    written = []
+    written, beyond_draft = [], 0
     with say.progress("Writing claims", len(wanted)) as advance:
         for entry in desk.book.entries(numbers):
             folder = out / entry.claim.number
+            beyond_draft += entry.standing.state != "draft"
             write_together({folder / name: content for name, content in _contents(desk, entry).items()})
             written.append(str(folder))
             advance()
+    if beyond_draft:
+        say.note(f"A folder holds a claim without its history: {_as_drafts(beyond_draft)} as a draft when imported.")
+        say.note("To move claims with their answers and payments, take the whole book: --everything FILE.")
     return written
+
+
+def _as_drafts(count: int) -> str:
+    return "the one that is no draft comes back" if count == 1 else f"{count} that are no drafts come back"
 
 
 def _contents(desk: Desk, entry: Entry) -> dict[str, bytes]:
@@ -120,7 +142,10 @@ def _write_lists(
         contents[lists["csv"]] = as_csv(ledger_sheet(lines), bom=bom)
     if lists["xlsx"]:
         contents[lists["xlsx"]] = as_xlsx(ledger_sheet(lines), desk.day)
+    replaced = [path for path in contents if path.exists()]
     write_together(contents)
+    for path in replaced:
+        say.note(f"{path} was there before; it is replaced.")
     return {kind: str(path) for kind, path in lists.items() if path}
 
 
@@ -143,13 +168,13 @@ def _write_everything(desk: Desk, say: Say, path: Path) -> dict[str, Any]:
 
 def _tell(say: Say, facts: dict[str, Any]) -> None:
     for folder in facts.get("folders", ()):
-        say.answer(folder)
+        say.path(Path(folder))
     for kind in ("csv", "xlsx"):
         if kind in facts:
-            say.answer(facts[kind])
+            say.path(Path(facts[kind]))
     archive = facts.get("archive")
     if archive:
-        say.answer(archive["file"])
+        say.path(Path(archive["file"]))
         counts = ", ".join(f"{archive[name]} {name}" for name in ("claims", "revisions", "events", "files"))
         say.answer(f"  {counts}; SHA-256 {archive['sha256']}")
         say.note("Take it over into an empty book with: claimpack import FILE. Settings and plans are not in it:")

@@ -171,7 +171,8 @@ def _shown(hours: Decimal) -> str:
 def labour_beyond_schedule(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
     """More hours claimed for an operation than its time schedule gives, or a clock that ran far beyond it.
 
-    Where the schedule's hours are claimed whatever the clock says, a clock somewhat over them is no exception.
+    Where the schedule's hours are claimed whatever the clock says, a clock somewhat over them is no exception; nor are
+    a few minutes claimed by the clock.
 
     Source: common practice, no source; the hours are the plan's.
     """
@@ -187,7 +188,7 @@ def labour_beyond_schedule(audited: AuditedClaim, measures: Measures) -> Iterato
             worked[operation.code] = worked.get(operation.code, ZERO) + (time_of.clocked or ZERO)
     for operation in plan.operation:
         hours, asked = worked.get(operation.code, ZERO), claimed.get(operation.code, ZERO)
-        if asked > to_step(operation.hours, plan.pays.labour_step, "up"):
+        if asked > to_step(operation.hours, plan.pays.labour_step, "up") and asked - operation.hours > measures.a_little:
             yield _beyond(audited, operation, hours, f"{_shown(asked)} are claimed.")
         elif hours > operation.hours * measures.clock_beyond:
             yield _beyond(audited, operation, hours, "was a clock left running?")

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from datetime import date, timedelta
-from itertools import combinations
+from itertools import accumulate, combinations
 from typing import NamedTuple
 
 from claimpack.core.audited import AuditedClaim, AuditedFile, Irregularity, Measures, Weight, listed
+from claimpack.core.likeness import has_contrast
 
-_BITS = 64
 _BANDS = (11, 11, 11, 11, 10, 10)
-_LEAST_CONTRAST = 5
 
 
 class PictureSeen(NamedTuple):
@@ -86,7 +85,7 @@ def alike_pictures(seen: Sequence[PictureSeen], measures: Measures) -> Iterator[
     by_hash: dict[int, list[PictureSeen]] = {}
     for picture in seen:
         by_hash.setdefault(int(picture.likeness, 16), []).append(picture)
-    hashes = [each for each in by_hash if _LEAST_CONTRAST <= each.bit_count() <= _BITS - _LEAST_CONTRAST]
+    hashes = [each for each in by_hash if has_contrast(each)]
     near = near_hashes(hashes, measures.alike_bits)
     grouped = {each for alike in near for each in alike}
     equal = [[each] for each in hashes if len(by_hash[each]) > 1 and each not in grouped]
@@ -113,31 +112,40 @@ def near_hashes(hashes: Iterable[int], bits: int) -> list[list[int]]:
     """
     ordered = sorted(set(hashes))
     leader: dict[int, int] = {}
-    for mask in _masks():
-        for one, other in _pairs_that_share(ordered, mask):
-            if (one ^ other).bit_count() <= bits:
-                leader[_led_by(leader, other)] = _led_by(leader, one)
+    for one, other in _pairs_that_share_two_bands(ordered):
+        if (one ^ other).bit_count() <= bits:
+            leader[_led_by(leader, other)] = _led_by(leader, one)
     groups: dict[int, list[int]] = {}
     for each in sorted(leader):
         groups.setdefault(_led_by(leader, each), []).append(each)
     return list(groups.values())
 
 
-def _masks() -> list[int]:
-    """The bits of every pair of bands."""
-    bands, shift = [], 0
-    for width in _BANDS:
-        bands.append(((1 << width) - 1) << shift)
-        shift += width
-    return [one | other for one, other in combinations(bands, 2)]
+def _pairs_that_share_two_bands(hashes: Iterable[int]) -> Iterator[tuple[int, int]]:
+    """Every two different hashes that agree in two bands, once for each pair of bands they agree in."""
+    places = _places()
+    for index, (shift, mask) in enumerate(places):
+        # Dealt out by one band first, each heap is small enough to stay near the processor.
+        heaps: dict[int, list[int]] = {}
+        for each in hashes:
+            heaps.setdefault(each >> shift & mask, []).append(each)
+        for heap in heaps.values():
+            for place in places[index + 1 :]:
+                yield from _pairs_that_share(heap, *place)
 
 
-def _pairs_that_share(hashes: Iterable[int], mask: int) -> Iterator[tuple[int, int]]:
-    """Every two different hashes that have the bits of a mask in common."""
+def _places() -> list[tuple[int, int]]:
+    """How far each band lies from the right end of a hash, and as many set bits as it is wide."""
+    shifts = accumulate(_BANDS, initial=0)
+    return [(shift, (1 << width) - 1) for shift, width in zip(shifts, _BANDS, strict=False)]
+
+
+def _pairs_that_share(hashes: Iterable[int], shift: int, mask: int) -> Iterator[tuple[int, int]]:
+    """Every two different hashes that agree in one band."""
     firsts: dict[int, int] = {}
     several: dict[int, list[int]] = {}
     for each in hashes:
-        shared = each & mask
+        shared = each >> shift & mask
         first = firsts.setdefault(shared, each)
         if first != each:
             several.setdefault(shared, [first]).append(each)

@@ -83,6 +83,7 @@ class Measures(NamedTuple):
         oldest_picture_days: how long before the unit came in a picture may have been taken.
         shop_hours: the most hours one technician works in a day.
         clock_beyond: how many times the schedule's hours a clock may show that is not claimed by.
+        a_little: by how many hours a claim may be over the schedule before it is told.
         alike_bits: by how many of 64 bits the hashes of two pictures may differ that look alike.
     """
 
@@ -90,6 +91,7 @@ class Measures(NamedTuple):
     oldest_picture_days: int = 90
     shop_hours: Decimal = Decimal(16)
     clock_beyond: Decimal = Decimal("1.5")
+    a_little: Decimal = Decimal("0.1")
     alike_bits: int = 4
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import datetime as dt
 import hashlib
 import json
-from collections.abc import Iterable, Mapping
-from typing import Any, Literal
+from collections.abc import Callable, Iterable, Mapping
+from typing import Any, Literal, NamedTuple
 
 from claimpack.core.claim import Record
 from claimpack.core.words import Line, Text
@@ -85,6 +85,30 @@ class Event(Record):
 def sealed(fields: Mapping[str, Any]) -> str:
     """The hash of an event, given every field but the hash, dates and times in ISO 8601."""
     return hashlib.sha256(_CANONICAL(fields).encode()).hexdigest()
+
+
+class Link(NamedTuple):
+    """What makes an event that of one claim, and ties it to the event before."""
+
+    claim: str
+    revision: int
+    document: str
+    previous: str
+
+
+def sealer(told: Mapping[str, Any]) -> Callable[[Link], str]:
+    """What `sealed` gives for events that tell the same and differ in their link alone; faster for many."""
+    text = {name: _CANONICAL(value) for name, value in told.items()}
+    head = f'{{"at":{text["at"]},"claim":'
+    middle = f',"facts":{text["facts"]},"on":{text["on"]},"previous":'
+    tail = f',"what":{text["what"]},"who":{text["who"]},"why":{text["why"]}}}'
+
+    def seal(link: Link) -> str:
+        claim, revision, document, previous = link
+        canonical = f'{head}{_CANONICAL(claim)},"document":"{document}"{middle}"{previous}","revision":{revision}{tail}'
+        return hashlib.sha256(canonical.encode()).hexdigest()
+
+    return seal
 
 
 _CANONICAL = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode

@@ -55,7 +55,16 @@ def test_exported_imported_and_exported_again_is_identical(shop, other, tmp_path
 
 def test_the_claims_named_go_out_and_no_other(shop):
     ran = exported(shop, "26-0002", "--out", "out")
-    assert (ran.out, [path.name for path in (shop / "out").iterdir()]) == (f"{shop / 'out' / '26-0002'}\n", ["26-0002"])
+    assert (ran.out, [path.name for path in (shop / "out").iterdir()]) == ("out/26-0002\n", ["26-0002"])
+
+
+def test_a_path_beside_the_shop_is_told_from_where_one_stands(shop):
+    assert exported(shop, "26-0002", "--out", "../beside/../folders").out == "../folders/26-0002\n"
+
+
+def test_scripts_get_the_whole_path(shop):
+    answer = exported(shop, "26-0002", "--out", "../folders", "--json").json
+    assert answer["folders"] == [str(shop.parent / "folders" / "26-0002")]
 
 
 def test_a_folder_that_is_there_is_not_mixed_with(shop):
@@ -63,6 +72,28 @@ def test_a_folder_that_is_there_is_not_mixed_with(shop):
     ran = claimpack("export", "--out", "out", folder=shop)
     assert (ran.code, "26-0002 is there already" in ran.err) == (2, True)
     assert not (shop / "out" / "26-0001").exists()
+
+
+def test_folders_of_claims_past_draft_say_that_they_come_back_as_drafts(shop):
+    assert "the one that is no draft comes back as a draft" in exported(shop, "--out", "out").err
+    assert "draft" not in exported(shop, "26-0002", "--out", "drafts").err
+
+
+def test_a_list_that_is_replaced_is_said_to_be(shop):
+    assert "replaced" not in exported(shop, "--csv", "claims.csv").err
+    assert "claims.csv was there before; it is replaced." in exported(shop, "--csv", "claims.csv").err
+
+
+def test_an_archive_that_is_there_is_kept(shop):
+    (shop / "all.zip").write_text("yesterday")
+    ran = claimpack("export", "--everything", "all.zip", folder=shop)
+    assert (ran.code, "--replace" in ran.err, (shop / "all.zip").read_text()) == (2, True, "yesterday")
+
+
+def test_an_archive_is_replaced_when_told_to(shop):
+    (shop / "all.zip").write_text("yesterday")
+    exported(shop, "--everything", "all.zip", "--replace")
+    assert (shop / "all.zip").read_bytes().startswith(b"PK")
 
 
 def test_a_claim_that_is_not_in_the_book_is_not_found(shop):

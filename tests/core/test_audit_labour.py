@@ -124,7 +124,9 @@ SHORT_BLOCK = {"operation": "Short block replace", "technician": "Ben"}
 BY_CLOCK = PLAN.model_copy(update={"pays": PLAN.pays.model_copy(update={"claim_time": "actual"})})
 
 
-@pytest.mark.parametrize(("hours", "count"), [("1.5", 0), ("1.6", 0), ("1.7", 1)], ids=["below", "equal", "above"])
+@pytest.mark.parametrize(
+    ("hours", "count"), [("1.5", 0), ("1.6", 0), ("1.7", 0), ("1.8", 1)], ids=["below", "equal", "six minutes", "above"]
+)
 def test_more_hours_claimed_than_the_schedule_gives_are_worth_a_look(hours, count):
     claim = an_audited(labour=[SHORT_BLOCK | {"hours": hours}])._replace(plan=BY_CLOCK)
     assert [each.weight for each in found_by("labour-beyond-schedule", claim)] == ["look"] * count
