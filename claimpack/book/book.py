@@ -23,6 +23,9 @@ from claimpack.core.states import stand
 from claimpack.core.words import folded
 from claimpack.errors import NotFound
 
+_AT_ONCE = 500
+"""Events held in memory while all are read."""
+
 
 class Book:
     """One shop's book. Open it with `open_book`."""
@@ -123,6 +126,13 @@ class Book:
         with engines.reading(self.engine) as connection:
             found = [rows.event_of(row) for row in connection.execute(query).mappings()]
         return found[::-1] if latest else found
+
+    def each_event(self) -> Iterator[Event]:
+        """Every event of the whole book, in the order they were recorded, without holding them all at once."""
+        query = select(schema.events).order_by(schema.events.c.position).execution_options(yield_per=_AT_ONCE)
+        with engines.reading(self.engine) as connection:
+            for row in connection.execute(query).mappings():
+                yield rows.event_of(row)
 
     def told(self, fact: str) -> list[Event]:
         """Every event that carries a fact of that name, the latest first."""

@@ -209,6 +209,10 @@ def test_the_history_tells_who_what_when_and_why(one):
     assert (event.facts, event.on) == ({"reference": "R-7"}, DAY)
 
 
+def test_every_event_comes_one_by_one_as_the_history_has_them(three):
+    assert list(three.each_event()) == three.history()
+
+
 def test_the_history_of_a_claim_is_its_own(three):
     assert [event.claim for event in three.history("26-0002")] == ["26-0002"]
 
