@@ -27,6 +27,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     gc.set_threshold(_CYCLES_LOOKED_FOR_EVERY)
     code = run(sys.argv[1:] if arguments is None else arguments, World())
+    _drop_what_is_left()
     # Taking apart at the end what the system takes back whole is a tenth of a short run.
     gc.freeze()
     sys.exit(code)
@@ -37,7 +38,6 @@ def run(arguments: Sequence[str], world: object) -> int:
 
     0 yes or done, 1 a fault of the program, 2 bad input or usage, 3 the answer is no, 4 cannot say yet, 130 stopped.
     """
-    from claimpack.commands.catalogue import quick_answer
     from claimpack.commands.say import Say
     from claimpack.commands.world import World
 
@@ -45,11 +45,7 @@ def run(arguments: Sequence[str], world: object) -> int:
         raise TypeError("a run needs a World to run in")
     arguments, debug = _without_debug(arguments)
     try:
-        answer = quick_answer(arguments)
-        if answer is not None and "_CLAIMPACK_COMPLETE" not in world.environ:
-            Say(world).answer(answer)
-            return 0
-        return _invoke(arguments, world)
+        return _answered(arguments, world)
     except ClaimpackError as error:
         if debug:
             raise
@@ -59,7 +55,6 @@ def run(arguments: Sequence[str], world: object) -> int:
         Say(world).note("\nStopped; nothing half done was left.")
         return 130
     except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
     except Exception as fault:
         if debug:
@@ -67,6 +62,29 @@ def run(arguments: Sequence[str], world: object) -> int:
         Say(world).note(f"claimpack: a fault of the program: {type(fault).__name__}: {fault}")
         Say(world).note("  Nothing half done was left. Run it again with --debug to see where.")
         return 1
+
+
+def _drop_what_is_left() -> None:
+    """Let go of an answer that cannot be written, which Python would try to write once more at the end."""
+    if sys.stdout is None:
+        return
+    try:
+        sys.stdout.flush()
+    except OSError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _answered(arguments: list[str], world: World) -> int:
+    from claimpack.commands.catalogue import quick_answer
+    from claimpack.commands.say import Say
+
+    say, answer, code = Say(world), quick_answer(arguments), 0
+    if answer is not None and "_CLAIMPACK_COMPLETE" not in world.environ:
+        say.answer(answer)
+    else:
+        code = _invoke(arguments, world)
+    say.finish()
+    return code
 
 
 def _invoke(arguments: list[str], world: World) -> int:

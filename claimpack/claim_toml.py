@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from decimal import Decimal
 from typing import Any
 
@@ -12,7 +12,7 @@ from pydantic import BaseModel
 from tomlkit.items import Array, InlineTable, String, StringType, Table, Trivia
 
 from claimpack.core.claim import Claim
-from claimpack.core.key_paths import KeyPath, put, take, value_under
+from claimpack.core.key_paths import Changes, put, take, value_under
 from claimpack.core.keys import record_from
 from claimpack.core.money import plain
 from claimpack.errors import BadInput
@@ -107,7 +107,7 @@ def _array(values: tuple[Any, ...]) -> Array:
     return array.multiline(multiline=len(values) > 1)
 
 
-def with_changes(text: str, after: Claim, changes: Iterable[tuple[KeyPath, str | None]]) -> str:
+def with_changes(text: str, after: Claim, changes: Changes) -> str:
     """TOML text with some keys changed, everything else as it was written, comments too.
 
     Args:

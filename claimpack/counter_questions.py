@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
+from contextlib import suppress
 
 from claimpack.core.words import folded
 from claimpack.counter_session import Question, Session, meter_keys
 
 
 def _day(typed: str) -> dt.date:
-    try:
-        return dt.date.fromisoformat(typed)
-    except ValueError:
-        raise ValueError(f"{typed!r} is not a date such as 2026-02-05.") from None
+    if re.fullmatch(r"\d{4}-\d\d-\d\d", typed, re.ASCII):
+        with suppress(ValueError):
+            return dt.date.fromisoformat(typed)
+    raise ValueError(f"{typed!r} is not a date such as 2026-02-05.")
 
 
 def _yes(typed: str) -> bool:

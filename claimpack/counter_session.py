@@ -66,21 +66,32 @@ class Session:
         """Go on with a folder's claim.toml, or begin one.
 
         Raises:
-            BadInput: the file there is no TOML, or the place is no folder.
+            BadInput: the file there is no TOML or says what no claim can, or the place is no folder.
         """
         path = folder / CLAIM_FILE
         if folder.exists() and not folder.is_dir():
             raise BadInput(f"{folder} is a file, not a folder", do="Give the claim a folder of its own.")
         if path.exists():
-            parse_toml(read_text(path), str(path))
-            return cls(folder, places, today, tomlkit.parse(read_text(path)), is_new=False)
+            text = read_text(path)
+            keys = parse_toml(text, str(path))
+            session = cls(folder, places, today, tomlkit.parse(text), is_new=False)
+            session._tentative(keys, str(path))
+            return session
         document = tomlkit.parse(read_text(shipped("claim") / CLAIM_FILE))
         document["number"] = _number_from(folder.name)
         return cls(folder, places, today, document, is_new=True)
 
     @classmethod
-    def in_memory(cls, places: Places, today: dt.date, answers: Mapping[str, str]) -> Session:
+    def in_memory(
+        cls, places: Places, today: dt.date, answers: Mapping[str, str], options: Mapping[str, str]
+    ) -> Session:
         """Begin a claim without a folder, with some keys answered already; they are taken as they are written.
+
+        Args:
+            places: where plans are found.
+            today: the day it is.
+            answers: what the command line says, by the question it answers.
+            options: the option that gave each key of the claim, for messages.
 
         Raises:
             BadInput: an answer has no meaning, or contradicts another.
@@ -88,7 +99,7 @@ class Session:
         session = cls(None, places, today, tomlkit.document(), is_new=True)
         for key, typed in answers.items():
             session._put(key, meter_keys(typed) if key == "unit.meter" else typed)
-        session.so_far()
+        session._tentative(session._keys(), "open", options)
         return session
 
     @cached_property
@@ -121,7 +132,8 @@ class Session:
         """What the file says under a dotted key, as a person would type it; empty where it says nothing."""
         value = self.value(key)
         if key == "unit.meter" and value is not None:
-            return str(self.value("unit.hours") or "") if value else "none"
+            hours = self.value("unit.hours")
+            return ("" if hours is None else str(hours)) if value else "none"
         if isinstance(value, bool):
             return "yes" if value else "no"
         return "" if value is None else str(value)
@@ -181,7 +193,7 @@ class Session:
 
     def so_far(self) -> Claim:
         """The claim as answered so far; what it lacks stands as a question mark."""
-        return self._tentative(self._keys())
+        return self._tentative(self._keys(), "the answers so far")
 
     def save(self) -> None:
         """Write claim.toml, whole; nothing where there is no folder."""
@@ -250,11 +262,12 @@ class Session:
     def _keys(self) -> dict[str, Any]:
         return parse_toml(tomlkit.dumps(self.document), CLAIM_FILE)
 
-    def _tentative(self, keys: dict[str, Any]) -> Claim:
+    def _tentative(self, keys: dict[str, Any], source: str, options: Mapping[str, str] | None = None) -> Claim:
         filled = _NEEDED | keys
         for table in ("unit", "dates"):
-            filled[table] = {**_NEEDED[table], **keys.get(table, {})}  # type: ignore[dict-item]
-        return record_from(Claim, filled, "the answers so far")
+            if isinstance(filled[table], dict):
+                filled[table] = {**_NEEDED[table], **keys.get(table, {})}  # type: ignore[dict-item]
+        return record_from(Claim, filled, source, options)
 
 
 def _number_from(name: str) -> str:

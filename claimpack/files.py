@@ -135,7 +135,7 @@ def write_together(contents: Mapping[Path, bytes]) -> None:
             _sync_folder(folder)
     except OSError as error:
         raise CannotWrite(
-            f"{error.filename or next(iter(contents))} cannot be written",
+            f"{error.filename2 or error.filename or next(iter(contents))} cannot be written",
             str(error.strerror or error),
             f"Make room or choose another folder; {', '.join(replaced) or 'nothing'} was replaced.",
         ) from error

@@ -78,7 +78,8 @@ def _toml_files(place: Path) -> Iterator[Path]:
     if place.is_file():
         yield place
     elif place.is_dir():
-        yield from sorted(place.glob("*.toml"))
+        # Editors and file servers leave hidden files beside those that people write.
+        yield from sorted(path for path in place.glob("*.toml") if not path.name.startswith("."))
 
 
 def template(kind: str, wanted: str, places: Places) -> Template:
@@ -93,7 +94,7 @@ def template(kind: str, wanted: str, places: Places) -> Template:
     found = templates(kind, places)
     if wanted not in found:
         see = f"{did_you_mean(wanted, found)} See them all: claimpack plan list".strip()
-        raise NotFound(f"{_NAMES[kind]} {wanted!r} is not there", do=see)
+        raise NotFound(f"{_NAMES[kind]} {wanted!r} {'are' if kind == TERMS else 'is'} not there", do=see)
     return found[wanted]
 
 

@@ -15,6 +15,11 @@ from claimpack.files import read_text
 
 Kind = TypeVar("Kind", bound=BaseModel)
 
+_ADVICE = (
+    "Look for a key or table that is given twice. Texts stand in quotes, dates and numbers without; "
+    "a list stands in [ ]."
+)
+
 
 def read_toml(path: Path) -> dict[str, Any]:
     """The keys of a TOML file; numbers with a point come as exact decimals.
@@ -35,7 +40,7 @@ def parse_toml(text: str, source: str) -> dict[str, Any]:
     try:
         return tomllib.loads(text, parse_float=Decimal)
     except tomllib.TOMLDecodeError as error:
-        raise BadInput(f"{source}: {error}", do=_advice(str(error))) from None
+        raise BadInput(f"{source}: {error}", do=_ADVICE) from None
     except (RecursionError, ValueError, InvalidOperation):
         raise BadInput(f"{source} holds a number or a nesting that nobody would write by hand") from None
 
@@ -48,9 +53,3 @@ def read_record(kind: type[Kind], path: Path) -> Kind:
         BadInput: what `read_toml` or the record's keys refuse.
     """
     return record_from(kind, read_toml(path), str(path))
-
-
-def _advice(said: str) -> str:
-    if "overwrite" in said or "twice" in said:
-        return "The same key or table is given twice; keep one of them."
-    return "Texts stand in quotes, dates and numbers without; a list stands in [ ]."

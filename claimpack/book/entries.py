@@ -10,7 +10,8 @@ from claimpack.book.rows import KeptFile
 from claimpack.core.claim import Claim
 from claimpack.core.digest import Digest
 from claimpack.core.events import Happening
-from claimpack.core.states import Standing, may_follow, stand
+from claimpack.core.following import may_follow
+from claimpack.core.states import Standing, stand
 from claimpack.errors import BadInput
 
 
@@ -87,7 +88,7 @@ class Change:
         happenings = (happening, *more)
         standing = self.entry.standing
         for each in happenings:
-            may_follow(standing, each)
+            may_follow(standing, each, claim.number)
             standing = stand([each], standing)
         self.claim, self.digest, self.happenings = claim, digest, happenings
         self.files = self.entry.files if files is None else tuple(files)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import json
+import shlex
 from collections.abc import Iterator
 from typing import Any
 
@@ -28,9 +29,9 @@ def _alike(connection: Connection, number: str) -> Iterator[str]:
     column = schema.claims.c.number
     for kept in (len(number) - 1, len(number) - 2, 4, 2):
         if kept > 0:
-            begins = column.startswith(number[:kept], autoescape=True)
+            begins = column.istartswith(number[:kept], autoescape=True)
             yield from connection.scalars(select(column).where(begins).order_by(column).limit(_ENOUGH))
-    ends = column.endswith(number[-4:], autoescape=True)
+    ends = column.iendswith(number[-4:], autoescape=True)
     yield from connection.scalars(select(column).where(ends).order_by(column.desc()).limit(_ENOUGH))
 
 
@@ -54,7 +55,7 @@ def clock_runs(technician: str, number: str, operation: str, started: str) -> Ba
     return BadInput(
         f"{technician}'s clock runs already, since {since}: {operation} on claim {number}",
         "A technician works on one thing at a time.",
-        "Stop it first: claimpack labour stop",
+        f"Stop it first: claimpack labour stop --technician {shlex.quote(technician)}",
     )
 
 

@@ -127,12 +127,10 @@ def search_words(claim: Claim) -> str:
     """Everything a person might look a claim up by, folded for comparing."""
     owner, unit = claim.owner, claim.unit
     said = [claim.number, claim.maker, unit.model, unit.kind, owner.name, owner.phone, owner.email, claim.component()]
-    for serial in unit.serials:
-        said.append(serial.value)
+    said += [serial.value for serial in unit.serials]
     for used in claim.parts:
         said += (used.number, used.name)
-    for kept in claim.held:
-        said.append(kept.shelf)
+    said += [kept.shelf for kept in claim.held]
     said.append(claim.failure.complaint)
     return folded(" ".join(said))
 

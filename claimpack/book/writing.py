@@ -111,7 +111,7 @@ def put(connection: Connection, table: Table, values: Sequence[Row], columns: Se
     names = columns or table.columns.keys()
     mark = "?" if connection.dialect.name == "sqlite" else "%s"
     row = f"({', '.join([mark] * len(names))})"
-    into = f"INSERT INTO {table.name} ({', '.join(names)}) VALUES "
+    into = f"INSERT INTO {table.name} ({', '.join(names)}) VALUES "  # noqa: S608  names are the schema's
     at_once = _MOST_VALUES // len(names)
     for first in range(0, len(values), at_once):
         some = values[first : first + at_once]

@@ -22,7 +22,7 @@ def answer(
     ] = "",
     on: On = "",
     amount: Annotated[
-        str, typer.Option(metavar="AMOUNT", help="With part: how much is accepted.", show_default=False)
+        str, typer.Option(metavar="AMOUNT", help="With part: how much is accepted in all.", show_default=False)
     ] = "",
     because: Because = "",
     form: Annotated[bool, typer.Option("--form", help="Refused for form alone: it can be put right.")] = False,
@@ -33,7 +33,8 @@ def answer(
     """Record the maker's answer to a claim."""
     from claimpack.commands.settled import take, tell
     from claimpack.core.next_step import what_next
-    from claimpack.core.settling import answer_undone, answered
+    from claimpack.core.settling import answered
+    from claimpack.core.undoing import answer_undone
 
     def step(standing: Standing, step: Step) -> Happening:
         return answer_undone(standing, step) if undo else answered(standing, step, said, amount, form=form)

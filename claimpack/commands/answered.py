@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shlex
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -30,8 +31,17 @@ _OPTIONS = {
     "dates.presented": "--presented",
     "failure.component": "--component",
 }
+_SERIAL = "unit.serials.@"
 _OF_ONE_WORD = {("--hours", "none"): "--no-meter", ("--first-owner", "yes"): "--first-owner"}
 _OF_ONE_WORD |= {("--first-owner", "no"): "--second-owner"}
+
+
+def options_of(answers: Iterable[str]) -> dict[str, str]:
+    """The option that gave each key of a claim, for messages; answers name questions, in the order they were given."""
+    given = [key for key in answers if key in _OPTIONS]
+    roles = [key for key in given if key.startswith(_SERIAL)]
+    named = {f"unit.serials[{place}].value": _OPTIONS[key] for place, key in enumerate(roles, start=1)}
+    return {"unit.hours": "--hours", **named} | {key: _OPTIONS[key] for key in given if key not in roles}
 
 
 def as_options(session: Session) -> str:

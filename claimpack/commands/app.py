@@ -11,6 +11,7 @@ import typer
 
 from claimpack import __version__
 from claimpack.commands.catalogue import ABOUT, COMMANDS, EXITS, Listed, wanted
+from claimpack.commands.say import Outlet, Say
 from claimpack.commands.world import World
 
 _UsageError: Any = typer.BadParameter.__mro__[1]
@@ -56,7 +57,7 @@ def invoke(arguments: Sequence[str], world: World) -> int:
     """Run one command in a world and return its exit code; usage errors are told on stderr and give 2."""
     completing = "_CLAIMPACK_COMPLETE" in world.environ
     app = app_of(COMMANDS if completing else wanted(list(arguments)))
-    with contextlib.redirect_stdout(world.stdout), contextlib.redirect_stderr(world.stderr):
+    with contextlib.redirect_stdout(Outlet(Say(world))), contextlib.redirect_stderr(world.stderr):
         try:
             code = app(args=list(arguments), prog_name="claimpack", standalone_mode=False, obj=world)
         except typer.Abort:
@@ -65,4 +66,9 @@ def invoke(arguments: Sequence[str], world: World) -> int:
             error.message = str(error.message).removeprefix("Value error, ")
             error.show(file=world.stderr)
             return int(error.exit_code)
+        except SystemExit as left:
+            # The library leaves by itself when the reader of a pipe stopped reading.
+            if isinstance(left.__context__, BrokenPipeError):
+                raise left.__context__ from None
+            raise
     return int(code or 0)

@@ -67,7 +67,7 @@ def draw_sample(
     span = f"{f'from {filed_from} to' if filed_from else 'up to'} {filed_to or desk.day.isoformat()}"
     if out and kind:
         sheet = _work_sheet(desk, drawn, lines, (f"{confidence} %", f"{tolerable} %", span))
-        write_atomically(context.obj.folder / out, _sheet_bytes(sheet, kind, paper))
+        write_atomically(context.obj.path(out), _sheet_bytes(sheet, kind, paper))
     if json:
         say.document(_sample_json(drawn, lines, out))
     else:

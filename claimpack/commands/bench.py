@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from claimpack.errors import BadInput, NotFound
 
 if TYPE_CHECKING:
+    from claimpack.commands.say import Say
     from claimpack.commands.world import World
     from claimpack.core.claim import Claim
     from claimpack.core.plan import Plan
@@ -82,9 +83,26 @@ def take_off(world: World, claim: str, place: int, entries: str, name: str) -> A
 _ENTRIES = {"findings": "finding", "parts": "part", "labour": "labour entry"}
 
 
-def shots_in_words(claim: Claim, plan: Plan | None) -> str:
-    """What to say of the shots a plan asks for that a claim has not; empty where none is missing."""
+def wanted_shots(claim: Claim, plan: Plan | None) -> list[str]:
+    """The shots that the plan asks for and the claim has not."""
     from claimpack.core.conditions import missing_shots
 
-    wanted = missing_shots(claim, plan) if plan else []
-    return f"The plan asks for more shots: {', '.join(wanted)}." if wanted else ""
+    return missing_shots(claim, plan) if plan else []
+
+
+def tell_shots(say: Say, claim: Claim, plan: Plan | None) -> None:
+    """Say which shots are missing, and how to name one."""
+    wanted = wanted_shots(claim, plan)
+    if wanted:
+        named = f"Say what a picture shows: claimpack photo shot {claim.number} N TEXT"
+        say.note(f"The plan asks for more shots: {', '.join(wanted)}. {named}")
+
+
+def note_near_shot(say: Say, shot: str, plan: Plan | None) -> None:
+    """Say of a shot that it looks like one the plan asks for, mistyped."""
+    from claimpack.core.words import is_said, nearest
+
+    wanted = plan.requires.shots if plan else ()
+    near = None if not shot or is_said(shot, wanted) else nearest(shot, wanted)
+    if near:
+        say.note(f"The plan asks for a shot {near!r}; {shot!r} is another word, and does not count as it.")

@@ -33,7 +33,7 @@ def build(
 
     say = Say(context.obj)
     case = gather(context.obj, claim, plans, today)
-    folder = context.obj.folder / (out or case.assessment.claim.number)
+    folder = context.obj.path(out or case.assessment.claim.number)
     packet = make_packet(case, say, layout, limit)
     tags = make_tags(case, stock)
     files = {"packet.pdf": packet.pdf, "claim.json": claim_data(case)} | ({"tag.pdf": tags.pdf} if tags.pdf else {})
@@ -43,7 +43,7 @@ def build(
     else:
         tell_summary(say, case.assessment)
         for name in sorted(files, key=("packet.pdf", "tag.pdf", "claim.json").index):
-            say.answer(f"  {folder / name}")
+            say.answer(f"  {say.world.from_here(folder / name)}")
     for note in (*packet.notes, *tags.notes):
         say.note(note)
     return case.assessment.exit_code

@@ -58,7 +58,7 @@ GROUPS: tuple[tuple[str, tuple[Listed, ...]], ...] = (
             Listed("received", "received:received", "Note the day the maker received a claim."),
             Listed("answer", "answer:answer", "Record the maker's answer to a claim."),
             Listed("pay", "pay:pay", "Record a payment, or money taken back."),
-            Listed("write-off", "write_off:write_off", "Give up what is still outstanding."),
+            Listed("write-off", "write_off:write_off", "Give up what is outstanding or refused."),
             Listed("withdraw", "withdraw:withdraw", "Take a claim back before it is paid."),
             Listed("reopen", "reopen:reopen", "Take a withdrawn or written-off claim up again."),
         ),

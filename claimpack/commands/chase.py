@@ -40,9 +40,9 @@ def chase(
     chased = _chased(desk, say, entry)
     asked = chasing.matter(chased, desk.day)
     if asked is None:
-        return _nothing_to_ask(say, chased.number, chasing.why_not(chased, desk.day), json=json)
+        return _nothing_to_ask(say, chased, chasing.why_not(chased, desk.day), json=json)
     letter = chasing.letter(chased, asked, _sender(desk, entry), desk.day)
-    path = context.obj.folder / (out or f"{chased.number}-letter.pdf") if out or not text else None
+    path = context.obj.path(out or f"{chased.number}-letter.pdf") if out or not text else None
     if path:
         _write(path, letter, page)
     written = chasing.as_text(letter)
@@ -53,16 +53,21 @@ def chase(
     if text:
         say.answer(written)
     if path:
-        say.answer(str(path))
+        say.path(path)
     say.note("Read it, check the section and the dealer agreement, and sign it; it is not legal advice.")
     return 0
 
 
-def _nothing_to_ask(say: Say, number: str, why: str, *, json: bool) -> int:
+def _nothing_to_ask(say: Say, chased: Chased, why: str, *, json: bool) -> int:
+    from claimpack.core.next_step import of_the_rest
+
+    number = chased.number
     if json:
         say.document({"claim": number, "asks": None, "by": None, "file": None, "text": None, "because": why})
-    else:
-        say.answer(f"{number}: no letter. {why[0].upper()}{why[1:]}.")
+        return 3
+    say.answer(f"{number}: no letter. {why[0].upper()}{why[1:]}.")
+    for way in of_the_rest(number, chased.standing):
+        say.note(way)
     return 3
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from shlex import quote
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -41,16 +42,22 @@ def clock_of(desk: Desk, technician: str) -> Clock:
 
 def tell_clock(desk: Desk, say: Say, clock: Clock) -> None:
     """A line about a running clock; a forgotten one says how to stop it."""
-    from claimpack.core.clock import is_forgotten, time_between, time_in_words
+    from claimpack.core.clock import is_forgotten, shop_time, time_between, time_in_words
 
     now = desk.world.now()
     ran = time_in_words(time_between(clock.started, now))
-    text = f"{clock.claim}  {clock.operation}, {clock.technician}, since {clock.started:%Y-%m-%d %H:%M} ({ran})"
+    since = shop_time(clock.started, desk.world.shown)
+    text = f"{clock.claim}  {clock.operation}, {clock.technician}, since {since} ({ran})"
     if is_forgotten(clock.started, now):
-        stop = f"claimpack labour stop --technician {clock.technician!r} --at {clock.started:%Y-%m-%d}T…"
-        say.item(say.mark("fail"), f"{text}: FORGOTTEN. Say when the work ended: {stop}", indent=0)
+        say.item(say.mark("fail"), f"{text}: FORGOTTEN. {stop_earlier(clock)}", indent=0)
     else:
         say.item(say.mark("todo"), text, indent=0)
+
+
+def stop_earlier(clock: Clock) -> str:
+    """What to do about a clock that ran longer than the work."""
+    stop = f"claimpack labour stop --technician {quote(clock.technician)} --at {clock.started:%Y-%m-%d}T…"
+    return f"Say when the work ended: {stop}"
 
 
 def clock_json(desk: Desk, clock: Clock) -> dict[str, Any]:
@@ -61,3 +68,19 @@ def clock_json(desk: Desk, clock: Clock) -> dict[str, Any]:
     minutes = int(time_between(clock.started, now).total_seconds()) // 60
     started = clock.started.isoformat()
     return {**clock._asdict(), "started": started, "minutes": minutes, "forgotten": is_forgotten(clock.started, now)}
+
+
+def throw_away(desk: Desk, say: Say, clock: Clock, *, yes: bool, json: bool) -> int:
+    """Forget a clock and its time, once the user agrees; the exit code."""
+    from claimpack.core.clock import shop_time
+
+    since = shop_time(clock.started, desk.world.shown)
+    if not say.agrees(f"Throw away the time since {since} on {clock.operation}?", yes):
+        return 4
+    thrown = clock_json(desk, clock)
+    desk.book.drop_clock(clock.technician)
+    if json:
+        say.document({"claim": clock.claim, "discarded": thrown})
+    else:
+        say.answer(f"{clock.claim}: {clock.technician}'s clock on {clock.operation} was thrown away")
+    return 0

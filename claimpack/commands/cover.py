@@ -21,7 +21,21 @@ class HowUsed(StrEnum):
     rental = "rental"
 
 
-Dated = typer.Option(metavar="DATE", show_default=False)
+_NAMED = {
+    "maker": "--maker",
+    "unit.model": "--model",
+    "unit.hours": "--hours",
+    "unit.sold_in": "--sold-in",
+    "unit.built": "--built",
+    "failure.component": "--component",
+    "dates.purchased": "--purchased",
+    "dates.delivered": "--delivered",
+    "dates.in_service": "--in-service",
+    "dates.registered": "--registered",
+    "dates.never_registered": "--never-registered",
+    "dates.presented": "--presented",
+    "dates.failed": "--failed",
+}
 
 
 def cover(
@@ -29,17 +43,29 @@ def cover(
     maker: Annotated[str, typer.Option(help="The maker.")],
     model: Annotated[str, typer.Option(help="The model.")],
     component: Annotated[str, typer.Option(help="What failed, as in 'ignition coil'.")],
-    purchased: Annotated[str, Dated] = "",
-    delivered: Annotated[str, Dated] = "",
-    in_service: Annotated[str, Dated] = "",
-    registered: Annotated[str, Dated] = "",
+    purchased: Annotated[
+        str, typer.Option(metavar="DATE", help="Bought on, as in 2025-03-14.", show_default=False)
+    ] = "",
+    delivered: Annotated[
+        str, typer.Option(metavar="DATE", help="Delivered on, if on another day.", show_default=False)
+    ] = "",
+    in_service: Annotated[
+        str, typer.Option(metavar="DATE", help="First used on, if on another day.", show_default=False)
+    ] = "",
+    registered: Annotated[
+        str, typer.Option(metavar="DATE", help="Registered with the maker on.", show_default=False)
+    ] = "",
     never_registered: Annotated[
         bool, typer.Option("--never-registered", help="Not registered with the maker.")
     ] = False,
-    built: Annotated[str, Dated] = "",
-    presented: Annotated[str, typer.Option(metavar="DATE", help="Default: today.", show_default=False)] = "",
-    failed: Annotated[str, Dated] = "",
-    use: Annotated[HowUsed | None, typer.Option(show_default=False)] = None,
+    built: Annotated[
+        str, typer.Option(metavar="DATE", help="Built on; without proof, cover may start then.", show_default=False)
+    ] = "",
+    presented: Annotated[
+        str, typer.Option(metavar="DATE", help="Brought in on; default: today.", show_default=False)
+    ] = "",
+    failed: Annotated[str, typer.Option(metavar="DATE", help="Stopped working on.", show_default=False)] = "",
+    use: Annotated[HowUsed | None, typer.Option(help="How it is used.", show_default=False)] = None,
     hours: Annotated[str, typer.Option(metavar="HOURS", help="Hour-meter reading.", show_default=False)] = "",
     no_meter: Annotated[bool, typer.Option("--no-meter", help="The unit has no hour meter.")] = False,
     second_owner: Annotated[bool, typer.Option("--second-owner", help="Not the first owner.")] = False,
@@ -111,4 +137,4 @@ def _claim_of(
         "proof": {"kind": "none"} if no_proof else {},
         "failure": {"component": component},
     }
-    return record_from(Claim, keys, "cover")
+    return record_from(Claim, keys, "cover", _NAMED)

@@ -87,10 +87,10 @@ class Desk:
             WrongState: it is settled or withdrawn.
         """
         from claimpack.core.events import Happening
-        from claimpack.core.states import may_follow
+        from claimpack.core.following import may_follow
 
         standing = self.book.get(number).standing
-        may_follow(standing, Happening(what=change_of(standing), on=self.day))
+        may_follow(standing, Happening(what=change_of(standing), on=self.day), number)
 
     @contextmanager
     def changing(self, number: str, revision: int | None = None) -> Iterator[Changing]:

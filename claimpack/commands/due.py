@@ -39,7 +39,7 @@ def due(
     desk = Desk(context.obj, today)
     until = moved(desk.day, Period(days=within))
     items = _items(desk, TermsInForce(desk, say), until)
-    file = _write_calendar(desk, items, context.obj.folder / calendar) if calendar else None
+    file = _write_calendar(desk, items, context.obj.path(calendar)) if calendar else None
     if json:
         say.document(_document(desk.day, until, items, file))
         return 0

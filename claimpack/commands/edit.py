@@ -10,6 +10,8 @@ import typer
 from claimpack.commands.options import Because, ClaimArgument, Json, Today
 
 if TYPE_CHECKING:
+    import datetime as dt
+
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
     from claimpack.commands.world import World
@@ -31,14 +33,17 @@ def edit(
     """Change a claim as text in your editor."""
     from claimpack.commands.changes import tell_changes
     from claimpack.commands.desk import Desk
-    from claimpack.commands.gather import is_folder
+    from claimpack.commands.gather import is_folder, the_day
     from claimpack.commands.say import Say
 
     world: World = context.obj
     say = Say(world)
     in_folder = is_folder(world, claim)
-    edited: Edited = _OfFolder(world.folder / claim) if in_folder else _OfBook(Desk(world, today), say, claim, because)
-    changed = _Editing(say, edited, claim).changed(world.folder / kept if kept else None)
+    day = the_day(world, today)
+    edited: Edited = (
+        _OfFolder(world.path(claim), day) if in_folder else _OfBook(Desk(world, today), say, claim, because)
+    )
+    changed = _Editing(say, edited, claim).changed(world.path(kept) if kept else None)
     if changed is None:
         return 2
     tell_changes(say, claim, changed, json=json)
@@ -84,9 +89,12 @@ class _OfBook:
     def keep(self, text: str) -> list[Difference]:
         from claimpack.claim_toml import claim_from_toml
         from claimpack.commands.changes import facts_of, note_filed, note_verdict
+        from claimpack.core.days_ahead import new_days_ahead, refuse_days_ahead
         from claimpack.core.differences import differences
 
         claim = claim_from_toml(text, f"claim {self.name}")
+        ahead = new_days_ahead(self._entry.claim, claim, self._desk.day)
+        refuse_days_ahead(ahead, self._desk.day, f"claim {self.name}")
         changed = list(differences(self._entry.claim, claim))
         if changed:
             with self._desk.changing(self.name, self._entry.revision) as changing:
@@ -99,12 +107,13 @@ class _OfBook:
 class _OfFolder:
     """The claim.toml of a claim folder, its comments kept."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path, today: dt.date) -> None:
         from claimpack.claim_folder import CLAIM_FILE
         from claimpack.claim_toml import claim_from_toml
         from claimpack.errors import BadInput
         from claimpack.files import read_text
 
+        self._today = today
         self._file = path if path.name == CLAIM_FILE else path / CLAIM_FILE
         self.name, self.text = self._file.parent.resolve().name, read_text(self._file)
         try:
@@ -114,11 +123,14 @@ class _OfFolder:
 
     def keep(self, text: str) -> list[Difference]:
         from claimpack.claim_toml import claim_from_toml
+        from claimpack.core.days_ahead import new_days_ahead, refuse_days_ahead
         from claimpack.core.differences import Difference, differences
         from claimpack.errors import AlreadyChanged
         from claimpack.files import read_text, write_atomically
 
         claim = claim_from_toml(text, str(self._file))
+        if self.now:
+            refuse_days_ahead(new_days_ahead(self.now, claim, self._today), self._today, str(self._file))
         if read_text(self._file) != self.text:
             raise AlreadyChanged(f"{self._file} was changed by somebody else meanwhile", "Theirs would be lost.")
         write_atomically(self._file, text.encode())

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from claimpack.core.filing import Sent
     from claimpack.core.states import Standing
 
+_NAMED = {"on": "--on", "received": "--received", "reference": "--ref", "anyway": "--anyway"}
+
 
 def file(
     context: typer.Context,
@@ -50,6 +52,8 @@ def file(
     from claimpack.commands.making import make_packet
     from claimpack.commands.say import Say
     from claimpack.core.filing import blocks, filed, refuse_unfilable
+    from claimpack.core.next_step import of_earlier_money
+    from claimpack.core.states import stand
     from claimpack.files import hash_of, write_atomically
 
     say, desk, number = Say(context.obj), Desk(context.obj, today, plans), number_of(claim)
@@ -62,13 +66,14 @@ def file(
         return _refuse(say, case, against, json=json)
     case = _as_sent(case, sent.on)
     packet = make_packet(case, say, layout, limit)
-    path = context.obj.folder / (out or f"{number}-packet.pdf")
+    path = context.obj.path(out or f"{number}-packet.pdf")
     happening = filed(case.assessment, sent, hash_of(packet.pdf), entry.revision)
     desk.vault.keep_content(packet.pdf)
     with desk.changing(number, entry.revision) as changing:
         write_atomically(path, packet.pdf)
         changing.keep(changing.claim, happening)
-    notes = (*packet.notes, *_late(case, entry.standing, sent))
+    earlier = of_earlier_money(entry.standing, stand([happening], entry.standing))
+    notes = (*packet.notes, *_late(case, entry.standing, sent), *earlier)
     return _tell(say, _facts(desk, case, happening, path), notes, json=json)
 
 
@@ -78,7 +83,7 @@ def _sent(on: str, received: str, reference: str, anyway: str) -> Sent:
     from claimpack.core.keys import record_from
 
     days = {"on": a_date(on, "--on"), "received": a_date(received, "--received") if received else None}
-    return record_from(Sent, {**days, "reference": reference, "anyway": anyway}, "file")
+    return record_from(Sent, {**days, "reference": reference, "anyway": anyway}, "file", _NAMED)
 
 
 def _refuse(say: Say, case: Case, against: tuple[str, ...], *, json: bool) -> int:
@@ -125,7 +130,7 @@ def _tell(say: Say, facts: dict[str, Any], notes: tuple[str, ...], *, json: bool
         say.document(facts)
     else:
         say.answer(f"{number} is filed on {facts['on']}: {facts['claimed']} {facts['currency']} claimed")
-        say.answer(f"  {facts['file']}")
+        say.answer(f"  {say.world.from_here(Path(facts['file']))}")
         frozen = f"frozen as version {facts['version']} (revision {facts['revision']} of the claim)"
         say.answer(f"  {frozen}, SHA-256 {facts['packet'][:12]}…")
         say.note(f"When the maker answers: claimpack answer {number} accepted|part|refused|questioned --on DATE")

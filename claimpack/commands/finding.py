@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 finding_app = typer.Typer(help="Write down what was measured.", no_args_is_help=True)
 """The commands about findings."""
 
-Limit = typer.Option(metavar="LIMIT", show_default=False)
+_NAMED = {"what": "WHAT", "value": "VALUE", "unit": "UNIT", "low": "--low", "high": "--high"}
 
 
 @finding_app.callback()
@@ -31,8 +31,12 @@ def add_finding(
     what: Annotated[str, typer.Argument(metavar="WHAT", help="What was measured, as in compression.")],
     value: Annotated[str, typer.Argument(metavar="VALUE", help="The reading.")],
     unit: Annotated[str, typer.Argument(metavar="UNIT", help="As in psi.", show_default=False)] = "",
-    low: Annotated[str, Limit] = "",
-    high: Annotated[str, Limit] = "",
+    low: Annotated[
+        str, typer.Option(metavar="LIMIT", help="The least that the maker allows.", show_default=False)
+    ] = "",
+    high: Annotated[
+        str, typer.Option(metavar="LIMIT", help="The most that the maker allows.", show_default=False)
+    ] = "",
     json: Json = False,
 ) -> int:
     """Add a measured value, and say whether it is within limits."""
@@ -45,7 +49,7 @@ def add_finding(
 
     _must_be_limits(low, high)
     keys = {"what": what, "value": value, "unit": unit, "low": low, "high": high}
-    found = record_from(Finding, keys, "finding add")
+    found = record_from(Finding, keys, "finding add", _NAMED)
     with Desk(context.obj).changing(number_of(claim)) as changing:
         findings = (*changing.claim.findings, found)
         reads = f"{found.what} {found.value} {found.unit}".strip()

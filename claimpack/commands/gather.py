@@ -49,16 +49,28 @@ def a_date(written: str, option: str) -> dt.date:
     """A date written on the command line.
 
     Raises:
-        BadInput: it is no date of the calendar in the form 2026-02-05.
+        BadInput: it is no date of the calendar in the form 2026-02-05, or of no century that matters.
     """
+    day = None
     if re.fullmatch(r"\d{4}-\d\d-\d\d", written, re.ASCII):
         with suppress(ValueError):
-            return dt.date.fromisoformat(written)
+            day = dt.date.fromisoformat(written)
+    if day:
+        return _of_our_time(day, option)
     raise BadInput(
         f"{option}: {written!r} is not a date of the calendar",
         "Dates are written year, month, day, so that nobody can read them two ways.",
         "Write it as in 2026-02-05.",
     )
+
+
+def _of_our_time(day: dt.date, option: str) -> dt.date:
+    from claimpack.core.days import of_our_time
+
+    try:
+        return of_our_time(day)
+    except ValueError as error:
+        raise BadInput(f"{option}: {error}", "No repair was made then.", "Correct the year.") from None
 
 
 def one_meter(hours: str, *, no_meter: bool) -> None:
@@ -109,7 +121,7 @@ def the_author(world: World) -> Author:
 
 def is_folder(world: World, claim: str) -> bool:
     """Whether a CLAIM argument names a claim folder rather than a number of the book."""
-    path = world.folder / claim
+    path = world.path(claim)
     return (path / "claim.toml").is_file() or path.name == "claim.toml" or "/" in claim or claim in (".", "..")
 
 
@@ -122,7 +134,7 @@ def gather(world: World, claim: str, plans: Sequence[Path] | None, today: str) -
     day = the_day(world, today)
     shop = the_shop(world)
     if is_folder(world, claim) or (shop.folder is None and not _is_number_of_a_book(world, claim)):
-        return _from_folder(world, world.folder / claim, plans, day)
+        return _from_folder(world, world.path(claim), plans, day)
     return from_book(world, shop, claim, plans, day)
 
 

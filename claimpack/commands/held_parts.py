@@ -105,7 +105,7 @@ def listed(rows: Iterable[HeldRow], terms: TermsInForce, today: date) -> list[Li
 
 def _first_to_do(part: Listed) -> tuple[int, str, str, str, int]:
     called_back = part.row.state == "called back"
-    rank = 0 if called_back else 1 if part.let_go else 2
+    rank = 0 if called_back else 1 if may_be_scrapped(part) else 2
     send_by = str(part.row.send_by or "9999") if called_back else ""
     return rank, send_by, part.row.shelf, part.row.claim, part.row.nth
 
@@ -143,11 +143,33 @@ def _iso(day: date | None) -> str | None:
 def doubt_of(part: Listed) -> str:
     """Why a part that may go is better kept; empty where nothing speaks so."""
     from claimpack.core.letting_go import worth_keeping
+
+    return worth_keeping(part.let_go, part.row.claim_state, _owed(part)) if part.let_go else ""
+
+
+def doubt_in_short(part: Listed) -> str:
+    """The same for a table that says already what the doubt is about."""
+    from claimpack.core.letting_go import not_settled
+
+    return not_settled(part.row.claim_state, _owed(part)) if doubt_of(part) else ""
+
+
+def _owed(part: Listed) -> str:
     from claimpack.core.money import in_money
 
-    row = part.row
-    owed = in_money(row.outstanding, row.currency) if row.outstanding else ""
-    return worth_keeping(part.let_go, row.claim_state, owed) if part.let_go else ""
+    return in_money(part.row.outstanding, part.row.currency) if part.row.outstanding else ""
+
+
+def may_be_scrapped(part: Listed) -> bool:
+    """Whether a rule lets the part go, and nothing speaks for keeping it."""
+    return part.let_go is not None and not doubt_of(part)
+
+
+def state_shown(part: Listed) -> str:
+    """The state a list on paper shows: of a part held, whether it may go or is better kept."""
+    if part.row.state != "held" or part.let_go is None:
+        return part.row.state
+    return "better kept" if doubt_of(part) else "may go"
 
 
 def what_to_do(part: Listed) -> str:

@@ -67,13 +67,14 @@ def find(
 
 def _list(world: World, wanted: HeldWanted, today: str, *, only: int = 0, may_go: bool = False, json: bool) -> int:
     from claimpack.commands.desk import Desk
-    from claimpack.commands.held_parts import as_json, listed
+    from claimpack.commands.held_parts import as_json, listed, may_be_scrapped
     from claimpack.commands.say import Say
     from claimpack.commands.terms_in_force import TermsInForce
 
     say, desk = Say(world), Desk(world, today)
     rows = [row for row in desk.book.held(wanted) if only in (0, row.nth)]
-    parts = [part for part in listed(rows, TermsInForce(desk, say), desk.day) if part.let_go or not may_go]
+    parts = listed(rows, TermsInForce(desk, say), desk.day)
+    parts = [part for part in parts if may_be_scrapped(part)] if may_go else parts
     if json:
         say.document({"today": desk.day.isoformat(), "parts": [as_json(part) for part in parts]})
         return 0
@@ -83,13 +84,13 @@ def _list(world: World, wanted: HeldWanted, today: str, *, only: int = 0, may_go
 
 def _tell(say: Say, parts: Sequence[Listed]) -> None:
     from claimpack.commands.columns import Column, Under, tell_columns
-    from claimpack.commands.held_parts import doubt_of, last_days, what_to_do
+    from claimpack.commands.held_parts import last_days, may_be_scrapped, what_to_do
 
     if not parts:
         say.note("No held part is like that.")
         return
     back = sum(1 for part in parts if part.row.state == "called back")
-    free = sum(1 for part in parts if part.let_go and not doubt_of(part))
+    free = sum(1 for part in parts if may_be_scrapped(part))
     count = f"{len(parts)} part{'' if len(parts) == 1 else 's'}"
     say.answer(say.styled(f"{count}: {back} to send, {free} may be scrapped", "strong"))
     say.answer()
@@ -132,12 +133,12 @@ def reprint(
     paper = the_stock_at(desk.shop, desk.places, stock)
     content = tag_png(part.tag, paper, dpi) if png else tag_pdf([part.tag], paper, desk.shop.settings.name)
     name = f"{part.code.claim}-{part.code.nth}-tag.{'png' if png else 'pdf'}"
-    path = context.obj.folder / (out or name)
+    path = context.obj.path(out or name)
     write_atomically(path, content)
     if json:
         say.document({"code": str(part.code), "file": str(path), "cautions": list(part.tag.cautions)})
         return 0
-    say.answer(str(path))
+    say.path(path)
     for note in (*tag_notes([part.tag], paper, dpi if png else None), *part.tag.cautions):
         say.note(note)
     return 0
@@ -155,7 +156,7 @@ def sheet(
     """Write a shelf list to print and tick off."""
     from claimpack.book.held import HeldWanted
     from claimpack.commands.desk import Desk
-    from claimpack.commands.held_parts import last_days, listed
+    from claimpack.commands.held_parts import last_days, listed, state_shown
     from claimpack.commands.say import Say
     from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.files import write_atomically
@@ -170,17 +171,17 @@ def sheet(
             code=str(part.row.code),
             part=part.row.part,
             unit=f"{part.row.maker} {part.row.model}",
-            state="may go" if part.row.state == "held" and part.let_go else part.row.state,
+            state=state_shown(part),
             until=str(part.row.send_by or "") if part.row.state == "called back" else until,
         )
         for part, until in zip(parts, last_days(parts), strict=True)
     ]
-    path = context.obj.folder / out
+    path = context.obj.path(out)
     write_atomically(path, shelf_list_pdf(lines, desk.shop.settings.name, desk.day, page))
     if json:
         say.document({"file": str(path), "parts": len(lines)})
     else:
-        say.answer(str(path))
+        say.path(path)
     return 0
 
 

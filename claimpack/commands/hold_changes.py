@@ -30,11 +30,12 @@ def move(
     shelf: Annotated[str, typer.Argument(metavar="SHELF", help="Where it lies now.")],
     on: On = "",
     json: Json = False,
+    today: Today = "",
 ) -> int:
     """Put a held part on another shelf."""
     from claimpack.core.part_steps import moved_to, moving
 
-    work = _Work.begun(context.obj, on, "", "")
+    work = _Work.begun(context.obj, on, "", today)
     part = work.find(code)
     claim = moved_to(part.entry.claim, part.code.nth, shelf)
     now = claim.held[part.code.nth - 1].shelf
@@ -89,14 +90,14 @@ def send(
     part = work.find(code)
     happening = sending(part.code.nth, work.step, carrier, tracking)
     work.refuse_unless_it_follows(part, happening)
-    written = context.obj.folder / slip if slip else None
+    written = context.obj.path(slip) if slip else None
     if written:
         _write_slip(work, part, written, (carrier, tracking), paper)
     work.keep(part, part.entry.claim, happening)
     facts = {"sent": str(work.step.on), "slip": str(written) if written else None, "cautions": list(part.tag.cautions)}
     code_said = work.tell(part, f"was sent to the maker on {work.step.on}", facts, json=json)
     if written and not json:
-        work.say.answer(str(written))
+        work.say.path(written)
     work.caution([part])
     return code_said
 
@@ -242,7 +243,8 @@ class _Work(NamedTuple):
         from claimpack.core.settling import Step
 
         say, desk = Say(world), Desk(world, today)
-        step = record_from(Step, {"on": a_date(on, "--on") if on else desk.day, "why": because}, "--because")
+        day = a_date(on, "--on") if on else desk.day
+        step = record_from(Step, {"on": day, "why": because}, "hold", {"on": "--on", "why": "--because"})
         terms = TermsInForce(desk, say)
         return cls(desk, say, step, lambda said: at_hand(desk, terms, said))
 
@@ -255,7 +257,7 @@ class _Work(NamedTuple):
         """
         from claimpack.core.settling import refuse_impossible_day
 
-        refuse_impossible_day(part.entry.standing, self.step.on, self.desk.day)
+        refuse_impossible_day(part.entry.standing, happenings[-1], self.desk.day)
         with self.desk.changing(part.code.claim, part.entry.revision) as changing:
             changing.keep(claim, *happenings)
 
@@ -265,11 +267,11 @@ class _Work(NamedTuple):
         Raises:
             WrongState: it does not follow from where the part stands.
         """
+        from claimpack.core.following import may_follow
         from claimpack.core.settling import refuse_impossible_day
-        from claimpack.core.states import may_follow
 
-        refuse_impossible_day(part.entry.standing, self.step.on, self.desk.day)
-        may_follow(part.entry.standing, happening)
+        may_follow(part.entry.standing, happening, part.code.claim)
+        refuse_impossible_day(part.entry.standing, happening, self.desk.day)
 
     def refuse_what_is_gone(self, parts: Sequence[AtHand]) -> None:
         """Refuse parts that are no longer in the shop.

@@ -34,9 +34,11 @@ def count(
     from claimpack.commands.gather import a_date
     from claimpack.commands.say import Say
     from claimpack.core.counting import to_record
+    from claimpack.core.settling import refuse_day_ahead
 
     say, desk = Say(context.obj), Desk(context.obj, today)
     day = a_date(on, "--on") if on else desk.day
+    refuse_day_ahead(day, desk.day)
     counted = _counted(desk, shelf, codes or _scanned(say, shelf))
     if record:
         for number, happenings in to_record(counted, day).items():

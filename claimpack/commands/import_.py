@@ -15,6 +15,9 @@ if TYPE_CHECKING:
     from claimpack.commands.taking_in import Bad, Ready
 
 
+_MOST_DAYS = 3
+
+
 def import_(
     context: typer.Context,
     sources: Annotated[
@@ -32,7 +35,7 @@ def import_(
     from claimpack.commands.taking_in import read_folders
 
     desk, say = Desk(context.obj, today), Say(context.obj)
-    paths = [context.obj.folder / source for source in sources]
+    paths = [context.obj.path(source) for source in sources]
     if len(paths) == 1 and paths[0].is_file() and paths[0].name != "claim.toml":
         return restore_from(desk, say, paths[0], json=json)
     folders = list(dict.fromkeys(folder for path in paths for folder in claim_folders_in(path)))
@@ -43,6 +46,7 @@ def import_(
         raise _refusal(bad, len(folders))
     _take(desk, say, ready)
     _tell(say, ready, bad, json=json)
+    _note_days_ahead(desk, say, ready)
     return 0
 
 
@@ -95,3 +99,16 @@ def _tell(say: Say, ready: list[Ready], bad: list[Bad], *, json: bool) -> None:
                 f"{each.claim.number} brings plans or terms of its own; they are kept with it, but the book judges by "
                 "the shop's: copy them into the shop's coverage or terms folder."
             )
+
+
+def _note_days_ahead(desk: Desk, say: Say, ready: list[Ready]) -> None:
+    """Days still to come are kept, since they can be put right here, and told."""
+    from claimpack.core.days_ahead import days_ahead
+
+    for each in ready:
+        found = days_ahead(each.claim, desk.day)
+        if found:
+            number, shown = each.claim.number, ", ".join(f"{day.key} {day.on}" for day in found[:_MOST_DAYS])
+            more = f" and {len(found) - _MOST_DAYS} more" if len(found) > _MOST_DAYS else ""
+            say.note(f"{number} has days that are still to come, and today is {desk.day}: {shown}{more}.")
+            say.note(f"Put them right: claimpack set {number} {found[0].key} DATE")

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
     from claimpack.core.claim import Labour
-    from claimpack.core.labour import LabourTime
+    from claimpack.core.labour import LabourTime, OperationMeant
 
 labour_app = typer.Typer(help="Clock labour, or write it down.", no_args_is_help=True)
 """The commands about labour."""
@@ -26,7 +26,7 @@ Technician = Annotated[
     str, typer.Option("--technician", metavar="NAME", help="Who works; default: you.", show_default=False)
 ]
 PaidBy = Annotated[Payer, typer.Option(help="Who pays for it.")]
-Time = typer.Option(metavar="TIME", help="As in 16:30, or 2026-02-24T16:30.", show_default=False)
+_NAMED = {"operation": "OPERATION", "technician": "--technician", "hours": "--hours"}
 
 
 @labour_app.callback()
@@ -51,9 +51,11 @@ def start_clock(
     number, started = number_of(claim), fixed(context.obj.now())
     desk.must_take_changes(number)
     who = who_works(desk, technician)
-    coded = _coded(desk, say, number, operation)
-    entry = record_from(Labour, {"operation": coded, "technician": who}, "labour start")
+    meant = _meant(desk, number, operation)
+    entry = record_from(Labour, {"operation": meant.operation, "technician": who}, "labour start", _NAMED)
     desk.book.start_clock(entry.technician, number, entry.operation, started)
+    if meant.note:
+        say.note(meant.note)
     if json:
         say.document(clock_json(desk, clock_of(desk, entry.technician)))
         return 0
@@ -76,21 +78,23 @@ def stop_clock(
     json: Json = False,
 ) -> int:
     """Stop a clock and put its time on the claim."""
-    from claimpack.commands.clocks import clock_of, who_works
+    from claimpack.commands.clocks import clock_of, stop_earlier, throw_away, who_works
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
     from claimpack.core.claim import Labour
     from claimpack.core.clock import stopped_at
     from claimpack.core.keys import record_from
+    from claimpack.core.working_time import must_fit_a_day
 
     desk, say = Desk(context.obj), Say(context.obj)
     clock = clock_of(desk, who_works(desk, technician))
     if discard:
-        return _discard(desk, say, clock, yes=yes, json=json)
+        return throw_away(desk, say, clock, yes=yes, json=json)
     ended = stopped_at(clock.started, at, context.obj.now(), context.obj.shown)
     times = {"started": clock.started.isoformat(), "ended": ended.isoformat()}
     keys = {"operation": clock.operation, **times, "technician": clock.technician, "payer": payer.value}
-    entry = record_from(Labour, keys, "labour stop")
+    entry = record_from(Labour, keys, "labour stop", _NAMED)
+    must_fit_a_day(entry, context.obj.shown, stop_earlier(clock))
     return _add(desk, say, clock.claim, entry, stops=clock, json=json)
 
 
@@ -100,8 +104,14 @@ def add_labour(
     claim: BookClaim,
     operation: Operation,
     hours: Annotated[str, typer.Option(metavar="HOURS", help="How long, as in 1.6.", show_default=False)] = "",
-    started: Annotated[str, Time] = "",
-    ended: Annotated[str, Time] = "",
+    started: Annotated[
+        str,
+        typer.Option(metavar="TIME", help="When it began, as in 9:05 or 2026-02-24T09:05.", show_default=False),
+    ] = "",
+    ended: Annotated[
+        str,
+        typer.Option(metavar="TIME", help="When it ended, as in 16:30 or 2026-02-24T16:30.", show_default=False),
+    ] = "",
     technician: Technician = "",
     payer: PaidBy = Payer.maker,
     json: Json = False,
@@ -112,8 +122,10 @@ def add_labour(
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
     from claimpack.core.claim import Labour
-    from claimpack.core.clock import moment_of
+    from claimpack.core.clock import from_to
+    from claimpack.core.days_ahead import refuse_days_ahead, written_days_ahead
     from claimpack.core.keys import record_from
+    from claimpack.core.working_time import must_fit_a_day
     from claimpack.errors import BadInput
 
     if bool(hours) == bool(started or ended) or bool(started) != bool(ended):
@@ -123,14 +135,21 @@ def add_labour(
             f"To let a clock run instead: claimpack labour start {claim} {operation!r}",
         )
     desk, say, world = Desk(context.obj), Say(context.obj), context.obj
-    number = number_of(claim)
-    keys: dict[str, Any] = {"hours": hours} if hours else {}
-    for name, written in (("started", started), ("ended", ended)):
-        if written:
-            keys[name] = moment_of(written, f"--{name}", world.now(), world.shown).isoformat()
-    keys |= {"operation": _coded(desk, say, number, operation), "technician": who_works(desk, technician)}
-    entry = record_from(Labour, {**keys, "payer": payer.value}, "labour add")
-    return _add(desk, say, number, entry, json=json)
+    ahead = written_days_ahead([("labour.started", started), ("labour.ended", ended)], desk.day)
+    given = {"labour.started": "--started", "labour.ended": "--ended"}
+    refuse_days_ahead(ahead, desk.day, "labour add", given, "Correct the day.")
+    number, who = number_of(claim), who_works(desk, technician)
+    keys: dict[str, Any] = {"operation": operation, "technician": who, "payer": payer.value}
+    if hours:
+        keys["hours"] = hours
+    else:
+        begun, done = from_to(started, ended, world.now(), world.shown)
+        keys |= {"started": begun.isoformat(), "ended": done.isoformat()}
+    entry = record_from(Labour, keys, "labour add", _NAMED)
+    must_fit_a_day(entry, world.shown, "Correct it; work over several days is written down day by day.")
+    meant = _meant(desk, number, entry.operation)
+    entry = entry.model_copy(update={"operation": meant.operation})
+    return _add(desk, say, number, entry, note=meant.note, json=json)
 
 
 @labour_app.command("list")
@@ -199,34 +218,21 @@ def running(context: typer.Context, json: Json = False) -> int:
     return 0
 
 
-def _coded(desk: Desk, say: Say, number: str, operation: str) -> str:
+def _meant(desk: Desk, number: str, operation: str) -> OperationMeant:
     """The operation as the schedule writes it; one it does not know is kept as free text, the nearest suggested."""
     from claimpack.core.labour import operation_meant
 
     claim = desk.book.get(number).claim
-    plan = desk.plan_of(claim)
-    meant = operation_meant(operation, plan)
-    if meant.note:
-        say.note(meant.note)
-    return meant.operation
+    return operation_meant(operation, desk.plan_of(claim))
 
 
-def _discard(desk: Desk, say: Say, clock: Clock, *, yes: bool, json: bool) -> int:
-    from claimpack.commands.clocks import clock_json
+def _add(
+    desk: Desk, say: Say, number: str, entry: Labour, *, stops: Clock | None = None, note: str = "", json: bool
+) -> int:
+    """Put an entry on the claim, and the clock it came from out of the book, in one step; tell doubts about it."""
+    from claimpack.commands.time_doubts import doubts_about
 
-    if not say.agrees(f"Throw away the time since {clock.started:%Y-%m-%d %H:%M} on {clock.operation}?", yes):
-        return 4
-    thrown = clock_json(desk, clock)
-    desk.book.drop_clock(clock.technician)
-    if json:
-        say.document({"claim": clock.claim, "discarded": thrown})
-    else:
-        say.answer(f"{clock.claim}: {clock.technician}'s clock on {clock.operation} was thrown away")
-    return 0
-
-
-def _add(desk: Desk, say: Say, number: str, entry: Labour, *, stops: Clock | None = None, json: bool) -> int:
-    """Put an entry on the claim, and the clock it came from out of the book, in one step."""
+    doubts = doubts_about(desk, number, entry, stops)
     with desk.changing(number) as changing:
         if stops:
             changing.stop_clock(stops)
@@ -235,11 +241,14 @@ def _add(desk: Desk, say: Say, number: str, entry: Labour, *, stops: Clock | Non
         changing.keep(changing.claim.model_copy(update={"labour": labour}), why=why)
     times, place = _times(desk, number), len(labour)
     if json:
-        say.document({"claim": number, **_as_json(place, entry, times)})
+        say.document({"claim": number, **_as_json(place, entry, times), "doubts": [*([note] if note else []), *doubts]})
         return 0
     say.answer(f"{number}: {entry.operation}, {_worked(entry)}, {entry.technician}")
-    for note in times[place - 1].notes if times else ():
-        say.note(str(note))
+    for doubt in doubts:
+        say.note(f"{doubt} If this entry is wrong: claimpack labour remove {number} {place}")
+    for said in (note, *(times[place - 1].notes if times else ())):
+        if said:
+            say.note(str(said))
     return 0
 
 

@@ -55,13 +55,13 @@ def _waits(desk: Desk, rows: Sequence[ClaimRow]) -> list[str]:
 
 
 def terms_named(named: str, places: Places) -> Terms | None:
-    """Payment terms by id; none where they are not there, since looking at a claim must not fail for its terms."""
-    from claimpack.errors import NotFound
+    """Payment terms by id; none where they cannot be read, since looking at a claim must not fail for its terms."""
+    from claimpack.errors import ClaimpackError
     from claimpack.template_files import read_terms
 
     try:
         return read_terms(named, places) if named else None
-    except NotFound:
+    except ClaimpackError:
         return None
 
 

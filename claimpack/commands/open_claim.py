@@ -22,9 +22,6 @@ if TYPE_CHECKING:
 _OPTIONS = {"maker": "--maker", "unit.model": "--model", "unit.serials": "--serial", "dates.presented": "--presented"}
 _MOST_VISITS, _MOST_WARNINGS, _MOST_TRIES = 50, 6, 100
 
-Dated = typer.Option(metavar="DATE", show_default=False)
-Told = typer.Option(show_default=False)
-
 
 def open_claim(
     context: typer.Context,
@@ -36,19 +33,30 @@ def open_claim(
     use: Annotated[str, typer.Option(help="household, professional or rental.", show_default=False)] = "",
     hours: Annotated[str, typer.Option(metavar="HOURS", help="Hour-meter reading.", show_default=False)] = "",
     no_meter: Annotated[bool, typer.Option("--no-meter", help="The unit has no hour meter.")] = False,
-    purchased: Annotated[str, Dated] = "",
-    delivered: Annotated[str, Dated] = "",
-    registered: Annotated[str, Dated] = "",
+    purchased: Annotated[
+        str, typer.Option(metavar="DATE", help="Bought on, as in 2025-03-14.", show_default=False)
+    ] = "",
+    delivered: Annotated[
+        str, typer.Option(metavar="DATE", help="Delivered on, if on another day.", show_default=False)
+    ] = "",
+    registered: Annotated[
+        str, typer.Option(metavar="DATE", help="Registered with the maker on.", show_default=False)
+    ] = "",
     presented: Annotated[
         str, typer.Option(metavar="DATE", help="Brought in on; default: today.", show_default=False)
     ] = "",
-    failed: Annotated[str, Dated] = "",
+    failed: Annotated[str, typer.Option(metavar="DATE", help="Stopped working on.", show_default=False)] = "",
     component: Annotated[str, typer.Option(help="What failed, as in 'ignition coil'.", show_default=False)] = "",
     complaint: Annotated[str, typer.Option(help="In the owner's words.", show_default=False)] = "",
     owner: Annotated[str, typer.Option(help="The owner's name.", show_default=False)] = "",
-    phone: Annotated[str, Told] = "",
-    email: Annotated[str, Told] = "",
-    first_owner: Annotated[bool | None, typer.Option("--first-owner/--second-owner", show_default=False)] = None,
+    phone: Annotated[str, typer.Option(help="The owner's phone.", show_default=False)] = "",
+    email: Annotated[str, typer.Option(help="The owner's mail address.", show_default=False)] = "",
+    first_owner: Annotated[
+        bool | None,
+        typer.Option(
+            "--first-owner/--second-owner", help="Whether this is the unit's first owner.", show_default=False
+        ),
+    ] = None,
     proof: Annotated[str, typer.Option(help="receipt, registration, dealer-record or none.", show_default=False)] = "",
     sold_in: Annotated[str, typer.Option(metavar="PLACE", help="Where sold, as in US-CA.", show_default=False)] = "",
     number: Annotated[
@@ -59,9 +67,11 @@ def open_claim(
     json: Json = False,
 ) -> int:
     """Take a unit in: asks, or takes it all from options."""
+    from claimpack.commands.answered import options_of
     from claimpack.commands.desk import Desk
     from claimpack.commands.gather import one_meter
     from claimpack.commands.say import Say
+    from claimpack.core.days_ahead import refuse_days_ahead, written_days_ahead
     from claimpack.counter_session import Session
 
     one_meter(hours, no_meter=no_meter)
@@ -89,7 +99,9 @@ def open_claim(
         "failure.component": component,
     }
     _must_be_free(desk, number)
-    session = Session.in_memory(desk.places, desk.day, {key: text for key, text in written.items() if text})
+    answers = {key: text for key, text in written.items() if text}
+    refuse_days_ahead(written_days_ahead(answers.items(), desk.day), desk.day, "open", options_of(answers))
+    session = Session.in_memory(desk.places, desk.day, answers, options_of(answers))
     counter = _Counter(Say(context.obj), desk, quiet=json)
     entry = counter.take_in(counter.claim_from(session), number)
     counter.tell(entry)
@@ -232,4 +244,6 @@ def _numbered(claim: Claim, number: str) -> Claim:
     from claimpack.core.claim import Claim
     from claimpack.core.keys import record_from
 
-    return record_from(Claim, {**claim.model_dump(mode="json", exclude_unset=True), "number": number}, "open")
+    return record_from(
+        Claim, {**claim.model_dump(mode="json", exclude_unset=True), "number": number}, "open", {"number": "--number"}
+    )

@@ -36,3 +36,9 @@ On = Annotated[
     str, typer.Option("--on", metavar="DATE", help="The day it happened; default: today.", show_default=False)
 ]
 Because = Annotated[str, typer.Option("--because", metavar="TEXT", help="Why, for the history.", show_default=False)]
+Shot = Annotated[
+    str, typer.Option("--shot", metavar="TEXT", help="What it shows, as in 'serial plate'.", show_default=False)
+]
+Caption = Annotated[
+    str, typer.Option("--caption", metavar="TEXT", help="A sentence printed below it.", show_default=False)
+]

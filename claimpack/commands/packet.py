@@ -40,14 +40,14 @@ def packet(
     say = Say(context.obj)
     case = gather(context.obj, claim, plans, today)
     made = make_packet(case, say, layout, limit)
-    path = context.obj.folder / (out or f"{case.assessment.claim.number}-packet.pdf")
+    path = context.obj.path(out or f"{case.assessment.claim.number}-packet.pdf")
     write_atomically(path, made.pdf)
     for note in made.notes:
         say.note(note)
     if json:
         say.document({"claim": case.assessment.claim.number, "file": str(path), "sha256": hash_of(made.pdf)})
     else:
-        say.answer(str(path))
+        say.path(path)
     return case.assessment.exit_code
 
 
@@ -63,11 +63,11 @@ def _write_filed(world: World, claim: str, version: int, out: Path | None, *, js
     desk.book.get(number)
     event = filing_of(number, desk.book.history(number), version)
     sha256 = event.facts["packet"]
-    path = world.folder / (out or f"{number}-packet.pdf")
+    path = world.path(out or f"{number}-packet.pdf")
     write_atomically(path, desk.vault.content(sha256, f"the packet filed on {event.on}"))
     say = Say(world)
     if json:
         say.document({"claim": number, "file": str(path), "sha256": sha256, "filed": event.on.isoformat()})
     else:
-        say.answer(str(path))
+        say.path(path)
     return 0

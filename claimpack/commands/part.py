@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from claimpack.commands.options import BookClaim, Json
+from claimpack.commands.options import BookClaim, Json, Today
 
 if TYPE_CHECKING:
     from claimpack.core.claim import Claim, HeldPart, Part
@@ -31,7 +31,8 @@ class Payer(StrEnum):
     shop = "shop"
 
 
-Optional = typer.Option(show_default=False)
+_ADDED = {"number": "NUMBER", "name": "NAME", "quantity": "--quantity", "unit_cost": "--cost"}
+_HELD = {"part": "PART", "number": "--number", "serial": "--serial", "shelf": "--shelf", "since": "--since"}
 
 
 @part_app.callback()
@@ -61,7 +62,7 @@ def add_part(
     from claimpack.core.keys import record_from
 
     keys = {"number": part_number, "name": name, "quantity": quantity, "unit_cost": cost or "0"}
-    used = record_from(Part, {**keys, "source": source.value, "payer": payer.value}, "part add")
+    used = record_from(Part, {**keys, "source": source.value, "payer": payer.value}, "part add", _ADDED)
     with Desk(context.obj).changing(number_of(claim)) as changing:
         parts = (*changing.claim.parts, used)
         changing.keep(changing.claim.model_copy(update={"parts": parts}), why=f"part {used.number} {used.name}")
@@ -123,14 +124,16 @@ def hold_part(
     context: typer.Context,
     claim: BookClaim,
     name: Annotated[str, typer.Argument(metavar="PART", help="What it is, as in 'short block'.")],
-    number: Annotated[str, Optional] = "",
-    serial: Annotated[str, Optional] = "",
-    shelf: Annotated[str, Optional] = "",
+    number: Annotated[str, typer.Option(help="Its part number.", show_default=False)] = "",
+    serial: Annotated[str, typer.Option(help="Its serial number, where it has one.", show_default=False)] = "",
+    shelf: Annotated[str, typer.Option(help="Where it is put, as in B3.", show_default=False)] = "",
     drained: Annotated[
         bool | None, typer.Option("--drained/--not-drained", help="Fuel and oil are out.", show_default=False)
     ] = None,
     boxed: Annotated[bool, typer.Option("--boxed", help="It is in its box.")] = False,
-    since: Annotated[str, typer.Option(metavar="DATE", help="Default: today.", show_default=False)] = "",
+    since: Annotated[str, typer.Option(metavar="DATE", help="Kept since; default: today.", show_default=False)] = "",
+    another: Annotated[bool, typer.Option("--another", help="A further one, like one that is held already.")] = False,
+    today: Today = "",
     json: Json = False,
 ) -> int:
     """Keep a failed part for the maker."""
@@ -139,13 +142,18 @@ def hold_part(
     from claimpack.commands.gather import a_date
     from claimpack.commands.say import Say
     from claimpack.core.claim import HeldPart
+    from claimpack.core.days_ahead import refuse_days_ahead, written_days_ahead
+    from claimpack.core.held_twice import must_be_another
     from claimpack.core.keys import record_from
 
-    desk, say = Desk(context.obj), Say(context.obj)
+    desk, say = Desk(context.obj, today), Say(context.obj)
     day = a_date(since, "--since") if since else desk.day
+    ahead = written_days_ahead([("held.since", since)], desk.day)
+    refuse_days_ahead(ahead, desk.day, "part hold", {"held.since": "--since"})
     keys = {"part": name, "number": number, "serial": serial, "shelf": shelf, "drained": drained, "boxed": boxed}
-    kept = record_from(HeldPart, {**keys, "since": day}, "part hold")
+    kept = record_from(HeldPart, {**keys, "since": day}, "part hold", _HELD)
     with desk.changing(number_of(claim)) as changing:
+        must_be_another(changing.claim, changing.entry.standing, kept, another=another)
         held = (*changing.claim.held, kept)
         changing.keep(changing.claim.model_copy(update={"held": held}), why=f"{kept.part} held")
     place, cautions = len(held), desk.assess(changing.claim).tags[-1].cautions

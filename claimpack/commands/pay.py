@@ -32,10 +32,11 @@ def pay(
     from claimpack.commands.settled import take, tell
     from claimpack.core import settling
     from claimpack.core.next_step import what_next
+    from claimpack.core.undoing import payment_undone
 
     def step(standing: Standing, step: Step) -> Happening:
         if undo:
-            return settling.payment_undone(standing, step)
+            return payment_undone(standing, step)
         if charged_back:
             return settling.charged_back(standing, step, amount)
         return settling.paid(standing, step, amount, anyway=bool(anyway))

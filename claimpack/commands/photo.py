@@ -2,32 +2,24 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from claimpack.commands.options import BookClaim, Json
+from claimpack.commands.options import BookClaim, Caption, Json
+from claimpack.commands.photo_add import add_photos
 from claimpack.commands.photo_sort import sort_photos
 
 if TYPE_CHECKING:
     from claimpack.book.entries import Entry
-    from claimpack.commands.photo_filing import TakenIn
     from claimpack.commands.say import Say
     from claimpack.core.claim import Claim, Mark, Photo
-    from claimpack.core.plan import Plan
 
 photo_app = typer.Typer(help="Add pictures, mark them, sort a phone's worth by tag.", no_args_is_help=True)
 """The commands about pictures."""
 
 Place = Annotated[str, typer.Argument(metavar="N|FILE", help="Which picture, as listed.")]
-Shot = Annotated[
-    str, typer.Option("--shot", metavar="TEXT", help="What it shows, as in 'serial plate'.", show_default=False)
-]
-Caption = Annotated[
-    str, typer.Option("--caption", metavar="TEXT", help="A sentence printed below it.", show_default=False)
-]
-At = typer.Option(metavar="X,Y[,SIZE]", help="Fractions from the upper left, as in 0.4,0.6.", show_default=False)
+_AT = "X,Y[,SIZE]"
 
 
 @photo_app.callback()
@@ -35,92 +27,13 @@ def photo() -> None:
     """Add pictures, say what they show, mark them, sort a phone's worth."""
 
 
-@photo_app.command("add")
-def add_photos(
-    context: typer.Context,
-    claim: BookClaim,
-    files: Annotated[list[Path], typer.Argument(metavar="FILE…", help="Pictures; they stay where they are.")],
-    shot: Shot = "",
-    caption: Caption = "",
-    json: Json = False,
-) -> int:
-    """Add pictures to a claim; the vault keeps them."""
-    from claimpack.commands.bench import number_of
-    from claimpack.commands.desk import Desk
-    from claimpack.commands.photo_filing import Incoming, doubts, looked_at, take_in
-    from claimpack.commands.say import Say
-
-    desk, say, number = Desk(context.obj), Say(context.obj), number_of(claim)
-    desk.must_take_changes(number)
-    given = [(str(file), desk.world.folder / file) for file in files]
-    with say.progress("Photos", len(given)) as advance:
-        seen = looked_at(given, advance)
-    incoming = [Incoming(*named, each, shot, caption) for named, each in zip(given, seen, strict=True)]
-    notes = doubts(desk, number, incoming)
-    for _, path in given:
-        desk.vault.keep(path)
-    with desk.changing(number) as changing:
-        taken = take_in(changing, incoming, f"photos: {', '.join(file.name for file in files)}"[:200])
-    plan = desk.plan_of(changing.claim)
-    if json:
-        say.document(_added_json(changing.claim, taken, notes, plan))
-        return 0
-    _tell_added(say, number, taken)
-    for note in notes:
-        say.note(note)
-    if taken.added:
-        _note_near_shot(say, shot, plan)
-    _tell_shots(say, changing.claim, plan)
-    return 0
-
-
-def _tell_added(say: Say, number: str, taken: TakenIn) -> None:
-    say.answer(f"{number}: {_counted(len(taken.added))} added")
-    say.table([(str(place), photo.file, photo.shot) for place, photo, _ in taken.added], right=(0,))
-    for each, file in taken.there:
-        say.note(f"{each.file} is on the claim already, as {file}; it was not added again.")
-
-
-def _note_near_shot(say: Say, shot: str, plan: Plan | None) -> None:
-    from claimpack.core.words import is_said, nearest
-
-    wanted = plan.requires.shots if plan else ()
-    near = None if not shot or is_said(shot, wanted) else nearest(shot, wanted)
-    if near:
-        say.note(f"The plan asks for a shot {near!r}; {shot!r} is another word, and does not count as it.")
-
-
-def _tell_shots(say: Say, claim: Claim, plan: Plan | None) -> None:
-    from claimpack.commands.bench import shots_in_words
-
-    wanted = shots_in_words(claim, plan)
-    if wanted:
-        say.note(f"{wanted} Say what a picture shows: claimpack photo shot {claim.number} N TEXT")
-
-
-def _added_json(claim: Claim, taken: TakenIn, notes: list[str], plan: Plan | None) -> dict[str, Any]:
-    return {
-        "claim": claim.number,
-        "added": [
-            {"n": place, "file": photo.file, "shot": photo.shot, "sha256": each.seen.sha256, "from": each.file}
-            for place, photo, each in taken.added
-        ],
-        "there": [{"file": file, "from": each.file} for each, file in taken.there],
-        "notes": notes,
-        "missing_shots": _missing(claim, plan),
-    }
-
-
-def _missing(claim: Claim, plan: Plan | None) -> list[str]:
-    from claimpack.core.conditions import missing_shots
-
-    return missing_shots(claim, plan) if plan else []
+photo_app.command("add")(add_photos)
 
 
 @photo_app.command("list")
 def list_photos(context: typer.Context, claim: BookClaim, json: Json = False) -> int:
     """List the pictures of a claim, and the shots still missing."""
-    from claimpack.commands.bench import number_of
+    from claimpack.commands.bench import number_of, tell_shots, wanted_shots
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
 
@@ -129,13 +42,13 @@ def list_photos(context: typer.Context, claim: BookClaim, json: Json = False) ->
     plan = desk.plan_of(entry.claim)
     if json:
         photos = [_as_json(entry, place) for place in range(1, len(entry.claim.photos) + 1)]
-        say.document({"claim": claim, "photos": photos, "missing_shots": _missing(entry.claim, plan)})
+        say.document({"claim": claim, "photos": photos, "missing_shots": wanted_shots(entry.claim, plan)})
         return 0
     rows = [_row(entry, place) for place in range(1, len(entry.claim.photos) + 1)]
     say.table(rows, right=(0,), indent=0)
     if not rows:
         say.note(f"No picture yet: claimpack photo add {claim} FILE…")
-    _tell_shots(say, entry.claim, plan)
+    tell_shots(say, entry.claim, plan)
     return 0
 
 
@@ -165,7 +78,7 @@ def name_shot(
     json: Json = False,
 ) -> int:
     """Say what a picture shows."""
-    from claimpack.commands.bench import number_of
+    from claimpack.commands.bench import note_near_shot, number_of
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
     from claimpack.core.claim import Photo
@@ -176,9 +89,11 @@ def name_shot(
         index = _index(changing.claim, place)
         before = changing.claim.photos[index]
         keys = {"file": before.file, "shot": text, "caption": caption or before.caption}
-        after = record_from(Photo, keys, "photo shot").model_copy(update={"marks": before.marks})
+        after = record_from(Photo, keys, "photo shot", {"shot": "TEXT", "caption": "--caption"}).model_copy(
+            update={"marks": before.marks}
+        )
         changing.keep(_with(changing.claim, index, after), why=f"{before.file} shows: {after.shot}")
-    _note_near_shot(say, after.shot, desk.plan_of(changing.claim))
+    note_near_shot(say, after.shot, desk.plan_of(changing.claim))
     return _told(say, changing.claim, index, after, json=json)
 
 
@@ -187,9 +102,13 @@ def mark_photo(
     context: typer.Context,
     claim: BookClaim,
     place: Place,
-    ring: Annotated[str, At] = "",
-    arrow: Annotated[str, At] = "",
-    box: Annotated[str, At] = "",
+    ring: Annotated[
+        str, typer.Option(metavar=_AT, help="Around a place: fractions from the upper left.", show_default=False)
+    ] = "",
+    arrow: Annotated[str, typer.Option(metavar=_AT, help="With its tip at a place.", show_default=False)] = "",
+    box: Annotated[
+        str, typer.Option(metavar=_AT, help="With its upper left corner at a place.", show_default=False)
+    ] = "",
     note: Annotated[str, typer.Option(metavar="TEXT", help="A word beside the mark.", show_default=False)] = "",
     clear: Annotated[bool, typer.Option("--clear", help="Take every mark off first.")] = False,
     json: Json = False,
@@ -225,13 +144,18 @@ def _mark(shape: str, at: str, note: str) -> Mark:
     if len(numbers) not in (2, 3):
         raise BadInput(f"--{shape}: {at!r} is no place in a picture", do="Write it as X,Y or X,Y,SIZE: 0.42,0.61")
     place = dict(zip(("x", "y", "size"), numbers, strict=False))
-    return record_from(Mark, {"shape": shape, "note": note, **place}, f"--{shape}")
+    return record_from(
+        Mark,
+        {"shape": shape, "note": note, **place},
+        f"--{shape}",
+        {"note": "--note", "x": "X", "y": "Y", "size": "SIZE"},
+    )
 
 
 @photo_app.command("remove")
 def remove_photo(context: typer.Context, claim: BookClaim, place: Place, json: Json = False) -> int:
     """Take a picture off a claim; the vault keeps it."""
-    from claimpack.commands.bench import number_of, without
+    from claimpack.commands.bench import number_of, tell_shots, without
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
 
@@ -248,7 +172,7 @@ def remove_photo(context: typer.Context, claim: BookClaim, place: Place, json: J
         return 0
     say.answer(f"{changing.claim.number}: {gone.file} taken off")
     say.note("The vault keeps the picture, and earlier revisions of the claim still show it.")
-    _tell_shots(say, changing.claim, desk.plan_of(changing.claim))
+    tell_shots(say, changing.claim, desk.plan_of(changing.claim))
     return 0
 
 
@@ -291,10 +215,6 @@ def _told(say: Say, claim: Claim, index: int, photo: Photo, *, json: bool) -> in
     said = " · ".join(part for part in (photo.shot, " ".join(photo.caption.split()), marks) if part)
     say.answer(f"{claim.number}: {photo.file}: {said or 'no shot, no mark'}")
     return 0
-
-
-def _counted(count: int) -> str:
-    return f"{count} photo{'' if count == 1 else 's'}"
 
 
 photo_app.command("sort")(sort_photos)

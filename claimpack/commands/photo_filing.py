@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from claimpack.evidence.likeness import Seen
 
 _PRINTS_SOFT = 640
+_NAMED = {"shot": "--shot", "caption": "--caption", "file": "FILE"}
 
 
 class Incoming(NamedTuple):
@@ -28,14 +29,25 @@ class Incoming(NamedTuple):
 
 
 class TakenIn(NamedTuple):
-    """What became of pictures: those added, by their place in the claim, and those that were there already."""
+    """What became of pictures: those added, by their place in the claim, and those that were there already.
+
+    Of those added, alike are the ones that look like another picture of the claim, with their place and its file.
+    """
 
     added: tuple[tuple[int, Photo, Incoming], ...]
     there: tuple[tuple[Incoming, str], ...]
+    alike: tuple[tuple[int, Incoming, str], ...] = ()
 
 
-def looked_at(files: Sequence[tuple[str, Path]], advance: Callable[[], None]) -> list[Seen]:
+def looked_at(
+    files: Sequence[tuple[str, Path]], advance: Callable[[], None], go_on: Callable[[list[str]], str]
+) -> list[Seen]:
     """Pictures looked at, all or none.
+
+    Args:
+        files: each as the user calls it, and where it lies.
+        advance: called after each.
+        go_on: how to go on with those that can be used, in words, where others cannot.
 
     Raises:
         ClaimpackError: a file is no picture that can be used; every one that is none is named.
@@ -43,19 +55,34 @@ def looked_at(files: Sequence[tuple[str, Path]], advance: Callable[[], None]) ->
     from claimpack.evidence.likeness import look_at
 
     seen: list[Seen] = []
+    good: list[str] = []
     wrong: list[ClaimpackError] = []
     for file, path in files:
         try:
             seen.append(look_at(path, file))
+            good.append(file)
         except ClaimpackError as error:
             wrong.append(error)
         advance()
-    if len(wrong) == 1:
+    if len(files) == len(wrong) == 1:
         raise wrong[0]
     if wrong:
-        others = tuple(error.what for error in wrong[1:])
-        raise BadInput(wrong[0].what, "No picture was added, so that none is overlooked.", wrong[0].do, others)
+        raise _none_added(wrong, [file for file, _ in files], good, go_on)
     return seen
+
+
+def _none_added(
+    wrong: Sequence[ClaimpackError], files: Sequence[str], good: list[str], go_on: Callable[[list[str]], str]
+) -> BadInput:
+    """The refusal of every picture because of some: those named, and how to go on without them."""
+    first, *others = wrong
+    none = f"None of the {len(files)} pictures was added, so that none is overlooked."
+    return BadInput(
+        first.what,
+        f"{first.why} {first.do}".strip(),
+        f"{none} {go_on(good)}" if good else none,
+        tuple(error.what for error in others),
+    )
 
 
 def take_in(changing: Changing, incoming: Iterable[Incoming], why: str, sort: str = "") -> TakenIn:
@@ -67,22 +94,37 @@ def take_in(changing: Changing, incoming: Iterable[Incoming], why: str, sort: st
         why: for the history.
         sort: the sort that they come from, so that it can be undone.
     """
+    from claimpack.core.likeness import look_alike
+
     claim, files = changing.claim, list(changing.entry.files)
     known = {file.sha256: file.path for file in files}
     added: list[tuple[int, Photo, Incoming]] = []
     there: list[tuple[Incoming, str]] = []
+    alike: list[tuple[int, Incoming, str]] = []
     for each in incoming:
         if each.seen.sha256 in known:
             there.append((each, known[each.seen.sha256]))
             continue
+        like = next((file.path for file in files if look_alike(file.likeness, each.seen.likeness)), "")
         photo, kept = _named(claim, files, each)
         claim = claim.model_copy(update={"photos": (*claim.photos, photo)})
         files.append(kept)
         known[kept.sha256] = kept.path
         added.append((len(claim.photos), photo, each))
+        if like:
+            alike.append((len(claim.photos), each, like))
     if added:
         changing.keep(claim, files=files, why=why, facts={"sort": sort} if sort else None)
-    return TakenIn(tuple(added), tuple(there))
+    return TakenIn(tuple(added), tuple(there), tuple(alike))
+
+
+def alike_in_words(number: str, taken: TakenIn) -> list[str]:
+    """What to say of pictures that were added and look like another of the claim."""
+    return [
+        f"{each.file} looks like {like}, saved again or taken twice; it was added as {place}. "
+        f"To take it off: claimpack photo remove {number} {place}"
+        for place, each, like in taken.alike
+    ]
 
 
 def _named(claim: Claim, files: Sequence[KeptFile], each: Incoming) -> tuple[Photo, KeptFile]:
@@ -93,7 +135,7 @@ def _named(claim: Claim, files: Sequence[KeptFile], each: Incoming) -> tuple[Pho
 
     used = {PurePosixPath(path).name for path in (*(file.path for file in files), *(p.file for p in claim.photos))}
     file = f"photos/{free_name(each.path.name, used)}"
-    photo = record_from(Photo, {"file": file, "shot": each.shot, "caption": each.caption}, each.file)
+    photo = record_from(Photo, {"file": file, "shot": each.shot, "caption": each.caption}, each.file, _NAMED)
     seen = each.seen
     return photo, KeptFile(file, seen.sha256, seen.bytes, seen.taken, seen.likeness)
 

@@ -67,10 +67,12 @@ def sort_photos(
         say.note(note)
     counted = f"{plan.total} picture{'' if plan.total == 1 else 's'}"
     agreed = bool(plan.total) and say.agrees(f"File {counted} on {_claims(plan.incoming)}?", yes)
-    sort = _do(desk, plan) if agreed else ""
+    sort, notes = _do(desk, plan) if agreed else ("", [])
     if json:
-        say.document(_as_json(plan, sort))
+        say.document(_as_json(plan, sort, notes))
     elif agreed:
+        for note in notes:
+            say.note(note)
         say.answer(f"{counted} filed on {_claims(plan.incoming)}.")
         say.note("To take it back: claimpack photo sort --undo")
     return 0 if agreed or not plan.total else 4
@@ -87,7 +89,7 @@ def _planned(desk: Desk, say: Say, named: Path, gap: dt.timedelta) -> _Plan:
     from claimpack.core.sorting import TAG_SHOT, LeftAlone, claim_in, sort_pictures
     from claimpack.evidence.tag_reader import search_all
 
-    folder = desk.world.folder / named
+    folder = desk.world.path(named)
     files = _files(folder)
     with say.progress("Looking for tags", len(files)) as advance:
         found = search_all(files, advance)
@@ -97,7 +99,8 @@ def _planned(desk: Desk, say: Say, named: Path, gap: dt.timedelta) -> _Plan:
     sorting = sort_pictures(found.pictures, states, gap)
     sorting = sorting._replace(left=(*sorting.left, *(LeftAlone(*each) for each in found.unread)))
     with say.progress("Photos", len(sorting.filed)) as advance:
-        seen = looked_at([(each.file, folder / each.file) for each in sorting.filed], advance)
+        given = [(each.file, folder / each.file) for each in sorting.filed]
+        seen = looked_at(given, advance, lambda _good: "Move what cannot be used out of the folder, and sort again.")
     incoming: dict[str, list[Incoming]] = {}
     there: dict[str, str] = {}
     for each, look in zip(sorting.filed, seen, strict=True):
@@ -137,26 +140,28 @@ def _show(say: Say, plan: _Plan) -> None:
         say.table(plan.sorting.left)
 
 
-def _do(desk: Desk, plan: _Plan) -> str:
-    """File every picture: first into the vault, then a change a claim; returns the sort's name."""
-    from claimpack.commands.photo_filing import take_in
+def _do(desk: Desk, plan: _Plan) -> tuple[str, list[str]]:
+    """File every picture: first into the vault, then a change a claim; returns the sort's name, and its doubts."""
+    from claimpack.commands.photo_filing import alike_in_words, take_in
 
-    sort = uuid.uuid4().hex[:12]
+    sort, notes = uuid.uuid4().hex[:12], list[str]()
     for pictures in plan.incoming.values():
         for each in pictures:
             desk.vault.keep(each.path)
     for number, pictures in plan.incoming.items():
         with desk.changing(number) as changing:
-            take_in(changing, pictures, f"{len(pictures)} photos sorted from {plan.folder.name}", sort)
-    return sort
+            taken = take_in(changing, pictures, f"{len(pictures)} photos sorted from {plan.folder.name}", sort)
+        notes += alike_in_words(number, taken)
+    return sort, notes
 
 
-def _as_json(plan: _Plan, sort: str) -> dict[str, Any]:
+def _as_json(plan: _Plan, sort: str, notes: list[str]) -> dict[str, Any]:
     return {
         "done": bool(sort),
         "sort": sort or None,
         "filed": [{**each._asdict(), "there": plan.there.get(each.file)} for each in plan.sorting.filed],
         "left": [each._asdict() for each in plan.sorting.left],
+        "notes": notes,
     }
 
 

@@ -33,8 +33,8 @@ def check_plans(
 
     world = context.obj
     say = Say(world)
-    places = Places(named=tuple(dict.fromkeys((world.folder / file).parent for file in files)))
-    found = {str(file): _problems(world.folder / file, places) for file in files}
+    places = Places(named=tuple(dict.fromkeys(world.path(file).parent for file in files)))
+    found = {str(file): _problems(world.path(file), places) for file in files}
     if json:
         say.document({"files": [{"file": file, "problems": problems} for file, problems in found.items()]})
     for file, problems in found.items() if not json else ():

@@ -59,7 +59,7 @@ def report(
     drawn = monday_report(monday(_gathered(desk, say, about), about))
     kinds = {"pdf": pdf, "html": html, "csv": csv, "xlsx": xlsx}
     contents = _contents(say, drawn, page, kinds)
-    folder = context.obj.folder / out
+    folder = context.obj.path(out)
     write_together({folder / name: content for name, content in contents.items()})
     if json:
         say.document(_document(drawn, about, [str(folder / name) for name in contents]))
@@ -101,7 +101,7 @@ def _pending(desk: Desk, in_force: TermsInForce, about: About) -> tuple[list[Pen
 
 
 def _held(desk: Desk, in_force: TermsInForce, maker: str) -> list[ShelvedPart]:
-    from claimpack.commands.held_parts import listed
+    from claimpack.commands.held_parts import doubt_in_short, listed
     from claimpack.core.held_by_age import ShelvedPart
     from claimpack.core.letting_go import kept_until
     from claimpack.core.words import folded
@@ -121,6 +121,7 @@ def _held(desk: Desk, in_force: TermsInForce, maker: str) -> list[ShelvedPart]:
             missing=part.row.missing,
             rule=part.let_go.rule if part.let_go else "",
             because=part.let_go.because if part.let_go else "",
+            doubt=doubt_in_short(part),
         )
         for part in listed(rows, in_force, desk.day)
     ]
@@ -174,4 +175,4 @@ def _tell(say: Say, drawn: Report, files: Sequence[str]) -> None:
         say.item("·", f"{section.heading}: {section.finding}", indent=0)
     say.answer()
     for name in files:
-        say.answer(name)
+        say.path(Path(name))

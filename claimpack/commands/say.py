@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import io
 import json
 import textwrap
 import unicodedata
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
+from pathlib import Path
 from typing import Any, TextIO
 
 from claimpack.commands.world import World
-from claimpack.errors import ClaimpackError
+from claimpack.errors import CannotWrite, ClaimpackError
 
 _STYLES = {"strong": "1", "good": "1;32", "bad": "1;31", "wait": "1;33", "quiet": "2"}
 _MARKS = {"pass": "✓", "fail": "✗", "unknown": "?", "todo": "•"}
@@ -46,17 +48,21 @@ class Say:
         """A line of the answer, on stdout."""
         self._write(self.world.stdout, text)
 
+    def path(self, path: Path) -> None:
+        """The path of a file or folder that was written, a line of the answer."""
+        self.answer(self.world.from_here(path))
+
     def document(self, keys: Any) -> None:
         """The answer as the one JSON document on stdout."""
         self._write(self.world.stdout, json.dumps(keys, indent=2, ensure_ascii=False))
 
     def note(self, text: str) -> None:
         """A message beside the answer, on stderr."""
-        self._write(self.world.stderr, harmless(text))
+        self._write(self.world.stderr, harmless(self.world.paths_from_here(text)))
 
     def error(self, error: ClaimpackError) -> None:
         """What went wrong, why, what to do, on stderr."""
-        first, *rest = (harmless(line) for line in error.lines())
+        first, *rest = (harmless(self.world.paths_from_here(line)) for line in error.lines())
         self._write(self.world.stderr, f"{self.styled('claimpack:', 'bad', self.world.stderr)} {first}")
         for line in rest:
             self._write(self.world.stderr, f"  {line}")
@@ -82,7 +88,8 @@ class Say:
         """A marked paragraph of the answer, wrapped to the width."""
         lead = " " * indent
         room = self.world.width() - indent - 2
-        lines = [line for part in harmless(text).split("\n") for line in _wrapped(part, room)]
+        told = harmless(self.world.paths_from_here(text))
+        lines = [line for part in told.split("\n") for line in _wrapped(part, room)]
         self.answer(f"{lead}{mark} {lines[0]}")
         for line in lines[1:]:
             self.answer(f"{lead}  {line}")
@@ -137,6 +144,66 @@ class Say:
         typed = self.ask(f"{question} [y/N]")
         return (typed or "").strip().casefold() in ("y", "yes")
 
+    def finish(self) -> None:
+        """See to it that the answer has left for where it goes.
+
+        Raises:
+            CannotWrite: it does not get there.
+        """
+        with _answering():
+            self.world.stdout.flush()
+
     def _write(self, stream: TextIO, text: str) -> None:
-        encoding = stream.encoding or "utf-8"
-        stream.write(text.encode(encoding, "backslashreplace").decode(encoding) + "\n")
+        line = _for(stream, text) + "\n"
+        if stream is self.world.stdout:
+            with _answering():
+                stream.write(line)
+            return
+        # A message that cannot be shown changes nothing of what was done, and there is nowhere left to say so.
+        with suppress(OSError):
+            stream.write(line)
+
+
+def _for(stream: TextIO, text: str) -> str:
+    """Text as a stream can carry it."""
+    encoding = stream.encoding or "utf-8"
+    return text.encode(encoding, "backslashreplace").decode(encoding)
+
+
+class Outlet(io.TextIOBase):
+    """Standard output for what the command library prints by itself, such as the help of a command."""
+
+    def __init__(self, say: Say) -> None:
+        self._say = say
+
+    def write(self, text: str) -> int:
+        """Print text as it is."""
+        with _answering():
+            return self._say.world.stdout.write(_for(self._say.world.stdout, text))
+
+    def flush(self) -> None:
+        """See to it that it has left."""
+        self._say.finish()
+
+    def isatty(self) -> bool:
+        """Whether it goes to a terminal."""
+        return self._say.world.stdout.isatty()
+
+
+@contextmanager
+def _answering() -> Iterator[None]:
+    """What goes to stdout; a reader that stopped reading is no failure.
+
+    Raises:
+        CannotWrite: the disk or the device behind stdout takes no more.
+    """
+    try:
+        yield
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        raise CannotWrite(
+            f"the answer cannot be written to standard output: {error.strerror or error}",
+            "What the command was to change may be changed all the same; only the answer is lost.",
+            "Make room, or send the answer elsewhere; look whether a change was made before you repeat it.",
+        ) from error

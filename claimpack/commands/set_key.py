@@ -15,16 +15,18 @@ if TYPE_CHECKING:
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
     from claimpack.core.claim import Claim
-    from claimpack.core.key_paths import KeyPath
-
-    Changes = Sequence[tuple[KeyPath, str | None]]
+    from claimpack.core.key_paths import Changes
 
 
 def set_key(
     context: typer.Context,
     claim: ClaimArgument,
     pairs: Annotated[
-        list[str], typer.Argument(metavar="KEY VALUE...", help="As in: unit.hours 112.4 parts[1].unit_cost 96.20")
+        list[str],
+        typer.Argument(
+            metavar="KEY VALUE...",
+            help="As in: unit.hours 112.4 parts[1].unit_cost 96.20; a serial by its role: unit.serials.engine E70-5",
+        ),
     ],
     unset: Annotated[bool, typer.Option("--unset", help="Take the named keys away; no values then.")] = False,
     because: Because = "",
@@ -34,18 +36,35 @@ def set_key(
     """Change single keys: set 26-0041 unit.hours 112.4."""
     from claimpack.commands.changes import tell_changes
     from claimpack.commands.desk import Desk
-    from claimpack.commands.gather import is_folder
+    from claimpack.commands.gather import is_folder, the_day
     from claimpack.commands.say import Say
+    from claimpack.core.days_ahead import refuse_days_ahead, written_days_ahead
     from claimpack.core.differences import differences
 
     say = Say(context.obj)
     changes = _unset(pairs) if unset else _changes(pairs)
+    day = the_day(context.obj, today)
+    ahead = written_days_ahead(((str(key), value) for key, value in changes), day)
+    refuse_days_ahead(ahead, day, f"claim {claim}")
     if is_folder(context.obj, claim):
-        before, after = _in_folder(context.obj.folder / claim, changes)
+        before, after = _in_folder(context.obj.path(claim), changes)
     else:
         before, after = _in_book(Desk(context.obj, today), say, claim, changes, because)
+    _note_new_roles(say, claim, before, after)
     tell_changes(say, claim, list(differences(before, after)), json=json)
     return 0
+
+
+def _note_new_roles(say: Say, claim: str, before: Claim, after: Claim) -> None:
+    """Say of a serial's new role that it looks like another one mistyped."""
+    from claimpack.core.words import is_said, nearest
+
+    known = ["unit", "engine", *(serial.role for serial in before.unit.serials)]
+    for serial in after.unit.serials:
+        near = None if is_said(serial.role, known) else nearest(serial.role, known)
+        if near:
+            undone = f"claimpack set {claim} unit.serials.{serial.role.replace(' ', '-')} --unset"
+            say.note(f"{serial.role!r} is a new role. If {near!r} was meant: {undone}; then set unit.serials.{near}")
 
 
 def _changes(pairs: Sequence[str]) -> Changes:
@@ -69,22 +88,21 @@ def _changes(pairs: Sequence[str]) -> Changes:
 
 
 def _unset(written: Sequence[str]) -> Changes:
-    """The keys to take away, the last item of a list first, so that the numbers of the others stay true."""
+    """The keys to take away."""
     from claimpack.core.claim import Claim
     from claimpack.core.key_paths import key_path
 
-    keys = [key_path(Claim, name) for name in written if name]
-    return [(key, None) for key in sorted(keys, key=lambda key: key.steps, reverse=True)]
+    return [(key_path(Claim, name), None) for name in written if name]
 
 
 def _in_book(desk: Desk, say: Say, number: str, changes: Changes, why: str) -> tuple[Claim, Claim]:
     from claimpack.commands.changes import facts_of, note_filed, note_verdict
     from claimpack.core.differences import differences
-    from claimpack.core.key_paths import with_values
+    from claimpack.core.key_paths import placed, with_values
 
     with desk.changing(number) as changing:
         before = changing.claim
-        after = with_values(before, changes, f"claim {number}")
+        after = with_values(before, placed(before, changes), f"claim {number}")
         if after != before:
             changing.keep(after, why=why, facts=facts_of(list(differences(before, after))))
             note_filed(say, number, changing.entry.standing.state)
@@ -96,12 +114,13 @@ def _in_folder(path: Path, changes: Changes) -> tuple[Claim, Claim]:
     """The same in a claim.toml, its comments kept."""
     from claimpack.claim_folder import CLAIM_FILE
     from claimpack.claim_toml import claim_from_toml, with_changes
-    from claimpack.core.key_paths import with_values
+    from claimpack.core.key_paths import placed, with_values
     from claimpack.files import read_text, write_atomically
 
     file = path if path.name == CLAIM_FILE else path / CLAIM_FILE
     text = read_text(file)
     before = claim_from_toml(text, str(file))
-    after = with_values(before, changes, str(file))
-    write_atomically(file, with_changes(text, after, changes).encode())
+    numbered = placed(before, changes)
+    after = with_values(before, numbered, str(file))
+    write_atomically(file, with_changes(text, after, numbered).encode())
     return before, after

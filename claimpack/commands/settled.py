@@ -14,6 +14,9 @@ if TYPE_CHECKING:
     from claimpack.core.states import Standing
 
 
+_GIVEN = {"on": "--on", "why": "--because"}
+
+
 class Taken(NamedTuple):
     """A step taken: the claim, and where it stands after it."""
 
@@ -51,11 +54,12 @@ def take(
     from claimpack.core.states import stand
 
     desk = Desk(world, today)
-    taken = record_from(Step, {"on": a_date(on, "--on") if on else desk.day, "why": why}, "--because")
+    day = a_date(on, "--on") if on else desk.day
+    taken = record_from(Step, {"on": day, "why": why, "claim": number_of(claim)}, claim, _GIVEN)
     with desk.changing(number_of(claim)) as changing:
         standing = changing.entry.standing
-        refuse_impossible_day(standing, taken.on, desk.day)
         happening = step(standing, taken)
+        refuse_impossible_day(standing, happening, desk.day)
         changing.keep(changing.claim, happening)
     return Taken(desk, changing.claim, stand([happening], standing))
 

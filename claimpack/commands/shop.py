@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from shlex import quote
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -44,7 +45,7 @@ def init(
     from claimpack.template_files import Places, read_terms
 
     world: World = context.obj
-    home = world.folder / folder
+    home = world.path(folder)
     if (home / SHOP_FILE).exists():
         raise BadInput(
             f"{folder} is a shop already",
@@ -53,10 +54,11 @@ def init(
         )
     if terms:
         read_terms(terms, Places())
-    record_from(ShopSettings, {"name": name, "terms": terms, "currency": currency or None}, "shop init")
+    named = {key: f"--{key}" for key in ("name", "terms", "currency")}
+    record_from(ShopSettings, {"name": name, "terms": terms, "currency": currency or None}, "shop init", named)
     make_folders(home / kind for kind in ("coverage", "terms", "packet", "tag", "vault"))
-    write_atomically(home / SHOP_FILE, _settings(name, terms, currency).encode())
     open_book(str(home / "book.sqlite"), create=True)
+    write_atomically(home / SHOP_FILE, _settings(name, terms, currency).encode())
     say = Say(world)
     if json:
         say.document({"shop": str(home), "settings": str(home / SHOP_FILE), "book": str(home / "book.sqlite")})
@@ -84,7 +86,7 @@ def _settings(name: str, terms: str, currency: str) -> str:
 
 
 def _change_to(folder: Path) -> str:
-    return f"cd {folder}"
+    return f"cd {quote(str(folder))}"
 
 
 @shop_app.command("show")
@@ -124,12 +126,14 @@ def verify_shop(context: typer.Context, json: Json = False) -> int:
         say.document({"whole": not problems, **counts, "problems": problems})
         return 3 if problems else 0
     style, word = ("bad", "NOT WHOLE") if problems else ("good", "WHOLE")
-    say.answer(
-        f"{say.styled(word, style)}  {counts['events']} events, {counts['claims']} claims, {counts['files']} files"
-    )
+    say.answer(f"{say.styled(word, style)}  {', '.join(_counted(count, what) for what, count in counts.items())}")
     for problem in problems:
         say.item(say.mark("fail"), problem)
     return 3 if problems else 0
+
+
+def _counted(count: int, what: str) -> str:
+    return f"{count} {what.removesuffix('s') if count == 1 else what}"
 
 
 def _proved(world: World, say: Say, found: Shop) -> tuple[list[str], dict[str, int]]:

@@ -89,7 +89,8 @@ def _json(told: Told) -> dict[str, Any]:
         "revision": told.revision,
     }
     if standing:
-        keys["standing"] |= {"paid": plain(standing.paid), "outstanding": plain(standing.outstanding)}
+        sums = {name: getattr(standing, name) for name in ("paid", "outstanding", "refused_rest")}
+        keys["standing"] |= {name: plain(amount) for name, amount in sums.items()}
     if told.assessment:
         keys |= {
             "verdict": told.assessment.verdict,

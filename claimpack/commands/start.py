@@ -35,7 +35,7 @@ def start(
     world: World = context.obj
     say = Say(world)
     day = the_day(world, today)
-    session = Session.open(world.folder / folder, Places(named=tuple(plans or ()), claim=folder), day)
+    session = Session.open(world.path(folder), Places(named=tuple(plans or ()), claim=folder), day)
     if blank:
         session.must_be_new()
         session.save()

@@ -43,7 +43,7 @@ def tag(
             f"Give a number from 1 to {held}." if held else _how_to_hold(case),
         )
     files, notes = _files(case, stock, part, dpi if png else 0)
-    target = context.obj.folder / (out or f"{number}-tag{'.png' if png else '.pdf'}")
+    target = context.obj.path(out or f"{number}-tag{'.png' if png else '.pdf'}")
     placed = {_numbered(target, name): content for name, content in files.items()}
     write_together(placed)
     for note in notes:
@@ -52,7 +52,7 @@ def tag(
         say.document({"claim": number, "files": [str(path) for path in placed]})
     else:
         for path in placed:
-            say.answer(str(path))
+            say.path(path)
     return 0
 
 

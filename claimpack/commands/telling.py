@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from claimpack.commands.say import harmless
 from claimpack.core.money import plain
 
 if TYPE_CHECKING:
@@ -19,7 +20,8 @@ def tell(say: Say, assessment: Assessment) -> None:
     """The whole assessment, the verdict first."""
     claim = assessment.claim
     serials = ", ".join(f"{serial.role} {serial.value}" for serial in claim.unit.serials)
-    say.answer(" · ".join(part for part in (claim.number, f"{claim.maker} {claim.unit.model}", serials) if part))
+    about = (claim.number, f"{claim.maker} {claim.unit.model}", serials)
+    say.answer(harmless(" · ".join(part for part in about if part)))
     tell_verdict(say, assessment)
     _tell_amounts(say, assessment)
     _tell_missing(say, assessment)
@@ -50,7 +52,7 @@ def verdict_line(say: Say, assessment: Assessment) -> str:
     headline = str(assessment.headline)
     for opening in ("Covered ", "Not covered: ", "Cannot say yet: "):
         headline = headline.removeprefix(opening)
-    return f"{word}  {headline}"
+    return f"{word}  {harmless(headline)}"
 
 
 def note_no_plan(say: Say, assessment: Assessment) -> None:

@@ -114,7 +114,8 @@ def _tell_standing(say: Say, told: Told) -> None:
     _fact(say, "Paid", [f"{plain(one.amount)} {money} on {one.on}" for one in standing.payments])
     written_off = f"written off {plain(standing.written_off)}" if standing.written_off else ""
     owed = f"outstanding {plain(standing.outstanding)} {money}" if standing.outstanding else ""
-    _fact(say, "Money", (owed, written_off))
+    refused = f"not accepted {plain(standing.refused_rest)} {money}" if standing.refused_rest else ""
+    _fact(say, "Money", (owed, refused, written_off))
     _fact(say, "Because", (standing.because if standing.because != answer_why else "",))
 
 
@@ -152,7 +153,8 @@ def _hours(labour: Labour) -> str:
     if labour.hours is not None:
         return f"{plain(labour.hours)} h"
     if labour.started and labour.ended:
-        return f"{labour.started:%Y-%m-%d %H:%M} to {labour.ended:%H:%M}"
+        ended = "%H:%M" if labour.started.date() == labour.ended.date() else "%m-%d %H:%M"
+        return f"{labour.started:%Y-%m-%d %H:%M} to {labour.ended:{ended}}"
     return f"since {labour.started:%Y-%m-%d %H:%M}" if labour.started else ""
 
 

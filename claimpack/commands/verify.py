@@ -25,8 +25,8 @@ def verify(
     from claimpack.commands.say import Say
     from claimpack.packet.verify import verify as verified
 
-    say = Say(context.obj)
-    result = verified(context.obj.folder / file, originals=context.obj.folder / originals if originals else None)
+    world, say = context.obj, Say(context.obj)
+    result = verified(world.path(file), originals=world.path(originals) if originals else None)
     if json:
         say.document(result.as_json())
         return 0 if result.genuine else 3

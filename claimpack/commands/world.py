@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
+import io
 import os
+import re
 import shutil
 import sys
 from collections.abc import Mapping
@@ -14,11 +16,11 @@ from typing import TextIO
 
 @dataclass(frozen=True)
 class World:
-    """The world a command runs in; tests hand in their own."""
+    """The world a command runs in; tests hand in their own. A stream closed by who started it is an empty one."""
 
-    stdin: TextIO = field(default_factory=lambda: sys.stdin)
-    stdout: TextIO = field(default_factory=lambda: sys.stdout)
-    stderr: TextIO = field(default_factory=lambda: sys.stderr)
+    stdin: TextIO = field(default_factory=lambda: sys.stdin or io.StringIO())
+    stdout: TextIO = field(default_factory=lambda: sys.stdout or io.StringIO())
+    stderr: TextIO = field(default_factory=lambda: sys.stderr or io.StringIO())
     environ: Mapping[str, str] = field(default_factory=lambda: os.environ)
     folder: Path = field(default_factory=Path.cwd)
     clock: dt.datetime | None = None
@@ -42,6 +44,31 @@ class World:
         """Who is at work: CLAIMPACK_WHO, else the name they logged in with."""
         named = (self.environ.get(name, "") for name in ("CLAIMPACK_WHO", "LOGNAME", "USER", "USERNAME"))
         return next((name for name in named if name), "somebody")
+
+    def path(self, named: Path | str) -> Path:
+        """The place that a path names from where the user stands, without detours through `..`."""
+        whole = self.folder / named
+        if ".." not in whole.parts:
+            return whole
+        return whole.resolve() if whole.name == ".." else whole.parent.resolve() / whole.name
+
+    def from_here(self, path: Path) -> str:
+        """A path as it is written from where the user stands, where that is shorter than the whole."""
+        whole, near = str(path), os.path.relpath(path, self.folder)
+        return near if len(near) < len(whole) else whole
+
+    def paths_from_here(self, text: str) -> str:
+        """Text with the whole paths in it written from where the user stands, where that is shorter."""
+        here = self.folder.absolute()
+        beyond = ""
+        for up, above in enumerate((here, *here.parents)):
+            whole, near = f"{above}{os.sep}", f"..{os.sep}" * up
+            if above == above.parent or len(near) >= len(whole):
+                break
+            text = re.sub(rf"(?<![\w./-]){re.escape(whole)}{beyond}", near.replace("\\", r"\\"), text)
+            # The folder one stands in would read as a detour through the one above it.
+            beyond = rf"(?!{re.escape(above.name)}(?![\w.-]))"
+        return text
 
     def has_colour(self, stream: TextIO) -> bool:
         """Whether colour may go to a stream: a terminal, and neither NO_COLOR nor a dumb terminal."""

@@ -96,7 +96,7 @@ def _told(shift: Shift) -> str:
 
 
 def _moment(at: datetime) -> str:
-    return at.isoformat(sep=" ", timespec="minutes")
+    return f"{at:%Y-%m-%d %H:%M}"
 
 
 class HoursWorked(NamedTuple):
@@ -188,7 +188,8 @@ def labour_beyond_schedule(audited: AuditedClaim, measures: Measures) -> Iterato
             worked[operation.code] = worked.get(operation.code, ZERO) + (time_of.clocked or ZERO)
     for operation in plan.operation:
         hours, asked = worked.get(operation.code, ZERO), claimed.get(operation.code, ZERO)
-        if asked > to_step(operation.hours, plan.pays.labour_step, "up") and asked - operation.hours > measures.a_little:
+        most = max(to_step(operation.hours, plan.pays.labour_step, "up"), operation.hours + measures.a_little)
+        if asked > most:
             yield _beyond(audited, operation, hours, f"{_shown(asked)} are claimed.")
         elif hours > operation.hours * measures.clock_beyond:
             yield _beyond(audited, operation, hours, "was a clock left running?")

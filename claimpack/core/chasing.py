@@ -107,6 +107,8 @@ def why_not(chased: Chased, today: date) -> str:
     standing, dates = chased.standing, payment_dates(chased.standing, chased.terms)
     if standing.state in ("questioned", "refused", "draft"):
         return f"the claim is {'a ' if standing.state == 'draft' else ''}{standing.state}: it is the shop's turn"
+    if standing.state == "paid" and standing.refused_rest:
+        return "what the maker accepted is paid, and a letter asks for late answers and payments only"
     if standing.state not in ("filed", "accepted"):
         return f"the claim is {standing.state}: nothing is waited for"
     if dates.silence_has_spoken(today) and not standing.outstanding:

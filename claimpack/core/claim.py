@@ -9,7 +9,8 @@ from typing import Annotated, Any, Literal, Self
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
 
-from claimpack.core.days import Day, Moment
+from claimpack.core.contradiction import Clash, contradiction
+from claimpack.core.days import Day, Moment, to_the_minute
 from claimpack.core.money import MINOR_UNITS, NotNegative, Positive
 from claimpack.core.words import Line, Named, Text, did_you_mean, folded
 
@@ -118,14 +119,15 @@ class Dates(Record):
     @model_validator(mode="after")
     def _in_order(self) -> Self:
         impossible = [
-            f"{later} {_at(self, later)} lies before {earlier} {_at(self, earlier)}"
+            Clash(f"{{}} {_at(self, later)} lies before {{}} {_at(self, earlier)}", (later, earlier))
             for earlier, later in _ORDER
             if _at(self, earlier) and _at(self, later) and _at(self, later) < _at(self, earlier)
         ]
         if self.never_registered and self.registered:
-            impossible.append(f"never_registered is true, but registered is {self.registered}")
+            registered = ("never_registered", "registered")
+            impossible.append(Clash(f"{{}} is true, but {{}} is {self.registered}", registered))
         if impossible:
-            raise ValueError("; ".join(impossible))
+            raise contradiction(impossible)
         return self
 
 
@@ -220,7 +222,8 @@ class Labour(Record):
             if (self.started.tzinfo is None) != (self.ended.tzinfo is None):
                 raise ValueError("started and ended must both carry a time zone, or neither")
             if self.ended < self.started:
-                raise ValueError(f"ended {self.ended} lies before started {self.started}")
+                ended, started = to_the_minute(self.ended, self.started)
+                raise ValueError(f"ended {ended} lies before started {started}")
         return self
 
 
@@ -303,12 +306,12 @@ class Claim(Record):
     def _built_first(self) -> Self:
         built = self.unit.built
         after = [
-            f"unit.built {built} lies after dates.{role} {_at(self.dates, role)}"
+            Clash(f"{{}} {built} lies after {{}} {_at(self.dates, role)}", ("unit.built", f"dates.{role}"))
             for role in ("delivered", "in_service", "failed", "presented")
             if built and _at(self.dates, role) and _at(self.dates, role) < built
         ]
         if after:
-            raise ValueError("; ".join(after))
+            raise contradiction(after)
         return self
 
     def component(self) -> str:

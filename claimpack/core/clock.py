@@ -91,6 +91,29 @@ def _only(readings: list[dt.datetime], wall: dt.datetime, option: str) -> dt.dat
     return readings[0]
 
 
+def from_to(started: str, ended: str, now: dt.datetime, shown: Shown) -> tuple[dt.datetime, dt.datetime]:
+    """The moments at which work began and ended, as written with --started and --ended.
+
+    Raises:
+        BadInput: one is no time, or the end lies before the start.
+    """
+    begun, done = moment_of(started, "--started", now, shown), moment_of(ended, "--ended", now, shown)
+    if time_between(begun, done) < dt.timedelta(0):
+        raise BadInput(
+            f"--ended {shop_time(done, shown)} lies before --started {shop_time(begun, shown)}",
+            "Work ends after it began.",
+            _over_midnight(begun, done, now) if begun.date() == done.date() else "Correct one of them.",
+        )
+    return begun, done
+
+
+def _over_midnight(begun: dt.datetime, done: dt.datetime, now: dt.datetime) -> str:
+    """How to write work from one day into the next: from yesterday into today, where it is not that late yet."""
+    first = begun.date() - dt.timedelta(days=1 if time_between(begun, now) < dt.timedelta(0) else 0)
+    last = first + dt.timedelta(days=1)
+    return f"Past midnight, write both with their day: --started {first}T{begun:%H:%M} --ended {last}T{done:%H:%M}"
+
+
 def stopped_at(started: dt.datetime, written: str, now: dt.datetime, shown: Shown) -> dt.datetime:
     """When a running clock is to be stopped: now, unless an end is written; a forgotten clock needs one.
 
@@ -103,7 +126,7 @@ def stopped_at(started: dt.datetime, written: str, now: dt.datetime, shown: Show
     if not written:
         if is_forgotten(started, now):
             raise WrongState(
-                f"the clock has run since {started:%Y-%m-%d %H:%M} and was forgotten",
+                f"the clock has run since {shop_time(started, shown)} and was forgotten",
                 "It ran over midnight or longer than 12 hours, and nobody but you knows when the work ended.",
                 f"Say when: claimpack labour stop --at {started:%Y-%m-%d}T…; or throw it away: --discard",
             )
@@ -118,10 +141,28 @@ def stopped_at(started: dt.datetime, written: str, now: dt.datetime, shown: Show
         )
     ended = moment_of(written, "--at", now, shown)
     if time_between(started, ended) < dt.timedelta(0):
-        raise BadInput(f"--at: {written} lies before the clock was started, {started:%Y-%m-%d %H:%M}", do=_FORMS)
+        raise BadInput(f"--at: {written} lies before the clock was started, {shop_time(started, shown)}", do=_FORMS)
     if time_between(ended, now) < dt.timedelta(0):
-        raise BadInput(f"--at: {written} has not come yet; it is {now:%Y-%m-%d %H:%M}", do=_FORMS)
+        raise BadInput(f"--at: {written} has not come yet; it is {shop_time(now, shown)}", do=_FORMS)
     return ended
+
+
+def shop_time(at: dt.datetime, shown: Shown) -> str:
+    """A moment as the shop's clocks show it, to the minute: `2026-03-14 09:05`.
+
+    Its UTC offset is told only where the clocks alone do not say which moment is meant: they showed that time
+    twice, since they were put back; or the moment was written with the offset of another place.
+    """
+    wall = at.replace(tzinfo=None, microsecond=0)
+    is_plain = at.tzinfo is None or _readings(wall, shown) == [at.replace(microsecond=0)]
+    return (wall if is_plain else at).isoformat(sep=" ", timespec="minutes")
+
+
+def span_in_words(started: dt.datetime, ended: dt.datetime, shown: Shown) -> str:
+    """From when to when: `2026-03-14 09:05 to 10:20`; the day is said again where it is another one."""
+    first, last = shop_time(started, shown), shop_time(ended, shown)
+    day = f"{started:%Y-%m-%d} "
+    return f"{first} to {last.removeprefix(day)}"
 
 
 def time_in_words(passed: dt.timedelta) -> str:

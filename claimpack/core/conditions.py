@@ -10,6 +10,7 @@ from typing import NamedTuple
 from claimpack.core.applies import ALIKE
 from claimpack.core.cautions import hazard_of
 from claimpack.core.claim import Claim
+from claimpack.core.days_ahead import days_ahead
 from claimpack.core.labour import clocked
 from claimpack.core.money import plain
 from claimpack.core.plan import Plan
@@ -238,16 +239,15 @@ def owner(facts: Facts) -> list[Missing]:
 
 
 def future(facts: Facts) -> list[Missing]:
-    """No date that has not come yet.
+    """No date that has not come yet; work and held parts may be noted later than the day a claim is filed on.
 
     Source: a claim is a statement of fact: common practice, no source.
     """
     lacking = []
-    for role in ("purchased", "delivered", "in_service", "registered", "failed", "presented", "repaired"):
-        on = getattr(facts.claim.dates, role)
-        if on and on > facts.today:
-            why = say("why.future", date=on, today=facts.today)
-            lacking.append(Missing(what=say("missing.future", role_word=role), why=why))
+    for day in days_ahead(facts.claim, facts.today):
+        what = say("missing.future", role_word=day.role.removeprefix("dates."))
+        why = say("why.future", date=day.on, today=facts.today)
+        lacking.append(Missing(what, why, blocks_filing=not day.role.startswith(("labour.", "held."))))
     return lacking
 
 

@@ -32,7 +32,7 @@ def of_our_time(day: dt.date) -> dt.date:
         ValueError: the year is a slip of the pen.
     """
     if not FIRST_YEAR <= day.year <= LAST_YEAR:
-        raise ValueError(f"{day} lies outside the years {FIRST_YEAR} to {LAST_YEAR}")
+        raise ValueError(f"{day.isoformat()[:10]} lies outside the years {FIRST_YEAR} to {LAST_YEAR}")
     return day
 
 
@@ -47,6 +47,13 @@ def with_a_time(value: Any) -> Any:
     if not isinstance(value, str) or not re.match(r"\d{4}-\d\d-\d\d[T ]\d\d:\d\d", value, re.ASCII):
         raise ValueError(f"{value!s} is not a time such as 2026-02-24T09:10:00")
     return value
+
+
+def to_the_minute(*moments: dt.datetime) -> list[str]:
+    """Moments as people say them, `2026-03-14 09:05`; their UTC offset is told only where they differ in it."""
+    differ = len({moment.utcoffset() for moment in moments}) > 1
+    said = (moment if differ else moment.replace(tzinfo=None) for moment in moments)
+    return [moment.isoformat(sep=" ", timespec="minutes") for moment in said]
 
 
 Day = Annotated[dt.date, BeforeValidator(only_a_date), AfterValidator(of_our_time)]

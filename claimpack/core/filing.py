@@ -9,8 +9,9 @@ from claimpack.core.assessment import YES, Assessment
 from claimpack.core.claim import Record
 from claimpack.core.days import Day
 from claimpack.core.events import Event, Happening
+from claimpack.core.following import may_follow
 from claimpack.core.money import plain
-from claimpack.core.states import Standing, may_follow
+from claimpack.core.states import Standing
 from claimpack.core.words import Line, Text
 from claimpack.errors import BadInput, NotFound
 
@@ -33,13 +34,19 @@ def refuse_unfilable(assessment: Assessment, standing: Standing, sent: Sent, tod
 
     Source: a rule of this tool's, no source.
     """
-    may_follow(standing, Happening(what="filed", on=sent.on))
+    may_follow(standing, Happening(what="filed", on=sent.on), assessment.claim.number)
     presented = assessment.claim.dates.presented
     if sent.on < presented:
         raise BadInput(
             f"--on: {sent.on} lies before {presented}, the day the unit came in",
             "A claim is filed after the repair.",
             "Correct the day; or the claim's dates.presented.",
+        )
+    if standing.filed and sent.on < standing.filed:
+        raise BadInput(
+            f"--on: {sent.on} lies before {standing.filed}, the day it was filed before",
+            "A claim is sent in again after it was sent in.",
+            "Correct the day.",
         )
     for day, option in ((sent.on, "--on"), (sent.received, "--received")):
         if day and day > today:

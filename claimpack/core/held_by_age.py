@@ -13,7 +13,10 @@ STATES = ("held", "called back", "released")
 
 
 class ShelvedPart(NamedTuple):
-    """A held part that is still in the shop; rule is empty while it must be kept, because says why it may go."""
+    """A held part that is still in the shop; rule is empty while it must be kept, because says why it may go.
+
+    Doubt says why a part that a rule lets go is better kept; it is empty where nothing speaks so.
+    """
 
     code: str
     part: str
@@ -27,11 +30,12 @@ class ShelvedPart(NamedTuple):
     missing: date | None
     rule: str = ""
     because: str = ""
+    doubt: str = ""
 
     @property
     def may_go(self) -> bool:
-        """Whether a rule lets it go."""
-        return bool(self.rule)
+        """Whether a rule lets it go, and nothing speaks for keeping it."""
+        return bool(self.rule) and not self.doubt
 
 
 class HeldByAge(NamedTuple):
@@ -41,6 +45,7 @@ class HeldByAge(NamedTuple):
     states: tuple[tuple[str, tuple[int, ...]], ...]
     parts: int
     may_go: tuple[ShelvedPart, ...]
+    better_kept: tuple[ShelvedPart, ...]
     to_send: tuple[ShelvedPart, ...]
     missing: tuple[ShelvedPart, ...]
 
@@ -61,6 +66,7 @@ def held_by_age(parts: Iterable[ShelvedPart], today: date) -> HeldByAge:
         states=tuple((state, _counts(listed, state, buckets, today)) for state in STATES),
         parts=len(listed),
         may_go=tuple(part for part in listed if part.may_go),
+        better_kept=tuple(part for part in listed if part.rule and part.doubt),
         to_send=tuple(sorted(to_send, key=lambda part: (part.send_by or date.max, part.code))),
         missing=tuple(part for part in listed if part.missing),
     )

@@ -1,21 +1,26 @@
-"""Keys as a user names them on one line, as in `unit.hours` or `parts[1].unit_cost`, and what stands under them."""
+"""Keys as a user names them on one line, as in `unit.hours`, `parts[1].unit_cost` or `unit.serials.engine`."""
 
 from __future__ import annotations
 
 import re
 import types
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any, NamedTuple, TypeVar, Union, get_args, get_origin
 
 from pydantic import BaseModel
 
 from claimpack.core.keys import record_from
-from claimpack.core.words import folded, nearest
+from claimpack.core.words import did_you_mean, folded, nearest
 from claimpack.errors import BadInput
 
 Record = TypeVar("Record", bound=BaseModel)
 
-_WRITTEN = re.compile(r"\w+(?:\[\d+\]|\.\w+)*", re.ASCII)
+Changes = Sequence[tuple["KeyPath", str | None]]
+"""Keys and the values they get, as a user wrote them; None takes a key away."""
+
+_WRITTEN = re.compile(r"\w[\w-]*(?:\[[0-9]+\]|\.\w[\w-]*)*")
+_STEP = re.compile(r"\w[\w-]*")
+_ROLE, _OF_A_ROLE = "role", "value"
 _MOST_HINTS = 4
 
 
@@ -26,8 +31,14 @@ class _Node(NamedTuple):
     record: type[BaseModel] | None
 
 
+class Role(str):
+    """An item of a list named by its role, as the engine's serial number is."""
+
+    __slots__ = ()
+
+
 class KeyPath(NamedTuple):
-    """A key with every key above it; places in lists count from 1."""
+    """A key with every key above it; places in lists count from 1, or are named by role."""
 
     steps: tuple[str | int, ...]
     is_value: bool
@@ -48,20 +59,29 @@ def key_path(kind: type[BaseModel], written: str) -> KeyPath:
     """
     if not _WRITTEN.fullmatch(written):
         raise BadInput(f"{written!r} is not the name of a key", do="As in unit.hours, or parts[1].unit_cost.")
-    steps = tuple(int(step) if step.isdecimal() else step for step in re.findall(r"\w+", written))
     node = _Node(listed=False, record=kind)
-    for count, step in enumerate(steps):
-        node = _under(node, step, KeyPath(steps[:count], is_value=False), kind)
-    return KeyPath(steps, is_value=not node.listed and node.record is None)
+    steps: tuple[str | int, ...] = ()
+    for said in _STEP.findall(written):
+        step = int(said) if said.isdecimal() else Role(said) if _names_a_role(node, said) else said
+        node = _under(node, step, KeyPath(steps, is_value=False), kind)
+        steps = (*steps, step)
+    return KeyPath(steps, is_value=isinstance(steps[-1], Role) or (not node.listed and node.record is None))
+
+
+def _names_a_role(node: _Node, said: str) -> bool:
+    return _has_roles(node) and node.record is not None and said not in node.record.model_fields
+
+
+def _has_roles(node: _Node) -> bool:
+    return node.listed and node.record is not None and {_ROLE, _OF_A_ROLE} <= node.record.model_fields.keys()
 
 
 def _under(node: _Node, step: str | int, above: KeyPath, kind: type[BaseModel]) -> _Node:
     wanted = KeyPath((*above.steps, step), is_value=True)
     if node.listed:
-        if isinstance(step, str) or step < 1:
-            raise BadInput(
-                f"{above} is a list", "Its items are named by number, the first is 1.", f"As in {_item(above, node)}."
-            )
+        if not isinstance(step, Role) and (isinstance(step, str) or step < 1):
+            by = "number, the first is 1, or by role" if _has_roles(node) else "number, the first is 1"
+            raise BadInput(f"{above} is a list", f"Its items are named by {by}.", f"As in {_item(above, node)}.")
         return _Node(listed=False, record=node.record)
     if node.record is None:
         raise BadInput(f"key {wanted} is not known", f"{above} is one value, without keys of its own.")
@@ -73,7 +93,8 @@ def _under(node: _Node, step: str | int, above: KeyPath, kind: type[BaseModel]) 
 
 def _item(above: KeyPath, node: _Node) -> str:
     inner = f".{next(iter(node.record.model_fields))}" if node.record else ""
-    return f"{above}[1]{inner}"
+    by_role = f" or {above}.engine" if _has_roles(node) else ""
+    return f"{above}[1]{inner}{by_role}"
 
 
 def _hint(wanted: str, kind: type[BaseModel]) -> str:
@@ -109,7 +130,69 @@ def _node(annotation: Any) -> _Node:
     return _Node(listed=False, record=None)
 
 
-def with_values(record: Record, changes: Iterable[tuple[KeyPath, str | None]], source: str) -> Record:
+def placed(record: BaseModel, changes: Changes) -> Changes:
+    """The changes with every item that is named by its role named by its number; a value for a new role adds an item.
+
+    Keys taken away come with the last item of a list first, so that the numbers of the others stay true.
+
+    Raises:
+        BadInput: several items have the role, or one to be taken away has it not.
+    """
+    keys = record.model_dump(mode="json", exclude_unset=True)
+    given: list[tuple[KeyPath, str | None]] = []
+    for path, value in changes:
+        for plain in _numbered(keys, path, value):
+            given.append(plain)
+            if plain[1] is not None:
+                put(keys, plain[0], plain[1])
+    taken = [change for change in given if change[1] is None]
+    return [change for change in given if change[1] is not None] + sorted(
+        taken, key=lambda change: change[0].steps, reverse=True
+    )
+
+
+def _numbered(keys: Any, path: KeyPath, value: str | None) -> Changes:
+    place = next((place for place, step in enumerate(path.steps) if isinstance(step, Role)), None)
+    if place is None:
+        return [(path, value)]
+    above, role, rest = path.steps[:place], str(path.steps[place]), path.steps[place + 1 :]
+    listed = KeyPath(above, is_value=False)
+    items = _items(keys, listed)
+    number = _with_role(items, role, listed)
+    if value is None:
+        if number is None:
+            roles = [str(item.get(_ROLE, "")) for item in items]
+            raise BadInput(f"{listed} has no item of the role {role!r}", do=did_you_mean(role, roles))
+        return [(KeyPath((*above, number, *rest), path.is_value), None)]
+    inside = rest or (_OF_A_ROLE,)
+    if number is not None:
+        return [(KeyPath((*above, number, *inside), path.is_value), value)]
+    new = len(items) + 1
+    return [
+        (KeyPath((*above, new, _ROLE), is_value=True), role),
+        (KeyPath((*above, new, *inside), path.is_value), value),
+    ]
+
+
+def _items(keys: Any, listed: KeyPath) -> Any:
+    for step in listed.steps:
+        keys = keys.get(step) or {}
+    return keys or []
+
+
+def _with_role(items: Any, role: str, listed: KeyPath) -> int | None:
+    """The number of the item with a role; None where none has it."""
+    found = [number for number, item in enumerate(items, start=1) if folded(item.get(_ROLE, "")) == folded(role)]
+    if len(found) > 1:
+        raise BadInput(
+            f"{listed} has {len(found)} items of the role {role!r}",
+            "Which of them is meant cannot be told.",
+            f"Name it by number: {listed}[{found[0]}].{_OF_A_ROLE}, or {listed}[{found[1]}].{_OF_A_ROLE}",
+        )
+    return found[0] if found else None
+
+
+def with_values(record: Record, changes: Changes, source: str) -> Record:
     """A record with some values changed, as texts a user wrote; None takes the key away.
 
     Raises:

@@ -8,6 +8,7 @@ from typing import Any, TypeVar, Union, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 
+from claimpack.core.contradiction import CONTRADICTION, clashes_in_words
 from claimpack.core.words import did_you_mean, nearest
 from claimpack.errors import BadInput
 
@@ -16,13 +17,17 @@ Kind = TypeVar("Kind", bound=BaseModel)
 _MOST = 12
 
 
-def record_from(kind: type[Kind], keys: Mapping[str, Any], source: str) -> Kind:
+def record_from(
+    kind: type[Kind], keys: Mapping[str, Any], source: str, options: Mapping[str, str] | None = None
+) -> Kind:
     """A record from what the user wrote.
 
     Args:
         kind: the record wanted.
-        keys: the parsed file.
-        source: the file's name, for the message.
+        keys: the parsed file, or what the options of a command say.
+        source: the file's name, or the command's, for the message.
+        options: where the values were given to a command: the option or argument that gave each key, by key, as in
+            `dates.presented` or `unit.serials[1].value`; messages then name what the user typed.
 
     Raises:
         BadInput: with a line for every key that is unknown, absent or wrong, at most twelve.
@@ -30,7 +35,7 @@ def record_from(kind: type[Kind], keys: Mapping[str, Any], source: str) -> Kind:
     try:
         return kind.model_validate(keys)
     except ValidationError as error:
-        problems = [_problem(kind, found) for found in _telling(error.errors(include_url=False))]
+        problems = [_problem(kind, found, options) for found in _telling(error.errors(include_url=False))]
     raise refused(source, problems)
 
 
@@ -54,7 +59,7 @@ def _telling(errors: Sequence[Any]) -> list[Any]:
     return [error for error in errors if error["type"] != "too_short" or error["loc"] not in wrong_inside]
 
 
-def _problem(kind: type[BaseModel], found: Any) -> str:
+def _problem(kind: type[BaseModel], found: Any, options: Mapping[str, str] | None) -> str:
     if found["loc"] and found["loc"][-1] == "[key]":
         *table, key, _ = found["loc"]
         known = str(found.get("ctx", {}).get("expected", "")).replace(" or ", ", ").replace("'", "").split(", ")
@@ -63,9 +68,11 @@ def _problem(kind: type[BaseModel], found: Any) -> str:
     if found["type"] == "extra_forbidden":
         known = _known_keys(kind, found["loc"][:-1])
         return f"key {place} is not known. {_hint(str(found['loc'][-1]), known)}".rstrip()
+    named = f"key {place}" if options is None and place else (options or {}).get(place, "")
     if found["type"] == "missing":
-        return f"key {place} is missing"
-    return f"key {place}: {_plainly(found)}" if place else _plainly(found)
+        return f"{named or f'key {place}'} is missing"
+    said = _plainly(found, place, options or {})
+    return f"{named}: {said}" if named else said
 
 
 def _hint(word: str, known: list[str]) -> str:
@@ -103,8 +110,10 @@ _PLAINLY = {
 }
 
 
-def _plainly(found: Any) -> str:
+def _plainly(found: Any, place: str, options: Mapping[str, str]) -> str:
     given, details = found.get("input"), found.get("ctx", {})
+    if found["type"] == CONTRADICTION:
+        return clashes_in_words(details["clashes"], lambda key: options.get(f"{place}.{key}" if place else key, key))
     if found["type"] == "value_error":
         return str(details["error"])
     if found["type"] == "literal_error":

@@ -104,6 +104,7 @@ def money_facts(number: str, standing: Standing) -> dict[str, str | None]:
         "paid": plain(_coins(standing.paid, currency)),
         "written_off": plain(_coins(standing.written_off, currency)),
         "outstanding": plain(_coins(standing.outstanding, currency)),
+        "refused_rest": plain(_coins(standing.refused_rest, currency)),
     }
 
 

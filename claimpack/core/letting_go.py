@@ -123,9 +123,12 @@ def worth_keeping(let_go: LetGo, state: str, owed: str) -> str:
     """
     if not owed or let_go.rule != RAN_OUT:
         return ""
-    return (
-        f"its hold ran out, but the claim is {state} with {owed} outstanding, and the maker may still ask for the part"
-    )
+    return f"its hold ran out, but {not_settled(state, owed)}, and the maker may still ask for the part"
+
+
+def not_settled(state: str, owed: str) -> str:
+    """That a claim still waits for money, in words."""
+    return f"the claim is {state} with {owed} outstanding"
 
 
 def keep_until(plans: PlansHold, filed: date | None, paid: date | None, repaired: date | None) -> date | None:

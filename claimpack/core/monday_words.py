@@ -92,9 +92,18 @@ def speed_finding(speed: PaymentSpeed) -> str:
     if not speed.paid:
         return f"No payment came yet for {counted(watched, 'claim')} filed, so no time to payment can be told."
     counts = f"{speed.paid:,} paid, {speed.still_open:,} still open and counted as open"
+    if not speed.enough:
+        waiting = f"; {counted(speed.still_open, 'claim is', 'claims are')} still open" if speed.still_open else ""
+        return f"{_payments(speed)}: too few payments to draw a curve{waiting}."
     if speed.curve.median is None:
         return f"Fewer than half of the claims are paid so far, so no median can be told ({counts})."
     return f"Half of the claims are paid within {counted(speed.curve.median, 'day')} of filing ({counts})."
+
+
+def _payments(speed: PaymentSpeed) -> str:
+    days = [f"{step.day:,}" for step in speed.curve.steps for _ in range(step.paid)]
+    after = f"{', '.join(days[:-1])} and {days[-1]}" if len(days) > 1 else days[0]
+    return f"{counted(speed.paid, 'payment')} came, {after} {'day' if days == ['1'] else 'days'} after filing"
 
 
 def months_finding(months: Iterable[MonthOfClaims]) -> str:
@@ -130,6 +139,8 @@ def refusals_finding(answers: Answers) -> str:
     said = f"{refused:,} of {counted(answers.came, 'answer')} {'was a refusal' if refused == 1 else 'were refusals'}"
     form = sum(reason.form for reason in reasons)
     put_right = f", {form:,} of them for form alone" if form else ""
+    if form == refused:
+        put_right = ", for form alone" if form == 1 else ", all of them for form alone"
     top = reasons[0]
     if top.said == NO_REASON or top.times == 1:
         return f"{said}{put_right}."
@@ -157,6 +168,9 @@ def held_finding(held: HeldByAge) -> str:
     said = [f"{counted(held.parts, 'part')} {_is(held.parts)} in the shop"]
     go, send, missing = len(held.may_go), len(held.to_send), len(held.missing)
     said.append(f"{go:,} may go now" if go else "none may go yet")
+    if held.better_kept:
+        kept = len(held.better_kept)
+        said.append(f"{kept:,} {_is(kept)} better kept until the claim is settled")
     if send:
         days = [part.send_by for part in held.to_send if part.send_by]
         by = f", the first by {min(days)}" if days else ""

@@ -19,7 +19,7 @@ def moved_to(claim: Claim, nth: int, shelf: str) -> Claim:
         BadInput: the shelf has no name that can be printed.
     """
     held = claim.held[nth - 1]
-    clean = record_from(HeldPart, {"part": held.part, "shelf": shelf}, "SHELF").shelf
+    clean = record_from(HeldPart, {"part": held.part, "shelf": shelf}, "SHELF", {}).shelf
     if not clean:
         raise BadInput("SHELF: it has no name", "Nobody finds a part that lies nowhere.", "Name it, as in B3.")
     parts = list(claim.held)

@@ -13,6 +13,9 @@ from claimpack.core.survival import PaymentCurve, Wait, payment_curve, waits
 ENOUGH = 10
 """How many claims a maker must have before its speed is told."""
 
+ENOUGH_PAYMENTS = 5
+"""How many payments there must be before a curve is drawn or a median told."""
+
 MARKS = (15, 30, 45, 60, 90, 120, 180, 365)
 """The days since filing that a table shows."""
 
@@ -36,6 +39,11 @@ class PaymentSpeed(NamedTuple):
     still_open: int
     makers: tuple[MakerSpeed, ...]
     too_few: tuple[str, ...]
+
+    @property
+    def enough(self) -> bool:
+        """Whether there are payments enough for a curve."""
+        return self.paid >= ENOUGH_PAYMENTS
 
 
 class PaidWithin(NamedTuple):

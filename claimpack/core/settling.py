@@ -1,4 +1,4 @@
-"""Settling: what the maker answers and pays, and how a claim ends; each decided here before it is recorded."""
+"""Settling: what the maker answers and pays; each decided here before it is recorded."""
 
 from __future__ import annotations
 
@@ -11,17 +11,19 @@ from claimpack.core.answers import AnswerKind
 from claimpack.core.claim import Record
 from claimpack.core.days import Day
 from claimpack.core.events import Happening, Kind
+from claimpack.core.following import CLAIM, may_follow
 from claimpack.core.money import exact, fits, in_money, minor_unit, plain, rounded
-from claimpack.core.states import Standing, may_follow
-from claimpack.core.words import Text, did_you_mean
-from claimpack.errors import BadInput, WrongState
+from claimpack.core.states import Standing
+from claimpack.core.words import Line, Text, did_you_mean
+from claimpack.errors import BadInput
 
 
 class Step(Record):
-    """A step somebody takes with a filed claim: the business day it counts from, and why."""
+    """A step somebody takes with a claim: the business day it counts from, why, and the claim's number for messages."""
 
     on: Day
     why: Text = ""
+    claim: Line = CLAIM
 
 
 def amount_in(written: str, name: str, currency: str) -> Decimal:
@@ -47,8 +49,19 @@ def amount_in(written: str, name: str, currency: str) -> Decimal:
     return rounded(amount, currency) if currency else amount
 
 
-def refuse_impossible_day(standing: Standing, on: date, today: date) -> None:
-    """Refuse a day before the claim was filed, or one still to come.
+_NOT_BEFORE_FILING: Mapping[str, str] = {
+    "withdrawn": "A claim that was filed is taken back after it went out, not before.",
+    "written off": "What is given up was claimed first.",
+    "reopened": "It is taken up again after it was filed, not before.",
+    "answer undone": "The answer that is taken back came after the filing.",
+    "payment undone": "The payment that is taken back came after the filing.",
+}
+_WHENEVER = ("part moved", "part scrapped")
+"""What the shop may have done with a part before the claim was filed."""
+
+
+def refuse_day_ahead(on: date, today: date) -> None:
+    """Refuse a day still to come for what is said to have happened.
 
     Raises:
         BadInput: with the two days.
@@ -61,10 +74,22 @@ def refuse_impossible_day(standing: Standing, on: date, today: date) -> None:
             "The book records what has happened.",
             "Correct the day; or say which day it is with --today.",
         )
-    if standing.filed and on < standing.filed:
+
+
+def refuse_impossible_day(standing: Standing, happening: Happening, today: date) -> None:
+    """Refuse a day still to come, or one before the claim was filed for what can only come after.
+
+    Raises:
+        BadInput: with the two days.
+
+    Source: a rule of this tool's, no source.
+    """
+    on = happening.on
+    refuse_day_ahead(on, today)
+    if standing.filed and on < standing.filed and happening.what not in _WHENEVER:
         raise BadInput(
             f"--on: {on} lies before {standing.filed}, the day the claim was filed",
-            "The maker cannot act on a claim it does not have.",
+            _NOT_BEFORE_FILING.get(happening.what, "The maker cannot act on a claim it does not have."),
             "Correct the day.",
         )
 
@@ -77,8 +102,8 @@ def received(standing: Standing, step: Step) -> Happening:
 
     Source: common practice, no source.
     """
-    may_follow(standing, Happening(what="received", on=step.on))
-    return _happening("received", step, {})
+    may_follow(standing, Happening(what="received", on=step.on), step.claim)
+    return recorded("received", step, {})
 
 
 def answered(standing: Standing, step: Step, answer: str, amount: str, form: bool) -> Happening:
@@ -103,38 +128,28 @@ def answered(standing: Standing, step: Step, answer: str, amount: str, form: boo
             f"{answer!r} is no answer of a maker's: it is one of {', '.join(kinds)}",
             do=did_you_mean(answer, kinds) or "Choose one of them.",
         )
-    may_follow(standing, Happening(what="answered", on=step.on))
-    _refuse_twice(standing, step, answer)
+    may_follow(standing, Happening(what="answered", on=step.on), step.claim)
     if form and answer != "refused":
         raise BadInput(
             f"--form goes with refused, not with {answer}",
             "It says that form alone was wrong, and that the claim can be put right.",
             "Leave it out.",
         )
+    accepted = _accepted(standing, step, answer, amount)
+    _refuse_twice(standing, step, answer, accepted)
+    _refuse_less(standing, step, answer, accepted)
     facts = {"answer": answer, "form": "yes" if form else ""}
-    accepted = _accepted(standing, answer, amount)
     if accepted is not None:
         facts["amount"] = plain(accepted)
-    return _happening("answered", step, facts)
+    return recorded("answered", step, facts)
 
 
-def _refuse_twice(standing: Standing, step: Step, answer: str) -> None:
-    """One answer entered twice would count twice among the refusals."""
-    last = standing.answers[-1] if standing.answers else None
-    if last and (last.answer, last.on) == (answer, step.on):
-        raise BadInput(
-            f"the answer {answer} of {step.on} is recorded already",
-            "Entered twice, it would count as two answers of the maker's.",
-            "To change it, take it back first: claimpack answer CLAIM --undo --because REASON",
-        )
-
-
-def _accepted(standing: Standing, answer: str, written: str) -> Decimal | None:
+def _accepted(standing: Standing, step: Step, answer: str, written: str) -> Decimal | None:
     if answer == "part" and not written:
         raise BadInput(
             "--amount is missing: how much does the maker accept?",
             "The rest is not outstanding any more.",
-            "Add it, as in: answer CLAIM part --amount 120.00",
+            f"Add it, as in: claimpack answer {step.claim} part --amount 120.00",
         )
     if not written:
         return None
@@ -154,6 +169,42 @@ def _accepted(standing: Standing, answer: str, written: str) -> Decimal | None:
     return amount
 
 
+def _refuse_twice(standing: Standing, step: Step, answer: str, accepted: Decimal | None) -> None:
+    """One answer entered twice would count twice among the refusals."""
+    last = standing.answers[-1] if standing.answers else None
+    if last and (last.answer, last.on, last.amount) == (answer, step.on, accepted):
+        raise BadInput(
+            f"the answer {answer} of {step.on} is recorded already",
+            "Entered twice, it would count as two answers of the maker's.",
+            f"To change it, take it back first: {_taking_back(standing, step)}",
+        )
+
+
+def _refuse_less(standing: Standing, step: Step, answer: str, accepted: Decimal | None) -> None:
+    """After a part was accepted, the maker can only give in to more of the rest."""
+    if not standing.refused_rest:
+        return
+    if answer not in ("part", "accepted"):
+        raise BadInput(
+            f"{answer} cannot follow: {_money(standing, standing.owed)} is accepted already",
+            f"The other {_money(standing, standing.refused_rest)} is refused; the maker can only accept more of it.",
+            f"Send it in again: claimpack file {step.claim}; if that answer was a mistake: "
+            f"{_taking_back(standing, step)}",
+        )
+    if accepted is not None and accepted <= standing.owed:
+        raise BadInput(
+            f"--amount: {_money(standing, accepted)} is not more than is accepted already, "
+            f"{_money(standing, standing.owed)}",
+            "It says how much the maker accepts in all.",
+            f"Correct the amount; if that answer was a mistake: {_taking_back(standing, step)}",
+        )
+
+
+def _taking_back(standing: Standing, step: Step) -> str:
+    answer = f"claimpack answer {step.claim} --undo --because TEXT"
+    return f"claimpack pay {step.claim} --undo --because TEXT, then {answer}" if standing.state == "paid" else answer
+
+
 def paid(standing: Standing, step: Step, written: str, anyway: bool = False) -> Happening:
     """What is recorded of a payment.
 
@@ -169,15 +220,16 @@ def paid(standing: Standing, step: Step, written: str, anyway: bool = False) -> 
 
     Source: common practice, no source.
     """
-    may_follow(standing, Happening(what="paid", on=step.on))
+    may_follow(standing, Happening(what="paid", on=step.on), step.claim)
     amount = amount_in(written, "AMOUNT", standing.currency)
     if amount > standing.outstanding and not anyway:
+        gives_in = f"if the maker gave in, record that first: claimpack answer {step.claim} part --amount MORE; "
         raise BadInput(
             f"AMOUNT: {_money(standing, amount)} is more than is outstanding, {_money(standing, standing.outstanding)}",
             "It may be meant for another claim, or have been entered before.",
-            "Correct it; or say why it is right with --anyway REASON.",
+            f"Correct it; {gives_in if standing.refused_rest else ''}or say why it is right with --anyway REASON.",
         )
-    return _happening("paid", step, {"amount": plain(amount)})
+    return recorded("paid", step, {"amount": plain(amount)})
 
 
 def charged_back(standing: Standing, step: Step, written: str) -> Happening:
@@ -189,8 +241,8 @@ def charged_back(standing: Standing, step: Step, written: str) -> Happening:
 
     Source: common practice, no source.
     """
-    may_follow(standing, Happening(what="charged back", on=step.on))
-    _refuse_without_reason(step)
+    may_follow(standing, Happening(what="charged back", on=step.on), step.claim)
+    refuse_without_reason(step)
     amount = amount_in(written, "AMOUNT", standing.currency)
     if amount > standing.paid:
         raise BadInput(
@@ -198,92 +250,15 @@ def charged_back(standing: Standing, step: Step, written: str) -> Happening:
             "Nobody can take back what was never paid.",
             "Correct the amount.",
         )
-    return _happening("charged back", step, {"amount": plain(amount)})
+    return recorded("charged back", step, {"amount": plain(amount)})
 
 
-def answer_undone(standing: Standing, step: Step) -> Happening:
-    """What is recorded when the last answer was entered by mistake.
-
-    Raises:
-        WrongState: there is no answer to undo.
-        BadInput: there is no reason.
-
-    Source: a rule of this tool's, no source.
-    """
-    may_follow(standing, Happening(what="answer undone", on=step.on))
-    _refuse_without_reason(step)
-    if not standing.answers:
-        raise WrongState(
-            "the claim has no answer that could be undone",
-            "It counts as accepted because money came in.",
-            "Undo the payment: claimpack pay CLAIM --undo --because TEXT",
-        )
-    last = standing.answers[-1]
-    return _happening("answer undone", step, {"answer": last.answer, "answered": last.on.isoformat()})
-
-
-def payment_undone(standing: Standing, step: Step) -> Happening:
-    """What is recorded when the last payment, or the last charge-back, was entered by mistake.
+def refuse_without_reason(step: Step) -> None:
+    """Refuse a step that takes something back without a reason.
 
     Raises:
-        WrongState: there is none to undo.
-        BadInput: there is no reason.
-
-    Source: a rule of this tool's, no source.
+        BadInput: there is none.
     """
-    may_follow(standing, Happening(what="payment undone", on=step.on))
-    _refuse_without_reason(step)
-    if not standing.payments:
-        raise WrongState("the claim has no payment that could be undone", do="See: claimpack history CLAIM")
-    last = standing.payments[-1]
-    return _happening("payment undone", step, {"amount": plain(last.amount), "paid": last.on.isoformat()})
-
-
-def written_off(standing: Standing, step: Step) -> Happening:
-    """What is recorded when the shop gives up what is outstanding.
-
-    Raises:
-        WrongState: nothing can be written off.
-        BadInput: there is no reason.
-
-    Source: common practice, no source.
-    """
-    may_follow(standing, Happening(what="written off", on=step.on))
-    _refuse_without_reason(step)
-    return _happening("written off", step, {"amount": plain(standing.outstanding)} if standing.outstanding else {})
-
-
-def withdrawn(standing: Standing, step: Step) -> Happening:
-    """What is recorded when the shop takes a claim back.
-
-    Raises:
-        WrongState: it is settled.
-        BadInput: there is no reason.
-
-    Source: a rule of this tool's, no source.
-    """
-    return _plainly("withdrawn", standing, step)
-
-
-def reopened(standing: Standing, step: Step) -> Happening:
-    """What is recorded when a claim that was withdrawn or written off is taken up again.
-
-    Raises:
-        WrongState: it is neither.
-        BadInput: there is no reason.
-
-    Source: a rule of this tool's, no source.
-    """
-    return _plainly("reopened", standing, step)
-
-
-def _plainly(what: Kind, standing: Standing, step: Step) -> Happening:
-    may_follow(standing, Happening(what=what, on=step.on))
-    _refuse_without_reason(step)
-    return _happening(what, step, {})
-
-
-def _refuse_without_reason(step: Step) -> None:
     if not step.why:
         raise BadInput(
             "--because is missing: why is it done?",
@@ -292,7 +267,8 @@ def _refuse_without_reason(step: Step) -> None:
         )
 
 
-def _happening(what: Kind, step: Step, facts: Mapping[str, str]) -> Happening:
+def recorded(what: Kind, step: Step, facts: Mapping[str, str]) -> Happening:
+    """What is recorded of a step; facts that say nothing are left out."""
     return Happening(what=what, on=step.on, why=step.why, facts={name: fact for name, fact in facts.items() if fact})
 
 

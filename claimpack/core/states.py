@@ -1,4 +1,4 @@
-"""Where a claim stands: folded from its events, and what may follow."""
+"""Where a claim stands: folded from its events."""
 
 from __future__ import annotations
 
@@ -11,7 +11,6 @@ from claimpack.core.answers import UNANSWERED, Answer, left_by
 from claimpack.core.claim import Record
 from claimpack.core.events import Event, Happening
 from claimpack.core.money import ZERO, Number
-from claimpack.errors import WrongState
 
 State = Literal["draft", "filed", "questioned", "accepted", "refused", "paid", "written off", "withdrawn"]
 PartState = Literal["held", "called back", "sent", "released", "scrapped"]
@@ -21,32 +20,6 @@ OPEN: tuple[State, ...] = ("draft", "filed", "questioned", "accepted", "refused"
 
 PENDING: tuple[State, ...] = ("filed", "questioned", "accepted", "refused")
 """States of a claim that is filed and not settled."""
-
-_FOLLOWS: Mapping[str, tuple[State, ...]] = {
-    "edited": ("draft",),
-    "corrected": ("filed", "questioned", "accepted", "refused"),
-    "filed": ("draft", "questioned", "refused"),
-    "received": ("filed", "questioned"),
-    "answered": ("filed", "questioned", "refused"),
-    "answer undone": ("questioned", "accepted", "refused"),
-    "paid": ("filed", "questioned", "accepted", "paid"),
-    "payment undone": ("accepted", "paid"),
-    "charged back": ("paid", "accepted"),
-    "written off": ("filed", "questioned", "accepted", "refused"),
-    "withdrawn": ("draft", "filed", "questioned", "accepted", "refused"),
-    "reopened": ("withdrawn", "written off"),
-}
-
-_PART_FOLLOWS: Mapping[str, tuple[PartState, ...]] = {
-    "part moved": ("held", "called back", "released"),
-    "part called back": ("held",),
-    "part sent": ("called back",),
-    "part released": ("held", "called back"),
-    "part scrapped": ("released",),
-}
-
-
-_SAID = {"answer undone": "have its answer undone", "payment undone": "have its payment undone"}
 
 
 class Payment(Record):
@@ -71,7 +44,11 @@ class HeldStanding(Record):
 
 
 class Standing(Record):
-    """Where a claim stands; dates are the business days of its events, None where there was none."""
+    """Where a claim stands; dates are the business days of its events, None where there was none.
+
+    `rest_written_off` is the part of `written_off` that the maker had refused; `paid_before` counts the payments that
+    came in before the last filing.
+    """
 
     state: State = "draft"
     before: State = "draft"
@@ -90,7 +67,9 @@ class Standing(Record):
     accepted_on: date | None = None
     accepted: Number | None = None
     payments: tuple[Payment, ...] = ()
+    paid_before: int = 0
     written_off: Number = ZERO
+    rest_written_off: Number = ZERO
     parts: tuple[HeldStanding, ...] = ()
 
     @property
@@ -113,40 +92,20 @@ class Standing(Record):
         """What is still to come in; nothing on a claim that is not filed, settled, or refused for good."""
         if self.state not in PENDING:
             return ZERO
-        return max(self.owed - self.paid - self.written_off, ZERO)
+        given_up = self.written_off - self.rest_written_off
+        return max(self.owed - self.paid - given_up, ZERO)
+
+    @property
+    def refused_rest(self) -> Decimal:
+        """What the maker refused when it accepted a part, has not paid all the same, and was not let go."""
+        in_part = bool(self.answers) and self.answers[-1].answer == "part"
+        if not in_part or self.state not in ("accepted", "paid"):
+            return ZERO
+        return max(self.claimed - max(self.owed, self.paid) - self.rest_written_off, ZERO)
 
     def part(self, index: int) -> HeldStanding:
         """Where a held part stands."""
         return next((part for part in self.parts if part.index == index), HeldStanding(index=index))
-
-
-def may_follow(standing: Standing, happening: Happening) -> None:
-    """Refuse what does not follow from where a claim or one of its parts stands.
-
-    Raises:
-        WrongState: it does not follow; the message names the state and what may happen in it.
-
-    Source: the states of a claim and of a held part are this tool's, no source.
-    """
-    if happening.what in _PART_FOLLOWS:
-        part = standing.part(int(happening.facts["part"]))
-        _refuse_unless(part.state in _PART_FOLLOWS[happening.what], happening.what, part.state, _PART_FOLLOWS)
-    elif happening.what == "answered" and standing.state == "accepted" and not standing.answers:
-        return  # it was accepted by paying short of the claim; the written answer comes after
-    elif happening.what in _FOLLOWS:
-        _refuse_unless(standing.state in _FOLLOWS[happening.what], happening.what, standing.state, _FOLLOWS)
-
-
-def _refuse_unless(follows: bool, what: str, state: str, table: Mapping[str, tuple[str, ...]]) -> None:
-    if follows:
-        return
-    possible = [kind for kind, states in table.items() if state in states and kind not in _SAID]
-    subject = "the held part" if what.startswith("part ") else "the claim"
-    step = _SAID.get(what, f"be {what.removeprefix('part ')}")
-    raise WrongState(
-        f"{subject} is {state}, so it cannot {step} now",
-        f"From {state} it can be: {', '.join(kind.removeprefix('part ') for kind in possible) or 'nothing more'}.",
-    )
 
 
 def stand(events: Iterable[Event | Happening], start: Standing | None = None) -> Standing:
@@ -162,6 +121,8 @@ def stand(events: Iterable[Event | Happening], start: Standing | None = None) ->
 Told = Event | Happening
 Change = dict[str, object]
 
+_NOT_WRITTEN_OFF: Change = {"written_off": ZERO, "rest_written_off": ZERO}
+
 
 def _opened(_standing: Standing, event: Told) -> Change:
     return {"opened": event.on}
@@ -171,6 +132,7 @@ def _filed(standing: Standing, event: Told) -> Change:
     facts = event.facts
     return {
         **UNANSWERED,
+        **_NOT_WRITTEN_OFF,
         "state": "filed",
         "filed": event.on,
         "received": date.fromisoformat(facts["received"]) if facts.get("received") else None,
@@ -179,6 +141,7 @@ def _filed(standing: Standing, event: Told) -> Change:
         "filed_revision": int(facts.get("revision", "0")),
         "claimed": Decimal(facts.get("claimed", "0")),
         "currency": facts.get("currency", ""),
+        "paid_before": len(standing.payments),
     }
 
 
@@ -199,6 +162,7 @@ def _answered(standing: Standing, event: Told) -> Change:
 
 _UNFILED: Change = {
     **UNANSWERED,
+    **_NOT_WRITTEN_OFF,
     "state": "draft",
     "filed": None,
     "received": None,
@@ -210,7 +174,7 @@ _UNFILED: Change = {
 
 
 def _answer_undone(standing: Standing, _event: Told) -> Change:
-    return _stood_again(standing, standing.answers[:-1], standing.payments)
+    return {**_stood_again(standing, standing.answers[:-1], standing.payments), **_NOT_WRITTEN_OFF}
 
 
 def _payment_undone(standing: Standing, _event: Told) -> Change:
@@ -219,12 +183,14 @@ def _payment_undone(standing: Standing, _event: Told) -> Change:
 
 def _stood_again(standing: Standing, answers: tuple[Answer, ...], payments: tuple[Payment, ...]) -> Change:
     """Where a claim stands with other answers and payments than it had."""
-    change = {**left_by(answers, standing.claimed), "payments": payments}
-    if not payments:
+    before = min(standing.paid_before, len(payments))
+    change = {**left_by(answers, standing.claimed), "payments": payments, "paid_before": before}
+    came_in = payments[before:]
+    if not came_in and not (payments and change["state"] == "accepted"):
         return change
     after = standing.model_copy(update={**change, "state": "accepted"})
     settled = "paid" if after.outstanding == 0 else "accepted"
-    return {**change, "state": settled, "accepted_on": after.accepted_on or payments[0].on}
+    return {**change, "state": settled, "accepted_on": after.accepted_on or came_in[0].on}
 
 
 def _paid(standing: Standing, event: Told) -> Change:
@@ -246,8 +212,13 @@ def _charged_back(standing: Standing, event: Told) -> Change:
 
 
 def _written_off(standing: Standing, event: Told) -> Change:
-    amount = Decimal(event.facts.get("amount", "0"))
-    return {"state": "written off", "before": standing.state, "written_off": standing.written_off + amount}
+    """A claim whose refused rest alone is let go stands where it stood."""
+    amount, rest = (Decimal(event.facts.get(name, "0")) for name in ("amount", "rest"))
+    change: Change = {
+        "written_off": standing.written_off + amount,
+        "rest_written_off": standing.rest_written_off + rest,
+    }
+    return change if rest and rest == amount else {**change, "state": "written off", "before": standing.state}
 
 
 def _withdrawn(standing: Standing, _event: Told) -> Change:
@@ -257,7 +228,8 @@ def _withdrawn(standing: Standing, _event: Told) -> Change:
 def _reopened(standing: Standing, _event: Told) -> Change:
     if standing.state == "withdrawn":
         return _UNFILED
-    return {"state": standing.before, "written_off": ZERO}
+    stood = standing.before if standing.state == "written off" else standing.state
+    return {**_NOT_WRITTEN_OFF, "state": stood}
 
 
 def _part(change: Callable[[Told], Change]) -> Callable[[Standing, Told], Change]:

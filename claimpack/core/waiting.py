@@ -73,6 +73,8 @@ def standing_waits_for(standing: Standing, digest: Digest, terms: Terms | None, 
     """
     if standing.state == "draft":
         return _draft(digest.verdict, digest.file_by, today)
+    if standing.state == "paid" and standing.refused_rest:
+        return "contest or write off what was not accepted"
     return _filed(standing, terms, today)
 
 

@@ -210,12 +210,20 @@ WORDS: Mapping[str, str] = {
     "dates.failed": "the day it failed",
     "dates.repaired": "the day of the repair",
     "unit.built": "the day the unit was built",
+    "approval.on": "the day of the maker's approval",
+    "earlier.repaired": "the day of an earlier repair",
+    "held.since": "the day from which a part is held",
+    "labour.started": "the start of work",
+    "labour.ended": "the end of work",
     "unit.hours": "the hour-meter reading",
     "unit.meter": "whether the unit has an hour meter",
     "unit.use": "how the unit is used",
     "unit.sold_in": "where the unit was sold",
     "owner.first_owner": "whether this is the first owner",
     "failure.component": "the component that failed",
+    "serial.unit": "unit",
+    "serial.engine": "engine",
+    "serial.battery": "battery",
     "plan": "the plan's name",
     "or": "or",
     "and": "and",
@@ -235,7 +243,7 @@ class Sentence(NamedTuple):
     """One thing said: a key of the table and the facts it names.
 
     Facts whose name ends in `_word` hold keys of the word table, joined by `|` for "or" or `&` for "and"; those that
-    end in `_period` hold an ISO 8601 duration.
+    end in `_period` hold an ISO 8601 duration. The role of a serial number is said by its word where there is one.
     """
 
     key: str
@@ -244,7 +252,8 @@ class Sentence(NamedTuple):
     def said(self, says: Mapping[str, str] = SAYS, words: Mapping[str, str] = WORDS) -> str:
         """The sentence in the words given; English where a table lacks it."""
         template = says.get(self.key) or SAYS[self.key]
-        return template.format_map({name: _spoken(name, fact, words) for name, fact in self.facts.items()})
+        said = template.format_map({name: _spoken(name, fact, words) for name, fact in self.facts.items()})
+        return said.replace("….", "…")
 
     def __str__(self) -> str:
         """The sentence in English."""
@@ -266,7 +275,7 @@ def _spoken(name: str, fact: str, words: Mapping[str, str]) -> str:
         return _joined(fact, words)
     if name.endswith("_period"):
         return period_in_words(fact, words)
-    return fact
+    return serial_role(fact, words) if name == "role" else fact
 
 
 def _joined(fact: str, words: Mapping[str, str]) -> str:
@@ -279,6 +288,12 @@ def _joined(fact: str, words: Mapping[str, str]) -> str:
 
 def _word(key: str, words: Mapping[str, str]) -> str:
     return words.get(key) or WORDS.get(key, key)
+
+
+def serial_role(role: str, words: Mapping[str, str] = WORDS) -> str:
+    """What a serial number is of, in words; as the claim or the plan writes it where no word is known for it."""
+    key = f"serial.{role.casefold()}"
+    return words.get(key) or WORDS.get(key, role)
 
 
 def period_in_words(iso: str, words: Mapping[str, str] = WORDS) -> str:

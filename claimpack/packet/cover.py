@@ -9,7 +9,7 @@ from claimpack.packet.amount_strip import amount_strip
 from claimpack.packet.cover_facts import fact_columns, failure_facts
 from claimpack.packet.draft import Draft, day
 from claimpack.packet.drawn import bookmark, gap
-from claimpack.packet.grid import ALL, Command, framed, grid, padded, side_by_side
+from claimpack.packet.grid import ALL, Command, grid, padded, side_by_side
 from claimpack.packet.hero import hero_picture
 from claimpack.packet.lettering import ACCENT, INK, text
 from claimpack.packet.signs import OUTCOME_OF, sign
@@ -17,13 +17,14 @@ from claimpack.packet.timeline_drawing import MOST_WINDOWS, timeline_picture
 
 _MOST_MISSING = 6
 _SHORT_NUMBER = 11
+_BAR = 8.0
 
 
 def cover_section(draft: Draft) -> list[Any]:
     """Claim, verdict, what is missing, amount, unit, owner, dates, time line, and a picture where there is room."""
     body = [bookmark("cover", draft.words.cover), _masthead(draft), gap(8), _verdict(draft)]
     blocking = [item for item in draft.assessment.missing if item.blocks_filing]
-    if blocking:
+    if blocking and draft.assessment.verdict != "not covered":
         body += [gap(6), _not_ready(draft)]
     body += [gap(6), amount_strip(draft), gap(9), fact_columns(draft), gap(6), failure_facts(draft), gap(9)]
     body += _timeline(draft)
@@ -35,9 +36,10 @@ def _masthead(draft: Draft) -> Any:
     number = [
         text(words.claim.upper(), "label"),
         text(draft.claim.number, "number" if len(draft.claim.number) <= _SHORT_NUMBER else "number-long"),
+        gap(1),
+        text(words.judged_today.format(today=day(draft.assessment.today)), "small"),
     ]
-    today = words.judged_today.format(today=day(draft.assessment.today))
-    maker = [text(words.maker.upper(), "label"), text(draft.maker, "strong"), text(today, "small")]
+    maker = [text(words.maker.upper(), "label"), text(draft.maker, "strong")]
     reached = " · ".join(line for line in (shop.phone, shop.email) if line)
     dealer = words.dealer_number.format(number=shop.dealer_number) if shop.dealer_number else ""
     beside: list[Any] = []
@@ -88,8 +90,10 @@ def _not_ready(draft: Draft) -> Any:
     if len(lacking) > _MOST_MISSING:
         more = words.more_missing.format(count=len(lacking) - _MOST_MISSING, section=words.missing)
         lines.append(text(more, "small"))
-    commands = [("BOX", *ALL, 1.2, INK), ("LINEBEFORE", (0, 0), (0, -1), 7, INK, 0)]
-    return framed(lines, draft.width, [*commands, ("LEFTPADDING", *ALL, 16)])
+    commands: list[Command] = [("BOX", *ALL, 1.2, INK), ("BACKGROUND", (0, 0), (0, -1), INK), ("SPAN", (0, 0), (0, -1))]
+    edges: list[Command] = [("TOPPADDING", (1, 0), (1, 0), 7), ("BOTTOMPADDING", (1, -1), (1, -1), 7)]
+    rows = [["", line] for line in lines]
+    return grid(rows, [_BAR, draft.width - _BAR], [*padded(10, 10, 1.5, 1.5), *edges, *commands])
 
 
 def _timeline(draft: Draft) -> list[Any]:

@@ -7,8 +7,9 @@ from typing import Any
 from claimpack.core.money import plain
 from claimpack.packet.draft import Draft, day
 from claimpack.packet.grid import side_by_side
-from claimpack.packet.lettering import text
+from claimpack.packet.lettering import text, width_of
 from claimpack.packet.ruled_table import facts_table
+from claimpack.typeface import REGULAR
 
 Facts = list[tuple[str, str]]
 
@@ -16,28 +17,29 @@ _SPACE = 14.0
 _MOST_SERIALS = 5
 _MOST_EARLIER = 3
 _LONGEST = 240
+_OWNER_SHARE, _OWNER_LABEL = 0.41, 55
 
 
 def fact_columns(draft: Draft) -> Any:
     """Unit, owner and dates side by side."""
     words = draft.words
     columns = (
-        (words.unit, unit_facts(draft), 0.35, 66),
-        (words.owner, owner_facts(draft), 0.4, 56),
-        (words.dates_title, dates(draft), 0.25, 58),
+        (words.unit, unit_facts(draft), 0.36, 68, _SPACE),
+        (words.owner, owner_facts(draft), _OWNER_SHARE, _OWNER_LABEL, _SPACE),
+        (words.dates_title, dates(draft), 0.23, 58, 0),
     )
     pieces = [
-        [text(title.upper(), "label"), facts_table(facts, draft.width * share - _SPACE, label)]
-        for title, facts, share, label in columns
+        [text(title.upper(), "label"), facts_table(facts, draft.width * share - space, label)]
+        for title, facts, share, label, space in columns
     ]
-    return side_by_side(pieces, [draft.width * share for _, _, share, _ in columns], _SPACE)
+    return side_by_side(pieces, [draft.width * share for _, _, share, _, _ in columns], _SPACE)
 
 
 def unit_facts(draft: Draft) -> Facts:
     """The machine: model, kind, serial numbers, use, hours."""
     unit, words = draft.claim.unit, draft.words
     facts = [(words.model, unit.model), (words.kind, unit.kind)]
-    facts += [(words.serial.format(role=serial.role), serial.value) for serial in unit.serials[:_MOST_SERIALS]]
+    facts += [(words.serial.format(role=draft.role(one.role)), one.value) for one in unit.serials[:_MOST_SERIALS]]
     if len(unit.serials) > _MOST_SERIALS:
         facts.append((words.serial.format(role="…"), shown_on_cover(further_serials(draft))))
     facts.append((words.use, draft.spoken(unit.use) if unit.use else ""))
@@ -60,15 +62,22 @@ def owner_facts(draft: Draft) -> Facts:
         (words.name, owner.name or words.none_given),
         (words.address, shown_on_cover(owner.address)),
         (words.phone, owner.phone),
-        (words.email, owner.email),
+        (words.email, _mail(draft)),
         (words.first_owner, "" if owner.first_owner is None else draft.yes_or_no(owner.first_owner)),
     ]
     return [fact for fact in facts if fact[1]]
 
 
+def _mail(draft: Draft) -> str:
+    """The mail address, broken before its sign where it is too long for a line."""
+    mail = draft.claim.owner.email
+    room = draft.width * _OWNER_SHARE - _SPACE - _OWNER_LABEL - 4
+    return mail if width_of(mail, REGULAR, 8.5) <= room else mail.replace("@", "\n@", 1)
+
+
 def further_serials(draft: Draft) -> str:
     """The serial numbers beyond those that have a line of their own."""
-    return "; ".join(f"{one.role} {one.value}" for one in draft.claim.unit.serials[_MOST_SERIALS:])
+    return "; ".join(f"{draft.role(one.role)} {one.value}" for one in draft.claim.unit.serials[_MOST_SERIALS:])
 
 
 def shown_on_cover(told: str) -> str:
@@ -140,5 +149,6 @@ def _approval(draft: Draft) -> str:
     if given.by:
         said.append(words.approval_by.format(name=given.by))
     if given.up_to is not None:
-        said.append(words.approval_up_to.format(amount=draft.money(given.up_to)))
+        amount = draft.money(given.up_to).replace(" ", "\N{NO-BREAK SPACE}")
+        said.append(words.approval_up_to.format(amount=amount))
     return ", ".join(said)

@@ -19,7 +19,7 @@ def dates_section(draft: Draft) -> list[Any]:
     if not deadlines:
         return []
     words = draft.words
-    columns = (Column(words.on, 16), Column(words.what, 30), Column(words.time_title, 20), Column(words.why, 50))
+    columns = (Column(words.on, 15), Column(words.what, 30), Column(words.time_title, 24), Column(words.why, 54))
     rows = [
         [
             text(deadline.on.isoformat(), "cell-strong"),

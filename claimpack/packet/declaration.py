@@ -28,7 +28,7 @@ def _lines(canvas: Any, draft: Draft, width: float, height: float) -> None:
     for row, who in enumerate((words.technician, words.service_writer)):
         y = height - 36 - row * 46
         for left, share, label in (
-            (0.0, 2 * wide, f"{who}: {words.name}"),
+            (0.0, 2 * wide, f"{who}: {words.name.lower()}"),
             (2 * wide + 18, 2 * wide, words.signature),
             (4 * wide + 36, wide, words.date),
         ):

@@ -9,7 +9,7 @@ from decimal import Decimal
 from claimpack.core.assessment import Assessment
 from claimpack.core.claim import Claim
 from claimpack.core.money import plain
-from claimpack.core.wording import WORDS, Sentence, period_in_words
+from claimpack.core.wording import WORDS, Sentence, period_in_words, serial_role
 from claimpack.packet.layout import Layout
 from claimpack.packet.page_evidence import PageEvidence, PaperSlot, Picture
 from claimpack.packet.words import Words
@@ -58,11 +58,15 @@ class Draft:
 
     def said(self, sentence: Sentence) -> str:
         """A sentence of the program in the layout's language."""
-        return sentence.said(self.layout.says, self.layout.spoken)
+        return sentence.said(self.layout.says, self.layout.spoken).replace(" …", "\N{NO-BREAK SPACE}…")
 
     def spoken(self, key: str) -> str:
         """A word of the program in the layout's language."""
         return self.layout.spoken.get(key) or WORDS.get(key, key)
+
+    def role(self, role: str) -> str:
+        """What a serial number is of, in the layout's language."""
+        return serial_role(role, self.layout.spoken)
 
     def period(self, iso: object) -> str:
         """A period, in words."""

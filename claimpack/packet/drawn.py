@@ -20,6 +20,8 @@ HEADING = 34.0
 
 _LEAST_ROOM = 72.0
 _MOST_ROOM = 250.0
+_KEPT_WHOLE = 150.0
+"""A table up to this height in points is not torn from its heading, nor in two."""
 
 
 class Drawn(Flowable):  # type: ignore[misc]  # the PDF engine has no types
@@ -102,11 +104,16 @@ def subsection(title: str, width: float, body: Sequence[Any]) -> list[Any]:
 
 
 def opening(piece: Any, width: float) -> float:
-    """The height a piece needs before it may be broken: a table's headings and first row, a text's first lines."""
+    """The height a piece needs before it may be broken.
+
+    A short table is kept whole, a long one needs its headings and two rows, a text its first lines.
+    """
+    if isinstance(piece, CondPageBreak):
+        return float(min(piece.height, _MOST_ROOM))
     _, height = piece.wrap(width, 10_000)
     rows = getattr(piece, "_rowHeights", None)
     if rows:
-        height = sum(rows[: piece.repeatRows + 1])
+        height = height if height <= _KEPT_WHOLE else sum(rows[: piece.repeatRows + 2])
     elif not isinstance(piece, Drawn):
         height = min(height, _LEAST_ROOM)
     return float(min(height, _MOST_ROOM))

@@ -12,7 +12,7 @@ from claimpack.packet.drawn import Drawn, drawn, section
 from claimpack.packet.lettering import ACCENT, INK, QUIET, TINT, text
 from claimpack.packet.ruled_table import Column, ruled_table
 
-_GAUGE = 108.0
+_GAUGE = 104.0
 
 
 def findings_section(draft: Draft) -> list[Any]:
@@ -21,10 +21,10 @@ def findings_section(draft: Draft) -> list[Any]:
         return []
     words = draft.words
     columns = (
-        Column(words.finding, 30),
+        Column(words.finding, 28),
         Column(words.value, 18, right=True),
-        Column(words.limits, 20),
-        Column("", 27),
+        Column(words.limits, 24),
+        Column("", 26),
         Column("", 18),
     )
     rows = [_row(draft, finding) for finding in draft.claim.findings]
@@ -33,7 +33,8 @@ def findings_section(draft: Draft) -> list[Any]:
 
 def _row(draft: Draft, finding: Finding) -> list[Any]:
     found = reading(finding)
-    value = text(f"{finding.value} {finding.unit}".strip(), "cell-strong", right=True)
+    in_words = finding.value[:1].isalpha()
+    value = text(finding.value if in_words else f"{finding.value} {finding.unit}".strip(), "cell-strong", right=True)
     gauge = _gauge(found) if found.value is not None and (found.low is not None or found.high is not None) else ""
     return [finding.what, value, _limits(draft, finding), gauge, _standing(draft, finding)]
 

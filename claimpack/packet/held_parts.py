@@ -27,8 +27,8 @@ def held_section(draft: Draft) -> list[Any]:
         Column(words.hold_until, 40),
     )
     rows = [_row(draft, tag) for tag in tags]
-    body = [ruled_table(columns, rows, draft.width), gap(6)]
-    body += [marked_up(f"<b>{escaped(words.caution)}</b> {escaped(said)}", "cell") for said in _cautions(draft)]
+    body = [ruled_table(columns, rows, draft.width), gap(6), text(words.caution, "cell-strong")]
+    body += [text(said, "cell") for said in _cautions(draft)]
     return section("held", words.held, draft.width, body)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from claimpack.core.claim import Photo
@@ -12,9 +13,11 @@ from claimpack.packet.lettering import text
 from claimpack.packet.page_evidence import Picture
 from claimpack.packet.pictures import COARSEST, draw_picture, notes_of
 
-_LEAST, _MOST = 96.0, 235.0
+_LEAST, _MOST = 74.0, 235.0
 _WIDEST = 0.62
 _SPACE = 12.0
+_CAUSE_LETTERS = (420, 300, 200, 120)
+"""So many letters of the cause are told, as the room allows."""
 _TELLING = ("damage", "failed", "crack", "close up", "found")
 
 
@@ -56,26 +59,38 @@ def _draw(canvas: Any, draft: Draft, photo: Photo, picture: Picture, size: tuple
     width, height = size
     across, up = _extent(draft, picture, height)
     draw_picture(canvas, picture, photo.marks, (across, up))
-    top = height
+    room, top = width - across - _SPACE, height
     for piece in _beside(draft, photo):
-        _, tall = piece.wrap(width - across - _SPACE, top)
-        if tall > top:
+        top = _put(canvas, [piece], across + _SPACE, (room, top))
+    cause = " ".join(draft.claim.failure.cause.split())
+    for longest in _CAUSE_LETTERS if cause else ():
+        said = [text(" ", "small"), text(draft.words.cause, "label"), text(_beginning(cause, longest), "cell")]
+        if _tall(said, room) <= top:
+            _put(canvas, said, across + _SPACE, (room, top))
             return
-        piece.drawOn(canvas, across + _SPACE, top - tall)
+
+
+def _put(canvas: Any, pieces: Sequence[Any], left: float, size: tuple[float, float]) -> float:
+    """Draw pieces one under the other if all of them fit in the width and height left; give back the height left."""
+    width, top = size
+    if _tall(pieces, width) > top:
+        return top
+    for piece in pieces:
+        _, tall = piece.wrap(width, top)
+        piece.drawOn(canvas, left, top - tall)
         top -= tall
+    return top
+
+
+def _tall(pieces: Sequence[Any], width: float) -> float:
+    return float(sum(piece.wrap(width, 10_000)[1] for piece in pieces))
 
 
 def _beside(draft: Draft, photo: Photo) -> list[Any]:
-    words = draft.words
     index = draft.claim.photos.index(photo) + 1
-    lines = [text(words.photo_of.format(index=index, count=len(draft.claim.photos)), "label")]
-    lines.append(text(photo.shot or photo.file, "cell-strong"))
-    lines += notes_of(photo.marks)
-    if draft.claim.failure.cause:
-        lines += [text(" ", "small"), text(words.cause, "label"), text(_beginning(draft.claim.failure.cause), "cell")]
-    return lines
+    lines = [text(draft.words.photo_of.format(index=index, count=len(draft.claim.photos)), "label")]
+    return [*lines, text(photo.shot or photo.file, "cell-strong"), *notes_of(photo.marks)]
 
 
-def _beginning(told: str, longest: int = 420) -> str:
-    flat = " ".join(told.split())
-    return flat if len(flat) <= longest else flat[:longest].rsplit(" ", 1)[0] + " …"
+def _beginning(told: str, longest: int) -> str:
+    return told if len(told) <= longest else told[:longest].rsplit(" ", 1)[0] + " …"

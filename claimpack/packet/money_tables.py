@@ -79,20 +79,27 @@ def _labour(draft: Draft, lines: Sequence[PricedLine]) -> Any:
         Column(words.rate, 12, right=True),
         Column(words.amount, 14, right=True),
     )
+    *hours, whole = _hours([*(line.quantity for line in lines), _sum(line.quantity for line in lines)])
     rows = [
         [
             _described(draft, line),
             line.technician,
-            _hours(line.schedule),
-            _hours(line.clocked),
-            plain(line.quantity),
+            schedule,
+            clocked,
+            claimed,
             plain(line.unit_price),
             plain(line.amount),
         ]
-        for line in lines
+        for line, schedule, clocked, claimed in zip(
+            lines,
+            _hours([line.schedule for line in lines]),
+            _hours([line.clocked for line in lines]),
+            hours,
+            strict=True,
+        )
     ]
-    hours, amount = _sum(line.quantity for line in lines), _sum(line.amount for line in lines)
-    return ruled_table(columns, rows, draft.width, [words.total, "", "", "", plain(hours), "", plain(amount)])
+    amount = _sum(line.amount for line in lines)
+    return ruled_table(columns, rows, draft.width, [words.total, "", "", "", whole, "", plain(amount)])
 
 
 def _extras(draft: Draft, lines: Sequence[PricedLine]) -> Any:
@@ -120,14 +127,16 @@ def _not_claimed(draft: Draft, lines: Sequence[PricedLine]) -> Any:
 def _described(draft: Draft, line: PricedLine, code: bool = False) -> Any:
     shown = escaped(line.what)
     if line.code and (code or line.kind == "labour"):
-        shown += f' <font size="7.5">{escaped(line.code)}</font>'
+        shown += f' <font size="7.5" color="#4B5358">({escaped(line.code)})</font>'
     for note in line.notes:
         shown += f'<br/><font size="7.5" color="#4B5358">{escaped(draft.said(note))}</font>'
     return marked_up(shown, "cell")
 
 
-def _hours(hours: Decimal | None) -> str:
-    return "\u2013" if hours is None else plain(hours)
+def _hours(column: Sequence[Decimal | None]) -> list[str]:
+    """Hours under each other, with as many decimals as the finest of them has; a dash where they are not known."""
+    places = max((-int(hours.as_tuple().exponent) for hours in column if hours is not None), default=0)
+    return ["\u2013" if hours is None else f"{hours:.{max(places, 0)}f}" for hours in column]
 
 
 def _sum(amounts: Any) -> Decimal:

@@ -13,6 +13,7 @@ from claimpack.packet.page_evidence import PaperSheet, PaperSlot
 
 _CAPTION = 11.0
 _GAP = 12.0
+_UNDER = 2.5
 _BORDER = 1.5
 
 
@@ -24,10 +25,10 @@ def papers_section(draft: Draft) -> list[Any]:
         for page, sheet in enumerate(paper.pages, start=1):
             caption = text(draft.words.paper_page.format(file=paper.file, page=page, pages=len(paper.pages)), "small")
             frame = _slot(draft, sheet, paper.file, page - 1)
-            room = frame.height + float(caption.wrap(draft.width, 10_000)[1])
+            room = frame.height + float(caption.wrap(draft.width, 10_000)[1]) + _UNDER
             first = first or min(room, draft.height - HEADING)
             lead = [bookmark(f"paper-{number}", paper.file, level=1)] if page == 1 else []
-            body += [CondPageBreak(min(room, draft.height - HEADING)), *lead, caption, frame, gap(_GAP)]
+            body += [CondPageBreak(min(room, draft.height - HEADING)), *lead, caption, gap(_UNDER), frame, gap(_GAP)]
     return section("papers", draft.words.papers, draft.width, body, first) if body else []
 
 

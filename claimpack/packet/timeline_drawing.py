@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from typing import Any
+
+from reportlab.lib.utils import simpleSplit
 
 from claimpack.core.money import plain
 from claimpack.core.windows import WindowJudgement
@@ -10,17 +14,54 @@ from claimpack.packet.draft import Draft
 from claimpack.packet.drawn import Drawn, drawn
 from claimpack.packet.lettering import ACCENT, INK, QUIET, RULE, TINT, WHITE, shortened, width_of
 from claimpack.packet.timeline import Event, Flag, Scale, State, events, flags, in_order, scale_for, state_of, ticks
-from claimpack.typeface import BOLD, REGULAR
+from claimpack.typeface import BOLD, REGULAR, printable
 
 MOST_WINDOWS = 7
 
 _GUTTER = 158.0
 _DATE_ROOM = 62.0
 _ROW = 19.5
+_TITLE_LINE = 8.5
+_TITLE_SIZE = 7.5
 _LEVEL = 11.0
 _AXIS = 15.0
 _BAR = 8.0
 _SIZE = 7.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """A window under the axis: the lines of its title, where its row begins at the foot, and how high that is."""
+
+    window: WindowJudgement
+    state: State
+    title: tuple[str, ...]
+    bottom: float
+    height: float
+
+    @property
+    def bar(self) -> float:
+        """Where the bar's lower edge lies."""
+        return self.bottom + 5.5 + (self.height - _ROW) / 2
+
+
+def _rows(draft: Draft, windows: Sequence[WindowJudgement]) -> list[_Row]:
+    """The rows from the top, at 0, downwards."""
+    found, bottom = [], 0.0
+    for window in windows:
+        state = state_of(window, draft.assessment.window)
+        title = _title(window.title, BOLD if state == "cited" else REGULAR)
+        height = _ROW + (len(title) - 1) * _TITLE_LINE
+        bottom -= height
+        found.append(_Row(window, state, title, bottom, height))
+    return found
+
+
+def _title(title: str, face: str) -> tuple[str, ...]:
+    """A window's title in two lines at most."""
+    first, *rest = simpleSplit(printable(" ".join(title.split())), face, _TITLE_SIZE, _GUTTER - 10)
+    lines = (first, " ".join(rest)) if rest else (first,)
+    return tuple(shortened(line, face, _TITLE_SIZE, _GUTTER - 10) for line in lines)
 
 
 def timeline_picture(draft: Draft) -> Drawn:
@@ -32,18 +73,19 @@ def timeline_picture(draft: Draft) -> Drawn:
     poles = [scale.at(event.on) for event in happened]
     flown = flags(poles, [width_of(label, BOLD, _SIZE) + 4 for label in labels], draft.width)
     levels = max((flag.level for flag in flown), default=0) + 1
-    height = levels * _LEVEL + _AXIS + len(windows) * _ROW
+    rows = _rows(draft, windows)
+    height = levels * _LEVEL + _AXIS + sum(row.height for row in rows)
 
     def pen(canvas: Any, width: float, top: float) -> None:
         axis = top - levels * _LEVEL
         _axis(canvas, scale, axis, width)
-        rows = [(window, axis - _AXIS - (row + 1) * _ROW) for row, window in enumerate(windows)]
-        for window, bottom in rows:
-            _row(canvas, draft, window, bottom)
-            _bar(canvas, draft, window, scale, bottom + 5.5)
+        placed = [replace(row, bottom=axis - _AXIS + row.bottom) for row in rows]
+        for row in placed:
+            _row(canvas, draft, row)
+            _bar(canvas, row, scale)
         _poles(canvas, happened, flown, axis)
-        for window, bottom in rows:
-            _last_day(canvas, draft, window, scale, bottom + 5.5)
+        for row in placed:
+            _last_day(canvas, draft, row, scale)
         for flag, label, event in zip(flown, labels, happened, strict=True):
             canvas.setFillColor(INK)
             canvas.setFont(BOLD if event.judged else REGULAR, _SIZE)
@@ -92,18 +134,18 @@ def _poles(canvas: Any, happened: list[Event], flown: list[Flag], axis: float) -
         canvas.setDash()
 
 
-def _row(canvas: Any, draft: Draft, window: WindowJudgement, bottom: float) -> None:
-    state = state_of(window, draft.assessment.window)
-    face = BOLD if state == "cited" else REGULAR
+def _row(canvas: Any, draft: Draft, row: _Row) -> None:
     canvas.setFillColor(INK)
-    canvas.setFont(face, 7.5)
-    canvas.drawString(0, bottom + 10.5, shortened(window.title, face, 7.5, _GUTTER - 10))
+    canvas.setFont(BOLD if row.state == "cited" else REGULAR, _TITLE_SIZE)
+    for place, line in enumerate(row.title):
+        canvas.drawString(0, row.bottom + row.height - 9 - place * _TITLE_LINE, line)
     canvas.setFillColor(QUIET)
     canvas.setFont(REGULAR, 6.5)
-    canvas.drawString(0, bottom + 3, shortened(_standing(draft, window, state), REGULAR, 6.5, _GUTTER - 10))
+    said = _standing(draft, row.window, row.state)
+    canvas.drawString(0, row.bottom + 3, shortened(said, REGULAR, 6.5, _GUTTER - 10))
     canvas.setStrokeColor(RULE)
     canvas.setLineWidth(0.25)
-    canvas.line(0, bottom, draft.width, bottom)
+    canvas.line(0, row.bottom, draft.width, row.bottom)
 
 
 def _standing(draft: Draft, window: WindowJudgement, state: State) -> str:
@@ -125,10 +167,9 @@ def standing(draft: Draft, state: State) -> str:
     }[state]
 
 
-def _bar(canvas: Any, draft: Draft, window: WindowJudgement, scale: Scale, bottom: float) -> None:
-    state = state_of(window, draft.assessment.window)
+def _bar(canvas: Any, row: _Row, scale: Scale) -> None:
+    window, state, bottom, height = row.window, row.state, row.bar, _BAR
     left, right = _span(window, scale)
-    height = _BAR
     full = {"cited": ACCENT, "open": ACCENT, "closed": TINT}.get(state, WHITE)
     canvas.setFillColor(full)
     canvas.setStrokeColor(ACCENT if state in ("cited", "open") else QUIET)
@@ -147,13 +188,13 @@ def _bar(canvas: Any, draft: Draft, window: WindowJudgement, scale: Scale, botto
     canvas.setDash()
 
 
-def _last_day(canvas: Any, draft: Draft, window: WindowJudgement, scale: Scale, bottom: float) -> None:
-    state = state_of(window, draft.assessment.window)
+def _last_day(canvas: Any, draft: Draft, row: _Row, scale: Scale) -> None:
+    window, bottom = row.window, row.bar
     right = _span(window, scale)[1]
     label = window.ends.isoformat() if window.ends else draft.words.end_unknown
     if not window.starts:
         label = draft.words.start_unknown
-    canvas.setFont(BOLD if state == "cited" else REGULAR, _SIZE)
+    canvas.setFont(BOLD if row.state == "cited" else REGULAR, _SIZE)
     canvas.setFillColor(WHITE)
     canvas.rect(right + 2.5, bottom - 1, width_of(label, BOLD, _SIZE) + 3, _BAR + 2, stroke=0, fill=1)
     canvas.setFillColor(INK)

@@ -11,8 +11,9 @@ from claimpack.reports.picture import FILLS, Box, Fill, Line, Picture, Shape, Wo
 Said = Callable[[Decimal], str]
 
 _KEY_ROW = 18.0
-_ROW = 24.0
-_BAR = 15.0
+_ROW = 21.0
+_BAR = 14.0
+_STANDING = 116.0
 
 
 class Bar(NamedTuple):
@@ -83,7 +84,7 @@ def standing_bars(groups: Sequence[Pillars], kinds: Sequence[str], width: float,
     highest = max((amount for group in shown for amount in group.amounts), default=Decimal(0))
     ticks = nice_ticks(highest)
     gutter = max(width_of(said(tick)) for tick in ticks) + 8
-    floor, height = top + 158.0, 150.0
+    floor, height = top + _STANDING + 8, _STANDING
     scale = height / float(ticks[-1])
     for tick in ticks:
         y = floor - float(tick) * scale
@@ -98,7 +99,7 @@ def standing_bars(groups: Sequence[Pillars], kinds: Sequence[str], width: float,
             tall = max(float(amount), 0) * scale
             if tall:
                 shapes.append(Box(left + kind * bar, floor - tall, bar, tall, fill))
-        shapes.append(Words(group.label, (middle, floor + 13), "middle", quiet=True, size=8))
+        shapes.append(Words(group.label, (middle, floor + 13), "middle", quiet=True, size=7.5))
     return Picture(width, floor + 20, tuple(shapes))
 
 

@@ -11,7 +11,7 @@ from claimpack.reports.picture import Area, Dot, Line, Picture, Point, Shape, Wo
 
 _At = Callable[[float, Decimal | float], Point]
 
-_HEIGHT = 168.0
+_HEIGHT = 140.0
 _GUTTER = 40.0
 _NEARLY_ALL = Decimal("0.98")
 

@@ -15,7 +15,12 @@ from claimpack.reports.section import EN_DASH, Cell, Chart, Column, Section, Tab
 def held_section(told: Monday) -> Section:
     """Held parts by age and state, and what may go or must be sent."""
     held = told.held
-    lists = ((_to_send, held.to_send), (_may_go, held.may_go), (_not_found, held.missing))
+    lists = (
+        (_to_send, held.to_send),
+        (_may_go, held.may_go),
+        (_better_kept, held.better_kept),
+        (_not_found, held.missing),
+    )
     tables = [_states(held)] if held.parts else []
     tables += [table(parts) for table, parts in lists if parts]
     return Section(
@@ -92,6 +97,17 @@ def _may_go(parts: Sequence[ShelvedPart]) -> Table:
         rows=[(*_which(part), part.because) for part in parts],
         most=12,
         more="All of them: claimpack hold list --may-go.",
+    )
+
+
+def _better_kept(parts: Sequence[ShelvedPart]) -> Table:
+    return Table(
+        name="parts-better-kept",
+        caption="Better kept: the hold ran out, but the claim is not settled",
+        columns=(*_WHICH, Column("Why", 3.5)),
+        rows=[(*_which(part), part.doubt) for part in parts],
+        most=6,
+        more="All of them: claimpack hold list.",
     )
 
 

@@ -20,7 +20,7 @@ def letter_pdf(letter: Letter, page: Page) -> bytes:
     width = body_width(page)
     sender = letter.sender
     titles = Titles(title=letter.subject, author=sender.name, foot=sender.name)
-    return document([*_head(letter, width), *_body(letter, width), *_end(letter)], page, titles)
+    return document(lambda: [*_head(letter, width), *_body(letter, width), *_end(letter)], page, titles)
 
 
 def _head(letter: Letter, width: float) -> list[Any]:

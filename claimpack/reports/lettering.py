@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cache
 from io import BytesIO
 from typing import Any, NamedTuple
@@ -12,6 +13,7 @@ from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Paragraph, SimpleDocTemplate, Table, TableStyle
 
 from claimpack.errors import BadInput
+from claimpack.reports.picture import fitted
 from claimpack.typeface import BOLD, MONO, REGULAR, printable, register
 
 Page = tuple[float, float]
@@ -19,6 +21,8 @@ Page = tuple[float, float]
 
 PAPERS: dict[str, Page] = {"letter": (612.0, 792.0), "a4": (595.276, 841.89)}
 MARGIN = 60.0
+_FOLIO = 90.0
+"""Room kept at the foot of a page for its number, in points."""
 
 _INK, _QUIET, _RULE = "#16191b", "#4b5358", "#a9b2b6"
 _STYLES: dict[str, tuple[str, float, float, str]] = {
@@ -79,16 +83,22 @@ def text(content: str, name: str = "body", right: bool = False) -> Any:
 
 
 def ruled(
-    rows: list[list[Any]], widths: list[float], titled: bool = False, strong: tuple[int, ...] = (), height: float = 0
+    rows: list[list[Any]],
+    widths: list[float],
+    titled: int = 0,
+    strong: tuple[int, ...] = (),
+    height: float = 0,
+    dense: bool = False,
 ) -> Any:
     """A table with a thin line under every row, a strong one under some.
 
     Args:
         rows: the cells.
         widths: of the columns, in points.
-        titled: whether the first row is titles, which are repeated on every page.
+        titled: how many of the first rows are titles, which are repeated on every page.
         strong: the rows with a strong line under them, counted from 0.
         height: how high every row is, in points; 0 for as high as its text.
+        dense: whether the rows stand closer together.
     """
     ruling: list[tuple[Any, ...]] = [
         ("LINEBELOW", (0, 0), (-1, -1), 0.4, _RULE),
@@ -96,16 +106,14 @@ def ruled(
         ("FONTNAME", (0, 0), (-1, -1), REGULAR),
         ("LEFTPADDING", (0, 0), (-1, -1), 0),
         ("RIGHTPADDING", (0, 0), (-1, -1), 6),
-        ("TOPPADDING", (0, 0), (-1, -1), 3),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 4),
+        ("TOPPADDING", (0, 0), (-1, -1), 1.8 if dense else 3),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.6 if dense else 4),
     ]
     if titled:
-        ruling.append(("LINEBELOW", (0, 0), (-1, 0), 1, _INK))
+        ruling.append(("LINEBELOW", (0, titled - 1), (-1, titled - 1), 1, _INK))
     ruling += [("LINEBELOW", (0, row), (-1, row), 1, _INK) for row in strong]
     heights = [height] * len(rows) if height else None
-    return Table(
-        rows, colWidths=widths, rowHeights=heights, repeatRows=int(titled), style=TableStyle(ruling), hAlign="LEFT"
-    )
+    return Table(rows, colWidths=widths, rowHeights=heights, repeatRows=titled, style=TableStyle(ruling), hAlign="LEFT")
 
 
 def box_to_tick() -> Any:
@@ -113,8 +121,16 @@ def box_to_tick() -> Any:
     return Table([[""]], colWidths=[9], rowHeights=[9], style=TableStyle([("BOX", (0, 0), (-1, -1), 0.8, _INK)]))
 
 
-def document(pieces: list[Any], page: Page, titles: Titles) -> bytes:
-    """The pieces as a PDF; the same bytes for the same pieces."""
+def document(pieces: Callable[[], list[Any]], page: Page, titles: Titles) -> bytes:
+    """The pieces as a PDF; the same bytes for the same pieces.
+
+    They are set twice: only after the first time is it known how many pages there are.
+    """
+    _, pages = _set(pieces(), page, titles, 0)
+    return _set(pieces(), page, titles, pages)[0]
+
+
+def _set(pieces: list[Any], page: Page, titles: Titles, pages: int) -> tuple[bytes, int]:
     stream = BytesIO()
     template = SimpleDocTemplate(
         stream,
@@ -133,12 +149,12 @@ def document(pieces: list[Any], page: Page, titles: Titles) -> bytes:
         canvas.saveState()
         canvas.setFont(REGULAR, 8)
         canvas.setFillGray(0.33)
-        canvas.drawString(MARGIN + 6, MARGIN / 2, printable(titles.foot))
-        canvas.drawRightString(page[0] - MARGIN - 6, MARGIN / 2, f"page {canvas.getPageNumber()}")
+        canvas.drawString(MARGIN + 6, MARGIN / 2, printable(fitted(titles.foot, body_width(page) - _FOLIO, size=8)))
+        canvas.drawRightString(page[0] - MARGIN - 6, MARGIN / 2, f"page {canvas.getPageNumber()} of {pages}")
         canvas.restoreState()
 
     template.build(pieces, onFirstPage=foot, onLaterPages=foot)
-    return stream.getvalue()
+    return stream.getvalue(), template.page
 
 
 def body_width(page: Page) -> float:

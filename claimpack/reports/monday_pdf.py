@@ -14,6 +14,9 @@ from claimpack.reports.section import Cell, Chart, Column, Report, Section, Tabl
 from claimpack.typeface import REGULAR, printable, register
 
 _MARGIN = 44.0
+_WHOLE = 330.0
+"""A section up to this height in points stands on one page."""
+
 _LONG = 15
 """A table of more rows may be broken where a page ends; half as many where no picture stands before it."""
 
@@ -115,8 +118,15 @@ def _section(section: Section, width: float) -> list[Any]:
     parts = [[*head, *(parts[0] if parts else [])], *parts[1:]]
     if section.notes:
         parts[-1].append(text(unbroken(" ".join(section.notes)), "small"))
+    pieces = [piece for part in parts for piece in part]
+    if _height(pieces, width) <= _WHOLE:
+        return [KeepTogether(pieces), Spacer(0, 16)]
     longest = _LONG if section.charts else _LONG // 2
     return [*(piece for part in parts for piece in _together(part, longest)), Spacer(0, 16)]
+
+
+def _height(pieces: Sequence[Any], width: float) -> float:
+    return float(sum(piece.wrap(width, 10_000)[1] for piece in pieces))
 
 
 def _together(part: list[Any], longest: int) -> list[Any]:
@@ -137,7 +147,7 @@ def _table(table: Table, width: float) -> list[Any]:
     rows += [_row(row, visible, "figure") for row in table.rows[: table.most]]
     rows += [_row(row, visible, "figure-strong") for row in table.totals]
     before_totals = (len(rows) - len(table.totals) - 1,) if table.totals else ()
-    drawn = ruled(rows, widths, titled=True, strong=before_totals)
+    drawn = ruled(rows, widths, titled=1, strong=before_totals, dense=True)
     rest = [Spacer(0, 3), text(table.rest(), "small")] if table.rest() else []
     return [text(table.caption, "cell-strong"), Spacer(0, 2), drawn, *rest, Spacer(0, 8)]
 

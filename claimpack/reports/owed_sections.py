@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from decimal import Decimal
 
 from claimpack.core.monday import Monday
@@ -13,6 +14,7 @@ from claimpack.reports.bar_charts import Bar, lying_bars
 from claimpack.reports.section import EN_DASH, Cell, Chart, Column, Section, Table, coins
 
 MOST_BARS = 12
+_BELOW = "The table below has the numbers."
 
 
 def outstanding_section(told: Monday) -> Section:
@@ -48,13 +50,14 @@ def _bars(one: Outstanding, aged: str) -> Chart:
     return Chart(
         key=f"outstanding-{one.currency.lower() or 'none'}",
         title=title,
-        description=f"Outstanding in {one.currency} a maker, by days {aged}. The table below has the numbers.",
+        description=f"Outstanding {f'in {one.currency} ' if one.currency else ''}a maker, by days {aged}. {_BELOW}",
         draw=lambda width: lying_bars(bars, kinds, width),
     )
 
 
 def _by_maker(found: Sequence[Outstanding], aged: str) -> Table:
     several = len(found) > 1
+    currency = "" if several else found[0].currency
     buckets = found[0].buckets
     rows: list[Sequence[Cell]] = []
     totals: list[Sequence[Cell]] = []
@@ -67,7 +70,7 @@ def _by_maker(found: Sequence[Outstanding], aged: str) -> Table:
     money = [Column(_bucket(name), 1.1, right=True) for name in buckets]
     return Table(
         name="outstanding",
-        caption=f"Outstanding{'' if several else f', {found[0].currency}'}, by days {aged}",
+        caption=f"Outstanding{f', {currency}' if currency else ''}, by days {aged}",
         columns=(
             Column("Maker", 1.7),
             Column("Currency", 0.9, shown=several),
@@ -96,12 +99,12 @@ def first_section(told: Monday) -> Section:
         key="first",
         heading="What to do first",
         finding=first_finding(items),
-        tables=(_first(items),) if items else (),
+        tables=(_first(items, told.about.today),) if items else (),
         notes=tuple(notes),
     )
 
 
-def _first(items: Sequence[Pending]) -> Table:
+def _first(items: Sequence[Pending], today: date) -> Table:
     several = len({item.currency for item in items}) > 1
     currency = "" if several or not items[0].currency else f", {items[0].currency}"
     return Table(
@@ -126,20 +129,28 @@ def _first(items: Sequence[Pending]) -> Table:
             Column("Send again by", shown=False),
             Column("Day of receipt not noted", shown=False),
         ),
-        rows=[_line(item) for item in items],
+        rows=[_line(item, today) for item in items],
         most=12,
         more="All of them: claimpack pending.",
     )
 
 
-def _line(item: Pending) -> tuple[Cell, ...]:
+def _by(item: Pending, today: date) -> date | None:
+    """The date that was missed, else the next one to keep; one gone by only where none is to come."""
     dates = item.dates
-    due = (dates.pay_due or dates.answer_due) if item.days_overdue else next_date(dates)
+    if item.days_overdue:
+        return dates.pay_due or dates.answer_due
+    to_come = [day for day in (dates.answer_due, dates.pay_due, dates.resubmit_by) if day and day >= today]
+    return min(to_come, default=next_date(dates))
+
+
+def _line(item: Pending, today: date) -> tuple[Cell, ...]:
+    dates = item.dates
     return (
         item.claim,
         item.maker,
         f"{item.step}{' *' if dates.answer_estimated else ''}",
-        due,
+        _by(item, today),
         item.terms,
         item.days_overdue or None,
         item.age_days,

@@ -6,7 +6,7 @@ from datetime import date
 from typing import Any, NamedTuple
 
 from reportlab.graphics.barcode.code128 import Code128
-from reportlab.platypus import Spacer
+from reportlab.platypus import Spacer, Table, TableStyle
 
 from claimpack.core.holding import TagFacts
 from claimpack.reports.lettering import Page, Titles, body_width, document, ruled, text
@@ -32,7 +32,10 @@ def packing_slip_pdf(slip: Slip, page: Page) -> bytes:
     """The packing slip as a PDF; the same bytes for the same slip and page."""
     width = body_width(page)
     titles = Titles(f"Packing slip {slip.tag.code}", slip.shop, f"{slip.shop} · {slip.tag.code}".strip(" ·"))
-    pieces = [*_head(slip, width), *_facts(slip, width), *_cautions(slip, width), *_signing(width)]
+
+    def pieces() -> list[Any]:
+        return [*_head(slip, width), *_facts(slip, width), *_cautions(slip, width), *_signing(width)]
+
     return document(pieces, page, titles)
 
 
@@ -80,5 +83,7 @@ def _cautions(slip: Slip, width: float) -> list[Any]:
 
 
 def _signing(width: float) -> list[Any]:
-    rows = [[text("Packed by", "label"), "", text("Received by", "label"), ""]]
-    return [ruled(rows, [60, width / 2 - 70, 70, width / 2 - 60], height=30)]
+    half = width / 2 - 10
+    lines = [ruled([[text(who, "label"), ""]], [70, half - 70], height=30) for who in ("Packed by", "Received by")]
+    bare = TableStyle([("LEFTPADDING", (0, 0), (-1, -1), 0), ("RIGHTPADDING", (0, 0), (-1, -1), 0)])
+    return [Table([[lines[0], "", lines[1]]], colWidths=[half, 20, half], style=bare, hAlign="LEFT")]

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from decimal import ROUND_HALF_UP, Decimal
 
 from claimpack.core.monday import Monday
-from claimpack.core.monday_words import counted, listed, months_finding, speed_finding
+from claimpack.core.monday_words import amount_said, counted, listed, months_finding, speed_finding
 from claimpack.core.money_by_month import MonthOfClaims, by_currency, whole_of
 from claimpack.core.payment_speed import ENOUGH, MARKS, MakerSpeed, PaymentSpeed, paid_within
 from claimpack.reports.bar_charts import Pillars, standing_bars
@@ -14,6 +14,8 @@ from claimpack.reports.curve_charts import curve_chart, last_day_shown, range_ch
 from claimpack.reports.section import Cell, Chart, Column, Section, Table, cell_text, coins
 
 _KINDS = ("claimed", "accepted", "paid")
+_FEWEST = 3
+"""The months with claims that a picture of them needs."""
 
 
 def speed_section(told: Monday) -> Section:
@@ -21,18 +23,20 @@ def speed_section(told: Monday) -> Section:
     speed = told.speed
     charts: list[Chart] = []
     tables: list[Table] = []
-    if speed.paid:
+    if speed.enough:
         charts.append(_curve(speed))
         tables.append(_shares(speed))
-    if speed.makers and speed.paid:
+    elif speed.paid:
+        tables.append(_payments(speed))
+    if speed.makers and speed.enough:
         charts.append(_ranges(speed.makers))
         tables.append(_makers(speed.makers))
     return Section("speed", "Days to payment", speed_finding(speed), tuple(charts), tuple(tables), _speed_notes(speed))
 
 
 def _speed_notes(speed: PaymentSpeed) -> tuple[str, ...]:
-    if not speed.paid:
-        return ()
+    if not speed.enough:
+        return ("Refused, withdrawn and written-off claims are left out.",) if speed.paid else ()
     notes = [
         "Estimated after Kaplan and Meier: a claim still open counts for as long as it has waited.",
         "Refused, withdrawn and written-off claims are left out.",
@@ -69,13 +73,22 @@ def _shares(speed: PaymentSpeed) -> Table:
         name="days-to-payment",
         caption="Claims paid within so many days of filing, per cent",
         columns=(
-            Column("Days", right=True),
+            Column("Days"),
             Column("Paid", right=True),
             Column("From", right=True),
             Column("To", right=True),
             Column("Still waiting then", 1.4, right=True),
         ),
         rows=rows,
+    )
+
+
+def _payments(speed: PaymentSpeed) -> Table:
+    return Table(
+        name="payments-so-far",
+        caption="Payments so far, by days since filing",
+        columns=(Column("Days"), Column("Claims paid", right=True), Column("Still waiting then", 1.4, right=True)),
+        rows=[(step.day, step.paid, step.at_risk - step.paid) for step in speed.curve.steps if step.paid],
     )
 
 
@@ -128,21 +141,24 @@ def months_section(told: Monday) -> Section:
         key="months",
         heading="Claimed against paid",
         finding=months_finding(months),
-        charts=tuple(_pillars(currency, some) for currency, some in found.items()),
+        charts=tuple(_pillars(currency, some) for currency, some in found.items() if _with_claims(some) >= _FEWEST),
         tables=tuple(_months(currency, some, only=len(found) == 1) for currency, some in found.items()),
         notes=notes if months else (),
     )
 
 
+def _with_claims(months: Sequence[MonthOfClaims]) -> int:
+    return sum(month.claims > 0 for month in months)
+
+
 def _pillars(currency: str, months: Sequence[MonthOfClaims]) -> Chart:
-    groups = [
-        Pillars(f"{month.month:%b} {month.month:%y}", (month.claimed, month.accepted, month.paid)) for month in months
-    ]
+    groups = [Pillars(f"{month.month:%Y-%m}", (month.claimed, month.accepted, month.paid)) for month in months]
     best = max(months, key=lambda month: month.claimed)
+    in_currency = f" in {currency}" if currency else ""
     return Chart(
         key=f"months-{currency.lower() or 'none'}",
-        title=f"Most was claimed in {best.month:%B %Y}: {currency} {cell_text(coins(best.claimed, currency))}".strip(),
-        description=f"Claimed, accepted and paid in {currency}, the latest months. The table has every month.",
+        title=f"Most was claimed in {best.month:%B %Y}: {amount_said(best.claimed, currency)}",
+        description=f"Claimed, accepted and paid{in_currency}, the latest months. The table has every month.",
         draw=lambda width: standing_bars(groups, _KINDS, width, lambda tick: cell_text(_bare(tick))),
     )
 
@@ -162,7 +178,7 @@ def _months(currency: str, months: Sequence[MonthOfClaims], *, only: bool) -> Ta
             Column("Claims", 0.8, right=True),
             *(Column(head, 1.2, right=True) for head in heads),
         ),
-        rows=[(f"{month.month:%Y-%m}", *_money(month)) for month in reversed(months)],
+        rows=[(f"{month.month:%Y-%m}", *_money(month)) for month in reversed(months) if month.claims],
         totals=[("All months", *_money(whole_of(months)))],
         most=24,
         more="The rest is in the spreadsheet.",

@@ -75,6 +75,10 @@ class Picture(NamedTuple):
     shapes: tuple[Shape, ...]
 
 
+_HAIR = 0.01
+"""Words as wide as their room fit it, whatever the last digit says."""
+
+
 def width_of(said: str, size: float = 9.0, strong: bool = False) -> float:
     """How wide words are, in points."""
     from reportlab.pdfbase.pdfmetrics import stringWidth
@@ -86,7 +90,7 @@ def width_of(said: str, size: float = 9.0, strong: bool = False) -> float:
 def fitted(said: str, room: float, size: float = 9.0, strong: bool = False) -> str:
     """Words as far as they fit in the room, with a mark where some are left out."""
     said = " ".join(said.split())
-    if width_of(said, size, strong) <= room:
+    if width_of(said, size, strong) <= room + _HAIR:
         return said
     while said and width_of(f"{said}…", size, strong) > room:
         said = said[:-1]

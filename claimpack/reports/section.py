@@ -11,7 +11,7 @@ from typing import NamedTuple
 from claimpack.core.money import rounded
 from claimpack.reports.picture import Picture
 
-_TOGETHER = re.compile(r"(?<=\b[A-Z]{3}) (?=\d)|(?<=\d) (?=%)")
+_TOGETHER = re.compile(r"(?<=\b[A-Z]{3}) (?=\d)|(?<=\d) (?=%|(?:claim|unit|part|day|payment|time)s?\b)")
 
 EN_DASH = "\N{EN DASH}"
 """From one number to another, as print has it."""
@@ -102,7 +102,7 @@ def cell_text(cell: Cell) -> str:
 
 
 def unbroken(said: str) -> str:
-    """A sentence in which no line ends between a currency and its amount, or a number and its sign."""
+    """A sentence in which no line ends between a currency and its amount, or a number and what it counts."""
     return _TOGETHER.sub("\N{NO-BREAK SPACE}", said)
 
 

@@ -6,13 +6,17 @@ from collections.abc import Sequence
 from datetime import date
 from typing import Any, NamedTuple
 
-from reportlab.platypus import KeepTogether, Spacer
+from reportlab.platypus import CondPageBreak, KeepTogether, Spacer
 
 from claimpack.core.words import folded
 from claimpack.reports.lettering import Page, Titles, body_width, box_to_tick, document, ruled, text
 
 _TITLES = ("", "Code", "Part", "Unit", "State", "Until")
 _SHARES = (0.04, 0.2, 0.26, 0.22, 0.13, 0.15)
+
+_KEPT_TOGETHER = 5
+_LEAST_ROOM = 130.0
+"""A shelf with more parts may go on overleaf; it begins where there is so much room, in points."""
 
 
 class ShelfLine(NamedTuple):
@@ -28,19 +32,27 @@ class ShelfLine(NamedTuple):
 
 def shelf_list_pdf(lines: Sequence[ShelfLine], shop: str, today: date, page: Page) -> bytes:
     """The list as a PDF, the shelves in the order of the alphabet; the same bytes for the same list."""
+
+    def pieces() -> list[Any]:
+        return [*_head(len(lines), shop, today), *_shelves(lines, body_width(page))]
+
+    return document(pieces, page, Titles("Shelf list", shop, f"{shop} · shelf list of {today}".strip(" ·")))
+
+
+def _head(count: int, shop: str, today: date) -> list[Any]:
+    pieces: list[Any] = [
+        text("Shelf list", "title"),
+        text(f"{shop + ', ' if shop else ''}{today}: {_parts(count)}", "label"),
+        Spacer(0, 10),
+    ]
+    return pieces if count else [*pieces, text("No part is held.")]
+
+
+def _shelves(lines: Sequence[ShelfLine], width: float) -> list[Any]:
     shelves: dict[str, list[ShelfLine]] = {}
     for line in sorted(lines, key=lambda line: (folded(line.shelf), line.code)):
         shelves.setdefault(line.shelf, []).append(line)
-    pieces: list[Any] = [
-        text("Shelf list", "title"),
-        text(f"{shop + ', ' if shop else ''}{today}: {_parts(len(lines))}", "label"),
-        Spacer(0, 10),
-    ]
-    for shelf, some in shelves.items():
-        pieces += _shelf(shelf, some, body_width(page))
-    if not lines:
-        pieces.append(text("No part is held."))
-    return document(pieces, page, Titles("Shelf list", shop, f"{shop} · shelf list of {today}".strip(" ·")))
+    return [piece for shelf, some in shelves.items() for piece in _shelf(shelf, some, width)]
 
 
 def _parts(count: int) -> str:
@@ -48,14 +60,17 @@ def _parts(count: int) -> str:
 
 
 def _shelf(shelf: str, lines: Sequence[ShelfLine], width: float) -> list[Any]:
-    title = text(f"Shelf {shelf}" if shelf else "On no shelf", "heading")
+    """A shelf's parts under its name, which stands on every page they go on to."""
+    name = text(f"Shelf {shelf}" if shelf else "On no shelf", "heading")
     table = ruled(
-        [[text(name, "label") for name in _TITLES], *([_cells(line) for line in lines])],
+        [[name, *[""] * (len(_TITLES) - 1)], [text(title, "label") for title in _TITLES], *map(_cells, lines)],
         [width * share for share in _SHARES],
-        titled=True,
+        titled=2,
     )
-    whole = [title, Spacer(0, 3), table]
-    return [KeepTogether(whole) if len(lines) <= 12 else title, *([] if len(lines) <= 12 else [table]), Spacer(0, 14)]
+    table.setStyle([("SPAN", (0, 0), (-1, 0)), ("LINEBELOW", (0, 0), (-1, 0), 0.6, "#ffffff")])
+    table.setStyle([("NOSPLIT", (0, -3), (-1, -1))] if len(lines) > _KEPT_TOGETHER else [])
+    shown = [CondPageBreak(_LEAST_ROOM), table] if len(lines) > _KEPT_TOGETHER else [KeepTogether([table])]
+    return [*shown, Spacer(0, 14)]
 
 
 def _cells(line: ShelfLine) -> list[Any]:

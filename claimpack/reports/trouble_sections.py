@@ -36,10 +36,17 @@ def _reasons_chart(reasons: Sequence[Reason]) -> Chart:
     form, substance = (sum(getattr(reason, kind) for reason in reasons) for kind in ("form", "substance"))
     return Chart(
         key="refusals-by-reason",
-        title=f"{counted(form, 'refusal')} for form, which can be put right; {substance:,} for substance",
+        title=_for_what(form, substance),
         description=f"Refusals by reason, {_the_first(len(bars), len(reasons))}. The table has the numbers.",
         draw=lambda width: lying_bars(bars, ("form", "substance"), width),
     )
+
+
+def _for_what(form: int, substance: int) -> str:
+    if not form:
+        return f"{counted(substance, 'refusal')} for substance, none for form"
+    others = f"{substance:,}" if substance else "none"
+    return f"{counted(form, 'refusal')} for form, which can be put right; {others} for substance"
 
 
 def _the_first(shown: int, all_of: int) -> str:

@@ -8,7 +8,7 @@ from decimal import Decimal
 from io import BytesIO, StringIO
 from typing import Any, Literal, NamedTuple
 
-from claimpack.core.money import plain
+from claimpack.core.money import in_money, plain, rounded
 from claimpack.typeface import BOLD, REGULAR, printable, register
 
 Paper = Literal["letter", "a4"]
@@ -76,7 +76,8 @@ def work_sheet_csv(sheet: WorkSheet) -> bytes:
         ("claim", "unit", "amount", "currency", "papers seen", "part seen", "photos seen", "error yes/no", "note")
     )
     for line in sheet.lines:
-        writer.writerow((_cell(line.claim), _cell(line.unit), plain(line.amount), line.currency, "", "", "", "", ""))
+        amount = rounded(line.amount, line.currency) if line.currency else line.amount
+        writer.writerow((_cell(line.claim), _cell(line.unit), plain(amount), line.currency, "", "", "", "", ""))
     return stream.getvalue().encode("utf-8-sig")
 
 
@@ -134,6 +135,8 @@ def _shared_out(sheet: WorkSheet, paper: Paper) -> list[Sequence[SheetLine]]:
 def _page(canvas: Any, sheet: WorkSheet, paper: Paper, lines: Sequence[SheetLine], first: int) -> None:
     if first == 1:
         _heading(canvas, sheet, paper)
+    else:
+        _running_title(canvas, sheet, paper)
     columns, y = _columns(paper), _top(sheet, paper, first == 1)
     _titles(canvas, columns, y)
     canvas.setStrokeGray(_RULE)
@@ -154,6 +157,12 @@ def _heading(canvas: Any, sheet: WorkSheet, paper: Paper) -> None:
         _fitted(canvas, value, "cell", _Slot(left + 100, y, half - 110))
 
 
+def _running_title(canvas: Any, sheet: WorkSheet, paper: Paper) -> None:
+    width, height = _PAPER[paper]
+    said = " · ".join((sheet.title, *(value for _, value in sheet.facts[:2])))
+    _fitted(canvas, said, "label", _Slot(_MARGIN, height - _MARGIN - 10, width - 2 * _MARGIN))
+
+
 def _titles(canvas: Any, columns: Sequence[_Column], y: float) -> None:
     for column in columns:
         _fitted(canvas, column.title, "column", _Slot(column.left, y - 12, column.width - 6, column.right))
@@ -163,7 +172,7 @@ def _titles(canvas: Any, columns: Sequence[_Column], y: float) -> None:
 
 
 def _line(canvas: Any, columns: Sequence[_Column], line: SheetLine, place: int, base: float) -> None:
-    said = (str(place), line.claim, line.unit, f"{plain(line.amount)} {line.currency}".strip())
+    said = (str(place), line.claim, line.unit, in_money(line.amount, line.currency))
     for column, text in zip(columns, said, strict=False):
         style = "strong" if column.title == "Claim" else "cell"
         _fitted(canvas, text, style, _Slot(column.left, base + 8, column.width - 6, column.right))

@@ -14,6 +14,7 @@ from claimpack.typeface import BOLD, REGULAR
 _LABEL = 0.74
 _LEAST_LABEL = 6.0
 _ONE_LINE_WORTH = 0.8
+_ALIGNED_WORTH = 0.88
 _STEP = 0.25
 _AFTER_LABEL = 0.5
 _LEAST_TO_WRITE_ON = 3.4
@@ -94,7 +95,10 @@ def _lines(row: tuple[_Set, ...]) -> int:
 def _largest(rows: list[list[_Cell]], block: Block) -> _Table | None:
     """The table at its largest: each value on one line if that costs little size, else wrapped, else broken."""
     sizes = [block.size - _STEP * step for step in range(int((block.size - block.least) / _STEP) + 1)]
-    one = _first(rows, block, sizes, lambda text, fits: [text] if fits(text) else None)
+    one = _first(rows, block, sizes, _one_line)
+    aligned = _first(rows, block, sizes, _one_line, aligned=True)
+    if aligned and (not one or aligned.size >= _ALIGNED_WORTH * one.size):
+        one = aligned
     many = _first(rows, block, sizes, wrapped)
     if one and (not many or one.size >= _ONE_LINE_WORTH * many.size):
         return one
@@ -104,15 +108,24 @@ def _largest(rows: list[list[_Cell]], block: Block) -> _Table | None:
 _Break = Callable[[str, Callable[[str], bool]], list[str] | None]
 
 
-def _first(rows: list[list[_Cell]], block: Block, sizes: list[float], broken: _Break) -> _Table | None:
-    tables = (_at(rows, block, size, broken) for size in sizes)
+def _one_line(text: str, fits: Callable[[str], bool]) -> list[str] | None:
+    return [text] if fits(text) else None
+
+
+def _first(
+    rows: list[list[_Cell]], block: Block, sizes: list[float], broken: _Break, aligned: bool = False
+) -> _Table | None:
+    tables = (_at(rows, block, size, broken, aligned) for size in sizes)
     return next((table for table in tables if table and table.height(block.ruled) <= block.height + 0.01), None)
 
 
-def _at(rows: list[list[_Cell]], block: Block, size: float, broken: _Break) -> _Table | None:
+def _at(rows: list[list[_Cell]], block: Block, size: float, broken: _Break, aligned: bool = False) -> _Table | None:
+    shared = _shared(rows, block, size) if aligned else None
+    if aligned and shared is None:
+        return None
     made: list[tuple[_Set, ...]] = []
     for row in rows:
-        whole = _side_by_side(row, rows, block, size)
+        whole = _placed(row, shared) if shared and len(row) > 1 else _side_by_side(row, rows, block, size)
         if whole:
             made.append(whole)
             continue
@@ -122,6 +135,38 @@ def _at(rows: list[list[_Cell]], block: Block, size: float, broken: _Break) -> _
                 return None
             made.append((one,))
     return _Table(size, tuple(made))
+
+
+_Place = tuple[float, float, float]
+"""A column: where it begins, how far in its values stand, how wide it is."""
+
+
+def _shared(rows: list[list[_Cell]], block: Block, size: float) -> list[_Place] | None:
+    """The columns that every row of several facts stands in; None where not all of them can."""
+    several = [row for row in rows if len(row) > 1]
+    counts = {len(row) for row in several}
+    if len(counts) != 1:
+        return None
+    columns = [[row[column] for row in several] for column in range(counts.pop())]
+    labels = [_labels(rows, column, size) for column in range(len(columns))]
+    least = _LEAST_TO_WRITE_ON * size
+    wide = [
+        label + max(width_of(cell.value, BOLD, size) or least for cell in column)
+        for label, column in zip(labels, columns, strict=True)
+    ]
+    gap = size * 0.9
+    spare = block.width - sum(wide) - gap * (len(wide) - 1)
+    if spare < 0:
+        return None
+    wide[0] += min(spare, max(0.0, (block.width + gap) / len(wide) - gap - wide[0]))
+    starts = [block.x + sum(wide[:column]) + gap * column for column in range(len(wide))]
+    return list(zip(starts, labels, wide, strict=True))
+
+
+def _placed(row: list[_Cell], places: list[_Place]) -> tuple[_Set, ...]:
+    return tuple(
+        _Set(cell, x, x + label, x + wide, (cell.value,)) for cell, (x, label, wide) in zip(row, places, strict=True)
+    )
 
 
 def _side_by_side(row: list[_Cell], rows: list[list[_Cell]], block: Block, size: float) -> tuple[_Set, ...] | None:
@@ -140,9 +185,7 @@ def _side_by_side(row: list[_Cell], rows: list[list[_Cell]], block: Block, size:
             x += wide + gap
         if x - gap > block.x + block.width:
             return None
-    return tuple(
-        _Set(cell, x, x + label, x + wide, (cell.value,)) for cell, (x, label, wide) in zip(row, places, strict=True)
-    )
+    return _placed(row, places)
 
 
 def _alone(cell: _Cell, rows: list[list[_Cell]], block: Block, size: float, broken: _Break) -> _Set | None:

@@ -45,8 +45,8 @@ def _hold(drawing: Drawing, tag: TagFacts, words: Words, panel: Panel, area: Are
     inside = _framed(drawing, area, 1.7 * _LINE)
     if tag.hold_until is None and tag.hold_terms:
         rule = f"{words.hold}: {tag.hold_terms}"
-        largest = min(panel.size, max(panel.least, inside.height * 0.3))
-        bold = Style(BOLD, largest, panel.least, down="middle")
+        largest = min(panel.size, max(panel.least, inside.height * 0.42))
+        bold = Style(BOLD, largest, panel.least, down="middle", one_line=1)
         write(drawing, rule, inside, replace(bold, face=REGULAR) if fitted(rule, inside, bold).cut else bold)
         return
     day = "" if tag.hold_until is None else str(tag.hold_until)

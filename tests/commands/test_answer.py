@@ -1,7 +1,7 @@
 import pytest
 from running import claimpack
 from shop_builders import the_desk
-from shops_with_claims import a_copy, walked
+from shops_with_claims import CLAIMED, a_copy, walked
 
 
 @pytest.fixture
@@ -93,3 +93,26 @@ def test_an_undone_answer_needs_a_reason(shop):
 def test_the_book_stays_whole_over_answers_and_undoing(shop):
     walked(shop, "answer questioned", "answer part --amount 100", "answer --undo --because slip", "answer accepted")
     assert claimpack("shop", "verify", folder=shop).out.startswith("WHOLE")
+
+
+def test_a_part_says_in_one_line_what_was_not_accepted_and_the_ways_on(shop):
+    said = answered(shop, "part", "--amount", "100").err.splitlines()[-1]
+    assert said.startswith("47.20 USD was not accepted.")
+    assert "claimpack write-off 26-0001 --rest" in said
+
+
+def test_a_maker_that_gives_in_after_paying_owes_the_rest(shop):
+    walked(shop, "answer part --amount 100", "pay 100")
+    told = answered(shop, "accepted", "--json").json
+    assert (told["state"], told["accepted"], told["outstanding"]) == ("accepted", CLAIMED, "47.20")
+
+
+def test_giving_in_is_undone_and_the_claim_is_paid_as_before(shop):
+    walked(shop, "answer part --amount 100", "pay 100", "answer accepted")
+    told = answered(shop, "--undo", "--because", "Meant for another claim.", "--json").json
+    assert (told["state"], told["outstanding"], told["refused_rest"]) == ("paid", "0.00", "47.20")
+
+
+def test_an_answer_that_does_not_follow_names_the_command_that_does(draft_shop, tmp_path):
+    ran = answered(a_copy(draft_shop, tmp_path), "accepted")
+    assert "claimpack file 26-0001" in ran.err

@@ -48,3 +48,16 @@ def test_a_mistyped_command_loads_all_so_that_the_nearest_is_suggested():
 
 def test_every_command_can_be_loaded_at_once():
     assert len(app_of().registered_commands) + len(app_of().registered_groups) == len(COMMANDS)
+
+
+def every_parameter(command, name=""):
+    """The arguments and options of a command, and of those below it."""
+    for below, each in getattr(command, "commands", {}).items():
+        yield from every_parameter(each, f"{name} {below}".strip())
+    for parameter in command.params:
+        yield name, "/".join(parameter.opts), parameter
+
+
+def test_every_argument_and_option_has_a_help_text():
+    parameters = every_parameter(typer.main.get_command(app_of()))
+    assert [f"{name} {opts}" for name, opts, each in parameters if not getattr(each, "help", None)] == []

@@ -15,7 +15,7 @@ def words(path):
 def test_the_letter_is_written_beside_the_book(shop):
     filed_in(shop, received="2026-01-02")
     ran = on("2026-03-20", "chase", "26-0001", shop=shop)
-    assert (ran.code, ran.out.strip()) == (0, str(shop / "26-0001-letter.pdf"))
+    assert (ran.code, ran.out.strip(), (shop / "26-0001-letter.pdf").is_file()) == (0, "26-0001-letter.pdf", True)
 
 
 def test_the_pdf_says_what_the_text_says(shop):
@@ -80,3 +80,12 @@ def test_user_text_is_never_markup(shop):
     filed_in(shop, received="2026-01-02")
     on("2026-03-20", "chase", "26-0001", shop=shop)
     assert "<b>A & B</b> <img src=x>" in words(shop / "26-0001-letter.pdf")
+
+
+def test_what_was_refused_of_a_paid_claim_is_no_matter_for_a_letter_and_the_ways_on_are_named(shop):
+    filed_in(shop, received="2026-01-02")
+    took_place(shop, "26-0001", "answered", "2026-02-01", answer="part", amount="100.00")
+    took_place(shop, "26-0001", "paid", "2026-02-10", amount="100.00")
+    ran = on("2026-03-20", "chase", "26-0001", shop=shop)
+    assert (ran.code, "no letter. What the maker accepted is paid" in ran.out) == (3, True)
+    assert "claimpack file 26-0001" in ran.err

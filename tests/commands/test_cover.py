@@ -64,3 +64,21 @@ def test_an_unknown_use_is_refused_in_plain_words():
 def test_without_a_plan_it_says_where_plans_are_listed():
     ran = claimpack("cover", "--maker", "zork", "--model", "1", "--component", "engine")
     assert (ran.code, "claimpack plan list" in ran.err) == (4, True)
+
+
+@pytest.mark.parametrize(
+    ("more", "says"),
+    [
+        (("--failed", "2025-01-01"), "cover: --failed 2025-01-01 lies before --purchased 2025-06-01"),
+        (
+            ("--built", "2026-01-01", "--delivered", "2025-06-01"),
+            "--built 2026-01-01 lies after --delivered 2025-06-01",
+        ),
+        (("--hours", "lots"), "cover: --hours: 'lots' is not a decimal number"),
+        (("--presented", "3000-01-01"), "--presented: 3000-01-01 lies outside the years"),
+        (("--registered", "2025-07-01", "--never-registered"), "--never-registered is true, but --registered is"),
+    ],
+)
+def test_values_that_have_no_meaning_are_told_by_their_options(more, says):
+    ran = claimpack(*SAW, "--purchased", "2025-06-01", *more)
+    assert (ran.code, says in ran.err) == (2, True)

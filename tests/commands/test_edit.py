@@ -166,3 +166,18 @@ def test_a_claim_folder_changed_meanwhile_is_not_overwritten(tmp_path):
     other = f"pathlib.Path({str(folder / 'claim.toml')!r}).write_text('theirs') and {MORE}"
     ran = claimpack("edit", "claim", folder=tmp_path, environ=editor(tmp_path, other))
     assert (ran.code, Path(folder / "claim.toml").read_text()) == (2, "theirs")
+
+
+LATER = "text.replace('2026-02-24', '2026-03-02')"
+
+
+def test_a_day_still_to_come_is_explained_and_the_text_kept(shop):
+    ran = edited(shop, LATER, typed="n\n")
+    assert (ran.code, "dates.repaired: 2026-03-02 is still to come" in ran.err) == (2, True)
+    assert "repaired = 2026-03-02" in kept_text(shop)[0]
+
+
+def test_a_day_still_to_come_is_refused_in_a_claim_folder(tmp_path):
+    folder = a_folder(tmp_path / "claim")
+    ran = claimpack("edit", "claim", folder=tmp_path, environ=editor(tmp_path, LATER), typed="n\n")
+    assert (ran.code, "2026-03-02" in (folder / "claim.toml").read_text()) == (2, False)

@@ -165,7 +165,7 @@ def test_an_impossible_day_is_refused(shop, on):
 
 def test_control_characters_in_a_reference_are_refused(shop):
     ran = filed(shop, "--ref", "a\x07b")
-    assert (ran.code, "reference" in ran.err) == (2, True)
+    assert (ran.code, "file: --ref: holds the control character" in ran.err) == (2, True)
 
 
 def test_a_folder_is_not_filed(shop):
@@ -182,3 +182,16 @@ def test_a_packet_that_cannot_be_written_is_not_filed(shop):
     (shop / "blocked").write_text("")
     ran = filed(shop, "--out", "blocked/packet.pdf")
     assert (ran.code, last_event(shop).what) == (2, "imported")
+
+
+def test_a_claim_paid_in_part_is_put_right_and_filed_again_with_what_was_paid_counting(shop):
+    walked(shop, "file --on 2026-02-25", "answer part --amount 100", "pay 100", "set labour[1].hours 2.0")
+    ran = claimpack("file", "26-0001", folder=shop)
+    assert "100.00 USD was paid for it before and counts; 47.20 USD is outstanding now." in ran.err
+    assert "frozen as version 2" in ran.out
+
+
+def test_the_book_stays_whole_over_filing_again_after_payment(shop):
+    walked(shop, "file --on 2026-02-25", "answer part --amount 100", "pay 100", "file --on 2026-02-26")
+    walked(shop, "pay 40", "pay --undo --because slip", "answer accepted", "pay 47.20")
+    assert claimpack("shop", "verify", folder=shop).out.startswith("WHOLE")

@@ -118,3 +118,8 @@ def test_limits_that_leave_no_room_are_refused(shop):
 def test_a_reading_with_a_comma_is_told_how_to_write_it(shop):
     ran = claimpack("finding", "add", "26-0001", "gap", "0,7", "mm", "--low", "0.5", folder=shop)
     assert (ran.code, "0.7" in ran.err) == (0, True)
+
+
+def test_a_value_that_has_no_meaning_is_told_by_its_option(shop):
+    ran = finding(shop, "add", "26-0001", "compression", "95", "psi", "--low", "x" * 301)
+    assert (ran.code, "finding add: --low: is longer than 300 characters" in ran.err) == (2, True)

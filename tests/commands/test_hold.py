@@ -40,7 +40,19 @@ def test_the_list_is_narrowed_by_shelf_and_state(shop):
 
 @pytest.mark.parametrize(("day", "found"), [("2026-04-02", []), ("2026-04-03", ["26-0001/2", "26-0001/1"])])
 def test_what_may_go_is_listed_from_the_day_after_its_hold(shop, day, found):
+    took_place(shop, "26-0001", "paid", "2026-02-02", amount="150.00")
     assert codes(shop, "list", "--may-go", day=day) == found
+
+
+def test_a_part_better_kept_is_not_listed_among_those_that_may_go(shop):
+    assert codes(shop, "list", "--may-go", day="2026-04-03") == []
+
+
+def test_the_shelf_list_says_which_parts_are_better_kept(shop):
+    took_place(shop, "26-0001", "paid", "2026-02-02", amount="150.00")
+    on("2026-06-03", "hold", "sheet", "--out", "list.pdf", shop=shop)
+    said = PdfReader(shop / "list.pdf").pages[0].extract_text()
+    assert said.index("may go") < said.index("26-0002/1") < said.index("better kept")
 
 
 def test_scripts_learn_where_a_part_is_and_until_when(shop):

@@ -54,7 +54,7 @@ def test_the_packing_slip_goes_into_the_box(shop):
     hold(shop, "call-back", "26-0001/1")
     ran = hold(shop, "send", "26-0001/1", "--slip", "slip.pdf", "--carrier", "Northway")
     said = PdfReader(shop / "slip.pdf").pages[0].extract_text()
-    assert str(shop / "slip.pdf") in ran.out
+    assert ran.out.endswith("\nslip.pdf\n")
     wanted = ("26-0001/1", "short block", "HC70-1", "E70-1", "Northway", "Fire hazard")
     assert all(word in said for word in wanted)
 
@@ -155,3 +155,22 @@ def test_a_person_is_asked_before_a_part_is_scrapped(shop, typed, after):
 def test_yes_asks_nobody(shop):
     ran = hold(shop, "scrap", "26-0001/1", *WHY, "--yes", day="2026-04-03", terminal=True)
     assert (state(shop), "[y/N]" in ran.err) == ("scrapped", False)
+
+
+def test_a_part_that_cannot_be_sent_names_the_commands(shop):
+    ran = hold(shop, "send", "26-0001/1")
+    assert "claimpack hold call-back 26-0001/1; it lets it go: claimpack hold release 26-0001/1" in ran.err
+
+
+def test_a_part_may_have_been_moved_before_its_claim_was_filed(shop):
+    assert hold(shop, "move", "26-0001/1", "C7", "--on", "2025-12-02").code == 0
+
+
+def test_a_part_is_not_moved_on_a_day_still_to_come(shop):
+    ran = hold(shop, "move", "26-0001/1", "C7", "--on", "2026-03-21")
+    assert (ran.code, "still to come" in ran.err) == (2, True)
+
+
+def test_the_maker_calls_nothing_back_before_the_claim_was_filed(shop):
+    ran = hold(shop, "call-back", "26-0001/1", "--on", "2026-01-01")
+    assert (ran.code, "The maker cannot act on a claim it does not have." in ran.err) == (2, True)

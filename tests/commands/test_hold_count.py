@@ -77,3 +77,8 @@ def test_the_list_says_what_a_count_missed(shop):
 def test_only_looking_notes_nothing(shop):
     ran = count(shop, "B3", "26-0001/1", "--look")
     assert (ran.code, missing(shop, 2)) == (3, None)
+
+
+def test_a_shelf_is_not_counted_on_a_day_still_to_come(shop):
+    ran = count(shop, "B3", "26-0001/1", "--on", "2026-03-21")
+    assert (ran.code, "still to come" in ran.err, missing(shop, 2)) == (2, True, None)

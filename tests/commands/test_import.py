@@ -150,3 +150,14 @@ def test_progress_is_shown_on_a_terminal(tmp_path):
 def test_without_a_shop_there_is_no_book_to_import_into(tmp_path, folder):
     ran = imported(tmp_path, folder)
     assert (ran.code, "there is no shop here" in ran.err) == (2, True)
+
+
+def test_days_still_to_come_are_taken_in_and_told(shop, folder):
+    ran = imported(shop, folder, "--today", "2026-02-23")
+    assert (ran.code, numbers(shop)) == (0, ["26-0001"])
+    assert "dates.repaired 2026-02-24, held[1].since 2026-02-24." in ran.err
+    assert "claimpack set 26-0001 dates.repaired DATE" in ran.err
+
+
+def test_without_days_still_to_come_none_are_told(shop, folder):
+    assert imported(shop, folder, "--today", "2026-02-24").err == ""

@@ -13,6 +13,12 @@ def shop(tmp_path):
     return a_shop(tmp_path)
 
 
+@pytest.fixture
+def two(tmp_path):
+    """A shop with two claims."""
+    return a_shop(tmp_path, "26-0001", "26-0002")
+
+
 def labour(shop, *arguments, after=0, **options):
     """A labour command so many minutes after half past nine."""
     return claimpack("labour", *arguments, folder=shop, now=NOW + dt.timedelta(minutes=after), **options)
@@ -168,7 +174,97 @@ def test_time_is_said_once_and_whole(shop, time):
 
 def test_an_end_before_the_start_is_refused(shop):
     ran = labour(shop, "add", "26-0001", "clean", "--started", "10:00", "--ended", "09:00")
-    assert (ran.code, "lies before started" in ran.err) == (2, True)
+    assert (ran.code, "--ended 2026-03-01 09:00 lies before --started 2026-03-01 10:00" in ran.err) == (2, True)
+
+
+@pytest.mark.parametrize(
+    "time",
+    [("--hours", "25"), ("--started", "2026-02-27T08:00", "--ended", "2026-02-28T09:00")],
+    ids=["hours", "times"],
+)
+def test_more_than_a_day_in_one_entry_is_refused(shop, time):
+    ran = labour(shop, "add", "26-0001", "clean", *time)
+    assert (ran.code, "is more than one entry can have" in ran.err, kept_claim(shop).labour) == (2, True, ())
+
+
+def test_a_refusal_says_nothing_of_free_text_that_was_kept(shop):
+    assert "kept as free text" not in labour(shop, "add", "26-0001", "clean", "--hours", "25").err
+
+
+def test_a_clock_that_would_count_more_than_a_day_goes_on(shop):
+    labour(shop, "start", "26-0001", "clean")
+    ran = labour(shop, "stop", "--at", "2026-03-02T10:00", after=25 * 60)
+    assert (ran.code, "24 h 30 min" in ran.err, len(running(shop))) == (2, True, 1)
+    assert "claimpack labour stop --technician ann --at 2026-03-01T" in ran.err
+
+
+def test_more_than_sixteen_hours_are_kept_and_told_with_the_way_back(shop):
+    ran = labour(shop, "add", "26-0001", "clean", "--hours", "17")
+    assert (ran.code, kept_claim(shop).labour[0].hours) == (0, Decimal(17))
+    assert "17 h is long for one entry. If this entry is wrong: claimpack labour remove 26-0001 1" in ran.err
+
+
+def morning(shop, started, ended, *rest, claim="26-0001"):
+    return labour(shop, "add", claim, "clean", "--started", started, "--ended", ended, *rest)
+
+
+def test_time_that_overlaps_on_the_same_claim_is_told(shop):
+    morning(shop, "07:00", "09:00")
+    ran = morning(shop, "08:00", "09:15")
+    assert (ran.code, "this claim, clean, 2026-03-01 07:00 to 09:00" in ran.err) == (0, True)
+
+
+def test_time_that_overlaps_on_another_claim_is_told(two):
+    morning(two, "07:00", "09:00")
+    ran = morning(two, "08:00", "09:15", claim="26-0002")
+    assert "ann works on something else at that time: claim 26-0001, clean, 2026-03-01 07:00 to 09:00." in ran.err
+
+
+def test_time_that_does_not_overlap_is_not_told(two):
+    morning(two, "07:00", "08:00")
+    assert "at that time" not in morning(two, "08:00", "09:15", claim="26-0002").err
+
+
+def test_time_on_a_withdrawn_claim_does_not_count(two):
+    morning(two, "07:00", "09:00")
+    happen(two, "26-0001", "withdrawn")
+    assert "at that time" not in morning(two, "08:00", "09:15", claim="26-0002").err
+
+
+def test_a_clock_that_runs_elsewhere_is_told(two):
+    labour(two, "start", "26-0001", "clean", after=-90)
+    ran = morning(two, "08:30", "09:15", claim="26-0002")
+    assert "claim 26-0001, clean, a clock that runs since 2026-03-01 08:00" in ran.err
+
+
+def test_a_stopped_clock_tells_what_overlaps_it(two):
+    labour(two, "start", "26-0001", "clean")
+    morning(two, "09:40", "09:50", claim="26-0002")
+    ran = labour(two, "stop", after=60)
+    assert (ran.code, "claim 26-0002, clean, 2026-03-01 09:40 to 09:50" in ran.err) == (0, True)
+
+
+def test_a_clock_does_not_overlap_itself(shop):
+    labour(shop, "start", "26-0001", "clean")
+    assert "at that time" not in labour(shop, "stop", after=60).err
+
+
+def test_scripts_read_the_doubts(two):
+    morning(two, "07:00", "09:00")
+    told = morning(two, "08:00", "09:15", "--json", claim="26-0002").json
+    assert ["claim 26-0001" in doubt for doubt in told["doubts"]] == [False, True]
+
+
+@pytest.mark.parametrize(
+    ("option", "value", "says"),
+    [
+        ("--hours", "lots", "labour add: --hours: 'lots' is not a decimal number"),
+        ("--hours", "-1", "--hours: '-1' is below 0"),
+    ],
+)
+def test_a_value_that_has_no_meaning_names_its_option(shop, option, value, says):
+    ran = labour(shop, "add", "26-0001", "clean", option, value)
+    assert (ran.code, says in ran.err) == (2, True)
 
 
 def test_the_list_shows_clock_schedule_and_claim(shop):
@@ -199,3 +295,9 @@ def test_the_book_is_whole_after_a_day_of_labour(shop):
     labour(shop, "stop", after=75)
     labour(shop, "add", "26-0001", "paint", "--hours", "0.5")
     assert claimpack("shop", "verify", folder=shop).code == 0
+
+
+@pytest.mark.parametrize(("day", "code"), [("2026-03-01", 0), ("2026-03-02", 2)])
+def test_work_of_a_day_still_to_come_is_not_written_down(shop, day, code):
+    ran = labour(shop, "add", "26-0001", "clean", "--started", f"{day}T08:00", "--ended", f"{day}T09:00")
+    assert (ran.code, "is still to come" in ran.err) == (code, code == 2)

@@ -123,11 +123,12 @@ def test_the_end_of_input_before_enough_is_told_keeps_nothing(shop):
 @pytest.mark.parametrize(
     ("option", "value", "says"),
     [
-        ("--failed", "soon", "dates.failed"),
-        ("--failed", "2025-01-01", "lies before"),
-        ("--use", "profesional", "professional"),
-        ("--hours", "-1", "unit.hours"),
-        ("--number", "26/1", "number"),
+        ("--failed", "soon", "open: --failed: 'soon' is not a date"),
+        ("--failed", "2025-01-01", "--failed 2025-01-01 lies before --purchased"),
+        ("--use", "profesional", "--use: 'profesional' is not one of"),
+        ("--hours", "-1", "--hours: '-1' is below 0"),
+        ("--engine-serial", " ", "--engine-serial: must not be empty"),
+        ("--number", "26/1", "--number: '26/1' is no claim number"),
     ],
 )
 def test_an_option_that_has_no_meaning_is_refused(shop, option, value, says):
@@ -194,3 +195,10 @@ def test_a_reading_and_no_meter_contradict_each_other(shop):
 def test_a_conversation_broken_off_is_told_as_a_command(shop):
     ran = claimpack("open", folder=shop, typed="Dead.\nhalden\nstop\n")
     assert (ran.code, "claimpack open --complaint Dead. --maker halden" in ran.err) == (2, True)
+
+
+@pytest.mark.parametrize("option", ["--purchased", "--delivered", "--registered", "--presented", "--failed"])
+def test_a_day_still_to_come_is_refused(shop, option):
+    ran = opened(shop, "--today", "2026-02-23", option, "2026-02-24")
+    assert (ran.code, the_desk(shop).book.numbers()) == (2, [])
+    assert f"{option}: 2026-02-24 is still to come; today is 2026-02-23" in ran.err

@@ -46,7 +46,7 @@ def test_a_part_the_maker_sent_needs_no_cost(shop):
 @pytest.mark.parametrize("option", [("--cost", "-1"), ("--cost", "12,50"), ("--quantity", "0"), ("--quantity", "1e99")])
 def test_an_amount_that_is_none_is_refused(shop, option):
     ran = part(shop, "add", "26-0001", "H-1", "Gasket", *option)
-    assert (ran.code, kept_claim(shop).parts) == (2, ())
+    assert (ran.code, f"part add: {option[0]}: '{option[1]}'" in ran.err, kept_claim(shop).parts) == (2, True, ())
 
 
 def test_parts_are_listed_with_those_that_are_held(shop):
@@ -100,3 +100,21 @@ def test_the_tag_that_is_named_can_be_printed(shop):
 def test_a_day_that_is_none_is_refused(shop):
     ran = part(shop, "hold", "26-0001", "short block", "--since", "yesterday")
     assert (ran.code, kept_claim(shop).held) == (2, ())
+
+
+@pytest.mark.parametrize(("since", "code"), [("2026-03-01", 0), ("2026-03-02", 2)])
+def test_a_part_is_not_held_since_a_day_still_to_come(shop, since, code):
+    assert part(shop, "hold", "26-0001", "coil", "--since", since, "--today", "2026-03-01").code == code
+
+
+def test_a_part_that_is_held_already_is_not_held_again(shop):
+    part(shop, "hold", "26-0001", "piston", "--number", "H70-22")
+    ran = part(shop, "hold", "26-0001", "piston", "--number", "H70-22")
+    assert (ran.code, "26-0001/1 piston (number H70-22) is held already" in ran.err) == (2, True)
+    assert len(kept_claim(shop).held) == 1
+
+
+def test_a_further_part_like_one_that_is_held_is_held_on_request(shop):
+    part(shop, "hold", "26-0001", "piston", "--number", "H70-22")
+    ran = part(shop, "hold", "26-0001", "piston", "--number", "H70-22", "--another")
+    assert (ran.code, ran.out.startswith("26-0001/2: piston held"), len(kept_claim(shop).held)) == (0, True, 2)

@@ -104,3 +104,17 @@ def test_a_payment_entered_by_mistake_is_undone(shop):
 def test_the_book_stays_whole_over_payments(shop):
     walked(shop, "pay 100", "pay 47.20", "pay 20 --charged-back --because Audit", "pay --undo --because slip")
     assert claimpack("shop", "verify", folder=shop).out.startswith("WHOLE")
+
+
+def test_the_payment_of_a_part_says_what_was_not_accepted_and_the_ways_on(filed_shop, tmp_path):
+    shop = a_copy(filed_shop, tmp_path)
+    walked(shop, "answer part --amount 100")
+    ran = paid(shop, "100")
+    assert "26-0001 is paid" in ran.out
+    assert ran.err.startswith("47.20 USD was not accepted. The maker gives in: claimpack answer 26-0001 accepted")
+
+
+def test_pending_does_not_count_what_was_refused(filed_shop, tmp_path):
+    shop = a_copy(filed_shop, tmp_path)
+    walked(shop, "answer part --amount 100", "pay 60")
+    assert claimpack("pending", "--json", folder=shop).json["totals"]["outstanding"] == "40.00"

@@ -81,6 +81,34 @@ def test_the_same_picture_is_not_added_twice(shop):
     assert (ran.code, "on the claim already, as photos/plate.jpg" in ran.err, len(files(shop))) == (0, True, 1)
 
 
+def saved_again(shop):
+    """A picture on the claim, and the same one smaller and in lower quality."""
+    first = photographed(shop.parent / "plate.jpg", a_picture(1))
+    photo(shop, "add", "26-0001", first)
+    again = shop.parent / "from-chat.jpg"
+    a_picture(1, (450, 350)).save(again, quality=30)
+    return again
+
+
+def test_a_picture_saved_again_is_added_and_told_with_the_one_it_repeats(shop):
+    again = saved_again(shop)
+    ran = photo(shop, "add", "26-0001", again)
+    assert (ran.code, files(shop)) == (0, ["photos/plate.jpg", "photos/from-chat.jpg"])
+    assert f"{again.name} looks like photos/plate.jpg" in ran.err
+    assert "claimpack photo remove 26-0001 2" in ran.err
+
+
+def test_scripts_read_which_picture_is_repeated(shop):
+    notes = photo(shop, "add", "26-0001", saved_again(shop), "--json").json["notes"]
+    assert any("looks like photos/plate.jpg" in note for note in notes)
+
+
+def test_a_picture_of_something_else_is_not_told_as_repeated(shop):
+    add(shop, "plate.jpg")
+    other = photographed(shop.parent / "whole.jpg", a_picture(1).rotate(90))
+    assert "looks like" not in photo(shop, "add", "26-0001", other).err
+
+
 def test_the_same_picture_given_twice_is_added_once(shop):
     given = photographed(shop.parent / "a.jpg")
     photo(shop, "add", "26-0001", given, given)
@@ -106,6 +134,19 @@ def test_one_bad_picture_keeps_all_of_them_off(shop):
         *(2, True, True),
         [],
     )
+
+
+def test_after_a_bad_picture_it_is_said_how_to_add_the_others(shop):
+    names = [photographed(shop / name, a_picture(n)).name for n, name in enumerate(["a.jpg", "of b.jpg"])]
+    (shop / "bad.jpg").write_text("no picture")
+    err = photo(shop, "add", "26-0001", names[0], "bad.jpg", names[1], "--shot", "whole unit").err
+    assert "None of the 3 pictures was added" in err
+    assert "To add the others: claimpack photo add 26-0001 a.jpg 'of b.jpg' --shot 'whole unit'" in err
+
+
+def test_when_every_picture_is_bad_there_is_no_other_to_add(shop):
+    err = photo(shop, "add", "26-0001", "nowhere.jpg", "nothing.jpg").err
+    assert ("None of the 2 pictures was added" in err, "To add the others" in err) == (True, False)
 
 
 def test_a_settled_claim_takes_no_pictures(shop):

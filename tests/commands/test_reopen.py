@@ -28,3 +28,9 @@ def test_a_claim_written_off_stands_where_it_stood(shop):
 def test_a_draft_is_not_reopened(shop):
     ran = reopened(shop)
     assert (ran.code, "the claim is draft, so it cannot be reopened now" in ran.err) == (2, True)
+
+
+def test_a_rest_let_go_by_mistake_is_taken_up_again(shop):
+    walked(shop, "file --on 2026-02-25", "answer part --amount 100", "pay 100", "write-off --because slip")
+    told = reopened(shop, "--json").json
+    assert (told["state"], told["refused_rest"], told["written_off"]) == ("paid", "47.20", "0.00")

@@ -1,10 +1,14 @@
+import errno
 import io
+import os
+from pathlib import Path
 
+import pytest
 from running import Pipe, Terminal
 
-from claimpack.commands.say import Say, harmless
+from claimpack.commands.say import Outlet, Say, harmless
 from claimpack.commands.world import World
-from claimpack.errors import BadInput
+from claimpack.errors import BadInput, CannotWrite
 
 
 def a_say(out, **environ):
@@ -87,3 +91,57 @@ def test_off_a_terminal_nobody_is_asked():
     err = Pipe()
     agreed = Say(World(stdin=Pipe("y\n"), stdout=Pipe(), stderr=err)).agrees("Do it?", yes=False)
     assert (agreed, "--yes" in err.getvalue()) == (False, True)
+
+
+class Full(Pipe):
+    """A stream whose disk is full."""
+
+    def write(self, text):
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+
+class Late(Pipe):
+    """A stream whose disk turns out to be full when it is flushed."""
+
+    def flush(self):
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+
+class Left(Pipe):
+    """A pipe that nobody reads any more."""
+
+    def write(self, text):
+        raise BrokenPipeError
+
+
+def test_an_answer_that_does_not_fit_is_told():
+    with pytest.raises(CannotWrite, match="standard output: No space left on device"):
+        a_say(Full()).answer("x")
+
+
+def test_an_answer_that_turns_out_not_to_fit_is_told():
+    with pytest.raises(CannotWrite, match="No space left on device"):
+        a_say(Late()).finish()
+
+
+def test_a_reader_that_left_is_no_failure_of_the_disk():
+    with pytest.raises(BrokenPipeError):
+        a_say(Left()).answer("x")
+
+
+def test_a_message_that_does_not_fit_changes_nothing():
+    out = Pipe()
+    Say(World(stdout=out, stderr=Full())).note("x")
+    assert out.getvalue() == ""
+
+
+def test_a_message_names_paths_from_where_one_stands():
+    err = Pipe()
+    Say(World(stdout=Pipe(), stderr=err, folder=Path("/home/q/shop"))).note("/home/q/shop/a.jpg is on the claim")
+    assert err.getvalue() == "a.jpg is on the claim\n"
+
+
+def test_what_the_command_library_prints_goes_to_the_answer():
+    out = Pipe()
+    print("help", file=Outlet(a_say(out)))
+    assert out.getvalue() == "help\n"

@@ -162,3 +162,49 @@ def test_a_claim_folder_is_untouched_by_a_wrong_value(tmp_path):
 def test_another_verdict_is_told_and_a_mistyped_maker_suggested(shop):
     ran = put(shop, "maker", "haldn")
     assert ("was covered, and is undecided now" in ran.err, "maker 'halden'" in ran.err) == (True, True)
+
+
+@pytest.mark.parametrize(("day", "code"), [("2026-02-28", 0), ("2026-03-01", 0), ("2026-03-02", 2)])
+def test_a_day_still_to_come_is_refused(shop, day, code):
+    assert put(shop, "dates.repaired", day, "--today", "2026-03-01").code == code
+
+
+def test_a_day_still_to_come_names_its_key_and_today(shop):
+    said = put(shop, "dates.repaired", "2026-03-02").err
+    assert "26-0001: key dates.repaired: 2026-03-02 is still to come; today is 2026-03-01" in said
+    assert "--today" in said
+
+
+def test_a_day_still_to_come_is_refused_in_a_claim_folder(tmp_path):
+    ran, _, keys = in_folder(tmp_path, "dates.repaired", "2026-03-02")
+    assert (ran.code, str(keys["dates"]["repaired"])) == (2, "2026-02-24")
+
+
+def test_a_day_still_to_come_that_is_there_hinders_no_other_change(shop):
+    assert put(shop, "owner.name", "B", "--today", "2026-02-20").code == 0
+
+
+def test_a_serial_is_set_by_its_role(shop):
+    ran = put(shop, "unit.serials.engine", "E70-9")
+    assert (ran.out, kept_claim(shop).unit.serial("engine")) == ("· unit.serials[2].value: E70-1 -> E70-9\n", "E70-9")
+
+
+def test_a_serial_of_a_new_role_is_added(shop):
+    ran = put(shop, "unit.serials.battery", "B-1")
+    assert (ran.err, kept_claim(shop).unit.serial("battery")) == ("", "B-1")
+
+
+def test_a_role_that_looks_mistyped_is_told(shop):
+    ran = put(shop, "unit.serials.enigne", "E70-9")
+    assert "If 'engine' was meant: claimpack set 26-0001 unit.serials.enigne --unset" in ran.err
+
+
+def test_a_serial_is_taken_away_by_its_role(shop):
+    put(shop, "unit.serials.engine", "--unset")
+    assert [serial.role for serial in kept_claim(shop).unit.serials] == ["unit"]
+
+
+def test_a_serial_in_a_claim_folder_is_set_by_its_role(tmp_path):
+    _, text, keys = in_folder(tmp_path, "unit.serials.engine", "E70-9", "unit.serials.battery", "B-1")
+    roles = {serial["role"]: serial["value"] for serial in keys["unit"]["serials"]}
+    assert (text.startswith("# from the counter\n"), roles["engine"], roles["battery"]) == (True, "E70-9", "B-1")

@@ -128,3 +128,12 @@ def test_long_texts_stay_within_the_width(tmp_path):
 def test_an_unknown_claim_suggests_the_nearest(shop):
     ran = claimpack("show", "26-001", folder=shop)
     assert (ran.code, "26-0001" in ran.err) == (2, True)
+
+
+def test_what_was_refused_of_a_paid_claim_is_told(shop):
+    happen(shop, "26-0001", "filed", claimed="159.70", currency="USD")
+    happen(shop, "26-0001", "answered", answer="part", amount="100.00")
+    happen(shop, "26-0001", "paid", amount="100.00")
+    assert "Money      not accepted 59.70 USD" in show(shop).out
+    assert "Next       contest or write off what was not accepted" in show(shop).out
+    assert show(shop, "--json").json["standing"]["refused_rest"] == "59.70"

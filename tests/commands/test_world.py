@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 from datetime import datetime
+from pathlib import Path
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -24,3 +25,41 @@ def test_a_time_that_clocks_skipped_comes_out_as_another():
 def test_by_the_machines_own_clock_a_time_gets_an_offset():
     wall = datetime(2026, 3, 2, 12, 0)  # noqa: DTZ001
     assert World().shown(wall).utcoffset() is not None
+
+
+@pytest.mark.parametrize(
+    ("named", "place"),
+    [("out", "out"), ("../folders", "../folders"), ("a/../out", "out"), ("..", ".."), (".", ".")],
+)
+def test_a_path_is_a_place_without_detours(tmp_path, named, place):
+    stand = tmp_path / "shop"
+    assert World(folder=stand).path(named) == (stand / place).resolve()
+
+
+def test_a_link_in_the_way_back_leads_where_it_leads(tmp_path):
+    (tmp_path / "far" / "inner").mkdir(parents=True)
+    (tmp_path / "link").symlink_to(tmp_path / "far" / "inner")
+    assert World(folder=tmp_path).path("link/../x") == tmp_path / "far" / "x"
+
+
+@pytest.mark.parametrize(
+    ("path", "told"),
+    [("/home/q/shop/out/a.pdf", "out/a.pdf"), ("/home/q/folders", "../folders"), ("/etc/a.pdf", "/etc/a.pdf")],
+)
+def test_a_path_is_told_from_where_one_stands_where_that_is_shorter(path, told):
+    assert World(folder=Path("/home/q/shop")).from_here(Path(path)) == told
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("/home/q/shop/a b/claim.toml: key x", "a b/claim.toml: key x"),
+        ("in /home/q/folders, or /tmp/x", "in ../folders, or /tmp/x"),
+        ("/home/q/shop is a shop", "/home/q/shop is a shop"),
+        ("/mnt/home/q/shop/x", "/mnt/home/q/shop/x"),
+        ("/home/q/shop-2/x", "../shop-2/x"),
+        ("/home/z/x", "/home/z/x"),
+    ],
+)
+def test_paths_in_a_message_are_told_from_where_one_stands(text, told):
+    assert World(folder=Path("/home/q/shop")).paths_from_here(text) == told

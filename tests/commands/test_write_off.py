@@ -39,3 +39,32 @@ def test_a_write_off_needs_a_reason(shop):
 def test_a_draft_has_nothing_to_write_off(draft_shop, tmp_path):
     ran = written_off(a_copy(draft_shop, tmp_path), "--because", "No.")
     assert (ran.code, "the claim is draft, so it cannot be written off now" in ran.err) == (2, True)
+
+
+@pytest.fixture
+def in_part(filed_shop, tmp_path):
+    """A claim of 147.20 of which 100.00 is accepted."""
+    shop = a_copy(filed_shop, tmp_path)
+    walked(shop, "answer part --amount 100 --on 2026-02-26")
+    return shop
+
+
+def test_what_was_refused_of_a_paid_claim_is_let_go_and_the_claim_stays_paid(in_part):
+    walked(in_part, "pay 100 --on 2026-02-27")
+    told = written_off(in_part, "--because", "Their rate, our mistake.", "--json").json
+    assert (told["state"], told["written_off"], told["refused_rest"]) == ("paid", "47.20", "0.00")
+
+
+def test_the_rest_alone_is_let_go_while_the_accepted_part_is_waited_for(in_part):
+    told = written_off(in_part, "--rest", "--because", "Their rate, our mistake.", "--json").json
+    assert (told["state"], told["written_off"], told["outstanding"]) == ("accepted", "47.20", "100.00")
+
+
+def test_without_a_refused_rest_there_is_none_to_let_go(shop):
+    ran = written_off(shop, "--rest", "--because", "No.")
+    assert (ran.code, "--rest: no part of the claim is refused" in ran.err) == (2, True)
+
+
+def test_the_book_stays_whole_over_letting_go(in_part):
+    walked(in_part, "write-off --rest --because rate", "pay 100", "reopen --because slip", "answer accepted")
+    assert claimpack("shop", "verify", folder=in_part).out.startswith("WHOLE")

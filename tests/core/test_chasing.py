@@ -3,6 +3,7 @@ from decimal import Decimal
 
 import pytest
 
+from claimpack.core.answers import Answer
 from claimpack.core.chasing import Chased, Sender, as_text, in_a_letter, letter, matter, why_not
 from claimpack.core.states import Payment, Standing
 from claimpack.core.terms import Terms
@@ -124,3 +125,10 @@ def test_no_line_of_the_text_is_too_long_for_a_mail():
 @pytest.mark.parametrize("month", range(1, 13))
 def test_a_day_in_a_letter_names_its_month(month):
     assert in_a_letter(date(2026, month, 5)) == f"{date(2026, month, 5):%-d %B %Y}"
+
+
+def test_a_claim_paid_as_far_as_it_was_accepted_is_not_chased():
+    paid = {**ACCEPTED, "state": "paid", "payments": (Payment(on=date(2026, 2, 1), amount="120.00"),)}
+    answers = (Answer(on=date(2026, 1, 10), answer="part", amount="120.00"),)
+    about = chased(**paid, answers=answers)
+    assert (matter(about, LATE), "late answers and payments only" in why_not(about, LATE)) == (None, True)

@@ -5,7 +5,17 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from claimpack.core.clock import fixed, is_forgotten, moment_of, stopped_at, time_between, time_in_words
+from claimpack.core.clock import (
+    fixed,
+    from_to,
+    is_forgotten,
+    moment_of,
+    shop_time,
+    span_in_words,
+    stopped_at,
+    time_between,
+    time_in_words,
+)
 from claimpack.errors import BadInput, WrongState
 
 ASHBY = ZoneInfo("America/New_York")
@@ -136,3 +146,63 @@ def test_times_without_an_offset_are_compared_as_written():
 )
 def test_time_is_told_in_hours_and_minutes(passed, words):
     assert time_in_words(passed) == words
+
+
+def test_a_time_is_told_as_the_shops_clocks_show_it():
+    assert shop_time(fixed(datetime(2026, 3, 14, 9, 5, 40, tzinfo=ASHBY)), shown) == "2026-03-14 09:05"
+
+
+def test_a_time_of_summer_needs_no_offset_in_winter():
+    assert shop_time(fixed(datetime(2026, 7, 1, 9, 5, tzinfo=ASHBY)), shown) == "2026-07-01 09:05"
+
+
+def test_a_time_that_clocks_showed_twice_is_told_with_its_offset():
+    assert shop_time(fixed(datetime(2026, 11, 1, 1, 30, tzinfo=ASHBY)), shown) == "2026-11-01 01:30-04:00"
+
+
+def test_a_time_of_another_place_is_told_with_its_offset():
+    assert shop_time(datetime(2026, 3, 14, 9, 5, tzinfo=UTC), shown) == "2026-03-14 09:05+00:00"
+
+
+def test_a_time_without_an_offset_is_told_without_one():
+    assert shop_time(datetime(2026, 3, 14, 9, 5), shown) == "2026-03-14 09:05"  # noqa: DTZ001
+
+
+@pytest.mark.parametrize(
+    ("hours", "said"), [(2, "2026-03-02 09:00 to 11:00"), (15, "2026-03-02 09:00 to 2026-03-03 00:00")]
+)
+def test_the_day_of_an_end_is_told_where_it_is_another_one(hours, said):
+    assert span_in_words(STARTED, STARTED + timedelta(hours=hours), shown) == said
+
+
+def written(started, ended, now=NOW):
+    return [at.isoformat() for at in from_to(started, ended, now, shown)]
+
+
+def test_a_start_and_an_end_are_read_together():
+    assert written("9:05", "10:20") == ["2026-03-02T09:05:00-05:00", "2026-03-02T10:20:00-05:00"]
+
+
+def test_an_end_before_the_start_is_refused_in_the_shops_time():
+    with pytest.raises(BadInput, match=r"--ended 2026-02-24 09:00 lies before --started 2026-02-25 08:00"):
+        written("2026-02-25T08:00", "2026-02-24T09:00")
+
+
+@pytest.mark.parametrize(
+    ("now", "said"),
+    [
+        ((2, 23, 30), "--started 2026-03-02T22:00 --ended 2026-03-03T01:10"),
+        ((3, 9, 0), "--started 2026-03-02T22:00 --ended 2026-03-03T01:10"),
+    ],
+    ids=["the same night", "the morning after"],
+)
+def test_work_past_midnight_is_written_with_its_days(now, said):
+    day, hour, minute = now
+    with pytest.raises(BadInput) as refused:
+        written("22:00", "01:10", datetime(2026, 3, day, hour, minute, tzinfo=ASHBY))
+    assert said in refused.value.do
+
+
+def test_an_end_before_the_start_by_the_time_that_passed_is_refused():
+    with pytest.raises(BadInput, match=r"--ended 2026-11-01 01:40-04:00 lies before --started 2026-11-01 01:30-05:00"):
+        written("2026-11-01T01:30-05:00", "2026-11-01T01:40-04:00")

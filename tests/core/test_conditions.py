@@ -224,3 +224,17 @@ def test_a_plan_that_says_how_to_judge_without_proof_does_not_ask_for_it():
     plan = a_plan(requires__proof=True, start_without_proof={"from": "built"})
     claim = a_claim(proof={"kind": "none"}, unit__built="2025-03-01")
     assert "missing.proof" not in {item.what.key for item in assess(claim, [plan], TODAY).missing}
+
+
+@pytest.mark.parametrize(
+    ("changes", "blocks"),
+    [
+        ({"approval": {"number": "A-1", "on": "2026-03-02"}}, True),
+        ({"earlier": [{"component": "coil", "repaired": "2026-03-02"}]}, True),
+        ({"held": [{"part": "coil", "since": "2026-03-02"}]}, False),
+        ({"labour": [{"operation": "clean", "hours": "1", "started": "2026-03-02T09:00:00"}]}, False),
+    ],
+    ids=["approval", "earlier repair", "held part", "work"],
+)
+def test_of_days_ahead_those_of_work_and_shelf_alone_do_not_block(changes, blocks):
+    assert lacking(**changes)["future"] is blocks

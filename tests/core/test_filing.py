@@ -119,3 +119,18 @@ def test_a_filing_is_counted_from_one_and_the_last_is_the_default(version, packe
 def test_a_filing_that_never_was_is_not_found(times, version, said):
     with pytest.raises(NotFound, match=said):
         filing_of("26-0001", [event("filed", packet="aa")] * times, version)
+
+
+REFUSED_BEFORE = [
+    Happening(what="filed", on=date(2026, 2, 26)),
+    Happening(what="answered", on=TODAY, facts={"answer": "refused"}),
+]
+
+
+def test_a_claim_is_not_sent_in_again_before_it_was_sent_in():
+    with pytest.raises(BadInput, match="lies before 2026-02-26, the day it was filed before"):
+        refused(Sent(on=date(2026, 2, 25)), stand(REFUSED_BEFORE))
+
+
+def test_a_claim_may_be_sent_in_again_on_the_same_day():
+    assert refused(Sent(on=date(2026, 2, 26)), stand(REFUSED_BEFORE)) is None

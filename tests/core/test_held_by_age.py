@@ -42,3 +42,9 @@ def test_parts_called_back_stand_by_the_day_they_must_be_sent():
 def test_parts_that_a_count_missed_are_told():
     found = held_by_age([shelved("1/1"), shelved("2/1", missing=TODAY)], TODAY)
     assert [part.code for part in found.missing] == ["2/1"]
+
+
+def test_a_part_in_doubt_is_better_kept_than_let_go():
+    parts = [shelved("1/1", rule="the hold ran out"), shelved("2/1", rule="the hold ran out", doubt="unpaid")]
+    found = held_by_age(parts, TODAY)
+    assert ([part.code for part in found.may_go], [part.code for part in found.better_kept]) == (["1/1"], ["2/1"])

@@ -2,7 +2,7 @@ import pytest
 from builders import a_claim
 
 from claimpack.core.claim import Claim
-from claimpack.core.key_paths import every_key, key_path, put, take
+from claimpack.core.key_paths import every_key, key_path, placed, put, take, with_values
 from claimpack.errors import BadInput
 
 
@@ -115,3 +115,65 @@ def test_a_changed_claim_reads_back():
     keys = a_claim().model_dump(mode="json", exclude_unset=True)
     put(keys, key_path(Claim, "unit.serials[2].value"), "E70-9")
     assert Claim.model_validate(keys).unit.serial("engine") == "E70-9"
+
+
+def serials(*changes):
+    """The serials of a claim after changes of keys, as role and value."""
+    claim = a_claim()
+    paths = [(key_path(Claim, written), value) for written, value in changes]
+    after = with_values(claim, placed(claim, paths), "claim")
+    return [(serial.role, serial.value) for serial in after.unit.serials]
+
+
+UNIT, ENGINE = ("unit", "HC70-1"), ("engine", "E70-1")
+
+
+@pytest.mark.parametrize("written", ["unit.serials.engine", "unit.serials.ENGINE", "unit.serials.engine.value"])
+def test_a_serial_is_named_by_its_role(written):
+    assert serials((written, "E70-9")) == [UNIT, ("engine", "E70-9")]
+
+
+def test_a_role_that_is_new_is_added():
+    assert serials(("unit.serials.starter-motor", "S1")) == [UNIT, ENGINE, ("starter-motor", "S1")]
+
+
+def test_a_role_written_with_a_blank_is_named_with_a_hyphen():
+    changes = (("unit.serials[3].role", "starter motor"), ("unit.serials[3].value", "S1"))
+    assert serials(*changes, ("unit.serials.starter-motor", "S2")) == [UNIT, ENGINE, ("starter motor", "S2")]
+
+
+def test_two_new_roles_are_added_one_after_the_other():
+    changed = serials(("unit.serials.battery", "B"), ("unit.serials.charger", "C"))
+    assert changed == [UNIT, ENGINE, ("battery", "B"), ("charger", "C")]
+
+
+def test_a_serial_is_taken_away_by_its_role():
+    assert serials(("unit.serials.engine", None)) == [UNIT]
+
+
+def test_serials_taken_away_by_role_and_by_number_are_those_that_were_there():
+    assert serials(("unit.serials.unit", None), ("unit.serials[2]", None)) == []
+
+
+def test_a_role_that_is_not_there_cannot_be_taken_away():
+    with pytest.raises(BadInput) as refused:
+        serials(("unit.serials.engin", None))
+    assert refused.value.do == "Did you mean 'engine'?"
+
+
+def test_a_role_that_two_serials_have_is_named_by_number():
+    battery = [("unit.serials[3].role", "engine"), ("unit.serials[3].value", "E70-2")]
+    with pytest.raises(BadInput) as refused:
+        serials(*battery, ("unit.serials.engine", "E70-9"))
+    assert "unit.serials[2].value, or unit.serials[3].value" in refused.value.do
+
+
+def test_a_list_of_serials_is_named_by_number_or_by_role():
+    with pytest.raises(BadInput) as refused:
+        key_path(Claim, "unit.serials.value")
+    assert "unit.serials[1].role or unit.serials.engine" in refused.value.do
+
+
+def test_other_lists_have_no_roles():
+    with pytest.raises(BadInput, match="parts is a list"):
+        key_path(Claim, "parts.engine")

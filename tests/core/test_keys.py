@@ -81,3 +81,22 @@ def test_what_a_long_value_was_is_cut_short():
 
 def test_what_to_do_is_told_last():
     assert told(maker=None).endswith("Correct it and try again; nothing was written.")
+
+
+OPTIONS = {"dates.failed": "--failed", "dates.purchased": "--purchased", "unit.hours": "--hours"}
+OPTIONS |= {"unit.built": "--built", "dates.delivered": "--delivered", "maker": "--maker"}
+
+
+@pytest.mark.parametrize(
+    ("changes", "line"),
+    [
+        ({"unit__hours": "many"}, "open: --hours: 'many' is not a decimal number"),
+        ({"maker": None}, "open: --maker is missing"),
+        ({"dates__failed": "2024-01-01"}, "open: --failed 2024-01-01 lies before --purchased 2025-03-14"),
+        ({"unit__built": "2025-03-15"}, "open: --built 2025-03-15 lies after --delivered 2025-03-14"),
+    ],
+)
+def test_what_options_gave_is_told_by_the_option(changes, line):
+    with pytest.raises(BadInput) as caught:
+        record_from(Claim, changed(CLAIM, changes), "open", OPTIONS)
+    assert line in "\n".join(caught.value.lines())

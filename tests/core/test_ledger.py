@@ -70,3 +70,8 @@ def test_scripts_read_amounts_as_text_and_days_as_dates():
 
 def test_a_draft_has_no_currency_to_round_by():
     assert money_facts("26-1", Standing())["claimed"] == "0"
+
+
+@pytest.mark.parametrize(("happenings", "rest"), [((FILED,), "0.00"), ((FILED, PART), "59.70")])
+def test_scripts_read_what_the_maker_refused(happenings, rest):
+    assert money_facts("26-1", stand(happenings))["refused_rest"] == rest

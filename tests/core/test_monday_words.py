@@ -90,14 +90,22 @@ def test_nothing_to_do_is_said():
 
 
 def test_the_median_is_told_with_what_it_rests_on():
-    assert speed_finding(told((paid("1"), paid("2"), waiting("3"))).speed) == (
-        "Half of the claims are paid within 30 days of filing (2 paid, 1 still open and counted as open)."
+    claims = (*(paid(f"{n}") for n in range(5)), waiting("6"))
+    assert speed_finding(told(claims).speed) == (
+        "Half of the claims are paid within 30 days of filing (5 paid, 1 still open and counted as open)."
     )
 
 
 def test_no_median_is_told_before_half_are_paid():
-    found = told((paid("1"), waiting("2"), waiting("3"), waiting("4")))
+    found = told((*(paid(f"{n}") for n in range(5)), *(waiting(f"{n}") for n in range(10, 20))))
     assert speed_finding(found.speed).startswith("Fewer than half of the claims are paid so far")
+
+
+def test_fewer_than_five_payments_are_told_one_by_one():
+    found = told((paid("1"), paid("2", paid_on=date(2026, 2, 20)), waiting("3")))
+    assert speed_finding(found.speed) == (
+        "2 payments came, 30 and 41 days after filing: too few payments to draw a curve; 1 claim is still open."
+    )
 
 
 def test_no_payment_at_all_is_said():
@@ -124,6 +132,20 @@ def test_refusals_are_told_with_the_reason_given_most():
     )
 
 
+@pytest.mark.parametrize(
+    ("refusals", "said"),
+    [
+        (1, "1 of 2 answers was a refusal, for form alone."),
+        (2, "2 of 3 answers were refusals, all of them for form alone; given most, 2 times: “No plate”."),
+    ],
+)
+def test_refusals_that_are_all_for_form_are_told_so(refusals, said):
+    answers = [answered(f"{n}", why="No plate", form="yes") for n in range(refusals)]
+    claims = tuple(paid(f"{n}") for n in range(10))
+    found = told(claims, answers=(*answers, answered("9", "accepted")))
+    assert refusals_finding(found.answers) == said
+
+
 def test_no_refusal_is_said():
     assert refusals_finding(told((paid("1"),), answers=(answered("1", "accepted"),)).answers) == (
         "1 answer came in, no refusal among them."
@@ -143,6 +165,13 @@ def test_held_parts_are_told_with_what_may_go_and_what_to_send():
     parts = (shelved(rule="r"), shelved(state="called back", send_by=date(2026, 3, 4)))
     assert held_finding(told(held=parts).held) == (
         "2 parts are in the shop; 1 may go now; 1 called back and to be sent, the first by 2026-03-04."
+    )
+
+
+def test_held_parts_of_claims_not_settled_are_told_as_better_kept():
+    parts = (shelved(rule="r"), shelved(rule="r", doubt="unpaid"))
+    assert held_finding(told(held=parts).held) == (
+        "2 parts are in the shop; 1 may go now; 1 is better kept until the claim is settled."
     )
 
 

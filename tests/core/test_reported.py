@@ -3,11 +3,13 @@ from decimal import Decimal
 
 import pytest
 from builders import a_claim
+from happenings import ACCEPTED, FILED, LATER, OPENED, accepted_in_part, happened
 from reported_claims import TODAY, paid
 
 from claimpack.core.digest import Digest
+from claimpack.core.money_by_month import money_by_month
 from claimpack.core.reported import Days, by_maker, days_between, of_maker, reported, summed
-from claimpack.core.states import Standing
+from claimpack.core.states import Standing, stand
 from claimpack.errors import BadInput
 
 
@@ -74,3 +76,18 @@ def test_a_maker_that_no_claim_names_is_refused_with_the_nearest():
 def test_currencies_are_not_added_to_each_other():
     sums = summed([("USD", Decimal(1)), ("CAD", Decimal(2)), ("USD", Decimal(3))])
     assert sums == {"CAD": Decimal(2), "USD": Decimal(4)}
+
+
+LET_GO = happened("written off", amount="50.00", rest="50.00")
+FILED_AGAIN = happened("filed", claimed="150.00", currency="USD")
+
+
+@pytest.mark.parametrize(
+    ("more", "sums"),
+    [([], (0, 0, 50)), ([LET_GO], (0, 50, 0)), ([ACCEPTED], (50, 0, 0)), ([FILED_AGAIN], (50, 0, 0))],
+    ids=["left open", "let go", "given in to", "filed again"],
+)
+def test_what_was_refused_of_a_paid_claim_is_in_one_sum_of_the_month(more, sums):
+    events = [OPENED, FILED, accepted_in_part("100.00"), happened("paid", amount="100.00"), *more]
+    (month,) = money_by_month([reported(a_claim(), stand(events), Digest())], Days(None, LATER))
+    assert (month.outstanding, month.written_off, month.short) == sums

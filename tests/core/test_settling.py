@@ -1,5 +1,4 @@
 from datetime import date
-from decimal import Decimal
 
 import pytest
 
@@ -56,7 +55,7 @@ def test_what_is_no_amount_is_refused(written, currency, said):
 
 @pytest.mark.parametrize("on", [FILED, TODAY], ids=["the day of filing", "today"])
 def test_a_day_from_filing_to_today_can_be(on):
-    assert refuse_impossible_day(standing(), on, TODAY) is None
+    assert refuse_impossible_day(standing(), Happening(what="paid", on=on), TODAY) is None
 
 
 @pytest.mark.parametrize(
@@ -64,7 +63,30 @@ def test_a_day_from_filing_to_today_can_be(on):
 )
 def test_a_day_before_filing_or_after_today_cannot_be(on, said):
     with pytest.raises(BadInput, match=said):
-        refuse_impossible_day(standing(), on, TODAY)
+        refuse_impossible_day(standing(), Happening(what="paid", on=on), TODAY)
+
+
+@pytest.mark.parametrize(
+    ("what", "reason"),
+    [
+        ("answered", "The maker cannot act"),
+        ("part called back", "The maker cannot act"),
+        ("withdrawn", "taken back after it went out"),
+        ("written off", "claimed first"),
+        ("reopened", "taken up again after"),
+        ("answer undone", "came after the filing"),
+        ("payment undone", "came after the filing"),
+    ],
+)
+def test_why_a_day_before_filing_cannot_be_depends_on_the_step(what, reason):
+    with pytest.raises(BadInput) as caught:
+        refuse_impossible_day(standing(), Happening(what=what, on=date(2026, 3, 1)), TODAY)
+    assert reason in caught.value.why
+
+
+@pytest.mark.parametrize("what", ["part moved", "part scrapped"])
+def test_what_the_shop_does_with_a_part_may_come_before_the_filing(what):
+    assert refuse_impossible_day(standing(), Happening(what=what, on=date(2026, 3, 1)), TODAY) is None
 
 
 def test_an_answer_is_recorded_with_its_reason():
@@ -141,50 +163,9 @@ def test_a_charge_back_is_recorded_with_its_reason():
     assert (told.what, told.why, told.facts) == ("charged back", "As agreed.", {"amount": "100.00"})
 
 
-@pytest.mark.parametrize(
-    "step",
-    [
-        lambda: settling.charged_back(standing(ACCEPTED, PAID), SILENT, "1"),
-        lambda: settling.answer_undone(standing(ACCEPTED), SILENT),
-        lambda: settling.payment_undone(standing(PAID), SILENT),
-        lambda: settling.written_off(standing(), SILENT),
-        lambda: settling.withdrawn(standing(), SILENT),
-        lambda: settling.reopened(standing(happened("withdrawn")), SILENT),
-    ],
-    ids=["charge back", "undo answer", "undo payment", "write off", "withdraw", "reopen"],
-)
-def test_a_step_that_takes_something_back_needs_a_reason(step):
+def test_a_charge_back_needs_a_reason():
     with pytest.raises(BadInput, match="--because is missing"):
-        step()
-
-
-def test_an_undone_answer_names_the_answer():
-    told = settling.answer_undone(standing(ACCEPTED), STEP)
-    assert (told.what, told.facts) == ("answer undone", {"answer": "accepted", "answered": "2026-03-02"})
-
-
-def test_where_money_alone_accepted_there_is_no_answer_to_undo():
-    with pytest.raises(WrongState, match="no answer that could be undone"):
-        settling.answer_undone(standing(PAID), STEP)
-
-
-def test_an_undone_payment_names_the_payment():
-    told = settling.payment_undone(standing(ACCEPTED, PAID), STEP)
-    assert (told.what, told.facts) == ("payment undone", {"amount": "100.00", "paid": "2026-03-02"})
-
-
-def test_without_a_payment_there_is_none_to_undo():
-    with pytest.raises(WrongState, match="no payment that could be undone"):
-        settling.payment_undone(standing(ACCEPTED), STEP)
-
-
-def test_all_that_is_outstanding_is_written_off():
-    assert settling.written_off(standing(ACCEPTED, PAID), STEP).facts == {"amount": "59.70"}
-
-
-def test_a_claim_written_off_owes_nothing():
-    after = stand([settling.written_off(standing(ACCEPTED, PAID), STEP)], standing(ACCEPTED, PAID))
-    assert (after.state, after.outstanding, after.written_off) == ("written off", 0, Decimal("59.70"))
+        settling.charged_back(standing(ACCEPTED, PAID), SILENT, "1")
 
 
 def test_one_answer_is_not_entered_twice():
@@ -196,3 +177,50 @@ def test_one_answer_is_not_entered_twice():
 def test_a_later_answer_of_the_same_kind_is_another_answer():
     before = standing(happened("answered", answer="refused"))
     assert answered("refused", start=before).facts == {"answer": "refused"}
+
+
+IN_PART = happened("answered", answer="part", amount="100.00")
+
+
+@pytest.mark.parametrize("paid_before", [(), (PAID,)], ids=["waited for", "paid"])
+@pytest.mark.parametrize("amount", ["100.01", "159.70"])
+def test_a_maker_that_gives_in_accepts_more_in_all(paid_before, amount):
+    assert answered("part", amount, start=standing(IN_PART, *paid_before)).facts["amount"] == amount
+
+
+@pytest.mark.parametrize("amount", ["99.99", "100.00"])
+def test_giving_in_to_no_more_than_before_is_refused(amount):
+    with pytest.raises(BadInput, match=r"is not more than is accepted already, 100\.00 USD"):
+        answered("part", amount, start=standing(IN_PART, PAID))
+
+
+@pytest.mark.parametrize("answer", ["refused", "questioned"])
+def test_what_is_accepted_is_not_refused_or_questioned_afterwards(answer):
+    with pytest.raises(BadInput, match=r"100\.00 USD is accepted already"):
+        answered(answer, start=standing(IN_PART, PAID))
+
+
+@pytest.mark.parametrize(
+    ("paid_before", "way"),
+    [
+        ((), "mistake: claimpack answer 26-0007 --undo --because TEXT"),
+        ((PAID,), "claimpack pay 26-0007 --undo --because TEXT, then claimpack answer 26-0007 --undo --because TEXT"),
+    ],
+    ids=["waited for", "paid"],
+)
+def test_how_a_mistaken_answer_is_taken_back_depends_on_the_money(paid_before, way):
+    step = Step(on=TODAY, claim="26-0007")
+    with pytest.raises(BadInput) as caught:
+        settling.answered(standing(IN_PART, *paid_before), step, "refused", "", form=False)
+    assert way in caught.value.do
+
+
+def test_a_maker_may_give_in_twice_on_one_day():
+    first = stand([answered("part", "120", start=standing(IN_PART))], standing(IN_PART))
+    assert answered("part", "130", start=first).facts["amount"] == "130.00"
+
+
+def test_money_beyond_the_accepted_part_asks_whether_the_maker_gave_in():
+    with pytest.raises(BadInput) as caught:
+        settling.paid(standing(IN_PART, PAID), STEP, "59.70")
+    assert "claimpack answer CLAIM part --amount MORE" in caught.value.do

@@ -2,136 +2,31 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
+from happenings import (
+    ACCEPTED,
+    DAY,
+    FILED,
+    LATER,
+    OPENED,
+    PART_WAY_TO,
+    PAYMENT_UNDONE,
+    REFUSED,
+    REOPENED,
+    UNDONE,
+    WAY_TO,
+    accepted_in_part,
+    happened,
+    paid,
+    part,
+    written_off,
+)
 
-from claimpack.core.events import Happening
-from claimpack.core.states import OPEN, PENDING, HeldStanding, may_follow, stand
-from claimpack.errors import WrongState
-
-DAY = date(2026, 3, 1)
-LATER = date(2026, 4, 2)
-
-
-def happened(what, on=DAY, why="", **facts):
-    return Happening(what=what, on=on, why=why, facts=facts)
-
-
-OPENED = happened("opened")
-FILED = happened("filed", claimed="150.00", currency="USD", received="2026-03-03", reference="R-7", revision="2")
-ACCEPTED = happened("answered", answer="accepted")
-REFUSED = happened("answered", answer="refused", form="yes", why="no receipt")
-QUESTIONED = happened("answered", answer="questioned")
-WITHDRAWN = happened("withdrawn")
-REOPENED = happened("reopened")
-UNDONE = happened("answer undone")
-PAYMENT_UNDONE = happened("payment undone")
-
-
-def paid(amount, on=DAY):
-    return happened("paid", on, amount=amount)
-
-
-def written_off(amount):
-    return happened("written off", amount=amount)
-
-
-def part(what, index="1", **facts):
-    return happened(f"part {what}", part=index, **facts)
-
-
-WAY_TO = {
-    "draft": [OPENED],
-    "filed": [OPENED, FILED],
-    "questioned": [OPENED, FILED, QUESTIONED],
-    "accepted": [OPENED, FILED, ACCEPTED],
-    "refused": [OPENED, FILED, REFUSED],
-    "paid": [OPENED, FILED, ACCEPTED, paid("150.00")],
-    "written off": [OPENED, FILED, REFUSED, written_off("150.00")],
-    "withdrawn": [OPENED, FILED, WITHDRAWN],
-}
+from claimpack.core.states import OPEN, PENDING, HeldStanding, stand
 
 
 @pytest.mark.parametrize("state", WAY_TO)
 def test_a_claim_stands_where_its_events_took_it(state):
     assert stand(WAY_TO[state]).state == state
-
-
-@pytest.mark.parametrize(
-    ("state", "what", "after"),
-    [
-        ("draft", happened("edited"), "draft"),
-        ("draft", FILED, "filed"),
-        ("draft", WITHDRAWN, "withdrawn"),
-        ("filed", happened("corrected"), "filed"),
-        ("filed", ACCEPTED, "accepted"),
-        ("filed", happened("answered", answer="part", amount="90"), "accepted"),
-        ("filed", REFUSED, "refused"),
-        ("filed", QUESTIONED, "questioned"),
-        ("filed", paid("150.00"), "paid"),
-        ("filed", paid("10.00"), "accepted"),
-        ("filed", written_off("150.00"), "written off"),
-        ("filed", WITHDRAWN, "withdrawn"),
-        ("questioned", FILED, "filed"),
-        ("questioned", ACCEPTED, "accepted"),
-        ("questioned", happened("corrected"), "questioned"),
-        ("accepted", paid("150.00"), "paid"),
-        ("accepted", UNDONE, "filed"),
-        ("refused", UNDONE, "filed"),
-        ("questioned", UNDONE, "filed"),
-        ("paid", paid("1"), "paid"),
-        ("paid", PAYMENT_UNDONE, "accepted"),
-        ("accepted", written_off("150.00"), "written off"),
-        ("accepted", WITHDRAWN, "withdrawn"),
-        ("refused", FILED, "filed"),
-        ("refused", ACCEPTED, "accepted"),
-        ("refused", written_off("150.00"), "written off"),
-        ("paid", happened("charged back", amount="150.00"), "accepted"),
-        ("withdrawn", REOPENED, "draft"),
-        ("written off", REOPENED, "refused"),
-    ],
-)
-def test_what_may_follow_and_where_it_leads(state, what, after):
-    standing = stand(WAY_TO[state])
-    may_follow(standing, what)
-    assert stand([what], standing).state == after
-
-
-@pytest.mark.parametrize(
-    ("state", "what"),
-    [
-        ("draft", ACCEPTED),
-        ("draft", paid("1")),
-        ("draft", happened("corrected")),
-        ("draft", REOPENED),
-        ("draft", written_off("1")),
-        ("filed", FILED),
-        ("filed", happened("edited")),
-        ("filed", happened("charged back", amount="1")),
-        ("accepted", FILED),
-        ("accepted", REFUSED),
-        ("refused", paid("1")),
-        ("paid", WITHDRAWN),
-        ("paid", ACCEPTED),
-        ("paid", written_off("1")),
-        ("withdrawn", FILED),
-        ("withdrawn", WITHDRAWN),
-        ("written off", paid("1")),
-    ],
-)
-def test_what_may_not_follow(state, what):
-    standing = stand(WAY_TO[state])
-    with pytest.raises(WrongState) as caught:
-        may_follow(standing, what)
-    assert caught.value.what == f"the claim is {state}, so it cannot be {what.what} now"
-
-
-def test_a_refusal_says_what_is_possible():
-    with pytest.raises(WrongState) as caught:
-        may_follow(stand([OPENED]), ACCEPTED)
-    assert caught.value.why == "From draft it can be: edited, filed, withdrawn."
-
-
-def test_a_shelf_count_follows_everywhere():
-    assert may_follow(stand(WAY_TO["paid"]), happened("shelf counted")) is None
 
 
 def test_filing_keeps_what_was_claimed_and_when():
@@ -235,55 +130,6 @@ def test_pending_is_open_without_drafts():
     assert tuple(state for state in OPEN if state != "draft") == PENDING
 
 
-PART_WAY_TO = {
-    "held": [],
-    "called back": [part("called back", send_by="2026-03-20")],
-    "sent": [part("called back"), part("sent")],
-    "released": [part("released", rule="hold over")],
-    "scrapped": [part("released"), part("scrapped")],
-}
-
-
-@pytest.mark.parametrize(
-    ("state", "what", "after"),
-    [
-        ("held", "moved", "held"),
-        ("held", "called back", "called back"),
-        ("held", "released", "released"),
-        ("called back", "moved", "called back"),
-        ("called back", "sent", "sent"),
-        ("called back", "released", "released"),
-        ("released", "moved", "released"),
-        ("released", "scrapped", "scrapped"),
-    ],
-)
-def test_where_a_held_part_may_go(state, what, after):
-    standing = stand(PART_WAY_TO[state])
-    may_follow(standing, part(what))
-    assert stand([part(what)], standing).part(1).state == after
-
-
-@pytest.mark.parametrize(
-    ("state", "what"),
-    [
-        ("held", "sent"),
-        ("held", "scrapped"),
-        ("called back", "scrapped"),
-        ("called back", "called back"),
-        ("sent", "moved"),
-        ("sent", "scrapped"),
-        ("sent", "released"),
-        ("released", "sent"),
-        ("scrapped", "moved"),
-    ],
-)
-def test_where_a_held_part_may_not_go(state, what):
-    standing = stand(PART_WAY_TO[state])
-    with pytest.raises(WrongState) as caught:
-        may_follow(standing, part(what))
-    assert caught.value.what.startswith(f"the held part is {state}, so it cannot be {what}")
-
-
 def test_a_part_called_back_is_due_on_a_day():
     called = stand(PART_WAY_TO["called back"]).part(1)
     assert called == HeldStanding(index=1, state="called back", called_back=DAY, send_by=date(2026, 3, 20))
@@ -304,37 +150,120 @@ def test_events_in_two_goes_lead_where_they_lead_in_one():
     assert stand(events[3:], stand(events[:3])) == stand(events)
 
 
-@pytest.mark.parametrize("state", ["filed", "questioned"])
-def test_the_day_the_maker_received_a_claim_may_be_noted_later(state):
-    noted = happened("received", LATER)
-    may_follow(stand(WAY_TO[state]), noted)
-    assert (stand([*WAY_TO[state], noted]).received, stand([*WAY_TO[state], noted]).state) == (LATER, state)
-
-
-@pytest.mark.parametrize("state", ["draft", "accepted", "refused", "paid", "withdrawn"])
-def test_no_day_of_receipt_is_noted_of_a_claim_that_waits_for_no_answer(state):
-    with pytest.raises(WrongState):
-        may_follow(stand(WAY_TO[state]), happened("received", LATER))
-
-
 def test_a_part_not_found_at_a_count_is_missing_until_one_finds_it():
     lost = happened("shelf counted", LATER, part="1", shelf="B3", found="no")
     found = happened("shelf counted", LATER, part="1", shelf="B3", found="yes")
     assert [stand([OPENED, lost]).part(1).missing, stand([OPENED, lost, found]).part(1).missing] == [LATER, None]
 
 
-def a_short_paid_claim():
-    return stand(
-        [
-            Happening(what="opened", on=DAY),
-            Happening(what="filed", on=DAY, facts={"claimed": "100.00", "currency": "USD"}),
-            Happening(what="paid", on=DAY, facts={"amount": "60.00"}),
-        ]
-    )
+IN_PART = [OPENED, FILED, accepted_in_part("100.00")]
+PAID_IN_PART = [*IN_PART, paid("100.00", LATER)]
 
 
-@pytest.mark.parametrize(("amount", "state"), [("60.00", "paid"), ("60.01", "accepted")])
-def test_an_answer_after_a_short_payment_settles_what_it_accepts(amount, state):
-    answer = Happening(what="answered", on=DAY, facts={"answer": "part", "amount": amount})
-    may_follow(a_short_paid_claim(), answer)
-    assert stand([answer], a_short_paid_claim()).state == state
+@pytest.mark.parametrize("events", [IN_PART, PAID_IN_PART], ids=["waited for", "paid"])
+def test_what_was_not_accepted_is_the_refused_rest(events):
+    assert stand(events).refused_rest == Decimal("50.00")
+
+
+@pytest.mark.parametrize("state", WAY_TO)
+def test_without_an_answer_in_part_nothing_is_a_refused_rest(state):
+    assert stand(WAY_TO[state]).refused_rest == 0
+
+
+@pytest.mark.parametrize(("accepted", "rest"), [("149.99", "0.01"), ("150.00", "0")])
+def test_a_part_that_is_the_whole_leaves_no_rest(accepted, rest):
+    assert stand([OPENED, FILED, accepted_in_part(accepted)]).refused_rest == Decimal(rest)
+
+
+@pytest.mark.parametrize(("more", "rest"), [("49.99", "0.01"), ("50.00", "0"), ("50.01", "0")])
+def test_what_the_maker_pays_beyond_its_part_is_no_longer_refused(more, rest):
+    assert stand([*PAID_IN_PART, paid(more, LATER)]).refused_rest == Decimal(rest)
+
+
+def test_a_refused_rest_is_not_outstanding():
+    standing = stand(PAID_IN_PART)
+    assert (standing.state, standing.outstanding) == ("paid", 0)
+
+
+@pytest.mark.parametrize(
+    ("answer", "state", "outstanding"),
+    [(ACCEPTED, "accepted", "50.00"), (accepted_in_part("120.00"), "accepted", "20.00")],
+)
+def test_a_maker_that_gives_in_after_paying_owes_what_it_accepts_more(answer, state, outstanding):
+    standing = stand([*PAID_IN_PART, answer])
+    assert (standing.state, standing.outstanding) == (state, Decimal(outstanding))
+
+
+def test_giving_in_undone_leaves_the_claim_paid_with_its_refused_rest():
+    standing = stand([*PAID_IN_PART, ACCEPTED, UNDONE])
+    assert (standing.state, standing.accepted, standing.refused_rest) == ("paid", Decimal("100.00"), Decimal("50.00"))
+
+
+def test_the_payment_of_what_the_maker_gave_in_to_can_be_undone():
+    standing = stand([*PAID_IN_PART, ACCEPTED, paid("50.00", LATER), PAYMENT_UNDONE])
+    assert (standing.state, standing.outstanding) == ("accepted", Decimal("50.00"))
+
+
+FILED_AGAIN = [*PAID_IN_PART, happened("filed", LATER, claimed="150.00", currency="USD")]
+
+
+def test_a_claim_filed_again_after_payment_counts_what_was_paid():
+    standing = stand(FILED_AGAIN)
+    assert (standing.state, standing.paid, standing.outstanding) == ("filed", Decimal("100.00"), Decimal("50.00"))
+
+
+def test_a_claim_filed_again_waits_for_an_answer_and_not_for_the_old_one():
+    standing = stand(FILED_AGAIN)
+    assert (standing.answers, standing.accepted_on, standing.refused_rest) == ((), None, 0)
+
+
+@pytest.mark.parametrize(("accepted", "state"), [("100.00", "paid"), ("100.01", "accepted")])
+def test_the_answer_to_a_claim_filed_again_settles_what_is_paid_already(accepted, state):
+    assert stand([*FILED_AGAIN, accepted_in_part(accepted)]).state == state
+
+
+def test_an_answer_undone_after_filing_again_waits_for_the_answer():
+    assert stand([*FILED_AGAIN, ACCEPTED, UNDONE]).state == "filed"
+
+
+def test_a_payment_undone_after_filing_again_waits_for_the_answer():
+    standing = stand([*FILED_AGAIN, paid("50.00", LATER), PAYMENT_UNDONE])
+    assert (standing.state, standing.paid, standing.accepted_on) == ("filed", Decimal("100.00"), None)
+
+
+def test_an_earlier_payment_undone_after_filing_again_is_owed_by_the_new_answer():
+    standing = stand([*FILED_AGAIN, ACCEPTED, PAYMENT_UNDONE])
+    assert (standing.state, standing.paid, standing.outstanding) == ("accepted", 0, Decimal("150.00"))
+
+
+def test_money_that_came_after_an_earlier_payment_was_undone_accepts_the_claim():
+    standing = stand([*FILED_AGAIN, ACCEPTED, PAYMENT_UNDONE, paid("140.00", LATER), UNDONE])
+    assert (standing.state, standing.outstanding) == ("accepted", Decimal("10.00"))
+
+
+LET_GO = happened("written off", amount="50.00", rest="50.00")
+
+
+@pytest.mark.parametrize(("events", "state"), [(IN_PART, "accepted"), (PAID_IN_PART, "paid")])
+def test_a_refused_rest_let_go_leaves_the_claim_where_it_stood(events, state):
+    standing = stand([*events, LET_GO])
+    assert (standing.state, standing.refused_rest, standing.written_off) == (state, 0, Decimal("50.00"))
+
+
+def test_a_refused_rest_let_go_leaves_the_accepted_part_outstanding():
+    assert stand([*IN_PART, LET_GO]).outstanding == Decimal("100.00")
+
+
+def test_a_refused_rest_let_go_by_mistake_is_taken_up_again():
+    standing = stand([*PAID_IN_PART, LET_GO, REOPENED])
+    assert (standing.state, standing.refused_rest, standing.written_off) == ("paid", Decimal("50.00"), 0)
+
+
+def test_an_answer_undone_takes_back_what_was_let_go_because_of_it():
+    standing = stand([*IN_PART, LET_GO, UNDONE])
+    assert (standing.state, standing.outstanding, standing.written_off) == ("filed", Decimal("150.00"), 0)
+
+
+def test_all_given_up_at_once_ends_the_claim():
+    standing = stand([*IN_PART, happened("written off", amount="150.00", rest="50.00")])
+    assert (standing.state, standing.outstanding, standing.refused_rest) == ("written off", 0, 0)

@@ -2,9 +2,12 @@ from datetime import date
 from types import SimpleNamespace
 
 import pytest
+from happenings import FILED, OPENED, accepted_in_part, paid
 
+from claimpack.core.digest import Digest
+from claimpack.core.states import stand
 from claimpack.core.terms import Terms
-from claimpack.core.waiting import waits_for
+from claimpack.core.waiting import standing_waits_for, waits_for
 
 TODAY = date(2026, 3, 1)
 TERMS = Terms.model_validate({"id": "t", "name": "T", "answer_within": "P30D", "silence": "accepted"})
@@ -42,3 +45,11 @@ def test_a_filed_claim_without_terms_waits_for_the_answer():
 def test_under_terms_a_late_answer_counts_by_its_day():
     says = next_of(TERMS, state="filed", filed=date(2026, 1, 2), received=date(2026, 1, 5))
     assert says == "ask for payment: accepted by silence"
+
+
+@pytest.mark.parametrize(
+    ("accepted", "says"), [("150", ""), ("100", "contest or write off what was not accepted")], ids=["whole", "part"]
+)
+def test_a_paid_claim_waits_only_for_what_was_not_accepted(accepted, says):
+    events = [OPENED, FILED, accepted_in_part(accepted), paid(accepted)]
+    assert standing_waits_for(stand(events), Digest(), None, TODAY) == says

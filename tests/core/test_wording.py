@@ -56,6 +56,19 @@ def test_a_sentence_may_be_said_in_another_language():
     assert said == "número de serie: motor"
 
 
+def test_the_role_of_a_serial_number_is_said_by_its_word():
+    said = say("missing.serial", role="Engine").said({}, {"serial.engine": "motor"})
+    assert said == "serial number: motor"
+
+
+def test_a_role_without_a_word_is_said_as_it_is_written():
+    assert say("missing.serial", role="gearbox").said() == "serial number: gearbox"
+
+
+def test_a_list_cut_short_ends_in_its_mark_alone():
+    assert say("component.other", component="seal", covers="coil, …").said().endswith("only: coil, …")
+
+
 def test_a_sentence_another_language_lacks_is_said_in_english():
     assert say("missing.proof").said({}) == "proof of purchase"
 

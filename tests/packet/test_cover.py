@@ -37,7 +37,12 @@ def test_maker_shop_and_dealer_number_are_named():
 
 def test_what_blocks_filing_is_said_aloud():
     said = cover(plan=a_plan(requires={"shots": ["serial plate"]}))
-    assert "NOT READY TO FILE: still missing photo: serial plate" in said
+    assert "NOT READY TO FILE: see to this first photo: serial plate" in said
+
+
+def test_a_claim_that_is_not_covered_is_not_told_what_it_needs_to_be_filed():
+    plan = a_plan(requires={"shots": ["serial plate"]}, excluded={"defects": ["wear"]})
+    assert "NOT READY TO FILE" not in cover(a_claim(failure__defect="wear"), plan)
 
 
 def test_a_long_list_of_what_is_missing_points_to_its_section():
@@ -64,7 +69,7 @@ def test_the_cover_of_an_ordinary_claim_is_one_page():
 
 
 def test_the_verdict_is_in_the_layouts_language():
-    assert "CUBIERTO Cubierta hasta el 2026-03-14 por engine." in cover(layout=a_layout("carta-a4"))
+    assert "CUBIERTA Cubierta hasta el 2026-03-14 por engine." in cover(layout=a_layout("carta-a4"))
 
 
 def test_without_a_plan_the_cover_says_that_nothing_is_priced():

@@ -49,5 +49,16 @@ def test_words_for_use_are_the_layouts():
     assert ("Uso", "profesional") in unit_facts(a_draft(layout=a_layout("carta-a4")))
 
 
+def test_roles_of_serial_numbers_are_said_in_the_layouts_words():
+    assert ("Serie (motor)", "E70-1") in unit_facts(a_draft(layout=a_layout("carta-a4")))
+
+
 def test_a_text_too_long_for_the_cover_ends_in_a_mark():
     assert shown_on_cover("a" * 500).endswith("a…")
+
+
+def test_a_long_mail_address_is_broken_before_its_sign():
+    mail = "warranty.desk@a-rather-long-name.example.com"
+    assert ("Email", "warranty.desk\n@a-rather-long-name.example.com") in owner_facts(
+        a_draft(a_claim(owner__email=mail))
+    )

@@ -13,4 +13,4 @@ def test_the_shop_states_its_facts_and_the_tool_adds_none():
 
 def test_there_are_lines_for_technician_and_service_writer():
     said = text_of(draw(layout=a_layout(sections=["declaration"])))
-    assert "Technician: Name Signature Date Service writer: Name Signature Date" in said
+    assert "Technician: name Signature Date Service writer: name Signature Date" in said

@@ -54,9 +54,20 @@ def test_a_gap_after_a_full_page_leaves_the_next_one_alone():
     assert pages == ["", "two"]
 
 
-def test_a_table_opens_with_its_titles_and_first_row():
+def test_a_long_table_opens_with_its_titles_and_two_rows():
+    table = ruled_table([Column("What", 1)], [["one"]] * 20, 280)
+    assert opening(table, 280) < table.wrap(280, 1000)[1] / 5
+
+
+def test_a_short_table_is_kept_whole():
     table = ruled_table([Column("What", 1)], [["one"], ["two"], ["three"]], 280)
-    assert opening(table, 280) < table.wrap(280, 1000)[1]
+    assert opening(table, 280) == table.wrap(280, 1000)[1]
+
+
+def test_a_section_begins_on_the_page_of_the_first_smaller_heading_in_it():
+    body = subsection("Smaller", 280, [ruled_table([Column("What", 1)], [["one"], ["two"], ["three"]], 280)])
+    pages = printed(drawn(280, 225, nothing), *section("key", "Heading", 280, body))
+    assert pages[1].startswith("Heading Smaller What one")
 
 
 def test_a_piece_without_height_leaves_no_ink():

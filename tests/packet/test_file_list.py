@@ -1,6 +1,6 @@
 from __future__ import annotations
 
-from drawn_packets import a_layout, draw, text_of
+from drawn_packets import a_layout, draw, page_texts, text_of
 
 from claimpack.packet.page_evidence import PacketFile
 
@@ -15,7 +15,21 @@ def test_every_file_is_told_with_its_size_and_the_beginning_of_its_hash():
 def test_a_long_list_repeats_its_titles_on_every_page():
     files = [PacketFile(f"photos/{n}.jpg", "ab" * 32, n) for n in range(120)]
     drawn = draw(layout=a_layout(sections=["files"]), files=files)
-    assert text_of(drawn).count("File Bytes SHA-256 begins") == drawn.page_count
+    assert drawn.page_count > 1
+    assert all("File Bytes SHA-256 begins" in page for page in page_texts(drawn))
+
+
+def test_many_files_with_short_names_stand_two_in_a_row():
+    files = [PacketFile(f"photos/{n}.jpg", f"{n}" * 64, n) for n in range(1, 6)]
+    said = text_of(draw(layout=a_layout(**ONLY), files=files))
+    assert f"photos/1.jpg 1 {'1' * 16} photos/2.jpg 2 {'2' * 16} photos/3.jpg" in said
+    assert f"photos/5.jpg 5 {'5' * 16} Declaration" in said
+
+
+def test_a_long_name_has_the_row_to_itself():
+    names = [f"photos/{n} with a name as long as cameras and careful people make them.jpg" for n in range(1, 6)]
+    said = text_of(draw(layout=a_layout(**ONLY), files=[PacketFile(name, "ab" * 32, 1) for name in names]))
+    assert said.count("File Bytes SHA-256 begins") == 1
 
 
 def test_a_packet_told_of_no_files_lists_none():

@@ -33,7 +33,11 @@ def test_an_upper_limit_alone_is_told():
 
 
 def test_a_value_in_words_is_told_as_it_is():
-    assert "Compression strong, blue psi no limits given" in told(value="strong, blue")
+    assert "Compression strong, blue no limits given" in told(value="strong, blue")
+
+
+def test_a_value_the_program_cannot_read_keeps_its_unit():
+    assert "Compression 1,5 psi" in told(value="1,5")
 
 
 def test_a_value_is_not_judged_by_a_limit_in_words():

@@ -36,6 +36,10 @@ def test_cautions_are_those_of_the_hazard():
     assert "drain fuel" not in said
 
 
+def test_the_word_caution_stands_once_above_all_of_them():
+    assert held(parts=[{"part": "pack", "hazard": "lithium battery"}]).count("Caution") == 1
+
+
 def test_terms_and_cautions_are_in_the_layouts_language():
     said = held("carta-a4", a_plan(hold={"for": "P3M", "of": "filed"}))
     assert "3 meses desde el día en que se presenta la reclamación" in said

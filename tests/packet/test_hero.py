@@ -1,7 +1,7 @@
 from __future__ import annotations
 
 from builders import a_claim, a_plan
-from drawn_packets import PHOTO, a_draft, a_shot, draw, reader
+from drawn_packets import PHOTO, a_draft, a_shot, draw, page_texts, reader
 
 from claimpack.packet.hero import telling_photo
 
@@ -34,6 +34,17 @@ def test_without_pictures_there_is_none():
 def test_the_cover_has_the_picture_where_there_is_room():
     drawn = draw(a_claim(photos=[PHOTO]), photos=[a_shot()])
     assert len(reader(drawn).pages[0].images) == 1
+
+
+def test_a_cause_without_room_leaves_no_title_behind():
+    windows = [{"id": f"w{n}", "covers": ["*"], "period": "P12M"} for n in range(7)]
+    claim = a_claim(
+        photos=[PHOTO],
+        failure__cause="Scored on the exhaust side. " * 9,
+        owner__address="\n".join("abcdefghijkl"),
+    )
+    pages = [page_texts(draw(claim, a_plan(window=windows), photos=[a_shot()]))[0]]
+    assert [("Cause" in said) == ("Scored" in said) for said in pages] == [True]
 
 
 def test_a_full_cover_goes_without_the_picture():

@@ -29,6 +29,13 @@ def test_labour_is_told_by_schedule_clock_and_claim():
     assert "Schedule 1.6 h; 0.30 h clocked beyond it are not claimed." in said
 
 
+def test_hours_under_each_other_have_as_many_decimals():
+    labour = [{"operation": "block", "hours": "1.6", "technician": "Ida R."}, {"operation": "clean", "hours": "0.25"}]
+    said = money(labour=labour)
+    assert "Ida R. 1.6 1.60 1.6" in said
+    assert "– 0.25 0.3" in said
+
+
 def test_free_work_has_no_schedule():
     assert "Clocked 0.50 h" in money(
         labour=[{"operation": "test", "started": "2026-02-23T09:10:00", "ended": "2026-02-23T09:40:00"}]
@@ -39,7 +46,7 @@ def test_what_the_owner_and_the_shop_pay_is_told_apart():
     parts = [{"number": "F1", "name": "Filter", "unit_cost": "11.90", "payer": "owner"}]
     said = money(parts=parts, extras=[{"what": "Freight", "amount": "60.00"}])
     assert "Not claimed" in said
-    assert "Filter F1 1 owner 11.90" in said
+    assert "Filter (F1) 1 owner 11.90" in said
     assert "this part of Freight is above it. 1 shop 10.00" in said
 
 

@@ -56,3 +56,17 @@ def test_a_long_caption_is_printed_whole():
 def test_forty_photos_are_all_there():
     drawn = draw(layout=a_layout(sections=ONLY), **photos(40))
     assert sum(len(page.images) for page in reader(drawn).pages) == 40
+
+
+@pytest.mark.parametrize(("count", "pages"), [(3, 1), (4, 2), (5, 2), (7, 3)])
+def test_a_last_photo_alone_joins_the_page_before(count, pages):
+    assert draw(layout=a_layout(sections=ONLY), **photos(count)).page_count == pages
+
+
+def test_a_photo_a_page_stays_one_a_page():
+    assert draw(layout=a_layout(sections=ONLY, photos_per_page=1), **photos(3)).page_count == 3
+
+
+def test_a_caption_that_repeats_the_shot_is_not_printed_again():
+    said = text_of(draw(a_claim(photos=[PHOTO | {"caption": "Damage close up"}]), photos=[a_shot()]))
+    assert "Damage close up" not in said

@@ -65,3 +65,8 @@ def test_no_text_of_the_cover_leaves_the_page():
     text = page.get_textpage()
     boxes = [text.get_charbox(n) for n in range(text.count_chars())]
     assert all(left >= 0 and right <= 612 for left, _, right, _ in boxes)
+
+
+def test_a_title_too_long_for_a_line_goes_on_in_a_second():
+    name = "California emission warranty for small off-road engines"
+    assert name in cover(a_plan(window=[a_window(name=name)]))

@@ -41,6 +41,11 @@ def test_nothing_lies_outside_the_picture(width):
     assert all(box.left >= 0 and box.left + box.width <= width for box in boxes(picture, above=0))
 
 
+@pytest.mark.parametrize("label", ["Outside the coverage period", "Wear item", "Fuel contamination: not a defect"])
+def test_a_label_that_just_fits_is_not_cut(label):
+    assert label in words(lying_bars([bar(1, 0, 0, label=label)], KINDS, 524))
+
+
 def test_a_label_too_long_is_cut_with_a_mark():
     assert any(said.endswith("…") for said in words(lying_bars([bar(1, 0, 0, label="Halden " * 30)], KINDS, 280)))
 

@@ -26,7 +26,7 @@ def test_the_curve_never_falls():
 def test_the_curve_ends_at_the_share_paid():
     picture = curve_chart(CURVE, 500)
     floor = next(shape for shape in picture.shapes if isinstance(shape, Line) and shape.stroke == "thin").points[0][1]
-    assert (floor - curve(picture).points[-1][1]) / 168 == pytest.approx(0.8)
+    assert (floor - curve(picture).points[-1][1]) / 140 == pytest.approx(0.8)
 
 
 def test_the_median_is_marked_where_it_is():

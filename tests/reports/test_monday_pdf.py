@@ -82,6 +82,16 @@ def test_the_longest_texts_a_claim_takes_find_room():
     assert len(pypdf.PdfReader(io.BytesIO(monday_pdf(monday_report(told_), LETTER))).pages) > 3
 
 
+def test_a_short_section_stands_whole_on_one_page():
+    refused = [
+        Event.model_construct(claim="1", what="answered", on=TODAY, why=f"{n}", facts={"answer": "refused"})
+        for n in range(6)
+    ]
+    report = monday_report(told((paid("1"),), tuple(FiledClaim(f"{n}") for n in range(9)), answers=tuple(refused)))
+    pages = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(monday_pdf(report, LETTER))).pages]
+    assert any("none for form" in page and "Every refusal counts" in page for page in pages)
+
+
 def test_the_same_report_gives_the_same_bytes(content):
     assert monday_pdf(a_report(), LETTER) == content
 

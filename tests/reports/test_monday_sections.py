@@ -56,6 +56,18 @@ def test_two_currencies_have_their_months_in_tables_of_their_own():
     assert [table.name for table in tables] == ["claimed-and-paid-cad", "claimed-and-paid-usd"]
 
 
+def test_months_with_claims_in_fewer_than_three_are_not_drawn():
+    months = (dt.date(2026, 1, 10), dt.date(2026, 2, 10), dt.date(2025, 6, 10))
+    claims = [paid(f"{n}", filed=filed) for n, filed in enumerate(months)]
+    drawn = [len(section("months", claims=tuple(some)).charts) for some in (claims[:2], claims)]
+    assert drawn == [0, 1]
+
+
+def test_a_month_without_claims_has_no_row():
+    claims = (paid("1", filed=dt.date(2025, 6, 10)), paid("2", filed=dt.date(2026, 1, 10)))
+    assert [row[0] for row in section("months", claims=claims).tables[0].rows] == ["2026-01", "2025-06"]
+
+
 def test_who_owes_most_is_the_title_of_the_picture():
     owed = (FiledClaim("1"), FiledClaim("2", maker="Tessaly", outstanding=Decimal(300)))
     assert section("outstanding", owed=owed).charts[0].title == "Tessaly owes most, USD 300.00"
@@ -95,10 +107,25 @@ def test_a_refusal_is_told_with_its_reason():
     assert found.tables[0].rows == [("No plate", "Halden", 1, 0, 1, 1, "USD 100.00")]
 
 
+def test_where_no_refusal_is_for_form_the_picture_says_so():
+    refused = Event.model_construct(
+        claim="1", what="answered", on=dt.date(2026, 2, 1), why="Wear", facts={"answer": "refused"}
+    )
+    title = section("refusals", claims=(waiting("1"),), answers=(refused,)).charts[0].title
+    assert title == "1 refusal for substance, none for form"
+
+
 def test_a_part_called_back_says_by_when():
     part = shelved(state="called back", send_by=dt.date(2026, 3, 4))
     table = next(table for table in section("held", held=(part,)).tables if table.name == "parts-to-send")
     assert table.rows[0][-1] == dt.date(2026, 3, 4)
+
+
+def test_a_part_better_kept_says_why():
+    tables = section("held", held=(shelved(rule="r", doubt="the claim is filed with USD 5.00 outstanding"),)).tables
+    assert [(table.name, table.rows[0][-1]) for table in tables[1:]] == [
+        ("parts-better-kept", "the claim is filed with USD 5.00 outstanding")
+    ]
 
 
 def test_a_unit_that_came_back_names_both_claims():
@@ -112,9 +139,15 @@ def test_a_unit_with_many_claims_names_the_first_and_counts_the_rest():
 
 
 def test_the_share_paid_is_a_number():
-    assert section("speed", claims=(paid("1"), waiting("2"))).tables[0].rows[1][:2] == (30, Decimal("50.0"))
+    claims = (*(paid(f"{n}") for n in range(5)), *(waiting(f"{n}") for n in range(5, 10)))
+    assert section("speed", claims=claims).tables[0].rows[1][:2] == (30, Decimal("50.0"))
+
+
+def test_no_curve_is_drawn_from_fewer_than_five_payments():
+    found = section("speed", claims=(*(paid(f"{n}") for n in range(4)), waiting("5")))
+    assert (found.charts, found.tables[0].rows) == ((), [(30, 4, 1)])
 
 
 def test_too_few_claims_of_a_maker_are_said():
-    notes = " ".join(section("speed", claims=(paid("1"),)).notes)
+    notes = " ".join(section("speed", claims=tuple(paid(f"{n}") for n in range(5))).notes)
     assert "Fewer than 10 claims, so not listed alone: Halden." in notes

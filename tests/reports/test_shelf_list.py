@@ -32,8 +32,21 @@ def test_a_part_on_no_shelf_is_listed_first():
 def test_a_long_shelf_goes_on_overleaf_under_its_titles():
     found = pages(*(LINE._replace(code=f"26-{number:04}/1") for number in range(120)))
     assert len(found) > 1
-    assert all("Code Part Unit State Until" in page for page in found)
+    assert all("Shelf B3 Code Part Unit State Until" in page for page in found)
     assert sum(page.count("short block") for page in found) == 120
+
+
+def test_a_short_shelf_is_not_torn():
+    shelves = [LINE._replace(shelf=f"{shelf}", code=f"26-{shelf}{part}/1") for shelf in "ABCDEFG" for part in range(5)]
+    found = pages(*shelves)
+    assert all(
+        sum(f"26-{shelf}{part}/1" in page for part in range(5)) in (0, 5) for shelf in "ABCDEFG" for page in found
+    )
+
+
+def test_every_page_says_which_of_how_many_it_is():
+    found = pages(*(LINE._replace(code=f"26-{number:04}/1") for number in range(120)))
+    assert all(f"page {place} of {len(found)}" in page for place, page in enumerate(found, 1))
 
 
 def test_an_empty_shop_says_so():

@@ -29,6 +29,15 @@ def test_the_sheet_says_how_to_draw_it_again_and_what_to_do_then():
     assert "claimpack audit conclude --population 200" in text
 
 
+def test_an_amount_has_the_coins_of_its_currency():
+    line = SheetLine("26-0001", "CS-70", Decimal("94.9"), "USD")
+    assert "94.90 USD" in pages(work_sheet_pdf(a_sheet()._replace(lines=(line,))))[0]
+
+
+def test_every_page_names_the_sheet_and_the_shop():
+    assert all("Audit work sheet" in text and "Quarry Road" in text for text in pages(work_sheet_pdf(a_sheet(60))))
+
+
 def test_claims_go_on_overleaf_each_once():
     sheets = pages(work_sheet_pdf(a_sheet(60)))
     found = [number for text in sheets for number in text.split() if number.startswith("26-0")]

@@ -61,3 +61,10 @@ def test_nothing_known_draws_nothing(drawn, a_bare_tag):
 def test_a_day_is_written_year_month_day(a_tag, a_bare_tag):
     assert value_of(a_tag(), "failed_on") == "2026-02-02"
     assert value_of(a_bare_tag(), "failed_on") == ""
+
+
+def test_the_second_facts_of_all_rows_stand_in_one_column(drawn, a_tag):
+    rows = [["maker", "model"], ["serial", "part_serial"], ["failed_on", "held_since"]]
+    drawing = drawn(a_tag(serial="HC70-118-20417-B"), rows=rows, width="240 pt")
+    starts = {text.x for text in drawing.texts if text.text in ("model", "part serial", "held since")}
+    assert len(starts) == 1

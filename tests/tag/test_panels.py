@@ -42,6 +42,12 @@ def test_the_day_to_hold_until_is_given(drawn, a_tag):
     assert {"2026-06-08", "B3", "DRAINED"} <= set(said(drawn(a_tag())))
 
 
+def test_a_rule_without_a_day_is_set_as_large_as_two_lines_go(drawn, a_tag):
+    panels = [{"what": "hold", "size": "22 pt", "share": 5}, {"what": "shelf", "size": "20 pt", "share": 1}]
+    lines = [text.size for text in drawn(a_tag(hold_until=None), "28 pt", panels).texts[:2]]
+    assert min(lines) >= 8
+
+
 def test_a_day_is_never_broken_over_two_lines(drawn, a_tag):
     panels = [{"what": "hold", "size": "60 pt"}, {"what": "shelf", "size": "20 pt", "share": 2}]
     assert "2026-06-08" in said(drawn(a_tag(), panels=panels))

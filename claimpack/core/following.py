@@ -1,0 +1,141 @@
+"""What may follow where a claim or a held part stands, and the commands that take it further."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from claimpack.core.events import Happening
+from claimpack.core.money import in_money
+from claimpack.core.part_codes import PartCode
+from claimpack.core.states import PartState, Standing, State
+from claimpack.errors import WrongState
+
+CLAIM = "CLAIM"
+"""What stands for a claim's number where it is not known."""
+
+_FOLLOWS: Mapping[str, tuple[State, ...]] = {
+    "edited": ("draft",),
+    "corrected": ("filed", "questioned", "accepted", "refused"),
+    "filed": ("draft", "questioned", "refused"),
+    "received": ("filed", "questioned"),
+    "answered": ("filed", "questioned", "refused"),
+    "answer undone": ("questioned", "accepted", "refused"),
+    "paid": ("filed", "questioned", "accepted", "paid"),
+    "payment undone": ("accepted", "paid"),
+    "charged back": ("paid", "accepted"),
+    "written off": ("filed", "questioned", "accepted", "refused"),
+    "withdrawn": ("draft", "filed", "questioned", "accepted", "refused"),
+    "reopened": ("withdrawn", "written off"),
+}
+
+_WITH_A_REFUSED_REST = ("corrected", "filed", "answered", "written off")
+"""What follows besides while the maker has accepted a part and refused the rest, paid or not."""
+
+_PART_FOLLOWS: Mapping[str, tuple[PartState, ...]] = {
+    "part moved": ("held", "called back", "released"),
+    "part called back": ("held",),
+    "part sent": ("called back",),
+    "part released": ("held", "called back"),
+    "part scrapped": ("released",),
+}
+
+_SAID = {"answer undone": "have its answer undone", "payment undone": "have its payment undone"}
+
+_WAYS: Mapping[State, tuple[str, ...]] = {
+    "draft": ("filed",),
+    "filed": ("answered", "withdrawn"),
+    "questioned": ("filed", "answered"),
+    "accepted": ("answer undone", "payment undone", "paid"),
+    "refused": ("filed", "answered", "written off"),
+    "paid": ("reopened", "payment undone", "charged back", "filed"),
+    "written off": ("reopened",),
+    "withdrawn": ("reopened",),
+}
+"""What takes a claim further, the likeliest first."""
+
+_INSTEAD: Mapping[str, tuple[str, ...]] = {"withdrawn": ("written off",)}
+"""What may be meant besides by somebody who tries a step in vain."""
+
+_COMMANDS: Mapping[str, str] = {
+    "filed": "send it in: claimpack file {number}",
+    "answered": "record an answer of the maker's: claimpack answer {number} accepted|part|refused|questioned",
+    "answer undone": "its answer was a mistake: claimpack answer {number} --undo --because TEXT",
+    "paid": "money came: claimpack pay {number} AMOUNT",
+    "payment undone": "its payment was a mistake: claimpack pay {number} --undo --because TEXT",
+    "charged back": "the maker took money back: claimpack pay {number} AMOUNT --charged-back --because TEXT",
+    "written off": "give it up: claimpack write-off {number} --because TEXT",
+    "withdrawn": "take it back: claimpack withdraw {number} --because TEXT",
+    "reopened": "take up again what was given up: claimpack reopen {number} --because TEXT",
+}
+
+_PART_COMMANDS: Mapping[PartState, str] = {
+    "held": "The maker wants it: claimpack hold call-back {code}; it lets it go: claimpack hold release {code} "
+    "--because TEXT",
+    "called back": "It goes to the maker: claimpack hold send {code}; the maker lets it go: claimpack hold release "
+    "{code} --because TEXT",
+    "sent": "See what became of it: claimpack history {number}",
+    "released": "It may go: claimpack hold scrap {code}",
+    "scrapped": "See what became of it: claimpack history {number}",
+}
+
+
+def may_follow(standing: Standing, happening: Happening, number: str = CLAIM) -> None:
+    """Refuse what does not follow from where a claim or one of its parts stands.
+
+    Args:
+        standing: where the claim stands.
+        happening: what is about to be recorded.
+        number: the claim's number, for the message.
+
+    Raises:
+        WrongState: it does not follow; the message names the state, what may happen in it, and the commands.
+
+    Source: the states of a claim and of a held part are this tool's, no source.
+    """
+    what = happening.what
+    if what in _PART_FOLLOWS:
+        nth = int(happening.facts["part"])
+        state = standing.part(nth).state
+        if state not in _PART_FOLLOWS[what]:
+            raise _part_refusal(what, state, PartCode(number, nth))
+    elif what in _FOLLOWS and not _follows(what, standing):
+        raise _refusal(what, standing, number)
+
+
+def _follows(what: str, standing: Standing) -> bool:
+    if what == "withdrawn" and standing.paid > 0:
+        return False
+    if what == "answered" and standing.state == "accepted" and not standing.answers:
+        return True  # it was accepted by paying short of the claim; the written answer comes after
+    if what == "reopened" and standing.rest_written_off:
+        return True
+    return standing.state in _FOLLOWS[what] or (bool(standing.refused_rest) and what in _WITH_A_REFUSED_REST)
+
+
+def _refusal(what: str, standing: Standing, number: str) -> WrongState:
+    state = standing.state
+    step = _SAID.get(what, f"be {what}")
+    there = [kind for kind in _FOLLOWS if _follows(kind, standing) and _is_there(kind, standing)]
+    possible = [kind for kind in there if kind not in _SAID]
+    why = f"From {state} it can be: {', '.join(possible)}."
+    if what == "withdrawn" and standing.paid > 0:
+        why = f"{in_money(standing.paid, standing.currency)} was paid for it. {why}"
+    ways = [kind for kind in (*_WAYS[state], *_INSTEAD.get(what, ())) if kind in there]
+    do = "; ".join(_COMMANDS[kind].format(number=number) for kind in ways)
+    return WrongState(f"the claim is {state}, so it cannot {step} now", why, f"{do[:1].upper()}{do[1:]}")
+
+
+def _is_there(kind: str, standing: Standing) -> bool:
+    """Whether there is something to take back, where a way takes something back."""
+    there = {"answer undone": standing.answers, "payment undone": standing.payments, "charged back": standing.paid > 0}
+    return bool(there.get(kind, True))
+
+
+def _part_refusal(what: str, state: PartState, code: PartCode) -> WrongState:
+    step = what.removeprefix("part ")
+    possible = [kind.removeprefix("part ") for kind, states in _PART_FOLLOWS.items() if state in states]
+    return WrongState(
+        f"the held part is {state}, so it cannot be {step} now",
+        f"From {state} it can be: {', '.join(possible) or 'nothing more'}.",
+        _PART_COMMANDS[state].format(code=code, number=code.claim),
+    )

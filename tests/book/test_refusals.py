@@ -1,0 +1,83 @@
+from __future__ import annotations
+
+import pytest
+from book_builders import ANA, BEN, DIGEST, EDITED, OPENED, an_entry
+
+from claimpack.book import engines
+from claimpack.book.refusals import clock_changed, clock_runs, no_such_claim, stale
+
+
+@pytest.fixture
+def shelf(book):
+    book.add([an_entry(number) for number in ("26-0001", "26-0002", "25-0310", "RO-771", "SAW-A")], ANA, OPENED)
+    return book
+
+
+def suggested(book, number):
+    with engines.reading(book.engine) as connection:
+        return no_such_claim(connection, number).do
+
+
+def changed(book, update, author=BEN):
+    with book.change("26-0001", author) as change:
+        change.save(change.claim.model_copy(update=update), DIGEST, EDITED)
+
+
+def told(book, revision=1):
+    with engines.reading(book.engine) as connection:
+        return stale(connection, "26-0001", revision).why
+
+
+@pytest.mark.parametrize(
+    ("typed", "near"),
+    [
+        ("26-001", "26-0001"),
+        ("26-00022", "26-0002"),
+        ("2-0310", "25-0310"),
+        ("saw-a", "SAW-A"),
+        ("RO_771", "RO-771"),
+    ],
+    ids=["a digit missing", "one too many", "at its beginning", "another case", "a sign of the query language"],
+)
+def test_a_mistyped_number_suggests_the_nearest(shelf, typed, near):
+    assert suggested(shelf, typed) == f"Did you mean {near}?"
+
+
+@pytest.mark.parametrize("typed", ["", "%", "_" * 7, "zebra", "二六", "x" * 5000])
+def test_a_number_like_none_points_to_the_list(shelf, typed):
+    assert suggested(shelf, typed) == "See: claimpack list"
+
+
+def test_an_empty_book_suggests_nothing(book):
+    assert suggested(book, "26-0001") == "See: claimpack list"
+
+
+def test_a_stale_change_is_told_by_who_when_what_and_the_key_inside_its_table(shelf):
+    owner = shelf.get("26-0001").claim.owner.model_copy(update={"phone": "555-0142"})
+    changed(shelf, {"owner": owner})
+    assert told(shelf) == "Ben, 2026-03-01 10:30: edited (changed: owner.phone)."
+
+
+def test_several_changes_are_told_one_after_the_other_and_their_keys_once(shelf):
+    changed(shelf, {"maker": "tessaly"}, ANA)
+    changed(shelf, {"maker": "orrin", "terms": "us-tx"})
+    assert told(shelf) == "Ana, 2026-03-01 09:00: edited; Ben, 2026-03-01 10:30: edited (changed: maker, terms)."
+
+
+def test_a_change_that_was_taken_back_names_no_key(shelf):
+    changed(shelf, {"maker": "tessaly"}, ANA)
+    changed(shelf, {"maker": "halden"})
+    assert "changed:" not in told(shelf)
+
+
+def test_a_revision_that_is_still_to_come_is_stale_without_anybody(shelf):
+    assert told(shelf, revision=9) == "It stands at another revision."
+
+
+def test_a_second_clock_is_refused_with_where_the_first_runs():
+    refusal = clock_runs("Ben", "26-0001", "short-block-replace", "2026-02-28T23:59:30-05:00")
+    assert refusal.what == "Ben's clock runs already, since 2026-02-28 23:59: short-block-replace on claim 26-0001"
+
+
+def test_a_clock_that_is_gone_says_whose():
+    assert clock_changed("Ben").what.startswith("Ben's clock was stopped or started anew")

@@ -1,0 +1,61 @@
+from __future__ import annotations
+
+import pytest
+from running import Terminal, claimpack
+
+from claimpack.commands.app import app_of, invoke
+from claimpack.commands.catalogue import COMMANDS
+from claimpack.commands.world import World
+
+
+@pytest.mark.parametrize(
+    ("arguments", "says"),
+    [
+        (("nonsense",), "No such command 'nonsense'"),
+        (("check",), "Missing argument 'CLAIM'"),
+        (("check", "claim", "--nonsense"), "No such option"),
+        (("tag", "claim", "--dpi", "99"), "Invalid value for '--dpi': Input should be greater than or equal to 100"),
+        (("hold", "nonsense"), "No such command 'nonsense'"),
+    ],
+    ids=["command", "argument", "option", "number out of range", "command of a family"],
+)
+def test_a_command_line_that_cannot_be_read_is_two_and_told_beside_the_answer(arguments, says):
+    ran = claimpack(*arguments)
+    assert (ran.code, ran.out, says in ran.err) == (2, "", True)
+
+
+@pytest.mark.parametrize("option", ["-h", "--help"])
+def test_the_help_of_a_command_is_an_answer(option):
+    ran = claimpack("check", option)
+    assert (ran.code, ran.out.startswith("Usage: claimpack check"), ran.err) == (0, True, "")
+
+
+@pytest.mark.parametrize("family", ["photo", "part", "hold", "shop", "plan"])
+def test_a_family_without_a_command_shows_its_commands_and_is_two(family):
+    ran = claimpack(family)
+    assert (ran.code, f"Usage: claimpack {family}" in ran.out + ran.err) == (2, True)
+
+
+def test_a_terminal_that_is_gone_is_an_interruption(tmp_path):
+    class Gone(Terminal):
+        def readline(self, *_size):
+            raise EOFError
+
+    world = World(stdin=Gone(), stdout=Terminal(), stderr=Terminal(), environ={}, folder=tmp_path)
+    with pytest.raises(KeyboardInterrupt):
+        invoke(["start", "26-0001"], world)
+
+
+def test_an_app_of_one_command_knows_no_other():
+    check = [listed for listed in COMMANDS if listed.name == "check"]
+    assert [command.name for command in app_of(check).registered_commands] == ["check"]
+
+
+def test_a_family_is_added_under_its_name():
+    hold = [listed for listed in COMMANDS if listed.name == "hold"]
+    assert [group.name for group in app_of(hold).registered_groups] == ["hold"]
+
+
+def test_the_version_is_told_before_anything_else_is_read(tmp_path):
+    ran = claimpack("--version", "check", "nowhere", folder=tmp_path)
+    assert (ran.code, ran.out.startswith("claimpack ")) == (0, True)

@@ -1,0 +1,86 @@
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from running import NOW, Pipe
+from shop_builders import a_shop, happen
+
+from claimpack.book.entries import Wanted
+from claimpack.commands.desk import Desk
+from claimpack.commands.listing import shortened, tell_claims, terms_named
+from claimpack.commands.say import Say
+from claimpack.commands.world import World
+from claimpack.template_files import Places
+
+
+def listed(shop, wanted=None, *, as_json=False):
+    """How many were shown and how many there are, and what was said."""
+    world = World(stdin=Pipe(), stdout=Pipe(), stderr=Pipe(), environ={}, folder=shop, clock=NOW)
+    counts = tell_claims(Say(world), Desk(world), wanted or Wanted(), json=as_json)
+    return counts, world.stdout.getvalue()
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        ("short", "short"),
+        ("x" * 28, "x" * 28),
+        ("x" * 29, "x" * 27 + "…"),
+        ("two\nlines", "two lines"),
+        ("a\tb", "a b"),
+        ("\x1b[31mred", "[U+001B][31mred"),
+        ("", ""),
+    ],
+    ids=["short", "just fits", "one too many", "line end", "tab", "escape", "nothing"],
+)
+def test_a_cell_is_one_harmless_line_cut_where_it_is_too_long(text, shown):
+    assert shortened(text) == shown
+
+
+def test_a_list_off_a_terminal_has_a_line_a_claim_under_its_titles(tmp_path):
+    _, out = listed(a_shop(tmp_path, "26-0001", "26-0002"))
+    assert [line.split()[0] for line in out.splitlines()] == ["number", "26-0002", "26-0001"]
+
+
+def test_a_limit_shows_some_and_counts_all(tmp_path):
+    shop = a_shop(tmp_path, "26-0001", "26-0002", "26-0003")
+    assert [listed(shop, Wanted(limit=limit))[0] for limit in (2, 3, 4, None)] == [(2, 3), (3, 3), (3, 3), (3, 3)]
+
+
+def test_no_claims_are_no_lines_and_an_empty_document(tmp_path):
+    shop = a_shop(tmp_path)
+    none = Wanted(text="zebra")
+    assert (listed(shop, none), json.loads(listed(shop, none, as_json=True)[1])) == (
+        ((0, 0), ""),
+        {"claims": [], "count": 0},
+    )
+
+
+def test_scripts_read_days_and_money_as_text(tmp_path):
+    shop = a_shop(tmp_path)
+    happen(shop, "26-0001", "filed", claimed="1204.50", currency="USD")
+    row = json.loads(listed(shop, as_json=True)[1])["claims"][0]
+    assert (row["filed"], row["claimed"], row["refused_for_form"]) == ("2026-03-01", "1204.50", False)
+    assert (row["paid_on"], row["next"]) == (None, "wait for the answer")
+
+
+def test_what_steers_a_terminal_is_shown_not_obeyed(tmp_path):
+    _, out = listed(a_shop(tmp_path, owner__name="a\N{RIGHT-TO-LEFT OVERRIDE}b"))
+    assert "a[U+202E]b" in out
+
+
+@pytest.mark.parametrize("text", ['id = "own"\nname = "x"\nanswer_within = "soon"\n', "id = own", None])
+def test_a_claim_is_listed_whatever_its_terms_are_worth(tmp_path, text):
+    shop = a_shop(tmp_path, terms="own")
+    if text is not None:
+        (shop / "terms" / "own.toml").write_text(text)
+    happen(shop, "26-0001", "filed", claimed="150.00", currency="USD")
+    assert "wait for the answer" in listed(shop)[1]
+
+
+@pytest.mark.parametrize(("named", "found"), [("us-tx", "us-tx"), ("us-txx", None), ("", None)])
+def test_terms_are_those_named_or_none(named, found):
+    terms = terms_named(named, Places(shop=Path("/nowhere")))
+    assert (terms.id if terms else None) == found

@@ -1,0 +1,76 @@
+from __future__ import annotations
+
+import hashlib
+
+import pytest
+from claim_folders import CLAIM, a_folder
+from running import claimpack
+from shops_with_claims import a_copy, walked
+
+
+@pytest.fixture
+def filed(filed_shop, tmp_path):
+    return a_copy(filed_shop, tmp_path)
+
+
+@pytest.fixture
+def folder(tmp_path):
+    a_folder(tmp_path / "claim", shots=())
+    return tmp_path
+
+
+def sha256(path):
+    return hashlib.sha256(path.read_bytes()).hexdigest()
+
+
+def test_a_packet_is_named_by_its_claim_and_the_path_is_the_answer(folder):
+    ran = claimpack("packet", "claim", folder=folder)
+    assert (ran.out, (folder / "26-0001-packet.pdf").is_file()) == ("26-0001-packet.pdf\n", True)
+
+
+def test_scripts_read_the_hash_of_what_was_written(folder):
+    ran = claimpack("packet", "claim", "--out", "p.pdf", "--json", folder=folder)
+    assert (ran.json["file"], ran.json["sha256"]) == (str(folder / "p.pdf"), sha256(folder / "p.pdf"))
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "code"),
+    [("", "", 4), ('defect = "material"', 'defect = "misuse"', 3)],
+    ids=["covered, pictures missing", "misuse"],
+)
+def test_a_packet_is_written_whatever_the_answer_and_the_exit_code_is_the_answer(tmp_path, old, new, code):
+    a_folder(tmp_path / "claim", CLAIM.replace(old, new), shots=())
+    ran = claimpack("packet", "claim", "--out", "p.pdf", folder=tmp_path)
+    assert (ran.code, (tmp_path / "p.pdf").is_file()) == (code, True)
+
+
+def test_a_folder_in_the_packets_place_is_named(folder):
+    ran = claimpack("packet", "claim", "--out", "claim", folder=folder)
+    assert (ran.code, ran.err.splitlines()[0]) == (2, "claimpack: claim cannot be written")
+
+
+def test_the_filed_packet_is_the_one_that_went_out(filed):
+    went_out = sha256(filed / "26-0001-packet.pdf")
+    claimpack("set", "26-0001", "owner.name", "B. Customer", folder=filed)
+    ran = claimpack("packet", "26-0001", "--filed", "--out", "again.pdf", "--json", folder=filed)
+    assert (sha256(filed / "again.pdf"), ran.json["sha256"], ran.json["filed"]) == (went_out, went_out, "2026-02-25")
+
+
+def test_of_two_filings_each_has_its_packet(filed):
+    first = sha256(filed / "26-0001-packet.pdf")
+    walked(filed, "answer refused --form --because plate --on 2026-02-26", "file --on 2026-02-27")
+    for version in ("1", "2"):
+        claimpack("packet", "26-0001", "--version", version, "--out", f"{version}.pdf", folder=filed)
+    assert (sha256(filed / "1.pdf"), sha256(filed / "2.pdf") != first) == (first, True)
+
+
+@pytest.mark.parametrize("version", ["2", "-1"])
+def test_a_filing_that_never_was_has_no_packet(filed, version):
+    ran = claimpack("packet", "26-0001", "--version", version, "--out", "p.pdf", folder=filed)
+    assert (ran.code, "was filed once" in ran.err, (filed / "p.pdf").exists()) == (2, True, False)
+
+
+def test_a_claim_that_was_not_filed_has_no_filed_packet(draft_shop, tmp_path):
+    shop = a_copy(draft_shop, tmp_path)
+    ran = claimpack("packet", "26-0001", "--filed", folder=shop)
+    assert (ran.code, ran.out, "claim 26-0001 has not been filed" in ran.err) == (2, "", True)

@@ -1,0 +1,77 @@
+from __future__ import annotations
+
+import hashlib
+import shutil
+
+import pikepdf
+import pytest
+from claim_folders import a_folder, picture
+from running import claimpack
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory):
+    place = tmp_path_factory.mktemp("made")
+    a_folder(place / "claim", shots=("damage",))
+    claimpack("packet", "claim", "--out", "p.pdf", folder=place)
+    return place
+
+
+@pytest.fixture
+def place(made, tmp_path):
+    shutil.copytree(made, tmp_path, dirs_exist_ok=True)
+    return tmp_path
+
+
+def verified(place, *more):
+    return claimpack("verify", "p.pdf", *more, folder=place)
+
+
+def test_a_packet_is_genuine_and_its_hash_is_told(place):
+    ran = verified(place)
+    sha256 = hashlib.sha256((place / "p.pdf").read_bytes()).hexdigest()
+    assert (ran.code, ran.out.startswith("GENUINE  claim 26-0001, "), sha256 in ran.out) == (0, True, True)
+
+
+def test_it_is_said_that_this_proves_no_author(place):
+    assert "not who made it" in verified(place).err
+
+
+def test_a_packet_that_was_changed_is_a_no(place):
+    with pikepdf.open(place / "p.pdf", allow_overwriting_input=True) as pdf:
+        del pdf.pages[-1]
+        pdf.save()
+    ran = verified(place)
+    assert (ran.code, ran.out.startswith("ALTERED"), "✗" in ran.out) == (3, True, True)
+
+
+def test_originals_that_are_the_same_are_compared(place):
+    with_them, without = (verified(place, *more, "--json") for more in (("--originals", "claim"), ()))
+    assert (with_them.code, with_them.json["genuine"], without.json["genuine"]) == (0, True, True)
+
+
+@pytest.mark.parametrize("harm", [lambda path: path.write_bytes(picture(40, 30)), lambda path: path.unlink()])
+def test_an_original_that_was_changed_or_lost_is_named(place, harm):
+    harm(place / "claim" / "photos" / "0.jpg")
+    ran = verified(place, "--originals", "claim")
+    assert (ran.code, "photos/0.jpg" in ran.out) == (3, True)
+
+
+@pytest.mark.parametrize("content", [b"", b"%PDF-1.7", b"\x00" * 4096, "kein PDF".encode("utf-16")])
+def test_what_is_no_pdf_is_refused(tmp_path, content):
+    (tmp_path / "p.pdf").write_bytes(content)
+    ran = verified(tmp_path)
+    assert (ran.code, ran.out, ran.err.startswith("claimpack: p.pdf")) == (2, "", True)
+
+
+def test_a_pdf_that_is_no_packet_is_refused(tmp_path):
+    pdf = pikepdf.new()
+    pdf.add_blank_page()
+    pdf.save(tmp_path / "p.pdf")
+    ran = verified(tmp_path)
+    assert (ran.code, ran.out, "Traceback" in ran.err) == (2, "", False)
+
+
+@pytest.mark.parametrize("named", ["nowhere.pdf", "."])
+def test_a_file_that_is_not_there_is_refused(tmp_path, named):
+    assert claimpack("verify", named, folder=tmp_path).code == 2

@@ -1,0 +1,53 @@
+from datetime import date
+
+import pytest
+
+from claimpack.core.events import Happening
+from claimpack.core.settling import Step
+from claimpack.core.states import stand
+from claimpack.core.undoing import answer_undone, payment_undone
+from claimpack.errors import BadInput, WrongState
+
+FILED, TODAY = date(2026, 3, 2), date(2026, 3, 20)
+STEP = Step(on=TODAY, why="As agreed.")
+SILENT = Step(on=TODAY)
+
+
+def happened(what, why="", **facts):
+    return Happening(what=what, on=FILED, why=why, facts=facts)
+
+
+def standing(*more):
+    """A claim filed for 159.70, and what happened to it since."""
+    filed = happened("filed", claimed="159.70", currency="USD", packet="ab", revision="1")
+    return stand([happened("opened"), filed, *more])
+
+
+ACCEPTED = happened("answered", answer="accepted")
+PAID = happened("paid", amount="100.00")
+
+
+def test_an_undone_answer_names_the_answer():
+    told = answer_undone(standing(ACCEPTED), STEP)
+    assert (told.what, told.facts) == ("answer undone", {"answer": "accepted", "answered": "2026-03-02"})
+
+
+def test_where_money_alone_accepted_there_is_no_answer_to_undo():
+    with pytest.raises(WrongState, match="no answer that could be undone"):
+        answer_undone(standing(PAID), STEP)
+
+
+def test_an_undone_payment_names_the_payment():
+    told = payment_undone(standing(ACCEPTED, PAID), STEP)
+    assert (told.what, told.facts) == ("payment undone", {"amount": "100.00", "paid": "2026-03-02"})
+
+
+def test_without_a_payment_there_is_none_to_undo():
+    with pytest.raises(WrongState, match="no payment that could be undone"):
+        payment_undone(standing(ACCEPTED), STEP)
+
+
+@pytest.mark.parametrize("undone", [answer_undone, payment_undone])
+def test_undoing_needs_a_reason(undone):
+    with pytest.raises(BadInput, match="--because is missing"):
+        undone(standing(ACCEPTED, PAID), SILENT)

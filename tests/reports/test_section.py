@@ -1,0 +1,69 @@
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from claimpack.reports.section import Column, Table, cell_text, coins, unbroken
+
+HIDDEN = Column("Currency", shown=False)
+
+
+def a_table(rows, most=2, more="All of them: claimpack pending."):
+    return Table("t", "", (Column("A"), HIDDEN, Column("B")), [(row, "", row) for row in range(rows)], (), most, more)
+
+
+@pytest.mark.parametrize(
+    ("cell", "said"),
+    [
+        (None, ""),
+        ("", ""),
+        (0, "0"),
+        (-1204, "-1,204"),
+        (Decimal("1234567.50"), "1,234,567.50"),
+        (Decimal("1E+3"), "1,000"),
+        (Decimal("-0.5"), "-0.5"),
+        (date(2026, 3, 31), "2026-03-31"),
+        ("<b>1000</b>", "<b>1000</b>"),
+    ],
+)
+def test_a_cell_is_said_as_a_person_reads_it(cell, said):
+    assert cell_text(cell) == said
+
+
+@pytest.mark.parametrize(("rows", "said"), [(1, ""), (2, ""), (3, "The first 2 of 3 are shown. ")])
+def test_rows_left_out_are_told_where_there_are_any(rows, said):
+    assert a_table(rows).rest() == (said and f"{said}All of them: claimpack pending.")
+
+
+def test_many_rows_are_counted_with_commas():
+    assert a_table(1204, more="").rest() == "The first 2 of 1,204 are shown."
+
+
+def test_a_column_for_spreadsheets_alone_leaves_the_others_their_places():
+    assert [(place, column.heading) for place, column in a_table(0).visible()] == [(0, "A"), (2, "B")]
+
+
+@pytest.mark.parametrize(
+    ("said", "kept"),
+    [
+        ("Of USD 1.00", "Of USD~1.00"),
+        ("12 claims for CAD 3", "12~claims for CAD~3"),
+        ("3 parts, 1 day, 7 times, 1 payment", "3~parts, 1~day, 7~times, 1~payment"),
+        ("95 % of units", "95~% of units"),
+        ("claim 26-0001 of 2026", "claim 26-0001 of 2026"),
+        ("XUSD 5 and usd 5", "XUSD 5 and usd 5"),
+        ("2 partners", "2 partners"),
+    ],
+)
+def test_a_number_stays_on_a_line_with_what_it_counts(said, kept):
+    assert unbroken(said) == kept.replace("~", "\N{NO-BREAK SPACE}")
+
+
+@pytest.mark.parametrize(
+    ("amount", "currency", "whole"),
+    [("1.005", "USD", "1.01"), ("1.5", "JPY", "2"), ("1.0005", "KWD", "1.001"), ("1.005", "", "1.005")],
+)
+def test_an_amount_is_in_whole_coins_where_the_currency_is_known(amount, currency, whole):
+    assert coins(Decimal(amount), currency) == Decimal(whole)

@@ -1,0 +1,99 @@
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from claimpack.errors import BadInput, NotFound
+from claimpack.shop import ShopSettings, find_shop
+
+
+def a_shop_folder(place, text=""):
+    place.mkdir(parents=True, exist_ok=True)
+    (place / "shop.toml").write_text(text, encoding="utf-8")
+    return place
+
+
+def settings(**keys):
+    return ShopSettings.model_validate(keys)
+
+
+def test_a_folder_above_is_found(tmp_path):
+    a_shop_folder(tmp_path / "shop", 'name = "Quarry Road"')
+    below = tmp_path / "shop" / "2026" / "26-0001"
+    below.mkdir(parents=True)
+    assert find_shop(below).settings.name == "Quarry Road"
+
+
+def test_of_two_folders_above_the_nearer_is_the_shop(tmp_path):
+    a_shop_folder(tmp_path)
+    near = a_shop_folder(tmp_path / "branch")
+    assert find_shop(near / "not made yet").folder == near.resolve()
+
+
+def test_a_folder_called_shop_toml_makes_no_shop(tmp_path):
+    a_shop_folder(tmp_path)
+    (tmp_path / "inner" / "shop.toml").mkdir(parents=True)
+    assert find_shop(tmp_path / "inner").folder == tmp_path.resolve()
+
+
+def test_the_folder_named_is_taken_before_the_nearest(tmp_path):
+    a_shop_folder(tmp_path / "here")
+    named = a_shop_folder(tmp_path / "there")
+    assert find_shop(tmp_path / "here", str(named)).folder == named
+
+
+def test_a_folder_named_that_is_no_shop_is_refused_even_inside_one(tmp_path):
+    a_shop_folder(tmp_path)
+    with pytest.raises(NotFound, match="CLAIMPACK_SHOP"):
+        find_shop(tmp_path, str(tmp_path / "nowhere"))
+
+
+def test_an_empty_file_is_a_shop_that_has_said_nothing(tmp_path):
+    found = find_shop(a_shop_folder(tmp_path))
+    assert (found.settings, found.book_place()) == (settings(), str(tmp_path.resolve() / "book.sqlite"))
+
+
+def test_settings_that_are_not_known_name_the_file_and_the_nearest_key(tmp_path):
+    a_shop_folder(tmp_path, 'lay_out = "letter"')
+    with pytest.raises(BadInput, match=r"shop\.toml: key lay_out is not known\. Did you mean layout\?"):
+        find_shop(tmp_path)
+
+
+@pytest.mark.parametrize("book", ["postgresql://ann@127.0.0.1/claims", "/var/shop/book.sqlite"])
+def test_a_book_elsewhere_stays_where_it_is(tmp_path, book):
+    assert find_shop(a_shop_folder(tmp_path, f'book = "{book}"')).book_place() == book
+
+
+def test_a_dealer_number_is_found_however_the_maker_is_written():
+    numbers = settings(dealer_numbers={"Orrin & Vale": "7-118"})
+    assert [numbers.dealer_number(maker) for maker in ("orrin & VALE", "Orrin-&_Vale", "Orrin")] == [
+        "7-118",
+        "7-118",
+        "",
+    ]
+
+
+def test_a_makers_own_terms_come_before_the_shops():
+    terms = settings(terms="us-tx", maker_terms={"halden": "own", "tessaly": ""})
+    assert [terms.terms_for(maker) for maker in ("Halden", "Tessaly", "Orrin")] == ["own", "us-tx", "us-tx"]
+
+
+@pytest.mark.parametrize(
+    ("on", "rate"),
+    [
+        (date(2025, 12, 31), None),
+        (date(2026, 1, 1), Decimal("88.00")),
+        (date(2026, 2, 28), Decimal("88.00")),
+        (date(2026, 3, 1), Decimal("95.50")),
+        (date(2030, 1, 1), Decimal("95.50")),
+    ],
+)
+def test_a_rate_counts_from_its_day_on_in_whatever_order_rates_stand(on, rate):
+    rates = [{"since": date(2026, 3, 1), "rate": "95.50"}, {"since": date(2026, 1, 1), "rate": "88.00"}]
+    assert settings(labour_rates=rates).retail(on).labour_rate == rate
+
+
+def test_tax_is_charged_before_the_first_rate_too():
+    assert settings(owner_tax="0.06").retail(date(2026, 1, 1)).tax == Decimal("0.06")

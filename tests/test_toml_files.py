@@ -1,0 +1,76 @@
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from claimpack.core.retail import Retail
+from claimpack.errors import BadInput, NotFound
+from claimpack.toml_files import parse_toml, read_record, read_toml
+
+
+def test_a_number_with_a_point_keeps_every_digit():
+    keys = parse_toml("rate = 92.10\nfine = 0.1\nwhole = 3", "x")
+    assert (str(keys["rate"]), keys["fine"], keys["whole"]) == ("92.10", Decimal("0.1"), 3)
+
+
+def test_a_date_is_a_date():
+    assert parse_toml("since = 2024-02-29", "x")["since"] == date(2024, 2, 29)
+
+
+def test_an_empty_file_has_no_keys(tmp_path):
+    (tmp_path / "shop.toml").write_bytes(b"")
+    assert read_toml(tmp_path / "shop.toml") == {}
+
+
+@pytest.mark.parametrize("content", [b'\xef\xbb\xbfname = "Z\xc3\xbcrich"\r\n', b'name = "Z\xc3\xbcrich"'])
+def test_a_byte_order_mark_and_line_ends_of_windows_do_no_harm(tmp_path, content):
+    (tmp_path / "shop.toml").write_bytes(content)
+    assert read_toml(tmp_path / "shop.toml") == {"name": "Zürich"}
+
+
+def test_another_encoding_is_refused_with_its_line(tmp_path):
+    (tmp_path / "shop.toml").write_bytes('phone = ""\nname = "Zürich"'.encode("cp1252"))
+    with pytest.raises(BadInput, match=r"shop\.toml, line 2: the text is not in UTF-8"):
+        read_toml(tmp_path / "shop.toml")
+
+
+def test_a_file_that_is_not_there_is_not_found(tmp_path):
+    with pytest.raises(NotFound, match=r"shop\.toml: there is no such file"):
+        read_toml(tmp_path / "shop.toml")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "name = unquoted",
+        'name = "a"\nname = "b"',
+        "[a]\n[a]",
+        "unit = {x = 1, x = 2}",
+        "day = 2026-02-30",
+        "x = '\x00'",
+    ],
+    ids=["no quotes", "key twice", "table twice", "key twice in a line", "no such day", "control character"],
+)
+def test_what_is_no_toml_names_the_file_and_what_to_look_for(text):
+    with pytest.raises(BadInput, match=r"^shop\.toml: ") as caught:
+        parse_toml(text, "shop.toml")
+    assert "given twice" in caught.value.do
+    assert "in quotes" in caught.value.do
+
+
+@pytest.mark.parametrize(
+    "text",
+    [f"a = {'9' * 5000}", "a = 1e9999999999999999999", f"a = {'[' * 3000}"],
+    ids=["digits", "exponent", "nesting"],
+)
+def test_what_nobody_writes_by_hand_is_refused(text):
+    with pytest.raises(BadInput, match="nobody would write by hand"):
+        parse_toml(text, "shop.toml")
+
+
+def test_a_record_with_a_key_that_is_not_known_names_file_and_key(tmp_path):
+    (tmp_path / "retail.toml").write_text("taxes = 0.05")
+    with pytest.raises(BadInput, match=r"retail\.toml: key taxes is not known\. Did you mean tax\?"):
+        read_record(Retail, tmp_path / "retail.toml")
