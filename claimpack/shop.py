@@ -5,7 +5,9 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
-from typing import Literal, NamedTuple
+from typing import Literal, NamedTuple, Self
+
+from pydantic import model_validator
 
 from claimpack.core.claim import Currency, Record
 from claimpack.core.days import Day
@@ -45,6 +47,14 @@ class ShopSettings(Record):
     vault: Line = "vault"
     audit_off: tuple[Line, ...] = ()
     ageing: Literal["filed", "due"] = "filed"
+
+    @model_validator(mode="after")
+    def _one_rate_a_day(self) -> Self:
+        days = [rate.since for rate in self.labour_rates]
+        twice = next((day for day in days if days.count(day) > 1), None)
+        if twice:
+            raise ValueError(f"labour_rates has two rates since {twice}; which of them counts nobody could tell")
+        return self
 
     def dealer_number(self, maker: str) -> str:
         """The shop's number with a maker, or an empty text."""

@@ -97,3 +97,10 @@ def test_a_rate_counts_from_its_day_on_in_whatever_order_rates_stand(on, rate):
 
 def test_tax_is_charged_before_the_first_rate_too():
     assert settings(owner_tax="0.06").retail(date(2026, 1, 1)).tax == Decimal("0.06")
+
+
+def test_two_rates_of_one_day_are_refused(tmp_path):
+    rate = '[[labour_rates]]\nsince = 2026-01-01\nrate = "{}"\n'
+    a_shop_folder(tmp_path, rate.format("88.00") + rate.format("92.00"))
+    with pytest.raises(BadInput, match="two rates since 2026-01-01"):
+        find_shop(tmp_path)
