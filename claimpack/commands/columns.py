@@ -33,8 +33,9 @@ class Under(NamedTuple):
 
 def tell_columns(say: Say, columns: Sequence[Column], under: Sequence[Under] = (), indent: int = 2) -> None:
     """Say the rows of columns under their titles, each with the line that belongs under it, where there is one."""
-    shown = _fitting([_cut(column) for column in columns if any(column.cells)], say.world.width() - indent)
-    widths = [_widest(column) for column in shown]
+    cut = [_cut(column) for column in columns if any(column.cells)]
+    fitting = _fitting([(column, _widest(column)) for column in cut], say.world.width() - indent)
+    shown, widths = [column for column, _ in fitting], [width for _, width in fitting]
     lead = " " * indent
     titles = [_set(column.title, width, column.right) for column, width in zip(shown, widths, strict=True)]
     say.answer(lead + say.styled((" " * _GAP).join(titles).rstrip(), "quiet"))
@@ -59,13 +60,13 @@ def _shortened(text: str, most: int) -> str:
     return f"{text.rstrip()}…"
 
 
-def _fitting(columns: list[Column], room: int) -> list[Column]:
-    """The columns without the least needed ones, as many as must go for the rest to fit."""
-    while sum(map(_widest, columns)) + _GAP * (len(columns) - 1) > room:
-        least = max(columns, key=lambda column: column.lesser)
+def _fitting(columns: list[tuple[Column, int]], room: int) -> list[tuple[Column, int]]:
+    """The columns and their widths without the least needed ones, as many as must go for the rest to fit."""
+    while sum(width for _, width in columns) + _GAP * (len(columns) - 1) > room:
+        least, _ = max(columns, key=lambda each: each[0].lesser)
         if not least.lesser:
             break
-        columns = [column for column in columns if column is not least]
+        columns = [each for each in columns if each[0] is not least]
     return columns
 
 

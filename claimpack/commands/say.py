@@ -43,6 +43,7 @@ class Say:
 
     def __init__(self, world: World) -> None:
         self.world = world
+        self._marks: dict[str, str] = {}
 
     def answer(self, text: str = "") -> None:
         """A line of the answer, on stdout."""
@@ -80,6 +81,11 @@ class Say:
 
     def mark(self, outcome: str) -> str:
         """The mark of an outcome: pass, fail, unknown or todo."""
+        if outcome not in self._marks:
+            self._marks[outcome] = self._mark(outcome)
+        return self._marks[outcome]
+
+    def _mark(self, outcome: str) -> str:
         encoding = (self.world.stdout.encoding or "ascii").lower()
         marks = _MARKS if "utf" in encoding else _PLAIN_MARKS
         return self.styled(marks[outcome], _MARK_STYLES[outcome])
@@ -166,6 +172,8 @@ class Say:
 
 def _for(stream: TextIO, text: str) -> str:
     """Text as a stream can carry it."""
+    if text.isascii():
+        return text
     encoding = stream.encoding or "utf-8"
     return text.encode(encoding, "backslashreplace").decode(encoding)
 

@@ -10,6 +10,7 @@ import shutil
 import sys
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from pathlib import Path
 from typing import TextIO
 
@@ -59,16 +60,32 @@ class World:
 
     def paths_from_here(self, text: str) -> str:
         """Text with the whole paths in it written from where the user stands, where that is shorter."""
+        if self._outermost not in text:
+            return text
+        for whole, near in self._nearer:
+            text = whole.sub(near, text)
+        return text
+
+    @cached_property
+    def _outermost(self) -> str:
+        """How every whole path begins that has a folder in common with the one the user stands in."""
         here = self.folder.absolute()
-        beyond = ""
+        return f"{(here, *here.parents)[-2:][0]}{os.sep}"
+
+    @cached_property
+    def _nearer(self) -> list[tuple[re.Pattern[str], str]]:
+        """How the folder the user stands in, and those above it, begin a whole path, and what is shorter."""
+        here = self.folder.absolute()
+        found, beyond = [], ""
         for up, above in enumerate((here, *here.parents)):
             whole, near = f"{above}{os.sep}", f"..{os.sep}" * up
             if above == above.parent or len(near) >= len(whole):
                 break
-            text = re.sub(rf"(?<![\w./-]){re.escape(whole)}{beyond}", near.replace("\\", r"\\"), text)
+            pattern = re.compile(rf"(?<![\w./-]){re.escape(whole)}{beyond}")
+            found.append((pattern, near.replace("\\", r"\\")))
             # The folder one stands in would read as a detour through the one above it.
             beyond = rf"(?!{re.escape(above.name)}(?![\w.-]))"
-        return text
+        return found
 
     def has_colour(self, stream: TextIO) -> bool:
         """Whether colour may go to a stream: a terminal, and neither NO_COLOR nor a dumb terminal."""
