@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 
-from sqlalchemy import Connection, RowMapping, func, select
+from sqlalchemy import Connection, RowMapping, func, or_, select
 from sqlalchemy.exc import DatabaseError
 
 from claimpack.book import engines, rows, schema
@@ -81,10 +81,11 @@ class Book:
                 found.setdefault(sha256, []).append(claim)
         return found
 
-    def to_file(self, until: dt.date) -> list[ClaimRow]:
-        """The drafts whose last day to file is that day or lies before it."""
+    def drafts_due(self, until: dt.date) -> list[ClaimRow]:
+        """The drafts whose last day to file, or to repair under the maker's approval, is that day or before it."""
+        claims, last = schema.claims.c, until.isoformat()
         with engines.reading(self.engine) as connection:
-            return listed(connection, [schema.claims.c.file_by <= until.isoformat()])
+            return listed(connection, [or_(claims.file_by <= last, claims.approval_until <= last)])
 
     def paid_within(self, spans: Sequence[Span]) -> list[ClaimRow]:
         """The claims whose last payment came in within any of the spans of days, both days included."""

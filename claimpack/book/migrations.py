@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import NamedTuple
 
-from sqlalchemy import Connection, Engine, inspect, select
+from sqlalchemy import Connection, Engine, inspect, select, text
 
 from claimpack.book import engines, schema
 from claimpack.core.events import START_OF_CHAIN
@@ -24,7 +24,19 @@ def _first_tables(connection: Connection) -> None:
     connection.execute(schema.chain.insert().values(id=1, length=0, hash=START_OF_CHAIN))
 
 
-MIGRATIONS: tuple[Migration, ...] = (Migration("first tables", _first_tables),)
+def _approval_until(connection: Connection) -> None:
+    """A book made by this version has the column already; no claim of an older one knows such a day."""
+    claims = schema.claims
+    if claims.c.approval_until.name in {column["name"] for column in inspect(connection).get_columns(claims.name)}:
+        return
+    connection.execute(text(f"ALTER TABLE {claims.name} ADD COLUMN {claims.c.approval_until.name} TEXT"))
+    next(index for index in claims.indexes if claims.c.approval_until in index.columns.values()).create(connection)
+
+
+MIGRATIONS: tuple[Migration, ...] = (
+    Migration("first tables", _first_tables),
+    Migration("the day an approval expires", _approval_until),
+)
 """Every step, in order; a step that has been released is never changed."""
 
 

@@ -57,6 +57,7 @@ class ClaimRow(NamedTuple):
     terms: str
     verdict: str
     file_by: dt.date | None
+    approval_until: dt.date | None
 
 
 LIST_COLUMNS: tuple[str, ...] = ClaimRow._fields
@@ -104,8 +105,14 @@ def claim_columns(claim: Claim, revision: int, digest: Digest, stands: dict[str,
         "terms": claim.terms,
         "verdict": digest.verdict,
         "file_by": _iso(digest.file_by) if stands["state"] == "draft" else None,
+        "approval_until": _iso(_approval_until(claim)) if stands["state"] == "draft" else None,
         "words": search_words(claim),
     }
+
+
+def _approval_until(claim: Claim) -> dt.date | None:
+    """The last day of an approval that the repair still waits under."""
+    return claim.approval.expires if claim.approval and not claim.dates.repaired else None
 
 
 def revision_row(claim: Claim, revision: int, files: Iterable[KeptFile]) -> dict[str, Any]:
@@ -260,6 +267,7 @@ def claim_row(row: Any) -> ClaimRow:
         terms=row["terms"],
         verdict=row["verdict"],
         file_by=_day(row["file_by"]),
+        approval_until=_day(row["approval_until"]),
     )
 
 

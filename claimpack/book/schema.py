@@ -39,6 +39,7 @@ claims = Table(
     Column("terms", _TEXT, nullable=False),
     Column("verdict", _TEXT, nullable=False),
     Column("file_by", _TEXT),
+    Column("approval_until", _TEXT),
     Column("words", _TEXT, nullable=False),
 )
 
@@ -133,6 +134,7 @@ Index("claims_by_presented", claims.c.presented, claims.c.number)
 Index("claims_by_filed", claims.c.filed)
 Index("claims_by_paid_on", claims.c.paid_on)
 Index("claims_by_file_by", claims.c.file_by)
+Index("claims_by_approval_until", claims.c.approval_until)
 Index("serials_by_serial", serials.c.serial)
 Index("held_by_state", held.c.state, held.c.keep_until)
 Index("held_by_shelf", held.c.shelf_word)

@@ -58,7 +58,7 @@ def _items(desk: Desk, terms: TermsInForce, until: date) -> list[DueItem]:
     known = terms.every()
     reaches = {one.audit_reach for one in known if one.audit_reach}
     paid = [core.starts_of(reach, between) for reach in sorted(reaches)]
-    claims = desk.book.claims(Wanted(states=PENDING)) + desk.book.to_file(until) + desk.book.paid_within(paid)
+    claims = desk.book.claims(Wanted(states=PENDING)) + desk.book.drafts_due(until) + desk.book.paid_within(paid)
     filed, received = (
         [
             core.starts_of(one.inspect_within, between)

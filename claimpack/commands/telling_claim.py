@@ -87,7 +87,8 @@ def _tell_unit(say: Say, claim: Claim) -> None:
     approval = claim.approval
     if approval:
         up_to = f"up to {plain(approval.up_to)}" if approval.up_to is not None else ""
-        _fact(say, "Approval", (approval.number, str(approval.on or ""), approval.by, up_to))
+        until = f"for a repair up to {approval.expires}" if approval.expires else ""
+        _fact(say, "Approval", (approval.number, str(approval.on or ""), approval.by, up_to, until))
     _fact(say, "Earlier", [f"{one.component} {one.repaired} ({one.claim or 'no claim'})" for one in claim.earlier])
 
 

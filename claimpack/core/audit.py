@@ -159,6 +159,12 @@ RULES: tuple[AuditRule, ...] = (
         PRACTICE,
         filing.repaired_before_approval,
     ),
+    OneClaimRule(
+        "approval-ran-out",
+        "A unit was repaired after the maker's approval had expired.",
+        PRACTICE,
+        filing.approval_ran_out,
+    ),
 )
 """Every rule, in the order it is told."""
 

@@ -78,9 +78,8 @@ def _lacking(audited: AuditedClaim, plan: Plan, measures: Measures) -> list[Miss
     """What the plan asks for as evidence; amounts over the approval and late approvals have rules of their own."""
     facts = Facts(audited.claim, plan, _amounts(audited, plan), measures.today, {})
     found = [lacking for rule in _EVIDENCE for lacking in rule(facts)]
-    return [
-        lacking for lacking in found if lacking.what.key not in ("missing.approval-amount", "missing.approval-date")
-    ]
+    told_elsewhere = ("missing.approval-amount", "missing.approval-date", "missing.approval-again")
+    return [lacking for lacking in found if lacking.what.key not in told_elsewhere]
 
 
 def _amounts(audited: AuditedClaim, plan: Plan) -> Amounts:
@@ -106,6 +105,19 @@ def repaired_before_approval(audited: AuditedClaim, _measures: Measures) -> Iter
         said = f"It was repaired on {repaired}, before the maker's approval of {approval.on}."
         evidence = {"repaired": str(repaired), "approved": str(approval.on), "approval": approval.number}
         yield _told(audited, "repaired-before-approval", said, evidence, "serious")
+
+
+def approval_ran_out(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """A unit repaired after the maker's approval had expired.
+
+    Source: common practice, no source.
+    """
+    approval, repaired = audited.claim.approval, audited.claim.dates.repaired
+    last = approval.expires if approval and audited.standing.state != "withdrawn" else None
+    if approval and last and repaired and repaired > last:
+        said = f"It was repaired on {repaired}; the maker's approval held up to {last}."
+        evidence = {"repaired": str(repaired), "expired": str(last), "approval": approval.number}
+        yield _told(audited, "approval-ran-out", said, evidence, "serious")
 
 
 def _told(audited: AuditedClaim, rule: str, what: str, evidence: dict[str, str], weight: Weight) -> Irregularity:

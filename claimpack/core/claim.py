@@ -175,12 +175,19 @@ class Failure(Record):
 
 
 class Approval(Record):
-    """The maker's approval given before the repair."""
+    """The maker's approval given before the repair; it may be for an amount, and for a repair up to a day."""
 
     number: Line = ""
     on: Day | None = None
     by: Line = ""
     up_to: NotNegative | None = None
+    expires: Day | None = None
+
+    @model_validator(mode="after")
+    def _given_before_it_ends(self) -> Self:
+        if self.on and self.expires and self.expires < self.on:
+            raise ValueError(f"expires {self.expires} lies before on {self.on}")
+        return self
 
 
 class Finding(Record):

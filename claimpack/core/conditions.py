@@ -131,7 +131,16 @@ def _approval_reaches(facts: Facts) -> list[Missing]:
     if given and given.on and repaired and given.on > repaired:
         why = say("why.approval-late", on=given.on, repaired=repaired)
         lacking.append(Missing(what=say("missing.approval-date"), why=why, blocks_filing=False))
+    if given and given.expires and given.expires < (repaired or facts.today):
+        lacking.append(_approval_ran_out(given.expires, repaired))
     return lacking
+
+
+def _approval_ran_out(expired: date, repaired: date | None) -> Missing:
+    if repaired is None:
+        return Missing(what=say("missing.approval-again"), why=say("why.approval-ran-out", expires=expired))
+    why = say("why.approval-outrun", expires=expired, repaired=repaired)
+    return Missing(what=say("missing.approval-date"), why=why, blocks_filing=False)
 
 
 def story(facts: Facts) -> list[Missing]:

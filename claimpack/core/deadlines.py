@@ -30,6 +30,7 @@ def deadlines(
     Source: Reg. (EEC, Euratom) 1182/71 Art. 3(1) (the event's day is not counted); the periods are the plan's.
     """
     found = [
+        *_repair_by(claim, today, filed),
         *_file_by(claim, plan, today, filed),
         *_cover_ends(judgement, today),
         *_hold_until(claim, plan, today, filed),
@@ -46,6 +47,13 @@ def file_by(filing: Filing, event: date, holidays: Container[date] = ()) -> date
     if filing.roll == "none":
         return last
     return next_working_day(last, holidays or {*filing.holidays})
+
+
+def _repair_by(claim: Claim, today: date, filed: date | None) -> list[Deadline]:
+    on = claim.approval.expires if claim.approval else None
+    if on is None or claim.dates.repaired or filed:
+        return []
+    return [Deadline(say("deadline.approval"), on, say("because.approval"), (on - today).days)]
 
 
 def _file_by(claim: Claim, plan: Plan, today: date, filed: date | None) -> list[Deadline]:

@@ -25,6 +25,10 @@ class Dated(Filed, Protocol):
     def file_by(self) -> date | None:
         """The last day to file it, while it is a draft."""
 
+    @property
+    def approval_until(self) -> date | None:
+        """The last day of the maker's approval, while the repair waits."""
+
 
 class DatedPart(Protocol):
     """A held part that something may be due of."""
@@ -105,6 +109,15 @@ def file_by(case: _Case) -> DueItem | None:
     return _item(case, on, "file by", "shop", "the maker's limit to file; it is still a draft", cited=False)
 
 
+def approval_expires(case: _Case) -> DueItem | None:
+    """A repair that the maker approved must be made while the approval holds.
+
+    Source: common practice, no source; the day is the approval's.
+    """
+    because = "the maker approved a repair up to then, and none is noted yet"
+    return _item(case, case.claim.approval_until, "approval expires", "shop", because, cited=False)
+
+
 def answer_expected(case: _Case) -> DueItem | None:
     """The maker should answer, until silence has spoken for it.
 
@@ -156,7 +169,14 @@ def keep_records_until(case: _Case) -> DueItem | None:
     return _item(case, on, "keep records until", "shop", f"{said} from the payment on {case.claim.paid_on}")
 
 
-RULES: tuple[Rule, ...] = (file_by, answer_expected, payment_expected, send_again_by, keep_records_until)
+RULES: tuple[Rule, ...] = (
+    approval_expires,
+    file_by,
+    answer_expected,
+    payment_expected,
+    send_again_by,
+    keep_records_until,
+)
 """Every date of a claim, in the order it meets them."""
 
 

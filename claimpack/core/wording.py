@@ -137,6 +137,7 @@ SAYS: Mapping[str, str] = {
     "missing.photo-date": "a closer look at a picture's date: {file}",
     "missing.component-word": "a closer look at the word for what failed: {component}",
     "missing.meter": "a closer look at the hour meter",
+    "missing.approval-again": "a new approval",
     "missing.approval-date": "a closer look at the approval's date",
     "why.plan-requires": "The plan asks for it.",
     "why.serial-form": "{value} does not have the form the plan gives for the serial of the {role}.",
@@ -157,6 +158,8 @@ SAYS: Mapping[str, str] = {
     "why.future": "{date} lies after today, {today}; a claim states what has happened.",
     "why.photo-early": "The picture says it was taken on {taken}, before {earliest}.",
     "why.photo-late": "The picture says it was taken on {taken}, after {today}.",
+    "why.approval-ran-out": "The maker approved a repair up to {expires}, and it is not repaired yet.",
+    "why.approval-outrun": "The maker approved a repair up to {expires}; it was repaired on {repaired}.",
     "why.approval-late": "Approval is dated {on}, after the repair on {repaired}.",
     # prices
     "price.from-maker": "Sent by the maker at no charge.",
@@ -171,12 +174,14 @@ SAYS: Mapping[str, str] = {
     "price.over-cap": "The plan pays extras up to {cap}; this part of {what} is above it.",
     # dates to keep
     "deadline.file-by": "file by",
+    "deadline.approval": "repair under the approval",
     "deadline.cover-ends": "cover ends",
     "deadline.hold-until": "keep the failed part until",
     "because.file-by": "The plan gives {within_period} from {role_word}.",
     "because.file-by-rolled": (
         "The plan gives {within_period} from {role_word}; {last} is no working day, so the next one counts."
     ),
+    "because.approval": "The maker approved a repair up to that day.",
     "because.cover-ends": "Window {window}.",
     "because.hold-until": "The plan keeps failed parts {for_period} from {role_word}.",
 }
@@ -211,6 +216,7 @@ WORDS: Mapping[str, str] = {
     "dates.repaired": "the day of the repair",
     "unit.built": "the day the unit was built",
     "approval.on": "the day of the maker's approval",
+    "approval.expires": "the last day of the maker's approval",
     "earlier.repaired": "the day of an earlier repair",
     "held.since": "the day from which a part is held",
     "labour.started": "the start of work",

@@ -151,4 +151,6 @@ def _approval(draft: Draft) -> str:
     if given.up_to is not None:
         amount = draft.money(given.up_to).replace(" ", "\N{NO-BREAK SPACE}")
         said.append(words.approval_up_to.format(amount=amount))
+    if given.expires:
+        said.append(words.approval_until.format(day=day(given.expires)))
     return ", ".join(said)

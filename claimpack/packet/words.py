@@ -54,6 +54,7 @@ class Words(Record):
     approval_on: Named
     approval_by: Named
     approval_up_to: Named
+    approval_until: Named
     dates_title: Named
     unit: Named
     model: Named
@@ -190,6 +191,7 @@ PLACES: Mapping[str, frozenset[str]] = {
     "approval_on": frozenset({"day"}),
     "approval_by": frozenset({"name"}),
     "approval_up_to": frozenset({"amount"}),
+    "approval_until": frozenset({"day"}),
     "serial": frozenset({"role"}),
     "more_windows": frozenset({"count", "section"}),
     "hour_limit": frozenset({"hours"}),

@@ -96,8 +96,16 @@ def test_a_claims_row_has_what_its_dates_are_counted_from(book):
 def test_drafts_to_be_filed_by_a_day_are_found(book):
     digest = DIGEST.model_copy(update={"file_by": dt.date(2026, 3, 26)})
     book.add([an_entry(digest=digest)], ANA, OPENED)
-    days = [book.to_file(dt.date(2026, 3, day)) for day in (25, 26, 27)]
+    days = [book.drafts_due(dt.date(2026, 3, day)) for day in (25, 26, 27)]
     assert [len(found) for found in days] == [0, 1, 1]
+
+
+@pytest.mark.parametrize(("repaired", "counts"), [(None, [0, 1, 1]), ("2026-02-24", [0, 0, 0])])
+def test_drafts_waiting_under_an_approval_that_expires_are_found(book, repaired, counts):
+    approval = {"number": "A-1", "expires": "2026-03-12"}
+    book.add([an_entry(approval=approval, dates__repaired=repaired)], ANA, OPENED)
+    days = [book.drafts_due(dt.date(2026, 3, day)) for day in (11, 12, 13)]
+    assert [len(found) for found in days] == counts
 
 
 def test_claims_paid_within_spans_of_days_are_found(book):

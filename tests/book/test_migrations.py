@@ -97,3 +97,13 @@ def test_a_book_newer_than_the_program_is_refused(place):
     with pytest.raises(WrongState) as caught:
         open_book(place)
     assert "newer than this program" in caught.value.what
+
+
+def test_a_book_of_the_first_step_learns_when_approvals_expire(bare):
+    migrate(bare, MIGRATIONS[:1])
+    with bare.begin() as connection:
+        connection.execute(text("DROP INDEX claims_by_approval_until"))
+        connection.execute(text("ALTER TABLE claims DROP COLUMN approval_until"))
+    migrate(bare)
+    assert "approval_until" in {column["name"] for column in inspect(bare).get_columns("claims")}
+    assert "claims_by_approval_until" in {index["name"] for index in inspect(bare).get_indexes("claims")}

@@ -108,3 +108,13 @@ def test_a_claim_with_its_files_lacks_nothing():
 def test_a_repair_before_the_approval_is_serious(approved, count):
     claim = an_audited(approval={"number": "A-1", "on": approved})
     assert [each.weight for each in found_by("repaired-before-approval", claim)] == ["serious"] * count
+
+
+@pytest.mark.parametrize(
+    ("expired", "count"),
+    [("2026-02-23", 1), ("2026-02-24", 0), ("2026-02-25", 0)],
+    ids=["before", "same day", "after"],
+)
+def test_a_repair_after_the_approval_expired_is_serious(expired, count):
+    claim = an_audited(approval={"number": "A-1", "expires": expired})
+    assert [each.weight for each in found_by("approval-ran-out", claim)] == ["serious"] * count

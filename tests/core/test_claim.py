@@ -94,3 +94,8 @@ def test_the_proof_is_the_first_paper_and_told_once():
 def test_a_claim_reads_back_from_its_own_json():
     claim = a_claim(parts=[{"name": "ring", "unit_cost": "1.2345"}], extras=[{"what": "f", "amount": "1.50"}])
     assert Claim.model_validate_json(claim.model_dump_json()) == claim
+
+
+def test_an_approval_cannot_expire_before_it_was_given():
+    with pytest.raises(ValidationError, match="expires 2026-02-09 lies before on 2026-02-10"):
+        a_claim(approval={"number": "A-1", "on": "2026-02-10", "expires": "2026-02-09"})

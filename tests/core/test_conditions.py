@@ -95,10 +95,18 @@ BIG = a_plan(requires={"approval_above": "100"})
         ({"number": "A-1", "on": "2026-02-23"}, {}),
         ({"number": "A-1", "on": "2026-02-24"}, {}),
         ({"number": "A-1", "on": "2026-02-25"}, {"approval-date": False}),
+        ({"number": "A-1", "expires": "2026-02-24"}, {}),
+        ({"number": "A-1", "expires": "2026-02-23"}, {"approval-date": False}),
     ],
 )
-def test_an_approval_reaches_the_amount_and_comes_before_the_repair(approval, lacks):
+def test_an_approval_reaches_the_amount_and_holds_on_the_day_of_the_repair(approval, lacks):
     assert lacking(BIG, approval=approval, **FREIGHT) == lacks
+
+
+def test_an_approval_that_ran_out_before_the_repair_must_be_asked_for_again():
+    waiting = {"approval": {"number": "A-1", "expires": TODAY.isoformat()}, "dates__repaired": None}
+    assert "approval-again" not in lacking(BIG, **waiting, **FREIGHT)
+    assert lacking(BIG, today=TODAY + timedelta(1), **waiting, **FREIGHT)["approval-again"]
 
 
 @pytest.mark.parametrize("part", ["complaint", "cause", "correction"])

@@ -47,6 +47,18 @@ def test_a_plan_without_a_time_to_file_has_no_day_to_file_by():
     assert "file-by" not in kept(a_plan())
 
 
+APPROVED = {"approval": {"number": "A-1", "expires": "2026-03-12"}}
+
+
+def test_a_repair_waiting_under_an_approval_has_a_day_to_be_made_by():
+    waiting = kept(a_plan(), today=date(2026, 3, 10), dates__repaired=None, **APPROVED)["approval"]
+    assert (waiting.on, waiting.days_left) == (date(2026, 3, 12), 2)
+
+
+def test_a_repair_that_was_made_waits_under_no_approval():
+    assert "approval" not in kept(a_plan(), **APPROVED)
+
+
 SATURDAY = {"dates__repaired": "2026-02-26"}
 
 

@@ -35,6 +35,7 @@ class Dated(NamedTuple):
     refused_for_form: bool = False
     paid_on: date | None = None
     file_by: date | None = None
+    approval_until: date | None = None
 
 
 class Part(NamedTuple):
@@ -61,6 +62,10 @@ def filed(day, **facts):
 
 def test_a_draft_must_be_filed_by_the_makers_limit():
     assert dates(Dated(state="draft", file_by=UNTIL)) == [("file by", UNTIL, "shop")]
+
+
+def test_an_approval_expires_while_the_repair_waits():
+    assert dates(Dated(state="draft", approval_until=UNTIL)) == [("approval expires", UNTIL, "shop")]
 
 
 def test_a_missed_day_to_file_is_told():

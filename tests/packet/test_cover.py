@@ -74,3 +74,10 @@ def test_the_verdict_is_in_the_layouts_language():
 
 def test_without_a_plan_the_cover_says_that_nothing_is_priced():
     assert "Not priced: no one plan is found" in cover(a_claim(maker="nobody"))
+
+
+def test_the_makers_approval_is_told_with_its_limits():
+    given = {"number": "A-1", "on": "2026-02-10", "by": "service desk", "up_to": "450.00", "expires": "2026-03-12"}
+    said = cover(a_claim(approval=given))
+    assert "A-1, given 2026-02-10, by service desk, up to" in said
+    assert "450.00, to be repaired by 2026-03-12" in said
