@@ -8,7 +8,7 @@ import sys
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from claimpack.errors import ClaimpackError
+from claimpack.errors import BadInput, ClaimpackError
 
 if TYPE_CHECKING:
     from claimpack.commands.world import World
@@ -59,9 +59,27 @@ def run(arguments: Sequence[str], world: object) -> int:
     except Exception as fault:
         if debug:
             raise
+        refused = _refused(fault, arguments)
+        if refused:
+            Say(world).error(refused)
+            return refused.exit_code
         Say(world).note(f"claimpack: a fault of the program: {type(fault).__name__}: {fault}")
         Say(world).note("  Nothing half done was left. Run it again with --debug to see where.")
         return 1
+
+
+def _refused(fault: Exception, arguments: Sequence[str]) -> BadInput | None:
+    """What to tell where a folder or what was typed is at fault rather than the program; None where neither is."""
+    if isinstance(fault, OSError) and isinstance(fault.filename, str):
+        do = "Check the name, and who may read and write there."
+        return BadInput(f"{fault.filename} cannot be used", str(fault.strerror or fault), do)
+    if isinstance(fault, UnicodeEncodeError) and any("\udc80" <= mark <= "\udcff" for mark in "".join(arguments)):
+        return BadInput(
+            "what was typed holds bytes that are no text",
+            "Claims, words and dates are text in UTF-8.",
+            "Type it again, or give the file another name.",
+        )
+    return None
 
 
 def _drop_what_is_left() -> None:

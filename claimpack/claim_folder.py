@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from claimpack.core.claim import Claim, inside_folder
+from claimpack.core.words import one_line
 from claimpack.errors import BadInput, NotFound
 from claimpack.toml_files import read_record
 
@@ -63,7 +64,24 @@ def _listed(folder: Path, kind: str) -> tuple[str, ...]:
     if not place.is_dir():
         return ()
     found = (file for file in place.iterdir() if file.is_file() and not file.name.startswith("."))
-    return tuple(sorted(f"{kind}/{file.name}" for file in found))
+    return tuple(sorted({_as_written(file, folder) for file in found}))
+
+
+def _as_written(file: Path, folder: Path) -> str:
+    """A file's path inside its folder as a claim writes it: accents composed, single blanks.
+
+    Raises:
+        BadInput: its name holds what no text can.
+    """
+    name = file.relative_to(folder).as_posix()
+    try:
+        return str(one_line(name))
+    except ValueError as error:
+        raise BadInput(
+            f"{folder}: the name of the file {name!r} {error}",
+            "A packet prints the names of its files.",
+            "Give the file another name.",
+        ) from None
 
 
 def claim_folders_in(path: Path) -> list[Path]:
@@ -115,7 +133,7 @@ def every_file(folder: ClaimFolder) -> tuple[str, ...]:
     claim = folder.claim
     named = {*claim.paper_files(), *(photo.file for photo in claim.photos)}
     beside = (
-        file.relative_to(folder.path).as_posix()
+        _as_written(file, folder.path)
         for kind in ("photos", "papers", "coverage", "terms")
         for file in sorted((folder.path / kind).rglob("*"))
         if file.is_file() and not any(part.startswith(".") for part in file.relative_to(folder.path).parts)

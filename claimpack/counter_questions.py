@@ -6,7 +6,8 @@ import datetime as dt
 import re
 from contextlib import suppress
 
-from claimpack.core.words import folded
+from claimpack.core.component_words import components_offered, refuse_no_component
+from claimpack.core.makers import is_maker_of
 from claimpack.counter_session import Question, Session, meter_keys
 
 
@@ -25,20 +26,24 @@ def _yes(typed: str) -> bool:
     raise ValueError("Answer yes or no.")
 
 
+def _component(typed: str) -> str:
+    refuse_no_component(typed, "")
+    return typed
+
+
 def _makers(session: Session) -> list[str]:
     return sorted({plan.maker for plan in session.plans})
 
 
 def _models(session: Session) -> list[str]:
-    maker = folded(str(session.value("maker") or ""))
-    fitting = [plan for plan in session.plans if maker in (folded(plan.maker), folded(plan.maker_name))]
+    maker = str(session.value("maker") or "")
+    fitting = [plan for plan in session.plans if is_maker_of(plan, maker)]
     return sorted({model for plan in fitting for model in plan.models if "*" not in model})
 
 
 def _components(session: Session) -> list[str]:
     plan = session.plan()
-    covered = {word for window in plan.window for word in window.covers if word != "*"} if plan else set()
-    return sorted(covered)
+    return list(components_offered(plan)) if plan else []
 
 
 def _number(session: Session) -> str:
@@ -90,6 +95,6 @@ QUESTIONS: tuple[Question, ...] = (
         read=_day,
         suggestion=lambda session: session.today.isoformat(),
     ),
-    Question("failure.component", "What failed?", "The word the plan's windows use.", choices=_components),
+    Question("failure.component", "What failed?", "The word the plan uses.", read=_component, choices=_components),
 )
 """Every question, in the order of the counter."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 import hashlib
 import os
+import stat
 import tempfile
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
@@ -70,6 +71,7 @@ def read_bytes(path: Path) -> bytes:
 @contextlib.contextmanager
 def _opened(path: Path) -> Iterator[BinaryIO]:
     try:
+        _refuse_what_is_no_file(path)
         with path.open("rb") as stream:
             yield stream
     except FileNotFoundError:
@@ -78,6 +80,15 @@ def _opened(path: Path) -> Iterator[BinaryIO]:
         raise BadInput(f"{path} is a folder, not a file") from None
     except OSError as error:
         raise BadInput(f"{path} cannot be read", str(error.strerror or error)) from error
+
+
+def _refuse_what_is_no_file(path: Path) -> None:
+    # Opening a pipe waits for somebody who writes into it, and a device may never end.
+    mode = path.stat().st_mode
+    if not (stat.S_ISREG(mode) or stat.S_ISDIR(mode)):
+        raise BadInput(
+            f"{path} is a pipe or a device, not a file", "It has no lasting content.", "Copy the file itself there."
+        )
 
 
 def make_folders(folders: Iterable[Path]) -> None:
@@ -125,13 +136,14 @@ def write_together(contents: Mapping[Path, bytes]) -> None:
     """
     waiting: list[tuple[Path, Path]] = []
     replaced: list[str] = []
+    places = {_place(path): content for path, content in contents.items()}
     try:
-        for path, content in contents.items():
+        for path, content in places.items():
             waiting.append((_beside(path, content), path))
         for temporary, path in waiting:
             temporary.replace(path)
             replaced.append(path.name)
-        for folder in {path.parent for path in contents}:
+        for folder in {path.parent for path in places}:
             _sync_folder(folder)
     except OSError as error:
         raise CannotWrite(
@@ -152,6 +164,7 @@ def writing_atomically(path: Path) -> Iterator[BinaryIO]:
         CannotWrite: the folder or the disk does not take it; the old file is untouched.
     """
     temporary = None
+    path = _place(path)
     try:
         temporary = _beside(path, b"")
         with temporary.open("wb") as stream:
@@ -167,6 +180,23 @@ def writing_atomically(path: Path) -> Iterator[BinaryIO]:
     finally:
         if temporary:
             temporary.unlink(missing_ok=True)
+
+
+def _place(path: Path) -> Path:
+    """Where a file goes: a link stays one, and what is no file (a pipe, /dev/null) is never replaced by one."""
+    try:
+        place = path.resolve() if path.is_symlink() else path
+        mode = place.stat().st_mode if place.exists() else stat.S_IFREG
+    except (OSError, RuntimeError) as error:
+        reason = error.strerror if isinstance(error, OSError) else "its link leads round in a circle"
+        raise CannotWrite(f"{path} cannot be written", str(reason or error), "Choose another name.") from error
+    if not (stat.S_ISREG(mode) or stat.S_ISDIR(mode)):
+        raise CannotWrite(
+            f"{path} is a pipe or a device, and a file cannot be put in its place",
+            "Putting one there would take it away from every other program.",
+            "Give the name of a file.",
+        )
+    return place
 
 
 def _beside(path: Path, content: bytes) -> Path:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
@@ -56,12 +57,12 @@ class ShopSettings(Record):
             raise ValueError(f"labour_rates has two rates since {twice}; which of them counts nobody could tell")
         return self
 
-    def dealer_number(self, maker: str) -> str:
-        """The shop's number with a maker, or an empty text."""
+    def dealer_number(self, *maker: str) -> str:
+        """The shop's number with a maker, by the first of its spellings that has one, or an empty text."""
         return _by_maker(self.dealer_numbers, maker)
 
-    def terms_for(self, maker: str) -> str:
-        """The id of the payment terms in force with a maker: the maker's own, else the shop's."""
+    def terms_for(self, *maker: str) -> str:
+        """The id of the payment terms in force with a maker, by its spellings: the maker's own, else the shop's."""
         return _by_maker(self.maker_terms, maker) or self.terms
 
     def retail(self, on: date) -> Retail:
@@ -124,5 +125,6 @@ def find_shop(start: Path, named: str = "") -> Shop:
     return Shop(None, ShopSettings.model_construct())
 
 
-def _by_maker(table: dict[str, str], maker: str) -> str:
-    return next((value for name, value in table.items() if folded(name) == folded(maker)), "")
+def _by_maker(table: dict[str, str], spellings: Iterable[str]) -> str:
+    by_word = {folded(name): value for name, value in table.items()}
+    return next((by_word[folded(maker)] for maker in spellings if folded(maker) in by_word), "")

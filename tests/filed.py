@@ -19,6 +19,7 @@ class FiledClaim(NamedTuple):
     accepted_on: date | None = None
     refused_for_form: bool = False
     paid_on: date | None = None
+    owed_again: date | None = None
     currency: str = "USD"
     claimed: Decimal = Decimal("100.00")
     paid: Decimal = Decimal(0)

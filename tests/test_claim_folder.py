@@ -70,6 +70,18 @@ def test_hidden_files_and_what_was_built_do_not_belong_to_a_claim(folder):
     assert list(every_file(read_claim_folder(folder))) == NAMED
 
 
+def test_files_are_named_as_a_claim_writes_them(folder):
+    (folder / "papers" / "Re\u0301cu  2.pdf").write_bytes(b"x")
+    assert read_claim_folder(folder).claim.papers == ("papers/Récu 2.pdf", "papers/receipt.pdf")
+
+
+@pytest.mark.parametrize("name", ["a\x1b[31m.pdf", "a\udcff.pdf"])
+def test_a_file_whose_name_is_no_text_is_refused(folder, name):
+    (folder / "papers" / name).write_bytes(b"x")
+    with pytest.raises(BadInput, match="control character"):
+        read_claim_folder(folder)
+
+
 def test_a_path_inside_the_folder_is_taken():
     assert inside("photos/a.jpg", "claim 26-0001") == "photos/a.jpg"
 

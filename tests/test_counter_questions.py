@@ -100,3 +100,9 @@ def test_the_day_brought_in_is_suggested_to_be_today(counter):
 def test_a_question_explains_itself_with_the_answers_it_knows(counter):
     explained = ASKED["unit.use"].explains(counter())
     assert explained == "Windows differ by use. One of: household, professional, rental."
+
+
+def test_what_operations_replace_is_offered_first_and_excluded_parts_last(counter):
+    operation = [{"code": "valve", "name": "Replace unloader valve", "hours": "1"}]
+    session = counter(AN_AS_1, models=["AS-1"], operation=operation, excluded={"components": ["nozzle"]})
+    assert ASKED["failure.component"].choices(session) == ["unloader valve", "engine", "nozzle", "short block"]

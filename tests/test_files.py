@@ -112,6 +112,34 @@ def test_a_folder_in_the_files_place_is_refused(tmp_path):
     assert names(tmp_path) == ["packet.pdf"]
 
 
+def test_a_pipe_is_neither_read_nor_replaced(tmp_path):
+    os.mkfifo(tmp_path / "pipe")
+    for attempt in (read_text, read_bytes, content_hash, lambda path: write_atomically(path, b"new")):
+        with pytest.raises((BadInput, CannotWrite), match="is a pipe or a device"):
+            attempt(tmp_path / "pipe")
+    assert (tmp_path / "pipe").is_fifo()
+
+
+def test_no_stream_takes_a_pipes_place(tmp_path):
+    os.mkfifo(tmp_path / "pipe")
+    with pytest.raises(CannotWrite, match="is a pipe or a device"), writing_atomically(tmp_path / "pipe"):
+        pass
+    assert names(tmp_path) == ["pipe"]
+
+
+def test_a_link_stays_one_and_leads_to_the_new_content(tmp_path, old):
+    (tmp_path / "link.pdf").symlink_to("packet.pdf")
+    write_atomically(tmp_path / "link.pdf", b"new")
+    assert (old[0].read_bytes(), (tmp_path / "link.pdf").is_symlink()) == (b"new", True)
+
+
+def test_a_link_that_leads_round_in_a_circle_is_refused(tmp_path):
+    (tmp_path / "link.pdf").symlink_to("link.pdf")
+    with pytest.raises(CannotWrite, match=r"link\.pdf cannot be written"):
+        write_atomically(tmp_path / "link.pdf", b"new")
+    assert names(tmp_path) == ["link.pdf"]
+
+
 def test_a_file_in_the_folders_place_is_refused(old):
     with pytest.raises(CannotWrite) as caught:
         write_atomically(old[0] / "tag.pdf", b"new")

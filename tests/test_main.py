@@ -57,6 +57,17 @@ def test_a_fault_of_the_program_is_one_and_told_in_a_line():
     assert (code, err.splitlines()[0]) == (1, "claimpack: a fault of the program: RuntimeError: no such luck")
 
 
+def test_a_path_no_disk_takes_is_bad_input():
+    ran = claimpack("check", "a" * 300)
+    assert (ran.code, "cannot be used" in ran.err, "fault of the program" in ran.err) == (2, True, False)
+
+
+def test_bytes_that_are_no_text_are_bad_input(tmp_path):
+    claimpack("shop", "init", tmp_path)
+    ran = claimpack("check", "a\udcff", folder=tmp_path)
+    assert (ran.code, ran.err.splitlines()[0]) == (2, "claimpack: what was typed holds bytes that are no text")
+
+
 def test_with_debug_a_fault_comes_out_whole():
     with pytest.raises(RuntimeError, match="no such luck"):
         failing(RuntimeError("no such luck"), "--version", "--debug")

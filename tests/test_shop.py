@@ -104,3 +104,8 @@ def test_two_rates_of_one_day_are_refused(tmp_path):
     a_shop_folder(tmp_path, rate.format("88.00") + rate.format("92.00"))
     with pytest.raises(BadInput, match="two rates since 2026-01-01"):
         find_shop(tmp_path)
+
+
+def test_the_first_spelling_that_has_a_number_gives_it():
+    numbers = settings(dealer_numbers={"Tessaly Pumps": "7", "halden": "9"})
+    assert [numbers.dealer_number("tessaly", "Tessaly Pumps"), numbers.dealer_number("tessaly")] == ["7", ""]

@@ -61,6 +61,25 @@ def test_what_is_no_toml_names_the_file_and_what_to_look_for(text):
 
 
 @pytest.mark.parametrize(
+    ("text", "begins"),
+    [
+        ("a = 1\nb =\nc = 2", "line 2: b ="),
+        ('a = 1\nb = """x\nc = 2\n', 'line 2: b = """x'),
+        ("a = 1\nb = [\n1,\n", "line 2: b = ["),
+        ("a = 1\n\nsomething else\nb = 2", "line 3: something else"),
+        ('a = """\nb =\n"""\nc = [', "line 4: c = ["),
+        ("something else", "line 1: something else"),
+        ("a = 1\n[b]\nc = 1\n[b]\nd = 1", "line 4: [b]"),
+    ],
+    ids=["no value", "text not closed", "list not closed", "no key", "a text like a key", "the first line", "twice"],
+)
+def test_the_line_that_is_wrong_is_shown_also_where_the_text_ends_inside_it(text, begins):
+    with pytest.raises(BadInput) as caught:
+        parse_toml(text, "shop.toml")
+    assert caught.value.why == f"It begins on {begins}"
+
+
+@pytest.mark.parametrize(
     "text",
     [f"a = {'9' * 5000}", "a = 1e9999999999999999999", f"a = {'[' * 3000}"],
     ids=["digits", "exponent", "nesting"],

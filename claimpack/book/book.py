@@ -57,6 +57,12 @@ class Book:
         with engines.reading(self.engine) as connection:
             return listed(connection, narrowed(wanted), wanted.limit)
 
+    def makers(self) -> list[str]:
+        """Every maker a claim is on, by its one name, in order."""
+        maker = schema.claims.c.maker
+        with engines.reading(self.engine) as connection:
+            return list(connection.scalars(select(maker).distinct().order_by(maker)))
+
     def count(self, wanted: Wanted = EVERY) -> int:
         """How many claims are wanted, whatever the limit."""
         query = select(func.count()).select_from(schema.claims).where(*narrowed(wanted))

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 from sqlalchemy import ColumnElement, Connection, and_, func, or_, select
 
 from claimpack.book import schema
-from claimpack.book.lookups import Span, within
+from claimpack.book.lookups import Span, of_maker, within
 from claimpack.core.part_codes import PartCode
 from claimpack.core.words import did_you_mean, folded
 from claimpack.errors import BadInput
@@ -59,6 +59,7 @@ class HeldWanted(NamedTuple):
     shelf: str = ""
     text: str = ""
     claims: tuple[str, ...] = ()
+    maker: str = ""
 
 
 HELD_NOW = HeldWanted()
@@ -118,6 +119,8 @@ def listed_held(connection: Connection, wanted: HeldWanted) -> list[HeldRow]:
         conditions.append(_HELD.state.in_(wanted.states))
     if wanted.shelf:
         conditions.append(_HELD.shelf_word == folded(wanted.shelf))
+    if wanted.maker:
+        conditions.append(of_maker(wanted.maker))
     conditions += [_says(piece) for piece in folded(wanted.text).split()]
     if not wanted.claims:
         return _listed(connection, conditions)

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from pydantic import ValidationError
-from sqlalchemy import Column, ColumnElement, Connection, Select, and_, func, or_, select
+from sqlalchemy import Column, ColumnElement, Connection, Select, and_, case, func, or_, select
 
 from claimpack.book import rows, schema
 from claimpack.book.entries import Entry, Wanted
@@ -29,7 +29,9 @@ def listed(
 ) -> list[ClaimRow]:
     """The claims that meet every condition, the latest brought in first."""
     claims = schema.claims.c
-    query = select(*(claims[name] for name in LIST_COLUMNS)).where(*conditions)
+    came_in = and_(claims.state == "accepted", claims.paid_on.is_not(None))
+    standing = case((came_in, claims.standing), else_="").label("standing")
+    query = select(*(claims[name] for name in LIST_COLUMNS), standing).where(*conditions)
     ordered = query.order_by(claims.presented.desc(), claims.number.desc()).limit(limit)
     return [rows.claim_row(row) for row in connection.execute(ordered).mappings()]
 
@@ -41,9 +43,15 @@ def narrowed(wanted: Wanted) -> list[ColumnElement[bool]]:
     if wanted.states:
         conditions.append(claims.state.in_(wanted.states))
     if wanted.maker:
-        conditions.append(claims.maker_word == folded(wanted.maker))
+        conditions.append(of_maker(wanted.maker))
     conditions += [_says(piece) for piece in map(folded, wanted.text.split()) if piece]
     return conditions
+
+
+def of_maker(said: str) -> ColumnElement[bool]:
+    """The condition that a claim is on a maker, by any of the words it goes by; the column has one a line."""
+    lines = "\n" + schema.claims.c.maker_word + "\n"
+    return lines.contains(f"\n{folded(said)}\n", autoescape=True)
 
 
 def _says(piece: str) -> ColumnElement[bool]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from itertools import islice
 from typing import Any
 
@@ -60,6 +60,30 @@ def hashes_of(name: str, row: Row) -> Iterator[str]:
         packet = json.loads(row["facts"]).get("packet")
         if packet:
             yield packet
+
+
+def content_named(book: Book) -> dict[str, str]:
+    """All the content that a book needs in the vault, what each is called by its hash; earlier revisions count too.
+
+    Rows that another program made unreadable are left out: the proof of the book names them.
+    """
+    latest: dict[str, int] = {}
+    seen: dict[str, tuple[str, str, int]] = {}
+    named: dict[str, str] = {}
+    with everything(book) as read:
+        for row in read("revisions"):
+            latest[row["claim"]] = row["revision"]
+            for line in str(row["files"]).splitlines():
+                sha256, _, path = line.partition("  ")
+                seen[sha256] = (row["claim"], path, row["revision"])
+        for row in read("events"):
+            with suppress(ValueError, AttributeError):
+                for sha256 in hashes_of("events", row):
+                    named[sha256] = f"claim {row['claim']}: the packet filed on {row['on_day']}"
+    for sha256, (claim, path, revision) in seen.items():
+        earlier = "" if revision == latest[claim] else f", as in revision {revision},"
+        named[sha256] = f"claim {claim}: {path}{earlier}"
+    return named
 
 
 def refuse_unless_empty(book: Book) -> None:

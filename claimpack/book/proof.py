@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from decimal import Decimal
 from typing import Any
 
 from sqlalchemy import Connection, RowMapping, Table, select
@@ -101,7 +102,7 @@ def _differing(row: RowMapping, standing: Standing, beside: _Beside) -> list[str
     number = row["number"]
     entry = entry_of(row, ())
     columns = rows.claim_columns(entry.claim, entry.revision, entry.digest, rows.standing_columns(standing))
-    wrong = [name for name, value in columns.items() if row[name] != value]
+    wrong = [name for name, value in columns.items() if not _same(name, row[name], value)]
     if beside.serials.pop(number, []) != sorted(rows.serial_rows(entry.claim)):
         wrong.append("serials")
     if beside.held.pop(number, []) != rows.held_rows(entry.claim, standing, entry.digest):
@@ -109,6 +110,21 @@ def _differing(row: RowMapping, standing: Standing, beside: _Beside) -> list[str
     if "\n".join(beside.files.pop(number, [])) != row["files"]:
         wrong.append("files")
     return wrong
+
+
+def _same(name: str, kept: Any, derived: Any) -> bool:
+    """Whether a column says what it should; nothing may be written 0 or 0.00, as earlier versions did."""
+    if kept == derived:
+        return True
+    try:
+        if name in _AMOUNTS:
+            return Decimal(kept) == Decimal(derived)
+        return name == "standing" and Standing.model_validate_json(kept) == Standing.model_validate_json(derived)
+    except (ArithmeticError, TypeError, ValueError):
+        return False
+
+
+_AMOUNTS = ("claimed", "paid", "outstanding")
 
 
 class _Beside:

@@ -10,7 +10,7 @@ from decimal import Decimal
 from typing import Any, NamedTuple
 
 from claimpack.core.claim import Claim
-from claimpack.core.digest import Digest
+from claimpack.core.digest import Digest, maker_shown, maker_words
 from claimpack.core.events import Event, Link
 from claimpack.core.letting_go import keep_until
 from claimpack.core.money import plain
@@ -58,13 +58,14 @@ class ClaimRow(NamedTuple):
     verdict: str
     file_by: dt.date | None
     approval_until: dt.date | None
+    owed_again: dt.date | None
 
 
-LIST_COLUMNS: tuple[str, ...] = ClaimRow._fields
-"""The columns a list reads, in the order of a `ClaimRow`."""
+LIST_COLUMNS: tuple[str, ...] = tuple(name for name in ClaimRow._fields if name != "owed_again")
+"""The columns a list reads; since when money taken back is owed again, where any came in, its standing tells."""
 
 _folded = functools.lru_cache(maxsize=2000)(folded)
-"""For words that come again and again: makers, components, roles."""
+"""For words that come again and again: components, roles, shelves."""
 
 
 def standing_columns(standing: Standing) -> dict[str, Any]:
@@ -92,8 +93,8 @@ def claim_columns(claim: Claim, revision: int, digest: Digest, stands: dict[str,
         "number": claim.number,
         "revision": revision,
         "digest": digest.model_dump_json(exclude_unset=True),
-        "maker": claim.maker,
-        "maker_word": _folded(claim.maker),
+        "maker": maker_shown(claim, digest),
+        "maker_word": "\n".join(maker_words(claim, digest)),
         "model": claim.unit.model,
         "component": claim.component(),
         "owner": claim.owner.name,
@@ -106,7 +107,7 @@ def claim_columns(claim: Claim, revision: int, digest: Digest, stands: dict[str,
         "verdict": digest.verdict,
         "file_by": _iso(digest.file_by) if stands["state"] == "draft" else None,
         "approval_until": _iso(_approval_until(claim)) if stands["state"] == "draft" else None,
-        "words": search_words(claim),
+        "words": search_words(claim, digest),
     }
 
 
@@ -130,7 +131,7 @@ def proven_text(kept: Any) -> str:
     return f"{kept['document']}\n{kept['files']}" if kept["files"] else str(kept["document"])
 
 
-def search_words(claim: Claim) -> str:
+def search_words(claim: Claim, digest: Digest) -> str:
     """Everything a person might look a claim up by, folded for comparing."""
     owner, unit = claim.owner, claim.unit
     said = [claim.number, claim.maker, unit.model, unit.kind, owner.name, owner.phone, owner.email, claim.component()]
@@ -139,6 +140,7 @@ def search_words(claim: Claim) -> str:
         said += (used.number, used.name)
     said += [kept.shelf for kept in claim.held]
     said.append(claim.failure.complaint)
+    said += maker_words(claim, digest)[1:]
     return folded(" ".join(said))
 
 
@@ -268,7 +270,14 @@ def claim_row(row: Any) -> ClaimRow:
         verdict=row["verdict"],
         file_by=_day(row["file_by"]),
         approval_until=_day(row["approval_until"]),
+        owed_again=_owed_again(row),
     )
+
+
+def _owed_again(row: Any) -> dt.date | None:
+    if row["state"] != "accepted" or not row["paid_on"]:
+        return None
+    return Standing.model_validate_json(row["standing"]).owed_again
 
 
 def _iso(day: dt.date | None) -> str | None:

@@ -64,17 +64,20 @@ def look(
     from claimpack.commands.bench import number_of
     from claimpack.commands.desk import Desk
     from claimpack.commands.gather import a_date
+    from claimpack.commands.past_days import note_past
     from claimpack.commands.say import Say
     from claimpack.core.audit import audit as go_through
     from claimpack.core.audit import chosen_rules
     from claimpack.core.audited import Measures, Scope
 
     say, desk = Say(context.obj), Desk(context.obj, today)
+    desk.must_know_maker(maker)
     chosen = chosen_rules(rule or (), desk.shop.settings.audit_off)
     if rules:
         return _list_rules(say, chosen, json=json)
     numbers = [desk.book.get(number_of(claim)).claim.number for claim in claims or ()]
     scope = Scope(frozenset(numbers), maker, a_date(since, "--since") if since else None)
+    note_past(desk, say)
     report = go_through(_audited(desk, say, chosen, scope), Measures(desk.day), chosen, scope.holds)
     if json:
         say.document(_as_json(report, chosen, desk.day))

@@ -116,12 +116,16 @@ def _work_sheet(desk: Desk, drawn: Drawn, rows: Sequence[ClaimRow], said: tuple[
         ("Shop", desk.shop.settings.name or "not named"),
         ("Drawn on", desk.day.isoformat()),
         ("Claims filed", span),
-        ("Drawn", f"{len(drawn.numbers):,} of {drawn.population:,} claims"),
-        ("Confidence", f"{confidence}, {tolerable} in error tolerable ({drawn.tolerable:,} claims)"),
+        ("Drawn", f"{len(drawn.numbers):,} of {_claims(drawn.population)}"),
+        ("Confidence", f"{confidence}, {tolerable} in error tolerable ({_claims(drawn.tolerable)})"),
         ("Seed", drawn.seed),
     )
     lines = [SheetLine(row.number, f"{row.model} {row.serial}".strip(), row.claimed, row.currency) for row in rows]
     return WorkSheet("Audit work sheet", facts, tuple(lines), f"Then: {_conclude_line(drawn)}")
+
+
+def _claims(count: int) -> str:
+    return f"{count:,} claim{'' if count == 1 else 's'}"
 
 
 def _conclude_line(drawn: Drawn) -> str:
@@ -135,7 +139,7 @@ def _sheet_bytes(sheet: WorkSheet, kind: str, paper: SheetPaper) -> bytes:
 
 
 def _sample_json(drawn: Drawn, rows: Sequence[ClaimRow], out: Path | None) -> dict[str, Any]:
-    from claimpack.core.money import plain
+    from claimpack.core.money import coins, plain
 
     return {
         "population": drawn.population,
@@ -143,7 +147,11 @@ def _sample_json(drawn: Drawn, rows: Sequence[ClaimRow], out: Path | None) -> di
         "tolerable": drawn.tolerable,
         "seed": drawn.seed,
         "claims": [
-            {"claim": row.number, "unit": f"{row.model} {row.serial}".strip(), "amount": plain(row.claimed)}
+            {
+                "claim": row.number,
+                "unit": f"{row.model} {row.serial}".strip(),
+                "amount": plain(coins(row.claimed, row.currency)),
+            }
             for row in rows
         ],
         "file": str(out) if out else None,
@@ -151,17 +159,20 @@ def _sample_json(drawn: Drawn, rows: Sequence[ClaimRow], out: Path | None) -> di
 
 
 def _tell_sample(say: Say, drawn: Drawn, rows: Sequence[ClaimRow], out: Path | None) -> None:
-    from claimpack.core.money import plain
+    from claimpack.core.money import coins, plain
 
     if out:
         say.answer(str(out))
     else:
         say.table(
-            [(row.number, row.model, row.serial, plain(row.claimed), row.currency) for row in rows],
+            [
+                (row.number, row.model, row.serial, plain(coins(row.claimed, row.currency)), row.currency)
+                for row in rows
+            ],
             right=(3,),
             indent=0,
         )
-    say.note(f"{len(drawn.numbers):,} of {drawn.population:,} claims drawn; the same again with --seed {drawn.seed}")
+    say.note(f"{len(drawn.numbers):,} of {_claims(drawn.population)} drawn; the same again with --seed {drawn.seed}")
     say.note(f"When all are looked at: {_conclude_line(drawn)}")
 
 
@@ -187,6 +198,7 @@ def conclude(
                 "sample": sample,
                 "errors": errors,
                 "confidence": plain(bound.confidence),
+                "exact": sample == population,
                 "at_most": bound.most,
                 "at_most_percent": plain(bound.most_percent),
                 "says": str(bound),

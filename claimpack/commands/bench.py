@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from shlex import quote
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from claimpack.errors import BadInput, NotFound
@@ -91,9 +92,12 @@ def wanted_shots(claim: Claim, plan: Plan | None) -> list[str]:
 
 
 def tell_shots(say: Say, claim: Claim, plan: Plan | None) -> None:
-    """Say which shots are missing, and how to name one."""
+    """Say which shots are missing, and how to name one; without any picture, how to add one."""
     wanted = wanted_shots(claim, plan)
-    if wanted:
+    if wanted and not claim.photos:
+        added = f"Add one: claimpack photo add {claim.number} FILE --shot {quote(wanted[0])}"
+        say.note(f"The plan asks for shots: {', '.join(wanted)}. {added}")
+    elif wanted:
         named = f"Say what a picture shows: claimpack photo shot {claim.number} N TEXT"
         say.note(f"The plan asks for more shots: {', '.join(wanted)}. {named}")
 

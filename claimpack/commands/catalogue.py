@@ -46,6 +46,7 @@ GROUPS: tuple[tuple[str, tuple[Listed, ...]], ...] = (
         "The bench",
         (
             Listed("photo", "photo:photo_app", "Add pictures, mark them, sort a phone's worth by tag."),
+            Listed("paper", "paper:paper_app", "Add receipts and other papers, as PDF or picture."),
             Listed("finding", "finding:finding_app", "Write down what was measured."),
             Listed("part", "part:part_app", "Write down parts used, and failed parts that are kept."),
             Listed("labour", "labour:labour_app", "Clock labour, or write it down."),

@@ -41,13 +41,24 @@ def note_filed(say: Say, claim: str, state: str) -> None:
 
 
 def note_verdict(say: Say, desk: Desk, changing: Changing) -> None:
-    """Another answer to whether the claim is covered, and the names that may be mistyped, after a change."""
+    """After a change: another answer to whether the claim is covered, files that are not kept, names mistyped."""
     from claimpack.core.near_names import near_names
 
     number, before, after = changing.claim.number, changing.entry.digest.verdict, changing.verdict
     if before != after:
         say.note(f"{number} was {before}, and is {after} now. Why: claimpack check {number}")
+    _note_not_kept(say, changing)
     note_near_names(say, number, near_names(changing.claim, desk.plans))
+
+
+def _note_not_kept(say: Say, changing: Changing) -> None:
+    """Files that the claim names since the change, and the book does not keep."""
+    from claimpack.core.kept_files import files_lacking, not_kept
+
+    known = not_kept(changing.entry.claim, [file.path for file in changing.entry.files])
+    new = not_kept(changing.claim, [*known, *(file.path for file in changing.files)])
+    for lacking in files_lacking(changing.claim, new):
+        say.note(f"{lacking.what}: {lacking.why}")
 
 
 def note_near_names(say: Say, number: str, names: Sequence[NearName]) -> None:

@@ -30,6 +30,7 @@ def chase(
     """Write a letter about a late answer or payment."""
     from claimpack.commands.bench import number_of
     from claimpack.commands.desk import Desk
+    from claimpack.commands.past_days import note_past
     from claimpack.commands.say import Say
     from claimpack.core import chasing
     from claimpack.reports.lettering import page_of
@@ -41,6 +42,7 @@ def chase(
     asked = chasing.matter(chased, desk.day)
     if asked is None:
         return _nothing_to_ask(say, chased, chasing.why_not(chased, desk.day), json=json)
+    note_past(desk, say)
     letter = chasing.letter(chased, asked, _sender(desk, entry), desk.day)
     path = context.obj.path(out or f"{chased.number}-letter.pdf") if out or not text else None
     if path:
@@ -97,7 +99,7 @@ def _sender(desk: Desk, entry: Entry) -> Sender:
         address=settings.address,
         phone=settings.phone,
         email=settings.email,
-        dealer_number=settings.dealer_number(entry.claim.maker),
+        dealer_number=settings.dealer_number(*desk.spellings(entry.claim.maker)),
     )
 
 

@@ -54,6 +54,14 @@ def tell_clock(desk: Desk, say: Say, clock: Clock) -> None:
         say.item(say.mark("todo"), text, indent=0)
 
 
+def stop_command(desk: Desk, technician: str) -> str:
+    """What stops a technician's clock from this login; somebody else is named."""
+    from claimpack.core.words import folded
+
+    mine = folded(technician) == folded(desk.world.who())
+    return "claimpack labour stop" if mine else f"claimpack labour stop --technician {quote(technician)}"
+
+
 def stop_earlier(clock: Clock) -> str:
     """What to do about a clock that ran longer than the work."""
     stop = f"claimpack labour stop --technician {quote(clock.technician)} --at {clock.started:%Y-%m-%d}T…"

@@ -83,10 +83,12 @@ def cover(
     from claimpack.commands.say import Say
     from claimpack.commands.telling import note_no_plan, tell_verdict
     from claimpack.core.assessment import as_json, assess
+    from claimpack.core.component_words import refuse_no_component
     from claimpack.shop import find_shop
     from claimpack.template_files import Places, read_plans
 
     one_meter(hours, no_meter=no_meter)
+    refuse_no_component(component, "--component: ")
     world = context.obj
     day = the_day(world, today)
     written = {
@@ -110,7 +112,8 @@ def cover(
         "sold_in": sold_in,
         "serials": [],
     }
-    claim = _claim_of(maker, component, unit, dates, second_owner=second_owner, no_proof=no_proof)
+    named = _NAMED if presented else {**_NAMED, "dates.presented": "--today" if today else "today,"}
+    claim = _claim_of(maker, component, unit, dates, named, second_owner=second_owner, no_proof=no_proof)
     shop = find_shop(world.folder, world.environ.get("CLAIMPACK_SHOP", ""))
     assessment = assess(claim, read_plans(Places(named=tuple(plans or ()), shop=shop.folder)), day)
     say = Say(world)
@@ -123,7 +126,14 @@ def cover(
 
 
 def _claim_of(
-    maker: str, component: str, unit: dict[str, Any], dates: dict[str, Any], *, second_owner: bool, no_proof: bool
+    maker: str,
+    component: str,
+    unit: dict[str, Any],
+    dates: dict[str, Any],
+    named: dict[str, str],
+    *,
+    second_owner: bool,
+    no_proof: bool,
 ) -> Claim:
     from claimpack.core.claim import Claim
     from claimpack.core.keys import record_from
@@ -137,4 +147,4 @@ def _claim_of(
         "proof": {"kind": "none"} if no_proof else {},
         "failure": {"component": component},
     }
-    return record_from(Claim, keys, "cover", _NAMED)
+    return record_from(Claim, keys, "cover", named)

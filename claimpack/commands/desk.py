@@ -9,7 +9,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from claimpack.commands.gather import circumstances_of, the_author, the_book, the_day, the_shop, the_vault
+from claimpack.commands.gather import circumstances_in_book, the_author, the_book, the_day, the_shop, the_vault
 
 if TYPE_CHECKING:
     from claimpack.book.book import Book
@@ -65,19 +65,48 @@ class Desk:
 
         return match(claim, self.plans).plan
 
+    def spellings(self, maker: str) -> tuple[str, ...]:
+        """A maker as it is written, then as the plans write it."""
+        from claimpack.core.makers import spellings
+
+        return spellings(maker, self.plans)
+
+    def terms_with(self, maker: str) -> str:
+        """The id of the payment terms that the shop's settings name for a maker, however it is written."""
+        settings = self.shop.settings
+        return settings.terms_for(*(self.spellings(maker) if settings.maker_terms else ()))
+
+    def must_know_maker(self, said: str) -> None:
+        """Refuse a maker that no claim and no plan knows: an empty list would say that nothing is there.
+
+        Raises:
+            BadInput: nobody knows it; the nearest one is suggested.
+        """
+        from claimpack.book.entries import Wanted
+        from claimpack.core.makers import is_maker_of, names_shown
+        from claimpack.core.words import did_you_mean
+        from claimpack.errors import BadInput
+
+        if not said or self.book.claims(Wanted(maker=said, limit=1)):
+            return
+        if not any(is_maker_of(plan, said) for plan in self.plans):
+            raise BadInput(
+                f"--maker: no claim and no plan is of {said!r}",
+                "A list about nobody would say that nothing is there.",
+                did_you_mean(said, dict.fromkeys((*names_shown(self.plans), *self.book.makers()))),
+            )
+
     def assess(self, claim: Claim, files: Sequence[KeptFile] = (), filed: dt.date | None = None) -> Assessment:
         """A claim of the book, assessed."""
         from claimpack.core.assessment import assess
 
-        kept = {file.path: file.taken for file in files}
-        taken = {photo.file: kept.get(photo.file) for photo in claim.photos}
-        return assess(claim, self.plans, self.day, circumstances_of(claim, self.shop, self.day, taken, filed))
+        return assess(claim, self.plans, self.day, circumstances_in_book(claim, self.shop, self.day, files, filed))
 
     def digest(self, claim: Claim, files: Sequence[KeptFile] = (), filed: dt.date | None = None) -> Digest:
         """What lists show of a claim."""
         from claimpack.core.digest import digest
 
-        return digest(self.assess(claim, files, filed))
+        return digest(self.assess(claim, files, filed), self.plans)
 
     def must_take_changes(self, number: str) -> None:
         """Refuse a claim that takes no changes any more, before work is put into one.
@@ -130,6 +159,7 @@ class Changing:
         self._desk, self._change = desk, change
         self.entry = change.entry
         self.claim = change.entry.claim
+        self.files = change.entry.files
         self.verdict = change.entry.digest.verdict
 
     def stop_clock(self, clock: Clock) -> None:
@@ -156,4 +186,4 @@ class Changing:
         kept = self.entry.files if files is None else tuple(files)
         digest = self._desk.digest(claim, kept, standing.filed)
         self._change.save(claim, digest, *told, files=kept)
-        self.claim, self.verdict = claim, digest.verdict
+        self.claim, self.files, self.verdict = claim, kept, digest.verdict

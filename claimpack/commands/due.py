@@ -31,6 +31,7 @@ def due(
 ) -> int:
     """List what must be done by when, and what was missed."""
     from claimpack.commands.desk import Desk
+    from claimpack.commands.past_days import note_past
     from claimpack.commands.say import Say
     from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.core.periods import Period, moved
@@ -40,6 +41,7 @@ def due(
     until = moved(desk.day, Period(days=within))
     items = _items(desk, TermsInForce(desk, say), until)
     file = _write_calendar(desk, items, context.obj.path(calendar)) if calendar else None
+    note_past(desk, say)
     if json:
         say.document(_document(desk.day, until, items, file))
         return 0

@@ -3,19 +3,16 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Protocol
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from claimpack.commands.options import Because, ClaimArgument, Json, Today
 
 if TYPE_CHECKING:
-    import datetime as dt
-
-    from claimpack.commands.desk import Desk
+    from claimpack.commands.edited import Edited, Kept
     from claimpack.commands.say import Say
     from claimpack.commands.world import World
-    from claimpack.core.claim import Claim
     from claimpack.core.differences import Difference
 
 
@@ -26,6 +23,8 @@ def edit(
         Path | None,
         typer.Option("--from", metavar="FILE", help="Go on with a text that was kept.", show_default=False),
     ] = None,
+    mine: Annotated[bool, typer.Option("--mine", help="With --from: where both changed a key, take yours.")] = False,
+    theirs: Annotated[bool, typer.Option("--theirs", help="With --from: take what stands now.")] = False,
     because: Because = "",
     today: Today = "",
     json: Json = False,
@@ -33,108 +32,43 @@ def edit(
     """Change a claim as text in your editor."""
     from claimpack.commands.changes import tell_changes
     from claimpack.commands.desk import Desk
+    from claimpack.commands.edited import OfBook, OfFolder
     from claimpack.commands.gather import is_folder, the_day
     from claimpack.commands.say import Say
 
     world: World = context.obj
-    say = Say(world)
+    say, gone_on_with = Say(world), _kept(world, kept, mine=mine, theirs=theirs)
     in_folder = is_folder(world, claim)
     day = the_day(world, today)
     edited: Edited = (
-        _OfFolder(world.path(claim), day) if in_folder else _OfBook(Desk(world, today), say, claim, because)
+        OfFolder(say, world.path(claim), day) if in_folder else OfBook(Desk(world, today), say, claim, because)
     )
-    changed = _Editing(say, edited, claim).changed(world.path(kept) if kept else None)
+    opened = edited.going_on(gone_on_with) if gone_on_with else edited.text
+    changed = _Editing(say, edited, claim).changed(opened)
     if changed is None:
         return 2
     tell_changes(say, claim, changed, json=json)
     return 0
 
 
-class Edited(Protocol):
-    """A claim that is edited as text."""
+def _kept(world: World, path: Path | None, *, mine: bool, theirs: bool) -> Kept | None:
+    """The text to go on with.
 
-    @property
-    def name(self) -> str:
-        """What the text's file is named for."""
+    Raises:
+        BadInput: both sides are chosen, or one without a text.
+    """
+    from claimpack.commands.edited import Kept
+    from claimpack.errors import BadInput
 
-    @property
-    def text(self) -> str:
-        """The text before."""
-
-    @property
-    def now(self) -> Claim | None:
-        """The claim before; None where its text was wrong already."""
-
-    def keep(self, text: str) -> list[Difference]:
-        """Check the text and keep it; says what it changed.
-
-        Raises:
-            ClaimpackError: the text is wrong, or the claim was changed by somebody else.
-        """
-
-
-class _OfBook:
-    """A claim of the book."""
-
-    def __init__(self, desk: Desk, say: Say, number: str, why: str) -> None:
-        from claimpack.claim_toml import claim_to_toml
-
-        desk.must_take_changes(number)
-        self._desk, self._say, self._why = desk, say, why
-        self._entry = desk.book.get(number)
-        self.name = number
-        self.now: Claim | None = self._entry.claim
-        self.text = claim_to_toml(self._entry.claim)
-
-    def keep(self, text: str) -> list[Difference]:
-        from claimpack.claim_toml import claim_from_toml
-        from claimpack.commands.changes import facts_of, note_filed, note_verdict
-        from claimpack.core.days_ahead import new_days_ahead, refuse_days_ahead
-        from claimpack.core.differences import differences
-
-        claim = claim_from_toml(text, f"claim {self.name}")
-        ahead = new_days_ahead(self._entry.claim, claim, self._desk.day)
-        refuse_days_ahead(ahead, self._desk.day, f"claim {self.name}")
-        changed = list(differences(self._entry.claim, claim))
-        if changed:
-            with self._desk.changing(self.name, self._entry.revision) as changing:
-                changing.keep(claim, why=self._why, facts=facts_of(changed))
-            note_filed(self._say, self.name, self._entry.standing.state)
-            note_verdict(self._say, self._desk, changing)
-        return changed
-
-
-class _OfFolder:
-    """The claim.toml of a claim folder, its comments kept."""
-
-    def __init__(self, path: Path, today: dt.date) -> None:
-        from claimpack.claim_folder import CLAIM_FILE
-        from claimpack.claim_toml import claim_from_toml
-        from claimpack.errors import BadInput
-        from claimpack.files import read_text
-
-        self._today = today
-        self._file = path if path.name == CLAIM_FILE else path / CLAIM_FILE
-        self.name, self.text = self._file.parent.resolve().name, read_text(self._file)
-        try:
-            self.now: Claim | None = claim_from_toml(self.text, str(self._file))
-        except BadInput:
-            self.now = None
-
-    def keep(self, text: str) -> list[Difference]:
-        from claimpack.claim_toml import claim_from_toml
-        from claimpack.core.days_ahead import new_days_ahead, refuse_days_ahead
-        from claimpack.core.differences import Difference, differences
-        from claimpack.errors import AlreadyChanged
-        from claimpack.files import read_text, write_atomically
-
-        claim = claim_from_toml(text, str(self._file))
-        if self.now:
-            refuse_days_ahead(new_days_ahead(self.now, claim, self._today), self._today, str(self._file))
-        if read_text(self._file) != self.text:
-            raise AlreadyChanged(f"{self._file} was changed by somebody else meanwhile", "Theirs would be lost.")
-        write_atomically(self._file, text.encode())
-        return list(differences(self.now, claim)) if self.now else [Difference("claim.toml", "wrong", "put right")]
+    if mine and theirs:
+        raise BadInput("--mine and --theirs cannot both be taken", "They choose between two values of one key.")
+    if (mine or theirs) and path is None:
+        raise BadInput(
+            f"{'--mine' if mine else '--theirs'} goes with --from FILE, and no file is given",
+            "It chooses between a text that was kept and the claim as it stands now.",
+            "Name the text, or leave it out.",
+        )
+    return Kept(world.path(path), "mine" if mine else "theirs" if theirs else None) if path else None
 
 
 class _Editing:
@@ -147,13 +81,12 @@ class _Editing:
         self._editor = _editor(say.world)
         self._file = Path(tempfile.mkdtemp(prefix="claimpack-")) / f"{edited.name}.toml"
 
-    def changed(self, kept: Path | None) -> list[Difference] | None:
-        """What was changed; None where the user gave up."""
+    def changed(self, opened: str) -> list[Difference] | None:
+        """What was changed, from the text opened on; None where the user gave up."""
         from claimpack.errors import BadInput, ClaimpackError
-        from claimpack.files import read_text, write_atomically
+        from claimpack.files import read_text
 
-        self._compare(kept)
-        write_atomically(self._file, (read_text(kept) if kept else self._edited.text).encode())
+        self._write(opened)
         while True:
             try:
                 self._open()
@@ -169,20 +102,13 @@ class _Editing:
             self._clear()
             return changed
 
-    def _compare(self, kept: Path | None) -> None:
-        """Say where a text kept from before differs from the claim as it is now: keeping it would put that back."""
-        from claimpack.claim_toml import claim_from_toml
-        from claimpack.core.differences import differences
-        from claimpack.errors import BadInput
-        from claimpack.files import read_text
+    def _write(self, text: str) -> None:
+        from claimpack.commands.edited import before_of
+        from claimpack.files import write_atomically
 
-        if kept is None or self._edited.now is None:
-            return
-        try:
-            keys = [found.key for found in differences(self._edited.now, claim_from_toml(read_text(kept), str(kept)))]
-        except BadInput:
-            return
-        self._say.note(f"{kept} differs from the claim as it is now in: {', '.join(keys) or 'nothing'}")
+        write_atomically(self._file, text.encode())
+        if self._edited.before:
+            write_atomically(before_of(self._file), self._edited.before.encode())
 
     def _open(self) -> None:
         """Open the editor and wait until it is closed.
@@ -217,7 +143,10 @@ class _Editing:
         return f"Your text is kept in {self._file}; go on with: claimpack edit {self._claim} --from {self._file}"
 
     def _clear(self) -> None:
+        from claimpack.commands.edited import before_of
+
         self._file.unlink(missing_ok=True)
+        before_of(self._file).unlink(missing_ok=True)
         self._file.parent.rmdir()
 
 

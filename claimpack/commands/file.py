@@ -51,7 +51,7 @@ def file(
     from claimpack.commands.gather import from_book
     from claimpack.commands.making import make_packet
     from claimpack.commands.say import Say
-    from claimpack.core.filing import blocks, filed, refuse_unfilable
+    from claimpack.core.filing import blocks, filed, layout_before, refuse_unfilable
     from claimpack.core.next_step import of_earlier_money
     from claimpack.core.states import stand
     from claimpack.files import hash_of, write_atomically
@@ -65,9 +65,11 @@ def file(
     if against and not sent.anyway:
         return _refuse(say, case, against, json=json)
     case = _as_sent(case, sent.on)
+    layout = layout or layout_before(desk.book.history(number))
     packet = make_packet(case, say, layout, limit)
     path = context.obj.path(out or f"{number}-packet.pdf")
-    happening = filed(case.assessment, sent, hash_of(packet.pdf), entry.revision)
+    as_sent = sent.model_copy(update={"layout": layout})
+    happening = filed(case.assessment, as_sent, hash_of(packet.pdf), entry.revision)
     desk.vault.keep_content(packet.pdf)
     with desk.changing(number, entry.revision) as changing:
         write_atomically(path, packet.pdf)

@@ -45,10 +45,11 @@ def add_finding(
     from claimpack.commands.say import Say
     from claimpack.core.claim import Finding
     from claimpack.core.keys import record_from
-    from claimpack.core.readings import standing
+    from claimpack.core.readings import refuse_commas, standing
 
-    _must_be_limits(low, high)
     keys = {"what": what, "value": value, "unit": unit, "low": low, "high": high}
+    refuse_commas([(f"finding add: {_NAMED[key]}", keys[key]) for key in ("value", "low", "high")])
+    _must_be_limits(low, high)
     found = record_from(Finding, keys, "finding add", _NAMED)
     with Desk(context.obj).changing(number_of(claim)) as changing:
         findings = (*changing.claim.findings, found)
@@ -59,8 +60,8 @@ def add_finding(
         say.document({"claim": claim, **_as_json(len(findings), found)})
         return 0
     _tell(say, len(findings), found)
-    if "," in found.value and standing(found) is None:
-        say.note(f"A reading has a point, not a comma: {found.value.replace(',', '.')}")
+    if standing(found) is None and (found.low or found.high):
+        say.note(f"To correct it: claimpack set {claim} 'findings[{len(findings)}].value' VALUE")
     if not found.low and not found.high:
         say.note("No limits were given; the maker's manual has them: --low LIMIT --high LIMIT")
     return 0

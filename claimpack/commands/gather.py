@@ -14,6 +14,7 @@ from claimpack.errors import BadInput
 if TYPE_CHECKING:
     from claimpack.book.book import Book
     from claimpack.book.entries import Author, Entry
+    from claimpack.book.rows import KeptFile
     from claimpack.claim_folder import ClaimFolder
     from claimpack.commands.world import World
     from claimpack.core.assessment import Assessment, Circumstances
@@ -138,6 +139,15 @@ def gather(world: World, claim: str, plans: Sequence[Path] | None, today: str) -
     return from_book(world, shop, claim, plans, day)
 
 
+def spellings_in(case: Case) -> tuple[str, ...]:
+    """The maker of a claim as it is written, then as the plans within reach write it."""
+    from claimpack.core.makers import spellings
+    from claimpack.template_files import read_plans
+
+    plan = case.assessment.plan
+    return spellings(case.claim.maker, [plan] if plan else read_plans(case.places))
+
+
 def _is_number_of_a_book(world: World, claim: str) -> bool:
     return bool(world.environ.get("CLAIMPACK_SHOP")) and not (world.folder / claim).exists()
 
@@ -167,24 +177,21 @@ def from_book(world: World, shop: Shop, number: str, plans: Sequence[Path] | Non
     Raises:
         ClaimpackError: the claim or a plan cannot be read.
     """
+    from claimpack.core.kept_files import files_lacking
     from claimpack.template_files import Places
 
     entry = the_book(world, shop).get(number)
     places = Places(named=tuple(plans or ()), shop=shop.folder)
     vault = the_vault(shop)
-    kept = {kept.path: kept for kept in entry.files}
-    taken = {photo.file: kept[photo.file].taken if photo.file in kept else None for photo in entry.claim.photos}
+    hashes = {kept.path: kept.sha256 for kept in entry.files}
 
     def file(name: str) -> Path:
-        if name not in kept:
-            raise BadInput(
-                f"claim {number}: {name} is named, but the book keeps no such file",
-                "A packet shows every picture and paper the claim names.",
-                f"Add it: claimpack photo add {number} FILE; or take its line out: claimpack edit {number}",
-            )
-        return vault.find(kept[name].sha256, name)
+        if name not in hashes:
+            lacking = files_lacking(entry.claim, [name])[0]
+            raise BadInput(f"claim {number} names {name}, which a packet has to show", str(lacking.why))
+        return vault.find(hashes[name], name)
 
-    circumstances = circumstances_of(entry.claim, shop, day, taken, entry.standing.filed)
+    circumstances = circumstances_in_book(entry.claim, shop, day, entry.files, entry.standing.filed)
     assessment = assessed(entry.claim, places, day, circumstances)
     return Case(entry.claim, file, (), entry, shop, places, circumstances, assessment)
 
@@ -196,6 +203,18 @@ def circumstances_of(
     from claimpack.core.assessment import Circumstances
 
     return Circumstances(taken=taken, filed=filed, retail=shop.settings.retail(claim.dates.repaired or day))
+
+
+def circumstances_in_book(
+    claim: Claim, shop: Shop, day: dt.date, files: Sequence[KeptFile], filed: dt.date | None = None
+) -> Circumstances:
+    """The same for a claim of the book, from the files that the book keeps of it."""
+    from claimpack.core.kept_files import not_kept
+
+    kept = {file.path: file.taken for file in files}
+    taken = {photo.file: kept.get(photo.file) for photo in claim.photos}
+    known = circumstances_of(claim, shop, day, taken, filed)
+    return known.model_copy(update={"not_kept": not_kept(claim, kept)})
 
 
 def assessed(claim: Claim, places: Places, day: dt.date, circumstances: Circumstances) -> Assessment:

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from claimpack.book.held import HeldWanted
+    from claimpack.commands.desk import Desk
     from claimpack.commands.held_parts import Listed
     from claimpack.commands.say import Say
     from claimpack.commands.world import World
@@ -68,18 +69,32 @@ def find(
 def _list(world: World, wanted: HeldWanted, today: str, *, only: int = 0, may_go: bool = False, json: bool) -> int:
     from claimpack.commands.desk import Desk
     from claimpack.commands.held_parts import as_json, listed, may_be_scrapped
+    from claimpack.commands.past_days import note_past
     from claimpack.commands.say import Say
     from claimpack.commands.terms_in_force import TermsInForce
 
     say, desk = Say(world), Desk(world, today)
     rows = [row for row in desk.book.held(wanted) if only in (0, row.nth)]
+    note_past(desk, say)
     parts = listed(rows, TermsInForce(desk, say), desk.day)
     parts = [part for part in parts if may_be_scrapped(part)] if may_go else parts
     if json:
         say.document({"today": desk.day.isoformat(), "parts": [as_json(part) for part in parts]})
         return 0
+    if not parts:
+        say.note("No held part is like that." if rows else _none(desk, wanted))
     _tell(say, parts)
     return 0
+
+
+def _none(desk: Desk, wanted: HeldWanted) -> str:
+    from claimpack.book.held import EVERY_STATE, HELD_NOW, HeldWanted
+
+    if not desk.book.held(HeldWanted(states=EVERY_STATE)):
+        return "No part is held yet. Keep one: claimpack part hold CLAIM PART"
+    if wanted == HELD_NOW:
+        return "No part is held now. Those let go before: claimpack hold list --state all"
+    return "No held part is like that."
 
 
 def _tell(say: Say, parts: Sequence[Listed]) -> None:
@@ -87,7 +102,6 @@ def _tell(say: Say, parts: Sequence[Listed]) -> None:
     from claimpack.commands.held_parts import last_days, may_be_scrapped, what_to_do
 
     if not parts:
-        say.note("No held part is like that.")
         return
     back = sum(1 for part in parts if part.row.state == "called back")
     free = sum(1 for part in parts if may_be_scrapped(part))

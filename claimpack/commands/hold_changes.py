@@ -84,7 +84,7 @@ def send(
     today: Today = "",
 ) -> int:
     """A part called back goes to the maker."""
-    from claimpack.core.part_steps import sending
+    from claimpack.core.part_steps import late_sending, sending
 
     work = _Work.begun(context.obj, on, "", today)
     part = work.find(code)
@@ -96,6 +96,8 @@ def send(
     work.keep(part, part.entry.claim, happening)
     facts = {"sent": str(work.step.on), "slip": str(written) if written else None, "cautions": list(part.tag.cautions)}
     code_said = work.tell(part, f"was sent to the maker on {work.step.on}", facts, json=json)
+    for note in late_sending(part.entry.standing.part(part.code.nth).send_by, work.step.on):
+        work.say.note(note)
     if written and not json:
         work.say.path(written)
     work.caution([part])
@@ -113,7 +115,7 @@ def _write_slip(work: _Work, part: AtHand, path: Path, way: tuple[str, str], pap
         tag=part.tag,
         shop=settings.name,
         reach=reach,
-        dealer_number=settings.dealer_number(claim.maker),
+        dealer_number=settings.dealer_number(*work.desk.spellings(claim.maker)),
         reference=part.entry.standing.reference,
         serials=tuple((serial.role, serial.value) for serial in claim.unit.serials),
         sent=work.step.on,
@@ -168,9 +170,11 @@ def scrap(
     for part, doubt in doubted:
         work.say.note(f"{part.code}: {doubt}.")
     work.caution(parts)
-    if not yes and context.obj.stdin.isatty() and not _confirmed(work.say, parts):
-        work.say.note("Nothing was scrapped.")
-        return 0
+    what = ", ".join(f"{part.code} {part.held.part}" for part in parts)
+    if not work.say.agrees(f"Scrap {what}? It cannot be undone.", yes):
+        if json:
+            work.say.document({"scrapped": [], "refused": []})
+        return 4
     _scrap(work, going)
     if json:
         told = [{"code": str(part.code), "rule": rule.rule, "because": rule.because} for part, rule in going]
@@ -211,12 +215,6 @@ def _refuse(work: _Work, kept: Sequence[tuple[AtHand, str]], *, json: bool) -> i
     for part, why in kept:
         work.say.item(work.say.mark("fail"), f"{part.code} {part.held.part}: {why}.")
     return 3
-
-
-def _confirmed(say: Say, parts: Sequence[AtHand]) -> bool:
-    what = ", ".join(f"{part.code} {part.held.part}" for part in parts)
-    typed = say.ask(f"Scrap {what}? It cannot be undone. [y/N]")
-    return (typed or "").strip().casefold() in ("y", "yes")
 
 
 class _Work(NamedTuple):

@@ -40,7 +40,7 @@ def start_clock(
 ) -> int:
     """Start a technician's clock on a claim."""
     from claimpack.commands.bench import number_of
-    from claimpack.commands.clocks import clock_json, clock_of, who_works
+    from claimpack.commands.clocks import clock_json, clock_of, stop_command, who_works
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
     from claimpack.core.claim import Labour
@@ -60,7 +60,7 @@ def start_clock(
         say.document(clock_json(desk, clock_of(desk, entry.technician)))
         return 0
     say.answer(f"{number}: {entry.technician}'s clock runs on {entry.operation} since {started:%H:%M}")
-    say.note("When the work is done: claimpack labour stop")
+    say.note(f"When the work is done: {stop_command(desk, entry.technician)}")
     return 0
 
 

@@ -36,8 +36,9 @@ def list_claims(
         raise BadInput("--state, --open and --all are three ways to choose; give one of them")
     states = _states(state or ())
     wanted = Wanted(states=states or (() if every else OPEN), maker=maker, limit=limit or None)
-    say = Say(context.obj)
-    shown, count = tell_claims(say, Desk(context.obj, today), wanted, json=json)
+    say, desk = Say(context.obj), Desk(context.obj, today)
+    desk.must_know_maker(maker)
+    shown, count = tell_claims(say, desk, wanted, json=json)
     if not json:
         kind = f"{' or '.join(states)} " if states else "" if every else "open "
         which = f"{count} {kind}claim{'' if count == 1 else 's'}{f' of {maker}' if maker else ''}"

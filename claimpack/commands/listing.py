@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING, Any
 
-from claimpack.core.money import plain
+from claimpack.core.money import coins, plain
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -45,9 +45,11 @@ def _waits(desk: Desk, rows: Sequence[ClaimRow]) -> list[str]:
     from claimpack.core.waiting import waits_for
 
     read: dict[str, Terms | None] = {}
+    makers = {row.maker for row in rows if row.state in PENDING}
+    of_makers = {maker: desk.terms_with(maker) for maker in makers}
     found = []
     for row in rows:
-        named = (row.terms or desk.shop.settings.terms_for(row.maker)) if row.state in PENDING else ""
+        named = (row.terms or of_makers[row.maker]) if row.state in PENDING else ""
         if named not in read:
             read[named] = terms_named(named, desk.places)
         found.append(waits_for(row, read[named], desk.day))
@@ -67,13 +69,13 @@ def terms_named(named: str, places: Places) -> Terms | None:
 
 def _json(row: ClaimRow) -> dict[str, Any]:
     """A row as scripts read it; dates are ISO 8601, money is decimal text."""
-    return {name: _plainly(value) for name, value in row._asdict().items()}
+    return {name: _plainly(value, row.currency) for name, value in row._asdict().items()}
 
 
-def _plainly(value: Any) -> Any:
+def _plainly(value: Any, currency: str) -> Any:
     if isinstance(value, dt.date):
         return value.isoformat()
-    return value if value is None or isinstance(value, (str, int)) else plain(value)
+    return value if value is None or isinstance(value, (str, int)) else plain(coins(value, currency))
 
 
 def _cells(row: ClaimRow, next_step: str) -> tuple[str, ...]:

@@ -133,6 +133,7 @@ class _Work:
         return [self.photos[file, step] for file, step in wanted.items()]
 
     def _evidence(self, photos: list[PreparedPhoto]) -> PageEvidence:
+        from claimpack.commands.gather import spellings_in
         from claimpack.packet.page_evidence import PacketFile, PageEvidence, ShopFacts
 
         settings = self.case.shop.settings
@@ -141,7 +142,7 @@ class _Work:
             address=settings.address,
             phone=settings.phone,
             email=settings.email,
-            dealer_number=settings.dealer_number(self.case.claim.maker),
+            dealer_number=settings.dealer_number(*spellings_in(self.case)),
         )
         files = [PacketFile(original.file, original.sha256, original.bytes) for original in self._originals(photos)]
         return PageEvidence(photos=photos, papers=self.papers, shop=shop, files=files)

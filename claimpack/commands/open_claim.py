@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from claimpack.commands.say import Say
     from claimpack.core.claim import Claim
     from claimpack.core.events import Happening
+    from claimpack.core.plan import Plan
     from claimpack.core.repeats import Repeat, Visit
     from claimpack.counter_session import Question, Session
 
@@ -71,10 +72,12 @@ def open_claim(
     from claimpack.commands.desk import Desk
     from claimpack.commands.gather import one_meter
     from claimpack.commands.say import Say
+    from claimpack.core.component_words import refuse_no_component
     from claimpack.core.days_ahead import refuse_days_ahead, written_days_ahead
     from claimpack.counter_session import Session
 
     one_meter(hours, no_meter=no_meter)
+    refuse_no_component(component, "open: --component: ")
     desk = Desk(context.obj, today, plans)
     written = {
         "failure.complaint": complaint,
@@ -126,6 +129,7 @@ class _Counter:
     def __init__(self, say: Say, desk: Desk, *, quiet: bool) -> None:
         self._say, self._desk, self._quiet = say, desk, quiet
         self.warned: dict[str, Repeat] = {}
+        self.doubted: set[str] = set()
 
     def claim_from(self, session: Session) -> Claim:
         """The claim as the options and the answers tell it, asking where the options do not tell enough."""
@@ -136,6 +140,7 @@ class _Counter:
         def heard(question: Question) -> None:
             if question.key.startswith("unit.serials") or question.key == "failure.component":
                 self.warn(session.so_far())
+                self.doubt_serials(session.so_far(), session.plans)
 
         if session.lacks():
             self._say.note(HOW.format(stop="stop ends the questions"))
@@ -152,6 +157,15 @@ class _Counter:
                 f"Give {', '.join(_OPTIONS[key] for key in lacks)} as well: {as_options(session)}",
             )
         return session.claim("0")
+
+    def doubt_serials(self, claim: Claim, plans: Sequence[Plan]) -> None:
+        """Say of a serial number, once, that it has not the form the plan gives."""
+        from claimpack.core.serial_forms import odd_serials
+
+        for odd in odd_serials(claim, plans):
+            if odd not in self.doubted and not self._quiet:
+                self._say.note(f"! {odd}")
+            self.doubted.add(odd)
 
     def warn(self, claim: Claim) -> Sequence[Visit]:
         """Say what the book knows of the unit, each earlier claim once; returns the visits."""
@@ -178,7 +192,7 @@ class _Counter:
 
         rows = self._desk.book.with_serials(serial.value for serial in claim.unit.serials)[:_MOST_VISITS]
         entries = self._desk.book.entries([row.number for row in rows])
-        return [visit_of(entry.claim, entry.standing, entry.digest.verdict) for entry in entries]
+        return [visit_of(entry.claim, entry.standing, entry.digest) for entry in entries]
 
     def take_in(self, claim: Claim, number: str) -> Entry:
         """Put the claim into the book, with the earlier repairs of the unit, under its number or the next free one.
@@ -223,11 +237,13 @@ class _Counter:
         say, claim = self._say, entry.claim
         assessment = self._desk.assess(claim)
         names = near_names(claim, self._desk.plans)
+        self.doubt_serials(claim, self._desk.plans)
         if self._quiet:
             warnings = [found.model_dump() for found in self.warned.values()]
             keys = claim.model_dump(mode="json", include={"earlier"})
             meant = [name._asdict() for name in names]
-            say.document(as_json(assessment) | {"warnings": warnings, "did_you_mean": meant} | keys)
+            told = {"warnings": warnings, "did_you_mean": meant, "odd_serials": sorted(self.doubted)}
+            say.document(as_json(assessment) | told | keys)
             return
         say.answer(say.styled(claim.number, "strong"))
         tell_verdict(say, assessment)

@@ -40,6 +40,7 @@ def pending(
     """List what is filed and unpaid, what to do first on top."""
     from claimpack.book.entries import Wanted
     from claimpack.commands.desk import Desk
+    from claimpack.commands.past_days import note_past
     from claimpack.commands.say import Say
     from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.core import pending as core
@@ -47,6 +48,7 @@ def pending(
 
     say = Say(context.obj)
     desk = Desk(context.obj, today)
+    desk.must_know_maker(maker)
     claims = desk.book.claims(Wanted(states=PENDING, maker=maker))
     terms = TermsInForce(desk, say)
     terms_of = terms.by_claim((claim.number, claim) for claim in claims)
@@ -54,13 +56,14 @@ def pending(
     items = core.older_than(over, core.pending(claims, terms_of, desk.day, ageing))
     tally = core.tally(items, ageing, desk.shop.settings.currency or "")
     groups = core.grouped(items, group.value) if group else {}
+    note_past(desk, say)
     if json:
         say.document(_document(desk.day, items, tally, groups))
         return 0
-    _tell(say, desk.day, items, groups)
+    _tell(say, desk.day, items, groups, maker)
     _tell_totals(say, tally)
     _tell_terms(say, desk.day, items, terms_of)
-    if any(item.days_overdue for item in items):
+    if any(item.days_overdue or item.dates.owed_again for item in items):
         say.note("A letter about a late one: claimpack chase CLAIM")
     return 0
 
@@ -76,7 +79,7 @@ def _document(
     return {**document, "totals": tally}
 
 
-def _tell(say: Say, today: date, items: Sequence[Pending], groups: dict[str, list[Pending]]) -> None:
+def _tell(say: Say, today: date, items: Sequence[Pending], groups: dict[str, list[Pending]], maker: str) -> None:
     late = sum(1 for item in items if item.days_overdue)
     ours = sum(1 for item in items if item.turn == "shop")
     said = f"Pending on {today}: {_claims(len(items))}"
@@ -84,7 +87,7 @@ def _tell(say: Say, today: date, items: Sequence[Pending], groups: dict[str, lis
         said += f", {late} overdue, {ours} waiting for the shop"
     say.answer(say.styled(said, "strong"))
     if not items:
-        say.note("Nothing is filed and unpaid.")
+        say.note(f"Nothing {f'on {maker} ' if maker else ''}is filed and unpaid.")
         return
     for name, some in (groups or {"": list(items)}).items():
         if name:
@@ -129,7 +132,7 @@ def _tell_claims(say: Say, items: Sequence[Pending]) -> None:
 
 
 def _mark(item: Pending) -> str:
-    return "fail" if item.days_overdue else "todo" if item.turn == "shop" else ""
+    return "fail" if item.days_overdue or item.dates.owed_again else "todo" if item.turn == "shop" else ""
 
 
 def _answer_by(item: Pending) -> str:
@@ -143,7 +146,7 @@ def _step(item: Pending) -> str:
     again = f" by {dates.resubmit_by}" if dates.resubmit_by and item.step.endswith("again") else ""
     coming = "; silence then accepts it" if dates.accepted_by_silence_on and not on else ""
     said = f"{item.step}{on}{again}{coming}"
-    return f"{said} ({item.terms})" if item.terms else said
+    return f"{said} ({item.terms})" if item.terms and not dates.owed_again else said
 
 
 def _tell_totals(say: Say, tally: dict[str, Any]) -> None:
@@ -156,7 +159,8 @@ def _tell_totals(say: Say, tally: dict[str, Any]) -> None:
 def _tell_terms(say: Say, today: date, items: Sequence[Pending], terms_of: Mapping[str, Terms]) -> None:
     from claimpack.commands.terms_in_force import tell_sections
 
-    tell_sections(say, (terms_of[item.claim] for item in items if item.claim in terms_of), today)
+    dated = [item for item in items if item.claim in terms_of and not item.dates.owed_again]
+    tell_sections(say, (terms_of[item.claim] for item in dated), today)
     if any(item.dates.answer_estimated for item in items):
         say.item(
             "·", "? counted from filing: the day of receipt is not noted. Note it: claimpack received CLAIM --on DATE"

@@ -46,7 +46,7 @@ def list_photos(context: typer.Context, claim: BookClaim, json: Json = False) ->
         return 0
     rows = [_row(entry, place) for place in range(1, len(entry.claim.photos) + 1)]
     say.table(rows, right=(0,), indent=0)
-    if not rows:
+    if not rows and not wanted_shots(entry.claim, plan):
         say.note(f"No picture yet: claimpack photo add {claim} FILE…")
     tell_shots(say, entry.claim, plan)
     return 0

@@ -6,8 +6,6 @@ from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING, NamedTuple
 
-from claimpack.errors import BadInput, ClaimpackError
-
 if TYPE_CHECKING:
     from claimpack.book.rows import KeptFile
     from claimpack.commands.desk import Changing, Desk
@@ -52,37 +50,10 @@ def looked_at(
     Raises:
         ClaimpackError: a file is no picture that can be used; every one that is none is named.
     """
+    from claimpack.commands.brought import Refusing, all_looked_at
     from claimpack.evidence.likeness import look_at
 
-    seen: list[Seen] = []
-    good: list[str] = []
-    wrong: list[ClaimpackError] = []
-    for file, path in files:
-        try:
-            seen.append(look_at(path, file))
-            good.append(file)
-        except ClaimpackError as error:
-            wrong.append(error)
-        advance()
-    if len(files) == len(wrong) == 1:
-        raise wrong[0]
-    if wrong:
-        raise _none_added(wrong, [file for file, _ in files], good, go_on)
-    return seen
-
-
-def _none_added(
-    wrong: Sequence[ClaimpackError], files: Sequence[str], good: list[str], go_on: Callable[[list[str]], str]
-) -> BadInput:
-    """The refusal of every picture because of some: those named, and how to go on without them."""
-    first, *others = wrong
-    none = f"None of the {len(files)} pictures was added, so that none is overlooked."
-    return BadInput(
-        first.what,
-        f"{first.why} {first.do}".strip(),
-        f"{none} {go_on(good)}" if good else none,
-        tuple(error.what for error in others),
-    )
+    return all_looked_at(files, look_at, advance, Refusing("pictures", go_on))
 
 
 def take_in(changing: Changing, incoming: Iterable[Incoming], why: str, sort: str = "") -> TakenIn:
@@ -106,13 +77,13 @@ def take_in(changing: Changing, incoming: Iterable[Incoming], why: str, sort: st
             there.append((each, known[each.seen.sha256]))
             continue
         like = next((file.path for file in files if look_alike(file.likeness, each.seen.likeness)), "")
-        photo, kept = _named(claim, files, each)
-        claim = claim.model_copy(update={"photos": (*claim.photos, photo)})
+        place, photo, kept = _named(claim, files, each)
+        claim = claim.model_copy(update={"photos": (*claim.photos[: place - 1], photo, *claim.photos[place:])})
         files.append(kept)
         known[kept.sha256] = kept.path
-        added.append((len(claim.photos), photo, each))
+        added.append((place, photo, each))
         if like:
-            alike.append((len(claim.photos), each, like))
+            alike.append((place, each, like))
     if added:
         changing.keep(claim, files=files, why=why, facts={"sort": sort} if sort else None)
     return TakenIn(tuple(added), tuple(there), tuple(alike))
@@ -127,17 +98,27 @@ def alike_in_words(number: str, taken: TakenIn) -> list[str]:
     ]
 
 
-def _named(claim: Claim, files: Sequence[KeptFile], each: Incoming) -> tuple[Photo, KeptFile]:
+def _named(claim: Claim, files: Sequence[KeptFile], each: Incoming) -> tuple[int, Photo, KeptFile]:
+    """A picture by its place in the claim, from 1; one takes the place of a picture of its name that is missing."""
     from claimpack.book.rows import KeptFile
     from claimpack.core.claim import Photo
     from claimpack.core.file_names import free_name
     from claimpack.core.keys import record_from
 
-    used = {PurePosixPath(path).name for path in (*(file.path for file in files), *(p.file for p in claim.photos))}
-    file = f"photos/{free_name(each.path.name, used)}"
+    named, kept = [photo.file for photo in claim.photos], {file.path for file in files}
+    free = f"photos/{free_name(each.path.name, {PurePosixPath(path).name for path in (*kept, *named)})}"
+    file = next((name for name in named if name not in kept and _is_called(name, each.path.name)), free)
     photo = record_from(Photo, {"file": file, "shot": each.shot, "caption": each.caption}, each.file, _NAMED)
-    seen = each.seen
-    return photo, KeptFile(file, seen.sha256, seen.bytes, seen.taken, seen.likeness)
+    seen, place = each.seen, len(named) + 1
+    if file in named:
+        place = named.index(file) + 1
+        said = {key: value for key, value in (("shot", photo.shot), ("caption", photo.caption)) if value}
+        photo = claim.photos[place - 1].model_copy(update=said)
+    return place, photo, KeptFile(file, seen.sha256, seen.bytes, seen.taken, seen.likeness)
+
+
+def _is_called(file: str, name: str) -> bool:
+    return PurePosixPath(file).name.casefold() == name.casefold()
 
 
 def doubts(desk: Desk, number: str, incoming: Iterable[Incoming]) -> list[str]:

@@ -9,6 +9,8 @@ import typer
 from claimpack.commands.options import BookClaim, Json, On, Today
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from claimpack.core.events import Happening
     from claimpack.core.settling import Step
     from claimpack.core.states import Standing
@@ -22,7 +24,10 @@ def received(context: typer.Context, claim: BookClaim, on: On = "", today: Today
     from claimpack.core.payment_dates import payment_dates
     from claimpack.core.settling import received
 
+    before: list[date] = []
+
     def step(standing: Standing, step: Step) -> Happening:
+        before.extend([standing.received] if standing.received else [])
         return received(standing, step)
 
     say = Say(context.obj)
@@ -34,6 +39,8 @@ def received(context: typer.Context, claim: BookClaim, on: On = "", today: Today
         say.document({"claim": number, "received": str(standing.received), "answer_due": due})
         return 0
     say.answer(f"{number} was received by the maker on {standing.received}")
+    if before and before[0] != standing.received:
+        say.note(f"It was noted as {before[0]} before; this day counts now, and the history keeps both.")
     if dates.answer_due:
         silence = "; silence then accepts it" if dates.accepted_by_silence_on else ""
         say.note(f"The maker has until {dates.answer_due} to answer{silence}.")

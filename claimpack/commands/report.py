@@ -45,6 +45,7 @@ def report(
     """Write the manager's report: page, PDF, lists."""
     from claimpack.commands.desk import Desk
     from claimpack.commands.gather import a_date
+    from claimpack.commands.past_days import note_past
     from claimpack.commands.say import Say
     from claimpack.core.monday import About, monday
     from claimpack.core.reported import days_between
@@ -55,9 +56,12 @@ def report(
     say, desk, page = Say(context.obj), Desk(context.obj, today), page_of(paper)
     since, until = a_date(first, "--from") if first else None, a_date(last, "--to") if last else None
     settings = desk.shop.settings
-    about = About(settings.name, desk.day, days_between(since, until, desk.day), maker, settings.ageing)
-    drawn = monday_report(monday(_gathered(desk, say, about), about))
+    days = days_between(since, until, desk.day)
+    claims = _claims(desk, say, maker)
+    about = About(settings.name, desk.day, days, claims[0].maker if maker else "", settings.ageing)
+    drawn = monday_report(monday(_gathered(desk, say, about, claims), about))
     kinds = {"pdf": pdf, "html": html, "csv": csv, "xlsx": xlsx}
+    note_past(desk, say)
     contents = _contents(say, drawn, page, kinds)
     folder = context.obj.path(out)
     write_together({folder / name: content for name, content in contents.items()})
@@ -68,11 +72,10 @@ def report(
     return 0
 
 
-def _gathered(desk: Desk, say: Say, about: About) -> Gathered:
+def _gathered(desk: Desk, say: Say, about: About, claims: list[ReportedClaim]) -> Gathered:
     from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.core.monday import Gathered
 
-    claims = _claims(desk, say, about.maker)
     in_force = TermsInForce(desk, say)
     pending, terms = _pending(desk, in_force, about)
     answers = desk.book.told("answer")[::-1]
@@ -101,12 +104,11 @@ def _pending(desk: Desk, in_force: TermsInForce, about: About) -> tuple[list[Pen
 
 
 def _held(desk: Desk, in_force: TermsInForce, maker: str) -> list[ShelvedPart]:
+    from claimpack.book.held import HeldWanted
     from claimpack.commands.held_parts import doubt_in_short, listed
     from claimpack.core.held_by_age import ShelvedPart
     from claimpack.core.letting_go import kept_until
-    from claimpack.core.words import folded
 
-    rows = [row for row in desk.book.held() if not maker or folded(row.maker) == folded(maker)]
     return [
         ShelvedPart(
             code=str(part.row.code),
@@ -123,7 +125,7 @@ def _held(desk: Desk, in_force: TermsInForce, maker: str) -> list[ShelvedPart]:
             because=part.let_go.because if part.let_go else "",
             doubt=doubt_in_short(part),
         )
-        for part in listed(rows, in_force, desk.day)
+        for part in listed(desk.book.held(HeldWanted(maker=maker)), in_force, desk.day)
     ]
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from shlex import quote
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -14,8 +15,13 @@ if TYPE_CHECKING:
 
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
+    from claimpack.commands.world import World
     from claimpack.core.claim import Claim
     from claimpack.core.key_paths import Changes
+
+
+_NUMBERS = ("value", "low", "high")
+"""The keys of a finding that are compared as numbers."""
 
 
 def set_key(
@@ -40,19 +46,47 @@ def set_key(
     from claimpack.commands.say import Say
     from claimpack.core.days_ahead import refuse_days_ahead, written_days_ahead
     from claimpack.core.differences import differences
+    from claimpack.core.readings import refuse_commas
 
     say = Say(context.obj)
     changes = _unset(pairs) if unset else _changes(pairs)
     day = the_day(context.obj, today)
     ahead = written_days_ahead(((str(key), value) for key, value in changes), day)
     refuse_days_ahead(ahead, day, f"claim {claim}")
-    if is_folder(context.obj, claim):
+    measured = [(key, value) for key, value in changes if key.steps[0] == "findings" and key.steps[-1] in _NUMBERS]
+    refuse_commas((f"key {key}", value or "") for key, value in measured)
+    in_folder = is_folder(context.obj, claim)
+    _refuse_files_outside(context.obj, claim, changes, in_folder=in_folder)
+    if in_folder:
         before, after = _in_folder(context.obj.path(claim), changes)
     else:
         before, after = _in_book(Desk(context.obj, today), say, claim, changes, because)
     _note_new_roles(say, claim, before, after)
     tell_changes(say, claim, list(differences(before, after)), json=json)
     return 0
+
+
+def _refuse_files_outside(world: World, claim: str, changes: Changes, *, in_folder: bool) -> None:
+    """Refuse a file that lies somewhere else as the name of one of the claim's own, and say what brings it in.
+
+    Raises:
+        BadInput: a value names such a file.
+    """
+    from claimpack.core.claim import names_a_file_inside
+    from claimpack.errors import BadInput
+
+    for path, value in changes:
+        families = {"proof": ("paper", " --proof receipt"), "papers": ("paper", ""), "photos": ("photo", "")}
+        family, option = families.get(str(path.steps[0]), ("", ""))
+        if not family or not value or names_a_file_inside(value) or not world.path(value).is_file():
+            continue
+        name = f"{family}s/{world.path(value).name}"
+        copied = f"Copy it into the folder, then: claimpack set {claim} {path} {quote(name)}"
+        raise BadInput(
+            f"key {path}: {value} lies outside the claim",
+            "A claim names copies of its own, so that nobody changes them afterwards.",
+            copied if in_folder else f"Bring it in: claimpack {family} add {claim} {quote(value)}{option}",
+        )
 
 
 def _note_new_roles(say: Say, claim: str, before: Claim, after: Claim) -> None:

@@ -137,22 +137,15 @@ def _counted(count: int, what: str) -> str:
 
 
 def _proved(world: World, say: Say, found: Shop) -> tuple[list[str], dict[str, int]]:
+    from claimpack.book.moving import content_named
     from claimpack.book.proof import book_problems
     from claimpack.commands.gather import the_book, the_vault
-    from claimpack.core.filing import filings
 
     book = the_book(world, found)
-    problems = book_problems(book)
-    names = {
-        file.sha256: f"claim {entry.claim.number}: {file.path}" for entry in book.entries() for file in entry.files
-    }
-    history = book.history()
-    names |= {
-        event.facts["packet"]: f"claim {event.claim}: the packet filed on {event.on}" for event in filings(history)
-    }
+    problems, names = book_problems(book), content_named(book)
     vault = the_vault(found)
     with say.progress("Proving files", len(names)) as advance:
         for sha256, name in names.items():
             problems += [f"{name} {wrong}" for _, wrong in vault.damaged([sha256])]
             advance()
-    return problems, {"events": len(history), "claims": book.count(), "files": len(names)}
+    return problems, {"events": book.chain_end()[0], "claims": book.count(), "files": len(names)}

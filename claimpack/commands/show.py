@@ -44,6 +44,7 @@ def show(
 
 def _now(case: Case) -> Told:
     """A claim as it stands."""
+    from claimpack.commands.gather import spellings_in
     from claimpack.commands.listing import terms_named
     from claimpack.commands.telling_claim import Told
     from claimpack.core.digest import digest
@@ -52,7 +53,7 @@ def _now(case: Case) -> Told:
 
     entry, claim, assessment = case.entry, case.claim, case.assessment
     standing = entry.standing if entry else None
-    terms = terms_named(claim.terms or case.shop.settings.terms_for(claim.maker), case.places)
+    terms = terms_named(claim.terms or case.shop.settings.terms_for(*spellings_in(case)), case.places)
     waits = standing_waits_for(standing or Standing(), digest(assessment), terms, assessment.today)
     return Told(claim, standing, entry.revision if entry else None, assessment, waits)
 
@@ -80,7 +81,7 @@ def _once(world: World, number: str, revision: int) -> Told:
 
 def _json(told: Told) -> dict[str, Any]:
     """The claim, where it stands and its revision; amounts that follow from the standing stand beside it."""
-    from claimpack.core.money import plain
+    from claimpack.core.money import coins, plain
 
     standing = told.standing
     keys: dict[str, Any] = {
@@ -89,8 +90,8 @@ def _json(told: Told) -> dict[str, Any]:
         "revision": told.revision,
     }
     if standing:
-        sums = {name: getattr(standing, name) for name in ("paid", "outstanding", "refused_rest")}
-        keys["standing"] |= {name: plain(amount) for name, amount in sums.items()}
+        sums = {name: getattr(standing, name) for name in _SUMS}
+        keys["standing"] |= {name: plain(coins(amount, standing.currency)) for name, amount in sums.items()}
     if told.assessment:
         keys |= {
             "verdict": told.assessment.verdict,
@@ -99,3 +100,6 @@ def _json(told: Told) -> dict[str, Any]:
             "next": told.waits_for,
         }
     return keys
+
+
+_SUMS = ("claimed", "paid", "outstanding", "refused_rest", "written_off", "rest_written_off")

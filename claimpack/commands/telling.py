@@ -69,11 +69,24 @@ def tell_summary(say: Say, assessment: Assessment) -> None:
     amounts = assessment.amounts
     if amounts:
         say.answer(f"Claimed from the maker: {plain(amounts.claimed)} {amounts.currency}")
+    for title, lines in before_filing(assessment).items():
+        say.answer(f"{title}:")
+        for line in lines:
+            say.item(say.mark("todo"), line)
+
+
+def before_filing(assessment: Assessment) -> dict[str, list[str]]:
+    """What still blocks filing, in lines under their titles; of a claim that is not covered all in one line."""
+    from claimpack.core.lacking import told_in_short, told_together
+
     blocking = [item for item in assessment.missing if item.blocks_filing]
-    if blocking:
-        say.answer("Missing before it can be filed:")
-    for item in blocking:
-        say.item(say.mark("todo"), f"{item.what}. {item.why}")
+    if assessment.verdict == "not covered":
+        lines = [f"If it is filed all the same, it still needs: {told_in_short(blocking)}."] if blocking else []
+        return {"Not covered: it need not be filed": lines}
+    wrong = [item for item in blocking if item.is_wrong]
+    absent = [item for item in blocking if not item.is_wrong]
+    found = {"To put right before it can be filed": wrong, "Missing before it can be filed": absent}
+    return {title: told_together(items) for title, items in found.items() if items}
 
 
 def _rank(window: WindowJudgement, assessment: Assessment) -> int:
@@ -111,12 +124,13 @@ def _tell_amounts(say: Say, assessment: Assessment) -> None:
 
 
 def _tell_missing(say: Say, assessment: Assessment) -> None:
-    for title, blocks in (("Missing before it can be filed", True), ("Worth a look", False)):
-        items = [item for item in assessment.missing if item.blocks_filing is blocks]
-        if items:
-            say.heading(title)
-        for item in items:
-            say.item(say.mark("todo"), f"{item.what}. {item.why}")
+    from claimpack.core.lacking import told_together
+
+    looks = told_together(item for item in assessment.missing if not item.blocks_filing)
+    for title, lines in {**before_filing(assessment), **({"Worth a look": looks} if looks else {})}.items():
+        say.heading(title)
+        for line in lines:
+            say.item(say.mark("todo"), line)
 
 
 def _tell_deadlines(say: Say, assessment: Assessment) -> None:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from claimpack.commands.say import harmless
-from claimpack.core.money import plain
+from claimpack.core.money import in_money, plain
 
 if TYPE_CHECKING:
     from claimpack.commands.say import Say
@@ -106,16 +106,16 @@ def _tell_standing(say: Say, told: Told) -> None:
             str(standing.filed),
             standing.reference,
             f"received {standing.received}" if standing.received else "",
-            f"claimed {plain(standing.claimed)} {money}",
+            f"claimed {in_money(standing.claimed, money)}",
         ),
     )
-    accepted = f"accepted {plain(standing.accepted)} {money}" if standing.accepted is not None else ""
+    accepted = f"accepted {in_money(standing.accepted, money)}" if standing.accepted is not None else ""
     answer_why = standing.answers[-1].because if standing.answers else ""
     _fact(say, "Answered", (str(standing.answered or ""), accepted, answer_why))
-    _fact(say, "Paid", [f"{plain(one.amount)} {money} on {one.on}" for one in standing.payments])
-    written_off = f"written off {plain(standing.written_off)}" if standing.written_off else ""
-    owed = f"outstanding {plain(standing.outstanding)} {money}" if standing.outstanding else ""
-    refused = f"not accepted {plain(standing.refused_rest)} {money}" if standing.refused_rest else ""
+    _fact(say, "Paid", [f"{in_money(one.amount, money)} on {one.on}" for one in standing.payments])
+    written_off = f"written off {in_money(standing.written_off, money)}" if standing.written_off else ""
+    owed = f"outstanding {in_money(standing.outstanding, money)}" if standing.outstanding else ""
+    refused = f"not accepted {in_money(standing.refused_rest, money)}" if standing.refused_rest else ""
     _fact(say, "Money", (owed, refused, written_off))
     _fact(say, "Because", (standing.because if standing.because != answer_why else "",))
 
@@ -206,10 +206,14 @@ def _tell_what_is_missing(say: Say, told: Told) -> None:
     """What still blocks filing, and what to do next."""
     assessment = told.assessment
     blocking = [item for item in assessment.missing if item.blocks_filing] if assessment else []
-    if blocking and (told.standing is None or told.standing.state == "draft"):
-        say.heading("Missing before it can be filed")
-        for item in blocking:
-            say.item(say.mark("todo"), str(item.what))
+    is_due = assessment is not None and assessment.verdict != "not covered"
+    if blocking and is_due and (told.standing is None or told.standing.state == "draft"):
+        for title, wrong in (("To put right before it can be filed", True), ("Missing before it can be filed", False)):
+            items = [item for item in blocking if item.is_wrong is wrong]
+            if items:
+                say.heading(title)
+            for item in items:
+                say.item(say.mark("todo"), str(item.what))
     if told.waits_for:
         say.answer()
         _fact(say, "Next", (told.waits_for,))

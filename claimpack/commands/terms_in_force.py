@@ -62,7 +62,7 @@ class TermsInForce:
 
     def _of_maker(self, maker: str) -> str:
         if maker not in self._by_maker:
-            self._by_maker[maker] = self._desk.shop.settings.terms_for(maker)
+            self._by_maker[maker] = self._desk.terms_with(maker)
         return self._by_maker[maker]
 
     def _found(self, wanted: str) -> Terms | None:

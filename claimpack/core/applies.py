@@ -2,23 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 
 from claimpack.core.claim import Claim
+from claimpack.core.component_words import kind_of, slip_for, spoken_of
 from claimpack.core.plan import Plan, Window
 from claimpack.core.reasons import Reason, fails, passes, unknown
-from claimpack.core.words import is_among, is_said, nearest
+from claimpack.core.words import is_among
 
 _SHOWN = 8
-
-ALIKE = 0.88
-"""How alike two words are that may be one word mistyped: a plural, a letter too many; not two parts of one kind."""
 
 Rule = Callable[[Claim, Plan, Window], Reason | None]
 
 
 def component(claim: Claim, plan: Plan, window: Window) -> Reason:
-    """The window covers the component that failed; a word the plan does not know, but almost, is asked about.
+    """The window covers the component that failed; a word for what the plan may know by another is asked about.
 
     Source: common practice, no source; the words are the plan's.
     """
@@ -29,20 +27,18 @@ def component(claim: Claim, plan: Plan, window: Window) -> Reason:
         return unknown("component", "failure.component", "component.unknown", covers=covers)
     if is_among(word, window.covers):
         return passes("component", "component.covered", component=word)
-    near = _mistyped(word, plan, window.covers)
+    near = slip_for(word, plan, window.covers)
     if near:
         return unknown("component", "failure.component", "component.near", near=near, component=word)
+    kind = kind_of(word, plan, window.covers)
+    if kind:
+        return unknown("component", "failure.component", "component.within", near=kind, component=word)
     return fails("component", "component.other", covers=covers, component=word)
 
 
 def _listed(words: Sequence[str]) -> str:
     """The words in a row, the first few where they are many."""
     return ", ".join(words if len(words) <= _SHOWN else (*words[:_SHOWN], "…"))
-
-
-def _mistyped(word: str, plan: Plan, among: Iterable[str]) -> str | None:
-    """The word that another one is most likely a slip of the pen for; none where the plan knows it as it stands."""
-    return None if is_said(word, plan.component_words()) else nearest(word, among, alike=ALIKE)
 
 
 def use(claim: Claim, plan: Plan, window: Window) -> Reason | None:
@@ -106,9 +102,9 @@ def exclusions(claim: Claim, plan: Plan, *, despite: bool) -> list[Reason]:
     unreasonable use, lack of maintenance).
     """
     said = []
-    names, near = _listed(plan.excluded.components), _mistyped(claim.component(), plan, plan.excluded.components)
-    if near and not despite:
-        said.append(unknown("exclusion", "failure.component", "excluded.near", near=near, component=claim.component()))
+    names = _listed(plan.excluded.components)
+    if not despite:
+        said += _maybe_excluded(claim, plan)
     if names and not claim.component() and not despite:
         said.append(unknown("exclusion", "failure.component", "excluded.unknown", components=names))
     if claim.component() and is_among(claim.component(), plan.excluded.components):
@@ -118,6 +114,18 @@ def exclusions(claim: Claim, plan: Plan, *, despite: bool) -> list[Reason]:
     if claim.failure.defect in plan.excluded.defects:
         said.append(fails("defect", "excluded.defect", defect_word=claim.failure.defect))
     return said
+
+
+def _maybe_excluded(claim: Claim, plan: Plan) -> list[Reason]:
+    """The question whether the component is an excluded one by another word, or one of its kind."""
+    word, excluded = claim.component(), plan.excluded.components
+    near = slip_for(word, plan, excluded)
+    if near:
+        return [unknown("exclusion", "failure.component", "excluded.near", near=near, component=word)]
+    within = spoken_of(word, plan, excluded)
+    if within:
+        return [unknown("exclusion", "failure.component", "excluded.within", near=within, component=word)]
+    return []
 
 
 RULES: tuple[Rule, ...] = (component, use, owner, sold_in)

@@ -8,11 +8,13 @@ from decimal import Decimal
 from typing import Any, NamedTuple
 
 from claimpack.core.claim import Claim, Record
-from claimpack.core.conditions import Facts, Missing, missing
+from claimpack.core.conditions import missing
 from claimpack.core.coverage import Judgement, Verdict, hours_left, judge
 from claimpack.core.deadlines import Deadline, deadlines
 from claimpack.core.headline import headline
 from claimpack.core.holding import TagFacts, tags
+from claimpack.core.kept_files import files_lacking
+from claimpack.core.lacking import Facts, Missing
 from claimpack.core.matching import match
 from claimpack.core.money import plain_or_none
 from claimpack.core.plan import Plan
@@ -32,11 +34,13 @@ class Circumstances(Record):
         taken: when each picture was taken, by file, as its camera wrote it; None where it did not.
         filed: the day the claim was filed, when it was.
         retail: what the shop charges owners.
+        not_kept: the files that a claim of the book names and the book does not keep.
     """
 
     taken: dict[str, datetime | None] = {}
     filed: date | None = None
     retail: Retail = NO_RETAIL
+    not_kept: tuple[str, ...] = ()
 
 
 ORDINARY = Circumstances()
@@ -107,7 +111,7 @@ def assess(
     """
     found = match(claim, plans)
     if found.plan is None:
-        return _without_plan(claim, found.reason, today, circumstances.filed)
+        return _without_plan(claim, found.reason, today, circumstances)
     plan = found.plan
     judgement = judge(claim, plan)
     priced = price(claim, plan, circumstances.retail)
@@ -124,7 +128,7 @@ def assess(
         hours_left=hours_left(claim, judgement),
         windows=judgement.windows,
         reasons=_every_reason(found.reason, judgement),
-        missing=missing(Facts(claim, plan, priced.amounts, today, circumstances.taken)),
+        missing=missing(Facts(claim, plan, priced.amounts, today, circumstances.taken, circumstances.not_kept)),
         price=priced,
         deadlines=deadlines(claim, plan, judgement, today, circumstances.filed),
         tags=tags(claim, plan, circumstances.filed),
@@ -136,7 +140,7 @@ def _every_reason(found: Reason, judgement: Judgement) -> tuple[Reason, ...]:
     return (found, *judgement.reasons, *of_windows)
 
 
-def _without_plan(claim: Claim, reason: Reason, today: date, filed: date | None) -> Assessment:
+def _without_plan(claim: Claim, reason: Reason, today: date, circumstances: Circumstances) -> Assessment:
     """The verdict while no one plan is found; a fact that would find it is named."""
     asked = reason.asks != "plan"
     return Assessment(
@@ -152,10 +156,10 @@ def _without_plan(claim: Claim, reason: Reason, today: date, filed: date | None)
         hours_left=None,
         windows=(),
         reasons=(reason,),
-        missing=(),
+        missing=tuple(files_lacking(claim, circumstances.not_kept)),
         price=None,
         deadlines=(),
-        tags=tags(claim, None, filed),
+        tags=tags(claim, None, circumstances.filed),
     )
 
 

@@ -127,6 +127,12 @@ RULES: tuple[AuditRule, ...] = (
         PRACTICE,
         labour.labour_beyond_schedule,
     ),
+    OneClaimRule(
+        "labour-hardly-worked",
+        "The time schedule's hours are claimed, and next to no time is written down.",
+        OURS,
+        labour.labour_hardly_worked,
+    ),
     OneClaimRule("over-approval", "More is claimed than the maker approved.", PRACTICE, money.over_approval),
     AcrossRule(
         "below-floor",
@@ -148,7 +154,7 @@ RULES: tuple[AuditRule, ...] = (
     ),
     OneClaimRule(
         "evidence-missing",
-        "A filed claim lacks evidence the plan asks for, or a file it names.",
+        "A filed claim lacks evidence the plan asks for, or a claim names a file that is not kept.",
         PRACTICE,
         filing.evidence_missing,
     ),

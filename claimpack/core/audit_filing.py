@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from claimpack.core import conditions
 from claimpack.core.audited import AuditedClaim, Irregularity, Measures, Weight
-from claimpack.core.conditions import Facts, Missing
 from claimpack.core.deadlines import file_by
+from claimpack.core.kept_files import not_kept
+from claimpack.core.lacking import Facts, Missing
 from claimpack.core.money import ZERO
 from claimpack.core.plan import Plan
 from claimpack.core.pricing import Amounts
@@ -56,22 +57,21 @@ _EVIDENCE = (conditions.proof, conditions.serials, conditions.shots, conditions.
 
 
 def evidence_missing(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
-    """A filed claim without something the plan asks for, or that names a file which is not kept.
+    """A filed claim without something the plan asks for, or any claim that names a file which is not kept.
 
     Source: common practice, no source.
     """
-    if not audited.is_with_the_maker:
+    if audited.standing.state == "withdrawn":
         return
-    if audited.plan:
+    if audited.plan and audited.is_with_the_maker:
         for lacking in _lacking(audited, audited.plan, measures):
             said = f"It was filed without this: {lacking.what}. {lacking.why}"
             yield _told(audited, "evidence-missing", said, {"missing": str(lacking.what)}, "serious")
     kept = {file.path for file in audited.files}
-    named = [photo.file for photo in audited.claim.photos] + list(audited.claim.paper_files())
-    for path in dict.fromkeys(named):
-        if path not in kept:
-            said = f"It names {path}, and the book keeps no such file."
-            yield _told(audited, "evidence-missing", said, {"missing": path}, "serious")
+    weight: Weight = "serious" if audited.is_with_the_maker else "look"
+    for path in not_kept(audited.claim, kept):
+        said = f"It names {path}, and the book keeps no such file."
+        yield _told(audited, "evidence-missing", said, {"missing": path}, weight)
 
 
 def _lacking(audited: AuditedClaim, plan: Plan, measures: Measures) -> list[Missing]:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from claimpack.core.audited import AuditedClaim, Irregularity, Measures, Weight, listed
 from claimpack.core.claim import Labour
-from claimpack.core.labour import clocked, labour_times
+from claimpack.core.labour import clocked, hardly_worked, labour_times
 from claimpack.core.money import ZERO, plain, to_step
 from claimpack.core.plan import Operation
 from claimpack.core.words import folded
@@ -154,7 +154,7 @@ def day_too_long(worked: Sequence[HoursWorked], measures: Measures) -> Iterator[
     yield Irregularity(
         rule="day-too-long",
         claims=claims,
-        what=f"{worked[0].technician} worked {_shown(total)} hours on {worked[0].day}, claims {listed(claims)} say.",
+        what=f"{worked[0].technician} worked {_shown(total)} hours on {worked[0].day}, {_say(claims)}.",
         evidence={each.claim: f"{_shown(_of_claim(worked, each.claim))} h" for each in worked[:20]},
         weight="serious" if by_clock > 24 else "look",
     )
@@ -162,6 +162,10 @@ def day_too_long(worked: Sequence[HoursWorked], measures: Measures) -> Iterator[
 
 def _of_claim(worked: Sequence[HoursWorked], claim: str) -> Decimal:
     return sum((each.hours for each in worked if each.claim == claim), ZERO)
+
+
+def _say(claims: Sequence[str]) -> str:
+    return f"claim {claims[0]} says" if len(claims) == 1 else f"claims {listed(claims)} say"
 
 
 def _shown(hours: Decimal) -> str:
@@ -193,6 +197,24 @@ def labour_beyond_schedule(audited: AuditedClaim, measures: Measures) -> Iterato
             yield _beyond(audited, operation, hours, f"{_shown(asked)} are claimed.")
         elif hours > operation.hours * measures.clock_beyond:
             yield _beyond(audited, operation, hours, "was a clock left running?")
+
+
+def labour_hardly_worked(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """An operation claimed by the time schedule for which next to no time is written down.
+
+    Source: a rule of this tool's, no source; the hours are the plan's.
+    """
+    if audited.plan is None or audited.standing.state == "withdrawn":
+        return
+    for found in hardly_worked(audited.claim, audited.plan):
+        claimed, hours = _shown(found.claimed), _shown(found.worked)
+        yield Irregularity(
+            rule="labour-hardly-worked",
+            claims=(audited.number,),
+            what=f"{found.name}: {claimed} hours are claimed by the schedule, and {hours} are written down as worked.",
+            evidence={"operation": found.code, "hours": hours, "schedule": plain(found.schedule)},
+            weight="look",
+        )
 
 
 def _beyond(audited: AuditedClaim, operation: Operation, hours: Decimal, said: str) -> Irregularity:

@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import Literal, NamedTuple, Protocol
 
 from claimpack.core.claim import Claim, Record
-from claimpack.core.digest import Digest
+from claimpack.core.digest import Digest, maker_shown, maker_words
 from claimpack.core.events import Event, Happening
 from claimpack.core.plan import Plan
 from claimpack.core.retail import NO_RETAIL, Retail
@@ -115,8 +115,8 @@ class AuditedClaim(NamedTuple):
 
     @property
     def maker(self) -> str:
-        """The maker, folded for comparing."""
-        return folded(self.claim.maker)
+        """The maker by its one name, folded for comparing."""
+        return folded(maker_shown(self.claim, self.digest))
 
     @property
     def unit_serial(self) -> str:
@@ -160,6 +160,6 @@ class Scope(NamedTuple):
         day = audited.standing.filed or audited.claim.dates.presented
         return (
             (not self.numbers or audited.number in self.numbers)
-            and (not self.maker or folded(self.maker) == audited.maker)
+            and (not self.maker or folded(self.maker) in maker_words(audited.claim, audited.digest))
             and (self.since is None or day >= self.since)
         )

@@ -23,6 +23,8 @@ NO_ADVICE = (
     "dealer agreement before relying on it."
 )
 
+NO_SECTION = "This letter names no section of law. Check what the dealer agreement says before relying on it."
+
 _MONTHS = (
     "January",
     "February",
@@ -90,6 +92,8 @@ def matter(chased: Chased, today: date) -> Matter | None:
     standing, dates = chased.standing, payment_dates(chased.standing, chased.terms)
     soon = moved(today, Period(days=DAYS_TO_REACT))
     owed = standing.outstanding > 0
+    if owed and dates.owed_again and today > dates.owed_again:
+        return Matter("payment", soon)
     if (owed and dates.silence_has_spoken(today)) or _is_late(standing.state == "accepted", dates.pay_due, today):
         in_time = dates.pay_due is not None and today <= dates.pay_due
         return Matter("payment", dates.pay_due if in_time and dates.pay_due else soon)
@@ -113,6 +117,8 @@ def why_not(chased: Chased, today: date) -> str:
         return f"the claim is {standing.state}: nothing is waited for"
     if dates.silence_has_spoken(today) and not standing.outstanding:
         return "nothing is outstanding"
+    if dates.owed_again:
+        return f"the money was taken back on {dates.owed_again}, and a letter can be written from the day after"
     due = dates.pay_due if standing.state == "accepted" else dates.answer_due
     if due is None:
         return "no payment terms say by when the maker must act; name them in shop.toml (terms, maker_terms)"
@@ -137,7 +143,7 @@ def letter(chased: Chased, asked: Matter, sender: Sender, today: date) -> Letter
         paragraphs=tuple(part for part in (_history(standing), _grounds(chased, dates, asked, today)) if part),
         ask=ask,
         closing=_closing(asked, sender),
-        small_print=NO_ADVICE,
+        small_print=NO_SECTION if dates.owed_again else NO_ADVICE,
     )
 
 
@@ -161,6 +167,7 @@ def _facts(chased: Chased, sender: Sender, dates: PaymentDates, asked: Matter) -
         ("Accepted on", _day(standing.accepted_on)),
         ("Accepted by silence on", _day(silent)),
         ("Last day to pay", _day(dates.pay_due)),
+        ("Taken back on", _day(dates.owed_again)),
     )
     return tuple((label, value) for label, value in said if value)
 
@@ -187,15 +194,33 @@ def _history(standing: Standing) -> str:
     received = f", and you received it on {_day(standing.received)}" if standing.received else ""
     said = f"We filed this claim with you on {_day(standing.filed)}{received}."
     if standing.accepted_on and standing.state == "accepted":
-        said += f" You accepted it on {_day(standing.accepted_on)}"
-        said += f", and have paid {_money(standing.paid, standing)} so far." if standing.paid else "."
-        return said
+        in_part = standing.accepted is not None and standing.accepted < standing.claimed
+        what = f"{_money(standing.owed, standing)} of it" if in_part else "it"
+        return f"{said} You accepted {what} on {_day(standing.accepted_on)}{_came_in(standing)}."
     return f"{said} We have no answer from you on record."
+
+
+def _came_in(standing: Standing) -> str:
+    """What was paid; each payment by its day where the maker took money back."""
+    if all(payment.amount > 0 for payment in standing.payments):
+        return f", and have paid {_money(standing.paid, standing)} so far" if standing.paid else ""
+    said = [
+        f"paid {_money(payment.amount, standing)} on {_day(payment.on)}"
+        if payment.amount > 0
+        else f"took {_money(-payment.amount, standing)} back on {_day(payment.on)}"
+        for payment in standing.payments
+    ]
+    return f", {', '.join(said[:-1])}, and {said[-1]}"
 
 
 def _grounds(chased: Chased, dates: PaymentDates, asked: Matter, today: date) -> str:
     """What the terms say in plain words, and the days that come of it."""
     terms, standing = chased.terms, chased.standing
+    if dates.owed_again:
+        owed = _money(standing.outstanding, standing)
+        return (
+            f"All that you accepted had been paid by then; since {_day(dates.owed_again)}, {owed} of it is owed again."
+        )
     if terms is None:
         return ""
     section = terms.cites or terms.name
@@ -229,7 +254,8 @@ def _late_answer(section: str, terms: Terms, dates: PaymentDates) -> str:
 def _ask(chased: Chased, asked: Matter, dates: PaymentDates) -> str:
     if asked.asks == "payment":
         owed = _money(chased.standing.outstanding, chased.standing)
-        return f"Please pay {owed} by {_day(asked.by)}, naming our claim number {chased.number}."
+        why = ", or let us know why it was taken back" if dates.owed_again else ""
+        return f"Please pay {owed} by {_day(asked.by)}, naming our claim number {chased.number}{why}."
     also = "on which day you received the claim, and " if dates.answer_estimated else ""
     return f"Please let us know by {_day(asked.by)} {also}what you have decided."
 

@@ -29,15 +29,20 @@ def _claim_number(text: str) -> str:
 
 
 def inside_folder(text: str) -> str:
-    """A path that stays inside the claim folder.
+    """A path that stays inside the claim folder, without `./` and doubled slashes: one file has one name.
 
     Raises:
         ValueError: it leaves it, or is not written with forward slashes.
     """
-    path = PurePosixPath(text)
-    if "\\" in text or path.is_absolute() or ".." in path.parts or re.match("[A-Za-z]:", text):
+    if not names_a_file_inside(text):
         raise ValueError(f"{text!r} leaves the claim folder; give a path inside it, with forward slashes")
-    return text
+    return str(PurePosixPath(text))
+
+
+def names_a_file_inside(text: str) -> bool:
+    """Whether a path stays inside the claim folder, and is written with forward slashes."""
+    path = PurePosixPath(text)
+    return not ("\\" in text or path.is_absolute() or ".." in path.parts or re.match("[A-Za-z]:", text))
 
 
 def known_currency(code: str) -> str:

@@ -2,42 +2,21 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable, Mapping
-from datetime import date, datetime
-from typing import NamedTuple
+from datetime import date
 
-from claimpack.core.applies import ALIKE
 from claimpack.core.cautions import hazard_of
 from claimpack.core.claim import Claim
+from claimpack.core.component_words import component_meant, slip_for
 from claimpack.core.days_ahead import days_ahead
+from claimpack.core.kept_files import files_lacking
 from claimpack.core.labour import clocked
+from claimpack.core.lacking import Facts, Missing, Rule
 from claimpack.core.money import plain
 from claimpack.core.plan import Plan
-from claimpack.core.pricing import Amounts
-from claimpack.core.wording import Sentence, say
-from claimpack.core.words import is_among, is_said, nearest
-
-
-class Missing(NamedTuple):
-    """One thing a claim lacks; what does not block filing is worth a look all the same."""
-
-    what: Sentence
-    why: Sentence
-    blocks_filing: bool = True
-
-
-class Facts(NamedTuple):
-    """What the rules look at."""
-
-    claim: Claim
-    plan: Plan
-    amounts: Amounts
-    today: date
-    taken: Mapping[str, datetime | None]
-
-
-Rule = Callable[[Facts], list[Missing]]
+from claimpack.core.second_looks import SECOND_LOOKS
+from claimpack.core.serial_forms import of_another_form
+from claimpack.core.wording import say
+from claimpack.core.words import is_said
 
 _ASKED = say("why.plan-requires")
 
@@ -56,6 +35,14 @@ def proof(facts: Facts) -> list[Missing]:
     return [] if claim.proof.file else [Missing(what=say("missing.proof-file"), why=_ASKED)]
 
 
+def files(facts: Facts) -> list[Missing]:
+    """Every photo and paper that a claim of the book names.
+
+    Source: a rule of this tool's, no source.
+    """
+    return files_lacking(facts.claim, facts.not_kept)
+
+
 def serials(facts: Facts) -> list[Missing]:
     """Every serial number the plan asks for, in the form it gives.
 
@@ -64,11 +51,9 @@ def serials(facts: Facts) -> list[Missing]:
     unit, requires = facts.claim.unit, facts.plan.requires
     absent = [role for role in requires.serial_roles if not unit.serial(role)]
     lacking = [Missing(what=say("missing.serial", role=role), why=_ASKED) for role in absent]
-    for role, pattern in requires.serial_patterns.items():
-        value = unit.serial(role)
-        if value and not re.fullmatch(pattern, value):
-            why = say("why.serial-form", value=value, role=role)
-            lacking.append(Missing(what=say("missing.serial-form", role=role), why=why))
+    for odd in of_another_form(unit, facts.plan):
+        why = say("why.serial-form", value=odd.value, role=odd.role)
+        lacking.append(Missing(what=say("missing.serial-form", role=odd.role), why=why))
     return lacking
 
 
@@ -105,8 +90,8 @@ def approval(facts: Facts) -> list[Missing]:
     given = claim.approval
     if given and given.number:
         return _approval_reaches(facts)
-    component = claim.component()
-    if component and is_among(component, requires.approval_components):
+    component = component_meant(claim.component(), facts.plan, requires.approval_components)
+    if component:
         why = say("why.approval-component", component=component)
         return [Missing(what=say("missing.approval"), why=why)]
     if requires.approval_above is not None and amounts.claimed > requires.approval_above:
@@ -162,24 +147,11 @@ def component(facts: Facts) -> list[Missing]:
     word = facts.claim.component()
     if not word:
         return [Missing(what=say("missing.component"), why=say("why.windows-by-component"))]
-    known = facts.plan.component_words()
-    near = None if is_said(word, known) else nearest(word, known, ALIKE)
+    near = slip_for(word, facts.plan, facts.plan.component_words())
     if near is None:
         return []
     what, why = say("missing.component-word", component=word), say("why.component-near", component=word, near=near)
     return [Missing(what=what, why=why, blocks_filing=False)]
-
-
-def meter(facts: Facts) -> list[Missing]:
-    """No reading of an hour meter that is said not to be there.
-
-    Source: a rule of this tool's, no source.
-    """
-    unit = facts.claim.unit
-    if unit.meter is not False or unit.hours is None:
-        return []
-    why = say("why.meter", hours=plain(unit.hours))
-    return [Missing(what=say("missing.meter"), why=why, blocks_filing=False)]
 
 
 def defect(facts: Facts) -> list[Missing]:
@@ -237,16 +209,6 @@ def labour_time(facts: Facts) -> list[Missing]:
     return lacking
 
 
-def owner(facts: Facts) -> list[Missing]:
-    """The owner's name.
-
-    Source: common practice, no source.
-    """
-    if facts.claim.owner.name:
-        return []
-    return [Missing(what=say("missing.owner"), why=say("why.owner"), blocks_filing=False)]
-
-
 def future(facts: Facts) -> list[Missing]:
     """No date that has not come yet; work and held parts may be noted later than the day a claim is filed on.
 
@@ -260,33 +222,11 @@ def future(facts: Facts) -> list[Missing]:
     return lacking
 
 
-def photo_dates(facts: Facts) -> list[Missing]:
-    """No picture older than the unit, or younger than today.
-
-    Source: a rule of this tool's, no source.
-    """
-    dates = facts.claim.dates
-    earliest = min((day for day in (facts.claim.unit.built, dates.purchased, dates.delivered) if day), default=None)
-    lacking = []
-    for file, taken in facts.taken.items():
-        if taken is None:
-            continue
-        on = taken.date()
-        if earliest and on < earliest:
-            why = say("why.photo-early", taken=on, earliest=earliest)
-        elif on > facts.today:
-            why = say("why.photo-late", taken=on, today=facts.today)
-        else:
-            continue
-        lacking.append(Missing(what=say("missing.photo-date", file=file), why=why, blocks_filing=False))
-    return lacking
-
-
 RULES: tuple[Rule, ...] = (
     proof,
+    files,
     serials,
     component,
-    meter,
     defect,
     story,
     repaired,
@@ -296,8 +236,7 @@ RULES: tuple[Rule, ...] = (
     labour_time,
     held,
     future,
-    photo_dates,
-    owner,
+    *SECOND_LOOKS,
 )
 """Every condition, in the order it is told."""
 

@@ -2,18 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
 
 from claimpack.core.assessment import Assessment
-from claimpack.core.claim import Record
+from claimpack.core.claim import Claim, Record
 from claimpack.core.deadlines import file_by
+from claimpack.core.makers import maker_of
 from claimpack.core.money import ZERO, Number
+from claimpack.core.plan import Plan
+from claimpack.core.words import folded
 
 
 class Digest(Record):
-    """What a list of claims shows of one, without reading the whole claim again."""
+    """What a list of claims shows of one, without reading the whole claim again.
+
+    `maker` and `maker_name` are the maker's word and name as plans write them, empty where no plan is of that maker.
+    """
 
     plan: str = ""
+    maker: str = ""
+    maker_name: str = ""
     verdict: str = "undecided"
     complete: bool = False
     covered_until: date | None = None
@@ -24,13 +33,27 @@ class Digest(Record):
     hold_of: str = ""
 
 
-def digest(assessment: Assessment) -> Digest:
-    """The facts of an assessment that lists are drawn from."""
+def maker_shown(claim: Claim, known: Digest) -> str:
+    """The one name a maker goes by in lists and reports: as its plans write it, else as the claim does."""
+    return known.maker_name or claim.maker
+
+
+def maker_words(claim: Claim, known: Digest) -> tuple[str, ...]:
+    """Every word the maker of a claim may be asked for by, folded: the claim's own first, then those of the plans."""
+    said = (claim.maker, known.maker, known.maker_name)
+    return tuple(dict.fromkeys(folded(word) for word in said if word))
+
+
+def digest(assessment: Assessment, plans: Iterable[Plan] = ()) -> Digest:
+    """The facts of an assessment that lists are drawn from; without a plan found, plans name the maker."""
     plan, amounts, window = assessment.plan, assessment.amounts, assessment.window
+    maker = maker_of(assessment.claim, plan, plans)
     filing = plan.filing if plan else None
     event = getattr(assessment.claim.dates, filing.of) if filing else None
     return Digest(
         plan=plan.id if plan else "",
+        maker=maker.word,
+        maker_name=maker.name,
         verdict=assessment.verdict,
         complete=assessment.complete,
         covered_until=window.ends if window else None,

@@ -128,7 +128,7 @@ def answer_expected(case: _Case) -> DueItem | None:
     terms, claim = case.terms, case.claim
     counted_from = claim.received if terms and terms.answer_from == "received" else claim.filed
     if counted_from:
-        because = _counted(terms.answer_within if terms else None, f"it was {_from(terms)} on {counted_from}")
+        because = _counted(terms.answer_within if terms else None, f"{_start(terms)} on {counted_from}")
     else:
         because = f"counted from filing on {claim.filed}: the day it was received is not noted"
     return _item(case, case.dates.answer_due, "answer expected", "maker", because)
@@ -180,8 +180,8 @@ RULES: tuple[Rule, ...] = (
 """Every date of a claim, in the order it meets them."""
 
 
-def _from(terms: Terms | None) -> str:
-    return terms.answer_from if terms else "received"
+def _start(terms: Terms | None) -> str:
+    return "filing" if terms and terms.answer_from == "filed" else "receipt"
 
 
 def _counted(length: Period | None, start: str) -> str:
@@ -204,13 +204,14 @@ def due(
     """Everything with a date up to a day, or missed and still to be done; the earliest first.
 
     Args:
-        claims: claims that may have one.
+        claims: claims that may have one; one named twice counts once.
         parts: held parts that may have one.
         terms_of: the payment terms in force, by claim number.
         between: the day it is, and the last day looked at.
     """
     today, until = between
-    cases = [_Case(claim, payment_dates(claim, terms), terms, today) for claim, terms in _with_terms(claims, terms_of)]
+    once = {claim.number: claim for claim in claims}.values()
+    cases = [_Case(claim, payment_dates(claim, terms), terms, today) for claim, terms in _with_terms(once, terms_of)]
     found = [item for case in cases for rule in RULES if (item := rule(case))]
     found += [item for part in parts if (item := _of_part(part, terms_of.get(part.code.claim), today))]
     return sorted((item for item in found if item.on <= until), key=lambda item: (item.on, item.claim, item.nth))

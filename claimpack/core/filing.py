@@ -17,12 +17,16 @@ from claimpack.errors import BadInput, NotFound
 
 
 class Sent(Record):
-    """How a claim went out: the day, the day the maker received it, the maker's reference, why it went all the same."""
+    """How a claim went out: the day, the day the maker received it, the maker's reference, why it went all the same.
+
+    `layout` is the packet's, where it was asked for by name.
+    """
 
     on: Day
     received: Day | None = None
     reference: Line = ""
     anyway: Text = ""
+    layout: Line = ""
 
 
 def refuse_unfilable(assessment: Assessment, standing: Standing, sent: Sent, today: date) -> None:
@@ -99,6 +103,7 @@ def filed(assessment: Assessment, sent: Sent, packet: str, revision: int) -> Hap
         "received": sent.received.isoformat() if sent.received else "",
         "reference": sent.reference,
         "verdict": assessment.verdict,
+        "layout": sent.layout,
     }
     told = {name: fact for name, fact in facts.items() if fact}
     return Happening(what="filed", on=sent.on, why=sent.anyway, facts=told)
@@ -117,6 +122,11 @@ def days_late(standing: Standing, last: date | None, on: date) -> int:
 def filings(history: Iterable[Event]) -> list[Event]:
     """The filings among events, the first one first; each names its frozen packet."""
     return [event for event in history if event.what == "filed" and "packet" in event.facts]
+
+
+def layout_before(history: Iterable[Event]) -> str:
+    """The layout that the packet filed last was asked for in; empty where it was the shop's."""
+    return next((filing.facts.get("layout", "") for filing in reversed(filings(history))), "")
 
 
 def filing_of(number: str, history: Iterable[Event], version: int = 0) -> Event:

@@ -134,8 +134,13 @@ def _is_there(kind: str, standing: Standing) -> bool:
 def _part_refusal(what: str, state: PartState, code: PartCode) -> WrongState:
     step = what.removeprefix("part ")
     possible = [kind.removeprefix("part ") for kind, states in _PART_FOLLOWS.items() if state in states]
+    is_in = (
+        "the maker did not call the part back"
+        if (what, state) == ("part sent", "held")
+        else f"the held part is {state}"
+    )
     return WrongState(
-        f"the held part is {state}, so it cannot be {step} now",
+        f"{is_in}, so it cannot be {step} now",
         f"From {state} it can be: {', '.join(possible) or 'nothing more'}.",
         _PART_COMMANDS[state].format(code=code, number=code.claim),
     )

@@ -54,11 +54,11 @@ NO_DAY = "no day noted"
 
 
 def held_by_age(parts: Iterable[ShelvedPart], today: date) -> HeldByAge:
-    """The parts in the shop by days since they were put on the shelf.
+    """The parts in the shop by days since they were put on the shelf; what was put there after the day is left out.
 
     Source: common practice, no source; the buckets are those of claims.
     """
-    listed = list(parts)
+    listed = [part for part in parts if part.since is None or part.since <= today]
     buckets = (*BY_AGE, *([NO_DAY] if any(part.since is None for part in listed) else []))
     to_send = [part for part in listed if part.state == "called back"]
     return HeldByAge(

@@ -13,7 +13,10 @@ from claimpack.core.plan import Plan
 
 @dataclass(frozen=True)
 class TagFacts:
-    """What one tag says; texts are empty and dates None where the claim does not know."""
+    """What one tag says; texts are empty and dates None where the claim does not know.
+
+    `hold_in_short` is the rule of the hold in fewer words, for tags without room for `hold_terms`.
+    """
 
     claim: str
     index: int
@@ -33,6 +36,7 @@ class TagFacts:
     drained: bool | None
     hazard: str
     cautions: tuple[str, ...]
+    hold_in_short: str = ""
 
     @property
     def code(self) -> str:
@@ -71,10 +75,18 @@ def tags(claim: Claim, plan: Plan | None, filed: date | None = None, paid: date 
             boxed=held.boxed,
             drained=held.drained,
             hazard=hazard_of(held, claim.unit),
-            cautions=cautions_for(hazard_of(held, claim.unit)),
+            cautions=cautions_for(hazard_of(held, claim.unit), drained=held.drained),
+            hold_in_short=_in_short(plan),
         )
         for index, held in enumerate(claim.held, start=1)
     )
+
+
+def _in_short(plan: Plan | None) -> str:
+    if plan is None or plan.hold is None:
+        return "until released"
+    start = {"filed": "filing", "paid": "payment", "repaired": "repair"}[plan.hold.of]
+    return f"{plan.hold.for_.in_words()} from {start}"
 
 
 def hold(claim: Claim, plan: Plan | None, filed: date | None, paid: date | None) -> tuple[date | None, str]:

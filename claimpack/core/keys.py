@@ -45,10 +45,10 @@ def refused(source: str, problems: Sequence[str]) -> BadInput:
     if len(problems) > _MOST:
         shown.append(f"and {len(problems) - _MOST} more")
     if len(shown) == 1:
-        return BadInput(f"{source}: {shown[0]}", do="Correct it and try again; nothing was written.")
+        return BadInput(f"{source}: {shown[0]}", do="Correct it and try again.")
     return BadInput(
         f"{source}: {len(problems)} things are wrong",
-        do="Correct them and try again; nothing was written.",
+        do="Correct them and try again.",
         problems=tuple(f"  {line}" for line in shown),
     )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
@@ -13,6 +14,7 @@ from claimpack.core.wording import Sentence, say
 from claimpack.core.words import nearest
 
 _SECONDS = Decimal(3600)
+_HARDLY = Decimal("0.1")
 
 
 class OperationMeant(NamedTuple):
@@ -72,6 +74,44 @@ def labour_times(claim: Claim, plan: Plan) -> tuple[LabourTime, ...]:
     done: dict[str, Decimal] = {}
     times = {line: _time(claim, plan, claim.labour[line], done) for line in makers_first}
     return tuple(times[line] for line in range(len(claim.labour)))
+
+
+class HardlyWorked(NamedTuple):
+    """An operation claimed by the time schedule for which next to no time is written down; all in hours."""
+
+    code: str
+    name: str
+    claimed: Decimal
+    worked: Decimal
+    schedule: Decimal
+
+
+def hardly_worked(claim: Claim, plan: Plan) -> tuple[HardlyWorked, ...]:
+    """The operations the maker pays by the schedule, with less than a tenth of its hours written down.
+
+    Everybody's time on one operation counts together; an operation with an entry that says no time is left out.
+
+    Source: a rule of this tool's, no source.
+    """
+    if plan.pays.claim_time != "schedule":
+        return ()
+    by_code: dict[str, list[LabourTime]] = {}
+    for time in labour_times(claim, plan):
+        operation = plan.scheduled_operation(time.entry.operation)
+        if operation and time.entry.payer == "maker":
+            by_code.setdefault(operation.code, []).append(time)
+    found = (_added_up(code, times) for code, times in by_code.items() if all(t.clocked is not None for t in times))
+    return tuple(each for each in found if each.claimed and each.worked < each.schedule * _HARDLY)
+
+
+def _added_up(code: str, times: Sequence[LabourTime]) -> HardlyWorked:
+    return HardlyWorked(
+        code=code,
+        name=times[0].name,
+        claimed=sum((time.claimed for time in times), ZERO),
+        worked=sum((time.clocked for time in times if time.clocked is not None), ZERO),
+        schedule=times[0].schedule or ZERO,
+    )
 
 
 def _time(claim: Claim, plan: Plan, entry: Labour, done: dict[str, Decimal]) -> LabourTime:

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from datetime import date
-from decimal import Decimal
 
 from claimpack.core.claim import Claim, Record
-from claimpack.core.digest import Digest
-from claimpack.core.money import Number, in_money, plain, rounded
+from claimpack.core.digest import Digest, maker_shown
+from claimpack.core.money import Number, coins, in_money, plain
 from claimpack.core.states import Standing
 
 
@@ -50,7 +49,7 @@ def ledger_line(claim: Claim, standing: Standing, digest: Digest) -> LedgerLine:
     return LedgerLine(
         number=claim.number,
         state=standing.state,
-        maker=claim.maker,
+        maker=maker_shown(claim, digest),
         model=claim.unit.model,
         serials="; ".join(f"{serial.role} {serial.value}" for serial in claim.unit.serials),
         owner=claim.owner.name,
@@ -68,11 +67,11 @@ def ledger_line(claim: Claim, standing: Standing, digest: Digest) -> LedgerLine:
         reference=standing.reference,
         because=standing.because,
         currency=currency,
-        claimed=_coins(claimed, currency),
-        accepted=None if accepted is None else _coins(accepted, currency),
-        paid=_coins(standing.paid, currency),
-        written_off=_coins(standing.written_off, currency),
-        outstanding=_coins(standing.outstanding, currency),
+        claimed=coins(claimed, currency),
+        accepted=None if accepted is None else coins(accepted, currency),
+        paid=coins(standing.paid, currency),
+        written_off=coins(standing.written_off, currency),
+        outstanding=coins(standing.outstanding, currency),
     )
 
 
@@ -80,12 +79,12 @@ def standing_in_words(standing: Standing) -> str:
     """Where a filed claim stands with its money, in one sentence."""
     said = [f"claimed {in_money(standing.claimed, standing.currency)}"]
     if standing.accepted is not None:
-        said.append(f"accepted {_coins(standing.accepted, standing.currency)}")
+        said.append(f"accepted {coins(standing.accepted, standing.currency)}")
     if standing.payments:
-        said.append(f"paid {_coins(standing.paid, standing.currency)}")
+        said.append(f"paid {coins(standing.paid, standing.currency)}")
     if standing.written_off:
-        said.append(f"written off {_coins(standing.written_off, standing.currency)}")
-    said.append(f"outstanding {_coins(standing.outstanding, standing.currency)}")
+        said.append(f"written off {coins(standing.written_off, standing.currency)}")
+    said.append(f"outstanding {coins(standing.outstanding, standing.currency)}")
     return ", ".join(said)
 
 
@@ -99,19 +98,14 @@ def money_facts(number: str, standing: Standing) -> dict[str, str | None]:
         "answered": _iso(standing.answered),
         "paid_on": _iso(standing.paid_on),
         "currency": currency,
-        "claimed": plain(_coins(standing.claimed, currency)),
-        "accepted": None if standing.accepted is None else plain(_coins(standing.accepted, currency)),
-        "paid": plain(_coins(standing.paid, currency)),
-        "written_off": plain(_coins(standing.written_off, currency)),
-        "outstanding": plain(_coins(standing.outstanding, currency)),
-        "refused_rest": plain(_coins(standing.refused_rest, currency)),
+        "claimed": plain(coins(standing.claimed, currency)),
+        "accepted": None if standing.accepted is None else plain(coins(standing.accepted, currency)),
+        "paid": plain(coins(standing.paid, currency)),
+        "written_off": plain(coins(standing.written_off, currency)),
+        "outstanding": plain(coins(standing.outstanding, currency)),
+        "refused_rest": plain(coins(standing.refused_rest, currency)),
     }
 
 
 def _iso(day: date | None) -> str | None:
     return day.isoformat() if day else None
-
-
-def _coins(amount: Decimal, currency: str) -> Decimal:
-    """An amount with the decimals of its currency; as it is where none is known."""
-    return rounded(amount, currency) if currency else amount

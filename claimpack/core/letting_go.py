@@ -45,6 +45,7 @@ Rule = Callable[[Keeping, date], LetGo | None]
 
 RELEASED = "released by the maker"
 RAN_OUT = "the hold ran out"
+TO_BE_FILED = "draft"
 
 
 def released(part: Keeping, _today: date) -> LetGo | None:
@@ -109,7 +110,9 @@ def why_kept(part: Keeping) -> str:
 
 
 def worth_keeping(let_go: LetGo, state: str, owed: str) -> str:
-    """Why a part that only its hold lets go is better kept: its claim is not settled; empty where nothing speaks so.
+    """Why a part that only its hold lets go is better kept: its claim waits for money, or is still to be filed.
+
+    Empty where nothing speaks so.
 
     A part that the maker released, or did not inspect in time, goes without a word.
 
@@ -121,13 +124,17 @@ def worth_keeping(let_go: LetGo, state: str, owed: str) -> str:
     Source: charge-back when the part cannot be produced: common practice, no source. Scrapping after the time to
     inspect does not prejudice the claim: S.C. Code 39-59-100.
     """
-    if not owed or let_go.rule != RAN_OUT:
+    if not (owed or state == TO_BE_FILED) or let_go.rule != RAN_OUT:
         return ""
+    if state == TO_BE_FILED:
+        return f"its hold ran out, but {not_settled(state, owed)}, and the part is its evidence"
     return f"its hold ran out, but {not_settled(state, owed)}, and the maker may still ask for the part"
 
 
 def not_settled(state: str, owed: str) -> str:
-    """That a claim still waits for money, in words."""
+    """That a claim still waits for money, or for its filing, in words."""
+    if state == TO_BE_FILED:
+        return "the claim is still to be filed"
     return f"the claim is {state} with {owed} outstanding"
 
 

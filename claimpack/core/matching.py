@@ -8,9 +8,10 @@ from fnmatch import fnmatchcase
 from typing import NamedTuple
 
 from claimpack.core.claim import Claim
+from claimpack.core.makers import is_maker_of
 from claimpack.core.plan import Plan
 from claimpack.core.reasons import Reason, passes, unknown
-from claimpack.core.words import folded, nearest
+from claimpack.core.words import nearest
 
 
 class Match(NamedTuple):
@@ -29,7 +30,7 @@ def match(claim: Claim, plans: Sequence[Plan]) -> Match:
     """
     if claim.plan:
         return _named(claim, plans)
-    candidates = [plan for plan in plans if _same_maker(plan, claim) and _fits_unit(plan, claim)]
+    candidates = _of_the_unit(claim, plans)
     fitting = _most_exact([plan for plan in candidates if _sold_under(plan, claim) is True], claim)
     waiting = [plan for plan in candidates if _sold_under(plan, claim) is None]
     if len(fitting) == 1 and not waiting:
@@ -41,6 +42,19 @@ def match(claim: Claim, plans: Sequence[Plan]) -> Match:
     if fitting:
         return Match(plan=None, reason=_several(claim, fitting))
     return Match(plan=None, reason=_none(claim, plans))
+
+
+def may_fall_under(claim: Claim, plans: Sequence[Plan]) -> list[Plan]:
+    """The plan of a claim, or while none is found, every plan it may fall under once more is known.
+
+    Source: common practice, no source; plans are the shop's own files.
+    """
+    found = match(claim, plans).plan
+    return [found] if found else [plan for plan in _of_the_unit(claim, plans) if _sold_under(plan, claim) is not False]
+
+
+def _of_the_unit(claim: Claim, plans: Sequence[Plan]) -> list[Plan]:
+    return [plan for plan in plans if _same_maker(plan, claim) and _fits_unit(plan, claim)]
 
 
 def _named(claim: Claim, plans: Sequence[Plan]) -> Match:
@@ -83,7 +97,7 @@ def _facts(claim: Claim) -> dict[str, str]:
 
 
 def _same_maker(plan: Plan, claim: Claim) -> bool:
-    return folded(claim.maker) in (folded(plan.maker), folded(plan.maker_name))
+    return is_maker_of(plan, claim.maker)
 
 
 def _fits_unit(plan: Plan, claim: Claim) -> bool:

@@ -25,8 +25,8 @@ def counted(count: int, what: str, plural: str = "") -> str:
 
 
 def amount_said(amount: Decimal, currency: str) -> str:
-    """An amount as a report says it, as in `USD 1,204.50`."""
-    return f"{currency} {rounded(amount, currency):,f}" if currency else plain(amount)
+    """An amount as a report says it, as in `1,204.50 USD`."""
+    return f"{rounded(amount, currency):,f} {currency}" if currency else plain(amount)
 
 
 def amounts_said(amounts: Mapping[str, Decimal]) -> str:
@@ -76,6 +76,9 @@ def first_finding(items: Sequence[Pending]) -> str:
         most = max(item.days_overdue for item in late)
         overdue = f"{counted(len(late), 'claim')}, by up to {counted(most, 'day')}"
         said.append(f"the maker's answer or payment is overdue on {overdue}")
+    again = sum(bool(item.dates.owed_again) for item in items)
+    if again:
+        said.append(f"money that the maker took back is owed again on {counted(again, 'claim')}")
     if ours:
         said.append(f"{counted(ours, 'claim')} {'waits' if ours == 1 else 'wait'} for the shop")
     if not said:
@@ -87,23 +90,44 @@ def first_finding(items: Sequence[Pending]) -> str:
 def speed_finding(speed: PaymentSpeed) -> str:
     """The median time to payment, or why none can be told."""
     watched = speed.paid + speed.still_open
+    if speed.left_out and not watched:
+        gone = f"{counted(speed.left_out, 'claim')} filed in these days {_is(speed.left_out)} {_GONE}"
+        return f"{gone}, so nothing can be said about payment."
     if not watched:
         return "No claim was filed in these days, so nothing can be said about payment."
     if not speed.paid:
-        return f"No payment came yet for {counted(watched, 'claim')} filed, so no time to payment can be told."
-    counts = f"{speed.paid:,} paid, {speed.still_open:,} still open and counted as open"
+        return (
+            f"No claim is paid in full yet, so no time to payment can be told: {_still_open(speed)}{_left_out(speed)}."
+        )
+    in_part = f", {speed.in_part:,} of them paid in part" if speed.in_part else ""
+    counts = f"{speed.paid:,} paid in full, {speed.still_open:,} still open{in_part} and counted as open"
     if not speed.enough:
-        waiting = f"; {counted(speed.still_open, 'claim is', 'claims are')} still open" if speed.still_open else ""
-        return f"{_payments(speed)}: too few payments to draw a curve{waiting}."
+        waiting = f"; {_still_open(speed)}" if speed.still_open else ""
+        return f"{_payments(speed)}: too few to draw a curve{waiting}{_left_out(speed)}."
     if speed.curve.median is None:
-        return f"Fewer than half of the claims are paid so far, so no median can be told ({counts})."
-    return f"Half of the claims are paid within {counted(speed.curve.median, 'day')} of filing ({counts})."
+        return f"Fewer than half of the claims are paid in full so far, so no median can be told ({counts})."
+    return f"Half of the claims are paid in full within {counted(speed.curve.median, 'day')} of filing ({counts})."
 
 
 def _payments(speed: PaymentSpeed) -> str:
     days = [f"{step.day:,}" for step in speed.curve.steps for _ in range(step.paid)]
     after = f"{', '.join(days[:-1])} and {days[-1]}" if len(days) > 1 else days[0]
-    return f"{counted(speed.paid, 'payment')} came, {after} {'day' if days == ['1'] else 'days'} after filing"
+    paid = counted(speed.paid, "claim is", "claims are")
+    return f"{paid} paid in full, {after} {'day' if days == ['1'] else 'days'} after filing"
+
+
+_GONE = "refused, withdrawn or written off"
+
+
+def _left_out(speed: PaymentSpeed) -> str:
+    return f"; {speed.left_out:,} more {_is(speed.left_out)} {_GONE}" if speed.left_out else ""
+
+
+def _still_open(speed: PaymentSpeed) -> str:
+    said = f"{counted(speed.still_open, 'claim is', 'claims are')} still open"
+    if not speed.in_part:
+        return said
+    return f"{said}, {'and' if speed.in_part == speed.still_open == 1 else f'{speed.in_part:,} of them'} paid in part"
 
 
 def months_finding(months: Iterable[MonthOfClaims]) -> str:

@@ -14,6 +14,7 @@ ZERO = Decimal(0)
 MOST_DIGITS, MOST_DECIMALS = 13, 12
 
 _WIDE = Context(prec=100)
+_LONGEST_SAID = 60
 
 _TWO = """AED AFN ALL AMD ANG AOA ARS AUD AWG AZN BAM BBD BDT BGN BMD BND BOB BRL BSD BTN BWP BYN BZD CAD CDF CHF CNY
 COP CRC CUP CVE CZK DKK DOP DZD EGP ERN ETB EUR FJD FKP GBP GEL GHS GIP GMD GTQ GYD HKD HNL HTG HUF IDR ILS INR IRR JMD
@@ -36,15 +37,23 @@ def exact(value: Any) -> Decimal:
     """
     if isinstance(value, bool) or not isinstance(value, (str, int, Decimal)):
         raise ValueError("must be a decimal number such as 12.50")
+    said = repr(value) if len(repr(value)) <= _LONGEST_SAID else f"{repr(value)[:_LONGEST_SAID]}..."
     try:
-        number = Decimal(value.strip() if isinstance(value, str) else value)
+        number = _as_written(value)
     except InvalidOperation:
-        raise ValueError(f"{value!r} is not a decimal number such as 12.50") from None
+        raise ValueError(f"{said} is not a decimal number such as 12.50") from None
     if not number.is_finite() or number.adjusted() > MOST_DIGITS - 1:
-        raise ValueError(f"{value!r} is not an amount anybody could owe")
+        raise ValueError(f"{said} is not an amount anybody could owe")
     if -int(number.as_tuple().exponent) > MOST_DECIMALS:
-        raise ValueError(f"{value!r} has more than {MOST_DECIMALS} decimals")
+        raise ValueError(f"{said} has more than {MOST_DECIMALS} decimals")
     return number or number.copy_abs()
+
+
+def _as_written(value: str | int | Decimal) -> Decimal:
+    # Python would take 1_8.4 for 18.4, and the digits of every script.
+    if isinstance(value, str) and ("_" in value or not value.strip().isascii()):
+        raise InvalidOperation
+    return Decimal(value.strip() if isinstance(value, str) else value)
 
 
 def _believable(number: Decimal) -> Decimal:
@@ -109,6 +118,11 @@ def rounded(amount: Decimal, currency: str) -> Decimal:
 def fits(amount: Decimal, currency: str) -> bool:
     """Whether an amount has no more decimals than its currency."""
     return amount == rounded(amount, currency)
+
+
+def coins(amount: Decimal, currency: str) -> Decimal:
+    """An amount in whole minor units; as it is where the currency is not known."""
+    return rounded(amount, currency) if currency else amount
 
 
 def in_money(amount: Decimal, currency: str) -> str:

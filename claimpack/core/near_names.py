@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from claimpack.core.claim import Claim
+from claimpack.core.makers import is_maker_of
 from claimpack.core.matching import match
 from claimpack.core.plan import Plan
-from claimpack.core.words import folded, is_said, nearest
+from claimpack.core.words import is_said, nearest
 
 
 class NearName(NamedTuple):
@@ -30,7 +31,7 @@ def near_names(claim: Claim, plans: Sequence[Plan]) -> tuple[NearName, ...]:
     if not is_said(claim.maker, makers):
         maker = nearest(claim.maker, makers)
         return (NearName("maker", claim.maker, maker),) if maker else ()
-    of_maker = [plan for plan in plans if folded(claim.maker) in (folded(plan.maker), folded(plan.maker_name))]
+    of_maker = [plan for plan in plans if is_maker_of(plan, claim.maker)]
     models = [model for plan in of_maker for model in plan.models if "*" not in model]
     model = None if is_said(claim.unit.model, models) else nearest(claim.unit.model, models)
     return (NearName("unit.model", claim.unit.model, model),) if model else ()

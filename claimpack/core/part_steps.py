@@ -57,6 +57,18 @@ def sending(nth: int, step: Step, carrier: str, tracking: str) -> Happening:
     return _happening("part sent", nth, step, {"carrier": carrier, "tracking": tracking})
 
 
+def late_sending(send_by: date | None, on: date) -> tuple[str, ...]:
+    """What to say of a part that goes to the maker after the day it was wanted by.
+
+    Source: charge-back when the part does not come: common practice, no source.
+    """
+    if send_by is None or on <= send_by:
+        return ()
+    late = (on - send_by).days
+    days = f"{late} day{'' if late == 1 else 's'}"
+    return (f"It is late: the maker wanted it sent by {send_by}, {days} before. Tell the maker that it is on its way.",)
+
+
 def releasing(nth: int, step: Step) -> Happening:
     """What is recorded when the maker lets a part go.
 

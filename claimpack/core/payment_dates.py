@@ -44,9 +44,16 @@ class Filed(Protocol):
     def paid_on(self) -> date | None:
         """The day of the last payment."""
 
+    @property
+    def owed_again(self) -> date | None:
+        """The day since which money that had come in is owed again, because the maker took it back."""
+
 
 class PaymentDates(Record):
     """The dates of one claim under its terms; None where the terms give none or their start is not known.
+
+    Where all was paid and some was taken back, `owed_again` is the day it was, and there is none to pay by: the time to
+    pay a claim ran before the payment, and terms set none for money taken back.
 
     `answer_estimated` says that the day of receipt is not noted, so that the answer is counted from filing; silence
     then has no effect that could be relied on.
@@ -56,6 +63,7 @@ class PaymentDates(Record):
     answer_estimated: bool = False
     accepted_by_silence_on: date | None = None
     pay_due: date | None = None
+    owed_again: date | None = None
     resubmit_by: date | None = None
     inspect_by: date | None = None
     audit_until: date | None = None
@@ -75,17 +83,19 @@ def payment_dates(claim: Filed, terms: Terms | None) -> PaymentDates:
     RCW 19.98.170 (time to pay counted from the end of the answer period).
     """
     if terms is None or claim.filed is None:
-        return PaymentDates()
+        return PaymentDates(owed_again=claim.owed_again)
     start = claim.received if terms.answer_from == "received" else claim.filed
     estimated = start is None
     answer_due = _after(start or claim.filed, terms.answer_within)
     silent = claim.state == "filed" and terms.silence == "accepted" and not estimated
     accepted = claim.accepted_on or (answer_due if silent else None)
+    waits_to_be_paid = claim.state in ("filed", "accepted") and not claim.owed_again
     return PaymentDates(
         answer_due=answer_due if claim.state == "filed" else None,
         answer_estimated=estimated and claim.state == "filed" and answer_due is not None,
         accepted_by_silence_on=answer_due if silent else None,
-        pay_due=_after(accepted, terms.pay_within) if claim.state in ("filed", "accepted") else None,
+        pay_due=_after(accepted, terms.pay_within) if waits_to_be_paid else None,
+        owed_again=claim.owed_again,
         resubmit_by=_after(claim.answered, terms.resubmit_within) if _can_be_sent_again(claim) else None,
         inspect_by=inspect_by(claim.filed, claim.received, terms),
         audit_until=_after(claim.paid_on, terms.audit_reach) if claim.state == "paid" else None,

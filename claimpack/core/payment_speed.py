@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from claimpack.core.reported import Days, ReportedClaim, by_maker
-from claimpack.core.survival import PaymentCurve, Wait, payment_curve, waits
+from claimpack.core.survival import WAITED_FOR, PaymentCurve, Wait, payment_curve, waits
 
 ENOUGH = 10
 """How many claims a maker must have before its speed is told."""
@@ -32,13 +32,18 @@ class MakerSpeed(NamedTuple):
 
 
 class PaymentSpeed(NamedTuple):
-    """How fast claims are paid: the curve, the makers from fast to slow, and those with too few claims to say."""
+    """How fast claims are paid in full: the curve, the makers from fast to slow, and those with too few claims to say.
+
+    `in_part` counts the open claims for which some money came; `left_out` those filed that nobody waits for any more.
+    """
 
     curve: PaymentCurve
     paid: int
     still_open: int
     makers: tuple[MakerSpeed, ...]
     too_few: tuple[str, ...]
+    in_part: int = 0
+    left_out: int = 0
 
     @property
     def enough(self) -> bool:
@@ -57,7 +62,7 @@ class PaidWithin(NamedTuple):
 
 
 def payment_speed(claims: Sequence[ReportedClaim], days: Days, today: date) -> PaymentSpeed:
-    """How fast the claims filed within the days are paid; those still open count as open.
+    """How fast the claims filed within the days are paid in full, as far as accepted; those still open count as open.
 
     Source: Kaplan and Meier 1958; ten claims as the least is common practice, no source.
     """
@@ -72,7 +77,10 @@ def payment_speed(claims: Sequence[ReportedClaim], days: Days, today: date) -> P
     whole = waits(filed, today)
     paid = sum(wait.paid for wait in whole)
     ordered = sorted(speeds, key=lambda speed: (speed.median is None, speed.median or 0, speed.maker))
-    return PaymentSpeed(payment_curve(whole), paid, len(whole) - paid, tuple(ordered), tuple(too_few))
+    in_part = sum(claim.paid > 0 for claim in filed if claim.state in WAITED_FOR)
+    left_out = len(filed) - len(whole)
+    curve, still_open = payment_curve(whole), len(whole) - paid
+    return PaymentSpeed(curve, paid, still_open, tuple(ordered), tuple(too_few), in_part, left_out)
 
 
 def _maker_speed(maker: str, waited: Sequence[Wait]) -> MakerSpeed:

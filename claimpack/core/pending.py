@@ -11,6 +11,7 @@ from claimpack.core.ageing import BY_AGE, BY_DUE, age, age_bucket, due_bucket
 from claimpack.core.money import ZERO, plain, rounded
 from claimpack.core.payment_dates import Filed, PaymentDates, Turn, days_overdue, payment_dates, turn
 from claimpack.core.terms import Terms
+from claimpack.core.words import folded
 
 Ageing = Literal["filed", "due"]
 
@@ -85,7 +86,7 @@ def _pending(claim: Owed, terms: Terms | None, today: date, ageing: Ageing) -> P
     filed = claim.filed or today
     dates = payment_dates(claim, terms)
     overdue = days_overdue(claim, dates, today)
-    due = dates.pay_due or dates.answer_due
+    due = dates.pay_due or dates.answer_due or dates.owed_again
     bucket = age_bucket(age(filed, today)) if ageing == "filed" else due_bucket((today - due).days if due else 0)
     return Pending(
         claim=claim.number,
@@ -115,7 +116,7 @@ def next_step(claim: Filed, dates: PaymentDates, today: date) -> str:
     if claim.state == "questioned":
         return "answer the maker's question"
     if claim.state == "refused":
-        return _after_refusal(dates, today)
+        return _after_refusal(dates, today, claim.refused_for_form)
     if claim.state == "accepted":
         return _after_acceptance(dates, today)
     if dates.silence_has_spoken(today):
@@ -126,24 +127,26 @@ def next_step(claim: Filed, dates: PaymentDates, today: date) -> str:
     return "wait for the answer"
 
 
-def _after_refusal(dates: PaymentDates, today: date) -> str:
+def _after_refusal(dates: PaymentDates, today: date, for_form: bool) -> str:
     if dates.resubmit_by is None:
-        return "send in again, or write off"
+        return "put right and send in again" if for_form else "send in again, or write off"
     if today > dates.resubmit_by:
         return "write off: the time to send it in again is over"
     return "put right and send in again"
 
 
 def _after_acceptance(dates: PaymentDates, today: date) -> str:
+    if dates.owed_again:
+        return f"chase what was taken back: owed again since {dates.owed_again}"
     return "chase the payment" if dates.pay_due is not None and today > dates.pay_due else "wait for the payment"
 
 
 def _urgency(item: Pending, today: date) -> tuple[int, int, int, str]:
-    """Overdue first, the longest at the top; then the shop's own turn; then by the next date; then by age."""
+    """Overdue first, the longest on top; then the shop's turn and money taken back; then by the next date, and age."""
     nearest = next_date(item.dates)
     return (
         -item.days_overdue,
-        0 if item.turn == "shop" else 1,
+        0 if item.turn == "shop" or item.dates.owed_again else 1,
         (nearest - today).days if nearest else 100_000,
         f"{item.filed}{item.claim}",
     )
@@ -175,9 +178,10 @@ def older_than(days: int | None, items: Iterable[Pending]) -> list[Pending]:
 def grouped(items: Iterable[Pending], by: str) -> dict[str, list[Pending]]:
     """The claims by maker, bucket, turn or terms; each group in the order of the list, buckets from young to old."""
     found: dict[str, list[Pending]] = {}
+    names: dict[str, str] = {}
     for item in items:
         name = str(getattr(item, by)) or "no terms"
-        found.setdefault(name, []).append(item)
+        found.setdefault(names.setdefault(folded(name), name) if by == "maker" else name, []).append(item)
     order = {name: place for place, name in enumerate((*BY_DUE, *BY_AGE))} if by == "bucket" else {}
     return dict(sorted(found.items(), key=lambda pair: (order.get(pair[0], 0), pair[0])))
 
@@ -233,6 +237,7 @@ def as_json(item: Pending) -> dict[str, Any]:
         "answer_estimated": item.dates.answer_estimated,
         "accepted_by_silence_on": _iso(item.dates.accepted_by_silence_on),
         "pay_due": _iso(item.dates.pay_due),
+        "owed_again": _iso(item.dates.owed_again),
         "resubmit_by": _iso(item.dates.resubmit_by),
         "days_overdue": item.days_overdue,
         "terms": item.terms or None,

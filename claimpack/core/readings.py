@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
 from claimpack.core.claim import Finding
+from claimpack.errors import BadInput
 
 Standing = Literal["within", "below", "above"]
 """Where a measured value stands to its limits."""
 
 _NUMBER = re.compile(r"[-+]?\d{1,12}(\.\d{1,6})?", re.ASCII)
+
+
+_COMMA = re.compile(r"(?<=\d),(?=\d)", re.ASCII)
+_THOUSANDS = re.compile(r"(?<!\d)[1-9]\d{0,2}(,\d{3})+(?!\d)", re.ASCII)
 
 
 class Reading(NamedTuple):
@@ -58,3 +64,22 @@ def limits_in_words(finding: Finding) -> str:
 def number_in(said: str) -> Decimal | None:
     """A reading or a limit as a number; None where it is none."""
     return Decimal(said) if _NUMBER.fullmatch(said) else None
+
+
+def refuse_commas(written: Iterable[tuple[str, str]]) -> None:
+    """Refuse a comma between digits in a reading or a limit: 1,200 is above a thousand, or above one.
+
+    Args:
+        written: what each is called where it was written, and what it says.
+
+    Raises:
+        BadInput: one has such a comma.
+    """
+    for name, said in written:
+        if _COMMA.search(said):
+            whole = f" or {_COMMA.sub('', said)}" if _THOUSANDS.search(said) else ""
+            raise BadInput(
+                f"{name}: {said!r} has a comma between digits",
+                "A comma parts thousands in some places and tenths in others, so limits could not be compared with it.",
+                f"Write {_COMMA.sub('.', said)}{whole}.",
+            )

@@ -7,6 +7,7 @@ from datetime import date
 from typing import Literal
 
 from claimpack.core.claim import Claim, EarlierRepair, Record, Serial
+from claimpack.core.digest import Digest, maker_shown, maker_words
 from claimpack.core.states import OPEN, Standing
 from claimpack.core.words import folded
 
@@ -17,10 +18,11 @@ _NOT_UNDER_WARRANTY = ("withdrawn", "refused")
 
 
 class Visit(Record):
-    """A claim in the book about a unit with one of the same serial numbers."""
+    """A claim in the book about a unit with one of the same serial numbers; `maker_words` are folded."""
 
     claim: str
     maker: str
+    maker_words: tuple[str, ...]
     serials: tuple[Serial, ...]
     state: str
     verdict: str
@@ -37,14 +39,15 @@ class Repeat(Record):
     because: str
 
 
-def visit_of(claim: Claim, standing: Standing, verdict: str) -> Visit:
+def visit_of(claim: Claim, standing: Standing, digest: Digest) -> Visit:
     """What a claim of the book says about a unit's visit."""
     return Visit(
         claim=claim.number,
-        maker=claim.maker,
+        maker=maker_shown(claim, digest),
+        maker_words=maker_words(claim, digest),
         serials=claim.unit.serials,
         state=standing.state,
-        verdict=verdict,
+        verdict=digest.verdict,
         presented=claim.dates.presented,
         component=claim.component(),
         repaired=claim.dates.repaired,
@@ -63,7 +66,7 @@ def repeats(claim: Claim, visits: Sequence[Visit]) -> tuple[Repeat, ...]:
 
 def _repeat(claim: Claim, visit: Visit) -> Repeat:
     serial = _shared(claim, visit)
-    other_maker = "" if folded(visit.maker) == folded(claim.maker) else f", maker {visit.maker}"
+    other_maker = "" if _same_maker(claim, visit) else f", maker {visit.maker}"
     about = f", {visit.component}" if visit.component else ""
     if visit.state in OPEN:
         stands = f"{visit.state}, in since {visit.presented}{about}{other_maker}"
@@ -85,6 +88,10 @@ def _shared(claim: Claim, visit: Visit) -> str:
     """The first serial number of the claim that the visit carries as well."""
     carried = {folded(serial.value) for serial in visit.serials}
     return next((serial.value for serial in claim.unit.serials if folded(serial.value) in carried), "")
+
+
+def _same_maker(claim: Claim, visit: Visit) -> bool:
+    return folded(claim.maker) in visit.maker_words
 
 
 def _same_component(claim: Claim, visit: Visit) -> bool:
@@ -112,7 +119,7 @@ def _repair(claim: Claim, visit: Visit) -> EarlierRepair | None:
         return None
     if visit.state in _NOT_UNDER_WARRANTY or visit.verdict == "not covered":
         return None
-    if folded(visit.maker) != folded(claim.maker) or not _shared(claim, visit):
+    if not _same_maker(claim, visit) or not _shared(claim, visit):
         return None
     if claim.component() and not _same_component(claim, visit):
         return None

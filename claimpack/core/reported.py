@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import NamedTuple, Protocol, TypeVar
 
 from claimpack.core.claim import Claim
-from claimpack.core.digest import Digest
+from claimpack.core.digest import Digest, maker_shown, maker_words
 from claimpack.core.money import ZERO
 from claimpack.core.states import Standing
 from claimpack.core.words import did_you_mean, folded
@@ -16,7 +16,10 @@ from claimpack.errors import BadInput
 
 
 class ReportedClaim(NamedTuple):
-    """A claim as reports count it; accepted is None while the maker has not said, and has not paid."""
+    """A claim as reports count it; accepted is None while the maker has not said, and has not paid.
+
+    `maker_words` are the folded words the maker is asked for by, beside the name it is shown under.
+    """
 
     number: str
     maker: str
@@ -33,6 +36,7 @@ class ReportedClaim(NamedTuple):
     paid: Decimal
     written_off: Decimal
     outstanding: Decimal
+    maker_words: tuple[str, ...] = ()
 
 
 class Days(NamedTuple):
@@ -79,7 +83,7 @@ def reported(claim: Claim, standing: Standing, digest: Digest) -> ReportedClaim:
     by_paying = standing.claimed if standing.accepted_on else None
     return ReportedClaim(
         number=claim.number,
-        maker=claim.maker,
+        maker=maker_shown(claim, digest),
         model=claim.unit.model,
         component=claim.component(),
         unit=claim.unit.serial("unit") or (serials[0].value if serials else ""),
@@ -93,6 +97,7 @@ def reported(claim: Claim, standing: Standing, digest: Digest) -> ReportedClaim:
         paid=standing.paid,
         written_off=standing.written_off,
         outstanding=standing.outstanding,
+        maker_words=maker_words(claim, digest),
     )
 
 
@@ -102,7 +107,7 @@ def of_maker(claims: Sequence[ReportedClaim], maker: str) -> list[ReportedClaim]
     Raises:
         BadInput: no claim is on a maker of that name.
     """
-    found = [claim for claim in claims if not maker or folded(claim.maker) == folded(maker)]
+    found = [claim for claim in claims if not maker or folded(maker) in (folded(claim.maker), *claim.maker_words)]
     if maker and not found:
         raise BadInput(
             f"--maker: no claim in the book is on {maker!r}",

@@ -43,11 +43,20 @@ class UpperBound(NamedTuple):
 
     def __str__(self) -> str:
         """The bound in one plain sentence, with its caution."""
+        if self.sample == self.population:
+            return self._exactly()
         found = "no error was" if self.errors == 0 else f"{self.errors} error{_s(self.errors)} {_were(self.errors)}"
         return (
             f"With {plain(self.confidence)} % confidence, at most {self.most:,} of {self.population:,} claims "
             f"({plain(self.most_percent)} %) hold an error: {found} found in {self.sample:,} drawn at random. "
             f"An upper bound is no estimate: there may be far fewer."
+        )
+
+    def _exactly(self) -> str:
+        holds = "holds" if self.errors == 1 else "hold"
+        return (
+            f"Exactly {self.errors:,} of {self.population:,} claim{_s(self.population)} "
+            f"({plain(self.most_percent)} %) {holds} an error: all of them were looked at, so this is no estimate."
         )
 
 

@@ -123,6 +123,12 @@ def answered(standing: Standing, step: Step, answer: str, amount: str, form: boo
     Source: common practice, no source.
     """
     kinds = get_args(AnswerKind)
+    if not answer:
+        raise BadInput(
+            f"ANSWER is missing: what did the maker say to claim {step.claim}?",
+            f"It is one of {', '.join(kinds)}.",
+            f"As in: claimpack answer {step.claim} accepted",
+        )
     if answer not in kinds:
         raise BadInput(
             f"{answer!r} is no answer of a maker's: it is one of {', '.join(kinds)}",

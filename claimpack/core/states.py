@@ -103,6 +103,20 @@ class Standing(Record):
             return ZERO
         return max(self.claimed - max(self.owed, self.paid) - self.rest_written_off, ZERO)
 
+    @property
+    def owed_again(self) -> date | None:
+        """The day since which money that had come in is owed again: all was paid, and the maker took some back.
+
+        None where some of what is outstanding was never paid.
+        """
+        if self.state != "accepted":
+            return None
+        left, since = self.owed - (self.written_off - self.rest_written_off), None
+        for payment in self.payments:
+            was_settled, left = left <= 0, left - payment.amount
+            since = None if left <= 0 else payment.on if was_settled else since
+        return since
+
     def part(self, index: int) -> HeldStanding:
         """Where a held part stands."""
         return next((part for part in self.parts if part.index == index), HeldStanding(index=index))
@@ -139,10 +153,15 @@ def _filed(standing: Standing, event: Told) -> Change:
         "reference": facts.get("reference", standing.reference),
         "packet": facts.get("packet", ""),
         "filed_revision": int(facts.get("revision", "0")),
-        "claimed": Decimal(facts.get("claimed", "0")),
+        "claimed": _amount(facts.get("claimed")),
         "currency": facts.get("currency", ""),
         "paid_before": len(standing.payments),
     }
+
+
+def _amount(written: str | None) -> Decimal:
+    """An amount of a fact; nothing is always written alike, so that a standing kept and read again is the same."""
+    return Decimal(written or "0") or ZERO
 
 
 def _answered(standing: Standing, event: Told) -> Change:
@@ -213,7 +232,7 @@ def _charged_back(standing: Standing, event: Told) -> Change:
 
 def _written_off(standing: Standing, event: Told) -> Change:
     """A claim whose refused rest alone is let go stands where it stood."""
-    amount, rest = (Decimal(event.facts.get(name, "0")) for name in ("amount", "rest"))
+    amount, rest = (_amount(event.facts.get(name)) for name in ("amount", "rest"))
     change: Change = {
         "written_off": standing.written_off + amount,
         "rest_written_off": standing.rest_written_off + rest,

@@ -13,6 +13,10 @@ _Z_95 = Decimal("1.959963984540054235524594430520551527955")
 _SHIFT = 10**40
 
 
+WAITED_FOR = ("filed", "questioned", "accepted")
+"""States of a claim whose payment is waited for."""
+
+
 class Wait(NamedTuple):
     """Days a claim waited for its payment; not paid means that it still waits."""
 
@@ -80,7 +84,7 @@ def waits(claims: Iterable[Waiting], today: date) -> list[Wait]:
             continue
         if claim.state == "paid" and claim.paid_on:
             found.append(Wait(max((claim.paid_on - claim.filed).days, 0), paid=True))
-        elif claim.state in ("filed", "questioned", "accepted"):
+        elif claim.state in WAITED_FOR:
             found.append(Wait((today - claim.filed).days, paid=False))
     return found
 

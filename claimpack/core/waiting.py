@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import NamedTuple, Protocol
+from typing import Protocol
 
 from claimpack.core.digest import Digest
 from claimpack.core.payment_dates import Filed, payment_dates
@@ -12,12 +12,8 @@ from claimpack.core.states import PENDING, Standing
 from claimpack.core.terms import Terms
 
 
-class Listed(Protocol):
+class Listed(Filed, Protocol):
     """What a list knows of a claim."""
-
-    @property
-    def state(self) -> str:
-        """Its state."""
 
     @property
     def verdict(self) -> str:
@@ -27,34 +23,6 @@ class Listed(Protocol):
     def file_by(self) -> date | None:
         """The last day to file; None while the repair is not done, or where the plan sets none."""
 
-    @property
-    def filed(self) -> date | None:
-        """The day it was filed."""
-
-    @property
-    def received(self) -> date | None:
-        """The day the maker received it."""
-
-    @property
-    def accepted_on(self) -> date | None:
-        """The day it was accepted."""
-
-    @property
-    def paid_on(self) -> date | None:
-        """The day of the last payment."""
-
-
-class _Dated(NamedTuple):
-    """A listed claim with what dates are counted from; a list does not tell refusals for form from others."""
-
-    state: str
-    filed: date | None
-    received: date | None
-    accepted_on: date | None
-    paid_on: date | None
-    answered: date | None = None
-    refused_for_form: bool = False
-
 
 def waits_for(claim: Listed, terms: Terms | None, today: date) -> str:
     """What is to happen next with a listed claim; an empty text where it is settled.
@@ -63,7 +31,7 @@ def waits_for(claim: Listed, terms: Terms | None, today: date) -> str:
     """
     if claim.state == "draft":
         return _draft(claim.verdict, claim.file_by, today)
-    return _filed(_Dated(claim.state, claim.filed, claim.received, claim.accepted_on, claim.paid_on), terms, today)
+    return _filed(claim, terms, today)
 
 
 def standing_waits_for(standing: Standing, digest: Digest, terms: Terms | None, today: date) -> str:

@@ -50,6 +50,9 @@ SAYS: Mapping[str, str] = {
     "component.everything": "It covers every component.",
     "component.other": "It does not cover the {component}, only: {covers}.",
     "component.near": "It covers the {near}; is the {component} another word for it?",
+    "component.within": (
+        "It covers the {near}; if the {component} is one, write {near}, else name it by a word of its own."
+    ),
     "component.unknown": "It covers {covers}; the component that failed is not given.",
     "use.fits": "It is for {use_word} use.",
     "use.other": "It is for {uses_word} use; the unit is in {use_word} use.",
@@ -63,6 +66,10 @@ SAYS: Mapping[str, str] = {
     "excluded.component": "The {component} is on the plan's list of exclusions.",
     "excluded.despite": "The {component} is on the plan's list of exclusions, which does not reach this window.",
     "excluded.near": "The {near} is on the plan's list of exclusions; is the {component} another word for it?",
+    "excluded.within": (
+        "The {near} is on the plan's list of exclusions; if the {component} is one, write {near}, "
+        "else name it by a word of its own."
+    ),
     "excluded.unknown": "The plan does not cover {components}; the component that failed is not given.",
     "excluded.defect": "The plan does not cover damage from {defect_word}.",
     # windows: are they open
@@ -117,6 +124,7 @@ SAYS: Mapping[str, str] = {
     # what is missing
     "missing.proof": "proof of purchase",
     "missing.proof-file": "the file that proves the purchase",
+    "missing.file": "the file {file}",
     "missing.serial": "serial number: {role}",
     "missing.serial-form": "serial number in the maker's form: {role}",
     "missing.shot": "photo: {shot}",
@@ -134,12 +142,25 @@ SAYS: Mapping[str, str] = {
     "missing.clock": "labour time: {operation}",
     "missing.owner": "the owner's name",
     "missing.future": "a date that lies ahead: {role_word}",
-    "missing.photo-date": "a closer look at a picture's date: {file}",
+    "missing.photo-date": "a closer look at the day a picture was taken: {file}",
     "missing.component-word": "a closer look at the word for what failed: {component}",
     "missing.meter": "a closer look at the hour meter",
+    "missing.part-cost": "the cost of a part: {part}",
+    "missing.labour-clock": "a closer look at the labour time: {operation}",
     "missing.approval-again": "a new approval",
     "missing.approval-date": "a closer look at the approval's date",
     "why.plan-requires": "The plan asks for it.",
+    "why.proof-not-kept": (
+        "The book keeps no such file; claimpack paper add {claim} FILE --proof {kind} puts one in its place."
+    ),
+    "why.paper-not-kept": (
+        "The book keeps no such file; claimpack paper add {claim} FILE adds one of that name, "
+        "and claimpack paper remove {claim} {place} takes it off the claim."
+    ),
+    "why.photo-not-kept": (
+        "The book keeps no such file; claimpack photo add {claim} FILE adds one of that name, "
+        "and claimpack photo remove {claim} {place} takes it off the claim."
+    ),
     "why.serial-form": "{value} does not have the form the plan gives for the serial of the {role}.",
     "why.approval-component": "The plan asks for approval before the {component} is replaced.",
     "why.approval-above": "{claimed} {currency} is claimed; above {limit} {currency} the plan asks for approval first.",
@@ -148,6 +169,8 @@ SAYS: Mapping[str, str] = {
     "why.windows-by-component": "The plan's windows go by component.",
     "why.component-near": "The plan does not know the {component}, but it speaks of the {near}.",
     "why.meter": "The unit is said to have no hour meter, yet a reading of {hours} h is given.",
+    "why.part-cost": "The maker is to pay for it, and it is priced at 0.",
+    "why.hardly-worked": "{claimed} h are claimed by the schedule, and {worked} h are written down as worked.",
     "why.defects-excluded": "The plan excludes some: {defects_word}.",
     "why.filing-counts": "The time to file counts from it.",
     "why.held": "The maker may inspect the failed part; if it cannot be produced the claim is charged back.",
@@ -156,8 +179,8 @@ SAYS: Mapping[str, str] = {
     "why.no-time": "No hours and no start and end are given.",
     "why.owner": "The maker may ask the owner.",
     "why.future": "{date} lies after today, {today}; a claim states what has happened.",
-    "why.photo-early": "The picture says it was taken on {taken}, before {earliest}.",
-    "why.photo-late": "The picture says it was taken on {taken}, after {today}.",
+    "why.photo-early": "By the camera's clock: {taken}, before {earliest}.",
+    "why.photo-late": "By the camera's clock: {taken}, after today, {today}.",
     "why.approval-ran-out": "The maker approved a repair up to {expires}, and it is not repaired yet.",
     "why.approval-outrun": "The maker approved a repair up to {expires}; it was repaired on {repaired}.",
     "why.approval-late": "Approval is dated {on}, after the repair on {repaired}.",

@@ -7,7 +7,7 @@ import re
 import stat
 from pathlib import Path, PurePosixPath
 
-from claimpack.core.words import did_you_mean
+from claimpack.core.words import did_you_mean, one_line
 from claimpack.errors import BadInput, NotFound
 
 _DRIVE = re.compile("[A-Za-z]:")
@@ -27,7 +27,7 @@ def read_original(folder: Path, file: str) -> Path:
     """
     path = folder
     for part in _parts(file):
-        path = path / part
+        path = _under(path, part)
         mode = _mode(path, file)
         if stat.S_ISLNK(mode):
             raise BadInput(
@@ -69,9 +69,30 @@ def _mode(path: Path, file: str) -> int:
         raise BadInput(f"{file} cannot be read", str(error.strerror or error), "Check who may read it.") from error
 
 
+def _under(folder: Path, name: str) -> Path:
+    """Where a name lies; a disk may write the same name with its accents apart, or with other blanks."""
+    exact = folder / name
+    if os.path.lexists(exact):
+        return exact
+    alike = [other for other in _names(folder) if _is_written_as(other, name)]
+    return folder / alike[0] if len(alike) == 1 else exact
+
+
+def _is_written_as(on_disk: str, name: str) -> bool:
+    try:
+        return bool(one_line(on_disk) == one_line(name))
+    except ValueError:
+        return False
+
+
+def _names(folder: Path) -> list[str]:
+    try:
+        with os.scandir(folder) as entries:
+            return [entry.name for _, entry in zip(range(_MOST_NAMES), entries, strict=False)]
+    except OSError:
+        return []
+
+
 def _nearest(missing: Path) -> str:
-    if not missing.parent.is_dir():
-        return ""
-    with os.scandir(missing.parent) as entries:
-        names = [entry.name for _, entry in zip(range(_MOST_NAMES), entries, strict=False)]
-    return did_you_mean(missing.name, names)
+    names = _names(missing.parent)
+    return did_you_mean(missing.name, names) if names else ""

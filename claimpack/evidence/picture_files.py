@@ -43,7 +43,7 @@ _STARTS: tuple[tuple[bytes, Kind], ...] = (
 )
 _HEIC_BRANDS = {b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1"}
 _OTHER_STARTS = (
-    (b"%PDF", "a PDF", "List it under papers instead."),
+    (b"%PDF", "a PDF", "It is a paper: claimpack paper add CLAIM FILE; in a claim folder, list it under papers."),
     (b"GIF8", "a GIF picture", "Save it as PNG."),
     (b"BM", "a BMP picture", "Save it as PNG."),
     (b"\0\0\1\0", "an icon", "Save it as PNG."),

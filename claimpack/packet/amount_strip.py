@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from claimpack.core.money import plain
+from claimpack.core.money import in_money, plain
 from claimpack.packet.draft import Draft
 from claimpack.packet.grid import ALL, framed, grid, padded
 from claimpack.packet.lettering import INK, RULE, TINT, text
@@ -15,7 +15,7 @@ def amount_strip(draft: Draft) -> Any:
     words, amounts = draft.words, draft.assessment.amounts
     if amounts is None:
         return framed([text(words.not_priced, "shout")], draft.width, [("BACKGROUND", *ALL, TINT)])
-    claimed = [text(words.amount_claimed, "label"), text(f"{amounts.currency} {plain(amounts.claimed)}", "amount")]
+    claimed = [text(words.amount_claimed, "label"), text(in_money(amounts.claimed, amounts.currency), "amount")]
     made_of = (
         (words.parts, amounts.parts),
         (words.handling, amounts.handling),

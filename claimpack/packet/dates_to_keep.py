@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from claimpack.core.conditions import Missing
 from claimpack.core.deadlines import Deadline
+from claimpack.core.lacking import Missing
 from claimpack.packet.draft import Draft
 from claimpack.packet.drawn import section, subsection
 from claimpack.packet.lettering import text

@@ -76,7 +76,7 @@ class Draft:
         """An amount with its currency, where one is known."""
         plan = self.assessment.plan
         currency = plan.currency if plan else self.claim.currency
-        return f"{currency} {plain(amount)}" if currency else plain(amount)
+        return f"{plain(amount)} {currency}" if currency else plain(amount)
 
     def yes_or_no(self, known: bool | None) -> str:
         """Yes, no, or not noted."""

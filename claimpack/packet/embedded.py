@@ -22,7 +22,7 @@ SEAL = "/ManifestSHA256"
 
 TOOL = f"claimpack {__version__}"
 
-_FACTS = {"/Title": "title", "/Author": "author", "/Subject": "subject", "/CreationDate": "date"}
+DOCUMENT_FACTS = {"/Title": "title", "/Author": "author", "/Subject": "subject", "/CreationDate": "date"}
 _NOT_COMPARED = {"/Type", "/Pages", "/AF", "/Names", "/Version", "/Extensions"}
 
 Hash = Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
@@ -182,7 +182,7 @@ def _pictures(pages: Sequence[PageRecord], files: Mapping[str, str]) -> tuple[Pi
 
 def document_facts(pdf: pikepdf.Pdf) -> dict[str, str]:
     """Title, author, subject and day as the document's properties tell them."""
-    return {what: str(pdf.docinfo[key]) for key, what in _FACTS.items() if key in pdf.docinfo}
+    return {what: str(pdf.docinfo[key]) for key, what in DOCUMENT_FACTS.items() if key in pdf.docinfo}
 
 
 def catalog_prints(pdf: pikepdf.Pdf, prints: Fingerprints) -> dict[str, str]:

@@ -17,6 +17,7 @@ from claimpack.files import content_hash, hash_of, read_bytes
 from claimpack.packet.embedded import (
     ASSESSMENT,
     CLAIM,
+    DOCUMENT_FACTS,
     MANIFEST,
     SEAL,
     Manifest,
@@ -35,6 +36,8 @@ LIMITS = (
 
 _END = b"%%EOF"
 _DAMAGES = (pikepdf.PdfError, ValueError, TypeError, LookupError, AttributeError, RuntimeError)
+_SAVED_BY = {"/Creator", "/Producer", "/ModDate", "/Trapped"}
+_OWN_PROPERTIES = {SEAL, *DOCUMENT_FACTS, *_SAVED_BY}
 _UPDATE = re.compile(rb"startxref\s+[1-9]\d*\s+%%EOF")
 
 
@@ -139,6 +142,10 @@ def _parted(content: bytes, name: str) -> tuple[bytes, int]:
     return content[:end] + b"\n", len(content[end:].lstrip(b"\r\n"))
 
 
+def _in_bytes(count: int) -> str:
+    return "1 byte was" if count == 1 else f"{count} bytes were"
+
+
 def _damaged(name: str) -> BadInput:
     return BadInput(
         f"{name} is cut short or damaged",
@@ -164,8 +171,7 @@ def _carried(pdf: pikepdf.Pdf, name: str) -> dict[str, bytes]:
     """The attached files by name, where the file is a packet at all."""
     carried = {}
     for attached, spec in pdf.attachments.items():
-        stored: Any = spec.obj.get("/EF", pikepdf.Dictionary()).get("/F")
-        carried[attached] = decoded_or_stored(stored)[0] if isinstance(stored, pikepdf.Stream) else b""
+        carried[attached] = _stored(spec.obj.get("/EF", pikepdf.Dictionary()).get("/F"))
     if SEAL not in pdf.docinfo and not {MANIFEST, CLAIM, ASSESSMENT} <= carried.keys():
         raise BadInput(
             f"{name} is not a packet made by claimpack",
@@ -187,8 +193,11 @@ def _added_later(content: bytes, appended: int) -> Iterator[str]:
     if updates > 0:
         times = "once" if updates == 1 else f"{updates} times"
         yield f"the file was added to {times} after it was made"
+    before = content.index(b"%PDF-")
+    if before:
+        yield f"{_in_bytes(before)} put before the start of the PDF"
     if appended:
-        yield f"{appended} {'byte was' if appended == 1 else 'bytes were'} appended after the end of the PDF"
+        yield f"{_in_bytes(appended)} appended after the end of the PDF"
 
 
 def _data_changes(pdf: pikepdf.Pdf, carried: Mapping[str, bytes], manifest: Manifest | None) -> Iterator[str]:
@@ -207,8 +216,23 @@ def _data_changes(pdf: pikepdf.Pdf, carried: Mapping[str, bytes], manifest: Mani
             yield f"{name} was changed"
     for name in sorted(carried.keys() - manifest.data.keys() - {MANIFEST}):
         yield f"the attachment {name} was added"
+    yield from _attachment_changes(pdf)
     if len(pdf.Root.get("/AF", ())) > len(carried):
         yield "a file was added to the document's list of associated files"
+
+
+def _attachment_changes(pdf: pikepdf.Pdf) -> Iterator[str]:
+    """A reader may show another name than the one it is kept under, or open another of the contents it may carry."""
+    for name, spec in pdf.attachments.items():
+        if any(str(spec.obj[key]) != name for key in ("/F", "/UF") if key in spec.obj):
+            yield f"the name under which readers show {name} was changed"
+        contents = [content for _, content in dict(spec.obj.get("/EF", {})).items()]
+        if any(_stored(content) != _stored(contents[0]) for content in contents[1:]):
+            yield f"{name} carries a second content that differs from the first"
+
+
+def _stored(content: Any) -> bytes:
+    return decoded_or_stored(content)[0] if isinstance(content, pikepdf.Stream) else b""
 
 
 def _drawing_changes(pdf: pikepdf.Pdf, manifest: Manifest) -> Iterator[str]:
@@ -224,6 +248,8 @@ def _drawing_changes(pdf: pikepdf.Pdf, manifest: Manifest) -> Iterator[str]:
     for what in sorted(manifest.document.keys() | facts.keys()):
         if manifest.document.get(what) != facts.get(what):
             yield f"the document's {what} was changed"
+    for key in sorted(set(pdf.docinfo.keys()) - _OWN_PROPERTIES):
+        yield f"the property {key[1:]} of the document was added"
 
 
 def _original_changes(manifest: Manifest, folder: Path) -> Iterator[str]:

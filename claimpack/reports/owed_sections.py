@@ -8,10 +8,11 @@ from decimal import Decimal
 
 from claimpack.core.monday import Monday
 from claimpack.core.monday_words import CHECK, amount_said, counted, first_finding, outstanding_finding
+from claimpack.core.money import coins
 from claimpack.core.outstanding import Outstanding
 from claimpack.core.pending import Pending, next_date
 from claimpack.reports.bar_charts import Bar, lying_bars
-from claimpack.reports.section import EN_DASH, Cell, Chart, Column, Section, Table, coins
+from claimpack.reports.section import EN_DASH, Cell, Chart, Column, Section, Table
 
 MOST_BARS = 12
 _BELOW = "The table below has the numbers."

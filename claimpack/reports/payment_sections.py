@@ -7,13 +7,15 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from claimpack.core.monday import Monday
 from claimpack.core.monday_words import amount_said, counted, listed, months_finding, speed_finding
+from claimpack.core.money import coins
 from claimpack.core.money_by_month import MonthOfClaims, by_currency, whole_of
 from claimpack.core.payment_speed import ENOUGH, MARKS, MakerSpeed, PaymentSpeed, paid_within
 from claimpack.reports.bar_charts import Pillars, standing_bars
 from claimpack.reports.curve_charts import curve_chart, last_day_shown, range_chart
-from claimpack.reports.section import Cell, Chart, Column, Section, Table, cell_text, coins
+from claimpack.reports.section import Cell, Chart, Column, Section, Table, cell_text
 
 _KINDS = ("claimed", "accepted", "paid")
+_IN_FULL = "Paid in full: all that the maker accepted came in; a claim paid in part counts as open."
 _FEWEST = 3
 """The months with claims that a picture of them needs."""
 
@@ -36,9 +38,10 @@ def speed_section(told: Monday) -> Section:
 
 def _speed_notes(speed: PaymentSpeed) -> tuple[str, ...]:
     if not speed.enough:
-        return ("Refused, withdrawn and written-off claims are left out.",) if speed.paid else ()
+        return (_IN_FULL, "Refused, withdrawn and written-off claims are left out.") if speed.paid else ()
     notes = [
         "Estimated after Kaplan and Meier: a claim still open counts for as long as it has waited.",
+        _IN_FULL,
         "Refused, withdrawn and written-off claims are left out.",
         "The tint, and from and to in the table, are the 95 % confidence band.",
     ]
@@ -86,8 +89,8 @@ def _shares(speed: PaymentSpeed) -> Table:
 def _payments(speed: PaymentSpeed) -> Table:
     return Table(
         name="payments-so-far",
-        caption="Payments so far, by days since filing",
-        columns=(Column("Days"), Column("Claims paid", right=True), Column("Still waiting then", 1.4, right=True)),
+        caption="Claims paid in full so far, by days since filing",
+        columns=(Column("Days"), Column("Paid in full", right=True), Column("Still waiting then", 1.4, right=True)),
         rows=[(step.day, step.paid, step.at_risk - step.paid) for step in speed.curve.steps if step.paid],
     )
 

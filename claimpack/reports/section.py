@@ -8,10 +8,9 @@ from collections.abc import Callable, Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.core.money import rounded
 from claimpack.reports.picture import Picture
 
-_TOGETHER = re.compile(r"(?<=\b[A-Z]{3}) (?=\d)|(?<=\d) (?=%|(?:claim|unit|part|day|payment|time)s?\b)")
+_TOGETHER = re.compile(r"(?<=\d) (?=%|[A-Z]{3}\b|(?:claim|unit|part|day|payment|time)s?\b)")
 
 EN_DASH = "\N{EN DASH}"
 """From one number to another, as print has it."""
@@ -102,10 +101,5 @@ def cell_text(cell: Cell) -> str:
 
 
 def unbroken(said: str) -> str:
-    """A sentence in which no line ends between a currency and its amount, or a number and what it counts."""
+    """A sentence in which no line ends between an amount and its currency, or a number and what it counts."""
     return _TOGETHER.sub("\N{NO-BREAK SPACE}", said)
-
-
-def coins(amount: Decimal, currency: str) -> Decimal:
-    """An amount in whole coins; as it is where the currency is not known."""
-    return rounded(amount, currency) if currency else amount

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from claimpack.core.holding import TagFacts
@@ -44,18 +45,31 @@ def draw_panels(drawing: Drawing, tag: TagFacts, words: Words, block: Block) -> 
 def _hold(drawing: Drawing, tag: TagFacts, words: Words, panel: Panel, area: Area) -> None:
     inside = _framed(drawing, area, 1.7 * _LINE)
     if tag.hold_until is None and tag.hold_terms:
-        rule = f"{words.hold}: {tag.hold_terms}"
         largest = min(panel.size, max(panel.least, inside.height * 0.42))
         bold = Style(BOLD, largest, panel.least, down="middle", one_line=1)
-        write(drawing, rule, inside, replace(bold, face=REGULAR) if fitted(rule, inside, bold).cut else bold)
+        ways = [
+            (f"{words.hold}: {rule}", style) for rule in _rules(tag) for style in (bold, replace(bold, face=REGULAR))
+        ]
+        write(drawing, *_first_whole(ways, inside))
         return
     day = "" if tag.hold_until is None else str(tag.hold_until)
     terms = panel.least * 2.4
     if panel.terms and day and tag.hold_terms and inside.height > terms + _LEAST_DAY:
         lower = Area(inside.x, inside.bottom - terms, inside.width, terms)
-        write(drawing, tag.hold_terms, lower, Style(REGULAR, 8, panel.least, down="bottom"))
+        style = Style(REGULAR, 8, panel.least, down="bottom")
+        write(drawing, *_first_whole([(rule, style) for rule in _rules(tag)], lower))
         inside = Area(inside.x, inside.y, inside.width, inside.height - terms - 1.5)
     _titled(drawing, inside, _Title(words.hold_until, "", BOLD), day, Style(BOLD, panel.size, panel.least, one_line=0))
+
+
+def _rules(tag: TagFacts) -> list[str]:
+    return [rule for rule in (tag.hold_terms, tag.hold_in_short) if rule]
+
+
+def _first_whole(ways: Sequence[tuple[str, Style]], room: Area) -> tuple[str, Area, Style]:
+    """The first text and style that fits without being cut; the last one where none does."""
+    text, style = next(((text, style) for text, style in ways if not fitted(text, room, style).cut), ways[-1])
+    return text, room, style
 
 
 def _shelf(drawing: Drawing, tag: TagFacts, words: Words, panel: Panel, area: Area) -> None:

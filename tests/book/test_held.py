@@ -124,3 +124,10 @@ def test_states_are_named_as_people_type_them(said, states):
 def test_a_state_that_is_none_is_refused():
     with pytest.raises(BadInput, match="no state of a held part"):
         states_named("lost")
+
+
+def test_parts_are_those_of_a_maker_by_any_of_its_words(book):
+    named = DIGEST.model_copy(update={"maker": "tessaly", "maker_name": "Tessaly Pumps"})
+    book.add([an_entry("26-0101", held=[{"part": "seal"}], digest=named, maker="tsl")], ANA, OPENED)
+    book.add([an_entry("26-0102", held=[{"part": "coil"}])], ANA, OPENED)
+    assert [row.part for row in book.held(HeldWanted(maker="Tessaly pumps"))] == ["seal"]

@@ -114,3 +114,21 @@ def test_of_claims_asked_for_those_there_come(three):
 def test_more_claims_are_asked_for_than_one_question_holds(book):
     book.add((an_entry(f"26-{index:04}") for index in range(600)), ANA, OPENED)
     assert len(list(book.entries(book.numbers()))) == 600
+
+
+@pytest.mark.parametrize("said", ["tessaly", "TESSALY PUMPS", "Tessaly-Pumps", "tsl"])
+def test_a_maker_is_found_by_each_of_its_words(three, said):
+    named = DIGEST.model_copy(update={"maker": "tessaly", "maker_name": "Tessaly Pumps"})
+    three.add([an_entry("26-0004", digest=named, maker="TSL")], ANA, OPENED)
+    assert numbers(three.claims(Wanted(maker=said))) == ["26-0004"]
+
+
+@pytest.mark.parametrize("said", ["tess", "pumps", "tessaly_pumps%", "%"])
+def test_a_part_of_a_makers_word_is_another_maker(three, said):
+    named = DIGEST.model_copy(update={"maker": "tessaly", "maker_name": "Tessaly Pumps"})
+    three.add([an_entry("26-0004", digest=named)], ANA, OPENED)
+    assert three.claims(Wanted(maker=said)) == []
+
+
+def test_the_makers_of_the_book_are_each_told_once(three):
+    assert three.makers() == ["Orrin-Vale", "halden"]

@@ -3,9 +3,10 @@ from itertools import groupby
 
 import pytest
 from book_builders import ANA, BEN, EDITED, OPENED, an_entry, happened, kept, many_entries
+from sqlalchemy import text
 
 from claimpack.book.book import open_book
-from claimpack.book.moving import TABLES, everything, hashes_of, refuse_unless_empty, restore
+from claimpack.book.moving import TABLES, content_named, everything, hashes_of, refuse_unless_empty, restore
 from claimpack.book.proof import book_problems
 from claimpack.errors import BadInput, WrongState
 
@@ -150,3 +151,25 @@ def test_the_content_needed_is_that_of_every_revision_and_every_filing(full):
 
 def test_an_event_without_a_packet_needs_no_content():
     assert list(hashes_of("events", {"what": "filed", "facts": json.dumps({})})) == []
+
+
+def test_the_one_name_of_a_maker_moves_with_its_claim(full, book):
+    named = full.get("26-0002").digest.model_copy(update={"maker": "halden", "maker_name": "Halden Tools"})
+    with full.change("26-0002", ANA) as change:
+        change.save(change.claim, named, EDITED)
+    put_into(book, rows_of(full))
+    assert [row.maker for row in book.claims()] == ["halden", "Halden Tools", "halden"]
+
+
+def test_all_content_is_named_by_claim_and_file_or_filing(full):
+    assert content_named(full) == {
+        "ab" * 32: "claim 26-0001: photos/a.jpg, as in revision 1,",
+        "ef" * 32: "claim 26-0001: photos/b.jpg",
+        "cd" * 32: "claim 26-0001: the packet filed on 2026-03-01",
+    }
+
+
+def test_an_event_that_cannot_be_read_names_no_content(full):
+    with full.engine.begin() as connection:
+        connection.execute(text("UPDATE events SET facts = 'x' WHERE what = 'filed'"))
+    assert "cd" * 32 not in content_named(full)

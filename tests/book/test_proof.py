@@ -220,3 +220,59 @@ def test_an_event_of_a_claim_without_files_carries_the_hash_of_its_document(on_d
     last = rows_of(on_disk, "revisions", "claim, revision")[-1]
     expected = hashlib.sha256(last["document"].encode()).hexdigest()
     assert rows_of(on_disk, "events", "position")[1]["document"] == expected
+
+
+def test_a_book_whose_digests_partly_name_the_maker_is_whole(lived):
+    named = DIGEST.model_copy(update={"maker": "halden", "maker_name": "Halden Tools"})
+    lived.add([an_entry("26-0004", digest=named)], ANA, OPENED)
+    assert {row.maker for row in lived.claims()} == {"halden", "Halden Tools"}
+    assert book_problems(lived) == []
+
+
+NOTHING = happened("filed", claimed="0.00", currency="USD")
+
+
+@pytest.mark.parametrize(
+    "course",
+    [
+        (happened("answered", answer="refused"), happened("reopened")),
+        (happened("answered", answer="accepted"), EDITED),
+        (happened("written off", amount="0.00", why="nothing to get"), happened("reopened", why="again")),
+        (happened("withdrawn", why="a mistake"), happened("reopened", why="again"), NOTHING),
+    ],
+    ids=["refused", "accepted", "written off", "withdrawn"],
+)
+def test_a_claim_for_nothing_is_whole_all_the_way(book, course):
+    book.add([an_entry()], ANA, OPENED)
+    for happening in (NOTHING, *course):
+        with book.change("26-0001", BEN) as change:
+            change.happenings = (happening,)
+        assert book_problems(book) == []
+
+
+@pytest.mark.parametrize("course", [("40", "60"), ("40",), ("100",)])
+def test_money_paid_taken_back_and_written_off_is_whole_all_the_way(book, course):
+    book.add([an_entry()], ANA, OPENED)
+    paid = [happened("paid", amount=f"{amount}.00") for amount in course]
+    back = happened("charged back", why="their audit", amount="40.00")
+    gone = happened("written off", why="no use", amount="40.00")
+    for happening in (happened("filed", claimed="100.00", currency="USD"), *paid, back, gone, happened("reopened")):
+        with book.change("26-0001", BEN) as change:
+            change.happenings = (happening,)
+        assert book_problems(book) == []
+
+
+def test_nothing_written_in_two_ways_as_earlier_versions_did_is_whole(book):
+    book.add([an_entry()], ANA, OPENED)
+    with book.change("26-0001", BEN) as change:
+        change.save(change.claim, DIGEST, NOTHING)
+    tamper(book, "UPDATE claims SET claimed = '0.00', paid = '0.00', outstanding = '0.000'")
+    assert book_problems(book) == []
+
+
+@pytest.mark.parametrize(
+    "change", ["claimed = '0.01'", "paid = ''", "outstanding = 'much'", "standing = '{}'", "standing = 'x'"]
+)
+def test_an_amount_that_says_something_else_is_named(lived, change):
+    tamper(lived, f"UPDATE claims SET {change} WHERE number = '26-0002'")
+    assert any("26-0002" in problem for problem in book_problems(lived))

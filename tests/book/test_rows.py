@@ -56,7 +56,7 @@ def test_serial_numbers_that_differ_in_writing_alone_are_one():
 
 def test_a_claim_is_looked_up_by_what_is_on_its_shelf_and_what_was_put_in():
     claim = a_claim(held=HELD, parts=[{"number": "70-1180", "name": "STRASSE"}], owner__name="Straße")
-    words = rows.search_words(claim).split()
+    words = rows.search_words(claim, DIGEST).split()
     assert [words.count(word) for word in ("b", "3", "1180", "strasse")] == [1, 1, 1, 2]
 
 
@@ -130,3 +130,17 @@ def test_an_event_overwritten_by_nonsense_is_none(change, says):
 def test_the_document_of_a_claim_says_what_was_written_and_no_more():
     document = json.loads(rows.revision_row(a_claim(), 1, [])["document"])
     assert ("approval" in document, "format" in document, document["unit"]["hours"]) == (False, False, "100")
+
+
+NAMED = DIGEST.model_copy(update={"maker": "tessaly", "maker_name": "Tessaly Pumps"})
+
+
+def test_a_maker_is_shown_as_its_plan_names_it_and_found_by_each_of_its_words():
+    row = the_row(NAMED, maker="Tessaly")
+    assert (row["maker"], row["maker_word"]) == ("Tessaly Pumps", "tessaly\ntessaly pumps")
+    assert "pumps" in row["words"].split()
+
+
+def test_a_digest_of_before_leaves_the_row_as_it_was():
+    row = the_row(maker="Tessaly")
+    assert (row["maker"], row["maker_word"]) == ("Tessaly", "tessaly")

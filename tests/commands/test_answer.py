@@ -59,7 +59,7 @@ def test_a_refusal_for_form_says_that_it_can_be_sent_in_again(shop):
         (["part", "--amount", "1.005"], "more decimals than USD"),
         (["part", "--amount", "0"], "not above zero"),
         (["approved"], "is no answer of a maker's"),
-        ([], "is no answer of a maker's"),
+        ([], "ANSWER is missing"),
         (["accepted", "--on", "2026-02-24"], "the day the claim was filed"),
         (["accepted", "--on", "2026-03-02"], "is still to come"),
         (["accepted", "--on", "2026-2-27"], "is not a date"),

@@ -19,15 +19,16 @@ def file_claim(shop, number, packet=b"%PDF the packet", **facts):
 @pytest.fixture
 def two(tmp_path):
     """A shop with two claims for one component of one unit."""
-    return a_shop(tmp_path, "26-0001", "26-0002")
+    return a_shop(tmp_path, "26-0001", "26-0002", proof__file=None)
 
 
 def test_a_book_without_exceptions_answers_yes(tmp_path):
-    ran = audited(a_shop(tmp_path))
-    assert (ran.code, ran.out) == (0, "NOTHING FOUND  1 claim gone through by 22 rules\n")
+    ran = audited(a_shop(tmp_path, proof__file=None))
+    assert (ran.code, ran.out) == (0, "NOTHING FOUND  1 claim gone through by 24 rules\n")
 
 
-def test_exceptions_are_told_by_weight_with_rule_and_evidence(two):
+def test_exceptions_are_told_by_weight_with_rule_and_evidence(tmp_path):
+    two = a_shop(tmp_path, "26-0001", "26-0002")
     file_claim(two, "26-0001")
     ran = audited(two)
     assert ran.code == 3
@@ -149,3 +150,8 @@ def test_help_names_what_there_is():
     ran = claimpack("audit", "--help")
     assert ran.code == 0
     assert all(word in ran.out for word in ("look", "sample", "conclude"))
+
+
+def test_a_maker_nobody_knows_is_refused_with_the_nearest(two):
+    ran = audited(two, "--maker", "Haldn")
+    assert (ran.code, "Did you mean 'Halden'?" in ran.err) == (2, True)

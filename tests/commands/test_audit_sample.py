@@ -97,3 +97,11 @@ def test_a_conclusion_as_json():
 def test_numbers_that_cannot_belong_together_are_refused():
     ran = claimpack("audit", "conclude", "--population", 20, "--sample", 58, "--errors", 0)
     assert (ran.code, ran.out) == (2, "")
+
+
+def test_nothing_is_shown_with_the_decimals_of_its_currency(tmp_path):
+    shop = a_shop(tmp_path, "26-0001")
+    happen(shop, "26-0001", "filed", claimed="0", currency="USD")
+    happen(shop, "26-0001", "answered", answer="refused")
+    assert "HC70-1  0.00  USD" in sample(shop).out
+    assert sample(shop, "--json").json["claims"][0]["amount"] == "0.00"

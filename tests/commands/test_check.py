@@ -1,6 +1,7 @@
 import pytest
 from claim_folders import CLAIM, a_folder
 from running import claimpack
+from shop_builders import a_shop
 
 
 def checked(tmp_path, old="", new="", *arguments):
@@ -85,3 +86,13 @@ def test_a_shops_own_plan_is_nearer_than_the_shipped_one(tmp_path):
         '[[window]]\nid = "shops"\ncovers = ["*"]\nperiod = "P10Y"\n'
     )
     assert checked(tmp_path, "", "", "--json").json["window"] == "shops"
+
+
+def test_a_file_of_a_book_claim_that_is_not_kept_is_missing(tmp_path):
+    ran = claimpack("check", "26-0001", "--json", folder=a_shop(tmp_path, plan="halden-2025"))
+    told = next(item for item in ran.json["missing"] if item["what"] == "the file papers/receipt.pdf")
+    assert (told["blocks_filing"], "claimpack paper add 26-0001 FILE --proof receipt" in told["why"]) == (True, True)
+
+
+def test_the_files_of_a_folder_lie_beside_its_claim(tmp_path):
+    assert "the file" not in checked(tmp_path).out

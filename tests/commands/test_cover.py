@@ -82,3 +82,15 @@ def test_without_a_plan_it_says_where_plans_are_listed():
 def test_values_that_have_no_meaning_are_told_by_their_options(more, says):
     ran = claimpack(*SAW, "--purchased", "2025-06-01", *more)
     assert (ran.code, says in ran.err) == (2, True)
+
+
+def test_a_day_nobody_gave_is_not_named_as_an_option(tmp_path):
+    options = ("--maker", "halden", "--model", "CS-70", "--component", "engine", "--purchased", "2027-01-01")
+    ran = claimpack("cover", *options, folder=tmp_path)
+    assert (ran.code, "today, 2026-03-01 lies before --purchased 2027-01-01" in ran.err) == (2, True)
+    assert ("--presented" in ran.err, "written" in ran.err) == (False, False)
+
+
+def test_a_number_is_no_component(tmp_path):
+    ran = claimpack("cover", "--maker", "halden", "--model", "CS-70", "--component", "42", folder=tmp_path)
+    assert (ran.code, "--component: '42' is no component" in ran.err) == (2, True)

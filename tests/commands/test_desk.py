@@ -110,3 +110,29 @@ def test_a_plan_on_the_command_line_is_nearer_than_the_shops(shop, tmp_path):
 
 def test_a_claim_no_plan_is_for_has_none(shop):
     assert the_desk(shop).plan_of(a_claim(maker="nobody")) is None
+
+
+def test_a_maker_is_spelled_as_written_and_as_the_plans_have_it(shop):
+    assert the_desk(shop).spellings("orrin & vale") == ("orrin & vale", "orrin-vale", "Orrin & Vale")
+
+
+@pytest.mark.parametrize("said", ["", "halden", "HALDEN", "Tessaly Pumps"])
+def test_a_maker_of_the_book_or_of_a_plan_is_known(shop, said):
+    assert the_desk(shop).must_know_maker(said) is None
+
+
+def test_a_maker_of_claims_alone_is_known(tmp_path):
+    assert the_desk(a_shop(tmp_path, maker="Ashby Tools")).must_know_maker("ashby-tools") is None
+
+
+def test_a_maker_that_nobody_knows_is_refused_with_the_nearest(shop):
+    with pytest.raises(BadInput) as refused:
+        the_desk(shop).must_know_maker("Haldn")
+    assert refused.value.do == "Did you mean 'Halden'?"
+
+
+@pytest.mark.parametrize("key", ["tessaly", "Tessaly Pumps"])
+def test_terms_are_found_by_either_spelling_of_a_maker(shop, key):
+    settings = shop / "shop.toml"
+    settings.write_text(settings.read_text().replace("[maker_terms]", f'[maker_terms]\n"{key}" = "us-wa"'))
+    assert [the_desk(shop).terms_with(maker) for maker in ("tessaly", "TESSALY PUMPS")] == ["us-wa", "us-wa"]

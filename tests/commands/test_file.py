@@ -112,6 +112,13 @@ def test_a_claim_refused_for_form_is_sent_in_again_and_both_packets_stay(shop):
     assert content_hash(shop / "first.pdf") != content_hash(shop / "second.pdf")
 
 
+def test_a_claim_sent_in_again_keeps_the_layout_of_its_last_packet(shop):
+    walked(shop, "file --on 2026-02-25 --layout carta-a4", "answer refused --form --on 2026-02-26")
+    walked(shop, "file --on 2026-02-27 --out second.pdf")
+    assert last_event(shop).facts["layout"] == "carta-a4"
+    assert "reclamación 26-0001" in PdfReader(shop / "second.pdf").pages[0].extract_text()
+
+
 def test_a_correction_after_filing_makes_a_new_version(shop):
     walked(shop, "file --on 2026-02-25")
     with the_desk(shop).changing("26-0001") as changing:
@@ -195,3 +202,10 @@ def test_the_book_stays_whole_over_filing_again_after_payment(shop):
     walked(shop, "file --on 2026-02-25", "answer part --amount 100", "pay 100", "file --on 2026-02-26")
     walked(shop, "pay 40", "pay --undo --because slip", "answer accepted", "pay 47.20")
     assert claimpack("shop", "verify", folder=shop).out.startswith("WHOLE")
+
+
+def test_a_file_the_claim_names_and_the_book_does_not_keep_blocks_filing(shop):
+    claimpack("set", "26-0001", "proof.file", "papers/lost.pdf", folder=shop)
+    ran = filed(shop)
+    assert (ran.code, "claimpack paper add 26-0001 FILE --proof receipt" in ran.out.replace("\n   ", "")) == (4, True)
+    assert filed(shop, "--anyway", "they know").code == 2

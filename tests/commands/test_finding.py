@@ -115,9 +115,15 @@ def test_limits_that_leave_no_room_are_refused(shop):
     assert (ran.code, "above --high" in ran.err) == (2, True)
 
 
-def test_a_reading_with_a_comma_is_told_how_to_write_it(shop):
-    ran = claimpack("finding", "add", "26-0001", "gap", "0,7", "mm", "--low", "0.5", folder=shop)
-    assert (ran.code, "0.7" in ran.err) == (0, True)
+@pytest.mark.parametrize("written", [("0,7", "--low", "0.5"), ("0.7", "--low", "0,5"), ("0.7", "--high", "0,9")])
+def test_a_comma_between_digits_is_refused_and_nothing_is_kept(shop, written):
+    ran = claimpack("finding", "add", "26-0001", "gap", *written, folder=shop)
+    assert (ran.code, "has a comma between digits" in ran.err, kept_claim(shop).findings) == (2, True, ())
+
+
+def test_a_value_that_cannot_be_compared_says_how_to_correct_it(shop):
+    ran = finding(shop, "add", "26-0001", "spark", "weak", "--low", "6")
+    assert "claimpack set 26-0001 'findings[1].value' VALUE" in ran.err
 
 
 def test_a_value_that_has_no_meaning_is_told_by_its_option(shop):

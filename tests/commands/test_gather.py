@@ -110,5 +110,5 @@ def test_a_picture_the_book_does_not_keep_says_how_to_add_it(tmp_path):
     with the_desk(shop).changing("26-0001") as changing:
         changing.keep(kept_claim(shop).model_copy(update={"photos": (Photo(file="photos/lost.jpg"),)}))
     case = gather(world_in(shop), "26-0001", None, "")
-    with pytest.raises(BadInput, match=r"photos/lost\.jpg is named, but the book keeps no such file"):
+    with pytest.raises(BadInput, match=r"names photos/lost\.jpg, which a packet has to show"):
         case.file("photos/lost.jpg")

@@ -130,3 +130,21 @@ def test_a_part_of_an_unpaid_claim_is_better_kept_than_scrapped_when_its_hold_ra
     filed_in(shop)
     ran = on("2026-04-03", "hold", "list", shop=shop)
     assert ("0 may be scrapped" in ran.out, "better kept" in ran.out) == (True, True)
+
+
+def test_a_shop_that_holds_nothing_is_told_how_to_keep_a_part(tmp_path):
+    ran = on("2026-03-20", "hold", "list", shop=a_monday_shop(tmp_path))
+    assert (ran.code, ran.out, "claimpack part hold CLAIM PART" in ran.err) == (0, "", True)
+
+
+def test_a_shop_that_let_everything_go_is_told_how_to_see_it(tmp_path):
+    shop = a_monday_shop(tmp_path)
+    filed_in(shop, "26-0001", held=[PART])
+    for what in ("part released", "part scrapped"):
+        took_place(shop, "26-0001", what, "2026-03-10", part="1")
+    assert "claimpack hold list --state all" in on("2026-03-20", "hold", "list", shop=shop).err
+
+
+def test_parts_of_another_shelf_are_not_said_to_be_none(shop):
+    assert on("2026-03-20", "hold", "list", "--shelf", "Z9", shop=shop).err == "No held part is like that.\n"
+    assert on("2026-03-20", "hold", "list", "--may-go", shop=shop).err == "No held part is like that.\n"

@@ -71,72 +71,74 @@ def test_a_release_without_a_reason_is_refused(shop):
 
 def test_a_released_part_may_be_scrapped(shop):
     hold(shop, "release", "26-0001/1", "--because", "Mail.")
-    assert (hold(shop, "scrap", "26-0001/1").code, state(shop)) == (0, "scrapped")
+    assert (hold(shop, "scrap", "--yes", "26-0001/1").code, state(shop)) == (0, "scrapped")
 
 
 @pytest.mark.parametrize(("day", "code"), [("2026-04-01", 3), ("2026-04-02", 3), ("2026-04-03", 0)])
 def test_a_held_part_is_scrapped_only_after_the_last_day_of_its_hold(shop, day, code):
-    assert hold(shop, "scrap", "26-0001/1", *WHY, day=day).code == code
+    assert hold(shop, "scrap", "--yes", "26-0001/1", *WHY, day=day).code == code
 
 
 def test_a_refusal_says_from_which_day_it_may_go(shop):
-    ran = hold(shop, "scrap", "26-0001/1")
+    ran = hold(shop, "scrap", "--yes", "26-0001/1")
     assert ("2026-04-03" in ran.out, state(shop)) == (True, "held")
 
 
 def test_the_rule_that_let_a_part_go_is_recorded_before_it_is_scrapped(shop):
-    hold(shop, "scrap", "26-0001/1", *WHY, day="2026-04-03")
+    hold(shop, "scrap", "--yes", "26-0001/1", *WHY, day="2026-04-03")
     told = [(event.what, event.facts.get("rule"), event.revision) for event in events(shop)]
     assert told == [("part released", "the hold ran out", 3), ("part scrapped", "the hold ran out", 3)]
 
 
 def test_the_day_it_was_scrapped_decides_and_not_the_day_it_is_entered(shop):
-    assert hold(shop, "scrap", "26-0001/1", *WHY, "--on", "2026-04-01", day="2026-04-20").code == 3
+    assert hold(shop, "scrap", "--yes", "26-0001/1", *WHY, "--on", "2026-04-01", day="2026-04-20").code == 3
 
 
 def test_of_several_parts_all_or_none_are_scrapped(shop):
     hold(shop, "release", "26-0001/1", "--because", "Mail.")
-    assert (hold(shop, "scrap", "26-0001/1", "26-0001/2").code, state(shop, 1)) == (3, "released")
+    assert (hold(shop, "scrap", "--yes", "26-0001/1", "26-0001/2").code, state(shop, 1)) == (3, "released")
 
 
 def test_several_parts_of_several_claims_are_scrapped_at_once(shop):
     filed_in(shop, "26-0002")
-    ran = hold(shop, "scrap", "26-0001/1", "26-0001/2", "26-0002", "26-0001/1", *WHY, "--json", day="2026-04-03")
+    ran = hold(
+        shop, "scrap", "--yes", "26-0001/1", "26-0001/2", "26-0002", "26-0001/1", *WHY, "--json", day="2026-04-03"
+    )
     assert [part["code"] for part in ran.json["scrapped"]] == ["26-0001/1", "26-0001/2", "26-0002/1"]
 
 
 def test_a_part_of_an_unpaid_claim_is_not_scrapped_because_its_hold_ran_out(shop):
-    ran = hold(shop, "scrap", "26-0001/1", "--yes", day="2026-04-03")
+    ran = hold(shop, "scrap", "--yes", "26-0001/1", day="2026-04-03")
     assert (ran.code, state(shop, 1), "150.00 USD outstanding" in ran.out) == (3, "held", True)
 
 
 def test_scrapping_shows_the_cautions_and_what_is_not_paid(shop):
-    said = hold(shop, "scrap", "26-0001/1", "--because", "no room", day="2026-04-03").err
+    said = hold(shop, "scrap", "--yes", "26-0001/1", "--because", "no room", day="2026-04-03").err
     assert ("Fire hazard" in said, "150.00 USD outstanding" in said) == (True, True)
 
 
 def test_the_time_to_inspect_lets_a_part_go(tmp_path):
     shop = a_monday_shop(tmp_path, "us-sc")
     filed_in(shop, received="2026-01-05")
-    ran = hold(shop, "scrap", "26-0001", "--json", day="2026-03-04")
+    ran = hold(shop, "scrap", "--yes", "26-0001", "--json", day="2026-03-04")
     assert (ran.code, ran.json["scrapped"][0]["rule"]) == (0, "the time to inspect passed")
 
 
 def test_a_part_called_back_is_never_scrapped(shop):
     hold(shop, "call-back", "26-0001/1")
-    assert hold(shop, "scrap", "26-0001/1", day="2026-05-01").code == 3
+    assert hold(shop, "scrap", "--yes", "26-0001/1", day="2026-05-01").code == 3
 
 
 def test_a_part_of_a_draft_is_kept_until_it_is_known_when_it_may_go(tmp_path):
     shop = a_monday_shop(tmp_path)
     open_in(shop)
-    ran = hold(shop, "scrap", "26-0001")
+    ran = hold(shop, "scrap", "--yes", "26-0001")
     assert (ran.code, "until the maker releases it" in " ".join(ran.out.split())) == (3, True)
 
 
 @pytest.mark.parametrize("step", ["scrap", "send", "move", "call-back", "release"])
 def test_what_left_the_shop_stays_gone(shop, step):
-    hold(shop, "scrap", "26-0001/1", *WHY, day="2026-04-03")
+    hold(shop, "scrap", "--yes", "26-0001/1", *WHY, day="2026-04-03")
     more = {"move": ["C1"], "release": ["--because", "Mail."]}.get(step, [])
     assert hold(shop, step, "26-0001/1", *more, day="2026-04-03").code == 2
 
@@ -152,8 +154,28 @@ def test_a_person_is_asked_before_a_part_is_scrapped(shop, typed, after):
     assert state(shop) == after
 
 
+def test_off_a_terminal_nothing_is_scrapped_without_yes(shop):
+    ran = hold(shop, "scrap", "26-0001/1", *WHY, day="2026-04-03")
+    assert (ran.code, state(shop), "--yes" in ran.err) == (4, "held", True)
+
+
+def test_scripts_read_that_nothing_was_scrapped(shop):
+    ran = hold(shop, "scrap", "26-0001/1", *WHY, "--json", day="2026-04-03")
+    assert (ran.code, ran.json) == (4, {"scrapped": [], "refused": []})
+
+
+@pytest.mark.parametrize(("day", "late"), [("2026-03-19", False), ("2026-03-20", True)])
+def test_a_part_sent_after_the_day_it_was_wanted_by_is_told_at_once(shop, day, late):
+    hold(shop, "call-back", "26-0001/1", "--on", "2026-03-10", "--send-by", "2026-03-19")
+    assert ("wanted it sent by 2026-03-19" in hold(shop, "send", "26-0001/1", "--on", day).err) is late
+
+
+def test_a_part_that_was_not_called_back_is_said_to_be_so(shop):
+    assert "the maker did not call the part back, so it cannot be sent now" in hold(shop, "send", "26-0001/1").err
+
+
 def test_yes_asks_nobody(shop):
-    ran = hold(shop, "scrap", "26-0001/1", *WHY, "--yes", day="2026-04-03", terminal=True)
+    ran = hold(shop, "scrap", "--yes", "26-0001/1", *WHY, day="2026-04-03", terminal=True)
     assert (state(shop), "[y/N]" in ran.err) == ("scrapped", False)
 
 

@@ -301,3 +301,16 @@ def test_the_book_is_whole_after_a_day_of_labour(shop):
 def test_work_of_a_day_still_to_come_is_not_written_down(shop, day, code):
     ran = labour(shop, "add", "26-0001", "clean", "--started", f"{day}T08:00", "--ended", f"{day}T09:00")
     assert (ran.code, "is still to come" in ran.err) == (code, code == 2)
+
+
+@pytest.mark.parametrize(
+    ("options", "hint"),
+    [
+        ((), "claimpack labour stop\n"),
+        (("--technician", "Ann"), "claimpack labour stop\n"),
+        (("--technician", "ben b"), "claimpack labour stop --technician 'ben b'\n"),
+    ],
+    ids=["oneself", "oneself by name", "somebody else"],
+)
+def test_starting_says_how_this_login_stops_the_clock(shop, options, hint):
+    assert labour(shop, "start", "26-0001", "short-block-replace", *options).err.endswith(f"done: {hint}")

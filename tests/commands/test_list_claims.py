@@ -51,7 +51,7 @@ def test_every_column_is_there(shop):
     assert head.split("  ")[0] == "number"
     assert ("159.70 USD" in filed, "wait for the answer" in filed, "file by 2026-03-26" in draft) == (True,) * 3
     assert all(
-        word in draft for word in ("draft", "2026-02-05", "halden CS-70", "HC70-1", "short block", "A. Customer")
+        word in draft for word in ("draft", "2026-02-05", "Halden CS-70", "HC70-1", "short block", "A. Customer")
     )
 
 
@@ -110,3 +110,8 @@ def test_terms_in_force_say_whose_turn_it_is(tmp_path):
     (shop / "shop.toml").write_text('format = 1\nterms = "us-tx"\n')
     happen(shop, "26-0001", "filed", claimed="159.70", currency="USD", received="2026-01-02")
     assert "ask for payment: accepted by silence" in claimpack("list", folder=shop).out
+
+
+def test_a_maker_nobody_knows_is_refused_with_the_nearest(shop):
+    ran = claimpack("list", "--maker", "Haldn", folder=shop)
+    assert (ran.code, "Did you mean 'Halden'?" in ran.err) == (2, True)

@@ -202,3 +202,28 @@ def test_a_day_still_to_come_is_refused(shop, option):
     ran = opened(shop, "--today", "2026-02-23", option, "2026-02-24")
     assert (ran.code, the_desk(shop).book.numbers()) == (2, [])
     assert f"{option}: 2026-02-24 is still to come; today is 2026-02-23" in ran.err
+
+
+def test_a_date_or_a_number_is_no_component_and_asked_again(shop):
+    claimpack("open", folder=shop, typed=ANSWERS.replace("short block", "2026-06-01\n2026-06-01\n42\nshort block"))
+    assert kept_claim(shop).component() == "short block"
+
+
+def test_a_date_as_an_option_is_no_component(shop):
+    ran = opened(shop, "--component", "2026-06-01")
+    assert (ran.code, "open: --component: '2026-06-01' is no component" in ran.err) == (2, True)
+
+
+def test_a_serial_number_of_another_form_is_told_once(shop):
+    ran = claimpack("open", folder=shop, typed=ANSWERS)
+    assert ran.err.count("HC70-1 does not have the form the plan gives for the serial of the unit.") == 1
+
+
+def test_a_serial_number_of_another_form_is_told_where_options_say_all(shop):
+    ran = claimpack("open", *SAW, *USED, folder=shop)
+    assert "! HC70-9 does not have the form the plan gives" in ran.err
+
+
+def test_scripts_read_which_serial_numbers_are_odd(shop):
+    odd = claimpack("open", *SAW, *USED, "--json", folder=shop).json["odd_serials"]
+    assert odd == ["HC70-9 does not have the form the plan gives for the serial of the unit."]

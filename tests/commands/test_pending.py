@@ -122,7 +122,7 @@ def test_groups_tell_their_sums(shop):
 @pytest.mark.parametrize("group", ["maker", "bucket", "turn", "terms"])
 def test_the_table_is_grouped_under_headings(shop, group):
     filed_in(shop)
-    heading = {"maker": "halden", "bucket": "61-90", "turn": "maker", "terms": "us-tx"}[group]
+    heading = {"maker": "Halden", "bucket": "61-90", "turn": "maker", "terms": "us-tx"}[group]
     assert (
         f"\n{heading}: 1 claim, 150.00 USD outstanding" in on("2026-03-20", "pending", "--group", group, shop=shop).out
     )
@@ -158,3 +158,42 @@ def test_a_shop_may_age_by_the_due_date(shop):
     settings.write_text(settings.read_text().replace("format = 1", 'format = 1\nageing = "due"', 1))
     filed_in(shop, received="2026-01-02")
     assert keys(shop)["claims"][0]["bucket"] == "1-30"
+
+
+def test_money_taken_back_is_owed_again_since_that_day(shop):
+    filed_in(shop, received="2026-01-02")
+    took_place(shop, "26-0001", "paid", "2026-02-10", amount="150.00")
+    took_place(shop, "26-0001", "charged back", "2026-03-01", amount="20.00")
+    claim = on("2026-06-20", "pending", "--json", shop=shop).json["claims"][0]
+    assert (claim["owed_again"], claim["pay_due"], claim["days_overdue"]) == ("2026-03-01", None, 0)
+
+
+TWO_WAYS = [("26-0001", "tessaly"), ("26-0002", "Tessaly Pumps"), ("26-0003", "halden")]
+
+
+@pytest.fixture
+def spelled(shop):
+    """Claims on two makers, one of them written two ways."""
+    for number, maker in TWO_WAYS:
+        filed_in(shop, number, maker=maker, unit__model="TP-20" if "T" in maker.upper() else "CS-70")
+    return shop
+
+
+@pytest.mark.parametrize("maker", ["tessaly", "TESSALY PUMPS"])
+def test_a_maker_under_two_spellings_is_one(spelled, maker):
+    assert sorted(claims(spelled, "--maker", maker)) == ["26-0001", "26-0002"]
+
+
+def test_a_maker_is_grouped_by_its_one_name(spelled):
+    groups = keys(spelled, "--group", "maker")["groups"]
+    assert [(group["group"], group["claims"]) for group in groups] == [("Halden", 1), ("Tessaly Pumps", 2)]
+
+
+def test_a_maker_nobody_knows_is_refused_with_the_nearest(spelled):
+    ran = on("2026-03-20", "pending", "--maker", "Haldn", shop=spelled)
+    assert (ran.code, "Did you mean 'Halden'?" in ran.err) == (2, True)
+
+
+def test_a_maker_of_whom_nothing_is_filed_is_told_by_name(spelled):
+    ran = on("2026-03-20", "pending", "--maker", "Orrin & Vale", shop=spelled)
+    assert (ran.code, "Nothing on Orrin & Vale is filed and unpaid." in ran.err) == (0, True)

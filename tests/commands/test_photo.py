@@ -4,6 +4,7 @@ import hashlib
 from decimal import Decimal
 
 import pytest
+from claim_folders import receipt
 from running import claimpack
 from shop_builders import a_picture, a_shop, happen, kept_claim, photographed, the_desk
 
@@ -250,3 +251,22 @@ def test_the_book_is_whole_after_all_of_it(shop):
     photo(shop, "mark", "26-0001", "2", "--arrow", "0.5,0.5")
     photo(shop, "remove", "26-0001", "1")
     assert claimpack("shop", "verify", folder=shop).out.startswith("WHOLE")
+
+
+def test_a_pdf_is_sent_to_the_papers(shop):
+    (shop.parent / "r.pdf").write_bytes(receipt())
+    ran = photo(shop, "add", "26-0001", shop.parent / "r.pdf")
+    assert (ran.code, "claimpack paper add CLAIM FILE" in ran.err) == (2, True)
+
+
+def test_a_picture_takes_the_place_of_a_missing_one_of_its_name(shop):
+    claimpack("set", "26-0001", "photos[1].file", "photos/plate.jpg", "photos[1].shot", "serial plate", folder=shop)
+    ran = add(shop, "Plate.jpg", "other.jpg")
+    assert ran.out.splitlines()[1].split() == ["1", "photos/plate.jpg", "serial", "plate"]
+    assert files(shop) == [file.path for file in kept(shop) if file.path.startswith("photos/")][::-1]
+
+
+def test_a_claim_without_a_picture_says_how_to_add_the_first_shot(shop):
+    err = photo(shop, "list", "26-0001").err
+    assert "claimpack photo add 26-0001 FILE --shot 'serial plate'" in err
+    assert "photo shot" not in err

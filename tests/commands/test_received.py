@@ -32,3 +32,10 @@ def test_a_draft_was_received_by_nobody(shop):
     open_in(shop)
     ran = on("2026-03-20", "received", "26-0001", "--on", "2026-01-05", shop=shop)
     assert (ran.code, "draft" in ran.err) == (2, True)
+
+
+def test_another_day_of_receipt_says_which_it_replaces(shop):
+    filed_in(shop)
+    on("2026-03-20", "received", "26-0001", "--on", "2026-01-05", shop=shop)
+    ran = on("2026-03-20", "received", "26-0001", "--on", "2026-01-07", shop=shop)
+    assert "It was noted as 2026-01-05 before" in ran.err

@@ -208,3 +208,47 @@ def test_a_serial_in_a_claim_folder_is_set_by_its_role(tmp_path):
     _, text, keys = in_folder(tmp_path, "unit.serials.engine", "E70-9", "unit.serials.battery", "B-1")
     roles = {serial["role"]: serial["value"] for serial in keys["unit"]["serials"]}
     assert (text.startswith("# from the counter\n"), roles["engine"], roles["battery"]) == (True, "E70-9", "B-1")
+
+
+def test_a_finding_is_corrected_where_it_stands(shop):
+    claimpack("finding", "add", "26-0001", "gap", "0.6", folder=shop)
+    claimpack("set", "26-0001", "findings.1.value", "0.3", folder=shop)
+    assert kept_claim(shop).findings[0].value == "0.3"
+
+
+def test_a_finding_takes_no_comma_between_digits(shop):
+    claimpack("finding", "add", "26-0001", "gap", "0.6", folder=shop)
+    ran = claimpack("set", "26-0001", "findings[1].value", "0,3", folder=shop)
+    assert (ran.code, "Write 0.3." in ran.err, kept_claim(shop).findings[0].value) == (2, True, "0.6")
+
+
+@pytest.mark.parametrize(
+    ("key", "says"),
+    [
+        ("proof.file", "claimpack paper add 26-0001 ../r.pdf --proof receipt"),
+        ("papers[1]", "claimpack paper add 26-0001 ../r.pdf"),
+        ("photos[1].file", "claimpack photo add 26-0001 ../r.pdf"),
+    ],
+)
+def test_a_file_that_lies_elsewhere_is_brought_in_by_another_command(shop, key, says):
+    (shop.parent / "r.pdf").write_bytes(b"%PDF")
+    ran = put(shop, key, "../r.pdf")
+    assert (ran.code, "lies outside the claim" in ran.err, ran.err.endswith(f"{says}\n")) == (2, True, True)
+
+
+def test_a_file_that_lies_outside_a_folder_is_to_be_copied_into_it(tmp_path):
+    a_folder(tmp_path / "claim")
+    (tmp_path / "r.pdf").write_bytes(b"%PDF")
+    ran = claimpack("set", "claim", "proof.file", tmp_path / "r.pdf", folder=tmp_path / "claim" / "..")
+    assert (ran.code, "Copy it into the folder" in ran.err) == (2, True)
+
+
+def test_a_path_that_leads_nowhere_leaves_the_claim_folder(shop):
+    ran = put(shop, "proof.file", "../nothing.pdf")
+    assert (ran.code, "leaves the claim folder" in ran.err) == (2, True)
+
+
+def test_a_name_that_the_book_keeps_no_file_of_is_told_at_once(shop):
+    ran = put(shop, "proof.file", "papers/lost.pdf")
+    assert "the file papers/lost.pdf: The book keeps no such file; claimpack paper add 26-0001" in ran.err
+    assert "lost.pdf" not in put(shop, "owner.name", "B").err

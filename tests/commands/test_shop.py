@@ -109,3 +109,18 @@ def test_a_row_that_was_edited_is_told(filed):
         book.execute("UPDATE claims SET outstanding = '0.01'")
     ran = claimpack("shop", "verify", folder=filed)
     assert (ran.code, ran.out.startswith("NOT WHOLE"), "outstanding" in ran.out) == (3, True, True)
+
+
+def test_as_many_files_are_proved_as_are_exported(filed):
+    claimpack("photo", "remove", "26-0001", "1", folder=filed)
+    proved = claimpack("shop", "verify", "--json", folder=filed).json
+    told = claimpack("export", "--everything", "book.zip", "--json", folder=filed).json["archive"]
+    assert (proved["files"], proved["events"]) == (told["files"], told["events"])
+
+
+def test_a_file_of_an_earlier_revision_is_proved_too(filed):
+    path = a_picture_kept(filed)
+    claimpack("photo", "remove", "26-0001", "1", folder=filed)
+    path.unlink()
+    ran = claimpack("shop", "verify", folder=filed)
+    assert (ran.code, "claim 26-0001: photos/0.jpg, as in revision" in ran.out) == (3, True)

@@ -137,3 +137,15 @@ def test_what_was_refused_of_a_paid_claim_is_told(shop):
     assert "Money      not accepted 59.70 USD" in show(shop).out
     assert "Next       contest or write off what was not accepted" in show(shop).out
     assert show(shop, "--json").json["standing"]["refused_rest"] == "59.70"
+
+
+def test_a_claim_that_is_not_covered_lacks_nothing(tmp_path):
+    out = show(a_shop(tmp_path, failure__component="blade")).out
+    assert ("NOT COVERED" in out, "before it can be filed" in out) == (True, False)
+
+
+def test_nothing_is_shown_with_the_decimals_of_its_currency(shop):
+    happen(shop, "26-0001", "filed", claimed="0.00", currency="USD")
+    assert "claimed 0.00 USD" in show(shop).out
+    standing = show(shop, "--json").json["standing"]
+    assert {standing[name] for name in ("claimed", "paid", "outstanding", "written_off")} == {"0.00"}

@@ -105,3 +105,23 @@ def test_where_no_plan_was_found_it_is_said_where_plans_are(maker, noted):
 def test_a_terminal_gets_the_verdict_in_colour():
     world = World(stdout=Pipe(), environ={"FORCE_COLOR": "1"}, folder=Path())
     assert verdict_line(Say(world), assess(a_claim(), [a_plan()], TODAY)).startswith("\x1b[1;32mCOVERED\x1b[0m  until")
+
+
+SHOTS = {"shots": ["serial plate", "whole unit"]}
+
+
+def test_shots_that_are_missing_share_a_line():
+    said = lines(tell, a_plan(requires=SHOTS), parts=PARTS)
+    assert [line for line in said if "photo" in line] == ["  • photo: serial plate, whole unit. The plan asks for it."]
+
+
+def test_a_claim_that_is_not_covered_need_not_be_filed():
+    said = heard(tell, a_plan(requires=SHOTS), failure__component="deck")[0]
+    assert ("Not covered: it need not be filed" in said, "Missing before" in said) == (True, False)
+    assert "If it is filed all the same, it still needs: photo: serial plate, whole unit" in said
+
+
+def test_a_date_that_lies_ahead_is_to_be_put_right_and_not_missing():
+    said = lines(tell, dates__repaired="2026-03-05")
+    after = said[said.index("To put right before it can be filed") + 1]
+    assert after.startswith("  • a date that lies ahead: the day it was repaired.")

@@ -104,6 +104,7 @@ def test_an_unknown_component_might_be_an_excluded_one():
         ("short blok", "component.near"),
         ("short blocks", "component.near"),
         ("engines", "component.near"),
+        ("rear engine", "component.within"),
         ("engine mount", "component.other"),
         ("blade", "component.other"),
     ],
@@ -112,7 +113,16 @@ def test_a_mistyped_component_is_asked_about_and_not_refused(word, key):
     assert said(a_claim(failure__component=word))["component"] == key
 
 
-@pytest.mark.parametrize(("word", "key"), [("air filters", "excluded.near"), ("oil filter", None), ("starter", None)])
+@pytest.mark.parametrize(
+    ("word", "key"),
+    [
+        ("air filters", "excluded.near"),
+        ("foam air filter", "excluded.within"),
+        ("air filter cover", "excluded.within"),
+        ("oil filter", None),
+        ("starter", None),
+    ],
+)
 def test_a_mistyped_component_might_be_an_excluded_one(word, key):
     plan = a_plan(excluded__components=["air filter", "starter rope"], window=[a_window(covers=["*"])])
     assert said(a_claim(failure__component=word), plan).get("exclusion") == key
@@ -128,3 +138,14 @@ def test_of_many_components_the_first_few_are_told():
     plan = a_plan(window=[a_window(covers=covers)])
     reason = speaks_about(a_claim(), plan, plan.window[0])[0]
     assert reason.says.facts["covers"].endswith("part 7, …")
+
+
+def test_a_phrase_that_holds_an_excluded_word_does_not_reach_a_window_despite_exclusions():
+    plan = a_plan(excluded__components=["air filter"], window=[a_window(covers=["*"], despite_exclusions=True)])
+    assert "exclusion" not in said(a_claim(failure__component="foam air filter"), plan)
+
+
+def test_what_an_operation_replaces_is_known_and_not_asked_about():
+    operation = [{"code": "spindle", "name": "Replace blade spindle", "hours": "1"}]
+    plan = a_plan(excluded__components=["blade"], window=[a_window(covers=["*"])], operation=operation)
+    assert "exclusion" not in said(a_claim(failure__component="blade spindle"), plan)

@@ -1,7 +1,7 @@
 from datetime import date
 
 import pytest
-from audits import DRAFT, FILED, a_picture, an_audited, found_by, with_pictures
+from audits import DRAFT, FILED, WITHDRAWN, a_picture, an_audited, found_by, with_pictures
 from builders import a_plan
 
 from claimpack.core.audited import FilingCourse
@@ -118,3 +118,9 @@ def test_a_repair_before_the_approval_is_serious(approved, count):
 def test_a_repair_after_the_approval_expired_is_serious(expired, count):
     claim = an_audited(approval={"number": "A-1", "expires": expired})
     assert [each.weight for each in found_by("approval-ran-out", claim)] == ["serious"] * count
+
+
+@pytest.mark.parametrize(("standing", "weight"), [(DRAFT, ["look"]), (FILED, ["serious"]), (WITHDRAWN, [])])
+def test_a_file_that_is_not_kept_weighs_more_once_the_claim_is_filed(standing, weight):
+    claim = an_audited()._replace(files=(), standing=standing)
+    assert [each.weight for each in found_by("evidence-missing", claim)] == weight

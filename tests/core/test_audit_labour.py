@@ -92,6 +92,11 @@ def test_a_long_day_names_the_hours_of_every_claim():
     assert found.what == "Ben worked 21.00 hours on 2026-02-24, claims 26-0001 and 26-0002 say."
 
 
+def test_one_claim_says_so_alone():
+    found = found_by("day-too-long", worked("26-0001", stated("20")))[0]
+    assert found.what.endswith("on 2026-02-24, claim 26-0001 says.")
+
+
 def test_hours_without_a_clock_are_worth_a_look_however_many():
     assert [each.weight for each in found_by("day-too-long", worked("26-0001", stated("30")))] == ["look"]
 
@@ -157,3 +162,22 @@ def test_it_says_what_is_claimed_or_asks_about_the_clock():
 )
 def test_other_work_has_no_schedule(entry):
     assert not found_by("labour-beyond-schedule", an_audited(labour=[entry])._replace(plan=PLAN))
+
+
+@pytest.mark.parametrize(("hours", "count"), [("0.15", 1), ("0.16", 0)], ids=["under a tenth", "a tenth"])
+def test_next_to_no_time_beside_the_schedule_is_worth_a_look(hours, count):
+    claim = an_audited(labour=[SHORT_BLOCK | {"hours": hours}])._replace(plan=PLAN)
+    assert [each.weight for each in found_by("labour-hardly-worked", claim)] == ["look"] * count
+
+
+def test_next_to_no_time_is_told_with_both_numbers():
+    claim = an_audited(labour=[SHORT_BLOCK | {"hours": "0"}])._replace(plan=PLAN)
+    found = found_by("labour-hardly-worked", claim)[0]
+    assert found.what == (
+        "Replace short block: 1.60 hours are claimed by the schedule, and 0.00 are written down as worked."
+    )
+
+
+def test_a_withdrawn_claim_claims_no_labour():
+    claim = an_audited(labour=[SHORT_BLOCK | {"hours": "0"}])._replace(plan=PLAN, standing=WITHDRAWN)
+    assert not found_by("labour-hardly-worked", claim)

@@ -1,7 +1,7 @@
 import pytest
 from builders import a_claim
 
-from claimpack.core.cautions import BROKEN, DEFER, FUEL, LITHIUM, WET_BATTERY, cautions_for, hazard_of
+from claimpack.core.cautions import BROKEN, DEFER, DRAINED, FUEL, LITHIUM, WET_BATTERY, cautions_for, hazard_of
 from claimpack.core.claim import HeldPart
 
 NO_ENGINE = [{"role": "unit", "value": "U-1"}]
@@ -21,6 +21,14 @@ def test_a_hazard_that_is_stated_stands(stated):
     ("part", "kind", "serials", "expected"),
     [
         ("short block", "cut-off saw", None, "fuel"),
+        ("short block", "cut-off saw", NO_ENGINE, "fuel"),
+        ("Carburetor", "cut-off saw", NO_ENGINE, "fuel"),
+        ("fuel pump", "generator", None, "fuel"),
+        ("fuel hose clamp", "generator", None, "fuel"),
+        ("ignition coil", "cut-off saw", None, "none"),
+        ("ignition coils", "cut-off saw", None, "none"),
+        ("impeller", "trash pump", None, "none"),
+        ("part from the left side", "cut-off saw", None, "fuel"),
         ("battery pack", "battery hedge trimmer", NO_ENGINE, "lithium battery"),
         ("battery", "blower", NO_ENGINE, "lithium battery"),
         ("battery", "ride-on mower", None, "wet battery"),
@@ -42,3 +50,12 @@ def test_the_gravest_caution_comes_first(of, first):
 @pytest.mark.parametrize("of", ["fuel", "lithium battery", "wet battery", "none"])
 def test_the_makers_manual_and_local_codes_have_the_last_word(of):
     assert cautions_for(of)[-1] == DEFER
+
+
+@pytest.mark.parametrize(("drained", "first"), [(True, DRAINED), (False, FUEL), (None, FUEL)])
+def test_a_part_that_was_drained_is_not_to_be_drained_again(drained, first):
+    assert cautions_for("fuel", drained=drained)[0] == first
+
+
+def test_draining_says_nothing_of_another_hazard():
+    assert cautions_for("lithium battery", drained=True) == cautions_for("lithium battery")

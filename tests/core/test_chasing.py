@@ -132,3 +132,37 @@ def test_a_claim_paid_as_far_as_it_was_accepted_is_not_chased():
     answers = (Answer(on=date(2026, 1, 10), answer="part", amount="120.00"),)
     about = chased(**paid, answers=answers)
     assert (matter(about, LATE), "late answers and payments only" in why_not(about, LATE)) == (None, True)
+
+
+PAID_AND_TAKEN = {
+    **ACCEPTED,
+    "payments": (Payment(on=date(2026, 2, 1), amount="120.00"), Payment(on=date(2026, 3, 1), amount="-20.00")),
+}
+
+
+def test_money_taken_back_is_named_with_both_days_and_no_day_to_pay_by_is_claimed():
+    said = " ".join(written(chased(**PAID_AND_TAKEN), LATE).split())
+    assert "paid 120.00 USD on 1 February 2026, and took 20.00 USD back on 1 March 2026" in said
+    assert "since 1 March 2026, 20.00 USD of it is owed again" in said
+    assert ("last day to pay" in said.casefold(), "Code 57.253" in said) == (False, False)
+
+
+def test_money_taken_back_is_asked_for_or_the_reason():
+    said = " ".join(written(chased(**PAID_AND_TAKEN), LATE).split())
+    assert "Please pay 20.00 USD by 2 April 2026, naming our claim number 26-0001, or let us know why" in said
+
+
+def test_money_taken_back_today_is_no_matter_for_a_letter_yet():
+    about = chased(**PAID_AND_TAKEN)
+    assert matter(about, date(2026, 3, 1)) is None
+    assert "was taken back on 2026-03-01" in why_not(about, date(2026, 3, 1))
+
+
+def test_money_taken_back_of_a_claim_never_paid_in_full_keeps_its_day_to_pay_by():
+    payments = (Payment(on=date(2026, 2, 1), amount="90.00"), Payment(on=date(2026, 3, 1), amount="-20.00"))
+    said = " ".join(written(chased(**{**ACCEPTED, "payments": payments}), LATE).split())
+    assert ("took 20.00 USD back on 1 March" in said, "last day to pay was 9 February" in said) == (True, True)
+
+
+def test_a_claim_accepted_in_part_is_said_to_be():
+    assert "You accepted 120.00 USD of it on 10 January 2026." in " ".join(written(chased(**ACCEPTED), LATE).split())

@@ -99,3 +99,8 @@ def test_a_claim_reads_back_from_its_own_json():
 def test_an_approval_cannot_expire_before_it_was_given():
     with pytest.raises(ValidationError, match="expires 2026-02-09 lies before on 2026-02-10"):
         a_claim(approval={"number": "A-1", "on": "2026-02-10", "expires": "2026-02-09"})
+
+
+@pytest.mark.parametrize("written", ["photos/./plate.jpg", "./photos/plate.jpg", "photos//plate.jpg"])
+def test_one_file_has_one_name(written):
+    assert a_claim(photos=[{"file": written}]).photos[0].file == "photos/plate.jpg"

@@ -3,8 +3,9 @@ from datetime import date, datetime, timedelta, timezone
 import pytest
 from builders import TODAY, a_claim, a_plan
 
-from claimpack.core.assessment import assess
-from claimpack.core.conditions import Facts, missing
+from claimpack.core.assessment import Circumstances, assess
+from claimpack.core.conditions import missing
+from claimpack.core.lacking import Facts
 from claimpack.core.pricing import price
 
 
@@ -149,7 +150,7 @@ def test_a_reading_of_no_meter_is_worth_a_look():
     assert lacking(unit__meter=False, unit__hours="1") == {"meter": False}
 
 
-RING = {"parts": [{"name": "piston ring"}]}
+RING = {"parts": [{"name": "piston ring", "unit_cost": "8.00"}]}
 
 
 @pytest.mark.parametrize(
@@ -246,3 +247,19 @@ def test_a_plan_that_says_how_to_judge_without_proof_does_not_ask_for_it():
 )
 def test_of_days_ahead_those_of_work_and_shelf_alone_do_not_block(changes, blocks):
     assert lacking(**changes)["future"] is blocks
+
+
+def test_pictures_of_the_same_cause_are_told_in_one_line():
+    early, late = datetime(2025, 3, 13), datetime(2026, 3, 2)  # noqa: DTZ001
+    taken = {"a.jpg": early, "b.jpg": early - timedelta(days=2), "c.jpg": late}
+    found = assess(a_claim(), [a_plan()], TODAY, Circumstances(taken=taken)).missing
+    assert [item.what.facts["file"] for item in found] == ["a.jpg, b.jpg", "c.jpg"]
+    assert str(found[0].why) == "By the camera's clock: 2025-03-11, 2025-03-13, before 2025-03-14."
+
+
+@pytest.mark.parametrize(
+    ("component", "asked"), [("short blocks", True), ("short block assembly", True), ("recoil starter", False)]
+)
+def test_approval_is_asked_for_a_component_by_another_word(component, asked):
+    plan = a_plan(requires__approval_components=["short block"])
+    assert ("approval" in lacking(plan, failure__component=component)) is asked

@@ -4,7 +4,7 @@ from decimal import Decimal
 from builders import TODAY, a_claim, a_plan
 
 from claimpack.core.assessment import assess
-from claimpack.core.digest import Digest, digest
+from claimpack.core.digest import Digest, digest, maker_shown, maker_words
 
 
 def test_a_digest_tells_the_verdict_and_what_is_claimed():
@@ -31,3 +31,23 @@ def test_a_digest_tells_how_long_parts_are_held():
 
 def test_a_claim_without_a_plan_is_undecided_and_claims_nothing():
     assert digest(assess(a_claim(), [], TODAY)) == Digest(verdict="undecided")
+
+
+def test_a_digest_names_the_maker_as_the_plan_does():
+    short = digest(assess(a_claim(), [a_plan(maker_name="Halden Tools")], TODAY))
+    assert (short.maker, short.maker_name) == ("halden", "Halden Tools")
+
+
+def test_without_a_plan_for_the_unit_another_plan_of_the_maker_names_it():
+    plan = a_plan(maker_name="Halden Tools", models=["HT-*"])
+    assert digest(assess(a_claim(), [plan], TODAY), [plan]).maker_name == "Halden Tools"
+
+
+def test_a_maker_is_shown_by_one_name_and_asked_for_by_each():
+    claim, known = a_claim(maker="TESSALY"), Digest(maker="tessaly", maker_name="Tessaly Pumps")
+    assert (maker_shown(claim, known), maker_words(claim, known)) == ("Tessaly Pumps", ("tessaly", "tessaly pumps"))
+
+
+def test_a_digest_that_knows_no_maker_leaves_the_claims_own_word():
+    claim = a_claim(maker="Halden")
+    assert (maker_shown(claim, Digest()), maker_words(claim, Digest())) == ("Halden", ("halden",))

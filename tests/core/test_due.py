@@ -34,6 +34,7 @@ class Dated(NamedTuple):
     accepted_on: date | None = None
     refused_for_form: bool = False
     paid_on: date | None = None
+    owed_again: date | None = None
     file_by: date | None = None
     approval_until: date | None = None
 
@@ -139,8 +140,13 @@ def test_without_terms_the_makers_dates_are_not_known():
 
 
 def test_the_earliest_comes_first():
-    draft = Dated(state="draft", file_by=date(2026, 2, 20))
+    draft = Dated(number="26-0002", state="draft", file_by=date(2026, 2, 20))
     assert [item.on.day for item in listed(draft, filed(date(2026, 1, 20)))] == [19, 20]
+
+
+def test_a_claim_named_twice_has_its_dates_once():
+    claim = filed(date(2026, 1, 20))
+    assert len(listed(claim, claim)) == 1
 
 
 def test_every_date_cites_its_section():
@@ -169,3 +175,7 @@ def test_no_day_that_ends_between_two_days_is_left_out(length):
     days = [date(2024, 1, 1) + timedelta(days=count) for count in range(900)]
     ending = [day for day in days if between[0] <= moved(day, period(length)) <= between[1]]
     assert all(first <= day <= last for day in ending)
+
+
+def test_an_answer_counted_from_receipt_says_so():
+    assert listed(filed(date(2026, 1, 20)))[0].because.endswith("days from receipt on 2026-01-20")

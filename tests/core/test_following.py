@@ -125,7 +125,6 @@ def test_where_a_held_part_may_go(state, what, after):
 @pytest.mark.parametrize(
     ("state", "what"),
     [
-        ("held", "sent"),
         ("held", "scrapped"),
         ("called back", "scrapped"),
         ("called back", "called back"),
@@ -242,6 +241,11 @@ def test_no_command_is_named_that_would_be_refused(events, command):
 
 def test_a_paid_claim_with_a_refused_rest_names_how_to_contest_it():
     assert "claimpack file 26-0007" in _told(PAID_IN_PART, WITHDRAWN)
+
+
+def test_a_part_nobody_called_back_is_said_not_to_be():
+    with pytest.raises(WrongState, match="the maker did not call the part back, so it cannot be sent now"):
+        may_follow(stand([]), part("sent"))
 
 
 @pytest.mark.parametrize(

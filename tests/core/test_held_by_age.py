@@ -48,3 +48,8 @@ def test_a_part_in_doubt_is_better_kept_than_let_go():
     parts = [shelved("1/1", rule="the hold ran out"), shelved("2/1", rule="the hold ran out", doubt="unpaid")]
     found = held_by_age(parts, TODAY)
     assert ([part.code for part in found.may_go], [part.code for part in found.better_kept]) == (["1/1"], ["2/1"])
+
+
+def test_a_part_put_on_the_shelf_later_is_not_in_the_shop_yet():
+    found = held_by_age([shelved(), shelved("26-0002/1", since=days_ago(-1))], TODAY)
+    assert found.parts == 1

@@ -80,7 +80,7 @@ def test_what_a_long_value_was_is_cut_short():
 
 
 def test_what_to_do_is_told_last():
-    assert told(maker=None).endswith("Correct it and try again; nothing was written.")
+    assert told(maker=None).endswith("Correct it and try again.")
 
 
 OPTIONS = {"dates.failed": "--failed", "dates.purchased": "--purchased", "unit.hours": "--hours"}

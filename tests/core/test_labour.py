@@ -4,7 +4,7 @@ import pytest
 from builders import a_claim, a_plan
 
 from claimpack.core.claim import Labour
-from claimpack.core.labour import clocked, labour_times
+from claimpack.core.labour import clocked, hardly_worked, labour_times
 
 SCHEDULE = [
     {"code": "short-block", "name": "Replace short block", "hours": "1.6", "includes": ["starter"]},
@@ -124,3 +124,30 @@ def test_hours_go_to_the_plans_step(way, expected):
 def test_entries_stay_in_the_claims_order():
     labour = [{"payer": "shop", "operation": "a"}, {"operation": "b"}]
     assert [time.name for time in times(*labour)] == ["a", "b"]
+
+
+@pytest.mark.parametrize(
+    ("labour", "way", "found"),
+    [
+        ([{"hours": "0.15"}], "schedule", ["0.15"]),
+        ([{"hours": "0.16"}], "schedule", []),
+        ([{"hours": "0"}], "schedule", ["0.00"]),
+        ([{"hours": "0"}, {"hours": "1.2"}], "schedule", []),
+        ([{"hours": "0.05"}, {"hours": "0.05"}], "schedule", ["0.10"]),
+        ([{"hours": "0"}, {}], "schedule", []),
+        ([{}], "schedule", []),
+        ([{"hours": "0", "payer": "shop"}], "schedule", []),
+        ([{"hours": "0", "operation": "free words"}], "schedule", []),
+        ([{"hours": "0"}], "actual", []),
+        ([{"hours": "0"}], "lower", []),
+    ],
+)
+def test_less_than_a_tenth_of_the_schedule_is_hardly_worked(labour, way, found):
+    claim = a_claim(labour=[{"operation": "short-block", **entry} for entry in labour])
+    plan = a_plan(operation=SCHEDULE, pays__claim_time=way)
+    assert [str(each.worked) for each in hardly_worked(claim, plan)] == found
+
+
+def test_an_operation_that_another_includes_claims_nothing_to_look_at():
+    claim = a_claim(labour=[{"operation": "short-block", "hours": "1.6"}, {"operation": "starter", "hours": "0"}])
+    assert hardly_worked(claim, a_plan(operation=SCHEDULE)) == ()

@@ -89,3 +89,9 @@ def test_a_hold_whose_start_is_not_known_has_no_day():
 )
 def test_a_part_that_only_its_hold_lets_go_is_doubted_while_money_is_outstanding(named, owed, doubted):
     assert bool(worth_keeping(LetGo(named, "because"), "refused", owed)) is doubted
+
+
+@pytest.mark.parametrize(("named", "doubted"), [(RAN_OUT, True), (RELEASED, False)])
+def test_a_part_of_a_claim_still_to_be_filed_is_its_evidence(named, doubted):
+    said = worth_keeping(LetGo(named, "because"), "draft", "")
+    assert ("still to be filed, and the part is its evidence" in said) is doubted

@@ -1,7 +1,7 @@
 import pytest
 from builders import a_claim, a_plan
 
-from claimpack.core.matching import match
+from claimpack.core.matching import match, may_fall_under
 
 OLD = a_plan(id="old", sold_until="2024-12-31")
 NEW = a_plan(id="new", sold_from="2025-01-01")
@@ -99,3 +99,16 @@ def test_a_mistyped_maker_is_told_the_nearest():
 
 def test_a_model_sold_on_another_day_is_told_so():
     assert found(a_claim(dates__purchased="2024-06-01"), NEW) == (None, "plan.none-sold-then")
+
+
+def test_before_the_day_of_sale_is_known_every_plan_of_the_unit_may_apply():
+    plans = [
+        a_plan(id="old", sold_until="2024-12-31"),
+        a_plan(id="new", sold_from="2025-01-01"),
+        a_plan(models=["X-1"]),
+    ]
+    waiting = a_claim(dates__purchased=None, dates__delivered=None)
+    assert [[plan.id for plan in may_fall_under(claim, plans)] for claim in (waiting, a_claim())] == [
+        ["old", "new"],
+        ["new"],
+    ]

@@ -36,7 +36,7 @@ def test_one_is_told_from_many(count, said):
 
 @pytest.mark.parametrize(
     ("amount", "currency", "said"),
-    [("1204.5", "USD", "USD 1,204.50"), ("1204.5", "JPY", "JPY 1,205"), ("7.1", "", "7.1")],
+    [("1204.5", "USD", "1,204.50 USD"), ("1204.5", "JPY", "1,205 JPY"), ("7.1", "", "7.1")],
 )
 def test_an_amount_has_the_decimals_of_its_currency(amount, currency, said):
     assert amount_said(Decimal(amount), currency) == said
@@ -57,14 +57,14 @@ def test_many_names_are_cut_short_and_counted():
 def test_what_is_old_is_told_first():
     found = told(owed=(FiledClaim("1", filed=LONG_AGO, outstanding=Decimal("812.40")), FiledClaim("2")))
     assert outstanding_finding(found.outstanding, "filed") == (
-        "1 claim for USD 812.40 is older than 60 days; 2 claims for USD 912.40 are unpaid in all."
+        "1 claim for 812.40 USD is older than 60 days; 2 claims for 912.40 USD are unpaid in all."
     )
 
 
 def test_nothing_old_is_said():
     found = told(owed=(FiledClaim(),))
     assert (
-        outstanding_finding(found.outstanding, "filed") == "1 claim for USD 100.00 is unpaid, none older than 60 days."
+        outstanding_finding(found.outstanding, "filed") == "1 claim for 100.00 USD is unpaid, none older than 60 days."
     )
 
 
@@ -92,25 +92,38 @@ def test_nothing_to_do_is_said():
 def test_the_median_is_told_with_what_it_rests_on():
     claims = (*(paid(f"{n}") for n in range(5)), waiting("6"))
     assert speed_finding(told(claims).speed) == (
-        "Half of the claims are paid within 30 days of filing (5 paid, 1 still open and counted as open)."
+        "Half of the claims are paid in full within 30 days of filing "
+        "(5 paid in full, 1 still open and counted as open)."
     )
 
 
 def test_no_median_is_told_before_half_are_paid():
     found = told((*(paid(f"{n}") for n in range(5)), *(waiting(f"{n}") for n in range(10, 20))))
-    assert speed_finding(found.speed).startswith("Fewer than half of the claims are paid so far")
+    assert speed_finding(found.speed).startswith("Fewer than half of the claims are paid in full so far")
 
 
 def test_fewer_than_five_payments_are_told_one_by_one():
     found = told((paid("1"), paid("2", paid_on=date(2026, 2, 20)), waiting("3")))
     assert speed_finding(found.speed) == (
-        "2 payments came, 30 and 41 days after filing: too few payments to draw a curve; 1 claim is still open."
+        "2 claims are paid in full, 30 and 41 days after filing: too few to draw a curve; 1 claim is still open."
     )
 
 
 def test_no_payment_at_all_is_said():
     said = speed_finding(told((waiting(),)).speed)
-    assert said == "No payment came yet for 1 claim filed, so no time to payment can be told."
+    assert said == "No claim is paid in full yet, so no time to payment can be told: 1 claim is still open."
+
+
+def test_part_payments_are_told_apart_from_claims_paid_in_full():
+    part = waiting("2", state="accepted", paid=Decimal("50.00"))
+    said = speed_finding(told((paid("3"), waiting(), part)).speed)
+    assert said.startswith("1 claim is paid in full, ")
+    assert said.endswith("; 2 claims are still open, 1 of them paid in part.")
+
+
+def test_claims_that_nobody_waits_for_are_not_said_to_be_none():
+    said = speed_finding(told((waiting(state="refused"),)).speed)
+    assert said.startswith("1 claim filed in these days is refused, withdrawn or written off")
 
 
 def test_no_claim_at_all_is_said():
@@ -120,7 +133,7 @@ def test_no_claim_at_all_is_said():
 def test_the_money_is_told_with_its_share():
     short = paid("2", accepted=Decimal("70.00"), paid=Decimal("70.00"))
     assert months_finding(told((paid("1"), short, waiting("3"))).months) == (
-        "Of USD 300.00 claimed, USD 170.00 (57 %) is paid, USD 100.00 is still owed and USD 30.00 was not accepted."
+        "Of 300.00 USD claimed, 170.00 USD (57 %) is paid, 100.00 USD is still owed and 30.00 USD was not accepted."
     )
 
 
@@ -177,3 +190,13 @@ def test_held_parts_of_claims_not_settled_are_told_as_better_kept():
 
 def test_no_held_part_is_said():
     assert held_finding(told().held) == "No part is held."
+
+
+def test_claims_that_nobody_waits_for_are_told_beside_the_others():
+    said = speed_finding(told((waiting("1"), waiting("2", state="refused"))).speed)
+    assert said.endswith("1 claim is still open; 1 more is refused, withdrawn or written off.")
+
+
+def test_money_taken_back_is_among_what_to_do_first():
+    taken = FiledClaim(state="accepted", accepted_on=LONG_AGO, owed_again=date(2026, 2, 1))
+    assert first_finding(told(owed=(taken,)).pending) == "Money that the maker took back is owed again on 1 claim."

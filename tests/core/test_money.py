@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from claimpack.core.money import exact, fits, in_money, minor_unit, plain, rounded, share, to_step
+from claimpack.core.money import coins, exact, fits, in_money, minor_unit, plain, rounded, share, to_step
 from claimpack.errors import BadInput
 
 
@@ -13,10 +13,16 @@ def test_a_binary_float_is_no_exact_number():
         exact(0.1)
 
 
-@pytest.mark.parametrize("written", ["nan", "inf", "1e99", "twelve", "", "1,50"])
+@pytest.mark.parametrize("written", ["nan", "inf", "1e99", "twelve", "", "1,50", "1_8.4", "١٨"])
 def test_what_is_no_amount_is_refused(written):
     with pytest.raises(ValueError, match="not"):
         exact(written)
+
+
+def test_a_number_of_thousands_of_digits_is_told_in_short():
+    with pytest.raises(ValueError, match="not an amount") as caught:
+        exact(10**4000)
+    assert len(str(caught.value)) < 120
 
 
 def test_truth_values_are_no_numbers():
@@ -131,3 +137,11 @@ def test_shares_add_up_and_stray_less_than_a_unit(total, weights, currency):
 )
 def test_an_amount_is_written_in_whole_coins_with_its_currency(amount, currency, written):
     assert in_money(Decimal(amount), currency) == written
+
+
+@pytest.mark.parametrize(
+    ("amount", "currency", "whole"),
+    [("1.005", "USD", "1.01"), ("1.5", "JPY", "2"), ("1.0005", "KWD", "1.001"), ("1.005", "", "1.005")],
+)
+def test_an_amount_is_in_whole_coins_where_the_currency_is_known(amount, currency, whole):
+    assert coins(Decimal(amount), currency) == Decimal(whole)

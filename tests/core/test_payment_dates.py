@@ -80,3 +80,13 @@ def test_every_state_is_somebodys_turn(state, whose):
 def test_overdue_counts_from_the_day_after_the_last_day_to_pay(today, days):
     claim = FiledClaim()
     assert days_overdue(claim, payment_dates(claim, TERMS), today) == days
+
+
+def test_money_taken_back_is_not_counted_from_the_time_to_pay():
+    claim = FiledClaim(state="accepted", accepted_on=date(2026, 1, 10), owed_again=date(2026, 5, 2))
+    found = payment_dates(claim, TERMS)
+    assert (found.pay_due, found.owed_again, days_overdue(claim, found, date(2026, 6, 1))) == (
+        None,
+        date(2026, 5, 2),
+        0,
+    )

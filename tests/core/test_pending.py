@@ -44,6 +44,10 @@ def test_the_shops_own_turn_comes_before_waiting():
         ({"state": "questioned"}, "answer the maker's question"),
         ({"state": "accepted", "accepted_on": date(2026, 2, 1)}, "wait for the payment"),
         ({"state": "accepted", "accepted_on": date(2026, 1, 1)}, "chase the payment"),
+        (
+            {"state": "accepted", "accepted_on": date(2026, 1, 1), "owed_again": date(2026, 2, 3)},
+            "chase what was taken back: owed again since 2026-02-03",
+        ),
         ({"state": "refused"}, "send in again, or write off"),
         ({"state": "refused", "answered": date(2026, 2, 1), "refused_for_form": True}, "put right and send in again"),
         (
@@ -54,6 +58,11 @@ def test_the_shops_own_turn_comes_before_waiting():
 )
 def test_the_next_step_follows_from_the_state_and_the_dates(facts, said):
     assert step(**facts) == said
+
+
+def test_without_a_limit_a_refusal_for_form_is_still_to_be_put_right():
+    claim = FiledClaim(state="refused", answered=date(2026, 2, 1), refused_for_form=True)
+    assert pending([claim], {}, TODAY)[0].step == "put right and send in again"
 
 
 def test_every_bucket_is_told_even_when_empty():
@@ -128,3 +137,8 @@ def test_a_group_tells_how_many_claims_and_how_much():
 def test_a_claim_without_terms_has_no_dates_for_scripts():
     keys = as_json(listed(FiledClaim(), terms=None)[0])
     assert (keys["answer_due"], keys["pay_due"], keys["terms"], keys["cites"]) == (None, None, None, None)
+
+
+def test_makers_that_differ_in_case_alone_are_one_group():
+    groups = grouped(listed(FiledClaim(maker="Halden"), FiledClaim(number="other", maker="halden")), "maker")
+    assert [(name.casefold(), len(some)) for name, some in groups.items()] == [("halden", 2)]

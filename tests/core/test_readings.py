@@ -3,7 +3,8 @@ from __future__ import annotations
 import pytest
 
 from claimpack.core.claim import Finding
-from claimpack.core.readings import limits_in_words, standing
+from claimpack.core.readings import limits_in_words, refuse_commas, standing
+from claimpack.errors import BadInput
 
 
 def measured(value, low="", high="", unit="psi"):
@@ -56,3 +57,23 @@ def test_one_limit_decides_whatever_the_other_says():
 )
 def test_limits_are_told_in_words(low, high, words):
     assert limits_in_words(measured("42", low, high)) == words
+
+
+@pytest.mark.parametrize(
+    ("said", "written"),
+    [
+        ("0,3", "Write 0.3."),
+        ("-1,5 mm", "Write -1.5 mm."),
+        ("1,200", "Write 1.200 or 1200."),
+        ("0,125", "Write 0.125."),
+    ],
+)
+def test_a_comma_between_digits_is_refused_with_how_to_write_it(said, written):
+    with pytest.raises(BadInput) as refused:
+        refuse_commas([("VALUE", said)])
+    assert refused.value.do == written
+
+
+@pytest.mark.parametrize("said", ["0.3", "110, 112 and 109", "weak, blue", ""])
+def test_a_comma_elsewhere_is_taken(said):
+    assert refuse_commas([("VALUE", said)]) is None

@@ -3,6 +3,7 @@ from datetime import date
 import pytest
 from builders import a_claim
 
+from claimpack.core.digest import Digest
 from claimpack.core.repeats import earlier_repairs, repeats, visit_of
 from claimpack.core.states import Standing
 
@@ -10,7 +11,7 @@ NEW = a_claim(number="26-0009", dates__presented="2026-02-28", dates__repaired=N
 
 
 def a_visit(state="paid", verdict="covered", **changes):
-    return visit_of(a_claim(**changes), Standing(state=state), verdict)
+    return visit_of(a_claim(**changes), Standing(state=state), Digest(verdict=verdict))
 
 
 def kinds(*visits, claim=NEW):
@@ -94,3 +95,14 @@ def test_a_repair_the_claim_names_already_is_not_named_twice():
     named = {"component": "Short block", "repaired": "2026-02-24", "claim": "old book"}
     claim = a_claim(number="26-0009", dates__presented="2026-02-28", dates__repaired=None, earlier=[named])
     assert [repair[0] for repair in earlier(a_visit(), claim=claim)] == ["old book"]
+
+
+NAMED = Digest(verdict="covered", maker="halden", maker_name="Halden Tools")
+
+
+@pytest.mark.parametrize("maker", ["halden", "Halden Tools"])
+def test_one_maker_under_two_spellings_is_one(maker):
+    visit = visit_of(a_claim(number="25-0001"), Standing(state="paid"), NAMED)
+    assert earlier(visit, claim=NEW.model_copy(update={"maker": maker})) == [
+        ("25-0001", "short block", date(2026, 2, 24))
+    ]

@@ -91,3 +91,8 @@ def test_what_was_refused_of_a_paid_claim_is_in_one_sum_of_the_month(more, sums)
     events = [OPENED, FILED, accepted_in_part("100.00"), happened("paid", amount="100.00"), *more]
     (month,) = money_by_month([reported(a_claim(), stand(events), Digest())], Days(None, LATER))
     assert (month.outstanding, month.written_off, month.short) == sums
+
+
+def test_a_maker_is_asked_for_by_any_of_its_words():
+    claims = [paid("1", maker="Tessaly Pumps")._replace(maker_words=("tessaly", "tessaly pumps")), paid("2")]
+    assert [claim.number for claim in of_maker(claims, "Tessaly")] == ["1"]

@@ -126,3 +126,11 @@ def test_no_percentage_outside_0_and_100(percent):
 def test_numbers_of_no_sample_are_refused(numbers, said):
     with pytest.raises(BadInput, match=said):
         upper_bound(*numbers, SURE)
+
+
+@pytest.mark.parametrize(
+    ("errors", "said"), [(1, "Exactly 1 of 6 claims (16.7 %) holds an error"), (0, "Exactly 0 of 6 claims")]
+)
+def test_where_all_were_looked_at_the_count_is_exact(errors, said):
+    bound = str(upper_bound(6, 6, errors, Decimal(95)))
+    assert (bound.startswith(said), "confidence" in bound) == (True, False)

@@ -113,7 +113,7 @@ def test_a_part_is_more_than_nothing_and_at_most_the_whole(amount):
         ("refused", "100", False, "goes with part"),
         ("accepted", "", True, "goes with refused"),
         ("acepted", "", False, "no answer of a maker's"),
-        ("", "", False, "no answer of a maker's"),
+        ("", "", False, "ANSWER is missing"),
     ],
 )
 def test_an_answer_that_makes_no_sense_is_refused(answer, amount, form, said):
@@ -224,3 +224,8 @@ def test_money_beyond_the_accepted_part_asks_whether_the_maker_gave_in():
     with pytest.raises(BadInput) as caught:
         settling.paid(standing(IN_PART, PAID), STEP, "59.70")
     assert "claimpack answer CLAIM part --amount MORE" in caught.value.do
+
+
+def test_an_answer_that_is_not_given_is_asked_for():
+    with pytest.raises(BadInput, match="ANSWER is missing: what did the maker say to claim 26-0001"):
+        settling.answered(standing(), Step(on=TODAY, claim="26-0001"), "", "", form=False)

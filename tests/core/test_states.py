@@ -267,3 +267,27 @@ def test_an_answer_undone_takes_back_what_was_let_go_because_of_it():
 def test_all_given_up_at_once_ends_the_claim():
     standing = stand([*IN_PART, happened("written off", amount="150.00", rest="50.00")])
     assert (standing.state, standing.outstanding, standing.refused_rest) == ("written off", 0, 0)
+
+
+CHARGED = happened("charged back", amount="20.00")
+
+
+def test_money_taken_back_of_a_paid_claim_is_owed_again_since_that_day():
+    assert stand([*WAY_TO["paid"], CHARGED]).owed_again == CHARGED.on
+
+
+def test_money_taken_back_and_paid_again_is_not_owed():
+    assert stand([*WAY_TO["paid"], CHARGED, happened("paid", amount="20.00")]).owed_again is None
+
+
+def test_money_taken_back_of_a_claim_never_paid_in_full_was_owed_all_along():
+    short = happened("paid", amount="50.00")
+    assert stand([*WAY_TO["filed"], short, CHARGED]).owed_again is None
+
+
+@pytest.mark.parametrize("happening", [happened("answered", answer="accepted"), happened("answered", answer="refused")])
+def test_a_claim_for_nothing_stands_the_same_when_it_is_kept_and_read_again(happening):
+    first = stand([happened("filed", claimed="0.00", currency="USD")])
+    read = type(first).model_validate_json(first.model_dump_json(exclude_defaults=True))
+    after = [stand([happening], standing).model_dump_json() for standing in (first, read)]
+    assert after[0] == after[1]

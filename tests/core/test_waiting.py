@@ -11,7 +11,8 @@ from claimpack.core.waiting import standing_waits_for, waits_for
 
 TODAY = date(2026, 3, 1)
 TERMS = Terms.model_validate({"id": "t", "name": "T", "answer_within": "P30D", "silence": "accepted"})
-EMPTY = dict.fromkeys(("file_by", "filed", "received", "accepted_on", "paid_on"))
+DAYS = ("file_by", "filed", "received", "answered", "accepted_on", "paid_on", "owed_again")
+EMPTY = {**dict.fromkeys(DAYS), "refused_for_form": False}
 
 
 def next_of(terms=None, **row):
@@ -40,6 +41,11 @@ def test_a_settled_claim_waits_for_nothing(state):
 
 def test_a_filed_claim_without_terms_waits_for_the_answer():
     assert next_of(state="filed", filed=date(2026, 1, 2)) == "wait for the answer"
+
+
+def test_a_claim_refused_for_form_is_to_be_put_right():
+    refused = {"state": "refused", "filed": date(2026, 1, 2), "answered": date(2026, 2, 1), "refused_for_form": True}
+    assert next_of(**refused) == "put right and send in again"
 
 
 def test_under_terms_a_late_answer_counts_by_its_day():

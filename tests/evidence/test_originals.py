@@ -46,6 +46,18 @@ def test_a_missing_file_suggests_the_nearest_name(folder):
     assert "plate.jpg" in refused.value.do
 
 
+def test_a_name_is_found_however_the_disk_writes_it(folder):
+    (folder / "photos" / "e\u0301clat  2.jpg").write_bytes(b"y")
+    assert read_original(folder, "photos/éclat 2.jpg").read_bytes() == b"y"
+
+
+def test_of_two_files_alike_none_is_taken_for_the_one_meant(folder):
+    for name in ("a  b.jpg", "a   b.jpg"):
+        (folder / "photos" / name).write_bytes(b"y")
+    with pytest.raises(NotFound, match="there is no such file"):
+        read_original(folder, "photos/a b.jpg")
+
+
 @pytest.mark.parametrize("file", ["pictures/plate.jpg", "photos/plate.jpg/x"])
 def test_a_missing_folder_is_named(folder, file):
     with pytest.raises(NotFound, match=file):

@@ -10,10 +10,10 @@ def test_the_amount_stands_beside_the_four_parts_it_is_made_of():
     plan = a_plan(pays={"labour_rate": "92.00", "parts_handling": "0.20"})
     claim = a_claim(parts=[{"name": "Block", "unit_cost": "10.00"}], labour=[{"operation": "fit", "hours": "0.5"}])
     said = text_of(draw(claim, plan, a_layout(**COVER)))
-    assert "Amount claimed USD 58.00 Parts 10.00 Handling 2.00 Labour 46.00 Extras 0.00 Owner pays 0.00" in said
+    assert "Amount claimed 58.00 USD Parts 10.00 Handling 2.00 Labour 46.00 Extras 0.00 Owner pays 0.00" in said
 
 
 def test_a_currency_without_minor_units_has_no_decimals():
     plan = a_plan(currency="JPY", pays={"labour_rate": "9200"})
     claim = a_claim(labour=[{"operation": "fit", "hours": "0.5"}])
-    assert "JPY 4600" in text_of(draw(claim, plan, a_layout(**COVER)))
+    assert "4600 JPY" in text_of(draw(claim, plan, a_layout(**COVER)))

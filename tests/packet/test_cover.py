@@ -80,4 +80,4 @@ def test_the_makers_approval_is_told_with_its_limits():
     given = {"number": "A-1", "on": "2026-02-10", "by": "service desk", "up_to": "450.00", "expires": "2026-03-12"}
     said = cover(a_claim(approval=given))
     assert "A-1, given 2026-02-10, by service desk, up to" in said
-    assert "450.00, to be repaired by 2026-03-12" in said
+    assert "450.00 USD, to be repaired by 2026-03-12" in said

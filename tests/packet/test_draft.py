@@ -40,7 +40,7 @@ def test_yes_no_and_not_noted_are_three_answers(known, said):
 
 
 def test_money_carries_its_currency():
-    assert a_draft().money(Decimal("450.00")) == "USD 450.00"
+    assert a_draft().money(Decimal("450.00")) == "450.00 USD"
 
 
 def test_a_date_is_printed_as_iso_8601_has_it():

@@ -52,7 +52,7 @@ def test_what_the_owner_and_the_shop_pay_is_told_apart():
 
 def test_the_amount_stands_before_the_lines():
     said = money(parts=[{"name": "Block", "unit_cost": "100.00"}], extras=[{"what": "Freight", "amount": "12.50"}])
-    assert said.index("Amount claimed USD 132.50 Parts 100.00 Handling 20.00") < said.index(
+    assert said.index("Amount claimed 132.50 USD Parts 100.00 Handling 20.00") < said.index(
         "Claimed from the maker: Parts"
     )
 

@@ -190,6 +190,27 @@ def test_an_added_attachment_is_named():
     assert problems(tampered(act)) == ("the attachment letter.txt was added",)
 
 
+def test_an_attachment_that_readers_show_under_another_name_is_named():
+    def act(pdf):
+        pdf.attachments["claim.json"].obj.UF = pikepdf.String("invoice.json")
+
+    assert problems(tampered(act)) == ("the name under which readers show claim.json was changed",)
+
+
+def test_a_second_content_of_an_attachment_is_named():
+    def act(pdf):
+        pdf.attachments["claim.json"].obj.EF.UF = pdf.make_stream(b"{}")
+
+    assert problems(tampered(act)) == ("claim.json carries a second content that differs from the first",)
+
+
+def test_a_property_nobody_wrote_is_named():
+    def act(pdf):
+        pdf.docinfo["/Approved"] = "yes"
+
+    assert problems(tampered(act)) == ("the property Approved of the document was added",)
+
+
 def test_a_file_linked_beside_the_attachments_is_named():
     def act(pdf):
         pdf.Root.AF.append(pdf.make_indirect(Dictionary(Type=Name.Filespec, F="x")))
@@ -269,12 +290,19 @@ def test_an_update_added_at_the_end_is_noticed_whatever_it_changes():
     writer.add_metadata({"/Note": "x"})
     written = io.BytesIO()
     writer.write(written)
-    assert problems(written.getvalue()) == ("the file was added to once after it was made",)
+    assert problems(written.getvalue()) == (
+        "the file was added to once after it was made",
+        "the property Note of the document was added",
+    )
 
 
 @pytest.mark.parametrize(("junk", "named"), [(b"x", "1 byte was"), (b"x" * 5000, "5000 bytes were")])
 def test_bytes_appended_are_counted(junk, named):
     assert problems(a_packet() + junk) == (f"{named} appended after the end of the PDF",)
+
+
+def test_bytes_before_the_start_are_counted():
+    assert problems(b"junk\n" + a_packet()) == ("5 bytes were put before the start of the PDF",)
 
 
 def a_folder(tmp_path, **contents: str):

@@ -6,8 +6,9 @@ import pytest
 from builders import TODAY, a_claim, a_plan, a_window
 
 from claimpack.core.assessment import assess
-from claimpack.core.conditions import Facts, missing
+from claimpack.core.conditions import missing
 from claimpack.core.coverage import judge
+from claimpack.core.lacking import Facts
 from claimpack.core.pricing import price
 
 PROOF = {"requires": {"proof": True}}

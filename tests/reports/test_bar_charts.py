@@ -9,7 +9,7 @@ KINDS = ("young", "middling", "old")
 
 
 def bar(*amounts, label="Halden"):
-    return Bar(label, tuple(Decimal(amount) for amount in amounts), "USD 1.00")
+    return Bar(label, tuple(Decimal(amount) for amount in amounts), "1.00 USD")
 
 
 def boxes(picture, above=20):

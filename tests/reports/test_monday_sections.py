@@ -70,7 +70,7 @@ def test_a_month_without_claims_has_no_row():
 
 def test_who_owes_most_is_the_title_of_the_picture():
     owed = (FiledClaim("1"), FiledClaim("2", maker="Tessaly", outstanding=Decimal(300)))
-    assert section("outstanding", owed=owed).charts[0].title == "Tessaly owes most, USD 300.00"
+    assert section("outstanding", owed=owed).charts[0].title == "Tessaly owes most, 300.00 USD"
 
 
 def test_more_makers_than_a_picture_holds_are_put_together():
@@ -104,7 +104,7 @@ def test_a_refusal_is_told_with_its_reason():
         claim="1", what="answered", on=dt.date(2026, 2, 1), why="No plate", facts={"answer": "refused", "form": "yes"}
     )
     found = section("refusals", claims=(waiting("1"),), answers=(refused,))
-    assert found.tables[0].rows == [("No plate", "Halden", 1, 0, 1, 1, "USD 100.00")]
+    assert found.tables[0].rows == [("No plate", "Halden", 1, 0, 1, 1, "100.00 USD")]
 
 
 def test_where_no_refusal_is_for_form_the_picture_says_so():
@@ -122,9 +122,9 @@ def test_a_part_called_back_says_by_when():
 
 
 def test_a_part_better_kept_says_why():
-    tables = section("held", held=(shelved(rule="r", doubt="the claim is filed with USD 5.00 outstanding"),)).tables
+    tables = section("held", held=(shelved(rule="r", doubt="the claim is filed with 5.00 USD outstanding"),)).tables
     assert [(table.name, table.rows[0][-1]) for table in tables[1:]] == [
-        ("parts-better-kept", "the claim is filed with USD 5.00 outstanding")
+        ("parts-better-kept", "the claim is filed with 5.00 USD outstanding")
     ]
 
 

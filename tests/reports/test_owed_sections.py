@@ -44,7 +44,7 @@ def test_an_amount_stands_in_the_column_of_its_age(filed, bucket):
 
 
 def test_a_maker_alone_owes_rather_than_owes_most():
-    assert outstanding(*owed("Halden")).charts[0].title == "Halden owes USD 100.00"
+    assert outstanding(*owed("Halden")).charts[0].title == "Halden owes 100.00 USD"
 
 
 @pytest.mark.parametrize(("makers", "bars"), [(12, 12), (13, 12)])
@@ -56,7 +56,7 @@ def test_the_thirteenth_maker_shares_the_last_bar(makers, bars):
 
 def test_makers_put_together_owe_what_they_owe_together():
     words = drawn_words(outstanding(*owed(*(f"Maker {number:02}" for number in range(20)))).charts[0])
-    assert words[words.index("9 other makers") + 1] == "USD 900.00"
+    assert words[words.index("9 other makers") + 1] == "900.00 USD"
 
 
 def test_every_maker_is_in_the_table():

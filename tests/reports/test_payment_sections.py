@@ -94,7 +94,7 @@ def test_months_are_told_the_latest_first_and_added_up():
 
 def test_the_month_with_most_claimed_is_the_title():
     claims = in_months("2025-11-30", "2025-12-01", "2025-12-31", "2026-01-01")
-    assert months(*claims).charts[0].title == "Most was claimed in December 2025: USD 200.00"
+    assert months(*claims).charts[0].title == "Most was claimed in December 2025: 200.00 USD"
 
 
 def test_amounts_without_a_currency_have_a_table_of_their_own():

@@ -60,7 +60,7 @@ def test_reasons_given_as_often_stand_in_the_order_of_the_alphabet():
 
 def test_a_claim_refused_twice_for_one_reason_counts_once_in_money():
     row = refusals(refused("1"), refused("1", "no plate.")).tables[0].rows[0]
-    assert row[2:] == (2, 0, 2, 1, "USD 100.00")
+    assert row[2:] == (2, 0, 2, 1, "100.00 USD")
 
 
 def test_a_refusal_without_a_reason_says_so():
@@ -75,7 +75,7 @@ def test_amounts_in_two_currencies_are_told_side_by_side():
     answers = (refused("1"), refused("2"))
     claims = (waiting("1"), waiting("2", currency="JPY", claimed=Decimal(1204)))
     found = refusals_section(told(claims=claims, answers=answers))
-    assert found.tables[0].rows[0][-1] == "JPY 1,204 and USD 100.00"
+    assert found.tables[0].rows[0][-1] == "1,204 JPY and 100.00 USD"
 
 
 def test_one_unit_of_a_model_is_no_failure_of_the_model():

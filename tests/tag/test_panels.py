@@ -71,3 +71,10 @@ def test_an_unknown_shelf_leaves_a_line_to_write_on(drawn, a_tag):
     panels = [{"what": "shelf", "size": "20 pt"}]
     with_shelf, without = (len(drawn(a_tag(shelf=shelf), panels=panels).marks) for shelf in ("B3", ""))
     assert without == with_shelf + 1
+
+
+def test_a_rule_too_long_for_its_panel_is_said_in_fewer_words_rather_than_cut(drawn, a_tag):
+    panels = [{"what": "hold", "size": "22 pt"}, {"what": "shelf", "size": "20 pt", "share": 3}]
+    drawing = drawn(a_tag(hold_until=None, hold_in_short="90 days from filing"), "25 pt", panels)
+    told = " ".join(said(drawing))
+    assert ("HOLD: 90 days from filing" in told, "…" in told, drawing.notes) == (True, False, [])

@@ -1,0 +1,134 @@
+import os
+import shlex
+import sys
+import tempfile
+
+import pytest
+from claim_folders import a_folder
+from running import claimpack
+from shop_builders import a_shop, kept_claim
+
+FOUND = {"what": "compression", "value": "42", "unit": "psi"}
+
+
+@pytest.fixture(autouse=True)
+def _kept_here(tmp_path, monkeypatch):
+    (tmp_path / "kept").mkdir()
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path / "kept"))
+
+
+@pytest.fixture
+def shop(tmp_path):
+    return a_shop(tmp_path, findings=[FOUND])
+
+
+def editor(place, script="text"):
+    """An editor that makes one change to the text it is given."""
+    program = place / "editor.py"
+    program.write_text(
+        f"import pathlib, sys\nfile = pathlib.Path(sys.argv[-1])\ntext = file.read_text()\nfile.write_text({script})\n"
+    )
+    return {"EDITOR": f"{shlex.quote(sys.executable)} {shlex.quote(str(program))}", "PATH": os.environ["PATH"]}
+
+
+def edited(folder, script="text", claim="26-0001", arguments=()):
+    return claimpack("edit", claim, *arguments, folder=folder, environ=editor(folder.parent, script))
+
+
+def kept(shop):
+    """The text that was kept when an edit was refused."""
+    return next(path for path in (shop.parent / "kept").rglob("*.toml") if not path.stem.endswith("-before"))
+
+
+def going_on(shop, *arguments, script="text"):
+    return edited(shop, script, arguments=("--from", kept(shop), *arguments))
+
+
+def ben(shop, *arguments):
+    """What an editor runs to let somebody else change the claim while it is open."""
+    command = [sys.executable, "-m", "claimpack", *arguments]
+    environ = {**os.environ, "CLAIMPACK_WHO": "ben"}
+    return f"__import__('subprocess').run({command}, cwd={str(shop)!r}, env={environ}, check=True) and "
+
+
+HOURS = "text.replace('hours = \"100\"', 'hours = \"112.4\"')"
+PHONE = "text.replace('[owner]', '[owner]\\nphone = \"555-0101\"')"
+
+
+@pytest.fixture
+def stale(shop):
+    """A shop where an edit of the hours was refused, because a phone and a finding came meanwhile."""
+    phone = ben(shop, "set", "26-0001", "owner.phone", "555-0102")
+    edited(shop, phone + ben(shop, "finding", "add", "26-0001", "gap", "0.6", "mm") + HOURS)
+    return shop
+
+
+def test_going_on_keeps_what_others_changed_meanwhile(stale):
+    ran = going_on(stale)
+    claim = kept_claim(stale)
+    assert (ran.code, ran.out) == (0, "· unit.hours: 100 -> 112.4\n")
+    assert (claim.owner.phone, [finding.what for finding in claim.findings]) == ("555-0102", ["compression", "gap"])
+
+
+def test_going_on_names_what_others_changed(stale):
+    assert "opened, and kept: owner.phone, findings[2]\n" in going_on(stale).err
+
+
+def test_going_on_opens_the_text_with_both_changes(stale):
+    going_on(stale, script="text.replace('555-0102', '555-0103' if '112.4' in text else '')")
+    assert kept_claim(stale).owner.phone == "555-0103"
+
+
+@pytest.fixture
+def clashing(shop):
+    """A shop where an edit of the phone was refused, because another phone came meanwhile."""
+    edited(shop, ben(shop, "set", "26-0001", "owner.phone", "555-0102") + PHONE)
+    return shop
+
+
+def test_a_key_both_changed_is_refused_with_both_values(clashing):
+    ran = going_on(clashing)
+    assert (ran.code, "owner.phone: yours is '555-0101', theirs is '555-0102'" in ran.err) == (2, True)
+    assert ("--mine" in ran.err, kept_claim(clashing).owner.phone) == (True, "555-0102")
+
+
+@pytest.mark.parametrize(("side", "phone"), [("--mine", "555-0101"), ("--theirs", "555-0102")])
+def test_a_side_may_be_chosen(clashing, side, phone):
+    ran = going_on(clashing, side)
+    assert (ran.code, kept_claim(clashing).owner.phone) == (0, phone)
+
+
+def test_a_text_that_does_not_tell_its_revision_loses_nothing_silently(stale):
+    file = kept(stale)
+    file.write_text(file.read_text().partition("\n")[2])
+    ran = going_on(stale)
+    assert (ran.code, "findings[2]: yours is nothing" in ran.err, len(kept_claim(stale).findings)) == (2, True, 2)
+
+
+def test_a_wrong_text_is_put_right_and_brought_together(stale):
+    file = kept(stale)
+    file.write_text(file.read_text().replace("112.4", "lots"))
+    ran = going_on(stale, script="text.replace('lots', '113')")
+    assert (ran.code, kept_claim(stale).owner.phone, str(kept_claim(stale).unit.hours)) == (0, "555-0102", "113")
+
+
+@pytest.mark.parametrize("arguments", [("--mine",), ("--from", "x", "--mine", "--theirs")])
+def test_a_side_without_a_choice_is_refused(shop, arguments):
+    assert edited(shop, arguments=arguments).code == 2
+
+
+def test_in_a_folder_going_on_keeps_what_others_changed(tmp_path):
+    folder = a_folder(tmp_path / "claim")
+    edited(folder, ben(folder, "set", ".", "owner.phone", "555-0102") + HOURS, claim=".")
+    ran = claimpack("edit", ".", "--from", kept(folder), folder=folder, environ=editor(tmp_path))
+    text = (folder / "claim.toml").read_text()
+    assert (ran.code, "555-0102" in text, "112.4" in text) == (0, True, True)
+
+
+def test_in_a_folder_nobody_changed_the_text_is_kept_as_written(tmp_path):
+    folder = a_folder(tmp_path / "claim")
+    edited(folder, "'# mine\\n' + text.replace('\"100\"', '\"lots\"')", claim=".")
+    ran = claimpack(
+        "edit", ".", "--from", kept(folder), folder=folder, environ=editor(tmp_path, "text.replace('lots', '9')")
+    )
+    assert (ran.code, (folder / "claim.toml").read_text().startswith("# mine\n")) == (0, True)
