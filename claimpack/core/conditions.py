@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from decimal import Decimal
 
 from claimpack.core.cautions import hazard_of
 from claimpack.core.claim import Claim
@@ -11,12 +12,13 @@ from claimpack.core.days_ahead import days_ahead
 from claimpack.core.kept_files import files_lacking
 from claimpack.core.labour import clocked
 from claimpack.core.lacking import Facts, Missing, Rule
-from claimpack.core.money import plain
+from claimpack.core.money import plain, to_step
 from claimpack.core.plan import Plan
 from claimpack.core.second_looks import SECOND_LOOKS
 from claimpack.core.serial_forms import of_another_form
 from claimpack.core.wording import say
 from claimpack.core.words import is_said
+from claimpack.core.working_time import MOST_HOURS
 
 _ASKED = say("why.plan-requires")
 
@@ -191,17 +193,22 @@ def held(facts: Facts) -> list[Missing]:
 
 
 def labour_time(facts: Facts) -> list[Missing]:
-    """A time for every labour entry that is claimed by the clock, and no clock still running.
+    """A time for every labour entry that is claimed by the clock, no clock still running, and none of more than a day.
 
     Source: common practice, no source.
     """
     lacking = []
     for entry in facts.claim.labour:
         running = entry.started is not None and entry.ended is None and entry.hours is None
+        worked = clocked(entry)
         by_schedule = facts.plan.scheduled_operation(entry.operation) and facts.plan.pays.claim_time != "actual"
         if running:
             why = say("why.clock", started=entry.started)
-        elif clocked(entry) is None and not by_schedule:
+        elif worked is not None and worked > MOST_HOURS:
+            why = say("why.longer-than-a-day", worked=plain(to_step(worked, Decimal("0.01"), "nearest")))
+            lacking.append(Missing(what=say("missing.longer-than-a-day", operation=entry.operation), why=why))
+            continue
+        elif worked is None and not by_schedule:
             why = say("why.no-time")
         else:
             continue

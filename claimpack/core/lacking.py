@@ -22,7 +22,7 @@ class Missing(NamedTuple):
     @property
     def is_wrong(self) -> bool:
         """Whether something is there that cannot stand, rather than nothing."""
-        return self.what.key in ("missing.future", "missing.serial-form")
+        return self.what.key in ("missing.future", "missing.serial-form", "missing.longer-than-a-day")
 
 
 def told_together(items: Iterable[Missing]) -> list[str]:

@@ -184,6 +184,13 @@ def test_nothing_is_held_where_the_plan_does_not_ask_for_it():
         ({"operation": "sb"}, "lower", {}),
         ({"operation": "sb"}, "actual", {"clock": True}),
         ({"operation": "sb", "started": "2026-02-24T09:00:00"}, "schedule", {"clock": True}),
+        ({"operation": "clean", "hours": "24"}, "actual", {}),
+        ({"operation": "clean", "hours": "24.01"}, "actual", {"longer-than-a-day": True}),
+        (
+            {"operation": "clean", "started": "2026-02-23T09:00:00", "ended": "2026-02-24T09:01:00"},
+            "actual",
+            {"longer-than-a-day": True},
+        ),
     ],
 )
 def test_a_time_for_what_is_claimed_by_the_clock(entry, way, lacks):
