@@ -35,6 +35,8 @@ SPELLINGS = {
 _WHOLE = ("assembly", "assy", "complete", "kit", "set", "unit")
 """Words after a component that leave it what it is."""
 
+_ARTICLES = ("a", "an", "the")
+
 _REPLACE = re.compile(r"replace (.+?)(?: and .+|,.+)?", re.IGNORECASE)
 
 
@@ -79,12 +81,14 @@ def slip_for(word: str, plan: Plan, among: Iterable[str]) -> str | None:
     if not word or _is_known(word, plan):
         return None
     known = list(among)
-    same = next((other for other in known if _pieces(other) == _pieces(word)), None)
+    same = next((other for other in known if "".join(_pieces(other)) == "".join(_pieces(word))), None)
     return same or nearest(word, known, ALIKE)
 
 
 def kind_of(word: str, plan: Plan, among: Iterable[str]) -> str | None:
-    """The component that a phrase ends in, so that it may be one of its kind: a front gear case is a gear case.
+    """The component that a phrase may be one of, or may mean in short.
+
+    A front gear case is a gear case; somebody who says coil may mean the ignition coil.
 
     Source: common practice, no source.
     """
@@ -93,7 +97,7 @@ def kind_of(word: str, plan: Plan, among: Iterable[str]) -> str | None:
     pieces = _pieces(word)
     while len(pieces) > 1 and pieces[-1] in _WHOLE:
         pieces = pieces[:-1]
-    return next((other for other in among if pieces[-len(_pieces(other)) :] == _pieces(other)), None)
+    return next((other for other in among if _one_ends_in_the_other(pieces, _pieces(other))), None)
 
 
 def component_meant(word: str, plan: Plan, among: Iterable[str]) -> str | None:
@@ -107,15 +111,27 @@ def component_meant(word: str, plan: Plan, among: Iterable[str]) -> str | None:
 
 
 def spoken_of(word: str, plan: Plan, among: Iterable[str]) -> str | None:
-    """The component that stands anywhere in a phrase, word for word or mistyped.
+    """The component that stands anywhere in a phrase, word for word or mistyped, or that the phrase may mean in short.
 
     Source: common practice, no source.
     """
-    return None if _is_known(word, plan) else next((other for other in among if _stands_in(other, word)), None)
+    if not word or _is_known(word, plan):
+        return None
+    return next((other for other in among if _stands_in(other, word) or _is_short_for(word, other)), None)
 
 
 def _is_known(word: str, plan: Plan) -> bool:
     return is_said(word, (*plan.component_words(), *replaced_by_operations(plan)))
+
+
+def _one_ends_in_the_other(one: tuple[str, ...], other: tuple[str, ...]) -> bool:
+    fewer = min(len(one), len(other))
+    return one[-fewer:] == other[-fewer:]
+
+
+def _is_short_for(word: str, component: str) -> bool:
+    pieces, whole = _pieces(word), _pieces(component)
+    return len(pieces) < len(whole) and _one_ends_in_the_other(pieces, whole)
 
 
 def _stands_in(component: str, phrase: str) -> bool:
@@ -126,12 +142,14 @@ def _stands_in(component: str, phrase: str) -> bool:
 
 
 def _pieces(phrase: str) -> tuple[str, ...]:
-    """The words of a phrase in the singular and in one spelling."""
-    ones = (_singular(word) for word in folded(phrase).split())
+    """The words of a phrase without articles, in the singular and in one spelling."""
+    ones = (_singular(word) for word in folded(phrase).split() if word not in _ARTICLES)
     return tuple(" ".join(SPELLINGS.get(one, one) for one in ones).split())
 
 
 def _singular(word: str) -> str:
     if word.endswith(("sses", "xes", "zes", "ches", "shes")):
         return word.removesuffix("es")
+    if word.endswith(("ies", "ie")) and len(word) > len("series"):
+        return re.sub("ies?$", "y", word)
     return word if word.endswith("ss") else word.removesuffix("s")

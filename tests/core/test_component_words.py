@@ -34,6 +34,7 @@ PLAN = a_plan(excluded__components=EXCLUDED, operation=OPERATIONS)
         ("nozle", "nozzle"),
         ("nozzles", "nozzle"),
         ("drive-belts", "drive belt"),
+        ("the drivebelt", "drive belt"),
         ("carburetor", "carburettor"),
         ("carburetors", "carburettor"),
         ("switches", None),
@@ -83,6 +84,21 @@ def test_a_phrase_that_ends_in_a_component_may_be_one_of_its_kind(said, kind):
 @pytest.mark.parametrize(("said", "meant"), [("engine", "engine"), ("engines", "engine"), ("rear engine", "engine")])
 def test_a_component_is_meant_by_its_word_a_slip_and_a_kind(said, meant):
     assert component_meant(said, PLAN, ["engine"]) == meant
+
+
+@pytest.mark.parametrize(("said", "meant"), [("belt", "drive belt"), ("the belts", "drive belt"), ("air", None)])
+def test_the_last_word_of_an_excluded_component_may_mean_it_in_short(said, meant):
+    assert spoken_of(said, PLAN, EXCLUDED) == meant
+
+
+@pytest.mark.parametrize("said", ["batteries", "batterie"])
+def test_a_plural_of_a_word_that_ends_in_y_is_asked_about(said):
+    plan = a_plan(excluded__components=["battery"])
+    assert slip_for(said, plan, ["battery"]) == "battery"
+
+
+def test_a_component_may_be_meant_in_short():
+    assert kind_of("coil", PLAN, ["ignition coil"]) == "ignition coil"
 
 
 def test_a_word_that_the_plan_knows_means_itself():
