@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import hashlib
 from typing import Any
 
 from builders import TODAY, a_claim
@@ -24,7 +25,8 @@ WITHDRAWN = Standing(state="withdrawn", filed=FILED_ON)
 def an_audited(number: str = "26-0001", serial: str = "HC70-1", **changes: Any) -> AuditedClaim:
     """A filed claim with its receipt, for a unit of that serial number; changed as `a_claim` is."""
     changes = {"number": number, "unit__serials": [{"role": "unit", "value": serial}], **changes}
-    return AuditedClaim(a_claim(**changes), standing=FILED, files=(RECEIPT,))
+    own_receipt = RECEIPT._replace(sha256=hashlib.sha256(number.encode()).hexdigest())
+    return AuditedClaim(a_claim(**changes), standing=FILED, files=(own_receipt,))
 
 
 def with_pictures(audited: AuditedClaim, *pictures: KeptFile) -> AuditedClaim:

@@ -11,6 +11,7 @@ from claimpack.core.claim import Claim
 from claimpack.core.digest import Digest
 from claimpack.core.events import Happening
 from claimpack.core.following import may_follow
+from claimpack.core.part_codes import refuse_moved_codes
 from claimpack.core.states import Standing, stand
 from claimpack.errors import BadInput
 
@@ -77,7 +78,7 @@ class Change:
 
         Raises:
             WrongState: what happened does not follow from where the claim stands.
-            BadInput: the claim's number is another one.
+            BadInput: the claim's number is another one, or a held part would get another code.
         """
         if claim.number != self.entry.claim.number:
             raise BadInput(
@@ -87,6 +88,8 @@ class Change:
             )
         happenings = (happening, *more)
         standing = self.entry.standing
+        states = {part.index: part.state for part in standing.parts if part.state != "held"}
+        refuse_moved_codes(claim.number, self.entry.claim.held, claim.held, states)
         for each in happenings:
             may_follow(standing, each, claim.number)
             standing = stand([each], standing)

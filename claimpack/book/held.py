@@ -7,11 +7,13 @@ from collections.abc import Iterable, Sequence
 from decimal import Decimal
 from typing import Any, NamedTuple
 
-from sqlalchemy import ColumnElement, Connection, and_, func, or_, select
+from sqlalchemy import ColumnElement, Connection, and_, case, func, or_, select
 
 from claimpack.book import schema
-from claimpack.book.lookups import Span, of_maker, within
+from claimpack.book.lookups import Span, in_part, of_maker, within
+from claimpack.core.money import ZERO
 from claimpack.core.part_codes import PartCode
+from claimpack.core.states import Standing
 from claimpack.core.words import did_you_mean, folded
 from claimpack.errors import BadInput
 
@@ -45,6 +47,7 @@ class HeldRow(NamedTuple):
     terms: str
     currency: str
     outstanding: Decimal
+    refused_rest: Decimal
 
     @property
     def code(self) -> PartCode:
@@ -106,6 +109,7 @@ _COLUMNS = (
     _CLAIMS.terms,
     _CLAIMS.currency,
     _CLAIMS.outstanding,
+    case((in_part(), _CLAIMS.standing), else_="").label("refused_rest"),
 )
 _DAYS = ("since", "send_by", "keep_until", "missing", "filed", "received")
 _DAY_PLACES = tuple(place for place, name in enumerate(HeldRow._fields) if name in _DAYS)
@@ -166,5 +170,6 @@ def _held_row(row: Any) -> HeldRow:
     values = list(row)
     for place in _DAY_PLACES:
         values[place] = dt.date.fromisoformat(values[place]) if values[place] else None
-    values[-1] = Decimal(values[-1])
+    values[-2] = Decimal(values[-2])
+    values[-1] = Standing.model_validate_json(values[-1]).refused_rest if values[-1] else ZERO
     return HeldRow(*values)

@@ -30,10 +30,16 @@ def listed(
     """The claims that meet every condition, the latest brought in first."""
     claims = schema.claims.c
     came_in = and_(claims.state == "accepted", claims.paid_on.is_not(None))
-    standing = case((came_in, claims.standing), else_="").label("standing")
+    standing = case((or_(came_in, in_part()), claims.standing), else_="").label("standing")
     query = select(*(claims[name] for name in LIST_COLUMNS), standing).where(*conditions)
     ordered = query.order_by(claims.presented.desc(), claims.number.desc()).limit(limit)
     return [rows.claim_row(row) for row in connection.execute(ordered).mappings()]
+
+
+def in_part() -> ColumnElement[bool]:
+    """The condition that the maker may have accepted a part of a claim, and refused the rest."""
+    claims = schema.claims.c
+    return and_(claims.state.in_(("accepted", "paid")), claims.standing.contains('"part"'))
 
 
 def narrowed(wanted: Wanted) -> list[ColumnElement[bool]]:

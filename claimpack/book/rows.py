@@ -59,10 +59,12 @@ class ClaimRow(NamedTuple):
     file_by: dt.date | None
     approval_until: dt.date | None
     owed_again: dt.date | None
+    refused_rest: Decimal
 
 
-LIST_COLUMNS: tuple[str, ...] = tuple(name for name in ClaimRow._fields if name != "owed_again")
-"""The columns a list reads; since when money taken back is owed again, where any came in, its standing tells."""
+_OF_STANDING = ("owed_again", "refused_rest")
+LIST_COLUMNS: tuple[str, ...] = tuple(name for name in ClaimRow._fields if name not in _OF_STANDING)
+"""The columns a list reads; what was taken back or refused, where the maker paid or accepted, its standing tells."""
 
 _folded = functools.lru_cache(maxsize=2000)(folded)
 """For words that come again and again: components, roles, shelves."""
@@ -245,6 +247,7 @@ def event_of(row: Any) -> Event:
 
 def claim_row(row: Any) -> ClaimRow:
     """A claim as lists show it, from its row."""
+    standing = Standing.model_validate_json(row["standing"]) if row["standing"] else Standing()
     return ClaimRow(
         number=row["number"],
         revision=row["revision"],
@@ -270,14 +273,9 @@ def claim_row(row: Any) -> ClaimRow:
         verdict=row["verdict"],
         file_by=_day(row["file_by"]),
         approval_until=_day(row["approval_until"]),
-        owed_again=_owed_again(row),
+        owed_again=standing.owed_again,
+        refused_rest=standing.refused_rest,
     )
-
-
-def _owed_again(row: Any) -> dt.date | None:
-    if row["state"] != "accepted" or not row["paid_on"]:
-        return None
-    return Standing.model_validate_json(row["standing"]).owed_again
 
 
 def _iso(day: dt.date | None) -> str | None:

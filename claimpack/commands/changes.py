@@ -36,8 +36,7 @@ def facts_of(changed: Sequence[Difference]) -> dict[str, str]:
 
 def note_filed(say: Say, claim: str, state: str) -> None:
     """What a correction means for a claim that is filed already."""
-    if state != "draft":
-        say.note(f"{claim} is {state}: this is a new version; the one that went out is kept as it was.")
+    say.note(f"{claim} is {state}: this is a new version; the one that went out is kept as it was.")
 
 
 def note_verdict(say: Say, desk: Desk, changing: Changing) -> None:
@@ -48,6 +47,7 @@ def note_verdict(say: Say, desk: Desk, changing: Changing) -> None:
     if before != after:
         say.note(f"{number} was {before}, and is {after} now. Why: claimpack check {number}")
     _note_not_kept(say, changing)
+    _note_odd_serials(say, desk, changing)
     note_near_names(say, number, near_names(changing.claim, desk.plans))
 
 
@@ -59,6 +59,16 @@ def _note_not_kept(say: Say, changing: Changing) -> None:
     new = not_kept(changing.claim, [*known, *(file.path for file in changing.files)])
     for lacking in files_lacking(changing.claim, new):
         say.note(f"{lacking.what}: {lacking.why}")
+
+
+def _note_odd_serials(say: Say, desk: Desk, changing: Changing) -> None:
+    """Serial numbers that have not the form the plan gives since the change."""
+    from claimpack.core.serial_forms import odd_serials
+
+    known = odd_serials(changing.entry.claim, desk.plans)
+    for odd in odd_serials(changing.claim, desk.plans):
+        if odd not in known:
+            say.note(f"! {odd}")
 
 
 def note_near_names(say: Say, number: str, names: Sequence[NearName]) -> None:

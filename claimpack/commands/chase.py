@@ -76,7 +76,9 @@ def _nothing_to_ask(say: Say, chased: Chased, why: str, *, json: bool) -> int:
 def _chased(desk: Desk, say: Say, entry: Entry) -> Chased:
     from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.core.chasing import Chased
+    from claimpack.core.lost_money import lost_money
 
+    taken_back = lost_money(desk.book.history(entry.claim.number)).taken_back
     claim = entry.claim
     plan = desk.assess(claim, entry.files, entry.standing.filed).plan
     unit = claim.unit
@@ -87,6 +89,7 @@ def _chased(desk: Desk, say: Say, entry: Entry) -> Chased:
         serial=unit.serial("unit") or (unit.serials[0].value if unit.serials else ""),
         standing=entry.standing,
         terms=TermsInForce(desk, say).of(claim),
+        taken_back_because=taken_back.why if taken_back else "",
     )
 
 

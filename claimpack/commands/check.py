@@ -15,6 +15,7 @@ def check(
     from claimpack.commands.say import Say
     from claimpack.commands.telling import note_no_plan, tell
     from claimpack.core.assessment import as_json
+    from claimpack.core.following import filed_otherwise
 
     case = gather(context.obj, claim, plans, today)
     say = Say(context.obj)
@@ -23,6 +24,11 @@ def check(
     else:
         tell(say, case.assessment)
         note_no_plan(say, case.assessment)
+        amounts = case.assessment.amounts
+        standing = case.entry.standing if case.entry else None
+        other = filed_otherwise(standing, case.claim.number, amounts.claimed) if standing and amounts else ""
+        if other:
+            say.note(other)
         for file in case.unlisted:
             say.note(f"{file} is in the photos folder, but the claim does not list it.")
     return case.assessment.exit_code

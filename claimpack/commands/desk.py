@@ -123,15 +123,21 @@ class Desk:
 
     @contextmanager
     def changing(self, number: str, revision: int | None = None) -> Iterator[Changing]:
-        """One claim being changed; leaving without `keep` changes nothing.
+        """One claim being changed; leaving without `keep` changes nothing, and a correction once filed is told.
 
         Raises:
             NotFound: there is no such claim.
             AlreadyChanged: somebody changed it after that revision.
         """
+        from claimpack.commands.changes import note_filed
+        from claimpack.commands.say import Say
+
         _ = self.plans
         with self.book.change(number, self.author, revision) as change:
-            yield Changing(self, change)
+            changing = Changing(self, change)
+            yield changing
+        if changing.is_correction:
+            note_filed(Say(self.world), number, changing.entry.standing.state)
 
     def add(self, claim: Claim, happening: Happening, files: Sequence[KeptFile] = ()) -> Entry:
         """Put a new claim into the book.
@@ -161,6 +167,7 @@ class Changing:
         self.claim = change.entry.claim
         self.files = change.entry.files
         self.verdict = change.entry.digest.verdict
+        self.is_correction = False
 
     def stop_clock(self, clock: Clock) -> None:
         """Take a running clock away together with what is kept."""
@@ -187,3 +194,4 @@ class Changing:
         digest = self._desk.digest(claim, kept, standing.filed)
         self._change.save(claim, digest, *told, files=kept)
         self.claim, self.files, self.verdict = claim, kept, digest.verdict
+        self.is_correction = any(each.what == "corrected" for each in told)

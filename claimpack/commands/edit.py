@@ -44,7 +44,8 @@ def edit(
         OfFolder(say, world.path(claim), day) if in_folder else OfBook(Desk(world, today), say, claim, because)
     )
     opened = edited.going_on(gone_on_with) if gone_on_with else edited.text
-    changed = _Editing(say, edited, claim).changed(opened)
+    is_told_whole = gone_on_with is not None and not _can_be_opened(world)
+    changed = _kept_as_it_is(edited, opened) if is_told_whole else _Editing(say, edited, claim).changed(opened)
     if changed is None:
         return 2
     tell_changes(say, claim, changed, json=json)
@@ -69,6 +70,10 @@ def _kept(world: World, path: Path | None, *, mine: bool, theirs: bool) -> Kept 
             "Name the text, or leave it out.",
         )
     return Kept(world.path(path), "mine" if mine else "theirs" if theirs else None) if path else None
+
+
+def _kept_as_it_is(edited: Edited, text: str) -> list[Difference]:
+    return edited.keep(text) if text != edited.text else []
 
 
 class _Editing:
@@ -150,6 +155,12 @@ class _Editing:
         self._file.parent.rmdir()
 
 
+def _can_be_opened(world: World) -> bool:
+    """Whether a text can be opened: in an editor that is named, or at a terminal."""
+    named = world.environ.get("VISUAL") or world.environ.get("EDITOR")
+    return bool(named) or (world.stdin.isatty() and world.stdout.isatty())
+
+
 def _editor(world: World) -> list[str]:
     """The editor to start, with its own options.
 
@@ -176,7 +187,7 @@ def _editor(world: World) -> list[str]:
             "Neither VISUAL nor EDITOR names one, and neither nano nor vi is there.",
             "Name one, as in: export EDITOR=nano; or change single keys: claimpack set CLAIM KEY VALUE",
         )
-    if not (world.stdin.isatty() and world.stdout.isatty()):
+    if not _can_be_opened(world):
         raise NotInstalled(
             "there is no terminal to open an editor in",
             "Neither VISUAL nor EDITOR names one that does without.",

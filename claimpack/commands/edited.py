@@ -84,7 +84,7 @@ class OfBook:
 
     def keep(self, text: str) -> list[Difference]:
         """Keep the text as a new revision."""
-        from claimpack.commands.changes import facts_of, note_filed, note_verdict
+        from claimpack.commands.changes import facts_of, note_verdict
         from claimpack.core.days_ahead import new_days_ahead, refuse_days_ahead
         from claimpack.core.differences import differences
 
@@ -95,7 +95,6 @@ class OfBook:
         if changed:
             with self._desk.changing(self.name, self._entry.revision) as changing:
                 changing.keep(claim, why=self._why, facts=facts_of(changed))
-            note_filed(self._say, self.name, self._entry.standing.state)
             note_verdict(self._say, self._desk, changing)
         return changed
 
@@ -209,11 +208,17 @@ def _together(say: Say, three: _Three, kept: Kept | None, source: str) -> Claim:
     found = merged(base, mine, theirs, side)
     if found.clashes and side is None:
         raise _refusal(found.clashes, "both were changed since the text was opened; all else of both is kept")
-    keys = ", ".join(change.key for change in differences(base, theirs))
-    say.note(f"Changed by others since your text was opened, and kept: {keys or 'nothing'}")
+    keys = [change.key for change in differences(base, theirs) if not _is_in(change.key, found.clashes)]
+    if keys or not found.clashes:
+        say.note(f"Changed by others since your text was opened, and kept: {', '.join(keys) or 'nothing'}")
     for clash in found.clashes:
         say.note(f"{clash}; {'yours' if side == 'mine' else 'theirs'} is taken")
     return record_from(Claim, found.keys, source)
+
+
+def _is_in(key: str, clashes: Sequence[Clash]) -> bool:
+    """Whether a key is, or lies under, one that both changed."""
+    return any(key == clash.key or key.startswith((f"{clash.key}.", f"{clash.key}[")) for clash in clashes)
 
 
 def _refusal(clashes: Sequence[Clash], why: str) -> AlreadyChanged:

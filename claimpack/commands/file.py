@@ -64,7 +64,7 @@ def file(
     against = blocks(case.assessment)
     if against and not sent.anyway:
         return _refuse(say, case, against, json=json)
-    case = _as_sent(case, sent.on)
+    case = _as_sent(case, sent.on, entry.standing)
     layout = layout or layout_before(desk.book.history(number))
     packet = make_packet(case, say, layout, limit)
     path = context.obj.path(out or f"{number}-packet.pdf")
@@ -100,11 +100,13 @@ def _refuse(say: Say, case: Case, against: tuple[str, ...], *, json: bool) -> in
     return case.assessment.exit_code
 
 
-def _as_sent(case: Case, on: dt.date) -> Case:
-    """The claim assessed as filed on that day, so that the packet shows the dates that follow from it."""
+def _as_sent(case: Case, on: dt.date, before: Standing) -> Case:
+    """The claim assessed as filed on that day: the packet shows the dates that follow, and what was paid before."""
     from claimpack.commands.gather import assessed
 
-    circumstances = case.circumstances.model_copy(update={"filed": on})
+    circumstances = case.circumstances.model_copy(
+        update={"filed": on, "paid_before": before.paid if before.filed else None}
+    )
     assessment = assessed(case.claim, case.places, on, circumstances)
     return case._replace(circumstances=circumstances, assessment=assessment)
 

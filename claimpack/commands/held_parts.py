@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from claimpack.core.holding import TagFacts
     from claimpack.core.letting_go import Keeping, LetGo
     from claimpack.core.part_codes import PartCode
+    from claimpack.core.states import Standing
 
 
 class AtHand(NamedTuple):
@@ -144,20 +145,24 @@ def doubt_of(part: Listed) -> str:
     """Why a part that may go is better kept; empty where nothing speaks so."""
     from claimpack.core.letting_go import worth_keeping
 
-    return worth_keeping(part.let_go, part.row.claim_state, _owed(part)) if part.let_go else ""
+    return worth_keeping(part.let_go, part.row.claim_state, *money_open(part.row)) if part.let_go else ""
 
 
 def doubt_in_short(part: Listed) -> str:
     """The same for a table that says already what the doubt is about."""
     from claimpack.core.letting_go import not_settled
 
-    return not_settled(part.row.claim_state, _owed(part)) if doubt_of(part) else ""
+    return not_settled(part.row.claim_state, *money_open(part.row)) if doubt_of(part) else ""
 
 
-def _owed(part: Listed) -> str:
+def money_open(claim: HeldRow | Standing) -> tuple[str, str]:
+    """What is outstanding, and what was refused and is not decided, in words; empty where nothing is."""
     from claimpack.core.money import in_money
 
-    return in_money(part.row.outstanding, part.row.currency) if part.row.outstanding else ""
+    outstanding, refused = (
+        in_money(amount, claim.currency) if amount else "" for amount in (claim.outstanding, claim.refused_rest)
+    )
+    return outstanding, refused
 
 
 def may_be_scrapped(part: Listed) -> bool:

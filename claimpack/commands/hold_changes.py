@@ -161,6 +161,8 @@ def scrap(
     work.refuse_what_is_gone(parts)
     kept = [(part, why_kept(part.keeping)) for part in parts if lets_go(part.keeping, work.step.on) is None]
     if kept:
+        code = str(kept[0][0].code) if len(kept) == 1 else "CODE"
+        work.say.note(f"When the maker lets it go: claimpack hold release {code} --because TEXT")
         return _refuse(work, kept, json=json)
     going = [(part, found) for part in parts if (found := lets_go(part.keeping, work.step.on))]
     doubted = [(part, doubt) for part, rule in going if (doubt := _doubt(part, rule))]
@@ -186,12 +188,11 @@ def scrap(
 
 
 def _doubt(part: AtHand, rule: LetGo) -> str:
+    from claimpack.commands.held_parts import money_open
     from claimpack.core.letting_go import worth_keeping
-    from claimpack.core.money import in_money
 
     standing = part.entry.standing
-    owed = in_money(standing.outstanding, standing.currency) if standing.outstanding else ""
-    return worth_keeping(rule, standing.state, owed)
+    return worth_keeping(rule, standing.state, *money_open(standing))
 
 
 def _scrap(work: _Work, going: Sequence[tuple[AtHand, LetGo]]) -> None:

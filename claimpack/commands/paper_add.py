@@ -12,7 +12,8 @@ import typer
 from claimpack.commands.options import BookClaim, Json
 
 if TYPE_CHECKING:
-    from claimpack.commands.paper_filing import FiledPapers
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.paper_filing import FiledPapers, IncomingPaper
     from claimpack.commands.say import Say
     from claimpack.core.claim import Claim
 
@@ -40,7 +41,7 @@ def add_papers(
     """Add papers to a claim; the vault keeps them."""
     from claimpack.commands.bench import number_of
     from claimpack.commands.brought import Refusing, all_looked_at
-    from claimpack.commands.changes import note_filed, note_verdict
+    from claimpack.commands.changes import note_verdict
     from claimpack.commands.desk import Desk
     from claimpack.commands.paper_filing import IncomingPaper, file_papers
     from claimpack.commands.say import Say
@@ -60,14 +61,30 @@ def add_papers(
     with desk.changing(number) as changing:
         filed = file_papers(changing, incoming, proof.value if proof else None)
     notes = [f"{paper.file}: {note}." for paper in read for note in paper.notes]
+    notes += _on_other_units(desk, changing.claim, incoming)
     if json:
         say.document(_as_json(changing.claim, filed, notes))
         return 0
     _tell(say, changing.claim, filed, notes)
     if filed.changed:
-        note_filed(say, number, changing.entry.standing.state)
         note_verdict(say, desk, changing)
     return 0
+
+
+def _on_other_units(desk: Desk, claim: Claim, incoming: list[IncomingPaper]) -> list[str]:
+    """What to say of papers that claims about other units have as well."""
+    from claimpack.core.audited import listed
+    from claimpack.core.papers import same_unit
+
+    elsewhere = desk.book.with_content({each.sha256 for each in incoming})
+    numbers = {number for found in elsewhere.values() for number in found}
+    others = {number for number in numbers if not same_unit(claim, desk.book.get(number).claim)}
+    found = {each.file: others.intersection(elsewhere.get(each.sha256, ())) for each in incoming}
+    return [
+        f"{file} is also on claim{'' if len(on) == 1 else 's'} {listed(on)}. Is it the right paper?"
+        for file, on in found.items()
+        if on
+    ]
 
 
 def _tell(say: Say, claim: Claim, filed: FiledPapers, notes: list[str]) -> None:

@@ -60,6 +60,7 @@ def add_part(
     from claimpack.commands.say import Say
     from claimpack.core.claim import Part
     from claimpack.core.keys import record_from
+    from claimpack.core.parts_twice import number_twice
 
     keys = {"number": part_number, "name": name, "quantity": quantity, "unit_cost": cost or "0"}
     used = record_from(Part, {**keys, "source": source.value, "payer": payer.value}, "part add", _ADDED)
@@ -72,6 +73,8 @@ def add_part(
         return 0
     _, number, _, count, _, price, pays = _row(len(parts), used)
     say.answer(f"{claim}: {used.name}{f' ({number})' if number else ''}, {count} x {price}, {pays}")
+    for twice in number_twice(claim, parts):
+        say.note(twice)
     if not cost and source is Source.stock:
         say.note("No cost was given, so it is priced at 0; say it with --cost AMOUNT.")
     return 0

@@ -29,12 +29,14 @@ class Incoming(NamedTuple):
 class TakenIn(NamedTuple):
     """What became of pictures: those added, by their place in the claim, and those that were there already.
 
-    Of those added, alike are the ones that look like another picture of the claim, with their place and its file.
+    Of those added, alike are the ones that look like another picture of the claim, with their place and its file;
+    papers the ones whose content is a paper of the claim as well, with its file.
     """
 
     added: tuple[tuple[int, Photo, Incoming], ...]
     there: tuple[tuple[Incoming, str], ...]
     alike: tuple[tuple[int, Incoming, str], ...] = ()
+    papers: tuple[tuple[int, Incoming, str], ...] = ()
 
 
 def looked_at(
@@ -57,7 +59,7 @@ def looked_at(
 
 
 def take_in(changing: Changing, incoming: Iterable[Incoming], why: str, sort: str = "") -> TakenIn:
-    """Put pictures on the claim being changed; one whose content is there already is not added twice.
+    """Put pictures on the claim being changed; one that it shows already is not added twice.
 
     Args:
         changing: the claim being changed.
@@ -68,7 +70,9 @@ def take_in(changing: Changing, incoming: Iterable[Incoming], why: str, sort: st
     from claimpack.core.likeness import look_alike
 
     claim, files = changing.claim, list(changing.entry.files)
-    known = {file.sha256: file.path for file in files}
+    shown = {photo.file for photo in claim.photos}
+    known = {file.sha256: file.path for file in files if file.path in shown}
+    others = {file.sha256: file.path for file in files if file.path not in shown}
     added: list[tuple[int, Photo, Incoming]] = []
     there: list[tuple[Incoming, str]] = []
     alike: list[tuple[int, Incoming, str]] = []
@@ -86,12 +90,17 @@ def take_in(changing: Changing, incoming: Iterable[Incoming], why: str, sort: st
             alike.append((place, each, like))
     if added:
         changing.keep(claim, files=files, why=why, facts={"sort": sort} if sort else None)
-    return TakenIn(tuple(added), tuple(there), tuple(alike))
+    papers = [(place, each, others[each.seen.sha256]) for place, _, each in added if each.seen.sha256 in others]
+    return TakenIn(tuple(added), tuple(there), tuple(alike), tuple(papers))
 
 
 def alike_in_words(number: str, taken: TakenIn) -> list[str]:
-    """What to say of pictures that were added and look like another of the claim."""
-    return [
+    """What to say of pictures that were added and are a paper of the claim as well, or look like another of it."""
+    papers = [
+        f"{each.file} is on the claim as a paper too, as {file}; it was added as {place} all the same."
+        for place, each, file in taken.papers
+    ]
+    return papers + [
         f"{each.file} looks like {like}, saved again or taken twice; it was added as {place}. "
         f"To take it off: claimpack photo remove {number} {place}"
         for place, each, like in taken.alike

@@ -114,7 +114,9 @@ def _planned(desk: Desk, say: Say, named: Path, gap: dt.timedelta) -> _Plan:
 
 
 def _known(entry: Entry, coming: list[Incoming]) -> dict[str, str]:
-    return {file.sha256: file.path for file in entry.files} | {each.seen.sha256: each.file for each in coming}
+    shown = {photo.file for photo in entry.claim.photos}
+    kept = {file.sha256: file.path for file in entry.files if file.path in shown}
+    return kept | {each.seen.sha256: each.file for each in coming}
 
 
 def _files(folder: Path) -> list[tuple[str, Path]]:

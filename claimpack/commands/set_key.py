@@ -130,7 +130,7 @@ def _unset(written: Sequence[str]) -> Changes:
 
 
 def _in_book(desk: Desk, say: Say, number: str, changes: Changes, why: str) -> tuple[Claim, Claim]:
-    from claimpack.commands.changes import facts_of, note_filed, note_verdict
+    from claimpack.commands.changes import facts_of, note_verdict
     from claimpack.core.differences import differences
     from claimpack.core.key_paths import placed, with_values
 
@@ -139,7 +139,6 @@ def _in_book(desk: Desk, say: Say, number: str, changes: Changes, why: str) -> t
         after = with_values(before, placed(before, changes), f"claim {number}")
         if after != before:
             changing.keep(after, why=why, facts=facts_of(list(differences(before, after))))
-            note_filed(say, number, changing.entry.standing.state)
             note_verdict(say, desk, changing)
     return before, after
 

@@ -18,11 +18,12 @@ _GIVEN = {"on": "--on", "why": "--because"}
 
 
 class Taken(NamedTuple):
-    """A step taken: the claim, and where it stands after it."""
+    """A step taken: the claim, where it stands after it, and what was recorded."""
 
     desk: Desk
     claim: Claim
     standing: Standing
+    happening: Happening
 
 
 def take(
@@ -61,13 +62,14 @@ def take(
         happening = step(standing, taken)
         refuse_impossible_day(standing, happening, desk.day)
         changing.keep(changing.claim, happening)
-    return Taken(desk, changing.claim, stand([happening], standing))
+    return Taken(desk, changing.claim, stand([happening], standing), happening)
 
 
 def tell(taken: Taken, *, json: bool, notes: tuple[str, ...] = ()) -> int:
     """Say where the claim stands now; the exit code is done."""
     from claimpack.commands.say import Say
     from claimpack.core.ledger import money_facts, standing_in_words
+    from claimpack.core.undoing import what_was_undone
 
     say, number = Say(taken.desk.world), taken.claim.number
     if json:
@@ -75,6 +77,7 @@ def tell(taken: Taken, *, json: bool, notes: tuple[str, ...] = ()) -> int:
         return 0
     money = f": {standing_in_words(taken.standing)}" if taken.standing.filed else ""
     say.answer(f"{number} is {taken.standing.state}{money}")
-    for note in notes:
+    undone = what_was_undone(taken.happening, taken.standing.currency)
+    for note in (undone, *notes) if undone else notes:
         say.note(note)
     return 0

@@ -32,7 +32,9 @@ def show(
     from claimpack.commands.telling_claim import tell_claim
 
     say = Say(context.obj)
-    told = _once(context.obj, claim, revision) if revision else _now(gather(context.obj, claim, plans, today))
+    told = (
+        _once(context.obj, claim, revision) if revision else _now(context.obj, gather(context.obj, claim, plans, today))
+    )
     if json:
         say.document(_json(told))
     elif toml:
@@ -42,12 +44,13 @@ def show(
     return 0
 
 
-def _now(case: Case) -> Told:
+def _now(world: World, case: Case) -> Told:
     """A claim as it stands."""
-    from claimpack.commands.gather import spellings_in
+    from claimpack.commands.gather import spellings_in, the_book
     from claimpack.commands.listing import terms_named
     from claimpack.commands.telling_claim import Told
     from claimpack.core.digest import digest
+    from claimpack.core.lost_money import lost_money
     from claimpack.core.states import Standing
     from claimpack.core.waiting import standing_waits_for
 
@@ -55,7 +58,8 @@ def _now(case: Case) -> Told:
     standing = entry.standing if entry else None
     terms = terms_named(claim.terms or case.shop.settings.terms_for(*spellings_in(case)), case.places)
     waits = standing_waits_for(standing or Standing(), digest(assessment), terms, assessment.today)
-    return Told(claim, standing, entry.revision if entry else None, assessment, waits)
+    history = the_book(world, case.shop).history(claim.number) if entry else []
+    return Told(claim, standing, entry.revision if entry else None, assessment, waits, lost_money(history))
 
 
 def _once(world: World, number: str, revision: int) -> Told:

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterable, Sequence
+from decimal import Decimal
 from typing import TYPE_CHECKING, NamedTuple
 
 from claimpack.commands.say import harmless
+from claimpack.core.lost_money import LostMoney
 from claimpack.core.money import in_money, plain
 
 if TYPE_CHECKING:
     from claimpack.commands.say import Say
     from claimpack.core.assessment import Assessment
     from claimpack.core.claim import Claim, Finding, Labour, Photo
+    from claimpack.core.events import Event, Happening
     from claimpack.core.states import Standing
 
 _LABEL = 11
@@ -21,13 +24,17 @@ _STATE_STYLES = {"paid": "good", "accepted": "good", "refused": "bad", "withdraw
 
 
 class Told(NamedTuple):
-    """A claim to be shown; no standing and revision for a folder, no assessment for what it once was."""
+    """A claim to be shown; no standing and revision for a folder, no assessment for what it once was.
+
+    `lost` is the last charge-back and the last write-off.
+    """
 
     claim: Claim
     standing: Standing | None
     revision: int | None
     assessment: Assessment | None
     waits_for: str
+    lost: LostMoney = LostMoney()
 
 
 def tell_claim(say: Say, told: Told) -> None:
@@ -113,11 +120,23 @@ def _tell_standing(say: Say, told: Told) -> None:
     answer_why = standing.answers[-1].because if standing.answers else ""
     _fact(say, "Answered", (str(standing.answered or ""), accepted, answer_why))
     _fact(say, "Paid", [f"{in_money(one.amount, money)} on {one.on}" for one in standing.payments])
+    taken_back, given_up = told.lost
+    _fact(say, "Taken back", _lost(taken_back, money))
+    _fact(say, "Given up", _lost(given_up, money))
     written_off = f"written off {in_money(standing.written_off, money)}" if standing.written_off else ""
     owed = f"outstanding {in_money(standing.outstanding, money)}" if standing.outstanding else ""
     refused = f"not accepted {in_money(standing.refused_rest, money)}" if standing.refused_rest else ""
     _fact(say, "Money", (owed, refused, written_off))
-    _fact(say, "Because", (standing.because if standing.because != answer_why else "",))
+    told_already = (answer_why, taken_back.why if taken_back else "")
+    _fact(say, "Because", (standing.because if standing.because not in told_already else "",))
+
+
+def _lost(event: Event | Happening | None, currency: str) -> tuple[str, ...]:
+    """The day, the amount and the reason of money lost."""
+    if event is None:
+        return ()
+    amount = event.facts.get("amount")
+    return (str(event.on), in_money(Decimal(amount), currency) if amount else "", event.why)
 
 
 def _tell_failure(say: Say, claim: Claim) -> None:

@@ -16,11 +16,12 @@ from claimpack.core.holding import TagFacts, tags
 from claimpack.core.kept_files import files_lacking
 from claimpack.core.lacking import Facts, Missing
 from claimpack.core.matching import match
-from claimpack.core.money import plain_or_none
+from claimpack.core.money import Number, plain_or_none
 from claimpack.core.plan import Plan
 from claimpack.core.pricing import Amounts, Price, price
 from claimpack.core.reasons import Reason
 from claimpack.core.retail import NO_RETAIL, Retail
+from claimpack.core.sent_again import sent_again
 from claimpack.core.windows import WindowJudgement, facts_that_decide
 from claimpack.core.wording import Sentence, say
 
@@ -35,12 +36,14 @@ class Circumstances(Record):
         filed: the day the claim was filed, when it was.
         retail: what the shop charges owners.
         not_kept: the files that a claim of the book names and the book does not keep.
+        paid_before: what was paid for a claim that is sent again; None where it is sent for the first time.
     """
 
     taken: dict[str, datetime | None] = {}
     filed: date | None = None
     retail: Retail = NO_RETAIL
     not_kept: tuple[str, ...] = ()
+    paid_before: Number | None = None
 
 
 ORDINARY = Circumstances()
@@ -66,6 +69,7 @@ class Assessment(NamedTuple):
     price: Price | None
     deadlines: tuple[Deadline, ...]
     tags: tuple[TagFacts, ...]
+    sent_again: Sentence | None = None
 
     @property
     def amounts(self) -> Amounts | None:
@@ -132,6 +136,7 @@ def assess(
         price=priced,
         deadlines=deadlines(claim, plan, judgement, today, circumstances.filed),
         tags=tags(claim, plan, circumstances.filed),
+        sent_again=sent_again(priced.amounts, circumstances.paid_before),
     )
 
 
@@ -166,6 +171,7 @@ def _without_plan(claim: Claim, reason: Reason, today: date, circumstances: Circ
 def as_json(assessment: Assessment) -> dict[str, Any]:
     """The assessment as scripts read it; dates are ISO 8601, money and hours decimal strings."""
     window, amounts = assessment.window, assessment.amounts
+    again = {"sent_again": str(assessment.sent_again)} if assessment.sent_again else {}
     return {
         "claim": assessment.claim.number,
         "plan": assessment.plan.id if assessment.plan else None,
@@ -185,6 +191,7 @@ def as_json(assessment: Assessment) -> dict[str, Any]:
             for item in assessment.missing
         ],
         "amounts": amounts.model_dump(mode="json") if amounts else None,
+        **again,
         "deadlines": [
             {"what": str(item.what), "on": _iso(item.on), "because": str(item.because), "days_left": item.days_left}
             for item in assessment.deadlines

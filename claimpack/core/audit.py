@@ -10,6 +10,7 @@ from claimpack.core import audit_held as held
 from claimpack.core import audit_labour as labour
 from claimpack.core import audit_money as money
 from claimpack.core import audit_pictures as pictures
+from claimpack.core import audit_proofs as proofs
 from claimpack.core import audit_repeats as repeats
 from claimpack.core.assessment import NO, YES
 from claimpack.core.audited import AuditedClaim, Irregularity, Measures
@@ -88,6 +89,13 @@ RULES: tuple[AuditRule, ...] = (
         PRACTICE,
         pictures.pictures_by_likeness,
         pictures.alike_pictures,
+    ),
+    AcrossRule(
+        "same-paper",
+        "One paper proves the purchase of different units.",
+        PRACTICE,
+        proofs.proofs_by_content,
+        proofs.same_paper,
     ),
     OneClaimRule(
         "picture-before-unit",

@@ -52,7 +52,7 @@ class Sender(Record):
 
 
 class Chased(NamedTuple):
-    """The claim a letter is about."""
+    """The claim a letter is about; why money was taken back last, where it was noted."""
 
     number: str
     maker: str
@@ -60,6 +60,7 @@ class Chased(NamedTuple):
     serial: str
     standing: Standing
     terms: Terms | None
+    taken_back_because: str = ""
 
 
 class Matter(NamedTuple):
@@ -218,8 +219,11 @@ def _grounds(chased: Chased, dates: PaymentDates, asked: Matter, today: date) ->
     terms, standing = chased.terms, chased.standing
     if dates.owed_again:
         owed = _money(standing.outstanding, standing)
+        why = chased.taken_back_because.rstrip(".")
+        reason = f" The reason given for taking it back, as we noted it: {why}." if why else ""
         return (
             f"All that you accepted had been paid by then; since {_day(dates.owed_again)}, {owed} of it is owed again."
+            f"{reason}"
         )
     if terms is None:
         return ""
@@ -254,7 +258,8 @@ def _late_answer(section: str, terms: Terms, dates: PaymentDates) -> str:
 def _ask(chased: Chased, asked: Matter, dates: PaymentDates) -> str:
     if asked.asks == "payment":
         owed = _money(chased.standing.outstanding, chased.standing)
-        why = ", or let us know why it was taken back" if dates.owed_again else ""
+        unknown = dates.owed_again and not chased.taken_back_because
+        why = ", or let us know why it was taken back" if unknown else ""
         return f"Please pay {owed} by {_day(asked.by)}, naming our claim number {chased.number}{why}."
     also = "on which day you received the claim, and " if dates.answer_estimated else ""
     return f"Please let us know by {_day(asked.by)} {also}what you have decided."

@@ -10,6 +10,7 @@ from typing import Any, NamedTuple
 
 from pydantic import BaseModel
 
+from claimpack.core.claim import Serial
 from claimpack.core.money import plain
 
 
@@ -24,6 +25,8 @@ class Difference(NamedTuple):
 def differences(before: Any, after: Any, key: str = "") -> Iterator[Difference]:
     """Every key whose value differs, in the order of the record; items added to a list or taken from it are one each.
 
+    A serial number is told by its role, as a user names it.
+
     Args:
         before: a record, or a part of one.
         after: the same record later.
@@ -34,11 +37,29 @@ def differences(before: Any, after: Any, key: str = "") -> Iterator[Difference]:
     if isinstance(before, BaseModel) and isinstance(after, BaseModel):
         for name in type(after).model_fields:
             yield from differences(getattr(before, name), getattr(after, name), f"{key}.{name}" if key else name)
+    elif isinstance(before, tuple) and isinstance(after, tuple) and _are_told_by_role(before, after):
+        yield from _by_role(before, after, key)
     elif isinstance(before, tuple) and isinstance(after, tuple):
         for number, (old, new) in enumerate(zip_longest(before, after), start=1):
             yield from differences(old, new, f"{key}[{number}]")
     else:
         yield Difference(key, in_words(before), in_words(after))
+
+
+def _are_told_by_role(before: tuple[Any, ...], after: tuple[Any, ...]) -> bool:
+    """Whether both lists are of serial numbers, each role once, and those in both stand in one order."""
+    old, new = ([item.role for item in items if isinstance(item, Serial)] for items in (before, after))
+    if not (before + after) or (len(old), len(new)) != (len(before), len(after)):
+        return False
+    is_plain = len(set(old)) == len(old) and len(set(new)) == len(new)
+    return is_plain and [role for role in old if role in new] == [role for role in new if role in old]
+
+
+def _by_role(before: tuple[Serial, ...], after: tuple[Serial, ...], key: str) -> Iterator[Difference]:
+    old, new = ({serial.role: serial.value for serial in serials} for serials in (before, after))
+    for role in dict.fromkeys((*old, *new)):
+        if old.get(role) != new.get(role):
+            yield Difference(f"{key}.{role.replace(' ', '-')}", old.get(role, ""), new.get(role, ""))
 
 
 def in_words(value: Any) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from decimal import Decimal
 
 from claimpack.core.events import Happening
 from claimpack.core.money import in_money
@@ -42,7 +43,7 @@ _PART_FOLLOWS: Mapping[str, tuple[PartState, ...]] = {
 _SAID = {"answer undone": "have its answer undone", "payment undone": "have its payment undone"}
 
 _WAYS: Mapping[State, tuple[str, ...]] = {
-    "draft": ("filed",),
+    "draft": ("filed", "withdrawn"),
     "filed": ("answered", "withdrawn"),
     "questioned": ("filed", "answered"),
     "accepted": ("answer undone", "payment undone", "paid"),
@@ -100,6 +101,24 @@ def may_follow(standing: Standing, happening: Happening, number: str = CLAIM) ->
             raise _part_refusal(what, state, PartCode(number, nth))
     elif what in _FOLLOWS and not _follows(what, standing):
         raise _refusal(what, standing, number)
+
+
+def filed_otherwise(standing: Standing, number: str, claimed: Decimal) -> str:
+    """That a claim went to the maker at another amount than it comes to now, and how to send it again where that goes.
+
+    Empty where it is not with the maker, or comes to what was filed.
+
+    Source: a rule of this tool's, no source.
+    """
+    if standing.state not in _WITH_THE_MAKER or standing.claimed == claimed:
+        return ""
+    at = f"{number} was filed at {in_money(standing.claimed, standing.currency)}"
+    if _follows("filed", standing):
+        return f"{at}; send it again: claimpack file {number}"
+    return f"{at}; the maker has that version, and this one can be sent when it asks or refuses."
+
+
+_WITH_THE_MAKER = ("filed", "questioned", "accepted", "refused")
 
 
 def _follows(what: str, standing: Standing) -> bool:

@@ -21,6 +21,7 @@ Changes = Sequence[tuple["KeyPath", str | None]]
 _WRITTEN = re.compile(r"\w[\w-]*(?:\[[0-9]+\]|\.\w[\w-]*)*")
 _STEP = re.compile(r"\w[\w-]*")
 _ROLE, _OF_A_ROLE = "role", "value"
+_LIKELIEST_ROLE = "unit"
 _MOST_HINTS = 4
 
 
@@ -101,7 +102,11 @@ def _hint(wanted: str, kind: type[BaseModel]) -> str:
     """Keys that end as the wanted one does, else the nearest one, else the keys there are."""
     known = list(every_key(kind))
     last = folded(re.findall(r"\w+", wanted)[-1])
-    same = [key for key in known if folded(re.findall(r"\w+", key)[-1]) == last][:_MOST_HINTS]
+    listed = [key.removesuffix(f"[1].{_ROLE}") for key in known if key.endswith(f"{last}s[1].{_ROLE}")]
+    if f"{wanted}s" in listed:
+        return f"Did you mean {wanted}s.{_LIKELIEST_ROLE}?"
+    ending = [key for key in known if folded(re.findall(r"\w+", key)[-1]) == last]
+    same = [*(f"{key}.{_LIKELIEST_ROLE}" for key in listed), *ending][:_MOST_HINTS]
     near = nearest(re.sub(r"\[\d+\]|\.\d+", "[1]", wanted), known) or nearest(last, kind.model_fields)
     if same or near:
         return f"Did you mean {' or '.join(same or [near or ''])}?"

@@ -38,6 +38,7 @@ class LedgerLine(Record):
     paid: Number
     written_off: Number
     outstanding: Number
+    not_accepted: Number
 
 
 def ledger_line(claim: Claim, standing: Standing, digest: Digest) -> LedgerLine:
@@ -72,6 +73,7 @@ def ledger_line(claim: Claim, standing: Standing, digest: Digest) -> LedgerLine:
         paid=coins(standing.paid, currency),
         written_off=coins(standing.written_off, currency),
         outstanding=coins(standing.outstanding, currency),
+        not_accepted=coins(standing.refused_rest, currency),
     )
 
 

@@ -109,7 +109,7 @@ def why_kept(part: Keeping) -> str:
     return f"it must be kept until {last}; it may go from {last + timedelta(days=1)}, or when the maker releases it"
 
 
-def worth_keeping(let_go: LetGo, state: str, owed: str) -> str:
+def worth_keeping(let_go: LetGo, state: str, owed: str, refused: str = "") -> str:
     """Why a part that only its hold lets go is better kept: its claim waits for money, or is still to be filed.
 
     Empty where nothing speaks so.
@@ -120,21 +120,26 @@ def worth_keeping(let_go: LetGo, state: str, owed: str) -> str:
         let_go: the rule that lets it go.
         state: where the claim stands.
         owed: what is outstanding, in words; empty where nothing is.
+        refused: what the maker refused when it accepted a part, in words; empty where nothing is, or it was let go.
 
     Source: charge-back when the part cannot be produced: common practice, no source. Scrapping after the time to
     inspect does not prejudice the claim: S.C. Code 39-59-100.
     """
-    if not (owed or state == TO_BE_FILED) or let_go.rule != RAN_OUT:
+    if not (owed or refused or state == TO_BE_FILED) or let_go.rule != RAN_OUT:
         return ""
     if state == TO_BE_FILED:
         return f"its hold ran out, but {not_settled(state, owed)}, and the part is its evidence"
+    if not owed:
+        return f"its hold ran out, but {not_settled(state, owed, refused)}, and the part is evidence for it"
     return f"its hold ran out, but {not_settled(state, owed)}, and the maker may still ask for the part"
 
 
-def not_settled(state: str, owed: str) -> str:
-    """That a claim still waits for money, or for its filing, in words."""
+def not_settled(state: str, owed: str, refused: str = "") -> str:
+    """That a claim still waits for money, for its filing, or for what becomes of its refused rest, in words."""
     if state == TO_BE_FILED:
         return "the claim is still to be filed"
+    if refused and not owed:
+        return f"the claim is {state}, with {refused} not accepted and not decided"
     return f"the claim is {state} with {owed} outstanding"
 
 

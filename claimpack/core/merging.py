@@ -102,7 +102,7 @@ class _Merging:
         kept = []
         for old, entry in slots:
             place = None if old is None else of_mine.get(old)
-            left = entry if old is None else self._entry(f"{key}[{old + 1}]", base[old], _at(mine, place), entry)
+            left = entry if old is None else self._entry(_key(key, old, base[old]), base[old], _at(mine, place), entry)
             kept += [] if left is None else [_Slot(old, left)]
         if not _in_order(of_mine) and self._takes_my_order(key, of_mine, of_theirs):
             kept.sort(key=lambda slot: len(mine) if slot.old is None else of_mine.get(slot.old, len(mine)))
@@ -135,7 +135,7 @@ class _Merging:
                 found.append(entry)
                 continue
             other = theirs.pop(place)
-            found[place] = other if alike is not None else self._chosen(f"{key}: {_name(entry)}", None, entry, other)
+            found[place] = other if alike is not None else self._chosen(_key(key, None, entry), None, entry, other)
         return found
 
 
@@ -144,6 +144,13 @@ class _Slot(NamedTuple):
 
     old: int | None
     entry: Any
+
+
+def _key(listed: str, place: int | None, entry: Any) -> str:
+    """What an entry of a list is told by: a serial number by its role, else its place; a new one by its name."""
+    if isinstance(entry, Serial):
+        return f"{listed}.{entry.role.replace(' ', '-')}"
+    return f"{listed}: {_name(entry)}" if place is None else f"{listed}[{place + 1}]"
 
 
 def _at(entries: Sequence[Any], place: int | None) -> Any:

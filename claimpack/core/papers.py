@@ -7,6 +7,7 @@ from pathlib import PurePosixPath
 
 from claimpack.core.claim import Claim, ProofKind
 from claimpack.core.file_names import free_name
+from claimpack.core.words import folded
 
 
 def paper_place(claim: Claim, kept: Collection[str], name: str) -> str:
@@ -45,3 +46,12 @@ def without_paper(claim: Claim, file: str) -> Claim:
     papers = tuple(paper for paper in claim.papers if paper != file)
     proof = claim.proof.model_copy(update={"file": None}) if claim.proof.file == file else claim.proof
     return claim.model_copy(update={"papers": papers, "proof": proof})
+
+
+def same_unit(one: Claim, other: Claim) -> bool:
+    """Whether two claims are one, or about one unit: the unit, or its engine, has a serial number of the other's.
+
+    Source: common practice, no source; a receipt proves the purchase of a unit, however often it is claimed for.
+    """
+    mine, others = ({folded(serial.value) for serial in claim.unit.serials} for claim in (one, other))
+    return one.number == other.number or not mine.isdisjoint(others)

@@ -46,8 +46,8 @@ class HeldStanding(Record):
 class Standing(Record):
     """Where a claim stands; dates are the business days of its events, None where there was none.
 
-    `rest_written_off` is the part of `written_off` that the maker had refused; `paid_before` counts the payments that
-    came in before the last filing.
+    `rest_written_off` is the part of `written_off` that the maker had refused, `rest_before` what was let go of it
+    before the whole was given up; `paid_before` counts the payments that came in before the last filing.
     """
 
     state: State = "draft"
@@ -70,6 +70,7 @@ class Standing(Record):
     paid_before: int = 0
     written_off: Number = ZERO
     rest_written_off: Number = ZERO
+    rest_before: Number = ZERO
     parts: tuple[HeldStanding, ...] = ()
 
     @property
@@ -135,7 +136,7 @@ def stand(events: Iterable[Event | Happening], start: Standing | None = None) ->
 Told = Event | Happening
 Change = dict[str, object]
 
-_NOT_WRITTEN_OFF: Change = {"written_off": ZERO, "rest_written_off": ZERO}
+_NOT_WRITTEN_OFF: Change = {"written_off": ZERO, "rest_written_off": ZERO, "rest_before": ZERO}
 
 
 def _opened(_standing: Standing, event: Told) -> Change:
@@ -201,11 +202,16 @@ def _payment_undone(standing: Standing, _event: Told) -> Change:
 
 
 def _stood_again(standing: Standing, answers: tuple[Answer, ...], payments: tuple[Payment, ...]) -> Change:
-    """Where a claim stands with other answers and payments than it had."""
+    """Where a claim stands with other answers and payments than it had.
+
+    Money that came in since the last filing accepts it, unless the maker refused or asked after the money came.
+    """
     before = min(standing.paid_before, len(payments))
     change = {**left_by(answers, standing.claimed), "payments": payments, "paid_before": before}
     came_in = payments[before:]
     if not came_in and not (payments and change["state"] == "accepted"):
+        return change
+    if came_in and answers and not answers[-1].accepts and answers[-1].on > came_in[-1].on:
         return change
     after = standing.model_copy(update={**change, "state": "accepted"})
     settled = "paid" if after.outstanding == 0 else "accepted"
@@ -237,7 +243,9 @@ def _written_off(standing: Standing, event: Told) -> Change:
         "written_off": standing.written_off + amount,
         "rest_written_off": standing.rest_written_off + rest,
     }
-    return change if rest and rest == amount else {**change, "state": "written off", "before": standing.state}
+    if rest and rest == amount:
+        return change
+    return {**change, "state": "written off", "before": standing.state, "rest_before": standing.rest_written_off}
 
 
 def _withdrawn(standing: Standing, _event: Told) -> Change:
@@ -245,10 +253,13 @@ def _withdrawn(standing: Standing, _event: Told) -> Change:
 
 
 def _reopened(standing: Standing, _event: Told) -> Change:
+    """The last write-off alone is taken back: a rest that was let go before it stays let go."""
     if standing.state == "withdrawn":
         return _UNFILED
-    stood = standing.before if standing.state == "written off" else standing.state
-    return {**_NOT_WRITTEN_OFF, "state": stood}
+    if standing.state != "written off":
+        return _NOT_WRITTEN_OFF
+    let_go = standing.rest_before
+    return {**_NOT_WRITTEN_OFF, "state": standing.before, "written_off": let_go, "rest_written_off": let_go}
 
 
 def _part(change: Callable[[Told], Change]) -> Callable[[Standing, Told], Change]:

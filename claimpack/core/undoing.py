@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from claimpack.core.events import Happening
 from claimpack.core.following import may_follow
-from claimpack.core.money import plain
+from claimpack.core.money import exact, in_money, plain
 from claimpack.core.settling import Step, recorded, refuse_without_reason
 from claimpack.core.states import Standing
 from claimpack.errors import WrongState
@@ -46,3 +46,20 @@ def payment_undone(standing: Standing, step: Step) -> Happening:
         raise WrongState("the claim has no payment that could be undone", do=f"See: claimpack history {step.claim}")
     last = standing.payments[-1]
     return recorded("payment undone", step, {"amount": plain(last.amount), "paid": last.on.isoformat()})
+
+
+def what_was_undone(undone: Happening, currency: str) -> str:
+    """The answer or the payment that was taken back, with its day, in a sentence; empty for any other step.
+
+    Args:
+        undone: what was recorded of the step.
+        currency: the currency of the claim.
+    """
+    facts = undone.facts
+    if undone.what == "answer undone":
+        return f"Undone: the answer {facts['answer']} of {facts['answered']}."
+    if undone.what != "payment undone":
+        return ""
+    amount = exact(facts["amount"])
+    kind = "payment" if amount > 0 else "charge-back"
+    return f"Undone: the {kind} of {in_money(abs(amount), currency)} of {facts['paid']}."

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from datetime import date
+from decimal import Decimal
 from typing import Protocol
 
 from claimpack.core.digest import Digest
+from claimpack.core.money import in_money
 from claimpack.core.payment_dates import Filed, payment_dates
 from claimpack.core.pending import next_step
 from claimpack.core.states import PENDING, Standing
@@ -20,6 +22,14 @@ class Listed(Filed, Protocol):
         """Covered, not covered or undecided."""
 
     @property
+    def currency(self) -> str:
+        """The currency of its amounts."""
+
+    @property
+    def refused_rest(self) -> Decimal:
+        """What the maker refused when it accepted a part, and nobody let go."""
+
+    @property
     def file_by(self) -> date | None:
         """The last day to file; None while the repair is not done, or where the plan sets none."""
 
@@ -31,6 +41,8 @@ def waits_for(claim: Listed, terms: Terms | None, today: date) -> str:
     """
     if claim.state == "draft":
         return _draft(claim.verdict, claim.file_by, today)
+    if claim.state == "paid" and claim.refused_rest:
+        return _of_the_rest(claim.refused_rest, claim.currency)
     return _filed(claim, terms, today)
 
 
@@ -42,8 +54,12 @@ def standing_waits_for(standing: Standing, digest: Digest, terms: Terms | None, 
     if standing.state == "draft":
         return _draft(digest.verdict, digest.file_by, today)
     if standing.state == "paid" and standing.refused_rest:
-        return "contest or write off what was not accepted"
+        return _of_the_rest(standing.refused_rest, standing.currency)
     return _filed(standing, terms, today)
+
+
+def _of_the_rest(refused: Decimal, currency: str) -> str:
+    return f"contest or write off {in_money(refused, currency)}"
 
 
 def _filed(claim: Filed, terms: Terms | None, today: date) -> str:

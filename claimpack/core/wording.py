@@ -104,6 +104,9 @@ SAYS: Mapping[str, str] = {
     "replaced.remaining": "A replaced part keeps what was left of {window}, until {ends}.",
     "replaced.unknown": "Whether a window was open on {repaired} cannot be said yet, so neither what was left of it.",
     "replaced.nothing": "No window was open on {repaired}, so nothing was left to carry over.",
+    # a claim sent again
+    "again.paid": "Sent again; {paid} was paid before, {asked} is asked for.",
+    "again.unpaid": "Sent again; nothing was paid before.",
     # the answer in one line
     "answer.covered": "Covered until {ends} under {window}.",
     "answer.covered-hours": "Covered until {ends} or {limit} h, whichever comes first, under {window}.",

@@ -26,7 +26,16 @@ def cover_section(draft: Draft) -> list[Any]:
     blocking = [item for item in draft.assessment.missing if item.blocks_filing]
     if blocking and draft.assessment.verdict != "not covered":
         body += [gap(6), _not_ready(draft)]
-    body += [gap(6), amount_strip(draft), gap(9), fact_columns(draft), gap(6), failure_facts(draft), gap(9)]
+    body += [
+        gap(6),
+        amount_strip(draft),
+        *_sent_again(draft),
+        gap(9),
+        fact_columns(draft),
+        gap(6),
+        failure_facts(draft),
+        gap(9),
+    ]
     body += _timeline(draft)
     return [*body, gap(8), hero_picture(draft)]
 
@@ -69,6 +78,11 @@ def _verdict(draft: Draft) -> Any:
     piece = sign(OUTCOME_OF[verdict], 36, white)
     commands = [*padded(11, 6, 6, 9), ("VALIGN", *ALL, "MIDDLE"), edge]
     return grid([[piece, lines]], [58, draft.width - 58], commands)
+
+
+def _sent_again(draft: Draft) -> list[Any]:
+    again = draft.assessment.sent_again
+    return [gap(3), text(draft.said(again), "strong")] if again else []
 
 
 def _left_over(draft: Draft) -> str:

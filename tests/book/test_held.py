@@ -1,4 +1,5 @@
 import datetime as dt
+from decimal import Decimal
 
 import pytest
 from book_builders import ANA, DIGEST, OPENED, an_entry, happened
@@ -131,3 +132,9 @@ def test_parts_are_those_of_a_maker_by_any_of_its_words(book):
     book.add([an_entry("26-0101", held=[{"part": "seal"}], digest=named, maker="tsl")], ANA, OPENED)
     book.add([an_entry("26-0102", held=[{"part": "coil"}])], ANA, OPENED)
     assert [row.part for row in book.held(HeldWanted(maker="Tessaly pumps"))] == ["seal"]
+
+
+def test_a_held_part_tells_what_the_maker_refused_of_its_claim(book):
+    happen(filled(book), "answered", answer="part", amount="6.00")
+    happen(book, "paid", amount="6.00")
+    assert {(row.claim_state, row.refused_rest) for row in book.held()} == {("paid", Decimal(4))}

@@ -116,3 +116,8 @@ def test_giving_in_is_undone_and_the_claim_is_paid_as_before(shop):
 def test_an_answer_that_does_not_follow_names_the_command_that_does(draft_shop, tmp_path):
     ran = answered(a_copy(draft_shop, tmp_path), "accepted")
     assert "claimpack file 26-0001" in ran.err
+
+
+def test_an_answer_undone_is_named(shop):
+    walked(shop, "answer accepted --on 2026-02-26")
+    assert "Undone: the answer accepted of 2026-02-26." in walked(shop, "answer --undo --because slip")[0].err

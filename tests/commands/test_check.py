@@ -1,7 +1,7 @@
 import pytest
 from claim_folders import CLAIM, a_folder
 from running import claimpack
-from shop_builders import a_shop
+from shop_builders import a_shop, happen
 
 
 def checked(tmp_path, old="", new="", *arguments):
@@ -96,3 +96,9 @@ def test_a_file_of_a_book_claim_that_is_not_kept_is_missing(tmp_path):
 
 def test_the_files_of_a_folder_lie_beside_its_claim(tmp_path):
     assert "the file" not in checked(tmp_path).out
+
+
+def test_a_claim_that_was_filed_at_another_amount_says_so(tmp_path):
+    shop = a_shop(tmp_path)
+    happen(shop, "26-0001", "filed", claimed="101.50", currency="USD")
+    assert "26-0001 was filed at 101.50" in claimpack("check", "26-0001", folder=shop).err

@@ -132,3 +132,26 @@ def test_in_a_folder_nobody_changed_the_text_is_kept_as_written(tmp_path):
         "edit", ".", "--from", kept(folder), folder=folder, environ=editor(tmp_path, "text.replace('lots', '9')")
     )
     assert (ran.code, (folder / "claim.toml").read_text().startswith("# mine\n")) == (0, True)
+
+
+def without_editor(shop, *arguments):
+    return claimpack("edit", "26-0001", "--from", kept(shop), *arguments, folder=shop)
+
+
+def test_without_a_terminal_a_kept_text_is_brought_together_all_the_same(stale):
+    ran = without_editor(stale)
+    assert (ran.code, ran.out, kept_claim(stale).owner.phone) == (0, "· unit.hours: 100 -> 112.4\n", "555-0102")
+
+
+def test_without_a_terminal_a_side_may_be_chosen(clashing):
+    ran = without_editor(clashing, "--mine")
+    assert (ran.code, kept_claim(clashing).owner.phone) == (0, "555-0101")
+
+
+def test_without_a_terminal_a_wrong_text_changes_nothing(stale):
+    kept(stale).write_text(kept(stale).read_text().replace("112.4", "lots"))
+    assert (without_editor(stale).code, str(kept_claim(stale).unit.hours)) == (2, "100")
+
+
+def test_a_key_that_both_changed_is_named_once(clashing):
+    assert going_on(clashing, "--mine").err.count("owner.phone") == 1

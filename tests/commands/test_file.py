@@ -209,3 +209,10 @@ def test_a_file_the_claim_names_and_the_book_does_not_keep_blocks_filing(shop):
     ran = filed(shop)
     assert (ran.code, "claimpack paper add 26-0001 FILE --proof receipt" in ran.out.replace("\n   ", "")) == (4, True)
     assert filed(shop, "--anyway", "they know").code == 2
+
+
+def test_the_packet_of_a_claim_sent_again_says_so_and_is_genuine(shop):
+    walked(shop, "file --on 2026-02-25", "answer part --amount 100", "pay 100", "file --on 2026-02-26 --out again.pdf")
+    cover = " ".join(PdfReader(shop / "again.pdf").pages[0].extract_text().split())
+    assert "Sent again; 100.00 USD was paid before, 47.20 USD is asked for." in cover
+    assert claimpack("verify", "again.pdf", folder=shop).out.startswith("GENUINE")

@@ -1,7 +1,7 @@
 import pytest
 from monday import PART, a_monday_shop, filed_in, on, open_in
 from pypdf import PdfReader
-from shop_builders import kept_claim, the_desk
+from shop_builders import happen, kept_claim, the_desk
 
 TWO = [PART, {"part": "ignition coil", "shelf": "A1"}]
 
@@ -82,6 +82,11 @@ def test_a_held_part_is_scrapped_only_after_the_last_day_of_its_hold(shop, day, 
 def test_a_refusal_says_from_which_day_it_may_go(shop):
     ran = hold(shop, "scrap", "--yes", "26-0001/1")
     assert ("2026-04-03" in ran.out, state(shop)) == (True, "held")
+
+
+def test_a_part_that_must_be_kept_names_how_the_makers_release_is_recorded(shop):
+    ran = hold(shop, "scrap", "--yes", "26-0001/1", *WHY)
+    assert (ran.code, "claimpack hold release 26-0001/1 --because TEXT" in ran.err) == (3, True)
 
 
 def test_the_rule_that_let_a_part_go_is_recorded_before_it_is_scrapped(shop):
@@ -196,3 +201,11 @@ def test_a_part_is_not_moved_on_a_day_still_to_come(shop):
 def test_the_maker_calls_nothing_back_before_the_claim_was_filed(shop):
     ran = hold(shop, "call-back", "26-0001/1", "--on", "2026-01-01")
     assert (ran.code, "The maker cannot act on a claim it does not have." in ran.err) == (2, True)
+
+
+def test_a_part_of_a_paid_claim_is_better_kept_while_its_refused_rest_is_undecided(shop):
+    happen(shop, "26-0001", "answered", answer="part", amount="100.00")
+    happen(shop, "26-0001", "paid", amount="100.00")
+    said = " ".join(hold(shop, "scrap", "26-0001/1", day="2026-09-20").out.split())
+    assert "paid, with 50.00 USD not accepted and not decided, and the part is evidence for it" in said
+    assert "0 may be scrapped" in hold(shop, "list", day="2026-09-20").out

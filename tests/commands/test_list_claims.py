@@ -115,3 +115,10 @@ def test_terms_in_force_say_whose_turn_it_is(tmp_path):
 def test_a_maker_nobody_knows_is_refused_with_the_nearest(shop):
     ran = claimpack("list", "--maker", "Haldn", folder=shop)
     assert (ran.code, "Did you mean 'Halden'?" in ran.err) == (2, True)
+
+
+def test_a_claim_paid_in_part_says_what_is_still_to_be_decided(shop):
+    happen(shop, "26-0002", "answered", answer="part", amount="100.00")
+    happen(shop, "26-0002", "paid", amount="100.00")
+    row = claimpack("list", "--state", "paid", "--json", folder=shop).json["claims"][0]
+    assert (row["next"], row["refused_rest"]) == ("contest or write off 59.70 USD", "59.70")

@@ -129,3 +129,17 @@ def test_a_claim_that_takes_no_changes_takes_no_paper(shop):
 def test_an_unknown_kind_of_proof_is_refused(shop):
     ran = add(shop, a_paper(shop), "--proof", "invoice")
     assert (ran.code, "dealer-record" in ran.err, kept(shop)) == (2, True, ())
+
+
+def test_a_paper_of_another_units_claim_is_asked_about(tmp_path):
+    shop, paper = a_shop(tmp_path, "26-0001", "26-0002"), a_paper(tmp_path / "shop")
+    claimpack("set", "26-0002", "unit.serials.unit", "HC70-2", "unit.serials.engine", "E70-2", folder=shop)
+    claimpack("paper", "add", "26-0002", paper, folder=shop)
+    assert "receipt.pdf is also on claim 26-0002. Is it the right paper?" in add(shop, paper).err
+
+
+def test_a_paper_of_the_same_units_other_claim_is_as_it_should_be(tmp_path):
+    shop = a_shop(tmp_path, "26-0001", "26-0002")
+    paper = a_paper(shop)
+    claimpack("paper", "add", "26-0002", paper, folder=shop)
+    assert "also on claim" not in add(shop, paper).err

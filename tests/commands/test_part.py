@@ -6,7 +6,7 @@ from decimal import Decimal
 import pypdf
 import pytest
 from running import claimpack
-from shop_builders import a_shop, kept_claim
+from shop_builders import a_shop, happen, kept_claim
 
 
 @pytest.fixture
@@ -118,3 +118,27 @@ def test_a_further_part_like_one_that_is_held_is_held_on_request(shop):
     part(shop, "hold", "26-0001", "piston", "--number", "H70-22")
     ran = part(shop, "hold", "26-0001", "piston", "--number", "H70-22", "--another")
     assert (ran.code, ran.out.startswith("26-0001/2: piston held"), len(kept_claim(shop).held)) == (0, True, 2)
+
+
+@pytest.mark.parametrize(
+    "command",
+    [
+        ("part", "add", "26-0001", "H-1", "Gasket", "--cost", "2"),
+        ("part", "hold", "26-0001", "short block"),
+        ("finding", "add", "26-0001", "compression", "42", "psi"),
+        ("labour", "add", "26-0001", "short-block-replace", "--hours", "1", "--technician", "ben"),
+    ],
+)
+def test_bench_work_on_a_filed_claim_is_a_new_version_that_is_told(shop, command):
+    happen(shop, "26-0001", "filed", claimed="10.00", currency="USD")
+    assert claimpack(*command, folder=shop).err.count("26-0001 is filed: this is a new version") == 1
+
+
+def test_bench_work_on_a_draft_says_nothing_of_versions(shop):
+    assert "version" not in part(shop, "add", "26-0001", "H-1", "Gasket").err
+
+
+def test_a_part_number_that_is_on_the_claim_already_is_told(shop):
+    part(shop, "add", "26-0001", "H-1", "Gasket", "--cost", "2")
+    told = part(shop, "add", "26-0001", "h-1", "Gasket", "--cost", "2").err
+    assert "h-1 is on the claim already, as part 1; it was added as part 2." in told

@@ -118,3 +118,8 @@ def test_pending_does_not_count_what_was_refused(filed_shop, tmp_path):
     shop = a_copy(filed_shop, tmp_path)
     walked(shop, "answer part --amount 100", "pay 60")
     assert claimpack("pending", "--json", folder=shop).json["totals"]["outstanding"] == "40.00"
+
+
+def test_a_payment_undone_is_named(shop):
+    walked(shop, "pay 100 --on 2026-02-27")
+    assert "Undone: the payment of 100.00 USD of 2026-02-27." in walked(shop, "pay --undo --because slip")[0].err

@@ -82,6 +82,32 @@ def test_the_same_picture_is_not_added_twice(shop):
     assert (ran.code, "on the claim already, as photos/plate.jpg" in ran.err, len(files(shop))) == (0, True, 1)
 
 
+def kept_as_a_paper(shop):
+    """A picture that is a paper of the claim."""
+    picture = photographed(shop.parent / "plate.jpg", a_picture(1))
+    claimpack("paper", "add", "26-0001", picture, folder=shop)
+    return picture
+
+
+def test_a_picture_kept_as_a_paper_is_added_as_a_photo_all_the_same(shop):
+    ran = photo(shop, "add", "26-0001", kept_as_a_paper(shop), "--shot", "serial plate")
+    assert (kept_claim(shop).papers, kept_claim(shop).photos[0].shot) == (("papers/plate.jpg",), "serial plate")
+    assert "on the claim as a paper too, as papers/plate.jpg; it was added as 1" in ran.err
+
+
+def test_a_picture_that_is_paper_and_photo_is_not_added_a_second_time(shop):
+    picture = kept_as_a_paper(shop)
+    photo(shop, "add", "26-0001", picture)
+    ran = photo(shop, "add", "26-0001", picture)
+    assert (len(files(shop)), "it was not added again" in ran.err) == (1, True)
+
+
+def test_a_photo_that_is_a_paper_too_may_be_taken_off_and_the_paper_stays(shop):
+    photo(shop, "add", "26-0001", kept_as_a_paper(shop))
+    photo(shop, "remove", "26-0001", "1")
+    assert ([file.path for file in kept(shop)], files(shop)) == (["papers/plate.jpg"], [])
+
+
 def saved_again(shop):
     """A picture on the claim, and the same one smaller and in lower quality."""
     first = photographed(shop.parent / "plate.jpg", a_picture(1))

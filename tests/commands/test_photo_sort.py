@@ -189,3 +189,9 @@ def test_without_a_folder_it_says_what_it_needs(shop):
 
 def test_a_folder_that_is_not_there_is_not_found(shop):
     assert sort(shop, "nowhere").code == 2
+
+
+def test_a_picture_kept_as_a_paper_of_the_claim_is_sorted_all_the_same(shop, phone):
+    claimpack("paper", "add", "26-0001", phone / "c.jpg", folder=shop)
+    sort(shop, phone, "--yes")
+    assert [file for file, _ in shots(shop, "26-0001")] == ["photos/b.jpg", "photos/c-2.jpg"]

@@ -34,3 +34,11 @@ def test_a_rest_let_go_by_mistake_is_taken_up_again(shop):
     walked(shop, "file --on 2026-02-25", "answer part --amount 100", "pay 100", "write-off --because slip")
     told = reopened(shop, "--json").json
     assert (told["state"], told["refused_rest"], told["written_off"]) == ("paid", "47.20", "0.00")
+
+
+def test_a_rest_let_go_before_the_last_write_off_stays_let_go(shop):
+    steps = ("answer part --amount 100", "pay 50", "write-off --rest --because rate", "write-off --because tired")
+    walked(shop, "file --on 2026-02-25", *steps)
+    told = reopened(shop, "--json").json
+    assert (told["state"], told["written_off"], told["outstanding"]) == ("accepted", "47.20", "50.00")
+    assert claimpack("shop", "verify", folder=shop).out.startswith("WHOLE")

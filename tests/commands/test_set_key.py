@@ -186,7 +186,7 @@ def test_a_day_still_to_come_that_is_there_hinders_no_other_change(shop):
 
 def test_a_serial_is_set_by_its_role(shop):
     ran = put(shop, "unit.serials.engine", "E70-9")
-    assert (ran.out, kept_claim(shop).unit.serial("engine")) == ("· unit.serials[2].value: E70-1 -> E70-9\n", "E70-9")
+    assert (ran.out, kept_claim(shop).unit.serial("engine")) == ("· unit.serials.engine: E70-1 -> E70-9\n", "E70-9")
 
 
 def test_a_serial_of_a_new_role_is_added(shop):
@@ -252,3 +252,25 @@ def test_a_name_that_the_book_keeps_no_file_of_is_told_at_once(shop):
     ran = put(shop, "proof.file", "papers/lost.pdf")
     assert "the file papers/lost.pdf: The book keeps no such file; claimpack paper add 26-0001" in ran.err
     assert "lost.pdf" not in put(shop, "owner.name", "B").err
+
+
+def test_a_held_part_before_others_is_not_taken_off(tmp_path):
+    shop = a_shop(tmp_path, held=[{"part": "piston"}, {"part": "cylinder"}])
+    ran = claimpack("set", "26-0001", "held[1]", "--unset", folder=shop)
+    assert (ran.code, "hold release 26-0001/1 --because TEXT" in ran.err) == (2, True)
+    assert [held.part for held in kept_claim(shop).held] == ["piston", "cylinder"]
+
+
+def test_a_serial_number_taken_away_is_told_by_its_role(shop):
+    assert put(shop, "unit.serials.engine", "--unset").out == "· unit.serials.engine: E70-1 -> nothing\n"
+
+
+def test_a_serial_number_of_another_form_than_the_plans_is_told(tmp_path):
+    shop = a_shop(tmp_path, plan="halden-2025")
+    assert "! X does not have the form the plan gives" in put(shop, "unit.serials.unit", "X").err
+
+
+def test_a_serial_number_of_another_form_is_told_when_it_is_set_and_no_more(tmp_path):
+    shop = a_shop(tmp_path, plan="halden-2025")
+    put(shop, "unit.serials.unit", "X")
+    assert "form the plan gives" not in put(shop, "owner.phone", "555-0101").err

@@ -135,7 +135,7 @@ def test_what_was_refused_of_a_paid_claim_is_told(shop):
     happen(shop, "26-0001", "answered", answer="part", amount="100.00")
     happen(shop, "26-0001", "paid", amount="100.00")
     assert "Money      not accepted 59.70 USD" in show(shop).out
-    assert "Next       contest or write off what was not accepted" in show(shop).out
+    assert "Next       contest or write off 59.70 USD" in show(shop).out
     assert show(shop, "--json").json["standing"]["refused_rest"] == "59.70"
 
 
@@ -149,3 +149,19 @@ def test_nothing_is_shown_with_the_decimals_of_its_currency(shop):
     assert "claimed 0.00 USD" in show(shop).out
     standing = show(shop, "--json").json["standing"]
     assert {standing[name] for name in ("claimed", "paid", "outstanding", "written_off")} == {"0.00"}
+
+
+def test_money_taken_back_and_given_up_is_told_with_day_and_reason(shop):
+    happen(shop, "26-0001", "filed", claimed="159.70", currency="USD")
+    on = ("--on", "2026-03-01", "--because")
+    for step in (
+        ("answer", "26-0001", "part", "--amount", "100", *on, "Their rate."),
+        ("pay", "26-0001", "100", "--on", "2026-03-01"),
+        ("pay", "26-0001", "40", "--charged-back", *on, "Serial not found."),
+        ("write-off", "26-0001", *on, "Not worth it."),
+    ):
+        claimpack(*step, folder=shop)
+    out = show(shop).out
+    assert "Taken back 2026-03-01 · 40.00 USD · Serial not found.\n" in out
+    assert "Given up   2026-03-01 · 99.70 USD · Not worth it.\n" in out
+    assert ("· Their rate." in out, out.count("Serial not found.")) == (True, 1)

@@ -166,3 +166,9 @@ def test_money_taken_back_of_a_claim_never_paid_in_full_keeps_its_day_to_pay_by(
 
 def test_a_claim_accepted_in_part_is_said_to_be():
     assert "You accepted 120.00 USD of it on 10 January 2026." in " ".join(written(chased(**ACCEPTED), LATE).split())
+
+
+def test_a_reason_that_is_known_is_named_and_not_asked_for():
+    about = chased(**PAID_AND_TAKEN)._replace(taken_back_because="Serial not found.")
+    said = " ".join(written(about, LATE).split())
+    assert ("as we noted it: Serial not found. " in said, "let us know why" in said) == (True, False)

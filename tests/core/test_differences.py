@@ -33,7 +33,23 @@ def test_a_new_item_is_one_difference_of_what_it_was_given():
 
 def test_items_are_told_by_their_place():
     serials = [{"role": "unit", "value": "HC70-1"}, {"role": "engine", "value": "E70-2"}]
-    assert told(unit__serials=serials) == [("unit.serials[2].value", "E70-1", "E70-2")]
+    assert told(unit__serials=serials) == [("unit.serials.engine", "E70-1", "E70-2")]
+
+
+def test_a_serial_taken_away_is_told_by_its_role_and_the_others_are_not():
+    serials = [{"role": "engine", "value": "E70-1"}]
+    assert told(unit__serials=serials) == [("unit.serials.unit", "HC70-1", "")]
+
+
+def test_a_new_serial_is_told_by_its_role_as_a_key_is_written():
+    serials = [*({"role": serial.role, "value": serial.value} for serial in a_claim().unit.serials)]
+    serials.append({"role": "left battery", "value": "B-1"})
+    assert told(unit__serials=serials) == [("unit.serials.left-battery", "", "B-1")]
+
+
+def test_serials_in_another_order_are_a_difference():
+    serials = [{"role": "engine", "value": "E70-1"}, {"role": "unit", "value": "HC70-1"}]
+    assert told(unit__serials=serials)[0] == ("unit.serials[1].role", "unit", "engine")
 
 
 def test_a_table_given_for_the_first_time_is_told_by_its_values():

@@ -19,7 +19,7 @@ from happenings import (
     written_off,
 )
 
-from claimpack.core.following import may_follow
+from claimpack.core.following import filed_otherwise, may_follow
 from claimpack.core.states import stand
 from claimpack.errors import WrongState
 
@@ -261,3 +261,28 @@ def test_a_part_nobody_called_back_is_said_not_to_be():
 )
 def test_a_refusal_names_the_commands_that_take_the_part_further(state, what, command):
     assert command in _told(PART_WAY_TO[state], part(what))
+
+
+def test_a_draft_that_cannot_be_paid_names_both_ways_on():
+    with pytest.raises(WrongState) as refused:
+        may_follow(stand([OPENED]), paid("10.00"), "26-0001")
+    assert refused.value.do == (
+        "Send it in: claimpack file 26-0001; take it back: claimpack withdraw 26-0001 --because TEXT"
+    )
+
+
+def test_an_amount_that_differs_from_the_one_filed_is_told():
+    standing = stand([OPENED, FILED])
+    told = filed_otherwise(standing, "26-0001", standing.claimed + 1)
+    assert (told.startswith("26-0001 was filed at 150.00"), "claimpack file" in told) == (True, False)
+
+
+def test_where_the_claim_may_be_sent_again_its_other_amount_says_how():
+    standing = stand([OPENED, FILED, REFUSED])
+    assert filed_otherwise(standing, "26-0001", standing.claimed + 1).endswith("send it again: claimpack file 26-0001")
+
+
+@pytest.mark.parametrize("events", [[OPENED], [OPENED, FILED], [OPENED, FILED, WITHDRAWN]])
+def test_no_other_amount_is_told_of_a_draft_a_withdrawn_claim_or_one_that_comes_to_the_same(events):
+    standing = stand(events)
+    assert filed_otherwise(standing, "26-0001", stand([OPENED, FILED]).claimed) == ""

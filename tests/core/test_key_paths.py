@@ -177,3 +177,15 @@ def test_a_list_of_serials_is_named_by_number_or_by_role():
 def test_other_lists_have_no_roles():
     with pytest.raises(BadInput, match="parts is a list"):
         key_path(Claim, "parts.engine")
+
+
+def test_a_serial_number_without_its_role_suggests_the_units():
+    with pytest.raises(BadInput) as refused:
+        key_path(Claim, "unit.serial")
+    assert refused.value.do == "Did you mean unit.serials.unit?"
+
+
+def test_a_serial_number_of_nothing_suggests_the_units_first():
+    with pytest.raises(BadInput) as refused:
+        key_path(Claim, "serial")
+    assert refused.value.do == "Did you mean unit.serials.unit or failure.part.serial or held[1].serial?"

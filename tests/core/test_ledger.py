@@ -75,3 +75,7 @@ def test_a_draft_has_no_currency_to_round_by():
 @pytest.mark.parametrize(("happenings", "rest"), [((FILED,), "0.00"), ((FILED, PART), "59.70")])
 def test_scripts_read_what_the_maker_refused(happenings, rest):
     assert money_facts("26-1", stand(happenings))["refused_rest"] == rest
+
+
+def test_a_line_ends_with_what_was_not_accepted():
+    assert list(line(FILED, PART).model_dump().items())[-1] == ("not_accepted", Decimal("59.70"))

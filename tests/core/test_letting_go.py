@@ -95,3 +95,9 @@ def test_a_part_that_only_its_hold_lets_go_is_doubted_while_money_is_outstanding
 def test_a_part_of_a_claim_still_to_be_filed_is_its_evidence(named, doubted):
     said = worth_keeping(LetGo(named, "because"), "draft", "")
     assert ("still to be filed, and the part is its evidence" in said) is doubted
+
+
+@pytest.mark.parametrize(("named", "doubted"), [(RAN_OUT, True), (RELEASED, False)])
+def test_a_part_of_a_paid_claim_is_evidence_for_its_refused_rest(named, doubted):
+    said = worth_keeping(LetGo(named, "because"), "paid", "", "31.78 USD")
+    assert ("paid, with 31.78 USD not accepted and not decided, and the part is evidence" in said) is doubted

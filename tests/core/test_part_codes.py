@@ -1,6 +1,7 @@
 import pytest
 
-from claimpack.core.part_codes import PartCode, part_code
+from claimpack.core.claim import HeldPart
+from claimpack.core.part_codes import PartCode, part_code, refuse_moved_codes
 from claimpack.errors import BadInput
 
 
@@ -23,3 +24,53 @@ def test_a_code_is_written_as_on_the_tag():
 def test_what_is_no_code_is_refused(said):
     with pytest.raises(BadInput, match="no code of a held part"):
         part_code(said)
+
+
+PISTON, CYLINDER, CRANKCASE = (HeldPart(part=name) for name in ("piston", "cylinder", "crankcase"))
+COIL = HeldPart(part="coil", shelf="A1")
+COIL_BESIDE = HeldPart(part="coil", shelf="A2")
+THREE = (PISTON, CYLINDER, CRANKCASE)
+
+
+@pytest.mark.parametrize("after", [(CYLINDER, CRANKCASE), (PISTON, CRANKCASE), (CYLINDER, COIL), (PISTON,), ()])
+def test_only_the_last_held_part_is_taken_off(after):
+    with pytest.raises(BadInput, match="only its last held part can"):
+        refuse_moved_codes("26-0041", THREE, after)
+
+
+@pytest.mark.parametrize("after", [(CYLINDER, PISTON, CRANKCASE), (COIL, *THREE)])
+def test_held_parts_keep_their_order(after):
+    with pytest.raises(BadInput, match="would get another code"):
+        refuse_moved_codes("26-0041", THREE, after)
+
+
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        (THREE, (PISTON, CYLINDER)),
+        (THREE, (*THREE, COIL)),
+        ((PISTON,), ()),
+        (THREE, (CYLINDER, CYLINDER, CRANKCASE)),
+        ((COIL, COIL_BESIDE), (COIL,)),
+        ((COIL, COIL_BESIDE), (COIL_BESIDE, COIL)),
+    ],
+    ids=["the last", "a new one", "the only one", "put right", "the last of two alike", "shelves put right"],
+)
+def test_what_moves_no_code_is_let_through(before, after):
+    assert refuse_moved_codes("26-0041", before, after) is None
+
+
+def test_of_two_parts_alike_the_first_is_not_taken_off():
+    with pytest.raises(BadInput, match="26-0041/1 coil"):
+        refuse_moved_codes("26-0041", (COIL, COIL_BESIDE), (COIL_BESIDE,))
+
+
+def test_a_part_that_cannot_be_taken_off_is_let_go_by_its_code():
+    with pytest.raises(BadInput) as refused:
+        refuse_moved_codes("26-0041", THREE, (CYLINDER, CRANKCASE))
+    assert "hold release 26-0041/1 --because TEXT, then: claimpack hold scrap 26-0041/1" in refused.value.do
+
+
+def test_the_last_part_stays_once_something_became_of_it():
+    with pytest.raises(BadInput, match="26-0041/3 crankcase is scrapped and cannot be taken off"):
+        refuse_moved_codes("26-0041", THREE, THREE[:2], {3: "scrapped"})

@@ -291,3 +291,28 @@ def test_a_claim_for_nothing_stands_the_same_when_it_is_kept_and_read_again(happ
     read = type(first).model_validate_json(first.model_dump_json(exclude_defaults=True))
     after = [stand([happening], standing).model_dump_json() for standing in (first, read)]
     assert after[0] == after[1]
+
+
+def test_reopening_takes_back_the_last_write_off_alone():
+    rest_let_go = [OPENED, FILED, accepted_in_part("100.00"), happened("written off", amount="50.00", rest="50.00")]
+    standing = stand([*rest_let_go, written_off("100.00"), REOPENED])
+    assert (standing.state, standing.outstanding, standing.written_off) == ("accepted", Decimal(100), Decimal(50))
+    assert stand([REOPENED], standing).refused_rest == Decimal(50)
+
+
+@pytest.mark.parametrize("answer", [accepted_in_part("100.00"), ACCEPTED], ids=["part", "whole"])
+def test_an_answer_undone_after_a_short_payment_leaves_the_claim_as_paid_short_without_an_answer(answer):
+    way = [OPENED, FILED, answer, paid("40.00"), UNDONE]
+    assert stand(way) == stand([OPENED, FILED, paid("40.00")])
+
+
+@pytest.mark.parametrize("last", ["refused", "questioned"])
+def test_what_the_maker_said_after_its_money_came_stands_again(last):
+    way = [
+        OPENED,
+        FILED,
+        paid("40.00"),
+        happened("answered", LATER, answer=last),
+        happened("answered", LATER, answer="accepted"),
+    ]
+    assert stand([*way, UNDONE]).state == last

@@ -5,7 +5,7 @@ import pytest
 from claimpack.core.events import Happening
 from claimpack.core.settling import Step
 from claimpack.core.states import stand
-from claimpack.core.undoing import answer_undone, payment_undone
+from claimpack.core.undoing import answer_undone, payment_undone, what_was_undone
 from claimpack.errors import BadInput, WrongState
 
 FILED, TODAY = date(2026, 3, 2), date(2026, 3, 20)
@@ -25,6 +25,7 @@ def standing(*more):
 
 ACCEPTED = happened("answered", answer="accepted")
 PAID = happened("paid", amount="100.00")
+TAKEN_BACK = happened("charged back", amount="40.00")
 
 
 def test_an_undone_answer_names_the_answer():
@@ -51,3 +52,20 @@ def test_without_a_payment_there_is_none_to_undo():
 def test_undoing_needs_a_reason(undone):
     with pytest.raises(BadInput, match="--because is missing"):
         undone(standing(ACCEPTED, PAID), SILENT)
+
+
+@pytest.mark.parametrize(
+    ("step", "more", "said"),
+    [
+        (answer_undone, (ACCEPTED,), "Undone: the answer accepted of 2026-03-02."),
+        (payment_undone, (PAID,), "Undone: the payment of 100.00 USD of 2026-03-02."),
+        (payment_undone, (PAID, TAKEN_BACK), "Undone: the charge-back of 40.00 USD of 2026-03-02."),
+    ],
+    ids=["an answer", "a payment", "a charge-back"],
+)
+def test_what_was_undone_is_named_with_its_day(step, more, said):
+    assert what_was_undone(step(standing(*more), STEP), "USD") == said
+
+
+def test_nothing_is_undone_by_a_payment():
+    assert what_was_undone(PAID, "USD") == ""

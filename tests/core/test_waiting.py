@@ -1,4 +1,5 @@
 from datetime import date
+from decimal import Decimal
 from types import SimpleNamespace
 
 import pytest
@@ -12,7 +13,7 @@ from claimpack.core.waiting import standing_waits_for, waits_for
 TODAY = date(2026, 3, 1)
 TERMS = Terms.model_validate({"id": "t", "name": "T", "answer_within": "P30D", "silence": "accepted"})
 DAYS = ("file_by", "filed", "received", "answered", "accepted_on", "paid_on", "owed_again")
-EMPTY = {**dict.fromkeys(DAYS), "refused_for_form": False}
+EMPTY = {**dict.fromkeys(DAYS), "refused_for_form": False, "currency": "USD", "refused_rest": Decimal(0)}
 
 
 def next_of(terms=None, **row):
@@ -54,8 +55,14 @@ def test_under_terms_a_late_answer_counts_by_its_day():
 
 
 @pytest.mark.parametrize(
-    ("accepted", "says"), [("150", ""), ("100", "contest or write off what was not accepted")], ids=["whole", "part"]
+    ("accepted", "says"), [("150", ""), ("100", "contest or write off 50.00 USD")], ids=["whole", "part"]
 )
 def test_a_paid_claim_waits_only_for_what_was_not_accepted(accepted, says):
     events = [OPENED, FILED, accepted_in_part(accepted), paid(accepted)]
     assert standing_waits_for(stand(events), Digest(), None, TODAY) == says
+
+
+def test_a_paid_claim_of_a_list_says_how_much_of_it_was_not_accepted():
+    assert (
+        next_of(state="paid", filed=date(2026, 1, 2), refused_rest=Decimal("31.78")) == "contest or write off 31.78 USD"
+    )
