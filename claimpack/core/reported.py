@@ -18,6 +18,7 @@ from claimpack.errors import BadInput
 class ReportedClaim(NamedTuple):
     """A claim as reports count it; accepted is None while the maker has not said, and has not paid.
 
+    `filed` is the day it was sent in first: who waits for money waits since then, however often it was put right.
     `maker_words` are the folded words the maker is asked for by, beside the name it is shown under.
     """
 
@@ -89,7 +90,7 @@ def reported(claim: Claim, standing: Standing, digest: Digest) -> ReportedClaim:
         unit=claim.unit.serial("unit") or (serials[0].value if serials else ""),
         state=standing.state,
         presented=claim.dates.presented,
-        filed=standing.filed,
+        filed=standing.first_filed or standing.filed,
         paid_on=standing.paid_on,
         currency=standing.currency or digest.currency,
         claimed=standing.claimed,

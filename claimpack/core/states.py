@@ -54,6 +54,7 @@ class Standing(Record):
     before: State = "draft"
     opened: date | None = None
     filed: date | None = None
+    first_filed: date | None = None
     received: date | None = None
     reference: str = ""
     packet: str = ""
@@ -150,6 +151,7 @@ def _filed(standing: Standing, event: Told) -> Change:
         **_NOT_WRITTEN_OFF,
         "state": "filed",
         "filed": event.on,
+        "first_filed": standing.first_filed or event.on,
         "received": date.fromisoformat(facts["received"]) if facts.get("received") else None,
         "reference": facts.get("reference", standing.reference),
         "packet": facts.get("packet", ""),
@@ -185,6 +187,7 @@ _UNFILED: Change = {
     **_NOT_WRITTEN_OFF,
     "state": "draft",
     "filed": None,
+    "first_filed": None,
     "received": None,
     "packet": "",
     "filed_revision": 0,

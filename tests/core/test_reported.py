@@ -7,6 +7,7 @@ from happenings import ACCEPTED, FILED, LATER, OPENED, accepted_in_part, happene
 from reported_claims import TODAY, paid
 
 from claimpack.core.digest import Digest
+from claimpack.core.events import Happening
 from claimpack.core.money_by_month import money_by_month
 from claimpack.core.reported import Days, by_maker, days_between, of_maker, reported, summed
 from claimpack.core.states import Standing, stand
@@ -48,6 +49,19 @@ def test_a_unit_is_known_by_its_own_serial_before_that_of_its_engine():
 def test_a_unit_with_an_engine_number_alone_is_known_by_it():
     claim = a_claim(unit__serials=[{"role": "engine", "value": "E-1"}])
     assert reported(claim, Standing(), Digest()).unit == "E-1"
+
+
+def test_a_claim_filed_again_waits_since_it_was_filed_first():
+    first, again = (Happening(what="filed", on=date(2026, 3, day)) for day in (1, 20))
+    questioned = Happening(what="answered", on=date(2026, 3, 10), facts={"answer": "questioned"})
+    standing = stand([OPENED, first, questioned, again])
+    assert (standing.filed, reported(a_claim(), standing, Digest()).filed) == (date(2026, 3, 20), date(2026, 3, 1))
+
+
+def test_a_claim_withdrawn_and_taken_up_again_was_not_filed_before():
+    first, again = (Happening(what="filed", on=date(2026, 3, day)) for day in (1, 20))
+    away = [Happening(what=what, on=date(2026, 3, 10)) for what in ("withdrawn", "reopened")]
+    assert reported(a_claim(), stand([OPENED, first, *away, again]), Digest()).filed == date(2026, 3, 20)
 
 
 def test_a_claim_paid_without_a_word_is_accepted_as_claimed():
