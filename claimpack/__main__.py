@@ -45,7 +45,8 @@ def run(arguments: Sequence[str], world: object) -> int:
         raise TypeError("a run needs a World to run in")
     arguments, debug = _without_debug(arguments)
     try:
-        return _answered(arguments, world)
+        with world.closing:
+            return _answered(arguments, world)
     except ClaimpackError as error:
         if debug:
             raise

@@ -111,3 +111,10 @@ def test_where_nobody_can_answer_the_conversation_ends(tmp_path):
 def test_an_answer_that_cannot_be_written_is_not_tried_again_at_the_end():
     done = in_a_shell('exec "$@" >/dev/full', "--help")
     assert (done.returncode, "Exception ignored" in done.stderr) == (2, False)
+
+
+def test_a_book_is_whole_in_one_file_when_the_program_has_ended(tmp_path):
+    subprocess.run([*PROGRAM, "shop", "init", "shop"], check=True, capture_output=True, cwd=tmp_path)
+    sample = Path(__file__).parents[1] / "sample_claims" / "26-0041-short-block"
+    subprocess.run([*PROGRAM, "import", sample], check=True, capture_output=True, cwd=tmp_path / "shop")
+    assert [path.name for path in (tmp_path / "shop").glob("book.sqlite*")] == ["book.sqlite"]

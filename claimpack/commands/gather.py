@@ -96,14 +96,16 @@ def the_shop(world: World, start: Path | None = None) -> Shop:
 
 
 def the_book(world: World, shop: Shop | None = None) -> Book:
-    """The shop's book, open.
+    """The shop's book, open until the command ends: SQLite then leaves it whole in one file.
 
     Raises:
         NotFound: there is no shop, or no book in it.
     """
     from claimpack.book.book import open_book
 
-    return open_book((shop or the_shop(world)).book_place())
+    book = open_book((shop or the_shop(world)).book_place())
+    world.closing.callback(book.engine.dispose)
+    return book
 
 
 def the_vault(shop: Shop) -> Vault:

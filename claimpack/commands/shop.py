@@ -57,7 +57,7 @@ def init(
     named = {key: f"--{key}" for key in ("name", "terms", "currency")}
     record_from(ShopSettings, {"name": name, "terms": terms, "currency": currency or None}, "shop init", named)
     make_folders(home / kind for kind in ("coverage", "terms", "packet", "tag", "vault"))
-    open_book(str(home / "book.sqlite"), create=True)
+    open_book(str(home / "book.sqlite"), create=True).engine.dispose()
     write_atomically(home / SHOP_FILE, _settings(name, terms, currency).encode())
     say = Say(world)
     if json:

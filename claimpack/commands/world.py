@@ -9,6 +9,7 @@ import re
 import shutil
 import sys
 from collections.abc import Mapping
+from contextlib import ExitStack
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
@@ -17,7 +18,10 @@ from typing import TextIO
 
 @dataclass(frozen=True)
 class World:
-    """The world a command runs in; tests hand in their own. A stream closed by who started it is an empty one."""
+    """The world a command runs in; tests hand in their own. A stream closed by who started it is an empty one.
+
+    `closing` lets go, when the command ends, of what it opened.
+    """
 
     stdin: TextIO = field(default_factory=lambda: sys.stdin or io.StringIO())
     stdout: TextIO = field(default_factory=lambda: sys.stdout or io.StringIO())
@@ -25,6 +29,7 @@ class World:
     environ: Mapping[str, str] = field(default_factory=lambda: os.environ)
     folder: Path = field(default_factory=Path.cwd)
     clock: dt.datetime | None = None
+    closing: ExitStack = field(default_factory=ExitStack)
 
     def today(self) -> dt.date:
         """The day it is where the shop is."""
