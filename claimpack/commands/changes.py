@@ -34,11 +34,6 @@ def facts_of(changed: Sequence[Difference]) -> dict[str, str]:
     return {"changed": ", ".join(shown)}
 
 
-def note_filed(say: Say, claim: str, state: str) -> None:
-    """What a correction means for a claim that is filed already."""
-    say.note(f"{claim} is {state}: this is a new version; the one that went out is kept as it was.")
-
-
 def note_verdict(say: Say, desk: Desk, changing: Changing) -> None:
     """After a change: another answer to whether the claim is covered, files that are not kept, names mistyped."""
     from claimpack.core.near_names import near_names

@@ -7,7 +7,19 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from claimpack.commands.options import Json, Plans, Today
+from claimpack.commands.options import (
+    Delivered,
+    Failed,
+    Json,
+    MeterReading,
+    NoMeter,
+    Plans,
+    Presented,
+    Purchased,
+    Registered,
+    SoldIn,
+    Today,
+)
 
 if TYPE_CHECKING:
     from claimpack.core.claim import Claim
@@ -43,34 +55,26 @@ def cover(
     maker: Annotated[str, typer.Option(help="The maker.")],
     model: Annotated[str, typer.Option(help="The model.")],
     component: Annotated[str, typer.Option(help="What failed, as in 'ignition coil'.")],
-    purchased: Annotated[
-        str, typer.Option(metavar="DATE", help="Bought on, as in 2025-03-14.", show_default=False)
-    ] = "",
-    delivered: Annotated[
-        str, typer.Option(metavar="DATE", help="Delivered on, if on another day.", show_default=False)
-    ] = "",
+    purchased: Purchased = "",
+    delivered: Delivered = "",
     in_service: Annotated[
         str, typer.Option(metavar="DATE", help="First used on, if on another day.", show_default=False)
     ] = "",
-    registered: Annotated[
-        str, typer.Option(metavar="DATE", help="Registered with the maker on.", show_default=False)
-    ] = "",
+    registered: Registered = "",
     never_registered: Annotated[
         bool, typer.Option("--never-registered", help="Not registered with the maker.")
     ] = False,
     built: Annotated[
         str, typer.Option(metavar="DATE", help="Built on; without proof, cover may start then.", show_default=False)
     ] = "",
-    presented: Annotated[
-        str, typer.Option(metavar="DATE", help="Brought in on; default: today.", show_default=False)
-    ] = "",
-    failed: Annotated[str, typer.Option(metavar="DATE", help="Stopped working on.", show_default=False)] = "",
+    presented: Presented = "",
+    failed: Failed = "",
     use: Annotated[HowUsed | None, typer.Option(help="How it is used.", show_default=False)] = None,
-    hours: Annotated[str, typer.Option(metavar="HOURS", help="Hour-meter reading.", show_default=False)] = "",
-    no_meter: Annotated[bool, typer.Option("--no-meter", help="The unit has no hour meter.")] = False,
+    hours: MeterReading = "",
+    no_meter: NoMeter = False,
     second_owner: Annotated[bool, typer.Option("--second-owner", help="Not the first owner.")] = False,
     no_proof: Annotated[bool, typer.Option("--no-proof", help="There is no proof of purchase.")] = False,
-    sold_in: Annotated[str, typer.Option(metavar="PLACE", help="Where sold, as in US-CA.", show_default=False)] = "",
+    sold_in: SoldIn = "",
     plans: Plans = None,
     today: Today = "",
     json: Json = False,

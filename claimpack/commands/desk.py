@@ -129,7 +129,6 @@ class Desk:
             NotFound: there is no such claim.
             AlreadyChanged: somebody changed it after that revision.
         """
-        from claimpack.commands.changes import note_filed
         from claimpack.commands.say import Say
 
         _ = self.plans
@@ -137,7 +136,10 @@ class Desk:
             changing = Changing(self, change)
             yield changing
         if changing.is_correction:
-            note_filed(Say(self.world), number, changing.entry.standing.state)
+            state = changing.entry.standing.state
+            Say(self.world).note(
+                f"{number} is {state}: this is a new version; the one that went out is kept as it was."
+            )
 
     def add(self, claim: Claim, happening: Happening, files: Sequence[KeptFile] = ()) -> Entry:
         """Put a new claim into the book.

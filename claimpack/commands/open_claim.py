@@ -6,7 +6,19 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from claimpack.commands.options import Json, Plans, Today
+from claimpack.commands.options import (
+    Delivered,
+    Failed,
+    Json,
+    MeterReading,
+    NoMeter,
+    Plans,
+    Presented,
+    Purchased,
+    Registered,
+    SoldIn,
+    Today,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -32,21 +44,13 @@ def open_claim(
     engine_serial: Annotated[str, typer.Option(help="Of the engine.", show_default=False)] = "",
     kind: Annotated[str, typer.Option(help="As in 'cut-off saw'.", show_default=False)] = "",
     use: Annotated[str, typer.Option(help="household, professional or rental.", show_default=False)] = "",
-    hours: Annotated[str, typer.Option(metavar="HOURS", help="Hour-meter reading.", show_default=False)] = "",
-    no_meter: Annotated[bool, typer.Option("--no-meter", help="The unit has no hour meter.")] = False,
-    purchased: Annotated[
-        str, typer.Option(metavar="DATE", help="Bought on, as in 2025-03-14.", show_default=False)
-    ] = "",
-    delivered: Annotated[
-        str, typer.Option(metavar="DATE", help="Delivered on, if on another day.", show_default=False)
-    ] = "",
-    registered: Annotated[
-        str, typer.Option(metavar="DATE", help="Registered with the maker on.", show_default=False)
-    ] = "",
-    presented: Annotated[
-        str, typer.Option(metavar="DATE", help="Brought in on; default: today.", show_default=False)
-    ] = "",
-    failed: Annotated[str, typer.Option(metavar="DATE", help="Stopped working on.", show_default=False)] = "",
+    hours: MeterReading = "",
+    no_meter: NoMeter = False,
+    purchased: Purchased = "",
+    delivered: Delivered = "",
+    registered: Registered = "",
+    presented: Presented = "",
+    failed: Failed = "",
     component: Annotated[str, typer.Option(help="What failed, as in 'ignition coil'.", show_default=False)] = "",
     complaint: Annotated[str, typer.Option(help="In the owner's words.", show_default=False)] = "",
     owner: Annotated[str, typer.Option(help="The owner's name.", show_default=False)] = "",
@@ -59,7 +63,7 @@ def open_claim(
         ),
     ] = None,
     proof: Annotated[str, typer.Option(help="receipt, registration, dealer-record or none.", show_default=False)] = "",
-    sold_in: Annotated[str, typer.Option(metavar="PLACE", help="Where sold, as in US-CA.", show_default=False)] = "",
+    sold_in: SoldIn = "",
     number: Annotated[
         str, typer.Option(help="The claim's number; default: the next one of the year.", show_default=False)
     ] = "",

@@ -42,3 +42,19 @@ Shot = Annotated[
 Caption = Annotated[
     str, typer.Option("--caption", metavar="TEXT", help="A sentence printed below it.", show_default=False)
 ]
+Purchased = Annotated[
+    str, typer.Option("--purchased", metavar="DATE", help="Bought on, as in 2025-03-14.", show_default=False)
+]
+Delivered = Annotated[
+    str, typer.Option("--delivered", metavar="DATE", help="Delivered on, if on another day.", show_default=False)
+]
+Registered = Annotated[
+    str, typer.Option("--registered", metavar="DATE", help="Registered with the maker on.", show_default=False)
+]
+Presented = Annotated[
+    str, typer.Option("--presented", metavar="DATE", help="Brought in on; default: today.", show_default=False)
+]
+Failed = Annotated[str, typer.Option("--failed", metavar="DATE", help="Stopped working on.", show_default=False)]
+MeterReading = Annotated[str, typer.Option("--hours", metavar="HOURS", help="Hour-meter reading.", show_default=False)]
+SoldIn = Annotated[str, typer.Option("--sold-in", metavar="PLACE", help="Where sold, as in US-CA.", show_default=False)]
+NoMeter = Annotated[bool, typer.Option("--no-meter", help="The unit has no hour meter.")]

@@ -1,31 +1,12 @@
-from datetime import date
 from decimal import Decimal
 
 import pytest
+from settled_claims import ACCEPTED, PAID, SILENT, STEP, happened, standing
 
 from claimpack.core.ending import reopened, withdrawn, written_off
-from claimpack.core.events import Happening
-from claimpack.core.settling import Step
 from claimpack.core.states import stand
 from claimpack.errors import BadInput
 
-FILED, TODAY = date(2026, 3, 2), date(2026, 3, 20)
-STEP = Step(on=TODAY, why="As agreed.")
-SILENT = Step(on=TODAY)
-
-
-def happened(what, why="", **facts):
-    return Happening(what=what, on=FILED, why=why, facts=facts)
-
-
-def standing(*more):
-    """A claim filed for 159.70, and what happened to it since."""
-    filed = happened("filed", claimed="159.70", currency="USD", packet="ab", revision="1")
-    return stand([happened("opened"), filed, *more])
-
-
-ACCEPTED = happened("answered", answer="accepted")
-PAID = happened("paid", amount="100.00")
 IN_PART = happened("answered", answer="part", amount="120.00")
 
 

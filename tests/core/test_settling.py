@@ -1,30 +1,13 @@
 from datetime import date
 
 import pytest
+from settled_claims import ACCEPTED, FILED, PAID, SILENT, STEP, TODAY, happened, standing
 
 from claimpack.core import settling
 from claimpack.core.events import Happening
 from claimpack.core.settling import Step, amount_in, refuse_impossible_day
 from claimpack.core.states import Standing, stand
 from claimpack.errors import BadInput, WrongState
-
-FILED, TODAY = date(2026, 3, 2), date(2026, 3, 20)
-STEP = Step(on=TODAY, why="As agreed.")
-SILENT = Step(on=TODAY)
-
-
-def happened(what, why="", **facts):
-    return Happening(what=what, on=FILED, why=why, facts=facts)
-
-
-def standing(*more, currency="USD"):
-    """A claim filed for 159.70, and what happened to it since."""
-    filed = happened("filed", claimed="159.70", currency=currency, packet="ab", revision="1")
-    return stand([happened("opened"), filed, *more])
-
-
-ACCEPTED = happened("answered", answer="accepted")
-PAID = happened("paid", amount="100.00")
 
 
 def answered(answer, amount="", form=False, start=None):

@@ -1,30 +1,9 @@
-from datetime import date
-
 import pytest
+from settled_claims import ACCEPTED, PAID, SILENT, STEP, happened, standing
 
-from claimpack.core.events import Happening
-from claimpack.core.settling import Step
-from claimpack.core.states import stand
 from claimpack.core.undoing import answer_undone, payment_undone, what_was_undone
 from claimpack.errors import BadInput, WrongState
 
-FILED, TODAY = date(2026, 3, 2), date(2026, 3, 20)
-STEP = Step(on=TODAY, why="As agreed.")
-SILENT = Step(on=TODAY)
-
-
-def happened(what, why="", **facts):
-    return Happening(what=what, on=FILED, why=why, facts=facts)
-
-
-def standing(*more):
-    """A claim filed for 159.70, and what happened to it since."""
-    filed = happened("filed", claimed="159.70", currency="USD", packet="ab", revision="1")
-    return stand([happened("opened"), filed, *more])
-
-
-ACCEPTED = happened("answered", answer="accepted")
-PAID = happened("paid", amount="100.00")
 TAKEN_BACK = happened("charged back", amount="40.00")
 
 
