@@ -188,7 +188,7 @@ class Book:
         query = select(table).order_by(table.c.claim, table.c.revision).execution_options(yield_per=500)
         with engines.reading(self.engine) as connection:
             for row in connection.execute(query).mappings():
-                yield row["claim"], row["revision"], rows.proven_text(row)
+                yield row["claim"], row["revision"], rows.proven_text(row["document"], row["files"])
 
     def add(self, entries: Iterable[Entry], author: Author, happening: Happening, *more: Happening) -> int:
         """Put new claims into the book, all or none; returns how many.

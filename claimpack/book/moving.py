@@ -163,18 +163,16 @@ def _put_claims(connection: Connection, read: Read, standings: dict[str, Standin
         _put_rows(connection, schema.revisions, some)
         last = [row for row in some if present.get(row["claim"], {}).get("revision") == row["revision"]]
         derived = [_derived(row, present[row["claim"]], standings[row["claim"]]) for row in last]
-        if derived:
-            names = list(derived[0][0])
-            put(connection, schema.claims, [tuple(claim.values()) for claim, _, _ in derived], names)
+        put(connection, schema.claims, [claim for claim, _, _ in derived])
         put(connection, schema.serials, [row for _, serials, _ in derived for row in serials])
         put(connection, schema.held, [row for _, _, held in derived for row in held])
 
 
-def _derived(kept: Row, present: Row, standing: Standing) -> tuple[Row, list[rows.Row], list[rows.Row]]:
+def _derived(kept: Row, present: Row, standing: Standing) -> tuple[rows.Row, list[rows.Row], list[rows.Row]]:
     claim = Claim.model_validate_json(kept["document"])
     digest = Digest.model_validate_json(present["digest"])
-    columns = rows.claim_columns(claim, kept["revision"], digest, rows.standing_columns(standing))
-    return columns, rows.serial_rows(claim), rows.held_rows(claim, standing, digest)
+    values = rows.claim_values(claim, kept["revision"], digest, rows.standing_columns(standing))
+    return values, rows.serial_rows(claim), rows.held_rows(claim, standing, digest)
 
 
 def _put_rows(connection: Connection, table: Table, told: Iterable[Row]) -> None:

@@ -11,6 +11,7 @@ from sqlalchemy import Connection, RowMapping, Table, select
 from claimpack.book import engines, rows, schema
 from claimpack.book.book import Book
 from claimpack.book.lookups import entry_of, entry_query
+from claimpack.book.writing import named
 from claimpack.core.events import START_OF_CHAIN, Event, broken
 from claimpack.core.states import Standing, stand
 from claimpack.errors import BadInput
@@ -69,7 +70,7 @@ def _revisions(connection: Connection, history: _History) -> Iterator[str]:
     recorded = dict(history.documents)
     for row in _rows(connection, schema.revisions, schema.revisions.c.claim, schema.revisions.c.revision):
         number, revision = row["claim"], row["revision"]
-        if recorded.pop((number, revision), "") != hash_of(rows.proven_text(row).encode()):
+        if recorded.pop((number, revision), "") != hash_of(rows.proven_text(row["document"], row["files"]).encode()):
             yield f"revision {revision} of claim {number} is not the one that was recorded"
     for number, revision in recorded:
         yield f"revision {revision} of claim {number} is gone from the book"
@@ -101,8 +102,8 @@ def _differing(row: RowMapping, standing: Standing, beside: _Beside) -> list[str
     """The columns and tables that say something else than the last revision and the events of a claim."""
     number = row["number"]
     entry = entry_of(row, ())
-    columns = rows.claim_columns(entry.claim, entry.revision, entry.digest, rows.standing_columns(standing))
-    wrong = [name for name, value in columns.items() if not _same(name, row[name], value)]
+    values = rows.claim_values(entry.claim, entry.revision, entry.digest, rows.standing_columns(standing))
+    wrong = [name for name, value in named(schema.claims, values).items() if not _same(name, row[name], value)]
     if beside.serials.pop(number, []) != sorted(rows.serial_rows(entry.claim)):
         wrong.append("serials")
     if beside.held.pop(number, []) != rows.held_rows(entry.claim, standing, entry.digest):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import functools
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 from typing import Any, NamedTuple
 
@@ -70,47 +70,67 @@ _folded = functools.lru_cache(maxsize=2000)(folded)
 """For words that come again and again: components, roles, shelves."""
 
 
-def standing_columns(standing: Standing) -> dict[str, Any]:
+class StandingColumns(NamedTuple):
+    """The columns of a claim's row that follow from where it stands alone; `days` are those from filed to paid_on."""
+
+    standing: str
+    state: str
+    days: Row
+    currency: str
+    claimed: str
+    paid: str
+    outstanding: str
+
+
+def standing_columns(standing: Standing) -> StandingColumns:
     """The columns of a claim's row that follow from where it stands alone."""
-    return {
-        "standing": standing.model_dump_json(exclude_defaults=True),
-        "state": standing.state,
-        "filed": _iso(standing.filed),
-        "received": _iso(standing.received),
-        "answered": _iso(standing.answered),
-        "accepted_on": _iso(standing.accepted_on),
-        "refused_for_form": int(standing.refused_for_form),
-        "paid_on": _iso(standing.paid_on),
-        "currency": standing.currency,
-        "claimed": plain(standing.claimed) if standing.filed else "",
-        "paid": plain(standing.paid),
-        "outstanding": plain(standing.outstanding),
-    }
+    return StandingColumns(
+        standing.model_dump_json(exclude_defaults=True),
+        standing.state,
+        (
+            _iso(standing.filed),
+            _iso(standing.received),
+            _iso(standing.answered),
+            _iso(standing.accepted_on),
+            int(standing.refused_for_form),
+            _iso(standing.paid_on),
+        ),
+        standing.currency,
+        plain(standing.claimed) if standing.filed else "",
+        plain(standing.paid),
+        plain(standing.outstanding),
+    )
 
 
-def claim_columns(claim: Claim, revision: int, digest: Digest, stands: dict[str, Any]) -> dict[str, Any]:
+def claim_values(claim: Claim, revision: int, digest: Digest, stands: StandingColumns) -> Row:
     """The row of a claim, derived from its document, its digest and the columns of its standing."""
-    return {
-        **stands,
-        "number": claim.number,
-        "revision": revision,
-        "digest": digest.model_dump_json(exclude_unset=True),
-        "maker": maker_shown(claim, digest),
-        "maker_word": "\n".join(maker_words(claim, digest)),
-        "model": claim.unit.model,
-        "component": claim.component(),
-        "owner": claim.owner.name,
-        "serial": claim.unit.serials[0].value if claim.unit.serials else "",
-        "presented": claim.dates.presented.isoformat(),
-        "currency": stands["currency"] or digest.currency,
-        "claimed": stands["claimed"] or plain(digest.claimed),
-        "plan": digest.plan,
-        "terms": claim.terms,
-        "verdict": digest.verdict,
-        "file_by": _iso(digest.file_by) if stands["state"] == "draft" else None,
-        "approval_until": _iso(_approval_until(claim)) if stands["state"] == "draft" else None,
-        "words": search_words(claim, digest),
-    }
+    unit, failed, makers = claim.unit, claim.component(), maker_words(claim, digest)
+    draft = stands.state == "draft"
+    return (
+        claim.number,
+        revision,
+        stands.standing,
+        digest.model_dump_json(exclude_unset=True),
+        stands.state,
+        maker_shown(claim, digest),
+        "\n".join(makers),
+        unit.model,
+        failed,
+        claim.owner.name,
+        unit.serials[0].value if unit.serials else "",
+        claim.dates.presented.isoformat(),
+        *stands.days,
+        stands.currency or digest.currency,
+        stands.claimed or plain(digest.claimed),
+        stands.paid,
+        stands.outstanding,
+        digest.plan,
+        claim.terms,
+        digest.verdict,
+        _iso(digest.file_by) if draft else None,
+        _iso(_approval_until(claim)) if draft else None,
+        search_words(claim, failed, makers),
+    )
 
 
 def _approval_until(claim: Claim) -> dt.date | None:
@@ -118,31 +138,28 @@ def _approval_until(claim: Claim) -> dt.date | None:
     return claim.approval.expires if claim.approval and not claim.dates.repaired else None
 
 
-def revision_row(claim: Claim, revision: int, files: Iterable[KeptFile]) -> dict[str, Any]:
+def revision_row(claim: Claim, revision: int, files: Sequence[KeptFile]) -> Row:
     """A claim as the book keeps it for ever: the document, and the content of its files, a line each by path."""
-    return {
-        "claim": claim.number,
-        "revision": revision,
-        "document": claim.model_dump_json(exclude_unset=True),
-        "files": "\n".join([f"{file.sha256}  {file.path}" for file in sorted(files)]),
-    }
+    named = files if len(files) < 2 else sorted(files)
+    lines = "\n".join([f"{file.sha256}  {file.path}" for file in named])
+    return claim.number, revision, claim.model_dump_json(exclude_unset=True), lines
 
 
-def proven_text(kept: Any) -> str:
+def proven_text(document: str, files: str) -> str:
     """What the hash that a claim's events carry is taken over: the document, then the lines of its files."""
-    return f"{kept['document']}\n{kept['files']}" if kept["files"] else str(kept["document"])
+    return f"{document}\n{files}" if files else document
 
 
-def search_words(claim: Claim, digest: Digest) -> str:
-    """Everything a person might look a claim up by, folded for comparing."""
+def search_words(claim: Claim, failed: str, makers: Sequence[str]) -> str:
+    """Everything a person might look a claim up by, folded: what failed, and the words of its maker, with the rest."""
     owner, unit = claim.owner, claim.unit
-    said = [claim.number, claim.maker, unit.model, unit.kind, owner.name, owner.phone, owner.email, claim.component()]
+    said = [claim.number, claim.maker, unit.model, unit.kind, owner.name, owner.phone, owner.email, failed]
     said += [serial.value for serial in unit.serials]
     for used in claim.parts:
         said += (used.number, used.name)
     said += [kept.shelf for kept in claim.held]
     said.append(claim.failure.complaint)
-    said += maker_words(claim, digest)[1:]
+    said += makers[1:]
     return folded(" ".join(said))
 
 

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from itertools import chain
-from typing import Any, NamedTuple
+from typing import Any
 
 from sqlalchemy import Connection, Table, select
 
 from claimpack.book import rows, schema
 from claimpack.book.entries import Author, Entry
-from claimpack.book.rows import Row
+from claimpack.book.rows import Row, StandingColumns
 from claimpack.core.events import Happening, Link, Signature, sealer
-from claimpack.core.states import stand
+from claimpack.core.states import Standing, stand
 from claimpack.errors import BadInput
 from claimpack.files import hash_of
 
@@ -52,37 +52,42 @@ def _refuse(numbers: Sequence[str], what: str, do: str) -> None:
     raise BadInput(f"claim {shown} is {what}", "A claim number stands for one claim for ever.", do)
 
 
-class _Written(NamedTuple):
-    """Everything written of one claim: its row, what is kept of it for ever, and its rows in the other tables."""
+class _Written:
+    """Everything written of some claims: the values of their rows in each table, and the rows of their revisions."""
 
-    row: dict[str, Any]
-    kept: dict[str, Any]
-    serials: list[Row]
-    held: list[Row]
-    files: list[Row]
+    def __init__(self) -> None:
+        self.claims: list[Any] = []
+        self.serials: list[Any] = []
+        self.held: list[Any] = []
+        self.files: list[Any] = []
+        self.revisions: list[Row] = []
 
-
-def _written(entry: Entry, stands: dict[str, Any]) -> _Written:
-    claim = entry.claim
-    return _Written(
-        rows.claim_columns(claim, entry.revision, entry.digest, stands),
-        rows.revision_row(claim, entry.revision, entry.files),
-        rows.serial_rows(claim),
-        rows.held_rows(claim, entry.standing, entry.digest),
-        rows.file_rows(claim.number, entry.files),
-    )
+    def add(self, entry: Entry, revision: int, standing: Standing, stands: StandingColumns) -> None:
+        """Take in a claim as it is after a revision."""
+        claim, digest, files = entry.claim, entry.digest, entry.files
+        self.claims += rows.claim_values(claim, revision, digest, stands)
+        for serial in rows.serial_rows(claim):
+            self.serials += serial
+        for held in rows.held_rows(claim, standing, digest):
+            self.held += held
+        for file in rows.file_rows(claim.number, files):
+            self.files += file
+        self.revisions.append(rows.revision_row(claim, revision, files))
 
 
 def insert(connection: Connection, entries: Sequence[Entry], happenings: Happenings, author: Author) -> None:
     """Put new claims in, each at its first revision."""
     standing = stand(happenings)
     stands = rows.standing_columns(standing)
+    history = _History(connection, happenings, author)
     for first in range(0, len(entries), _SOME):
-        some = entries[first : first + _SOME]
-        written = [_written(Entry(entry.claim, 1, standing, entry.digest, entry.files), stands) for entry in some]
-        put(connection, schema.claims, [tuple(each.row.values()) for each in written], list(written[0].row))
+        written = _Written()
+        for entry in entries[first : first + _SOME]:
+            written.add(entry, 1, standing, stands)
+        put_values(connection, schema.claims, written.claims)
         _put_with(connection, written)
-        _record(connection, written, happenings, author)
+        history.add(written.revisions)
+    history.end()
 
 
 def update(connection: Connection, entry: Entry, happenings: Happenings, author: Author) -> None:
@@ -90,47 +95,71 @@ def update(connection: Connection, entry: Entry, happenings: Happenings, author:
     number = entry.claim.number
     for table in (schema.serials, schema.held, schema.kept_files):
         connection.execute(table.delete().where(table.c.claim == number))
-    written = _written(entry, rows.standing_columns(entry.standing))
-    connection.execute(schema.claims.update().where(schema.claims.c.number == number).values(**written.row))
-    _put_with(connection, [written])
-    _record(connection, [written], happenings, author)
+    written = _Written()
+    written.add(entry, entry.revision, entry.standing, rows.standing_columns(entry.standing))
+    columns = named(schema.claims, written.claims)
+    connection.execute(schema.claims.update().where(schema.claims.c.number == number).values(**columns))
+    _put_with(connection, written)
+    history = _History(connection, happenings, author)
+    history.add(written.revisions)
+    history.end()
 
 
-def _put_with(connection: Connection, written: Sequence[_Written]) -> None:
+def _put_with(connection: Connection, written: _Written) -> None:
     """Everything of claims that lies in other tables than their rows."""
-    put(connection, schema.revisions, [tuple(each.kept.values()) for each in written])
-    put(connection, schema.serials, [row for each in written for row in each.serials])
-    put(connection, schema.held, [row for each in written for row in each.held])
-    put(connection, schema.kept_files, [row for each in written for row in each.files])
+    put(connection, schema.revisions, written.revisions)
+    put_values(connection, schema.serials, written.serials)
+    put_values(connection, schema.held, written.held)
+    put_values(connection, schema.kept_files, written.files)
 
 
-def put(connection: Connection, table: Table, values: Sequence[Row], columns: Sequence[str] = ()) -> None:
-    """Insert rows, in the table's order of columns where none is given; many in one statement, which is faster."""
-    if not values:
-        return
-    names = columns or table.columns.keys()
+def named(table: Table, row: Sequence[Any]) -> dict[str, Any]:
+    """The values of a row by the names of its table's columns."""
+    return dict(zip(table.columns.keys(), row, strict=True))
+
+
+def put(connection: Connection, table: Table, values: Iterable[Row]) -> None:
+    """Insert rows, each in the table's order of columns."""
+    put_values(connection, table, list(chain.from_iterable(values)))
+
+
+def put_values(connection: Connection, table: Table, values: Sequence[Any]) -> None:
+    """Insert rows given by their values one after another; many rows in one statement, which is faster."""
+    names = table.columns.keys()
     mark = "?" if connection.dialect.name == "sqlite" else "%s"
     row = f"({', '.join([mark] * len(names))})"
     into = f"INSERT INTO {table.name} ({', '.join(names)}) VALUES "  # noqa: S608  names are the schema's
-    at_once = _MOST_VALUES // len(names)
+    at_once = _MOST_VALUES // len(names) * len(names)
     for first in range(0, len(values), at_once):
-        some = values[first : first + at_once]
-        connection.exec_driver_sql(into + ", ".join([row] * len(some)), tuple(chain.from_iterable(some)))
+        some = tuple(values[first : first + at_once])
+        connection.exec_driver_sql(into + ", ".join([row] * (len(some) // len(names))), some)
 
 
-def _record(connection: Connection, written: Sequence[_Written], happenings: Happenings, author: Author) -> None:
-    """Chain what happened to the end of the history; writers queue, so that no two share an end."""
-    end = connection.execute(select(schema.chain).where(schema.chain.c.id == 1)).one()
-    length, previous = int(end.length), str(end.hash)
-    signature = Signature(who=author.who, at=author.at)
-    told = [signature.told(each) for each in happenings]
-    tellings = [(fields, rows.facts_text(fields["facts"]), sealer(fields)) for fields in told]
-    recorded = []
-    for each in written:
-        document = hash_of(rows.proven_text(each.kept).encode())
-        for fields, facts, seal in tellings:
-            link = Link(each.row["number"], each.row["revision"], document, previous)
-            length, previous = length + 1, seal(link)
-            recorded.append(rows.event_row(length, fields, facts, link, previous))
-    put(connection, schema.events, recorded)
-    connection.execute(schema.chain.update().where(schema.chain.c.id == 1).values(length=length, hash=previous))
+class _History:
+    """What happened to claims, chained to the end of the history; writers queue, so that no two share an end."""
+
+    def __init__(self, connection: Connection, happenings: Happenings, author: Author) -> None:
+        self.connection = connection
+        end = connection.execute(select(schema.chain).where(schema.chain.c.id == 1)).one()
+        self.length, self.last = int(end.length), str(end.hash)
+        signature = Signature(who=author.who, at=author.at)
+        told = [signature.told(each) for each in happenings]
+        self.tellings = [(fields, rows.facts_text(fields["facts"]), sealer(fields)) for fields in told]
+
+    def add(self, kept: Iterable[Row]) -> None:
+        """Record what happened to each claim, given the rows of its revisions."""
+        recorded: list[Any] = []
+        length, previous = self.length, self.last
+        for number, revision, document, files in kept:
+            proven = hash_of(rows.proven_text(document, files).encode())
+            for fields, facts, seal in self.tellings:
+                link = Link(number, revision, proven, previous)
+                length, previous = length + 1, seal(link)
+                recorded += rows.event_row(length, fields, facts, link, previous)
+        put_values(self.connection, schema.events, recorded)
+        self.length, self.last = length, previous
+
+    def end(self) -> None:
+        """Note where the history now ends."""
+        end = schema.chain.update().where(schema.chain.c.id == 1)
+        self.connection.execute(end.values(length=self.length, hash=self.last))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date
+from functools import lru_cache
 
 from claimpack.core.assessment import Assessment
 from claimpack.core.claim import Claim, Record
@@ -40,7 +41,11 @@ def maker_shown(claim: Claim, known: Digest) -> str:
 
 def maker_words(claim: Claim, known: Digest) -> tuple[str, ...]:
     """Every word the maker of a claim may be asked for by, folded: the claim's own first, then those of the plans."""
-    said = (claim.maker, known.maker, known.maker_name)
+    return _folded_once((claim.maker, known.maker, known.maker_name))
+
+
+@lru_cache(maxsize=1000)
+def _folded_once(said: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(folded(word) for word in said if word))
 
 

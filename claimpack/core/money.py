@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Context, Decimal, InvalidOperation
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field, PlainSerializer
+from pydantic import BeforeValidator, Field
 
 from claimpack.errors import BadInput
 
 ZERO = Decimal(0)
-MOST_DIGITS, MOST_DECIMALS = 13, 12
+MOST_DIGITS, MOST_DECIMALS = 13, 6
 
 _WIDE = Context(prec=100)
 _LONGEST_SAID = 60
@@ -32,6 +32,8 @@ MINOR_UNITS: dict[str, int] = (
 def exact(value: Any) -> Decimal:
     """A number as it was written, never through binary floating point.
 
+    With so few decimals, and no exponent above zero, Python itself writes it in ordinary digits.
+
     Raises:
         ValueError: the value is a binary float, a truth value, not finite or no number at all.
     """
@@ -44,8 +46,10 @@ def exact(value: Any) -> Decimal:
         raise ValueError(f"{said} is not a decimal number such as 12.50") from None
     if not number.is_finite() or number.adjusted() > MOST_DIGITS - 1:
         raise ValueError(f"{said} is not an amount anybody could owe")
-    if -int(number.as_tuple().exponent) > MOST_DECIMALS:
+    decimals = -int(number.as_tuple().exponent)
+    if decimals > MOST_DECIMALS:
         raise ValueError(f"{said} has more than {MOST_DECIMALS} decimals")
+    number = number if decimals >= 0 else number.quantize(Decimal(1))
     return number or number.copy_abs()
 
 
@@ -76,8 +80,8 @@ def plain_or_none(number: Decimal | None) -> str | None:
     return None if number is None else plain(number)
 
 
-Number = Annotated[Decimal, BeforeValidator(exact), PlainSerializer(plain, return_type=str, when_used="json")]
-"""An exact number."""
+Number = Annotated[Decimal, BeforeValidator(exact)]
+"""An exact number, in JSON a text in ordinary digits."""
 
 NotNegative = Annotated[Number, Field(ge=0)]
 """An exact number of zero or more."""

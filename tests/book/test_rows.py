@@ -10,6 +10,7 @@ from builders import a_claim
 
 from claimpack.book import rows, schema
 from claimpack.book.rows import KeptFile
+from claimpack.book.writing import named
 from claimpack.core.events import Link
 from claimpack.core.states import Standing, stand
 
@@ -19,7 +20,7 @@ HELD = [{"part": "short block", "shelf": "B-3", "since": "2026-02-24"}, {"part":
 
 def the_row(digest=DIGEST, events=(), **changes):
     stands = rows.standing_columns(stand(events))
-    return rows.claim_columns(an_entry(**changes).claim, 7, digest, stands)
+    return named(schema.claims, rows.claim_values(an_entry(**changes).claim, 7, digest, stands))
 
 
 def an_event_row(**changes):
@@ -55,8 +56,8 @@ def test_serial_numbers_that_differ_in_writing_alone_are_one():
 
 
 def test_a_claim_is_looked_up_by_what_is_on_its_shelf_and_what_was_put_in():
-    claim = a_claim(held=HELD, parts=[{"number": "70-1180", "name": "STRASSE"}], owner__name="Straße")
-    words = rows.search_words(claim, DIGEST).split()
+    row = the_row(held=HELD, parts=[{"number": "70-1180", "name": "STRASSE"}], owner__name="Straße")
+    words = row["words"].split()
     assert [words.count(word) for word in ("b", "3", "1180", "strasse")] == [1, 1, 1, 2]
 
 
@@ -84,14 +85,14 @@ def test_a_file_comes_back_from_its_row(taken):
 
 def test_what_a_history_proves_is_the_document_and_its_files_by_path():
     claim, files = a_claim(), [kept("photos/b.jpg", "b" * 64), kept("photos/a.jpg", "a" * 64)]
-    whole = rows.proven_text(rows.revision_row(claim, 1, files))
+    whole = rows.proven_text(*rows.revision_row(claim, 1, files)[2:])
     listed = f"{'a' * 64}  photos/a.jpg\n{'b' * 64}  photos/b.jpg"
     assert whole == f"{claim.model_dump_json(exclude_unset=True)}\n{listed}"
 
 
 def test_without_files_the_document_alone_is_proved():
-    kept_row = rows.revision_row(a_claim(), 1, [])
-    assert rows.proven_text(kept_row) == kept_row["document"]
+    _, _, document, named_files = rows.revision_row(a_claim(), 1, [])
+    assert rows.proven_text(document, named_files) == document
 
 
 def test_facts_are_kept_in_one_order_and_in_their_own_letters():
@@ -128,7 +129,7 @@ def test_an_event_overwritten_by_nonsense_is_none(change, says):
 
 
 def test_the_document_of_a_claim_says_what_was_written_and_no_more():
-    document = json.loads(rows.revision_row(a_claim(), 1, [])["document"])
+    document = json.loads(rows.revision_row(a_claim(), 1, [])[2])
     assert ("approval" in document, "format" in document, document["unit"]["hours"]) == (False, False, "100")
 
 

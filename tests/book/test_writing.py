@@ -60,10 +60,9 @@ def test_more_rows_than_one_statement_takes_are_all_written(book):
     assert counted == 8000
 
 
-def test_rows_go_under_the_columns_named(book):
+def test_marks_of_a_statement_in_a_text_are_text(book):
     with engines.writing(book.engine) as connection:
-        columns = ("started", "operation", "claim", "technician")
-        put(connection, schema.clocks, [("2026-03-01", "clean: 100% %s", "26-0001", "Ben ?")], columns)
+        put(connection, schema.clocks, [("Ben ?", "26-0001", "clean: 100% %s", "2026-03-01")])
     clock = book.clocks()[0]
     assert (clock.technician, clock.claim, clock.operation) == ("Ben ?", "26-0001", "clean: 100% %s")
 

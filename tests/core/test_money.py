@@ -1,10 +1,12 @@
+import json
 from decimal import Decimal
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from pydantic import TypeAdapter
 
-from claimpack.core.money import coins, exact, fits, in_money, minor_unit, plain, rounded, share, to_step
+from claimpack.core.money import Number, coins, exact, fits, in_money, minor_unit, plain, rounded, share, to_step
 from claimpack.errors import BadInput
 
 
@@ -32,6 +34,14 @@ def test_truth_values_are_no_numbers():
 
 def test_decimals_are_kept_as_written():
     assert plain(exact("92.10")) == "92.10"
+
+
+@pytest.mark.parametrize(
+    ("written", "said"),
+    [("1E+3", "1000"), ("9e12", "9000000000000"), ("0.000001", "0.000001"), ("0E-6", "0.000000"), ("0E+9", "0")],
+)
+def test_a_number_is_in_json_in_ordinary_digits(written, said):
+    assert json.loads(TypeAdapter(Number).dump_json(exact(written))) == said
 
 
 def test_large_numbers_print_without_an_exponent():
@@ -95,8 +105,8 @@ def test_nothing_below_zero_is_still_nothing():
     assert plain(exact("-0.00")) == "0.00"
 
 
-@pytest.mark.parametrize(("written", "kept"), [("1." + "0" * 12, True), ("1." + "0" * 13, False)])
-def test_a_number_has_a_dozen_decimals_at_most(written, kept):
+@pytest.mark.parametrize(("written", "kept"), [("1." + "0" * 6, True), ("1." + "0" * 7, False)])
+def test_a_number_has_six_decimals_at_most(written, kept):
     def is_kept():
         try:
             return exact(written) == 1
@@ -107,7 +117,7 @@ def test_a_number_has_a_dozen_decimals_at_most(written, kept):
 
 
 def test_the_smallest_step_for_the_most_hours_is_counted():
-    assert to_step(Decimal(9_999_999_999_999), Decimal("1E-12"), "nearest") == 9_999_999_999_999
+    assert to_step(Decimal(9_999_999_999_999), Decimal("0.000001"), "nearest") == 9_999_999_999_999
 
 
 @pytest.mark.parametrize(
