@@ -79,6 +79,7 @@ def told(
         held=more.get("held", ()),
         answers=more.get("answers", ()),
         terms=terms,
+        rests=more.get("rests", ()),
     )
     return monday(gathered, About(shop, TODAY, more.get("days", EVER), more.get("maker", "")))
 

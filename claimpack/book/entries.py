@@ -43,9 +43,14 @@ class Clock(NamedTuple):
 
 
 class Wanted(NamedTuple):
-    """Which claims a list is about; what is empty does not narrow it. `text` is looked up in everything."""
+    """Which claims a list is about; what is empty does not narrow it.
+
+    `refused_rest`: those with a rest that the maker refused and nobody let go, whatever their state; beside those in
+    the states wanted, where there are any. `text` is looked up in everything.
+    """
 
     states: tuple[str, ...] = ()
+    refused_rest: bool = False
     maker: str = ""
     text: str = ""
     limit: int | None = None

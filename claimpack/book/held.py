@@ -7,13 +7,11 @@ from collections.abc import Iterable, Sequence
 from decimal import Decimal
 from typing import Any, NamedTuple
 
-from sqlalchemy import ColumnElement, Connection, and_, case, func, or_, select
+from sqlalchemy import ColumnElement, Connection, and_, func, or_, select
 
 from claimpack.book import schema
-from claimpack.book.lookups import Span, in_part, of_maker, within
-from claimpack.core.money import ZERO
+from claimpack.book.lookups import Span, of_maker, within
 from claimpack.core.part_codes import PartCode
-from claimpack.core.states import Standing
 from claimpack.core.words import did_you_mean, folded
 from claimpack.errors import BadInput
 
@@ -109,7 +107,7 @@ _COLUMNS = (
     _CLAIMS.terms,
     _CLAIMS.currency,
     _CLAIMS.outstanding,
-    case((in_part(), _CLAIMS.standing), else_="").label("refused_rest"),
+    _CLAIMS.refused_rest,
 )
 _DAYS = ("since", "send_by", "keep_until", "missing", "filed", "received")
 _DAY_PLACES = tuple(place for place, name in enumerate(HeldRow._fields) if name in _DAYS)
@@ -171,5 +169,5 @@ def _held_row(row: Any) -> HeldRow:
     for place in _DAY_PLACES:
         values[place] = dt.date.fromisoformat(values[place]) if values[place] else None
     values[-2] = Decimal(values[-2])
-    values[-1] = Standing.model_validate_json(values[-1]).refused_rest if values[-1] else ZERO
+    values[-1] = Decimal(values[-1] or 0)
     return HeldRow(*values)

@@ -30,16 +30,10 @@ def listed(
     """The claims that meet every condition, the latest brought in first."""
     claims = schema.claims.c
     came_in = and_(claims.state == "accepted", claims.paid_on.is_not(None))
-    standing = case((or_(came_in, in_part()), claims.standing), else_="").label("standing")
+    standing = case((came_in, claims.standing), else_="").label("standing")
     query = select(*(claims[name] for name in LIST_COLUMNS), standing).where(*conditions)
     ordered = query.order_by(claims.presented.desc(), claims.number.desc()).limit(limit)
     return [rows.claim_row(row) for row in connection.execute(ordered).mappings()]
-
-
-def in_part() -> ColumnElement[bool]:
-    """The condition that the maker may have accepted a part of a claim, and refused the rest."""
-    claims = schema.claims.c
-    return and_(claims.state.in_(("accepted", "paid")), claims.standing.contains('"part"'))
 
 
 def narrowed(wanted: Wanted) -> list[ColumnElement[bool]]:
@@ -47,7 +41,10 @@ def narrowed(wanted: Wanted) -> list[ColumnElement[bool]]:
     claims = schema.claims.c
     conditions: list[ColumnElement[bool]] = []
     if wanted.states:
-        conditions.append(claims.state.in_(wanted.states))
+        stands = claims.state.in_(wanted.states)
+        conditions.append(or_(stands, claims.refused_rest.is_not(None)) if wanted.refused_rest else stands)
+    elif wanted.refused_rest:
+        conditions.append(claims.refused_rest.is_not(None))
     if wanted.maker:
         conditions.append(of_maker(wanted.maker))
     conditions += [_says(piece) for piece in map(folded, wanted.text.split()) if piece]

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
-from sqlalchemy import Connection, Engine, inspect, select, text
+from sqlalchemy import Column, Connection, Engine, inspect, select, text
 
 from claimpack.book import engines, schema
+from claimpack.book.rows import standing_columns
 from claimpack.core.events import START_OF_CHAIN
+from claimpack.core.states import Standing
 from claimpack.errors import WrongState
 
 
@@ -26,21 +28,39 @@ def _first_tables(connection: Connection) -> None:
 
 def _approval_until(connection: Connection) -> None:
     """A book made by this version has the column already; no claim of an older one knows such a day."""
-    claims = schema.claims
-    if claims.c.approval_until.name in {column["name"] for column in inspect(connection).get_columns(claims.name)}:
-        return
-    connection.execute(text(f"ALTER TABLE {claims.name} ADD COLUMN {claims.c.approval_until.name} TEXT"))
-    next(index for index in claims.indexes if claims.c.approval_until in index.columns.values()).create(connection)
+    _gains_column(connection, schema.claims.c.approval_until)
 
 
 def _makers_of_plans(_connection: Connection) -> None:
     """No table changes: digests may name the maker as plans do from here on, which an older program cannot read."""
 
 
+def _refused_rest(connection: Connection) -> None:
+    """Claims learn what the maker refused of them when it accepted a part; a new book has the column from the start."""
+    claims = schema.claims
+    if not _gains_column(connection, claims.c.refused_rest):
+        return
+    in_part = claims.c.standing.contains('"part"')
+    for number, kept in connection.execute(select(claims.c.number, claims.c.standing).where(in_part)).all():
+        rest = standing_columns(Standing.model_validate_json(kept)).refused_rest
+        connection.execute(claims.update().where(claims.c.number == number).values(refused_rest=rest))
+
+
+def _gains_column(connection: Connection, column: Column[Any]) -> bool:
+    """Whether a column of claims was lacking, and was added with its index."""
+    claims = schema.claims
+    if column.name in {found["name"] for found in inspect(connection).get_columns(claims.name)}:
+        return False
+    connection.execute(text(f"ALTER TABLE {claims.name} ADD COLUMN {column.name} TEXT"))
+    next(index for index in claims.indexes if column in index.columns.values()).create(connection)
+    return True
+
+
 MIGRATIONS: tuple[Migration, ...] = (
     Migration("first tables", _first_tables),
     Migration("the day an approval expires", _approval_until),
     Migration("the maker as plans write it", _makers_of_plans),
+    Migration("what was refused of a claim accepted in part", _refused_rest),
 )
 """Every step, in order; a step that has been released is never changed."""
 

@@ -125,7 +125,7 @@ def _same(name: str, kept: Any, derived: Any) -> bool:
         return False
 
 
-_AMOUNTS = ("claimed", "paid", "outstanding")
+_AMOUNTS = ("claimed", "paid", "outstanding", "refused_rest")
 
 
 class _Beside:

@@ -53,18 +53,17 @@ class ClaimRow(NamedTuple):
     claimed: Decimal
     paid: Decimal
     outstanding: Decimal
+    refused_rest: Decimal
     plan: str
     terms: str
     verdict: str
     file_by: dt.date | None
     approval_until: dt.date | None
     owed_again: dt.date | None
-    refused_rest: Decimal
 
 
-_OF_STANDING = ("owed_again", "refused_rest")
-LIST_COLUMNS: tuple[str, ...] = tuple(name for name in ClaimRow._fields if name not in _OF_STANDING)
-"""The columns a list reads; what was taken back or refused, where the maker paid or accepted, its standing tells."""
+LIST_COLUMNS: tuple[str, ...] = tuple(name for name in ClaimRow._fields if name != "owed_again")
+"""The columns a list reads; what was taken back, where the maker had paid, its standing tells."""
 
 _folded = functools.lru_cache(maxsize=2000)(folded)
 """For words that come again and again: components, roles, shelves."""
@@ -80,6 +79,7 @@ class StandingColumns(NamedTuple):
     claimed: str
     paid: str
     outstanding: str
+    refused_rest: str | None
 
 
 def standing_columns(standing: Standing) -> StandingColumns:
@@ -99,6 +99,7 @@ def standing_columns(standing: Standing) -> StandingColumns:
         plain(standing.claimed) if standing.filed else "",
         plain(standing.paid),
         plain(standing.outstanding),
+        plain(standing.refused_rest) if standing.refused_rest else None,
     )
 
 
@@ -124,6 +125,7 @@ def claim_values(claim: Claim, revision: int, digest: Digest, stands: StandingCo
         stands.claimed or plain(digest.claimed),
         stands.paid,
         stands.outstanding,
+        stands.refused_rest,
         digest.plan,
         claim.terms,
         digest.verdict,
@@ -285,13 +287,13 @@ def claim_row(row: Any) -> ClaimRow:
         claimed=Decimal(row["claimed"]),
         paid=Decimal(row["paid"]),
         outstanding=Decimal(row["outstanding"]),
+        refused_rest=Decimal(row["refused_rest"] or 0),
         plan=row["plan"],
         terms=row["terms"],
         verdict=row["verdict"],
         file_by=_day(row["file_by"]),
         approval_until=_day(row["approval_until"]),
         owed_again=standing.owed_again,
-        refused_rest=standing.refused_rest,
     )
 
 

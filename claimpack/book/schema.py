@@ -35,6 +35,7 @@ claims = Table(
     Column("claimed", _TEXT, nullable=False),
     Column("paid", _TEXT, nullable=False),
     Column("outstanding", _TEXT, nullable=False),
+    Column("refused_rest", _TEXT),
     Column("plan", _TEXT, nullable=False),
     Column("terms", _TEXT, nullable=False),
     Column("verdict", _TEXT, nullable=False),
@@ -135,6 +136,8 @@ Index("claims_by_filed", claims.c.filed)
 Index("claims_by_paid_on", claims.c.paid_on)
 Index("claims_by_file_by", claims.c.file_by)
 Index("claims_by_approval_until", claims.c.approval_until)
+_WITH_A_REST = claims.c.refused_rest.is_not(None)
+Index("claims_by_refused_rest", claims.c.refused_rest, sqlite_where=_WITH_A_REST, postgresql_where=_WITH_A_REST)
 Index("serials_by_serial", serials.c.serial)
 Index("held_by_state", held.c.state, held.c.keep_until)
 Index("held_by_shelf", held.c.shelf_word)

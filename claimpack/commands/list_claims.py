@@ -35,7 +35,8 @@ def list_claims(
     if sum((bool(state), still_open, every)) > 1:
         raise BadInput("--state, --open and --all are three ways to choose; give one of them")
     states = _states(state or ())
-    wanted = Wanted(states=states or (() if every else OPEN), maker=maker, limit=limit or None)
+    chosen = states or (() if every else OPEN)
+    wanted = Wanted(chosen, refused_rest=not (states or every), maker=maker, limit=limit or None)
     say, desk = Say(context.obj), Desk(context.obj, today)
     desk.must_know_maker(maker)
     shown, count = tell_claims(say, desk, wanted, json=json)

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
     from claimpack.commands.say import Say
     from claimpack.core.pending import Pending
+    from claimpack.core.refused_rests import RefusedRest
     from claimpack.core.terms import Terms
 
 
@@ -44,6 +45,7 @@ def pending(
     from claimpack.commands.say import Say
     from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.core import pending as core
+    from claimpack.core.refused_rests import refused_rests, rests_said
     from claimpack.core.states import PENDING
 
     say = Say(context.obj)
@@ -56,12 +58,16 @@ def pending(
     items = core.older_than(over, core.pending(claims, terms_of, desk.day, ageing))
     tally = core.tally(items, ageing, desk.shop.settings.currency or "")
     groups = core.grouped(items, group.value) if group else {}
+    rests = refused_rests(desk.book.claims(Wanted(refused_rest=True, maker=maker)))
     note_past(desk, say)
     if json:
-        say.document(_document(desk.day, items, tally, groups))
+        say.document(_document(desk.day, items, tally, groups, rests))
         return 0
     _tell(say, desk.day, items, groups, maker)
     _tell_totals(say, tally)
+    if rests:
+        say.heading("To decide")
+        say.item(say.mark("todo"), f"{rests_said(rests)}.")
     _tell_terms(say, desk.day, items, terms_of)
     if any(item.days_overdue or item.dates.owed_again for item in items):
         say.note("A letter about a late one: claimpack chase CLAIM")
@@ -69,14 +75,19 @@ def pending(
 
 
 def _document(
-    today: date, items: Sequence[Pending], tally: dict[str, Any], groups: dict[str, list[Pending]]
+    today: date,
+    items: Sequence[Pending],
+    tally: dict[str, Any],
+    groups: dict[str, list[Pending]],
+    rests: Sequence[RefusedRest],
 ) -> dict[str, Any]:
     from claimpack.core.pending import as_json, tally_of
+    from claimpack.core.refused_rests import rest_as_json
 
     document: dict[str, Any] = {"today": today.isoformat(), "claims": [as_json(item) for item in items]}
     if groups:
         document["groups"] = [{"group": name, **tally_of(some)} for name, some in groups.items()]
-    return {**document, "totals": tally}
+    return {**document, "totals": tally, "refused_rests": [rest_as_json(rest) for rest in rests]}
 
 
 def _tell(say: Say, today: date, items: Sequence[Pending], groups: dict[str, list[Pending]], maker: str) -> None:

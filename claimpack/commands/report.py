@@ -73,13 +73,16 @@ def report(
 
 
 def _gathered(desk: Desk, say: Say, about: About, claims: list[ReportedClaim]) -> Gathered:
+    from claimpack.book.entries import Wanted
     from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.core.monday import Gathered
+    from claimpack.core.refused_rests import refused_rests
 
     in_force = TermsInForce(desk, say)
     pending, terms = _pending(desk, in_force, about)
     answers = desk.book.told("answer")[::-1]
-    return Gathered(claims, pending, _held(desk, in_force, about.maker), answers, terms)
+    rests = refused_rests(desk.book.claims(Wanted(refused_rest=True, maker=about.maker)))
+    return Gathered(claims, pending, _held(desk, in_force, about.maker), answers, terms, rests)
 
 
 def _claims(desk: Desk, say: Say, maker: str) -> list[ReportedClaim]:

@@ -13,6 +13,7 @@ from claimpack.core.outstanding import Outstanding, outstanding_by_age
 from claimpack.core.payment_speed import PaymentSpeed, payment_speed
 from claimpack.core.pending import Ageing, Pending
 from claimpack.core.refusals import Answers, answers_in
+from claimpack.core.refused_rests import RefusedRest
 from claimpack.core.repeats_by_model import RepeatFailures, repeat_failures
 from claimpack.core.reported import Days, ReportedClaim
 from claimpack.core.terms import Terms
@@ -41,16 +42,18 @@ class Monday(NamedTuple):
     repeats: RepeatFailures
     held: HeldByAge
     terms: tuple[Terms, ...]
+    rests: tuple[RefusedRest, ...] = ()
 
 
 class Gathered(NamedTuple):
-    """What the book says: every claim, what is pending, the held parts, the answers in their order, terms by claim."""
+    """What the book says: claims, what is pending, held parts, answers in order, terms by claim, refused rests."""
 
     claims: Sequence[ReportedClaim]
     pending: Sequence[Pending]
     held: Iterable[ShelvedPart]
     answers: Iterable[Event]
     terms: Mapping[str, Terms]
+    rests: tuple[RefusedRest, ...] = ()
 
 
 def monday(gathered: Gathered, about: About) -> Monday:
@@ -71,4 +74,5 @@ def monday(gathered: Gathered, about: About) -> Monday:
         repeats=repeat_failures(claims, days),
         held=held_by_age(gathered.held, about.today),
         terms=tuple(terms for _, terms in sorted(used.items())),
+        rests=gathered.rests,
     )

@@ -11,6 +11,7 @@ from claimpack.core.monday_words import CHECK, amount_said, counted, first_findi
 from claimpack.core.money import coins
 from claimpack.core.outstanding import Outstanding
 from claimpack.core.pending import Pending, next_date
+from claimpack.core.refused_rests import rests_said
 from claimpack.reports.bar_charts import Bar, lying_bars
 from claimpack.reports.section import EN_DASH, Cell, Chart, Column, Section, Table
 
@@ -89,7 +90,9 @@ def _by_maker(found: Sequence[Outstanding], aged: str) -> Table:
 def first_section(told: Monday) -> Section:
     """What to do first, with the dates and the section of the law they come from."""
     items = told.pending
-    notes = [f"{terms.id}: {terms.cites or terms.name}." for terms in told.terms]
+    rests = rests_said(told.rests)
+    notes = [f"{rests}."] if rests else []
+    notes += [f"{terms.id}: {terms.cites or terms.name}." for terms in told.terms]
     if told.terms:
         notes.append(CHECK)
     if any(item.dates.answer_estimated for item in items):

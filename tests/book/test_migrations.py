@@ -1,11 +1,14 @@
 from __future__ import annotations
 
+from decimal import Decimal
+
 import pytest
-from book_builders import ANA, OPENED, an_entry
+from book_builders import ANA, DIGEST, OPENED, an_entry, happened
 from sqlalchemy import inspect, text
 from sqlalchemy.exc import DatabaseError
 
 from claimpack.book.book import Book, open_book
+from claimpack.book.entries import Wanted
 from claimpack.book.migrations import MIGRATIONS, Migration, applied, migrate, pending
 from claimpack.errors import WrongState
 
@@ -97,6 +100,23 @@ def test_a_book_newer_than_the_program_is_refused(place):
     with pytest.raises(WrongState) as caught:
         open_book(place)
     assert "newer than this program" in caught.value.what
+
+
+def test_a_book_of_the_third_step_learns_what_was_refused_of_its_claims(place):
+    book = open_book(place, create=True)
+    book.add([an_entry("26-0001"), an_entry("26-0002")], ANA, OPENED)
+    filed = happened("filed", claimed="159.70", currency="USD")
+    answered = happened("answered", answer="part", amount="100.00")
+    with book.change("26-0002", ANA) as change:
+        change.save(change.claim, DIGEST, filed, answered)
+    with book.engine.begin() as connection:
+        connection.execute(text("DROP INDEX claims_by_refused_rest"))
+        connection.execute(text("ALTER TABLE claims DROP COLUMN refused_rest"))
+        connection.execute(text("DELETE FROM migrations WHERE number > 3"))
+    migrate(book.engine)
+    found = [(row.number, row.refused_rest) for row in book.claims(Wanted(refused_rest=True))]
+    assert found == [("26-0002", Decimal("59.70"))]
+    book.engine.dispose()
 
 
 def test_a_book_of_the_first_step_learns_when_approvals_expire(bare):

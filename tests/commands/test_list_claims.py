@@ -122,3 +122,27 @@ def test_a_claim_paid_in_part_says_what_is_still_to_be_decided(shop):
     happen(shop, "26-0002", "paid", amount="100.00")
     row = claimpack("list", "--state", "paid", "--json", folder=shop).json["claims"][0]
     assert (row["next"], row["refused_rest"]) == ("contest or write off 59.70 USD", "59.70")
+
+
+@pytest.fixture
+def part_paid(shop):
+    happen(shop, "26-0002", "answered", answer="part", amount="100.00")
+    happen(shop, "26-0002", "paid", amount="100.00")
+    return shop
+
+
+def listed(shop, *arguments):
+    return [row["number"] for row in claimpack("list", *arguments, "--json", folder=shop).json["claims"]]
+
+
+def test_a_claim_paid_in_part_is_still_open(part_paid):
+    assert "26-0002" in listed(part_paid)
+
+
+def test_a_rest_that_was_let_go_opens_no_claim(part_paid):
+    claimpack("write-off", "26-0002", "--rest", "--because", "Not worth a letter.", folder=part_paid)
+    assert "26-0002" not in listed(part_paid)
+
+
+def test_states_asked_for_are_all_that_is_listed(part_paid):
+    assert "26-0002" not in listed(part_paid, "--state", "draft")

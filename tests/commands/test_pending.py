@@ -197,3 +197,27 @@ def test_a_maker_nobody_knows_is_refused_with_the_nearest(spelled):
 def test_a_maker_of_whom_nothing_is_filed_is_told_by_name(spelled):
     ran = on("2026-03-20", "pending", "--maker", "Orrin & Vale", shop=spelled)
     assert (ran.code, "Nothing on Orrin & Vale is filed and unpaid." in ran.err) == (0, True)
+
+
+@pytest.fixture
+def part_paid(shop):
+    filed_in(shop)
+    took_place(shop, "26-0001", "answered", "2026-02-01", answer="part", amount="100.00")
+    took_place(shop, "26-0001", "paid", "2026-02-20", amount="100.00")
+    return shop
+
+
+def test_what_was_refused_of_a_paid_claim_is_told_below(part_paid):
+    ran = on("2026-03-20", "pending", shop=part_paid)
+    assert "50.00 USD refused of 1 claim accepted in part" in ran.out
+
+
+def test_scripts_read_what_was_refused_of_claims_accepted_in_part(part_paid):
+    assert keys(part_paid)["refused_rests"] == [
+        {"claim": "26-0001", "maker": "Halden", "currency": "USD", "amount": "50.00"}
+    ]
+
+
+def test_a_rest_of_another_maker_is_not_told(part_paid):
+    filed_in(part_paid, "26-0002", maker="Tessaly Pumps")
+    assert keys(part_paid, "--maker", "tessaly-pumps")["refused_rests"] == []

@@ -7,6 +7,7 @@ import pytest
 from filed import FiledClaim
 from reported_claims import TERMS, told
 
+from claimpack.core.refused_rests import RefusedRest
 from claimpack.reports.owed_sections import first_section, outstanding_section
 
 
@@ -125,3 +126,8 @@ def test_terms_without_a_section_are_told_by_their_name():
 def test_one_currency_is_said_in_the_caption(currencies, caption):
     claims = [FiledClaim(f"{place}", currency=code) for place, code in enumerate(currencies)]
     assert first(*claims).tables[0].caption == f"Filed and not settled, what to do first at the top{caption}"
+
+
+def test_what_was_refused_of_claims_accepted_in_part_is_noted_first():
+    rests = (RefusedRest("26-0007", "Halden", "USD", Decimal("59.70")),)
+    assert first(rests=rests).notes[0].startswith("59.70 USD refused of 1 claim accepted in part")
