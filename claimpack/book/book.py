@@ -20,7 +20,7 @@ from claimpack.book.writing import insert, refuse_known, update
 from claimpack.core.claim import Claim
 from claimpack.core.events import Event, Happening
 from claimpack.core.states import stand
-from claimpack.core.words import folded
+from claimpack.core.words import run_on
 from claimpack.errors import NotFound
 
 _AT_ONCE = 500
@@ -71,7 +71,7 @@ class Book:
 
     def with_serials(self, serials: Iterable[str]) -> list[ClaimRow]:
         """The claims about a unit with any of the serial numbers, the latest brought in first."""
-        wanted = [folded(serial) for serial in serials if serial]
+        wanted = [run_on(serial) for serial in serials if serial]
         if not wanted:
             return []
         about = select(schema.serials.c.claim).where(schema.serials.c.serial.in_(wanted))
@@ -188,7 +188,7 @@ class Book:
         query = select(table).order_by(table.c.claim, table.c.revision).execution_options(yield_per=500)
         with engines.reading(self.engine) as connection:
             for row in connection.execute(query).mappings():
-                yield row["claim"], row["revision"], rows.proven_text(row["document"], row["files"])
+                yield row["claim"], row["revision"], rows.proven_text(row["document"], row["files"], row["digest"])
 
     def add(self, entries: Iterable[Entry], author: Author, happening: Happening, *more: Happening) -> int:
         """Put new claims into the book, all or none; returns how many.

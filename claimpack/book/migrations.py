@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from contextlib import suppress
 from typing import Any, NamedTuple
 
+from pydantic import ValidationError
 from sqlalchemy import Column, Connection, Engine, inspect, select, text
 
 from claimpack.book import engines, schema
-from claimpack.book.rows import standing_columns
+from claimpack.book.entries import Entry
+from claimpack.book.rows import claim_values, event_of, serial_rows, standing_columns
+from claimpack.book.writing import named, put
+from claimpack.core.claim import Claim
+from claimpack.core.digest import Digest
 from claimpack.core.events import START_OF_CHAIN
-from claimpack.core.states import Standing
+from claimpack.core.states import Standing, stand
 from claimpack.errors import WrongState
+
+_SOME = 500
 
 
 class Migration(NamedTuple):
@@ -35,32 +43,66 @@ def _makers_of_plans(_connection: Connection) -> None:
     """No table changes: digests may name the maker as plans do from here on, which an older program cannot read."""
 
 
-def _refused_rest(connection: Connection) -> None:
-    """Claims learn what the maker refused of them when it accepted a part; a new book has the column from the start."""
-    claims = schema.claims
-    if not _gains_column(connection, claims.c.refused_rest):
+def _derived_anew(connection: Connection) -> None:
+    """Claims tell what was refused of them; serials compare without blanks; revisions carry their digest from here on.
+
+    What follows from the history and the documents is derived anew: earlier versions derived some of it otherwise.
+    """
+    _gains_column(connection, schema.claims.c.refused_rest)
+    _gains_column(connection, schema.revisions.c.digest)
+    numbers = list(connection.scalars(select(schema.claims.c.number)))
+    for first in range(0, len(numbers), _SOME):
+        _derive(connection, numbers[first : first + _SOME])
+
+
+def _derive(connection: Connection, numbers: Sequence[str]) -> None:
+    claims, kept = schema.claims.c, schema.revisions.c
+    standings = _standings(connection, numbers)
+    of_now = (kept.claim == claims.number) & (kept.revision == claims.revision)
+    query = select(claims.number, claims.revision, claims.digest, kept.document).join_from(
+        schema.claims, schema.revisions, of_now
+    )
+    for number, revision, digest, document in connection.execute(query.where(claims.number.in_(numbers))).all():
+        with suppress(ValidationError):
+            derived = Claim.model_validate_json(document), Digest.model_validate_json(digest)
+            _put_derived(connection, Entry(derived[0], revision, standings[number], derived[1]))
+
+
+def _put_derived(connection: Connection, entry: Entry) -> None:
+    """The rows of a claim but its files and revisions, as they follow from it."""
+    number, stands = entry.claim.number, standing_columns(entry.standing)
+    values = named(schema.claims, claim_values(entry.claim, entry.revision, entry.digest, stands))
+    connection.execute(schema.claims.update().where(schema.claims.c.number == number).values(**values))
+    connection.execute(schema.serials.delete().where(schema.serials.c.claim == number))
+    put(connection, schema.serials, serial_rows(entry.claim))
+
+
+def _standings(connection: Connection, numbers: Sequence[str]) -> dict[str, Standing]:
+    found = dict.fromkeys(numbers, Standing())
+    events = schema.events.c
+    query = select(schema.events).where(events.claim.in_(numbers)).order_by(events.position)
+    for row in connection.execute(query).mappings():
+        with suppress(ValueError):
+            found[row["claim"]] = stand([event_of(row)], found[row["claim"]])
+    return found
+
+
+def _gains_column(connection: Connection, column: Column[Any]) -> None:
+    """Add a column, with its index if it has one, to a book that lacks it."""
+    table = column.table
+    if column.name in {found["name"] for found in inspect(connection).get_columns(table.name)}:
         return
-    in_part = claims.c.standing.contains('"part"')
-    for number, kept in connection.execute(select(claims.c.number, claims.c.standing).where(in_part)).all():
-        rest = standing_columns(Standing.model_validate_json(kept)).refused_rest
-        connection.execute(claims.update().where(claims.c.number == number).values(refused_rest=rest))
-
-
-def _gains_column(connection: Connection, column: Column[Any]) -> bool:
-    """Whether a column of claims was lacking, and was added with its index."""
-    claims = schema.claims
-    if column.name in {found["name"] for found in inspect(connection).get_columns(claims.name)}:
-        return False
-    connection.execute(text(f"ALTER TABLE {claims.name} ADD COLUMN {column.name} TEXT"))
-    next(index for index in claims.indexes if column in index.columns.values()).create(connection)
-    return True
+    connection.execute(text(f"ALTER TABLE {table.name} ADD COLUMN {column.name} TEXT"))
+    for index in table.indexes:
+        if column in index.columns.values():
+            index.create(connection)
 
 
 MIGRATIONS: tuple[Migration, ...] = (
     Migration("first tables", _first_tables),
     Migration("the day an approval expires", _approval_until),
     Migration("the maker as plans write it", _makers_of_plans),
-    Migration("what was refused of a claim accepted in part", _refused_rest),
+    Migration("what follows from claims and their history, derived anew", _derived_anew),
 )
 """Every step, in order; a step that has been released is never changed."""
 

@@ -8,7 +8,7 @@ from contextlib import contextmanager, suppress
 from itertools import islice
 from typing import Any
 
-from sqlalchemy import Connection, Table, func, select
+from sqlalchemy import Column, Connection, Table, func, select
 from sqlalchemy.exc import DataError, IntegrityError, InterfaceError, ProgrammingError
 
 from claimpack.book import engines, rows, schema
@@ -178,7 +178,12 @@ def _derived(kept: Row, present: Row, standing: Standing) -> tuple[rows.Row, lis
 def _put_rows(connection: Connection, table: Table, told: Iterable[Row]) -> None:
     names = table.columns.keys()
     for some in _batches(told):
-        put(connection, table, [tuple(row[name] for name in names) for row in some])
+        put(connection, table, [tuple(_value(row, table.c[name]) for name in names) for row in some])
+
+
+def _value(row: Row, column: Column[Any]) -> Any:
+    """What a row says in a column; an archive made by an earlier version may lack those that can be empty."""
+    return row.get(column.name) if column.nullable else row[column.name]
 
 
 def _batches(told: Iterable[Row]) -> Iterator[list[Row]]:

@@ -70,7 +70,8 @@ def _revisions(connection: Connection, history: _History) -> Iterator[str]:
     recorded = dict(history.documents)
     for row in _rows(connection, schema.revisions, schema.revisions.c.claim, schema.revisions.c.revision):
         number, revision = row["claim"], row["revision"]
-        if recorded.pop((number, revision), "") != hash_of(rows.proven_text(row["document"], row["files"]).encode()):
+        proven = rows.proven_text(row["document"], row["files"], row["digest"])
+        if recorded.pop((number, revision), "") != hash_of(proven.encode()):
             yield f"revision {revision} of claim {number} is not the one that was recorded"
     for number, revision in recorded:
         yield f"revision {revision} of claim {number} is gone from the book"
@@ -80,7 +81,11 @@ def _present_claims(connection: Connection, history: _History) -> Iterator[str]:
     """Claims whose rows are not what their last revision and their events give."""
     gone = dict.fromkeys(history.revisions)
     beside = _Beside(connection)
-    query = entry_query().add_columns(schema.revisions.c.files).order_by(schema.claims.c.number)
+    query = (
+        entry_query()
+        .add_columns(schema.revisions.c.files, schema.revisions.c.digest.label("proven"))
+        .order_by(schema.claims.c.number)
+    )
     for row in connection.execute(query.execution_options(yield_per=500)).mappings():
         number = row["number"]
         gone.pop(number, None)
@@ -104,6 +109,8 @@ def _differing(row: RowMapping, standing: Standing, beside: _Beside) -> list[str
     entry = entry_of(row, ())
     values = rows.claim_values(entry.claim, entry.revision, entry.digest, rows.standing_columns(standing))
     wrong = [name for name, value in named(schema.claims, values).items() if not _same(name, row[name], value)]
+    if row["proven"] and row["proven"] != row["digest"] and "digest" not in wrong:
+        wrong.append("digest")
     if beside.serials.pop(number, []) != sorted(rows.serial_rows(entry.claim)):
         wrong.append("serials")
     if beside.held.pop(number, []) != rows.held_rows(entry.claim, standing, entry.digest):

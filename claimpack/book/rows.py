@@ -15,7 +15,7 @@ from claimpack.core.events import Event, Link
 from claimpack.core.letting_go import keep_until
 from claimpack.core.money import plain
 from claimpack.core.states import Standing
-from claimpack.core.words import folded
+from claimpack.core.words import folded, run_on
 
 Row = tuple[Any, ...]
 """A row, in the order of its table's columns."""
@@ -59,11 +59,14 @@ class ClaimRow(NamedTuple):
     verdict: str
     file_by: dt.date | None
     approval_until: dt.date | None
+    heard: dt.date | None
     owed_again: dt.date | None
 
 
-LIST_COLUMNS: tuple[str, ...] = tuple(name for name in ClaimRow._fields if name != "owed_again")
-"""The columns a list reads; what was taken back, where the maker had paid, its standing tells."""
+_TOLD_BY_STANDING = ("heard", "owed_again")
+
+LIST_COLUMNS: tuple[str, ...] = tuple(name for name in ClaimRow._fields if name not in _TOLD_BY_STANDING)
+"""The columns a list reads; when the maker was first heard of, and what it took back, the standing tells."""
 
 _folded = functools.lru_cache(maxsize=2000)(folded)
 """For words that come again and again: components, roles, shelves."""
@@ -103,15 +106,15 @@ def standing_columns(standing: Standing) -> StandingColumns:
     )
 
 
-def claim_values(claim: Claim, revision: int, digest: Digest, stands: StandingColumns) -> Row:
-    """The row of a claim, derived from its document, its digest and the columns of its standing."""
+def claim_values(claim: Claim, revision: int, digest: Digest, stands: StandingColumns, told: str = "") -> Row:
+    """The row of a claim, derived from its document, its digest (told in JSON, if it is already) and its standing."""
     unit, failed, makers = claim.unit, claim.component(), maker_words(claim, digest)
     draft = stands.state == "draft"
     return (
         claim.number,
         revision,
         stands.standing,
-        digest.model_dump_json(exclude_unset=True),
+        told or digest_told(digest),
         stands.state,
         maker_shown(claim, digest),
         "\n".join(makers),
@@ -140,16 +143,24 @@ def _approval_until(claim: Claim) -> dt.date | None:
     return claim.approval.expires if claim.approval and not claim.dates.repaired else None
 
 
-def revision_row(claim: Claim, revision: int, files: Sequence[KeptFile]) -> Row:
-    """A claim as the book keeps it for ever: the document, and the content of its files, a line each by path."""
+def digest_told(digest: Digest) -> str:
+    """A digest as the book keeps it."""
+    return digest.model_dump_json(exclude_unset=True)
+
+
+def revision_row(claim: Claim, revision: int, files: Sequence[KeptFile], told: str) -> Row:
+    """A claim as the book keeps it for ever: its document, the content of its files, a line each, and its digest."""
     named = files if len(files) < 2 else sorted(files)
     lines = "\n".join([f"{file.sha256}  {file.path}" for file in named])
-    return claim.number, revision, claim.model_dump_json(exclude_unset=True), lines
+    return claim.number, revision, claim.model_dump_json(exclude_unset=True), lines, told
 
 
-def proven_text(document: str, files: str) -> str:
-    """What the hash that a claim's events carry is taken over: the document, then the lines of its files."""
-    return f"{document}\n{files}" if files else document
+def proven_text(document: str, files: str, told: str | None) -> str:
+    """What the hash that a claim's events carry is taken over: the document, the digest, the lines of its files.
+
+    Revisions of books made by an early version have no digest.
+    """
+    return "\n".join([part for part in (document, told, files) if part])
 
 
 def search_words(claim: Claim, failed: str, makers: Sequence[str]) -> str:
@@ -168,7 +179,7 @@ def search_words(claim: Claim, failed: str, makers: Sequence[str]) -> str:
 def serial_rows(claim: Claim) -> list[Row]:
     """A row a serial number."""
     number, component = claim.number, _folded(claim.component())
-    rows = [(number, _folded(serial.role), folded(serial.value), component) for serial in claim.unit.serials]
+    rows = [(number, _folded(serial.role), run_on(serial.value), component) for serial in claim.unit.serials]
     return rows if len(rows) < 2 else list(dict.fromkeys(rows))
 
 
@@ -293,6 +304,7 @@ def claim_row(row: Any) -> ClaimRow:
         verdict=row["verdict"],
         file_by=_day(row["file_by"]),
         approval_until=_day(row["approval_until"]),
+        heard=standing.heard,
         owed_again=standing.owed_again,
     )
 

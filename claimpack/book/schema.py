@@ -87,6 +87,7 @@ revisions = Table(
     Column("revision", Integer, primary_key=True),
     Column("document", _TEXT, nullable=False),
     Column("files", _TEXT, nullable=False),
+    Column("digest", _TEXT),
 )
 
 events = Table(

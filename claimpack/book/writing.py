@@ -65,14 +65,15 @@ class _Written:
     def add(self, entry: Entry, revision: int, standing: Standing, stands: StandingColumns) -> None:
         """Take in a claim as it is after a revision."""
         claim, digest, files = entry.claim, entry.digest, entry.files
-        self.claims += rows.claim_values(claim, revision, digest, stands)
+        told = rows.digest_told(digest)
+        self.claims += rows.claim_values(claim, revision, digest, stands, told)
         for serial in rows.serial_rows(claim):
             self.serials += serial
         for held in rows.held_rows(claim, standing, digest):
             self.held += held
         for file in rows.file_rows(claim.number, files):
             self.files += file
-        self.revisions.append(rows.revision_row(claim, revision, files))
+        self.revisions.append(rows.revision_row(claim, revision, files, told))
 
 
 def insert(connection: Connection, entries: Sequence[Entry], happenings: Happenings, author: Author) -> None:
@@ -150,10 +151,10 @@ class _History:
         """Record what happened to each claim, given the rows of its revisions."""
         recorded: list[Any] = []
         length, previous = self.length, self.last
-        for number, revision, document, files in kept:
-            proven = hash_of(rows.proven_text(document, files).encode())
+        for number, revision, *proven in kept:
+            document = hash_of(rows.proven_text(*proven).encode())
             for fields, facts, seal in self.tellings:
-                link = Link(number, revision, proven, previous)
+                link = Link(number, revision, document, previous)
                 length, previous = length + 1, seal(link)
                 recorded += rows.event_row(length, fields, facts, link, previous)
         put_values(self.connection, schema.events, recorded)

@@ -30,7 +30,7 @@ def _pictures(audited: AuditedClaim) -> list[AuditedFile]:
 
 def _seen(audited: AuditedClaim) -> Iterator[PictureSeen]:
     if audited.standing.state != "withdrawn":
-        serial = audited.unit_serial
+        serial = audited.unit_key
         for file in _pictures(audited):
             yield PictureSeen(audited.number, file.path, file.sha256, file.likeness, serial)
 

@@ -23,7 +23,7 @@ def proofs_by_content(audited: AuditedClaim) -> Iterator[tuple[Hashable, ProofSe
     path = audited.claim.proof.file
     kept = next((file for file in audited.files if file.path == path), None)
     if path and kept and audited.standing.state != "withdrawn":
-        yield kept.sha256, ProofSeen(audited.number, path, audited.unit_serial)
+        yield kept.sha256, ProofSeen(audited.number, path, audited.unit_key)
 
 
 def same_paper(seen: Sequence[ProofSeen], _measures: Measures) -> Iterator[Irregularity]:

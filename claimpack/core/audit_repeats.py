@@ -7,7 +7,7 @@ from datetime import date
 from typing import NamedTuple
 
 from claimpack.core.audited import AuditedClaim, Irregularity, Measures, Weight, listed
-from claimpack.core.words import folded
+from claimpack.core.words import folded, run_on
 
 Key = tuple[Hashable, ...]
 
@@ -35,7 +35,7 @@ def components_of_units(audited: AuditedClaim) -> Iterator[tuple[Key, Spell]]:
     if not component or not audited.asks_for_money:
         return
     for serial in dict.fromkeys(serial.value for serial in audited.claim.unit.serials):
-        yield (audited.maker, folded(serial), folded(component)), _spell(audited, component, serial)
+        yield (audited.maker, run_on(serial), folded(component)), _spell(audited, component, serial)
 
 
 def parts_of_units(audited: AuditedClaim) -> Iterator[tuple[Key, Spell]]:
@@ -44,7 +44,7 @@ def parts_of_units(audited: AuditedClaim) -> Iterator[tuple[Key, Spell]]:
         return
     for part in audited.claim.parts:
         if part.number and part.payer == "maker":
-            key = (audited.maker, audited.unit_serial, folded(part.number))
+            key = (audited.maker, audited.unit_key, run_on(part.number))
             yield key, _spell(audited, f"part {part.number}", audited.unit_serial)
 
 
@@ -132,7 +132,7 @@ def serial_parts(audited: AuditedClaim) -> Iterator[tuple[Key, PartSeen]]:
     shown = [(failed.number, failed.serial), *((held.number, held.serial) for held in audited.claim.held)]
     for number, serial in dict.fromkeys(shown):
         if number and serial:
-            yield (audited.maker, folded(number), folded(serial)), PartSeen(audited.number, number, serial)
+            yield (audited.maker, run_on(number), run_on(serial)), PartSeen(audited.number, number, serial)
 
 
 def part_serial_twice(seen: Sequence[PartSeen], _measures: Measures) -> Iterator[Irregularity]:
@@ -168,7 +168,7 @@ def purchases(audited: AuditedClaim) -> Iterator[tuple[Key, Bought]]:
         return
     if audited.standing.state != "withdrawn":
         failed = claim.dates.failed or claim.dates.presented
-        yield (audited.maker, audited.unit_serial), Bought(bought, failed, audited.number, audited.unit_serial)
+        yield (audited.maker, audited.unit_key), Bought(bought, failed, audited.number, audited.unit_serial)
 
 
 def purchase_dates_differ(bought: Sequence[Bought], _measures: Measures) -> Iterator[Irregularity]:

@@ -14,7 +14,7 @@ from claimpack.core.plan import Plan
 from claimpack.core.retail import NO_RETAIL, Retail
 from claimpack.core.states import Standing
 from claimpack.core.terms import Terms
-from claimpack.core.words import folded
+from claimpack.core.words import folded, run_on
 
 Weight = Literal["serious", "look"]
 """How much an irregularity weighs: a maker's auditor would strike the claim, or it is worth a look."""
@@ -120,9 +120,14 @@ class AuditedClaim(NamedTuple):
 
     @property
     def unit_serial(self) -> str:
-        """The unit's own serial number, folded for comparing; else the first one given."""
+        """The unit's own serial number; else the first one given."""
         unit = self.claim.unit
-        return folded(unit.serial("unit") or (unit.serials[0].value if unit.serials else ""))
+        return unit.serial("unit") or (unit.serials[0].value if unit.serials else "")
+
+    @property
+    def unit_key(self) -> str:
+        """The same for comparing."""
+        return run_on(self.unit_serial)
 
     @property
     def is_with_the_maker(self) -> bool:

@@ -11,7 +11,8 @@ from pydantic import BeforeValidator, Field
 from claimpack.errors import BadInput
 
 ZERO = Decimal(0)
-MOST_DIGITS, MOST_DECIMALS = 13, 6
+MOST_DIGITS, MOST_DECIMALS = 13, 12
+_PLAINLY_WRITTEN = 6
 
 _WIDE = Context(prec=100)
 _LONGEST_SAID = 60
@@ -32,7 +33,7 @@ MINOR_UNITS: dict[str, int] = (
 def exact(value: Any) -> Decimal:
     """A number as it was written, never through binary floating point.
 
-    With so few decimals, and no exponent above zero, Python itself writes it in ordinary digits.
+    What comes out, Python itself writes in ordinary digits: nothing is smaller than a millionth, or has an exponent.
 
     Raises:
         ValueError: the value is a binary float, a truth value, not finite or no number at all.
@@ -46,10 +47,13 @@ def exact(value: Any) -> Decimal:
         raise ValueError(f"{said} is not a decimal number such as 12.50") from None
     if not number.is_finite() or number.adjusted() > MOST_DIGITS - 1:
         raise ValueError(f"{said} is not an amount anybody could owe")
+    if number and number.adjusted() < -_PLAINLY_WRITTEN:
+        raise ValueError(f"{said} is smaller than a millionth")
     decimals = -int(number.as_tuple().exponent)
     if decimals > MOST_DECIMALS:
         raise ValueError(f"{said} has more than {MOST_DECIMALS} decimals")
-    number = number if decimals >= 0 else number.quantize(Decimal(1))
+    if decimals < 0 or (not number and decimals > _PLAINLY_WRITTEN):
+        number = number.quantize(Decimal(1))
     return number or number.copy_abs()
 
 

@@ -7,7 +7,7 @@ from pathlib import PurePosixPath
 
 from claimpack.core.claim import Claim, ProofKind
 from claimpack.core.file_names import free_name
-from claimpack.core.words import folded
+from claimpack.core.words import run_on
 
 
 def paper_place(claim: Claim, kept: Collection[str], name: str) -> str:
@@ -53,5 +53,5 @@ def same_unit(one: Claim, other: Claim) -> bool:
 
     Source: common practice, no source; a receipt proves the purchase of a unit, however often it is claimed for.
     """
-    mine, others = ({folded(serial.value) for serial in claim.unit.serials} for claim in (one, other))
+    mine, others = ({run_on(serial.value) for serial in claim.unit.serials} for claim in (one, other))
     return one.number == other.number or not mine.isdisjoint(others)

@@ -9,7 +9,7 @@ from typing import Literal
 from claimpack.core.claim import Claim, EarlierRepair, Record, Serial
 from claimpack.core.digest import Digest, maker_shown, maker_words
 from claimpack.core.states import OPEN, Standing
-from claimpack.core.words import folded
+from claimpack.core.words import folded, run_on
 
 RepeatKind = Literal["open claim", "same component", "here before"]
 
@@ -86,8 +86,8 @@ def _repeat(claim: Claim, visit: Visit) -> Repeat:
 
 def _shared(claim: Claim, visit: Visit) -> str:
     """The first serial number of the claim that the visit carries as well."""
-    carried = {folded(serial.value) for serial in visit.serials}
-    return next((serial.value for serial in claim.unit.serials if folded(serial.value) in carried), "")
+    carried = {run_on(serial.value) for serial in visit.serials}
+    return next((serial.value for serial in claim.unit.serials if run_on(serial.value) in carried), "")
 
 
 def _same_maker(claim: Claim, visit: Visit) -> bool:

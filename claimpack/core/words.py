@@ -54,6 +54,11 @@ def folded(word: str) -> str:
     return " ".join(word.casefold().replace("_", " ").replace("-", " ").split())
 
 
+def run_on(number: str) -> str:
+    """A serial or part number for comparing: people leave out its hyphens and blanks, or put in others."""
+    return folded(number).replace(" ", "")
+
+
 def is_among(word: str, words: Iterable[str]) -> bool:
     """Whether a word is one of the words; `*` stands for every word."""
     return any(other == "*" or folded(other) == folded(word) for other in words)

@@ -10,6 +10,7 @@ from sqlalchemy.exc import DatabaseError
 from claimpack.book.book import Book, open_book
 from claimpack.book.entries import Wanted
 from claimpack.book.migrations import MIGRATIONS, Migration, applied, migrate, pending
+from claimpack.core.states import stand
 from claimpack.errors import WrongState
 
 
@@ -102,7 +103,9 @@ def test_a_book_newer_than_the_program_is_refused(place):
     assert "newer than this program" in caught.value.what
 
 
-def test_a_book_of_the_third_step_learns_what_was_refused_of_its_claims(place):
+@pytest.fixture
+def third(place):
+    """A book of the third step: one claim accepted in part; its standing and serial numbers as they were kept then."""
     book = open_book(place, create=True)
     book.add([an_entry("26-0001"), an_entry("26-0002")], ANA, OPENED)
     filed = happened("filed", claimed="159.70", currency="USD")
@@ -110,13 +113,48 @@ def test_a_book_of_the_third_step_learns_what_was_refused_of_its_claims(place):
     with book.change("26-0002", ANA) as change:
         change.save(change.claim, DIGEST, filed, answered)
     with book.engine.begin() as connection:
-        connection.execute(text("DROP INDEX claims_by_refused_rest"))
-        connection.execute(text("ALTER TABLE claims DROP COLUMN refused_rest"))
-        connection.execute(text("DELETE FROM migrations WHERE number > 3"))
-    migrate(book.engine)
-    found = [(row.number, row.refused_rest) for row in book.claims(Wanted(refused_rest=True))]
-    assert found == [("26-0002", Decimal("59.70"))]
+        for statement in BACK_TO_THE_THIRD:
+            connection.execute(text(statement))
+    yield book
     book.engine.dispose()
+
+
+BACK_TO_THE_THIRD = (
+    "DROP INDEX claims_by_refused_rest",
+    "ALTER TABLE claims DROP COLUMN refused_rest",
+    "ALTER TABLE revisions DROP COLUMN digest",
+    "UPDATE serials SET serial = 'hc70 1' WHERE role = 'unit'",
+    "UPDATE claims SET standing = '{}' WHERE number = '26-0002'",
+    "DELETE FROM migrations WHERE number > 3",
+)
+
+
+def test_an_older_book_learns_what_was_refused_of_its_claims(third):
+    migrate(third.engine)
+    found = [(row.number, row.refused_rest) for row in third.claims(Wanted(refused_rest=True))]
+    assert found == [("26-0002", Decimal("59.70"))]
+
+
+def test_serial_numbers_of_an_older_book_are_found_without_their_hyphens(third):
+    migrate(third.engine)
+    assert len(third.with_serials(["HC701"])) == 2
+
+
+def test_standings_of_an_older_book_follow_from_its_history(third):
+    migrate(third.engine)
+    assert third.get("26-0002").standing == third_standing()
+
+
+def third_standing():
+    told = (OPENED, happened("filed", claimed="159.70", currency="USD"))
+    return stand([*told, happened("answered", answer="part", amount="100.00")])
+
+
+def test_a_claim_nobody_can_read_does_not_stop_the_others(third):
+    with third.engine.begin() as connection:
+        connection.execute(text("UPDATE revisions SET document = '{' WHERE claim = '26-0001'"))
+    migrate(third.engine)
+    assert [row.number for row in third.claims(Wanted(refused_rest=True))] == ["26-0002"]
 
 
 def test_a_book_of_the_first_step_learns_when_approvals_expire(bare):

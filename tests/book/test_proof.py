@@ -113,7 +113,9 @@ def test_an_old_revision_that_was_deleted_is_missed(lived):
 
 
 def test_a_revision_nobody_recorded_is_named(lived):
-    tamper(lived, "INSERT INTO revisions SELECT claim, 9, document, files FROM revisions WHERE claim = '26-0003'")
+    tamper(
+        lived, "INSERT INTO revisions SELECT claim, 9, document, files, digest FROM revisions WHERE claim = '26-0003'"
+    )
     assert book_problems(lived) == ["revision 9 of claim 26-0003 is not the one that was recorded"]
 
 
@@ -209,17 +211,31 @@ def test_the_chain_ends_where_the_book_says(on_disk):
     assert (end["length"], end["hash"]) == (last["position"], last["hash"]) == (3, by_hand(last))
 
 
-def test_an_event_carries_the_hash_of_the_document_and_its_files(on_disk):
+def test_an_event_carries_the_hash_of_the_document_the_digest_and_the_files(on_disk):
     first = rows_of(on_disk, "revisions", "claim, revision")[0]
     files = f"{'ab' * 32}  a.jpg\n{'ab' * 32}  ä b.jpg"
-    expected = hashlib.sha256(f"{first['document']}\n{files}".encode()).hexdigest()
+    expected = hashlib.sha256(f"{first['document']}\n{first['digest']}\n{files}".encode()).hexdigest()
     assert rows_of(on_disk, "events", "position")[0]["document"] == expected
 
 
-def test_an_event_of_a_claim_without_files_carries_the_hash_of_its_document(on_disk):
+def test_an_event_of_a_claim_without_files_carries_the_hash_of_its_document_and_digest(on_disk):
     last = rows_of(on_disk, "revisions", "claim, revision")[-1]
-    expected = hashlib.sha256(last["document"].encode()).hexdigest()
+    expected = hashlib.sha256(f"{last['document']}\n{last['digest']}".encode()).hexdigest()
     assert rows_of(on_disk, "events", "position")[1]["document"] == expected
+
+
+SHORTER = "replace(digest, '}', ',\"hold_for\":\"P1D\"}')"
+
+
+def test_a_hold_made_shorter_behind_the_books_back_is_named(lived):
+    tamper(lived, f"UPDATE claims SET digest = {SHORTER} WHERE number = '26-0002'")
+    assert book_problems(lived) == ["claim 26-0002 is not as its history left it: digest"]
+
+
+def test_a_hold_made_shorter_in_the_revision_too_is_named(lived):
+    for table, column in (("claims", "number"), ("revisions", "claim")):
+        tamper(lived, f"UPDATE {table} SET digest = {SHORTER} WHERE {column} = '26-0003'")
+    assert book_problems(lived) == ["revision 1 of claim 26-0003 is not the one that was recorded"]
 
 
 def test_a_book_whose_digests_partly_name_the_maker_is_whole(lived):

@@ -51,8 +51,8 @@ def test_a_unit_without_serial_numbers_has_a_row():
 
 
 def test_serial_numbers_that_differ_in_writing_alone_are_one():
-    serials = [{"role": "unit", "value": "HC70-1"}, {"role": "Unit", "value": "hc70 1"}]
-    assert rows.serial_rows(a_claim(unit__serials=serials)) == [("26-0001", "unit", "hc70 1", "short block")]
+    serials = [{"role": "unit", "value": "HC70-1"}, {"role": "Unit", "value": "hc701"}]
+    assert rows.serial_rows(a_claim(unit__serials=serials)) == [("26-0001", "unit", "hc701", "short block")]
 
 
 def test_a_claim_is_looked_up_by_what_is_on_its_shelf_and_what_was_put_in():
@@ -83,16 +83,19 @@ def test_a_file_comes_back_from_its_row(taken):
     assert rows.kept_file(dict(zip(("claim", *KeptFile._fields), row, strict=True))) == file
 
 
-def test_what_a_history_proves_is_the_document_and_its_files_by_path():
+def test_what_a_history_proves_is_the_document_the_digest_and_the_files_by_path():
     claim, files = a_claim(), [kept("photos/b.jpg", "b" * 64), kept("photos/a.jpg", "a" * 64)]
-    whole = rows.proven_text(*rows.revision_row(claim, 1, files)[2:])
+    whole = rows.proven_text(*rows.revision_row(claim, 1, files, '{"plan":"p"}')[2:])
     listed = f"{'a' * 64}  photos/a.jpg\n{'b' * 64}  photos/b.jpg"
-    assert whole == f"{claim.model_dump_json(exclude_unset=True)}\n{listed}"
+    assert whole == f'{claim.model_dump_json(exclude_unset=True)}\n{{"plan":"p"}}\n{listed}'
 
 
-def test_without_files_the_document_alone_is_proved():
-    _, _, document, named_files = rows.revision_row(a_claim(), 1, [])
-    assert rows.proven_text(document, named_files) == document
+def test_without_files_the_document_and_the_digest_are_proved():
+    assert rows.proven_text("{}", "", '{"plan":"p"}') == '{}\n{"plan":"p"}'
+
+
+def test_of_a_revision_that_carries_no_digest_the_rest_is_proved():
+    assert rows.proven_text("{}", "ab  a.jpg", None) == "{}\nab  a.jpg"
 
 
 def test_facts_are_kept_in_one_order_and_in_their_own_letters():
@@ -129,7 +132,7 @@ def test_an_event_overwritten_by_nonsense_is_none(change, says):
 
 
 def test_the_document_of_a_claim_says_what_was_written_and_no_more():
-    document = json.loads(rows.revision_row(a_claim(), 1, [])[2])
+    document = json.loads(rows.revision_row(a_claim(), 1, [], "{}")[2])
     assert ("approval" in document, "format" in document, document["unit"]["hours"]) == (False, False, "100")
 
 

@@ -46,7 +46,7 @@ def test_a_filed_claim_claims_what_it_was_filed_with():
 
 
 def test_a_unit_without_a_serial_of_its_own_is_known_by_the_first():
-    assert an_audited(unit__serials=[{"role": "engine", "value": "E70-1"}]).unit_serial == "e70 1"
+    assert an_audited(unit__serials=[{"role": "engine", "value": "E70-1"}]).unit_key == "e701"
 
 
 def test_a_unit_without_serials_is_not_known():

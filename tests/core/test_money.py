@@ -38,10 +38,25 @@ def test_decimals_are_kept_as_written():
 
 @pytest.mark.parametrize(
     ("written", "said"),
-    [("1E+3", "1000"), ("9e12", "9000000000000"), ("0.000001", "0.000001"), ("0E-6", "0.000000"), ("0E+9", "0")],
+    [("1E+3", "1000"), ("9e12", "9000000000000"), ("0.000001", "0.000001"), ("0E-9", "0"), ("0E+9", "0")],
 )
 def test_a_number_is_in_json_in_ordinary_digits(written, said):
     assert json.loads(TypeAdapter(Number).dump_json(exact(written))) == said
+
+
+@given(st.decimals(allow_nan=False, allow_infinity=False, min_value=-(10**14), max_value=10**14))
+def test_whatever_is_a_number_python_writes_in_ordinary_digits(drawn):
+    try:
+        number = exact(drawn)
+    except ValueError:
+        return
+    assert (str(number), number) == (plain(number), drawn)
+
+
+@pytest.mark.parametrize("written", ["0.0000009", "-1E-7"])
+def test_less_than_a_millionth_is_refused(written):
+    with pytest.raises(ValueError, match="smaller than a millionth"):
+        exact(written)
 
 
 def test_large_numbers_print_without_an_exponent():
@@ -105,8 +120,8 @@ def test_nothing_below_zero_is_still_nothing():
     assert plain(exact("-0.00")) == "0.00"
 
 
-@pytest.mark.parametrize(("written", "kept"), [("1." + "0" * 6, True), ("1." + "0" * 7, False)])
-def test_a_number_has_six_decimals_at_most(written, kept):
+@pytest.mark.parametrize(("written", "kept"), [("1." + "0" * 12, True), ("1." + "0" * 13, False)])
+def test_a_number_has_a_dozen_decimals_at_most(written, kept):
     def is_kept():
         try:
             return exact(written) == 1
