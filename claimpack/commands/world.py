@@ -15,6 +15,8 @@ from functools import cached_property
 from pathlib import Path
 from typing import TextIO
 
+_NAMES = ("CLAIMPACK_WHO", "LOGNAME", "USER", "USERNAME")
+
 
 @dataclass(frozen=True)
 class World:
@@ -47,9 +49,13 @@ class World:
         return wall.replace(tzinfo=zone).astimezone(dt.UTC).astimezone(zone)
 
     def who(self) -> str:
-        """Who is at work: CLAIMPACK_WHO, else the name they logged in with."""
-        named = (self.environ.get(name, "") for name in ("CLAIMPACK_WHO", "LOGNAME", "USER", "USERNAME"))
-        return next((name for name in named if name), "somebody")
+        """Who is at work: CLAIMPACK_WHO, else the name they logged in with.
+
+        Raises:
+            BadInput: the name is none that a history could keep.
+        """
+        named = ((name, self.environ.get(name, "").strip()) for name in _NAMES)
+        return next((_name_of(name, value) for name, value in named if value), "somebody")
 
     def path(self, named: Path | str) -> Path:
         """The place that a path names from where the user stands, without detours through `..`."""
@@ -107,3 +113,21 @@ class World:
     def columns(self) -> int | None:
         """The columns of the terminal; None where the answer does not go to one."""
         return shutil.get_terminal_size().columns if self.stdout.isatty() else None
+
+
+def _name_of(variable: str, value: str) -> str:
+    """A person's name from the environment, in one line of text."""
+    from claimpack.core.words import LONGEST_LINE, one_line
+    from claimpack.errors import BadInput
+
+    try:
+        name = str(one_line(value))
+    except ValueError as error:
+        wrong = str(error)
+    else:
+        if len(name) <= LONGEST_LINE:
+            return name
+        wrong = f"is longer than {LONGEST_LINE} letters"
+    raise BadInput(
+        f"{variable} {wrong}", "The history keeps the name of whoever changes a claim.", f"Put a name into {variable}."
+    )

@@ -13,6 +13,8 @@ from claimpack.core.payment_dates import Filed, PaymentDates, Turn, inspect_by, 
 from claimpack.core.periods import Period, moved
 from claimpack.core.terms import Terms
 
+_MONTHS_DIFFER = timedelta(days=4)
+
 
 class Dated(Filed, Protocol):
     """A claim that something may be due of."""
@@ -139,12 +141,26 @@ def payment_expected(case: _Case) -> DueItem | None:
 
     Source: the section the terms cite.
     """
-    accepted = case.claim.accepted_on
-    if accepted is None and not case.dates.silence_has_spoken(case.today):
+    accepted, silent = case.claim.accepted_on, case.dates.accepted_by_silence_on
+    if case.claim.state == "refused" or (accepted is None and not case.dates.silence_has_spoken(case.today)):
         return None
-    how = f"acceptance on {accepted}" if accepted else f"acceptance by silence on {case.dates.accepted_by_silence_on}"
+    how = f"acceptance by silence on {silent}" if silent else f"acceptance on {accepted}"
     because = _counted(case.terms.pay_within if case.terms else None, how)
     return _item(case, case.dates.pay_due, "payment expected", "maker", because)
+
+
+def contest_the_refusal(case: _Case) -> DueItem | None:
+    """A refusal that came after silence had accepted the claim is contested while the time to pay runs, and after.
+
+    Source: the section the terms cite.
+    """
+    if case.claim.state != "refused" or case.dates.answered_late is None:
+        return None
+    because = f"silence accepted it on {case.dates.accepted_by_silence_on}, before the refusal of {case.claim.answered}"
+    pay = case.terms.pay_within if case.terms else None
+    counted = f"; to be paid within {pay.in_words()} of that day" if pay else ""
+    on = case.dates.pay_due or case.dates.answered_late
+    return _item(case, on, "contest the refusal", "shop", f"{because}{counted}")
 
 
 def send_again_by(case: _Case) -> DueItem | None:
@@ -174,6 +190,7 @@ RULES: tuple[Rule, ...] = (
     file_by,
     answer_expected,
     payment_expected,
+    contest_the_refusal,
     send_again_by,
     keep_records_until,
 )
@@ -247,8 +264,9 @@ def _part_item(part: DatedPart, on: date, what: str, cites: str, because: str) -
 def starts_of(length: Period, between: tuple[date, date]) -> tuple[date, date]:
     """The days between which a period may have begun that ends between two days; a few days too many, never too few.
 
-    Months of different lengths make several days end on the same one.
+    Months of different lengths make several days end on the same one, and days counted after months end elsewhere than
+    days counted before them.
     """
     back = Period(*(-count for count in length))
     first, last = between
-    return moved(first, back), moved(last, back) + timedelta(days=3)
+    return moved(first, back) - _MONTHS_DIFFER, moved(last, back) + _MONTHS_DIFFER

@@ -158,10 +158,27 @@ def _at(entries: Sequence[Any], place: int | None) -> Any:
 
 
 def _followed(base: Sequence[Any], other: Sequence[Any]) -> dict[int, int]:
-    """Where each entry of a list is found in a later one: by all it says, else by what it is called."""
+    """Where each entry of a list is found in a later one: by all it says, else by what it is called, else renamed."""
     found = _paired(((old, repr(entry)) for old, entry in enumerate(base)), map(repr, other), set())
     left = [(old, _name(entry)) for old, entry in enumerate(base) if old not in found]
-    return found | _paired(left, map(_name, other), set(found.values()))
+    found |= _paired(left, map(_name, other), set(found.values()))
+    return found | _renamed(found, len(base), len(other))
+
+
+def _renamed(found: Mapping[int, int], before: int, after: int) -> dict[int, int]:
+    """Entries that another one stands in the place of, behind the same neighbour: they were called otherwise."""
+    behind: dict[int, deque[int]] = {}
+    there, neighbour = set(found.values()), -1
+    for place in range(after):
+        neighbour = place if place in there else neighbour
+        if place not in there:
+            behind.setdefault(neighbour, deque()).append(place)
+    renamed, neighbour = {}, -1
+    for old in range(before):
+        neighbour = found.get(old, neighbour)
+        if old not in found and behind.get(neighbour):
+            renamed[old] = behind[neighbour].popleft()
+    return renamed
 
 
 def _paired(wanted: Iterable[tuple[int, str]], there: Iterable[str], taken: set[int]) -> dict[int, int]:

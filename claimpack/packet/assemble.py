@@ -13,7 +13,17 @@ import pikepdf
 from pikepdf import Name
 
 from claimpack.errors import BadInput
-from claimpack.packet.embedded import MANIFEST, TOOL, Attachment, Enclosed, attach, data_files, manifest_of, seal
+from claimpack.packet.embedded import (
+    DESCRIPTIONS,
+    MANIFEST,
+    TOOL,
+    Attachment,
+    Enclosed,
+    attach,
+    data_files,
+    manifest_of,
+    seal,
+)
 from claimpack.packet.fingerprints import Fingerprints
 
 PAPER = "/Paper"
@@ -102,7 +112,7 @@ def assemble(drawn: Drawn, papers: Mapping[str, bytes], titles: Titles, enclosed
     with pikepdf.open(io.BytesIO(final_pages)) as packet:
         data = data_files(enclosed)
         listed = manifest_of(packet, enclosed, data, pictures).as_bytes()
-        manifest = Attachment(MANIFEST, listed, "Supplement", "Every file, picture and page with its SHA-256")
+        manifest = Attachment(MANIFEST, listed, "Supplement", DESCRIPTIONS[MANIFEST])
         attach(packet, (*data, manifest), titles.day)
         seal(packet, manifest)
         return _saved(packet)

@@ -19,6 +19,14 @@ from claimpack.packet.fingerprints import Fingerprints, PagePrint
 
 CLAIM, PLAN, ASSESSMENT, MANIFEST = "claim.json", "plan.json", "assessment.json", "manifest.json"
 SEAL = "/ManifestSHA256"
+MIME = "application/json"
+DESCRIPTIONS = {
+    CLAIM: "The claim, every key",
+    PLAN: "The plan, with the windows law adds",
+    ASSESSMENT: "Verdict, reasons, amounts and dates of the claim",
+    MANIFEST: "Every file, picture and page with its SHA-256",
+}
+"""What readers show beside the name of each attachment; packets are verified against it, so it stays as it is."""
 
 TOOL = f"claimpack {__version__}"
 
@@ -37,7 +45,7 @@ class Attachment:
     content: bytes
     relationship: Literal["Source", "Data", "Alternative", "Supplement"]
     description: str
-    mime: str = "application/json"
+    mime: str = MIME
 
 
 class Original(Record):
@@ -122,11 +130,11 @@ def data_files(enclosed: Enclosed) -> tuple[Attachment, ...]:
     Photos and papers themselves are not embedded: they would double the size, and photos carry where they were taken.
     """
     assessment = enclosed.assessment
-    claim = Attachment(CLAIM, _json_of(assessment.claim), "Source", "The claim, every key")
-    judged = Attachment(ASSESSMENT, _assessment(enclosed), "Data", "Verdict, reasons, amounts and dates of the claim")
+    claim = Attachment(CLAIM, _json_of(assessment.claim), "Source", DESCRIPTIONS[CLAIM])
+    judged = Attachment(ASSESSMENT, _assessment(enclosed), "Data", DESCRIPTIONS[ASSESSMENT])
     if assessment.plan is None:
         return claim, judged
-    return claim, Attachment(PLAN, _json_of(assessment.plan), "Source", "The plan, with the windows law adds"), judged
+    return claim, Attachment(PLAN, _json_of(assessment.plan), "Source", DESCRIPTIONS[PLAN]), judged
 
 
 def _json_of(record: Record) -> bytes:

@@ -14,6 +14,7 @@ from pydantic import ValidationError
 
 from claimpack.errors import BadInput, NotFound
 from claimpack.files import content_hash, hash_of, read_bytes
+from claimpack.packet.attachment_changes import attachment_changes, stored_content
 from claimpack.packet.embedded import (
     ASSESSMENT,
     CLAIM,
@@ -25,7 +26,7 @@ from claimpack.packet.embedded import (
     catalog_prints,
     document_facts,
 )
-from claimpack.packet.fingerprints import Fingerprints, decoded_or_stored
+from claimpack.packet.fingerprints import Fingerprints
 from claimpack.packet.page_changes import entry_changes, page_changes
 from claimpack.packet.recomputed import recomputed
 
@@ -171,7 +172,7 @@ def _carried(pdf: pikepdf.Pdf, name: str) -> dict[str, bytes]:
     """The attached files by name, where the file is a packet at all."""
     carried = {}
     for attached, spec in pdf.attachments.items():
-        carried[attached] = _stored(spec.obj.get("/EF", pikepdf.Dictionary()).get("/F"))
+        carried[attached] = stored_content(spec.obj.get("/EF", pikepdf.Dictionary()).get("/F"))
     if SEAL not in pdf.docinfo and not {MANIFEST, CLAIM, ASSESSMENT} <= carried.keys():
         raise BadInput(
             f"{name} is not a packet made by claimpack",
@@ -216,23 +217,7 @@ def _data_changes(pdf: pikepdf.Pdf, carried: Mapping[str, bytes], manifest: Mani
             yield f"{name} was changed"
     for name in sorted(carried.keys() - manifest.data.keys() - {MANIFEST}):
         yield f"the attachment {name} was added"
-    yield from _attachment_changes(pdf)
-    if len(pdf.Root.get("/AF", ())) > len(carried):
-        yield "a file was added to the document's list of associated files"
-
-
-def _attachment_changes(pdf: pikepdf.Pdf) -> Iterator[str]:
-    """A reader may show another name than the one it is kept under, or open another of the contents it may carry."""
-    for name, spec in pdf.attachments.items():
-        if any(str(spec.obj[key]) != name for key in ("/F", "/UF") if key in spec.obj):
-            yield f"the name under which readers show {name} was changed"
-        contents = [content for _, content in dict(spec.obj.get("/EF", {})).items()]
-        if any(_stored(content) != _stored(contents[0]) for content in contents[1:]):
-            yield f"{name} carries a second content that differs from the first"
-
-
-def _stored(content: Any) -> bytes:
-    return decoded_or_stored(content)[0] if isinstance(content, pikepdf.Stream) else b""
+    yield from attachment_changes(pdf)
 
 
 def _drawing_changes(pdf: pikepdf.Pdf, manifest: Manifest) -> Iterator[str]:

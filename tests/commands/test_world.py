@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from claimpack.commands.world import World
+from claimpack.errors import BadInput
 
 NOON = datetime(2026, 11, 1, 12, 0, tzinfo=ZoneInfo("America/New_York"))
 
@@ -63,3 +64,22 @@ def test_a_path_is_told_from_where_one_stands_where_that_is_shorter(path, told):
 )
 def test_paths_in_a_message_are_told_from_where_one_stands(text, told):
     assert World(folder=Path("/home/q/shop")).paths_from_here(text) == told
+
+
+@pytest.mark.parametrize(
+    ("environ", "who"),
+    [
+        ({"CLAIMPACK_WHO": " Ana\tB. ", "USER": "ben"}, "Ana B."),
+        ({"CLAIMPACK_WHO": "  ", "USER": "ben"}, "ben"),
+        ({}, "somebody"),
+    ],
+)
+def test_whoever_is_at_work_is_named(environ, who):
+    assert World(environ=environ).who() == who
+
+
+@pytest.mark.parametrize("value", ["Ana\x1b[31m", "Ana \udcff", "A" * 301], ids=["escape", "no UTF-8", "too long"])
+def test_a_name_no_history_could_keep_is_refused(value):
+    with pytest.raises(BadInput) as caught:
+        World(environ={"CLAIMPACK_WHO": value}).who()
+    assert caught.value.what.startswith("CLAIMPACK_WHO ")

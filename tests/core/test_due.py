@@ -31,6 +31,7 @@ class Dated(NamedTuple):
     filed: date | None = None
     received: date | None = None
     answered: date | None = None
+    heard: date | None = None
     accepted_on: date | None = None
     refused_for_form: bool = False
     paid_on: date | None = None
@@ -168,9 +169,9 @@ def test_two_parts_of_a_claim_have_names_of_their_own():
     assert len({item.uid("") for item in listed(parts=parts)}) == 2
 
 
-@pytest.mark.parametrize("length", ["P30D", "P1M", "P1Y", "P13M"])
-def test_no_day_that_ends_between_two_days_is_left_out(length):
-    between = (date(2026, 2, 27), date(2026, 3, 2))
+@pytest.mark.parametrize("between", [(date(2026, 2, 27), date(2026, 3, 2)), (date(2026, 5, 1), date(2026, 5, 11))])
+@pytest.mark.parametrize("length", ["P30D", "P1M", "P1Y", "P13M", "P1M15D", "P1M1W", "P1Y30D"])
+def test_no_day_that_ends_between_two_days_is_left_out(length, between):
     first, last = starts_of(period(length), between)
     days = [date(2024, 1, 1) + timedelta(days=count) for count in range(900)]
     ending = [day for day in days if between[0] <= moved(day, period(length)) <= between[1]]

@@ -92,6 +92,31 @@ def test_an_entry_both_changed_is_a_clash_of_the_whole_entry():
     assert len(brought_together(mine, theirs)[1]) == 1
 
 
+FREIGHT = {"what": "freight", "amount": "12.50"}
+
+
+def extras(claim):
+    return [extra.what for extra in claim.extras]
+
+
+def test_an_entry_both_renamed_is_a_clash_and_not_there_twice():
+    mine, theirs = ({"extras": [{**FREIGHT, "what": what}]} for what in ("freight in", "freight for the block"))
+    claim, clashes = brought_together(mine, theirs, base={"extras": [FREIGHT]})
+    assert (extras(claim), len(clashes)) == (["freight for the block"], 1)
+
+
+def test_an_entry_i_renamed_is_renamed_where_they_added_one():
+    mine, theirs = {"extras": [{**FREIGHT, "what": "freight in"}]}, {"extras": [FREIGHT, {**FREIGHT, "what": "rags"}]}
+    claim, clashes = brought_together(mine, theirs, base={"extras": [FREIGHT]})
+    assert (extras(claim), clashes) == (["freight in", "rags"], [])
+
+
+def test_a_held_part_both_renamed_keeps_its_place():
+    mine, theirs = ({"held": [{"part": part}, {"part": "muffler"}]} for part in ("block", "short engine"))
+    claim, clashes = brought_together(mine, theirs, base={"held": [{"part": "short block"}, {"part": "muffler"}]})
+    assert ([held.part for held in claim.held], len(clashes)) == (["short engine", "muffler"], 1)
+
+
 def test_one_entry_of_two_alike_may_be_taken_out():
     base = {"findings": [ONE, ONE]}
     claim, clashes = brought_together({"findings": [ONE]}, {"findings": [ONE, ONE, THREE]}, base=base)
