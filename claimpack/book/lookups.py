@@ -29,8 +29,8 @@ def listed(
 ) -> list[ClaimRow]:
     """The claims that meet every condition, the latest brought in first."""
     claims = schema.claims.c
-    came_in = and_(claims.state == "accepted", claims.paid_on.is_not(None))
-    standing = case((came_in, claims.standing), else_="").label("standing")
+    heard_of = claims.state.in_(("questioned", "accepted", "refused"))
+    standing = case((heard_of, claims.standing), else_="").label("standing")
     query = select(*(claims[name] for name in LIST_COLUMNS), standing).where(*conditions)
     ordered = query.order_by(claims.presented.desc(), claims.number.desc()).limit(limit)
     return [rows.claim_row(row) for row in connection.execute(ordered).mappings()]

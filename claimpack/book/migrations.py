@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from typing import Any, NamedTuple
 
 from pydantic import ValidationError
-from sqlalchemy import Column, Connection, Engine, inspect, select, text
+from sqlalchemy import Column, Connection, Engine, Update, bindparam, inspect, select, text
 
 from claimpack.book import engines, schema
 from claimpack.book.entries import Entry
-from claimpack.book.rows import claim_values, event_of, serial_rows, standing_columns
+from claimpack.book.rows import Row, claim_values, event_of, serial_rows, standing_columns
 from claimpack.book.writing import named, put
 from claimpack.core.claim import Claim
 from claimpack.core.digest import Digest
@@ -56,25 +56,38 @@ def _derived_anew(connection: Connection) -> None:
 
 
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:
-    claims, kept = schema.claims.c, schema.revisions.c
+    """Write the rows of some claims but their files and revisions, as they follow from documents and history."""
+    values, serials = [], list[Row]()
+    for entry in _entries(connection, numbers):
+        stands = standing_columns(entry.standing)
+        values.append(named(schema.claims, claim_values(entry.claim, entry.revision, entry.digest, stands)))
+        serials += serial_rows(entry.claim)
+    if values:
+        known = [row["number"] for row in values]
+        connection.execute(
+            _update_by_number(), [{f"to_{name}": value for name, value in row.items()} for row in values]
+        )
+        connection.execute(schema.serials.delete().where(schema.serials.c.claim.in_(known)))
+        put(connection, schema.serials, serials)
+
+
+def _update_by_number() -> Update:
+    columns = schema.claims.columns.keys()
+    update = schema.claims.update().where(schema.claims.c.number == bindparam("to_number"))
+    return update.values({name: bindparam(f"to_{name}") for name in columns if name != "number"})
+
+
+def _entries(connection: Connection, numbers: Sequence[str]) -> Iterator[Entry]:
+    """Whole claims but their files; those that cannot be read are left out, the proof of the book names them."""
     standings = _standings(connection, numbers)
+    claims, kept = schema.claims.c, schema.revisions.c
     of_now = (kept.claim == claims.number) & (kept.revision == claims.revision)
-    query = select(claims.number, claims.revision, claims.digest, kept.document).join_from(
-        schema.claims, schema.revisions, of_now
-    )
-    for number, revision, digest, document in connection.execute(query.where(claims.number.in_(numbers))).all():
+    columns = (claims.number, claims.revision, claims.digest, kept.document)
+    query = select(*columns).join_from(schema.claims, schema.revisions, of_now).where(claims.number.in_(numbers))
+    for number, revision, digest, document in connection.execute(query).all():
         with suppress(ValidationError):
-            derived = Claim.model_validate_json(document), Digest.model_validate_json(digest)
-            _put_derived(connection, Entry(derived[0], revision, standings[number], derived[1]))
-
-
-def _put_derived(connection: Connection, entry: Entry) -> None:
-    """The rows of a claim but its files and revisions, as they follow from it."""
-    number, stands = entry.claim.number, standing_columns(entry.standing)
-    values = named(schema.claims, claim_values(entry.claim, entry.revision, entry.digest, stands))
-    connection.execute(schema.claims.update().where(schema.claims.c.number == number).values(**values))
-    connection.execute(schema.serials.delete().where(schema.serials.c.claim == number))
-    put(connection, schema.serials, serial_rows(entry.claim))
+            claim, told = Claim.model_validate_json(document), Digest.model_validate_json(digest)
+            yield Entry(claim, revision, standings[number], told)
 
 
 def _standings(connection: Connection, numbers: Sequence[str]) -> dict[str, Standing]:
