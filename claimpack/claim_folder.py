@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
@@ -63,8 +64,27 @@ def _listed(folder: Path, kind: str) -> tuple[str, ...]:
     place = folder / kind
     if not place.is_dir():
         return ()
-    found = (file for file in place.iterdir() if file.is_file() and not file.name.startswith("."))
-    return tuple(sorted({_as_written(file, folder) for file in found}))
+    found = sorted(file for file in place.iterdir() if file.is_file() and not file.name.startswith("."))
+    return tuple(sorted(_each_once(found, folder)))
+
+
+def _each_once(files: Iterable[Path], folder: Path) -> Iterator[str]:
+    """The files as a claim writes them.
+
+    Raises:
+        BadInput: two of them come out alike.
+    """
+    written: dict[str, Path] = {}
+    for file in files:
+        name = _as_written(file, folder)
+        if name in written:
+            raise BadInput(
+                f"{folder}: {written[name].name!r} and {file.name!r} are one name, {Path(name).name!r}, to a claim",
+                "Blanks side by side count as one, and an accent counts as part of its letter; one would be lost.",
+                "Give one of them another name.",
+            )
+        written[name] = file
+    yield from written
 
 
 def _as_written(file: Path, folder: Path) -> str:
@@ -132,10 +152,10 @@ def every_file(folder: ClaimFolder) -> tuple[str, ...]:
     """Every file that belongs to a claim: those it names, and what lies beside them, by path."""
     claim = folder.claim
     named = {*claim.paper_files(), *(photo.file for photo in claim.photos)}
-    beside = (
-        _as_written(file, folder.path)
+    found = (
+        file
         for kind in ("photos", "papers", "coverage", "terms")
         for file in sorted((folder.path / kind).rglob("*"))
         if file.is_file() and not any(part.startswith(".") for part in file.relative_to(folder.path).parts)
     )
-    return tuple(sorted({*named, *beside}))
+    return tuple(sorted({*named, *_each_once(found, folder.path)}))

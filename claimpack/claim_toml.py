@@ -12,11 +12,14 @@ from pydantic import BaseModel
 from tomlkit.items import Array, InlineTable, String, StringType, Table, Trivia
 
 from claimpack.core.claim import Claim
-from claimpack.core.key_paths import Changes, put, take, value_under
+from claimpack.core.key_paths import Changes, KeyPath, put, take, value_under
 from claimpack.core.keys import record_from
 from claimpack.core.money import plain
 from claimpack.errors import BadInput
 from claimpack.toml_files import parse_toml
+from claimpack.toml_lines import put_key
+
+_DEEPEST = 2
 
 
 def claim_to_toml(claim: Claim) -> str:
@@ -122,10 +125,18 @@ def with_changes(text: str, after: Claim, changes: Changes) -> str:
             document[first] = tomlkit.aot()
         if value is None:
             take(document, path)
+        elif _is_plain(path):
+            table, key = ".".join(map(str, path.steps[:-1])), str(path.steps[-1])
+            document = put_key(document, table, key, toml_value(value_under(after, path)))
         else:
             put(document, path, toml_value(value_under(after, path)))
     written = tomlkit.dumps(document)
     return written if _tells(written, after) else claim_to_toml(after)
+
+
+def _is_plain(path: KeyPath) -> bool:
+    """Whether a key stands above all tables, or directly in one."""
+    return path.is_value and len(path.steps) <= _DEEPEST and all(isinstance(step, str) for step in path.steps)
 
 
 def _tells(text: str, claim: Claim) -> bool:

@@ -8,6 +8,7 @@ from contextlib import suppress
 
 from claimpack.core.component_words import components_offered, refuse_no_component
 from claimpack.core.makers import is_maker_of
+from claimpack.core.words import folded
 from claimpack.counter_session import Question, Session, meter_keys
 
 
@@ -31,8 +32,18 @@ def _component(typed: str) -> str:
     return typed
 
 
+def _registration(typed: str) -> dict[str, object]:
+    if folded(typed) in ("never", "no", "none", "not registered"):
+        return {"registered": None, "never_registered": True}
+    return {"registered": _day(typed), "never_registered": None}
+
+
 def _makers(session: Session) -> list[str]:
-    return sorted({plan.maker for plan in session.plans})
+    """The word of every maker of a plan, and its name where that is another word."""
+    words = {plan.maker for plan in session.plans}
+    known = {folded(word) for word in words}
+    names = {plan.maker_name for plan in session.plans if plan.maker_name and folded(plan.maker_name) not in known}
+    return sorted(words | names, key=folded)
 
 
 def _models(session: Session) -> list[str]:
@@ -56,7 +67,12 @@ def _wants_engine(session: Session) -> bool:
 
 
 QUESTIONS: tuple[Question, ...] = (
-    Question("failure.complaint", "What is wrong, in the owner's words?", "The complaint goes to the maker as it is."),
+    Question(
+        "failure.complaint",
+        "What is wrong, in the owner's words?",
+        "The complaint goes to the maker as it is.",
+        several_lines=True,
+    ),
     Question("maker", "Maker?", "Who made the unit; the coverage plan goes by it.", choices=_makers),
     Question("unit.model", "Model?", "As on the serial plate.", choices=_models),
     Question("unit.kind", "What kind of machine is it?", "As in cut-off saw, ride-on mower, generator."),
@@ -83,7 +99,12 @@ QUESTIONS: tuple[Question, ...] = (
         choices=lambda _session: ["receipt", "registration", "dealer-record", "none"],
         closed=True,
     ),
-    Question("dates.registered", "Registered with the maker on?", "Registration may lengthen cover.", read=_day),
+    Question(
+        "dates.registered",
+        "Registered with the maker on? (never = it is not)",
+        "Registration may lengthen cover.",
+        read=_registration,
+    ),
     Question("owner.first_owner", "Is this the first owner (yes/no)?", "Some windows end with a sale.", read=_yes),
     Question("owner.name", "Owner's name?", "For the packet."),
     Question("owner.phone", "Owner's phone?", "For the shop; it goes into the packet."),
@@ -98,3 +119,14 @@ QUESTIONS: tuple[Question, ...] = (
     Question("failure.component", "What failed?", "The word the plan uses.", read=_component, choices=_components),
 )
 """Every question, in the order of the counter."""
+
+
+def words_of(session: Session) -> dict[str, str]:
+    """What each key of a claim is called at the counter, in the words of the question that fills it."""
+    asked = {question.key: question.word for question in QUESTIONS}
+    roles = [str(serial.get("role", "")) for serial in session.value("unit.serials") or ()]
+    serials = {
+        f"unit.serials[{place}].value": asked.get(f"unit.serials.@{folded(role)}", f"Serial number of the {role}")
+        for place, role in enumerate(roles, start=1)
+    }
+    return {**asked, **serials, "unit.hours": asked["unit.meter"]}

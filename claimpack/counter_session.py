@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 import tomlkit
 from tomlkit import TOMLDocument
 
 from claimpack.claim_folder import CLAIM_FILE
+from claimpack.claim_toml import toml_value
 from claimpack.core.claim import Claim
 from claimpack.core.keys import record_from
 from claimpack.core.plan import Plan
@@ -21,6 +24,7 @@ from claimpack.errors import BadInput
 from claimpack.files import make_folders, read_text, write_atomically
 from claimpack.template_files import Places, read_plans, shipped
 from claimpack.toml_files import parse_toml
+from claimpack.toml_lines import put_key
 
 _WITHOUT_WHICH_NO_CLAIM = ("maker", "unit.model", "unit.serials", "dates.presented")
 _NEEDED = {
@@ -33,7 +37,10 @@ _NEEDED = {
 
 @dataclass(frozen=True)
 class Question:
-    """One question: the key it fills, how it is asked and explained, and how the answer is read."""
+    """One question: the key it fills, how it is asked and explained, and how the answer is read.
+
+    Of lines that come at once, one of `several_lines` takes all.
+    """
 
     key: str
     asks: str
@@ -43,6 +50,12 @@ class Question:
     suggestion: Callable[[Session], str] = lambda _session: ""
     is_due: Callable[[Session], bool] = lambda _session: True
     closed: bool = False
+    several_lines: bool = False
+
+    @property
+    def word(self) -> str:
+        """What the question is about, as in `Hour-meter reading`."""
+        return re.split(r"[?,:(]", self.asks)[0].strip()
 
     def explains(self, session: Session) -> str:
         """What the question is for, and which answers are known."""
@@ -122,7 +135,7 @@ class Session:
 
     def is_open(self, question: Question) -> bool:
         """Whether a question is to be asked: it is due, and its key has no answer yet."""
-        return self.value(question.key) is None and question.is_due(self)
+        return self.value(question.key) is None and not self.said(question.key) and question.is_due(self)
 
     def lacks(self) -> list[str]:
         """The keys without which there is no claim yet."""
@@ -134,6 +147,8 @@ class Session:
         if key == "unit.meter" and value is not None:
             hours = self.value("unit.hours")
             return ("" if hours is None else str(hours)) if value else "none"
+        if key == "dates.registered" and self.value("dates.never_registered"):
+            return "never"
         if isinstance(value, bool):
             return "yes" if value else "no"
         return "" if value is None else str(value)
@@ -155,19 +170,25 @@ class Session:
 
         return match(self.so_far(), self.plans).plan
 
-    def answer(self, question: Question, typed: str) -> None:
+    def answer(self, question: Question, typed: str, words: Mapping[str, str] = MappingProxyType({})) -> None:
         """Take one answer, check the claim with it, and save.
+
+        Args:
+            question: the question.
+            typed: the answer.
+            words: what each key of the claim is called, for messages.
 
         Raises:
             BadInput: the answer has no meaning, or contradicts another; the file stays as it was.
         """
         value = self._understood(question, typed)
-        if isinstance(value, dt.date) and value > self.today:
-            raise BadInput(f"{value} is still to come; today is {self.today}.", do="Give the day it happened.")
+        for day in value.values() if isinstance(value, dict) else (value,):
+            if isinstance(day, dt.date) and day > self.today:
+                raise BadInput(f"{day} is still to come; today is {self.today}.", do="Give the day it happened.")
         before = tomlkit.dumps(self.document)
         self._put(question.key, value)
         try:
-            self.so_far()
+            self._tentative(self._keys(), "", words)
         except BadInput:
             self.document = tomlkit.parse(before)
             raise
@@ -239,25 +260,21 @@ class Session:
             for inner, item in value.items():
                 self._put(".".join([*tables, inner]), item)
             return
-        table: Any = self.document
-        for step in tables:
-            table = table.setdefault(step, tomlkit.table())
-        if value is None:
-            table.pop(last, None)
-        else:
-            table[last] = value
+        table = ".".join(tables)
+        if value is not None:
+            self.document = put_key(self.document, table, last, toml_value(value))
+        elif self.value(key) is not None:
+            (self.document[table] if table else self.document).pop(last)
 
     def _put_serial(self, role: str, value: str) -> None:
-        unit: Any = self.document.setdefault("unit", tomlkit.table())
-        there = {
-            serial["role"]: serial["value"] for serial in unit.get("serials") or () if folded(serial["role"]) != role
-        }
+        listed = self.value("unit.serials") or ()
+        there = {serial["role"]: serial["value"] for serial in listed if folded(serial["role"]) != role}
         serials = tomlkit.array()
         for each, number in {**there, role: value}.items():
             entry = tomlkit.inline_table()
             entry.update({"role": each, "value": number})
             serials.append(entry)
-        unit["serials"] = serials
+        self.document = put_key(self.document, "unit", "serials", serials)
 
     def _keys(self) -> dict[str, Any]:
         return parse_toml(tomlkit.dumps(self.document), CLAIM_FILE)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import errno
 import hashlib
 import os
 import stat
@@ -15,6 +16,8 @@ from claimpack.errors import BadInput, CannotWrite, NotFound
 
 BIGGEST_TEXT = 2_000_000
 _CHUNK = 1 << 20
+_NO_ROOM = (errno.ENOSPC, errno.EDQUOT)
+_MAY_NOT = (errno.EROFS, errno.EACCES, errno.EPERM)
 
 
 def content_hash(path: Path) -> str:
@@ -101,7 +104,17 @@ def make_folders(folders: Iterable[Path]) -> None:
         try:
             folder.mkdir(parents=True, exist_ok=True)
         except OSError as error:
-            raise CannotWrite(f"{folder} cannot be made", str(error.strerror or error)) from error
+            reason, do = str(error.strerror or error), f"{_instead(error)}."
+            raise CannotWrite(f"{folder} cannot be made", reason, do) from error
+
+
+def _instead(error: OSError) -> str:
+    """What to do where a file or folder cannot be written."""
+    if error.errno in _NO_ROOM:
+        return "Make room or choose another folder"
+    if error.errno in _MAY_NOT:
+        return "Choose a folder you may write in, or ask for the right to write there"
+    return "Choose another name or folder"
 
 
 def copy_once(source: Path, target: Path, sha256: str) -> None:
@@ -137,19 +150,20 @@ def write_together(contents: Mapping[Path, bytes]) -> None:
     waiting: list[tuple[Path, Path]] = []
     replaced: list[str] = []
     places = {_place(path): content for path, content in contents.items()}
+    writing = next(iter(places), Path())
     try:
-        for path, content in places.items():
-            waiting.append((_beside(path, content), path))
-        for temporary, path in waiting:
-            temporary.replace(path)
-            replaced.append(path.name)
+        for writing, content in places.items():
+            waiting.append((_beside(writing, content), writing))
+        for temporary, writing in waiting:
+            temporary.replace(writing)
+            replaced.append(writing.name)
         for folder in {path.parent for path in places}:
             _sync_folder(folder)
     except OSError as error:
         raise CannotWrite(
-            f"{error.filename2 or error.filename or next(iter(contents))} cannot be written",
+            f"{writing} cannot be written",
             str(error.strerror or error),
-            f"Make room or choose another folder; {', '.join(replaced) or 'nothing'} was replaced.",
+            f"{_instead(error)}; {', '.join(replaced) or 'nothing'} was replaced.",
         ) from error
     finally:
         for temporary, _ in waiting:
@@ -174,9 +188,8 @@ def writing_atomically(path: Path) -> Iterator[BinaryIO]:
         temporary.replace(path)
         _sync_folder(path.parent)
     except OSError as error:
-        raise CannotWrite(
-            f"{path} cannot be written", str(error.strerror or error), "Make room or choose another folder."
-        ) from error
+        reason, do = str(error.strerror or error), f"{_instead(error)}."
+        raise CannotWrite(f"{path} cannot be written", reason, do) from error
     finally:
         if temporary:
             temporary.unlink(missing_ok=True)

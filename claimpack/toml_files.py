@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
 from typing import Any, TypeVar
@@ -20,6 +20,10 @@ Kind = TypeVar("Kind", bound=BaseModel)
 _LONGEST = 60
 _START = re.compile(r"""\s*(\[|[\w."' -]+=)""")
 _QUOTES = re.compile("\"{3}|'{3}")
+_DATE = re.compile(
+    r"[^=\"'#]+=\s*([0-9]{4}[-/.][0-9]{1,2}[-/.][0-9]{1,2}|[0-9]{1,2}[-/.][0-9]{1,2}[-/.][0-9]{4})(?![0-9])"
+)
+_OF_DATES = "Write year, month and day of a day there is, with hyphens and without quotes."
 _ADVICE = (
     "Look for a key or table that is given twice. Texts stand in quotes, dates and numbers without; "
     "a list stands in [ ]."
@@ -45,12 +49,17 @@ def parse_toml(text: str, source: str) -> dict[str, Any]:
     try:
         return tomllib.loads(text, parse_float=Decimal)
     except tomllib.TOMLDecodeError as error:
-        raise BadInput(f"{source}: {error}", _begins(text), _ADVICE) from None
+        place, line = _begins(text)
+        why = f"It begins on line {place + 1}: {line if len(line) <= _LONGEST else f'{line[:_LONGEST]}...'}"
+        day = _no_day(line)
+        if day:
+            raise BadInput(f"{source}: {day} is not a date such as 2026-02-05", why, _OF_DATES) from None
+        raise BadInput(f"{source}: {error}", why, _ADVICE) from None
     except (RecursionError, ValueError, InvalidOperation):
         raise BadInput(f"{source} holds a number or a nesting that nobody would write by hand") from None
 
 
-def _begins(text: str) -> str:
+def _begins(text: str) -> tuple[int, str]:
     """Where what cannot be read begins: the first line that is wrong, or the key or table that is never closed."""
     lines = text.splitlines()
     starts = [0, *_starts(lines)]
@@ -64,16 +73,26 @@ def _begins(text: str) -> str:
     place = starts[good]
     while place + 1 < len(lines) and _is_toml("\n".join(lines[: place + 1])):
         place += 1
-    line = lines[place].strip()
-    return f"It begins on line {place + 1}: {line if len(line) <= _LONGEST else f'{line[:_LONGEST]}...'}"
+    return place, lines[place].strip()
+
+
+def _no_day(line: str) -> str:
+    """The value of a line that was meant as a date and is none; empty where the line has no such value."""
+    found = _DATE.match(line)
+    return found[1] if found and not _is_toml(f"day = {found[1]}") else ""
 
 
 def _starts(lines: list[str]) -> Iterator[int]:
-    """The lines, from 0, that begin a key or a table; those inside a text of several lines do not."""
+    """The lines, from 0, that begin a key or a table."""
+    return (place for place, line in outside_texts(lines) if _START.match(line))
+
+
+def outside_texts(lines: Iterable[str]) -> Iterator[tuple[int, str]]:
+    """The lines, counted from 0, without those inside a text of several lines."""
     inside = ""
     for place, line in enumerate(lines):
-        if not inside and _START.match(line):
-            yield place
+        if not inside:
+            yield place, line
         for quotes in _QUOTES.findall(line):
             inside = "" if quotes == inside else inside or quotes
 

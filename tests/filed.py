@@ -16,6 +16,7 @@ class FiledClaim(NamedTuple):
     filed: date | None = date(2026, 1, 2)
     received: date | None = date(2026, 1, 2)
     answered: date | None = None
+    heard: date | None = None
     accepted_on: date | None = None
     refused_for_form: bool = False
     paid_on: date | None = None

@@ -75,6 +75,23 @@ def test_files_are_named_as_a_claim_writes_them(folder):
     assert read_claim_folder(folder).claim.papers == ("papers/Récu 2.pdf", "papers/receipt.pdf")
 
 
+@pytest.mark.parametrize("names", [("in voice.pdf", "in  voice.pdf"), ("R\u00e9cu.pdf", "Re\u0301cu.pdf")])
+def test_two_files_that_a_claim_would_write_alike_are_refused(folder, names):
+    for name in names:
+        (folder / "papers" / name).write_bytes(b"x")
+    with pytest.raises(BadInput, match="are one name"):
+        read_claim_folder(folder)
+
+
+def test_two_files_beside_a_claim_that_it_would_write_alike_are_refused(folder):
+    (folder / "coverage").mkdir()
+    for name in ("own plan.toml", "own  plan.toml"):
+        (folder / "coverage" / name).write_text("")
+    read = read_claim_folder(folder)
+    with pytest.raises(BadInput, match="are one name"):
+        every_file(read)
+
+
 @pytest.mark.parametrize("name", ["a\x1b[31m.pdf", "a\udcff.pdf"])
 def test_a_file_whose_name_is_no_text_is_refused(folder, name):
     (folder / "papers" / name).write_bytes(b"x")

@@ -7,7 +7,7 @@ import tomlkit
 from builders import PLAN, TODAY, a_window, changed
 
 from claimpack.core.claim import Claim
-from claimpack.counter_questions import QUESTIONS
+from claimpack.counter_questions import QUESTIONS, words_of
 from claimpack.counter_session import Session
 from claimpack.template_files import Places
 
@@ -106,3 +106,23 @@ def test_what_operations_replace_is_offered_first_and_excluded_parts_last(counte
     operation = [{"code": "valve", "name": "Replace unloader valve", "hours": "1"}]
     session = counter(AN_AS_1, models=["AS-1"], operation=operation, excluded={"components": ["nozzle"]})
     assert ASKED["failure.component"].choices(session) == ["unloader valve", "engine", "nozzle", "short block"]
+
+
+@pytest.mark.parametrize(("name", "known"), [("Ashby Tools", ["ashby", "Ashby Tools"]), ("ASHBY", ["ashby"])])
+def test_a_maker_may_be_answered_by_word_or_by_name_where_that_is_another(counter, name, known):
+    choices = ASKED["maker"].choices(counter(maker_name=name))
+    assert [choice for choice in choices if choice.casefold().startswith("ashby")] == known
+
+
+@pytest.mark.parametrize("typed", ["never", "No", "NONE", "not registered"])
+def test_registration_may_never_have_happened(typed):
+    assert ASKED["dates.registered"].read(typed) == {"registered": None, "never_registered": True}
+
+
+def test_keys_are_called_by_the_words_of_their_questions(counter):
+    words = words_of(counter({"unit.serials.@engine": "E-1", "unit.serials.@unit": "U-1"}))
+    assert [words[f"unit.serials[{place}].value"] for place in (1, 2)] == [
+        "Serial number of the engine",
+        "Serial number of the unit",
+    ]
+    assert (words["unit.hours"], words["dates.failed"]) == ("Hour-meter reading", "Failed on")

@@ -1,6 +1,7 @@
 import errno
 import hashlib
 import os
+import tempfile
 from pathlib import Path
 
 import pytest
@@ -103,6 +104,33 @@ def test_every_file_is_old_or_new_when_the_second_cannot_be_put_in_place(tmp_pat
     assert "packet.pdf was replaced" in caught.value.do
     assert [path.read_bytes() for path in old] == [b"new", b"old"]
     assert names(tmp_path) == ["packet.pdf", "tag.pdf"]
+
+
+@pytest.mark.parametrize(
+    ("number", "do"),
+    [
+        (errno.ENOSPC, "Make room or choose another folder; nothing was replaced."),
+        (errno.EROFS, "Choose a folder you may write in, or ask for the right to write there; nothing was replaced."),
+        (errno.EACCES, "Choose a folder you may write in, or ask for the right to write there; nothing was replaced."),
+        (errno.ENAMETOOLONG, "Choose another name or folder; nothing was replaced."),
+    ],
+)
+def test_the_file_that_was_wanted_is_named_and_what_helps(tmp_path, monkeypatch, number, do):
+    def refuse(**options):
+        raise OSError(number, os.strerror(number), f"{options['dir']}/.packet.pdf.x7wpd4hh")
+
+    monkeypatch.setattr(tempfile, "mkstemp", refuse)
+    with pytest.raises(CannotWrite) as caught:
+        write_atomically(tmp_path / "packet.pdf", b"new")
+    assert caught.value.lines() == [f"{tmp_path / 'packet.pdf'} cannot be written", os.strerror(number), do]
+
+
+def test_of_several_files_the_one_that_could_not_be_written_is_named(tmp_path, old):
+    old[1].unlink()
+    old[1].mkdir()
+    with pytest.raises(CannotWrite) as caught:
+        write_together(dict.fromkeys(old, b"new"))
+    assert caught.value.what == f"{old[1]} cannot be written"
 
 
 def test_a_folder_in_the_files_place_is_refused(tmp_path):

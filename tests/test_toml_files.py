@@ -48,10 +48,9 @@ def test_a_file_that_is_not_there_is_not_found(tmp_path):
         'name = "a"\nname = "b"',
         "[a]\n[a]",
         "unit = {x = 1, x = 2}",
-        "day = 2026-02-30",
         "x = '\x00'",
     ],
-    ids=["no quotes", "key twice", "table twice", "key twice in a line", "no such day", "control character"],
+    ids=["no quotes", "key twice", "table twice", "key twice in a line", "control character"],
 )
 def test_what_is_no_toml_names_the_file_and_what_to_look_for(text):
     with pytest.raises(BadInput, match=r"^shop\.toml: ") as caught:
@@ -77,6 +76,21 @@ def test_the_line_that_is_wrong_is_shown_also_where_the_text_ends_inside_it(text
     with pytest.raises(BadInput) as caught:
         parse_toml(text, "shop.toml")
     assert caught.value.why == f"It begins on {begins}"
+
+
+@pytest.mark.parametrize(
+    "day", ["2025-13-99", "2026-02-30", "2026-2-5", "14.03.2025", "14/03/2025", "2026/02/05", "2026-02-30T09:10:00"]
+)
+def test_a_date_that_cannot_be_is_told_with_its_line(day):
+    with pytest.raises(BadInput, match=rf"^shop\.toml: {day[:10]} is not a date such as 2026-02-05$") as caught:
+        parse_toml(f"a = 1\nday = {day}  # bought\n", "shop.toml")
+    assert caught.value.why == f"It begins on line 2: day = {day}  # bought"
+
+
+def test_a_date_given_twice_is_not_called_impossible():
+    with pytest.raises(BadInput) as caught:
+        parse_toml("day = 2026-02-05\nday = 2026-02-05", "shop.toml")
+    assert "given twice" in caught.value.do
 
 
 @pytest.mark.parametrize(

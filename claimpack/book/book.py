@@ -10,8 +10,10 @@ from sqlalchemy import Connection, RowMapping, func, or_, select
 from sqlalchemy.exc import DatabaseError
 
 from claimpack.book import engines, rows, schema
+from claimpack.book.copied import engine_on_copy
 from claimpack.book.entries import EVERY, Author, Change, Clock, Entry, Wanted
 from claimpack.book.held import HELD_NOW, HeldRow, HeldWanted, listed_held, listed_held_due
+from claimpack.book.hindrances import is_read_only
 from claimpack.book.lookups import Span, listed, narrowed, stored_entries, within
 from claimpack.book.migrations import migrate, pending
 from claimpack.book.refusals import clock_changed, clock_runs, no_such_claim, stale
@@ -270,7 +272,7 @@ class Book:
 
 
 def open_book(place: str, *, create: bool = False) -> Book:
-    """Open a book and bring it up to date.
+    """Open a book and bring it up to date; one that cannot be written now is read from a copy, where that is safe.
 
     Args:
         place: path of a SQLite file, `:memory:`, or a `postgresql://` URL.
@@ -284,8 +286,17 @@ def open_book(place: str, *, create: bool = False) -> Book:
         raise NotFound(f"{place}: there is no book", do="Make a shop: claimpack shop init FOLDER")
     book = Book(place)
     try:
-        if pending(book.engine):
+        if not (is_read_only(place) and _reads_copy(book)) and pending(book.engine):
             migrate(book.engine)
     except DatabaseError as error:
-        raise engines.unreachable(place, error) from error
+        if not _reads_copy(book):
+            raise engines.unreachable(place, error) from error
     return book
+
+
+def _reads_copy(book: Book) -> bool:
+    """Let a book that cannot be written be read from a copy; whether there is one."""
+    book.engine.dispose()
+    copy = engine_on_copy(book.place)
+    book.engine = copy or book.engine
+    return copy is not None

@@ -14,10 +14,14 @@ from sqlalchemy.exc import ArgumentError, DatabaseError, NoSuchModuleError, Oper
 from sqlalchemy.pool import StaticPool
 
 from claimpack.book import schema
+from claimpack.book.hindrances import Hindrance, hindrance
 from claimpack.errors import BadInput, CannotWrite, ClaimpackError, NotFound, NotInstalled
 
 _WAIT_SECONDS = 60
 _READS = "claimpack_reads"
+ONLY_READ = "claimpack_only_read"
+"""The option of an engine that cannot write: the hindrance."""
+
 _NOT_THE_PROGRAMS_FAULT = {
     sqlite3.SQLITE_BUSY,
     sqlite3.SQLITE_LOCKED,
@@ -105,6 +109,9 @@ def writing(engine: Engine) -> Iterator[Connection]:
     Raises:
         CannotWrite: the database did not take it, or another writer held it for a minute; nothing was changed.
     """
+    hindered = cannot_write(engine)
+    if hindered:
+        raise _not_written(hindered.what, hindered.do)
     try:
         with engine.begin() as connection:
             if _is_postgresql(engine):
@@ -114,11 +121,19 @@ def writing(engine: Engine) -> Iterator[Connection]:
     except OperationalError as error:
         if isinstance(error.orig, sqlite3.Error) and _code(error.orig) not in _NOT_THE_PROGRAMS_FAULT:
             raise
-        raise CannotWrite(
-            f"the book cannot be written: {_said(error)}",
-            "Nothing of this change was kept.",
-            "Try again when the disk or the server is well, or when nobody else is writing.",
-        ) from error
+        hindered = None if _is_postgresql(engine) else hindrance(engine.url.database or "")
+        do = "Try again when the disk or the server is well, or when nobody else is writing."
+        raise _not_written(_said(error), hindered.do if hindered else do) from error
+
+
+def cannot_write(engine: Engine) -> Hindrance | None:
+    """Why an engine only reads; None where it writes."""
+    found = engine.get_execution_options().get(ONLY_READ)
+    return found if isinstance(found, Hindrance) else None
+
+
+def _not_written(why: str, do: str) -> CannotWrite:
+    return CannotWrite(f"the book cannot be written: {why}", "Nothing of this change was kept.", do)
 
 
 def _is_postgresql(engine: Engine) -> bool:
@@ -138,16 +153,24 @@ def queue_for_migration(connection: Connection) -> None:
 def unreachable(place: str, error: DatabaseError) -> ClaimpackError:
     """The message for a database that does not answer or is none, without its password."""
     if "://" not in place:
-        return NotFound(
-            f"the book {place} cannot be opened: {_said(error)}",
-            "It may be no book, or lie in a folder that is not there or not writable.",
-            "Check the name, the folder and its permissions.",
-        )
+        return _unopened(place, error)
     shown = make_url(place).render_as_string(hide_password=True)
     return NotFound(
         f"the book at {shown} does not answer: {_said(error)}",
         "Nothing can be read or written without its server.",
         "Check that PostgreSQL is running, and the address.",
+    )
+
+
+def _unopened(place: str, error: DatabaseError) -> NotFound:
+    hindered = hindrance(place)
+    if hindered and isinstance(error.orig, sqlite3.Error) and _code(error.orig) in _NOT_THE_PROGRAMS_FAULT:
+        why = "To be opened it needs a little written beside it; nothing in it is lost."
+        return NotFound(f"the book {place} cannot be opened: {hindered.what}", why, hindered.do)
+    return NotFound(
+        f"the book {place} cannot be opened: {_said(error)}",
+        "It may be no book, or lie in a folder that is not there or not writable.",
+        "Check the name, the folder and its permissions.",
     )
 
 

@@ -31,7 +31,10 @@ def answer(
     json: Json = False,
 ) -> int:
     """Record the maker's answer to a claim."""
+    from claimpack.commands.say import Say
     from claimpack.commands.settled import take, tell
+    from claimpack.commands.terms_in_force import TermsInForce
+    from claimpack.core.late_answers import remarks
     from claimpack.core.next_step import what_next
     from claimpack.core.settling import answered
     from claimpack.core.undoing import answer_undone
@@ -40,4 +43,6 @@ def answer(
         return answer_undone(standing, step) if undo else answered(standing, step, said, amount, form=form)
 
     taken = take(context.obj, claim, step, on, because, today)
-    return tell(taken, json=json, notes=what_next(taken.claim.number, taken.standing))
+    number, standing = taken.claim.number, taken.standing
+    remarked = () if undo else remarks(number, standing, TermsInForce(taken.desk, Say(context.obj)).of(taken.claim))
+    return tell(taken, json=json, notes=(*remarked, *what_next(number, standing)))

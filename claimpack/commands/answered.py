@@ -33,7 +33,8 @@ _OPTIONS = {
 }
 _SERIAL = "unit.serials.@"
 _OF_ONE_WORD = {("--hours", "none"): "--no-meter", ("--first-owner", "yes"): "--first-owner"}
-_OF_ONE_WORD |= {("--first-owner", "no"): "--second-owner"}
+_OF_ONE_WORD |= {("--first-owner", "no"): "--second-owner", ("--registered", "never"): "--never-registered"}
+_OF_NO_QUESTION = {"unit.hours": "--hours", "dates.never_registered": "--never-registered"}
 
 
 def options_of(answers: Iterable[str]) -> dict[str, str]:
@@ -41,7 +42,7 @@ def options_of(answers: Iterable[str]) -> dict[str, str]:
     given = [key for key in answers if key in _OPTIONS]
     roles = [key for key in given if key.startswith(_SERIAL)]
     named = {f"unit.serials[{place}].value": _OPTIONS[key] for place, key in enumerate(roles, start=1)}
-    return {"unit.hours": "--hours", **named} | {key: _OPTIONS[key] for key in given if key not in roles}
+    return {**_OF_NO_QUESTION, **named} | {key: _OPTIONS[key] for key in given if key not in roles}
 
 
 def as_options(session: Session) -> str:

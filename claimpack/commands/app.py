@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import re
 from collections.abc import Sequence
 from importlib import import_module
 from typing import Annotated, Any
@@ -15,6 +16,12 @@ from claimpack.commands.say import Outlet, Say
 from claimpack.commands.world import World
 
 _UsageError: Any = typer.BadParameter.__mro__[1]
+_OF_A_MINUS = (
+    "What begins with a minus is read as an option, and amounts have none. "
+    "Money that the maker took back: claimpack pay CLAIM AMOUNT --charged-back"
+)
+_STOPPED = 130
+"""What the command library gives for a run that was stopped, and no command does."""
 
 
 def _version(asked: bool) -> None:
@@ -65,10 +72,14 @@ def invoke(arguments: Sequence[str], world: World) -> int:
         except _UsageError as error:
             error.message = str(error.message).removeprefix("Value error, ")
             error.show(file=world.stderr)
+            if re.fullmatch("-[0-9.]", getattr(error, "option_name", "")):
+                Say(world).note(_OF_A_MINUS)
             return int(error.exit_code)
         except SystemExit as left:
             # The library leaves by itself when the reader of a pipe stopped reading.
             if isinstance(left.__context__, BrokenPipeError):
                 raise left.__context__ from None
             raise
+    if code == _STOPPED:
+        raise KeyboardInterrupt
     return int(code or 0)

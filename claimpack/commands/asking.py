@@ -13,6 +13,8 @@ if TYPE_CHECKING:
 HOW = "Enter skips a question, ? explains it, back returns to the one before, {stop}."
 """What a conversation says of itself first."""
 
+_LONGEST = 60
+
 
 class _Step(Enum):
     ON, BACK, STOP = range(3)
@@ -60,9 +62,9 @@ def _ask(say: Say, session: Session, question: Question) -> _Step:
     """Ask one question until it is answered or skipped; Enter keeps an answer that is there."""
     said = session.said(question.key)
     suggested = "" if said else question.suggestion(session)
-    hint = f" [{said or suggested}]" if said or suggested else ""
+    hint = f" [{_in_short(said or suggested)}]" if said or suggested else ""
     while True:
-        typed = say.ask(f"{question.asks}{hint}")
+        typed = _typed(say, question, hint)
         word = None if typed is None else typed.strip().casefold()
         if word is None or word == "stop":
             return _Step.STOP
@@ -74,13 +76,37 @@ def _ask(say: Say, session: Session, question: Question) -> _Step:
             return _Step.ON
 
 
+def _typed(say: Say, question: Question, hint: str) -> str | None:
+    """One answer; of lines pasted at once a text takes all, and any other question the first alone."""
+    from claimpack.commands.pasted import came_along
+
+    typed = say.ask(f"{question.asks}{hint}")
+    more = "" if typed is None else came_along(say.world.stdin)
+    if typed is None or not more.strip():
+        return typed
+    if not more.endswith("\n"):
+        say.note("")
+    whole = "\n".join(line.rstrip() for line in (typed, *more.splitlines())).strip()
+    if question.several_lines:
+        say.note(f"  {len(whole.splitlines())} lines came at once and are taken together; back changes them.")
+        return whole
+    say.note(f"  Of the lines that came at once only the first is taken; not taken: {_in_short(more.strip())}")
+    return typed
+
+
+def _in_short(text: str) -> str:
+    line = " / ".join(part for part in text.splitlines() if part.strip())
+    return line if len(line) <= _LONGEST else f"{line[: _LONGEST - 1]}…"
+
+
 def _taken(say: Say, session: Session, question: Question, typed: str) -> bool:
     """Whether an answer, or none, was taken; says why where it was not."""
+    from claimpack.counter_questions import words_of
     from claimpack.errors import BadInput
 
     try:
         if typed:
-            session.answer(question, typed)
+            session.answer(question, typed, words_of(session))
         else:
             session.skip(question)
     except BadInput as wrong:

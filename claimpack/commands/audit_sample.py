@@ -52,6 +52,7 @@ def draw_sample(
     """Draw a random sample of filed claims."""
     from claimpack.commands.desk import Desk
     from claimpack.commands.gather import a_date
+    from claimpack.commands.named_files import ending_of
     from claimpack.commands.say import Say
     from claimpack.core.sampling import draw, seed_of
     from claimpack.files import write_atomically
@@ -59,7 +60,7 @@ def draw_sample(
     say, desk = Say(context.obj), Desk(context.obj, today)
     first = a_date(filed_from, "--filed-from") if filed_from else dt.date.min
     last = a_date(filed_to, "--filed-to") if filed_to else dt.date.max
-    kind = _sheet_kind(out)
+    kind = ending_of(out, (".pdf", ".csv"), "The work sheet is printed, or filled in as a spreadsheet.")
     by_number = {row.number: row for row in _population(desk, first, last)}
     sure, borne = _percent(confidence, "--confidence"), _percent(tolerable, "--tolerable")
     drawn = draw(by_number, borne, sure, seed or seed_of(list(by_number), desk.day))
@@ -79,19 +80,6 @@ def _population(desk: Desk, first: dt.date, last: dt.date) -> list[ClaimRow]:
     """The filed claims of a span of days, both included; claims withdrawn are none."""
     rows = desk.book.claims()
     return [row for row in rows if row.filed and first <= row.filed <= last and row.state not in ("draft", "withdrawn")]
-
-
-def _sheet_kind(out: Path | None) -> str:
-    from claimpack.errors import BadInput
-
-    kind = out.suffix.casefold() if out else ""
-    if out and kind not in (".pdf", ".csv"):
-        raise BadInput(
-            f"--out: {out} is neither a PDF nor a CSV file",
-            "The work sheet is printed, or filled in as a spreadsheet.",
-            "Let the name end in .pdf or .csv.",
-        )
-    return kind
 
 
 def _percent(written: str, option: str) -> Decimal:

@@ -63,7 +63,7 @@ def _note_odd_serials(say: Say, desk: Desk, changing: Changing) -> None:
     known = odd_serials(changing.entry.claim, desk.plans)
     for odd in odd_serials(changing.claim, desk.plans):
         if odd not in known:
-            say.note(f"! {odd}")
+            say.paragraph(f"! {odd}", hanging=2)
 
 
 def note_near_names(say: Say, number: str, names: Sequence[NearName]) -> None:

@@ -13,7 +13,8 @@ if TYPE_CHECKING:
     from claimpack.book.entries import Entry
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
-    from claimpack.core.chasing import Chased, Letter, Sender
+    from claimpack.core.chasing import Chased
+    from claimpack.core.letters import Letter, Sender
 
 
 def chase(
@@ -33,6 +34,7 @@ def chase(
     from claimpack.commands.past_days import note_past
     from claimpack.commands.say import Say
     from claimpack.core import chasing
+    from claimpack.core.letters import as_text
     from claimpack.reports.lettering import page_of
 
     say, desk = Say(context.obj), Desk(context.obj, today)
@@ -47,9 +49,9 @@ def chase(
     path = context.obj.path(out or f"{chased.number}-letter.pdf") if out or not text else None
     if path:
         _write(path, letter, page)
-    written = chasing.as_text(letter)
+    written = as_text(letter)
     if json:
-        facts = {"claim": chased.number, "asks": asked.asks, "by": asked.by.isoformat()}
+        facts = {"claim": chased.number, "asks": asked.asks, "contests": asked.contests, "by": asked.by.isoformat()}
         say.document({**facts, "file": str(path) if path else None, "text": written})
         return 0
     if text:
@@ -65,7 +67,9 @@ def _nothing_to_ask(say: Say, chased: Chased, why: str, *, json: bool) -> int:
 
     number = chased.number
     if json:
-        say.document({"claim": number, "asks": None, "by": None, "file": None, "text": None, "because": why})
+        say.document(
+            {"claim": number, "asks": None, "contests": False, "by": None, "file": None, "text": None, "because": why}
+        )
         return 3
     say.answer(f"{number}: no letter. {why[0].upper()}{why[1:]}.")
     for way in of_the_rest(number, chased.standing):
@@ -94,7 +98,7 @@ def _chased(desk: Desk, say: Say, entry: Entry) -> Chased:
 
 
 def _sender(desk: Desk, entry: Entry) -> Sender:
-    from claimpack.core.chasing import Sender
+    from claimpack.core.letters import Sender
 
     settings = desk.shop.settings
     return Sender(

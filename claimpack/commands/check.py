@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import typer
 
 from claimpack.commands.options import ClaimArgument, Json, Plans, Today
+
+if TYPE_CHECKING:
+    from claimpack.commands.gather import Case
+    from claimpack.commands.world import World
 
 
 def check(
     context: typer.Context, claim: ClaimArgument, plans: Plans = None, today: Today = "", json: Json = False
 ) -> int:
     """Judge a claim, price it, name what is missing."""
-    from claimpack.commands.gather import gather
+    from claimpack.commands.gather import gather, maker_in
     from claimpack.commands.say import Say
     from claimpack.commands.telling import note_no_plan, tell
     from claimpack.core.assessment import as_json
@@ -22,13 +28,25 @@ def check(
     if json:
         say.document(as_json(case.assessment))
     else:
-        tell(say, case.assessment)
+        tell(say, case.assessment, maker_in(case))
         note_no_plan(say, case.assessment)
-        amounts = case.assessment.amounts
+        amounts, unsent = case.assessment.amounts, _unsent(context.obj, case)
         standing = case.entry.standing if case.entry else None
         other = filed_otherwise(standing, case.claim.number, amounts.claimed) if standing and amounts else ""
-        if other:
-            say.note(other)
+        for told in (f"Corrected {unsent}" if unsent else "", other):
+            if told:
+                say.note(told)
         for file in case.unlisted:
             say.note(f"{file} is in the photos folder, but the claim does not list it.")
     return case.assessment.exit_code
+
+
+def _unsent(world: World, case: Case) -> str:
+    """When the claim was corrected after the maker got it; empty where the maker has this version, or none."""
+    from claimpack.commands.gather import the_book
+    from claimpack.core.unsent import unsent
+
+    if case.entry is None or case.entry.standing.filed is None:
+        return ""
+    found = unsent(the_book(world, case.shop).history(case.claim.number))
+    return found.told(case.claim.number) if found else ""

@@ -48,7 +48,7 @@ def tell_clock(desk: Desk, say: Say, clock: Clock) -> None:
     ran = time_in_words(time_between(clock.started, now))
     since = shop_time(clock.started, desk.world.shown)
     text = f"{clock.claim}  {clock.operation}, {clock.technician}, since {since} ({ran})"
-    if is_forgotten(clock.started, now):
+    if is_forgotten(clock.started, now, desk.world.shown):
         say.item(say.mark("fail"), f"{text}: FORGOTTEN. {stop_earlier(clock)}", indent=0)
     else:
         say.item(say.mark("todo"), text, indent=0)
@@ -74,8 +74,8 @@ def clock_json(desk: Desk, clock: Clock) -> dict[str, Any]:
 
     now = desk.world.now()
     minutes = int(time_between(clock.started, now).total_seconds()) // 60
-    started = clock.started.isoformat()
-    return {**clock._asdict(), "started": started, "minutes": minutes, "forgotten": is_forgotten(clock.started, now)}
+    forgotten = is_forgotten(clock.started, now, desk.world.shown)
+    return {**clock._asdict(), "started": clock.started.isoformat(), "minutes": minutes, "forgotten": forgotten}
 
 
 def throw_away(desk: Desk, say: Say, clock: Clock, *, yes: bool, json: bool) -> int:

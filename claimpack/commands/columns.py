@@ -15,13 +15,17 @@ _GAP = 2
 
 
 class Column(NamedTuple):
-    """A column: its title and cells; `lesser` above 0 may be left out, the highest first; `most` marks its widest."""
+    """A column: its title and cells; `lesser` above 0 may be left out, the highest first; `most` marks its widest.
+
+    One with `least` gives way, down to so many marks, where there is no room for it beside those that stay.
+    """
 
     title: str
     cells: Sequence[str]
     right: bool = False
     lesser: int = 0
     most: int = 40
+    least: int = 0
 
 
 class Under(NamedTuple):
@@ -34,7 +38,8 @@ class Under(NamedTuple):
 def tell_columns(say: Say, columns: Sequence[Column], under: Sequence[Under] = (), indent: int = 2) -> None:
     """Say the rows of columns under their titles, each with the line that belongs under it, where there is one."""
     cut = [_cut(column) for column in columns if any(column.cells)]
-    fitting = _fitting([(column, _widest(column)) for column in cut], say.world.width() - indent)
+    room = say.world.width() - indent
+    fitting = _giving_way(_fitting([(column, _widest(column)) for column in cut], room), room)
     shown, widths = [column for column, _ in fitting], [width for _, width in fitting]
     lead = " " * indent
     titles = [_set(column.title, width, column.right) for column, width in zip(shown, widths, strict=True)]
@@ -62,12 +67,28 @@ def _shortened(text: str, most: int) -> str:
 
 def _fitting(columns: list[tuple[Column, int]], room: int) -> list[tuple[Column, int]]:
     """The columns and their widths without the least needed ones, as many as must go for the rest to fit."""
-    while sum(width for _, width in columns) + _GAP * (len(columns) - 1) > room:
+    while _overrun(columns, room) > 0:
         least, _ = max(columns, key=lambda each: each[0].lesser)
         if not least.lesser:
             break
         columns = [each for each in columns if each[0] is not least]
     return columns
+
+
+def _giving_way(columns: list[tuple[Column, int]], room: int) -> list[tuple[Column, int]]:
+    """The columns and their widths, the widest of those that give way made narrower until all fit."""
+    while _overrun(columns, room) > 0:
+        able = [place for place, (column, width) in enumerate(columns) if column.least and width > column.least]
+        if not able:
+            break
+        widest = max(able, key=lambda place: columns[place][1])
+        column, width = columns[widest]
+        columns[widest] = (_cut(column._replace(most=width - 1)), width - 1)
+    return columns
+
+
+def _overrun(columns: Sequence[tuple[Column, int]], room: int) -> int:
+    return sum(width for _, width in columns) + _GAP * (len(columns) - 1) - room
 
 
 def _widest(column: Column) -> int:

@@ -12,6 +12,7 @@ from claimpack.commands.options import (
     Failed,
     Json,
     MeterReading,
+    NeverRegistered,
     NoMeter,
     Plans,
     Presented,
@@ -61,9 +62,7 @@ def cover(
         str, typer.Option(metavar="DATE", help="First used on, if on another day.", show_default=False)
     ] = "",
     registered: Registered = "",
-    never_registered: Annotated[
-        bool, typer.Option("--never-registered", help="Not registered with the maker.")
-    ] = False,
+    never_registered: NeverRegistered = False,
     built: Annotated[
         str, typer.Option(metavar="DATE", help="Built on; without proof, cover may start then.", show_default=False)
     ] = "",

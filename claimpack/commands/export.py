@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from claimpack.book.entries import Entry
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
+    from claimpack.core.ledger import LedgerLine
 
 
 def export(
@@ -24,7 +25,8 @@ def export(
         Path | None, typer.Option("--out", metavar="DIR", help="Claim folders, one a claim.", show_default=False)
     ] = None,
     csv: Annotated[
-        Path | None, typer.Option("--csv", metavar="FILE", help="A flat list, as CSV.", show_default=False)
+        Path | None,
+        typer.Option("--csv", metavar="FILE", help="A flat list, as CSV; - for standard output.", show_default=False),
     ] = None,
     xlsx: Annotated[
         Path | None, typer.Option("--xlsx", metavar="FILE", help="A flat list, as a spreadsheet.", show_default=False)
@@ -42,6 +44,7 @@ def export(
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
     from claimpack.errors import BadInput
+    from claimpack.ledger_sheets import as_csv, ledger_sheet
 
     world, desk, say = context.obj, Desk(context.obj, today), Say(context.obj)
     if not (out or csv or xlsx or everything):
@@ -50,9 +53,15 @@ def export(
             "Claims go out as folders, as a list, or everything as one archive.",
             "Add --out DIR, --csv FILE, --xlsx FILE or --everything FILE.",
         )
+    is_answer = str(csv) == "-"
+    if is_answer:
+        _refuse_beside_a_list(out or xlsx or everything or json)
     numbers = list(dict.fromkeys(claims or ())) or None
     for number in numbers or ():
         desk.book.get(number)
+    if is_answer:
+        say.content(as_csv(ledger_sheet(_ledger(desk, say, numbers)), bom=bom))
+        return 0
     facts: dict[str, Any] = {}
     if everything and not replace:
         _keep_what_is_there(world.path(everything))
@@ -68,6 +77,17 @@ def export(
     else:
         _tell(say, facts)
     return 0
+
+
+def _refuse_beside_a_list(others: object) -> None:
+    from claimpack.errors import BadInput
+
+    if others:
+        raise BadInput(
+            "--csv -: the list goes to standard output, and nothing else can go there with it",
+            "Whoever reads it would take the rest for a part of the list.",
+            "Leave out --json, --out, --xlsx and --everything, or give --csv the name of a file.",
+        )
 
 
 def _keep_what_is_there(path: Path) -> None:
@@ -125,18 +145,24 @@ def _contents(desk: Desk, entry: Entry) -> dict[str, bytes]:
     return {**files, CLAIM_FILE: claim_to_toml(entry.claim).encode()}
 
 
-def _write_lists(
-    desk: Desk, say: Say, numbers: list[str] | None, lists: dict[str, Path | None], *, bom: bool
-) -> dict[str, str]:
+def _ledger(desk: Desk, say: Say, numbers: list[str] | None) -> list[LedgerLine]:
     from claimpack.core.ledger import ledger_line
-    from claimpack.files import write_together
-    from claimpack.ledger_sheets import as_csv, as_xlsx, ledger_sheet
 
     lines = []
     with say.progress("Claims", desk.book.count() if numbers is None else len(numbers)) as advance:
         for entry in desk.book.entries(numbers):
             lines.append(ledger_line(entry.claim, entry.standing, entry.digest))
             advance()
+    return lines
+
+
+def _write_lists(
+    desk: Desk, say: Say, numbers: list[str] | None, lists: dict[str, Path | None], *, bom: bool
+) -> dict[str, str]:
+    from claimpack.files import write_together
+    from claimpack.ledger_sheets import as_csv, as_xlsx, ledger_sheet
+
+    lines = _ledger(desk, say, numbers)
     contents = {}
     if lists["csv"]:
         contents[lists["csv"]] = as_csv(ledger_sheet(lines), bom=bom)

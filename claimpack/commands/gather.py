@@ -9,7 +9,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from claimpack.errors import BadInput
+from claimpack.errors import BadInput, NotFound
 
 if TYPE_CHECKING:
     from claimpack.book.book import Book
@@ -102,9 +102,14 @@ def the_book(world: World, shop: Shop | None = None) -> Book:
         NotFound: there is no shop, or no book in it.
     """
     from claimpack.book.book import open_book
+    from claimpack.book.engines import cannot_write
+    from claimpack.commands.say import Say
 
     book = open_book((shop or the_shop(world)).book_place())
     world.closing.callback(book.engine.dispose)
+    hindered = cannot_write(book.engine)
+    if hindered:
+        Say(world).note_once(f"The book can be read, but not changed: {hindered.what}.")
     return book
 
 
@@ -136,9 +141,24 @@ def gather(world: World, claim: str, plans: Sequence[Path] | None, today: str) -
     """
     day = the_day(world, today)
     shop = the_shop(world)
-    if is_folder(world, claim) or (shop.folder is None and not _is_number_of_a_book(world, claim)):
+    _must_be_somewhere(world, shop, claim)
+    if is_folder(world, claim) or shop.folder is None:
         return _from_folder(world, world.path(claim), plans, day)
     return from_book(world, shop, claim, plans, day)
+
+
+def _must_be_somewhere(world: World, shop: Shop, claim: str) -> None:
+    """Refuse a word that may be a claim's number where there is no shop to look it up, nor a folder of that name.
+
+    Raises:
+        NotFound: it is one.
+    """
+    if shop.folder is None and not is_folder(world, claim) and not world.path(claim).exists():
+        raise NotFound(
+            f"{claim}: there is no such claim folder here, and no shop whose book could know that number",
+            "A claim is named by its folder, or in a shop by its number.",
+            "Go into the shop's folder, or name it in CLAIMPACK_SHOP; a new claim folder: claimpack start FOLDER",
+        )
 
 
 def spellings_in(case: Case) -> tuple[str, ...]:
@@ -150,8 +170,13 @@ def spellings_in(case: Case) -> tuple[str, ...]:
     return spellings(case.claim.maker, [plan] if plan else read_plans(case.places))
 
 
-def _is_number_of_a_book(world: World, claim: str) -> bool:
-    return bool(world.environ.get("CLAIMPACK_SHOP")) and not (world.folder / claim).exists()
+def maker_in(case: Case) -> str:
+    """The one name the maker of a claim goes by: as the plans within reach write it, else as the claim does."""
+    from claimpack.core.makers import maker_of
+    from claimpack.template_files import read_plans
+
+    plan = case.assessment.plan
+    return maker_of(case.claim, plan, () if plan else read_plans(case.places)).name or case.claim.maker
 
 
 def _from_folder(world: World, path: Path, plans: Sequence[Path] | None, day: dt.date) -> Case:

@@ -55,7 +55,7 @@ def at_hand(desk: Desk, terms: TermsInForce, said: str) -> AtHand:
     claim, standing = entry.claim, entry.standing
     plan = desk.assess(claim, entry.files, standing.filed).plan
     tag = tags(claim, plan, standing.filed, standing.paid_on)[code.nth - 1]
-    return AtHand(entry, code, tag, _keeping_of(entry, code.nth, terms))
+    return AtHand(entry, code, tag, _keeping_of(entry, code.nth, terms, tag.hold_until))
 
 
 def _code(desk: Desk, said: str) -> PartCode:
@@ -80,14 +80,17 @@ def _code(desk: Desk, said: str) -> PartCode:
     return PartCode(code.claim, code.nth or 1)
 
 
-def _keeping_of(entry: Entry, nth: int, terms: TermsInForce) -> Keeping:
+def _keeping_of(entry: Entry, nth: int, terms: TermsInForce, on_the_tag: date | None) -> Keeping:
+    """What the rules go by. The plan may have changed since the book derived the end of its hold; the later counts."""
     from claimpack.core.letting_go import Keeping, keep_until
     from claimpack.core.payment_dates import inspect_by
 
     claim, standing, in_force = entry.claim, entry.standing, terms.of(entry.claim)
-    until = keep_until(entry.digest, standing.filed, standing.paid_on, claim.dates.repaired)
+    derived = keep_until(entry.digest, standing.filed, standing.paid_on, claim.dates.repaired)
+    until = max((day for day in (derived, on_the_tag) if day), default=None)
     inspect = inspect_by(standing.filed, standing.received, in_force)
-    return Keeping(standing.part(nth).state, until, inspect, in_force.cites if in_force else "")
+    cites = in_force.cites if in_force else ""
+    return Keeping(standing.part(nth).state, until, inspect, cites, standing.state == "withdrawn")
 
 
 def listed(rows: Iterable[HeldRow], terms: TermsInForce, today: date) -> list[Listed]:
@@ -99,7 +102,8 @@ def listed(rows: Iterable[HeldRow], terms: TermsInForce, today: date) -> list[Li
     for row in rows:
         in_force = terms.of(row)
         inspect = inspect_by(row.filed, row.received, in_force)
-        keeping = Keeping(row.state, row.keep_until, inspect, in_force.cites if in_force else "")
+        cites = in_force.cites if in_force else ""
+        keeping = Keeping(row.state, row.keep_until, inspect, cites, row.claim_state == "withdrawn")
         found.append(Listed(row, keeping, lets_go(keeping, today)))
     return sorted(found, key=_first_to_do)
 
@@ -185,9 +189,18 @@ def what_to_do(part: Listed) -> str:
     if row.state == "called back":
         said.append(f"the maker called it back: send it{f' by {row.send_by}' if row.send_by else ''}")
     elif part.let_go:
-        doubt = doubt_of(part)
-        said.append(f"better kept: {doubt}" if doubt else f"it may be scrapped: {part.let_go.because}")
+        said.append(_to_do_with(part, part.let_go))
     return "; ".join(said)
+
+
+def _to_do_with(part: Listed, let_go: LetGo) -> str:
+    from claimpack.core.letting_go import WITHDRAWN
+
+    doubt = doubt_of(part)
+    if doubt:
+        return f"better kept: {doubt}"
+    why = " (say why: --because)" if let_go.rule == WITHDRAWN else ""
+    return f"it may be scrapped{why}: {let_go.because}"
 
 
 def last_days(parts: Sequence[Listed]) -> list[str]:

@@ -110,8 +110,8 @@ def _tell(say: Say, parts: Sequence[Listed]) -> None:
     say.answer()
     columns = (
         Column("Code", [str(part.row.code) for part in parts], most=28),
-        Column("Shelf", [part.row.shelf or "nowhere" for part in parts], most=12),
-        Column("Part", [part.row.part for part in parts], most=24),
+        Column("Shelf", [part.row.shelf or "nowhere" for part in parts], most=12, least=6),
+        Column("Part", [part.row.part for part in parts], most=24, least=5),
         Column("Maker", [part.row.maker for part in parts], lesser=3, most=16),
         Column("Model", [part.row.model for part in parts], lesser=2, most=14),
         Column("State", [part.row.state for part in parts]),

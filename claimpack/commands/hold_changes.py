@@ -3,25 +3,24 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, NamedTuple
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from claimpack.commands.options import Because, Json, On, Today
+from claimpack.commands.hold_work import Work
+from claimpack.commands.options import Because, Json, On, Today, Yes
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping, Sequence
+    from collections.abc import Sequence
 
-    from claimpack.commands.desk import Desk
     from claimpack.commands.held_parts import AtHand
-    from claimpack.commands.say import Say
-    from claimpack.commands.world import World
-    from claimpack.core.claim import Claim
     from claimpack.core.events import Happening
     from claimpack.core.letting_go import LetGo
-    from claimpack.core.settling import Step
+    from claimpack.core.part_undoing import PartUndo
 
 Code = Annotated[str, typer.Argument(metavar="CODE", help="As on the tag: 26-0041/1; or a claim with one part.")]
+
+Undo = Annotated[bool, typer.Option("--undo", help="It was entered by mistake: the part stands where it stood.")]
 
 
 def move(
@@ -35,7 +34,7 @@ def move(
     """Put a held part on another shelf."""
     from claimpack.core.part_steps import moved_to, moving
 
-    work = _Work.begun(context.obj, on, "", today)
+    work = Work.begun(context.obj, on, "", today)
     part = work.find(code)
     claim = moved_to(part.entry.claim, part.code.nth, shelf)
     now = claim.held[part.code.nth - 1].shelf
@@ -52,20 +51,27 @@ def call_back(
         str, typer.Option("--send-by", metavar="DATE", help="The maker wants it sent by then.", show_default=False)
     ] = "",
     because: Because = "",
+    undo: Undo = False,
     json: Json = False,
     today: Today = "",
 ) -> int:
-    """The maker wants a held part sent back."""
+    """The maker wants a held part back, or by another day."""
     from claimpack.commands.gather import a_date
     from claimpack.core.part_steps import calling_back
 
-    work = _Work.begun(context.obj, on, because, today)
+    work = Work.begun(context.obj, on, because, today)
     part = work.find(code)
+    if undo:
+        return _undo(work, [part], "part call-back undone", json=json)
     last = a_date(send_by, "--send-by") if send_by else None
     work.keep(part, part.entry.claim, calling_back(part.code.nth, work.step, last))
+    before = part.entry.standing.part(part.code.nth)
+    called_back = before.called_back or work.step.on
     shelf = f"; it is on shelf {part.held.shelf}" if part.held.shelf else ""
-    said = f"was called back on {work.step.on}{f', to be sent by {last}' if last else ''}{shelf}"
-    facts = {"called_back": str(work.step.on), "send_by": str(last) if last else None, "shelf": part.held.shelf}
+    said = f"was called back on {called_back}{f', to be sent by {last}' if last else ''}{shelf}"
+    if before.called_back:
+        said = f"is to be sent by {last} now{f', not by {before.send_by}' if before.send_by else ''}{shelf}"
+    facts = {"called_back": str(called_back), "send_by": str(last) if last else None, "shelf": part.held.shelf}
     return work.tell(part, said, facts, json=json, next_step=f"When it goes: claimpack hold send {part.code}")
 
 
@@ -80,14 +86,18 @@ def send(
         typer.Option("--slip", metavar="FILE", help="Write a packing slip (PDF) for the box.", show_default=False),
     ] = None,
     paper: Annotated[str, typer.Option("--paper", metavar="letter|a4", help="The slip's paper.")] = "letter",
+    because: Because = "",
+    undo: Undo = False,
     json: Json = False,
     today: Today = "",
 ) -> int:
     """A part called back goes to the maker."""
     from claimpack.core.part_steps import late_sending, sending
 
-    work = _Work.begun(context.obj, on, "", today)
+    work = Work.begun(context.obj, on, because, today)
     part = work.find(code)
+    if undo:
+        return _undo(work, [part], "part sending undone", json=json)
     happening = sending(part.code.nth, work.step, carrier, tracking)
     work.refuse_unless_it_follows(part, happening)
     written = context.obj.path(slip) if slip else None
@@ -104,7 +114,7 @@ def send(
     return code_said
 
 
-def _write_slip(work: _Work, part: AtHand, path: Path, way: tuple[str, str], paper: str) -> None:
+def _write_slip(work: Work, part: AtHand, path: Path, way: tuple[str, str], paper: str) -> None:
     from claimpack.files import write_atomically
     from claimpack.reports.lettering import page_of
     from claimpack.reports.packing_slip import Slip, packing_slip_pdf
@@ -130,14 +140,17 @@ def release(
     code: Code,
     on: On = "",
     because: Because = "",
+    undo: Undo = False,
     json: Json = False,
     today: Today = "",
 ) -> int:
     """The maker lets a held part go."""
     from claimpack.core.part_steps import releasing
 
-    work = _Work.begun(context.obj, on, because, today)
+    work = Work.begun(context.obj, on, because, today)
     part = work.find(code)
+    if undo:
+        return _undo(work, [part], "part release undone", json=json)
     work.keep(part, part.entry.claim, releasing(part.code.nth, work.step))
     said = f"was released by the maker on {work.step.on}"
     facts = {"released": str(work.step.on), "because": work.step.why}
@@ -149,35 +162,29 @@ def scrap(
     codes: Annotated[list[str], typer.Argument(metavar="CODE…", help="As on the tags: 26-0041/1.")],
     on: On = "",
     because: Because = "",
-    yes: Annotated[bool, typer.Option("--yes", help="Do not ask.")] = False,
+    yes: Yes = False,
+    undo: Undo = False,
     json: Json = False,
     today: Today = "",
 ) -> int:
     """Scrap held parts that may be let go."""
-    from claimpack.core.letting_go import lets_go, why_kept
+    from claimpack.core.part_steps import scrapping
 
-    work = _Work.begun(context.obj, on, because, today)
+    work = Work.begun(context.obj, on, because, today)
     parts = list({part.code: part for part in map(work.find, codes)}.values())
+    if undo:
+        return _undo(work, parts, "part scrapping undone", json=json)
     work.refuse_what_is_gone(parts)
-    kept = [(part, why_kept(part.keeping)) for part in parts if lets_go(part.keeping, work.step.on) is None]
-    if kept:
-        code = str(kept[0][0].code) if len(kept) == 1 else "CODE"
-        work.say.note(f"When the maker lets it go: claimpack hold release {code} --because TEXT")
-        return _refuse(work, kept, json=json)
-    going = [(part, found) for part in parts if (found := lets_go(part.keeping, work.step.on))]
-    doubted = [(part, doubt) for part, rule in going if (doubt := _doubt(part, rule))]
-    if doubted and not because:
-        work.say.note("Say why it may go all the same: --because REASON")
-        return _refuse(work, doubted, json=json)
-    for part, doubt in doubted:
-        work.say.note(f"{part.code}: {doubt}.")
+    going = _going(work, parts, json=json)
+    if not going:
+        return 3
     work.caution(parts)
     what = ", ".join(f"{part.code} {part.held.part}" for part in parts)
-    if not work.say.agrees(f"Scrap {what}? It cannot be undone.", yes):
+    if not work.say.agrees(f"Scrap {what}? What is thrown away does not come back.", yes):
         if json:
             work.say.document({"scrapped": [], "refused": []})
         return 4
-    _scrap(work, going)
+    work.keep_all([(part, scrapping(part.code.nth, part.keeping.state, work.step, rule)) for part, rule in going])
     if json:
         told = [{"code": str(part.code), "rule": rule.rule, "because": rule.because} for part, rule in going]
         work.say.document({"scrapped": told, "refused": []})
@@ -185,6 +192,30 @@ def scrap(
     for part, rule in going:
         work.say.answer(f"{part.code} {part.held.part} was scrapped on {work.step.on}: {rule.because}")
     return 0
+
+
+def _going(work: Work, parts: Sequence[AtHand], *, json: bool) -> list[tuple[AtHand, LetGo]]:
+    """Every part with the rule that lets it go; none of them where one is to be kept, which is told."""
+    from claimpack.core.letting_go import lets_go, why_kept
+    from claimpack.core.part_steps import refuse_unexplained
+
+    kept = [(part, why_kept(part.keeping)) for part in parts if lets_go(part.keeping, work.step.on) is None]
+    if kept:
+        code = str(kept[0][0].code) if len(kept) == 1 else "CODE"
+        work.say.note(f"When the maker lets it go: claimpack hold release {code} --because TEXT")
+        _refuse(work, kept, json=json)
+        return []
+    going = [(part, found) for part in parts if (found := lets_go(part.keeping, work.step.on))]
+    for part, rule in going:
+        refuse_unexplained(part.code, work.step, rule)
+    doubted = [(part, doubt) for part, rule in going if (doubt := _doubt(part, rule))]
+    if doubted and not work.step.why:
+        work.say.note("Say why it may go all the same: --because REASON")
+        _refuse(work, doubted, json=json)
+        return []
+    for part, doubt in doubted:
+        work.say.note(f"{part.code}: {doubt}.")
+    return going
 
 
 def _doubt(part: AtHand, rule: LetGo) -> str:
@@ -195,111 +226,40 @@ def _doubt(part: AtHand, rule: LetGo) -> str:
     return worth_keeping(rule, standing.state, *money_open(standing))
 
 
-def _scrap(work: _Work, going: Sequence[tuple[AtHand, LetGo]]) -> None:
-    from claimpack.core.part_steps import scrapping
-
-    by_claim: dict[str, list[tuple[AtHand, LetGo]]] = {}
-    for part, rule in going:
-        by_claim.setdefault(part.code.claim, []).append((part, rule))
-    for some in by_claim.values():
-        told = [each for part, rule in some for each in scrapping(part.code.nth, part.keeping.state, work.step, rule)]
-        first = some[0][0]
-        work.keep(first, first.entry.claim, *told)
-
-
-def _refuse(work: _Work, kept: Sequence[tuple[AtHand, str]], *, json: bool) -> int:
+def _refuse(work: Work, kept: Sequence[tuple[AtHand, str]], *, json: bool) -> None:
     if json:
         told = [{"code": str(part.code), "because": why} for part, why in kept]
         work.say.document({"scrapped": [], "refused": told})
-        return 3
+        return
     work.say.answer("Nothing was scrapped. What must be kept:")
     for part, why in kept:
         work.say.item(work.say.mark("fail"), f"{part.code} {part.held.part}: {why}.")
-    return 3
 
 
-class _Work(NamedTuple):
-    """One step with held parts: the desk, the voice, and the step taken."""
+def _undo(work: Work, parts: Sequence[AtHand], what: PartUndo, *, json: bool) -> int:
+    """Take the last step with each part back, all or none of them."""
+    from claimpack.core.part_undoing import step_undone, undone_in_words
 
-    desk: Desk
-    say: Say
-    step: Step
-    find: Callable[[str], AtHand]
-
-    @classmethod
-    def begun(cls, world: World, on: str, because: str, today: str) -> _Work:
-        """Gather what every step needs.
-
-        Raises:
-            BadInput: the day is none.
-        """
-        from claimpack.commands.desk import Desk
-        from claimpack.commands.gather import a_date
-        from claimpack.commands.held_parts import at_hand
-        from claimpack.commands.say import Say
-        from claimpack.commands.terms_in_force import TermsInForce
-        from claimpack.core.keys import record_from
-        from claimpack.core.settling import Step
-
-        say, desk = Say(world), Desk(world, today)
-        day = a_date(on, "--on") if on else desk.day
-        step = record_from(Step, {"on": day, "why": because}, "hold", {"on": "--on", "why": "--because"})
-        terms = TermsInForce(desk, say)
-        return cls(desk, say, step, lambda said: at_hand(desk, terms, said))
-
-    def keep(self, part: AtHand, claim: Claim, *happenings: Happening) -> None:
-        """Record what happened, unless somebody changed the claim meanwhile.
-
-        Raises:
-            WrongState: it does not follow from where the part stands.
-            BadInput: the day cannot be.
-        """
-        from claimpack.core.settling import refuse_impossible_day
-
-        refuse_impossible_day(part.entry.standing, happenings[-1], self.desk.day)
-        with self.desk.changing(part.code.claim, part.entry.revision) as changing:
-            changing.keep(claim, *happenings)
-
-    def refuse_unless_it_follows(self, part: AtHand, happening: Happening) -> None:
-        """Refuse a step before anything is written.
-
-        Raises:
-            WrongState: it does not follow from where the part stands.
-        """
-        from claimpack.core.following import may_follow
-        from claimpack.core.settling import refuse_impossible_day
-
-        may_follow(part.entry.standing, happening, part.code.claim)
-        refuse_impossible_day(part.entry.standing, happening, self.desk.day)
-
-    def refuse_what_is_gone(self, parts: Sequence[AtHand]) -> None:
-        """Refuse parts that are no longer in the shop.
-
-        Raises:
-            WrongState: one was sent or scrapped.
-        """
-        from claimpack.core.counting import GONE
-        from claimpack.errors import WrongState
-
-        for part in parts:
-            if part.keeping.state in GONE:
-                raise WrongState(
-                    f"{part.code} {part.held.part} was {part.keeping.state} already",
-                    "A part leaves the shop once.",
-                    f"See: claimpack history {part.code.claim}",
-                )
-
-    def tell(self, part: AtHand, said: str, facts: Mapping[str, object], *, json: bool, next_step: str = "") -> int:
-        """Say what was done; the exit code is done."""
-        if json:
-            self.say.document({"code": str(part.code), "part": part.held.part, **facts})
-            return 0
-        self.say.answer(f"{part.code} {part.held.part} {said}")
-        if next_step:
-            self.say.note(next_step)
+    undone = [(part, step_undone(part.entry.standing, part.code, what, work.step)) for part in parts]
+    work.keep_all([(part, [happening]) for part, happening in undone])
+    if json:
+        told = [
+            {"code": str(part.code), "part": part.held.part, "undone": what, "state": happening.facts["state"]}
+            for part, happening in undone
+        ]
+        work.say.document({"undone": told})
         return 0
+    for part, happening in undone:
+        work.say.answer(f"{part.code} {part.held.part} is {_again(part, happening)}")
+        work.say.note(undone_in_words(happening))
+    return 0
 
-    def caution(self, parts: Sequence[AtHand]) -> None:
-        """Show what whoever handles the parts must know, each caution once."""
-        for caution in dict.fromkeys(caution for part in parts for caution in part.tag.cautions):
-            self.say.note(f"! {caution}")
+
+def _again(part: AtHand, undone: Happening) -> str:
+    """Where a part stands again after its last step was undone."""
+    from claimpack.core.states import stand
+
+    now = stand([undone], part.entry.standing).part(part.code.nth)
+    send_by = f", to be sent by {now.send_by}" if now.state == "called back" and now.send_by else ""
+    shelf = f"; the book has it on shelf {part.held.shelf}" if part.held.shelf else ""
+    return f"{now.state} again{send_by}{shelf}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -39,7 +40,8 @@ def count(
     say, desk = Say(context.obj), Desk(context.obj, today)
     day = a_date(on, "--on") if on else desk.day
     refuse_day_ahead(day, desk.day)
-    counted = _counted(desk, shelf, codes or _scanned(say, shelf))
+    said = codes or _scanned(desk, say, shelf)
+    counted = _counted(desk, shelf, said)
     if record:
         for number, happenings in to_record(counted, day).items():
             with desk.changing(number) as changing:
@@ -51,16 +53,39 @@ def count(
     return 0 if counted.equal else 3
 
 
-def _scanned(say: Say, shelf: str) -> list[str]:
-    """The codes from the scanner or the keyboard, a line each, up to an empty line."""
+def _scanned(desk: Desk, say: Say, shelf: str) -> list[str]:
+    """The codes from the scanner or the keyboard, a line each, up to an empty line.
+
+    Raises:
+        BadInput: there is none, and nothing ever lay on that shelf.
+    """
     stdin = say.world.stdin
     if not stdin.isatty():
-        return [line.strip() for line in stdin if line.strip()]
+        found = [line.strip() for line in stdin if line.strip()]
+        if not found:
+            _must_know(desk, shelf)
+        return found
+    _must_know(desk, shelf)
     say.note(f"Scan or type what lies on shelf {shelf}, a code a line. An empty line ends.")
-    found: list[str] = []
-    while typed := (say.ask(f"{len(found) + 1}:") or "").strip():
-        found.append(typed)
+    found = []
+    try:
+        while typed := (say.ask(f"{len(found) + 1}:") or "").strip():
+            found.append(typed)
+    except KeyboardInterrupt:
+        again = shlex.join(["claimpack", "hold", "count", shelf, *found])
+        so_far = f" What was scanned so far, to be counted as it is: {again}" if found else ""
+        say.note(f"\nNothing was counted.{so_far}")
+        raise
     return found
+
+
+def _must_know(desk: Desk, shelf: str) -> None:
+    from claimpack.book.held import EVERY_STATE, HeldWanted
+    from claimpack.core.counting import refuse_unknown_shelf
+
+    if not desk.book.held(HeldWanted(shelf=shelf)):
+        lay = [part.shelf for part in desk.book.held(HeldWanted(states=EVERY_STATE))]
+        refuse_unknown_shelf(shelf, [*lay, *(event.facts["from"] for event in desk.book.told("from"))])
 
 
 def _counted(desk: Desk, shelf: str, said: Sequence[str]) -> Count:
@@ -100,6 +125,6 @@ def _tell(say: Say, counted: Count, *, recorded: bool) -> None:
     for extra in counted.extra:
         say.item(say.mark("unknown"), f"extra: {extra.said}, {extra.why}")
     if counted.misplaced:
-        say.note(f"Put it back, or note where it lies: claimpack hold move CODE {counted.shelf}")
+        say.note(f"Put it back, or note where it lies: claimpack hold move CODE {shlex.quote(counted.shelf)}")
     if counted.missing and recorded:
         say.note("What is missing is noted in the history of its claim; counting it somewhere takes the note back.")

@@ -70,14 +70,21 @@ def stop_clock(
     technician: Technician = "",
     at: Annotated[
         str,
-        typer.Option(metavar="TIME", help="When the work ended; default: now.", show_default=False),
+        typer.Option(
+            metavar="TIME",
+            help="When the work ended, as in 16:30, or 0:10 for after midnight; default: now.",
+            show_default=False,
+        ),
     ] = "",
     payer: PaidBy = Payer.maker,
     discard: Annotated[bool, typer.Option("--discard", help="Throw the time away.")] = False,
     yes: Yes = False,
     json: Json = False,
 ) -> int:
-    """Stop a clock and put its time on the claim."""
+    """Stop a clock and put its time on the claim.
+
+    A clock that ran longer than 12 hours, or longer than 6 and over midnight, was forgotten: say when with --at.
+    """
     from claimpack.commands.clocks import clock_of, stop_earlier, throw_away, who_works
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
@@ -158,6 +165,7 @@ def list_labour(context: typer.Context, claim: BookClaim, json: Json = False) ->
     from claimpack.commands.bench import number_of
     from claimpack.commands.clocks import clock_json, tell_clock
     from claimpack.commands.desk import Desk
+    from claimpack.commands.labour_entries import entry_json, tell_entries
     from claimpack.commands.say import Say
 
     desk, say, number = Desk(context.obj), Say(context.obj), number_of(claim)
@@ -165,13 +173,11 @@ def list_labour(context: typer.Context, claim: BookClaim, json: Json = False) ->
     times = _times(desk, number)
     clocks = [clock for clock in desk.book.clocks() if clock.claim == number]
     if json:
-        labour = [_as_json(n, entry, times) for n, entry in enumerate(entries, start=1)]
+        labour = [entry_json(n, entry, times) for n, entry in enumerate(entries, start=1)]
         say.document({"claim": number, "labour": labour, "running": [clock_json(desk, clock) for clock in clocks]})
         return 0
-    head = ("", "operation", "technician", "clocked", "schedule", "claimed", "")
     if entries:
-        rows = [_row(n, entry, times) for n, entry in enumerate(entries, start=1)]
-        say.table([head, *rows], right=(0, 3, 4, 5), indent=0)
+        tell_entries(say, entries, times)
     for clock in clocks:
         tell_clock(desk, say, clock)
     if not entries and not clocks:
@@ -188,12 +194,13 @@ def remove_labour(
 ) -> int:
     """Take a labour entry off a claim."""
     from claimpack.commands.bench import take_off
+    from claimpack.commands.labour_entries import entry_json
     from claimpack.commands.say import Say
 
     entry = take_off(context.obj, claim, place, "labour", "operation")
     say = Say(context.obj)
     if json:
-        say.document({"claim": claim, "removed": _as_json(place, entry, ())})
+        say.document({"claim": claim, "removed": entry_json(place, entry, ())})
     else:
         say.answer(f"{claim}: {entry.operation} removed")
     return 0
@@ -230,6 +237,7 @@ def _add(
     desk: Desk, say: Say, number: str, entry: Labour, *, stops: Clock | None = None, note: str = "", json: bool
 ) -> int:
     """Put an entry on the claim, and the clock it came from out of the book, in one step; tell doubts about it."""
+    from claimpack.commands.labour_entries import entry_json, span_of_other_days, worked_in_words
     from claimpack.commands.time_doubts import doubts_about
 
     doubts = doubts_about(desk, number, entry, stops)
@@ -241,9 +249,12 @@ def _add(
         changing.keep(changing.claim.model_copy(update={"labour": labour}), why=why)
     times, place = _times(desk, number), len(labour)
     if json:
-        say.document({"claim": number, **_as_json(place, entry, times), "doubts": [*([note] if note else []), *doubts]})
+        say.document(
+            {"claim": number, **entry_json(place, entry, times), "doubts": [*([note] if note else []), *doubts]}
+        )
         return 0
-    say.answer(f"{number}: {entry.operation}, {_worked(entry)}, {entry.technician}")
+    told = (entry.operation, worked_in_words(entry), entry.technician, span_of_other_days(say, entry))
+    say.answer(f"{number}: {', '.join(part for part in told if part)}")
     for doubt in doubts:
         say.note(f"{doubt} If this entry is wrong: claimpack labour remove {number} {place}")
     for said in (note, *(times[place - 1].notes if times else ())):
@@ -259,38 +270,3 @@ def _times(desk: Desk, number: str) -> tuple[LabourTime, ...]:
     claim = desk.book.get(number).claim
     plan = desk.plan_of(claim)
     return labour_times(claim, plan) if plan else ()
-
-
-def _worked(entry: Labour) -> str:
-    from claimpack.core.clock import time_between, time_in_words
-    from claimpack.core.money import plain
-
-    if entry.hours is not None:
-        return f"{plain(entry.hours)} h"
-    if entry.started is None or entry.ended is None:
-        return "no time"
-    return time_in_words(time_between(entry.started, entry.ended))
-
-
-def _row(place: int, entry: Labour, times: tuple[LabourTime, ...]) -> tuple[str, ...]:
-    from claimpack.core.money import plain
-
-    time = times[place - 1] if times else None
-    schedule = plain(time.schedule) if time and time.schedule is not None else "-"
-    claimed = plain(time.claimed) if time else "-"
-    pays = "" if entry.payer == "maker" else f"{entry.payer} pays"
-    return str(place), entry.operation, entry.technician, _worked(entry), schedule, claimed, pays
-
-
-def _as_json(place: int, entry: Labour, times: tuple[LabourTime, ...]) -> dict[str, Any]:
-    from claimpack.core.money import plain, plain_or_none
-
-    told = {"n": place, **entry.model_dump(mode="json")}
-    if not times:
-        return told
-    time = times[place - 1]
-    return told | {
-        "claimed": plain(time.claimed),
-        "schedule": plain_or_none(time.schedule),
-        "clocked": plain_or_none(time.clocked),
-    }

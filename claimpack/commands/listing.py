@@ -1,4 +1,4 @@
-"""Claims in a list: a line each where the terminal is wide enough, else two."""
+"""Claims in a list: a line each where the terminal is wide enough, else two, or three where they are long."""
 
 from __future__ import annotations
 
@@ -103,14 +103,21 @@ def _tell(say: Say, cells: Sequence[tuple[str, ...]]) -> None:
         return
     first = _first_lines(short, columns)
     for line, row in zip(first, short, strict=True):
-        serial, owner, outstanding, next_step = (row[column] for column in _SECOND_LINE)
-        owed = f"{outstanding} outstanding" if outstanding else ""
-        more = " · ".join(part for part in (serial, owner, owed) if part)
         number, rest = row[0], shortened(line, columns)[len(row[0]) :]
         say.answer(say.styled(number, "strong") + rest)
-        then = f" → {next_step}" if next_step else ""
-        room = max(columns - len(_INDENT) - len(then), _SHORTEST)
-        say.answer(shortened(f"{_INDENT}{shortened(more, room)}{then}", columns))
+        for more in _more_lines(row, columns - len(_INDENT)):
+            say.answer(shortened(f"{_INDENT}{more}", columns))
+
+
+def _more_lines(row: Sequence[str], room: int) -> list[str]:
+    """Serial, owner, what is outstanding and what is next in one line; in two where that is too long."""
+    serial, owner, outstanding, next_step = (row[column] for column in _SECOND_LINE)
+    owed = f"{outstanding} outstanding" if outstanding else ""
+    then = f"→ {next_step}" if next_step else ""
+    unit = " · ".join(part for part in (serial, owner) if part)
+    money = " ".join(part for part in (owed, then) if part)
+    whole = f"{unit}{' · ' if unit and owed else ' ' if unit and then else ''}{money}"
+    return [whole] if len(whole) <= room else [line for line in (unit, money) if line]
 
 
 def _first_lines(rows: Sequence[Sequence[str]], columns: int) -> list[str]:

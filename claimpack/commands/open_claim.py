@@ -11,6 +11,7 @@ from claimpack.commands.options import (
     Failed,
     Json,
     MeterReading,
+    NeverRegistered,
     NoMeter,
     Plans,
     Presented,
@@ -49,6 +50,7 @@ def open_claim(
     purchased: Purchased = "",
     delivered: Delivered = "",
     registered: Registered = "",
+    never_registered: NeverRegistered = False,
     presented: Presented = "",
     failed: Failed = "",
     component: Annotated[str, typer.Option(help="What failed, as in 'ignition coil'.", show_default=False)] = "",
@@ -67,6 +69,7 @@ def open_claim(
     number: Annotated[
         str, typer.Option(help="The claim's number; default: the next one of the year.", show_default=False)
     ] = "",
+    ask: Annotated[bool, typer.Option("--ask", help="Ask for all that the options leave open.")] = False,
     plans: Plans = None,
     today: Today = "",
     json: Json = False,
@@ -96,6 +99,7 @@ def open_claim(
         "dates.purchased": purchased,
         "dates.delivered": delivered,
         "dates.registered": registered,
+        "dates.never_registered": "yes" if never_registered else "",
         "dates.failed": failed,
         "dates.presented": presented or desk.day.isoformat(),
         "proof.kind": proof,
@@ -110,7 +114,7 @@ def open_claim(
     refuse_days_ahead(written_days_ahead(answers.items(), desk.day), desk.day, "open", options_of(answers))
     session = Session.in_memory(desk.places, desk.day, answers, options_of(answers))
     counter = _Counter(Say(context.obj), desk, quiet=json)
-    entry = counter.take_in(counter.claim_from(session), number)
+    entry = counter.take_in(counter.claim_from(session, ask=ask), number)
     counter.tell(entry)
     return 0
 
@@ -135,8 +139,8 @@ class _Counter:
         self.warned: dict[str, Repeat] = {}
         self.doubted: set[str] = set()
 
-    def claim_from(self, session: Session) -> Claim:
-        """The claim as the options and the answers tell it, asking where the options do not tell enough."""
+    def claim_from(self, session: Session, *, ask: bool) -> Claim:
+        """The claim as the options and the answers tell it, asking where that is wanted or they do not tell enough."""
         from claimpack.commands.answered import as_options
         from claimpack.commands.asking import HOW, converse
         from claimpack.errors import BadInput
@@ -146,12 +150,12 @@ class _Counter:
                 self.warn(session.so_far())
                 self.doubt_serials(session.so_far(), session.plans)
 
-        if session.lacks():
-            self._say.note(HOW.format(stop="stop ends the questions"))
+        if ask or session.lacks():
+            self._say.paragraph(HOW.format(stop="stop ends the questions"))
             try:
                 converse(self._say, session, heard)
             except KeyboardInterrupt:
-                self._say.note(f"\nNot opened. To go on: {as_options(session)}")
+                self._say.note(f"\nNot opened. To go on: {as_options(session)} --ask")
                 raise
         lacks = session.lacks()
         if lacks:
@@ -168,7 +172,7 @@ class _Counter:
 
         for odd in odd_serials(claim, plans):
             if odd not in self.doubted and not self._quiet:
-                self._say.note(f"! {odd}")
+                self._say.paragraph(f"! {odd}", hanging=2)
             self.doubted.add(odd)
 
     def warn(self, claim: Claim) -> Sequence[Visit]:
@@ -180,7 +184,7 @@ class _Counter:
         self.warned |= {found.claim: found for found in fresh}
         if not self._quiet:
             for found in fresh[:_MOST_WARNINGS]:
-                self._say.note(f"! {found.because}")
+                self._say.paragraph(f"! {found.because}", hanging=2)
             if len(fresh) > _MOST_WARNINGS:
                 self._say.note(
                     f"! And {len(fresh) - _MOST_WARNINGS} more: claimpack find {claim.unit.serials[0].value}"

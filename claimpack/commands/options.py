@@ -51,6 +51,7 @@ Delivered = Annotated[
 Registered = Annotated[
     str, typer.Option("--registered", metavar="DATE", help="Registered with the maker on.", show_default=False)
 ]
+NeverRegistered = Annotated[bool, typer.Option("--never-registered", help="Not registered with the maker.")]
 Presented = Annotated[
     str, typer.Option("--presented", metavar="DATE", help="Brought in on; default: today.", show_default=False)
 ]

@@ -30,6 +30,9 @@ def packet(
     json: Json = False,
 ) -> int:
     """Write the PDF packet of a claim."""
+    from claimpack.commands.named_files import ending_of
+
+    ending_of(out, (".pdf",), "The packet is a PDF, and under another name no portal would take it for one.")
     if filed or version:
         return _write_filed(context.obj, claim, version, out, json=json)
     from claimpack.commands.gather import gather

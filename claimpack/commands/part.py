@@ -10,6 +10,9 @@ import typer
 from claimpack.commands.options import BookClaim, Json, Today
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from claimpack.commands.say import Say
     from claimpack.core.claim import Claim, HeldPart, Part
 
 part_app = typer.Typer(help="Write down parts used, and failed parts that are kept.", no_args_is_help=True)
@@ -93,10 +96,11 @@ def list_parts(context: typer.Context, claim: BookClaim, json: Json = False) -> 
         parts = [_as_json(place, used) for place, used in enumerate(found.parts, start=1)]
         say.document({"claim": claim, "parts": parts, "held": [_held_json(n, found) for n in _places(found)]})
         return 0
-    say.table([_row(place, used) for place, used in enumerate(found.parts, start=1)], right=(0, 3, 5), indent=0)
+    if found.parts:
+        _tell_parts(say, found.parts)
     if found.held:
         say.heading("Held for the maker")
-        say.table([_held_row(place, found.held[place - 1]) for place in _places(found)], right=(0,), indent=0)
+        _tell_held(say, found.held)
     if not found.parts and not found.held:
         say.note(f"No part yet: claimpack part add {claim} NUMBER NAME")
     return 0
@@ -181,11 +185,43 @@ def _row(place: int, used: Part) -> tuple[str, ...]:
     return str(place), used.number, used.name, plain(used.quantity), "x", came, f"{used.payer} pays"
 
 
-def _held_row(place: int, kept: HeldPart) -> tuple[str, ...]:
-    drained = {True: "drained", False: "NOT drained", None: ""}[kept.drained]
-    shelf = f"shelf {kept.shelf}" if kept.shelf else "no shelf"
-    since = f"since {kept.since}" if kept.since else ""
-    return str(place), kept.number, kept.part, shelf, since, "boxed" if kept.boxed else "", drained
+def _tell_parts(say: Say, parts: Sequence[Part]) -> None:
+    """The parts used, in columns; where there is little room the number gives way."""
+    from claimpack.commands.columns import Column, tell_columns
+    from claimpack.core.money import plain
+
+    columns = [
+        Column("", [str(place) for place in range(1, len(parts) + 1)], right=True),
+        Column("number", [used.number for used in parts], lesser=1, most=18),
+        Column("part", [used.name for used in parts], most=_widest_name(say)),
+        Column("count", [plain(used.quantity) for used in parts], right=True),
+        Column(
+            "each", ["from maker" if used.source == "maker" else plain(used.unit_cost) for used in parts], right=True
+        ),
+        Column("pays", [used.payer for used in parts]),
+    ]
+    tell_columns(say, columns, indent=0)
+
+
+def _tell_held(say: Say, held: Sequence[HeldPart]) -> None:
+    """The parts that are kept, in columns; where there is little room number, day and box give way."""
+    from claimpack.commands.columns import Column, tell_columns
+
+    drained = {True: "drained", False: "NOT drained", None: ""}
+    columns = [
+        Column("", [str(place) for place in range(1, len(held) + 1)], right=True),
+        Column("number", [kept.number for kept in held], lesser=3, most=18),
+        Column("part", [kept.part for kept in held], most=_widest_name(say)),
+        Column("shelf", [kept.shelf or "no shelf" for kept in held], most=12),
+        Column("since", [str(kept.since or "") for kept in held], lesser=2),
+        Column("box", ["boxed" if kept.boxed else "" for kept in held], lesser=1),
+        Column("fuel and oil", [drained[kept.drained] for kept in held]),
+    ]
+    tell_columns(say, columns, indent=0)
+
+
+def _widest_name(say: Say) -> int:
+    return say.world.width() // 3 - 2
 
 
 def _as_json(place: int, used: Part) -> dict[str, Any]:

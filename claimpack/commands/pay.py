@@ -22,7 +22,8 @@ def pay(
     charged_back: Annotated[bool, typer.Option("--charged-back", help="The maker took it back.")] = False,
     because: Because = "",
     anyway: Annotated[
-        str, typer.Option(metavar="REASON", help="Take more than is outstanding.", show_default=False)
+        str,
+        typer.Option(metavar="REASON", help="Take more than is owed, or the same twice.", show_default=False),
     ] = "",
     undo: Annotated[bool, typer.Option("--undo", help="The last payment was entered by mistake.")] = False,
     today: Today = "",
@@ -30,7 +31,7 @@ def pay(
 ) -> int:
     """Record a payment, or money taken back."""
     from claimpack.commands.settled import take, tell
-    from claimpack.core import settling
+    from claimpack.core import paying
     from claimpack.core.next_step import what_next
     from claimpack.core.undoing import payment_undone
 
@@ -38,8 +39,8 @@ def pay(
         if undo:
             return payment_undone(standing, step)
         if charged_back:
-            return settling.charged_back(standing, step, amount)
-        return settling.paid(standing, step, amount, anyway=bool(anyway))
+            return paying.charged_back(standing, step, amount, anyway=bool(anyway))
+        return paying.paid(standing, step, amount, anyway=bool(anyway))
 
     taken = take(context.obj, claim, step, on, because or anyway, today)
     return tell(taken, json=json, notes=what_next(taken.claim.number, taken.standing))

@@ -71,6 +71,8 @@ def pending(
     _tell_terms(say, desk.day, items, terms_of)
     if any(item.days_overdue or item.dates.owed_again for item in items):
         say.note("A letter about a late one: claimpack chase CLAIM")
+    if any(item.state == "refused" and item.dates.answered_late for item in items):
+        say.note("A letter that contests a refusal: claimpack chase CLAIM")
     return 0
 
 
@@ -155,7 +157,7 @@ def _step(item: Pending) -> str:
     dates = item.dates
     on = f" on {dates.accepted_by_silence_on}" if item.step.endswith("by silence") else ""
     again = f" by {dates.resubmit_by}" if dates.resubmit_by and item.step.endswith("again") else ""
-    coming = "; silence then accepts it" if dates.accepted_by_silence_on and not on else ""
+    coming = "; silence then accepts it" if dates.answer_due and dates.accepted_by_silence_on and not on else ""
     said = f"{item.step}{on}{again}{coming}"
     return f"{said} ({item.terms})" if item.terms and not dates.owed_again else said
 
@@ -163,7 +165,7 @@ def _step(item: Pending) -> str:
 def _tell_totals(say: Say, tally: dict[str, Any]) -> None:
     by_currency = tally.get("by_currency") or {tally["currency"]: tally}
     for currency, sums in by_currency.items():
-        say.heading(f"Outstanding: {sums['outstanding']} {currency}".rstrip())
+        say.heading(f"Outstanding: {sums['outstanding']} {currency or ''}".rstrip())
         say.table(list(sums["by_bucket"].items()), right=(1,))
 
 

@@ -44,21 +44,29 @@ def list_photos(context: typer.Context, claim: BookClaim, json: Json = False) ->
         photos = [_as_json(entry, place) for place in range(1, len(entry.claim.photos) + 1)]
         say.document({"claim": claim, "photos": photos, "missing_shots": wanted_shots(entry.claim, plan)})
         return 0
-    rows = [_row(entry, place) for place in range(1, len(entry.claim.photos) + 1)]
-    say.table(rows, right=(0,), indent=0)
-    if not rows and not wanted_shots(entry.claim, plan):
+    _tell(say, entry)
+    if not entry.claim.photos and not wanted_shots(entry.claim, plan):
         say.note(f"No picture yet: claimpack photo add {claim} FILE…")
     tell_shots(say, entry.claim, plan)
     return 0
 
 
-def _row(entry: Entry, place: int) -> tuple[str, ...]:
-    photo, kept = entry.claim.photos[place - 1], {file.path: file for file in entry.files}
-    taken = kept[photo.file].taken if photo.file in kept else None
-    marks = f"{len(photo.marks)} mark{'' if len(photo.marks) == 1 else 's'}" if photo.marks else ""
-    caption = " ".join(photo.caption.split())
-    shown = caption if len(caption) <= 40 else f"{caption[:39]}…"
-    return str(place), photo.file, photo.shot or "-", f"{taken:%Y-%m-%d %H:%M}" if taken else "no time", marks, shown
+def _tell(say: Say, entry: Entry) -> None:
+    """The pictures of a claim in columns, numbered from 1, with their captions below; nothing where there is none."""
+    from claimpack.commands.columns import Column, Under, tell_columns
+
+    photos, kept = entry.claim.photos, {file.path: file.taken for file in entry.files}
+    if not photos:
+        return
+    taken = [kept.get(photo.file) for photo in photos]
+    columns = (
+        Column("", [str(place) for place in range(1, len(photos) + 1)], right=True),
+        Column("file", [photo.file for photo in photos], least=14),
+        Column("shows", [photo.shot or "-" for photo in photos], least=12),
+        Column("taken", [f"{at:%Y-%m-%d %H:%M}" if at else "no time" for at in taken], lesser=1),
+        Column("marks", [str(len(photo.marks) or "") for photo in photos], right=True),
+    )
+    tell_columns(say, columns, [Under("", " ".join(photo.caption.split())) for photo in photos], indent=0)
 
 
 def _as_json(entry: Entry, place: int) -> dict[str, Any]:

@@ -107,6 +107,17 @@ def alike_in_words(number: str, taken: TakenIn) -> list[str]:
     ]
 
 
+def pictures_in_words(count: int) -> str:
+    """So many pictures."""
+    return f"{count} picture{'' if count == 1 else 's'}"
+
+
+def claims_in_words(numbers: Iterable[str]) -> str:
+    """The claim of that number, or how many they are."""
+    claims = sorted(numbers)
+    return f"claim {claims[0]}" if len(claims) == 1 else f"{len(claims)} claims"
+
+
 def _named(claim: Claim, files: Sequence[KeptFile], each: Incoming) -> tuple[int, Photo, KeptFile]:
     """A picture by its place in the claim, from 1; one takes the place of a picture of its name that is missing."""
     from claimpack.book.rows import KeptFile

@@ -1,10 +1,9 @@
-"""`claimpack photo sort`: a phone's worth of pictures filed by the tags in them, and the last such sort undone."""
+"""`claimpack photo sort`: a phone's worth of pictures filed by the tags in them."""
 
 from __future__ import annotations
 
 import datetime as dt
 import uuid
-from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, NamedTuple
 
@@ -47,13 +46,14 @@ def sort_photos(
 ) -> int:
     """File a phone's worth of pictures by tag and time."""
     from claimpack.commands.desk import Desk
-    from claimpack.commands.photo_filing import doubts
+    from claimpack.commands.photo_filing import claims_in_words, doubts, pictures_in_words
+    from claimpack.commands.photo_unsort import undo_sort
     from claimpack.commands.say import Say
     from claimpack.errors import BadInput
 
     desk, say = Desk(context.obj), Say(context.obj)
     if undo:
-        return _undo(desk, say, yes=yes, json=json)
+        return undo_sort(desk, say, yes=yes, json=json)
     if folder is None:
         raise BadInput(
             "photo sort needs the folder with the pictures, or --undo",
@@ -65,22 +65,17 @@ def sort_photos(
         _show(say, plan)
     for note in [note for number, pictures in plan.incoming.items() for note in doubts(desk, number, pictures)]:
         say.note(note)
-    counted = f"{plan.total} picture{'' if plan.total == 1 else 's'}"
-    agreed = bool(plan.total) and say.agrees(f"File {counted} on {_claims(plan.incoming)}?", yes)
+    counted, claims = pictures_in_words(plan.total), claims_in_words(plan.incoming)
+    agreed = bool(plan.total) and say.agrees(f"File {counted} on {claims}?", yes)
     sort, notes = _do(desk, plan) if agreed else ("", [])
     if json:
         say.document(_as_json(plan, sort, notes))
     elif agreed:
         for note in notes:
             say.note(note)
-        say.answer(f"{counted} filed on {_claims(plan.incoming)}.")
+        say.answer(f"{counted} filed on {claims}.")
         say.note("To take it back: claimpack photo sort --undo")
     return 0 if agreed or not plan.total else 4
-
-
-def _claims(by_claim: Iterable[str]) -> str:
-    claims = sorted(by_claim)
-    return f"claim {claims[0]}" if len(claims) == 1 else f"{len(claims)} claims"
 
 
 def _planned(desk: Desk, say: Say, named: Path, gap: dt.timedelta) -> _Plan:
@@ -165,54 +160,3 @@ def _as_json(plan: _Plan, sort: str, notes: list[str]) -> dict[str, Any]:
         "left": [each._asdict() for each in plan.sorting.left],
         "notes": notes,
     }
-
-
-class _Sorted(NamedTuple):
-    """What a sort put on one claim: its name, and the content of each file by its path."""
-
-    sort: str
-    claim: str
-    files: dict[str, str]
-
-
-def _last_sort(desk: Desk) -> list[_Sorted]:
-    """What the last sort that is not undone put on each claim."""
-    undone = {(event.facts["undoes"], event.claim) for event in desk.book.told("undoes")}
-    waiting = [event for event in desk.book.told("sort") if (event.facts["sort"], event.claim) not in undone]
-    last = [event for event in waiting if event.facts["sort"] == waiting[0].facts["sort"]]
-    found = []
-    for event in sorted(last, key=lambda event: event.claim):
-        before = desk.book.revision_files(event.claim, event.revision - 1)
-        after = desk.book.revision_files(event.claim, event.revision)
-        new = {path: sha256 for path, sha256 in after.items() if path not in before}
-        found.append(_Sorted(event.facts["sort"], event.claim, new))
-    return found
-
-
-def _undo(desk: Desk, say: Say, *, yes: bool, json: bool) -> int:
-    found = _last_sort(desk)
-    count = sum(len(each.files) for each in found)
-    if not json:
-        say.table([(path, each.claim, "goes off the claim") for each in found for path in each.files])
-    asked = f"Take {count} picture{'' if count == 1 else 's'} off again?"
-    agreed = bool(found) and say.agrees(asked, yes)
-    for each in found if agreed else ():
-        _take_off(desk, each)
-    if json:
-        claims = [{"claim": each.claim, "files": sorted(each.files)} for each in found]
-        say.document({"done": agreed, "sort": found[0].sort if found else None, "claims": claims})
-    elif agreed:
-        say.answer(f"{count} picture{'' if count == 1 else 's'} taken off {_claims(each.claim for each in found)}.")
-        say.note("The vault keeps them, and the folder they came from was never touched.")
-    elif not found:
-        say.note("There is no sort left to undo.")
-    return 0 if agreed or not found else 4
-
-
-def _take_off(desk: Desk, sorted_: _Sorted) -> None:
-    with desk.changing(sorted_.claim) as changing:
-        files = [file for file in changing.entry.files if sorted_.files.get(file.path) != file.sha256]
-        gone = {file.path for file in changing.entry.files} - {file.path for file in files}
-        photos = tuple(photo for photo in changing.claim.photos if photo.file not in gone)
-        claim = changing.claim.model_copy(update={"photos": photos})
-        changing.keep(claim, files=files, why="the last photo sort undone", facts={"undoes": sorted_.sort})

@@ -15,6 +15,7 @@ from claimpack.commands.world import World
 from claimpack.errors import CannotWrite, ClaimpackError
 
 _STYLES = {"strong": "1", "good": "1;32", "bad": "1;31", "wait": "1;33", "quiet": "2"}
+_MOST_TRIES = 3
 _MARKS = {"pass": "✓", "fail": "✗", "unknown": "?", "todo": "•"}
 _PLAIN_MARKS = {"pass": "+", "fail": "x", "unknown": "?", "todo": "*"}
 _MARK_STYLES = {"pass": "good", "fail": "bad", "unknown": "wait", "todo": "wait"}
@@ -35,7 +36,7 @@ def _code(mark: str) -> str:
 
 
 def _wrapped(text: str, room: int) -> list[str]:
-    return [text.strip()] if len(text) <= room else textwrap.wrap(text, room) or [""]
+    return [text.strip()] if len(text) <= room else textwrap.wrap(text, room, break_on_hyphens=False) or [""]
 
 
 class Say:
@@ -57,9 +58,35 @@ class Say:
         """The answer as the one JSON document on stdout."""
         self._write(self.world.stdout, json.dumps(keys, indent=2, ensure_ascii=False))
 
+    def content(self, content: bytes) -> None:
+        """A text file as the answer, on stdout: byte for byte, but on a terminal without anything that steers it."""
+        stream = self.world.stdout
+        with _answering():
+            if stream.isatty():
+                stream.write(_for(stream, harmless(content.decode().replace("\r\n", "\n"))))
+            elif hasattr(stream, "buffer"):
+                stream.flush()
+                stream.buffer.write(content)
+            else:
+                stream.write(content.decode())
+
     def note(self, text: str) -> None:
         """A message beside the answer, on stderr."""
         self._write(self.world.stderr, harmless(self.world.paths_from_here(text)))
+
+    def paragraph(self, text: str, hanging: int = 0) -> None:
+        """A message without a command to copy, beside the answer; on a terminal it is wrapped to the width."""
+        if not self.world.stderr.isatty():
+            self.note(text)
+            return
+        room = self.world.width(self.world.stderr) - hanging
+        self.note(f"\n{' ' * hanging}".join(_wrapped(harmless(self.world.paths_from_here(text)), room)))
+
+    def note_once(self, text: str) -> None:
+        """A message that a command says once, however often it comes to it."""
+        if text not in self.world.noted:
+            self.world.noted.add(text)
+            self.note(text)
 
     def error(self, error: ClaimpackError) -> None:
         """What went wrong, why, what to do, on stderr."""
@@ -75,9 +102,18 @@ class Say:
         return f"\x1b[{_STYLES[style]}m{text}\x1b[0m"
 
     def heading(self, text: str) -> None:
-        """A heading of the answer, with a blank line before it."""
+        """A heading of the answer, with a blank line before it, wrapped to the width."""
         self.answer()
-        self.answer(self.styled(harmless(text), "strong"))
+        for line in _wrapped(harmless(text), self.world.width()):
+            self.answer(self.styled(line, "strong"))
+
+    def lines(self, text: str, *lead: tuple[str, str]) -> None:
+        """Text of the answer wrapped to the width; before it stand a few words, each with its style."""
+        words = "  ".join(word for word, _ in lead)
+        first, *rest = _wrapped("  ".join(part for part in (words, harmless(text)) if part), self.world.width())
+        self.answer("  ".join(self.styled(word, style) for word, style in lead) + first[len(words) :])
+        for line in rest:
+            self.answer(line)
 
     def mark(self, outcome: str) -> str:
         """The mark of an outcome: pass, fail, unknown or todo."""
@@ -147,8 +183,16 @@ class Say:
         if not self.world.stdin.isatty():
             self.note("Nothing was done; to do it: the same command with --yes.")
             return False
-        typed = self.ask(f"{question} [y/N]")
-        return (typed or "").strip().casefold() in ("y", "yes")
+        for _ in range(_MOST_TRIES):
+            typed = self.ask(f"{question} [y/N]")
+            word = (typed or "").strip().casefold()
+            if word in ("y", "yes"):
+                return True
+            if word in ("", "n", "no"):
+                break
+            self.note("Please answer y for yes or n for no.")
+        self.note("\nNothing was done." if typed is None else "Nothing was done.")
+        return False
 
     def finish(self) -> None:
         """See to it that the answer has left for where it goes.

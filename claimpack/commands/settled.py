@@ -68,7 +68,7 @@ def take(
 def tell(taken: Taken, *, json: bool, notes: tuple[str, ...] = ()) -> int:
     """Say where the claim stands now; the exit code is done."""
     from claimpack.commands.say import Say
-    from claimpack.core.ledger import money_facts, standing_in_words
+    from claimpack.core.ledger import money_facts, standing_in_words, state_in_words
     from claimpack.core.undoing import what_was_undone
 
     say, number = Say(taken.desk.world), taken.claim.number
@@ -76,7 +76,7 @@ def tell(taken: Taken, *, json: bool, notes: tuple[str, ...] = ()) -> int:
         say.document(money_facts(number, taken.standing))
         return 0
     money = f": {standing_in_words(taken.standing)}" if taken.standing.filed else ""
-    say.answer(f"{number} is {taken.standing.state}{money}")
+    say.answer(f"{number} is {state_in_words(taken.standing)}{money}")
     undone = what_was_undone(taken.happening, taken.standing.currency)
     for note in (undone, *notes) if undone else notes:
         say.note(note)

@@ -46,12 +46,13 @@ def show(
 
 def _now(world: World, case: Case) -> Told:
     """A claim as it stands."""
-    from claimpack.commands.gather import spellings_in, the_book
+    from claimpack.commands.gather import maker_in, spellings_in, the_book
     from claimpack.commands.listing import terms_named
     from claimpack.commands.telling_claim import Told
     from claimpack.core.digest import digest
     from claimpack.core.lost_money import lost_money
     from claimpack.core.states import Standing
+    from claimpack.core.unsent import unsent
     from claimpack.core.waiting import standing_waits_for
 
     entry, claim, assessment = case.entry, case.claim, case.assessment
@@ -59,7 +60,9 @@ def _now(world: World, case: Case) -> Told:
     terms = terms_named(claim.terms or case.shop.settings.terms_for(*spellings_in(case)), case.places)
     waits = standing_waits_for(standing or Standing(), digest(assessment), terms, assessment.today)
     history = the_book(world, case.shop).history(claim.number) if entry else []
-    return Told(claim, standing, entry.revision if entry else None, assessment, waits, lost_money(history))
+    revision = entry.revision if entry else None
+    lost, newer = lost_money(history), unsent(history)
+    return Told(claim, standing, revision, assessment, waits, lost, newer, maker_in(case))
 
 
 def _once(world: World, number: str, revision: int) -> Told:
@@ -71,16 +74,17 @@ def _once(world: World, number: str, revision: int) -> Told:
     """
     from claimpack.commands.gather import is_folder, the_book
     from claimpack.commands.telling_claim import Told
+    from claimpack.core.digest import maker_shown
     from claimpack.core.states import stand
     from claimpack.errors import BadInput
 
     if is_folder(world, number):
         raise BadInput(f"{number} is a claim folder", "Only the book keeps earlier revisions.", "Leave --revision out.")
     book = the_book(world)
-    book.get(number)
+    entry = book.get(number)
     claim = book.revision(number, revision)
     events = [event for event in book.history(number) if event.revision <= revision]
-    return Told(claim, stand(events), revision, None, "")
+    return Told(claim, stand(events), revision, None, "", maker=maker_shown(claim, entry.digest))
 
 
 def _json(told: Told) -> dict[str, Any]:
@@ -102,6 +106,7 @@ def _json(told: Told) -> dict[str, Any]:
             "complete": told.assessment.complete,
             "missing": [str(item.what) for item in told.assessment.missing if item.blocks_filing],
             "next": told.waits_for,
+            "corrected_and_not_sent": told.unsent.on.isoformat() if told.unsent else None,
         }
     return keys
 

@@ -50,7 +50,7 @@ def _ask_all(world: World, say: Say, session: Session, folder: Path) -> int:
     from claimpack.commands.gather import gather
     from claimpack.commands.telling import tell_verdict
 
-    say.note(HOW.format(stop="stop saves and leaves"))
+    say.paragraph(HOW.format(stop="stop saves and leaves"))
     session.save()
     try:
         going_on = converse(say, session)

@@ -17,23 +17,29 @@ def tag(
     context: typer.Context,
     claim: ClaimArgument,
     out: Annotated[
-        Path | None, typer.Option("--out", metavar="FILE", help="The file to write; default: NUMBER-tag.pdf.")
+        Path | None,
+        typer.Option("--out", metavar="FILE", help="The file to write, .pdf or .png; default: NUMBER-tag.pdf."),
     ] = None,
     stock: Stock = "",
     part: Annotated[int, typer.Option("--part", metavar="N", help="Only the Nth held part.", show_default=False)] = 0,
-    png: Annotated[bool, typer.Option("--png", help="A picture a tag, for thermal printers.")] = False,
-    dpi: Annotated[int, typer.Option("--dpi", min=100, max=1200, help="Printer dots an inch, with --png.")] = 203,
+    png: Annotated[
+        bool, typer.Option("--png", help="A picture a tag, for thermal printers; a name in .png says the same.")
+    ] = False,
+    dpi: Annotated[int, typer.Option("--dpi", min=100, max=1200, help="Printer dots an inch of pictures.")] = 203,
     plans: Plans = None,
     today: Today = "",
     json: Json = False,
 ) -> int:
     """Write the tags of a claim's held parts."""
     from claimpack.commands.gather import gather
+    from claimpack.commands.named_files import ending_of
     from claimpack.commands.say import Say
     from claimpack.errors import NotFound
     from claimpack.files import write_together
 
-    say = Say(context.obj)
+    say, endings = Say(context.obj), (".png",) if png else (".pdf", ".png")
+    ending = ending_of(out, endings, "Tags are printed from a PDF; --png is for a picture a tag, for thermal printers.")
+    png = png or ending == ".png"
     case = gather(context.obj, claim, plans, today)
     number, held = case.assessment.claim.number, len(case.assessment.tags)
     if not held or not 0 <= part <= held:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from claimpack.commands.say import harmless
 from claimpack.core.money import plain
 
 if TYPE_CHECKING:
@@ -16,12 +15,12 @@ if TYPE_CHECKING:
 _VERDICT_STYLES = {"covered": "good", "not covered": "bad", "undecided": "wait"}
 
 
-def tell(say: Say, assessment: Assessment) -> None:
-    """The whole assessment, the verdict first."""
+def tell(say: Say, assessment: Assessment, maker: str) -> None:
+    """The whole assessment of a claim by that maker, the verdict first."""
     claim = assessment.claim
     serials = ", ".join(f"{serial.role} {serial.value}" for serial in claim.unit.serials)
-    about = (claim.number, f"{claim.maker} {claim.unit.model}", serials)
-    say.answer(harmless(" · ".join(part for part in about if part)))
+    about = (claim.number, f"{maker} {claim.unit.model}", serials)
+    say.lines(" · ".join(part for part in about if part))
     tell_verdict(say, assessment)
     _tell_amounts(say, assessment)
     _tell_missing(say, assessment)
@@ -30,7 +29,7 @@ def tell(say: Say, assessment: Assessment) -> None:
 
 def tell_verdict(say: Say, assessment: Assessment) -> None:
     """The verdict in one line, then every reason: the window cited, the open ones, the closed ones, the others."""
-    say.answer(verdict_line(say, assessment))
+    tell_verdict_line(say, assessment)
     say.heading("Why")
     for reason in assessment.reasons:
         if not reason.window:
@@ -46,13 +45,12 @@ def tell_verdict(say: Say, assessment: Assessment) -> None:
         say.item(say.mark("fail"), f"{window.title}. {' '.join(reason.because for reason in against)}")
 
 
-def verdict_line(say: Say, assessment: Assessment) -> str:
-    """The verdict and its headline, in one line."""
-    word = say.styled(assessment.verdict.upper(), _VERDICT_STYLES[assessment.verdict])
+def tell_verdict_line(say: Say, assessment: Assessment) -> None:
+    """The verdict and its headline, in one line where there is room."""
     headline = str(assessment.headline)
     for opening in ("Covered ", "Not covered: ", "Cannot say yet: "):
         headline = headline.removeprefix(opening)
-    return f"{word}  {harmless(headline)}"
+    say.lines(headline, (assessment.verdict.upper(), _VERDICT_STYLES[assessment.verdict]))
 
 
 def note_no_plan(say: Say, assessment: Assessment) -> None:
@@ -65,7 +63,7 @@ def note_no_plan(say: Say, assessment: Assessment) -> None:
 
 def tell_summary(say: Say, assessment: Assessment) -> None:
     """The answer in a few lines: verdict, amount, and what still blocks filing."""
-    say.answer(verdict_line(say, assessment))
+    tell_verdict_line(say, assessment)
     amounts = assessment.amounts
     if amounts:
         say.answer(f"Claimed from the maker: {plain(amounts.claimed)} {amounts.currency}")

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from claimpack.commands.say import harmless
 from claimpack.core.lost_money import LostMoney
 from claimpack.core.money import in_money, plain
+from claimpack.core.unsent import Unsent
 
 if TYPE_CHECKING:
     from claimpack.commands.say import Say
@@ -26,7 +27,7 @@ _STATE_STYLES = {"paid": "good", "accepted": "good", "refused": "bad", "withdraw
 class Told(NamedTuple):
     """A claim to be shown; no standing and revision for a folder, no assessment for what it once was.
 
-    `lost` is the last charge-back and the last write-off.
+    `lost` is the last charge-back and the last write-off, `maker` the name lists show it by.
     """
 
     claim: Claim
@@ -35,6 +36,8 @@ class Told(NamedTuple):
     assessment: Assessment | None
     waits_for: str
     lost: LostMoney = LostMoney()
+    unsent: Unsent | None = None
+    maker: str = ""
 
 
 def tell_claim(say: Say, told: Told) -> None:
@@ -42,9 +45,9 @@ def tell_claim(say: Say, told: Told) -> None:
     claim = told.claim
     _tell_head(say, told)
     if told.assessment:
-        from claimpack.commands.telling import verdict_line
+        from claimpack.commands.telling import tell_verdict_line
 
-        say.answer(verdict_line(say, told.assessment))
+        tell_verdict_line(say, told.assessment)
     say.answer()
     _tell_unit(say, claim)
     _tell_standing(say, told)
@@ -61,7 +64,11 @@ def _fact(say: Say, label: str, parts: Iterable[str], between: str = " · ") -> 
     if not text:
         return
     room = say.world.width() - _LABEL
-    lines = [line for part in harmless(text).split("\n") for line in textwrap.wrap(part, room) or [""]]
+    lines = [
+        line
+        for part in harmless(text).split("\n")
+        for line in textwrap.wrap(part, room, break_on_hyphens=False) or [""]
+    ]
     say.answer(say.styled(f"{label:<{_LABEL}}", "quiet") + lines[0])
     for line in lines[1:]:
         say.answer(" " * _LABEL + line)
@@ -70,12 +77,15 @@ def _fact(say: Say, label: str, parts: Iterable[str], between: str = " · ") -> 
 def _tell_head(say: Say, told: Told) -> None:
     claim, standing = told.claim, told.standing
     state = standing.state if standing else "folder"
-    styled = say.styled(state.upper(), _STATE_STYLES.get(state, "strong"))
     as_of = f"as of revision {told.revision}" if told.standing and not told.assessment else ""
-    about = (f"{claim.maker} {claim.unit.model}", claim.unit.kind, f"in since {claim.dates.presented}", as_of)
-    say.answer(
-        f"{say.styled(claim.number, 'strong')}  {styled}  {harmless(' · '.join(part for part in about if part))}"
+    about = (
+        f"{told.maker or claim.maker} {claim.unit.model}",
+        claim.unit.kind,
+        f"in since {claim.dates.presented}",
+        as_of,
     )
+    lead = ((claim.number, "strong"), (state.upper(), _STATE_STYLES.get(state, "strong")))
+    say.lines(" · ".join(part for part in about if part), *lead)
 
 
 def _tell_unit(say: Say, claim: Claim) -> None:
@@ -116,6 +126,7 @@ def _tell_standing(say: Say, told: Told) -> None:
             f"claimed {in_money(standing.claimed, money)}",
         ),
     )
+    _fact(say, "Corrected", (told.unsent.told(told.claim.number) if told.unsent else "",))
     accepted = f"accepted {in_money(standing.accepted, money)}" if standing.accepted is not None else ""
     answer_why = standing.answers[-1].because if standing.answers else ""
     _fact(say, "Answered", (str(standing.answered or ""), accepted, answer_why))

@@ -22,7 +22,7 @@ _NAMES = ("CLAIMPACK_WHO", "LOGNAME", "USER", "USERNAME")
 class World:
     """The world a command runs in; tests hand in their own. A stream closed by who started it is an empty one.
 
-    `closing` lets go, when the command ends, of what it opened.
+    `closing` lets go, when the command ends, of what it opened; `noted` is what it said that is said once.
     """
 
     stdin: TextIO = field(default_factory=lambda: sys.stdin or io.StringIO())
@@ -32,6 +32,7 @@ class World:
     folder: Path = field(default_factory=Path.cwd)
     clock: dt.datetime | None = None
     closing: ExitStack = field(default_factory=ExitStack)
+    noted: set[str] = field(default_factory=set)
 
     def today(self) -> dt.date:
         """The day it is where the shop is."""
@@ -104,9 +105,9 @@ class World:
             return False
         return bool(self.environ.get("FORCE_COLOR")) or stream.isatty()
 
-    def width(self) -> int:
-        """Columns to write in: the terminal's, between 60 and 110; 100 where there is none."""
-        if not self.stdout.isatty():
+    def width(self, stream: TextIO | None = None) -> int:
+        """Columns to write in: the terminal's, between 60 and 110; 100 where the answer, or a stream, goes to none."""
+        if not (stream or self.stdout).isatty():
             return 100
         return max(60, min(110, shutil.get_terminal_size().columns))
 

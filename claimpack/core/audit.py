@@ -153,6 +153,12 @@ RULES: tuple[AuditRule, ...] = (
         "held-part-missing", "No failed part is held where the plan asks for one.", PRACTICE, held.held_part_missing
     ),
     OneClaimRule("scrapped-early", "A held part was scrapped early, or without a rule.", PRACTICE, held.scrapped_early),
+    OneClaimRule(
+        "filed-over-block",
+        "A claim was filed although it was not covered, undecided or incomplete.",
+        OURS,
+        filing.filed_over_block,
+    ),
     OneClaimRule("packet-changed", "The packet kept at filing was changed or is gone.", OURS, filing.packet_changed),
     OneClaimRule(
         "corrected-after-filing",

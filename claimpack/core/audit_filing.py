@@ -1,4 +1,4 @@
-"""Audit rules about filing: late, changed since, without evidence, repaired before the maker approved."""
+"""Audit rules about filing: late, over a block, changed since, without evidence, repaired before it was approved."""
 
 from __future__ import annotations
 
@@ -28,6 +28,22 @@ def filed_late(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregular
     if filed > last:
         said = f"It was filed on {filed}; the last day to file was {last}, {filing.within.in_words()} after {event}."
         yield _told(audited, "filed-late", said, {"filed": str(filed), "last day": str(last)}, "serious")
+
+
+def filed_over_block(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """A claim filed although it was not covered, undecided or incomplete, with the reason given.
+
+    Source: a rule of this tool's, no source.
+    """
+    course = audited.course
+    doubted = course.verdict in ("not covered", "undecided")
+    if not audited.is_with_the_maker or not (doubted or course.against or course.anyway):
+        return
+    although = f" although it was {course.verdict if doubted else 'incomplete'}" if doubted or course.against else ""
+    said = f"It was filed on {audited.standing.filed}{although}; the reason given: {course.anyway or 'none'}"
+    evidence = {"filed": str(audited.standing.filed), "verdict": course.verdict, "against": course.against}
+    weight: Weight = "serious" if course.verdict == "not covered" else "look"
+    yield _told(audited, "filed-over-block", f"{said.rstrip('.')}.", evidence, weight)
 
 
 def packet_changed(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from claimpack.core.audited import AuditedClaim, Irregularity, Measures
 from claimpack.core.holding import hold
-from claimpack.core.letting_go import RELEASED, Keeping, keep_until, lets_go, why_kept
+from claimpack.core.letting_go import RELEASED, WITHDRAWN, Keeping, keep_until, lets_go, why_kept
+from claimpack.core.part_states import HeldStanding
 from claimpack.core.payment_dates import payment_dates
-from claimpack.core.states import HeldStanding
 
 
 def held_part_missing(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
@@ -63,7 +63,7 @@ def _against_scrapping(audited: AuditedClaim, part: HeldStanding) -> str:
     until = keep_until(audited.digest, standing.filed, standing.paid_on, audited.claim.dates.repaired)
     inspect_by = payment_dates(standing, audited.terms).inspect_by
     kept = Keeping("held", until, inspect_by)
-    if part.rule == RELEASED or part.scrapped is None or (until is None and inspect_by is None):
+    if part.rule in (RELEASED, WITHDRAWN) or part.scrapped is None or (until is None and inspect_by is None):
         return ""
     return "" if lets_go(kept, part.scrapped) else why_kept(kept)
 

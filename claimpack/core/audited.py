@@ -10,6 +10,7 @@ from typing import Literal, NamedTuple, Protocol
 from claimpack.core.claim import Claim, Record
 from claimpack.core.digest import Digest, maker_shown, maker_words
 from claimpack.core.events import Event, Happening
+from claimpack.core.filing import NOTHING
 from claimpack.core.plan import Plan
 from claimpack.core.retail import NO_RETAIL, Retail
 from claimpack.core.states import Standing
@@ -51,11 +52,17 @@ class AuditedFile(Protocol):
 
 
 class FilingCourse(NamedTuple):
-    """How a claim was filed: the first day, and the last correction since it was sent, with its reason."""
+    """How a claim was filed: the first day, and the last correction since it was sent, with its reason.
+
+    Of the last filing: the verdict, what spoke against it, and why it went all the same; older books keep no against.
+    """
 
     first_filed: dt.date | None = None
     corrected: dt.date | None = None
     why: str = ""
+    verdict: str = ""
+    against: str = ""
+    anyway: str = ""
 
 
 NEVER_FILED = FilingCourse()
@@ -67,7 +74,10 @@ def filing_course(events: Iterable[Event | Happening], start: FilingCourse = NEV
     course = start
     for event in events:
         if event.what == "filed":
-            course = FilingCourse(course.first_filed or event.on)
+            verdict, against = (event.facts.get(name, "") for name in ("verdict", "against"))
+            course = FilingCourse(course.first_filed or event.on, None, "", verdict, against, event.why)
+            if against == NOTHING:
+                course = course._replace(against="", anyway="")
         elif event.what == "corrected":
             course = course._replace(corrected=event.on, why=event.why)
         elif event.what == "withdrawn":

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-import textwrap
 from datetime import date
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
-from claimpack.core.claim import Record
+from claimpack.core.days import in_a_letter
+from claimpack.core.late_answers import contested, how_it_was_answered, or_else, why_silence_counts
+from claimpack.core.letters import Letter, Sender
 from claimpack.core.money import in_money
 from claimpack.core.payment_dates import PaymentDates, payment_dates
 from claimpack.core.periods import Period, moved
 from claimpack.core.states import Standing
 from claimpack.core.terms import Terms
-from claimpack.core.words import Line, Text
 
 DAYS_TO_REACT = 14
 """How long a letter gives the maker to react. Common practice, no source."""
@@ -24,31 +24,6 @@ NO_ADVICE = (
 )
 
 NO_SECTION = "This letter names no section of law. Check what the dealer agreement says before relying on it."
-
-_MONTHS = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-)
-
-
-class Sender(Record):
-    """The shop as its letters name it."""
-
-    name: Line = ""
-    address: Text = ""
-    phone: Line = ""
-    email: Line = ""
-    dealer_number: Line = ""
 
 
 class Chased(NamedTuple):
@@ -64,25 +39,11 @@ class Chased(NamedTuple):
 
 
 class Matter(NamedTuple):
-    """What a letter asks for, and by when."""
+    """What a letter asks for, and by when; contests: a late answer, of what silence had accepted before."""
 
     asks: Literal["answer", "payment"]
     by: date
-
-
-class Letter(NamedTuple):
-    """A letter ready to be set; facts and dates are labels with their values, in the order they are read."""
-
-    sender: Sender
-    on: date
-    to: str
-    subject: str
-    facts: tuple[tuple[str, str], ...]
-    amounts: tuple[tuple[str, str], ...]
-    paragraphs: tuple[str, ...]
-    ask: str
-    closing: str
-    small_print: str
+    contests: bool = False
 
 
 def matter(chased: Chased, today: date) -> Matter | None:
@@ -95,9 +56,12 @@ def matter(chased: Chased, today: date) -> Matter | None:
     owed = standing.outstanding > 0
     if owed and dates.owed_again and today > dates.owed_again:
         return Matter("payment", soon)
-    if (owed and dates.silence_has_spoken(today)) or _is_late(standing.state == "accepted", dates.pay_due, today):
-        in_time = dates.pay_due is not None and today <= dates.pay_due
-        return Matter("payment", dates.pay_due if in_time and dates.pay_due else soon)
+    by = dates.pay_due if dates.pay_due and today <= dates.pay_due else soon
+    if contested(standing, dates):
+        return Matter("payment", by, contests=True)
+    unanswered = standing.state == "filed" and owed and dates.silence_has_spoken(today)
+    if unanswered or _is_late(standing.state == "accepted", dates.pay_due, today):
+        return Matter("payment", by)
     if _is_late(standing.state == "filed" and dates.accepted_by_silence_on is None, dates.answer_due, today):
         return Matter("answer", soon)
     return None
@@ -140,22 +104,18 @@ def letter(chased: Chased, asked: Matter, sender: Sender, today: date) -> Letter
         to=chased.maker,
         subject=f"Warranty claim {chased.number}: request for {what}",
         facts=_facts(chased, sender, dates, asked),
-        amounts=_amounts(standing),
-        paragraphs=tuple(part for part in (_history(standing), _grounds(chased, dates, asked, today)) if part),
+        amounts=_amounts(standing, contested(standing, dates) if asked.contests else None),
+        paragraphs=tuple(part for part in (_history(standing, asked), _grounds(chased, dates, asked, today)) if part),
         ask=ask,
         closing=_closing(asked, sender),
         small_print=NO_SECTION if dates.owed_again else NO_ADVICE,
     )
 
 
-def in_a_letter(day: date) -> str:
-    """A day as letters write it, which nobody reads two ways: 5 March 2026."""
-    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
-
-
 def _facts(chased: Chased, sender: Sender, dates: PaymentDates, asked: Matter) -> tuple[tuple[str, str], ...]:
     standing = chased.standing
     silent = dates.accepted_by_silence_on if asked.asks == "payment" else None
+    in_writing = standing.accepted_on if standing.accepted is not None else None
     said = (
         ("Our claim number", chased.number),
         ("Your reference", standing.reference),
@@ -164,8 +124,12 @@ def _facts(chased: Chased, sender: Sender, dates: PaymentDates, asked: Matter) -
         ("Serial number", chased.serial),
         ("Filed on", _day(standing.filed)),
         ("Received by you on", _day(standing.received)),
-        ("Answer due, from filing" if dates.answer_estimated else "Last day to answer", _day(dates.answer_due)),
-        ("Accepted on", _day(standing.accepted_on)),
+        (
+            "Answer due, from filing" if dates.answer_estimated else "Last day to answer",
+            _day(dates.answer_due or silent),
+        ),
+        ("Refused on", _day(standing.answered if standing.state == "refused" else None)),
+        ("Accepted on", _day(in_writing)),
         ("Accepted by silence on", _day(silent)),
         ("Last day to pay", _day(dates.pay_due)),
         ("Taken back on", _day(dates.owed_again)),
@@ -177,13 +141,13 @@ def _day(day: date | None) -> str:
     return in_a_letter(day) if day else ""
 
 
-def _amounts(standing: Standing) -> tuple[tuple[str, str], ...]:
+def _amounts(standing: Standing, asked_for: Decimal | None) -> tuple[tuple[str, str], ...]:
     said: list[tuple[str, Decimal]] = [("Claimed", standing.claimed)]
     if standing.accepted is not None and standing.accepted != standing.claimed:
         said.append(("Accepted", standing.accepted))
     if standing.paid:
         said.append(("Paid so far", standing.paid))
-    said.append(("Outstanding", standing.outstanding))
+    said.append(("Outstanding", standing.outstanding) if asked_for is None else ("Asked for", asked_for))
     return tuple((label, _money(amount, standing)) for label, amount in said)
 
 
@@ -191,11 +155,16 @@ def _money(amount: Decimal, standing: Standing) -> str:
     return in_money(amount, standing.currency)
 
 
-def _history(standing: Standing) -> str:
+def _history(standing: Standing, asked: Matter) -> str:
     received = f", and you received it on {_day(standing.received)}" if standing.received else ""
     said = f"We filed this claim with you on {_day(standing.filed)}{received}."
-    if standing.accepted_on and standing.state == "accepted":
-        in_part = standing.accepted is not None and standing.accepted < standing.claimed
+    answered = how_it_was_answered(standing) if asked.contests else ""
+    if answered:
+        return f"{said} {answered}"
+    if standing.accepted_on and standing.state in ("accepted", "paid"):
+        if standing.accepted is None:
+            return f"{said} You {_each_payment(standing)}; no answer{_to_what(standing)} is on record with us."
+        in_part = standing.accepted < standing.claimed
         what = f"{_money(standing.owed, standing)} of it" if in_part else "it"
         return f"{said} You accepted {what} on {_day(standing.accepted_on)}{_came_in(standing)}."
     return f"{said} We have no answer from you on record."
@@ -205,13 +174,21 @@ def _came_in(standing: Standing) -> str:
     """What was paid; each payment by its day where the maker took money back."""
     if all(payment.amount > 0 for payment in standing.payments):
         return f", and have paid {_money(standing.paid, standing)} so far" if standing.paid else ""
+    return f", {_each_payment(standing)}"
+
+
+def _to_what(standing: Standing) -> str:
+    return "" if standing.owed_again else " to the rest"
+
+
+def _each_payment(standing: Standing) -> str:
     said = [
         f"paid {_money(payment.amount, standing)} on {_day(payment.on)}"
         if payment.amount > 0
         else f"took {_money(-payment.amount, standing)} back on {_day(payment.on)}"
         for payment in standing.payments
     ]
-    return f", {', '.join(said[:-1])}, and {said[-1]}"
+    return f"{', '.join(said[:-1])}, and {said[-1]}" if len(said) > 1 else said[0]
 
 
 def _grounds(chased: Chased, dates: PaymentDates, asked: Matter, today: date) -> str:
@@ -221,24 +198,31 @@ def _grounds(chased: Chased, dates: PaymentDates, asked: Matter, today: date) ->
         owed = _money(standing.outstanding, standing)
         why = chased.taken_back_because.rstrip(".")
         reason = f" The reason given for taking it back, as we noted it: {why}." if why else ""
-        return (
-            f"All that you accepted had been paid by then; since {_day(dates.owed_again)}, {owed} of it is owed again."
-            f"{reason}"
-        )
+        all_of_it = "All of it" if standing.accepted is None else "All that you accepted"
+        return f"{all_of_it} had been paid by then; since {_day(dates.owed_again)}, {owed} of it is owed again.{reason}"
     if terms is None:
         return ""
     section = terms.cites or terms.name
     if asked.asks == "answer":
         return _late_answer(section, terms, dates)
     pay = f"is to be paid within {terms.pay_within.in_words()} of being accepted" if terms.pay_within else ""
-    if standing.state == "accepted":
-        return f"As we read {section}, a claim {pay}. The last day to pay was {_day(dates.pay_due)}."
+    if standing.state == "accepted" and dates.answered_late is None:
+        counted = "" if standing.accepted else f"Counted from your payment of {_day(standing.accepted_on)}, t"
+        return f"As we read {section}, a claim {pay}. {counted or 'T'}he last day to pay was {_day(dates.pay_due)}."
     answer = terms.answer_within.in_words() if terms.answer_within else ""
     said = f"As we read {section}, a claim that is not answered within {answer} of being {terms.answer_from} "
-    said += f"counts as accepted{f', and {pay}' if pay else ''}. The last day to answer was {_day(dates.answer_due)}"
+    said += f"counts as accepted{f', and {pay}' if pay else ''}. "
+    said += _what_came(standing, dates)
     if dates.pay_due is None:
         return f"{said}."
-    return f"{said}, so the last day to pay {'was' if today > dates.pay_due else 'is'} {_day(dates.pay_due)}."
+    so = "and" if dates.answered_late and standing.answers else "so"
+    return f"{said}, {so} the last day to pay {'was' if today > dates.pay_due else 'is'} {_day(dates.pay_due)}."
+
+
+def _what_came(standing: Standing, dates: PaymentDates) -> str:
+    if dates.answered_late and standing.answers:
+        return why_silence_counts(standing, dates)
+    return f"The last day to answer was {_day(dates.accepted_by_silence_on)}"
 
 
 def _late_answer(section: str, terms: Terms, dates: PaymentDates) -> str:
@@ -256,8 +240,12 @@ def _late_answer(section: str, terms: Terms, dates: PaymentDates) -> str:
 
 
 def _ask(chased: Chased, asked: Matter, dates: PaymentDates) -> str:
+    standing = chased.standing
+    if asked.contests:
+        owed = _money(contested(standing, dates), standing)
+        return f"Please pay {owed} by {_day(asked.by)}, naming our claim number {chased.number}{or_else(standing)}."
     if asked.asks == "payment":
-        owed = _money(chased.standing.outstanding, chased.standing)
+        owed = _money(standing.outstanding, standing)
         unknown = dates.owed_again and not chased.taken_back_because
         why = ", or let us know why it was taken back" if unknown else ""
         return f"Please pay {owed} by {_day(asked.by)}, naming our claim number {chased.number}{why}."
@@ -272,31 +260,3 @@ def _closing(asked: Matter, sender: Sender) -> str:
         f"If {crossed} on its way already, please take this letter as settled, with our thanks. If you need anything "
         f"more from us, the held part included, tell us{f' at {reach}' if reach else ''}."
     )
-
-
-def as_text(written: Letter, width: int = 76) -> str:
-    """The letter as plain text, for a mail or a portal."""
-    sender = written.sender
-    head = [sender.name, *sender.address.split("\n"), sender.phone, sender.email]
-    blocks = [
-        "\n".join(line for line in head if line),
-        in_a_letter(written.on),
-        f"To: {written.to}",
-        _wrapped(f"Subject: {written.subject}", width),
-        _labelled(written.facts),
-        *(_wrapped(part, width) for part in ("To whom it may concern,", *written.paragraphs)),
-        _labelled(written.amounts),
-        *(_wrapped(part, width) for part in (written.ask, written.closing)),
-        f"Yours sincerely,\n\n\nSignature: {'_' * 30}\nName:      {'_' * 30}\nDate:      {'_' * 30}",
-        _wrapped(written.small_print, width),
-    ]
-    return "\n\n".join(block for block in blocks if block)
-
-
-def _wrapped(text: str, width: int) -> str:
-    return textwrap.fill(text, width, break_long_words=False, break_on_hyphens=False)
-
-
-def _labelled(lines: tuple[tuple[str, str], ...]) -> str:
-    widest = max((len(label) for label, _ in lines), default=0) + 1
-    return "\n".join(f"  {label + ':':<{widest}}  {value}" for label, value in lines)

@@ -11,6 +11,9 @@ from claimpack.errors import BadInput, WrongState
 LONGEST = dt.timedelta(hours=12)
 """The longest that a clock runs before it counts as forgotten."""
 
+LONGEST_OVERNIGHT = dt.timedelta(hours=6)
+"""The longest that a clock runs over midnight before it counts as forgotten: less than a short night's rest."""
+
 Shown = Callable[[dt.datetime], dt.datetime]
 """The moment at which the shop's clocks show a time without a zone; its fold chooses between two such moments."""
 
@@ -33,12 +36,27 @@ def time_between(started: dt.datetime, ended: dt.datetime) -> dt.timedelta:
     return ended.astimezone(dt.UTC) - started.astimezone(dt.UTC)
 
 
-def is_forgotten(started: dt.datetime, now: dt.datetime) -> bool:
-    """Whether a running clock was forgotten: it ran over midnight, or longer than twelve hours.
+def is_forgotten(started: dt.datetime, now: dt.datetime, shown: Shown) -> bool:
+    """Whether a running clock was forgotten: it ran longer than twelve hours, or than six and over midnight.
 
-    Source: a rule of this tool's, no source.
+    Hours are those that passed; midnight is that of the shop's clocks.
+
+    Source: common practice, no source.
     """
-    return started.date() != now.date() or time_between(started, now) > LONGEST
+    passed = time_between(started, now)
+    return passed > LONGEST or (passed > LONGEST_OVERNIGHT and _is_overnight(started, now, shown))
+
+
+def _is_overnight(started: dt.datetime, now: dt.datetime, shown: Shown) -> bool:
+    return _wall(started, shown).date() != now.date()
+
+
+def _wall(at: dt.datetime, shown: Shown) -> dt.datetime:
+    """What the shop's clocks showed at a moment."""
+    wall = at.replace(tzinfo=None)
+    if at.tzinfo is None or at.replace(microsecond=0) in _readings(wall.replace(microsecond=0), shown):
+        return wall
+    return at.astimezone(shown(wall).tzinfo).replace(tzinfo=None)
 
 
 def moment_of(written: str, option: str, now: dt.datetime, shown: Shown) -> dt.datetime:
@@ -55,17 +73,27 @@ def moment_of(written: str, option: str, now: dt.datetime, shown: Shown) -> dt.d
 
     Source: PEP 495: a fold tells two readings of one wall clock apart.
     """
+    day, time = _read(written, option)
+    wall = dt.datetime.combine(day or now.date(), time)
+    return _only(_moments(wall, shown), wall, option)
+
+
+def _read(written: str, option: str) -> tuple[dt.date | None, dt.time]:
+    """The day written down, if one is, and the time, with its offset if it has one."""
     found = _TIME.fullmatch(written.strip())
     if not found:
         raise BadInput(f"{option}: {written!r} is not a time of day", do=_FORMS)
-    day = (found["day"] or now.date().isoformat())[:10]
     try:
-        wall = dt.datetime.fromisoformat(f"{day}T{found['time']:0>5}")
+        day = dt.date.fromisoformat(found["day"][:10]) if found["day"] else None
+        hour, _, rest = found["time"].partition(":")
+        return day, dt.time.fromisoformat(f"{hour:0>2}:{rest}{found['offset'] or ''}")
     except ValueError:
         raise BadInput(f"{option}: {written!r} is on no calendar and no clock", do=_FORMS) from None
-    if found["offset"]:
-        return dt.datetime.fromisoformat(f"{wall.isoformat()}{found['offset']}")
-    return _only(_readings(wall, shown), wall, option)
+
+
+def _moments(wall: dt.datetime, shown: Shown) -> list[dt.datetime]:
+    """The moments that a time may mean: the one that its offset names, else those at which the clocks showed it."""
+    return [wall] if wall.tzinfo else _readings(wall, shown)
 
 
 def _readings(wall: dt.datetime, shown: Shown) -> list[dt.datetime]:
@@ -117,34 +145,60 @@ def _over_midnight(begun: dt.datetime, done: dt.datetime, now: dt.datetime) -> s
 def stopped_at(started: dt.datetime, written: str, now: dt.datetime, shown: Shown) -> dt.datetime:
     """When a running clock is to be stopped: now, unless an end is written; a forgotten clock needs one.
 
+    A time without a day is the one time at which the clocks showed it since the start: `0:10` on a clock that was
+    started at 23:30 is of the next day.
+
     Raises:
         WrongState: the clock was forgotten and no end is written.
         BadInput: the end written is no time, lies before the start or after now, or does not say on which day.
 
     Source: a rule of this tool's, no source: labour is claimed as it was worked, never guessed.
     """
-    if not written:
-        if is_forgotten(started, now):
-            raise WrongState(
-                f"the clock has run since {shop_time(started, shown)} and was forgotten",
-                "It ran over midnight or longer than 12 hours, and nobody but you knows when the work ended.",
-                f"Say when: claimpack labour stop --at {started:%Y-%m-%d}T…; or throw it away: --discard",
-            )
+    if not written and is_forgotten(started, now, shown):
+        raise _forgotten(started, now, shown)
+    if written in ("", "now"):
         return fixed(now)
-    if written == "now":
-        return fixed(now)
-    if len(written.strip()) < 10 and started.date() != now.date():
-        raise BadInput(
-            f"--at: {written} does not say on which day",
-            f"The clock was started on {started:%Y-%m-%d}, and today is {now:%Y-%m-%d}.",
-            f"Write it whole, as in {started:%Y-%m-%d}T{written.strip()[:5]:0>5}.",
-        )
+    day, time = _read(written, "--at")
+    if day is None and _is_overnight(started, now, shown):
+        return _since(started, time, now, shown)
     ended = moment_of(written, "--at", now, shown)
     if time_between(started, ended) < dt.timedelta(0):
         raise BadInput(f"--at: {written} lies before the clock was started, {shop_time(started, shown)}", do=_FORMS)
     if time_between(ended, now) < dt.timedelta(0):
         raise BadInput(f"--at: {written} has not come yet; it is {shop_time(now, shown)}", do=_FORMS)
     return ended
+
+
+def _forgotten(started: dt.datetime, now: dt.datetime, shown: Shown) -> WrongState:
+    passed = time_between(started, now)
+    limit = "12 hours" if passed > LONGEST else "6 hours, and over midnight"
+    return WrongState(
+        f"the clock has run since {shop_time(started, shown)} and was forgotten",
+        f"It ran {time_in_words(passed)}, more than {limit}; nobody but you knows when the work ended.",
+        f"Say when: claimpack labour stop --at {_wall(started, shown):%Y-%m-%d}T…, or --at now; "
+        "or throw it away: --discard",
+    )
+
+
+def _since(started: dt.datetime, time: dt.time, now: dt.datetime, shown: Shown) -> dt.datetime:
+    """The one moment between two of different days at which the clocks showed a time of day."""
+    days = {at.date() + dt.timedelta(days=n) for at in (_wall(started, shown), now) for n in (-1, 0, 1)}
+    moments = [at for day in sorted(days) for at in _moments(dt.datetime.combine(day, time), shown)]
+    found = [at for at in moments if min(time_between(started, at), time_between(at, now)) >= dt.timedelta(0)]
+    said, since = f"{time:%H:%M}", shop_time(started, shown)
+    if not found:
+        raise BadInput(
+            f"--at: no clock has shown {said} since this one was started, {since}",
+            f"It is {shop_time(now, shown)}.",
+            "Give a time in between, or --at now.",
+        )
+    if len(found) > 1:
+        raise BadInput(
+            f"--at: {said} does not say on which day",
+            f"Clocks have shown it more than once since this one was started, {since}.",
+            f"Write it whole: {' or '.join(shop_time(at, shown).replace(' ', 'T') for at in found)}.",
+        )
+    return found[0]
 
 
 def shop_time(at: dt.datetime, shown: Shown) -> str:

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from datetime import date
+from shlex import quote
 from typing import NamedTuple, Protocol
 
 from claimpack.core.events import Happening
 from claimpack.core.part_codes import PartCode, part_code
-from claimpack.core.words import folded
+from claimpack.core.words import folded, nearest
 from claimpack.errors import BadInput
 
 GONE = ("sent", "scrapped")
 """States of a part that is no longer in the shop."""
+
+_MOST_SHELVES = 20
 
 
 class Shelved(Protocol):
@@ -92,6 +95,32 @@ def count(shelf: str, said: Sequence[str], parts: Iterable[Shelved]) -> Count:
         missing=tuple(part for key, part in known.items() if _is_on(shelf, part) and key not in seen),
         extra=tuple(extra.values()),
         misplaced=tuple(part for part in seen.values() if not _is_on(shelf, part)),
+    )
+
+
+def refuse_unknown_shelf(shelf: str, known: Iterable[str]) -> None:
+    """Refuse a shelf on which nothing ever lay: an empty count of it would say that all is well.
+
+    Args:
+        shelf: the shelf that is to be counted.
+        known: every shelf that a part lies or lay on.
+
+    Raises:
+        BadInput: the shelf is not among them; the message lists them.
+
+    Source: a rule of this tool's, no source.
+    """
+    by_fold = {folded(other): other for other in known if other}
+    if folded(shelf) in by_fold:
+        return
+    shelves = sorted(by_fold.values())
+    more = f" and {len(shelves) - _MOST_SHELVES} more" if len(shelves) > _MOST_SHELVES else ""
+    near = nearest(shelf, shelves)
+    meant = f"Did you mean {near!r}? " if near else ""
+    raise BadInput(
+        f"SHELF: the book knows no shelf {shelf!r}",
+        f"It knows {', '.join(shelves[:_MOST_SHELVES])}{more}." if shelves else "No part was ever put on any.",
+        f"{meant}If parts lie on a new shelf: claimpack hold move CODE {quote(shelf)}",
     )
 
 

@@ -56,6 +56,27 @@ def to_the_minute(*moments: dt.datetime) -> list[str]:
     return [moment.isoformat(sep=" ", timespec="minutes") for moment in said]
 
 
+_MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+
+
+def in_a_letter(day: dt.date) -> str:
+    """A day as letters write it, which nobody reads two ways: 5 March 2026."""
+    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
+
+
 Day = Annotated[dt.date, BeforeValidator(only_a_date), AfterValidator(of_our_time)]
 """A date of the calendar, written year, month, day."""
 

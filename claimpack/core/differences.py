@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 from decimal import Decimal
-from itertools import zip_longest
+from itertools import pairwise, takewhile, zip_longest
 from typing import Any, NamedTuple
 
 from pydantic import BaseModel
 
-from claimpack.core.claim import Serial
+from claimpack.core.claim import Claim, Serial
 from claimpack.core.money import plain
 
 
@@ -22,10 +22,14 @@ class Difference(NamedTuple):
     after: str
 
 
+_CONTEXT = 16
+
+
 def differences(before: Any, after: Any, key: str = "") -> Iterator[Difference]:
     """Every key whose value differs, in the order of the record; items added to a list or taken from it are one each.
 
-    A serial number is told by its role, as a user names it.
+    A serial number is told by its role, as a user names it; other items by their place, one that was taken away by the
+    place it had.
 
     Args:
         before: a record, or a part of one.
@@ -40,10 +44,45 @@ def differences(before: Any, after: Any, key: str = "") -> Iterator[Difference]:
     elif isinstance(before, tuple) and isinstance(after, tuple) and _are_told_by_role(before, after):
         yield from _by_role(before, after, key)
     elif isinstance(before, tuple) and isinstance(after, tuple):
-        for number, (old, new) in enumerate(zip_longest(before, after), start=1):
-            yield from differences(old, new, f"{key}[{number}]")
+        yield from _by_place(before, after, key)
     else:
         yield Difference(key, in_words(before), in_words(after))
+
+
+def _by_place(before: tuple[Any, ...], after: tuple[Any, ...], key: str) -> Iterator[Difference]:
+    """What differs between the items that are alike at the beginning of both lists and those alike at the end."""
+    shorter = min(len(before), len(after))
+    first = _alike(before, after)
+    last = min(_alike(before[::-1], after[::-1]), shorter - first)
+    old_items, new_items = (items[first : len(items) - last] for items in (before, after))
+    for number, (old, new) in enumerate(zip_longest(old_items, new_items), start=first + 1):
+        yield from differences(old, new, f"{key}[{number}]")
+
+
+def _alike(one: Sequence[Any], other: Sequence[Any]) -> int:
+    """How many items are the same at the beginning of both."""
+    return sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], zip(one, other, strict=False)))
+
+
+def by_revision(versions: Iterable[tuple[int, Claim | None]]) -> dict[int, tuple[Difference, ...]]:
+    """What each revision of a claim changed, given the claim at revisions that follow each other; None is not read."""
+    return {
+        revision: tuple(differences(before, after))
+        for (_, before), (revision, after) in pairwise(versions)
+        if before is not None and after is not None
+    }
+
+
+def shortened(difference: Difference, longest: int) -> Difference:
+    """A difference with values of so many letters at most, in one line; of long ones, what is alike goes first."""
+    before, after = (" ".join(value.split()) for value in difference[1:])
+    if max(len(before), len(after)) > longest and before and after:
+        cut = before.rfind(" ", 0, max(_alike(before, after) - _CONTEXT, 0)) + 1
+        before, after = (f"…{value[cut:]}" if cut else value for value in (before, after))
+    before, after = (
+        value if len(value) <= longest else f"{value[: longest - 1].rstrip()}…" for value in (before, after)
+    )
+    return Difference(difference.key, before, after)
 
 
 def _are_told_by_role(before: tuple[Any, ...], after: tuple[Any, ...]) -> bool:

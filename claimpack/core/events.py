@@ -30,6 +30,10 @@ Kind = Literal[
     "part sent",
     "part released",
     "part scrapped",
+    "part call-back undone",
+    "part sending undone",
+    "part release undone",
+    "part scrapping undone",
     "shelf counted",
     "imported",
 ]

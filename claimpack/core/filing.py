@@ -11,9 +11,13 @@ from claimpack.core.days import Day
 from claimpack.core.events import Event, Happening
 from claimpack.core.following import may_follow
 from claimpack.core.money import plain
+from claimpack.core.order_of_days import refuse_before_what_it_follows
 from claimpack.core.states import Standing
 from claimpack.core.words import Line, Text
 from claimpack.errors import BadInput, NotFound
+
+NOTHING = "nothing"
+"""What spoke against a filing that a reason was given for in vain."""
 
 
 class Sent(Record):
@@ -52,6 +56,7 @@ def refuse_unfilable(assessment: Assessment, standing: Standing, sent: Sent, tod
             "A claim is sent in again after it was sent in.",
             "Correct the day.",
         )
+    refuse_before_what_it_follows(standing, Happening(what="filed", on=sent.on))
     for day, option in ((sent.on, "--on"), (sent.received, "--received")):
         if day and day > today:
             raise BadInput(
@@ -94,7 +99,7 @@ def filed(assessment: Assessment, sent: Sent, packet: str, revision: int) -> Hap
         packet: the SHA-256 of the frozen packet.
         revision: the revision of the claim that the packet was drawn from.
     """
-    amounts = assessment.amounts
+    amounts, against = assessment.amounts, blocks(assessment)
     facts = {
         "packet": packet,
         "claimed": plain(amounts.claimed) if amounts else "0",
@@ -103,6 +108,7 @@ def filed(assessment: Assessment, sent: Sent, packet: str, revision: int) -> Hap
         "received": sent.received.isoformat() if sent.received else "",
         "reference": sent.reference,
         "verdict": assessment.verdict,
+        "against": "; ".join(said.rstrip(".") for said in against) or (NOTHING if sent.anyway else ""),
         "layout": sent.layout,
     }
     told = {name: fact for name, fact in facts.items() if fact}

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from claimpack.core.events import Happening
 from claimpack.core.money import in_money
 from claimpack.core.part_codes import PartCode
-from claimpack.core.states import PartState, Standing, State
+from claimpack.core.part_states import PartState
+from claimpack.core.states import Standing, State
 from claimpack.errors import WrongState
 
 CLAIM = "CLAIM"
@@ -38,9 +39,20 @@ _PART_FOLLOWS: Mapping[str, tuple[PartState, ...]] = {
     "part sent": ("called back",),
     "part released": ("held", "called back"),
     "part scrapped": ("released",),
+    "part call-back undone": ("called back",),
+    "part sending undone": ("sent",),
+    "part release undone": ("released",),
+    "part scrapping undone": ("scrapped",),
 }
 
-_SAID = {"answer undone": "have its answer undone", "payment undone": "have its payment undone"}
+_SAID = {
+    "answer undone": "have its answer undone",
+    "payment undone": "have its payment undone",
+    "part call-back undone": "have its call-back undone",
+    "part sending undone": "have its sending undone",
+    "part release undone": "have its release undone",
+    "part scrapping undone": "have its scrapping undone",
+}
 
 _WAYS: Mapping[State, tuple[str, ...]] = {
     "draft": ("filed", "withdrawn"),
@@ -73,10 +85,13 @@ _PART_COMMANDS: Mapping[PartState, str] = {
     "held": "The maker wants it: claimpack hold call-back {code}; it lets it go: claimpack hold release {code} "
     "--because TEXT",
     "called back": "It goes to the maker: claimpack hold send {code}; the maker lets it go: claimpack hold release "
-    "{code} --because TEXT",
-    "sent": "See what became of it: claimpack history {number}",
-    "released": "It may go: claimpack hold scrap {code}",
-    "scrapped": "See what became of it: claimpack history {number}",
+    "{code} --because TEXT; it names another day: claimpack hold call-back {code} --send-by DATE",
+    "sent": "See what became of it: claimpack history {number}; if its sending was a mistake: claimpack hold send "
+    "{code} --undo --because TEXT",
+    "released": "It may go: claimpack hold scrap {code}; its release was a mistake: claimpack hold release {code} "
+    "--undo --because TEXT",
+    "scrapped": "See what became of it: claimpack history {number}; if its scrapping was a mistake: claimpack hold "
+    "scrap {code} --undo --because TEXT",
 }
 
 
@@ -97,7 +112,8 @@ def may_follow(standing: Standing, happening: Happening, number: str = CLAIM) ->
     if what in _PART_FOLLOWS:
         nth = int(happening.facts["part"])
         state = standing.part(nth).state
-        if state not in _PART_FOLLOWS[what]:
+        another_day = what == "part called back" and bool(happening.facts.get("send_by"))
+        if state not in _PART_FOLLOWS[what] and not (another_day and state == "called back"):
             raise _part_refusal(what, state, PartCode(number, nth))
     elif what in _FOLLOWS and not _follows(what, standing):
         raise _refusal(what, standing, number)
@@ -136,12 +152,43 @@ def _refusal(what: str, standing: Standing, number: str) -> WrongState:
     step = _SAID.get(what, f"be {what}")
     there = [kind for kind in _FOLLOWS if _follows(kind, standing) and _is_there(kind, standing)]
     possible = [kind for kind in there if kind not in _SAID]
-    why = f"From {state} it can be: {', '.join(possible)}."
+    ahead = _listed([_in_words(kind, standing) for kind in possible])
+    why = f"What can happen to {_A.get(state, f'a {state} claim')}: {ahead}."
     if what == "withdrawn" and standing.paid > 0:
         why = f"{in_money(standing.paid, standing.currency)} was paid for it. {why}"
     ways = [kind for kind in (*_WAYS[state], *_INSTEAD.get(what, ())) if kind in there]
     do = "; ".join(_COMMANDS[kind].format(number=number) for kind in ways)
     return WrongState(f"the claim is {state}, so it cannot {step} now", why, f"{do[:1].upper()}{do[1:]}")
+
+
+_A: Mapping[State, str] = {
+    "draft": "a draft",
+    "accepted": "an accepted claim",
+    "written off": "a claim that is written off",
+    "withdrawn": "a claim that is withdrawn",
+}
+
+_IN_WORDS = {
+    "edited": "the shop changes it",
+    "corrected": "the shop corrects it",
+    "filed": "it is filed",
+    "received": "the day of its receipt is noted",
+    "answered": "the maker answers it",
+    "paid": "money comes in",
+    "charged back": "the maker takes money back",
+    "written off": "it is written off",
+    "withdrawn": "it is withdrawn",
+    "reopened": "it is taken up again",
+}
+
+
+def _in_words(kind: str, standing: Standing) -> str:
+    again = {"filed": standing.filed and "it is sent in again", "paid": standing.paid and "more money comes in"}
+    return str(again.get(kind) or _IN_WORDS[kind])
+
+
+def _listed(said: Sequence[str]) -> str:
+    return " or ".join([", ".join(said[:-1]), said[-1]] if len(said) > 1 else said)
 
 
 def _is_there(kind: str, standing: Standing) -> bool:
@@ -151,15 +198,16 @@ def _is_there(kind: str, standing: Standing) -> bool:
 
 
 def _part_refusal(what: str, state: PartState, code: PartCode) -> WrongState:
-    step = what.removeprefix("part ")
-    possible = [kind.removeprefix("part ") for kind, states in _PART_FOLLOWS.items() if state in states]
+    step = _SAID.get(what, f"be {what.removeprefix('part ')}")
+    there = [kind for kind, states in _PART_FOLLOWS.items() if state in states and kind not in _SAID]
+    possible = [kind.removeprefix("part ") for kind in there]
     is_in = (
         "the maker did not call the part back"
         if (what, state) == ("part sent", "held")
         else f"the held part is {state}"
     )
     return WrongState(
-        f"{is_in}, so it cannot be {step} now",
+        f"{is_in}, so it cannot {step} now",
         f"From {state} it can be: {', '.join(possible) or 'nothing more'}.",
         _PART_COMMANDS[state].format(code=code, number=code.claim),
     )

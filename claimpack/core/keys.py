@@ -25,7 +25,7 @@ def record_from(
     Args:
         kind: the record wanted.
         keys: the parsed file, or what the options of a command say.
-        source: the file's name, or the command's, for the message.
+        source: the file's name, or the command's, for the message; empty where the values alone say what is meant.
         options: where the values were given to a command: the option or argument that gave each key, by key, as in
             `dates.presented` or `unit.serials[1].value`; messages then name what the user typed.
 
@@ -41,13 +41,13 @@ def record_from(
 
 def refused(source: str, problems: Sequence[str]) -> BadInput:
     """The error that names every problem of a file, at most twelve of them one by one."""
-    shown = list(problems[:_MOST])
+    told, shown = f"{source}: " if source else "", list(problems[:_MOST])
     if len(problems) > _MOST:
         shown.append(f"and {len(problems) - _MOST} more")
     if len(shown) == 1:
-        return BadInput(f"{source}: {shown[0]}", do="Correct it and try again.")
+        return BadInput(f"{told}{shown[0]}", do="Correct it and try again.")
     return BadInput(
-        f"{source}: {len(problems)} things are wrong",
+        f"{told}{len(problems)} things are wrong",
         do="Correct them and try again.",
         problems=tuple(f"  {line}" for line in shown),
     )

@@ -77,6 +77,11 @@ def ledger_line(claim: Claim, standing: Standing, digest: Digest) -> LedgerLine:
     )
 
 
+def state_in_words(standing: Standing) -> str:
+    """The state of a claim as people say it: one whose rest is refused is accepted in part."""
+    return "accepted in part" if standing.state == "accepted" and standing.refused_rest else standing.state
+
+
 def standing_in_words(standing: Standing) -> str:
     """Where a filed claim stands with its money, in one sentence."""
     said = [f"claimed {in_money(standing.claimed, standing.currency)}"]

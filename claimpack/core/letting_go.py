@@ -25,13 +25,15 @@ class PlansHold(Protocol):
 class Keeping(NamedTuple):
     """What the rules look at of one held part; dates are None where they are not known or not set.
 
-    `keep_until` is the last day of the plan's hold, `inspect_by` the maker's last day to inspect under the terms cited.
+    `keep_until` is the last day of the plan's hold, `inspect_by` the maker's last day to inspect under the terms cited;
+    `withdrawn` says that the part's claim was.
     """
 
     state: str
     keep_until: date | None = None
     inspect_by: date | None = None
     cites: str = ""
+    withdrawn: bool = False
 
 
 class LetGo(NamedTuple):
@@ -45,6 +47,7 @@ Rule = Callable[[Keeping, date], LetGo | None]
 
 RELEASED = "released by the maker"
 RAN_OUT = "the hold ran out"
+WITHDRAWN = "its claim was withdrawn"
 TO_BE_FILED = "draft"
 
 
@@ -77,7 +80,17 @@ def not_inspected_in_time(part: Keeping, today: date) -> LetGo | None:
     return LetGo("the time to inspect passed", f"the maker could inspect it until {part.inspect_by}{said}")
 
 
-RULES: tuple[Rule, ...] = (released, hold_ran_out, not_inspected_in_time)
+def claim_withdrawn(part: Keeping, _today: date) -> LetGo | None:
+    """The shop took the claim back, and the maker did not call the part back.
+
+    Source: common practice, no source; nobody inspects what nobody claims for.
+    """
+    if part.state != "held" or not part.withdrawn:
+        return None
+    return LetGo(WITHDRAWN, "its claim was withdrawn, so nobody is to inspect it")
+
+
+RULES: tuple[Rule, ...] = (released, hold_ran_out, not_inspected_in_time, claim_withdrawn)
 """Every rule that lets a part go, in the order they are asked."""
 
 

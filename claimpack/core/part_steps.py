@@ -7,7 +7,8 @@ from datetime import date
 from claimpack.core.claim import Claim, HeldPart
 from claimpack.core.events import Happening, Kind
 from claimpack.core.keys import record_from
-from claimpack.core.letting_go import RELEASED, LetGo
+from claimpack.core.letting_go import RELEASED, WITHDRAWN, LetGo
+from claimpack.core.part_codes import PartCode
 from claimpack.core.settling import Step
 from claimpack.errors import BadInput
 
@@ -34,6 +35,8 @@ def moving(nth: int, before: str, after: str, on: date) -> Happening:
 
 def calling_back(nth: int, step: Step, send_by: date | None) -> Happening:
     """What is recorded when the maker calls a part back.
+
+    A part that is called back already is so for another day to send it by.
 
     Raises:
         BadInput: it would have to be sent before it was called back.
@@ -84,6 +87,22 @@ def releasing(nth: int, step: Step) -> Happening:
             "Add it, as in: --because 'Mail of the service desk, 3 March.'",
         )
     return _happening("part released", nth, step, {"rule": RELEASED})
+
+
+def refuse_unexplained(code: PartCode, step: Step, let_go: LetGo) -> None:
+    """Refuse to scrap a part of a withdrawn claim without a reason.
+
+    Raises:
+        BadInput: there is none.
+
+    Source: common practice, no source.
+    """
+    if let_go.rule == WITHDRAWN and not step.why:
+        raise BadInput(
+            f"--because is missing: why may {code} go?",
+            "Its claim was withdrawn; taken up again, it would need the part as its evidence.",
+            "Add it, as in: --because 'The owner took the unit back.'",
+        )
 
 
 def scrapping(nth: int, state: str, step: Step, let_go: LetGo) -> tuple[Happening, ...]:

@@ -33,6 +33,10 @@ class Filed(Protocol):
         """The day of the maker's last answer, as it was received."""
 
     @property
+    def heard(self) -> date | None:
+        """The first day since it was last filed that the maker was heard of, by an answer or by money."""
+
+    @property
     def accepted_on(self) -> date | None:
         """The day it was accepted in writing, or by paying."""
 
@@ -57,11 +61,15 @@ class PaymentDates(Record):
 
     `answer_estimated` says that the day of receipt is not noted, so that the answer is counted from filing; silence
     then has no effect that could be relied on.
+
+    `answered_late` is the day the maker was first heard of, where silence had accepted the claim before; the time to
+    pay then runs from the day of silence, whatever the answer said.
     """
 
     answer_due: date | None = None
     answer_estimated: bool = False
     accepted_by_silence_on: date | None = None
+    answered_late: date | None = None
     pay_due: date | None = None
     owed_again: date | None = None
     resubmit_by: date | None = None
@@ -77,7 +85,7 @@ def payment_dates(claim: Filed, terms: Terms | None) -> PaymentDates:
     """The dates that payment terms give a claim. The day of an event is left out, the last day counts.
 
     Silence takes effect at the end of the last day to answer; the time to pay runs from that day. A question is no
-    silence.
+    silence. An answer that comes later does not undo what silence has done: the earlier of the two days counts.
 
     Source: the section the terms cite; counting as in Tex. Bus. & Com. Code 57.253 ("by the 45th day after") and
     RCW 19.98.170 (time to pay counted from the end of the answer period).
@@ -87,19 +95,26 @@ def payment_dates(claim: Filed, terms: Terms | None) -> PaymentDates:
     start = claim.received if terms.answer_from == "received" else claim.filed
     estimated = start is None
     answer_due = _after(start or claim.filed, terms.answer_within)
-    silent = claim.state == "filed" and terms.silence == "accepted" and not estimated
-    accepted = claim.accepted_on or (answer_due if silent else None)
-    waits_to_be_paid = claim.state in ("filed", "accepted") and not claim.owed_again
+    accepts = answer_due if terms.silence == "accepted" and not estimated else None
+    late = claim.heard if accepts and claim.heard and claim.heard > accepts and claim.state in _ANSWERED else None
+    by_silence = accepts if claim.state == "filed" or late else None
+    accepted = min((day for day in (claim.accepted_on, by_silence) if day), default=None)
+    waits_to_be_paid = claim.state in ("filed", "accepted") or (late and claim.state in _UNDECIDED)
     return PaymentDates(
         answer_due=answer_due if claim.state == "filed" else None,
         answer_estimated=estimated and claim.state == "filed" and answer_due is not None,
-        accepted_by_silence_on=answer_due if silent else None,
-        pay_due=_after(accepted, terms.pay_within) if waits_to_be_paid else None,
+        accepted_by_silence_on=by_silence,
+        answered_late=late,
+        pay_due=_after(accepted, terms.pay_within) if waits_to_be_paid and not claim.owed_again else None,
         owed_again=claim.owed_again,
         resubmit_by=_after(claim.answered, terms.resubmit_within) if _can_be_sent_again(claim) else None,
         inspect_by=inspect_by(claim.filed, claim.received, terms),
         audit_until=_after(claim.paid_on, terms.audit_reach) if claim.state == "paid" else None,
     )
+
+
+_UNDECIDED = ("questioned", "refused")
+_ANSWERED = (*_UNDECIDED, "accepted", "paid")
 
 
 def _can_be_sent_again(claim: Filed) -> bool:

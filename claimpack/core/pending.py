@@ -113,10 +113,13 @@ def next_step(claim: Filed, dates: PaymentDates, today: date) -> str:
 
     Source: common practice, no source.
     """
+    silent = f"silence accepted it on {dates.accepted_by_silence_on}" if dates.answered_late else ""
     if claim.state == "questioned":
-        return "answer the maker's question"
+        return f"answer the maker's question{f'; {silent}' if silent else ''}"
     if claim.state == "refused":
-        return _after_refusal(dates, today, claim.refused_for_form)
+        after = _after_refusal(dates, today, claim.refused_for_form)
+        or_again = f"; or {after}" if claim.refused_for_form and after.endswith("again") else ""
+        return f"contest: {silent}{or_again}" if silent else after
     if claim.state == "accepted":
         return _after_acceptance(dates, today)
     if dates.silence_has_spoken(today):

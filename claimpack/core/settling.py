@@ -1,4 +1,4 @@
-"""Settling: what the maker answers and pays; each decided here before it is recorded."""
+"""Settling: what the maker answers, and the days of all that follows; decided here before it is recorded."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from claimpack.core.days import Day
 from claimpack.core.events import Happening, Kind
 from claimpack.core.following import CLAIM, may_follow
 from claimpack.core.money import exact, fits, in_money, minor_unit, plain, rounded
+from claimpack.core.order_of_days import refuse_before_what_it_follows, refuse_received_after_heard
 from claimpack.core.states import Standing
 from claimpack.core.words import Line, Text, did_you_mean
 from claimpack.errors import BadInput
@@ -56,7 +57,14 @@ _NOT_BEFORE_FILING: Mapping[str, str] = {
     "answer undone": "The answer that is taken back came after the filing.",
     "payment undone": "The payment that is taken back came after the filing.",
 }
-_WHENEVER = ("part moved", "part scrapped")
+_WHENEVER = (
+    "part moved",
+    "part scrapped",
+    "part call-back undone",
+    "part sending undone",
+    "part release undone",
+    "part scrapping undone",
+)
 """What the shop may have done with a part before the claim was filed."""
 
 
@@ -77,7 +85,7 @@ def refuse_day_ahead(on: date, today: date) -> None:
 
 
 def refuse_impossible_day(standing: Standing, happening: Happening, today: date) -> None:
-    """Refuse a day still to come, or one before the claim was filed for what can only come after.
+    """Refuse a day still to come, or one before the claim was filed, received, answered or paid for what comes after.
 
     Raises:
         BadInput: with the two days.
@@ -92,6 +100,7 @@ def refuse_impossible_day(standing: Standing, happening: Happening, today: date)
             _NOT_BEFORE_FILING.get(happening.what, "The maker cannot act on a claim it does not have."),
             "Correct the day.",
         )
+    refuse_before_what_it_follows(standing, happening)
 
 
 def received(standing: Standing, step: Step) -> Happening:
@@ -99,10 +108,12 @@ def received(standing: Standing, step: Step) -> Happening:
 
     Raises:
         WrongState: the claim is not filed, or answered for good.
+        BadInput: the maker asked about it before that day.
 
     Source: common practice, no source.
     """
     may_follow(standing, Happening(what="received", on=step.on), step.claim)
+    refuse_received_after_heard(standing, step.on)
     return recorded("received", step, {})
 
 
@@ -211,56 +222,8 @@ def _taking_back(standing: Standing, step: Step) -> str:
     return f"claimpack pay {step.claim} --undo --because TEXT, then {answer}" if standing.state == "paid" else answer
 
 
-def paid(standing: Standing, step: Step, written: str, anyway: bool = False) -> Happening:
-    """What is recorded of a payment.
-
-    Args:
-        standing: where the claim stands.
-        step: the day the money came in, and what is to be said of it.
-        written: the amount.
-        anyway: whether more than is outstanding is taken.
-
-    Raises:
-        WrongState: the claim is not waiting for money.
-        BadInput: the amount is none, or more than is outstanding.
-
-    Source: common practice, no source.
-    """
-    may_follow(standing, Happening(what="paid", on=step.on), step.claim)
-    amount = amount_in(written, "AMOUNT", standing.currency)
-    if amount > standing.outstanding and not anyway:
-        gives_in = f"if the maker gave in, record that first: claimpack answer {step.claim} part --amount MORE; "
-        raise BadInput(
-            f"AMOUNT: {_money(standing, amount)} is more than is outstanding, {_money(standing, standing.outstanding)}",
-            "It may be meant for another claim, or have been entered before.",
-            f"Correct it; {gives_in if standing.refused_rest else ''}or say why it is right with --anyway REASON.",
-        )
-    return recorded("paid", step, {"amount": plain(amount)})
-
-
-def charged_back(standing: Standing, step: Step, written: str) -> Happening:
-    """What is recorded of money the maker took back.
-
-    Raises:
-        WrongState: nothing has been paid.
-        BadInput: there is no reason, or the amount is none, or more than was paid.
-
-    Source: common practice, no source.
-    """
-    may_follow(standing, Happening(what="charged back", on=step.on), step.claim)
-    refuse_without_reason(step)
-    amount = amount_in(written, "AMOUNT", standing.currency)
-    if amount > standing.paid:
-        raise BadInput(
-            f"AMOUNT: {_money(standing, amount)} is more than was paid, {_money(standing, standing.paid)}",
-            "Nobody can take back what was never paid.",
-            "Correct the amount.",
-        )
-    return recorded("charged back", step, {"amount": plain(amount)})
-
-
-def refuse_without_reason(step: Step) -> None:
-    """Refuse a step that takes something back without a reason.
+def refuse_without_reason(step: Step, such_as: str = "Maker insists on its invoice.") -> None:
+    """Refuse a step that takes something back without a reason; the message shows one such as may be given.
 
     Raises:
         BadInput: there is none.
@@ -269,7 +232,7 @@ def refuse_without_reason(step: Step) -> None:
         raise BadInput(
             "--because is missing: why is it done?",
             "Whoever reads the history later has nothing else to go by.",
-            "Add it, as in: --because 'Maker insists on its invoice.'",
+            f"Add it, as in: --because '{such_as}'",
         )
 
 

@@ -5,9 +5,12 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from claimpack.core.states import OPEN, State
+
+if TYPE_CHECKING:
+    from claimpack.core.claim import Photo
 
 TAG_SHOT = "tag"
 """What a picture that shows a tag is filed as."""
@@ -52,6 +55,47 @@ class _Tag(NamedTuple):
     claim: str
     file: str
     refused: str = ""
+
+
+class SortUndone(NamedTuple):
+    """What becomes of the pictures a sort put on a claim: taken off, left with what was done since, or gone before."""
+
+    off: tuple[str, ...] = ()
+    left: tuple[LeftAlone, ...] = ()
+    gone: tuple[str, ...] = ()
+
+
+def sort_undone(put: Iterable[Photo], there: Iterable[Photo], closed: str = "") -> SortUndone:
+    """Which pictures of a sort are taken off again: those that nobody has worked on since.
+
+    Args:
+        put: the pictures as the sort put them on the claim.
+        there: the pictures on the claim now that are still of the content the sort put there.
+        closed: why the claim takes no changes; empty where it does.
+
+    Source: a rule of this tool's, no source.
+    """
+    now = {photo.file: photo for photo in there}
+    left: list[LeftAlone] = []
+    off: list[str] = []
+    gone: list[str] = []
+    for photo in put:
+        because = closed or _worked_on(photo, now.get(photo.file, photo))
+        if photo.file not in now:
+            gone.append(photo.file)
+        elif because:
+            left.append(LeftAlone(photo.file, because))
+        else:
+            off.append(photo.file)
+    return SortUndone(tuple(off), tuple(left), tuple(gone))
+
+
+def _worked_on(before: Photo, now: Photo) -> str:
+    done = [word for word, key in _WORK.items() if getattr(before, key) != getattr(now, key)]
+    return f"{', '.join(done)} since" if done else ""
+
+
+_WORK = {"named": "shot", "captioned": "caption", "marked": "marks"}
 
 
 def claim_in(code: str) -> str | None:

@@ -11,9 +11,9 @@ from claimpack.core.answers import UNANSWERED, Answer, left_by
 from claimpack.core.claim import Record
 from claimpack.core.events import Event, Happening
 from claimpack.core.money import ZERO, Number
+from claimpack.core.part_states import PART_FOLDS, Change, HeldStanding, Told
 
 State = Literal["draft", "filed", "questioned", "accepted", "refused", "paid", "written off", "withdrawn"]
-PartState = Literal["held", "called back", "sent", "released", "scrapped"]
 
 OPEN: tuple[State, ...] = ("draft", "filed", "questioned", "accepted", "refused")
 """States in which something is still to be done."""
@@ -27,20 +27,6 @@ class Payment(Record):
 
     on: date
     amount: Number
-
-
-class HeldStanding(Record):
-    """Where one held part stands; index counts from 1."""
-
-    index: int
-    state: PartState = "held"
-    called_back: date | None = None
-    send_by: date | None = None
-    sent: date | None = None
-    released: date | None = None
-    scrapped: date | None = None
-    missing: date | None = None
-    rule: str = ""
 
 
 class Standing(Record):
@@ -83,6 +69,13 @@ class Standing(Record):
     def paid_on(self) -> date | None:
         """The day of the last payment."""
         return max((payment.on for payment in self.payments if payment.amount > 0), default=None)
+
+    @property
+    def heard(self) -> date | None:
+        """The first day since the last filing that the maker was heard of, by an answer or by money."""
+        days = [answer.on for answer in self.answers]
+        days += [payment.on for payment in self.payments[self.paid_before :] if payment.amount > 0]
+        return min(days, default=None)
 
     @property
     def owed(self) -> Decimal:
@@ -133,9 +126,6 @@ def stand(events: Iterable[Event | Happening], start: Standing | None = None) ->
             standing = standing.model_copy(update=fold(standing, event))
     return standing
 
-
-Told = Event | Happening
-Change = dict[str, object]
 
 _NOT_WRITTEN_OFF: Change = {"written_off": ZERO, "rest_written_off": ZERO, "rest_before": ZERO}
 
@@ -265,29 +255,11 @@ def _reopened(standing: Standing, _event: Told) -> Change:
     return {**_NOT_WRITTEN_OFF, "state": standing.before, "written_off": let_go, "rest_written_off": let_go}
 
 
-def _part(change: Callable[[Told], Change]) -> Callable[[Standing, Told], Change]:
-    def fold(standing: Standing, event: Told) -> Change:
-        index = int(event.facts["part"])
-        part = standing.part(index).model_copy(update=change(event))
-        others = [other for other in standing.parts if other.index != index]
-        return {"parts": tuple(sorted([*others, part], key=lambda part: part.index))}
-
-    return fold
-
-
-def _counted(standing: Standing, event: Told) -> Change:
-    """A part not found at a count is missing from that day on, until a count finds it."""
-    missing = event.on if event.facts.get("found") == "no" else None
-    return _part(lambda _event: {"missing": missing})(standing, event)
-
-
-def _called_back(event: Told) -> Change:
-    send_by = event.facts.get("send_by")
-    return {
-        "state": "called back",
-        "called_back": event.on,
-        "send_by": date.fromisoformat(send_by) if send_by else None,
-    }
+def _of_a_part(standing: Standing, event: Told) -> Change:
+    part = standing.part(int(event.facts["part"]))
+    after = part.model_copy(update=PART_FOLDS[event.what](part, event))
+    others = [other for other in standing.parts if other.index != part.index]
+    return {"parts": tuple(sorted([*others, after], key=lambda part: part.index))}
 
 
 _FOLDS: Mapping[str, Callable[[Standing, Told], Change]] = {
@@ -295,7 +267,6 @@ _FOLDS: Mapping[str, Callable[[Standing, Told], Change]] = {
     "imported": _opened,
     "filed": _filed,
     "received": lambda _standing, event: {"received": event.on},
-    "shelf counted": _counted,
     "answered": _answered,
     "answer undone": _answer_undone,
     "paid": _paid,
@@ -304,10 +275,5 @@ _FOLDS: Mapping[str, Callable[[Standing, Told], Change]] = {
     "written off": _written_off,
     "withdrawn": _withdrawn,
     "reopened": _reopened,
-    "part called back": _part(_called_back),
-    "part sent": _part(lambda event: {"state": "sent", "sent": event.on}),
-    "part released": _part(
-        lambda event: {"state": "released", "released": event.on, "rule": event.facts.get("rule", "")}
-    ),
-    "part scrapped": _part(lambda event: {"state": "scrapped", "scrapped": event.on}),
+    **dict.fromkeys(PART_FOLDS, _of_a_part),
 }

@@ -24,6 +24,7 @@ class Terms(Record):
     answer_within: Duration | None = None
     answer_from: Literal["received", "filed"] = "received"
     silence: Literal["accepted", "refused", "nothing"] = "nothing"
+    without_grounds: Literal["accepted", "nothing"] = "nothing"
     pay_within: Duration | None = None
     resubmit_within: Duration | None = None
     inspect_within: Duration | None = None

@@ -8,7 +8,8 @@ from typing import Any
 
 from reportlab.platypus import KeepTogether, Spacer
 
-from claimpack.core.chasing import Letter, in_a_letter
+from claimpack.core.days import in_a_letter
+from claimpack.core.letters import Letter
 from claimpack.reports.lettering import Page, Titles, body_width, document, ruled, text
 
 _LABEL = 150.0

@@ -132,3 +132,16 @@ def test_a_part_of_a_makers_word_is_another_maker(three, said):
 
 def test_the_makers_of_the_book_are_each_told_once(three):
     assert three.makers() == ["Orrin-Vale", "halden"]
+
+
+def test_a_list_knows_the_day_the_maker_was_first_heard_of(book):
+    book.add([an_entry("26-0001")], ANA, OPENED)
+    told = [
+        happened("filed", on=dt.date(2026, 2, 6), claimed="150.00", currency="USD", received="2026-02-06"),
+        happened("answered", on=dt.date(2026, 2, 9), answer="questioned"),
+        happened("answered", on=dt.date(2026, 2, 20), answer="refused"),
+    ]
+    with book.change("26-0001", ANA) as change:
+        change.save(change.claim, DIGEST, *told)
+    row = book.claims()[0]
+    assert (row.state, row.answered, row.heard) == ("refused", dt.date(2026, 2, 20), dt.date(2026, 2, 9))

@@ -1,4 +1,5 @@
 import pytest
+from monday import a_monday_shop, filed_in, on
 from running import claimpack
 from shop_builders import the_desk
 from shops_with_claims import CLAIMED, a_copy, walked
@@ -121,3 +122,40 @@ def test_an_answer_that_does_not_follow_names_the_command_that_does(draft_shop, 
 def test_an_answer_undone_is_named(shop):
     walked(shop, "answer accepted --on 2026-02-26")
     assert "Undone: the answer accepted of 2026-02-26." in walked(shop, "answer --undo --because slip")[0].err
+
+
+def test_an_answer_after_silence_had_accepted_is_remarked_on_under_the_terms(tmp_path):
+    shop = a_monday_shop(tmp_path)
+    filed_in(shop, received="2026-01-02")
+    ran = on("2026-03-01", "answer", "26-0001", "refused", "--because", "misuse", shop=shop)
+    assert ran.err.startswith("Silence accepted it on 2026-02-16, before the answer of 2026-03-01")
+    assert "claimpack chase 26-0001" in ran.err
+
+
+def test_an_undone_answer_is_not_remarked_on(tmp_path):
+    shop = a_monday_shop(tmp_path)
+    filed_in(shop, received="2026-01-02")
+    on("2026-03-01", "answer", "26-0001", "refused", shop=shop)
+    ran = on("2026-03-01", "answer", "26-0001", "--undo", "--because", "slip", shop=shop)
+    assert (ran.code, "Silence" in ran.err) == (0, False)
+
+
+def test_a_refusal_without_a_reason_says_that_none_is_recorded(shop):
+    assert "No reason is recorded." in answered(shop, "refused").err
+
+
+def test_a_claim_accepted_in_part_is_said_to_be(shop):
+    assert answered(shop, "part", "--amount", "100").out.startswith("26-0001 is accepted in part: claimed 147.20 USD")
+
+
+def test_an_answer_to_a_paid_claim_is_refused_in_words(shop):
+    walked(shop, "answer accepted", "pay 147.20")
+    ran = answered(shop, "refused")
+    said = "What can happen to a paid claim: more money comes in or the maker takes money back."
+    assert (ran.code, said in " ".join(ran.err.split())) == (2, True)
+
+
+def test_an_answer_before_the_one_it_follows_is_refused(shop):
+    walked(shop, "answer refused --on 2026-02-27")
+    ran = answered(shop, "accepted", "--on", "2026-02-26")
+    assert (ran.code, "lies before 2026-02-27, the day it was refused" in ran.err) == (2, True)

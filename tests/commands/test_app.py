@@ -3,6 +3,7 @@ from __future__ import annotations
 import pytest
 from running import Terminal, claimpack
 
+from claimpack.__main__ import run
 from claimpack.commands.app import app_of, invoke
 from claimpack.commands.catalogue import COMMANDS
 from claimpack.commands.world import World
@@ -22,6 +23,12 @@ from claimpack.commands.world import World
 def test_a_command_line_that_cannot_be_read_is_two_and_told_beside_the_answer(arguments, says):
     ran = claimpack(*arguments)
     assert (ran.code, ran.out, says in ran.err) == (2, "", True)
+
+
+@pytest.mark.parametrize("amount", ["-20", "-20.00", "-.50"])
+def test_an_amount_with_a_minus_is_shown_the_way_for_money_taken_back(amount):
+    ran = claimpack("pay", "26-0001", amount)
+    assert (ran.code, "claimpack pay CLAIM AMOUNT --charged-back" in ran.err) == (2, True)
 
 
 @pytest.mark.parametrize("option", ["-h", "--help"])
@@ -44,6 +51,18 @@ def test_a_terminal_that_is_gone_is_an_interruption(tmp_path):
     world = World(stdin=Gone(), stdout=Terminal(), stderr=Terminal(), environ={}, folder=tmp_path)
     with pytest.raises(KeyboardInterrupt):
         invoke(["start", "26-0001"], world)
+
+
+def test_a_question_left_with_ctrl_c_is_an_interruption_that_is_told(tmp_path):
+    class Left(Terminal):
+        def readline(self, *_size):
+            raise KeyboardInterrupt
+
+    claimpack("shop", "init", ".", folder=tmp_path)
+    err = Terminal()
+    world = World(stdin=Left(), stdout=Terminal(), stderr=err, environ={}, folder=tmp_path)
+    assert run(["open", "--maker", "halden"], world) == 130
+    assert err.getvalue().endswith("\nStopped; nothing half done was left.\n")
 
 
 def test_an_app_of_one_command_knows_no_other():

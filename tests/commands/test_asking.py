@@ -2,6 +2,7 @@ import tomllib
 
 import pytest
 from running import claimpack
+from typed_terminal import answered_at_a_terminal
 
 
 def started(tmp_path, *typed):
@@ -62,3 +63,56 @@ def test_a_maker_no_plan_is_for_is_asked_back_each_time_it_is_another(tmp_path, 
 def test_what_a_claim_cannot_be_without_is_asked_twice(tmp_path):
     claim, err = started(tmp_path, "It smokes.", "halden", "", "CS-70")
     assert ("no claim without it" in err, claim["unit"]["model"]) == (True, "CS-70")
+
+
+def test_the_maker_may_be_answered_by_its_name(tmp_path):
+    claim, err = started(tmp_path, "It smokes.", "tessaly pumps")
+    assert (claim["maker"], "is not known" in err) == ("Tessaly Pumps", False)
+
+
+def test_hours_with_a_comma_are_refused_in_the_words_of_the_question(tmp_path):
+    _, err = started(tmp_path, "It smokes.", "halden", "CS-70", "saw", "HC70-1", "", "rental", "61,5", "61.5")
+    assert "  Hour-meter reading: '61,5' is not a decimal number such as 12.50\n" in err
+
+
+REGISTRATION = ("It smokes.", "halden", "CS-70", "saw", "HC70-1", "", "rental", "none", "2025-03-02", "", "receipt")
+
+
+@pytest.mark.parametrize("never", ["never", "None", "no"])
+def test_a_unit_may_never_have_been_registered(tmp_path, never):
+    claim, err = started(tmp_path, *REGISTRATION, never)
+    assert (claim["dates"]["never_registered"], err.count("Registered with")) == (True, 1)
+
+
+def test_a_registration_found_after_all_takes_the_place_of_none(tmp_path):
+    claim, err = started(tmp_path, *REGISTRATION, "never", "back", "2025-03-04")
+    assert ("[never]" in err, "never_registered" in claim["dates"]) == (True, False)
+    assert str(claim["dates"]["registered"]) == "2025-03-04"
+
+
+MAIL = "Hello,\nit dies.\n\nThanks\nBob"
+
+
+def test_a_mail_pasted_into_the_complaint_is_one_answer(tmp_path):
+    answers = {"What is wrong": MAIL, "Maker?": "stop\n"}
+    err = answered_at_a_terminal("start 26-0001", tmp_path, answers)
+    claim = tomllib.loads((tmp_path / "26-0001" / "claim.toml").read_text())
+    assert ("5 lines came at once" in err, claim["failure"]["complaint"], "maker" in claim) == (True, MAIL, False)
+
+
+def test_lines_pasted_into_a_question_of_one_line_answer_no_later_question(tmp_path):
+    answers = {"What is wrong": "It dies.\n", "Maker?": "halden\nCS-70\nsaw\n", "Model?": "stop\n"}
+    err = answered_at_a_terminal("start 26-0001", tmp_path, answers)
+    claim = tomllib.loads((tmp_path / "26-0001" / "claim.toml").read_text())
+    assert ("only the first is taken; not taken: CS-70 / saw" in err, claim["maker"]) == (True, "halden")
+    assert "model" not in claim["unit"]
+
+
+def test_an_answer_of_several_lines_is_shown_in_one_when_it_is_asked_for_again(tmp_path):
+    answers = {
+        "What is wrong, in the owner's words? [": "stop\n",
+        "What is wrong": MAIL,
+        "Maker?": "back\n",
+    }
+    err = answered_at_a_terminal("start 26-0001", tmp_path, answers)
+    assert "[Hello, / it dies. / Thanks / Bob]" in err

@@ -1,6 +1,7 @@
 import pytest
 from running import NOW, claimpack
 from shop_builders import a_shop, happen, the_desk
+from shops_with_claims import a_copy
 
 from claimpack.core.events import Happening
 
@@ -24,7 +25,7 @@ def two(tmp_path):
 
 def test_a_book_without_exceptions_answers_yes(tmp_path):
     ran = audited(a_shop(tmp_path, proof__file=None))
-    assert (ran.code, ran.out) == (0, "NOTHING FOUND  1 claim gone through by 25 rules\n")
+    assert (ran.code, ran.out) == (0, "NOTHING FOUND  1 claim gone through by 26 rules\n")
 
 
 def test_exceptions_are_told_by_weight_with_rule_and_evidence(tmp_path):
@@ -155,3 +156,13 @@ def test_help_names_what_there_is():
 def test_a_maker_nobody_knows_is_refused_with_the_nearest(two):
     ran = audited(two, "--maker", "Haldn")
     assert (ran.code, "Did you mean 'Halden'?" in ran.err) == (2, True)
+
+
+def test_a_claim_filed_over_a_block_is_found_with_the_reason_given(draft_shop, tmp_path):
+    shop = a_copy(draft_shop, tmp_path)
+    claimpack("set", "26-0001", "failure.defect", "misuse", folder=shop)
+    claimpack("file", "26-0001", "--anyway", "Owner insists.", folder=shop)
+    found = audited(shop, "--rule", "filed-over-block", "--json").json["exceptions"]
+    assert [(each["weight"], each["what"].split("; ")[1]) for each in found] == [
+        ("serious", "the reason given: Owner insists.")
+    ]

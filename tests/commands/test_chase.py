@@ -89,3 +89,18 @@ def test_what_was_refused_of_a_paid_claim_is_no_matter_for_a_letter_and_the_ways
     ran = on("2026-03-20", "chase", "26-0001", shop=shop)
     assert (ran.code, "no letter. What the maker accepted is paid" in ran.out) == (3, True)
     assert "claimpack file 26-0001" in ran.err
+
+
+def test_a_refusal_after_silence_is_contested(shop):
+    filed_in(shop, received="2026-01-02")
+    took_place(shop, "26-0001", "answered", "2026-03-01", answer="refused")
+    keys = on("2026-03-20", "chase", "26-0001", "--json", shop=shop).json
+    assert (keys["asks"], keys["contests"], keys["by"]) == ("payment", True, "2026-04-03")
+    assert "your refusal is of 1 March 2026" in " ".join(keys["text"].split())
+
+
+def test_a_letter_that_contests_fits_on_one_page(shop):
+    filed_in(shop, received="2026-01-02")
+    took_place(shop, "26-0001", "answered", "2026-03-01", answer="refused")
+    on("2026-03-20", "chase", "26-0001", shop=shop)
+    assert len(PdfReader(shop / "26-0001-letter.pdf").pages) == 1

@@ -102,3 +102,11 @@ def test_a_claim_that_was_filed_at_another_amount_says_so(tmp_path):
     shop = a_shop(tmp_path)
     happen(shop, "26-0001", "filed", claimed="101.50", currency="USD")
     assert "26-0001 was filed at 101.50" in claimpack("check", "26-0001", folder=shop).err
+
+
+def test_a_correction_that_was_not_sent_is_told_at_the_same_amount_too(tmp_path):
+    shop = a_shop(tmp_path)
+    happen(shop, "26-0001", "filed", claimed="150.00", currency="USD")
+    claimpack("set", "26-0001", "failure.cause", "Other.", folder=shop)
+    told = "Corrected 2026-03-01, after it was filed; this version was not sent."
+    assert told in claimpack("check", "26-0001", folder=shop).err

@@ -55,6 +55,18 @@ def test_a_cell_cannot_steer_the_terminal():
     assert told(Column("A", ["a\x1b[2Jb\nc"]))[1] == "a[U+001B][2Jb c"
 
 
+def test_a_column_gives_way_where_those_that_stay_do_not_fit():
+    lines = told(Column("A", [WIDE], least=10), *(Column(name, [WIDE]) for name in "BC"), stream=Terminal)
+    assert lines[1].split()[0] == f"{'x' * 9}…"
+
+
+def test_the_widest_column_gives_way_first_and_no_further_than_must_be():
+    lines = told(
+        Column("A", [WIDE], least=5), Column("B", ["y" * 39], least=5), Column("C", ["z" * 10]), stream=Terminal
+    )
+    assert (len(lines[1]), [len(cell) for cell in lines[1].split()]) == (80, [33, 33, 10])
+
+
 def test_a_terminal_of_eighty_columns_is_not_overrun():
     lines = told(Column("A", [WIDE]), Column("B", [WIDE], lesser=1), stream=Terminal)
     assert max(map(len, lines)) <= 80

@@ -79,6 +79,19 @@ def test_folders_of_claims_past_draft_say_that_they_come_back_as_drafts(shop):
     assert "draft" not in exported(shop, "26-0002", "--out", "drafts").err
 
 
+@pytest.mark.parametrize("options", [(), ("--bom",), ("26-0002",)])
+def test_a_list_goes_to_standard_output_as_it_goes_into_a_file(shop, options):
+    exported(shop, *options, "--csv", "claims.csv")
+    assert exported(shop, *options, "--csv", "-").out.encode() == (shop / "claims.csv").read_bytes()
+    assert not (shop / "-").exists()
+
+
+@pytest.mark.parametrize("other", [("--json",), ("--out", "folders"), ("--xlsx", "l.xlsx"), ("--everything", "a.zip")])
+def test_a_list_on_standard_output_goes_alone(shop, other):
+    ran = claimpack("export", "--csv", "-", *other, folder=shop)
+    assert (ran.code, ran.out, "nothing else can go there" in ran.err) == (2, "", True)
+
+
 def test_a_list_that_is_replaced_is_said_to_be(shop):
     assert "replaced" not in exported(shop, "--csv", "claims.csv").err
     assert "claims.csv was there before; it is replaced." in exported(shop, "--csv", "claims.csv").err

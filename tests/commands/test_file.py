@@ -199,7 +199,7 @@ def test_a_claim_paid_in_part_is_put_right_and_filed_again_with_what_was_paid_co
 
 
 def test_the_book_stays_whole_over_filing_again_after_payment(shop):
-    walked(shop, "file --on 2026-02-25", "answer part --amount 100", "pay 100", "file --on 2026-02-26")
+    walked(shop, "file --on 2026-02-25", "answer part --amount 100 --on 2026-02-25", "pay 100", "file --on 2026-02-26")
     walked(shop, "pay 40", "pay --undo --because slip", "answer accepted", "pay 47.20")
     assert claimpack("shop", "verify", folder=shop).out.startswith("WHOLE")
 
@@ -212,7 +212,19 @@ def test_a_file_the_claim_names_and_the_book_does_not_keep_blocks_filing(shop):
 
 
 def test_the_packet_of_a_claim_sent_again_says_so_and_is_genuine(shop):
-    walked(shop, "file --on 2026-02-25", "answer part --amount 100", "pay 100", "file --on 2026-02-26 --out again.pdf")
+    walked(
+        shop,
+        "file --on 2026-02-25",
+        "answer part --amount 100 --on 2026-02-25",
+        "pay 100",
+        "file --on 2026-02-26 --out again.pdf",
+    )
     cover = " ".join(PdfReader(shop / "again.pdf").pages[0].extract_text().split())
     assert "Sent again; 100.00 USD was paid before, 47.20 USD is asked for." in cover
     assert claimpack("verify", "again.pdf", folder=shop).out.startswith("GENUINE")
+
+
+def test_a_claim_is_not_sent_again_before_it_was_refused(shop):
+    walked(shop, "file --on 2026-02-25", "answer refused --on 2026-02-27")
+    ran = claimpack("file", "26-0001", "--on", "2026-02-26", folder=shop)
+    assert (ran.code, "lies before 2026-02-27, the day it was refused" in ran.err) == (2, True)

@@ -1,13 +1,15 @@
 from __future__ import annotations
 
 import datetime as dt
+import os
 
 import pytest
 from claim_folders import a_folder
-from running import NOW
+from running import NOW, claimpack
 from shop_builders import a_shop, happen, kept_claim, the_desk
+from shops_with_claims import a_copy
 
-from claimpack.commands.gather import a_date, gather, is_folder, one_meter, the_day, the_shop
+from claimpack.commands.gather import a_date, gather, is_folder, maker_in, one_meter, the_day, the_shop
 from claimpack.commands.world import World
 from claimpack.core.claim import Photo
 from claimpack.errors import BadInput, NotFound
@@ -83,6 +85,34 @@ def test_the_shop_in_the_environment_comes_first(tmp_path):
 def test_outside_a_shop_a_number_is_looked_for_as_a_folder(tmp_path):
     with pytest.raises(NotFound, match="there is no such claim folder"):
         gather(world_in(tmp_path), "26-0001", None, "")
+
+
+def test_outside_a_shop_a_number_that_is_no_folder_is_told_as_both(tmp_path):
+    with pytest.raises(NotFound, match="no such claim folder here, and no shop") as caught:
+        gather(world_in(tmp_path), "26-0001", None, "")
+    assert ("CLAIMPACK_SHOP" in caught.value.do, "claimpack start FOLDER" in caught.value.do) == (True, True)
+
+
+def test_outside_a_shop_a_path_is_looked_for_as_a_folder_alone(tmp_path):
+    with pytest.raises(NotFound, match=r"26-0001: there is no such claim folder$"):
+        gather(world_in(tmp_path), "./26-0001", None, "")
+
+
+@pytest.mark.parametrize(
+    ("changes", "name"), [({}, "Halden"), ({"maker": "HALDEN"}, "Halden"), ({"maker": "Zork"}, "Zork")]
+)
+def test_a_maker_goes_by_the_name_its_plans_give(tmp_path, changes, name):
+    shop = a_shop(tmp_path, **changes)
+    assert maker_in(gather(world_in(shop), "26-0001", None, "")) == name
+
+
+@pytest.mark.parametrize("command", [("list",), ("show", "26-0001"), ("set", "26-0001", "unit.hours", "3")])
+def test_a_book_that_can_only_be_read_is_told_once(draft_shop, tmp_path, monkeypatch, command):
+    shop = a_copy(draft_shop, tmp_path)
+    monkeypatch.setattr(os, "access", lambda _path, mode: not mode & os.W_OK)
+    ran = claimpack(*command, folder=shop)
+    said = "The book can be read, but not changed: its folder or file is read-only.\n"
+    assert (ran.err.count(said), ran.code) == (1, 2 if command[0] == "set" else 0)
 
 
 def test_a_folder_beside_comes_before_a_claim_of_the_book(tmp_path):

@@ -148,3 +148,11 @@ def test_a_shop_that_let_everything_go_is_told_how_to_see_it(tmp_path):
 def test_parts_of_another_shelf_are_not_said_to_be_none(shop):
     assert on("2026-03-20", "hold", "list", "--shelf", "Z9", shop=shop).err == "No held part is like that.\n"
     assert on("2026-03-20", "hold", "list", "--may-go", shop=shop).err == "No held part is like that.\n"
+
+
+def test_the_list_gives_way_on_a_narrow_terminal(shop, monkeypatch):
+    monkeypatch.setenv("COLUMNS", "60")
+    filed_in(shop, "26-0003-KLM-001", held=[{"part": "carburetor with its linkage", "shelf": "steel box 12"}])
+    took_place(shop, "26-0003-KLM-001", "part called back", "2026-03-10", part="1")
+    ran = on("2026-04-03", "hold", "list", shop=shop, terminal=True, environ={"NO_COLOR": "1"})
+    assert (max(map(len, ran.out.split("\n"))) <= 60, "26-0003-KLM-001/1" in ran.out) == (True, True)

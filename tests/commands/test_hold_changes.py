@@ -1,7 +1,12 @@
+import re
+from pathlib import Path
+
 import pytest
 from monday import PART, a_monday_shop, filed_in, on, open_in
 from pypdf import PdfReader
 from shop_builders import happen, kept_claim, the_desk
+
+import claimpack
 
 TWO = [PART, {"part": "ignition coil", "shelf": "A1"}]
 
@@ -77,6 +82,13 @@ def test_a_released_part_may_be_scrapped(shop):
 @pytest.mark.parametrize(("day", "code"), [("2026-04-01", 3), ("2026-04-02", 3), ("2026-04-03", 0)])
 def test_a_held_part_is_scrapped_only_after_the_last_day_of_its_hold(shop, day, code):
     assert hold(shop, "scrap", "--yes", "26-0001/1", *WHY, day=day).code == code
+
+
+def test_a_hold_that_the_plan_made_longer_since_counts(shop):
+    shipped = next(Path(claimpack.__file__).parents[1].glob("templates/coverage/halden-2025.toml")).read_text()
+    (shop / "coverage" / "halden-2025.toml").write_text(re.sub(r'(\[hold\]\s+for = )"P90D"', r'\1"P180D"', shipped))
+    ran = hold(shop, "scrap", "--yes", "26-0001/1", *WHY, day="2026-04-03")
+    assert (ran.code, "2026-07-02" in ran.out, state(shop)) == (3, True, "held")
 
 
 def test_a_refusal_says_from_which_day_it_may_go(shop):
@@ -209,3 +221,99 @@ def test_a_part_of_a_paid_claim_is_better_kept_while_its_refused_rest_is_undecid
     said = " ".join(hold(shop, "scrap", "26-0001/1", day="2026-09-20").out.split())
     assert "paid, with 50.00 USD not accepted and not decided, and the part is evidence for it" in said
     assert "0 may be scrapped" in hold(shop, "list", day="2026-09-20").out
+
+
+UNDO = ("--undo", "--because", "The wrong tag was scanned.")
+
+
+def kept_facts(shop):
+    """The parts as a list tells them."""
+    return hold(shop, "list", "--state", "all", "--json").json["parts"]
+
+
+@pytest.mark.parametrize(
+    ("before", "step"),
+    [
+        ([], ("call-back", "--send-by", "2026-03-25")),
+        ([("call-back", "--send-by", "2026-03-25")], ("send",)),
+        ([("call-back", "--send-by", "2026-03-25")], ("call-back", "--send-by", "2026-04-30")),
+        ([], ("release", "--because", "Mail.")),
+        ([("release", "--because", "Mail.")], ("scrap", "--yes")),
+    ],
+    ids=["call-back", "send", "another day", "release", "scrap"],
+)
+def test_an_undone_step_leaves_the_part_as_it_was(shop, before, step):
+    for each in before:
+        hold(shop, each[0], "26-0001/1", *each[1:])
+    was = kept_facts(shop)
+    hold(shop, step[0], "26-0001/1", *step[1:])
+    ran = hold(shop, step[0], "26-0001/1", *UNDO)
+    assert (ran.code, kept_facts(shop)) == (0, was)
+
+
+def test_an_undone_scrapping_is_undone_with_the_rule_that_let_the_part_go(shop):
+    hold(shop, "scrap", "--yes", "26-0001/1", "26-0001/2", *WHY, day="2026-04-03")
+    hold(shop, "scrap", "26-0001/1", "26-0001/2", *UNDO, day="2026-04-03")
+    assert (state(shop, 1), state(shop, 2)) == ("held", "held")
+
+
+def test_the_wrong_step_stays_in_a_history_that_holds(shop):
+    hold(shop, "release", "26-0001/1", "--because", "Mail.")
+    hold(shop, "release", "26-0001/1", *UNDO)
+    kinds = [event.what for event in events(shop)]
+    assert (kinds, hold(shop, "list").code) == (["part released", "part release undone"], 0)
+    assert on("2026-03-20", "shop", "verify", shop=shop).out.startswith("WHOLE")
+
+
+def test_undoing_says_where_the_part_stands_again(shop):
+    hold(shop, "call-back", "26-0001/1", "--send-by", "2026-03-25")
+    hold(shop, "send", "26-0001/1", "--on", "2026-03-15")
+    ran = hold(shop, "send", "26-0001/1", *UNDO)
+    assert ran.out == (
+        "26-0001/1 short block is called back again, to be sent by 2026-03-25; the book has it on shelf B3\n"
+    )
+    assert ran.err == "Undone: the sending of 2026-03-15.\n"
+
+
+def test_scripts_read_where_the_part_stands_again(shop):
+    hold(shop, "release", "26-0001/1", "--because", "Mail.")
+    told = hold(shop, "release", "26-0001/1", *UNDO, "--json").json["undone"][0]
+    assert (told["code"], told["undone"], told["state"]) == ("26-0001/1", "part release undone", "held")
+
+
+@pytest.mark.parametrize("how", [("--undo",), UNDO], ids=["no reason", "not the last step"])
+def test_a_step_that_cannot_be_undone_is_refused(shop, how):
+    hold(shop, "call-back", "26-0001/1")
+    step = "release" if how == UNDO else "call-back"
+    assert (hold(shop, step, "26-0001/1", *how).code, state(shop)) == (2, "called back")
+
+
+def test_the_maker_may_want_a_part_by_another_day(shop):
+    hold(shop, "call-back", "26-0001/1", "--on", "2026-03-10", "--send-by", "2026-03-25")
+    ran = hold(shop, "call-back", "26-0001/1", "--send-by", "2026-04-30")
+    assert "is to be sent by 2026-04-30 now, not by 2026-03-25" in ran.out
+    assert "send it by 2026-04-30" in hold(shop, "list").out
+
+
+@pytest.fixture
+def given_up(tmp_path):
+    """A shop that holds a part of a claim withdrawn before it was filed."""
+    shop = a_monday_shop(tmp_path)
+    open_in(shop)
+    happen(shop, "26-0001", "withdrawn")
+    return shop
+
+
+def test_a_part_of_a_withdrawn_claim_goes_with_a_reason(given_up):
+    ran = hold(given_up, "scrap", "--yes", "26-0001", "--because", "The owner took the unit back.")
+    assert (ran.code, state(given_up)) == (0, "scrapped")
+
+
+def test_a_part_of_a_withdrawn_claim_does_not_go_without_a_reason(given_up):
+    ran = hold(given_up, "scrap", "--yes", "26-0001")
+    assert (ran.code, state(given_up), "--because is missing" in ran.err) == (2, "held", True)
+
+
+def test_the_list_says_that_a_part_of_a_withdrawn_claim_may_go(given_up):
+    said = " ".join(hold(given_up, "list", "--may-go").out.split())
+    assert "it may be scrapped (say why: --because): its claim was withdrawn, so nobody is to inspect it" in said

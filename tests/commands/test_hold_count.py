@@ -1,6 +1,10 @@
 import pytest
 from monday import PART, a_monday_shop, filed_in, on
+from running import NOW, Terminal
 from shop_builders import the_desk
+
+from claimpack.__main__ import run
+from claimpack.commands.world import World
 
 TWO = [PART, {"part": "ignition coil", "shelf": "B3"}]
 
@@ -52,7 +56,37 @@ def test_a_scan_that_is_no_code_does_not_end_the_count(shop):
 
 
 def test_an_empty_shelf_is_equal_to_an_empty_count(shop):
-    assert count(shop, "Z9").code == 0
+    on("2026-03-10", "hold", "move", "26-0002/1", "B3", shop=shop)
+    assert count(shop, "a1").code == 0
+
+
+@pytest.mark.parametrize("terminal", [False, True])
+def test_a_shelf_nobody_ever_used_is_refused_with_those_the_book_knows(shop, terminal):
+    ran = count(shop, "C22", terminal=terminal)
+    assert (ran.code, ran.out, "It knows A1, B3." in ran.err) == (2, "", True)
+
+
+def test_what_was_scanned_on_a_new_shelf_is_told_all_the_same(shop):
+    ran = count(shop, "shelf 9", "26-0002/1")
+    assert (ran.code, "claimpack hold move CODE 'shelf 9'" in ran.err) == (3, True)
+
+
+def test_a_count_that_is_stopped_hands_back_what_was_scanned(shop):
+    class Stopped(Terminal):
+        """A keyboard on which a code is typed, and then Ctrl-C."""
+
+        def readline(self, *_size):
+            return super().readline() or interrupted()
+
+    out, err = Terminal(), Terminal()
+    world = World(stdin=Stopped("26-0001/1\n"), stdout=out, stderr=err, environ={}, folder=shop, clock=NOW)
+    code = run(["hold", "count", "B3"], world)
+    assert (code, "Nothing was counted." in err.getvalue()) == (130, True)
+    assert "claimpack hold count B3 26-0001/1\n" in err.getvalue()
+
+
+def interrupted():
+    raise KeyboardInterrupt
 
 
 def test_what_is_missing_is_noted_until_it_is_counted_again(shop):

@@ -95,6 +95,23 @@ def test_a_forgotten_clock_ends_when_it_is_told(shop):
     assert kept_claim(shop).labour[0].ended.isoformat() == "2026-03-01T16:30:00-05:00"
 
 
+def test_work_over_midnight_is_stopped_and_told_with_its_days(shop):
+    labour(shop, "start", "26-0001", "clean", after=14 * 60)
+    ran = labour(shop, "stop", after=14 * 60 + 40)
+    assert (ran.code, ran.out) == (0, "26-0001: clean, 40 min, ann, 2026-03-01 23:30 to 2026-03-02 00:10\n")
+
+
+def test_a_time_after_midnight_is_of_the_next_day_and_told_so(shop):
+    labour(shop, "start", "26-0001", "clean", after=14 * 60)
+    ran = labour(shop, "stop", "--at", "0:10", after=20 * 60)
+    assert ran.out == "26-0001: clean, 40 min, ann, 2026-03-01 23:30 to 2026-03-02 00:10\n"
+
+
+def test_the_help_says_when_a_clock_counts_as_forgotten(shop):
+    told = " ".join(labour(shop, "stop", "--help").out.split())
+    assert "longer than 12 hours, or longer than 6 and over midnight, was forgotten" in told
+
+
 def test_a_forgotten_clock_is_marked_in_the_list(shop):
     labour(shop, "start", "26-0001", "clean")
     clocks = labour(shop, "running", "--json", after=24 * 60).json["running"]

@@ -4,7 +4,7 @@ import json
 from pathlib import Path
 
 import pytest
-from running import NOW, Pipe
+from running import NOW, Pipe, Terminal
 from shop_builders import a_shop, happen
 
 from claimpack.book.entries import Wanted
@@ -69,6 +69,21 @@ def test_scripts_read_days_and_money_as_text(tmp_path):
 def test_what_steers_a_terminal_is_shown_not_obeyed(tmp_path):
     _, out = listed(a_shop(tmp_path, owner__name="a\N{RIGHT-TO-LEFT OVERRIDE}b"))
     assert "a[U+202E]b" in out
+
+
+def test_where_a_claim_is_too_long_for_two_lines_nothing_of_owner_and_money_is_cut(tmp_path, monkeypatch):
+    monkeypatch.setenv("COLUMNS", "80")
+    shop = a_shop(
+        tmp_path, owner__name="Copperbeech Fleet Wash", unit__serials=[{"role": "unit", "value": "PW240-2-01190"}]
+    )
+    happen(shop, "26-0001", "filed", claimed="725.56", currency="USD")
+    out = Terminal()
+    world = World(stdout=out, stderr=Pipe(), environ={"NO_COLOR": "1"}, folder=shop, clock=NOW)
+    tell_claims(Say(world), Desk(world), Wanted(), json=False)
+    assert [line.strip() for line in out.getvalue().splitlines()[1:]] == [
+        "PW240-2-01190 · Copperbeech Fleet Wash",
+        "725.56 outstanding → wait for the answer",
+    ]
 
 
 @pytest.mark.parametrize("text", ['id = "own"\nname = "x"\nanswer_within = "soon"\n', "id = own", None])

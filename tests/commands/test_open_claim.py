@@ -114,6 +114,21 @@ def test_stopping_with_enough_told_opens_the_claim(shop):
     assert (ran.code, kept_claim(shop).unit.serial("unit")) == (0, "HC70-9")
 
 
+def test_on_demand_it_asks_what_enough_options_leave_open(shop):
+    ran = claimpack("open", *SAW, "--ask", folder=shop, typed="It dies.\nstop\n")
+    assert (ran.code, kept_claim(shop).failure.complaint) == (0, "It dies.")
+
+
+def test_a_unit_that_was_never_registered_is_taken_in_so(shop):
+    opened(shop, "--never-registered")
+    assert kept_claim(shop).dates.never_registered
+
+
+def test_a_day_of_registration_and_none_contradict_each_other(shop):
+    ran = opened(shop, "--never-registered", "--registered", "2025-06-02")
+    assert (ran.code, "--never-registered is true, but --registered is 2025-06-02" in ran.err) == (2, True)
+
+
 def test_the_end_of_input_before_enough_is_told_keeps_nothing(shop):
     ran = claimpack("open", "--maker", "halden", folder=shop)
     assert (ran.code, the_desk(shop).book.numbers()) == (2, [])

@@ -45,8 +45,14 @@ def test_a_packet_is_written_whatever_the_answer_and_the_exit_code_is_the_answer
 
 
 def test_a_folder_in_the_packets_place_is_named(folder):
-    ran = claimpack("packet", "claim", "--out", "claim", folder=folder)
-    assert (ran.code, ran.err.splitlines()[0]) == (2, "claimpack: claim cannot be written")
+    (folder / "p.pdf").mkdir()
+    ran = claimpack("packet", "claim", "--out", "p.pdf", folder=folder)
+    assert (ran.code, ran.err.splitlines()[0]) == (2, "claimpack: p.pdf cannot be written")
+
+
+def test_a_name_of_another_kind_of_file_is_refused(folder):
+    ran = claimpack("packet", "claim", "--out", "p.txt", folder=folder)
+    assert (ran.code, "p.txt is not a PDF file" in ran.err, (folder / "p.txt").exists()) == (2, True, False)
 
 
 def test_the_filed_packet_is_the_one_that_went_out(filed):

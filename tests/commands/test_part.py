@@ -14,8 +14,8 @@ def shop(tmp_path):
     return a_shop(tmp_path)
 
 
-def part(shop, *arguments):
-    return claimpack("part", *arguments, folder=shop)
+def part(shop, *arguments, **options):
+    return claimpack("part", *arguments, folder=shop, **options)
 
 
 def test_a_part_is_added_with_its_cost(shop):
@@ -64,7 +64,21 @@ def test_the_list_reads_in_columns(shop):
     part(shop, "add", "26-0001", "H-1", "Gasket", "--cost", "3.20")
     part(shop, "hold", "26-0001", "short block", "--not-drained")
     lines = part(shop, "list", "26-0001").out.splitlines()
-    assert (lines[0], lines[-1].split("  ")[-1]) == ("1  H-1  Gasket  1  x  3.20  maker pays", "NOT drained")
+    assert [" ".join(line.split()) for line in lines] == [
+        *("number part count each pays", "1 H-1 Gasket 1 3.20 maker"),
+        *("", "Held for the maker", "part shelf since fuel and oil", "1 short block no shelf 2026-03-01 NOT drained"),
+    ]
+
+
+@pytest.mark.parametrize("columns", [60, 80])
+def test_no_line_of_the_list_is_wider_than_the_terminal(shop, monkeypatch, columns):
+    monkeypatch.setenv("COLUMNS", str(columns))
+    part(shop, "add", "26-0001", "OV-4410-2231-B", "Carburettor with gasket, spacer and linkage", "--source", "maker")
+    part(
+        shop, "hold", "26-0001", "carburettor with intake manifold", "--number", "OV-4410-2231", "--boxed", "--drained"
+    )
+    out = part(shop, "list", "26-0001", terminal=True, environ={"NO_COLOR": "1"}).out
+    assert (max(map(len, out.splitlines())) <= columns, out.count("drained")) == (True, 1)
 
 
 def test_a_part_is_taken_off(shop):

@@ -123,3 +123,21 @@ def test_pending_does_not_count_what_was_refused(filed_shop, tmp_path):
 def test_a_payment_undone_is_named(shop):
     walked(shop, "pay 100 --on 2026-02-27")
     assert "Undone: the payment of 100.00 USD of 2026-02-27." in walked(shop, "pay --undo --because slip")[0].err
+
+
+def test_the_same_payment_of_the_same_day_is_refused(shop):
+    walked(shop, "pay 50 --on 2026-02-27")
+    ran = paid(shop, "50.00", "--on", "2026-02-27")
+    assert (ran.code, "a payment of 50.00 USD on 2026-02-27 is recorded already" in ran.err) == (2, True)
+
+
+def test_the_same_payment_of_the_same_day_is_taken_with_a_reason(shop):
+    walked(shop, "pay 50 --on 2026-02-27")
+    ran = paid(shop, "50.00", "--on", "2026-02-27", "--anyway", "Two cheques.", "--json")
+    assert (ran.json["paid"], last_event(shop).why) == ("100.00", "Two cheques.")
+
+
+def test_money_is_not_taken_back_before_it_came(shop):
+    walked(shop, "pay 147.20 --on 2026-02-28")
+    ran = paid(shop, "20", "--charged-back", "--because", "Audit.", "--on", "2026-02-27")
+    assert (ran.code, "lies before 2026-02-28, the day it was paid" in ran.err) == (2, True)

@@ -1,5 +1,6 @@
 import pytest
 from monday import a_monday_shop, filed_in, on, took_place
+from running import claimpack
 
 
 @pytest.fixture
@@ -221,3 +222,30 @@ def test_scripts_read_what_was_refused_of_claims_accepted_in_part(part_paid):
 def test_a_rest_of_another_maker_is_not_told(part_paid):
     filed_in(part_paid, "26-0002", maker="Tessaly Pumps")
     assert keys(part_paid, "--maker", "tessaly-pumps")["refused_rests"] == []
+
+
+def test_a_refusal_after_silence_is_to_be_contested(shop):
+    filed_in(shop, received="2026-01-02")
+    took_place(shop, "26-0001", "answered", "2026-03-01", answer="refused")
+    claim = keys(shop)["claims"][0]
+    assert (claim["state"], claim["step"]) == ("refused", "contest: silence accepted it on 2026-02-16")
+    assert (claim["accepted_by_silence_on"], claim["pay_due"]) == ("2026-02-16", "2026-03-18")
+
+
+def test_a_refusal_to_contest_names_the_letter(shop):
+    filed_in(shop, received="2026-01-02")
+    took_place(shop, "26-0001", "answered", "2026-03-01", answer="refused")
+    assert "A letter that contests a refusal: claimpack chase CLAIM" in on("2026-03-20", "pending", shop=shop).err
+
+
+def test_an_acceptance_after_silence_is_overdue_from_the_day_of_silence(shop):
+    filed_in(shop, received="2026-01-02")
+    took_place(shop, "26-0001", "answered", "2026-03-01", answer="accepted")
+    claim = keys(shop)["claims"][0]
+    assert (claim["pay_due"], claim["days_overdue"]) == ("2026-03-18", 2)
+
+
+def test_a_shop_without_a_currency_has_nothing_outstanding_in_none(tmp_path):
+    claimpack("shop", "init", "shop", folder=tmp_path)
+    said = on("2026-03-20", "pending", shop=tmp_path / "shop").out
+    assert ("Outstanding: 0\n" in said, "None" in said) == (True, False)

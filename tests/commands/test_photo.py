@@ -190,7 +190,17 @@ def test_pictures_are_listed_with_what_is_known(shop):
 
 def test_the_list_reads_in_columns(shop):
     add(shop, "plate.jpg")
-    assert photo(shop, "list", "26-0001").out == "1  photos/plate.jpg  -  no time\n"
+    assert photo(shop, "list", "26-0001").out.splitlines()[1] == "1  photos/plate.jpg  -      no time"
+
+
+def test_the_list_gives_way_on_a_narrow_terminal(shop, monkeypatch):
+    monkeypatch.setenv("COLUMNS", "60")
+    add(shop, "plate-of-the-unit-from-the-left-side.jpg")
+    photo(
+        shop, "shot", "26-0001", "1", "serial plate", "--caption", "Scratched, and readable in full all the same, too."
+    )
+    out = photo(shop, "list", "26-0001", terminal=True, environ={"NO_COLOR": "1"}).out
+    assert (max(map(len, out.split("\n"))) <= 60, "readable in full" in out) == (True, True)
 
 
 @pytest.mark.parametrize("place", ["1", "plate.jpg", "photos/plate.jpg", "PLATE.JPG"])

@@ -1,10 +1,9 @@
 from __future__ import annotations
 
 import pytest
+from phones import a_phone, shots, sort, taken
 from running import claimpack
-from shop_builders import a_picture, a_shop, happen, kept_claim, photographed, the_desk, with_tags
-
-PHONE = (1600, 1400)
+from shop_builders import a_picture, a_shop, happen, photographed
 
 
 @pytest.fixture
@@ -12,30 +11,9 @@ def shop(tmp_path):
     return a_shop(tmp_path, "26-0001", "26-0002")
 
 
-def taken(shop, name, time, *codes, shade=None, **how):
-    """A picture on the phone, taken at a time of the first of March, with tags in the frame."""
-    picture = a_picture(shade or sum(map(ord, name)), PHONE if codes else (900, 700))
-    return photographed(shop.parent / "phone" / name, with_tags(picture, *codes, **how), f"2026-03-01 {time}")
-
-
 @pytest.fixture
 def phone(shop):
-    """Two claims' worth of pictures, and some that belong to nobody."""
-    taken(shop, "a.jpg", "08:55:00")
-    taken(shop, "b.jpg", "09:00:00", "26-0001/1", turned=17, blurred=1)
-    taken(shop, "c.jpg", "09:20:00")
-    taken(shop, "d.jpg", "09:40:01")
-    taken(shop, "e.jpg", "10:00:00", "26-0002/1", turned=200)
-    taken(shop, "f.jpg", "10:02:00")
-    return shop.parent / "phone"
-
-
-def sort(shop, *arguments, **options):
-    return claimpack("photo", "sort", *arguments, folder=shop, **options)
-
-
-def shots(shop, number):
-    return [(each.file, each.shot) for each in kept_claim(shop, number).photos]
+    return a_phone(shop)
 
 
 def test_pictures_are_filed_by_tag_and_time(shop, phone):
@@ -124,62 +102,6 @@ def test_a_settled_claim_takes_no_pictures(shop, phone):
     happen(shop, "26-0001", "withdrawn")
     ran = sort(shop, phone, "--yes")
     assert ("claim 26-0001 is withdrawn" in ran.out, len(shots(shop, "26-0002"))) == (True, 2)
-
-
-def test_the_last_sort_is_undone(shop, phone):
-    sort(shop, phone, "--yes")
-    ran = sort(shop, "--undo", "--yes")
-    assert (ran.code, shots(shop, "26-0001"), shots(shop, "26-0002")) == (0, [], [])
-
-
-def test_undoing_keeps_everything_else(shop, phone):
-    claimpack("photo", "add", "26-0001", photographed(shop.parent / "x.jpg"), folder=shop)
-    sort(shop, phone, "--yes")
-    claimpack("finding", "add", "26-0001", "gap", "1", folder=shop)
-    sort(shop, "--undo", "--yes")
-    assert (shots(shop, "26-0001"), len(kept_claim(shop).findings)) == ([("photos/x.jpg", "")], 1)
-
-
-def test_undoing_is_a_new_revision_and_the_vault_keeps_the_files(shop, phone):
-    sort(shop, phone, "--yes")
-    filed = the_desk(shop).book.get("26-0001")
-    sort(shop, "--undo", "--yes")
-    found = [the_desk(shop).vault.find(file.sha256, file.path).is_file() for file in filed.files]
-    assert (the_desk(shop).book.get("26-0001").revision, found) == (filed.revision + 1, [True, True])
-
-
-def test_undoing_twice_takes_back_the_sort_before(shop, phone):
-    sort(shop, phone, "--yes")
-    taken(shop, "g.jpg", "10:05:00")
-    sort(shop, phone, "--yes")
-    sort(shop, "--undo", "--yes")
-    first = [file for file, _ in shots(shop, "26-0002")]
-    sort(shop, "--undo", "--yes")
-    assert (first, shots(shop, "26-0002")) == (["photos/e.jpg", "photos/f.jpg"], [])
-
-
-def test_nothing_left_to_undo_is_said(shop):
-    ran = sort(shop, "--undo", "--yes")
-    assert (ran.code, ran.err) == (0, "There is no sort left to undo.\n")
-
-
-def test_a_sort_undone_may_be_done_again(shop, phone):
-    sort(shop, phone, "--yes")
-    sort(shop, "--undo", "--yes")
-    sort(shop, phone, "--yes")
-    assert len(shots(shop, "26-0001")) == 2
-
-
-def test_undoing_asks_as_well(shop, phone):
-    sort(shop, phone, "--yes")
-    ran = sort(shop, "--undo")
-    assert (ran.code, "photos/b.jpg" in ran.out, len(shots(shop, "26-0001"))) == (4, True, 2)
-
-
-def test_the_book_is_whole_after_a_sort_and_its_undoing(shop, phone):
-    sort(shop, phone, "--yes")
-    sort(shop, "--undo", "--yes")
-    assert claimpack("shop", "verify", folder=shop).out.startswith("WHOLE")
 
 
 def test_without_a_folder_it_says_what_it_needs(shop):

@@ -39,3 +39,10 @@ def test_another_day_of_receipt_says_which_it_replaces(shop):
     on("2026-03-20", "received", "26-0001", "--on", "2026-01-05", shop=shop)
     ran = on("2026-03-20", "received", "26-0001", "--on", "2026-01-07", shop=shop)
     assert "It was noted as 2026-01-05 before" in ran.err
+
+
+def test_a_claim_is_not_received_after_the_maker_asked_about_it(shop):
+    filed_in(shop)
+    on("2026-01-20", "answer", "26-0001", "questioned", shop=shop)
+    ran = on("2026-01-25", "received", "26-0001", "--on", "2026-01-21", shop=shop)
+    assert (ran.code, "lies after 2026-01-20, the day the maker asked about it" in ran.err) == (2, True)

@@ -83,6 +83,20 @@ def test_a_step_is_agreed_to_by_typing_y():
     assert (asked("y\n"), asked("n\n"), asked("")) == (True, False, False)
 
 
+@pytest.mark.parametrize(
+    ("typed", "agreed"), [("maybe\ny\n", True), ("maybe\nno\n", False), ("maybe\nso\nsure\ny\n", False)]
+)
+def test_what_is_neither_yes_nor_no_is_asked_again_three_times_in_all(typed, agreed):
+    assert asked(typed) is agreed
+
+
+@pytest.mark.parametrize(("typed", "said"), [("n\n", "Nothing was done.\n"), ("", "\nNothing was done.\n")])
+def test_a_step_not_agreed_to_is_said_not_to_be_done(typed, said):
+    err = Terminal()
+    Say(World(stdin=Terminal(typed), stdout=Terminal(), stderr=err)).agrees("Do it?", yes=False)
+    assert err.getvalue() == f"Do it? [y/N] {said}"
+
+
 def test_yes_agrees_without_asking():
     assert asked("n\n", yes=True)
 
@@ -145,3 +159,75 @@ def test_what_the_command_library_prints_goes_to_the_answer():
     out = Pipe()
     print("help", file=Outlet(a_say(out)))
     assert out.getvalue() == "help\n"
+
+
+WORDS = "The serial HC70-118-20417 has not the form that the plan gives for the serial of the unit at all."
+
+
+@pytest.fixture
+def eighty(monkeypatch):
+    """What a voice says on a terminal of 80 columns, a line each."""
+    monkeypatch.setenv("COLUMNS", "80")
+
+    def said(speak):
+        out = Terminal()
+        speak(a_say(out, NO_COLOR="1"))
+        return out.getvalue().splitlines()
+
+    return said
+
+
+@pytest.mark.parametrize("way", ["heading", "lines", "paragraph"])
+def test_long_texts_break_between_words(eighty, way):
+    lines = [line for line in eighty(lambda say: getattr(say, way)(WORDS)) if line]
+    assert (len(lines), " ".join(lines), max(map(len, lines)) <= 80) == (2, WORDS, True)
+
+
+@pytest.mark.parametrize("room", range(60, 90))
+def test_a_serial_number_is_never_broken(monkeypatch, room):
+    monkeypatch.setenv("COLUMNS", str(room))
+    out = Terminal()
+    a_say(out, NO_COLOR="1").item("!", f"{'x' * 50} HC70-118-20417")
+    assert "HC70-118-20417" in out.getvalue()
+
+
+def test_a_warning_hangs_under_its_mark(eighty):
+    assert eighty(lambda say: say.paragraph(f"! {WORDS}", hanging=2))[1].startswith("  ")
+
+
+def test_a_note_with_a_command_stays_in_one_piece(eighty):
+    assert eighty(lambda say: say.note(WORDS)) == [WORDS]
+
+
+def test_off_a_terminal_a_message_is_one_line():
+    out = Pipe()
+    a_say(out).paragraph(f"{WORDS} {WORDS}")
+    assert out.getvalue() == f"{WORDS} {WORDS}\n"
+
+
+def test_words_before_a_text_have_styles_of_their_own():
+    out = Terminal()
+    a_say(out).lines("until 2026-06-01", ("26-0001", "strong"), ("COVERED", "good"))
+    assert out.getvalue() == "\x1b[1m26-0001\x1b[0m  \x1b[1;32mCOVERED\x1b[0m  until 2026-06-01\n"
+
+
+def test_a_file_as_the_answer_goes_out_byte_for_byte():
+    out = io.TextIOWrapper(io.BytesIO(), encoding="ascii", newline="\r\n")
+    say = a_say(out)
+    say.answer("first")
+    say.content("Ελένη\r\n".encode())
+    assert out.buffer.getvalue() == b"first\r\n" + "Ελένη\r\n".encode()
+
+
+def test_a_file_as_the_answer_steers_no_terminal():
+    out = Terminal()
+    a_say(out).content(b"a,\x1b[2J\r\n")
+    assert out.getvalue() == "a,[U+001B][2J\n"
+
+
+def test_what_is_said_once_is_not_said_again():
+    out = Pipe()
+    say = a_say(out)
+    for text in ("one", "two", "one"):
+        say.note_once(text)
+    assert out.getvalue() == "one\ntwo\n"

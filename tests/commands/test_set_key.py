@@ -274,3 +274,12 @@ def test_a_serial_number_of_another_form_is_told_when_it_is_set_and_no_more(tmp_
     shop = a_shop(tmp_path, plan="halden-2025")
     put(shop, "unit.serials.unit", "X")
     assert "form the plan gives" not in put(shop, "owner.phone", "555-0101").err
+
+
+def test_a_key_set_in_a_commented_claim_file_stands_in_its_table_above_the_lists(tmp_path):
+    claimpack(
+        "start", "c", folder=tmp_path, typed="Dead.\nhalden\nCS-70\n\nHC70-1\n\n\n\n\n\n\n\n\n\n\n\n2026-02-05\nstop\n"
+    )
+    claimpack("set", "c", "failure.cause", "Worn.", folder=tmp_path)
+    text = (tmp_path / "c" / "claim.toml").read_text()
+    assert text.index('complaint = "Dead."') < text.index('cause = "Worn."') < text.index("# [[parts]]")

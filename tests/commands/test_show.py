@@ -28,7 +28,7 @@ def show(shop, *arguments, **how):
 @pytest.mark.parametrize(
     "said",
     [
-        "26-0001  DRAFT  halden CS-70 · cut-off saw",
+        "26-0001  DRAFT  Halden CS-70 · cut-off saw",
         "unit HC70-1 · engine E70-1 · professional · 100 hours",
         "A. Customer · first owner",
         "presented 2026-02-05",
@@ -106,7 +106,7 @@ def test_a_revision_that_never_was_is_refused(shop):
 def test_a_claim_folder_is_shown_as_one(tmp_path):
     a_folder(tmp_path / "claim")
     ran = claimpack("show", "claim", folder=tmp_path)
-    assert (ran.code, "26-0001  FOLDER  halden CS-70" in ran.out) == (0, True)
+    assert (ran.code, "26-0001  FOLDER  Halden CS-70" in ran.out) == (0, True)
 
 
 def test_a_claim_folder_has_no_standing(tmp_path):
@@ -165,3 +165,30 @@ def test_money_taken_back_and_given_up_is_told_with_day_and_reason(shop):
     assert "Taken back 2026-03-01 · 40.00 USD · Serial not found.\n" in out
     assert "Given up   2026-03-01 · 99.70 USD · Not worth it.\n" in out
     assert ("· Their rate." in out, out.count("Serial not found.")) == (True, 1)
+
+
+@pytest.fixture
+def corrected(shop):
+    """The shop after the claim was filed and then corrected."""
+    happen(shop, "26-0001", "filed", claimed="159.70", currency="USD")
+    claimpack("set", "26-0001", "failure.cause", "Other.", folder=shop)
+    return shop
+
+
+def test_a_correction_that_was_not_sent_stands_under_what_was_filed(corrected):
+    lines = show(corrected).out.splitlines()
+    at = next(place for place, line in enumerate(lines) if line.startswith("Filed "))
+    assert lines[at + 1].startswith("Corrected  2026-03-01, after it was filed; this version was not sent.")
+
+
+def test_scripts_read_when_a_claim_was_corrected_and_not_sent(corrected):
+    assert show(corrected, "--json").json["corrected_and_not_sent"] == "2026-03-01"
+
+
+def test_a_claim_that_was_filed_as_it_is_has_nothing_unsent(shop):
+    happen(shop, "26-0001", "filed", claimed="159.70", currency="USD")
+    assert (show(shop, "--json").json["corrected_and_not_sent"], "Corrected" in show(shop).out) == (None, False)
+
+
+def test_an_earlier_revision_names_the_maker_as_lists_do(shop):
+    assert "26-0001  DRAFT  Halden CS-70" in show(shop, "--revision", "1").out

@@ -94,3 +94,15 @@ def test_a_file_in_the_folders_place_is_refused(tmp_path):
 def test_quotes_in_an_answer_stay_text(tmp_path):
     claimpack("start", "26-0001", folder=tmp_path, typed='He said: "it\\is" <b>dead</b>\nstop\n')
     assert started(tmp_path)["failure"]["complaint"] == 'He said: "it\\is" <b>dead</b>'
+
+
+def test_parts_of_the_commented_file_can_be_taken_into_use_after_an_answer(tmp_path):
+    claimpack("start", "26-0001", folder=tmp_path, typed=ANSWERS)
+    file = tmp_path / "26-0001" / "claim.toml"
+    text = (
+        file.read_text()
+        .replace("# [[parts]]", "[[parts]]")
+        .replace('# name = ""\n# quantity', 'name = "Coil"\n# quantity')
+    )
+    file.write_text(text)
+    assert (claimpack("check", "26-0001", folder=tmp_path).code, started(tmp_path)["parts"]) == (4, [{"name": "Coil"}])

@@ -37,6 +37,23 @@ def test_one_part_has_its_tag_alone(tmp_path):
     assert codes(tmp_path / "t.pdf") == ["26-0001/2"]
 
 
+def test_a_name_of_a_picture_makes_a_picture(tmp_path):
+    tagged(tmp_path, CLAIM, "--stock", "label-4x6", "--out", "label.PNG")
+    assert Image.open(tmp_path / "label.PNG").format == "PNG"
+
+
+@pytest.mark.parametrize(
+    ("options", "says"),
+    [
+        (("--out", "t.txt"), "t.txt is neither a PDF nor a PNG file"),
+        (("--png", "--out", "t.pdf"), "t.pdf is not a PNG file"),
+    ],
+)
+def test_a_name_of_another_kind_of_file_is_refused(tmp_path, options, says):
+    ran = tagged(tmp_path, CLAIM, *options)
+    assert (ran.code, says in ran.err, (tmp_path / options[-1]).exists()) == (2, True, False)
+
+
 def test_pictures_of_several_tags_are_numbered(tmp_path):
     ran = tagged(tmp_path, TWO_HELD, "--png", "--stock", "label-4x6", "--out", "t.png")
     assert ran.out.splitlines() == ["t-1.png", "t-2.png"]

@@ -7,7 +7,7 @@ from builders import TODAY, a_claim, a_plan, a_window
 from running import Pipe
 
 from claimpack.commands.say import Say
-from claimpack.commands.telling import how_far, note_no_plan, tell, tell_summary, tell_verdict, verdict_line
+from claimpack.commands.telling import how_far, note_no_plan, tell, tell_summary, tell_verdict, tell_verdict_line
 from claimpack.commands.world import World
 from claimpack.core.assessment import assess
 
@@ -20,6 +20,11 @@ def heard(teller, *plans, **changes):
     world = World(stdin=Pipe(), stdout=Pipe(), stderr=Pipe(), environ={}, folder=Path("/nowhere"))
     teller(Say(world), assess(a_claim(**changes), plans or [a_plan()], TODAY))
     return world.stdout.getvalue(), world.stderr.getvalue()
+
+
+def told_of(say, assessment):
+    """The whole assessment of a claim by Halden, told."""
+    tell(say, assessment, "Halden")
 
 
 def lines(teller, *plans, **changes):
@@ -62,27 +67,29 @@ def test_the_window_that_decides_is_told_before_the_other_open_ones():
 
 def test_what_steers_a_terminal_is_shown_not_obeyed():
     changes = {"maker": f"hal{OVERRIDE}den", "failure__component": f"short{OVERRIDE} block"}
-    whole, _ = heard(tell, a_plan(maker=f"hal{OVERRIDE}den"), **changes)
+    whole, _ = heard(
+        lambda say, judged: tell(say, judged, f"hal{OVERRIDE}den"), a_plan(maker=f"hal{OVERRIDE}den"), **changes
+    )
     assert (OVERRIDE in whole, "hal[U+202E]den CS-70" in whole) == (False, True)
 
 
 def test_the_first_line_says_which_unit_it_is():
-    assert lines(tell)[0] == "26-0001 · halden CS-70 · unit HC70-1, engine E70-1"
+    assert lines(told_of)[0] == "26-0001 · Halden CS-70 · unit HC70-1, engine E70-1"
 
 
 def test_a_unit_without_serial_numbers_ends_the_first_line_with_its_model():
-    assert lines(tell, unit__serials=[])[0] == "26-0001 · halden CS-70"
+    assert lines(told_of, unit__serials=[])[0] == "26-0001 · Halden CS-70"
 
 
 def test_what_owner_and_shop_pay_is_told_where_they_pay():
-    said = lines(tell, parts=[{**PARTS[0], "payer": "owner"}, {**PARTS[0], "payer": "shop"}])
+    said = lines(told_of, parts=[{**PARTS[0], "payer": "owner"}, {**PARTS[0], "payer": "shop"}])
     paid = [line.strip() for line in said if " pays " in line]
     assert paid == ["· the owner pays 10.00", "· the shop pays 10.00"]
 
 
 def test_amounts_stand_in_one_column_and_are_told_before_the_dates_to_keep():
     plan = a_plan(filing={"within": "P30D", "of": "repaired"})
-    said = lines(tell, plan, parts=PARTS)
+    said = lines(told_of, plan, parts=PARTS)
     assert said.index("Claimed from the maker: 10.00 USD") < said.index("Dates to keep")
     assert "  parts     10.00" in said
 
@@ -104,24 +111,25 @@ def test_where_no_plan_was_found_it_is_said_where_plans_are(maker, noted):
 
 def test_a_terminal_gets_the_verdict_in_colour():
     world = World(stdout=Pipe(), environ={"FORCE_COLOR": "1"}, folder=Path())
-    assert verdict_line(Say(world), assess(a_claim(), [a_plan()], TODAY)).startswith("\x1b[1;32mCOVERED\x1b[0m  until")
+    tell_verdict_line(Say(world), assess(a_claim(), [a_plan()], TODAY))
+    assert world.stdout.getvalue().startswith("\x1b[1;32mCOVERED\x1b[0m  until")
 
 
 SHOTS = {"shots": ["serial plate", "whole unit"]}
 
 
 def test_shots_that_are_missing_share_a_line():
-    said = lines(tell, a_plan(requires=SHOTS), parts=PARTS)
+    said = lines(told_of, a_plan(requires=SHOTS), parts=PARTS)
     assert [line for line in said if "photo" in line] == ["  • photo: serial plate, whole unit. The plan asks for it."]
 
 
 def test_a_claim_that_is_not_covered_need_not_be_filed():
-    said = heard(tell, a_plan(requires=SHOTS), failure__component="deck")[0]
+    said = heard(told_of, a_plan(requires=SHOTS), failure__component="deck")[0]
     assert ("Not covered: it need not be filed" in said, "Missing before" in said) == (True, False)
     assert "If it is filed all the same, it still needs: photo: serial plate, whole unit" in said
 
 
 def test_a_date_that_lies_ahead_is_to_be_put_right_and_not_missing():
-    said = lines(tell, dates__repaired="2026-03-05")
+    said = lines(told_of, dates__repaired="2026-03-05")
     after = said[said.index("To put right before it can be filed") + 1]
     assert after.startswith("  • a date that lies ahead: the day it was repaired.")

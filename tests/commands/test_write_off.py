@@ -68,3 +68,10 @@ def test_without_a_refused_rest_there_is_none_to_let_go(shop):
 def test_the_book_stays_whole_over_letting_go(in_part):
     walked(in_part, "write-off --rest --because rate", "pay 100", "reopen --because slip", "answer accepted")
     assert claimpack("shop", "verify", folder=in_part).out.startswith("WHOLE")
+
+
+def test_a_claim_is_not_given_up_before_it_was_answered(filed_shop, tmp_path):
+    shop = a_copy(filed_shop, tmp_path)
+    walked(shop, "answer accepted --on 2026-02-27")
+    ran = claimpack("write-off", "26-0001", "--on", "2026-02-26", "--because", "Small.", folder=shop)
+    assert (ran.code, "lies before 2026-02-27, the day it was accepted" in ran.err) == (2, True)

@@ -47,6 +47,44 @@ def test_a_packet_as_it_was_is_sound():
     assert not found_by("packet-changed", an_audited())
 
 
+def filed_anyway(verdict="", against="", anyway="Owner insists."):
+    course = FilingCourse(MARCH_26, verdict=verdict, against=against, anyway=anyway)
+    return found_by("filed-over-block", an_audited()._replace(course=course))
+
+
+@pytest.mark.parametrize(
+    ("facts", "said", "weight"),
+    [
+        ({"verdict": "not covered"}, " although it was not covered; the reason given: Owner insists.", "serious"),
+        ({"verdict": "undecided"}, " although it was undecided; the reason given: Owner insists.", "look"),
+        (
+            {"verdict": "covered", "against": "No proof."},
+            " although it was incomplete; the reason given: Owner insists.",
+            "look",
+        ),
+        ({"verdict": "covered"}, "; the reason given: Owner insists.", "look"),
+    ],
+    ids=["not covered", "undecided", "incomplete", "an older book"],
+)
+def test_a_claim_filed_over_a_block_is_told_with_the_reason(facts, said, weight):
+    assert [(each.what, each.weight) for each in filed_anyway(**facts)] == [
+        (f"It was filed on 2026-02-25{said}", weight)
+    ]
+
+
+def test_a_claim_that_nothing_spoke_against_is_not_told():
+    assert filed_anyway(verdict="covered", anyway="") == []
+
+
+def test_what_spoke_against_a_filing_is_in_the_evidence():
+    assert filed_anyway(verdict="covered", against="No proof.")[0].evidence["against"] == "No proof."
+
+
+def test_a_withdrawn_claim_is_not_held_against_its_filing():
+    course = FilingCourse(MARCH_26, verdict="not covered")
+    assert not found_by("filed-over-block", an_audited()._replace(course=course, standing=WITHDRAWN))
+
+
 CORRECTED = FilingCourse(date(2026, 2, 25), date(2026, 2, 27), "hours were wrong")
 
 

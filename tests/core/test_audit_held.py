@@ -6,7 +6,7 @@ from builders import a_plan
 
 from claimpack.core.audited import Measures
 from claimpack.core.digest import Digest
-from claimpack.core.states import HeldStanding
+from claimpack.core.part_states import HeldStanding
 from claimpack.core.terms import Terms
 
 PLAN = a_plan(hold={"for": "P90D", "of": "filed"})
@@ -77,8 +77,9 @@ def test_a_hold_that_had_not_run_out_lets_nothing_go(on, count):
     assert len(found_by("scrapped-early", scrapped(on, "the hold ran out"))) == count
 
 
-def test_what_the_maker_released_may_go_any_day():
-    assert not found_by("scrapped-early", scrapped(date(2026, 3, 1), "released by the maker"))
+@pytest.mark.parametrize("rule", ["released by the maker", "its claim was withdrawn"])
+def test_what_the_maker_released_or_nobody_claims_for_may_go_any_day(rule):
+    assert not found_by("scrapped-early", scrapped(date(2026, 3, 1), rule))
 
 
 @pytest.mark.parametrize(("on", "count"), [(date(2026, 4, 26), 1), (date(2026, 4, 27), 0)], ids=["day 60", "day 61"])

@@ -20,8 +20,20 @@ def test_a_claim_sent_again_was_first_filed_on_its_first_day():
 
 def test_a_correction_counts_until_the_claim_is_sent_again():
     events = [happened("filed", 1), happened("corrected", 2, "hours"), happened("filed", 5)]
-    assert filing_course(events[:2])[1:] == (date(2026, 3, 2), "hours")
+    assert filing_course(events[:2])[1:3] == (date(2026, 3, 2), "hours")
     assert filing_course(events).corrected is None
+
+
+def test_what_spoke_against_the_last_filing_counts():
+    over = Happening(what="filed", on=date(2026, 3, 1), why="They know.", facts={"verdict": "undecided"})
+    course = filing_course([over])
+    assert (course.verdict, course.anyway) == ("undecided", "They know.")
+    assert filing_course([over, happened("filed", 5)]).anyway == ""
+
+
+def test_a_reason_that_nothing_asked_for_is_no_filing_over_a_block():
+    over = Happening(what="filed", on=date(2026, 3, 1), why="They know.", facts={"against": "nothing"})
+    assert filing_course([over])[3:] == ("", "", "")
 
 
 def test_a_withdrawn_claim_begins_anew():

@@ -4,7 +4,8 @@ from decimal import Decimal
 import pytest
 
 from claimpack.core.answers import Answer
-from claimpack.core.chasing import Chased, Sender, as_text, in_a_letter, letter, matter, why_not
+from claimpack.core.chasing import Chased, letter, matter, why_not
+from claimpack.core.letters import Sender, as_text
 from claimpack.core.states import Payment, Standing
 from claimpack.core.terms import Terms
 
@@ -118,15 +119,6 @@ def test_the_letter_is_no_legal_advice_and_is_to_be_checked_and_signed():
     assert "Signature: ___" in said
 
 
-def test_no_line_of_the_text_is_too_long_for_a_mail():
-    assert max(map(len, written(chased(), LATE).split("\n"))) <= 78
-
-
-@pytest.mark.parametrize("month", range(1, 13))
-def test_a_day_in_a_letter_names_its_month(month):
-    assert in_a_letter(date(2026, month, 5)) == f"{date(2026, month, 5):%-d %B %Y}"
-
-
 def test_a_claim_paid_as_far_as_it_was_accepted_is_not_chased():
     paid = {**ACCEPTED, "state": "paid", "payments": (Payment(on=date(2026, 2, 1), amount="120.00"),)}
     answers = (Answer(on=date(2026, 1, 10), answer="part", amount="120.00"),)
@@ -172,3 +164,86 @@ def test_a_reason_that_is_known_is_named_and_not_asked_for():
     about = chased(**PAID_AND_TAKEN)._replace(taken_back_because="Serial not found.")
     said = " ".join(written(about, LATE).split())
     assert ("as we noted it: Serial not found. " in said, "let us know why" in said) == (True, False)
+
+
+REFUSED_ON = date(2026, 3, 1)
+
+
+def answered_late(answer, **facts):
+    late = Answer(on=REFUSED_ON, answer=answer, amount=facts.get("accepted"))
+    return chased(**{"state": answer, "answers": (late,), "answered": REFUSED_ON, **facts})
+
+
+def contesting(answer, today=date(2026, 3, 2), **facts):
+    return " ".join(written(answered_late(answer, **facts), today).split())
+
+
+def test_a_refusal_after_silence_is_contested_at_once():
+    found = matter(answered_late("refused"), REFUSED_ON)
+    assert (found.asks, found.by, found.contests) == ("payment", date(2026, 3, 18), True)
+
+
+def test_a_refusal_in_time_is_the_shops_turn():
+    in_time = (Answer(on=date(2026, 2, 16), answer="refused"),)
+    about = chased(state="refused", answers=in_time, answered=date(2026, 2, 16))
+    assert (matter(about, LATE), "shop's turn" in why_not(about, LATE)) == (None, True)
+
+
+def test_a_letter_that_contests_a_refusal_says_the_days_soberly():
+    said = contesting("refused", because="Misuse.")
+    assert "You refused it on 1 March 2026; the reason, as we noted it: Misuse." in said
+    assert "The last day to answer was 16 February 2026; your refusal is of 1 March 2026." in said
+    assert "We therefore count the claim as accepted on 16 February 2026, and the last day to pay is 18 March" in said
+
+
+def test_a_letter_that_contests_a_refusal_asks_for_the_money_or_why_it_stands():
+    said = contesting("refused")
+    assert "Please pay 150.00 USD by 18 March 2026" in said
+    assert "or let us know why you hold that the refusal stands." in said
+
+
+def test_a_refusal_without_a_reason_says_that_none_is_on_record():
+    assert "You refused it on 1 March 2026; we have no reason on record." in contesting("refused")
+
+
+def test_a_question_after_silence_is_said_to_be_one():
+    assert "You came back to us with a question on 1 March 2026." in contesting("questioned")
+
+
+@pytest.mark.parametrize("state", ["accepted", "paid"])
+def test_the_rest_of_a_part_accepted_after_silence_is_contested(state):
+    paid = {"accepted": (), "paid": (Payment(on=REFUSED_ON, amount="120.00"),)}[state]
+    said = contesting("part", state=state, accepted=Decimal(120), accepted_on=REFUSED_ON, payments=paid)
+    asked = {"accepted": "Please pay 150.00 USD", "paid": "Please pay 30.00 USD"}[state]
+    assert "You accepted 120.00 USD of it on 1 March 2026" in said
+    assert (asked in said, "why you hold that the refusal of the rest stands" in said) == (True, True)
+
+
+def test_an_acceptance_after_silence_is_to_be_paid_from_the_day_of_silence():
+    said = contesting("accepted", LATE, accepted=Decimal(150), accepted_on=REFUSED_ON)
+    assert "We therefore count the claim as accepted on 16 February 2026, and the last day to pay was 18 March" in said
+    assert "You accepted it on 1 March 2026." in said
+
+
+UNANSWERED = {**FILED, "state": "accepted", "accepted_on": date(2026, 1, 12)}
+SHORT = (Payment(on=date(2026, 1, 12), amount="50.00"),)
+
+
+def test_money_without_an_answer_is_no_acceptance_in_a_letter():
+    said = " ".join(written(chased(**UNANSWERED, payments=SHORT), LATE).split())
+    assert "You paid 50.00 USD on 12 January 2026; no answer to the rest is on record with us." in said
+    assert "Counted from your payment of 12 January 2026, the last day to pay was 11 February 2026." in said
+    assert ("You accepted" in said, "Accepted on" in said) == (False, False)
+
+
+def test_money_without_an_answer_that_came_after_silence_is_counted_from_silence():
+    late = {"accepted_on": REFUSED_ON, "payments": (Payment(on=REFUSED_ON, amount="50.00"),)}
+    said = " ".join(written(chased(**{**UNANSWERED, **late}), LATE).split())
+    assert "The last day to answer was 16 February 2026, so the last day to pay was 18 March 2026." in said
+
+
+def test_money_taken_back_of_a_claim_nobody_answered_is_not_said_to_have_been_accepted():
+    payments = (Payment(on=date(2026, 2, 1), amount="150.00"), Payment(on=date(2026, 3, 1), amount="-20.00"))
+    said = " ".join(written(chased(**{**UNANSWERED, "payments": payments}), LATE).split())
+    assert "took 20.00 USD back on 1 March 2026; no answer is on record with us." in said
+    assert ("All of it had been paid by then" in said, "accepted" in said) == (True, False)

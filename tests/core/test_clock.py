@@ -21,11 +21,17 @@ from claimpack.errors import BadInput, WrongState
 ASHBY = ZoneInfo("America/New_York")
 NOW = datetime(2026, 3, 2, 17, 0, tzinfo=ASHBY)
 STARTED = fixed(datetime(2026, 3, 2, 9, 0, tzinfo=ASHBY))
+LATE = fixed(datetime(2026, 3, 2, 23, 30, tzinfo=ASHBY))
 
 
 def shown(wall):
     """What the clocks of the shop show."""
     return wall.replace(tzinfo=ASHBY).astimezone(UTC).astimezone(ASHBY)
+
+
+def as_read(wall):
+    """What clocks show where it is always UTC."""
+    return wall.replace(tzinfo=UTC)
 
 
 def meant(written, now=NOW):
@@ -60,7 +66,7 @@ def test_what_is_no_time_is_refused(written):
         meant(written)
 
 
-@pytest.mark.parametrize("written", ["25:00", "2026-02-30T10:00", "12:60"])
+@pytest.mark.parametrize("written", ["25:00", "2026-02-30T10:00", "12:60", "16:30+25:00"])
 def test_a_time_on_no_calendar_is_refused(written):
     with pytest.raises(BadInput, match="no calendar and no clock"):
         meant(written)
@@ -84,18 +90,51 @@ def test_a_time_that_clocks_showed_twice_must_be_told_apart():
 )
 def test_a_clock_is_forgotten_after_twelve_hours(ran, forgotten):
     started = datetime(2026, 3, 2, 6, 0, tzinfo=UTC)
-    assert is_forgotten(started, started + ran) is forgotten
+    assert is_forgotten(started, started + ran, as_read) is forgotten
 
 
 @pytest.mark.parametrize(
-    ("now", "forgotten"),
-    [((2, 23, 59, 59), False), ((3, 0, 0, 0), True), ((3, 0, 0, 1), True)],
-    ids=["before midnight", "midnight", "after"],
+    ("ran", "forgotten"),
+    [
+        (timedelta(minutes=40), False),
+        (timedelta(hours=6), False),
+        (timedelta(hours=6, seconds=1), True),
+    ],
+    ids=["forty minutes", "six hours", "just over"],
 )
-def test_a_clock_is_forgotten_at_midnight(now, forgotten):
-    started = datetime(2026, 3, 2, 22, 0, tzinfo=UTC)
-    day, *time = now
-    assert is_forgotten(started, datetime(2026, 3, day, *time, tzinfo=UTC)) is forgotten
+def test_a_clock_over_midnight_is_forgotten_after_six_hours(ran, forgotten):
+    started = datetime(2026, 3, 2, 23, 30, tzinfo=UTC)
+    assert is_forgotten(started, started + ran, as_read) is forgotten
+
+
+@pytest.mark.parametrize(("until", "forgotten"), [((2, 23, 59, 59), False), ((3, 0, 0, 0), True)])
+def test_midnight_begins_the_next_day(until, forgotten):
+    day, *time = until
+    started = datetime(2026, 3, 2, 16, 0, tzinfo=UTC)
+    assert is_forgotten(started, datetime(2026, 3, day, *time, tzinfo=UTC), as_read) is forgotten
+
+
+@pytest.mark.parametrize(
+    ("started", "now", "forgotten"),
+    [
+        ((2026, 3, 7, 23, 0), (2026, 3, 8, 6, 0), False),
+        ((2026, 3, 7, 23, 0), (2026, 3, 8, 6, 1), True),
+        ((2026, 10, 31, 23, 0), (2026, 11, 1, 4, 0), False),
+        ((2026, 10, 31, 23, 0), (2026, 11, 1, 4, 1), True),
+    ],
+    ids=["six hours put on", "more put on", "six hours put back", "more put back"],
+)
+def test_hours_of_a_night_in_which_clocks_change_are_those_that_passed(started, now, forgotten):
+    began = fixed(datetime(*started, tzinfo=ASHBY))
+    assert is_forgotten(began, datetime(*now, tzinfo=ASHBY), shown) is forgotten
+
+
+@pytest.mark.parametrize(("hour", "forgotten"), [(23, False), (0, True)])
+def test_midnight_is_the_shops_also_for_a_clock_started_elsewhere(hour, forgotten):
+    # Four hours before midnight by its own clocks, nine by those of Ashby.
+    started = datetime(2026, 3, 2, 20, 30, tzinfo=UTC)
+    now = datetime(2026, 3, 2 if hour else 3, hour, 30, tzinfo=ASHBY)
+    assert is_forgotten(started, now, shown) is forgotten
 
 
 def test_a_clock_stops_now():
@@ -107,6 +146,21 @@ def test_a_forgotten_clock_does_not_stop_by_itself():
         stopped(now=NOW + timedelta(days=1))
 
 
+@pytest.mark.parametrize(
+    ("started", "says"),
+    [(9, "It ran 20 h 00 min, more than 12 hours;"), (22, "It ran 7 h 00 min, more than 6 hours, and over midnight;")],
+)
+def test_the_reason_a_clock_counts_as_forgotten_is_told(started, says):
+    began = STARTED + timedelta(hours=started - 9)
+    with pytest.raises(WrongState) as refused:
+        stopped(started=began, now=NOW + timedelta(hours=12))
+    assert refused.value.why.startswith(says)
+
+
+def test_forty_minutes_over_midnight_stop_by_themselves():
+    assert stopped(started=LATE, now=datetime(2026, 3, 3, 0, 10, tzinfo=ASHBY)) == "2026-03-03T00:10:00-05:00"
+
+
 def test_a_forgotten_clock_stops_at_the_end_that_is_told():
     assert stopped("2026-03-02T16:30", now=NOW + timedelta(days=1)) == "2026-03-02T16:30:00-05:00"
 
@@ -115,9 +169,37 @@ def test_a_night_shift_may_end_now():
     assert stopped("now", now=datetime(2026, 3, 3, 0, 30, tzinfo=ASHBY)) == "2026-03-03T00:30:00-05:00"
 
 
-def test_a_clock_of_another_day_needs_the_day_it_ended():
-    with pytest.raises(BadInput, match="does not say on which day"):
+@pytest.mark.parametrize(
+    ("at", "ended"),
+    [("0:10", "2026-03-03T00:10"), ("23:45", "2026-03-02T23:45"), ("05:10Z", "2026-03-03T05:10")],
+)
+def test_a_time_alone_is_the_one_since_the_start_of_a_clock_over_midnight(at, ended):
+    assert stopped(at, LATE, datetime(2026, 3, 3, 7, 0, tzinfo=ASHBY)).startswith(ended)
+
+
+def test_a_time_alone_that_came_twice_since_the_start_needs_its_day():
+    with pytest.raises(BadInput, match="does not say on which day") as refused:
         stopped("16:30", now=NOW + timedelta(days=1))
+    assert refused.value.do == "Write it whole: 2026-03-02T16:30 or 2026-03-03T16:30."
+
+
+@pytest.mark.parametrize("at", ["23:29", "0:11"])
+def test_a_time_alone_that_came_not_once_since_the_start_is_refused(at):
+    with pytest.raises(BadInput, match="no clock has shown"):
+        stopped(at, LATE, datetime(2026, 3, 3, 0, 10, tzinfo=ASHBY))
+
+
+def test_a_time_alone_in_the_hour_that_came_twice_is_told_apart():
+    started = fixed(datetime(2026, 10, 31, 23, 30, tzinfo=ASHBY))
+    with pytest.raises(BadInput) as refused:
+        stopped("1:30", started, datetime(2026, 11, 1, 2, 0, tzinfo=ASHBY))
+    assert refused.value.do == "Write it whole: 2026-11-01T01:30-04:00 or 2026-11-01T01:30-05:00."
+
+
+def test_a_time_alone_in_the_hour_that_was_skipped_is_refused():
+    started = fixed(datetime(2026, 3, 7, 23, 30, tzinfo=ASHBY))
+    with pytest.raises(BadInput, match="no clock has shown 02:30"):
+        stopped("2:30", started, datetime(2026, 3, 8, 4, 0, tzinfo=ASHBY))
 
 
 @pytest.mark.parametrize(("at", "why"), [("08:59", "before the clock was started"), ("17:01", "has not come yet")])

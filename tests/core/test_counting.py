@@ -3,8 +3,9 @@ from typing import NamedTuple
 
 import pytest
 
-from claimpack.core.counting import claims_named, count, to_record
+from claimpack.core.counting import claims_named, count, refuse_unknown_shelf, to_record
 from claimpack.core.part_codes import PartCode
+from claimpack.errors import BadInput
 
 DAY = date(2026, 3, 1)
 
@@ -96,3 +97,22 @@ def test_a_missing_part_is_recorded_once():
 def test_a_part_found_again_is_recorded():
     record = to_record(counted("26-0001/1", parts=[BLOCK._replace(missing=DAY)]), DAY)
     assert record["26-0001"][0].facts["found"] == "yes"
+
+
+@pytest.mark.parametrize("shelf", ["B3", "b3", "Shelf-9"])
+def test_a_shelf_on_which_a_part_lies_or_lay_is_known(shelf):
+    assert refuse_unknown_shelf(shelf, ["B3", "shelf 9"]) is None
+
+
+@pytest.mark.parametrize(
+    ("known", "why", "do"),
+    [
+        (["C2", "A1", "C2", ""], "It knows A1, C2.", "Did you mean 'C2'? "),
+        ([], "No part was ever put on any.", "If parts lie on a new shelf: claimpack hold move CODE C22"),
+        ([f"A{nth}" for nth in range(10, 40)], "A29 and 10 more.", "Did you mean 'A22'? "),
+    ],
+)
+def test_a_shelf_that_is_not_known_is_refused_with_those_that_are(known, why, do):
+    with pytest.raises(BadInput) as caught:
+        refuse_unknown_shelf("C22", known)
+    assert (caught.value.why.endswith(why), caught.value.do.startswith(do)) == (True, True)

@@ -2,7 +2,7 @@ from datetime import date, datetime
 
 import pytest
 
-from claimpack.core.days import of_our_time, only_a_date, with_a_time
+from claimpack.core.days import in_a_letter, of_our_time, only_a_date, with_a_time
 
 
 @pytest.mark.parametrize("written", ["2026-2-5", "05.02.2026", "2026-02-05T10:00", 20260205, 1.5, datetime(2026, 2, 5)])  # noqa: DTZ001
@@ -31,3 +31,8 @@ def test_a_time_of_day_is_not_guessed(written):
 @pytest.mark.parametrize("written", ["2026-02-24T09:10:00", "2026-02-24 09:10", "2026-02-24T09:10:00-05:00"])
 def test_a_date_with_its_time_stands(written):
     assert with_a_time(written) == written
+
+
+@pytest.mark.parametrize("month", range(1, 13))
+def test_a_day_in_a_letter_names_its_month(month):
+    assert in_a_letter(date(2026, month, 5)) == f"{date(2026, month, 5):%-d %B %Y}"

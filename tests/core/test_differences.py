@@ -1,6 +1,7 @@
+import pytest
 from builders import a_claim
 
-from claimpack.core.differences import differences
+from claimpack.core.differences import Difference, by_revision, differences, shortened
 
 
 def told(**changes):
@@ -54,3 +55,53 @@ def test_serials_in_another_order_are_a_difference():
 
 def test_a_table_given_for_the_first_time_is_told_by_its_values():
     assert told(approval={"number": "A-1", "on": "2026-02-10"}) == [("approval", "", "A-1, 2026-02-10")]
+
+
+def parts(*names):
+    return a_claim(parts=[{"name": name, "unit_cost": "1"} for name in names])
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "said"),
+    [
+        ("ABC", "BC", [("parts[1]", "A, 1", "")]),
+        ("ABC", "AC", [("parts[2]", "B, 1", "")]),
+        ("AA", "A", [("parts[2]", "A, 1", "")]),
+        ("AC", "ABC", [("parts[2]", "", "B, 1")]),
+        ("ABC", "AXC", [("parts[2].name", "B", "X")]),
+    ],
+    ids=["first away", "middle away", "one of two alike", "put in between", "changed"],
+)
+def test_an_item_put_in_or_taken_away_leaves_the_others_out(before, after, said):
+    assert [tuple(each) for each in differences(parts(*before), parts(*after))] == said
+
+
+def test_each_revision_is_told_by_what_it_changed():
+    versions = [(3, a_claim()), (4, a_claim(unit__hours="101")), (5, a_claim(unit__hours="101", owner__name="B"))]
+    found = by_revision(versions)
+    assert {revision: [each.key for each in told] for revision, told in found.items()} == {
+        4: ["unit.hours"],
+        5: ["owner.name"],
+    }
+
+
+def test_a_revision_that_cannot_be_read_is_left_out_and_the_one_after_it():
+    assert by_revision([(1, a_claim()), (2, None), (3, a_claim()), (4, a_claim(unit__hours="101"))]).keys() == {4}
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "said"),
+    [
+        ("short", "shorter", ("short", "shorter")),
+        ("one\ntwo", "", ("one two", "")),
+        ("", "x" * 40, ("", "x" * 29 + "…")),
+        (
+            "It dies when it is hot and stays dead.",
+            "It dies when it is hot and stays so.",
+            ("…is hot and stays dead.", "…is hot and stays so."),
+        ),
+    ],
+    ids=["short", "several lines", "new", "long and alike"],
+)
+def test_a_long_value_is_cut_to_where_it_differs(before, after, said):
+    assert shortened(Difference("key", before, after), 30)[1:] == said

@@ -180,3 +180,19 @@ def test_no_day_that_ends_between_two_days_is_left_out(length, between):
 
 def test_an_answer_counted_from_receipt_says_so():
     assert listed(filed(date(2026, 1, 20)))[0].because.endswith("days from receipt on 2026-01-20")
+
+
+LATE = {"answered": date(2026, 2, 10), "heard": date(2026, 2, 10)}
+
+
+def test_a_refusal_after_silence_is_to_be_contested_by_the_last_day_to_pay():
+    claim = filed(date(2026, 1, 2), state="refused", **LATE)
+    item = listed(claim, until=date(2026, 3, 3))[0]
+    assert (item.what, item.on, item.whose, item.cites) == ("contest the refusal", date(2026, 3, 3), "shop", "Code 1")
+    assert item.because.startswith("silence accepted it on 2026-02-01, before the refusal of 2026-02-10")
+
+
+def test_an_acceptance_after_silence_is_paid_from_the_day_of_silence():
+    claim = filed(date(2026, 1, 2), state="accepted", accepted_on=date(2026, 2, 10), **LATE)
+    item = next(item for item in listed(claim, until=date(2026, 3, 3)) if item.what == "payment expected")
+    assert (item.on, item.because) == (date(2026, 3, 3), "30 days from acceptance by silence on 2026-02-01")

@@ -123,13 +123,32 @@ def test_a_filing_that_never_was_is_not_found(times, version, said):
 
 REFUSED_BEFORE = [
     Happening(what="filed", on=date(2026, 2, 26)),
-    Happening(what="answered", on=TODAY, facts={"answer": "refused"}),
+    Happening(what="answered", on=date(2026, 2, 26), facts={"answer": "refused"}),
 ]
 
 
 def test_a_claim_is_not_sent_in_again_before_it_was_sent_in():
     with pytest.raises(BadInput, match="lies before 2026-02-26, the day it was filed before"):
         refused(Sent(on=date(2026, 2, 25)), stand(REFUSED_BEFORE))
+
+
+def test_a_claim_is_not_sent_in_again_before_it_was_refused():
+    later = Happening(what="answered", on=date(2026, 2, 28), facts={"answer": "refused"})
+    with pytest.raises(BadInput, match="lies before 2026-02-28, the day it was refused"):
+        refused(Sent(on=date(2026, 2, 27)), stand([*REFUSED_BEFORE, later]))
+
+
+def test_what_speaks_against_a_filing_is_recorded_with_it():
+    facts = filed(assessed(failure__cause=None), SENT, "ab", 1).facts
+    assert (facts["verdict"], facts["against"].split(".")[0]) == ("covered", "cause")
+
+
+def test_a_reason_that_nothing_asked_for_is_recorded_as_such():
+    assert filed(assessed(), SENT.model_copy(update={"anyway": "They know."}), "ab", 1).facts["against"] == "nothing"
+
+
+def test_nothing_against_a_filing_is_not_recorded():
+    assert "against" not in filed(assessed(), SENT, "ab", 1).facts
 
 
 def test_a_claim_may_be_sent_in_again_on_the_same_day():

@@ -96,7 +96,7 @@ def test_what_may_not_follow(state, what):
 def test_a_refusal_says_what_is_possible():
     with pytest.raises(WrongState) as caught:
         may_follow(stand([OPENED]), ACCEPTED)
-    assert caught.value.why == "From draft it can be: edited, filed, withdrawn."
+    assert caught.value.why == "What can happen to a draft: the shop changes it, it is filed or it is withdrawn."
 
 
 def test_a_shelf_count_follows_everywhere():
@@ -120,6 +120,10 @@ def test_where_a_held_part_may_go(state, what, after):
     standing = stand(PART_WAY_TO[state])
     may_follow(standing, part(what))
     assert stand([part(what)], standing).part(1).state == after
+
+
+def test_a_part_called_back_may_be_wanted_by_another_day():
+    assert may_follow(stand(PART_WAY_TO["called back"]), part("called back", send_by="2026-04-30")) is None
 
 
 @pytest.mark.parametrize(
@@ -257,6 +261,10 @@ def test_a_part_nobody_called_back_is_said_not_to_be():
         ("released", "sent", "claimpack hold scrap 26-0007/1"),
         ("sent", "moved", "claimpack history 26-0007"),
         ("scrapped", "moved", "claimpack history 26-0007"),
+        ("called back", "called back", "claimpack hold call-back 26-0007/1 --send-by DATE"),
+        ("sent", "moved", "claimpack hold send 26-0007/1 --undo --because TEXT"),
+        ("released", "sent", "claimpack hold release 26-0007/1 --undo --because TEXT"),
+        ("scrapped", "moved", "claimpack hold scrap 26-0007/1 --undo --because TEXT"),
     ],
 )
 def test_a_refusal_names_the_commands_that_take_the_part_further(state, what, command):

@@ -3,7 +3,8 @@ from builders import a_claim
 
 from claimpack.core.claim import HeldPart
 from claimpack.core.held_twice import must_be_another
-from claimpack.core.states import HeldStanding, Standing
+from claimpack.core.part_states import HeldStanding
+from claimpack.core.states import Standing
 from claimpack.errors import BadInput
 
 PISTON = {"part": "piston", "number": "H70-22", "shelf": "B3"}

@@ -100,3 +100,9 @@ def test_what_options_gave_is_told_by_the_option(changes, line):
     with pytest.raises(BadInput) as caught:
         record_from(Claim, changed(CLAIM, changes), "open", OPTIONS)
     assert line in "\n".join(caught.value.lines())
+
+
+def test_without_a_source_the_values_are_named_in_the_words_given():
+    keys = changed(CLAIM, {"unit": {**CLAIM["unit"], "hours": "61,5"}})
+    with pytest.raises(BadInput, match=r"^Meter: '61,5' is not a decimal number"):
+        record_from(Claim, keys, "", {"unit.hours": "Meter"})

@@ -6,7 +6,7 @@ from builders import a_claim
 
 from claimpack.core.digest import Digest
 from claimpack.core.events import Happening
-from claimpack.core.ledger import ledger_line, money_facts, standing_in_words
+from claimpack.core.ledger import ledger_line, money_facts, standing_in_words, state_in_words
 from claimpack.core.states import Standing, stand
 
 FILED = Happening(what="filed", on=date(2026, 3, 2), facts={"claimed": "159.7", "currency": "USD", "reference": "H-1"})
@@ -44,6 +44,14 @@ def test_a_line_follows_the_days():
         "2026-03-09",
         "2026-03-20",
     ]
+
+
+@pytest.mark.parametrize(
+    ("happenings", "said"),
+    [((FILED,), "filed"), ((FILED, PART), "accepted in part"), ((FILED, PART, PAID), "accepted in part")],
+)
+def test_a_claim_whose_rest_is_refused_is_said_to_be_accepted_in_part(happenings, said):
+    assert state_in_words(stand(happenings)) == said
 
 
 @pytest.mark.parametrize(

@@ -65,6 +65,15 @@ def test_the_reason_cites_the_section():
     assert "Code 1" in found.because
 
 
+@pytest.mark.parametrize(("state", "named"), [("held", "its claim was withdrawn"), ("called back", None)])
+def test_a_part_of_a_withdrawn_claim_may_go_unless_the_maker_called_it_back(state, named):
+    assert rule(Keeping(state, keep_until=LAST, withdrawn=True), BEFORE) == named
+
+
+def test_a_hold_that_ran_out_goes_before_the_withdrawn_claim():
+    assert rule(Keeping("held", keep_until=LAST, withdrawn=True), AFTER) == RAN_OUT
+
+
 @pytest.mark.parametrize(
     ("of", "until"),
     [("filed", date(2026, 4, 2)), ("paid", date(2026, 5, 2)), ("repaired", date(2026, 3, 2)), ("", None)],

@@ -3,8 +3,9 @@ from datetime import date
 import pytest
 from builders import a_claim
 
-from claimpack.core.letting_go import LetGo
-from claimpack.core.part_steps import calling_back, moved_to, moving, releasing, scrapping, sending
+from claimpack.core.letting_go import RAN_OUT, WITHDRAWN, LetGo
+from claimpack.core.part_codes import PartCode
+from claimpack.core.part_steps import calling_back, moved_to, moving, refuse_unexplained, releasing, scrapping, sending
 from claimpack.core.settling import Step
 from claimpack.errors import BadInput
 
@@ -49,6 +50,16 @@ def test_a_release_needs_a_reason():
 def test_a_release_records_its_rule_and_reason():
     released = releasing(1, STEP)
     assert (released.facts["rule"], released.why) == ("released by the maker", "Mail of the service desk.")
+
+
+def test_scrapping_a_part_of_a_withdrawn_claim_needs_a_reason():
+    with pytest.raises(BadInput, match="why may 26-0001/1 go"):
+        refuse_unexplained(PartCode("26-0001", 1), Step(on=DAY), LetGo(WITHDRAWN, "it was"))
+
+
+@pytest.mark.parametrize(("rule", "step"), [(WITHDRAWN, STEP), (RAN_OUT, Step(on=DAY))])
+def test_a_reason_or_another_rule_lets_a_part_go(rule, step):
+    assert refuse_unexplained(PartCode("26-0001", 1), step, LetGo(rule, "it was")) is None
 
 
 def test_sending_records_the_way_it_goes():

@@ -90,3 +90,43 @@ def test_money_taken_back_is_not_counted_from_the_time_to_pay():
         date(2026, 5, 2),
         0,
     )
+
+
+REFUSED_LATE = {"state": "refused", "answered": date(2026, 2, 20), "heard": date(2026, 2, 20)}
+
+
+def test_an_acceptance_after_silence_leaves_the_day_to_pay_where_silence_put_it():
+    late = {"state": "accepted", "accepted_on": date(2026, 2, 20), "heard": date(2026, 2, 20)}
+    found = dates(**late)
+    assert (found.accepted_by_silence_on, found.pay_due) == (date(2026, 2, 1), date(2026, 3, 3))
+
+
+@pytest.mark.parametrize(("day", "late"), [(1, False), (2, True)], ids=["the last day", "the day after"])
+def test_an_answer_is_late_from_the_day_after_the_last_one_to_answer(day, late):
+    heard = date(2026, 2, day)
+    assert bool(dates(state="refused", answered=heard, heard=heard).answered_late) is late
+
+
+@pytest.mark.parametrize("state", ["refused", "questioned"])
+def test_a_late_answer_does_not_undo_what_silence_accepted(state):
+    found = dates(**{**REFUSED_LATE, "state": state})
+    assert (found.accepted_by_silence_on, found.pay_due) == (date(2026, 2, 1), date(2026, 3, 3))
+
+
+def test_a_question_in_time_is_no_silence_whatever_comes_later():
+    found = dates(state="refused", answered=date(2026, 2, 20), heard=date(2026, 1, 20))
+    assert (found.accepted_by_silence_on, found.answered_late, found.pay_due) == (None, None, None)
+
+
+def test_an_answer_after_an_estimated_day_is_not_late():
+    assert dates(received=None, **REFUSED_LATE).answered_late is None
+
+
+@pytest.mark.parametrize("silence", ["refused", "nothing"])
+def test_where_silence_does_not_accept_no_answer_is_late(silence):
+    assert dates(TERMS.model_copy(update={"silence": silence}), **REFUSED_LATE).answered_late is None
+
+
+def test_a_refused_claim_is_not_overdue():
+    claim = FiledClaim(**REFUSED_LATE)
+    assert days_overdue(claim, payment_dates(claim, TERMS), date(2026, 6, 1)) == 0

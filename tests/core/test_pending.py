@@ -142,3 +142,22 @@ def test_a_claim_without_terms_has_no_dates_for_scripts():
 def test_makers_that_differ_in_case_alone_are_one_group():
     groups = grouped(listed(FiledClaim(maker="Halden"), FiledClaim(number="other", maker="halden")), "maker")
     assert [(name.casefold(), len(some)) for name, some in groups.items()] == [("halden", 2)]
+
+
+LATE = {"answered": date(2026, 2, 10), "heard": date(2026, 2, 10)}
+
+
+@pytest.mark.parametrize(
+    ("facts", "said"),
+    [
+        ({"state": "refused"}, "contest: silence accepted it on 2026-02-01"),
+        (
+            {"state": "refused", "refused_for_form": True},
+            "contest: silence accepted it on 2026-02-01; or put right and send in again",
+        ),
+        ({"state": "questioned"}, "answer the maker's question; silence accepted it on 2026-02-01"),
+        ({"state": "accepted", "accepted_on": date(2026, 2, 10)}, "wait for the payment"),
+    ],
+)
+def test_what_to_do_with_a_late_answer_names_the_day_of_silence(facts, said):
+    assert step(**facts, **LATE) == said

@@ -4,7 +4,8 @@ from datetime import datetime, timedelta, timezone
 
 import pytest
 
-from claimpack.core.sorting import Picture, claim_in, sort_pictures
+from claimpack.core.claim import Mark, Photo
+from claimpack.core.sorting import Picture, claim_in, sort_pictures, sort_undone
 
 NINE = datetime(2026, 3, 1, 9, 0)  # noqa: DTZ001
 GAP = timedelta(minutes=20)
@@ -141,3 +142,32 @@ def test_no_pictures_are_sorted_into_nothing():
 )
 def test_a_tags_code_is_a_claim_number_and_an_index(code, claim):
     assert claim_in(code) == claim
+
+
+PUT = [Photo(file="photos/a.jpg", shot="tag"), Photo(file="photos/b.jpg")]
+
+
+def test_pictures_nobody_worked_on_are_taken_off():
+    assert sort_undone(PUT, PUT) == (("photos/a.jpg", "photos/b.jpg"), (), ())
+
+
+@pytest.mark.parametrize(
+    ("changes", "because"),
+    [
+        ({"shot": "whole unit"}, "named since"),
+        ({"caption": "The plate."}, "captioned since"),
+        ({"marks": (Mark(shape="ring", x="0.4", y="0.6"),)}, "marked since"),
+        ({"shot": "whole unit", "caption": "All of it."}, "named, captioned since"),
+    ],
+)
+def test_a_picture_worked_on_since_stays(changes, because):
+    undone = sort_undone(PUT, [PUT[0], PUT[1].model_copy(update=changes)])
+    assert (undone.off, undone.left) == (("photos/a.jpg",), (("photos/b.jpg", because),))
+
+
+def test_a_picture_that_is_off_the_claim_is_neither_taken_off_nor_left():
+    assert sort_undone(PUT, PUT[:1]) == (("photos/a.jpg",), (), ("photos/b.jpg",))
+
+
+def test_a_claim_that_takes_no_changes_keeps_every_picture():
+    assert {each.because for each in sort_undone(PUT, PUT, "the claim is paid").left} == {"the claim is paid"}

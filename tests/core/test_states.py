@@ -8,7 +8,6 @@ from happenings import (
     FILED,
     LATER,
     OPENED,
-    PART_WAY_TO,
     PAYMENT_UNDONE,
     REFUSED,
     REOPENED,
@@ -21,7 +20,7 @@ from happenings import (
     written_off,
 )
 
-from claimpack.core.states import OPEN, PENDING, HeldStanding, stand
+from claimpack.core.states import OPEN, PENDING, stand
 
 
 @pytest.mark.parametrize("state", WAY_TO)
@@ -130,15 +129,6 @@ def test_pending_is_open_without_drafts():
     assert tuple(state for state in OPEN if state != "draft") == PENDING
 
 
-def test_a_part_called_back_is_due_on_a_day():
-    called = stand(PART_WAY_TO["called back"]).part(1)
-    assert called == HeldStanding(index=1, state="called back", called_back=DAY, send_by=date(2026, 3, 20))
-
-
-def test_a_released_part_says_by_which_rule():
-    assert stand(PART_WAY_TO["released"]).part(1).rule == "hold over"
-
-
 def test_the_parts_of_a_claim_stand_each_for_itself():
     standing = stand([part("released", "2"), part("called back", "1")])
     assert [(held.index, held.state) for held in standing.parts] == [(1, "called back"), (2, "released")]
@@ -148,12 +138,6 @@ def test_the_parts_of_a_claim_stand_each_for_itself():
 def test_events_in_two_goes_lead_where_they_lead_in_one():
     events = [*WAY_TO["paid"], part("released"), happened("charged back", amount="1")]
     assert stand(events[3:], stand(events[:3])) == stand(events)
-
-
-def test_a_part_not_found_at_a_count_is_missing_until_one_finds_it():
-    lost = happened("shelf counted", LATER, part="1", shelf="B3", found="no")
-    found = happened("shelf counted", LATER, part="1", shelf="B3", found="yes")
-    assert [stand([OPENED, lost]).part(1).missing, stand([OPENED, lost, found]).part(1).missing] == [LATER, None]
 
 
 IN_PART = [OPENED, FILED, accepted_in_part("100.00")]
@@ -316,3 +300,22 @@ def test_what_the_maker_said_after_its_money_came_stands_again(last):
         happened("answered", LATER, answer="accepted"),
     ]
     assert stand([*way, UNDONE]).state == last
+
+
+QUESTION_LATER = happened("answered", LATER, answer="refused")
+
+
+def test_the_maker_was_heard_of_on_the_day_of_its_first_answer():
+    assert stand([*WAY_TO["questioned"], QUESTION_LATER]).heard == WAY_TO["questioned"][-1].on
+
+
+def test_money_is_heard_of_too():
+    assert stand([*WAY_TO["filed"], paid("20.00", LATER)]).heard == LATER
+
+
+def test_a_claim_filed_again_waits_to_hear_of_the_maker_anew():
+    assert stand([*WAY_TO["filed"], accepted_in_part("20.00"), paid("20.00"), FILED]).heard is None
+
+
+def test_an_answer_that_was_undone_was_not_heard():
+    assert stand([*WAY_TO["refused"], UNDONE]).heard is None

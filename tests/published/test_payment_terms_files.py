@@ -16,7 +16,7 @@ TABLE: dict[str, tuple[str, dict[str, Any]]] = {
     "us-sc": ("S.C. Code 39-59-100", COMMON | {"inspect_within": "P60D", "inspect_from": "filed"}),
     "us-tx": (
         "Tex. Bus. & Com. Code 57.253, 57.257",
-        COMMON | {"answer_within": "P45D", "audit_reach": "P1Y", "audit_from": "paid"},
+        COMMON | {"answer_within": "P45D", "without_grounds": "accepted", "audit_reach": "P1Y", "audit_from": "paid"},
     ),
     "us-wa": ("RCW 19.98.170", COMMON | {"resubmit_within": "P30D", "audit_reach": "P1Y", "audit_from": "paid"}),
     "us-la": ("La. R.S. 51:501", COMMON | {"parts_floor": "0.15", "labour_floor": "retail"}),

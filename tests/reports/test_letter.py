@@ -4,7 +4,7 @@ from io import BytesIO
 import pytest
 from pypdf import PdfReader
 
-from claimpack.core.chasing import Letter, Sender
+from claimpack.core.letters import Letter, Sender
 from claimpack.reports.letter import letter_pdf
 from claimpack.reports.lettering import PAPERS
 

@@ -1,0 +1,47 @@
+"""Why a book's file cannot be written where it lies: a folder or file that is only read, or a full disk."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from pathlib import Path
+from typing import NamedTuple
+
+_LITTLE = 64_000
+"""Bytes that opening a book needs beside it."""
+
+
+class Hindrance(NamedTuple):
+    """What keeps a book from being written, and what to do about it."""
+
+    what: str
+    do: str
+
+
+def hindrance(place: str) -> Hindrance | None:
+    """Why the file of a book takes no writing now; None where nothing is seen that keeps it from being written."""
+    if is_read_only(place):
+        return Hindrance(
+            "its folder or file is read-only",
+            "Work where it may be written, or ask whoever owns the folder for the right to write.",
+        )
+    folder = _folder(place)
+    if not is_elsewhere(place) and folder.is_dir() and shutil.disk_usage(folder).free < _LITTLE:
+        return Hindrance("the disk is full", "Make room on the disk, then try again.")
+    return None
+
+
+def is_read_only(place: str) -> bool:
+    """Whether a book's file is there, or its folder at least, and one of them may not be written."""
+    if is_elsewhere(place):
+        return False
+    return any(path.exists() and not os.access(path, os.W_OK) for path in (Path(place), _folder(place)))
+
+
+def is_elsewhere(place: str) -> bool:
+    """Whether a book lies in no file: on a server, or in memory."""
+    return "://" in place or place == ":memory:"
+
+
+def _folder(place: str) -> Path:
+    return Path(place).absolute().parent

@@ -1,0 +1,52 @@
+"""What reaches a terminal at once with the line that was read, as the rest of a pasted text does."""
+
+from __future__ import annotations
+
+import sys
+from typing import TextIO
+
+_WAIT = 0.05
+_FLAGS_AT, _CHARACTERS_AT = 3, 6
+
+
+def came_along(stream: TextIO) -> str:
+    """The text that came with the line just read, also where its last line is not ended; empty off a terminal.
+
+    A terminal hands its text out line by line, and a last line without an end not at all; so it is asked for
+    single characters as long as more arrive at once.
+    """
+    if sys.platform == "win32" or not stream.isatty():
+        return ""
+    import os
+    import select
+    import termios
+
+    try:
+        terminal = stream.fileno()
+        before = termios.tcgetattr(terminal)
+    except (OSError, ValueError, termios.error):
+        return ""
+    pieces: list[bytes] = []
+    termios.tcsetattr(terminal, termios.TCSANOW, _by_characters(before))
+    try:
+        while select.select([terminal], [], [], _WAIT)[0]:
+            piece = os.read(terminal, 4096)
+            if not piece:
+                break
+            pieces.append(piece)
+    finally:
+        termios.tcsetattr(terminal, termios.TCSANOW, before)
+    return b"".join(pieces).decode(stream.encoding or "utf-8", "replace")
+
+
+def _by_characters(before: list[int | list[bytes | int]]) -> list[int | list[bytes | int]]:
+    """A terminal's settings, changed so that every character can be read as soon as it comes."""
+    import termios
+
+    flags, characters = before[_FLAGS_AT], before[_CHARACTERS_AT]
+    after = list(before)
+    if isinstance(flags, int) and isinstance(characters, list):
+        single = list(characters)
+        single[termios.VMIN], single[termios.VTIME] = 1, 0
+        after[_FLAGS_AT], after[_CHARACTERS_AT] = flags & ~termios.ICANON, single
+    return after

@@ -1,0 +1,106 @@
+"""Answers that came after silence had accepted a claim: what they leave to be contested, and the words for it."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from claimpack.core.days import in_a_letter
+from claimpack.core.money import ZERO
+from claimpack.core.payment_dates import PaymentDates, payment_dates
+from claimpack.core.states import Standing
+from claimpack.core.terms import Terms
+
+CHECK_TEXT = "check the current text; not legal advice"
+
+
+def contested(standing: Standing, dates: PaymentDates) -> Decimal:
+    """What the shop may hold against a late answer: all that silence accepted and the answer does not.
+
+    Zero where the answer came in time, where the terms give silence no such meaning, or where nothing is left.
+
+    Source: the section the terms cite; that a late answer does not undo an acceptance is the shop's reading to check.
+    """
+    if dates.answered_late is None:
+        return ZERO
+    if standing.state in ("refused", "questioned"):
+        return standing.outstanding
+    return standing.outstanding + standing.refused_rest if standing.refused_rest else ZERO
+
+
+def remarks(number: str, standing: Standing, terms: Terms | None) -> tuple[str, ...]:
+    """What is to be said of an answer under the terms: that it came late, that a refusal gives no reason.
+
+    Source: the section the terms cite.
+    """
+    return (*_of_lateness(number, standing, terms), *_of_no_reason(number, standing, terms))
+
+
+def _of_lateness(number: str, standing: Standing, terms: Terms | None) -> tuple[str, ...]:
+    dates = payment_dates(standing, terms)
+    silent = dates.accepted_by_silence_on
+    if terms is None or silent is None or dates.answered_late is None or standing.state not in _STATES:
+        return ()
+    pay = f", and the last day to pay stays {dates.pay_due}" if dates.pay_due else ""
+    said = (
+        f"Silence accepted it on {silent}, before the answer of {standing.answered}{pay}: "
+        f"{_section(terms)} ({CHECK_TEXT})."
+    )
+    if not contested(standing, dates):
+        return (said,)
+    again = "" if standing.state == "accepted" else " Filing it again would start its time to answer anew."
+    return (said, f"{_LETTERS[standing.state]}: claimpack chase {number}.{again}")
+
+
+_LETTERS = {
+    "refused": "A letter that contests the refusal",
+    "questioned": "A letter that says so",
+    "accepted": "A letter that contests the refusal of the rest",
+}
+_STATES = tuple(_LETTERS)
+
+
+def _of_no_reason(number: str, standing: Standing, terms: Terms | None) -> tuple[str, ...]:
+    if standing.state != "refused" or standing.because:
+        return ()
+    said = (
+        f"No reason is recorded. Where the maker gave one: claimpack answer {number} --undo --because TEXT, then the "
+        f"answer again with --because."
+    )
+    if terms is None or terms.without_grounds != "accepted":
+        return (said,)
+    return (said, f"A refusal without grounds counts as acceptance: {_section(terms)} ({CHECK_TEXT}).")
+
+
+def _section(terms: Terms) -> str:
+    return terms.cites or terms.name
+
+
+def how_it_was_answered(standing: Standing) -> str:
+    """The answer that is contested, as a letter tells it; empty where a part was accepted."""
+    why = standing.because.rstrip(".")
+    day = in_a_letter(standing.answered) if standing.answered else ""
+    if standing.state == "questioned":
+        return f"You came back to us with a question on {day}{f'; as we noted it: {why}' if why else ''}."
+    if standing.state == "refused":
+        reason = f"the reason, as we noted it: {why}" if why else "we have no reason on record"
+        return f"You refused it on {day}; {reason}."
+    return ""
+
+
+def why_silence_counts(standing: Standing, dates: PaymentDates) -> str:
+    """That an answer came after the last day to answer, and what the shop concludes, as a letter tells it."""
+    silent, answered = (in_a_letter(day) if day else "" for day in (dates.accepted_by_silence_on, standing.answered))
+    whole = "the whole claim" if standing.refused_rest else "the claim"
+    return (
+        f"The last day to answer was {silent}; your {_NAMED[standing.state]} is of {answered}. We therefore count "
+        f"{whole} as accepted on {silent}"
+    )
+
+
+_NAMED = {"refused": "refusal", "questioned": "question", "accepted": "answer", "paid": "answer"}
+
+
+def or_else(standing: Standing) -> str:
+    """What the maker may explain instead of paying what is contested."""
+    hold = {"refused": "the refusal stands", "questioned": "the claim is still open"}
+    return f", or let us know why you hold that {hold.get(standing.state, 'the refusal of the rest stands')}"

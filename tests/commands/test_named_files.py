@@ -1,0 +1,30 @@
+from pathlib import Path
+
+import pytest
+
+from claimpack.commands.named_files import ending_of
+from claimpack.errors import BadInput
+
+
+@pytest.mark.parametrize(("name", "ending"), [("sheet.pdf", ".pdf"), ("SHEET.PDF", ".pdf"), (None, "")])
+def test_the_ending_says_what_is_to_be_written(name, ending):
+    assert ending_of(name and Path(name), (".pdf", ".csv"), "It is printed.") == ending
+
+
+@pytest.mark.parametrize(
+    ("endings", "what", "do"),
+    [
+        ((".pdf",), "--out: p.txt is not a PDF file", "Let the name end in .pdf."),
+        ((".pdf", ".csv"), "--out: p.txt is neither a PDF nor a CSV file", "Let the name end in .pdf or .csv."),
+    ],
+)
+def test_another_ending_is_refused_with_those_there_are(endings, what, do):
+    with pytest.raises(BadInput) as refused:
+        ending_of(Path("p.txt"), endings, "It is printed.")
+    assert (refused.value.what, refused.value.do) == (what, do)
+
+
+@pytest.mark.parametrize("name", ["p", ".pdf", "pdf"])
+def test_a_name_without_an_ending_is_refused(name):
+    with pytest.raises(BadInput, match="is not a PDF file"):
+        ending_of(Path(name), (".pdf",), "It is printed.")

@@ -1,0 +1,94 @@
+import pytest
+from settled_claims import ACCEPTED, FILED, PAID, SILENT, STEP, happened, standing
+
+from claimpack.core import paying
+from claimpack.core.settling import Step
+from claimpack.core.states import Standing
+from claimpack.errors import BadInput, WrongState
+
+
+def test_a_payment_is_recorded_in_whole_coins():
+    assert paying.paid(standing(ACCEPTED), STEP, "100").facts == {"amount": "100.00"}
+
+
+@pytest.mark.parametrize("amount", ["59.69", "59.70"])
+def test_a_second_payment_up_to_what_is_outstanding_is_taken(amount):
+    assert paying.paid(standing(ACCEPTED, PAID), STEP, amount).facts == {"amount": amount}
+
+
+def test_more_than_is_outstanding_is_refused():
+    with pytest.raises(BadInput, match=r"59\.71 USD is more than is outstanding, 59\.70 USD"):
+        paying.paid(standing(ACCEPTED, PAID), STEP, "59.71")
+
+
+def test_more_than_is_outstanding_is_taken_with_a_reason():
+    assert paying.paid(standing(ACCEPTED, PAID), STEP, "59.71", anyway=True).facts == {"amount": "59.71"}
+
+
+ON_FILING = Step(on=FILED, why="As agreed.")
+
+
+@pytest.mark.parametrize(
+    ("step", "amount"), [(STEP, "50"), (ON_FILING, "49.99")], ids=["another day", "another amount"]
+)
+def test_a_payment_like_another_in_one_thing_alone_is_another(step, amount):
+    before = standing(ACCEPTED, happened("paid", amount="50.00"))
+    assert paying.paid(before, step, amount).what == "paid"
+
+
+def test_the_same_payment_on_the_same_day_is_refused_as_entered_twice():
+    before = standing(ACCEPTED, happened("paid", amount="50.00"))
+    with pytest.raises(BadInput, match=r"a payment of 50\.00 USD on 2026-03-02 is recorded already"):
+        paying.paid(before, ON_FILING, "50")
+
+
+def test_the_same_payment_that_settled_the_claim_is_said_to_be_recorded_already():
+    with pytest.raises(BadInput, match="is recorded already"):
+        paying.paid(standing(ACCEPTED, happened("paid", amount="159.70")), ON_FILING, "159.70")
+
+
+def test_the_same_payment_is_taken_twice_with_a_reason():
+    before = standing(ACCEPTED, happened("paid", amount="50.00"))
+    assert paying.paid(before, ON_FILING, "50", anyway=True).facts == {"amount": "50.00"}
+
+
+TAKEN = happened("charged back", amount="20.00")
+
+
+def test_the_same_charge_back_on_the_same_day_is_refused_as_entered_twice():
+    with pytest.raises(BadInput, match=r"a charge-back of 20\.00 USD on 2026-03-02 is recorded already"):
+        paying.charged_back(standing(ACCEPTED, PAID, TAKEN), ON_FILING, "20")
+
+
+def test_the_same_charge_back_is_taken_twice_with_a_reason():
+    told = paying.charged_back(standing(ACCEPTED, PAID, TAKEN), ON_FILING, "20", anyway=True)
+    assert told.facts == {"amount": "20.00"}
+
+
+def test_nothing_is_paid_on_a_draft():
+    with pytest.raises(WrongState, match="the claim is draft"):
+        paying.paid(Standing(), STEP, "1.00")
+
+
+def test_a_charge_back_takes_at_most_what_was_paid():
+    with pytest.raises(BadInput, match=r"100\.01 USD is more than was paid, 100\.00 USD"):
+        paying.charged_back(standing(ACCEPTED, PAID), STEP, "100.01")
+
+
+def test_a_charge_back_is_recorded_with_its_reason():
+    told = paying.charged_back(standing(ACCEPTED, PAID), STEP, "100.00")
+    assert (told.what, told.why, told.facts) == ("charged back", "As agreed.", {"amount": "100.00"})
+
+
+def test_a_charge_back_needs_a_reason():
+    with pytest.raises(BadInput, match="--because is missing"):
+        paying.charged_back(standing(ACCEPTED, PAID), SILENT, "1")
+
+
+IN_PART = happened("answered", answer="part", amount="100.00")
+
+
+def test_money_beyond_the_accepted_part_asks_whether_the_maker_gave_in():
+    with pytest.raises(BadInput) as caught:
+        paying.paid(standing(IN_PART, PAID), STEP, "59.70")
+    assert "claimpack answer CLAIM part --amount MORE" in caught.value.do
