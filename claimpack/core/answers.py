@@ -15,13 +15,17 @@ AnswerKind = Literal["accepted", "part", "refused", "questioned"]
 
 
 class Answer(Record):
-    """What the maker answered, on the day it came in; amount where it accepts a part, form where only that is wrong."""
+    """What the maker answered, on the day it came in; amount where it accepts a part, form where only that is wrong.
+
+    `after` counts the payments recorded before it.
+    """
 
     on: date
     answer: AnswerKind
     amount: Number | None = None
     because: Text = ""
     form: bool = False
+    after: int = 0
 
     @property
     def accepts(self) -> bool:

@@ -59,8 +59,9 @@ def scrapped_early(audited: AuditedClaim, _measures: Measures) -> Iterator[Irreg
 def _against_scrapping(audited: AuditedClaim, part: HeldStanding) -> str:
     if not part.rule:
         return "no rule that let it go is recorded"
-    standing = audited.standing
-    until = keep_until(audited.digest, standing.filed, standing.paid_on, audited.claim.dates.repaired)
+    then = {"filed": part.then_filed, "received": part.then_received}
+    standing = audited.standing.model_copy(update=then) if part.then_filed else audited.standing
+    until = keep_until(audited.digest, standing.filed, part.then_paid or standing.paid_on, audited.claim.dates.repaired)
     inspect_by = payment_dates(standing, audited.terms).inspect_by
     kept = Keeping("held", until, inspect_by)
     if part.rule in (RELEASED, WITHDRAWN) or part.scrapped is None or (until is None and inspect_by is None):

@@ -60,7 +60,7 @@ def matter(chased: Chased, today: date) -> Matter | None:
     if contested(standing, dates):
         return Matter("payment", by, contests=True)
     unanswered = standing.state == "filed" and owed and dates.silence_has_spoken(today)
-    if unanswered or _is_late(standing.state == "accepted", dates.pay_due, today):
+    if unanswered or _is_late(standing.state == "accepted" and owed, dates.pay_due, today):
         return Matter("payment", by)
     if _is_late(standing.state == "filed" and dates.accepted_by_silence_on is None, dates.answer_due, today):
         return Matter("answer", soon)
@@ -80,7 +80,7 @@ def why_not(chased: Chased, today: date) -> str:
         return "what the maker accepted is paid, and a letter asks for late answers and payments only"
     if standing.state not in ("filed", "accepted"):
         return f"the claim is {standing.state}: nothing is waited for"
-    if dates.silence_has_spoken(today) and not standing.outstanding:
+    if (standing.state == "accepted" or dates.silence_has_spoken(today)) and not standing.outstanding:
         return "nothing is outstanding"
     if dates.owed_again:
         return f"the money was taken back on {dates.owed_again}, and a letter can be written from the day after"

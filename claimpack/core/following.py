@@ -144,6 +144,10 @@ def _follows(what: str, standing: Standing) -> bool:
         return True  # it was accepted by paying short of the claim; the written answer comes after
     if what == "reopened" and standing.rest_written_off:
         return True
+    if what == "answer undone" and standing.state == "paid" and standing.answers:
+        return standing.answers[-1].after == len(standing.payments)  # it came after the money, and settled the claim
+    if what == "payment undone" and standing.payments and standing.state in _WITH_THE_MAKER:
+        return True
     return standing.state in _FOLLOWS[what] or (bool(standing.refused_rest) and what in _WITH_A_REFUSED_REST)
 
 

@@ -16,6 +16,7 @@ class HeldStanding(Record):
     """Where one held part stands; index counts from 1.
 
     `asked_before` are the days the maker wanted it sent by, None for none, before it named the one in `send_by`.
+    `then_filed`, `then_received` and `then_paid` are the days of its claim as they stood when it was scrapped.
     """
 
     index: int
@@ -28,6 +29,9 @@ class HeldStanding(Record):
     scrapped: date | None = None
     missing: date | None = None
     rule: str = ""
+    then_filed: date | None = None
+    then_received: date | None = None
+    then_paid: date | None = None
 
 
 Told = Event | Happening

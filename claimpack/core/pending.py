@@ -16,6 +16,10 @@ from claimpack.core.words import folded
 Ageing = Literal["filed", "due"]
 
 
+NOTHING_OWED = "nothing is owed: write it off to close it"
+"""What to do with a claim that the maker accepted and owes nothing for."""
+
+
 class Owed(Filed, Protocol):
     """A claim that money is waited for."""
 
@@ -85,7 +89,8 @@ def pending(
 def _pending(claim: Owed, terms: Terms | None, today: date, ageing: Ageing) -> Pending:
     filed = claim.filed or today
     dates = payment_dates(claim, terms)
-    overdue = days_overdue(claim, dates, today)
+    closed = claim.state == "accepted" and not claim.outstanding
+    overdue = 0 if closed else days_overdue(claim, dates, today)
     due = dates.pay_due or dates.answer_due or dates.owed_again
     bucket = age_bucket(age(filed, today)) if ageing == "filed" else due_bucket((today - due).days if due else 0)
     return Pending(
@@ -99,8 +104,8 @@ def _pending(claim: Owed, terms: Terms | None, today: date, ageing: Ageing) -> P
         claimed=claim.claimed,
         paid=claim.paid,
         outstanding=claim.outstanding,
-        turn=turn(claim),
-        step=next_step(claim, dates, today),
+        turn="shop" if closed else turn(claim),
+        step=NOTHING_OWED if closed else next_step(claim, dates, today),
         dates=dates,
         days_overdue=overdue,
         terms=terms.id if terms else "",

@@ -23,10 +23,16 @@ PENDING: tuple[State, ...] = ("filed", "questioned", "accepted", "refused")
 
 
 class Payment(Record):
-    """Money that came in, or was taken back when the amount is below zero."""
+    """Money that came in, or was taken back when the amount is below zero.
+
+    `regained` is what had been written off and was paid with it all the same, `regained_rest` the part of it that the
+    maker had refused.
+    """
 
     on: date
     amount: Number
+    regained: Number = ZERO
+    regained_rest: Number = ZERO
 
 
 class Standing(Record):
@@ -165,6 +171,7 @@ def _answered(standing: Standing, event: Told) -> Change:
         amount=Decimal(facts["amount"]) if facts.get("amount") else None,
         because=event.why,
         form=facts.get("form") == "yes",
+        after=len(standing.payments),
     )
     change = left_by((*standing.answers, answer), standing.claimed)
     after = standing.model_copy(update=change)
@@ -191,7 +198,15 @@ def _answer_undone(standing: Standing, _event: Told) -> Change:
 
 
 def _payment_undone(standing: Standing, _event: Told) -> Change:
-    return _stood_again(standing, standing.answers, standing.payments[:-1])
+    undone = standing.payments[-1]
+    change = _stood_again(standing, standing.answers, standing.payments[:-1])
+    if not undone.regained:
+        return change
+    return {
+        **change,
+        "written_off": standing.written_off + undone.regained,
+        "rest_written_off": standing.rest_written_off + undone.regained_rest,
+    }
 
 
 def _stood_again(standing: Standing, answers: tuple[Answer, ...], payments: tuple[Payment, ...]) -> Change:
@@ -204,7 +219,7 @@ def _stood_again(standing: Standing, answers: tuple[Answer, ...], payments: tupl
     came_in = payments[before:]
     if not came_in and not (payments and change["state"] == "accepted"):
         return change
-    if came_in and answers and not answers[-1].accepts and answers[-1].on > came_in[-1].on:
+    if answers and not answers[-1].accepts and answers[-1].after >= len(payments):
         return change
     after = standing.model_copy(update={**change, "state": "accepted"})
     settled = "paid" if after.outstanding == 0 else "accepted"
@@ -212,21 +227,31 @@ def _stood_again(standing: Standing, answers: tuple[Answer, ...], payments: tupl
 
 
 def _paid(standing: Standing, event: Told) -> Change:
+    """What was written off and is paid all the same was not lost; the rest that the maker had refused comes last."""
     amount = Decimal(event.facts["amount"])
-    after = standing.model_copy(
-        update={"payments": (*standing.payments, Payment(on=event.on, amount=amount)), "state": "accepted"}
-    )
-    settled = after.outstanding == 0
+    beyond = standing.paid + amount + standing.written_off - standing.claimed
+    regained = min(max(beyond, ZERO), standing.written_off)
+    rest = max(regained - (standing.written_off - standing.rest_written_off), ZERO)
+    payment = Payment(on=event.on, amount=amount, regained=regained, regained_rest=rest)
+    payments, rest_left = (*standing.payments, payment), standing.rest_written_off - rest
     return {
-        "payments": after.payments,
-        "state": "paid" if settled else "accepted",
+        "payments": payments,
+        "state": _settled_by(standing, payments),
         "accepted_on": standing.accepted_on or event.on,
+        "written_off": standing.written_off - regained or ZERO,
+        "rest_written_off": rest_left or ZERO,
+        "rest_before": min(standing.rest_before, rest_left) or ZERO,
     }
 
 
+def _settled_by(standing: Standing, payments: tuple[Payment, ...]) -> State:
+    after = standing.model_copy(update={"payments": payments, "state": "accepted"})
+    return "accepted" if after.outstanding else "paid"
+
+
 def _charged_back(standing: Standing, event: Told) -> Change:
-    taken = Payment(on=event.on, amount=-Decimal(event.facts["amount"]))
-    return {"payments": (*standing.payments, taken), "state": "accepted", "because": event.why}
+    payments = (*standing.payments, Payment(on=event.on, amount=-Decimal(event.facts["amount"])))
+    return {"payments": payments, "state": _settled_by(standing, payments), "because": event.why}
 
 
 def _written_off(standing: Standing, event: Told) -> Change:
@@ -257,7 +282,11 @@ def _reopened(standing: Standing, _event: Told) -> Change:
 
 def _of_a_part(standing: Standing, event: Told) -> Change:
     part = standing.part(int(event.facts["part"]))
-    after = part.model_copy(update=PART_FOLDS[event.what](part, event))
+    change = PART_FOLDS[event.what](part, event)
+    if event.what == "part scrapped":
+        then = {"then_filed": standing.filed, "then_received": standing.received, "then_paid": standing.paid_on}
+        change = {**change, **then}
+    after = part.model_copy(update=change)
     others = [other for other in standing.parts if other.index != part.index]
     return {"parts": tuple(sorted([*others, after], key=lambda part: part.index))}
 

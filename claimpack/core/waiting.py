@@ -9,7 +9,7 @@ from typing import Protocol
 from claimpack.core.digest import Digest
 from claimpack.core.money import in_money
 from claimpack.core.payment_dates import Filed, payment_dates
-from claimpack.core.pending import next_step
+from claimpack.core.pending import NOTHING_OWED, next_step
 from claimpack.core.states import PENDING, Standing
 from claimpack.core.terms import Terms
 
@@ -30,6 +30,10 @@ class Listed(Filed, Protocol):
         """What the maker refused when it accepted a part, and nobody let go."""
 
     @property
+    def outstanding(self) -> Decimal:
+        """What is still to come in."""
+
+    @property
     def file_by(self) -> date | None:
         """The last day to file; None while the repair is not done, or where the plan sets none."""
 
@@ -43,7 +47,7 @@ def waits_for(claim: Listed, terms: Terms | None, today: date) -> str:
         return _draft(claim.verdict, claim.file_by, today)
     if claim.state == "paid" and claim.refused_rest:
         return _of_the_rest(claim.refused_rest, claim.currency)
-    return _filed(claim, terms, today)
+    return _filed(claim, claim.outstanding, terms, today)
 
 
 def standing_waits_for(standing: Standing, digest: Digest, terms: Terms | None, today: date) -> str:
@@ -55,14 +59,16 @@ def standing_waits_for(standing: Standing, digest: Digest, terms: Terms | None, 
         return _draft(digest.verdict, digest.file_by, today)
     if standing.state == "paid" and standing.refused_rest:
         return _of_the_rest(standing.refused_rest, standing.currency)
-    return _filed(standing, terms, today)
+    return _filed(standing, standing.outstanding, terms, today)
 
 
 def _of_the_rest(refused: Decimal, currency: str) -> str:
     return f"contest or write off {in_money(refused, currency)}"
 
 
-def _filed(claim: Filed, terms: Terms | None, today: date) -> str:
+def _filed(claim: Filed, outstanding: Decimal, terms: Terms | None, today: date) -> str:
+    if claim.state == "accepted" and not outstanding:
+        return NOTHING_OWED
     return next_step(claim, payment_dates(claim, terms), today) if claim.state in PENDING else ""
 
 

@@ -89,6 +89,15 @@ def test_the_time_to_inspect_lets_a_part_go_before_the_hold_ends(on, count):
     assert len(found_by("scrapped-early", claim)) == count
 
 
+def test_a_claim_filed_again_after_the_scrapping_speaks_not_against_it():
+    again = FILED.model_copy(update={"filed": date(2026, 6, 1)})
+    part = HeldStanding(
+        index=1, state="scrapped", scrapped=date(2026, 5, 27), rule="the hold ran out", then_filed=FILED.filed
+    )
+    claim = scrapped(date(2026, 5, 27), "the hold ran out")
+    assert not found_by("scrapped-early", claim._replace(standing=again.model_copy(update={"parts": (part,)})))
+
+
 def test_without_a_known_hold_nothing_speaks_against_a_rule():
     assert not found_by("scrapped-early", scrapped(date(2026, 3, 1), "the hold ran out")._replace(digest=Digest()))
 

@@ -247,3 +247,8 @@ def test_money_taken_back_of_a_claim_nobody_answered_is_not_said_to_have_been_ac
     said = " ".join(written(chased(**{**UNANSWERED, "payments": payments}), LATE).split())
     assert "took 20.00 USD back on 1 March 2026; no answer is on record with us." in said
     assert ("All of it had been paid by then" in said, "accepted" in said) == (True, False)
+
+
+def test_a_claim_accepted_that_nothing_is_owed_for_is_not_chased():
+    about = chased(**{**ACCEPTED, "claimed": Decimal(0), "accepted": Decimal(0)})
+    assert (matter(about, LATE), why_not(about, LATE)) == (None, "nothing is outstanding")

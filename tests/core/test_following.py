@@ -294,3 +294,27 @@ def test_where_the_claim_may_be_sent_again_its_other_amount_says_how():
 def test_no_other_amount_is_told_of_a_draft_a_withdrawn_claim_or_one_that_comes_to_the_same(events):
     standing = stand(events)
     assert filed_otherwise(standing, "26-0001", stand([OPENED, FILED]).claimed) == ""
+
+
+PAID_THEN_ANSWERED = [OPENED, FILED, paid("100.00"), accepted_in_part("100.00")]
+
+
+def test_an_answer_that_settled_a_claim_paid_before_can_be_undone():
+    standing = stand(PAID_THEN_ANSWERED)
+    assert (standing.state, may_follow(standing, UNDONE)) == ("paid", None)
+
+
+def test_an_answer_before_the_last_payment_is_not_undone_alone():
+    with pytest.raises(WrongState):
+        may_follow(stand([OPENED, FILED, ACCEPTED, paid("150.00")]), UNDONE)
+
+
+def test_a_payment_is_undone_while_a_claim_filed_again_waits_for_its_answer():
+    again = happened("filed", LATER, claimed="150.00", currency="USD")
+    standing = stand([*PAID_THEN_ANSWERED, again])
+    assert (may_follow(standing, PAYMENT_UNDONE), stand([PAYMENT_UNDONE], standing).state) == (None, "filed")
+
+
+def test_without_a_payment_none_is_undone():
+    with pytest.raises(WrongState):
+        may_follow(stand(WAY_TO["filed"]), PAYMENT_UNDONE)

@@ -34,6 +34,12 @@ def test_the_shops_own_turn_comes_before_waiting():
     assert [item.claim for item in listed(FiledClaim(), ours)] == ["ours", "26-0001"]
 
 
+def test_a_claim_accepted_that_nothing_is_owed_for_is_the_shops_to_close():
+    nothing = {"claimed": Decimal(0), "outstanding": Decimal(0)}
+    item = listed(FiledClaim(state="accepted", accepted_on=date(2025, 11, 1), **nothing))[0]
+    assert (item.step, item.turn, item.days_overdue) == ("nothing is owed: write it off to close it", "shop", 0)
+
+
 @pytest.mark.parametrize(
     ("facts", "said"),
     [

@@ -188,6 +188,40 @@ def test_the_payment_of_what_the_maker_gave_in_to_can_be_undone():
     assert (standing.state, standing.outstanding) == ("accepted", Decimal("50.00"))
 
 
+def test_what_was_paid_too_much_and_taken_back_leaves_the_claim_paid():
+    standing = stand([OPENED, FILED, ACCEPTED, paid("170.00"), happened("charged back", LATER, amount="20.00")])
+    assert (standing.state, standing.paid, standing.outstanding) == ("paid", Decimal("150.00"), 0)
+
+
+def test_a_rest_that_was_let_go_and_is_paid_all_the_same_is_not_lost():
+    standing = stand([*PAID_IN_PART, happened("written off", amount="50.00", rest="50.00"), paid("30.00", LATER)])
+    assert (standing.paid, standing.written_off, standing.rest_written_off) == (Decimal("130.00"), 20, 20)
+
+
+def test_the_payment_of_a_rest_undone_leaves_the_rest_let_go():
+    let_go = happened("written off", amount="50.00", rest="50.00")
+    standing = stand([*PAID_IN_PART, let_go, paid("30.00", LATER), PAYMENT_UNDONE])
+    assert (standing.paid, standing.written_off, standing.rest_written_off) == (Decimal("100.00"), 50, 50)
+
+
+def test_what_was_given_up_and_is_paid_all_the_same_is_not_lost():
+    standing = stand([OPENED, FILED, ACCEPTED, paid("100.00"), written_off("50.00"), paid("50.00", LATER)])
+    assert (standing.state, standing.written_off) == ("paid", 0)
+
+
+@pytest.mark.parametrize("on", [DAY, LATER], ids=["the same day", "later"])
+def test_a_payment_undone_leaves_the_question_that_came_after_the_one_before(on):
+    asked = happened("answered", on, answer="questioned")
+    standing = stand([OPENED, FILED, paid("60.00", DAY), asked, paid("20.00", LATER), PAYMENT_UNDONE])
+    assert (standing.state, standing.paid) == ("questioned", Decimal("60.00"))
+
+
+def test_a_payment_undone_leaves_what_came_in_after_the_question():
+    asked = happened("answered", answer="questioned")
+    standing = stand([OPENED, FILED, asked, paid("60.00", DAY), paid("20.00", LATER), PAYMENT_UNDONE])
+    assert (standing.state, standing.paid) == ("accepted", Decimal("60.00"))
+
+
 FILED_AGAIN = [*PAID_IN_PART, happened("filed", LATER, claimed="150.00", currency="USD")]
 
 

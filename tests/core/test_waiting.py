@@ -13,7 +13,13 @@ from claimpack.core.waiting import standing_waits_for, waits_for
 TODAY = date(2026, 3, 1)
 TERMS = Terms.model_validate({"id": "t", "name": "T", "answer_within": "P30D", "silence": "accepted"})
 DAYS = ("file_by", "filed", "received", "answered", "heard", "accepted_on", "paid_on", "owed_again")
-EMPTY = {**dict.fromkeys(DAYS), "refused_for_form": False, "currency": "USD", "refused_rest": Decimal(0)}
+EMPTY = {
+    **dict.fromkeys(DAYS),
+    "refused_for_form": False,
+    "currency": "USD",
+    "refused_rest": Decimal(0),
+    "outstanding": Decimal(10),
+}
 
 
 def next_of(terms=None, **row):
