@@ -31,12 +31,14 @@ def chase(
     """Write a letter about a late answer or payment."""
     from claimpack.commands.bench import number_of
     from claimpack.commands.desk import Desk
+    from claimpack.commands.named_files import ending_of
     from claimpack.commands.past_days import note_past
     from claimpack.commands.say import Say
     from claimpack.core import chasing
     from claimpack.core.letters import as_text
     from claimpack.reports.lettering import page_of
 
+    ending_of(out, (".pdf",), "The letter is a PDF; --text says it as text.")
     say, desk = Say(context.obj), Desk(context.obj, today)
     page = page_of(paper)
     entry = desk.book.get(number_of(claim))

@@ -126,10 +126,13 @@ def reprint(
     context: typer.Context,
     code: Annotated[str, typer.Argument(metavar="CODE", help="As on the tag: 26-0041/1.")],
     out: Annotated[
-        Path | None, typer.Option("--out", metavar="FILE", help="The file to write; default: NUMBER-INDEX-tag.pdf.")
+        Path | None,
+        typer.Option("--out", metavar="FILE", help="The file to write, .pdf or .png; default: NUMBER-INDEX-tag.pdf."),
     ] = None,
     stock: Stock = "",
-    png: Annotated[bool, typer.Option("--png", help="A picture, for thermal printers.")] = False,
+    png: Annotated[
+        bool, typer.Option("--png", help="A picture, for thermal printers; a name in .png says the same.")
+    ] = False,
     dpi: Annotated[int, typer.Option("--dpi", min=100, max=1200, help="Printer dots an inch, with --png.")] = 203,
     json: Json = False,
 ) -> int:
@@ -137,12 +140,17 @@ def reprint(
     from claimpack.commands.desk import Desk
     from claimpack.commands.held_parts import at_hand
     from claimpack.commands.making import the_stock_at
+    from claimpack.commands.named_files import ending_of
     from claimpack.commands.say import Say
     from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.files import write_atomically
     from claimpack.tag.draw import tag_notes, tag_pdf, tag_png
 
-    say, desk = Say(context.obj), Desk(context.obj)
+    say, endings = Say(context.obj), (".png",) if png else (".pdf", ".png")
+    png = (
+        ending_of(out, endings, "A tag is a PDF; --png is for a picture of it, for thermal printers.") == ".png" or png
+    )
+    desk = Desk(context.obj)
     part = at_hand(desk, TermsInForce(desk, say), code)
     paper = the_stock_at(desk.shop, desk.places, stock)
     content = tag_png(part.tag, paper, dpi) if png else tag_pdf([part.tag], paper, desk.shop.settings.name)
@@ -171,12 +179,14 @@ def sheet(
     from claimpack.book.held import HeldWanted
     from claimpack.commands.desk import Desk
     from claimpack.commands.held_parts import last_days, listed, state_shown
+    from claimpack.commands.named_files import ending_of
     from claimpack.commands.say import Say
     from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.files import write_atomically
     from claimpack.reports.lettering import page_of
     from claimpack.reports.shelf_list import ShelfLine, shelf_list_pdf
 
+    ending_of(out, (".pdf",), "The shelf list is printed from a PDF.")
     say, desk, page = Say(context.obj), Desk(context.obj, today), page_of(paper)
     parts = listed(desk.book.held(HeldWanted(shelf=shelf)), TermsInForce(desk, say), desk.day)
     lines = [

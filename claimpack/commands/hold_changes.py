@@ -92,8 +92,10 @@ def send(
     today: Today = "",
 ) -> int:
     """A part called back goes to the maker."""
+    from claimpack.commands.named_files import ending_of
     from claimpack.core.part_steps import late_sending, sending
 
+    ending_of(slip, (".pdf",), "The packing slip is printed from a PDF.", "--slip")
     work = Work.begun(context.obj, on, because, today)
     part = work.find(code)
     if undo:

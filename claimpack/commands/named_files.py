@@ -5,13 +5,14 @@ from __future__ import annotations
 from pathlib import Path
 
 
-def ending_of(out: Path | None, endings: tuple[str, ...], why: str) -> str:
-    """The ending of the name given with --out, in small letters; empty where none is given.
+def ending_of(out: Path | None, endings: tuple[str, ...], why: str, option: str = "--out") -> str:
+    """The ending of the name given for a file, in small letters; empty where none is given.
 
     Args:
         out: the name, if one is given.
         endings: those that there are, as in `.pdf`.
         why: what the file is for, for the message.
+        option: what the name was given with.
 
     Raises:
         BadInput: the name ends in none of them.
@@ -23,7 +24,7 @@ def ending_of(out: Path | None, endings: tuple[str, ...], why: str) -> str:
     kinds = [f"a {ending[1:].upper()}" for ending in endings]
     is_none = f"neither {' nor '.join(kinds)}" if kinds[1:] else f"not {kinds[0]}"
     raise BadInput(
-        f"--out: {out} is {is_none} file",
+        f"{option}: {out} is {is_none} file",
         why,
         f"Let the name end in {' or '.join(endings)}.",
     )

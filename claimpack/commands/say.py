@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import re
 import textwrap
 import unicodedata
 from collections.abc import Callable, Iterator, Sequence
@@ -15,6 +16,7 @@ from claimpack.commands.world import World
 from claimpack.errors import CannotWrite, ClaimpackError
 
 _STYLES = {"strong": "1", "good": "1;32", "bad": "1;31", "wait": "1;33", "quiet": "2"}
+_STYLED = re.compile(rf"(\x1b\[(?:0|{'|'.join(_STYLES.values())})m)")
 _MOST_TRIES = 3
 _MARKS = {"pass": "✓", "fail": "✗", "unknown": "?", "todo": "•"}
 _PLAIN_MARKS = {"pass": "+", "fail": "x", "unknown": "?", "todo": "*"}
@@ -47,12 +49,15 @@ class Say:
         self._marks: dict[str, str] = {}
 
     def answer(self, text: str = "") -> None:
-        """A line of the answer, on stdout."""
-        self._write(self.world.stdout, text)
+        """A line of the answer, on stdout; nothing in it but our own styles steers a terminal."""
+        pieces = _STYLED.split(text)
+        shown = (piece if place % 2 else harmless(piece) for place, piece in enumerate(pieces))
+        self._write(self.world.stdout, "".join(shown))
 
     def path(self, path: Path) -> None:
-        """The path of a file or folder that was written, a line of the answer."""
-        self.answer(self.world.from_here(path))
+        """The path of a file or folder that was written, a line of the answer; scripts get it as it is."""
+        shown = self.world.from_here(path)
+        self._write(self.world.stdout, shown if self.world.columns() is None else harmless(shown))
 
     def document(self, keys: Any) -> None:
         """The answer as the one JSON document on stdout."""

@@ -1,6 +1,7 @@
 from pathlib import Path
 
 import pytest
+from running import claimpack
 
 from claimpack.commands.named_files import ending_of
 from claimpack.errors import BadInput
@@ -28,3 +29,17 @@ def test_another_ending_is_refused_with_those_there_are(endings, what, do):
 def test_a_name_without_an_ending_is_refused(name):
     with pytest.raises(BadInput, match="is not a PDF file"):
         ending_of(Path(name), (".pdf",), "It is printed.")
+
+
+@pytest.mark.parametrize(
+    "command",
+    [
+        ("hold", "tag", "26-0001/1", "--out", "tag.txt"),
+        ("hold", "sheet", "--out", "sheet.txt"),
+        ("hold", "send", "26-0001/1", "--slip", "slip.txt"),
+        ("chase", "26-0001", "--out", "letter.txt"),
+    ],
+)
+def test_no_command_writes_a_pdf_under_another_ending(tmp_path, command):
+    ran = claimpack(*command, folder=tmp_path)
+    assert (ran.code, ".txt is " in ran.err, "end in .pdf" in ran.err) == (2, True, True)

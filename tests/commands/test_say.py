@@ -23,6 +23,19 @@ def test_direction_overrides_are_shown_not_obeyed():
     assert harmless("a\u202eb") == "a[U+202E]b"
 
 
+def test_an_answer_shows_what_would_steer_a_terminal_and_keeps_its_own_styles():
+    out = Terminal()
+    say = a_say(out)
+    say.answer(f"{say.styled('26-0001', 'strong')} block\u202e\x1b[2J")
+    assert out.getvalue() == "\x1b[1m26-0001\x1b[0m block[U+202E][U+001B][2J\n"
+
+
+@pytest.mark.parametrize(("out", "shown"), [(Pipe(), "a\u200b.pdf"), (Terminal(), "a[U+200B].pdf")])
+def test_a_path_is_exact_for_scripts_and_harmless_on_a_terminal(out, shown):
+    a_say(out).path(Path("a\u200b.pdf"))
+    assert out.getvalue().endswith(f"{shown}\n")
+
+
 def test_a_terminal_gets_colour():
     assert a_say(Terminal()).styled("x", "good") == "\x1b[1;32mx\x1b[0m"
 
