@@ -147,9 +147,8 @@ def reprint(
     from claimpack.tag.draw import tag_notes, tag_pdf, tag_png
 
     say, endings = Say(context.obj), (".png",) if png else (".pdf", ".png")
-    png = (
-        ending_of(out, endings, "A tag is a PDF; --png is for a picture of it, for thermal printers.") == ".png" or png
-    )
+    ending = ending_of(out, endings, "A tag is a PDF; --png is for a picture of it, for thermal printers.")
+    png = png or ending == ".png"
     desk = Desk(context.obj)
     part = at_hand(desk, TermsInForce(desk, say), code)
     paper = the_stock_at(desk.shop, desk.places, stock)
