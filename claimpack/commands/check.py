@@ -43,10 +43,10 @@ def check(
 
 def _unsent(world: World, case: Case) -> str:
     """When the claim was corrected after the maker got it; empty where the maker has this version, or none."""
+    if case.entry is None or case.entry.standing.filed is None:
+        return ""
     from claimpack.commands.gather import the_book
     from claimpack.core.unsent import unsent
 
-    if case.entry is None or case.entry.standing.filed is None:
-        return ""
     found = unsent(the_book(world, case.shop).history(case.claim.number))
     return found.told(case.claim.number) if found else ""
