@@ -6,8 +6,7 @@ from monday import PART, a_monday_shop, filed_in, on, open_in
 from pypdf import PdfReader
 from shop_builders import happen, kept_claim, the_desk
 
-import claimpack
-
+HALDEN = Path(__file__).parents[2] / "templates" / "coverage" / "halden-2025.toml"
 TWO = [PART, {"part": "ignition coil", "shelf": "A1"}]
 
 
@@ -85,7 +84,7 @@ def test_a_held_part_is_scrapped_only_after_the_last_day_of_its_hold(shop, day, 
 
 
 def test_a_hold_that_the_plan_made_longer_since_counts(shop):
-    shipped = next(Path(claimpack.__file__).parents[1].glob("templates/coverage/halden-2025.toml")).read_text()
+    shipped = HALDEN.read_text(encoding="utf-8")
     (shop / "coverage" / "halden-2025.toml").write_text(re.sub(r'(\[hold\]\s+for = )"P90D"', r'\1"P180D"', shipped))
     ran = hold(shop, "scrap", "--yes", "26-0001/1", *WHY, day="2026-04-03")
     assert (ran.code, "2026-07-02" in ran.out, state(shop)) == (3, True, "held")
