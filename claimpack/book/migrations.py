@@ -43,12 +43,17 @@ def _makers_of_plans(_connection: Connection) -> None:
     """No table changes: digests may name the maker as plans do from here on, which an older program cannot read."""
 
 
+def _refused_rest(connection: Connection) -> None:
+    """Claims can tell what was refused of them; what it is follows with the step after."""
+    _gains_column(connection, schema.claims.c.refused_rest)
+
+
 def _derived_anew(connection: Connection) -> None:
-    """Claims tell what was refused of them; serials compare without blanks; revisions carry their digest from here on.
+    """Serials compare without blanks; revisions carry their digest from here on.
 
     What follows from the history and the documents is derived anew: earlier versions derived some of it otherwise.
+    Whatever is derived otherwise from here on takes such a step again.
     """
-    _gains_column(connection, schema.claims.c.refused_rest)
     _gains_column(connection, schema.revisions.c.digest)
     numbers = list(connection.scalars(select(schema.claims.c.number)))
     for first in range(0, len(numbers), _SOME):
@@ -115,6 +120,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("first tables", _first_tables),
     Migration("the day an approval expires", _approval_until),
     Migration("the maker as plans write it", _makers_of_plans),
+    Migration("what was refused of a claim accepted in part", _refused_rest),
     Migration("what follows from claims and their history, derived anew", _derived_anew),
 )
 """Every step, in order; a step that has been released is never changed."""

@@ -154,8 +154,23 @@ def _filed(standing: Standing, event: Told) -> Change:
         "filed_revision": int(facts.get("revision", "0")),
         "claimed": _amount(facts.get("claimed")),
         "currency": facts.get("currency", ""),
+        "payments": _nothing_regained(standing.payments),
         "paid_before": len(standing.payments),
     }
+
+
+def _nothing_regained(payments: tuple[Payment, ...]) -> tuple[Payment, ...]:
+    """Payments as they are where nothing is written off any more, so that undoing one brings none of it back."""
+    return tuple(payment.model_copy(update={"regained": ZERO, "regained_rest": ZERO}) for payment in payments)
+
+
+def _still_lost(standing: Standing, change: Change) -> Change:
+    """A change of answers or payments; what was written off and is owed or paid all the same was not lost."""
+    after = standing.model_copy(update=change)
+    rest = min(after.rest_written_off, max(after.claimed - max(after.owed, after.paid), ZERO))
+    given_up = min(after.written_off - after.rest_written_off, max(after.owed - after.paid, ZERO))
+    lost = {"written_off": rest + given_up, "rest_written_off": rest, "rest_before": min(after.rest_before, rest)}
+    return {**change, **{name: amount or ZERO for name, amount in lost.items()}}
 
 
 def _amount(written: str | None) -> Decimal:
@@ -173,7 +188,7 @@ def _answered(standing: Standing, event: Told) -> Change:
         form=facts.get("form") == "yes",
         after=len(standing.payments),
     )
-    change = left_by((*standing.answers, answer), standing.claimed)
+    change = _still_lost(standing, left_by((*standing.answers, answer), standing.claimed))
     after = standing.model_copy(update=change)
     settled = after.state == "accepted" and standing.payments and not after.outstanding
     return {**change, "state": "paid"} if settled else change
@@ -199,14 +214,12 @@ def _answer_undone(standing: Standing, _event: Told) -> Change:
 
 def _payment_undone(standing: Standing, _event: Told) -> Change:
     undone = standing.payments[-1]
-    change = _stood_again(standing, standing.answers, standing.payments[:-1])
-    if not undone.regained:
-        return change
-    return {
-        **change,
+    again = {
+        **_stood_again(standing, standing.answers, standing.payments[:-1]),
         "written_off": standing.written_off + undone.regained,
         "rest_written_off": standing.rest_written_off + undone.regained_rest,
     }
+    return _still_lost(standing, again)
 
 
 def _stood_again(standing: Standing, answers: tuple[Answer, ...], payments: tuple[Payment, ...]) -> Change:
@@ -214,6 +227,7 @@ def _stood_again(standing: Standing, answers: tuple[Answer, ...], payments: tupl
 
     Money that came in since the last filing accepts it, unless the maker refused or asked after the money came.
     """
+    answers = tuple(answer.model_copy(update={"after": min(answer.after, len(payments))}) for answer in answers)
     before = min(standing.paid_before, len(payments))
     change = {**left_by(answers, standing.claimed), "payments": payments, "paid_before": before}
     came_in = payments[before:]
@@ -223,25 +237,26 @@ def _stood_again(standing: Standing, answers: tuple[Answer, ...], payments: tupl
         return change
     after = standing.model_copy(update={**change, "state": "accepted"})
     settled = "paid" if after.outstanding == 0 else "accepted"
-    return {**change, "state": settled, "accepted_on": after.accepted_on or came_in[0].on}
+    return {**change, "state": settled, "accepted_on": after.accepted_on or _accepted_by(answers, payments, before)}
+
+
+def _accepted_by(answers: tuple[Answer, ...], payments: tuple[Payment, ...], before: int) -> date:
+    """The day of the first payment since the last filing, and since the last answer that did not accept."""
+    since = max(before, answers[-1].after) if answers and not answers[-1].accepts else before
+    return payments[since].on
 
 
 def _paid(standing: Standing, event: Told) -> Change:
-    """What was written off and is paid all the same was not lost; the rest that the maker had refused comes last."""
-    amount = Decimal(event.facts["amount"])
-    beyond = standing.paid + amount + standing.written_off - standing.claimed
-    regained = min(max(beyond, ZERO), standing.written_off)
-    rest = max(regained - (standing.written_off - standing.rest_written_off), ZERO)
-    payment = Payment(on=event.on, amount=amount, regained=regained, regained_rest=rest)
-    payments, rest_left = (*standing.payments, payment), standing.rest_written_off - rest
-    return {
-        "payments": payments,
-        "state": _settled_by(standing, payments),
-        "accepted_on": standing.accepted_on or event.on,
-        "written_off": standing.written_off - regained or ZERO,
-        "rest_written_off": rest_left or ZERO,
-        "rest_before": min(standing.rest_before, rest_left) or ZERO,
+    payment = Payment(on=event.on, amount=Decimal(event.facts["amount"]))
+    payments = (*standing.payments, payment)
+    change = {"state": _settled_by(standing, payments), "accepted_on": standing.accepted_on or event.on}
+    lost = _still_lost(standing, {**change, "payments": payments})
+    left = standing.model_copy(update=lost)
+    regained = {
+        "regained": standing.written_off - left.written_off,
+        "regained_rest": standing.rest_written_off - left.rest_written_off,
     }
+    return {**lost, "payments": (*standing.payments, payment.model_copy(update=regained))}
 
 
 def _settled_by(standing: Standing, payments: tuple[Payment, ...]) -> State:
@@ -274,10 +289,11 @@ def _reopened(standing: Standing, _event: Told) -> Change:
     """The last write-off alone is taken back: a rest that was let go before it stays let go."""
     if standing.state == "withdrawn":
         return _UNFILED
+    change = {**_NOT_WRITTEN_OFF, "payments": _nothing_regained(standing.payments)}
     if standing.state != "written off":
-        return _NOT_WRITTEN_OFF
+        return change
     let_go = standing.rest_before
-    return {**_NOT_WRITTEN_OFF, "state": standing.before, "written_off": let_go, "rest_written_off": let_go}
+    return {**change, "state": standing.before, "written_off": let_go, "rest_written_off": let_go}
 
 
 def _of_a_part(standing: Standing, event: Told) -> Change:

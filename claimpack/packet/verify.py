@@ -112,10 +112,12 @@ def verify(packet: bytes | Path, originals: Path | None = None) -> Verification:
     whole, appended = _parted(content, name)
     try:
         with _opened(whole, name) as pdf:
+            attachments = list(attachment_changes(pdf))
             carried = _carried(pdf, name)
             again = recomputed(carried)
             manifest = _manifest(carried)
-            problems = [*_added_later(whole, appended), *_data_changes(pdf, carried, manifest), *again.problems]
+            problems = [*_added_later(whole, appended), *_data_changes(pdf, carried, manifest), *attachments]
+            problems += again.problems
             problems += _drawing_changes(pdf, manifest) if manifest else ()
             pages = len(pdf.pages)
     except _DAMAGES as error:
@@ -217,7 +219,6 @@ def _data_changes(pdf: pikepdf.Pdf, carried: Mapping[str, bytes], manifest: Mani
             yield f"{name} was changed"
     for name in sorted(carried.keys() - manifest.data.keys() - {MANIFEST}):
         yield f"the attachment {name} was added"
-    yield from attachment_changes(pdf)
 
 
 def _drawing_changes(pdf: pikepdf.Pdf, manifest: Manifest) -> Iterator[str]:

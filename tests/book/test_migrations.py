@@ -145,6 +145,15 @@ def test_standings_of_an_older_book_follow_from_its_history(third):
     assert third.get("26-0002").standing == third_standing()
 
 
+def test_a_book_of_the_fourth_step_is_brought_up_to_date_as_well(third):
+    with third.engine.begin() as connection:
+        connection.execute(text("ALTER TABLE claims ADD COLUMN refused_rest TEXT"))
+        connection.execute(text("INSERT INTO migrations VALUES (4, 'what was refused of a claim accepted in part')"))
+    migrate(third.engine)
+    third.add([an_entry("26-0003")], ANA, OPENED)
+    assert (third.get("26-0003").revision, third.get("26-0002").standing) == (1, third_standing())
+
+
 def third_standing():
     told = (OPENED, happened("filed", claimed="159.70", currency="USD"))
     return stand([*told, happened("answered", answer="part", amount="100.00")])

@@ -216,6 +216,38 @@ def test_a_payment_undone_leaves_the_question_that_came_after_the_one_before(on)
     assert (standing.state, standing.paid) == ("questioned", Decimal("60.00"))
 
 
+def test_a_payment_after_another_was_undone_accepts_what_had_been_questioned():
+    asked = happened("answered", answer="questioned")
+    events = [OPENED, FILED, paid("10.00"), asked, PAYMENT_UNDONE, paid("60.00"), paid("20.00", LATER), PAYMENT_UNDONE]
+    assert (stand(events).state, stand(events).paid) == ("accepted", Decimal("60.00"))
+
+
+def test_undoing_a_payment_leaves_the_day_the_one_before_accepted_on():
+    asked = happened("answered", DAY, answer="questioned")
+    events = [OPENED, FILED, paid("20.00", date(2026, 2, 20)), asked, paid("40.00", LATER)]
+    assert stand([*events, paid("30.00", date(2026, 4, 9)), PAYMENT_UNDONE]).accepted_on == LATER
+
+
+def test_what_was_written_off_is_lost_no_more_when_the_maker_accepts_it():
+    events = [OPENED, FILED, accepted_in_part("20.00"), happened("written off", amount="130.00", rest="130.00")]
+    standing = stand([*events, accepted_in_part("120.00")])
+    assert (standing.outstanding, standing.written_off) == (Decimal("120.00"), Decimal("30.00"))
+
+
+def test_a_charge_back_undone_takes_the_write_off_of_it_along():
+    events = [OPENED, FILED, ACCEPTED, paid("150.00"), happened("charged back", LATER, amount="20.00")]
+    let_go = happened("written off", LATER, amount="20.00", rest="20.00")
+    standing = stand([*events, accepted_in_part("130.00", LATER), let_go, PAYMENT_UNDONE])
+    assert (standing.paid, standing.written_off) == (Decimal("150.00"), 0)
+
+
+def test_nothing_is_lost_again_of_a_claim_filed_again():
+    let_go = happened("written off", amount="50.00", rest="50.00")
+    again = happened("filed", LATER, claimed="150.00", currency="USD")
+    standing = stand([*PAID_IN_PART, let_go, paid("20.00", LATER), REOPENED, again, PAYMENT_UNDONE])
+    assert (standing.outstanding, standing.written_off) == (Decimal("50.00"), 0)
+
+
 def test_a_payment_undone_leaves_what_came_in_after_the_question():
     asked = happened("answered", answer="questioned")
     standing = stand([OPENED, FILED, asked, paid("60.00", DAY), paid("20.00", LATER), PAYMENT_UNDONE])

@@ -99,8 +99,45 @@ def test_another_description_is_named():
     assert changes(act) == ["the description of claim.json was changed"]
 
 
-def test_a_packet_with_a_swapped_file_is_not_genuine():
+def test_a_file_outside_the_packet_in_the_place_of_a_content_is_named():
     def act(pdf):
-        pdf.Root.AF[0] = another(pdf)
+        pdf.attachments["claim.json"].obj.EF.F.F = String("other.json")
 
+    assert changes(act) == ["claim.json was given what no attachment of a packet has, beside its content"]
+
+
+def test_a_file_attached_to_the_metadata_is_named():
+    def act(pdf):
+        pdf.Root.Metadata.AF = Array([another(pdf)])
+
+    assert changes(act) == ["something was attached to the document's metadata"]
+
+
+@pytest.mark.parametrize("more", [[String("odd")], [String("zz.json"), String("x")]], ids=["a name alone", "no file"])
+def test_a_name_without_a_file_is_named(more):
+    def act(pdf):
+        tree = pdf.Root.Names.EmbeddedFiles
+        tree.Names = Array([*tree.Names, *more])
+
+    assert changes(act) != []
+
+
+def test_a_branch_that_is_none_is_named():
+    def act(pdf):
+        pdf.Root.Names.EmbeddedFiles.Kids = Array([String("branch")])
+
+    assert "the list of attachments is not in order" in changes(act)
+
+
+def swapped(pdf):
+    pdf.Root.AF[0] = another(pdf)
+
+
+def listed_first(pdf):
+    tree = pdf.Root.Names.EmbeddedFiles
+    tree.Names = Array([String("claim.json"), another(pdf), *tree.Names])
+
+
+@pytest.mark.parametrize("act", [swapped, listed_first])
+def test_a_packet_with_another_file_under_a_name_of_ours_is_not_genuine(act):
     assert not verify(tampered(act)).genuine
