@@ -13,7 +13,6 @@ from claimpack.toml_files import outside_texts, parse_toml
 
 _KEPT_TABLE = re.compile(r"#\s*\[\[?[\w.-]+]]?\s*(?:#.*)?")
 _HEADER = re.compile(r"\[\[?\s*(?P<name>[^]]+?)\s*]]?\s*(?:#.*)?")
-_KEPT = re.compile(r'#(?:[^"#]|"[^"]*")*(?P<comment>#.*)?')
 
 
 def put_key(document: TOMLDocument, table: str, key: str, value: Any) -> TOMLDocument:
@@ -53,7 +52,7 @@ def _with_line(text: str, table: str, key: str, written: str) -> str:
     end = next((place for place in beyond if place >= begin), len(lines))
     kept = re.compile(rf"#\s*{re.escape(key)}\s*=")
     for place in range(begin, end):
-        if place in outside and kept.match(outside[place]):
+        if place in outside and kept.match(outside[place]) and _is_placeholder(outside[place]):
             lines[place] = _in_its_place(outside[place], written)
             return "\n".join(lines)
     while end > begin and not lines[end - 1].strip():
@@ -63,7 +62,19 @@ def _with_line(text: str, table: str, key: str, written: str) -> str:
 
 def _in_its_place(kept: str, written: str) -> str:
     """A line written over one that was kept for it, whose own comment stays behind it."""
-    found = _KEPT.fullmatch(kept.rstrip())
-    if "\n" in written or not found or not found["comment"]:
-        return written
-    return f"{written:<{found.start('comment') - 2}}  {found['comment']}"
+    ((_key, item),) = tomlkit.parse(_uncommented(kept)).body
+    comment = item.trivia.comment
+    return f"{written:<{len(kept.rstrip()) - len(comment) - 2}}  {comment}" if comment else written
+
+
+def _is_placeholder(line: str) -> bool:
+    """Whether a commented line is a key and its value, to be taken into use, and no remark of somebody's."""
+    try:
+        parse_toml(_uncommented(line), "")
+    except BadInput:
+        return False
+    return True
+
+
+def _uncommented(line: str) -> str:
+    return line.removeprefix("#").strip()

@@ -21,6 +21,7 @@ class FiledClaim(NamedTuple):
     refused_for_form: bool = False
     paid_on: date | None = None
     owed_again: date | None = None
+    refused_rest: Decimal = Decimal(0)
     currency: str = "USD"
     claimed: Decimal = Decimal("100.00")
     paid: Decimal = Decimal(0)

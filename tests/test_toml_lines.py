@@ -27,8 +27,41 @@ def test_a_value_longer_than_the_room_keeps_off_the_comment():
     assert put('[f]\n# why = ""  # said\n', "f", "why", "It smokes.") == '[f]\nwhy = "It smokes."  # said\n'
 
 
-def test_a_number_sign_inside_a_kept_value_is_no_comment():
-    assert put('[f]\n# why = "no # here"\n', "f", "why", "x") == '[f]\nwhy = "x"\n'
+@pytest.mark.parametrize("quote", ['"', "'"])
+def test_a_number_sign_inside_a_kept_value_is_no_comment(quote):
+    assert put(f"[f]\n# why = {quote}no # here{quote}\n", "f", "why", "x") == '[f]\nwhy = "x"\n'
+
+
+REMARK = "# hours = 112.4 says the owner; the meter itself was broken, ask Tobias"
+
+
+def test_a_remark_that_begins_like_a_key_is_kept():
+    assert put(f"[unit]\n{REMARK}\n\n[g]\n", "unit", "hours", 98) == f"[unit]\n{REMARK}\nhours = 98\n\n[g]\n"
+
+
+def test_a_line_kept_for_a_key_is_taken_though_a_remark_like_it_stands_above():
+    text = put(f'[unit]\n{REMARK}\n# hours = "1"\na = 1\n', "unit", "hours", 98)
+    assert text == f"[unit]\n{REMARK}\nhours = 98\na = 1\n"
+
+
+def test_a_comment_behind_a_kept_line_stays_behind_a_text_of_several_lines():
+    value = tomlkit.string("one\ntwo", multiline=True)
+    assert put('[f]\n# why = ""  # said\n', "f", "why", value) == '[f]\nwhy = """one\ntwo"""  # said\n'
+
+
+def lines_kept():
+    """Every table and key that a blank claim keeps a line for, outside its lists."""
+    table = ""
+    for line in BLANK.partition("# [approval]")[0].splitlines():
+        table = line.strip("[]") if line.startswith("[") else table
+        word, equals, _ = line.removeprefix("# ").partition(" = ")
+        if line.startswith("# ") and equals and word.isidentifier():
+            yield table, word
+
+
+@pytest.mark.parametrize(("table", "key"), list(lines_kept()))
+def test_every_line_that_a_blank_claim_keeps_is_taken_by_its_key(table, key):
+    assert len(put(BLANK, table, key, "x").splitlines()) == len(BLANK.splitlines())
 
 
 def test_a_key_without_a_line_of_its_own_follows_the_others_of_its_table():

@@ -7,16 +7,18 @@ no changes lie beside it in a write-ahead log, and it stays as it is while it is
 from __future__ import annotations
 
 import sqlite3
-from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import Engine, create_engine, event
 from sqlalchemy.exc import DatabaseError
 from sqlalchemy.pool import QueuePool
 
 from claimpack.book import engines
-from claimpack.book.hindrances import hindrance
+from claimpack.book.hindrances import file_of, hindrance
 from claimpack.book.migrations import pending
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 _BIGGEST = 500_000_000
 _MODES = slice(18, 20)
@@ -37,7 +39,7 @@ def engine_on_copy(place: str) -> Engine | None:
     a database in memory can be.
     """
     hindered = hindrance(place)
-    content = _whole(Path(place)) if hindered else None
+    content = _whole(file_of(place)) if hindered else None
     if content is None:
         return None
     readable = bytearray(content)

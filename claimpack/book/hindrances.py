@@ -25,7 +25,7 @@ def hindrance(place: str) -> Hindrance | None:
             "its folder or file is read-only",
             "Work where it may be written, or ask whoever owns the folder for the right to write.",
         )
-    folder = _folder(place)
+    folder = file_of(place).parent
     if not is_elsewhere(place) and folder.is_dir() and shutil.disk_usage(folder).free < _LITTLE:
         return Hindrance("the disk is full", "Make room on the disk, then try again.")
     return None
@@ -35,7 +35,8 @@ def is_read_only(place: str) -> bool:
     """Whether a book's file is there, or its folder at least, and one of them may not be written."""
     if is_elsewhere(place):
         return False
-    return any(path.exists() and not os.access(path, os.W_OK) for path in (Path(place), _folder(place)))
+    file = file_of(place)
+    return any(path.exists() and not os.access(path, os.W_OK) for path in (file, file.parent))
 
 
 def is_elsewhere(place: str) -> bool:
@@ -43,5 +44,6 @@ def is_elsewhere(place: str) -> bool:
     return "://" in place or place == ":memory:"
 
 
-def _folder(place: str) -> Path:
-    return Path(place).absolute().parent
+def file_of(place: str) -> Path:
+    """The file that a book's place leads to, every link followed: SQLite writes beside it, and not beside a link."""
+    return Path(os.path.realpath(place))

@@ -29,7 +29,7 @@ def listed(
 ) -> list[ClaimRow]:
     """The claims that meet every condition, the latest brought in first."""
     claims = schema.claims.c
-    heard_of = claims.state.in_(("questioned", "accepted", "refused"))
+    heard_of = or_(claims.state.in_(("questioned", "accepted", "refused")), claims.refused_rest.is_not(None))
     standing = case((heard_of, claims.standing), else_="").label("standing")
     query = select(*(claims[name] for name in LIST_COLUMNS), standing).where(*conditions)
     ordered = query.order_by(claims.presented.desc(), claims.number.desc()).limit(limit)

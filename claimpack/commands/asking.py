@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from enum import Enum
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from claimpack.commands.say import Say
@@ -17,7 +17,14 @@ _LONGEST = 60
 
 
 class _Step(Enum):
-    ON, BACK, STOP = range(3)
+    ON, BACK, STOP, LAST = range(4)
+
+
+class _Typed(NamedTuple):
+    """One answer, None where there is none, and whether the input was ended after it."""
+
+    answer: str | None
+    is_end: bool = False
 
 
 def converse(say: Say, session: Session, heard: Callable[[Question], None] = lambda _question: None) -> bool:
@@ -44,6 +51,8 @@ def converse(say: Say, session: Session, heard: Callable[[Question], None] = lam
             place = _before(say, session, place)
         else:
             heard(question)
+            if step is _Step.LAST:
+                return False
             place += 1
     return True
 
@@ -64,34 +73,38 @@ def _ask(say: Say, session: Session, question: Question) -> _Step:
     suggested = "" if said else question.suggestion(session)
     hint = f" [{_in_short(said or suggested)}]" if said or suggested else ""
     while True:
-        typed = _typed(say, question, hint)
+        typed, is_end = _typed(say, question, hint)
         word = None if typed is None else typed.strip().casefold()
         if word is None or word == "stop":
             return _Step.STOP
         if word == "back":
-            return _Step.BACK
+            return _Step.STOP if is_end else _Step.BACK
         if word == "?":
             say.note(f"  {question.explains(session)}")
         elif _taken(say, session, question, (typed or "").strip() or suggested):
-            return _Step.ON
+            return _Step.LAST if is_end else _Step.ON
+        if is_end:
+            return _Step.STOP
 
 
-def _typed(say: Say, question: Question, hint: str) -> str | None:
+def _typed(say: Say, question: Question, hint: str) -> _Typed:
     """One answer; of lines pasted at once a text takes all, and any other question the first alone."""
     from claimpack.commands.pasted import came_along
 
     typed = say.ask(f"{question.asks}{hint}")
-    more = "" if typed is None else came_along(say.world.stdin)
-    if typed is None or not more.strip():
-        return typed
+    if typed is None:
+        return _Typed(None)
+    more, is_end = came_along(say.world.stdin)
+    if not more.strip():
+        return _Typed(typed, is_end)
     if not more.endswith("\n"):
         say.note("")
     whole = "\n".join(line.rstrip() for line in (typed, *more.splitlines())).strip()
     if question.several_lines:
         say.note(f"  {len(whole.splitlines())} lines came at once and are taken together; back changes them.")
-        return whole
+        return _Typed(whole, is_end)
     say.note(f"  Of the lines that came at once only the first is taken; not taken: {_in_short(more.strip())}")
-    return typed
+    return _Typed(typed, is_end)
 
 
 def _in_short(text: str) -> str:

@@ -34,6 +34,7 @@ def due(
     from claimpack.commands.past_days import note_past
     from claimpack.commands.say import Say
     from claimpack.commands.terms_in_force import TermsInForce
+    from claimpack.core.due import CONTEST
     from claimpack.core.periods import Period, moved
 
     say = Say(context.obj)
@@ -46,6 +47,8 @@ def due(
         say.document(_document(desk.day, until, items, file))
         return 0
     _tell(say, desk.day, until, items)
+    if any(item.what == CONTEST for item in items):
+        say.note("A letter that contests a refusal: claimpack chase CLAIM")
     if file:
         say.note(f"{file} holds {_dates(len(items))}. Import it into a calendar; importing it again updates them.")
     return 0
@@ -60,7 +63,8 @@ def _items(desk: Desk, terms: TermsInForce, until: date) -> list[DueItem]:
     known = terms.every()
     reaches = {one.audit_reach for one in known if one.audit_reach}
     paid = [core.starts_of(reach, between) for reach in sorted(reaches)]
-    claims = desk.book.claims(Wanted(states=PENDING)) + desk.book.drafts_due(until) + desk.book.paid_within(paid)
+    wanted = Wanted(states=PENDING, refused_rest=True)
+    claims = desk.book.claims(wanted) + desk.book.drafts_due(until) + desk.book.paid_within(paid)
     filed, received = (
         [
             core.starts_of(one.inspect_within, between)

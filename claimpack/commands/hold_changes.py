@@ -180,16 +180,18 @@ def scrap(
     going = _going(work, parts, json=json)
     if not going:
         return 3
+    told = [(part, scrapping(part.code.nth, part.keeping.state, work.step, rule)) for part, rule in going]
+    work.refuse_impossible_days(told)
     work.caution(parts)
     what = ", ".join(f"{part.code} {part.held.part}" for part in parts)
     if not work.say.agrees(f"Scrap {what}? What is thrown away does not come back.", yes):
         if json:
             work.say.document({"scrapped": [], "refused": []})
         return 4
-    work.keep_all([(part, scrapping(part.code.nth, part.keeping.state, work.step, rule)) for part, rule in going])
+    work.keep_all(told)
     if json:
-        told = [{"code": str(part.code), "rule": rule.rule, "because": rule.because} for part, rule in going]
-        work.say.document({"scrapped": told, "refused": []})
+        scrapped = [{"code": str(part.code), "rule": rule.rule, "because": rule.because} for part, rule in going]
+        work.say.document({"scrapped": scrapped, "refused": []})
         return 0
     for part, rule in going:
         work.say.answer(f"{part.code} {part.held.part} was scrapped on {work.step.on}: {rule.because}")

@@ -79,12 +79,24 @@ class Work(NamedTuple):
             WrongState: it does not follow from where a part stands.
             BadInput: the day cannot be.
         """
+        self.refuse_impossible_days(told)
         by_claim: dict[str, list[tuple[AtHand, Sequence[Happening]]]] = {}
         for part, happenings in told:
             by_claim.setdefault(part.code.claim, []).append((part, happenings))
         for some in by_claim.values():
             first = some[0][0]
             self.keep(first, first.entry.claim, *(each for _, happenings in some for each in happenings))
+
+    def refuse_impossible_days(self, told: Sequence[tuple[AtHand, Sequence[Happening]]]) -> None:
+        """Refuse a day that cannot be for one of several parts, before anything is asked or written.
+
+        Raises:
+            BadInput: with the two days.
+        """
+        from claimpack.core.settling import refuse_impossible_day
+
+        for part, happenings in told:
+            refuse_impossible_day(part.entry.standing, happenings[-1], self.desk.day)
 
     def refuse_what_is_gone(self, parts: Sequence[AtHand]) -> None:
         """Refuse parts that are no longer in the shop.

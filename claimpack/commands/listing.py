@@ -45,11 +45,12 @@ def _waits(desk: Desk, rows: Sequence[ClaimRow]) -> list[str]:
     from claimpack.core.waiting import waits_for
 
     read: dict[str, Terms | None] = {}
-    makers = {row.maker for row in rows if row.state in PENDING}
+    has_dates = [row.state in PENDING or bool(row.refused_rest) for row in rows]
+    makers = {row.maker for row, dated in zip(rows, has_dates, strict=True) if dated}
     of_makers = {maker: desk.terms_with(maker) for maker in makers}
     found = []
-    for row in rows:
-        named = (row.terms or of_makers[row.maker]) if row.state in PENDING else ""
+    for row, dated in zip(rows, has_dates, strict=True):
+        named = (row.terms or of_makers[row.maker]) if dated else ""
         if named not in read:
             read[named] = terms_named(named, desk.places)
         found.append(waits_for(row, read[named], desk.day))

@@ -2,21 +2,30 @@
 
 from __future__ import annotations
 
+import re
 import sys
-from typing import TextIO
+from typing import NamedTuple, TextIO
 
 _WAIT = 0.05
+_END = re.compile("[\0\4]")
 _FLAGS_AT, _CHARACTERS_AT = 3, 6
 
 
-def came_along(stream: TextIO) -> str:
-    """The text that came with the line just read, also where its last line is not ended; empty off a terminal.
+class CameAlong(NamedTuple):
+    """The text that came with a line, and whether the input was ended after it."""
+
+    text: str = ""
+    is_end: bool = False
+
+
+def came_along(stream: TextIO) -> CameAlong:
+    """What came with the line just read, also where its last line is not ended; nothing off a terminal.
 
     A terminal hands its text out line by line, and a last line without an end not at all; so it is asked for
     single characters as long as more arrive at once.
     """
     if sys.platform == "win32" or not stream.isatty():
-        return ""
+        return CameAlong()
     import os
     import select
     import termios
@@ -25,7 +34,7 @@ def came_along(stream: TextIO) -> str:
         terminal = stream.fileno()
         before = termios.tcgetattr(terminal)
     except (OSError, ValueError, termios.error):
-        return ""
+        return CameAlong()
     pieces: list[bytes] = []
     termios.tcsetattr(terminal, termios.TCSANOW, _by_characters(before))
     try:
@@ -36,7 +45,20 @@ def came_along(stream: TextIO) -> str:
             pieces.append(piece)
     finally:
         termios.tcsetattr(terminal, termios.TCSANOW, before)
-    return b"".join(pieces).decode(stream.encoding or "utf-8", "replace")
+    return _until_end(b"".join(pieces).decode(stream.encoding or "utf-8", "replace"))
+
+
+def _until_end(text: str) -> CameAlong:
+    """Text up to where Ctrl-D ends the input: on a line that is still empty; on any other it only hands that line out.
+
+    A terminal that is asked for single characters hands out a Ctrl-D typed before that as NUL, a later one as itself.
+    """
+    before = ""
+    for piece in _END.split(text)[:-1]:
+        before += piece
+        if not piece or piece.endswith("\n"):
+            return CameAlong(before, is_end=True)
+    return CameAlong(_END.sub("", text))
 
 
 def _by_characters(before: list[int | list[bytes | int]]) -> list[int | list[bytes | int]]:

@@ -52,13 +52,13 @@ def pending(
     desk = Desk(context.obj, today)
     desk.must_know_maker(maker)
     claims = desk.book.claims(Wanted(states=PENDING, maker=maker))
-    terms = TermsInForce(desk, say)
-    terms_of = terms.by_claim((claim.number, claim) for claim in claims)
+    in_part = desk.book.claims(Wanted(refused_rest=True, maker=maker))
+    terms_of = TermsInForce(desk, say).by_claim((claim.number, claim) for claim in (*claims, *in_part))
     ageing = desk.shop.settings.ageing
     items = core.older_than(over, core.pending(claims, terms_of, desk.day, ageing))
     tally = core.tally(items, ageing, desk.shop.settings.currency or "")
     groups = core.grouped(items, group.value) if group else {}
-    rests = refused_rests(desk.book.claims(Wanted(refused_rest=True, maker=maker)))
+    rests = refused_rests(in_part, terms_of)
     note_past(desk, say)
     if json:
         say.document(_document(desk.day, items, tally, groups, rests))
@@ -67,8 +67,9 @@ def pending(
     _tell_totals(say, tally)
     if rests:
         say.heading("To decide")
-        say.item(say.mark("todo"), f"{rests_said(rests)}.")
-    _tell_terms(say, desk.day, items, terms_of)
+    for said in rests_said(rests):
+        say.item(say.mark("todo"), f"{said}.")
+    _tell_terms(say, desk.day, items, rests, terms_of)
     if any(item.days_overdue or item.dates.owed_again for item in items):
         say.note("A letter about a late one: claimpack chase CLAIM")
     if any(item.state == "refused" and item.dates.answered_late for item in items):
@@ -169,11 +170,14 @@ def _tell_totals(say: Say, tally: dict[str, Any]) -> None:
         say.table(list(sums["by_bucket"].items()), right=(1,))
 
 
-def _tell_terms(say: Say, today: date, items: Sequence[Pending], terms_of: Mapping[str, Terms]) -> None:
+def _tell_terms(
+    say: Say, today: date, items: Sequence[Pending], rests: Sequence[RefusedRest], terms_of: Mapping[str, Terms]
+) -> None:
     from claimpack.commands.terms_in_force import tell_sections
 
-    dated = [item for item in items if item.claim in terms_of and not item.dates.owed_again]
-    tell_sections(say, (terms_of[item.claim] for item in dated), today)
+    dated = [item.claim for item in items if item.claim in terms_of and not item.dates.owed_again]
+    dated += [rest.claim for rest in rests if rest.accepted_by_silence_on]
+    tell_sections(say, (terms_of[claim] for claim in dated), today)
     if any(item.dates.answer_estimated for item in items):
         say.item(
             "·", "? counted from filing: the day of receipt is not noted. Note it: claimpack received CLAIM --on DATE"

@@ -81,7 +81,9 @@ def _gathered(desk: Desk, say: Say, about: About, claims: list[ReportedClaim]) -
     in_force = TermsInForce(desk, say)
     pending, terms = _pending(desk, in_force, about)
     answers = desk.book.told("answer")[::-1]
-    rests = refused_rests(desk.book.claims(Wanted(refused_rest=True, maker=about.maker)))
+    in_part = desk.book.claims(Wanted(refused_rest=True, maker=about.maker))
+    terms_of_rests = in_force.by_claim((claim.number, claim) for claim in in_part)
+    rests, terms = refused_rests(in_part, terms_of_rests), {**terms, **terms_of_rests}
     return Gathered(claims, pending, _held(desk, in_force, about.maker), answers, terms, rests)
 
 

@@ -122,7 +122,7 @@ def _facts(chased: Chased, sender: Sender, dates: PaymentDates, asked: Matter) -
         ("Our dealer number", sender.dealer_number),
         ("Unit", chased.unit),
         ("Serial number", chased.serial),
-        ("Filed on", _day(standing.filed)),
+        *_filings(standing),
         ("Received by you on", _day(standing.received)),
         (
             "Answer due, from filing" if dates.answer_estimated else "Last day to answer",
@@ -135,6 +135,17 @@ def _facts(chased: Chased, sender: Sender, dates: PaymentDates, asked: Matter) -
         ("Taken back on", _day(dates.owed_again)),
     )
     return tuple((label, value) for label, value in said if value)
+
+
+def _filings(standing: Standing) -> tuple[tuple[str, str], ...]:
+    last = _day(standing.filed)
+    if not _sent_again(standing):
+        return (("Filed on", last),)
+    return (("First filed on", _day(standing.first_filed)), ("Sent in again on", last))
+
+
+def _sent_again(standing: Standing) -> bool:
+    return standing.first_filed is not None and standing.first_filed != standing.filed
 
 
 def _day(day: date | None) -> str:
@@ -156,18 +167,29 @@ def _money(amount: Decimal, standing: Standing) -> str:
 
 
 def _history(standing: Standing, asked: Matter) -> str:
-    received = f", and you received it on {_day(standing.received)}" if standing.received else ""
-    said = f"We filed this claim with you on {_day(standing.filed)}{received}."
+    said = _how_it_was_filed(standing)
     answered = how_it_was_answered(standing) if asked.contests else ""
     if answered:
         return f"{said} {answered}"
-    if standing.accepted_on and standing.state in ("accepted", "paid"):
-        if standing.accepted is None:
-            return f"{said} You {_each_payment(standing)}; no answer{_to_what(standing)} is on record with us."
+    if standing.accepted is not None and standing.state in ("accepted", "paid"):
         in_part = standing.accepted < standing.claimed
         what = f"{_money(standing.owed, standing)} of it" if in_part else "it"
         return f"{said} You accepted {what} on {_day(standing.accepted_on)}{_came_in(standing)}."
+    if standing.payments:
+        return f"{said} You {_each_payment(standing)}; no answer{_to_what(standing)} is on record with us."
+    if _sent_again(standing):
+        return f"{said} No answer{_to_what(standing)} is on record with us."
     return f"{said} We have no answer from you on record."
+
+
+def _how_it_was_filed(standing: Standing) -> str:
+    last = f"on {_day(standing.filed)}"
+    if _sent_again(standing):
+        received = f"; you received that on {_day(standing.received)}" if standing.received else ""
+        first = f"on {_day(standing.first_filed)}"
+        return f"We first filed this claim with you {first} and sent it in again {last}{received}."
+    received = f", and you received it on {_day(standing.received)}" if standing.received else ""
+    return f"We filed this claim with you {last}{received}."
 
 
 def _came_in(standing: Standing) -> str:
@@ -178,6 +200,9 @@ def _came_in(standing: Standing) -> str:
 
 
 def _to_what(standing: Standing) -> str:
+    """What no answer is on record to: what was answered or paid before it was sent in again is no answer to that."""
+    if standing.paid_before or _sent_again(standing):
+        return f" to what we sent in on {_day(standing.filed)}"
     return "" if standing.owed_again else " to the rest"
 
 

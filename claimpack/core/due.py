@@ -13,6 +13,9 @@ from claimpack.core.payment_dates import Filed, PaymentDates, Turn, inspect_by, 
 from claimpack.core.periods import Period, moved
 from claimpack.core.terms import Terms
 
+CONTEST = "contest the refusal"
+"""What is due where a letter may contest a refusal."""
+
 _MONTHS_DIFFER = timedelta(days=4)
 
 
@@ -142,7 +145,8 @@ def payment_expected(case: _Case) -> DueItem | None:
     Source: the section the terms cite.
     """
     accepted, silent = case.claim.accepted_on, case.dates.accepted_by_silence_on
-    if case.claim.state == "refused" or (accepted is None and not case.dates.silence_has_spoken(case.today)):
+    contested = case.claim.state in ("refused", "paid")
+    if contested or (accepted is None and not case.dates.silence_has_spoken(case.today)):
         return None
     how = f"acceptance by silence on {silent}" if silent else f"acceptance on {accepted}"
     because = _counted(case.terms.pay_within if case.terms else None, how)
@@ -152,15 +156,20 @@ def payment_expected(case: _Case) -> DueItem | None:
 def contest_the_refusal(case: _Case) -> DueItem | None:
     """A refusal that came after silence had accepted the claim is contested while the time to pay runs, and after.
 
+    So is that of the rest, once the part that was accepted is paid.
+
     Source: the section the terms cite.
     """
-    if case.claim.state != "refused" or case.dates.answered_late is None:
+    of_the_rest = case.claim.state == "paid" and bool(case.claim.refused_rest)
+    if case.dates.answered_late is None or not (of_the_rest or case.claim.state == "refused"):
         return None
-    because = f"silence accepted it on {case.dates.accepted_by_silence_on}, before the refusal of {case.claim.answered}"
+    silent, answered = case.dates.accepted_by_silence_on, case.claim.answered
+    what, refused = ("all of it", "the refusal of the rest") if of_the_rest else ("it", "the refusal")
+    because = f"silence accepted {what} on {silent}, before {refused} of {answered}"
     pay = case.terms.pay_within if case.terms else None
     counted = f"; to be paid within {pay.in_words()} of that day" if pay else ""
     on = case.dates.pay_due or case.dates.answered_late
-    return _item(case, on, "contest the refusal", "shop", f"{because}{counted}")
+    return _item(case, on, CONTEST, "shop", f"{because}{counted}")
 
 
 def send_again_by(case: _Case) -> DueItem | None:

@@ -38,7 +38,9 @@ def remarks(number: str, standing: Standing, terms: Terms | None) -> tuple[str, 
 def _of_lateness(number: str, standing: Standing, terms: Terms | None) -> tuple[str, ...]:
     dates = payment_dates(standing, terms)
     silent = dates.accepted_by_silence_on
-    if terms is None or silent is None or dates.answered_late is None or standing.state not in _STATES:
+    if terms is None or silent is None or dates.answered_late is None or standing.state not in _LETTERS:
+        return ()
+    if standing.state == "paid" and not standing.refused_rest:
         return ()
     pay = f", and the last day to pay stays {dates.pay_due}" if dates.pay_due else ""
     said = (
@@ -47,16 +49,17 @@ def _of_lateness(number: str, standing: Standing, terms: Terms | None) -> tuple[
     )
     if not contested(standing, dates):
         return (said,)
-    again = "" if standing.state == "accepted" else " Filing it again would start its time to answer anew."
-    return (said, f"{_LETTERS[standing.state]}: claimpack chase {number}.{again}")
+    again = "Filing it again would start its time to answer anew."
+    return (said, f"{_LETTERS[standing.state]}: claimpack chase {number}. {again}")
 
 
+_OF_THE_REST = "A letter that contests the refusal of the rest"
 _LETTERS = {
     "refused": "A letter that contests the refusal",
     "questioned": "A letter that says so",
-    "accepted": "A letter that contests the refusal of the rest",
+    "accepted": _OF_THE_REST,
+    "paid": _OF_THE_REST,
 }
-_STATES = tuple(_LETTERS)
 
 
 def _of_no_reason(number: str, standing: Standing, terms: Terms | None) -> tuple[str, ...]:

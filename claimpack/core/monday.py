@@ -62,7 +62,9 @@ def monday(gathered: Gathered, about: About) -> Monday:
     Source: common practice, no source.
     """
     claims, days = gathered.claims, about.days
-    used = {terms.id: terms for item in gathered.pending if (terms := gathered.terms.get(item.claim))}
+    dated = [item.claim for item in gathered.pending]
+    dated += [rest.claim for rest in gathered.rests if rest.accepted_by_silence_on]
+    used = {terms.id: terms for claim in dated if (terms := gathered.terms.get(claim))}
     return Monday(
         about=about,
         claims=len(claims),

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from claimpack.core.answers import Answer
 from claimpack.core.events import Happening
 from claimpack.core.money import ZERO, exact
+from claimpack.core.part_states import HeldStanding
 from claimpack.core.states import Payment, Standing
 from claimpack.errors import BadInput
 
@@ -22,7 +23,7 @@ class Followed(NamedTuple):
 
 
 def refuse_before_what_it_follows(standing: Standing, happening: Happening) -> None:
-    """Refuse a step dated before the answer, the receipt or the money that it follows.
+    """Refuse a step dated before the answer, the receipt, the money or the step with a held part that it follows.
 
     Raises:
         BadInput: with the two days.
@@ -102,6 +103,35 @@ def _payment_undone(standing: Standing, _happening: Happening) -> Iterator[Follo
     yield from _latest(standing.payments[-1:], "A payment is taken back after it was recorded.")
 
 
+def _part(standing: Standing, happening: Happening) -> HeldStanding:
+    return standing.part(int(happening.facts["part"]))
+
+
+def _part_asked_for(standing: Standing, happening: Happening) -> Iterator[Followed]:
+    yield from _call_back(_part(standing, happening), "Another day to send it by is named after that.")
+
+
+def _part_sent(standing: Standing, happening: Happening) -> Iterator[Followed]:
+    yield from _call_back(_part(standing, happening), "A part goes to the maker after it was called back, not before.")
+
+
+def _part_released(standing: Standing, happening: Happening) -> Iterator[Followed]:
+    why = "The maker still wanted the part when it called it back, and let it go later."
+    yield from _call_back(_part(standing, happening), why)
+
+
+def _call_back(part: HeldStanding, why: str) -> Iterator[Followed]:
+    if part.called_back:
+        yield Followed(part.called_back, "it was called back", why)
+
+
+def _part_scrapped(standing: Standing, happening: Happening) -> Iterator[Followed]:
+    """A part that a rule lets go is released by its scrapping, and follows nothing."""
+    released = _part(standing, happening).released
+    if released:
+        yield Followed(released, "it was released", "A part that the maker let go is scrapped after that, not before.")
+
+
 _FOLLOWED: Mapping[str, Callable[[Standing, Happening], Iterator[Followed]]] = {
     "filed": _filed,
     "answered": _answered,
@@ -111,6 +141,10 @@ _FOLLOWED: Mapping[str, Callable[[Standing, Happening], Iterator[Followed]]] = {
     "charged back": _charged_back,
     "answer undone": _answer_undone,
     "payment undone": _payment_undone,
+    "part called back": _part_asked_for,
+    "part sent": _part_sent,
+    "part released": _part_released,
+    "part scrapped": _part_scrapped,
 }
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from decimal import Decimal
 from functools import lru_cache
 from typing import Literal, Protocol
 
@@ -52,6 +53,10 @@ class Filed(Protocol):
     def owed_again(self) -> date | None:
         """The day since which money that had come in is owed again, because the maker took it back."""
 
+    @property
+    def refused_rest(self) -> Decimal:
+        """What the maker refused when it accepted a part, and nobody let go."""
+
 
 class PaymentDates(Record):
     """The dates of one claim under its terms; None where the terms give none or their start is not known.
@@ -63,7 +68,7 @@ class PaymentDates(Record):
     then has no effect that could be relied on.
 
     `answered_late` is the day the maker was first heard of, where silence had accepted the claim before; the time to
-    pay then runs from the day of silence, whatever the answer said.
+    pay then runs from the day of silence, whatever the answer said, and is kept while a refused rest is left of it.
     """
 
     answer_due: date | None = None
@@ -99,7 +104,8 @@ def payment_dates(claim: Filed, terms: Terms | None) -> PaymentDates:
     late = claim.heard if accepts and claim.heard and claim.heard > accepts and claim.state in _ANSWERED else None
     by_silence = accepts if claim.state == "filed" or late else None
     accepted = min((day for day in (claim.accepted_on, by_silence) if day), default=None)
-    waits_to_be_paid = claim.state in ("filed", "accepted") or (late and claim.state in _UNDECIDED)
+    silence_is_held_against = late and (claim.state in _UNDECIDED or claim.refused_rest)
+    waits_to_be_paid = claim.state in ("filed", "accepted") or silence_is_held_against
     return PaymentDates(
         answer_due=answer_due if claim.state == "filed" else None,
         answer_estimated=estimated and claim.state == "filed" and answer_due is not None,

@@ -26,10 +26,6 @@ class Listed(Filed, Protocol):
         """The currency of its amounts."""
 
     @property
-    def refused_rest(self) -> Decimal:
-        """What the maker refused when it accepted a part, and nobody let go."""
-
-    @property
     def outstanding(self) -> Decimal:
         """What is still to come in."""
 
@@ -46,7 +42,7 @@ def waits_for(claim: Listed, terms: Terms | None, today: date) -> str:
     if claim.state == "draft":
         return _draft(claim.verdict, claim.file_by, today)
     if claim.state == "paid" and claim.refused_rest:
-        return _of_the_rest(claim.refused_rest, claim.currency)
+        return _of_the_rest(claim, claim.currency, terms)
     return _filed(claim, claim.outstanding, terms, today)
 
 
@@ -58,12 +54,15 @@ def standing_waits_for(standing: Standing, digest: Digest, terms: Terms | None, 
     if standing.state == "draft":
         return _draft(digest.verdict, digest.file_by, today)
     if standing.state == "paid" and standing.refused_rest:
-        return _of_the_rest(standing.refused_rest, standing.currency)
+        return _of_the_rest(standing, standing.currency, terms)
     return _filed(standing, standing.outstanding, terms, today)
 
 
-def _of_the_rest(refused: Decimal, currency: str) -> str:
-    return f"contest or write off {in_money(refused, currency)}"
+def _of_the_rest(claim: Filed, currency: str, terms: Terms | None) -> str:
+    dates, rest = payment_dates(claim, terms), in_money(claim.refused_rest, currency)
+    if dates.answered_late:
+        return f"chase {rest}: silence accepted it on {dates.accepted_by_silence_on}"
+    return f"contest or write off {rest}"
 
 
 def _filed(claim: Filed, outstanding: Decimal, terms: Terms | None, today: date) -> str:

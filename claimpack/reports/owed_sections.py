@@ -90,8 +90,7 @@ def _by_maker(found: Sequence[Outstanding], aged: str) -> Table:
 def first_section(told: Monday) -> Section:
     """What to do first, with the dates and the section of the law they come from."""
     items = told.pending
-    rests = rests_said(told.rests)
-    notes = [f"{rests}."] if rests else []
+    notes = [f"{rests}." for rests in rests_said(told.rests)]
     notes += [f"{terms.id}: {terms.cites or terms.name}." for terms in told.terms]
     if told.terms:
         notes.append(CHECK)

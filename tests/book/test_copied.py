@@ -115,6 +115,29 @@ def test_changes_that_lie_beside_the_file_are_not_left_out(read_only, ending):
     assert engine_on_copy(str(read_only)) is None
 
 
+@pytest.fixture
+def link(tmp_path):
+    """A link to the same book, in another folder."""
+    (tmp_path / "link").mkdir()
+    (tmp_path / "link" / "book.sqlite").symlink_to("../book.sqlite")
+    return tmp_path / "link" / "book.sqlite"
+
+
+def test_a_book_that_may_not_be_written_is_read_by_a_link_to_it(read_only, link):
+    assert engine_on_copy(str(link)) is not None
+
+
+def test_changes_that_lie_beside_what_a_link_leads_to_are_not_left_out(read_only, link):
+    read_only.with_name("book.sqlite-wal").write_bytes(b"changes")
+    assert engine_on_copy(str(link)) is None
+
+
+def test_a_book_is_written_by_a_link_in_a_folder_that_is_only_read(place, link, monkeypatch):
+    monkeypatch.setattr(os, "access", lambda path, mode: not (mode & os.W_OK and Path(path) == link.parent))
+    open_book(str(link)).add([an_entry("26-0002")], ANA, OPENED)
+    assert open_book(str(place)).numbers() == ["26-0001", "26-0002"]
+
+
 def test_an_empty_log_leaves_nothing_out(read_only):
     read_only.with_name("book.sqlite-wal").touch()
     assert engine_on_copy(str(read_only)) is not None

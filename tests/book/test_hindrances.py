@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 import pytest
 
-from claimpack.book.hindrances import hindrance, is_read_only
+from claimpack.book.hindrances import file_of, hindrance, is_read_only
 
 
 class Usage(NamedTuple):
@@ -53,3 +53,28 @@ def test_nothing_hinders_a_book_that_lies_in_no_file(monkeypatch, elsewhere):
 
 def test_a_folder_that_is_not_there_is_no_hindrance(tmp_path):
     assert hindrance(str(tmp_path / "gone" / "book.sqlite")) is None
+
+
+@pytest.fixture
+def link(place, tmp_path):
+    """The same book, reached by a link in another folder."""
+    (tmp_path / "link").mkdir()
+    (tmp_path / "link" / "book.sqlite").symlink_to(place)
+    return tmp_path / "link" / "book.sqlite"
+
+
+def test_the_folder_of_a_link_may_be_read_only(link, monkeypatch):
+    refusing(monkeypatch, link.parent)
+    assert hindrance(str(link)) is None
+
+
+@pytest.mark.parametrize("which", ["book.sqlite", "."])
+def test_the_folder_or_file_that_a_link_leads_to_hinders(link, tmp_path, monkeypatch, which):
+    refusing(monkeypatch, tmp_path / which)
+    assert is_read_only(str(link))
+
+
+def test_a_link_that_leads_round_in_a_circle_leads_to_no_file(tmp_path):
+    circle = tmp_path / "book.sqlite"
+    circle.symlink_to("book.sqlite")
+    assert not file_of(str(circle)).is_file()

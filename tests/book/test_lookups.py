@@ -145,3 +145,16 @@ def test_a_list_knows_the_day_the_maker_was_first_heard_of(book):
         change.save(change.claim, DIGEST, *told)
     row = book.claims()[0]
     assert (row.state, row.answered, row.heard) == ("refused", dt.date(2026, 2, 20), dt.date(2026, 2, 9))
+
+
+def test_a_list_knows_when_the_maker_of_a_paid_claim_with_a_refused_rest_was_first_heard_of(book):
+    book.add([an_entry("26-0001")], ANA, OPENED)
+    told = [
+        happened("filed", on=dt.date(2026, 2, 6), claimed="150.00", currency="USD", received="2026-02-06"),
+        happened("answered", on=dt.date(2026, 2, 9), answer="part", amount="100.00"),
+        happened("paid", on=dt.date(2026, 2, 20), amount="100.00"),
+    ]
+    with book.change("26-0001", ANA) as change:
+        change.save(change.claim, DIGEST, *told)
+    row = book.claims(Wanted(refused_rest=True))[0]
+    assert (row.state, row.heard) == ("paid", dt.date(2026, 2, 9))

@@ -108,6 +108,21 @@ def test_lines_pasted_into_a_question_of_one_line_answer_no_later_question(tmp_p
     assert "model" not in claim["unit"]
 
 
+def test_the_end_of_the_input_after_pasted_lines_takes_them_and_stops(tmp_path):
+    err = answered_at_a_terminal("start 26-0001", tmp_path, {"What is wrong": f"{MAIL}\n\4", "Maker?": "stop\n"})
+    claim = tomllib.loads((tmp_path / "26-0001" / "claim.toml").read_text())
+    assert (claim["failure"]["complaint"], "Maker?" in err) == (MAIL, False)
+
+
+def test_the_end_of_the_input_after_a_word_stops_as_well(tmp_path):
+    answers = {
+        "What is wrong, in the owner's words? [": "stop\n",
+        "What is wrong": "It dies.\n",
+        "Maker?": "back\n\4",
+    }
+    assert "[It dies.]" not in answered_at_a_terminal("start 26-0001", tmp_path, answers)
+
+
 def test_an_answer_of_several_lines_is_shown_in_one_when_it_is_asked_for_again(tmp_path):
     answers = {
         "What is wrong, in the owner's words? [": "stop\n",

@@ -104,3 +104,23 @@ def test_a_letter_that_contests_fits_on_one_page(shop):
     took_place(shop, "26-0001", "answered", "2026-03-01", answer="refused")
     on("2026-03-20", "chase", "26-0001", shop=shop)
     assert len(PdfReader(shop / "26-0001-letter.pdf").pages) == 1
+
+
+def test_a_claim_sent_in_again_after_a_refusal_is_not_said_to_be_unanswered(shop):
+    filed_in(shop)
+    took_place(shop, "26-0001", "answered", "2026-01-10", answer="refused")
+    again = {"claimed": "150.00", "currency": "USD", "received": "2026-01-16", "revision": "1"}
+    took_place(shop, "26-0001", "filed", "2026-01-15", **again)
+    said = " ".join(on("2026-03-20", "chase", "26-0001", "--text", shop=shop).out.split())
+    assert "We first filed this claim with you on 2 January 2026 and sent it in again on 15 January 2026" in said
+    assert ("no answer from you on record" in said, "No answer to what we sent in on 15 Jan" in said) == (False, True)
+
+
+def test_a_letter_about_a_rest_names_the_last_day_to_pay_after_the_part_is_paid(shop):
+    filed_in(shop, received="2026-01-02")
+    took_place(shop, "26-0001", "answered", "2026-03-01", answer="part", amount="100.00")
+    took_place(shop, "26-0001", "paid", "2026-03-05", amount="100.00")
+    keys = on("2026-03-10", "chase", "26-0001", "--json", shop=shop).json
+    assert (keys["by"], keys["contests"], "Last day to pay:         18 March 2026" in keys["text"]) == (
+        "2026-03-18", True, True
+    )  # fmt: skip

@@ -101,3 +101,20 @@ def test_no_line_is_wider_than_the_page(shop, terminal, width):
     filed_in(shop, "26-0001-LONGEST-NUMBER-1", received="2026-01-02")
     ran = on("2026-03-20", "due", shop=shop, terminal=terminal, environ={"NO_COLOR": "1"})
     assert max(map(len, ran.out.split("\n"))) <= width
+
+
+@pytest.fixture
+def part_paid_late(shop):
+    filed_in(shop, received="2026-01-02", held=[])
+    took_place(shop, "26-0001", "answered", "2026-03-01", answer="part", amount="100.00")
+    took_place(shop, "26-0001", "paid", "2026-03-05", amount="100.00")
+    return shop
+
+
+@pytest.mark.parametrize(("day", "missed"), [("2026-03-18", False), ("2026-03-19", True)])
+def test_a_rest_refused_after_silence_keeps_its_day_when_the_part_is_paid(part_paid_late, day, missed):
+    assert told(part_paid_late, day=day) == [("contest the refusal", "2026-03-18", missed)]
+
+
+def test_a_refusal_to_contest_names_the_letter(part_paid_late):
+    assert "claimpack chase CLAIM" in on("2026-03-18", "due", shop=part_paid_late).err

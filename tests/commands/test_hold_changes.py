@@ -115,6 +115,20 @@ def test_of_several_parts_all_or_none_are_scrapped(shop):
     assert (hold(shop, "scrap", "--yes", "26-0001/1", "26-0001/2").code, state(shop, 1)) == (3, "released")
 
 
+def test_of_several_parts_none_is_scrapped_where_one_was_released_later(shop):
+    hold(shop, "release", "26-0001/1", "--on", "2026-03-10", "--because", "Mail.")
+    hold(shop, "release", "26-0001/2", "--on", "2026-03-05", "--because", "Mail.")
+    ran = hold(shop, "scrap", "26-0001/1", "26-0001/2", "--on", "2026-03-07", typed="y\n", terminal=True)
+    assert (ran.code, state(shop, 2), "[y/N]" in ran.err) == (2, "released", False)
+    assert "2026-03-07 lies before 2026-03-10, the day it was released" in ran.err
+
+
+def test_a_part_is_not_sent_before_it_was_called_back_and_no_slip_is_written(shop):
+    hold(shop, "call-back", "26-0001/1", "--on", "2026-03-10")
+    ran = hold(shop, "send", "26-0001/1", "--on", "2026-03-05", "--slip", "slip.pdf")
+    assert (ran.code, state(shop), (shop / "slip.pdf").exists()) == (2, "called back", False)
+
+
 def test_several_parts_of_several_claims_are_scrapped_at_once(shop):
     filed_in(shop, "26-0002")
     ran = hold(
@@ -265,7 +279,7 @@ def test_the_wrong_step_stays_in_a_history_that_holds(shop):
 
 
 def test_undoing_says_where_the_part_stands_again(shop):
-    hold(shop, "call-back", "26-0001/1", "--send-by", "2026-03-25")
+    hold(shop, "call-back", "26-0001/1", "--on", "2026-03-10", "--send-by", "2026-03-25")
     hold(shop, "send", "26-0001/1", "--on", "2026-03-15")
     ran = hold(shop, "send", "26-0001/1", *UNDO)
     assert ran.out == (

@@ -124,6 +124,15 @@ def test_a_claim_paid_in_part_says_what_is_still_to_be_decided(shop):
     assert (row["next"], row["refused_rest"]) == ("contest or write off 59.70 USD", "59.70")
 
 
+def test_a_rest_refused_after_silence_is_to_be_chased_under_the_terms_in_force(tmp_path):
+    shop = a_shop(tmp_path)
+    (shop / "shop.toml").write_text('format = 1\nterms = "us-tx"\n')
+    happen(shop, "26-0001", "filed", claimed="159.70", currency="USD", received="2026-01-02")
+    happen(shop, "26-0001", "answered", answer="part", amount="100.00")
+    happen(shop, "26-0001", "paid", amount="100.00")
+    assert "chase 59.70 USD: silence accepted it on 2026-02-16" in claimpack("list", folder=shop).out
+
+
 @pytest.fixture
 def part_paid(shop):
     happen(shop, "26-0002", "answered", answer="part", amount="100.00")

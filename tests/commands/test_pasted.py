@@ -24,7 +24,25 @@ def test_what_came_at_once_with_the_line_read_is_told(pasted, more):
     with terminal() as (keyboard, stream):
         os.write(keyboard, pasted.encode())
         stream.readline()
-        assert came_along(stream) == more
+        assert came_along(stream) == (more, False)
+
+
+@pytest.mark.parametrize(
+    ("pasted", "more", "is_end"),
+    [
+        ("one\n\4", "", True),
+        ("one\ntwo\n\4", "two\n", True),
+        ("one\ntwo\4", "two", False),
+        ("one\ntwo\4\4", "two", True),
+        ("one\ntwo\n\4three\n", "two\n", True),
+    ],
+    ids=["after a line", "after more lines", "on a line begun", "twice on a line begun", "before more lines"],
+)
+def test_the_key_that_ends_the_input_is_no_text(pasted, more, is_end):
+    with terminal() as (keyboard, stream):
+        os.write(keyboard, pasted.encode())
+        stream.readline()
+        assert came_along(stream) == (more, is_end)
 
 
 def test_the_terminal_is_left_as_it_was():
@@ -49,4 +67,4 @@ def test_what_is_typed_later_is_read_as_ever():
 @pytest.mark.parametrize("stream", [Pipe("one\ntwo\n"), Terminal("one\ntwo\n")], ids=["a file", "no real terminal"])
 def test_off_a_terminal_nothing_is_taken(stream):
     stream.readline()
-    assert (came_along(stream), stream.readline()) == ("", "two\n")
+    assert (came_along(stream).text, stream.readline()) == ("", "two\n")

@@ -214,9 +214,8 @@ def test_what_was_refused_of_a_paid_claim_is_told_below(part_paid):
 
 
 def test_scripts_read_what_was_refused_of_claims_accepted_in_part(part_paid):
-    assert keys(part_paid)["refused_rests"] == [
-        {"claim": "26-0001", "maker": "Halden", "currency": "USD", "amount": "50.00"}
-    ]
+    rest = {"claim": "26-0001", "maker": "Halden", "currency": "USD", "amount": "50.00"}
+    assert keys(part_paid)["refused_rests"] == [{**rest, "accepted_by_silence_on": None, "pay_due": None}]
 
 
 def test_a_rest_of_another_maker_is_not_told(part_paid):
@@ -249,3 +248,22 @@ def test_a_shop_without_a_currency_has_nothing_outstanding_in_none(tmp_path):
     claimpack("shop", "init", "shop", folder=tmp_path)
     said = on("2026-03-20", "pending", shop=tmp_path / "shop").out
     assert ("Outstanding: 0\n" in said, "None" in said) == (True, False)
+
+
+@pytest.fixture
+def part_paid_late(shop):
+    filed_in(shop, received="2026-01-02")
+    took_place(shop, "26-0001", "answered", "2026-03-01", answer="part", amount="100.00")
+    took_place(shop, "26-0001", "paid", "2026-03-05", amount="100.00")
+    return shop
+
+
+def test_a_rest_refused_after_silence_is_to_be_contested_with_a_letter(part_paid_late):
+    out = " ".join(on("2026-03-20", "pending", shop=part_paid_late).out.split())
+    assert "after silence had accepted the whole, to be contested with claimpack chase CLAIM: 26-0001." in out
+    assert ("sent in again" in out, "us-tx: Tex. Bus. & Com. Code 57.253" in out) == (False, True)
+
+
+def test_scripts_read_the_days_of_a_rest_refused_after_silence(part_paid_late):
+    (rest,) = keys(part_paid_late)["refused_rests"]
+    assert (rest["accepted_by_silence_on"], rest["pay_due"]) == ("2026-02-16", "2026-03-18")

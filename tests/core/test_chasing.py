@@ -252,3 +252,51 @@ def test_money_taken_back_of_a_claim_nobody_answered_is_not_said_to_have_been_ac
 def test_a_claim_accepted_that_nothing_is_owed_for_is_not_chased():
     about = chased(**{**ACCEPTED, "claimed": Decimal(0), "accepted": Decimal(0)})
     assert (matter(about, LATE), why_not(about, LATE)) == (None, "nothing is outstanding")
+
+
+AGAIN = {"first_filed": date(2025, 12, 1)}
+PAID_BEFORE = {"payments": (Payment(on=date(2025, 12, 20), amount="100.00"),), "paid_before": 1}
+
+
+def history(**facts):
+    return " ".join(written(chased(**facts), SILENT).split())
+
+
+def test_a_claim_sent_in_again_is_said_to_be_and_only_that_filing_is_said_to_be_unanswered():
+    said = history(**AGAIN)
+    filed = "We first filed this claim with you on 1 December 2025 and sent it in again on 2 January 2026; you received"
+    assert f"{filed} that on 2 January 2026. No answer to what we sent in on 2 January 2026 is on record" in said
+    assert "We have no answer from you on record" not in said
+
+
+def test_a_claim_sent_in_again_names_both_days():
+    facts = dict(letter(chased(**AGAIN), matter(chased(**AGAIN), SILENT), SENDER, SILENT).facts)
+    assert (facts["First filed on"], facts["Sent in again on"]) == ("1 December 2025", "2 January 2026")
+    assert "Filed on" not in facts
+
+
+@pytest.mark.parametrize("again", [AGAIN, {}], ids=["sent in again", "on the same day"])
+def test_money_that_came_before_a_claim_was_sent_in_again_is_named_with_its_day(again):
+    said = history(**again, **PAID_BEFORE)
+    assert "You paid 100.00 USD on 20 December 2025; no answer to what we sent in on 2 January 2026 is on" in said
+
+
+def test_money_on_a_claim_sent_in_again_is_no_answer_to_that_and_earlier_answers_are_not_denied():
+    payments = (*PAID_BEFORE["payments"], Payment(on=date(2026, 1, 12), amount="20.00"))
+    again = {**AGAIN, "state": "accepted", "accepted_on": date(2026, 1, 12), "payments": payments, "paid_before": 1}
+    said = " ".join(written(chased(**again), LATE).split())
+    assert "and paid 20.00 USD on 12 January 2026; no answer to what we sent in on 2 January 2026 is on record" in said
+
+
+def test_a_claim_filed_once_is_said_to_have_no_answer():
+    said = history(first_filed=FILED["filed"])
+    assert "and you received it on 2 January 2026. We have no answer from you on record." in said
+
+
+@pytest.mark.parametrize(
+    ("today", "by", "said"), [(18, "18 March 2026", "day to pay is 18"), (19, "2 April 2026", "day to pay was 18")]
+)
+def test_a_rest_keeps_the_last_day_to_pay_of_silence_when_the_accepted_part_is_paid(today, by, said):
+    paid = {"state": "paid", "accepted": Decimal(120), "payments": (Payment(on=REFUSED_ON, amount="120.00"),)}
+    letter_said = contesting("part", date(2026, 3, today), accepted_on=REFUSED_ON, **paid)
+    assert (f"Please pay 30.00 USD by {by}" in letter_said, said in letter_said) == (True, True)

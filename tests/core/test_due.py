@@ -1,4 +1,5 @@
 from datetime import date, timedelta
+from decimal import Decimal
 from typing import NamedTuple
 
 import pytest
@@ -36,6 +37,7 @@ class Dated(NamedTuple):
     refused_for_form: bool = False
     paid_on: date | None = None
     owed_again: date | None = None
+    refused_rest: Decimal = Decimal(0)
     file_by: date | None = None
     approval_until: date | None = None
 
@@ -196,3 +198,18 @@ def test_an_acceptance_after_silence_is_paid_from_the_day_of_silence():
     claim = filed(date(2026, 1, 2), state="accepted", accepted_on=date(2026, 2, 10), **LATE)
     item = next(item for item in listed(claim, until=date(2026, 3, 3)) if item.what == "payment expected")
     assert (item.on, item.because) == (date(2026, 3, 3), "30 days from acceptance by silence on 2026-02-01")
+
+
+def part_paid(rest):
+    paid = {"state": "paid", "accepted_on": date(2026, 2, 10), "paid_on": date(2026, 2, 12)}
+    return filed(date(2026, 1, 2), refused_rest=Decimal(rest), **paid, **LATE)
+
+
+def test_a_rest_refused_after_silence_is_to_be_contested_though_the_accepted_part_is_paid():
+    items = listed(part_paid("59.70"), until=date(2026, 3, 3))
+    assert [(item.what, item.on, item.whose) for item in items] == [("contest the refusal", date(2026, 3, 3), "shop")]
+    assert items[0].because.startswith("silence accepted all of it on 2026-02-01, before the refusal of the rest of")
+
+
+def test_a_rest_that_was_let_go_is_not_to_be_contested():
+    assert listed(part_paid("0"), until=date(2026, 3, 3)) == []

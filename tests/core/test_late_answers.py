@@ -75,6 +75,19 @@ def test_a_late_answer_that_can_be_contested_names_the_letter(late, letter):
     assert said(late)[1].startswith(letter)
 
 
+@pytest.mark.parametrize("answer_", [answer("refused"), answer("questioned"), accepted_in_part("100.00", LATE)])
+def test_what_can_be_contested_is_given_up_by_filing_it_again(answer_):
+    assert said(answer_)[1].endswith("Filing it again would start its time to answer anew.")
+
+
+def test_a_late_answer_that_accepts_no_more_than_was_paid_names_the_letter_too():
+    assert "refusal of the rest" in said(paid("100.00", LATE), accepted_in_part("100.00", LATE))[1]
+
+
+def test_a_late_answer_to_a_claim_paid_in_full_is_not_remarked_on():
+    assert said(paid("150.00", LATE), answer("accepted")) == ()
+
+
 def test_an_answer_in_time_is_not_remarked_on():
     assert said(answer("refused", IN_TIME, "Misuse.")) == ()
 

@@ -19,6 +19,8 @@ QUESTIONED = happened("answered", march(20), answer="questioned")
 IN_PART = accepted_in_part("100.00", march(20))
 PAID = paid("100.00", march(20))
 TAKEN = happened("charged back", march(20), amount="20.00")
+CALLED_BACK = happened("part called back", march(20), part="1")
+RELEASED = happened("part released", march(20), part="1")
 
 
 FOLLOWED = [
@@ -35,20 +37,49 @@ FOLLOWED = [
     ([PAID], "charged back", "it was paid"),
     ([REFUSED], "answer undone", "it was refused"),
     ([PAID], "payment undone", "it was paid"),
+    ([CALLED_BACK], "part called back", "it was called back"),
+    ([CALLED_BACK], "part sent", "it was called back"),
+    ([CALLED_BACK], "part released", "it was called back"),
+    ([RELEASED], "part scrapped", "it was released"),
 ]
 
 
 @pytest.mark.parametrize(("before", "what", "named"), FOLLOWED)
 def test_a_step_lies_on_no_day_before_what_it_follows(before, what, named):
-    step = happened(what, march(19), amount="50.00")
+    step = happened(what, march(19), amount="50.00", part="1")
     with pytest.raises(BadInput, match=f"--on: 2026-03-19 lies before 2026-03-20, the day {named}"):
         refuse_before_what_it_follows(stand([OPENED, FILED, *before]), step)
 
 
 @pytest.mark.parametrize(("before", "what"), [case[:2] for case in FOLLOWED])
 def test_a_step_may_lie_on_the_day_of_what_it_follows(before, what):
-    step = happened(what, march(20), amount="50.00")
+    step = happened(what, march(20), amount="50.00", part="1")
     assert refuse_before_what_it_follows(stand([OPENED, FILED, *before]), step) is None
+
+
+@pytest.mark.parametrize("what", ["part called back", "part released", "part scrapped"])
+def test_a_step_with_a_held_part_may_lie_on_any_day_where_nothing_came_before_it(what):
+    assert refuse_before_what_it_follows(stand([FILED]), happened(what, march(1), part="1")) is None
+
+
+def test_a_step_with_a_held_part_follows_nothing_of_another_part():
+    step = happened("part released", march(19), part="2")
+    assert refuse_before_what_it_follows(stand([FILED, CALLED_BACK]), step) is None
+
+
+@pytest.mark.parametrize(
+    ("undone", "step"),
+    [(CALLED_BACK, "part call-back undone"), (RELEASED, "part release undone")],
+)
+def test_a_step_with_a_held_part_may_be_taken_back_on_a_day_before_it(undone, step):
+    taken_back = happened(step, march(19), part="1", state="held")
+    assert refuse_before_what_it_follows(stand([FILED, undone]), taken_back) is None
+
+
+def test_what_was_taken_back_is_followed_by_nothing():
+    undone = happened("part call-back undone", march(20), part="1", state="held")
+    step = happened("part released", march(19), part="1")
+    assert refuse_before_what_it_follows(stand([FILED, CALLED_BACK, undone]), step) is None
 
 
 def test_money_may_come_in_before_the_answer_that_was_recorded_first():

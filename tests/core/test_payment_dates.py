@@ -1,4 +1,5 @@
 from datetime import date
+from decimal import Decimal
 
 import pytest
 from filed import FiledClaim
@@ -111,6 +112,17 @@ def test_an_answer_is_late_from_the_day_after_the_last_one_to_answer(day, late):
 def test_a_late_answer_does_not_undo_what_silence_accepted(state):
     found = dates(**{**REFUSED_LATE, "state": state})
     assert (found.accepted_by_silence_on, found.pay_due) == (date(2026, 2, 1), date(2026, 3, 3))
+
+
+@pytest.mark.parametrize(("rest", "due"), [("59.70", date(2026, 3, 3)), ("0", None)], ids=["a rest", "no rest"])
+def test_a_claim_paid_as_accepted_keeps_the_day_to_pay_of_silence_while_a_refused_rest_is_left(rest, due):
+    late = {"answered": date(2026, 2, 20), "heard": date(2026, 2, 20), "accepted_on": date(2026, 2, 20)}
+    assert dates(state="paid", refused_rest=Decimal(rest), **late).pay_due == due
+
+
+def test_a_rest_refused_in_time_has_no_day_to_pay():
+    in_time = {"answered": date(2026, 2, 1), "heard": date(2026, 2, 1), "accepted_on": date(2026, 2, 1)}
+    assert dates(state="paid", refused_rest=Decimal("59.70"), **in_time).pay_due is None
 
 
 def test_a_question_in_time_is_no_silence_whatever_comes_later():

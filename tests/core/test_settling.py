@@ -69,7 +69,8 @@ def test_why_a_day_before_filing_cannot_be_depends_on_the_step(what, reason):
 
 @pytest.mark.parametrize("what", ["part moved", "part scrapped", "part sending undone"])
 def test_what_the_shop_does_with_a_part_may_come_before_the_filing(what):
-    assert refuse_impossible_day(standing(), Happening(what=what, on=date(2026, 3, 1)), TODAY) is None
+    step = Happening(what=what, on=date(2026, 3, 1), facts={"part": "1"})
+    assert refuse_impossible_day(standing(), step, TODAY) is None
 
 
 def test_an_answer_is_recorded_with_its_reason():

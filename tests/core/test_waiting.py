@@ -72,3 +72,20 @@ def test_a_paid_claim_of_a_list_says_how_much_of_it_was_not_accepted():
     assert (
         next_of(state="paid", filed=date(2026, 1, 2), refused_rest=Decimal("31.78")) == "contest or write off 31.78 USD"
     )
+
+
+PART_PAID_LATE = {
+    "state": "paid",
+    "filed": date(2026, 1, 2),
+    "received": date(2026, 1, 2),
+    "heard": date(2026, 2, 20),
+    "refused_rest": Decimal("31.78"),
+}
+
+
+def test_a_rest_refused_after_silence_is_to_be_chased():
+    assert next_of(TERMS, **PART_PAID_LATE) == "chase 31.78 USD: silence accepted it on 2026-02-01"
+
+
+def test_a_rest_refused_in_time_may_be_written_off():
+    assert next_of(TERMS, **{**PART_PAID_LATE, "heard": date(2026, 2, 1)}) == "contest or write off 31.78 USD"
