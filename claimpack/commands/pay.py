@@ -30,8 +30,11 @@ def pay(
     json: Json = False,
 ) -> int:
     """Record a payment, or money taken back."""
+    from claimpack.commands.say import Say
     from claimpack.commands.settled import take, tell
+    from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.core import paying
+    from claimpack.core.late_answers import remarks
     from claimpack.core.next_step import what_next
     from claimpack.core.undoing import payment_undone
 
@@ -43,4 +46,7 @@ def pay(
         return paying.paid(standing, step, amount, anyway=bool(anyway))
 
     taken = take(context.obj, claim, step, on, because or anyway, today)
-    return tell(taken, json=json, notes=what_next(taken.claim.number, taken.standing))
+    number, standing = taken.claim.number, taken.standing
+    with_a_rest = standing.state == "paid" and standing.refused_rest and not undo
+    terms = TermsInForce(taken.desk, Say(context.obj)).of(taken.claim) if with_a_rest else None
+    return tell(taken, json=json, notes=(*remarks(number, standing, terms), *what_next(number, standing)))
