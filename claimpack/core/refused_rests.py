@@ -5,30 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
-from typing import Any, NamedTuple, Protocol
+from typing import Any, NamedTuple
 
 from claimpack.core.money import coins, in_money, plain
-from claimpack.core.payment_dates import Filed, payment_dates
+from claimpack.core.payment_dates import payment_dates
+from claimpack.core.pending import Owed
 from claimpack.core.reported import summed
 from claimpack.core.terms import Terms
 
 _MOST_NAMED = 6
-
-
-class AcceptedInPart(Filed, Protocol):
-    """A claim, with what the maker refused of it; nothing where it refused nothing, or it was let go."""
-
-    @property
-    def number(self) -> str:
-        """Its number."""
-
-    @property
-    def maker(self) -> str:
-        """The maker."""
-
-    @property
-    def currency(self) -> str:
-        """The currency of its amounts."""
 
 
 class RefusedRest(NamedTuple):
@@ -46,7 +31,7 @@ class RefusedRest(NamedTuple):
     pay_due: date | None = None
 
 
-def refused_rests(claims: Iterable[AcceptedInPart], terms_of: Mapping[str, Terms]) -> tuple[RefusedRest, ...]:
+def refused_rests(claims: Iterable[Owed], terms_of: Mapping[str, Terms]) -> tuple[RefusedRest, ...]:
     """The rests that wait for somebody to decide, by claim number; terms are those in force, by claim number.
 
     Source: common practice, no source; what silence accepted, the section the terms cite.
@@ -55,7 +40,7 @@ def refused_rests(claims: Iterable[AcceptedInPart], terms_of: Mapping[str, Terms
     return tuple(sorted(found, key=lambda rest: rest.claim))
 
 
-def _rest(claim: AcceptedInPart, terms: Terms | None) -> RefusedRest:
+def _rest(claim: Owed, terms: Terms | None) -> RefusedRest:
     rest = RefusedRest(claim.number, claim.maker, claim.currency, claim.refused_rest)
     dates = payment_dates(claim, terms)
     if dates.answered_late is None:
