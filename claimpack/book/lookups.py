@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from pydantic import ValidationError
-from sqlalchemy import Column, ColumnElement, Connection, Select, and_, case, func, or_, select
+from sqlalchemy import Column, ColumnElement, Connection, Select, and_, func, or_, select
 
 from claimpack.book import rows, schema
 from claimpack.book.entries import Entry, Wanted
@@ -29,9 +29,7 @@ def listed(
 ) -> list[ClaimRow]:
     """The claims that meet every condition, the latest brought in first."""
     claims = schema.claims.c
-    heard_of = or_(claims.state.in_(("questioned", "accepted", "refused")), claims.refused_rest.is_not(None))
-    standing = case((heard_of, claims.standing), else_="").label("standing")
-    query = select(*(claims[name] for name in LIST_COLUMNS), standing).where(*conditions)
+    query = select(*(claims[name] for name in LIST_COLUMNS)).where(*conditions)
     ordered = query.order_by(claims.presented.desc(), claims.number.desc()).limit(limit)
     return [rows.claim_row(row) for row in connection.execute(ordered).mappings()]
 

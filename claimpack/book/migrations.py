@@ -49,12 +49,13 @@ def _refused_rest(connection: Connection) -> None:
 
 
 def _derived_anew(connection: Connection) -> None:
-    """Serials compare without blanks; revisions carry their digest from here on.
+    """Serials compare without blanks; claims know when the maker was heard of; revisions carry their digest.
 
     What follows from the history and the documents is derived anew: earlier versions derived some of it otherwise.
     Whatever is derived otherwise from here on takes such a step again.
     """
-    _gains_column(connection, schema.revisions.c.digest)
+    for column in (schema.claims.c.heard, schema.claims.c.owed_again, schema.revisions.c.digest):
+        _gains_column(connection, column)
     numbers = list(connection.scalars(select(schema.claims.c.number)))
     for first in range(0, len(numbers), _SOME):
         _derive(connection, numbers[first : first + _SOME])

@@ -49,6 +49,8 @@ class ClaimRow(NamedTuple):
     accepted_on: dt.date | None
     refused_for_form: bool
     paid_on: dt.date | None
+    heard: dt.date | None
+    owed_again: dt.date | None
     currency: str
     claimed: Decimal
     paid: Decimal
@@ -59,21 +61,17 @@ class ClaimRow(NamedTuple):
     verdict: str
     file_by: dt.date | None
     approval_until: dt.date | None
-    heard: dt.date | None
-    owed_again: dt.date | None
 
 
-_TOLD_BY_STANDING = ("heard", "owed_again")
-
-LIST_COLUMNS: tuple[str, ...] = tuple(name for name in ClaimRow._fields if name not in _TOLD_BY_STANDING)
-"""The columns a list reads; when the maker was first heard of, and what it took back, the standing tells."""
+LIST_COLUMNS: tuple[str, ...] = ClaimRow._fields
+"""The columns a list reads."""
 
 _folded = functools.lru_cache(maxsize=2000)(folded)
 """For words that come again and again: components, roles, shelves."""
 
 
 class StandingColumns(NamedTuple):
-    """The columns of a claim's row that follow from where it stands alone; `days` are those from filed to paid_on."""
+    """The columns of a row that follow from where its claim stands alone; `days` are those from filed to owed_again."""
 
     standing: str
     state: str
@@ -97,6 +95,8 @@ def standing_columns(standing: Standing) -> StandingColumns:
             _iso(standing.accepted_on),
             int(standing.refused_for_form),
             _iso(standing.paid_on),
+            _iso(standing.heard),
+            _iso(standing.owed_again),
         ),
         standing.currency,
         plain(standing.claimed) if standing.filed else "",
@@ -277,7 +277,6 @@ def event_of(row: Any) -> Event:
 
 def claim_row(row: Any) -> ClaimRow:
     """A claim as lists show it, from its row."""
-    standing = Standing.model_validate_json(row["standing"]) if row["standing"] else Standing()
     return ClaimRow(
         number=row["number"],
         revision=row["revision"],
@@ -294,6 +293,8 @@ def claim_row(row: Any) -> ClaimRow:
         accepted_on=_day(row["accepted_on"]),
         refused_for_form=bool(row["refused_for_form"]),
         paid_on=_day(row["paid_on"]),
+        heard=_day(row["heard"]),
+        owed_again=_day(row["owed_again"]),
         currency=row["currency"],
         claimed=Decimal(row["claimed"]),
         paid=Decimal(row["paid"]),
@@ -304,8 +305,6 @@ def claim_row(row: Any) -> ClaimRow:
         verdict=row["verdict"],
         file_by=_day(row["file_by"]),
         approval_until=_day(row["approval_until"]),
-        heard=standing.heard,
-        owed_again=standing.owed_again,
     )
 
 

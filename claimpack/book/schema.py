@@ -31,6 +31,8 @@ claims = Table(
     Column("accepted_on", _TEXT),
     Column("refused_for_form", Integer, nullable=False),
     Column("paid_on", _TEXT),
+    Column("heard", _TEXT),
+    Column("owed_again", _TEXT),
     Column("currency", _TEXT, nullable=False),
     Column("claimed", _TEXT, nullable=False),
     Column("paid", _TEXT, nullable=False),

@@ -5,9 +5,8 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 from functools import lru_cache
-from typing import Literal, Protocol
+from typing import Literal, NamedTuple, Protocol
 
-from claimpack.core.claim import Record
 from claimpack.core.periods import Period, moved
 from claimpack.core.terms import Terms
 
@@ -58,7 +57,7 @@ class Filed(Protocol):
         """What the maker refused when it accepted a part, and nobody let go."""
 
 
-class PaymentDates(Record):
+class PaymentDates(NamedTuple):
     """The dates of one claim under its terms; None where the terms give none or their start is not known.
 
     Where all was paid and some was taken back, `owed_again` is the day it was, and there is none to pay by: the time to
