@@ -50,9 +50,10 @@ class Say:
 
     def answer(self, text: str = "") -> None:
         """A line of the answer, on stdout; nothing in it but our own styles steers a terminal."""
-        pieces = _STYLED.split(text)
-        shown = (piece if place % 2 else harmless(piece) for place, piece in enumerate(pieces))
-        self._write(self.world.stdout, "".join(shown))
+        if not text.isprintable():
+            pieces = _STYLED.split(text)
+            text = "".join(piece if place % 2 else harmless(piece) for place, piece in enumerate(pieces))
+        self._write(self.world.stdout, text)
 
     def path(self, path: Path) -> None:
         """The path of a file or folder that was written, a line of the answer; scripts get it as it is."""
