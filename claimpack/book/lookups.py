@@ -27,11 +27,17 @@ _SOME, _SHORTEST_RUN_ON = 500, 6
 def listed(
     connection: Connection, conditions: Iterable[ColumnElement[bool]], limit: int | None = None
 ) -> list[ClaimRow]:
-    """The claims that meet every condition, the latest brought in first."""
+    """The claims that meet every condition, the latest brought in first.
+
+    Of all of them the order is made here: asked for it, the database would read every claim by the day it came in
+    rather than the few that meet the conditions.
+    """
     claims = schema.claims.c
     query = select(*(claims[name] for name in LIST_COLUMNS)).where(*conditions)
-    ordered = query.order_by(claims.presented.desc(), claims.number.desc()).limit(limit)
-    return [rows.claim_row(row) for row in connection.execute(ordered).mappings()]
+    if limit is not None:
+        query = query.order_by(claims.presented.desc(), claims.number.desc()).limit(limit)
+    found = [rows.claim_row(row) for row in connection.execute(query).mappings()]
+    return sorted(found, key=lambda row: (row.presented, row.number), reverse=True)
 
 
 def narrowed(wanted: Wanted) -> list[ColumnElement[bool]]:

@@ -118,3 +118,14 @@ def test_a_rest_refused_after_silence_keeps_its_day_when_the_part_is_paid(part_p
 
 def test_a_refusal_to_contest_names_the_letter(part_paid_late):
     assert "claimpack chase CLAIM" in on("2026-03-18", "due", shop=part_paid_late).err
+
+
+def test_a_paid_claim_with_a_refused_rest_is_told_of_once(tmp_path):
+    shop = a_monday_shop(tmp_path)
+    filed_in(shop, received="2026-01-02")
+    took_place(shop, "26-0001", "answered", "2026-03-01", answer="part", amount="100.00")
+    took_place(shop, "26-0001", "paid", "2026-03-05", amount="100.00")
+    items = on("2026-03-10", "due", "--within", "400", "--json", shop=shop).json["items"]
+    told = [(item["what"], item["on"]) for item in items]
+    assert len(told) == len(set(told))
+    assert {"contest the refusal", "keep records until"} <= {what for what, _ in told}
