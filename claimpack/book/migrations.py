@@ -61,6 +61,12 @@ def _derived_anew(connection: Connection) -> None:
         _derive(connection, numbers[first : first + _SOME])
 
 
+def _heard_of(connection: Connection) -> None:
+    """Claims know when the maker was heard of; a book that was derived anew with these columns has them already."""
+    if any([_gains_column(connection, column) for column in (schema.claims.c.heard, schema.claims.c.owed_again)]):
+        _derived_anew(connection)
+
+
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:
     """Write the rows of some claims but their files and revisions, as they follow from documents and history."""
     values, serials = [], list[Row]()
@@ -106,15 +112,16 @@ def _standings(connection: Connection, numbers: Sequence[str]) -> dict[str, Stan
     return found
 
 
-def _gains_column(connection: Connection, column: Column[Any]) -> None:
-    """Add a column, with its index if it has one, to a book that lacks it."""
+def _gains_column(connection: Connection, column: Column[Any]) -> bool:
+    """Whether a book lacked a column, and was given it, with its index if it has one."""
     table = column.table
     if column.name in {found["name"] for found in inspect(connection).get_columns(table.name)}:
-        return
+        return False
     connection.execute(text(f"ALTER TABLE {table.name} ADD COLUMN {column.name} TEXT"))
     for index in table.indexes:
         if column in index.columns.values():
             index.create(connection)
+    return True
 
 
 MIGRATIONS: tuple[Migration, ...] = (
@@ -123,6 +130,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("the maker as plans write it", _makers_of_plans),
     Migration("what was refused of a claim accepted in part", _refused_rest),
     Migration("what follows from claims and their history, derived anew", _derived_anew),
+    Migration("when the maker was heard of", _heard_of),
 )
 """Every step, in order; a step that has been released is never changed."""
 

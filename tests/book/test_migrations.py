@@ -154,6 +154,16 @@ def test_a_book_of_the_fourth_step_is_brought_up_to_date_as_well(third):
     assert (third.get("26-0003").revision, third.get("26-0002").standing) == (1, third_standing())
 
 
+def test_a_book_that_does_not_know_when_the_maker_was_heard_of_learns_it(third):
+    migrate(third.engine)
+    with third.engine.begin() as connection:
+        connection.execute(text("ALTER TABLE claims DROP COLUMN heard"))
+        connection.execute(text("DELETE FROM migrations WHERE number > 5"))
+    migrate(third.engine)
+    heard = {row.number: row.heard for row in third.claims()}
+    assert heard == {"26-0001": None, "26-0002": third_standing().heard}
+
+
 def third_standing():
     told = (OPENED, happened("filed", claimed="159.70", currency="USD"))
     return stand([*told, happened("answered", answer="part", amount="100.00")])

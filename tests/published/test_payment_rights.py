@@ -32,6 +32,26 @@ def test_silence_speaks_at_the_end_of_the_last_day(day, spoken):
     assert dates("us-tx").silence_has_spoken(date(2026, 2, day)) is spoken
 
 
+@TEXAS
+@pytest.mark.parametrize("state", ["accepted", "refused", "questioned"])
+def test_an_answer_after_the_45th_day_takes_nothing_from_the_days_texas_gives(state):
+    late = {"state": state, "answered": date(2026, 3, 5), "heard": date(2026, 3, 5)}
+    accepted = date(2026, 3, 5) if state == "accepted" else None
+    found = dates("us-tx", received=date(2026, 1, 2), accepted_on=accepted, **late)
+    assert (found.accepted_by_silence_on, found.pay_due) == (date(2026, 2, 16), date(2026, 3, 18))
+
+
+@TEXAS
+def test_an_answer_on_the_45th_day_is_in_time():
+    in_time = {"state": "refused", "answered": date(2026, 2, 16), "heard": date(2026, 2, 16)}
+    assert dates("us-tx", received=date(2026, 1, 2), **in_time).accepted_by_silence_on is None
+
+
+@TEXAS
+def test_a_refusal_without_grounds_counts_as_acceptance_in_texas():
+    assert read_terms("us-tx", Places()).without_grounds == "accepted"
+
+
 @WASHINGTON
 def test_washington_counts_payment_from_the_end_of_the_answer_period():
     found = dates("us-wa", received=date(2026, 1, 2))
