@@ -63,7 +63,7 @@ def _derived_anew(connection: Connection) -> None:
 
 def _heard_of(connection: Connection) -> None:
     """Claims know when the maker was heard of; a book that was derived anew with these columns has them already."""
-    if any([_gains_column(connection, column) for column in (schema.claims.c.heard, schema.claims.c.owed_again)]):
+    if any(_gains_column(connection, column) for column in (schema.claims.c.heard, schema.claims.c.owed_again)):
         _derived_anew(connection)
 
 
