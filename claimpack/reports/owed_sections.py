@@ -90,8 +90,7 @@ def _by_maker(found: Sequence[Outstanding], aged: str) -> Table:
 def first_section(told: Monday) -> Section:
     """What to do first, with the dates and the section of the law they come from."""
     items = told.pending
-    notes = [f"{rests}." for rests in rests_said(told.rests)]
-    notes += [f"{terms.id}: {terms.cites or terms.name}." for terms in told.terms]
+    notes = [f"{terms.id}: {terms.cites or terms.name}." for terms in told.terms]
     if told.terms:
         notes.append(CHECK)
     if any(item.dates.answer_estimated for item in items):
@@ -101,7 +100,7 @@ def first_section(told: Monday) -> Section:
     return Section(
         key="first",
         heading="What to do first",
-        finding=first_finding(items),
+        finding=" ".join([first_finding(items), *(f"{rests}." for rests in rests_said(told.rests))]),
         tables=(_first(items, told.about.today),) if items else (),
         notes=tuple(notes),
     )

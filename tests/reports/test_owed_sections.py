@@ -128,12 +128,14 @@ def test_one_currency_is_said_in_the_caption(currencies, caption):
     assert first(*claims).tables[0].caption == f"Filed and not settled, what to do first at the top{caption}"
 
 
-def test_what_was_refused_of_claims_accepted_in_part_is_noted_first():
+def test_what_was_refused_of_claims_accepted_in_part_is_to_be_decided_first():
     rests = (RefusedRest("26-0007", "Halden", "USD", Decimal("59.70")),)
-    assert first(rests=rests).notes[0].startswith("59.70 USD refused of 1 claim accepted in part")
+    assert "59.70 USD refused of 1 claim accepted in part" in first(rests=rests).finding
 
 
-def test_a_rest_refused_after_silence_is_noted_by_itself():
+def test_a_rest_refused_after_silence_is_told_by_itself():
     rest = RefusedRest("26-0007", "Halden", "USD", Decimal("59.70"))
     rests = (rest, rest._replace(claim="26-0008", accepted_by_silence_on=date(2026, 2, 16)))
-    assert [note.rpartition(": ")[2] for note in first(rests=rests).notes[:2]] == ["26-0008.", "26-0007."]
+    told = first(rests=rests).finding
+    assert "CLAIM: 26-0008. 59.70 USD" in told
+    assert told.endswith("let go: 26-0007.")
