@@ -146,6 +146,5 @@ def _sorted_by(cell: Cell) -> str:
 
 def _foot(report: Report) -> Iterable[str]:
     yield "<footer>"
-    yield from (f"<p>{escape(line)}</p>" for line in report.small_print)
     yield f"<p>Made by claimpack for {report.today}.</p>"
     yield "</footer>"

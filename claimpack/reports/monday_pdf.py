@@ -106,8 +106,7 @@ def _pieces(report: Report, width: float) -> list[Any]:
     pieces += [text("In short", "heading"), ruled(rows, [width * 0.2, width * 0.8]), Spacer(0, 18)]
     for section in report.sections:
         pieces += _section(section, width)
-    pieces += [KeepTogether([text(line, "small") for line in report.small_print])] if report.small_print else []
-    return pieces
+    return pieces[:-1]  # the space behind the last section would begin an empty page
 
 
 def _section(section: Section, width: float) -> list[Any]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from claimpack.core.monday import Monday
-from claimpack.core.monday_words import CHECK, counted, days_said
+from claimpack.core.monday_words import counted, days_said
 from claimpack.reports.held_section import held_section
 from claimpack.reports.owed_sections import first_section, outstanding_section
 from claimpack.reports.payment_sections import months_section, speed_section
@@ -36,15 +36,4 @@ def monday_report(told: Monday) -> Report:
         today=about.today,
         about=facts,
         sections=tuple(section(told) for section in _SECTIONS),
-        small_print=_small_print(told),
     )
-
-
-def _small_print(told: Monday) -> tuple[str, ...]:
-    if not told.terms:
-        return ()
-    sections = []
-    for terms in told.terms:
-        read = f", read on {terms.read_on}" if terms.read_on else ""
-        sections.append(f"{terms.id}: {terms.cites or terms.name}{read}")
-    return ("Where the dates come from:", *sections, CHECK)

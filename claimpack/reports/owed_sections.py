@@ -90,7 +90,10 @@ def _by_maker(found: Sequence[Outstanding], aged: str) -> Table:
 def first_section(told: Monday) -> Section:
     """What to do first, with the dates and the section of the law they come from."""
     items = told.pending
-    notes = [f"{terms.id}: {terms.cites or terms.name}." for terms in told.terms]
+    notes = [
+        f"{terms.id}: {terms.cites or terms.name}{f', read on {terms.read_on}' if terms.read_on else ''}."
+        for terms in told.terms
+    ]
     if told.terms:
         notes.append(CHECK)
     if any(item.dates.answer_estimated for item in items):

@@ -81,14 +81,13 @@ class Section(NamedTuple):
 
 
 class Report(NamedTuple):
-    """A whole report: title, whose, the days in words, its sections, what the law says of it."""
+    """A whole report: title, whose, the day, what it is about in words, its sections."""
 
     title: str
     shop: str
     today: dt.date
     about: tuple[str, ...]
     sections: tuple[Section, ...]
-    small_print: tuple[str, ...]
 
 
 def cell_text(cell: Cell) -> str:

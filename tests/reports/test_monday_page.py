@@ -98,9 +98,9 @@ def test_the_day_is_printed(page):
 
 
 def test_the_law_is_cited_with_the_advice_to_check_it(page):
-    foot = " ".join(page.texts("footer"))
-    assert "Tex. Bus. & Com. Code 57.253" in foot
-    assert "Check the current text and the dealer agreement; not legal advice." in foot
+    said = " ".join(page.texts("p"))
+    assert "Tex. Bus. & Com. Code 57.253" in said
+    assert "Check the current text and the dealer agreement; not legal advice." in said
 
 
 def test_a_book_without_claims_has_sentences_and_no_picture():

@@ -111,3 +111,10 @@ def test_no_ink_leaves_the_page(content):
         picture = page.render(scale=1).to_pil().convert("L")
         edges = [picture.crop((0, 0, 20, picture.height)), picture.crop((picture.width - 20, 0, *picture.size))]
         assert all(edge.getextrema() == (255, 255) for edge in edges)
+
+
+@pytest.mark.parametrize("many", range(1, 30, 2))
+def test_no_page_is_empty_whatever_is_above_it(many):
+    owed = tuple(FiledClaim(f"26-{index:04}") for index in range(many))
+    pages = pypdf.PdfReader(io.BytesIO(monday_pdf(a_report(owed=owed), page_of("letter")))).pages
+    assert all(len(page.extract_text().splitlines()) > 2 for page in pages)
