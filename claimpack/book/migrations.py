@@ -67,6 +67,11 @@ def _heard_of(connection: Connection) -> None:
         _derived_anew(connection)
 
 
+def _approval_wanted(connection: Connection) -> None:
+    """Claims tell whether the maker's approval is lacking, each from the next time on that it is judged."""
+    _gains_column(connection, schema.claims.c.approval_wanted)
+
+
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:
     """Write the rows of some claims but their files and revisions, as they follow from documents and history."""
     values, serials = [], list[Row]()
@@ -131,6 +136,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("what was refused of a claim accepted in part", _refused_rest),
     Migration("what follows from claims and their history, derived anew", _derived_anew),
     Migration("when the maker was heard of", _heard_of),
+    Migration("whether the maker's approval is lacking", _approval_wanted),
 )
 """Every step, in order; a step that has been released is never changed."""
 

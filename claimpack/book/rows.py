@@ -61,6 +61,7 @@ class ClaimRow(NamedTuple):
     verdict: str
     file_by: dt.date | None
     approval_until: dt.date | None
+    approval_wanted: bool
 
 
 LIST_COLUMNS: tuple[str, ...] = ClaimRow._fields
@@ -134,6 +135,7 @@ def claim_values(claim: Claim, revision: int, digest: Digest, stands: StandingCo
         digest.verdict,
         _iso(digest.file_by) if draft else None,
         _iso(_approval_until(claim)) if draft else None,
+        "yes" if draft and digest.approval_wanted else None,
         search_words(claim, failed, makers),
     )
 
@@ -305,6 +307,7 @@ def claim_row(row: Any) -> ClaimRow:
         verdict=row["verdict"],
         file_by=_day(row["file_by"]),
         approval_until=_day(row["approval_until"]),
+        approval_wanted=bool(row["approval_wanted"]),
     )
 
 

@@ -43,6 +43,7 @@ claims = Table(
     Column("verdict", _TEXT, nullable=False),
     Column("file_by", _TEXT),
     Column("approval_until", _TEXT),
+    Column("approval_wanted", _TEXT),
     Column("words", _TEXT, nullable=False),
 )
 

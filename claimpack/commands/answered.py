@@ -45,12 +45,17 @@ def options_of(answers: Iterable[str]) -> dict[str, str]:
     return {**_OF_NO_QUESTION, **named} | {key: _OPTIONS[key] for key in given if key not in roles}
 
 
-def as_options(session: Session) -> str:
-    """What was answered, as a command line that says it all again."""
+def as_options(session: Session, others: Iterable[str] = ()) -> str:
+    """What was answered, as a command line that says it all again.
+
+    Args:
+        session: the conversation.
+        others: options of the same command that answer no question, with their values.
+    """
     words = ["claimpack", "open"]
     for key, option in _OPTIONS.items():
         said = session.said(key)
         if said:
             one = _OF_ONE_WORD.get((option, said))
             words += [one] if one else [option, said]
-    return shlex.join(words)
+    return shlex.join([*words, *others])

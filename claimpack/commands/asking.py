@@ -28,7 +28,7 @@ class _Typed(NamedTuple):
 
 
 def converse(say: Say, session: Session, heard: Callable[[Question], None] = lambda _question: None) -> bool:
-    """Ask every open question in order; False when the user stops.
+    """Ask every open question in order, and those that were passed on the way back once more; False at a stop.
 
     Args:
         say: the voice that asks.
@@ -37,17 +37,17 @@ def converse(say: Say, session: Session, heard: Callable[[Question], None] = lam
     """
     from claimpack.counter_questions import QUESTIONS
 
-    place, again = 0, False
+    place, passed = 0, -1
     while place < len(QUESTIONS):
         question = QUESTIONS[place]
-        if not again and not session.is_open(question):
+        if not (question.is_due(session) if place <= passed else session.is_open(question)):
             place += 1
             continue
         step = _ask(say, session, question)
         if step is _Step.STOP:
             return False
-        again = step is _Step.BACK
-        if again:
+        if step is _Step.BACK:
+            passed = max(passed, place)
             place = _before(say, session, place)
         else:
             heard(question)

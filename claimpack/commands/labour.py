@@ -46,6 +46,7 @@ def start_clock(
     from claimpack.core.claim import Labour
     from claimpack.core.clock import fixed
     from claimpack.core.keys import record_from
+    from claimpack.core.next_step import before_the_work
 
     desk, say = Desk(context.obj), Say(context.obj)
     number, started = number_of(claim), fixed(context.obj.now())
@@ -54,10 +55,11 @@ def start_clock(
     meant = _meant(desk, number, operation)
     entry = record_from(Labour, {"operation": meant.operation, "technician": who}, "labour start", _NAMED)
     desk.book.start_clock(entry.technician, number, entry.operation, started)
-    if meant.note:
-        say.note(meant.note)
+    first = before_the_work(desk.assess(desk.book.get(number).claim))
+    for said in (*first, *([meant.note] if meant.note else [])):
+        say.note(str(said))
     if json:
-        say.document(clock_json(desk, clock_of(desk, entry.technician)))
+        say.document({**clock_json(desk, clock_of(desk, entry.technician)), "first": list(first)})
         return 0
     say.answer(f"{number}: {entry.technician}'s clock runs on {entry.operation} since {started:%H:%M}")
     say.note(f"When the work is done: {stop_command(desk, entry.technician)}")

@@ -78,6 +78,7 @@ def open_claim(
     from claimpack.commands.answered import options_of
     from claimpack.commands.desk import Desk
     from claimpack.commands.gather import one_meter
+    from claimpack.commands.options import as_given
     from claimpack.commands.say import Say
     from claimpack.core.component_words import refuse_no_component
     from claimpack.core.days_ahead import refuse_days_ahead, written_days_ahead
@@ -114,7 +115,8 @@ def open_claim(
     refuse_days_ahead(written_days_ahead(answers.items(), desk.day), desk.day, "open", options_of(answers))
     session = Session.in_memory(desk.places, desk.day, answers, options_of(answers))
     counter = _Counter(Say(context.obj), desk, quiet=json)
-    entry = counter.take_in(counter.claim_from(session, ask=ask), number)
+    others = as_given(number=number, plans=plans, today=today, json=json)
+    entry = counter.take_in(counter.claim_from(session, others, ask=ask), number)
     counter.tell(entry)
     return 0
 
@@ -139,8 +141,12 @@ class _Counter:
         self.warned: dict[str, Repeat] = {}
         self.doubted: set[str] = set()
 
-    def claim_from(self, session: Session, *, ask: bool) -> Claim:
-        """The claim as the options and the answers tell it, asking where that is wanted or they do not tell enough."""
+    def claim_from(self, session: Session, others: Sequence[str], *, ask: bool) -> Claim:
+        """The claim as the options and the answers tell it, asking where that is wanted or they do not tell enough.
+
+        Raises:
+            BadInput: it lacks what no claim can lack; the command to go on with has `others`, the other options, too.
+        """
         from claimpack.commands.answered import as_options
         from claimpack.commands.asking import HOW, converse
         from claimpack.errors import BadInput
@@ -155,14 +161,14 @@ class _Counter:
             try:
                 converse(self._say, session, heard)
             except KeyboardInterrupt:
-                self._say.note(f"\nNot opened. To go on: {as_options(session)} --ask")
+                self._say.note(f"\nNot opened. To go on: {as_options(session, others)} --ask")
                 raise
         lacks = session.lacks()
         if lacks:
             raise BadInput(
                 f"not opened, for want of: {', '.join(lacks)}",
                 "A claim is about one unit, which its maker, model and serial number name.",
-                f"Give {', '.join(_OPTIONS[key] for key in lacks)} as well: {as_options(session)}",
+                f"Give {', '.join(_OPTIONS[key] for key in lacks)} as well: {as_options(session, others)}",
             )
         return session.claim("0")
 
@@ -241,6 +247,7 @@ class _Counter:
         from claimpack.commands.telling import note_no_plan, tell_verdict
         from claimpack.core.assessment import as_json
         from claimpack.core.near_names import near_names
+        from claimpack.core.next_step import before_the_work
 
         say, claim = self._say, entry.claim
         assessment = self._desk.assess(claim)
@@ -251,11 +258,14 @@ class _Counter:
             keys = claim.model_dump(mode="json", include={"earlier"})
             meant = [name._asdict() for name in names]
             told = {"warnings": warnings, "did_you_mean": meant, "odd_serials": sorted(self.doubted)}
+            told["first"] = list(before_the_work(assessment))
             say.document(as_json(assessment) | told | keys)
             return
         say.answer(say.styled(claim.number, "strong"))
         tell_verdict(say, assessment)
         say.note("")
+        for step in before_the_work(assessment):
+            say.note(step)
         for repair in claim.earlier:
             say.note(f"Earlier repair carried over: {repair.component}, {repair.repaired}, claim {repair.claim}.")
         note_near_names(say, claim.number, names)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Annotated
 
@@ -59,3 +60,15 @@ Failed = Annotated[str, typer.Option("--failed", metavar="DATE", help="Stopped w
 MeterReading = Annotated[str, typer.Option("--hours", metavar="HOURS", help="Hour-meter reading.", show_default=False)]
 SoldIn = Annotated[str, typer.Option("--sold-in", metavar="PLACE", help="Where sold, as in US-CA.", show_default=False)]
 NoMeter = Annotated[bool, typer.Option("--no-meter", help="The unit has no hour meter.")]
+
+
+def as_given(**options: str | bool | Sequence[Path] | None) -> list[str]:
+    """Options as they are typed once more, by their names; those that were not given are left out."""
+    words: list[str] = []
+    for name, value in options.items():
+        if isinstance(value, bool):
+            words += [f"--{name}"] if value else []
+            continue
+        for each in [value] if isinstance(value, str) else value or ():
+            words += [f"--{name}", str(each)] if each else []
+    return words

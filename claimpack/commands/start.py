@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from shlex import quote
+from shlex import join, quote
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -27,7 +27,8 @@ def start(
 
     Stop at any time; the same command goes on where you stopped.
     """
-    from claimpack.commands.gather import the_day
+    from claimpack.commands.gather import the_day, the_shop
+    from claimpack.commands.options import as_given
     from claimpack.commands.say import Say
     from claimpack.counter_session import Session
     from claimpack.template_files import Places
@@ -35,17 +36,19 @@ def start(
     world: World = context.obj
     say = Say(world)
     day = the_day(world, today)
-    session = Session.open(world.path(folder), Places(named=tuple(plans or ()), claim=folder), day)
+    home = world.path(folder)
+    places = Places(named=tuple(plans or ()), claim=home, shop=the_shop(world, home).folder)
+    session = Session.open(home, places, day)
     if blank:
         session.must_be_new()
         session.save()
         say.answer(str(folder / "claim.toml"))
         say.note(f"Fill it in, then: claimpack check {quote(str(folder))}")
         return 0
-    return _ask_all(world, say, session, folder)
+    return _ask_all(world, say, session, folder, as_given(plans=plans, today=today))
 
 
-def _ask_all(world: World, say: Say, session: Session, folder: Path) -> int:
+def _ask_all(world: World, say: Say, session: Session, folder: Path, options: list[str]) -> int:
     from claimpack.commands.asking import HOW, converse
     from claimpack.commands.gather import gather
     from claimpack.commands.telling import tell_verdict
@@ -57,7 +60,7 @@ def _ask_all(world: World, say: Say, session: Session, folder: Path) -> int:
     except KeyboardInterrupt:
         going_on = False
     if not going_on:
-        say.note(f"\nSaved. Go on with: claimpack start {quote(str(folder))}")
+        say.note(f"\nSaved. Go on with: {join(['claimpack', 'start', str(folder), *options])}")
         say.note(f"To change an answer: back, or in {folder / 'claim.toml'}.")
         return 4
     say.note(f"Saved in {folder / 'claim.toml'}. Photos go into {folder / 'photos'}, papers into {folder / 'papers'}.")

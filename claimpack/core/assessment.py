@@ -82,6 +82,12 @@ class Assessment(NamedTuple):
         return self.verdict != "undecided" and not any(item.blocks_filing for item in self.missing)
 
     @property
+    def approval_wanted(self) -> Missing | None:
+        """The maker's approval where it is lacking: the first thing to get, unless it is not covered anyway."""
+        refused = self.verdict == "not covered"
+        return None if refused else next((item for item in self.missing if item.is_approval), None)
+
+    @property
     def exit_code(self) -> int:
         """0 covered and complete, 3 not covered, 4 undecided or incomplete."""
         if self.verdict == "not covered":

@@ -32,6 +32,7 @@ class Digest(Record):
     claimed: Number = ZERO
     hold_for: str = ""
     hold_of: str = ""
+    approval_wanted: bool = False
 
 
 def maker_shown(claim: Claim, known: Digest) -> str:
@@ -67,4 +68,5 @@ def digest(assessment: Assessment, plans: Iterable[Plan] = ()) -> Digest:
         claimed=amounts.claimed if amounts else ZERO,
         hold_for=str(plan.hold.for_) if plan and plan.hold else "",
         hold_of=plan.hold.of if plan and plan.hold else "",
+        approval_wanted=assessment.approval_wanted is not None,
     )

@@ -11,6 +11,8 @@ from claimpack.core.plan import Plan
 from claimpack.core.pricing import Amounts
 from claimpack.core.wording import Sentence
 
+_APPROVALS = ("missing.approval", "missing.approval-amount", "missing.approval-again")
+
 
 class Missing(NamedTuple):
     """One thing a claim lacks; what does not block filing is worth a look all the same."""
@@ -23,6 +25,11 @@ class Missing(NamedTuple):
     def is_wrong(self) -> bool:
         """Whether something is there that cannot stand, rather than nothing."""
         return self.what.key in ("missing.future", "missing.serial-form", "missing.longer-than-a-day")
+
+    @property
+    def is_approval(self) -> bool:
+        """Whether it is the maker's approval, without which no repair is to begin."""
+        return self.blocks_filing and self.what.key in _APPROVALS
 
 
 def told_together(items: Iterable[Missing]) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from claimpack.core.assessment import Assessment
 from claimpack.core.money import in_money
 from claimpack.core.states import Standing
 
@@ -21,6 +22,20 @@ def what_next(number: str, standing: Standing) -> tuple[str, ...]:
         return (f"When the maker answers: claimpack answer {number} accepted|part|refused|questioned --on DATE",)
     waited_for = (_of_the_money(number, standing),) if standing.state == "accepted" else ()
     return (*waited_for, *of_the_rest(number, standing))
+
+
+def before_the_work(assessment: Assessment) -> tuple[str, ...]:
+    """What comes before any other step: the maker's approval where it is lacking; empty where it is not.
+
+    Source: repairing first loses the claim: common practice, no source.
+    """
+    lacking, number = assessment.approval_wanted, assessment.claim.number
+    if lacking is None:
+        return ()
+    late = assessment.claim.dates.repaired is not None
+    first = "Before it is filed" if late else "First, before the repair"
+    said = f"{first}: {lacking.what}. {lacking.why}"
+    return (said, f"Ask the maker; its number goes in with: claimpack set {number} approval.number NUMBER")
 
 
 def _after_refusal(number: str, standing: Standing) -> str:

@@ -33,6 +33,14 @@ class Listed(Filed, Protocol):
     def file_by(self) -> date | None:
         """The last day to file; None while the repair is not done, or where the plan sets none."""
 
+    @property
+    def approval_wanted(self) -> bool:
+        """Whether the maker's approval was lacking when the claim was last judged."""
+
+    @property
+    def approval_until(self) -> date | None:
+        """The last day of the maker's approval, while the repair waits."""
+
 
 def waits_for(claim: Listed, terms: Terms | None, today: date) -> str:
     """What is to happen next with a listed claim; an empty text where it is settled.
@@ -40,7 +48,8 @@ def waits_for(claim: Listed, terms: Terms | None, today: date) -> str:
     Source: common practice, no source; the dates are those of the plan and the terms.
     """
     if claim.state == "draft":
-        return _draft(claim.verdict, claim.file_by, today)
+        ran_out = claim.approval_until is not None and claim.approval_until < today
+        return _draft(claim.verdict, claim.file_by, claim.approval_wanted or ran_out, today)
     if claim.state == "paid" and claim.refused_rest:
         return _of_the_rest(claim, claim.currency, terms)
     return _filed(claim, claim.outstanding, terms, today)
@@ -52,7 +61,7 @@ def standing_waits_for(standing: Standing, digest: Digest, terms: Terms | None, 
     Source: common practice, no source; the dates are those of the plan and the terms.
     """
     if standing.state == "draft":
-        return _draft(digest.verdict, digest.file_by, today)
+        return _draft(digest.verdict, digest.file_by, digest.approval_wanted, today)
     if standing.state == "paid" and standing.refused_rest:
         return _of_the_rest(standing, standing.currency, terms)
     return _filed(standing, standing.outstanding, terms, today)
@@ -71,11 +80,12 @@ def _filed(claim: Filed, outstanding: Decimal, terms: Terms | None, today: date)
     return next_step(claim, payment_dates(claim, terms), today) if claim.state in PENDING else ""
 
 
-def _draft(verdict: str, file_by: date | None, today: date) -> str:
+def _draft(verdict: str, file_by: date | None, approval_wanted: bool, today: date) -> str:
     if verdict == "undecided":
         return "find out if it is covered"
     if verdict == "not covered":
         return "tell the owner: not covered"
+    first = "get the maker's approval, " if approval_wanted else ""
     if file_by is None:
-        return "repair, then file"
-    return f"file by {file_by}{' (late)' if today > file_by else ''}"
+        return f"{first}repair, then file"
+    return f"{first}file by {file_by}{' (late)' if today > file_by else ''}"

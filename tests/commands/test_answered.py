@@ -62,3 +62,9 @@ def test_a_conversation_broken_off_is_gone_on_with_by_the_command_told(shop):
     ran = claimpack(*again(Ran(0, out.getvalue(), err.getvalue())), folder=shop, typed="saw\nE70-1\nstop\n")
     claim = kept_claim(shop)
     assert (ran.code, claim.unit.serial("engine"), claim.failure.complaint) == (0, "E70-1", "It's dead.")
+
+
+def test_the_number_wanted_is_told_with_the_answers(shop):
+    ran = claimpack("open", "--number", "26-0500", "--today", "2026-02-01", folder=shop, typed=ANSWERS)
+    claimpack(*again(ran), "--model", "CS-70", "--serial", "HC70-1", folder=shop)
+    assert kept_claim(shop, "26-0500").dates.presented.isoformat() == "2026-02-01"

@@ -21,9 +21,15 @@ def test_enter_keeps_an_answer_that_is_there(tmp_path):
     assert ("Maker? [halden]" in err, claim["maker"]) == (True, "halden")
 
 
-def test_going_on_after_back_asks_only_what_is_open(tmp_path):
-    _, err = started(tmp_path, "It smokes.", "halden", "back", "back", "It stalls.")
-    assert err.rpartition("[It smokes.]")[2].strip().startswith("Model?")
+def test_the_questions_passed_on_the_way_back_are_asked_again_with_their_answers(tmp_path):
+    _, err = started(tmp_path, "It smokes.", "halden", "CS-70", "back", "back", "back", "It stalls.", "", "")
+    asked = err.rpartition("[It smokes.]")[2]
+    assert asked.strip().startswith("Maker? [halden] Model? [CS-70] What kind of machine is it?")
+
+
+def test_a_question_left_open_is_asked_again_on_the_way_back(tmp_path):
+    claim, _ = started(tmp_path, "It smokes.", "halden", "CS-70", "", "back", "back", "", "saw")
+    assert claim["unit"]["kind"] == "saw"
 
 
 def test_back_from_the_first_question_stays_there(tmp_path):

@@ -331,3 +331,9 @@ def test_work_of_a_day_still_to_come_is_not_written_down(shop, day, code):
 )
 def test_starting_says_how_this_login_stops_the_clock(shop, options, hint):
     assert labour(shop, "start", "26-0001", "short-block-replace", *options).err.endswith(f"done: {hint}")
+
+
+def test_a_clock_on_work_that_needs_the_makers_approval_says_so_first(tmp_path):
+    shop = a_shop(tmp_path, dates__repaired=None)
+    ran = labour(shop, "start", "26-0001", "short-block-replace", "--json")
+    assert (ran.code, "prior approval" in ran.json["first"][0]) == (0, True)

@@ -242,3 +242,13 @@ def test_a_serial_number_of_another_form_is_told_where_options_say_all(shop):
 def test_scripts_read_which_serial_numbers_are_odd(shop):
     odd = claimpack("open", *SAW, *USED, "--json", folder=shop).json["odd_serials"]
     assert odd == ["HC70-9 does not have the form the plan gives for the serial of the unit."]
+
+
+def test_the_makers_approval_is_the_first_step_where_it_is_lacking(shop):
+    ran, listed = opened(shop), claimpack("list", "--json", folder=shop).json["claims"][0]
+    assert ran.err.index("First, before the repair: prior approval") < ran.err.index("Opened.")
+    assert (listed["next"], listed["approval_wanted"]) == ("get the maker's approval, repair, then file", True)
+
+
+def test_where_no_approval_is_needed_none_is_asked_for(shop):
+    assert opened(shop, "--component", "ignition coil", "--json").json["first"] == []

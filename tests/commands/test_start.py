@@ -106,3 +106,26 @@ def test_parts_of_the_commented_file_can_be_taken_into_use_after_an_answer(tmp_p
     )
     file.write_text(text)
     assert (claimpack("check", "26-0001", folder=tmp_path).code, started(tmp_path)["parts"]) == (4, [{"name": "Coil"}])
+
+
+SHOPS_PLAN = """format = 1
+id = "zenon-1"
+maker = "zenon"
+models = ["Z1"]
+currency = "USD"
+window = [{id = "all", covers = ["*"], period = "P12M"}]
+pays = {labour_rate = "90.00"}
+"""
+
+
+def test_inside_a_shop_its_own_plans_are_known(tmp_path):
+    claimpack("shop", "init", "shop", folder=tmp_path)
+    (tmp_path / "shop" / "coverage" / "zenon-1.toml").write_text(SHOPS_PLAN)
+    ran = claimpack("start", "26-0001", folder=tmp_path / "shop", typed="It smokes.\nzenon\n?\nstop\n")
+    assert ("is not known" in ran.err, "One of: Z1." in ran.err) == (False, True)
+
+
+def test_the_plans_named_are_named_again_to_go_on(tmp_path):
+    (tmp_path / "zenon-1.toml").write_text(SHOPS_PLAN)
+    ran = claimpack("start", "26-0001", "--plans", "zenon-1.toml", folder=tmp_path, typed="stop\n")
+    assert "claimpack start 26-0001 --plans zenon-1.toml\n" in ran.err

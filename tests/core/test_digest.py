@@ -1,6 +1,7 @@
 from datetime import date
 from decimal import Decimal
 
+import pytest
 from builders import TODAY, a_claim, a_plan
 
 from claimpack.core.assessment import assess
@@ -51,3 +52,16 @@ def test_a_maker_is_shown_by_one_name_and_asked_for_by_each():
 def test_a_digest_that_knows_no_maker_leaves_the_claims_own_word():
     claim = a_claim(maker="Halden")
     assert (maker_shown(claim, Digest()), maker_words(claim, Digest())) == ("Halden", ("halden",))
+
+
+APPROVAL = {"requires__approval_components": ["short block"]}
+
+
+@pytest.mark.parametrize(
+    ("changes", "wanted"),
+    [({}, True), ({"approval": {"number": "A-7"}}, False), ({"dates__presented": date(2030, 1, 1)}, False)],
+    ids=["lacking", "given", "not covered"],
+)
+def test_a_digest_tells_whether_the_makers_approval_is_lacking(changes, wanted):
+    claim = a_claim(dates__repaired=None, dates__failed=None, **changes)
+    assert digest(assess(claim, [a_plan(**APPROVAL)], TODAY)).approval_wanted is wanted

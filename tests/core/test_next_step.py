@@ -1,9 +1,11 @@
 from datetime import date
 
 import pytest
+from builders import TODAY, a_claim, a_plan
 
+from claimpack.core.assessment import assess
 from claimpack.core.events import Happening
-from claimpack.core.next_step import of_earlier_money, of_the_rest, what_next
+from claimpack.core.next_step import before_the_work, of_earlier_money, of_the_rest, what_next
 from claimpack.core.states import stand
 
 
@@ -85,3 +87,24 @@ def test_an_accepted_part_still_to_come_when_filed_again_is_told():
 def test_a_claim_that_brought_no_money_is_filed_again_without_a_word():
     refused = happened("answered", answer="refused")
     assert of_earlier_money(standing(refused), standing(refused, FILED_AGAIN)) == ()
+
+
+def steps(**changes):
+    plan = a_plan(requires__approval_components=["short block"])
+    return before_the_work(assess(a_claim(**changes), [plan], TODAY))
+
+
+def test_the_makers_approval_comes_before_the_repair():
+    said, how = steps(dates__repaired=None)
+    assert (said.startswith("First, before the repair: prior approval."), "approval.number NUMBER" in how) == (
+        True,
+        True,
+    )
+
+
+def test_an_approval_that_was_left_out_comes_before_filing():
+    assert steps()[0].startswith("Before it is filed: prior approval.")
+
+
+def test_nothing_comes_before_the_work_once_the_maker_agreed():
+    assert steps(dates__repaired=None, approval={"number": "A-7", "on": "2026-02-10"}) == ()

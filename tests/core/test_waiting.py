@@ -19,6 +19,8 @@ EMPTY = {
     "currency": "USD",
     "refused_rest": Decimal(0),
     "outstanding": Decimal(10),
+    "approval_wanted": False,
+    "approval_until": None,
 }
 
 
@@ -35,6 +37,10 @@ def next_of(terms=None, **row):
         ({"file_by": date(2026, 3, 2)}, "file by 2026-03-02"),
         ({"file_by": TODAY}, "file by 2026-03-01"),
         ({"file_by": date(2026, 2, 28)}, "file by 2026-02-28 (late)"),
+        ({"approval_wanted": True}, "get the maker's approval, repair, then file"),
+        ({"approval_wanted": True, "file_by": TODAY}, "get the maker's approval, file by 2026-03-01"),
+        ({"approval_until": date(2026, 2, 28)}, "get the maker's approval, repair, then file"),
+        ({"approval_until": TODAY}, "repair, then file"),
     ],
 )
 def test_a_draft_waits_for_the_shop(row, says):
