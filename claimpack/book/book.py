@@ -12,7 +12,7 @@ from sqlalchemy.exc import DatabaseError
 from claimpack.book import engines, rows, schema
 from claimpack.book.copied import engine_on_copy
 from claimpack.book.entries import EVERY, Author, Change, Clock, Entry, Wanted
-from claimpack.book.held import HELD_NOW, HeldRow, HeldWanted, listed_held, listed_held_due
+from claimpack.book.held import HELD_NOW, HeldRow, HeldWanted, HoldEnding, listed_held, listed_held_due
 from claimpack.book.hindrances import is_read_only
 from claimpack.book.lookups import Span, listed, narrowed, stored_entries, within
 from claimpack.book.migrations import migrate, pending
@@ -108,18 +108,18 @@ class Book:
             return listed_held(connection, wanted)
 
     def held_due(
-        self, today: dt.date, until: dt.date, filed: Sequence[Span], received: Sequence[Span]
+        self, between: Span, ending: Sequence[HoldEnding], filed: Sequence[Span], received: Sequence[Span]
     ) -> list[HeldRow]:
         """The held parts that may have a date to keep up to a day, or missed a day to be sent by.
 
         Args:
-            today: the day it is.
-            until: the last day looked at.
+            between: the day it is, and the last day looked at.
+            ending: the holds of plans within reach that may end in between.
             filed: spans of filing days from which a time to inspect ends in between.
             received: the same for days of receipt.
         """
         with engines.reading(self.engine) as connection:
-            return listed_held_due(connection, (today, until), filed, received)
+            return listed_held_due(connection, between, ending, filed, received)
 
     def entries(self, numbers: Sequence[str] | None = None) -> Iterator[Entry]:
         """Whole claims, by number in order; all of them, or those named that are there."""

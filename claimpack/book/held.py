@@ -23,8 +23,15 @@ EVERY_STATE = (*ON_THE_SHELF, "sent", "scrapped")
 """Every state of a held part."""
 
 
+HoldEnding = tuple[str, str, Span]
+"""A plan by its id, what its hold is counted from, and the days counted from on which it ends when it is asked for."""
+
+
 class HeldRow(NamedTuple):
-    """The nth held part of a claim; `missing` since a count did not find it, `keep_until` the plan's hold ends."""
+    """The nth held part of a claim; `missing` since a count did not find it.
+
+    `keep_until` is where the hold of its plan ended when the claim was last changed.
+    """
 
     claim: str
     nth: int
@@ -42,6 +49,9 @@ class HeldRow(NamedTuple):
     claim_state: str
     filed: dt.date | None
     received: dt.date | None
+    paid_on: dt.date | None
+    repaired: dt.date | None
+    plan: str
     terms: str
     currency: str
     outstanding: Decimal
@@ -104,13 +114,17 @@ _COLUMNS = (
     _CLAIMS.state.label("claim_state"),
     _CLAIMS.filed,
     _CLAIMS.received,
+    _CLAIMS.paid_on,
+    _HELD.repaired,
+    _CLAIMS.plan,
     _CLAIMS.terms,
     _CLAIMS.currency,
     _CLAIMS.outstanding,
     _CLAIMS.refused_rest,
 )
-_DAYS = ("since", "send_by", "keep_until", "missing", "filed", "received")
+_DAYS = ("since", "send_by", "keep_until", "missing", "filed", "received", "paid_on", "repaired")
 _DAY_PLACES = tuple(place for place, name in enumerate(HeldRow._fields) if name in _DAYS)
+_STARTS = {"filed": _CLAIMS.filed, "paid": _CLAIMS.paid_on, "repaired": _HELD.repaired}
 _SOME = 500
 
 
@@ -142,7 +156,11 @@ def _says(piece: str) -> ColumnElement[bool]:
 
 
 def listed_held_due(
-    connection: Connection, between: Span, filed: Sequence[Span], received: Sequence[Span]
+    connection: Connection,
+    between: Span,
+    ending: Sequence[HoldEnding],
+    filed: Sequence[Span],
+    received: Sequence[Span],
 ) -> list[HeldRow]:
     """The held parts whose hold or time to inspect ends in between, and those called back to be sent by its end.
 
@@ -155,6 +173,10 @@ def listed_held_due(
     for column, spans in ((_CLAIMS.filed, filed), (_CLAIMS.received, received)):
         if spans:
             found += _listed(connection, [within(column, spans)])
+    for start, column in _STARTS.items():
+        holds = [and_(_CLAIMS.plan == plan, within(column, [span])) for plan, of, span in ending if of == start]
+        if holds:
+            found += _listed(connection, [or_(*holds)])
     return sorted(dict.fromkeys(found), key=lambda row: (row.claim, row.nth))
 
 

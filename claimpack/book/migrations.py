@@ -11,7 +11,7 @@ from sqlalchemy import Column, Connection, Engine, Update, bindparam, inspect, s
 
 from claimpack.book import engines, schema
 from claimpack.book.entries import Entry
-from claimpack.book.rows import Row, claim_values, event_of, serial_rows, standing_columns
+from claimpack.book.rows import Row, claim_values, event_of, held_rows, serial_rows, standing_columns
 from claimpack.book.writing import named, put
 from claimpack.core.claim import Claim
 from claimpack.core.digest import Digest
@@ -52,9 +52,10 @@ def _derived_anew(connection: Connection) -> None:
     """Serials compare without blanks; claims know when the maker was heard of; revisions carry their digest.
 
     What follows from the history and the documents is derived anew: earlier versions derived some of it otherwise.
-    Whatever is derived otherwise from here on takes such a step again.
+    Whatever is derived otherwise from here on takes such a step again. Rows are written whole, so that every column
+    of this version must be there first.
     """
-    for column in (schema.claims.c.heard, schema.claims.c.owed_again, schema.revisions.c.digest):
+    for column in [column for table in schema.metadata.sorted_tables for column in table.columns if column.nullable]:
         _gains_column(connection, column)
     numbers = list(connection.scalars(select(schema.claims.c.number)))
     for first in range(0, len(numbers), _SOME):
@@ -72,20 +73,27 @@ def _approval_wanted(connection: Connection) -> None:
     _gains_column(connection, schema.claims.c.approval_wanted)
 
 
+def _holds_read_anew(connection: Connection) -> None:
+    """Lists tell a machine by its own number; held parts know the day of the repair, which a hold may count from."""
+    _derived_anew(connection)
+
+
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:
     """Write the rows of some claims but their files and revisions, as they follow from documents and history."""
-    values, serials = [], list[Row]()
+    values, serials, held = [], list[Row](), list[Row]()
     for entry in _entries(connection, numbers):
         stands = standing_columns(entry.standing)
         values.append(named(schema.claims, claim_values(entry.claim, entry.revision, entry.digest, stands)))
         serials += serial_rows(entry.claim)
+        held += held_rows(entry.claim, entry.standing, entry.digest)
     if values:
         known = [row["number"] for row in values]
         connection.execute(
             _update_by_number(), [{f"to_{name}": value for name, value in row.items()} for row in values]
         )
-        connection.execute(schema.serials.delete().where(schema.serials.c.claim.in_(known)))
-        put(connection, schema.serials, serials)
+        for table, rows in ((schema.serials, serials), (schema.held, held)):
+            connection.execute(table.delete().where(table.c.claim.in_(known)))
+            put(connection, table, rows)
 
 
 def _update_by_number() -> Update:
@@ -137,6 +145,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("what follows from claims and their history, derived anew", _derived_anew),
     Migration("when the maker was heard of", _heard_of),
     Migration("whether the maker's approval is lacking", _approval_wanted),
+    Migration("the unit's own serial, and held parts by the day of repair", _holds_read_anew),
 )
 """Every step, in order; a step that has been released is never changed."""
 

@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 from claimpack.core.claim import Claim
 from claimpack.core.digest import Digest, maker_shown, maker_words
 from claimpack.core.events import Event, Link
-from claimpack.core.letting_go import keep_until
+from claimpack.core.hold import Starts
 from claimpack.core.money import plain
 from claimpack.core.states import Standing
 from claimpack.core.words import folded, run_on
@@ -122,7 +122,7 @@ def claim_values(claim: Claim, revision: int, digest: Digest, stands: StandingCo
         unit.model,
         failed,
         claim.owner.name,
-        unit.serials[0].value if unit.serials else "",
+        unit.own_serial,
         claim.dates.presented.isoformat(),
         *stands.days,
         stands.currency or digest.currency,
@@ -189,7 +189,7 @@ def held_rows(claim: Claim, standing: Standing, digest: Digest) -> list[Row]:
     """A row a held part, with where it stands and until when the plan has it kept."""
     if not claim.held:
         return []
-    until = _iso(keep_until(digest, standing.filed, standing.paid_on, claim.dates.repaired))
+    until = _iso(digest.hold.until(Starts(standing.filed, standing.paid_on, claim.dates.repaired)))
     moved = {part.index: part for part in standing.parts}
     return [
         (
@@ -204,6 +204,7 @@ def held_rows(claim: Claim, standing: Standing, digest: Digest) -> list[Row]:
             _iso(moved[index].send_by) if index in moved else None,
             until,
             _iso(moved[index].missing) if index in moved else None,
+            _iso(claim.dates.repaired),
         )
         for index, part in enumerate(claim.held, start=1)
     ]

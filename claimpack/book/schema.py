@@ -70,6 +70,7 @@ held = Table(
     Column("send_by", _TEXT),
     Column("keep_until", _TEXT),
     Column("missing", _TEXT),
+    Column("repaired", _TEXT),
 )
 
 kept_files = Table(
@@ -145,5 +146,6 @@ Index("claims_by_refused_rest", claims.c.refused_rest, sqlite_where=_WITH_A_REST
 Index("serials_by_serial", serials.c.serial)
 Index("held_by_state", held.c.state, held.c.keep_until)
 Index("held_by_shelf", held.c.shelf_word)
+Index("held_by_repaired", held.c.repaired)
 Index("kept_files_by_content", kept_files.c.sha256)
 Index("events_by_claim", events.c.claim, events.c.position)

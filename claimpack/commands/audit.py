@@ -104,7 +104,7 @@ def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) ->
     from claimpack.core.audited import NEVER_FILED, AuditedClaim
 
     retail = desk.shop.settings.retail
-    plans, terms, courses = {plan.id: plan for plan in desk.plans}, TermsInForce(desk, say), _courses(desk)
+    plans, terms, courses = desk.plan_by_id, TermsInForce(desk, say), _courses(desk)
     proves_packets, without_plan = any(rule.id == "packet-changed" for rule in chosen), 0
     with say.progress("Auditing", desk.book.count()) as advance:
         for entry in desk.book.entries():

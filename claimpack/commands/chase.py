@@ -82,17 +82,17 @@ def _nothing_to_ask(say: Say, chased: Chased, why: str, *, json: bool) -> int:
 def _chased(desk: Desk, say: Say, entry: Entry) -> Chased:
     from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.core.chasing import Chased
+    from claimpack.core.digest import maker_shown
     from claimpack.core.lost_money import lost_money
 
     taken_back = lost_money(desk.book.history(entry.claim.number)).taken_back
     claim = entry.claim
-    plan = desk.assess(claim, entry.files, entry.standing.filed).plan
     unit = claim.unit
     return Chased(
         number=claim.number,
-        maker=(plan.maker_name if plan else "") or claim.maker,
+        maker=maker_shown(claim, entry.digest),
         unit=" ".join(part for part in (unit.model, unit.kind) if part),
-        serial=unit.serial("unit") or (unit.serials[0].value if unit.serials else ""),
+        serial=unit.own_serial,
         standing=entry.standing,
         terms=TermsInForce(desk, say).of(claim),
         taken_back_because=taken_back.why if taken_back else "",

@@ -17,7 +17,7 @@ def check(
     context: typer.Context, claim: ClaimArgument, plans: Plans = None, today: Today = "", json: Json = False
 ) -> int:
     """Judge a claim, price it, name what is missing."""
-    from claimpack.commands.gather import gather, maker_in
+    from claimpack.commands.gather import gather
     from claimpack.commands.say import Say
     from claimpack.commands.telling import note_no_plan, tell
     from claimpack.core.assessment import as_json
@@ -28,7 +28,7 @@ def check(
     if json:
         say.document(as_json(case.assessment))
     else:
-        tell(say, case.assessment, maker_in(case))
+        tell(say, case.assessment, case.assessment.maker_name)
         note_no_plan(say, case.assessment)
         amounts, unsent = case.assessment.amounts, _unsent(context.obj, case)
         standing = case.entry.standing if case.entry else None

@@ -14,6 +14,8 @@ from claimpack.commands.gather import circumstances_in_book, the_author, the_boo
 if TYPE_CHECKING:
     from claimpack.book.book import Book
     from claimpack.book.entries import Author, Change, Clock, Entry
+    from claimpack.book.held import HeldRow, HeldWanted
+    from claimpack.book.lookups import Span
     from claimpack.book.rows import KeptFile
     from claimpack.commands.world import World
     from claimpack.core.assessment import Assessment
@@ -96,17 +98,54 @@ class Desk:
                 did_you_mean(said, dict.fromkeys((*names_shown(self.plans), *self.book.makers()))),
             )
 
-    def assess(self, claim: Claim, files: Sequence[KeptFile] = (), filed: dt.date | None = None) -> Assessment:
-        """A claim of the book, assessed."""
+    def assess(self, entry: Entry) -> Assessment:
+        """A claim of the book, assessed; its parts are held as the book has it."""
         from claimpack.core.assessment import assess
 
-        return assess(claim, self.plans, self.day, circumstances_in_book(claim, self.shop, self.day, files, filed))
+        return assess(entry.claim, self.plans, self.day, circumstances_in_book(entry, self.shop, self.day, self.plans))
 
-    def digest(self, claim: Claim, files: Sequence[KeptFile] = (), filed: dt.date | None = None) -> Digest:
-        """What lists show of a claim."""
-        from claimpack.core.digest import digest
+    def digest(self, claim: Claim, files: Sequence[KeptFile] = (), standing: Standing | None = None) -> Digest:
+        """What lists show of a claim that comes into the book, or changes: everything judged anew."""
+        from claimpack.book.entries import Entry
+        from claimpack.core.assessment import assess
+        from claimpack.core.digest import Digest, digest
+        from claimpack.core.states import Standing
 
-        return digest(self.assess(claim, files, filed), self.plans)
+        entry = Entry(claim, 1, standing or Standing(), Digest(), tuple(files))
+        return digest(assess(claim, self.plans, self.day, circumstances_in_book(entry, self.shop, self.day)))
+
+    @cached_property
+    def plan_by_id(self) -> dict[str, Plan]:
+        """Every plan within reach, by its id."""
+        return {plan.id: plan for plan in self.plans}
+
+    def held(self, wanted: HeldWanted) -> list[HeldRow]:
+        """The held parts wanted, by shelf, claim and index, kept as their plans have it today."""
+        return [self._kept(row) for row in self.book.held(wanted)]
+
+    def held_due(self, until: dt.date, filed: Sequence[Span], received: Sequence[Span]) -> list[HeldRow]:
+        """The held parts that may have a date to keep from today to a day, kept as their plans have it today.
+
+        Args:
+            until: the last day looked at.
+            filed: spans of filing days from which a time to inspect ends in between.
+            received: the same for days of receipt.
+        """
+        from claimpack.core.due import starts_of
+        from claimpack.core.hold import hold_of
+
+        between = (self.day, until)
+        holds = ((plan.id, hold_of(plan)) for plan in self.plans)
+        ending = [(plan, rule.of, starts_of(rule.length, between)) for plan, rule in holds if rule.of]
+        return [self._kept(row) for row in self.book.held_due(between, ending, filed, received)]
+
+    def _kept(self, row: HeldRow) -> HeldRow:
+        from claimpack.core.hold import Starts, hold_of
+
+        plan = self.plan_by_id.get(row.plan)
+        if plan is None:
+            return row
+        return row._replace(keep_until=hold_of(plan).until(Starts(row.filed, row.paid_on, row.repaired)))
 
     def must_take_changes(self, number: str) -> None:
         """Refuse a claim that takes no changes any more, before work is put into one.
@@ -193,7 +232,7 @@ class Changing:
         standing = self.entry.standing
         told = happenings or (Happening(what=change_of(standing), on=self._desk.day, why=why, facts=facts or {}),)
         kept = self.entry.files if files is None else tuple(files)
-        digest = self._desk.digest(claim, kept, standing.filed)
+        digest = self._desk.digest(claim, kept, standing)
         self._change.save(claim, digest, *told, files=kept)
         self.claim, self.files, self.verdict = claim, kept, digest.verdict
         self.is_correction = any(each.what == "corrected" for each in told)

@@ -74,7 +74,7 @@ def _items(desk: Desk, terms: TermsInForce, until: date) -> list[DueItem]:
         ]
         for role in ("filed", "received")
     )
-    parts = desk.book.held_due(desk.day, until, filed, received)
+    parts = desk.held_due(until, filed, received)
     named = [(claim.number, claim) for claim in claims] + [(part.claim, part) for part in parts]
     return core.due(claims, parts, terms.by_claim(named), between)
 

@@ -105,7 +105,7 @@ def _as_sent(case: Case, on: dt.date, before: Standing) -> Case:
     from claimpack.commands.gather import assessed
 
     circumstances = case.circumstances.model_copy(
-        update={"filed": on, "paid_before": before.paid if before.filed else None}
+        update={"filed": on, "hold": None, "paid_before": before.paid if before.filed else None}
     )
     assessment = assessed(case.claim, case.places, on, circumstances)
     return case._replace(circumstances=circumstances, assessment=assessment)

@@ -14,11 +14,11 @@ from claimpack.errors import BadInput, NotFound
 if TYPE_CHECKING:
     from claimpack.book.book import Book
     from claimpack.book.entries import Author, Entry
-    from claimpack.book.rows import KeptFile
     from claimpack.claim_folder import ClaimFolder
     from claimpack.commands.world import World
     from claimpack.core.assessment import Assessment, Circumstances
     from claimpack.core.claim import Claim
+    from claimpack.core.plan import Plan
     from claimpack.evidence.vault import Vault
     from claimpack.shop import Shop
     from claimpack.template_files import Places
@@ -170,15 +170,6 @@ def spellings_in(case: Case) -> tuple[str, ...]:
     return spellings(case.claim.maker, [plan] if plan else read_plans(case.places))
 
 
-def maker_in(case: Case) -> str:
-    """The one name the maker of a claim goes by: as the plans within reach write it, else as the claim does."""
-    from claimpack.core.makers import maker_of
-    from claimpack.template_files import read_plans
-
-    plan = case.assessment.plan
-    return maker_of(case.claim, plan, () if plan else read_plans(case.places)).name or case.claim.maker
-
-
 def _from_folder(world: World, path: Path, plans: Sequence[Path] | None, day: dt.date) -> Case:
     from claimpack.claim_folder import read_claim_folder
     from claimpack.evidence.exif import taken_at
@@ -204,8 +195,9 @@ def from_book(world: World, shop: Shop, number: str, plans: Sequence[Path] | Non
     Raises:
         ClaimpackError: the claim or a plan cannot be read.
     """
+    from claimpack.core.assessment import assess
     from claimpack.core.kept_files import files_lacking
-    from claimpack.template_files import Places
+    from claimpack.template_files import Places, read_plans
 
     entry = the_book(world, shop).get(number)
     places = Places(named=tuple(plans or ()), shop=shop.folder)
@@ -218,30 +210,42 @@ def from_book(world: World, shop: Shop, number: str, plans: Sequence[Path] | Non
             raise BadInput(f"claim {number} names {name}, which a packet has to show", str(lacking.why))
         return vault.find(hashes[name], name)
 
-    circumstances = circumstances_in_book(entry.claim, shop, day, entry.files, entry.standing.filed)
-    assessment = assessed(entry.claim, places, day, circumstances)
+    read = read_plans(places)
+    circumstances = circumstances_in_book(entry, shop, day, [] if plans else read)
+    assessment = assess(entry.claim, read, day, circumstances)
     return Case(entry.claim, file, (), entry, shop, places, circumstances, assessment)
 
 
-def circumstances_of(
-    claim: Claim, shop: Shop, day: dt.date, taken: dict[str, dt.datetime | None], filed: dt.date | None = None
-) -> Circumstances:
+def circumstances_of(claim: Claim, shop: Shop, day: dt.date, taken: dict[str, dt.datetime | None]) -> Circumstances:
     """What an assessment goes by beside claim, plan and day, at this shop's prices."""
     from claimpack.core.assessment import Circumstances
 
-    return Circumstances(taken=taken, filed=filed, retail=shop.settings.retail(claim.dates.repaired or day))
+    return Circumstances(taken=taken, retail=shop.settings.retail(claim.dates.repaired or day))
 
 
-def circumstances_in_book(
-    claim: Claim, shop: Shop, day: dt.date, files: Sequence[KeptFile], filed: dt.date | None = None
-) -> Circumstances:
-    """The same for a claim of the book, from the files that the book keeps of it."""
+def circumstances_in_book(entry: Entry, shop: Shop, day: dt.date, plans: Sequence[Plan] = ()) -> Circumstances:
+    """The same for a claim of the book, from the files that the book keeps of it, and from where it stands.
+
+    Args:
+        entry: the claim as the book holds it.
+        shop: the shop.
+        day: the day it is.
+        plans: those whose hold the book goes by; none for what its plan would say, judged anew.
+    """
+    from claimpack.core.hold import hold_in_force
     from claimpack.core.kept_files import not_kept
 
-    kept = {file.path: file.taken for file in files}
+    claim, standing, known = entry.claim, entry.standing, entry.digest
+    kept = {file.path: file.taken for file in entry.files}
     taken = {photo.file: kept.get(photo.file) for photo in claim.photos}
-    known = circumstances_of(claim, shop, day, taken, filed)
-    return known.model_copy(update={"not_kept": not_kept(claim, kept)})
+    by_id = {plan.id: plan for plan in plans}
+    in_book = {
+        "filed": standing.filed,
+        "paid": standing.paid_on,
+        "not_kept": not_kept(claim, kept),
+        "hold": hold_in_force(known.plan, known.hold, by_id) if plans else None,
+    }
+    return circumstances_of(claim, shop, day, taken).model_copy(update=in_book)
 
 
 def assessed(claim: Claim, places: Places, day: dt.date, circumstances: Circumstances) -> Assessment:

@@ -48,13 +48,9 @@ def at_hand(desk: Desk, terms: TermsInForce, said: str) -> AtHand:
         BadInput: it is no code, or the claim's number alone does not say which part.
         NotFound: there is no such claim, or it holds no such part.
     """
-    from claimpack.core.holding import tags
-
     code = _code(desk, said)
     entry = desk.book.get(code.claim)
-    claim, standing = entry.claim, entry.standing
-    plan = desk.assess(claim, entry.files, standing.filed).plan
-    tag = tags(claim, plan, standing.filed, standing.paid_on)[code.nth - 1]
+    tag = desk.assess(entry).tags[code.nth - 1]
     return AtHand(entry, code, tag, _keeping_of(entry, code.nth, terms, tag.hold_until))
 
 
@@ -80,14 +76,11 @@ def _code(desk: Desk, said: str) -> PartCode:
     return PartCode(code.claim, code.nth or 1)
 
 
-def _keeping_of(entry: Entry, nth: int, terms: TermsInForce, on_the_tag: date | None) -> Keeping:
-    """What the rules go by. The plan may have changed since the book derived the end of its hold; the later counts."""
-    from claimpack.core.letting_go import Keeping, keep_until
+def _keeping_of(entry: Entry, nth: int, terms: TermsInForce, until: date | None) -> Keeping:
+    from claimpack.core.letting_go import Keeping
     from claimpack.core.payment_dates import inspect_by
 
-    claim, standing, in_force = entry.claim, entry.standing, terms.of(entry.claim)
-    derived = keep_until(entry.digest, standing.filed, standing.paid_on, claim.dates.repaired)
-    until = max((day for day in (derived, on_the_tag) if day), default=None)
+    standing, in_force = entry.standing, terms.of(entry.claim)
     inspect = inspect_by(standing.filed, standing.received, in_force)
     cites = in_force.cites if in_force else ""
     return Keeping(standing.part(nth).state, until, inspect, cites, standing.state == "withdrawn")

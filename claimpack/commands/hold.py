@@ -74,7 +74,7 @@ def _list(world: World, wanted: HeldWanted, today: str, *, only: int = 0, may_go
     from claimpack.commands.terms_in_force import TermsInForce
 
     say, desk = Say(world), Desk(world, today)
-    rows = [row for row in desk.book.held(wanted) if only in (0, row.nth)]
+    rows = [row for row in desk.held(wanted) if only in (0, row.nth)]
     note_past(desk, say)
     parts = listed(rows, TermsInForce(desk, say), desk.day)
     parts = [part for part in parts if may_be_scrapped(part)] if may_go else parts
@@ -90,7 +90,7 @@ def _list(world: World, wanted: HeldWanted, today: str, *, only: int = 0, may_go
 def _none(desk: Desk, wanted: HeldWanted) -> str:
     from claimpack.book.held import EVERY_STATE, HELD_NOW, HeldWanted
 
-    if not desk.book.held(HeldWanted(states=EVERY_STATE)):
+    if not desk.held(HeldWanted(states=EVERY_STATE)):
         return "No part is held yet. Keep one: claimpack part hold CLAIM PART"
     if wanted == HELD_NOW:
         return "No part is held now. Those let go before: claimpack hold list --state all"
@@ -187,7 +187,7 @@ def sheet(
 
     ending_of(out, (".pdf",), "The shelf list is printed from a PDF.")
     say, desk, page = Say(context.obj), Desk(context.obj, today), page_of(paper)
-    parts = listed(desk.book.held(HeldWanted(shelf=shelf)), TermsInForce(desk, say), desk.day)
+    parts = listed(desk.held(HeldWanted(shelf=shelf)), TermsInForce(desk, say), desk.day)
     lines = [
         ShelfLine(
             shelf=part.row.shelf,

@@ -83,8 +83,8 @@ def _must_know(desk: Desk, shelf: str) -> None:
     from claimpack.book.held import EVERY_STATE, HeldWanted
     from claimpack.core.counting import refuse_unknown_shelf
 
-    if not desk.book.held(HeldWanted(shelf=shelf)):
-        lay = [part.shelf for part in desk.book.held(HeldWanted(states=EVERY_STATE))]
+    if not desk.held(HeldWanted(shelf=shelf)):
+        lay = [part.shelf for part in desk.held(HeldWanted(states=EVERY_STATE))]
         refuse_unknown_shelf(shelf, [*lay, *(event.facts["from"] for event in desk.book.told("from"))])
 
 
@@ -92,9 +92,9 @@ def _counted(desk: Desk, shelf: str, said: Sequence[str]) -> Count:
     from claimpack.book.held import EVERY_STATE, HeldWanted
     from claimpack.core.counting import claims_named, count
 
-    there = desk.book.held(HeldWanted(shelf=shelf))
+    there = desk.held(HeldWanted(shelf=shelf))
     named = claims_named(said)
-    others = desk.book.held(HeldWanted(states=EVERY_STATE, claims=named)) if named else []
+    others = desk.held(HeldWanted(states=EVERY_STATE, claims=named)) if named else []
     return count(shelf, said, dict.fromkeys([*there, *others]))
 
 

@@ -14,8 +14,6 @@ if TYPE_CHECKING:
     from claimpack.book.rows import ClaimRow
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
-    from claimpack.core.terms import Terms
-    from claimpack.template_files import Places
 
 _HEAD = ("number", "state", "in since", "maker model", "serial", "component", "owner", "claimed", "outstanding", "next")
 _RIGHT = (7, 8)
@@ -41,31 +39,14 @@ def tell_claims(say: Say, desk: Desk, wanted: Wanted, *, json: bool) -> tuple[in
 
 def _waits(desk: Desk, rows: Sequence[ClaimRow]) -> list[str]:
     """What each claim waits for, under the terms in force."""
+    from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.core.states import PENDING
     from claimpack.core.waiting import waits_for
 
-    read: dict[str, Terms | None] = {}
-    has_dates = [row.state in PENDING or bool(row.refused_rest) for row in rows]
-    makers = {row.maker for row, dated in zip(rows, has_dates, strict=True) if dated}
-    of_makers = {maker: desk.terms_with(maker) for maker in makers}
-    found = []
-    for row, dated in zip(rows, has_dates, strict=True):
-        named = (row.terms or of_makers[row.maker]) if dated else ""
-        if named not in read:
-            read[named] = terms_named(named, desk.places)
-        found.append(waits_for(row, read[named], desk.day))
-    return found
-
-
-def terms_named(named: str, places: Places) -> Terms | None:
-    """Payment terms by id; none where they cannot be read, since looking at a claim must not fail for its terms."""
-    from claimpack.errors import ClaimpackError
-    from claimpack.template_files import read_terms
-
-    try:
-        return read_terms(named, places) if named else None
-    except ClaimpackError:
-        return None
+    terms = TermsInForce(desk, None)
+    dated = (row.state in PENDING or row.refused_rest for row in rows)
+    in_force = (terms.of(row) if has_dates else None for row, has_dates in zip(rows, dated, strict=True))
+    return [waits_for(row, found, desk.day) for row, found in zip(rows, in_force, strict=True)]
 
 
 def _json(row: ClaimRow) -> dict[str, Any]:

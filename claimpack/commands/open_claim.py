@@ -250,7 +250,7 @@ class _Counter:
         from claimpack.core.next_step import before_the_work
 
         say, claim = self._say, entry.claim
-        assessment = self._desk.assess(claim)
+        assessment = self._desk.assess(entry)
         names = near_names(claim, self._desk.plans)
         self.doubt_serials(claim, self._desk.plans)
         if self._quiet:

@@ -163,7 +163,7 @@ def hold_part(
         must_be_another(changing.claim, changing.entry.standing, kept, another=another)
         held = (*changing.claim.held, kept)
         changing.keep(changing.claim.model_copy(update={"held": held}), why=f"{kept.part} held")
-    place, cautions = len(held), desk.assess(changing.claim).tags[-1].cautions
+    place, cautions = len(held), desk.assess(desk.book.get(changing.claim.number)).tags[-1].cautions
     if json:
         say.document({"claim": claim, **_held_json(place, changing.claim), "cautions": list(cautions)})
         return 0

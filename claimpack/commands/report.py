@@ -130,7 +130,7 @@ def _held(desk: Desk, in_force: TermsInForce, maker: str) -> list[ShelvedPart]:
             because=part.let_go.because if part.let_go else "",
             doubt=doubt_in_short(part),
         )
-        for part in listed(desk.book.held(HeldWanted(maker=maker)), in_force, desk.day)
+        for part in listed(desk.held(HeldWanted(maker=maker)), in_force, desk.day)
     ]
 
 

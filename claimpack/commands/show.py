@@ -9,6 +9,9 @@ import typer
 from claimpack.commands.options import ClaimArgument, Json, Plans, Today
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
+
     from claimpack.commands.gather import Case
     from claimpack.commands.telling_claim import Told
     from claimpack.commands.world import World
@@ -32,9 +35,10 @@ def show(
     from claimpack.commands.telling_claim import tell_claim
 
     say = Say(context.obj)
-    told = (
-        _once(context.obj, claim, revision) if revision else _now(context.obj, gather(context.obj, claim, plans, today))
-    )
+    if revision:
+        told = _once(context.obj, claim, revision)
+    else:
+        told = _now(context.obj, gather(context.obj, claim, plans, today), plans)
     if json:
         say.document(_json(told))
     elif toml:
@@ -44,11 +48,12 @@ def show(
     return 0
 
 
-def _now(world: World, case: Case) -> Told:
+def _now(world: World, case: Case, plans: Sequence[Path] | None) -> Told:
     """A claim as it stands."""
-    from claimpack.commands.gather import maker_in, spellings_in, the_book
-    from claimpack.commands.listing import terms_named
+    from claimpack.commands.desk import Desk
+    from claimpack.commands.gather import the_book
     from claimpack.commands.telling_claim import Told
+    from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.core.digest import digest
     from claimpack.core.lost_money import lost_money
     from claimpack.core.states import Standing
@@ -57,12 +62,12 @@ def _now(world: World, case: Case) -> Told:
 
     entry, claim, assessment = case.entry, case.claim, case.assessment
     standing = entry.standing if entry else None
-    terms = terms_named(claim.terms or case.shop.settings.terms_for(*spellings_in(case)), case.places)
+    terms = TermsInForce(Desk(world, plans=plans), None).of(claim) if entry else None
     waits = standing_waits_for(standing or Standing(), digest(assessment), terms, assessment.today)
     history = the_book(world, case.shop).history(claim.number) if entry else []
     revision = entry.revision if entry else None
     lost, newer = lost_money(history), unsent(history)
-    return Told(claim, standing, revision, assessment, waits, lost, newer, maker_in(case))
+    return Told(claim, standing, revision, assessment, waits, lost, newer, assessment.maker_name)
 
 
 def _once(world: World, number: str, revision: int) -> Told:

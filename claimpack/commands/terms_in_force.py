@@ -31,9 +31,9 @@ class Agreed(Protocol):
 
 
 class TermsInForce:
-    """The terms of the shop's claims, each read once; terms that are not there are told of, and leave no dates."""
+    """The terms of the shop's claims, each read once; terms that are not there leave no dates, and may be told of."""
 
-    def __init__(self, desk: Desk, say: Say) -> None:
+    def __init__(self, desk: Desk, say: Say | None) -> None:
         self._desk, self._say = desk, say
         self._read: dict[str, Terms | None] = {}
         self._by_maker: dict[str, str] = {}
@@ -70,16 +70,20 @@ class TermsInForce:
         from claimpack.core.terms import Terms
         from claimpack.core.words import did_you_mean
 
-        file = self._files.get(wanted)
-        if file is None:
-            self._say.note(f"Payment terms {wanted!r} are not there: their claims are listed without dates.")
-            self._say.note(f"  {did_you_mean(wanted, self._files)}")
-            return None
         try:
+            file = self._files.get(wanted)
+            if file is None:
+                self._note(f"Payment terms {wanted!r} are not there: their claims are listed without dates.")
+                self._note(f"  {did_you_mean(wanted, self._files)}")
+                return None
             return record_from(Terms, file.keys, str(file.path))
         except ClaimpackError as error:
-            self._say.note(f"{error.what}: claims under these terms are listed without dates.")
+            self._note(f"{error.what}: claims under these terms are listed without dates.")
             return None
+
+    def _note(self, said: str) -> None:
+        if self._say:
+            self._say.note(said)
 
 
 def tell_sections(say: Say, terms: Iterable[Terms], today: date) -> None:

@@ -10,11 +10,13 @@ from typing import Any, NamedTuple
 from claimpack.core.claim import Claim, Record
 from claimpack.core.conditions import missing
 from claimpack.core.coverage import Judgement, Verdict, hours_left, judge
-from claimpack.core.deadlines import Deadline, deadlines
+from claimpack.core.deadlines import Deadline, deadlines, hold_until
 from claimpack.core.headline import headline
+from claimpack.core.hold import ClaimsHold, HoldRule, Starts, hold_of
 from claimpack.core.holding import TagFacts, tags
 from claimpack.core.kept_files import files_lacking
 from claimpack.core.lacking import Facts, Missing
+from claimpack.core.makers import Maker, maker_of, name_of
 from claimpack.core.matching import match
 from claimpack.core.money import Number, plain_or_none
 from claimpack.core.plan import Plan
@@ -34,6 +36,8 @@ class Circumstances(Record):
     Args:
         taken: when each picture was taken, by file, as its camera wrote it; None where it did not.
         filed: the day the claim was filed, when it was.
+        paid: the day it was paid, when it was.
+        hold: how long the book has failed parts kept; None for a claim that is in no book, then its plan says.
         retail: what the shop charges owners.
         not_kept: the files that a claim of the book names and the book does not keep.
         paid_before: what was paid for a claim that is sent again; None where it is sent for the first time.
@@ -41,9 +45,16 @@ class Circumstances(Record):
 
     taken: dict[str, datetime | None] = {}
     filed: date | None = None
+    paid: date | None = None
+    hold: HoldRule | None = None
     retail: Retail = NO_RETAIL
     not_kept: tuple[str, ...] = ()
     paid_before: Number | None = None
+
+    def hold_of(self, claim: Claim, plan: Plan | None) -> ClaimsHold:
+        """How long failed parts are kept: as the book goes by, else as the plan found says."""
+        rule = hold_of(plan) if self.hold is None else self.hold
+        return ClaimsHold(rule, Starts(self.filed, self.paid, claim.dates.repaired))
 
 
 ORDINARY = Circumstances()
@@ -69,7 +80,14 @@ class Assessment(NamedTuple):
     price: Price | None
     deadlines: tuple[Deadline, ...]
     tags: tuple[TagFacts, ...]
+    maker: Maker = Maker()
+    hold: ClaimsHold = ClaimsHold()
     sent_again: Sentence | None = None
+
+    @property
+    def maker_name(self) -> str:
+        """The one name the maker goes by."""
+        return name_of(self.claim, self.maker)
 
     @property
     def amounts(self) -> Amounts | None:
@@ -121,8 +139,9 @@ def assess(
     """
     found = match(claim, plans)
     if found.plan is None:
-        return _without_plan(claim, found.reason, today, circumstances)
-    plan = found.plan
+        return _without_plan(claim, found.reason, today, circumstances, maker_of(claim, None, plans))
+    plan, maker = found.plan, maker_of(claim, found.plan)
+    hold = circumstances.hold_of(claim, plan)
     judgement = judge(claim, plan)
     priced = price(claim, plan, circumstances.retail)
     return Assessment(
@@ -140,8 +159,10 @@ def assess(
         reasons=_every_reason(found.reason, judgement),
         missing=missing(Facts(claim, plan, priced.amounts, today, circumstances.taken, circumstances.not_kept)),
         price=priced,
-        deadlines=deadlines(claim, plan, judgement, today, circumstances.filed),
-        tags=tags(claim, plan, circumstances.filed),
+        deadlines=deadlines(claim, plan, judgement, today, hold),
+        tags=tags(claim, name_of(claim, maker), hold),
+        maker=maker,
+        hold=hold,
         sent_again=sent_again(priced.amounts, circumstances.paid_before),
     )
 
@@ -151,9 +172,9 @@ def _every_reason(found: Reason, judgement: Judgement) -> tuple[Reason, ...]:
     return (found, *judgement.reasons, *of_windows)
 
 
-def _without_plan(claim: Claim, reason: Reason, today: date, circumstances: Circumstances) -> Assessment:
+def _without_plan(claim: Claim, reason: Reason, today: date, circumstances: Circumstances, maker: Maker) -> Assessment:
     """The verdict while no one plan is found; a fact that would find it is named."""
-    asked = reason.asks != "plan"
+    asked, hold = reason.asks != "plan", circumstances.hold_of(claim, None)
     return Assessment(
         claim=claim,
         plan=None,
@@ -169,8 +190,10 @@ def _without_plan(claim: Claim, reason: Reason, today: date, circumstances: Circ
         reasons=(reason,),
         missing=tuple(files_lacking(claim, circumstances.not_kept)),
         price=None,
-        deadlines=(),
-        tags=tags(claim, None, circumstances.filed),
+        deadlines=tuple(hold_until(claim, hold, today)),
+        tags=tags(claim, name_of(claim, maker), hold),
+        maker=maker,
+        hold=hold,
     )
 
 

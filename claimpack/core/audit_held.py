@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from claimpack.core.audited import AuditedClaim, Irregularity, Measures
-from claimpack.core.holding import hold
-from claimpack.core.letting_go import RELEASED, WITHDRAWN, Keeping, keep_until, lets_go, why_kept
+from claimpack.core.hold import Starts, hold_of
+from claimpack.core.letting_go import RELEASED, WITHDRAWN, Keeping, lets_go, why_kept
 from claimpack.core.part_states import HeldStanding
 from claimpack.core.payment_dates import payment_dates
 
@@ -33,11 +33,12 @@ def _none_held(audited: AuditedClaim, measures: Measures) -> Iterator[Irregulari
     claim, plan, standing = audited.claim, audited.plan, audited.standing
     if plan is None or plan.hold is None or not plan.requires.held_part:
         return
-    until, terms = hold(claim, plan, standing.filed, standing.paid_on)
+    rule = hold_of(plan)
+    until = rule.until(Starts(standing.filed, standing.paid_on, claim.dates.repaired))
     is_over = until is not None and measures.today > until
     if not is_over and any(part.payer == "maker" for part in claim.parts):
         what = f"Claim {audited.number} has parts the maker pays, and no failed part is held."
-        evidence = {"hold": terms, "until": str(until or "the maker releases it")}
+        evidence = {"hold": rule.terms, "until": str(until or "the maker releases it")}
         yield _irregular("held-part-missing", audited, what, evidence)
 
 
@@ -61,7 +62,9 @@ def _against_scrapping(audited: AuditedClaim, part: HeldStanding) -> str:
         return "no rule that let it go is recorded"
     then = {"filed": part.then_filed, "received": part.then_received}
     standing = audited.standing.model_copy(update=then) if part.then_filed else audited.standing
-    until = keep_until(audited.digest, standing.filed, part.then_paid or standing.paid_on, audited.claim.dates.repaired)
+    # The hold as it was then: a plan that was changed since does not make a part that was let go one let go too early.
+    rule, repaired = audited.digest.hold, audited.claim.dates.repaired
+    until = rule.until(Starts(standing.filed, part.then_paid or standing.paid_on, repaired))
     inspect_by = payment_dates(standing, audited.terms).inspect_by
     kept = Keeping("held", until, inspect_by)
     if part.rule in (RELEASED, WITHDRAWN) or part.scrapped is None or (until is None and inspect_by is None):

@@ -130,9 +130,8 @@ class AuditedClaim(NamedTuple):
 
     @property
     def unit_serial(self) -> str:
-        """The unit's own serial number; else the first one given."""
-        unit = self.claim.unit
-        return unit.serial("unit") or (unit.serials[0].value if unit.serials else "")
+        """The one number the machine is told by."""
+        return self.claim.unit.own_serial
 
     @property
     def unit_key(self) -> str:

@@ -98,6 +98,11 @@ class Unit(Record):
         """The serial number of a role, or an empty text."""
         return next((serial.value for serial in self.serials if folded(serial.role) == folded(role)), "")
 
+    @property
+    def own_serial(self) -> str:
+        """The one number the machine is told by: the unit's own, else the first one; empty where there is none."""
+        return self.serial("unit") or (self.serials[0].value if self.serials else "")
+
 
 class Owner(Record):
     """Who owns the unit."""

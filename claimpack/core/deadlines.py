@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from claimpack.core.claim import Claim
 from claimpack.core.coverage import Judgement
+from claimpack.core.hold import ClaimsHold
 from claimpack.core.periods import moved, next_working_day
 from claimpack.core.plan import Filing, Plan
 from claimpack.core.wording import Sentence, say
@@ -22,18 +23,17 @@ class Deadline(NamedTuple):
     days_left: int
 
 
-def deadlines(
-    claim: Claim, plan: Plan, judgement: Judgement, today: date, filed: date | None = None
-) -> tuple[Deadline, ...]:
+def deadlines(claim: Claim, plan: Plan, judgement: Judgement, today: date, hold: ClaimsHold) -> tuple[Deadline, ...]:
     """The dates to keep, the nearest first. Periods leave out the day of the event and include the last day.
 
     Source: Reg. (EEC, Euratom) 1182/71 Art. 3(1) (the event's day is not counted); the periods are the plan's.
     """
+    filed = hold.starts.filed
     found = [
         *_repair_by(claim, today, filed),
         *_file_by(claim, plan, today, filed),
         *_cover_ends(judgement, today),
-        *_hold_until(claim, plan, today, filed),
+        *hold_until(claim, hold, today),
     ]
     return tuple(sorted(found, key=lambda deadline: deadline.on))
 
@@ -76,11 +76,13 @@ def _cover_ends(judgement: Judgement, today: date) -> list[Deadline]:
     return [Deadline(what=say("deadline.cover-ends"), on=window.ends, because=because, days_left=left)]
 
 
-def _hold_until(claim: Claim, plan: Plan, today: date, filed: date | None) -> list[Deadline]:
-    hold = plan.hold
-    start = {"filed": filed, "repaired": claim.dates.repaired}.get(hold.of) if hold else None
-    if hold is None or start is None or not claim.held:
+def hold_until(claim: Claim, hold: ClaimsHold, today: date) -> list[Deadline]:
+    """The last day to keep failed parts; none where none is held, or the day is not known.
+
+    Source: common practice, no source; the hold is the plan's.
+    """
+    on = hold.until
+    if on is None or not claim.held:
         return []
-    on = moved(start, hold.for_)
-    because = say("because.hold-until", for_period=hold.for_, role_word=hold.of)
+    because = say("because.hold-until", for_period=hold.rule.period, role_word=hold.rule.of)
     return [Deadline(what=say("deadline.hold-until"), on=on, because=because, days_left=(on - today).days)]

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from datetime import date
 from functools import lru_cache
 
 from claimpack.core.assessment import Assessment
 from claimpack.core.claim import Claim, Record
 from claimpack.core.deadlines import file_by
-from claimpack.core.makers import maker_of
+from claimpack.core.hold import HoldRule, Start
+from claimpack.core.makers import Maker, name_of
 from claimpack.core.money import ZERO, Number
-from claimpack.core.plan import Plan
 from claimpack.core.words import folded
 
 
@@ -31,13 +30,21 @@ class Digest(Record):
     currency: str = ""
     claimed: Number = ZERO
     hold_for: str = ""
-    hold_of: str = ""
+    hold_of: Start = ""
     approval_wanted: bool = False
+
+    @property
+    def hold(self) -> HoldRule:
+        """How long its plan had failed parts kept."""
+        return _hold(self.hold_for, self.hold_of)
+
+
+_hold = lru_cache(maxsize=100)(lambda length, of: HoldRule(period=length, of=of))
 
 
 def maker_shown(claim: Claim, known: Digest) -> str:
     """The one name a maker goes by in lists and reports: as its plans write it, else as the claim does."""
-    return known.maker_name or claim.maker
+    return name_of(claim, Maker(known.maker, known.maker_name))
 
 
 def maker_words(claim: Claim, known: Digest) -> tuple[str, ...]:
@@ -50,10 +57,9 @@ def _folded_once(said: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(folded(word) for word in said if word))
 
 
-def digest(assessment: Assessment, plans: Iterable[Plan] = ()) -> Digest:
-    """The facts of an assessment that lists are drawn from; without a plan found, plans name the maker."""
-    plan, amounts, window = assessment.plan, assessment.amounts, assessment.window
-    maker = maker_of(assessment.claim, plan, plans)
+def digest(assessment: Assessment) -> Digest:
+    """The facts of an assessment that lists are drawn from."""
+    plan, amounts, window, maker = assessment.plan, assessment.amounts, assessment.window, assessment.maker
     filing = plan.filing if plan else None
     event = getattr(assessment.claim.dates, filing.of) if filing else None
     return Digest(
@@ -66,7 +72,7 @@ def digest(assessment: Assessment, plans: Iterable[Plan] = ()) -> Digest:
         file_by=file_by(filing, event) if filing and event else None,
         currency=amounts.currency if amounts else "",
         claimed=amounts.claimed if amounts else ZERO,
-        hold_for=str(plan.hold.for_) if plan and plan.hold else "",
-        hold_of=plan.hold.of if plan and plan.hold else "",
+        hold_for=assessment.hold.rule.period,
+        hold_of=assessment.hold.rule.of,
         approval_wanted=assessment.approval_wanted is not None,
     )

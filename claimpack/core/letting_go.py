@@ -4,22 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date, timedelta
-from functools import lru_cache
-from typing import NamedTuple, Protocol
-
-from claimpack.core.periods import Period, moved, period
-
-
-class PlansHold(Protocol):
-    """How long the plan has a part kept, as lists know it; texts are empty where the plan does not say."""
-
-    @property
-    def hold_for(self) -> str:
-        """The period, as in P90D."""
-
-    @property
-    def hold_of(self) -> str:
-        """What it is counted from: filed, repaired or paid."""
+from typing import NamedTuple
 
 
 class Keeping(NamedTuple):
@@ -154,17 +139,3 @@ def not_settled(state: str, owed: str, refused: str = "") -> str:
     if refused and not owed:
         return f"the claim is {state}, with {refused} not accepted and not decided"
     return f"the claim is {state} with {owed} outstanding"
-
-
-def keep_until(plans: PlansHold, filed: date | None, paid: date | None, repaired: date | None) -> date | None:
-    """The last day of the plan's hold; None where the plan has none, or its start is not known.
-
-    Source: common practice, no source; the day of the event is left out, the last day counts.
-    """
-    start = {"filed": filed, "paid": paid, "repaired": repaired}.get(plans.hold_of)
-    return moved(start, _period(plans.hold_for)) if start else None
-
-
-@lru_cache(maxsize=100)
-def _period(text: str) -> Period:
-    return period(text)

@@ -26,6 +26,11 @@ def maker_of(claim: Claim, plan: Plan | None, plans: Iterable[Plan] = ()) -> Mak
     return Maker(found.maker, found.maker_name or found.maker) if found else Maker()
 
 
+def name_of(claim: Claim, maker: Maker) -> str:
+    """The one name a maker goes by on every screen and paper: as its plans write it, else as the claim does."""
+    return maker.name or claim.maker
+
+
 def is_maker_of(plan: Plan, said: str) -> bool:
     """Whether somebody names the maker of a plan, by its word or by its name."""
     return folded(said) in (folded(plan.maker), folded(plan.maker_name))

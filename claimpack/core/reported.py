@@ -80,14 +80,13 @@ def days_between(first: date | None, last: date | None, today: date) -> Days:
 
 def reported(claim: Claim, standing: Standing, digest: Digest) -> ReportedClaim:
     """A claim of the book as reports count it."""
-    serials = claim.unit.serials
     by_paying = standing.claimed if standing.accepted_on else None
     return ReportedClaim(
         number=claim.number,
         maker=maker_shown(claim, digest),
         model=claim.unit.model,
         component=claim.component(),
-        unit=claim.unit.serial("unit") or (serials[0].value if serials else ""),
+        unit=claim.unit.own_serial,
         state=standing.state,
         presented=claim.dates.presented,
         filed=standing.first_filed or standing.filed,

@@ -47,14 +47,12 @@ class Draft:
     @property
     def maker(self) -> str:
         """The maker's name as people know it."""
-        plan = self.assessment.plan
-        return (plan.maker_name if plan else "") or self.claim.maker
+        return self.assessment.maker_name
 
     @property
     def serial(self) -> str:
-        """The unit's own serial number, else the first one given."""
-        serials = self.claim.unit.serials
-        return self.claim.unit.serial("unit") or (serials[0].value if serials else "")
+        """The one number the machine is told by."""
+        return self.claim.unit.own_serial
 
     def said(self, sentence: Sentence) -> str:
         """A sentence of the program in the layout's language."""

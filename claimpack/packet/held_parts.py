@@ -49,10 +49,10 @@ def _until(draft: Draft, tag: TagFacts) -> Any:
 
 def hold_terms(draft: Draft) -> str:
     """How long failed parts are kept, in the layout's words."""
-    plan = draft.assessment.plan
-    if plan is None or plan.hold is None:
+    rule = draft.assessment.hold.rule
+    if not rule.of:
         return draft.words.hold_until_released
-    return draft.words.hold_terms.format(period=draft.period(plan.hold.for_), day=draft.spoken(plan.hold.of))
+    return draft.words.hold_terms.format(period=draft.period(rule.period), day=draft.spoken(rule.of))
 
 
 def _cautions(draft: Draft) -> list[str]:

@@ -29,8 +29,9 @@ def codes(rows):
     return [str(row.code) for row in rows]
 
 
-def due(book, today, until, filed=NO_SPAN, received=NO_SPAN):
-    return codes(book.held_due(dt.date.fromisoformat(today), dt.date.fromisoformat(until), filed, received))
+def due(book, today, until, filed=NO_SPAN, received=NO_SPAN, ending=NO_SPAN):
+    between = (dt.date.fromisoformat(today), dt.date.fromisoformat(until))
+    return codes(book.held_due(between, ending, filed, received))
 
 
 def test_a_held_part_is_listed_with_its_shelf_and_the_end_of_its_hold(book):
@@ -52,6 +53,20 @@ def test_a_shelf_is_found_as_people_type_it(book, shelf):
 @pytest.mark.parametrize(("text", "found"), [("coil", 1), ("70-1180", 1), ("26-0001", 2), ("CS-70", 2), ("gyro", 0)])
 def test_a_part_is_found_by_words_of_itself_and_its_claim(book, text, found):
     assert len(filled(book).held(HeldWanted(text=text))) == found
+
+
+@pytest.mark.parametrize(
+    ("plan", "of", "day", "found"),
+    [
+        (HOLD.plan, "filed", FILED, 2),
+        (HOLD.plan, "filed", FILED + dt.timedelta(1), 0),
+        (HOLD.plan, "repaired", dt.date(2026, 2, 24), 2),
+        (HOLD.plan, "paid", FILED, 0),
+        ("another", "filed", FILED, 0),
+    ],
+)
+def test_a_hold_that_a_plan_ends_otherwise_by_now_is_looked_at(book, plan, of, day, found):
+    assert len(due(filled(book), "2026-05-01", "2026-05-14", ending=[(plan, of, (day, day))])) == found
 
 
 def test_parts_of_named_claims_alone_are_listed(book):

@@ -9,7 +9,7 @@ from running import NOW, claimpack
 from shop_builders import a_shop, happen, kept_claim, the_desk
 from shops_with_claims import a_copy
 
-from claimpack.commands.gather import a_date, gather, is_folder, maker_in, one_meter, the_day, the_shop
+from claimpack.commands.gather import a_date, gather, is_folder, one_meter, the_day, the_shop
 from claimpack.commands.world import World
 from claimpack.core.claim import Photo
 from claimpack.errors import BadInput, NotFound
@@ -103,7 +103,7 @@ def test_outside_a_shop_a_path_is_looked_for_as_a_folder_alone(tmp_path):
 )
 def test_a_maker_goes_by_the_name_its_plans_give(tmp_path, changes, name):
     shop = a_shop(tmp_path, **changes)
-    assert maker_in(gather(world_in(shop), "26-0001", None, "")) == name
+    assert gather(world_in(shop), "26-0001", None, "").assessment.maker_name == name
 
 
 @pytest.mark.parametrize("command", [("list",), ("show", "26-0001"), ("set", "26-0001", "unit.hours", "3")])

@@ -1,7 +1,6 @@
 from __future__ import annotations
 
 import json
-from pathlib import Path
 
 import pytest
 from running import NOW, Pipe, Terminal
@@ -9,10 +8,9 @@ from shop_builders import a_shop, happen
 
 from claimpack.book.entries import Wanted
 from claimpack.commands.desk import Desk
-from claimpack.commands.listing import shortened, tell_claims, terms_named
+from claimpack.commands.listing import shortened, tell_claims
 from claimpack.commands.say import Say
 from claimpack.commands.world import World
-from claimpack.template_files import Places
 
 
 def listed(shop, wanted=None, *, as_json=False):
@@ -93,9 +91,3 @@ def test_a_claim_is_listed_whatever_its_terms_are_worth(tmp_path, text):
         (shop / "terms" / "own.toml").write_text(text)
     happen(shop, "26-0001", "filed", claimed="150.00", currency="USD")
     assert "wait for the answer" in listed(shop)[1]
-
-
-@pytest.mark.parametrize(("named", "found"), [("us-tx", "us-tx"), ("us-txx", None), ("", None)])
-def test_terms_are_those_named_or_none(named, found):
-    terms = terms_named(named, Places(shop=Path("/nowhere")))
-    assert (terms.id if terms else None) == found

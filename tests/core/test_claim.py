@@ -104,3 +104,15 @@ def test_an_approval_cannot_expire_before_it_was_given():
 @pytest.mark.parametrize("written", ["photos/./plate.jpg", "./photos/plate.jpg", "photos//plate.jpg"])
 def test_one_file_has_one_name(written):
     assert a_claim(photos=[{"file": written}]).photos[0].file == "photos/plate.jpg"
+
+
+@pytest.mark.parametrize(
+    ("serials", "told_by"),
+    [
+        ([{"role": "engine", "value": "E"}, {"role": "Unit", "value": "U"}], "U"),
+        ([{"role": "engine", "value": "E"}, {"role": "mower deck", "value": "D"}], "E"),
+        ([], ""),
+    ],
+)
+def test_a_machine_is_told_by_its_own_number_else_by_the_first_one(serials, told_by):
+    assert a_claim(unit__serials=serials).unit.own_serial == told_by

@@ -5,6 +5,7 @@ from builders import TODAY, a_claim, a_plan
 
 from claimpack.core.coverage import judge
 from claimpack.core.deadlines import deadlines, file_by
+from claimpack.core.hold import ClaimsHold, Starts, hold_of
 from claimpack.core.plan import Filing
 
 FILING = {"filing": {"within": "P30D"}}
@@ -12,10 +13,11 @@ HOLD = {"hold": {"for": "P90D", "of": "repaired"}}
 HELD = [{"part": "short block"}]
 
 
-def kept(plan, filed=None, today=TODAY, **changes):
+def kept(plan, filed=None, paid=None, today=TODAY, **changes):
     """The dates to keep, by what they are."""
     claim = a_claim(**changes)
-    found = deadlines(claim, plan, judge(claim, plan), today, filed)
+    hold = ClaimsHold(hold_of(plan), Starts(filed, paid, claim.dates.repaired))
+    found = deadlines(claim, plan, judge(claim, plan), today, hold)
     return {deadline.what.key.removeprefix("deadline."): deadline for deadline in found}
 
 
@@ -100,6 +102,12 @@ def test_a_part_is_held_from_the_repair():
 @pytest.mark.parametrize(("filed", "on"), [(None, None), (date(2026, 3, 1), date(2026, 5, 30))])
 def test_a_part_is_held_from_the_filing_once_it_is_filed(filed, on):
     found = kept(a_plan(hold={"for": "P90D"}), filed=filed, held=HELD).get("hold-until")
+    assert (found.on if found else None) == on
+
+
+@pytest.mark.parametrize(("paid", "on"), [(None, None), (date(2026, 3, 1), date(2026, 5, 30))])
+def test_a_part_is_held_from_the_payment_once_it_is_paid(paid, on):
+    found = kept(a_plan(hold={"for": "P90D", "of": "paid"}), paid=paid, held=HELD).get("hold-until")
     assert (found.on if found else None) == on
 
 

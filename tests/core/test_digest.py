@@ -41,7 +41,7 @@ def test_a_digest_names_the_maker_as_the_plan_does():
 
 def test_without_a_plan_for_the_unit_another_plan_of_the_maker_names_it():
     plan = a_plan(maker_name="Halden Tools", models=["HT-*"])
-    assert digest(assess(a_claim(), [plan], TODAY), [plan]).maker_name == "Halden Tools"
+    assert digest(assess(a_claim(), [plan], TODAY)).maker_name == "Halden Tools"
 
 
 def test_a_maker_is_shown_by_one_name_and_asked_for_by_each():

@@ -2,13 +2,11 @@ from datetime import date
 
 import pytest
 
-from claimpack.core.digest import Digest
 from claimpack.core.letting_go import (
     RAN_OUT,
     RELEASED,
     Keeping,
     LetGo,
-    keep_until,
     kept_until,
     lets_go,
     why_kept,
@@ -72,19 +70,6 @@ def test_a_part_of_a_withdrawn_claim_may_go_unless_the_maker_called_it_back(stat
 
 def test_a_hold_that_ran_out_goes_before_the_withdrawn_claim():
     assert rule(Keeping("held", keep_until=LAST, withdrawn=True), AFTER) == RAN_OUT
-
-
-@pytest.mark.parametrize(
-    ("of", "until"),
-    [("filed", date(2026, 4, 2)), ("paid", date(2026, 5, 2)), ("repaired", date(2026, 3, 2)), ("", None)],
-)
-def test_the_hold_is_counted_from_what_the_plan_says(of, until):
-    digest = Digest(hold_for="P90D" if of else "", hold_of=of)
-    assert keep_until(digest, date(2026, 1, 2), date(2026, 2, 1), date(2025, 12, 2)) == until
-
-
-def test_a_hold_whose_start_is_not_known_has_no_day():
-    assert keep_until(Digest(hold_for="P90D", hold_of="paid"), date(2026, 1, 2), None, None) is None
 
 
 @pytest.mark.parametrize(

@@ -4,9 +4,10 @@ from io import BytesIO
 import pypdfium2
 import pytest
 import zxingcpp
-from builders import a_claim, a_plan
+from builders import a_claim
 from pypdf import PdfReader
 
+from claimpack.core.hold import ClaimsHold
 from claimpack.core.holding import tags
 from claimpack.reports.lettering import PAPERS
 from claimpack.reports.packing_slip import Slip, packing_slip_pdf
@@ -17,7 +18,7 @@ HELD = [{"part": "short block", "number": "70-1180", "serial": "E70-9", "shelf":
 def a_slip(number="26-0001", **changes):
     claim = a_claim(number=number, held=HELD)
     facts = {
-        "tag": tags(claim, a_plan())[0],
+        "tag": tags(claim, "halden", ClaimsHold())[0],
         "shop": "Quarry Road",
         "reach": "18 Quarry Road\n555-0142",
         "dealer_number": "QR-1",
