@@ -211,7 +211,7 @@ def from_book(world: World, shop: Shop, number: str, plans: Sequence[Path] | Non
         return vault.find(hashes[name], name)
 
     read = read_plans(places)
-    circumstances = circumstances_in_book(entry, shop, day, [] if plans else read)
+    circumstances = circumstances_in_book(entry, shop, day, None if plans else read)
     assessment = assess(entry.claim, read, day, circumstances)
     return Case(entry.claim, file, (), entry, shop, places, circumstances, assessment)
 
@@ -223,14 +223,14 @@ def circumstances_of(claim: Claim, shop: Shop, day: dt.date, taken: dict[str, dt
     return Circumstances(taken=taken, retail=shop.settings.retail(claim.dates.repaired or day))
 
 
-def circumstances_in_book(entry: Entry, shop: Shop, day: dt.date, plans: Sequence[Plan] = ()) -> Circumstances:
+def circumstances_in_book(entry: Entry, shop: Shop, day: dt.date, plans: Sequence[Plan] | None = None) -> Circumstances:
     """The same for a claim of the book, from the files that the book keeps of it, and from where it stands.
 
     Args:
         entry: the claim as the book holds it.
         shop: the shop.
         day: the day it is.
-        plans: those whose hold the book goes by; none for what its plan would say, judged anew.
+        plans: those whose hold the book goes by; None for what its plan would say, judged anew.
     """
     from claimpack.core.hold import hold_in_force
     from claimpack.core.kept_files import not_kept
@@ -238,12 +238,12 @@ def circumstances_in_book(entry: Entry, shop: Shop, day: dt.date, plans: Sequenc
     claim, standing, known = entry.claim, entry.standing, entry.digest
     kept = {file.path: file.taken for file in entry.files}
     taken = {photo.file: kept.get(photo.file) for photo in claim.photos}
-    by_id = {plan.id: plan for plan in plans}
+    by_id = {plan.id: plan for plan in plans or ()}
     in_book = {
         "filed": standing.filed,
         "paid": standing.paid_on,
         "not_kept": not_kept(claim, kept),
-        "hold": hold_in_force(known.plan, known.hold, by_id) if plans else None,
+        "hold": None if plans is None else hold_in_force(known.plan, known.hold, by_id),
     }
     return circumstances_of(claim, shop, day, taken).model_copy(update=in_book)
 

@@ -55,7 +55,7 @@ def start_clock(
     meant = _meant(desk, number, operation)
     entry = record_from(Labour, {"operation": meant.operation, "technician": who}, "labour start", _NAMED)
     desk.book.start_clock(entry.technician, number, entry.operation, started)
-    first = before_the_work(desk.assess(desk.book.get(number).claim))
+    first = before_the_work(desk.assess(desk.book.get(number)))
     for said in (*first, *([meant.note] if meant.note else [])):
         say.note(str(said))
     if json:
