@@ -12,7 +12,7 @@ from pydantic import model_validator
 
 from claimpack.core.claim import Currency, Record
 from claimpack.core.days import Day
-from claimpack.core.money import NotNegative
+from claimpack.core.money import NotNegative, PartOfOne
 from claimpack.core.retail import Retail
 from claimpack.core.words import Line, Text, folded
 from claimpack.errors import NotFound
@@ -41,7 +41,7 @@ class ShopSettings(Record):
     terms: Line = ""
     maker_terms: dict[str, Line] = {}
     labour_rates: tuple[RetailRate, ...] = ()
-    owner_tax: NotNegative = Decimal(0)
+    owner_tax: PartOfOne = Decimal(0)
     layout: Line = ""
     stock: Line = ""
     book: Line = "book.sqlite"

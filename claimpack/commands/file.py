@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -64,7 +63,7 @@ def file(
     against = blocks(case.assessment)
     if against and not sent.anyway:
         return _refuse(say, case, against, json=json)
-    case = _as_sent(case, sent.on, entry.standing)
+    case = _as_sent(case, sent, entry.standing)
     layout = layout or layout_before(desk.book.history(number))
     packet = make_packet(case, say, layout, limit)
     path = context.obj.path(out or f"{number}-packet.pdf")
@@ -75,7 +74,7 @@ def file(
         write_atomically(path, packet.pdf)
         changing.keep(changing.claim, happening)
     earlier = of_earlier_money(entry.standing, stand([happening], entry.standing))
-    notes = (*packet.notes, *_late(case, entry.standing, sent), *earlier)
+    notes = (*packet.notes, *_late(case), *earlier)
     return _tell(say, _facts(desk, case, happening, path), notes, json=json)
 
 
@@ -89,25 +88,33 @@ def _sent(on: str, received: str, reference: str, anyway: str) -> Sent:
 
 
 def _refuse(say: Say, case: Case, against: tuple[str, ...], *, json: bool) -> int:
-    number = case.claim.number
+    from claimpack.core.assessment import NOT_YET
+
+    number, code = case.claim.number, case.assessment.exit_code or NOT_YET
     if json:
         say.document({"claim": number, "filed": False, "verdict": case.assessment.verdict, "blocks": list(against)})
-        return case.assessment.exit_code
+        return code
     say.answer(f"{number} is not filed. What blocks it:")
     for sentence in against:
         say.item(say.mark("todo"), sentence)
     say.note("Put it right, or say why it goes all the same with --anyway REASON; the reason stays in the history.")
-    return case.assessment.exit_code
+    return code
 
 
-def _as_sent(case: Case, on: dt.date, before: Standing) -> Case:
-    """The claim assessed as filed on that day: the packet shows the dates that follow, and what was paid before."""
+def _as_sent(case: Case, sent: Sent, before: Standing) -> Case:
+    """The claim assessed as filed on that day: with the dates that follow, what was paid before, and why it goes."""
     from claimpack.commands.gather import assessed
 
     circumstances = case.circumstances.model_copy(
-        update={"filed": on, "hold": None, "paid_before": before.paid if before.filed else None}
+        update={
+            "filed": sent.on,
+            "hold": None,
+            "first_filed": before.first_filed or sent.on,
+            "anyway": sent.anyway,
+            "paid_before": before.paid if before.filed else None,
+        }
     )
-    assessment = assessed(case.claim, case.places, on, circumstances)
+    assessment = assessed(case.claim, case.places, sent.on, circumstances)
     return case._replace(circumstances=circumstances, assessment=assessment)
 
 
@@ -143,12 +150,5 @@ def _tell(say: Say, facts: dict[str, Any], notes: tuple[str, ...], *, json: bool
     return 0
 
 
-def _late(case: Case, standing: Standing, sent: Sent) -> list[str]:
-    from claimpack.core.digest import digest
-    from claimpack.core.filing import days_late
-
-    last = digest(case.assessment).file_by
-    late = days_late(standing, last, sent.on)
-    return (
-        [f"It is late: the last day to file was {last}, {late} day{'' if late == 1 else 's'} before."] if late else []
-    )
+def _late(case: Case) -> list[str]:
+    return [str(case.assessment.late.says)] if case.assessment.late else []

@@ -199,7 +199,8 @@ def from_book(world: World, shop: Shop, number: str, plans: Sequence[Path] | Non
     from claimpack.core.kept_files import files_lacking
     from claimpack.template_files import Places, read_plans
 
-    entry = the_book(world, shop).get(number)
+    book = the_book(world, shop)
+    entry = book.get(number)
     places = Places(named=tuple(plans or ()), shop=shop.folder)
     vault = the_vault(shop)
     hashes = {kept.path: kept.sha256 for kept in entry.files}
@@ -211,9 +212,21 @@ def from_book(world: World, shop: Shop, number: str, plans: Sequence[Path] | Non
         return vault.find(hashes[name], name)
 
     read = read_plans(places)
-    circumstances = circumstances_in_book(entry, shop, day, None if plans else read)
+    circumstances = circumstances_in_book(entry, shop, day, None if plans else read).model_copy(
+        update={"anyway": _filed_anyway(book, entry)}
+    )
     assessment = assess(entry.claim, read, day, circumstances)
     return Case(entry.claim, file, (), entry, shop, places, circumstances, assessment)
+
+
+def _filed_anyway(book: Book, entry: Entry) -> str:
+    """Why a claim of the book was filed although something spoke against it; empty where nothing did."""
+    if entry.standing.filed is None:
+        return ""
+    from claimpack.core.filing import filings
+
+    made = filings(book.history(entry.claim.number))
+    return made[-1].why if made else ""
 
 
 def circumstances_of(claim: Claim, shop: Shop, day: dt.date, taken: dict[str, dt.datetime | None]) -> Circumstances:
@@ -241,6 +254,7 @@ def circumstances_in_book(entry: Entry, shop: Shop, day: dt.date, plans: Sequenc
     by_id = {plan.id: plan for plan in plans or ()}
     in_book = {
         "filed": standing.filed,
+        "first_filed": standing.first_filed,
         "paid": standing.paid_on,
         "not_kept": not_kept(claim, kept),
         "hold": None if plans is None else hold_in_force(known.plan, known.hold, by_id),

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from claimpack.core.money import coins, plain
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Container, Sequence
 
     from claimpack.book.entries import Wanted
     from claimpack.book.rows import ClaimRow
@@ -33,7 +33,10 @@ def tell_claims(say: Say, desk: Desk, wanted: Wanted, *, json: bool) -> tuple[in
         told = [{**_json(row), "next": next_step} for row, next_step in zip(rows, waits, strict=True)]
         say.document({"claims": told, "count": count})
     elif rows:
-        _tell(say, [_cells(row, next_step) for row, next_step in zip(rows, waits, strict=True)])
+        from claimpack.core.waiting import is_late
+
+        late = {row.number for row in rows if is_late(row, desk.day)}
+        _tell(say, [_cells(row, next_step) for row, next_step in zip(rows, waits, strict=True)], late)
     return len(rows), count
 
 
@@ -75,20 +78,25 @@ def _cells(row: ClaimRow, next_step: str) -> tuple[str, ...]:
     )
 
 
-def _tell(say: Say, cells: Sequence[tuple[str, ...]]) -> None:
+def _tell(say: Say, cells: Sequence[tuple[str, ...]], late: Container[str]) -> None:
+    def told(line: str, row: Sequence[str]) -> str:
+        """The line with its next step in the colour of lateness where the claim is late."""
+        step = row[-1] if row[0] in late and line.endswith(row[-1]) else ""
+        return line.removesuffix(step) + say.styled(step, "bad") if step else line
+
     columns = say.world.columns()
     short = [(*(shortened(cell) for cell in row[:-1]), row[-1]) for row in cells]
     lines = _aligned([_HEAD, *short], _RIGHT)
     if columns is None or max(map(len, lines)) <= columns:
-        for line in lines:
-            say.answer(line)
+        for line, row in zip(lines, [_HEAD, *short], strict=True):
+            say.answer(told(line, row))
         return
     first = _first_lines(short, columns)
     for line, row in zip(first, short, strict=True):
         number, rest = row[0], shortened(line, columns)[len(row[0]) :]
         say.answer(say.styled(number, "strong") + rest)
         for more in _more_lines(row, columns - len(_INDENT)):
-            say.answer(shortened(f"{_INDENT}{more}", columns))
+            say.answer(told(shortened(f"{_INDENT}{more}", columns), row))
 
 
 def _more_lines(row: Sequence[str], room: int) -> list[str]:

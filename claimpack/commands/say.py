@@ -142,6 +142,12 @@ class Say:
         for line in lines[1:]:
             self.answer(f"{lead}  {line}")
 
+    def quiet_item(self, text: str) -> None:
+        """A paragraph of the answer that matters least: without a mark of its own, in the quiet style."""
+        first, *rest = _wrapped(harmless(text), self.world.width() - 4)
+        for lead, line in (("  - ", first), *(("    ", line) for line in rest)):
+            self.answer(self.styled(lead + line, "quiet"))
+
     def table(self, rows: Sequence[Sequence[str]], right: Sequence[int] = (), indent: int = 2) -> None:
         """Rows in columns, the columns named by `right` set to the right."""
         cells = [[harmless(cell) for cell in row] for row in rows]

@@ -9,6 +9,7 @@ from claimpack.core.money import plain
 if TYPE_CHECKING:
     from claimpack.commands.say import Say
     from claimpack.core.assessment import Assessment
+    from claimpack.core.pricing import Amounts
     from claimpack.core.reasons import Reason
     from claimpack.core.windows import WindowJudgement
 
@@ -42,15 +43,22 @@ def tell_verdict(say: Say, assessment: Assessment) -> None:
         say.heading("Windows that do not apply")
     for window in others:
         against = [reason for reason in window.reasons if reason.outcome == "fail" and reason.rule != "age"]
-        say.item(say.mark("fail"), f"{window.title}. {' '.join(reason.because for reason in against)}")
+        say.quiet_item(f"{window.title}. {' '.join(reason.because for reason in against)}")
 
 
 def tell_verdict_line(say: Say, assessment: Assessment) -> None:
-    """The verdict and its headline, in one line where there is room."""
+    """The verdict and its headline, in one line where there is room; then what is asked as a favour, and lateness."""
     headline = str(assessment.headline)
     for opening in ("Covered ", "Not covered: ", "Cannot say yet: "):
         headline = headline.removeprefix(opening)
     say.lines(headline, (assessment.verdict.upper(), _VERDICT_STYLES[assessment.verdict]))
+    asked = assessment.goodwill
+    if asked:
+        said = f"{asked.asks}: {asked.because}" if asked.asks and asked.because else asked.asks or asked.because
+        say.lines(said or "no reason is given yet", ("GOODWILL ASKED", "wait"))
+    if assessment.late:
+        said = str(assessment.late.says).removeprefix("Late: ")
+        say.lines(said[:1].upper() + said[1:], ("LATE", "bad"))
 
 
 def note_no_plan(say: Say, assessment: Assessment) -> None:
@@ -66,11 +74,17 @@ def tell_summary(say: Say, assessment: Assessment) -> None:
     tell_verdict_line(say, assessment)
     amounts = assessment.amounts
     if amounts:
-        say.answer(f"Claimed from the maker: {plain(amounts.claimed)} {amounts.currency}")
+        say.answer(_claimed(amounts))
     for title, lines in before_filing(assessment).items():
         say.answer(f"{title}:")
         for line in lines:
             say.item(say.mark("todo"), line)
+
+
+def _claimed(amounts: Amounts) -> str:
+    """What is claimed from the maker, or would be if anything were."""
+    said = f"Claimed from the maker: {plain(amounts.claimed)} {amounts.currency}"
+    return said if amounts.would_be is None else f"{said} (if it were covered: {plain(amounts.would_be)})"
 
 
 def before_filing(assessment: Assessment) -> dict[str, list[str]]:
@@ -78,7 +92,7 @@ def before_filing(assessment: Assessment) -> dict[str, list[str]]:
     from claimpack.core.lacking import told_in_short, told_together
 
     blocking = [item for item in assessment.missing if item.blocks_filing]
-    if assessment.verdict == "not covered":
+    if assessment.verdict == "not covered" and assessment.goodwill is None:
         lines = [f"If it is filed all the same, it still needs: {told_in_short(blocking)}."] if blocking else []
         return {"Not covered: it need not be filed": lines}
     wrong = [item for item in blocking if item.is_wrong]
@@ -110,7 +124,7 @@ def _tell_amounts(say: Say, assessment: Assessment) -> None:
     amounts, price = assessment.amounts, assessment.price
     if amounts is None or price is None:
         return
-    say.heading(f"Claimed from the maker: {plain(amounts.claimed)} {amounts.currency}")
+    say.heading(_claimed(amounts))
     parts = ("parts", "handling", "labour", "extras")
     say.table([(name, plain(getattr(amounts, name))) for name in parts], right=(1,))
     for payer, amount in (("owner", amounts.owner), ("shop", amounts.shop)):

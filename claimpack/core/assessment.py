@@ -10,7 +10,8 @@ from typing import Any, NamedTuple
 from claimpack.core.claim import Claim, Record
 from claimpack.core.conditions import missing
 from claimpack.core.coverage import Judgement, Verdict, hours_left, judge
-from claimpack.core.deadlines import Deadline, deadlines, hold_until
+from claimpack.core.deadlines import Deadline, Late, deadlines, hold_until, late
+from claimpack.core.goodwill import GoodwillAsked, asked_alone, goodwill_asked
 from claimpack.core.headline import headline
 from claimpack.core.hold import ClaimsHold, HoldRule, Starts, hold_of
 from claimpack.core.holding import TagFacts, tags
@@ -20,12 +21,14 @@ from claimpack.core.makers import Maker, maker_of, name_of
 from claimpack.core.matching import match
 from claimpack.core.money import Number, plain_or_none
 from claimpack.core.plan import Plan
-from claimpack.core.pricing import Amounts, Price, price
+from claimpack.core.plan_faults import faults
+from claimpack.core.pricing import Amounts, Price, price, unclaimed
 from claimpack.core.reasons import Reason
 from claimpack.core.retail import NO_RETAIL, Retail
 from claimpack.core.sent_again import sent_again
 from claimpack.core.windows import WindowJudgement, facts_that_decide
 from claimpack.core.wording import Sentence, say
+from claimpack.core.words import Text
 
 YES, NO, NOT_YET = 0, 3, 4
 
@@ -38,6 +41,8 @@ class Circumstances(Record):
         filed: the day the claim was filed, when it was.
         paid: the day it was paid, when it was.
         hold: how long the book has failed parts kept; None for a claim that is in no book, then its plan says.
+        first_filed: the day it was filed for the first time.
+        anyway: the reason it was filed although something spoke against it; empty where there was none.
         retail: what the shop charges owners.
         not_kept: the files that a claim of the book names and the book does not keep.
         paid_before: what was paid for a claim that is sent again; None where it is sent for the first time.
@@ -47,6 +52,8 @@ class Circumstances(Record):
     filed: date | None = None
     paid: date | None = None
     hold: HoldRule | None = None
+    first_filed: date | None = None
+    anyway: Text = ""
     retail: Retail = NO_RETAIL
     not_kept: tuple[str, ...] = ()
     paid_before: Number | None = None
@@ -83,6 +90,9 @@ class Assessment(NamedTuple):
     maker: Maker = Maker()
     hold: ClaimsHold = ClaimsHold()
     sent_again: Sentence | None = None
+    late: Late | None = None
+    goodwill: GoodwillAsked | None = None
+    anyway: str = ""
 
     @property
     def maker_name(self) -> str:
@@ -142,14 +152,18 @@ def assess(
         return _without_plan(claim, found.reason, today, circumstances, maker_of(claim, None, plans))
     plan, maker = found.plan, maker_of(claim, found.plan)
     hold = circumstances.hold_of(claim, plan)
+    contradicts_itself = any(fault.of_verdict for fault in faults(claim, plan))
     judgement = judge(claim, plan)
-    priced = price(claim, plan, circumstances.retail)
+    if contradicts_itself:
+        judgement = judgement._replace(verdict="undecided", window=None)
+    goodwill = goodwill_asked(claim, judgement, circumstances.anyway)
+    priced = _priced(claim, plan, circumstances, judgement, goodwill)
     return Assessment(
         claim=claim,
         plan=plan,
         today=today,
         verdict=judgement.verdict,
-        headline=headline(claim, judgement),
+        headline=say("answer.undecided-fault", plan=plan.id) if contradicts_itself else headline(claim, judgement),
         window=judgement.window,
         starts=judgement.starts,
         judged_on=judgement.event,
@@ -164,7 +178,20 @@ def assess(
         maker=maker,
         hold=hold,
         sent_again=sent_again(priced.amounts, circumstances.paid_before),
+        late=late(claim, plan, today, circumstances.first_filed or circumstances.filed),
+        goodwill=goodwill,
+        anyway=circumstances.anyway,
     )
+
+
+def _priced(
+    claim: Claim, plan: Plan, told: Circumstances, judgement: Judgement, goodwill: GoodwillAsked | None
+) -> Price:
+    """The price; nothing is claimed of what is not covered, unless it is asked for as a favour."""
+    if goodwill:
+        return price(asked_alone(claim), plan, told.retail)
+    priced = price(claim, plan, told.retail)
+    return priced._replace(amounts=unclaimed(priced.amounts)) if judgement.verdict == "not covered" else priced
 
 
 def _every_reason(found: Reason, judgement: Judgement) -> tuple[Reason, ...]:
@@ -194,6 +221,7 @@ def _without_plan(claim: Claim, reason: Reason, today: date, circumstances: Circ
         tags=tags(claim, name_of(claim, maker), hold),
         maker=maker,
         hold=hold,
+        anyway=circumstances.anyway,
     )
 
 
@@ -215,11 +243,13 @@ def as_json(assessment: Assessment) -> dict[str, Any]:
         "windows": [_window_json(judged) for judged in assessment.windows],
         "reasons": [_reason_json(reason) for reason in assessment.reasons],
         "asks": list(assessment.asks),
+        "late": {"file_by": _iso(assessment.late.file_by), "days": assessment.late.days} if assessment.late else None,
         "missing": [
             {"what": str(item.what), "why": str(item.why), "blocks_filing": item.blocks_filing}
             for item in assessment.missing
         ],
         "amounts": amounts.model_dump(mode="json") if amounts else None,
+        "goodwill": _goodwill_json(assessment.goodwill),
         **again,
         "deadlines": [
             {"what": str(item.what), "on": _iso(item.on), "because": str(item.because), "days_left": item.days_left}
@@ -227,6 +257,13 @@ def as_json(assessment: Assessment) -> dict[str, Any]:
         ],
         "complete": assessment.complete,
     }
+
+
+def _goodwill_json(asked: GoodwillAsked | None) -> dict[str, Any] | None:
+    if asked is None:
+        return None
+    miss = str(asked.out_of_cover) if asked.out_of_cover else None
+    return {"because": asked.because, "asks": asked.asks, "window": asked.window, "out_of_cover": miss}
 
 
 def _window_json(window: WindowJudgement) -> dict[str, Any]:

@@ -295,12 +295,20 @@ class EarlierRepair(Record):
     claim: Line = ""
 
 
+class Goodwill(Record):
+    """A favour asked of the maker out of cover: why, and what; kinds of line in `asks` are all that is claimed."""
+
+    because: Text = ""
+    asks: Line = ""
+
+
 class Claim(Record):
     """One claim: a unit, a failure, a repair, and what shows them."""
 
     format: Literal[1] = 1
     number: ClaimNumber
     maker: Named
+    case: Literal["repair", "goodwill"] = "repair"
     plan: Line = ""
     terms: Line = ""
     currency: Currency | None = None
@@ -310,6 +318,7 @@ class Claim(Record):
     proof: Proof = Proof()
     failure: Failure = Failure()
     approval: Approval | None = None
+    goodwill: Goodwill = Goodwill()
     findings: tuple[Finding, ...] = ()
     parts: tuple[Part, ...] = ()
     labour: tuple[Labour, ...] = ()

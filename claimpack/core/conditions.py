@@ -6,7 +6,7 @@ from datetime import date
 from decimal import Decimal
 
 from claimpack.core.cautions import hazard_of
-from claimpack.core.claim import Claim
+from claimpack.core.claim import Claim, Goodwill
 from claimpack.core.component_words import component_meant, slip_for
 from claimpack.core.days_ahead import days_ahead
 from claimpack.core.kept_files import files_lacking
@@ -14,6 +14,7 @@ from claimpack.core.labour import clocked
 from claimpack.core.lacking import Facts, Missing, Rule
 from claimpack.core.money import plain, to_step
 from claimpack.core.plan import Plan
+from claimpack.core.plan_faults import faults
 from claimpack.core.second_looks import SECOND_LOOKS
 from claimpack.core.serial_forms import of_another_form
 from claimpack.core.wording import say
@@ -21,6 +22,15 @@ from claimpack.core.words import is_said
 from claimpack.core.working_time import MOST_HOURS
 
 _ASKED = say("why.plan-requires")
+
+
+def plan_faults(facts: Facts) -> list[Missing]:
+    """A plan without the faults that this claim meets.
+
+    Source: a rule of this tool's, no source.
+    """
+    what = say("missing.plan-fault", plan=facts.plan.id)
+    return [Missing(what, why=fault.says) for fault in faults(facts.claim, facts.plan)]
 
 
 def proof(facts: Facts) -> list[Missing]:
@@ -130,6 +140,19 @@ def _approval_ran_out(expired: date, repaired: date | None) -> Missing:
     return Missing(what=say("missing.approval-date"), why=why, blocks_filing=False)
 
 
+def goodwill(facts: Facts) -> list[Missing]:
+    """The reason of a favour that is asked, and that the claim is said to ask for one.
+
+    Source: common practice, no source.
+    """
+    claim = facts.claim
+    if claim.case == "goodwill":
+        return [] if claim.goodwill.because else [Missing(what=say("missing.goodwill"), why=say("why.goodwill"))]
+    if claim.goodwill == Goodwill():
+        return []
+    return [Missing(what=say("missing.case"), why=say("why.case"), blocks_filing=False)]
+
+
 def story(facts: Facts) -> list[Missing]:
     """Complaint, cause and correction.
 
@@ -230,11 +253,13 @@ def future(facts: Facts) -> list[Missing]:
 
 
 RULES: tuple[Rule, ...] = (
+    plan_faults,
     proof,
     files,
     serials,
     component,
     defect,
+    goodwill,
     story,
     repaired,
     shots,

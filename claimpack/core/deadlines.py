@@ -11,7 +11,7 @@ from claimpack.core.coverage import Judgement
 from claimpack.core.hold import ClaimsHold
 from claimpack.core.periods import moved, next_working_day
 from claimpack.core.plan import Filing, Plan
-from claimpack.core.wording import Sentence, say
+from claimpack.core.wording import Sentence, days_in_words, say
 
 
 class Deadline(NamedTuple):
@@ -21,6 +21,39 @@ class Deadline(NamedTuple):
     on: date
     because: Sentence
     days_left: int
+
+
+class Late(NamedTuple):
+    """The last day to file, by how many days it was missed, or is by now, and a sentence that says so."""
+
+    file_by: date
+    days: int
+    says: Sentence
+
+
+def late(claim: Claim, plan: Plan, today: date, first_filed: date | None = None) -> Late | None:
+    """By how much the last day to file was missed; None in time, without a limit, or before its event has come.
+
+    Args:
+        claim: the claim.
+        plan: its plan.
+        today: the day it is, which counts while the claim is not filed.
+        first_filed: the day it was filed for the first time; sending in again has limits of its own.
+
+    Source: the period is the plan's; the last day counts.
+    """
+    last = last_day_to_file(claim, plan)
+    days = ((first_filed or today) - last).days if last else 0
+    if last is None or days <= 0:
+        return None
+    key = "late.filed" if first_filed else "late.unfiled"
+    return Late(last, days, say(key, file_by=last, late_period=days_in_words(days)))
+
+
+def last_day_to_file(claim: Claim, plan: Plan) -> date | None:
+    """The last day to file a claim; None without a limit, or before its event has come."""
+    event = getattr(claim.dates, plan.filing.of) if plan.filing else None
+    return file_by(plan.filing, event) if plan.filing and event else None
 
 
 def deadlines(claim: Claim, plan: Plan, judgement: Judgement, today: date, hold: ClaimsHold) -> tuple[Deadline, ...]:

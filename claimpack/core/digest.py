@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from claimpack.core.assessment import Assessment
 from claimpack.core.claim import Claim, Record
-from claimpack.core.deadlines import file_by
+from claimpack.core.deadlines import last_day_to_file
 from claimpack.core.hold import HoldRule, Start
 from claimpack.core.makers import Maker, name_of
 from claimpack.core.money import ZERO, Number
@@ -60,8 +60,6 @@ def _folded_once(said: tuple[str, ...]) -> tuple[str, ...]:
 def digest(assessment: Assessment) -> Digest:
     """The facts of an assessment that lists are drawn from."""
     plan, amounts, window, maker = assessment.plan, assessment.amounts, assessment.window, assessment.maker
-    filing = plan.filing if plan else None
-    event = getattr(assessment.claim.dates, filing.of) if filing else None
     return Digest(
         plan=plan.id if plan else "",
         maker=maker.word,
@@ -69,7 +67,7 @@ def digest(assessment: Assessment) -> Digest:
         verdict=assessment.verdict,
         complete=assessment.complete,
         covered_until=window.ends if window else None,
-        file_by=file_by(filing, event) if filing and event else None,
+        file_by=last_day_to_file(assessment.claim, plan) if plan else None,
         currency=amounts.currency if amounts else "",
         claimed=amounts.claimed if amounts else ZERO,
         hold_for=assessment.hold.rule.period,

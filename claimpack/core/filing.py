@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 
-from claimpack.core.assessment import YES, Assessment
+from claimpack.core.assessment import Assessment
 from claimpack.core.claim import Record
 from claimpack.core.days import Day
 from claimpack.core.events import Event, Happening
@@ -79,15 +79,15 @@ def refuse_unfilable(assessment: Assessment, standing: Standing, sent: Sent, tod
 
 
 def blocks(assessment: Assessment) -> tuple[str, ...]:
-    """What speaks against filing, a sentence each; empty for a covered and complete claim.
+    """What speaks against filing, a sentence each; empty for a complete claim in time, covered or asking for goodwill.
 
     Source: common practice, no source.
     """
-    if assessment.exit_code == YES:
-        return ()
-    verdict = () if assessment.verdict == "covered" else (str(assessment.headline),)
+    refused = assessment.verdict != "covered" and not (assessment.goodwill and assessment.claim.case == "goodwill")
+    verdict = (str(assessment.headline),) if refused else ()
+    late = (str(assessment.late.says),) if assessment.late else ()
     lacking = tuple(f"{item.what}. {item.why}" for item in assessment.missing if item.blocks_filing)
-    return verdict + lacking
+    return verdict + late + lacking
 
 
 def filed(assessment: Assessment, sent: Sent, packet: str, revision: int) -> Happening:
@@ -113,16 +113,6 @@ def filed(assessment: Assessment, sent: Sent, packet: str, revision: int) -> Hap
     }
     told = {name: fact for name, fact in facts.items() if fact}
     return Happening(what="filed", on=sent.on, why=sent.anyway, facts=told)
-
-
-def days_late(standing: Standing, last: date | None, on: date) -> int:
-    """Days after the last day to file; 0 in time, without a limit, or when the claim has been filed before.
-
-    Source: the plan's filing limit; sending in again has limits of its own.
-    """
-    if last is None or standing.filed:
-        return 0
-    return max((on - last).days, 0)
 
 
 def filings(history: Iterable[Event]) -> list[Event]:

@@ -48,10 +48,15 @@ def _undecided(judgement: Judgement) -> Sentence:
 
 
 def _not_covered(claim: Claim, judgement: Judgement) -> Sentence:
-    """The nearest miss: of the windows about this component, the one that failed for the fewest reasons, latest end."""
+    near, reason = nearest_miss(judgement)
+    return _why(claim, near, reason) if reason else say("answer.not-covered")
+
+
+def nearest_miss(judgement: Judgement) -> tuple[WindowJudgement, Reason | None]:
+    """Of the windows about this component, the one that failed for the fewest reasons, latest end; and why."""
     near = min(judgement.windows, key=_distance)
     failed = [reason for rule in _TELLING for reason in near.reasons if (reason.rule, reason.outcome) == (rule, "fail")]
-    return _why(claim, near, failed[0]) if failed else say("answer.not-covered")
+    return near, failed[0] if failed else None
 
 
 def _distance(window: WindowJudgement) -> tuple[bool, bool, bool, int, int]:

@@ -11,7 +11,7 @@ from claimpack.core.clock import time_between
 from claimpack.core.money import ZERO, plain, to_step
 from claimpack.core.plan import Operation, Plan
 from claimpack.core.wording import Sentence, say
-from claimpack.core.words import nearest
+from claimpack.core.words import folded, is_said, nearest
 
 _SECONDS = Decimal(3600)
 _HARDLY = Decimal("0.1")
@@ -64,9 +64,10 @@ def labour_times(claim: Claim, plan: Plan) -> tuple[LabourTime, ...]:
     """Claimed hours for every labour entry, in the claim's order.
 
     A known operation is claimed at the schedule's hours, once, whoever worked on it; one that another claimed operation
-    includes is claimed at zero. Where the plan pays the lower of schedule and clock, several entries of one operation
-    share the schedule's hours; where it pays the clock, each is claimed at its own. Entries the maker pays come first.
-    Free text is claimed at its own time. Each line is rounded to the plan's step.
+    includes, in the schedule or not, is claimed at zero. Of operations that include each other the one with more hours
+    is claimed, the plan's first where they tie. Where the plan pays the lower of schedule and clock, several entries of
+    one operation share the schedule's hours; where it pays the clock, each is claimed at its own. Entries the maker
+    pays come first. Free text is claimed at its own time. Each line is rounded to the plan's step.
 
     Source: common practice, no source; rounding of hours 29 CFR 785.48(b).
     """
@@ -118,14 +119,11 @@ def _time(claim: Claim, plan: Plan, entry: Labour, done: dict[str, Decimal]) -> 
     operation = plan.scheduled_operation(entry.operation)
     worked = clocked(entry)
     shown = None if worked is None else to_step(worked, Decimal("0.01"), "nearest")
-    if operation is None:
-        claimed = _stepped(worked or ZERO, plan)
-        return LabourTime(
-            entry=entry, name=entry.operation, claimed=claimed, schedule=None, clocked=shown, notes=(_free(entry),)
-        )
-    including = _including(claim, plan, operation)
+    including = _including(claim, plan, entry.operation)
     if including:
         claimed, note = ZERO, say("price.included", operation=including.name or including.code)
+    elif operation is None:
+        claimed, note = _stepped(worked or ZERO, plan), _free(entry)
     elif _is_claimed_in_full(plan, operation, done):
         claimed, note = ZERO, say("price.once")
     else:
@@ -134,9 +132,9 @@ def _time(claim: Claim, plan: Plan, entry: Labour, done: dict[str, Decimal]) -> 
         done[operation.code] = done.get(operation.code, ZERO) + claimed
     return LabourTime(
         entry=entry,
-        name=operation.name or operation.code,
+        name=operation.name or operation.code if operation else entry.operation,
         claimed=claimed,
-        schedule=operation.hours,
+        schedule=operation.hours if operation else None,
         clocked=shown,
         notes=(note,),
     )
@@ -159,20 +157,28 @@ def _stepped(hours: Decimal, plan: Plan) -> Decimal:
     return to_step(hours, plan.pays.labour_step, plan.pays.labour_rounding)
 
 
-def _including(claim: Claim, plan: Plan, operation: Operation) -> Operation | None:
+def _including(claim: Claim, plan: Plan, said: str) -> Operation | None:
     """The claimed operation that includes this one, if there is one."""
-    of_maker = [plan.scheduled_operation(entry.operation) for entry in claim.labour if entry.payer == "maker"]
-    others = {other.code for other in of_maker if other and other.code != operation.code}
-    return next(
-        (other for other in plan.operation if other.code in others and operation.code in plan.included_in(other.code)),
-        None,
-    )
+    own = plan.scheduled_operation(said)
+    of_maker = {folded(entry.operation) for entry in claim.labour if entry.payer == "maker"}
+    others = [other for other in plan.operation if folded(other.code) in of_maker and other is not own]
+    including = (other for other in others if is_said(said, plan.included_in(other.code)))
+    return next((other for other in including if own is None or not _stays(plan, own, other)), None)
+
+
+def _stays(plan: Plan, operation: Operation, including: Operation) -> bool:
+    """Whether an operation is claimed although another includes it: they include each other, and it has more hours."""
+    if not is_said(including.code, plan.included_in(operation.code)):
+        return False
+    if operation.hours != including.hours:
+        return operation.hours > including.hours
+    return plan.operation.index(operation) < plan.operation.index(including)
 
 
 def _beside_schedule(plan: Plan, operation: Operation, shown: Decimal | None) -> Sentence:
     schedule = plain(operation.hours)
     if shown is None:
-        return say("price.schedule", schedule=schedule)
+        return say("price.no-time" if plan.pays.claim_time == "actual" else "price.schedule", schedule=schedule)
     if shown > operation.hours and plan.pays.claim_time != "actual":
         return say("price.beyond", schedule=schedule, beyond=plain(shown - operation.hours))
     return say("price.schedule-clock", schedule=schedule, clocked=plain(shown))

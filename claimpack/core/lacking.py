@@ -12,6 +12,7 @@ from claimpack.core.pricing import Amounts
 from claimpack.core.wording import Sentence
 
 _APPROVALS = ("missing.approval", "missing.approval-amount", "missing.approval-again")
+_WRONG = ("missing.plan-fault", "missing.future", "missing.serial-form", "missing.longer-than-a-day")
 
 
 class Missing(NamedTuple):
@@ -24,7 +25,7 @@ class Missing(NamedTuple):
     @property
     def is_wrong(self) -> bool:
         """Whether something is there that cannot stand, rather than nothing."""
-        return self.what.key in ("missing.future", "missing.serial-form", "missing.longer-than-a-day")
+        return self.what.key in _WRONG
 
     @property
     def is_approval(self) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Context, Decimal, InvalidOperation
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field
+from pydantic import AfterValidator, BeforeValidator, Field
 
 from claimpack.errors import BadInput
 
@@ -92,6 +92,18 @@ NotNegative = Annotated[Number, Field(ge=0)]
 
 Positive = Annotated[Number, Field(gt=0)]
 """An exact number above zero."""
+
+
+def _part_of_one(number: Decimal) -> Decimal:
+    if number <= 1:
+        return number
+    meant = (number / 100).normalize(_WIDE)
+    hint = f"; did you mean {plain(meant)}?" if meant <= 1 else ""
+    raise ValueError(f"{plain(number)} is more than the whole: write a fraction of 1, as 0.15 for 15 %{hint}")
+
+
+PartOfOne = Annotated[NotNegative, AfterValidator(_part_of_one)]
+"""A rate, share or tax as a fraction of 1, from 0 to 1."""
 
 
 def minor_unit(currency: str) -> int:

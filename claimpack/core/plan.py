@@ -10,7 +10,7 @@ from pydantic import AfterValidator, Field, model_validator
 
 from claimpack.core.claim import Currency, Defect, Record, Use
 from claimpack.core.days import Day
-from claimpack.core.money import NotNegative, Positive
+from claimpack.core.money import NotNegative, PartOfOne, Positive
 from claimpack.core.periods import Duration, LastDay, MonthEnd
 from claimpack.core.words import Line, Named, Text, folded
 
@@ -121,7 +121,7 @@ class Pays(Record):
     labour_step: Positive = Decimal("0.1")
     labour_rounding: Literal["nearest", "up", "down"] = "nearest"
     claim_time: Literal["schedule", "actual", "lower"] = "schedule"
-    parts_handling: NotNegative = Decimal(0)
+    parts_handling: PartOfOne = Decimal(0)
     extras_cap: NotNegative | None = None
 
 

@@ -38,7 +38,8 @@ class PricedLine(NamedTuple):
 class Amounts(Record):
     """Totals, in one currency. Claimed is what the maker is asked for; owner and shop pay the rest.
 
-    What the owner pays has the shop's tax in it, which is told apart as well.
+    What the owner pays has the shop's tax in it, which is told apart as well. `would_be` is what would have been
+    claimed where nothing is; None where something is.
     """
 
     currency: str
@@ -50,6 +51,7 @@ class Amounts(Record):
     owner: Number
     owner_tax: Number = ZERO
     shop: Number
+    would_be: Number | None = None
 
 
 class Price(NamedTuple):
@@ -77,6 +79,15 @@ def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL) -> Price:
         *_extra_lines(claim.extras, plan),
     )
     return Price(lines=lines, amounts=_totals(lines, plan.currency, retail.tax))
+
+
+def unclaimed(amounts: Amounts) -> Amounts:
+    """The totals of a claim from which nothing is asked of the maker.
+
+    Source: a claim that is not covered is not owed: common practice, no source.
+    """
+    nothing = dict.fromkeys(("parts", "handling", "labour", "extras", "claimed"), rounded(ZERO, amounts.currency))
+    return amounts.model_copy(update={**nothing, "would_be": amounts.claimed})
 
 
 def _check_currency(claim: Claim, plan: Plan) -> None:

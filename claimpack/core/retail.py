@@ -5,14 +5,14 @@ from __future__ import annotations
 from decimal import Decimal
 
 from claimpack.core.claim import Record
-from claimpack.core.money import NotNegative
+from claimpack.core.money import NotNegative, PartOfOne
 
 
 class Retail(Record):
     """The shop's labour rate and the tax on owner lines, as a fraction; a rate of None takes the plan's."""
 
     labour_rate: NotNegative | None = None
-    tax: NotNegative = Decimal(0)
+    tax: PartOfOne = Decimal(0)
 
 
 NO_RETAIL = Retail()

@@ -7,7 +7,7 @@ from typing import Literal
 
 from claimpack.core.claim import Record
 from claimpack.core.days import Day
-from claimpack.core.money import NotNegative
+from claimpack.core.money import PartOfOne
 from claimpack.core.periods import Duration
 from claimpack.core.plan import TemplateId
 from claimpack.core.words import Line, Named, Text
@@ -31,7 +31,7 @@ class Terms(Record):
     inspect_from: Literal["filed", "received"] = "filed"
     audit_reach: Duration | None = None
     audit_from: Literal["paid"] = "paid"
-    parts_floor: NotNegative | None = None
+    parts_floor: PartOfOne | None = None
     labour_floor: Literal["retail", "none"] = "none"
     note: Text = ""
 

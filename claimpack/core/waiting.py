@@ -55,6 +55,15 @@ def waits_for(claim: Listed, terms: Terms | None, today: date) -> str:
     return _filed(claim, claim.outstanding, terms, today)
 
 
+def is_late(claim: Listed, today: date) -> bool:
+    """Whether a claim waits to be filed, and its last day to file is past.
+
+    Source: the plan's filing limit; the last day counts.
+    """
+    waits_to_be_filed = claim.state == "draft" and claim.verdict == "covered"
+    return waits_to_be_filed and claim.file_by is not None and today > claim.file_by
+
+
 def standing_waits_for(standing: Standing, digest: Digest, terms: Terms | None, today: date) -> str:
     """What is to happen next with a claim of which everything is known; an empty text where it is settled.
 

@@ -124,6 +124,10 @@ SAYS: Mapping[str, str] = {
     "answer.not-covered-defect": "Not covered: the plan excludes damage from {defect_word}.",
     "answer.undecided": "Cannot say yet: {facts_word} would decide it.",
     "answer.undecided-plan": "Cannot say yet: no single plan fits the claim.",
+    "answer.undecided-fault": "Cannot say yet: plan {plan} contradicts itself.",
+    # a filing after its last day
+    "late.unfiled": "Late: the last day to file was {file_by}, {late_period} ago.",
+    "late.filed": "Late: the last day to file was {file_by}; it was filed {late_period} later.",
     # what is missing
     "missing.proof": "proof of purchase",
     "missing.proof-file": "the file that proves the purchase",
@@ -134,6 +138,8 @@ SAYS: Mapping[str, str] = {
     "missing.finding": "finding: {what}",
     "missing.approval": "prior approval",
     "missing.approval-amount": "prior approval for the whole amount",
+    "missing.goodwill": "the reason for goodwill",
+    "missing.case": "a closer look at the kind of case",
     "missing.complaint": "complaint",
     "missing.cause": "cause",
     "missing.correction": "correction",
@@ -153,6 +159,12 @@ SAYS: Mapping[str, str] = {
     "missing.labour-clock": "a closer look at the labour time: {operation}",
     "missing.approval-again": "a new approval",
     "missing.approval-date": "a closer look at the approval's date",
+    "missing.plan-fault": "a plan that says one thing: {plan}",
+    "fault.takes-away": "Window {window} covers the {component}, and the list of exclusions takes it away again.",
+    "fault.renewal": "Window {window} limits the {said}, which it does not cover; it covers the {component}.",
+    "fault.circle": "Operations {operation} and {other} include each other; only the longer one is claimed.",
+    "fault.misspelt": "Operation {operation} includes {said}, which is not in the schedule; {other} is.",
+    "fault.no-coin": "The plan pays extras up to {amount}, which has more decimals than {currency} has.",
     "why.plan-requires": "The plan asks for it.",
     "why.proof-not-kept": (
         "The book keeps no such file; claimpack paper add {claim} FILE --proof {kind} puts one in its place."
@@ -168,6 +180,8 @@ SAYS: Mapping[str, str] = {
     "why.serial-form": "{value} does not have the form the plan gives for the serial of the {role}.",
     "why.approval-component": "The plan asks for approval before the {component} is replaced.",
     "why.approval-above": "{claimed} {currency} is claimed; above {limit} {currency} the plan asks for approval first.",
+    "why.goodwill": "A favour is asked for with its reason.",
+    "why.case": "What is asked as goodwill is written down, and the case is not said to be goodwill.",
     "why.approval-amount": "{claimed} {currency} is claimed; approval {number} reaches to {limit} {currency}.",
     "why.every-maker": "Every maker asks for complaint, cause and correction.",
     "why.windows-by-component": "The plan's windows go by component.",

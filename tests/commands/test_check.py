@@ -110,3 +110,23 @@ def test_a_correction_that_was_not_sent_is_told_at_the_same_amount_too(tmp_path)
     claimpack("set", "26-0001", "failure.cause", "Other.", folder=shop)
     told = "Corrected 2026-03-01, after it was filed; this version was not sent."
     assert told in claimpack("check", "26-0001", folder=shop).err
+
+
+def test_a_missed_day_to_file_stands_in_the_first_lines(tmp_path):
+    told = checked(tmp_path, "", "", "--today", "2026-06-05").out
+    assert told.index("LATE") < told.index("Why")
+
+
+def test_a_window_that_does_not_apply_has_no_mark(tmp_path):
+    told = checked(tmp_path).out.partition("Windows that do not apply")[2].partition("Claimed from")[0]
+    assert {line[2] for line in told.splitlines() if line.startswith("  ")} == {"-", " "}
+
+
+def test_what_is_not_covered_is_not_claimed(tmp_path):
+    amounts = checked(tmp_path, 'defect = "material"', 'defect = "misuse"', "--json").json["amounts"]
+    assert (amounts["claimed"], amounts["would_be"]) == ("0.00", "147.20")
+
+
+def test_labour_clocked_at_nothing_is_worth_a_look(tmp_path):
+    missing = checked(tmp_path, 'hours = "1.6"', 'hours = "0"', "--json").json["missing"]
+    assert any("1.6 h are claimed by the schedule, and 0.00 h" in item["why"] for item in missing)

@@ -23,6 +23,10 @@ def filed(shop, *options):
     return claimpack("file", "26-0001", "--on", "2026-02-25", *options, folder=shop)
 
 
+def filed_amount(shop):
+    return str(the_desk(shop).book.get("26-0001").standing.claimed)
+
+
 def last_event(shop):
     return the_desk(shop).book.history("26-0001")[-1]
 
@@ -92,10 +96,33 @@ def test_a_blocked_claim_goes_with_a_reason_that_is_kept(tmp_path):
     assert last_event(shop).why == "The maker asked for it by phone."
 
 
-@pytest.mark.parametrize(("on", "warned"), [("2026-03-25", False), ("2026-03-26", False), ("2026-03-27", True)])
-def test_a_claim_filed_after_its_last_day_is_warned_about(shop, on, warned):
-    ran = claimpack("file", "26-0001", "--on", on, "--today", "2026-04-01", folder=shop)
-    assert (ran.code, "the last day to file was 2026-03-26" in ran.err) == (0, warned)
+@pytest.mark.parametrize(("on", "code"), [("2026-03-25", 0), ("2026-03-26", 0), ("2026-03-27", 4)])
+def test_a_claim_is_not_filed_after_its_last_day_without_a_reason(shop, on, code):
+    assert claimpack("file", "26-0001", "--on", on, "--today", "2026-04-01", folder=shop).code == code
+
+
+def test_a_claim_filed_after_its_last_day_for_a_reason_says_how_late_it_is(shop):
+    late = ("--on", "2026-03-27", "--today", "2026-04-01", "--anyway", "The maker agreed.")
+    ran = claimpack("file", "26-0001", *late, folder=shop)
+    assert (ran.code, "the last day to file was 2026-03-26; it was filed 1 day later" in ran.err) == (0, True)
+
+
+def test_a_claim_filed_late_is_as_late_when_it_is_looked_at_again(shop):
+    claimpack("file", "26-0001", "--on", "2026-03-27", "--today", "2026-04-01", "--anyway", "Agreed.", folder=shop)
+    found = claimpack("check", "26-0001", "--today", "2026-09-01", "--json", folder=shop).json
+    assert found["late"] == {"file_by": "2026-03-26", "days": 1}
+
+
+def test_a_favour_is_filed_with_its_reason_alone(tmp_path):
+    text = 'case = "goodwill"\n' + SOLD_LONG_AGO + '\n[goodwill]\nbecause = "Failed twice."\n'
+    shop = a_shop_with(tmp_path, text)
+    assert (filed(shop).code, filed_amount(shop)) == (0, CLAIMED)
+
+
+def test_a_claim_out_of_cover_filed_for_a_reason_is_claimed_as_a_favour(tmp_path):
+    shop = a_shop_with(tmp_path, SOLD_LONG_AGO)
+    assert (filed(shop, "--anyway", "Agreed by phone.").code, filed_amount(shop)) == (0, CLAIMED)
+    assert claimpack("check", "26-0001", "--json", folder=shop).json["goodwill"]["because"] == "Agreed by phone."
 
 
 def test_a_filed_claim_is_not_filed_twice(shop):

@@ -155,3 +155,9 @@ def test_a_rest_that_was_let_go_opens_no_claim(part_paid):
 
 def test_states_asked_for_are_all_that_is_listed(part_paid):
     assert "26-0002" not in listed(part_paid, "--state", "draft")
+
+
+@pytest.mark.parametrize(("today", "late"), [("2026-03-26", False), ("2026-03-27", True)])
+def test_a_missed_day_to_file_has_the_colour_of_lateness(shop, today, late):
+    out = claimpack("list", "--today", today, folder=shop, terminal=True).out
+    assert ("\x1b[1;31mfile by 2026-03-26 (late)\x1b[0m" in out) is late

@@ -188,3 +188,56 @@ def test_cover_lost_with_time_is_not_found_again(claim, plan, later):
     sooner = judge(a_claim(**{**changed, "dates__presented": claim["dates__presented"]}), a_plan(**plan))
     after = judge(a_claim(**changed), a_plan(**plan))
     assert not (sooner.verdict == "not covered" and after.verdict == "covered")
+
+
+BLADE = {"failure__component": "blade", "parts": [{"name": "Blade", "unit_cost": "14.20"}]}
+
+
+def test_nothing_is_claimed_of_what_is_not_covered():
+    amounts = assessed(**BLADE).amounts
+    assert (str(amounts.claimed), str(amounts.parts), str(amounts.would_be)) == ("0.00", "0.00", "14.20")
+
+
+@pytest.mark.parametrize("component", ["short block", None], ids=["covered", "undecided"])
+def test_what_is_not_refused_is_claimed(component):
+    amounts = assessed(**BLADE | {"failure__component": component}).amounts
+    assert (str(amounts.claimed), amounts.would_be) == ("14.20", None)
+
+
+def test_a_favour_is_asked_for_with_its_reason_and_how_far_out_of_cover_it_is():
+    found = assessed(**BLADE, case="goodwill", goodwill={"because": "Failed twice."})
+    assert (str(found.amounts.claimed), found.goodwill.because, found.goodwill.out_of_cover.key) == (
+        "14.20",
+        "Failed twice.",
+        "component.other",
+    )
+
+
+def test_what_is_filed_all_the_same_asks_a_favour_for_that_reason():
+    found = assess(a_claim(**BLADE), [a_plan()], TODAY, Circumstances(anyway="Agreed by phone."))
+    assert (found.goodwill.because, str(found.amounts.claimed)) == ("Agreed by phone.", "14.20")
+
+
+@pytest.mark.parametrize("changes", [{"case": "goodwill"}, {}], ids=["said so", "filed all the same"])
+def test_what_is_covered_asks_no_favour(changes):
+    assert assess(a_claim(**changes), [a_plan()], TODAY, Circumstances(anyway="Said so.")).goodwill is None
+
+
+def test_a_day_to_file_that_is_past_is_told_to_scripts():
+    plan = a_plan(filing={"within": "P1D"})
+    assert as_json(assessed(plan))["late"] == {"file_by": "2026-02-25", "days": 4}
+
+
+def test_a_plan_that_covers_and_excludes_what_failed_decides_nothing():
+    found = assessed(a_plan(excluded={"components": ["short block"]}))
+    assert (found.verdict, found.exit_code, found.headline.key) == ("undecided", 4, "answer.undecided-fault")
+
+
+def test_a_plan_that_covers_and_excludes_something_else_decides_as_ever():
+    assert assessed(a_plan(excluded={"components": ["engine"]})).verdict == "covered"
+
+
+def test_operations_that_include_each_other_keep_a_claim_from_being_filed():
+    schedule = [{"code": code, "hours": "1", "includes": [other]} for code, other in ("ab", "ba")]
+    found = assessed(a_plan(operation=schedule), labour=[{"operation": "a"}, {"operation": "b"}])
+    assert (str(found.amounts.labour), found.exit_code, found.missing[0].what.key) == ("92.00", 4, "missing.plan-fault")

@@ -4,7 +4,7 @@ import pytest
 from builders import TODAY, a_claim, a_plan
 
 from claimpack.core.coverage import judge
-from claimpack.core.deadlines import deadlines, file_by
+from claimpack.core.deadlines import deadlines, file_by, late
 from claimpack.core.hold import ClaimsHold, Starts, hold_of
 from claimpack.core.plan import Filing
 
@@ -117,3 +117,24 @@ def test_nothing_is_held_where_no_part_is():
 
 def test_the_nearest_date_comes_first():
     assert list(kept(a_plan(**FILING, **HOLD), held=HELD)) == ["cover-ends", "file-by", "hold-until"]
+
+
+@pytest.mark.parametrize(("today", "days"), [("2026-03-25", None), ("2026-03-26", None), ("2026-03-27", 1)])
+def test_a_claim_is_late_from_the_day_after_its_last_day_to_file(today, days):
+    found = late(a_claim(), a_plan(**FILING), date.fromisoformat(today))
+    assert (found.days if found else None) == days
+
+
+def test_a_claim_filed_in_time_is_not_late_however_late_it_is_looked_at():
+    assert late(a_claim(), a_plan(**FILING), date(2026, 12, 1), first_filed=date(2026, 3, 26)) is None
+
+
+def test_a_claim_filed_late_is_as_late_as_it_was_filed():
+    found = late(a_claim(), a_plan(**FILING), date(2026, 12, 1), first_filed=date(2026, 4, 5))
+    assert (found.file_by, found.days, found.says.key) == (date(2026, 3, 26), 10, "late.filed")
+
+
+@pytest.mark.parametrize("changes", [{"dates__repaired": None}, {}])
+def test_without_a_limit_or_its_event_no_claim_is_late(changes):
+    plan = a_plan(**FILING) if changes else a_plan()
+    assert late(a_claim(**changes), plan, date(2027, 1, 1)) is None

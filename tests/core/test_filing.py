@@ -5,7 +5,7 @@ from builders import TODAY, a_claim, a_plan
 
 from claimpack.core.assessment import assess
 from claimpack.core.events import Event, Happening
-from claimpack.core.filing import Sent, blocks, days_late, filed, filing_of, filings, refuse_unfilable
+from claimpack.core.filing import Sent, blocks, filed, filing_of, filings, refuse_unfilable
 from claimpack.core.states import Standing, stand
 from claimpack.errors import BadInput, NotFound, WrongState
 
@@ -88,17 +88,18 @@ def test_a_filing_keeps_packet_amount_currency_and_revision():
     }
 
 
+def test_a_missed_last_day_blocks_a_complete_claim():
+    plan = a_plan(filing={"within": "P1D"})
+    assert blocks(assessed(plan)) == (str(assessed(plan).late.says),)
+
+
+def test_a_favour_asked_with_its_reason_is_not_blocked_by_the_verdict():
+    asked = {"case": "goodwill", "goodwill": {"because": "A good customer."}}
+    assert blocks(assessed(dates__purchased="2024-01-02", dates__delivered="2024-01-02", **asked)) == ()
+
+
 def test_a_reason_to_file_anyway_is_kept():
     assert filed(assessed(), Sent(on=TODAY, anyway="Agreed by phone."), "ab", 1).why == "Agreed by phone."
-
-
-@pytest.mark.parametrize(("on", "late"), [(date(2026, 3, 25), 0), (date(2026, 3, 26), 0), (date(2026, 3, 27), 1)])
-def test_a_filing_is_late_after_its_last_day(on, late):
-    assert days_late(Standing(), date(2026, 3, 26), on) == late
-
-
-def test_a_claim_sent_in_again_keeps_no_first_deadline():
-    assert days_late(Standing(filed=TODAY), date(2026, 2, 1), TODAY) == 0
 
 
 def test_filings_are_the_events_with_a_packet():

@@ -151,3 +151,48 @@ def test_less_than_a_tenth_of_the_schedule_is_hardly_worked(labour, way, found):
 def test_an_operation_that_another_includes_claims_nothing_to_look_at():
     claim = a_claim(labour=[{"operation": "short-block", "hours": "1.6"}, {"operation": "starter", "hours": "0"}])
     assert hardly_worked(claim, a_plan(operation=SCHEDULE)) == ()
+
+
+EACH_OTHER = [
+    {"code": "engine-out", "hours": "1.6", "includes": ["muffler"]},
+    {"code": "muffler", "hours": "2.4", "includes": ["engine-out"]},
+    {"code": "recoil", "hours": "0.3", "includes": ["recoil"]},
+]
+
+
+def claimed_of(schedule, *operations):
+    """The hours claimed for entries of 1.6 h of these operations, under a plan with that schedule."""
+    claim = a_claim(labour=[{"operation": operation, "hours": "1.6"} for operation in operations])
+    return [str(time.claimed) for time in labour_times(claim, a_plan(operation=schedule))]
+
+
+@pytest.mark.parametrize("spelled", ["tear down", "Tear-Down"])
+def test_an_operation_included_by_name_alone_is_claimed_at_nothing(spelled):
+    schedule = [{"code": "short-block", "hours": "2.0", "includes": ["tear down"]}]
+    assert claimed_of(schedule, "short-block", spelled) == ["2.0", "0"]
+
+
+def test_an_operation_included_by_name_alone_is_claimed_where_the_other_one_is_not():
+    assert claimed_of([{"code": "short-block", "hours": "2.0", "includes": ["tear down"]}], "tear down") == ["1.6"]
+
+
+@pytest.mark.parametrize(
+    ("operations", "hours"),
+    [
+        (["engine-out", "muffler"], ["0", "2.4"]),
+        (["muffler", "engine-out"], ["2.4", "0"]),
+        (["engine-out"], ["1.6"]),
+        (["recoil"], ["0.3"]),
+    ],
+)
+def test_of_operations_that_include_each_other_the_longer_one_is_claimed(operations, hours):
+    assert [Decimal(line) for line in claimed_of(EACH_OTHER, *operations)] == [Decimal(line) for line in hours]
+
+
+def test_of_a_circle_of_operations_of_equal_hours_the_plans_first_is_claimed():
+    circle = [{"code": code, "hours": "1", "includes": [other]} for code, other in ("ab", "bc", "ca")]
+    assert [Decimal(line) for line in claimed_of(circle, "c", "b", "a")] == [0, 0, 1]
+
+
+def test_an_operation_the_plan_pays_by_the_clock_says_that_it_has_no_time():
+    assert times({}, claim_time="actual")[0].notes[0].key == "price.no-time"

@@ -6,7 +6,19 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from pydantic import TypeAdapter
 
-from claimpack.core.money import Number, coins, exact, fits, in_money, minor_unit, plain, rounded, share, to_step
+from claimpack.core.money import (
+    Number,
+    PartOfOne,
+    coins,
+    exact,
+    fits,
+    in_money,
+    minor_unit,
+    plain,
+    rounded,
+    share,
+    to_step,
+)
 from claimpack.errors import BadInput
 
 
@@ -170,3 +182,19 @@ def test_an_amount_is_written_in_whole_coins_with_its_currency(amount, currency,
 )
 def test_an_amount_is_in_whole_coins_where_the_currency_is_known(amount, currency, whole):
     assert coins(Decimal(amount), currency) == Decimal(whole)
+
+
+@pytest.mark.parametrize("written", ["0", "0.15", "1", "1.00"])
+def test_a_share_is_a_fraction_of_one(written):
+    assert TypeAdapter(PartOfOne).validate_python(written) == Decimal(written)
+
+
+@pytest.mark.parametrize(("written", "meant"), [("15", "0.15"), ("8.1", "0.081"), ("1.01", "0.0101"), ("100", "1")])
+def test_a_share_above_one_is_refused_with_the_fraction_it_may_mean(written, meant):
+    with pytest.raises(ValueError, match=f"did you mean {meant}\\?"):
+        TypeAdapter(PartOfOne).validate_python(written)
+
+
+def test_a_share_beyond_all_per_cents_means_nothing():
+    with pytest.raises(ValueError, match=r"as 0\.15 for 15 % \["):
+        TypeAdapter(PartOfOne).validate_python("200")
