@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import io
 import json
 from collections.abc import Callable
@@ -142,9 +143,12 @@ def attached(packet: bytes, name: str) -> Any:
 
 
 def replace_attachment(pdf: pikepdf.Pdf, name: str, change: Callable[[dict[str, Any]], Any]) -> bytes:
-    """Put a changed JSON file in the place of the one attached; gives what it holds now."""
+    """Put a changed JSON file in the place of the one attached, told of as that was; gives what it holds now."""
     content = json.loads(pdf.attachments[name].get_file().read_bytes())
     change(content)
     written = json.dumps(content).encode()
-    pdf.attachments[name] = pikepdf.AttachedFileSpec(pdf, written, filename=name)
+    old = pdf.attachments[name].obj
+    told = old.EF.F.Params
+    old.EF.F = old.EF.UF = pdf.make_stream(written, Type=old.EF.F.Type, Subtype=old.EF.F.Subtype, Params=told)
+    told.Size, told.CheckSum = len(written), pikepdf.String(hashlib.md5(written, usedforsecurity=False).digest())
     return written

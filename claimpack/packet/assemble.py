@@ -14,7 +14,6 @@ from pikepdf import Name
 
 from claimpack.errors import BadInput
 from claimpack.packet.embedded import (
-    DESCRIPTIONS,
     MANIFEST,
     TOOL,
     Attachment,
@@ -23,6 +22,7 @@ from claimpack.packet.embedded import (
     data_files,
     manifest_of,
     seal,
+    stamp_of,
 )
 from claimpack.packet.fingerprints import Fingerprints
 
@@ -112,7 +112,7 @@ def assemble(drawn: Drawn, papers: Mapping[str, bytes], titles: Titles, enclosed
     with pikepdf.open(io.BytesIO(final_pages)) as packet:
         data = data_files(enclosed)
         listed = manifest_of(packet, enclosed, data, pictures).as_bytes()
-        manifest = Attachment(MANIFEST, listed, "Supplement", DESCRIPTIONS[MANIFEST])
+        manifest = Attachment.of(MANIFEST, listed)
         attach(packet, (*data, manifest), titles.day)
         seal(packet, manifest)
         return _saved(packet)
@@ -232,7 +232,7 @@ def _entitle(pdf: pikepdf.Pdf, titles: Titles) -> None:
     for key in list(pdf.docinfo.keys()):
         del pdf.docinfo[key]
     told = {"Title": titles.title, "Author": titles.author, "Subject": titles.subject}
-    for name, value in {**told, "Creator": TOOL, "Producer": TOOL, "CreationDate": f"D:{titles.day:%Y%m%d}"}.items():
+    for name, value in {**told, "Creator": TOOL, "Producer": TOOL, "CreationDate": stamp_of(titles.day)}.items():
         if value:
             pdf.docinfo[f"/{name}"] = value
     if "/Metadata" in pdf.Root:

@@ -18,6 +18,7 @@ from claimpack.files import hash_of
 from claimpack.packet.fingerprints import Fingerprints, PagePrint
 
 CLAIM, PLAN, ASSESSMENT, MANIFEST = "claim.json", "plan.json", "assessment.json", "manifest.json"
+Relationship = Literal["Source", "Data", "Alternative", "Supplement"]
 SEAL = "/ManifestSHA256"
 MIME = "application/json"
 DESCRIPTIONS = {
@@ -27,11 +28,18 @@ DESCRIPTIONS = {
     MANIFEST: "Every file, picture and page with its SHA-256",
 }
 """What readers show beside the name of each attachment; packets are verified against it, so it stays as it is."""
+RELATIONSHIPS: Mapping[str, Relationship] = {
+    CLAIM: "Source",
+    PLAN: "Source",
+    ASSESSMENT: "Data",
+    MANIFEST: "Supplement",
+}
+"""What each attachment is to the pages, in the words of ISO 32000-2 14.13."""
 
 TOOL = f"claimpack {__version__}"
 
 DOCUMENT_FACTS = {"/Title": "title", "/Author": "author", "/Subject": "subject", "/CreationDate": "date"}
-_NOT_COMPARED = {"/Type", "/Pages", "/AF", "/Names", "/Version", "/Extensions"}
+_NOT_COMPARED = {"/Type", "/Pages", "/AF", "/Names"}
 
 Hash = Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
 """SHA-256 as small hexadecimal digits."""
@@ -39,13 +47,18 @@ Hash = Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
 
 @dataclass(frozen=True)
 class Attachment:
-    """A file inside the packet; the relationship is one of ISO 32000-2: Source, Data, Alternative, Supplement."""
+    """A file inside the packet."""
 
     name: str
     content: bytes
-    relationship: Literal["Source", "Data", "Alternative", "Supplement"]
+    relationship: Relationship
     description: str
     mime: str = MIME
+
+    @classmethod
+    def of(cls, name: str, content: bytes) -> Attachment:
+        """One of the files every packet carries."""
+        return cls(name, content, RELATIONSHIPS[name], DESCRIPTIONS[name])
 
 
 class Original(Record):
@@ -130,11 +143,11 @@ def data_files(enclosed: Enclosed) -> tuple[Attachment, ...]:
     Photos and papers themselves are not embedded: they would double the size, and photos carry where they were taken.
     """
     assessment = enclosed.assessment
-    claim = Attachment(CLAIM, _json_of(assessment.claim), "Source", DESCRIPTIONS[CLAIM])
-    judged = Attachment(ASSESSMENT, _assessment(enclosed), "Data", DESCRIPTIONS[ASSESSMENT])
+    claim = Attachment.of(CLAIM, _json_of(assessment.claim))
+    judged = Attachment.of(ASSESSMENT, _assessment(enclosed))
     if assessment.plan is None:
         return claim, judged
-    return claim, Attachment(PLAN, _json_of(assessment.plan), "Source", DESCRIPTIONS[PLAN]), judged
+    return claim, Attachment.of(PLAN, _json_of(assessment.plan)), judged
 
 
 def _json_of(record: Record) -> bytes:
@@ -202,6 +215,11 @@ def catalog_prints(pdf: pikepdf.Pdf, prints: Fingerprints) -> dict[str, str]:
     return {key: prints.of(entry) for key, entry in sorted(entries.items())}
 
 
+def stamp_of(day: dt.date) -> str:
+    """A day as PDF writes it."""
+    return f"D:{day:%Y%m%d}"
+
+
 def attach(pdf: pikepdf.Pdf, attachments: Iterable[Attachment], day: dt.date) -> None:
     """Put files into the packet, each named in the document's list of associated files.
 
@@ -212,7 +230,7 @@ def attach(pdf: pikepdf.Pdf, attachments: Iterable[Attachment], day: dt.date) ->
 
     Source: ISO 19005-3:2012 6.8 (MIME type, AFRelationship, AF), ISO 32000-2 7.11.4 (size and checksum).
     """
-    stamp = f"D:{day:%Y%m%d}"
+    stamp = stamp_of(day)
     for attachment in attachments:
         pdf.attachments[attachment.name] = pikepdf.AttachedFileSpec(
             pdf,

@@ -18,7 +18,7 @@ LARGEST_STREAM = 256 << 20
 _MOST_FLATE_SHRINKS = 1032
 _INHERITED = ("/Resources", "/MediaBox", "/CropBox", "/Rotate")
 _NOT_DRAWN = {"/Type", "/Parent", "/Contents", "/Annots", *_INHERITED}
-_STORAGE = {"/Length", "/Filter", "/DecodeParms", "/DL", "/F"}
+_STORAGE = {"/Length", "/Filter", "/DecodeParms"}
 
 
 @dataclass(frozen=True)
@@ -36,10 +36,12 @@ class Fingerprints:
     """Hashes of the pages and other objects of one PDF; each stream is read once.
 
     Two objects have the same fingerprint when a viewer shows them the same way and both files arrange them alike.
+    `met` are the objects, by number and generation, that the fingerprints asked for so far cover.
     """
 
     def __init__(self, pdf: pikepdf.Pdf) -> None:
         self.pages = {page.obj.objgen: index for index, page in enumerate(pdf.pages)}
+        self.met: set[tuple[int, int]] = set()
         self._contents: dict[tuple[int, int], tuple[str, bool]] = {}
 
     def page(self, page: pikepdf.Page) -> PagePrint:
@@ -48,6 +50,7 @@ class Fingerprints:
         drawn.update({key: value for key in _INHERITED if (value := _inherited(page.obj, key)) is not None})
         content = self._page_content(page.obj.get("/Contents"))
         annotations = list(page.obj.get("/Annots", ()))
+        self.met.update(page.obj[key].objgen for key in ("/Annots",) if key in page.obj)
         pictures = _Walk(self, with_pictures=True)
         return PagePrint(
             everything=_hash((content, pictures.all_of(drawn))),
@@ -79,8 +82,17 @@ class Fingerprints:
     def _page_content(self, contents: Any) -> bytes:
         if contents is None:
             return b""
+        self.met.add(contents.objgen)
         streams = [contents] if isinstance(contents, pikepdf.Stream) else list(contents)
-        return b"\n".join(decoded_or_stored(stream)[0] for stream in streams if isinstance(stream, pikepdf.Stream))
+        return b"\n".join(self._content_of_page(stream) for stream in streams)
+
+    def _content_of_page(self, stream: Any) -> bytes:
+        if not isinstance(stream, pikepdf.Stream):
+            return b"no content"
+        self.met.add(stream.objgen)
+        entries = {key: value for key, value in stream.items() if key not in _STORAGE}
+        beside = _Walk(self, with_pictures=True).all_of(entries) if entries else b""
+        return decoded_or_stored(stream)[0] + beside
 
 
 def decoded_or_stored(stream: pikepdf.Stream) -> tuple[bytes, bool]:
@@ -90,7 +102,7 @@ def decoded_or_stored(stream: pikepdf.Stream) -> tuple[bytes, bool]:
         BadInput: the stream would swell beyond any size a packet holds.
     """
     stored = stream.read_raw_bytes()
-    filters = _filters(stream)
+    filters = filters_of(stream)
     # How far a stream packed twice swells cannot be told without unpacking it, so it counts as it is stored.
     if filters.count("/FlateDecode") > 1:
         return stored, False
@@ -108,10 +120,11 @@ def decoded_or_stored(stream: pikepdf.Stream) -> tuple[bytes, bool]:
 
 def is_jpeg(stream: pikepdf.Stream) -> bool:
     """Whether a stream is a picture stored as JPEG."""
-    return bool(stream.get("/Subtype") == "/Image" and _filters(stream)[-1:] == ["/DCTDecode"])
+    return bool(stream.get("/Subtype") == "/Image" and filters_of(stream)[-1:] == ["/DCTDecode"])
 
 
-def _filters(stream: pikepdf.Stream) -> list[str]:
+def filters_of(stream: pikepdf.Stream) -> list[str]:
+    """How a stream is packed, the outermost first."""
     filters = stream.get("/Filter")
     if filters is None:
         return []
@@ -210,6 +223,7 @@ class _Walk:
         if identity == (0, 0):
             self._waiting.append(thing)
             return b"#%d" % len(self._waiting)
+        self._prints.met.add(identity)
         if identity not in self._numbers:
             self._waiting.append(thing)
             self._numbers[identity] = len(self._waiting)

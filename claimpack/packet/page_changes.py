@@ -11,6 +11,7 @@ from claimpack.packet.embedded import Manifest, PageRecord
 _ENTRIES: Mapping[str, str] = {
     "/AA": "an action that runs by itself",
     "/AcroForm": "a form",
+    "/Collection": "another face (a portfolio)",
     "/Dests": "the list of named places",
     "/Lang": "the document's language",
     "/Metadata": "the document's second set of properties (XMP)",

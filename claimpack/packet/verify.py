@@ -29,6 +29,8 @@ from claimpack.packet.embedded import (
 from claimpack.packet.fingerprints import Fingerprints
 from claimpack.packet.page_changes import entry_changes, page_changes
 from claimpack.packet.recomputed import recomputed
+from claimpack.packet.structure import structure_changes
+from claimpack.packet.unaccounted import unaccounted
 
 LIMITS = (
     "This proves that the packet agrees with itself, not who made it: somebody who builds a whole new packet can make "
@@ -37,8 +39,8 @@ LIMITS = (
 
 _END = b"%%EOF"
 _DAMAGES = (pikepdf.PdfError, ValueError, TypeError, LookupError, AttributeError, RuntimeError)
-_SAVED_BY = {"/Creator", "/Producer", "/ModDate", "/Trapped"}
-_OWN_PROPERTIES = {SEAL, *DOCUMENT_FACTS, *_SAVED_BY}
+_MADE_WITH = {"/Creator": "Creator", "/Producer": "Producer"}
+_OWN_PROPERTIES = {SEAL, *DOCUMENT_FACTS, *_MADE_WITH}
 _UPDATE = re.compile(rb"startxref\s+[1-9]\d*\s+%%EOF")
 
 
@@ -112,13 +114,13 @@ def verify(packet: bytes | Path, originals: Path | None = None) -> Verification:
     whole, appended = _parted(content, name)
     try:
         with _opened(whole, name) as pdf:
-            attachments = list(attachment_changes(pdf))
+            arranged = [*structure_changes(pdf), *attachment_changes(pdf)]
             carried = _carried(pdf, name)
             again = recomputed(carried)
             manifest = _manifest(carried)
-            problems = [*_added_later(whole, appended), *_data_changes(pdf, carried, manifest), *attachments]
+            problems = [*_added_later(whole, appended), *_data_changes(pdf, carried, manifest), *arranged]
             problems += again.problems
-            problems += _drawing_changes(pdf, manifest) if manifest else ()
+            problems += _document_changes(pdf, manifest, whole) if manifest else ()
             pages = len(pdf.pages)
     except _DAMAGES as error:
         raise _damaged(name) from error
@@ -159,7 +161,9 @@ def _damaged(name: str) -> BadInput:
 
 def _opened(content: bytes, name: str) -> pikepdf.Pdf:
     try:
-        return pikepdf.open(io.BytesIO(content), suppress_warnings=True, attempt_recovery=False)
+        return pikepdf.open(
+            io.BytesIO(content), suppress_warnings=True, attempt_recovery=False, inherit_page_attributes=False
+        )
     except pikepdf.PasswordError:
         raise BadInput(
             f"{name} is locked with a password",
@@ -221,8 +225,21 @@ def _data_changes(pdf: pikepdf.Pdf, carried: Mapping[str, bytes], manifest: Mani
         yield f"the attachment {name} was added"
 
 
-def _drawing_changes(pdf: pikepdf.Pdf, manifest: Manifest) -> Iterator[str]:
+def _document_changes(pdf: pikepdf.Pdf, manifest: Manifest, content: bytes) -> Iterator[str]:
     prints = Fingerprints(pdf)
+    yield from _drawing_changes(pdf, manifest, prints)
+    yield from _property_changes(pdf, manifest)
+    if pdf.is_encrypted:
+        # Its strings and streams cannot be told apart from the bytes around them, and no packet is encrypted.
+        yield "the file was encrypted after it was made"
+    else:
+        # Places in a PDF are counted from its first line, whatever was put before it.
+        yield from unaccounted(content[content.index(b"%PDF-") :], pdf, prints)
+    if pdf.get_warnings():
+        yield "the file breaks the rules of PDF, so that readers may differ in what they show"
+
+
+def _drawing_changes(pdf: pikepdf.Pdf, manifest: Manifest, prints: Fingerprints) -> Iterator[str]:
     now = [PageRecord.of(prints.page(page)) for page in pdf.pages]
     if len(now) != manifest.page_count:
         yield f"the packet has {len(now)} pages and was made with {manifest.page_count}"
@@ -230,10 +247,16 @@ def _drawing_changes(pdf: pikepdf.Pdf, manifest: Manifest) -> Iterator[str]:
     moved = len(now) != manifest.page_count or any("out of place" in change for change in changes)
     yield from changes
     yield from entry_changes(manifest.catalog, catalog_prints(pdf, prints), pages_moved=moved)
+
+
+def _property_changes(pdf: pikepdf.Pdf, manifest: Manifest) -> Iterator[str]:
     facts = document_facts(pdf)
     for what in sorted(manifest.document.keys() | facts.keys()):
         if manifest.document.get(what) != facts.get(what):
             yield f"the document's {what} was changed"
+    for key, what in _MADE_WITH.items():
+        if str(pdf.docinfo.get(key, "")) != manifest.tool:
+            yield f"the program named in the document's properties ({what}) was changed"
     for key in sorted(set(pdf.docinfo.keys()) - _OWN_PROPERTIES):
         yield f"the property {key[1:]} of the document was added"
 

@@ -65,7 +65,7 @@ def test_a_file_that_only_some_readers_find_is_named():
         hidden = leaf(Array([String("zz.json"), another(pdf, "zz.json")]), "zz.json")
         pdf.Root.Names.EmbeddedFiles.Kids = Array([pdf.make_indirect(hidden)])
 
-    assert changes(act) == ["attachments are listed where some readers look and others do not"]
+    assert "attachments are listed where some readers look and others do not" in changes(act)
 
 
 def test_branches_that_lead_back_to_themselves_are_walked_once():
