@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from claimpack.errors import BadInput
+
 _BLANK = rb"[\x00\t\n\f\r ]"
 _WORD = re.compile(
     _BLANK + rb"++|%[^\r\n]*+|<<|>>|<(?:[0-9A-Fa-f]|" + _BLANK + rb")*+>|[\[\]{}]|/[^\x00\t\n\f\r ()<>\[\]{}/%]*+"
@@ -21,8 +23,11 @@ SPREAD_OUT = re.compile(
 """The comments of a file that was spread out to be read by people; no others are a program's own."""
 
 
-class NotWhole(ValueError):
+class NotWhole(BadInput):
     """The bytes end, or go wrong, before the object does."""
+
+    def __init__(self) -> None:
+        super().__init__("an object of the PDF breaks off or is written wrongly")
 
 
 def words(data: bytes, at: int = 0) -> Iterator[tuple[bytes, int]]:
