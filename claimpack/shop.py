@@ -46,6 +46,7 @@ class ShopSettings(Record):
     stock: Line = ""
     book: Line = "book.sqlite"
     vault: Line = "vault"
+    sign: Line = ""
     audit_off: tuple[Line, ...] = ()
     ageing: Literal["filed", "due"] = "filed"
 

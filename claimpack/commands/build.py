@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from claimpack.commands.options import ClaimArgument, Json, Layout, Limit, Plans, Stock, Today
+from claimpack.commands.options import ClaimArgument, Json, Layout, Limit, Plans, Sign, Stock, Today
 
 
 def build(
@@ -20,6 +20,7 @@ def build(
     layout: Layout = "",
     stock: Stock = "",
     limit: Limit = "",
+    sign: Sign = False,
     today: Today = "",
     json: Json = False,
 ) -> int:
@@ -27,6 +28,7 @@ def build(
     from claimpack.commands.gather import gather
     from claimpack.commands.making import claim_data, make_packet, make_tags
     from claimpack.commands.say import Say
+    from claimpack.commands.signing import the_key
     from claimpack.commands.telling import tell_summary
     from claimpack.core.assessment import as_json
     from claimpack.files import write_together
@@ -34,7 +36,7 @@ def build(
     say = Say(context.obj)
     case = gather(context.obj, claim, plans, today)
     folder = context.obj.path(out or case.assessment.claim.number)
-    packet = make_packet(case, say, layout, limit)
+    packet = make_packet(case, say, layout, limit, the_key(say, case.shop, must=True) if sign else None)
     tags = make_tags(case, stock)
     files = {"packet.pdf": packet.pdf, "claim.json": claim_data(case)} | ({"tag.pdf": tags.pdf} if tags.pdf else {})
     write_together({folder / name: content for name, content in files.items()})

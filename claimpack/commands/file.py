@@ -50,6 +50,7 @@ def file(
     from claimpack.commands.gather import from_book
     from claimpack.commands.making import make_packet
     from claimpack.commands.say import Say
+    from claimpack.commands.signing import the_key
     from claimpack.core.filing import blocks, filed, layout_before, refuse_unfilable
     from claimpack.core.next_step import of_earlier_money
     from claimpack.core.states import stand
@@ -65,7 +66,7 @@ def file(
         return _refuse(say, case, against, json=json)
     case = _as_sent(case, sent, entry.standing)
     layout = layout or layout_before(desk.book.history(number))
-    packet = make_packet(case, say, layout, limit)
+    packet = make_packet(case, say, layout, limit, the_key(say, desk.shop, must=False))
     path = context.obj.path(out or f"{number}-packet.pdf")
     as_sent = sent.model_copy(update={"layout": layout})
     happening = filed(case.assessment, as_sent, hash_of(packet.pdf), entry.revision)

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from claimpack.packet.fit import PrintStep
     from claimpack.packet.layout import Layout
     from claimpack.packet.page_evidence import PageEvidence
+    from claimpack.packet.signing import ShopKey
     from claimpack.shop import Shop
     from claimpack.tag.stock import Stock
     from claimpack.template_files import Places
@@ -62,7 +63,7 @@ def the_stock_at(shop: Shop, places: Places, wanted: str) -> Stock:
     return stock_from(found.keys, str(found.path))
 
 
-def make_packet(case: Case, say: Say, layout: str, limit: str) -> Made:
+def make_packet(case: Case, say: Say, layout: str, limit: str, key: ShopKey | None = None) -> Made:
     """The packet of a claim, its photos made ready, its papers taken in page by page.
 
     Args:
@@ -70,13 +71,14 @@ def make_packet(case: Case, say: Say, layout: str, limit: str) -> Made:
         say: for progress.
         layout: the layout's id or file; empty for the shop's.
         limit: the size it must fit, as in 5MB; empty for none.
+        key: what it is signed with, if it is.
 
     Raises:
         ClaimpackError: a picture or paper cannot be used, or the packet cannot be made to fit.
     """
     from claimpack.packet.fit import PhotoNeed, fit, size_limit
 
-    work = _Work(case, say, the_layout(case, layout))
+    work = _Work(case, say, the_layout(case, layout), key)
     if not limit:
         return Made(work.draw({}), tuple(work.notes))
     most = size_limit(limit)
@@ -88,10 +90,10 @@ def make_packet(case: Case, say: Say, layout: str, limit: str) -> Made:
 class _Work:
     """One packet being made; photos are made ready again only where their size changes."""
 
-    def __init__(self, case: Case, say: Say, layout: Layout) -> None:
+    def __init__(self, case: Case, say: Say, layout: Layout, key: ShopKey | None) -> None:
         from claimpack.evidence.papers import read_paper
 
-        self.case, self.say, self.layout = case, say, layout
+        self.case, self.say, self.layout, self.key = case, say, layout, key
         self.papers: list[Paper] = [read_paper(case.file(name), name) for name in case.claim.paper_files()]
         self.photos: dict[tuple[str, PrintStep | None], PreparedPhoto] = {}
         self.notes: list[str] = []
@@ -117,7 +119,14 @@ class _Work:
             language=self.layout.language,
             day=self.case.assessment.today,
         )
-        return assemble(drawn, papers, titles, self._enclosed(photos))
+        return self._signed(assemble(drawn, papers, titles, self._enclosed(photos)))
+
+    def _signed(self, packet: bytes) -> bytes:
+        if self.key is None:
+            return packet
+        from claimpack.packet.signing import signed
+
+        return signed(packet, self.key, self.say.world.now())
 
     def _ready(self, steps: Mapping[str, PrintStep]) -> list[PreparedPhoto]:
         from claimpack.evidence.photos import PrintSize, prepare_all
@@ -169,6 +178,7 @@ class _Work:
             originals=self._originals(photos),
             pictures={hash_of(picture.jpeg): picture.file for picture in pictures},
             circumstances=self.case.circumstances,
+            signed_by=self.key.certificate if self.key else "",
         )
 
 

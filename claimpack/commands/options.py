@@ -33,6 +33,7 @@ Stock = Annotated[
 Limit = Annotated[
     str, typer.Option("--limit", metavar="SIZE", help="Make the packet fit, as in 5MB.", show_default=False)
 ]
+Sign = Annotated[bool, typer.Option("--sign", help="Sign it with the shop's key (sign in shop.toml).")]
 On = Annotated[
     str, typer.Option("--on", metavar="DATE", help="The day it happened; default: today.", show_default=False)
 ]

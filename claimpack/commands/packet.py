@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from claimpack.commands.options import ClaimArgument, Json, Layout, Limit, Plans, Today
+from claimpack.commands.options import ClaimArgument, Json, Layout, Limit, Plans, Sign, Today
 
 if TYPE_CHECKING:
     from claimpack.commands.world import World
@@ -22,6 +22,7 @@ def packet(
     plans: Plans = None,
     layout: Layout = "",
     limit: Limit = "",
+    sign: Sign = False,
     today: Today = "",
     filed: Annotated[bool, typer.Option("--filed", help="The packet as it was filed, byte for byte.")] = False,
     version: Annotated[
@@ -38,11 +39,12 @@ def packet(
     from claimpack.commands.gather import gather
     from claimpack.commands.making import make_packet
     from claimpack.commands.say import Say
+    from claimpack.commands.signing import the_key
     from claimpack.files import hash_of, write_atomically
 
     say = Say(context.obj)
     case = gather(context.obj, claim, plans, today)
-    made = make_packet(case, say, layout, limit)
+    made = make_packet(case, say, layout, limit, the_key(say, case.shop, must=True) if sign else None)
     path = context.obj.path(out or f"{case.assessment.claim.number}-packet.pdf")
     write_atomically(path, made.pdf)
     for note in made.notes:

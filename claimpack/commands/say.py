@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import getpass
 import io
 import json
 import re
+import sys
 import textwrap
 import unicodedata
 from collections.abc import Callable, Iterator, Sequence
@@ -187,6 +189,15 @@ class Say:
         self.world.stderr.flush()
         line = self.world.stdin.readline()
         return line.rstrip("\n") if line else None
+
+    def ask_unseen(self, question: str) -> str | None:
+        """One line typed by the user and not shown; None when the input ends."""
+        if self.world.stdin is not sys.stdin:
+            return self.ask(question)
+        try:
+            return getpass.getpass(f"{question} ", self.world.stderr)
+        except EOFError:
+            return None
 
     def agrees(self, question: str, yes: bool) -> bool:
         """Whether the user agrees to a step; with --yes they did, and off a terminal nobody is asked."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date
+from typing import NamedTuple
 
 from claimpack.core.assessment import Assessment
 from claimpack.core.claim import Record
@@ -123,6 +124,20 @@ def filings(history: Iterable[Event]) -> list[Event]:
 def layout_before(history: Iterable[Event]) -> str:
     """The layout that the packet filed last was asked for in; empty where it was the shop's."""
     return next((filing.facts.get("layout", "") for filing in reversed(filings(history))), "")
+
+
+class FilingFound(NamedTuple):
+    """The filing a packet is held against: which, counted from 1, its day, and whether it froze this very packet."""
+
+    version: int
+    on: date
+    same: bool
+
+
+def filing_with(history: Iterable[Event], packet: str) -> FilingFound | None:
+    """The filing that froze the packet of this SHA-256, else the last one, which froze another; None without any."""
+    found = [FilingFound(nth, each.on, each.facts["packet"] == packet) for nth, each in enumerate(filings(history), 1)]
+    return next((filing for filing in found if filing.same), found[-1] if found else None)
 
 
 def filing_of(number: str, history: Iterable[Event], version: int = 0) -> Event:

@@ -21,6 +21,7 @@ from claimpack.packet.embedded import (
     attach,
     data_files,
     manifest_of,
+    saved,
     seal,
     stamp_of,
 )
@@ -107,7 +108,7 @@ def assemble(drawn: Drawn, papers: Mapping[str, bytes], titles: Titles, enclosed
         pictures = {**_place_papers(pages, drawn.slots, sources), **enclosed.pictures}
         _quieten(pages)
         _entitle(pages, titles)
-        final_pages = _saved(pages)
+        final_pages = saved(pages)
     # Digests are taken from the saved file: saving may still change how a stream is stored.
     with pikepdf.open(io.BytesIO(final_pages)) as packet:
         data = data_files(enclosed)
@@ -115,22 +116,7 @@ def assemble(drawn: Drawn, papers: Mapping[str, bytes], titles: Titles, enclosed
         manifest = Attachment.of(MANIFEST, listed)
         attach(packet, (*data, manifest), titles.day)
         seal(packet, manifest)
-        return _saved(packet)
-
-
-def _saved(pdf: pikepdf.Pdf) -> bytes:
-    # Without the old identifier the new one depends on the content alone.
-    if "/ID" in pdf.trailer:
-        del pdf.trailer["/ID"]
-    written = io.BytesIO()
-    pdf.save(
-        written,
-        force_version="1.7",
-        deterministic_id=True,
-        object_stream_mode=pikepdf.ObjectStreamMode.generate,
-        fix_metadata_version=False,
-    )
-    return written.getvalue()
+        return saved(packet)
 
 
 def _place_papers(pdf: pikepdf.Pdf, slots: Sequence[Slot], sources: Mapping[str, pikepdf.Pdf]) -> dict[str, str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import io
 import json
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -112,10 +113,12 @@ class Manifest(Record):
     pages: tuple[PageRecord, ...]
     document: dict[str, str] = {}
     catalog: dict[str, Hash] = {}
+    signed_by: Hash | Literal[""] = ""
 
     def as_bytes(self) -> bytes:
         """The manifest as it is embedded."""
-        return self.model_dump_json(indent=1).encode()
+        unsigned = None if self.signed_by else {"signed_by"}
+        return self.model_dump_json(indent=1, exclude=unsigned).encode()
 
 
 @dataclass(frozen=True)
@@ -128,6 +131,7 @@ class Enclosed:
         originals: every photo and paper shown, as it lies in the claim folder.
         pictures: the claim's file for each embedded JPEG, by the SHA-256 of the embedded bytes.
         circumstances: what the assessment was told beside claim, plan and day.
+        signed_by: the SHA-256 of the certificate the packet will be signed with; empty where it will not be.
     """
 
     assessment: Assessment
@@ -135,6 +139,7 @@ class Enclosed:
     originals: Sequence[Original] = ()
     pictures: Mapping[str, str] = field(default_factory=dict)
     circumstances: Circumstances = field(default_factory=Circumstances)
+    signed_by: str = ""
 
 
 def data_files(enclosed: Enclosed) -> tuple[Attachment, ...]:
@@ -187,6 +192,7 @@ def manifest_of(
         pages=pages,
         document=document_facts(pdf),
         catalog=catalog_prints(pdf, prints),
+        signed_by=enclosed.signed_by,
     )
 
 
@@ -247,3 +253,19 @@ def attach(pdf: pikepdf.Pdf, attachments: Iterable[Attachment], day: dt.date) ->
 def seal(pdf: pikepdf.Pdf, manifest: Attachment) -> None:
     """Write the manifest's SHA-256 into the document's properties, so that the manifest is covered too."""
     pdf.docinfo[SEAL] = hash_of(manifest.content)
+
+
+def saved(pdf: pikepdf.Pdf) -> bytes:
+    """A packet as the bytes of its file; the same content gives the same bytes."""
+    # Without the old identifier the new one depends on the content alone.
+    if "/ID" in pdf.trailer:
+        del pdf.trailer["/ID"]
+    written = io.BytesIO()
+    pdf.save(
+        written,
+        force_version="1.7",
+        deterministic_id=True,
+        object_stream_mode=pikepdf.ObjectStreamMode.generate,
+        fix_metadata_version=False,
+    )
+    return written.getvalue()

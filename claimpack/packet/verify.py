@@ -29,6 +29,7 @@ from claimpack.packet.embedded import (
 from claimpack.packet.fingerprints import Fingerprints
 from claimpack.packet.page_changes import entry_changes, page_changes
 from claimpack.packet.recomputed import recomputed
+from claimpack.packet.signature import Signature, checked, take_off
 from claimpack.packet.structure import structure_changes
 from claimpack.packet.unaccounted import unaccounted
 
@@ -57,6 +58,7 @@ class Verification:
         pictures: embedded pictures compared.
         attachments: attached files compared.
         originals: files on disk compared.
+        signature: the packet's signature, if it has one.
     """
 
     claim: str
@@ -67,11 +69,19 @@ class Verification:
     pictures: int
     attachments: int = 0
     originals: int = 0
+    signature: Signature | None = None
 
     @property
-    def genuine(self) -> bool:
-        """Whether nothing was altered since the packet was made."""
-        return not self.problems
+    def genuine(self) -> bool | None:
+        """Whether nothing was altered since the packet was made; None where only its signature could tell."""
+        if self.problems:
+            return False
+        return None if self.signature and self.signature.state == "unchecked" else True
+
+    @property
+    def not_checked(self) -> tuple[str, ...]:
+        """What could not be checked, each in a sentence."""
+        return tuple(note for note in self.notes if note != LIMITS)
 
     @property
     def files(self) -> int:
@@ -90,6 +100,7 @@ class Verification:
             "pictures": self.pictures,
             "attachments": self.attachments,
             "originals": self.originals,
+            "signature": self.signature.as_json() if self.signature else None,
         }
 
 
@@ -114,13 +125,18 @@ def verify(packet: bytes | Path, originals: Path | None = None) -> Verification:
     whole, appended = _parted(content, name)
     try:
         with _opened(whole, name) as pdf:
+            taken = take_off(pdf)
+            signature = checked(taken, content) if taken else None
             arranged = [*structure_changes(pdf), *attachment_changes(pdf)]
             carried = _carried(pdf, name)
             again = recomputed(carried)
             manifest = _manifest(carried)
             problems = [*_added_later(whole, appended), *_data_changes(pdf, carried, manifest), *arranged]
             problems += again.problems
-            problems += _document_changes(pdf, manifest, whole) if manifest else ()
+            prints = Fingerprints(pdf)
+            prints.met |= taken.objects if taken else set()
+            problems += _document_changes(pdf, manifest, whole, prints) if manifest else ()
+            problems += _signature_changes(signature, manifest)
             pages = len(pdf.pages)
     except _DAMAGES as error:
         raise _damaged(name) from error
@@ -134,6 +150,7 @@ def verify(packet: bytes | Path, originals: Path | None = None) -> Verification:
         pictures=len(manifest.pictures) if manifest else 0,
         attachments=len(manifest.data) + 1 if manifest else 0,
         originals=len(manifest.originals) if manifest and originals else 0,
+        signature=signature,
     )
 
 
@@ -225,8 +242,7 @@ def _data_changes(pdf: pikepdf.Pdf, carried: Mapping[str, bytes], manifest: Mani
         yield f"the attachment {name} was added"
 
 
-def _document_changes(pdf: pikepdf.Pdf, manifest: Manifest, content: bytes) -> Iterator[str]:
-    prints = Fingerprints(pdf)
+def _document_changes(pdf: pikepdf.Pdf, manifest: Manifest, content: bytes, prints: Fingerprints) -> Iterator[str]:
     yield from _drawing_changes(pdf, manifest, prints)
     yield from _property_changes(pdf, manifest)
     if pdf.is_encrypted:
@@ -259,6 +275,17 @@ def _property_changes(pdf: pikepdf.Pdf, manifest: Manifest) -> Iterator[str]:
             yield f"the program named in the document's properties ({what}) was changed"
     for key in sorted(set(pdf.docinfo.keys()) - _OWN_PROPERTIES):
         yield f"the property {key[1:]} of the document was added"
+
+
+def _signature_changes(signature: Signature | None, manifest: Manifest | None) -> Iterator[str]:
+    made_for = manifest.signed_by if manifest else ""
+    if signature is None:
+        if made_for:
+            yield "the signature was removed"
+    elif signature.state == "altered":
+        yield "the signature does not fit the file: the packet, or the signature, was altered after signing"
+    elif signature.state == "valid" and signature.certificate != made_for:
+        yield "it is signed with another key than the one it was made to be signed with"
 
 
 def _original_changes(manifest: Manifest, folder: Path) -> Iterator[str]:

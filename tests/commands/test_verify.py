@@ -7,6 +7,7 @@ import pikepdf
 import pytest
 from claim_folders import a_folder, picture
 from running import claimpack
+from shops_with_claims import a_copy
 
 
 @pytest.fixture(scope="module")
@@ -75,3 +76,29 @@ def test_a_pdf_that_is_no_packet_is_refused(tmp_path):
 @pytest.mark.parametrize("named", ["nowhere.pdf", "."])
 def test_a_file_that_is_not_there_is_refused(tmp_path, named):
     assert claimpack("verify", named, folder=tmp_path).code == 2
+
+
+@pytest.fixture
+def filed(filed_shop, tmp_path):
+    return a_copy(filed_shop, tmp_path)
+
+
+def test_in_the_shop_that_filed_it_the_packet_filed_is_known(filed):
+    told = claimpack("verify", "26-0001-packet.pdf", "--json", folder=filed)
+    assert (told.code, told.json["filed"]) == (0, {"same": True, "on": "2026-02-25", "version": 1})
+
+
+def test_another_packet_of_a_filed_claim_is_not_the_one_filed_however_well_it_agrees_with_itself(filed):
+    claimpack("packet", "26-0001", "--out", "p.pdf", "--layout", "carta-a4", folder=filed)
+    ran, told = (verified(filed, *more) for more in ((), ("--json",)))
+    assert (ran.code, ran.out.startswith("NOT AS FILED"), told.json["genuine"]) == (3, True, True)
+
+
+def test_outside_of_a_shop_nothing_is_said_of_a_filing(place):
+    assert verified(place, "--json").json["filed"] is None
+
+
+def test_a_book_that_cannot_be_opened_is_a_note_alone(filed):
+    (filed / "book.sqlite").write_bytes(b"no book at all, whatever its name says" * 99)
+    ran = claimpack("verify", "26-0001-packet.pdf", folder=filed)
+    assert (ran.code, "could not be asked" in ran.err) == (0, True)
