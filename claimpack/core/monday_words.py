@@ -140,17 +140,18 @@ def _money(whole: MonthOfClaims) -> str:
     def amount(number: Decimal) -> str:
         return amount_said(number, whole.currency)
 
-    share = f" ({percent(whole.paid / whole.claimed)})" if whole.claimed > 0 and whole.paid >= 0 else ""
+    share = f" ({percent(whole.paid / whole.claimed)})" if whole.claimed > 0 else ""
     said = [f"{amount(whole.paid)}{share} is paid"]
     if whole.outstanding:
         said.append(f"{amount(whole.outstanding)} is still owed")
-    if whole.short > 0:
+    if whole.short:
         said.append(f"{amount(whole.short)} was not accepted")
     if whole.written_off:
         said.append(f"{amount(whole.written_off)} was written off")
     *others, last = said
     listed = f"{', '.join(others)} and {last}" if others else last
-    return f"Of {amount(whole.claimed)} claimed, {listed}."
+    over = f" {amount(whole.over)} more came in than was claimed." if whole.over else ""
+    return f"Of {amount(whole.claimed)} claimed, {listed}.{over}"
 
 
 def refusals_finding(answers: Answers) -> str:

@@ -15,8 +15,9 @@ from claimpack.core.reported import Days, ReportedClaim
 class MonthOfClaims(NamedTuple):
     """The claims filed in one month, in one currency; month is its first day.
 
-    Claimed is the sum of paid, outstanding, written off and short. Short is what the maker does not pay of what was
-    claimed; it is below zero where more was paid than claimed. Accepted is part of no sum.
+    Claimed is the sum of paid, outstanding, written off and short, of each claim and so of all of them; none is below
+    zero. Short is what the maker does not pay of what was claimed. Paid leaves out what came in beyond what was
+    claimed, which is over. Accepted and over are part of no sum.
     """
 
     month: date
@@ -28,6 +29,7 @@ class MonthOfClaims(NamedTuple):
     outstanding: Decimal
     written_off: Decimal
     short: Decimal
+    over: Decimal
 
 
 def money_by_month(claims: Iterable[ReportedClaim], days: Days) -> tuple[MonthOfClaims, ...]:
@@ -58,9 +60,11 @@ def _every_month(first: date, last: date) -> Iterator[date]:
 
 
 def _month(month: date, currency: str, claims: Sequence[ReportedClaim]) -> MonthOfClaims:
-    claimed, paid = (sum((getattr(claim, name) for claim in claims), ZERO) for name in ("claimed", "paid"))
-    outstanding = sum((claim.outstanding for claim in claims), ZERO)
-    written_off = sum((claim.written_off for claim in claims), ZERO)
+    claimed, outstanding, written_off, paid_in_all, over = (
+        sum((getattr(claim, name) for claim in claims), ZERO)
+        for name in ("claimed", "outstanding", "written_off", "paid", "paid_over")
+    )
+    paid = paid_in_all - over
     return MonthOfClaims(
         month=month,
         currency=currency,
@@ -71,6 +75,7 @@ def _month(month: date, currency: str, claims: Sequence[ReportedClaim]) -> Month
         outstanding=outstanding,
         written_off=written_off,
         short=claimed - paid - outstanding - written_off,
+        over=over,
     )
 
 

@@ -39,6 +39,11 @@ class ReportedClaim(NamedTuple):
     outstanding: Decimal
     maker_words: tuple[str, ...] = ()
 
+    @property
+    def paid_over(self) -> Decimal:
+        """What came in beyond what was claimed, by mistake or for another claim."""
+        return max(self.paid - self.claimed, ZERO)
+
 
 class Days(NamedTuple):
     """From a day to a day, both included; without a first day, from the beginning."""

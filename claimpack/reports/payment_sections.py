@@ -138,7 +138,8 @@ def months_section(told: Monday) -> Section:
     found = by_currency(months)
     notes = (
         "By month of filing; claims withdrawn are left out. The latest months are still being paid.",
-        "Claimed is the sum of paid, owed, written off and not accepted.",
+        "Claimed is the sum of paid, owed, written off and not accepted."
+        + (" What came in beyond what was claimed is part of none." if any(month.over for month in months) else ""),
     )
     return Section(
         key="months",
@@ -172,6 +173,7 @@ def _bare(tick: Decimal) -> Decimal:
 
 def _months(currency: str, months: Sequence[MonthOfClaims], *, only: bool) -> Table:
     heads = ("Claimed", "Accepted", "Paid", "Owed", "Written off", "Not accepted")
+    over = Column("Paid over", 1.1, right=True, shown=any(month.over for month in months))
     return Table(
         name="claimed-and-paid" if only else f"claimed-and-paid-{currency.lower() or 'none'}",
         caption=f"Claimed against paid by month of filing{f', {currency}' if currency else ''}, latest first",
@@ -180,6 +182,7 @@ def _months(currency: str, months: Sequence[MonthOfClaims], *, only: bool) -> Ta
             Column("Currency", shown=False),
             Column("Claims", 0.8, right=True),
             *(Column(head, 1.2, right=True) for head in heads),
+            over,
         ),
         rows=[(f"{month.month:%Y-%m}", *_money(month)) for month in reversed(months) if month.claims],
         totals=[("All months", *_money(whole_of(months)))],
@@ -189,5 +192,5 @@ def _months(currency: str, months: Sequence[MonthOfClaims], *, only: bool) -> Ta
 
 
 def _money(month: MonthOfClaims) -> tuple[Cell, ...]:
-    amounts = (month.claimed, month.accepted, month.paid, month.outstanding, month.written_off, month.short)
+    amounts = (month.claimed, month.accepted, month.paid, month.outstanding, month.written_off, month.short, month.over)
     return (month.currency, month.claims, *(coins(amount, month.currency) for amount in amounts))

@@ -33,8 +33,19 @@ def test_every_amount_claimed_is_paid_owed_written_off_or_short():
     assert month.claimed == month.paid + month.outstanding + month.written_off + month.short
 
 
-def test_more_paid_than_claimed_is_short_below_zero():
-    assert only(paid(paid=Decimal("101.00"))).short == -1
+def test_what_was_paid_beyond_what_was_claimed_is_over_and_not_paid():
+    month = only(paid(paid=Decimal("101.00")))
+    assert (month.paid, month.over, month.short) == (100, 1, 0)
+
+
+def test_what_one_claim_was_paid_over_is_not_taken_from_what_another_was_refused():
+    refused = paid(accepted=Decimal("70.00"), paid=Decimal("70.00"))
+    month = only(paid(paid=Decimal("180.00")), refused)
+    assert (month.claimed, month.paid, month.short, month.over) == (200, 170, 30, 80)
+
+
+def test_a_claim_paid_over_in_a_month_of_its_own_leaves_no_amount_below_zero():
+    assert min(only(paid(paid=Decimal("180.00")))[3:]) == 0
 
 
 def test_a_claim_withdrawn_is_left_out():
