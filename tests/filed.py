@@ -21,6 +21,8 @@ class FiledClaim(NamedTuple):
     refused_for_form: bool = False
     paid_on: date | None = None
     owed_again: date | None = None
+    charged_back_on: date | None = None
+    charged_from: date | None = None
     refused_rest: Decimal = Decimal(0)
     currency: str = "USD"
     claimed: Decimal = Decimal("100.00")

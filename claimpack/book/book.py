@@ -21,7 +21,6 @@ from claimpack.book.rows import ClaimRow
 from claimpack.book.writing import insert, refuse_known, update
 from claimpack.core.claim import Claim
 from claimpack.core.events import Event, Happening
-from claimpack.core.states import stand
 from claimpack.core.words import run_on
 from claimpack.errors import NotFound
 
@@ -128,12 +127,15 @@ class Book:
 
     def history(self, number: str = "", latest: int | None = None) -> list[Event]:
         """Every event of a claim, or of the whole book, in the order they were recorded; only the latest so many."""
+        with engines.reading(self.engine) as connection:
+            return self._events(connection, number, latest)
+
+    def _events(self, connection: Connection, number: str = "", latest: int | None = None) -> list[Event]:
         position = schema.events.c.position
         query = select(schema.events).order_by(position.desc() if latest else position).limit(latest or None)
         if number:
             query = query.where(schema.events.c.claim == number)
-        with engines.reading(self.engine) as connection:
-            found = [rows.event_of(row) for row in connection.execute(query).mappings()]
+        found = [rows.event_of(row) for row in connection.execute(query).mappings()]
         return found[::-1] if latest else found
 
     def each_event(self) -> Iterator[Event]:
@@ -222,11 +224,10 @@ class Book:
             entry = self._entry(connection, number)
             if revision is not None and revision != entry.revision:
                 raise stale(connection, number, revision)
-            change = Change(entry)
+            change = Change(entry, self._events(connection, number))
             yield change
             if change.happenings:
-                standing = stand(change.happenings, entry.standing)
-                after = Entry(change.claim, entry.revision + 1, standing, change.digest, change.files)
+                after = Entry(change.claim, entry.revision + 1, change.standing, change.digest, change.files)
                 update(connection, after, change.happenings, author)
                 if change.stopped:
                     self._take_clock(connection, change.stopped)

@@ -9,10 +9,10 @@ from typing import NamedTuple
 from claimpack.book.rows import KeptFile
 from claimpack.core.claim import Claim
 from claimpack.core.digest import Digest
-from claimpack.core.events import Happening
+from claimpack.core.events import Event, Happening
 from claimpack.core.following import may_follow
 from claimpack.core.part_codes import refuse_moved_codes
-from claimpack.core.states import Standing, stand
+from claimpack.core.states import Folding, Standing
 from claimpack.errors import BadInput
 
 
@@ -61,10 +61,12 @@ EVERY = Wanted()
 
 
 class Change:
-    """A change being made to one claim; nothing is kept unless it is saved."""
+    """A change being made to one claim, whose history is folded on; nothing is kept unless it is saved."""
 
-    def __init__(self, entry: Entry) -> None:
+    def __init__(self, entry: Entry, history: Sequence[Event] = ()) -> None:
         self.entry = entry
+        self.standing = entry.standing
+        self._history = history
         self.claim = entry.claim
         self.digest = entry.digest
         self.files = entry.files
@@ -92,13 +94,13 @@ class Change:
                 "Open a new claim for another number.",
             )
         happenings = (happening, *more)
-        standing = self.entry.standing
-        states = {part.index: part.state for part in standing.parts if part.state != "held"}
+        folding = Folding(self._history)
+        states = {part.index: part.state for part in folding.standing.parts if part.state != "held"}
         refuse_moved_codes(claim.number, self.entry.claim.held, claim.held, states)
         for each in happenings:
-            may_follow(standing, each, claim.number)
-            standing = stand([each], standing)
-        self.claim, self.digest, self.happenings = claim, digest, happenings
+            may_follow(folding.standing, each, claim.number)
+            folding.take(each)
+        self.claim, self.digest, self.happenings, self.standing = claim, digest, happenings, folding.standing
         self.files = self.entry.files if files is None else tuple(files)
 
     def stop_clock(self, clock: Clock) -> None:

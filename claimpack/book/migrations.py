@@ -16,7 +16,7 @@ from claimpack.book.writing import named, put
 from claimpack.core.claim import Claim
 from claimpack.core.digest import Digest
 from claimpack.core.events import START_OF_CHAIN
-from claimpack.core.states import Standing, stand
+from claimpack.core.states import Folding, Standing
 from claimpack.errors import WrongState
 
 _SOME = 500
@@ -78,6 +78,18 @@ def _holds_read_anew(connection: Connection) -> None:
     _derived_anew(connection)
 
 
+def _folded_anew(connection: Connection) -> None:
+    """Where claims stand is folded from their events alone, a part paid before any answer accepts nothing.
+
+    Claims know when money was taken back, and when it had been paid.
+    """
+    if [column for column in _CHARGED_BACK if _gains_column(connection, column)]:
+        _derived_anew(connection)
+
+
+_CHARGED_BACK = (schema.claims.c.charged_back_on, schema.claims.c.charged_from)
+
+
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:
     """Write the rows of some claims but their files and revisions, as they follow from documents and history."""
     values, serials, held = [], list[Row](), list[Row]()
@@ -116,13 +128,13 @@ def _entries(connection: Connection, numbers: Sequence[str]) -> Iterator[Entry]:
 
 
 def _standings(connection: Connection, numbers: Sequence[str]) -> dict[str, Standing]:
-    found = dict.fromkeys(numbers, Standing())
+    found = {number: Folding() for number in numbers}
     events = schema.events.c
     query = select(schema.events).where(events.claim.in_(numbers)).order_by(events.position)
     for row in connection.execute(query).mappings():
         with suppress(ValueError):
-            found[row["claim"]] = stand([event_of(row)], found[row["claim"]])
-    return found
+            found[row["claim"]].take(event_of(row))
+    return {number: folding.standing for number, folding in found.items()}
 
 
 def _gains_column(connection: Connection, column: Column[Any]) -> bool:
@@ -146,6 +158,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("when the maker was heard of", _heard_of),
     Migration("whether the maker's approval is lacking", _approval_wanted),
     Migration("the unit's own serial, and held parts by the day of repair", _holds_read_anew),
+    Migration("where claims stand, folded anew", _folded_anew),
 )
 """Every step, in order; a step that has been released is never changed."""
 

@@ -17,7 +17,7 @@ from claimpack.book.proof import problems_in
 from claimpack.book.writing import put
 from claimpack.core.claim import Claim
 from claimpack.core.digest import Digest
-from claimpack.core.states import Standing, stand
+from claimpack.core.states import Folding, Standing
 from claimpack.errors import BadInput, WrongState
 
 Row = dict[str, Any]
@@ -143,17 +143,17 @@ def _put_everything(connection: Connection, read: Read) -> None:
 
 def _put_events(connection: Connection, told: Iterable[Row]) -> dict[str, Standing]:
     """Put the history in; returns where every claim stands after it."""
-    standings: dict[str, Standing] = {}
+    claims: dict[str, Folding] = {}
     length, last = 0, ""
     for some in _batches(told):
         _put_rows(connection, schema.events, some)
         for row in some:
             event = rows.event_of(row)
-            standings[event.claim] = stand([event], standings.get(event.claim))
+            claims.setdefault(event.claim, Folding()).take(event)
         length, last = length + len(some), some[-1]["hash"]
     if length:
         connection.execute(schema.chain.update().where(schema.chain.c.id == 1).values(length=length, hash=last))
-    return standings
+    return {number: folding.standing for number, folding in claims.items()}
 
 
 def _put_claims(connection: Connection, read: Read, standings: dict[str, Standing]) -> None:

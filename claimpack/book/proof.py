@@ -13,7 +13,7 @@ from claimpack.book.book import Book
 from claimpack.book.lookups import entry_of, entry_query
 from claimpack.book.writing import named
 from claimpack.core.events import START_OF_CHAIN, Event, broken
-from claimpack.core.states import Standing, stand
+from claimpack.core.states import Folding, Standing
 from claimpack.errors import BadInput
 from claimpack.files import hash_of
 
@@ -37,7 +37,7 @@ class _History:
     def __init__(self) -> None:
         self.documents: dict[tuple[str, int], str] = {}
         self.revisions: dict[str, int] = {}
-        self.standings: dict[str, Standing] = {}
+        self.claims: dict[str, Folding] = {}
 
     def problems(self, connection: Connection) -> Iterator[str]:
         """Where the chain does not hold, in order."""
@@ -55,7 +55,7 @@ class _History:
             yield f"the history holds {position} events, and the book counted {end.length}, or another one as the last"
 
     def _take(self, event: Event) -> None:
-        self.standings[event.claim] = stand([event], self.standings.get(event.claim))
+        self.claims.setdefault(event.claim, Folding()).take(event)
         self.documents[event.claim, event.revision] = event.document
         self.revisions[event.claim] = event.revision
 
@@ -93,7 +93,7 @@ def _present_claims(connection: Connection, history: _History) -> Iterator[str]:
             yield f"claim {number} is not at the revision its history left it at"
             continue
         try:
-            wrong = _differing(row, history.standings[number], beside)
+            wrong = _differing(row, history.claims[number].standing, beside)
         except BadInput as error:
             yield error.what
             continue

@@ -51,6 +51,8 @@ class ClaimRow(NamedTuple):
     paid_on: dt.date | None
     heard: dt.date | None
     owed_again: dt.date | None
+    charged_back_on: dt.date | None
+    charged_from: dt.date | None
     currency: str
     claimed: Decimal
     paid: Decimal
@@ -72,7 +74,7 @@ _folded = functools.lru_cache(maxsize=2000)(folded)
 
 
 class StandingColumns(NamedTuple):
-    """The columns of a row that follow from where its claim stands alone; `days` are those from filed to owed_again."""
+    """The columns of a row that follow from where its claim stands; `days` are those from filed to charged_from."""
 
     standing: str
     state: str
@@ -98,6 +100,8 @@ def standing_columns(standing: Standing) -> StandingColumns:
             _iso(standing.paid_on),
             _iso(standing.heard),
             _iso(standing.owed_again),
+            _iso(standing.charged_back_on),
+            _iso(standing.charged_from),
         ),
         standing.currency,
         plain(standing.claimed) if standing.filed else "",
@@ -298,6 +302,8 @@ def claim_row(row: Any) -> ClaimRow:
         paid_on=_day(row["paid_on"]),
         heard=_day(row["heard"]),
         owed_again=_day(row["owed_again"]),
+        charged_back_on=_day(row["charged_back_on"]),
+        charged_from=_day(row["charged_from"]),
         currency=row["currency"],
         claimed=Decimal(row["claimed"]),
         paid=Decimal(row["paid"]),

@@ -33,6 +33,8 @@ claims = Table(
     Column("paid_on", _TEXT),
     Column("heard", _TEXT),
     Column("owed_again", _TEXT),
+    Column("charged_back_on", _TEXT),
+    Column("charged_from", _TEXT),
     Column("currency", _TEXT, nullable=False),
     Column("claimed", _TEXT, nullable=False),
     Column("paid", _TEXT, nullable=False),

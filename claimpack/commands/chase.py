@@ -84,17 +84,19 @@ def _chased(desk: Desk, say: Say, entry: Entry) -> Chased:
     from claimpack.core.chasing import Chased
     from claimpack.core.digest import maker_shown
     from claimpack.core.lost_money import lost_money
+    from claimpack.core.silence import standing_as_of
 
     taken_back = lost_money(desk.book.history(entry.claim.number)).taken_back
     claim = entry.claim
+    terms = TermsInForce(desk, say).of(claim)
     unit = claim.unit
     return Chased(
         number=claim.number,
         maker=maker_shown(claim, entry.digest),
         unit=" ".join(part for part in (unit.model, unit.kind) if part),
         serial=unit.own_serial,
-        standing=entry.standing,
-        terms=TermsInForce(desk, say).of(claim),
+        standing=standing_as_of(entry.standing, terms, desk.day),
+        terms=terms,
         taken_back_because=taken_back.why if taken_back else "",
     )
 

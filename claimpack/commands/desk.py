@@ -205,6 +205,7 @@ class Changing:
     def __init__(self, desk: Desk, change: Change) -> None:
         self._desk, self._change = desk, change
         self.entry = change.entry
+        self.standing = change.entry.standing
         self.claim = change.entry.claim
         self.files = change.entry.files
         self.verdict = change.entry.digest.verdict
@@ -235,4 +236,5 @@ class Changing:
         digest = self._desk.digest(claim, kept, standing)
         self._change.save(claim, digest, *told, files=kept)
         self.claim, self.files, self.verdict = claim, kept, digest.verdict
+        self.standing = self._change.standing
         self.is_correction = any(each.what == "corrected" for each in told)

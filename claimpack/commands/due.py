@@ -34,7 +34,7 @@ def due(
     from claimpack.commands.past_days import note_past
     from claimpack.commands.say import Say
     from claimpack.commands.terms_in_force import TermsInForce
-    from claimpack.core.due import CONTEST
+    from claimpack.core.due import CONTEST, CONTEST_CHARGE_BACK
     from claimpack.core.periods import Period, moved
 
     say = Say(context.obj)
@@ -49,6 +49,8 @@ def due(
     _tell(say, desk.day, until, items)
     if any(item.what == CONTEST for item in items):
         say.note("A letter that contests a refusal: claimpack chase CLAIM")
+    if any(item.what == CONTEST_CHARGE_BACK for item in items):
+        say.note("A letter that contests a charge-back: claimpack chase CLAIM")
     if file:
         say.note(f"{file} holds {_dates(len(items))}. Import it into a calendar; importing it again updates them.")
     return 0

@@ -146,12 +146,15 @@ def _contents(desk: Desk, entry: Entry) -> dict[str, bytes]:
 
 
 def _ledger(desk: Desk, say: Say, numbers: list[str] | None) -> list[LedgerLine]:
+    from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.core.ledger import ledger_line
+    from claimpack.core.silence import standing_as_of
 
-    lines = []
+    lines, in_force = [], TermsInForce(desk, say)
     with say.progress("Claims", desk.book.count() if numbers is None else len(numbers)) as advance:
         for entry in desk.book.entries(numbers):
-            lines.append(ledger_line(entry.claim, entry.standing, entry.digest))
+            standing = standing_as_of(entry.standing, in_force.of(entry.claim), desk.day)
+            lines.append(ledger_line(entry.claim, standing, entry.digest))
             advance()
     return lines
 

@@ -51,17 +51,20 @@ def file(
     from claimpack.commands.making import make_packet
     from claimpack.commands.say import Say
     from claimpack.commands.signing import the_key
-    from claimpack.core.filing import blocks, filed, layout_before, refuse_unfilable
+    from claimpack.commands.terms_in_force import TermsInForce
+    from claimpack.core.filing import blocks, filed, layout_before, refuse_unfilable, too_late_again
     from claimpack.core.next_step import of_earlier_money
-    from claimpack.core.states import stand
+    from claimpack.core.silence import refusal_recorded, standing_as_of
     from claimpack.files import hash_of, write_atomically
 
     say, desk, number = Say(context.obj), Desk(context.obj, today, plans), number_of(claim)
     sent = _sent(on or desk.day.isoformat(), received, ref, anyway)
     entry = desk.book.get(number)
     case = from_book(context.obj, desk.shop, number, plans, sent.on)
-    refuse_unfilable(case.assessment, entry.standing, sent, desk.day)
-    against = blocks(case.assessment)
+    terms = TermsInForce(desk, say).of(entry.claim) if entry.standing.filed else None
+    before = standing_as_of(entry.standing, terms, sent.on)
+    refuse_unfilable(case.assessment, before, sent, desk.day)
+    against = (*blocks(case.assessment), *too_late_again(before, terms, sent.on))
     if against and not sent.anyway:
         return _refuse(say, case, against, json=json)
     case = _as_sent(case, sent, entry.standing)
@@ -69,12 +72,12 @@ def file(
     packet = make_packet(case, say, layout, limit, the_key(say, desk.shop, must=False))
     path = context.obj.path(out or f"{number}-packet.pdf")
     as_sent = sent.model_copy(update={"layout": layout})
-    happening = filed(case.assessment, as_sent, hash_of(packet.pdf), entry.revision)
+    happening = filed(case.assessment, as_sent, hash_of(packet.pdf), entry.revision, against)
     desk.vault.keep_content(packet.pdf)
     with desk.changing(number, entry.revision) as changing:
         write_atomically(path, packet.pdf)
-        changing.keep(changing.claim, happening)
-    earlier = of_earlier_money(entry.standing, stand([happening], entry.standing))
+        changing.keep(changing.claim, *refusal_recorded(entry.standing, terms, sent.on), happening)
+    earlier = of_earlier_money(entry.standing, changing.standing)
     notes = (*packet.notes, *_late(case), *earlier)
     return _tell(say, _facts(desk, case, happening, path), notes, json=json)
 

@@ -14,7 +14,6 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from claimpack.commands.held_parts import AtHand
-    from claimpack.core.events import Happening
     from claimpack.core.letting_go import LetGo
     from claimpack.core.part_undoing import PartUndo
 
@@ -254,16 +253,14 @@ def _undo(work: Work, parts: Sequence[AtHand], what: PartUndo, *, json: bool) ->
         work.say.document({"undone": told})
         return 0
     for part, happening in undone:
-        work.say.answer(f"{part.code} {part.held.part} is {_again(part, happening)}")
+        work.say.answer(f"{part.code} {part.held.part} is {_again(work, part)}")
         work.say.note(undone_in_words(happening))
     return 0
 
 
-def _again(part: AtHand, undone: Happening) -> str:
+def _again(work: Work, part: AtHand) -> str:
     """Where a part stands again after its last step was undone."""
-    from claimpack.core.states import stand
-
-    now = stand([undone], part.entry.standing).part(part.code.nth)
+    now = work.desk.book.get(part.code.claim).standing.part(part.code.nth)
     send_by = f", to be sent by {now.send_by}" if now.state == "called back" and now.send_by else ""
     shelf = f"; the book has it on shelf {part.held.shelf}" if part.held.shelf else ""
     return f"{now.state} again{send_by}{shelf}"

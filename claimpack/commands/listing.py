@@ -26,30 +26,48 @@ _SECOND_LINE = (4, 6, 8, 9)
 
 def tell_claims(say: Say, desk: Desk, wanted: Wanted, *, json: bool) -> tuple[int, int]:
     """The claims wanted, the latest first; returns how many were shown and how many there are."""
-    rows = desk.book.claims(wanted)
-    count = len(rows) if wanted.limit is None or len(rows) < wanted.limit else desk.book.count(wanted)
-    waits = _waits(desk, rows)
+    rows, count = _on_the_day(desk, wanted) if len(_SPLIT & set(wanted.states)) == 1 else _as_kept(desk, wanted)
     if json:
-        told = [{**_json(row), "next": next_step} for row, next_step in zip(rows, waits, strict=True)]
+        told = [{**_json(row), "next": next_step} for row, next_step in rows]
         say.document({"claims": told, "count": count})
     elif rows:
         from claimpack.core.waiting import is_late
 
-        late = {row.number for row in rows if is_late(row, desk.day)}
-        _tell(say, [_cells(row, next_step) for row, next_step in zip(rows, waits, strict=True)], late)
+        late = {row.number for row, _ in rows if is_late(row, desk.day)}
+        _tell(say, [_cells(row, next_step) for row, next_step in rows], late)
     return len(rows), count
 
 
-def _waits(desk: Desk, rows: Sequence[ClaimRow]) -> list[str]:
-    """What each claim waits for, under the terms in force."""
+_SPLIT = {"filed", "refused"}
+"""States that silence makes a claim pass between, without anything being recorded."""
+
+
+def _as_kept(desk: Desk, wanted: Wanted) -> tuple[list[tuple[ClaimRow, str]], int]:
+    rows = desk.book.claims(wanted)
+    count = len(rows) if wanted.limit is None or len(rows) < wanted.limit else desk.book.count(wanted)
+    return _waits(desk, rows), count
+
+
+def _on_the_day(desk: Desk, wanted: Wanted) -> tuple[list[tuple[ClaimRow, str]], int]:
+    """The claims in some states, of which silence may have refused one that is kept as filed."""
+    either = wanted._replace(states=tuple({*wanted.states, *_SPLIT}), limit=None)
+    found = [(row, waits) for row, waits in _waits(desk, desk.book.claims(either)) if row.state in wanted.states]
+    return found[: wanted.limit], len(found)
+
+
+def _waits(desk: Desk, rows: Sequence[ClaimRow]) -> list[tuple[ClaimRow, str]]:
+    """Each claim as it stands on the day, and what it waits for, under the terms in force."""
     from claimpack.commands.terms_in_force import TermsInForce
+    from claimpack.core.silence import as_of
     from claimpack.core.states import PENDING
     from claimpack.core.waiting import waits_for
 
-    terms = TermsInForce(desk, None)
-    dated = (row.state in PENDING or row.refused_rest for row in rows)
-    in_force = (terms.of(row) if has_dates else None for row, has_dates in zip(rows, dated, strict=True))
-    return [waits_for(row, found, desk.day) for row, found in zip(rows, in_force, strict=True)]
+    in_force = TermsInForce(desk, None)
+    found = []
+    for row in rows:
+        terms = in_force.of(row) if row.state in PENDING or row.refused_rest else None
+        found.append((as_of(row, terms, desk.day), waits_for(row, terms, desk.day)))
+    return found
 
 
 def _json(row: ClaimRow) -> dict[str, Any]:

@@ -34,7 +34,7 @@ def pay(
     from claimpack.commands.settled import take, tell
     from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.core import paying
-    from claimpack.core.late_answers import remarks
+    from claimpack.core.late_answers import of_the_charge_back, remarks
     from claimpack.core.next_step import what_next
     from claimpack.core.undoing import payment_undone
 
@@ -48,5 +48,7 @@ def pay(
     taken = take(context.obj, claim, step, on, because or anyway, today)
     number, standing = taken.claim.number, taken.standing
     with_a_rest = standing.state == "paid" and standing.refused_rest and not undo
-    terms = TermsInForce(taken.desk, Say(context.obj)).of(taken.claim) if with_a_rest else None
-    return tell(taken, json=json, notes=(*remarks(number, standing, terms), *what_next(number, standing)))
+    has_dates = with_a_rest or taken.happening.what == "charged back"
+    terms = TermsInForce(taken.desk, Say(context.obj)).of(taken.claim) if has_dates else None
+    late = (*remarks(number, standing, terms), *of_the_charge_back(number, standing, terms)) if has_dates else ()
+    return tell(taken, json=json, notes=(*late, *what_next(number, standing)))

@@ -72,6 +72,8 @@ def pending(
     _tell_terms(say, desk.day, items, rests, terms_of)
     if any(item.days_overdue or item.dates.owed_again for item in items):
         say.note("A letter about a late one: claimpack chase CLAIM")
+    if any(item.dates.audit_reached_to for item in items):
+        say.note("A letter that contests a charge-back: claimpack chase CLAIM")
     if any(item.state == "refused" and item.dates.answered_late for item in items):
         say.note("A letter that contests a refusal: claimpack chase CLAIM")
     return 0
@@ -159,8 +161,14 @@ def _step(item: Pending) -> str:
     on = f" on {dates.accepted_by_silence_on}" if item.step.endswith("by silence") else ""
     again = f" by {dates.resubmit_by}" if dates.resubmit_by and item.step.endswith("again") else ""
     coming = "; silence then accepts it" if dates.answer_due and dates.accepted_by_silence_on and not on else ""
+    coming = "; silence then refuses it" if dates.answer_due and dates.refused_by_silence_on else coming
     said = f"{item.step}{on}{again}{coming}"
-    return f"{said} ({item.terms})" if item.terms and not dates.owed_again else said
+    return f"{said} ({item.terms})" if item.terms and _is_dated(item) else said
+
+
+def _is_dated(item: Pending) -> bool:
+    """Whether a section of the law has anything to do with it: none sets a day for money taken back in time."""
+    return bool(item.dates.audit_reached_to or not item.dates.owed_again)
 
 
 def _tell_totals(say: Say, tally: dict[str, Any]) -> None:
@@ -175,7 +183,7 @@ def _tell_terms(
 ) -> None:
     from claimpack.commands.terms_in_force import tell_sections
 
-    dated = [item.claim for item in items if item.claim in terms_of and not item.dates.owed_again]
+    dated = [item.claim for item in items if item.claim in terms_of and _is_dated(item)]
     dated += [rest.claim for rest in rests if rest.accepted_by_silence_on]
     tell_sections(say, (terms_of[claim] for claim in dated), today)
     if any(item.dates.answer_estimated for item in items):

@@ -43,5 +43,6 @@ def received(context: typer.Context, claim: BookClaim, on: On = "", today: Today
         say.note(f"It was noted as {before[0]} before; this day counts now, and the history keeps both.")
     if dates.answer_due:
         silence = "; silence then accepts it" if dates.accepted_by_silence_on else ""
+        silence = "; silence then refuses it" if dates.refused_by_silence_on else silence
         say.note(f"The maker has until {dates.answer_due} to answer{silence}.")
     return 0

@@ -88,12 +88,16 @@ def _gathered(desk: Desk, say: Say, about: About, claims: list[ReportedClaim]) -
 
 
 def _claims(desk: Desk, say: Say, maker: str) -> list[ReportedClaim]:
+    from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.core.reported import of_maker, reported
+    from claimpack.core.silence import standing_as_of
 
+    in_force = TermsInForce(desk, say)
     with say.progress("Reading claims", desk.book.count()) as advance:
         found = []
         for entry in desk.book.entries():
-            found.append(reported(entry.claim, entry.standing, entry.digest))
+            standing = standing_as_of(entry.standing, in_force.of(entry.claim), desk.day)
+            found.append(reported(entry.claim, standing, entry.digest))
             advance()
     return of_maker(found, maker)
 

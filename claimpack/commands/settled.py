@@ -52,7 +52,6 @@ def take(
     from claimpack.commands.gather import a_date
     from claimpack.core.keys import record_from
     from claimpack.core.settling import Step, refuse_impossible_day
-    from claimpack.core.states import stand
 
     desk = Desk(world, today)
     day = a_date(on, "--on") if on else desk.day
@@ -62,7 +61,7 @@ def take(
         happening = step(standing, taken)
         refuse_impossible_day(standing, happening, desk.day)
         changing.keep(changing.claim, happening)
-    return Taken(desk, changing.claim, stand([happening], standing), happening)
+    return Taken(desk, changing.claim, changing.standing, happening)
 
 
 def tell(taken: Taken, *, json: bool, notes: tuple[str, ...] = ()) -> int:

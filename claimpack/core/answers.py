@@ -17,7 +17,7 @@ AnswerKind = Literal["accepted", "part", "refused", "questioned"]
 class Answer(Record):
     """What the maker answered, on the day it came in; amount where it accepts a part, form where only that is wrong.
 
-    `after` counts the payments recorded before it.
+    `after` counts the payments recorded before it. `silent`: nobody answered, and the terms count that as a refusal.
     """
 
     on: date
@@ -26,6 +26,7 @@ class Answer(Record):
     because: Text = ""
     form: bool = False
     after: int = 0
+    silent: bool = False
 
     @property
     def accepts(self) -> bool:

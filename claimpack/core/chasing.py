@@ -7,7 +7,14 @@ from decimal import Decimal
 from typing import Literal, NamedTuple
 
 from claimpack.core.days import in_a_letter
-from claimpack.core.late_answers import contested, how_it_was_answered, or_else, why_silence_counts
+from claimpack.core.late_answers import (
+    charged_back_late,
+    contested,
+    how_it_was_answered,
+    or_else,
+    why_silence_counts,
+    why_the_charge_back_is_late,
+)
 from claimpack.core.letters import Letter, Sender
 from claimpack.core.money import in_money
 from claimpack.core.payment_dates import PaymentDates, payment_dates
@@ -39,11 +46,19 @@ class Chased(NamedTuple):
 
 
 class Matter(NamedTuple):
-    """What a letter asks for, and by when; contests: a late answer, of what silence had accepted before."""
+    """What a letter asks for, and by when.
+
+    It may contest a late answer, of what silence had accepted before, or a charge-back after an audit could reach.
+    """
 
     asks: Literal["answer", "payment"]
     by: date
-    contests: bool = False
+    against: Literal["", "answer", "charge-back"] = ""
+
+    @property
+    def contests(self) -> bool:
+        """Whether the letter contests something the maker did."""
+        return bool(self.against)
 
 
 def matter(chased: Chased, today: date) -> Matter | None:
@@ -54,11 +69,13 @@ def matter(chased: Chased, today: date) -> Matter | None:
     standing, dates = chased.standing, payment_dates(chased.standing, chased.terms)
     soon = moved(today, Period(days=DAYS_TO_REACT))
     owed = standing.outstanding > 0
+    if owed and dates.audit_reached_to:
+        return Matter("payment", soon, against="charge-back")
     if owed and dates.owed_again and today > dates.owed_again:
         return Matter("payment", soon)
     by = dates.pay_due if dates.pay_due and today <= dates.pay_due else soon
     if contested(standing, dates):
-        return Matter("payment", by, contests=True)
+        return Matter("payment", by, against="answer")
     unanswered = standing.state == "filed" and owed and dates.silence_has_spoken(today)
     if unanswered or _is_late(standing.state == "accepted" and owed, dates.pay_due, today):
         return Matter("payment", by)
@@ -74,6 +91,8 @@ def _is_late(waiting: bool, due: date | None, today: date) -> bool:
 def why_not(chased: Chased, today: date) -> str:
     """Why there is nothing to ask the maker for."""
     standing, dates = chased.standing, payment_dates(chased.standing, chased.terms)
+    if dates.refused_by_silence_on and standing.state == "refused":
+        return f"silence refused the claim on {dates.refused_by_silence_on}: it is the shop's turn"
     if standing.state in ("questioned", "refused", "draft"):
         return f"the claim is {'a ' if standing.state == 'draft' else ''}{standing.state}: it is the shop's turn"
     if standing.state == "paid" and standing.refused_rest:
@@ -104,12 +123,18 @@ def letter(chased: Chased, asked: Matter, sender: Sender, today: date) -> Letter
         to=chased.maker,
         subject=f"Warranty claim {chased.number}: request for {what}",
         facts=_facts(chased, sender, dates, asked),
-        amounts=_amounts(standing, contested(standing, dates) if asked.contests else None),
+        amounts=_amounts(standing, _asked_for(chased, asked, dates) if asked.contests else None),
         paragraphs=tuple(part for part in (_history(standing, asked), _grounds(chased, dates, asked, today)) if part),
         ask=ask,
         closing=_closing(asked, sender),
-        small_print=NO_SECTION if dates.owed_again else NO_ADVICE,
+        small_print=NO_SECTION if dates.owed_again and not asked.contests else NO_ADVICE,
     )
+
+
+def _asked_for(chased: Chased, asked: Matter, dates: PaymentDates) -> Decimal:
+    if asked.against == "charge-back":
+        return charged_back_late(chased.standing, chased.terms)
+    return contested(chased.standing, dates) if asked.contests else chased.standing.outstanding
 
 
 def _facts(chased: Chased, sender: Sender, dates: PaymentDates, asked: Matter) -> tuple[tuple[str, str], ...]:
@@ -132,7 +157,9 @@ def _facts(chased: Chased, sender: Sender, dates: PaymentDates, asked: Matter) -
         ("Accepted on", _day(in_writing)),
         ("Accepted by silence on", _day(silent)),
         ("Last day to pay", _day(dates.pay_due)),
-        ("Taken back on", _day(dates.owed_again)),
+        ("Paid on", _day(standing.charged_from if dates.audit_reached_to else None)),
+        ("An audit reached to", _day(dates.audit_reached_to)),
+        ("Taken back on", _day(standing.charged_back_on if dates.audit_reached_to else dates.owed_again)),
     )
     return tuple((label, value) for label, value in said if value)
 
@@ -168,7 +195,7 @@ def _money(amount: Decimal, standing: Standing) -> str:
 
 def _history(standing: Standing, asked: Matter) -> str:
     said = _how_it_was_filed(standing)
-    answered = how_it_was_answered(standing) if asked.contests else ""
+    answered = how_it_was_answered(standing) if asked.against == "answer" else ""
     if answered:
         return f"{said} {answered}"
     if standing.accepted is not None and standing.state in ("accepted", "paid"):
@@ -219,10 +246,11 @@ def _each_payment(standing: Standing) -> str:
 def _grounds(chased: Chased, dates: PaymentDates, asked: Matter, today: date) -> str:
     """What the terms say in plain words, and the days that come of it."""
     terms, standing = chased.terms, chased.standing
+    if terms and asked.against == "charge-back":
+        return f"{why_the_charge_back_is_late(standing, dates, terms)}.{_why_taken_back(chased)}"
     if dates.owed_again:
         owed = _money(standing.outstanding, standing)
-        why = chased.taken_back_because.rstrip(".")
-        reason = f" The reason given for taking it back, as we noted it: {why}." if why else ""
+        reason = _why_taken_back(chased)
         all_of_it = "All of it" if standing.accepted is None else "All that you accepted"
         return f"{all_of_it} had been paid by then; since {_day(dates.owed_again)}, {owed} of it is owed again.{reason}"
     if terms is None:
@@ -232,8 +260,7 @@ def _grounds(chased: Chased, dates: PaymentDates, asked: Matter, today: date) ->
         return _late_answer(section, terms, dates)
     pay = f"is to be paid within {terms.pay_within.in_words()} of being accepted" if terms.pay_within else ""
     if standing.state == "accepted" and dates.answered_late is None:
-        counted = "" if standing.accepted else f"Counted from your payment of {_day(standing.accepted_on)}, t"
-        return f"As we read {section}, a claim {pay}. {counted or 'T'}he last day to pay was {_day(dates.pay_due)}."
+        return f"As we read {section}, a claim {pay}. The last day to pay was {_day(dates.pay_due)}."
     answer = terms.answer_within.in_words() if terms.answer_within else ""
     said = f"As we read {section}, a claim that is not answered within {answer} of being {terms.answer_from} "
     said += f"counts as accepted{f', and {pay}' if pay else ''}. "
@@ -242,6 +269,11 @@ def _grounds(chased: Chased, dates: PaymentDates, asked: Matter, today: date) ->
         return f"{said}."
     so = "and" if dates.answered_late and standing.answers else "so"
     return f"{said}, {so} the last day to pay {'was' if today > dates.pay_due else 'is'} {_day(dates.pay_due)}."
+
+
+def _why_taken_back(chased: Chased) -> str:
+    why = chased.taken_back_because.rstrip(".")
+    return f" The reason given for taking it back, as we noted it: {why}." if why else ""
 
 
 def _what_came(standing: Standing, dates: PaymentDates) -> str:
@@ -266,11 +298,15 @@ def _late_answer(section: str, terms: Terms, dates: PaymentDates) -> str:
 
 def _ask(chased: Chased, asked: Matter, dates: PaymentDates) -> str:
     standing = chased.standing
+    owed = _money(_asked_for(chased, asked, dates), standing)
+    if asked.against == "charge-back":
+        ground = "on which ground it may be taken back after that day"
+        return (
+            f"Please pay {owed} by {_day(asked.by)}, naming our claim number {chased.number}, or let us know {ground}."
+        )
     if asked.contests:
-        owed = _money(contested(standing, dates), standing)
         return f"Please pay {owed} by {_day(asked.by)}, naming our claim number {chased.number}{or_else(standing)}."
     if asked.asks == "payment":
-        owed = _money(standing.outstanding, standing)
         unknown = dates.owed_again and not chased.taken_back_because
         why = ", or let us know why it was taken back" if unknown else ""
         return f"Please pay {owed} by {_day(asked.by)}, naming our claim number {chased.number}{why}."

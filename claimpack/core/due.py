@@ -9,17 +9,21 @@ from typing import NamedTuple, Protocol
 
 from claimpack.core.letting_go import Keeping, kept_until
 from claimpack.core.part_codes import PartCode
-from claimpack.core.payment_dates import Filed, PaymentDates, Turn, inspect_by, payment_dates
+from claimpack.core.payment_dates import PaymentDates, Turn, inspect_by, payment_dates
 from claimpack.core.periods import Period, moved
+from claimpack.core.silence import FiledRow, as_of
 from claimpack.core.terms import Terms
 
 CONTEST = "contest the refusal"
 """What is due where a letter may contest a refusal."""
 
+CONTEST_CHARGE_BACK = "contest the charge-back"
+"""What is due where a letter may contest that money was taken back."""
+
 _MONTHS_DIFFER = timedelta(days=4)
 
 
-class Dated(Filed, Protocol):
+class Dated(FiledRow, Protocol):
     """A claim that something may be due of."""
 
     @property
@@ -173,12 +177,26 @@ def contest_the_refusal(case: _Case) -> DueItem | None:
 
 
 def send_again_by(case: _Case) -> DueItem | None:
-    """A claim refused for form can be put right and sent in again for a time.
+    """A claim refused for form, or by silence, can be sent in again for a time.
 
     Source: the section the terms cite.
     """
-    because = _counted(case.terms.resubmit_within if case.terms else None, f"the refusal on {case.claim.answered}")
+    how = "by silence " if case.dates.refused_by_silence_on else ""
+    refusal = f"the refusal {how}on {case.claim.answered}"
+    because = _counted(case.terms.resubmit_within if case.terms else None, refusal)
     return _item(case, case.dates.resubmit_by, "send in again by", "shop", because)
+
+
+def contest_the_charge_back(case: _Case) -> DueItem | None:
+    """Money taken back after an audit could reach is contested, from the day it was taken back.
+
+    Source: the section the terms cite.
+    """
+    reached_to, claim = case.dates.audit_reached_to, case.claim
+    if reached_to is None:
+        return None
+    because = f"an audit of the payment on {claim.charged_from} reached to {reached_to}, before money was taken back"
+    return _item(case, claim.charged_back_on, CONTEST_CHARGE_BACK, "shop", because)
 
 
 def keep_records_until(case: _Case) -> DueItem | None:
@@ -200,6 +218,7 @@ RULES: tuple[Rule, ...] = (
     answer_expected,
     payment_expected,
     contest_the_refusal,
+    contest_the_charge_back,
     send_again_by,
     keep_records_until,
 )
@@ -237,14 +256,12 @@ def due(
     """
     today, until = between
     once = {claim.number: claim for claim in claims}.values()
-    cases = [_Case(claim, payment_dates(claim, terms), terms, today) for claim, terms in _with_terms(once, terms_of)]
+    with_terms = [(claim, terms_of.get(claim.number)) for claim in once]
+    on_the_day = [(as_of(claim, terms, today), terms) for claim, terms in with_terms]
+    cases = [_Case(claim, payment_dates(claim, terms), terms, today) for claim, terms in on_the_day]
     found = [item for case in cases for rule in RULES if (item := rule(case))]
     found += [item for part in parts if (item := _of_part(part, terms_of.get(part.code.claim), today))]
     return sorted((item for item in found if item.on <= until), key=lambda item: (item.on, item.claim, item.nth))
-
-
-def _with_terms(claims: Iterable[Dated], terms_of: Mapping[str, Terms]) -> Iterable[tuple[Dated, Terms | None]]:
-    return ((claim, terms_of.get(claim.number)) for claim in claims)
 
 
 def _of_part(part: DatedPart, terms: Terms | None, today: date) -> DueItem | None:

@@ -13,7 +13,9 @@ from claimpack.core.events import Event, Happening
 from claimpack.core.following import may_follow
 from claimpack.core.money import plain
 from claimpack.core.order_of_days import refuse_before_what_it_follows
+from claimpack.core.payment_dates import CHECK_TEXT, payment_dates
 from claimpack.core.states import Standing
+from claimpack.core.terms import Terms
 from claimpack.core.words import Line, Text
 from claimpack.errors import BadInput, NotFound
 
@@ -91,7 +93,22 @@ def blocks(assessment: Assessment) -> tuple[str, ...]:
     return verdict + late + lacking
 
 
-def filed(assessment: Assessment, sent: Sent, packet: str, revision: int) -> Happening:
+def too_late_again(standing: Standing, terms: Terms | None, on: date) -> tuple[str, ...]:
+    """That the time to send a refused claim in again is over, in a sentence; empty where it is not, or none is set.
+
+    Source: the section the terms cite.
+    """
+    last = payment_dates(standing, terms).resubmit_by
+    if terms is None or last is None or on <= last:
+        return ()
+    days = (on - last).days
+    late = f"{days} day{'' if days == 1 else 's'} before"
+    return (f"The last day to send it in again was {last}, {late}: {terms.cites or terms.name} ({CHECK_TEXT}).",)
+
+
+def filed(
+    assessment: Assessment, sent: Sent, packet: str, revision: int, against: tuple[str, ...] | None = None
+) -> Happening:
     """What is recorded of a filing.
 
     Args:
@@ -99,8 +116,9 @@ def filed(assessment: Assessment, sent: Sent, packet: str, revision: int) -> Hap
         sent: how it went out.
         packet: the SHA-256 of the frozen packet.
         revision: the revision of the claim that the packet was drawn from.
+        against: what spoke against it; None for what the assessment says.
     """
-    amounts, against = assessment.amounts, blocks(assessment)
+    amounts, against = assessment.amounts, blocks(assessment) if against is None else against
     facts = {
         "packet": packet,
         "claimed": plain(amounts.claimed) if amounts else "0",

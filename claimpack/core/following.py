@@ -146,8 +146,10 @@ def _follows(what: str, standing: Standing) -> bool:
         return True
     if what == "answer undone" and standing.state == "paid" and standing.answers:
         return standing.answers[-1].after == len(standing.payments)  # it came after the money, and settled the claim
-    if what == "payment undone" and standing.payments and standing.state in _WITH_THE_MAKER:
-        return True
+    if what in ("payment undone", "charged back") and standing.payments and standing.state in _WITH_THE_MAKER:
+        return True  # a part may be paid before any answer
+    if what == "payment undone" and standing.payments and standing.state == "written off":
+        return standing.payments[-1].amount < 0  # a charge-back: undone, it takes the write-off of it along
     return standing.state in _FOLLOWS[what] or (bool(standing.refused_rest) and what in _WITH_A_REFUSED_REST)
 
 

@@ -6,11 +6,9 @@ from decimal import Decimal
 
 from claimpack.core.days import in_a_letter
 from claimpack.core.money import ZERO
-from claimpack.core.payment_dates import PaymentDates, payment_dates
+from claimpack.core.payment_dates import CHECK_TEXT, PaymentDates, audit_reached_to, payment_dates
 from claimpack.core.states import Standing
 from claimpack.core.terms import Terms
-
-CHECK_TEXT = "check the current text; not legal advice"
 
 
 def contested(standing: Standing, dates: PaymentDates) -> Decimal:
@@ -25,6 +23,51 @@ def contested(standing: Standing, dates: PaymentDates) -> Decimal:
     if standing.state in ("refused", "questioned"):
         return standing.outstanding
     return standing.outstanding + standing.refused_rest if standing.refused_rest else ZERO
+
+
+def charged_back_late(standing: Standing, terms: Terms | None) -> Decimal:
+    """What the shop may hold against charge-backs that came after an audit of what was paid could reach.
+
+    Zero where they came in time, where the terms set no such time, or where nothing is outstanding.
+
+    Source: the section the terms cite; that a charge-back after that time does not stand is a reading to check.
+    """
+    taken = ZERO
+    for payment, paid_on in standing.with_their_payments():
+        reached_to = audit_reached_to(paid_on, terms)
+        if payment.amount < 0 and reached_to and payment.on > reached_to:
+            taken -= payment.amount
+    return min(taken, standing.outstanding) if standing.state == "accepted" else ZERO
+
+
+def of_the_charge_back(number: str, standing: Standing, terms: Terms | None) -> tuple[str, ...]:
+    """What is to be said of money taken back after an audit could reach; empty where it was in time.
+
+    Source: the section the terms cite.
+    """
+    reached_to = payment_dates(standing, terms).audit_reached_to
+    if terms is None or reached_to is None or standing.charged_back_on is None:
+        return ()
+    days = (standing.charged_back_on - reached_to).days
+    said = (
+        f"An audit of the payment on {standing.charged_from} reached to {reached_to}, {days} "
+        f"day{'' if days == 1 else 's'} before the charge-back: {_section(terms)} ({CHECK_TEXT})."
+    )
+    return (said, f"A letter that contests the charge-back: claimpack chase {number}")
+
+
+def why_the_charge_back_is_late(standing: Standing, dates: PaymentDates, terms: Terms) -> str:
+    """That money was taken back after an audit could reach, and what the shop concludes, as a letter tells it."""
+    reach = terms.audit_reach.in_words() if terms.audit_reach else ""
+    paid_on, reached_to, taken_on = (
+        in_a_letter(day) if day else ""
+        for day in (standing.charged_from, dates.audit_reached_to, standing.charged_back_on)
+    )
+    return (
+        f"As we read {_section(terms)}, an audit of a claim reaches back {reach} from its payment. The payment was of "
+        f"{paid_on}, so an audit of it reached to {reached_to}; the money was taken back on {taken_on}. We therefore "
+        f"hold that it is still owed"
+    )
 
 
 def remarks(number: str, standing: Standing, terms: Terms | None) -> tuple[str, ...]:

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from claimpack.core.events import Event, Happening
-
-Told = Event | Happening
+from claimpack.core.part_states import Told
+from claimpack.core.states import Folding
 
 
 class LostMoney(NamedTuple):
@@ -22,18 +21,9 @@ def lost_money(events: Iterable[Told]) -> LostMoney:
 
     Source: a rule of this tool's, no source.
     """
-    payments: list[Told] = []
-    given_up: list[Told] = []
-    for event in events:
-        if event.what in ("paid", "charged back"):
-            payments.append(event)
-        elif event.what == "payment undone":
-            payments = payments[:-1]
-        elif event.what == "written off":
-            given_up.append(event)
-        elif event.what == "reopened":
-            given_up = given_up[:-1]
-        elif event.what in ("filed", "answer undone"):
-            given_up = []
-    taken_back = [event for event in payments if event.what == "charged back"]
-    return LostMoney(next(reversed(taken_back), None), next(reversed(given_up), None))
+    latest: dict[str, Told] = {}
+    for event in Folding(events).counting:
+        if event.what == "filed":
+            latest.pop("written off", None)
+        latest[event.what] = event
+    return LostMoney(latest.get("charged back"), latest.get("written off"))

@@ -79,6 +79,9 @@ def first_finding(items: Sequence[Pending]) -> str:
     again = sum(bool(item.dates.owed_again) for item in items)
     if again:
         said.append(f"money that the maker took back is owed again on {counted(again, 'claim')}")
+    late_back = sum(bool(item.dates.audit_reached_to) for item in items)
+    if late_back:
+        said.append(f"{counted(late_back, 'charge-back')} came after an audit could reach, to be contested")
     if ours:
         said.append(f"{counted(ours, 'claim')} {'waits' if ours == 1 else 'wait'} for the shop")
     if not said:

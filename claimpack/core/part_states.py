@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from typing import Literal
 
@@ -37,12 +37,6 @@ class HeldStanding(Record):
 Told = Event | Happening
 Change = dict[str, object]
 
-_NOT_SCRAPPED: Change = {"scrapped": None}
-_STILL_HERE: Change = {**_NOT_SCRAPPED, "sent": None, "released": None, "rule": ""}
-_NOT_ASKED_FOR: Change = {**_STILL_HERE, "called_back": None, "send_by": None, "asked_before": ()}
-_TAKEN_BACK: Mapping[str, Change] = {"held": _NOT_ASKED_FOR, "called back": _STILL_HERE, "released": _NOT_SCRAPPED}
-"""What is not so any more of a part that stands again where it stood."""
-
 
 def _called_back(part: HeldStanding, event: Told) -> Change:
     """A part that is called back already keeps the day it was; the maker named another day to send it by."""
@@ -62,11 +56,17 @@ def _released(_part: HeldStanding, event: Told) -> Change:
     return {"state": "released", "released": event.on, "rule": event.facts.get("rule", "")}
 
 
-def _undone(part: HeldStanding, event: Told) -> Change:
-    state = event.facts["state"]
-    if state == part.state and part.asked_before:
-        return {"send_by": part.asked_before[-1], "asked_before": part.asked_before[:-1]}
-    return {"state": state, **_TAKEN_BACK[state]}
+def part_undone(event: Told, before: Sequence[Told]) -> tuple[int, ...]:
+    """The places of the events that an event undoes: the last of its kind with the same part.
+
+    A part that a rule let go when it was scrapped was released in the same step.
+    """
+    kinds: tuple[str, ...] = (PART_UNDOES[event.what],)
+    if kinds == ("part scrapped",) and event.facts.get("state") != "released":
+        kinds = (*kinds, "part released")
+    of_part = [place for place, other in enumerate(before) if other.facts.get("part") == event.facts["part"]]
+    last = (max((place for place in of_part if before[place].what == kind), default=-1) for kind in kinds)
+    return tuple(place for place in last if place >= 0)
 
 
 PART_FOLDS: Mapping[str, Callable[[HeldStanding, Told], Change]] = {
@@ -75,9 +75,13 @@ PART_FOLDS: Mapping[str, Callable[[HeldStanding, Told], Change]] = {
     "part sent": lambda _part, event: {"state": "sent", "sent": event.on},
     "part released": _released,
     "part scrapped": lambda _part, event: {"state": "scrapped", "scrapped": event.on},
-    "part call-back undone": _undone,
-    "part sending undone": _undone,
-    "part release undone": _undone,
-    "part scrapping undone": _undone,
 }
 """What each event changes of the part it names."""
+
+PART_UNDOES: Mapping[str, str] = {
+    "part call-back undone": "part called back",
+    "part sending undone": "part sent",
+    "part release undone": "part released",
+    "part scrapping undone": "part scrapped",
+}
+"""What each event takes back of the part it names."""

@@ -10,6 +10,9 @@ from typing import Literal, NamedTuple, Protocol
 from claimpack.core.periods import Period, moved
 from claimpack.core.terms import Terms
 
+CHECK_TEXT = "check the current text; not legal advice"
+"""What is said beside a section that dates come from."""
+
 Turn = Literal["maker", "shop", "nobody"]
 
 
@@ -34,7 +37,7 @@ class Filed(Protocol):
 
     @property
     def heard(self) -> date | None:
-        """The first day since it was last filed that the maker was heard of, by an answer or by money."""
+        """The first day since it was last filed that the maker was heard of, by an answer or by paying all of it."""
 
     @property
     def accepted_on(self) -> date | None:
@@ -53,6 +56,14 @@ class Filed(Protocol):
         """The day since which money that had come in is owed again, because the maker took it back."""
 
     @property
+    def charged_back_on(self) -> date | None:
+        """The day the maker took money back last."""
+
+    @property
+    def charged_from(self) -> date | None:
+        """The day of the last payment that had come in by then."""
+
+    @property
     def refused_rest(self) -> Decimal:
         """What the maker refused when it accepted a part, and nobody let go."""
 
@@ -66,6 +77,10 @@ class PaymentDates(NamedTuple):
     `answer_estimated` says that the day of receipt is not noted, so that the answer is counted from filing; silence
     then has no effect that could be relied on.
 
+    Silence refuses where the terms say so, at the end of the same day; the claim is then the shop's to send in again.
+
+    `audit_reached_to` is the last day an audit could have reached to, where the maker took money back after it.
+
     `answered_late` is the day the maker was first heard of, where silence had accepted the claim before; the time to
     pay then runs from the day of silence, whatever the answer said, and is kept while a refused rest is left of it.
     """
@@ -73,12 +88,14 @@ class PaymentDates(NamedTuple):
     answer_due: date | None = None
     answer_estimated: bool = False
     accepted_by_silence_on: date | None = None
+    refused_by_silence_on: date | None = None
     answered_late: date | None = None
     pay_due: date | None = None
     owed_again: date | None = None
     resubmit_by: date | None = None
     inspect_by: date | None = None
     audit_until: date | None = None
+    audit_reached_to: date | None = None
 
     def silence_has_spoken(self, today: date) -> bool:
         """Whether the claim counts as accepted because the last day to answer is over."""
@@ -99,7 +116,10 @@ def payment_dates(claim: Filed, terms: Terms | None) -> PaymentDates:
     start = claim.received if terms.answer_from == "received" else claim.filed
     estimated = start is None
     answer_due = _after(start or claim.filed, terms.answer_within)
-    accepts = answer_due if terms.silence == "accepted" and not estimated else None
+    spoken = None if estimated else answer_due
+    accepts = spoken if terms.silence == "accepted" else None
+    refused_by_silence = _refused_by_silence(claim, spoken) if terms.silence == "refused" else None
+    can_be_sent_again = claim.state == "refused" and (claim.refused_for_form or refused_by_silence)
     late = claim.heard if accepts and claim.heard and claim.heard > accepts and claim.state in _ANSWERED else None
     by_silence = accepts if claim.state == "filed" or late else None
     accepted = min((day for day in (claim.accepted_on, by_silence) if day), default=None)
@@ -109,12 +129,14 @@ def payment_dates(claim: Filed, terms: Terms | None) -> PaymentDates:
         answer_due=answer_due if claim.state == "filed" else None,
         answer_estimated=estimated and claim.state == "filed" and answer_due is not None,
         accepted_by_silence_on=by_silence,
+        refused_by_silence_on=refused_by_silence,
         answered_late=late,
         pay_due=_after(accepted, terms.pay_within) if waits_to_be_paid and not claim.owed_again else None,
         owed_again=claim.owed_again,
-        resubmit_by=_after(claim.answered, terms.resubmit_within) if _can_be_sent_again(claim) else None,
+        resubmit_by=_after(claim.answered, terms.resubmit_within) if can_be_sent_again else None,
         inspect_by=inspect_by(claim.filed, claim.received, terms),
         audit_until=_after(claim.paid_on, terms.audit_reach) if claim.state == "paid" else None,
+        audit_reached_to=_passed_by_charge_back(claim, terms) if claim.state == "accepted" else None,
     )
 
 
@@ -122,8 +144,24 @@ _UNDECIDED = ("questioned", "refused")
 _ANSWERED = (*_UNDECIDED, "accepted", "paid")
 
 
-def _can_be_sent_again(claim: Filed) -> bool:
-    return claim.state == "refused" and claim.refused_for_form
+def _refused_by_silence(claim: Filed, last: date | None) -> date | None:
+    """The day silence refuses a claim, or has; a claim the maker was heard of was not refused by silence."""
+    if claim.state == "filed":
+        return last
+    return claim.answered if claim.state == "refused" and claim.heard is None else None
+
+
+def _passed_by_charge_back(claim: Filed, terms: Terms) -> date | None:
+    reached_to = audit_reached_to(claim.charged_from, terms)
+    return reached_to if reached_to and claim.charged_back_on and claim.charged_back_on > reached_to else None
+
+
+def audit_reached_to(paid_on: date | None, terms: Terms | None) -> date | None:
+    """The last day an audit reaches to after a payment; None where the terms set none.
+
+    Source: the section the terms cite, as Tex. Bus. & Com. Code 57.257 (the first anniversary of the payment).
+    """
+    return _after(paid_on, terms.audit_reach) if terms else None
 
 
 def inspect_by(filed: date | None, received: date | None, terms: Terms | None) -> date | None:

@@ -10,6 +10,7 @@ from typing import Any, Literal, NamedTuple, Protocol
 from claimpack.core.ageing import BY_AGE, BY_DUE, age, age_bucket, due_bucket
 from claimpack.core.money import ZERO, plain, rounded
 from claimpack.core.payment_dates import Filed, PaymentDates, Turn, days_overdue, payment_dates, turn
+from claimpack.core.silence import FiledRow, as_of
 from claimpack.core.terms import Terms
 from claimpack.core.words import folded
 
@@ -20,7 +21,7 @@ NOTHING_OWED = "nothing is owed: write it off to close it"
 """What to do with a claim that the maker accepted and owes nothing for."""
 
 
-class Owed(Filed, Protocol):
+class Owed(FiledRow, Protocol):
     """A claim that money is waited for."""
 
     @property
@@ -86,7 +87,8 @@ def pending(
     return sorted(found, key=lambda item: _urgency(item, today))
 
 
-def _pending(claim: Owed, terms: Terms | None, today: date, ageing: Ageing) -> Pending:
+def _pending(filed_claim: Owed, terms: Terms | None, today: date, ageing: Ageing) -> Pending:
+    claim = as_of(filed_claim, terms, today)
     filed = claim.filed or today
     dates = payment_dates(claim, terms)
     closed = claim.state == "accepted" and not claim.outstanding
@@ -121,6 +123,8 @@ def next_step(claim: Filed, dates: PaymentDates, today: date) -> str:
     silent = f"silence accepted it on {dates.accepted_by_silence_on}" if dates.answered_late else ""
     if claim.state == "questioned":
         return f"answer the maker's question{f'; {silent}' if silent else ''}"
+    if claim.state == "refused" and dates.refused_by_silence_on:
+        return _after_silence(dates, dates.refused_by_silence_on, today)
     if claim.state == "refused":
         after = _after_refusal(dates, today, claim.refused_for_form)
         or_again = f"; or {after}" if claim.refused_for_form and after.endswith("again") else ""
@@ -143,7 +147,15 @@ def _after_refusal(dates: PaymentDates, today: date, for_form: bool) -> str:
     return "put right and send in again"
 
 
+def _after_silence(dates: PaymentDates, refused_on: date, today: date) -> str:
+    if dates.resubmit_by and today > dates.resubmit_by:
+        return _after_refusal(dates, today, for_form=False)
+    return f"silence refused it on {refused_on}: send in again"
+
+
 def _after_acceptance(dates: PaymentDates, today: date) -> str:
+    if dates.audit_reached_to:
+        return f"contest the charge-back: an audit reached to {dates.audit_reached_to}"
     if dates.owed_again:
         return f"chase what was taken back: owed again since {dates.owed_again}"
     return "chase the payment" if dates.pay_due is not None and today > dates.pay_due else "wait for the payment"
@@ -154,7 +166,7 @@ def _urgency(item: Pending, today: date) -> tuple[int, int, int, str]:
     nearest = next_date(item.dates)
     return (
         -item.days_overdue,
-        0 if item.turn == "shop" or item.dates.owed_again else 1,
+        0 if item.turn == "shop" or item.dates.owed_again or item.dates.audit_reached_to else 1,
         (nearest - today).days if nearest else 100_000,
         f"{item.filed}{item.claim}",
     )
@@ -244,8 +256,10 @@ def as_json(item: Pending) -> dict[str, Any]:
         "answer_due": _iso(item.dates.answer_due),
         "answer_estimated": item.dates.answer_estimated,
         "accepted_by_silence_on": _iso(item.dates.accepted_by_silence_on),
+        "refused_by_silence_on": _iso(item.dates.refused_by_silence_on),
         "pay_due": _iso(item.dates.pay_due),
         "owed_again": _iso(item.dates.owed_again),
+        "audit_reached_to": _iso(item.dates.audit_reached_to),
         "resubmit_by": _iso(item.dates.resubmit_by),
         "days_overdue": item.days_overdue,
         "terms": item.terms or None,

@@ -67,7 +67,7 @@ def answers_in(events: Iterable[Event], claims: Mapping[str, ReportedClaim], day
     """
     standing: dict[str, list[Event]] = {}
     for event in events:
-        if event.what == "answered":
+        if event.what == "answered" and not event.facts.get("silence"):
             standing.setdefault(event.claim, []).append(event)
         elif event.what == "answer undone" and standing.get(event.claim):
             standing[event.claim].pop()

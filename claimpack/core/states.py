@@ -1,17 +1,16 @@
-"""Where a claim stands: folded from its events."""
+"""Where a claim stands: folded from its events, those that were undone left out."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 from typing import Literal
 
 from claimpack.core.answers import UNANSWERED, Answer, left_by
 from claimpack.core.claim import Record
-from claimpack.core.events import Event, Happening
 from claimpack.core.money import ZERO, Number
-from claimpack.core.part_states import PART_FOLDS, Change, HeldStanding, Told
+from claimpack.core.part_states import PART_FOLDS, PART_UNDOES, Change, HeldStanding, Told, part_undone
 
 State = Literal["draft", "filed", "questioned", "accepted", "refused", "paid", "written off", "withdrawn"]
 
@@ -23,27 +22,20 @@ PENDING: tuple[State, ...] = ("filed", "questioned", "accepted", "refused")
 
 
 class Payment(Record):
-    """Money that came in, or was taken back when the amount is below zero.
-
-    `regained` is what had been written off and was paid with it all the same, `regained_rest` the part of it that the
-    maker had refused.
-    """
+    """Money that came in, or was taken back when the amount is below zero."""
 
     on: date
     amount: Number
-    regained: Number = ZERO
-    regained_rest: Number = ZERO
 
 
 class Standing(Record):
     """Where a claim stands; dates are the business days of its events, None where there was none.
 
-    `rest_written_off` is the part of `written_off` that the maker had refused, `rest_before` what was let go of it
-    before the whole was given up; `paid_before` counts the payments that came in before the last filing.
+    `rest_written_off` is the part of `written_off` that the maker had refused; `paid_before` counts the payments that
+    came in before the last filing.
     """
 
     state: State = "draft"
-    before: State = "draft"
     opened: date | None = None
     filed: date | None = None
     first_filed: date | None = None
@@ -63,7 +55,6 @@ class Standing(Record):
     paid_before: int = 0
     written_off: Number = ZERO
     rest_written_off: Number = ZERO
-    rest_before: Number = ZERO
     parts: tuple[HeldStanding, ...] = ()
 
     @property
@@ -78,10 +69,30 @@ class Standing(Record):
 
     @property
     def heard(self) -> date | None:
-        """The first day since the last filing that the maker was heard of, by an answer or by money."""
-        days = [answer.on for answer in self.answers]
-        days += [payment.on for payment in self.payments[self.paid_before :] if payment.amount > 0]
-        return min(days, default=None)
+        """The first day since the last filing that the maker was heard of, by an answer or by paying all of it."""
+        days = [*(answer.on for answer in self.answers if not answer.silent), self.accepted_on]
+        return min((day for day in days if day), default=None)
+
+    @property
+    def charged_back_on(self) -> date | None:
+        """The day the maker took money back last."""
+        return next((payment.on for payment in reversed(self.payments) if payment.amount < 0), None)
+
+    @property
+    def charged_from(self) -> date | None:
+        """The day of the last payment that had come in by then, which an audit counts from."""
+        return next(
+            (from_day for payment, from_day in reversed(self.with_their_payments()) if payment.amount < 0), None
+        )
+
+    def with_their_payments(self) -> list[tuple[Payment, date | None]]:
+        """Every payment and charge-back, each with the day of the last payment that had come in by then."""
+        found, last = list[tuple[Payment, date | None]](), None
+        for payment in self.payments:
+            if payment.amount > 0:
+                last = max(payment.on, last or payment.on)
+            found.append((payment, last))
+        return found
 
     @property
     def owed(self) -> Decimal:
@@ -123,17 +134,51 @@ class Standing(Record):
         return next((part for part in self.parts if part.index == index), HeldStanding(index=index))
 
 
-def stand(events: Iterable[Event | Happening], start: Standing | None = None) -> Standing:
-    """Where a claim stands after its events, in their order."""
-    standing = start or Standing()
-    for event in events:
-        fold = _FOLDS.get(event.what)
-        if fold:
-            standing = standing.model_copy(update=fold(standing, event))
-    return standing
+class Folding:
+    """One claim folded event by event: where it stands, and the events that count, in the order they were recorded."""
+
+    def __init__(self, events: Iterable[Told] = ()) -> None:
+        self.standing = Standing()
+        self.counting: list[Told] = []
+        for event in events:
+            self.take(event)
+
+    def take(self, event: Told) -> None:
+        """Fold one more event; one that undoes others drops them, and the rest is folded anew."""
+        undone = _undone_by(event, self.counting)
+        if undone:
+            again = Folding(other for place, other in enumerate(self.counting) if place not in undone)
+            self.standing, self.counting = again.standing, again.counting
+        elif event.what in _FOLDS:
+            change = _FOLDS[event.what](self.standing, event)
+            if change:
+                self.standing = self.standing.model_copy(update=change)
+                self.counting.append(event)
 
 
-_NOT_WRITTEN_OFF: Change = {"written_off": ZERO, "rest_written_off": ZERO, "rest_before": ZERO}
+def stand(events: Iterable[Told]) -> Standing:
+    """Where a claim stands after all its events, in the order they were recorded."""
+    return Folding(events).standing
+
+
+def _undone_by(event: Told, before: Sequence[Told]) -> tuple[int, ...]:
+    """The places of the events that an event undoes; none for one that undoes nothing."""
+    if event.what in PART_UNDOES:
+        return part_undone(event, before)
+    undoes = _UNDOES.get(event.what, ())
+    last = next((place for place in range(len(before) - 1, -1, -1) if before[place].what in undoes), None)
+    # a withdrawal is not undone: a claim that is taken up again after it has to be filed again
+    return () if last is None or before[last].what == "withdrawn" else (last,)
+
+
+_UNDOES: Mapping[str, tuple[str, ...]] = {
+    "answer undone": ("answered",),
+    "payment undone": ("paid", "charged back"),
+    "reopened": ("written off", "withdrawn"),
+}
+
+
+_NOT_WRITTEN_OFF: Change = {"written_off": ZERO, "rest_written_off": ZERO}
 
 
 def _opened(_standing: Standing, event: Told) -> Change:
@@ -154,23 +199,16 @@ def _filed(standing: Standing, event: Told) -> Change:
         "filed_revision": int(facts.get("revision", "0")),
         "claimed": _amount(facts.get("claimed")),
         "currency": facts.get("currency", ""),
-        "payments": _nothing_regained(standing.payments),
         "paid_before": len(standing.payments),
     }
 
 
-def _nothing_regained(payments: tuple[Payment, ...]) -> tuple[Payment, ...]:
-    """Payments as they are where nothing is written off any more, so that undoing one brings none of it back."""
-    return tuple(payment.model_copy(update={"regained": ZERO, "regained_rest": ZERO}) for payment in payments)
-
-
-def _still_lost(standing: Standing, change: Change) -> Change:
-    """A change of answers or payments; what was written off and is owed or paid all the same was not lost."""
+def _given_up(standing: Standing, change: Change) -> Change:
+    """A change of answers or payments; what was written off and is owed or paid all the same was not given up."""
     after = standing.model_copy(update=change)
     rest = min(after.rest_written_off, max(after.claimed - max(after.owed, after.paid), ZERO))
-    given_up = min(after.written_off - after.rest_written_off, max(after.owed - after.paid, ZERO))
-    lost = {"written_off": rest + given_up, "rest_written_off": rest, "rest_before": min(after.rest_before, rest)}
-    return {**change, **{name: amount or ZERO for name, amount in lost.items()}}
+    accepted = min(after.written_off - after.rest_written_off, max(after.owed - after.paid, ZERO))
+    return {**change, "written_off": rest + accepted or ZERO, "rest_written_off": rest or ZERO}
 
 
 def _amount(written: str | None) -> Decimal:
@@ -187,8 +225,9 @@ def _answered(standing: Standing, event: Told) -> Change:
         because=event.why,
         form=facts.get("form") == "yes",
         after=len(standing.payments),
+        silent=facts.get("silence") == "yes",
     )
-    change = _still_lost(standing, left_by((*standing.answers, answer), standing.claimed))
+    change = _given_up(standing, left_by((*standing.answers, answer), standing.claimed))
     after = standing.model_copy(update=change)
     settled = after.state == "accepted" and standing.payments and not after.outstanding
     return {**change, "state": "paid"} if settled else change
@@ -208,60 +247,19 @@ _UNFILED: Change = {
 }
 
 
-def _answer_undone(standing: Standing, _event: Told) -> Change:
-    return {**_stood_again(standing, standing.answers[:-1], standing.payments), **_NOT_WRITTEN_OFF}
-
-
-def _payment_undone(standing: Standing, _event: Told) -> Change:
-    undone = standing.payments[-1]
-    again = {
-        **_stood_again(standing, standing.answers, standing.payments[:-1]),
-        "written_off": standing.written_off + undone.regained,
-        "rest_written_off": standing.rest_written_off + undone.regained_rest,
-    }
-    return _still_lost(standing, again)
-
-
-def _stood_again(standing: Standing, answers: tuple[Answer, ...], payments: tuple[Payment, ...]) -> Change:
-    """Where a claim stands with other answers and payments than it had.
-
-    Money that came in since the last filing accepts it, unless the maker refused or asked after the money came.
-    """
-    answers = tuple(answer.model_copy(update={"after": min(answer.after, len(payments))}) for answer in answers)
-    before = min(standing.paid_before, len(payments))
-    change = {**left_by(answers, standing.claimed), "payments": payments, "paid_before": before}
-    came_in = payments[before:]
-    if not came_in and not (payments and change["state"] == "accepted"):
-        return change
-    if answers and not answers[-1].accepts and answers[-1].after >= len(payments):
-        return change
-    after = standing.model_copy(update={**change, "state": "accepted"})
-    settled = "paid" if after.outstanding == 0 else "accepted"
-    return {**change, "state": settled, "accepted_on": after.accepted_on or _accepted_by(answers, payments, before)}
-
-
-def _accepted_by(answers: tuple[Answer, ...], payments: tuple[Payment, ...], before: int) -> date:
-    """The day of the first payment since the last filing, and since the last answer that did not accept."""
-    since = max(before, answers[-1].after) if answers and not answers[-1].accepts else before
-    return payments[since].on
-
-
 def _paid(standing: Standing, event: Told) -> Change:
-    payment = Payment(on=event.on, amount=Decimal(event.facts["amount"]))
-    payments = (*standing.payments, payment)
-    change = {"state": _settled_by(standing, payments), "accepted_on": standing.accepted_on or event.on}
-    lost = _still_lost(standing, {**change, "payments": payments})
-    left = standing.model_copy(update=lost)
-    regained = {
-        "regained": standing.written_off - left.written_off,
-        "regained_rest": standing.rest_written_off - left.rest_written_off,
-    }
-    return {**lost, "payments": (*standing.payments, payment.model_copy(update=regained))}
+    """Money for all of a claim accepts it; money for a part of it is no answer to the rest."""
+    payments = (*standing.payments, Payment(on=event.on, amount=Decimal(event.facts["amount"])))
+    state = _settled_by(standing, payments)
+    accepted_on = standing.accepted_on or (event.on if state == "paid" else None)
+    return _given_up(standing, {"payments": payments, "state": state, "accepted_on": accepted_on})
 
 
 def _settled_by(standing: Standing, payments: tuple[Payment, ...]) -> State:
     after = standing.model_copy(update={"payments": payments, "state": "accepted"})
-    return "accepted" if after.outstanding else "paid"
+    if not after.outstanding:
+        return "paid"
+    return "accepted" if standing.accepted_on else standing.state
 
 
 def _charged_back(standing: Standing, event: Told) -> Change:
@@ -270,30 +268,24 @@ def _charged_back(standing: Standing, event: Told) -> Change:
 
 
 def _written_off(standing: Standing, event: Told) -> Change:
-    """A claim whose refused rest alone is let go stands where it stood."""
+    """At most what is there is given up, and nothing is no change.
+
+    A claim whose refused rest alone is let go stands where it stood.
+    """
     amount, rest = (_amount(event.facts.get(name)) for name in ("amount", "rest"))
+    let_go, given_up = min(rest, standing.refused_rest), min(amount - rest, standing.outstanding)
+    if amount and not let_go + given_up:
+        return {}
     change: Change = {
-        "written_off": standing.written_off + amount,
-        "rest_written_off": standing.rest_written_off + rest,
+        "written_off": standing.written_off + let_go + given_up,
+        "rest_written_off": standing.rest_written_off + let_go,
     }
-    if rest and rest == amount:
-        return change
-    return {**change, "state": "written off", "before": standing.state, "rest_before": standing.rest_written_off}
-
-
-def _withdrawn(standing: Standing, _event: Told) -> Change:
-    return {"state": "withdrawn", "before": standing.state}
+    return change if amount and not given_up else {**change, "state": "written off"}
 
 
 def _reopened(standing: Standing, _event: Told) -> Change:
-    """The last write-off alone is taken back: a rest that was let go before it stays let go."""
-    if standing.state == "withdrawn":
-        return _UNFILED
-    change = {**_NOT_WRITTEN_OFF, "payments": _nothing_regained(standing.payments)}
-    if standing.state != "written off":
-        return change
-    let_go = standing.rest_before
-    return {**change, "state": standing.before, "written_off": let_go, "rest_written_off": let_go}
+    """A claim that was withdrawn is as one that was never filed."""
+    return _UNFILED if standing.state == "withdrawn" else {}
 
 
 def _of_a_part(standing: Standing, event: Told) -> Change:
@@ -313,12 +305,10 @@ _FOLDS: Mapping[str, Callable[[Standing, Told], Change]] = {
     "filed": _filed,
     "received": lambda _standing, event: {"received": event.on},
     "answered": _answered,
-    "answer undone": _answer_undone,
     "paid": _paid,
-    "payment undone": _payment_undone,
     "charged back": _charged_back,
     "written off": _written_off,
-    "withdrawn": _withdrawn,
+    "withdrawn": lambda _standing, _event: {"state": "withdrawn"},
     "reopened": _reopened,
     **dict.fromkeys(PART_FOLDS, _of_a_part),
 }

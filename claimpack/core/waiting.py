@@ -10,11 +10,12 @@ from claimpack.core.digest import Digest
 from claimpack.core.money import in_money
 from claimpack.core.payment_dates import Filed, payment_dates
 from claimpack.core.pending import NOTHING_OWED, next_step
+from claimpack.core.silence import FiledRow, as_of, standing_as_of
 from claimpack.core.states import PENDING, Standing
 from claimpack.core.terms import Terms
 
 
-class Listed(Filed, Protocol):
+class Listed(FiledRow, Protocol):
     """What a list knows of a claim."""
 
     @property
@@ -52,7 +53,7 @@ def waits_for(claim: Listed, terms: Terms | None, today: date) -> str:
         return _draft(claim.verdict, claim.file_by, claim.approval_wanted or ran_out, today)
     if claim.state == "paid" and claim.refused_rest:
         return _of_the_rest(claim, claim.currency, terms)
-    return _filed(claim, claim.outstanding, terms, today)
+    return _filed(as_of(claim, terms, today), claim.outstanding, terms, today)
 
 
 def is_late(claim: Listed, today: date) -> bool:
@@ -73,7 +74,7 @@ def standing_waits_for(standing: Standing, digest: Digest, terms: Terms | None, 
         return _draft(digest.verdict, digest.file_by, digest.approval_wanted, today)
     if standing.state == "paid" and standing.refused_rest:
         return _of_the_rest(standing, standing.currency, terms)
-    return _filed(standing, standing.outstanding, terms, today)
+    return _filed(standing_as_of(standing, terms, today), standing.outstanding, terms, today)
 
 
 def _of_the_rest(claim: Filed, currency: str, terms: Terms | None) -> str:

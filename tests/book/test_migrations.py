@@ -121,7 +121,10 @@ def third(place):
 
 BACK_TO_THE_THIRD = (
     "DROP INDEX claims_by_refused_rest",
-    *(f"ALTER TABLE claims DROP COLUMN {name}" for name in ("refused_rest", "heard", "owed_again")),
+    *(
+        f"ALTER TABLE claims DROP COLUMN {name}"
+        for name in ("refused_rest", "heard", "owed_again", "charged_back_on", "charged_from")
+    ),
     "ALTER TABLE revisions DROP COLUMN digest",
     "UPDATE serials SET serial = 'hc70 1' WHERE role = 'unit'",
     "UPDATE claims SET standing = '{}' WHERE number = '26-0002'",

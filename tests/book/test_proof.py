@@ -251,8 +251,8 @@ NOTHING = happened("filed", claimed="0.00", currency="USD")
 @pytest.mark.parametrize(
     "course",
     [
-        (happened("answered", answer="refused"), happened("reopened")),
-        (happened("answered", answer="accepted"), EDITED),
+        (happened("answered", answer="refused"), happened("corrected")),
+        (happened("answered", answer="accepted"), happened("corrected")),
         (happened("written off", amount="0.00", why="nothing to get"), happened("reopened", why="again")),
         (happened("withdrawn", why="a mistake"), happened("reopened", why="again"), NOTHING),
     ],
@@ -262,7 +262,7 @@ def test_a_claim_for_nothing_is_whole_all_the_way(book, course):
     book.add([an_entry()], ANA, OPENED)
     for happening in (NOTHING, *course):
         with book.change("26-0001", BEN) as change:
-            change.happenings = (happening,)
+            change.save(change.claim, change.digest, happening)
         assert book_problems(book) == []
 
 
@@ -274,7 +274,7 @@ def test_money_paid_taken_back_and_written_off_is_whole_all_the_way(book, course
     gone = happened("written off", why="no use", amount="40.00")
     for happening in (happened("filed", claimed="100.00", currency="USD"), *paid, back, gone, happened("reopened")):
         with book.change("26-0001", BEN) as change:
-            change.happenings = (happening,)
+            change.save(change.claim, change.digest, happening)
         assert book_problems(book) == []
 
 

@@ -6,6 +6,7 @@ import pytest
 from claimpack.core.answers import Answer
 from claimpack.core.chasing import Chased, letter, matter, why_not
 from claimpack.core.letters import Sender, as_text
+from claimpack.core.periods import period
 from claimpack.core.states import Payment, Standing
 from claimpack.core.terms import Terms
 
@@ -225,26 +226,24 @@ def test_an_acceptance_after_silence_is_to_be_paid_from_the_day_of_silence():
     assert "You accepted it on 1 March 2026." in said
 
 
-UNANSWERED = {**FILED, "state": "accepted", "accepted_on": date(2026, 1, 12)}
+UNANSWERED = FILED
 SHORT = (Payment(on=date(2026, 1, 12), amount="50.00"),)
 
 
 def test_money_without_an_answer_is_no_acceptance_in_a_letter():
     said = " ".join(written(chased(**UNANSWERED, payments=SHORT), LATE).split())
     assert "You paid 50.00 USD on 12 January 2026; no answer to the rest is on record with us." in said
-    assert "Counted from your payment of 12 January 2026, the last day to pay was 11 February 2026." in said
-    assert ("You accepted" in said, "Accepted on" in said) == (False, False)
-
-
-def test_money_without_an_answer_that_came_after_silence_is_counted_from_silence():
-    late = {"accepted_on": REFUSED_ON, "payments": (Payment(on=REFUSED_ON, amount="50.00"),)}
-    said = " ".join(written(chased(**{**UNANSWERED, **late}), LATE).split())
     assert "The last day to answer was 16 February 2026, so the last day to pay was 18 March 2026." in said
+    assert ("You accepted" in said, "Accepted on" in said) == (False, False)
 
 
 def test_money_taken_back_of_a_claim_nobody_answered_is_not_said_to_have_been_accepted():
     payments = (Payment(on=date(2026, 2, 1), amount="150.00"), Payment(on=date(2026, 3, 1), amount="-20.00"))
-    said = " ".join(written(chased(**{**UNANSWERED, "payments": payments}), LATE).split())
+    said = " ".join(
+        written(
+            chased(**{**UNANSWERED, "state": "accepted", "accepted_on": date(2026, 2, 1), "payments": payments}), LATE
+        ).split()
+    )
     assert "took 20.00 USD back on 1 March 2026; no answer is on record with us." in said
     assert ("All of it had been paid by then" in said, "accepted" in said) == (True, False)
 
@@ -300,3 +299,47 @@ def test_a_rest_keeps_the_last_day_to_pay_of_silence_when_the_accepted_part_is_p
     paid = {"state": "paid", "accepted": Decimal(120), "payments": (Payment(on=REFUSED_ON, amount="120.00"),)}
     letter_said = contesting("part", date(2026, 3, today), accepted_on=REFUSED_ON, **paid)
     assert (f"Please pay 30.00 USD by {by}" in letter_said, said in letter_said) == (True, True)
+
+
+REACHING = TERMS.model_copy(update={"audit_reach": period("P1Y")})
+TAKEN_LATE = {
+    **ACCEPTED,
+    "payments": (Payment(on=date(2026, 2, 1), amount="120.00"), Payment(on=date(2027, 3, 1), amount="-20.00")),
+}
+LATER = date(2027, 3, 1)
+
+
+@pytest.mark.parametrize(("day", "contests"), [(1, False), (2, True)], ids=["the last day", "the day after"])
+def test_a_charge_back_is_contested_from_the_day_after_an_audit_could_reach(day, contests):
+    payments = (TAKEN_LATE["payments"][0], Payment(on=date(2027, 2, day), amount="-20.00"))
+    assert matter(chased(REACHING, **{**TAKEN_LATE, "payments": payments}), date(2027, 4, 1)).contests is contests
+
+
+def test_a_letter_that_contests_a_charge_back_names_section_days_and_grounds():
+    said = " ".join(written(chased(REACHING, **TAKEN_LATE), LATER).split())
+    assert "As we read Code 57.253, an audit of a claim reaches back 1 year from its payment." in said
+    assert (
+        "of 1 February 2026, so an audit of it reached to 1 February 2027; the money was taken back on 1 March" in said
+    )
+    assert "Please pay 20.00 USD by 15 March 2027" in said
+    assert ("or let us know on which ground" in said, "check the current text" in said) == (True, True)
+
+
+def test_only_what_was_taken_back_late_is_contested():
+    first, taken = TAKEN_LATE["payments"]
+    in_time = Payment(on=date(2026, 9, 1), amount="-30.00")
+    said = " ".join(written(chased(REACHING, **{**TAKEN_LATE, "payments": (first, in_time, taken)}), LATER).split())
+    assert ("Please pay 20.00 USD" in said, "Please pay 50.00 USD" in said) == (True, False)
+
+
+def test_a_payment_made_in_between_is_the_one_an_audit_counts_from():
+    first, taken = TAKEN_LATE["payments"]
+    again = Payment(on=date(2026, 6, 1), amount="10.00")
+    about = chased(REACHING, **{**TAKEN_LATE, "payments": (first, again, taken)})
+    assert not matter(about, date(2027, 4, 1)).contests
+
+
+def test_a_claim_that_silence_refused_is_the_shops_turn():
+    refused = {"state": "refused", "answers": (Answer(on=date(2026, 2, 16), answer="refused", silent=True),)}
+    about = chased(TERMS.model_copy(update={"silence": "refused"}), **refused, answered=date(2026, 2, 16))
+    assert (matter(about, LATE), "silence refused" in why_not(about, LATE)) == (None, True)

@@ -37,6 +37,8 @@ class Dated(NamedTuple):
     refused_for_form: bool = False
     paid_on: date | None = None
     owed_again: date | None = None
+    charged_back_on: date | None = None
+    charged_from: date | None = None
     refused_rest: Decimal = Decimal(0)
     file_by: date | None = None
     approval_until: date | None = None
@@ -182,6 +184,27 @@ def test_no_day_that_ends_between_two_days_is_left_out(length, between):
 
 def test_an_answer_counted_from_receipt_says_so():
     assert listed(filed(date(2026, 1, 20)))[0].because.endswith("days from receipt on 2026-01-20")
+
+
+REFUSING = TERMS.model_copy(update={"silence": "refused"})
+
+
+@pytest.mark.parametrize(
+    ("today", "what"), [(date(2026, 2, 1), "answer expected"), (date(2026, 2, 2), "send in again by")]
+)
+def test_a_claim_that_silence_refused_must_be_sent_in_again(today, what):
+    items = listed(filed(date(2026, 1, 2)), terms=REFUSING, today=today, until=date(2026, 3, 3))
+    assert [item.what for item in items] == [what]
+
+
+def test_a_charge_back_after_an_audit_could_reach_is_to_be_contested():
+    taken = {"charged_back_on": date(2026, 2, 10), "charged_from": date(2025, 2, 9)}
+    claim = filed(
+        date(2024, 12, 2), state="accepted", accepted_on=date(2025, 1, 2), owed_again=date(2026, 2, 10), **taken
+    )
+    assert [(item.what, item.on, item.cites) for item in listed(claim)] == [
+        ("contest the charge-back", date(2026, 2, 10), "Code 1")
+    ]
 
 
 LATE = {"answered": date(2026, 2, 10), "heard": date(2026, 2, 10)}

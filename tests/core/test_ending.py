@@ -4,7 +4,6 @@ import pytest
 from settled_claims import ACCEPTED, PAID, SILENT, STEP, happened, standing
 
 from claimpack.core.ending import reopened, withdrawn, written_off
-from claimpack.core.states import stand
 from claimpack.errors import BadInput
 
 IN_PART = happened("answered", answer="part", amount="120.00")
@@ -29,7 +28,7 @@ def test_all_that_is_outstanding_is_written_off():
 
 
 def test_a_claim_written_off_owes_nothing():
-    after = stand([written_off(standing(ACCEPTED, PAID), STEP)], standing(ACCEPTED, PAID))
+    after = standing(ACCEPTED, PAID, written_off(standing(ACCEPTED, PAID), STEP))
     assert (after.state, after.outstanding, after.written_off) == ("written off", 0, Decimal("59.70"))
 
 

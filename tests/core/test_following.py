@@ -36,7 +36,7 @@ from claimpack.errors import WrongState
         ("filed", REFUSED, "refused"),
         ("filed", QUESTIONED, "questioned"),
         ("filed", paid("150.00"), "paid"),
-        ("filed", paid("10.00"), "accepted"),
+        ("filed", paid("10.00"), "filed"),
         ("filed", written_off("150.00"), "written off"),
         ("filed", WITHDRAWN, "withdrawn"),
         ("questioned", FILED, "filed"),
@@ -59,9 +59,9 @@ from claimpack.errors import WrongState
     ],
 )
 def test_what_may_follow_and_where_it_leads(state, what, after):
-    standing = stand(WAY_TO[state])
-    may_follow(standing, what)
-    assert stand([what], standing).state == after
+    way = WAY_TO[state]
+    may_follow(stand(way), what)
+    assert stand([*way, what]).state == after
 
 
 @pytest.mark.parametrize(
@@ -117,9 +117,9 @@ def test_a_shelf_count_follows_everywhere():
     ],
 )
 def test_where_a_held_part_may_go(state, what, after):
-    standing = stand(PART_WAY_TO[state])
-    may_follow(standing, part(what))
-    assert stand([part(what)], standing).part(1).state == after
+    way = PART_WAY_TO[state]
+    may_follow(stand(way), part(what))
+    assert stand([*way, part(what)]).part(1).state == after
 
 
 def test_a_part_called_back_may_be_wanted_by_another_day():
@@ -161,9 +161,9 @@ def test_no_day_of_receipt_is_noted_of_a_claim_that_waits_for_no_answer(state):
 
 @pytest.mark.parametrize(("amount", "state"), [("60.00", "paid"), ("60.01", "accepted")])
 def test_an_answer_after_a_short_payment_settles_what_it_accepts(amount, state):
-    standing, answer = stand([OPENED, FILED, paid("60.00")]), accepted_in_part(amount)
-    may_follow(standing, answer)
-    assert stand([answer], standing).state == state
+    way, answer = [OPENED, FILED, paid("60.00")], accepted_in_part(amount)
+    may_follow(stand(way), answer)
+    assert stand([*way, answer]).state == state
 
 
 IN_PART = [OPENED, FILED, accepted_in_part("100.00")]
@@ -311,8 +311,18 @@ def test_an_answer_before_the_last_payment_is_not_undone_alone():
 
 def test_a_payment_is_undone_while_a_claim_filed_again_waits_for_its_answer():
     again = happened("filed", LATER, claimed="150.00", currency="USD")
-    standing = stand([*PAID_THEN_ANSWERED, again])
-    assert (may_follow(standing, PAYMENT_UNDONE), stand([PAYMENT_UNDONE], standing).state) == (None, "filed")
+    way = [*PAID_THEN_ANSWERED, again]
+    assert (may_follow(stand(way), PAYMENT_UNDONE), stand([*way, PAYMENT_UNDONE]).state) == (None, "filed")
+
+
+def test_a_charge_back_that_was_written_off_can_be_undone():
+    written_off_after = [*WAY_TO["paid"], happened("charged back", amount="20.00"), written_off("20.00")]
+    assert may_follow(stand(written_off_after), PAYMENT_UNDONE) is None
+
+
+def test_the_payment_of_a_claim_written_off_is_not_undone():
+    with pytest.raises(WrongState):
+        may_follow(stand([*WAY_TO["accepted"], paid("100.00"), written_off("50.00")]), PAYMENT_UNDONE)
 
 
 def test_without_a_payment_none_is_undone():

@@ -27,7 +27,8 @@ PAID = happened("paid", amount="100.00")
     [
         ([], "claimpack answer 26-1"),
         ([ACCEPTED], "claimpack pay 26-1"),
-        ([PAID], "59.70 USD is still to come"),
+        ([ACCEPTED, PAID], "59.70 USD is still to come"),
+        ([PAID], "claimpack answer 26-1"),
         ([happened("answered", answer="refused", form="yes")], "Only form was wrong"),
         ([happened("answered", answer="refused")], "claimpack write-off 26-1"),
         ([happened("answered", answer="questioned")], "claimpack file 26-1"),

@@ -5,6 +5,7 @@ import pytest
 from filed import FiledClaim
 
 from claimpack.core.pending import as_json, grouped, older_than, pending, tally, tally_of, totals
+from claimpack.core.periods import period
 from claimpack.core.terms import Terms
 
 TERMS = Terms(id="x", name="x", answer_within="P30D", silence="accepted", pay_within="P30D", resubmit_within="P30D")
@@ -148,6 +149,33 @@ def test_a_claim_without_terms_has_no_dates_for_scripts():
 def test_makers_that_differ_in_case_alone_are_one_group():
     groups = grouped(listed(FiledClaim(maker="Halden"), FiledClaim(number="other", maker="halden")), "maker")
     assert [(name.casefold(), len(some)) for name, some in groups.items()] == [("halden", 2)]
+
+
+REFUSING = TERMS.model_copy(update={"silence": "refused"})
+
+
+@pytest.mark.parametrize(
+    ("today", "said"),
+    [
+        (date(2026, 2, 1), ("filed", "maker", "wait for the answer")),
+        (date(2026, 2, 2), ("refused", "shop", "silence refused it on 2026-02-01: send in again")),
+        (date(2026, 3, 3), ("refused", "shop", "silence refused it on 2026-02-01: send in again")),
+        (date(2026, 3, 4), ("refused", "shop", "write off: the time to send it in again is over")),
+    ],
+)
+def test_a_claim_that_silence_refused_is_the_shops_to_send_in_again(today, said):
+    item = listed(FiledClaim(), today=today, terms=REFUSING)[0]
+    assert (item.state, item.turn, item.step) == said
+
+
+TAKEN = {"state": "accepted", "accepted_on": date(2025, 1, 2), "owed_again": date(2026, 2, 3)}
+REACH = TERMS.model_copy(update={"audit_reach": period("P1Y")})
+
+
+@pytest.mark.parametrize(("paid", "said"), [(2, "contest the charge-back"), (3, "chase what was taken back")])
+def test_money_taken_back_after_an_audit_could_reach_is_contested(paid, said):
+    claim = FiledClaim(**TAKEN, charged_back_on=date(2026, 2, 3), charged_from=date(2025, 2, paid))
+    assert listed(claim, terms=REACH)[0].step.startswith(said)
 
 
 LATE = {"answered": date(2026, 2, 10), "heard": date(2026, 2, 10)}

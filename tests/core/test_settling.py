@@ -6,7 +6,6 @@ from settled_claims import ACCEPTED, FILED, PAID, STEP, TODAY, happened, standin
 from claimpack.core import settling
 from claimpack.core.events import Happening
 from claimpack.core.settling import Step, amount_in, refuse_impossible_day
-from claimpack.core.states import stand
 from claimpack.errors import BadInput, WrongState
 
 
@@ -115,7 +114,7 @@ def test_an_accepted_claim_is_not_answered_again():
 
 
 def test_one_answer_is_not_entered_twice():
-    once = stand([answered("refused")], standing())
+    once = standing(answered("refused"))
     with pytest.raises(BadInput, match="recorded already"):
         answered("refused", start=once)
 
@@ -162,7 +161,7 @@ def test_how_a_mistaken_answer_is_taken_back_depends_on_the_money(paid_before, w
 
 
 def test_a_maker_may_give_in_twice_on_one_day():
-    first = stand([answered("part", "120", start=standing(IN_PART))], standing(IN_PART))
+    first = standing(IN_PART, answered("part", "120", start=standing(IN_PART)))
     assert answered("part", "130", start=first).facts["amount"] == "130.00"
 
 

@@ -20,7 +20,7 @@ from happenings import (
     written_off,
 )
 
-from claimpack.core.states import OPEN, PENDING, stand
+from claimpack.core.states import OPEN, PENDING, Folding, stand
 
 
 @pytest.mark.parametrize("state", WAY_TO)
@@ -79,9 +79,27 @@ def test_a_payment_of_the_accepted_part_settles_a_claim():
     assert standing.state == "paid"
 
 
-def test_a_payment_without_an_answer_counts_as_accepted_from_its_day():
+@pytest.mark.parametrize("state", ["filed", "questioned"])
+@pytest.mark.parametrize(("amount", "paid_whole"), [("149.99", False), ("150.00", True), ("150.01", True)])
+def test_money_before_an_answer_accepts_a_claim_only_when_it_pays_all_of_it(state, amount, paid_whole):
+    standing = stand([*WAY_TO[state], paid(amount, LATER)])
+    expected = ("paid", LATER) if paid_whole else (state, None)
+    assert (standing.state, standing.accepted_on) == expected
+
+
+def test_a_part_paid_before_an_answer_leaves_the_rest_outstanding():
     standing = stand([*WAY_TO["filed"], paid("100.00", LATER)])
-    assert (standing.state, standing.accepted_on, standing.outstanding) == ("accepted", LATER, Decimal("50.00"))
+    assert (standing.outstanding, standing.accepted, standing.refused_rest) == (Decimal("50.00"), None, 0)
+
+
+def test_what_is_refused_after_a_part_was_paid_is_refused():
+    standing = stand([*WAY_TO["filed"], paid("100.00"), happened("answered", LATER, answer="refused")])
+    assert (standing.state, standing.outstanding) == ("refused", Decimal("50.00"))
+
+
+def test_a_part_paid_before_an_answer_and_taken_back_leaves_the_claim_filed():
+    standing = stand([*WAY_TO["filed"], paid("100.00"), happened("charged back", amount="40.00")])
+    assert (standing.state, standing.paid, standing.outstanding) == ("filed", Decimal("60.00"), Decimal("90.00"))
 
 
 def test_an_answer_undone_leaves_the_one_before():
@@ -136,8 +154,11 @@ def test_the_parts_of_a_claim_stand_each_for_itself():
 
 
 def test_events_in_two_goes_lead_where_they_lead_in_one():
-    events = [*WAY_TO["paid"], part("released"), happened("charged back", amount="1")]
-    assert stand(events[3:], stand(events[:3])) == stand(events)
+    events = [*WAY_TO["paid"], part("released"), happened("charged back", amount="1"), PAYMENT_UNDONE]
+    folding = Folding(events[:4])
+    for event in events[4:]:
+        folding.take(event)
+    assert folding.standing == stand(events)
 
 
 IN_PART = [OPENED, FILED, accepted_in_part("100.00")]
@@ -216,15 +237,15 @@ def test_a_payment_undone_leaves_the_question_that_came_after_the_one_before(on)
     assert (standing.state, standing.paid) == ("questioned", Decimal("60.00"))
 
 
-def test_a_payment_after_another_was_undone_accepts_what_had_been_questioned():
+def test_a_part_paid_after_another_payment_was_undone_leaves_what_had_been_questioned():
     asked = happened("answered", answer="questioned")
     events = [OPENED, FILED, paid("10.00"), asked, PAYMENT_UNDONE, paid("60.00"), paid("20.00", LATER), PAYMENT_UNDONE]
-    assert (stand(events).state, stand(events).paid) == ("accepted", Decimal("60.00"))
+    assert (stand(events).state, stand(events).paid) == ("questioned", Decimal("60.00"))
 
 
 def test_undoing_a_payment_leaves_the_day_the_one_before_accepted_on():
     asked = happened("answered", DAY, answer="questioned")
-    events = [OPENED, FILED, paid("20.00", date(2026, 2, 20)), asked, paid("40.00", LATER)]
+    events = [OPENED, FILED, paid("20.00", date(2026, 2, 20)), asked, paid("130.00", LATER)]
     assert stand([*events, paid("30.00", date(2026, 4, 9)), PAYMENT_UNDONE]).accepted_on == LATER
 
 
@@ -241,6 +262,30 @@ def test_a_charge_back_undone_takes_the_write_off_of_it_along():
     assert (standing.paid, standing.written_off) == (Decimal("150.00"), 0)
 
 
+CHARGED_BACK = [*WAY_TO["paid"], happened("charged back", LATER, amount="20.00")]
+
+
+def test_a_charge_back_undone_takes_along_the_write_off_that_ended_the_claim():
+    assert stand([*CHARGED_BACK, written_off("20.00"), PAYMENT_UNDONE]) == stand(WAY_TO["paid"])
+
+
+def test_a_write_off_of_more_than_the_charge_back_that_is_undone_stays_for_the_rest():
+    events = [*WAY_TO["accepted"], paid("100.00"), happened("charged back", LATER, amount="20.00")]
+    standing = stand([*events, written_off("70.00"), PAYMENT_UNDONE])
+    assert (standing.state, standing.paid, standing.written_off) == ("written off", 100, 50)
+
+
+def test_a_refused_rest_let_go_after_a_charge_back_stays_let_go_when_that_is_undone():
+    let_go = happened("written off", LATER, amount="50.00", rest="50.00")
+    standing = stand([*PAID_IN_PART, happened("charged back", LATER, amount="20.00"), let_go, PAYMENT_UNDONE])
+    assert (standing.state, standing.outstanding, standing.refused_rest, standing.written_off) == ("paid", 0, 0, 50)
+
+
+def test_what_was_undone_does_not_count():
+    folding = Folding([*WAY_TO["accepted"], paid("150.00"), PAYMENT_UNDONE, UNDONE])
+    assert folding.counting == WAY_TO["filed"]
+
+
 def test_nothing_is_lost_again_of_a_claim_filed_again():
     let_go = happened("written off", amount="50.00", rest="50.00")
     again = happened("filed", LATER, claimed="150.00", currency="USD")
@@ -251,7 +296,7 @@ def test_nothing_is_lost_again_of_a_claim_filed_again():
 def test_a_payment_undone_leaves_what_came_in_after_the_question():
     asked = happened("answered", answer="questioned")
     standing = stand([OPENED, FILED, asked, paid("60.00", DAY), paid("20.00", LATER), PAYMENT_UNDONE])
-    assert (standing.state, standing.paid) == ("accepted", Decimal("60.00"))
+    assert (standing.state, standing.paid) == ("questioned", Decimal("60.00"))
 
 
 FILED_AGAIN = [*PAID_IN_PART, happened("filed", LATER, claimed="150.00", currency="USD")]
@@ -286,9 +331,9 @@ def test_an_earlier_payment_undone_after_filing_again_is_owed_by_the_new_answer(
     assert (standing.state, standing.paid, standing.outstanding) == ("accepted", 0, Decimal("150.00"))
 
 
-def test_money_that_came_after_an_earlier_payment_was_undone_accepts_the_claim():
+def test_a_part_that_came_after_an_earlier_payment_was_undone_is_no_acceptance():
     standing = stand([*FILED_AGAIN, ACCEPTED, PAYMENT_UNDONE, paid("140.00", LATER), UNDONE])
-    assert (standing.state, standing.outstanding) == ("accepted", Decimal("10.00"))
+    assert (standing.state, standing.outstanding) == ("filed", Decimal("10.00"))
 
 
 LET_GO = happened("written off", amount="50.00", rest="50.00")
@@ -337,17 +382,17 @@ def test_money_taken_back_of_a_claim_never_paid_in_full_was_owed_all_along():
 
 @pytest.mark.parametrize("happening", [happened("answered", answer="accepted"), happened("answered", answer="refused")])
 def test_a_claim_for_nothing_stands_the_same_when_it_is_kept_and_read_again(happening):
-    first = stand([happened("filed", claimed="0.00", currency="USD")])
-    read = type(first).model_validate_json(first.model_dump_json(exclude_defaults=True))
-    after = [stand([happening], standing).model_dump_json() for standing in (first, read)]
-    assert after[0] == after[1]
+    standing = stand([happened("filed", claimed="0.00", currency="USD"), happening])
+    read = type(standing).model_validate_json(standing.model_dump_json(exclude_defaults=True))
+    assert read.model_dump_json() == standing.model_dump_json()
 
 
 def test_reopening_takes_back_the_last_write_off_alone():
     rest_let_go = [OPENED, FILED, accepted_in_part("100.00"), happened("written off", amount="50.00", rest="50.00")]
-    standing = stand([*rest_let_go, written_off("100.00"), REOPENED])
+    once = [*rest_let_go, written_off("100.00"), REOPENED]
+    standing = stand(once)
     assert (standing.state, standing.outstanding, standing.written_off) == ("accepted", Decimal(100), Decimal(50))
-    assert stand([REOPENED], standing).refused_rest == Decimal(50)
+    assert stand([*once, REOPENED]).refused_rest == Decimal(50)
 
 
 @pytest.mark.parametrize("answer", [accepted_in_part("100.00"), ACCEPTED], ids=["part", "whole"])
@@ -375,8 +420,9 @@ def test_the_maker_was_heard_of_on_the_day_of_its_first_answer():
     assert stand([*WAY_TO["questioned"], QUESTION_LATER]).heard == WAY_TO["questioned"][-1].on
 
 
-def test_money_is_heard_of_too():
-    assert stand([*WAY_TO["filed"], paid("20.00", LATER)]).heard == LATER
+@pytest.mark.parametrize(("amount", "heard"), [("20.00", None), ("150.00", LATER)], ids=["a part", "all of it"])
+def test_paying_all_of_a_claim_is_heard_of_and_a_part_is_no_answer(amount, heard):
+    assert stand([*WAY_TO["filed"], paid(amount, LATER)]).heard == heard
 
 
 def test_a_claim_filed_again_waits_to_hear_of_the_maker_anew():

@@ -13,8 +13,9 @@ def test_an_undone_answer_names_the_answer():
 
 
 def test_where_money_alone_accepted_there_is_no_answer_to_undo():
+    all_of_it = happened("paid", amount="159.70")
     with pytest.raises(WrongState, match="no answer that could be undone"):
-        answer_undone(standing(PAID), STEP)
+        answer_undone(standing(all_of_it, TAKEN_BACK), STEP)
 
 
 def test_an_undone_payment_names_the_payment():
