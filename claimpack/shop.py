@@ -44,6 +44,7 @@ class ShopSettings(Record):
     owner_tax: PartOfOne = Decimal(0)
     layout: Line = ""
     stock: Line = ""
+    originals: bool = False
     book: Line = "book.sqlite"
     vault: Line = "vault"
     sign: Line = ""

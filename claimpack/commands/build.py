@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from claimpack.commands.options import ClaimArgument, Json, Layout, Limit, Plans, Sign, Stock, Today
+from claimpack.commands.options import ClaimArgument, Json, Layout, Limit, Originals, Plans, Sign, Stock, Today
 
 
 def build(
@@ -21,6 +21,7 @@ def build(
     stock: Stock = "",
     limit: Limit = "",
     sign: Sign = False,
+    originals: Originals = None,
     today: Today = "",
     json: Json = False,
 ) -> int:
@@ -36,7 +37,8 @@ def build(
     say = Say(context.obj)
     case = gather(context.obj, claim, plans, today)
     folder = context.obj.path(out or case.assessment.claim.number)
-    packet = make_packet(case, say, layout, limit, the_key(say, case.shop, must=True) if sign else None)
+    key = the_key(say, case.shop, must=True) if sign else None
+    packet = make_packet(case, say, layout, limit, key, originals=originals)
     tags = make_tags(case, stock)
     files = {"packet.pdf": packet.pdf, "claim.json": claim_data(case)} | ({"tag.pdf": tags.pdf} if tags.pdf else {})
     write_together({folder / name: content for name, content in files.items()})

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from claimpack.commands.options import BookClaim, Json, Layout, Limit, Plans, Today
+from claimpack.commands.options import BookClaim, Json, Layout, Limit, Originals, Plans, Today
 
 if TYPE_CHECKING:
     from claimpack.commands.desk import Desk
@@ -41,6 +41,7 @@ def file(
     plans: Plans = None,
     layout: Layout = "",
     limit: Limit = "",
+    originals: Originals = None,
     today: Today = "",
     json: Json = False,
 ) -> int:
@@ -69,7 +70,8 @@ def file(
         return _refuse(say, case, against, json=json)
     case = _as_sent(case, sent, entry.standing)
     layout = layout or layout_before(desk.book.history(number))
-    packet = make_packet(case, say, layout, limit, the_key(say, desk.shop, must=False))
+    key = the_key(say, desk.shop, must=False)
+    packet = make_packet(case, say, layout, limit, key, originals=originals)
     path = context.obj.path(out or f"{number}-packet.pdf")
     as_sent = sent.model_copy(update={"layout": layout})
     happening = filed(case.assessment, as_sent, hash_of(packet.pdf), entry.revision, against)

@@ -63,7 +63,9 @@ def the_stock_at(shop: Shop, places: Places, wanted: str) -> Stock:
     return stock_from(found.keys, str(found.path))
 
 
-def make_packet(case: Case, say: Say, layout: str, limit: str, key: ShopKey | None = None) -> Made:
+def make_packet(
+    case: Case, say: Say, layout: str, limit: str, key: ShopKey | None = None, *, originals: bool | None = None
+) -> Made:
     """The packet of a claim, its photos made ready, its papers taken in page by page.
 
     Args:
@@ -72,19 +74,36 @@ def make_packet(case: Case, say: Say, layout: str, limit: str, key: ShopKey | No
         layout: the layout's id or file; empty for the shop's.
         limit: the size it must fit, as in 5MB; empty for none.
         key: what it is signed with, if it is.
+        originals: whether the files themselves are attached where the limit allows; None for the shop's way.
 
     Raises:
         ClaimpackError: a picture or paper cannot be used, or the packet cannot be made to fit.
     """
-    from claimpack.packet.fit import PhotoNeed, fit, size_limit
+    from claimpack.packet.fit import PhotoNeed, fit, size_limit, too_large_with_originals
 
+    most = size_limit(limit) if limit else None
     work = _Work(case, say, the_layout(case, layout), key)
-    if not limit:
+    work.attach = case.shop.settings.originals if originals is None else originals
+    if most is None:
         return Made(work.draw({}), tuple(work.notes))
-    most = size_limit(limit)
+    if work.attach:
+        whole = work.draw({})
+        if len(whole) <= most:
+            return Made(whole, tuple(work.notes))
+        work.attach = False
+        work.told.append(too_large_with_originals(len(whole), most))
     needs = [PhotoNeed(photo.file, photo.shot) for photo in case.claim.photos]
     fitted = fit(most, needs, work.draw)
     return Made(fitted.pdf, (*work.notes, *fitted.notes))
+
+
+class Attached(NamedTuple):
+    """An original as it is attached: its name in the packet, its content and kind, whether nothing was taken out."""
+
+    name: str
+    content: bytes
+    mime: str
+    as_it_is: bool
 
 
 class _Work:
@@ -97,10 +116,14 @@ class _Work:
         self.papers: list[Paper] = [read_paper(case.file(name), name) for name in case.claim.paper_files()]
         self.photos: dict[tuple[str, PrintStep | None], PreparedPhoto] = {}
         self.notes: list[str] = []
+        self.told: list[str] = []
+        self.attach = False
+        self._attached: dict[str, Attached] | None = None
 
     def draw(self, steps: Mapping[str, PrintStep]) -> bytes:
         """The whole packet with every photo at its step; at what print needs where it has none."""
         from claimpack.packet.assemble import Titles, assemble
+        from claimpack.packet.draft import subject
         from claimpack.packet.pages import draw_pages
 
         photos = self._ready(steps)
@@ -108,14 +131,14 @@ class _Work:
         drawn = draw_pages(self.case.assessment, self.layout, evidence)
         told = [f"{photo.file}: {note}" for photo in photos for note in photo.notes]
         told += [f"{paper.file}: {note}" for paper in self.papers for note in paper.notes]
-        self.notes = [*drawn.notes, *told]
+        self.notes = [*self.told, *drawn.notes, *told]
         papers = {paper.file: paper.as_pdf() for paper in self.papers}
-        claim, headline = self.case.claim, self.case.assessment.headline
+        claim = self.case.claim
         title = self.layout.words.document_title.format(claim=claim.number)
         titles = Titles(
             title=f"{title}, {claim.maker} {claim.unit.model}",
             author=self.case.shop.settings.name or "claimpack",
-            subject=headline.said(self.layout.says, self.layout.spoken),
+            subject=subject(self.case.assessment, self.layout),
             language=self.layout.language,
             day=self.case.assessment.today,
         )
@@ -153,7 +176,10 @@ class _Work:
             email=settings.email,
             dealer_number=settings.dealer_number(*spellings_in(self.case)),
         )
-        files = [PacketFile(original.file, original.sha256, original.bytes) for original in self._originals(photos)]
+        files = [
+            PacketFile(one.file, one.sha256, one.bytes, bool(one.attached), one.as_it_is)
+            for one in self._originals(photos)
+        ]
         return PageEvidence(photos=photos, papers=self.papers, shop=shop, files=files)
 
     def _originals(self, photos: list[PreparedPhoto]) -> list[Original]:
@@ -162,14 +188,37 @@ class _Work:
         shown = [
             Original(file=photo.file, sha256=photo.sha256, bytes=photo.original_bytes, role="photo") for photo in photos
         ]
-        return shown + [
+        shown += [
             Original(file=paper.file, sha256=paper.sha256, bytes=paper.original_bytes, role="paper")
             for paper in self.papers
         ]
+        kept = self._attachable() if self.attach else {}
+        return [
+            one.model_copy(update={"attached": kept[one.file].name, "as_it_is": kept[one.file].as_it_is})
+            if one.file in kept
+            else one
+            for one in shown
+        ]
+
+    def _attachable(self) -> dict[str, Attached]:
+        """The originals that may leave the shop, by file, each under the name it is attached by."""
+        if self._attached is None:
+            from claimpack.evidence.attachable import attachable
+            from claimpack.packet.embedded import attachment_name
+
+            printed = {paper.file: paper.pdf for paper in self.papers}
+            files = dict.fromkeys((*(photo.file for photo in self.case.claim.photos), *printed))
+            found = {name: attachable(self.case.file(name).read_bytes(), printed.get(name, b"")) for name in files}
+            self._attached = {
+                file: Attached(attachment_name(place, file), *ready)
+                for place, (file, ready) in enumerate(found.items(), 1)
+                if ready
+            }
+        return self._attached
 
     def _enclosed(self, photos: list[PreparedPhoto]) -> Enclosed:
         from claimpack.files import hash_of
-        from claimpack.packet.embedded import Enclosed
+        from claimpack.packet.embedded import Attachment, Enclosed
 
         pictures = [*photos, *(paper.photo for paper in self.papers if paper.photo)]
         return Enclosed(
@@ -179,6 +228,11 @@ class _Work:
             pictures={hash_of(picture.jpeg): picture.file for picture in pictures},
             circumstances=self.case.circumstances,
             signed_by=self.key.certificate if self.key else "",
+            attached=[
+                Attachment(one.name, one.content, "Source", file, one.mime) for file, one in self._attachable().items()
+            ]
+            if self.attach
+            else (),
         )
 
 

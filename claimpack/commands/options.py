@@ -34,6 +34,14 @@ Limit = Annotated[
     str, typer.Option("--limit", metavar="SIZE", help="Make the packet fit, as in 5MB.", show_default=False)
 ]
 Sign = Annotated[bool, typer.Option("--sign", help="Sign it with the shop's key (sign in shop.toml).")]
+Originals = Annotated[
+    bool | None,
+    typer.Option(
+        "--originals/--no-originals",
+        help="Attach photos and papers themselves, where the limit allows; default: the shop's way.",
+        show_default=False,
+    ),
+]
 On = Annotated[
     str, typer.Option("--on", metavar="DATE", help="The day it happened; default: today.", show_default=False)
 ]

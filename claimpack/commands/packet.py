@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from claimpack.commands.options import ClaimArgument, Json, Layout, Limit, Plans, Sign, Today
+from claimpack.commands.options import ClaimArgument, Json, Layout, Limit, Originals, Plans, Sign, Today
 
 if TYPE_CHECKING:
     from claimpack.commands.world import World
@@ -23,6 +23,7 @@ def packet(
     layout: Layout = "",
     limit: Limit = "",
     sign: Sign = False,
+    originals: Originals = None,
     today: Today = "",
     filed: Annotated[bool, typer.Option("--filed", help="The packet as it was filed, byte for byte.")] = False,
     version: Annotated[
@@ -44,7 +45,8 @@ def packet(
 
     say = Say(context.obj)
     case = gather(context.obj, claim, plans, today)
-    made = make_packet(case, say, layout, limit, the_key(say, case.shop, must=True) if sign else None)
+    key = the_key(say, case.shop, must=True) if sign else None
+    made = make_packet(case, say, layout, limit, key, originals=originals)
     path = context.obj.path(out or f"{case.assessment.claim.number}-packet.pdf")
     write_atomically(path, made.pdf)
     for note in made.notes:

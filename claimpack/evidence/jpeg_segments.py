@@ -32,6 +32,11 @@ def without_metadata(content: bytes) -> bytes | None:
     return b"".join(kept)
 
 
+def application_segments(content: bytes) -> list[bytes]:
+    """What stands in a JPEG beside the picture, segment by segment with its marker: EXIF, profiles, comments."""
+    return [segment for marker, segment in _segments(content) if marker in _APPLICATION or marker == _COMMENT]
+
+
 def _cleaned(marker: int, segment: bytes) -> bytes:
     if marker == _APP0 and segment[4:9] == b"JFIF\0":
         return _JFIF

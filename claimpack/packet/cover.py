@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
+from claimpack.core.goodwill import GoodwillAsked
 from claimpack.core.money import plain
 from claimpack.packet.amount_strip import amount_strip
-from claimpack.packet.cover_facts import fact_columns, failure_facts
+from claimpack.packet.cover_facts import fact_columns, failure_facts, shown_on_cover
 from claimpack.packet.draft import Draft, day
 from claimpack.packet.drawn import bookmark, gap
 from claimpack.packet.grid import ALL, Command, grid, padded, side_by_side
 from claimpack.packet.hero import hero_picture
-from claimpack.packet.lettering import ACCENT, INK, text
+from claimpack.packet.lettering import ACCENT, INK, escaped, marked_up, text
 from claimpack.packet.signs import OUTCOME_OF, sign
 from claimpack.packet.timeline_drawing import MOST_WINDOWS, timeline_picture
 
@@ -24,7 +25,8 @@ def cover_section(draft: Draft) -> list[Any]:
     """Claim, verdict, what is missing, amount, unit, owner, dates, time line, and a picture where there is room."""
     body = [bookmark("cover", draft.words.cover), _masthead(draft), gap(8), _verdict(draft)]
     blocking = [item for item in draft.assessment.missing if item.blocks_filing]
-    if blocking and draft.assessment.verdict != "not covered":
+    body += _strips(draft)
+    if blocking and (draft.assessment.goodwill or draft.assessment.verdict != "not covered"):
         body += [gap(6), _not_ready(draft)]
     body += [
         gap(6),
@@ -60,7 +62,34 @@ def _masthead(draft: Draft) -> Any:
     return side_by_side([number, maker, beside or ""], widths, 10)
 
 
+def _strips(draft: Draft) -> list[Any]:
+    """A strip where the last day to file was missed; the reason of a claim that was filed all the same."""
+    assessment, words = draft.assessment, draft.words
+    pieces: list[Any] = []
+    if assessment.late:
+        said = text(draft.said(assessment.late.says), "strip-white")
+        pieces += [gap(5), grid([[said]], [draft.width], [*padded(10, 10, 4, 6), ("BACKGROUND", *ALL, INK)])]
+    if assessment.anyway and not assessment.goodwill:
+        why = shown_on_cover(" ".join(assessment.anyway.split()))
+        pieces += [gap(3), marked_up(f"<b>{escaped(words.filed_anyway)}:</b> {escaped(why)}", "cell")]
+    return pieces
+
+
+def _request(draft: Draft, asked: GoodwillAsked) -> Any:
+    """A favour asked: how far out of cover the claim is, why it is asked all the same, and what."""
+    words = draft.words
+    miss = draft.said(asked.out_of_cover) if asked.out_of_cover else words.state_closed
+    reason = shown_on_cover(" ".join(asked.because.split())) or words.goodwill_no_reason
+    lines = [text(words.goodwill, "verdict"), text(f"{asked.window}: {miss}", "cell"), gap(2)]
+    told = [(words.goodwill_because, reason), *([(words.goodwill_asks, asked.asks)] if asked.asks else [])]
+    lines += [marked_up(f"<b>{escaped(label)}:</b> {escaped(said)}", "cell") for label, said in told]
+    bar: list[Command] = [("BOX", *ALL, 1.6, INK), ("BACKGROUND", (0, 0), (0, -1), ACCENT)]
+    return grid([["", lines]], [_BAR, draft.width - _BAR], [*padded(11, 10, 6, 9), *bar])
+
+
 def _verdict(draft: Draft) -> Any:
+    if draft.assessment.goodwill:
+        return _request(draft, draft.assessment.goodwill)
     verdict = draft.assessment.verdict
     words = draft.words
     said = {"covered": words.covered, "not covered": words.not_covered, "undecided": words.undecided}[verdict]

@@ -85,6 +85,15 @@ class Draft:
         return next((picture for picture in self.evidence.photos if picture.file == file), None)
 
 
+def subject(assessment: Assessment, layout: Layout) -> str:
+    """What the document's properties say it is about: the verdict, or the favour that is asked."""
+    asked = assessment.goodwill
+    if asked is None:
+        return assessment.headline.said(layout.says, layout.spoken)
+    miss = asked.out_of_cover.said(layout.says, layout.spoken) if asked.out_of_cover else layout.words.state_closed
+    return f"{layout.words.goodwill}. {asked.window}: {miss}"
+
+
 def day(on: date | None, otherwise: str = "\u2013") -> str:
     """A date as the packet prints it."""
     return on.isoformat() if on else otherwise

@@ -63,12 +63,18 @@ class Attachment:
 
 
 class Original(Record):
-    """A file of the claim folder that the packet shows; the file itself stays with the shop."""
+    """A file of the claim folder that the packet shows; its size and hash are of the file as it lies with the shop.
+
+    `attached` names the attachment that holds it, empty where the file stays with the shop; `as_it_is` says that the
+    attachment is the file byte for byte, and not a copy without what stands beside the picture.
+    """
 
     file: str
     sha256: Hash
     bytes: int
     role: Literal["photo", "paper"]
+    attached: str = ""
+    as_it_is: bool = False
 
 
 class PictureRecord(Record):
@@ -132,6 +138,7 @@ class Enclosed:
         pictures: the claim's file for each embedded JPEG, by the SHA-256 of the embedded bytes.
         circumstances: what the assessment was told beside claim, plan and day.
         signed_by: the SHA-256 of the certificate the packet will be signed with; empty where it will not be.
+        attached: the files that are attached themselves.
     """
 
     assessment: Assessment
@@ -140,13 +147,20 @@ class Enclosed:
     pictures: Mapping[str, str] = field(default_factory=dict)
     circumstances: Circumstances = field(default_factory=Circumstances)
     signed_by: str = ""
+    attached: Sequence[Attachment] = ()
+
+
+def attachment_name(place: int, file: str) -> str:
+    """The name an original is attached by: its own, counted, so that no two are the same and none is a folder."""
+    return f"original-{place:02}-{file.rpartition('/')[2]}"
 
 
 def data_files(enclosed: Enclosed) -> tuple[Attachment, ...]:
-    """The claim, its plan if one was found, and the assessment, as files.
+    """The claim, its plan if one was found, the assessment, and the originals that are attached, as files."""
+    return (*_records(enclosed), *enclosed.attached)
 
-    Photos and papers themselves are not embedded: they would double the size, and photos carry where they were taken.
-    """
+
+def _records(enclosed: Enclosed) -> tuple[Attachment, ...]:
     assessment = enclosed.assessment
     claim = Attachment.of(CLAIM, _json_of(assessment.claim))
     judged = Attachment.of(ASSESSMENT, _assessment(enclosed))
@@ -205,6 +219,16 @@ def _pictures(pages: Sequence[PageRecord], files: Mapping[str, str]) -> tuple[Pi
         PictureRecord(file=files.get(picture, ""), sha256=picture, pages=tuple(numbers))
         for picture, numbers in shown.items()
     )
+
+
+def original_changes(manifest: Manifest) -> Iterable[str]:
+    """Originals that the manifest says are attached as they are, while the attachment has another hash."""
+    for original in manifest.originals:
+        carried = manifest.data.get(original.attached)
+        if original.attached and carried is None:
+            yield f"{original.attached} was taken off the list of what the packet carries"
+        elif original.as_it_is and carried != original.sha256:
+            yield f"{original.attached} is not the file {original.file}"
 
 
 def document_facts(pdf: pikepdf.Pdf) -> dict[str, str]:

@@ -1,4 +1,4 @@
-"""The files in the packet, with their size and the beginning of their hash."""
+"""The files the packet shows, with size and hash of the file as the shop keeps it, and whether it is attached."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from claimpack.typeface import REGULAR
 _FEW = 4
 _FILE, _BYTES, _HASH = 52, 18, 46
 _BETWEEN = 6
+_CLEANED, _KEPT = "*", "†"
 
 
 def files_section(draft: Draft) -> list[Any]:
@@ -26,19 +27,34 @@ def files_section(draft: Draft) -> list[Any]:
         Column(words.size, _BYTES, right=True),
         Column(words.sha256, _HASH),
     )
-    rows = [_cells(row) for row in files]
+    some_attached = any(row.attached for row in files)
+    rows = [_cells(row, _marked(row, some_attached)) for row in files]
     if len(rows) > _FEW and max(width_of(row.file, REGULAR, 7.5) for row in files) < _name_room(draft):
         titles = (*titles, Column("", _BETWEEN), *titles)
         nothing = ["", "", ""]
         rows = [[*row, "", *other] for row, other in zip(rows[::2], [*rows[1::2], nothing], strict=False)]
     table = ruled_table(titles, rows, draft.width, dense=True)
-    note = text(words.files_note, "small")
+    note = text(words.files_attached if some_attached else words.files_note, "small")
     room = opening(note, draft.width) + 3 + opening(table, draft.width)
-    return section("files", words.files, draft.width, [note, gap(3), table], room)
+    marks = ((_CLEANED, words.files_cleaned), (_KEPT, words.files_kept))
+    used = {_marked(row, some_attached) for row in files}
+    below = [text(said, "small") for mark, said in marks if mark in used]
+    return section("files", words.files, draft.width, [note, gap(3), table, *below], room)
 
 
-def _cells(row: PacketFile) -> list[Any]:
-    return [text(row.file, "file"), text(f"{row.bytes}", "file", right=True), text(row.sha256[:16], "mono")]
+def _marked(row: PacketFile, some_attached: bool) -> str:
+    """The mark of a file that is not attached as it is, where others are attached at all."""
+    if not some_attached or row.as_it_is:
+        return ""
+    return _CLEANED if row.attached else _KEPT
+
+
+def _cells(row: PacketFile, mark: str) -> list[Any]:
+    return [
+        text(f"{row.file} {mark}".strip(), "file"),
+        text(f"{row.bytes}", "file", right=True),
+        text(row.sha256[:16], "mono"),
+    ]
 
 
 def _name_room(draft: Draft) -> float:

@@ -259,6 +259,12 @@ def _cannot_fit(limit: int, size: int, room: Room) -> BadInput:
     )
 
 
+def too_large_with_originals(size: int, limit: int) -> str:
+    """That the originals are left out, and by how much the packet with them is over the limit."""
+    over = in_words(size - limit)
+    return f"the originals are not attached: with them the packet has {in_words(size)}, {over} over the limit"
+
+
 def in_words(size: int) -> str:
     """A number of bytes as a person says it, in thousands: `4.2 MB`, `310 kB`."""
     if size >= 1_000_000:

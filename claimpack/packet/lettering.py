@@ -40,6 +40,7 @@ _STYLES: dict[str, tuple[str, float, float, Any]] = {
     "verdict-white": (BOLD, 19, 23, WHITE),
     "answer": (REGULAR, 10.5, 14, INK),
     "answer-white": (REGULAR, 10.5, 14, WHITE),
+    "strip-white": (BOLD, 10.5, 14, WHITE),
     "shout": (BOLD, 10.5, 14, INK),
 }
 

@@ -32,14 +32,15 @@ def _claimed(draft: Draft, lines: Sequence[PricedLine]) -> list[Any]:
     parts = [line for line in claimed if line.kind == "part"]
     labour = [line for line in claimed if line.kind == "labour"]
     extras = [line for line in claimed if line.kind == "extra"]
-    words, width = draft.words, draft.width
+    words, width, amounts = draft.words, draft.width, draft.assessment.amounts
+    title = words.claimed if amounts is None or amounts.would_be is None else words.would_be
     body: list[Any] = []
     if parts:
-        body += subsection(f"{words.claimed}: {words.parts}", width, [_parts(draft, parts)])
+        body += subsection(f"{title}: {words.parts}", width, [_parts(draft, parts)])
     if labour:
-        body += subsection(f"{words.claimed}: {words.labour}", width, [_labour(draft, labour)])
+        body += subsection(f"{title}: {words.labour}", width, [_labour(draft, labour)])
     if extras:
-        body += subsection(f"{words.claimed}: {words.extras}", width, [_extras(draft, extras)])
+        body += subsection(f"{title}: {words.extras}", width, [_extras(draft, extras)])
     return body
 
 

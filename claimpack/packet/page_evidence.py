@@ -89,11 +89,13 @@ class ShopFacts:
 
 @dataclass(frozen=True, slots=True)
 class PacketFile:
-    """One row of the list of files: path, SHA-256 of the original, its size in bytes."""
+    """One row of the list of files: path, SHA-256 and size in bytes of the original, whether and how it is attached."""
 
     file: str
     sha256: str
     bytes: int
+    attached: bool = False
+    as_it_is: bool = False
 
 
 @dataclass(frozen=True, slots=True)

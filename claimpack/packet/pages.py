@@ -15,7 +15,7 @@ from claimpack.packet.cover import cover_section
 from claimpack.packet.cover_facts import further_serials, shown_on_cover
 from claimpack.packet.dates_to_keep import dates_section, missing_section
 from claimpack.packet.declaration import declaration_section
-from claimpack.packet.draft import Draft
+from claimpack.packet.draft import Draft, subject
 from claimpack.packet.file_list import files_section
 from claimpack.packet.findings import findings_section
 from claimpack.packet.held_parts import held_section
@@ -86,7 +86,7 @@ def _document(draft: Draft, stream: BytesIO) -> Any:
         pagesize=draft.layout.page,
         title=f"{words.document_title.format(claim=draft.claim.number)}, {draft.maker} {draft.claim.unit.model}",
         author=draft.evidence.shop.name or "claimpack",
-        subject=draft.said(draft.assessment.headline),
+        subject=subject(draft.assessment, draft.layout),
         creator="claimpack",
         lang=draft.layout.language,
         invariant=1,

@@ -131,5 +131,6 @@ def _caption(draft: Draft, photo: Photo, index: int) -> list[Any]:
         taken = picture.taken
         said = words.taken.format(day=taken.strftime("%Y-%m-%d %H:%M")) if taken else words.taken_unknown
         size = words.pixels.format(width=picture.original_width, height=picture.original_height)
-        lines += [gap(3), text(said, "small"), text(photo.file, "small"), text(size, "small")]
+        here = words.pixels_here.format(width=picture.width, height=picture.height)
+        lines += [gap(3), text(said, "small"), text(photo.file, "small"), text(size, "small"), text(here, "small")]
     return lines

@@ -43,12 +43,12 @@ def _kept(draft: Draft, group: Any) -> list[Any]:
 
 
 def _others(draft: Draft, windows: Sequence[WindowJudgement]) -> Any:
-    """The windows that do not apply, each with what speaks against it."""
-    rows: list[list[Any]] = [[[text(draft.words.not_applying, "cell-strong")], "", ""]]
+    """The windows that do not apply, small and without a sign, each with why it does not."""
+    rows: list[list[Any]] = [[[text(draft.words.not_applying, "small")], "", ""]]
     for window in windows:
-        title = [text(window.title, "cell-strong"), *_cites(draft, window)]
-        against = [reason for reason in window.reasons if reason.outcome == "fail"]
-        rows.append([sign("fail", 8.5), title, [text(draft.said(reason.says), "cell") for reason in against]])
+        title = [text(window.title, "small"), *_cites(draft, window)]
+        against = [reason for reason in window.reasons if reason.outcome == "fail" and reason.rule != "age"]
+        rows.append(["", title, [text(draft.said(reason.says), "small") for reason in against]])
     return grid(rows, [17, 190, draft.width - 207], _ruling(cited=False), titles=1)
 
 

@@ -135,7 +135,7 @@ def _poles(canvas: Any, happened: list[Event], flown: list[Flag], axis: float) -
 
 
 def _row(canvas: Any, draft: Draft, row: _Row) -> None:
-    canvas.setFillColor(INK)
+    canvas.setFillColor(QUIET if row.state == "not for it" else INK)
     canvas.setFont(BOLD if row.state == "cited" else REGULAR, _TITLE_SIZE)
     for place, line in enumerate(row.title):
         canvas.drawString(0, row.bottom + row.height - 9 - place * _TITLE_LINE, line)
@@ -170,11 +170,16 @@ def standing(draft: Draft, state: State) -> str:
 def _bar(canvas: Any, row: _Row, scale: Scale) -> None:
     window, state, bottom, height = row.window, row.state, row.bar, _BAR
     left, right = _span(window, scale)
+    if state == "not for it":
+        canvas.setStrokeColor(RULE)
+        canvas.setLineWidth(0.8)
+        canvas.line(left, bottom + height / 2, right, bottom + height / 2)
+        return
     full = {"cited": ACCENT, "open": ACCENT, "closed": TINT}.get(state, WHITE)
     canvas.setFillColor(full)
     canvas.setStrokeColor(ACCENT if state in ("cited", "open") else QUIET)
     canvas.setLineWidth(0.8)
-    if state in ("not for it", "unknown"):
+    if state == "unknown":
         canvas.setDash(2, 2)
     canvas.rect(left, bottom, right - left, height, stroke=0, fill=1)
     canvas.line(left, bottom, right, bottom)
@@ -197,7 +202,7 @@ def _last_day(canvas: Any, draft: Draft, row: _Row, scale: Scale) -> None:
     canvas.setFont(BOLD if row.state == "cited" else REGULAR, _SIZE)
     canvas.setFillColor(WHITE)
     canvas.rect(right + 2.5, bottom - 1, width_of(label, BOLD, _SIZE) + 3, _BAR + 2, stroke=0, fill=1)
-    canvas.setFillColor(INK)
+    canvas.setFillColor(QUIET if row.state == "not for it" else INK)
     canvas.drawString(right + 4, bottom + 1.6, shortened(label, BOLD, _SIZE, draft.width - right - 4))
 
 

@@ -25,6 +25,7 @@ from claimpack.packet.embedded import (
     PageRecord,
     catalog_prints,
     document_facts,
+    original_changes,
 )
 from claimpack.packet.fingerprints import Fingerprints
 from claimpack.packet.page_changes import entry_changes, page_changes
@@ -233,6 +234,7 @@ def _data_changes(pdf: pikepdf.Pdf, carried: Mapping[str, bytes], manifest: Mani
         if MANIFEST in carried:
             yield f"{MANIFEST} cannot be read, so pages and pictures cannot be checked"
         return
+    yield from original_changes(manifest)
     for name, sha256 in manifest.data.items():
         if name not in carried:
             yield f"{name} was removed"

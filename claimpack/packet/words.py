@@ -9,7 +9,7 @@ from claimpack.core.words import Named, Text
 
 
 class Words(Record):
-    """The printed words of a layout, in the order of the pages."""
+    """The printed words of a layout, in the order of the pages; those younger than a shop's own layout are English."""
 
     claim: Named
     document_title: Named
@@ -33,6 +33,11 @@ class Words(Record):
     covered: Named
     not_covered: Named
     undecided: Named
+    goodwill: Named = "REQUEST FOR GOODWILL"
+    goodwill_because: Named = "Reason"
+    goodwill_asks: Named = "Asked for"
+    goodwill_no_reason: Named = "no reason is given yet"
+    filed_anyway: Named = "Filed all the same"
     judged: Named
     judged_today: Named
     days_left: Named
@@ -43,6 +48,7 @@ class Words(Record):
     not_ready: Named
     more_missing: Named
     amount_claimed: Named
+    would_be: Named = "If it were covered"
     not_priced: Named
     parts: Named
     handling: Named
@@ -142,6 +148,7 @@ class Words(Record):
     taken: Named
     taken_unknown: Named
     pixels: Named
+    pixels_here: Named = "printed here from {width} by {height}"
     no_picture: Named
     paper_page: Named
     part: Named
@@ -178,6 +185,15 @@ class Words(Record):
     size: Named
     sha256: Named
     files_note: Text
+    files_attached: Text = (
+        "Files without a mark are attached to this document as they lie with the shop, with the claim's data and a "
+        "list of the whole hashes. Size and SHA-256 are of the file as it lies with the shop."
+    )
+    files_cleaned: Text = (
+        "* attached as a copy without what the camera or scanner wrote beside the picture, such as the place; it "
+        "shows the same."
+    )
+    files_kept: Text = "† not attached; the file stays with the shop."
 
 
 PLACES: Mapping[str, frozenset[str]] = {
@@ -200,6 +216,7 @@ PLACES: Mapping[str, frozenset[str]] = {
     "photo_of": frozenset({"index", "count"}),
     "taken": frozenset({"day"}),
     "pixels": frozenset({"width", "height"}),
+    "pixels_here": frozenset({"width", "height"}),
     "paper_page": frozenset({"file", "page", "pages"}),
     "hold_terms": frozenset({"period", "day"}),
     "time_left": frozenset({"period"}),

@@ -2,8 +2,9 @@ from __future__ import annotations
 
 import hashlib
 
+import pikepdf
 import pytest
-from claim_folders import CLAIM, a_folder
+from claim_folders import CLAIM, a_folder, picture
 from running import claimpack
 from shops_with_claims import a_copy, walked
 
@@ -80,3 +81,50 @@ def test_a_claim_that_was_not_filed_has_no_filed_packet(draft_shop, tmp_path):
     shop = a_copy(draft_shop, tmp_path)
     ran = claimpack("packet", "26-0001", "--filed", folder=shop)
     assert (ran.code, ran.out, "claim 26-0001 has not been filed" in ran.err) == (2, "", True)
+
+
+def attachments(path):
+    with pikepdf.open(path) as pdf:
+        return {name: spec.get_file().read_bytes() for name, spec in pdf.attachments.items() if "original" in name}
+
+
+def with_originals(tmp_path, *options):
+    a_folder(tmp_path / "claim")
+    ran = claimpack("packet", "claim", "--out", "p.pdf", *options, folder=tmp_path)
+    return ran, attachments(tmp_path / "p.pdf")
+
+
+def test_originals_are_attached_as_they_lie_there_where_asked(tmp_path):
+    _, found = with_originals(tmp_path, "--originals")
+    lying = sorted(path.read_bytes() for path in (tmp_path / "claim").glob("p*/*"))
+    assert (len(found), sorted(found.values())) == (6, lying)
+
+
+def test_originals_stay_with_the_shop_where_nobody_asks(tmp_path):
+    assert with_originals(tmp_path)[1] == {}
+
+
+@pytest.mark.parametrize(("options", "count"), [((), 6), (("--no-originals",), 0)])
+def test_a_shop_may_attach_originals_always(tmp_path, options, count):
+    (tmp_path / "shop.toml").write_text("originals = true\n", encoding="utf-8")
+    assert len(with_originals(tmp_path, *options)[1]) == count
+
+
+def test_originals_that_break_the_limit_are_left_out_and_it_is_said(tmp_path):
+    size = len(with_originals(tmp_path / "1", "--originals")[0].out) and (tmp_path / "1" / "p.pdf").stat().st_size
+    ran, found = with_originals(tmp_path / "2", "--originals", "--limit", f"{size - 1}")
+    assert (found, "the originals are not attached" in ran.err) == ({}, True)
+
+
+def test_a_packet_with_originals_is_genuine(tmp_path):
+    with_originals(tmp_path, "--originals")
+    assert claimpack("verify", "p.pdf", "--originals", "claim", folder=tmp_path).code == 0
+
+
+def test_an_original_put_in_the_place_of_another_is_found(tmp_path):
+    with_originals(tmp_path, "--originals")
+    with pikepdf.open(tmp_path / "p.pdf", allow_overwriting_input=True) as pdf:
+        pdf.attachments["original-01-0.jpg"].obj.EF.F.write(picture(colour=(1, 2, 3)))
+        pdf.save()
+    ran = claimpack("verify", "p.pdf", folder=tmp_path)
+    assert (ran.code, "original-01-0.jpg was changed" in ran.out) == (3, True)

@@ -81,3 +81,35 @@ def test_the_makers_approval_is_told_with_its_limits():
     said = cover(a_claim(approval=given))
     assert "A-1, given 2026-02-10, by service desk, up to" in said
     assert "450.00 USD, to be repaired by 2026-03-12" in said
+
+
+LATE = a_plan(filing={"within": "P1D"})
+ASKED = {"case": "goodwill", "failure__defect": "wear", "goodwill": {"because": "Failed twice.", "asks": "parts"}}
+
+
+def test_a_missed_day_to_file_is_a_strip_under_the_verdict():
+    said = cover(plan=LATE)
+    assert (
+        said.index("COVERED") < said.index("Late: the last day to file was 2026-02-25") < said.index("Amount claimed")
+    )
+
+
+def test_a_claim_in_time_has_no_strip():
+    assert "Late:" not in cover(plan=a_plan(filing={"within": "P30D"}))
+
+
+def test_a_favour_is_asked_with_its_reason_and_never_told_to_be_refused():
+    said = cover(a_claim(**ASKED), a_plan(excluded={"defects": ["wear"]}))
+    assert "REQUEST FOR GOODWILL engine: The plan does not cover damage from wear." in said
+    assert ("Reason: Failed twice. Asked for: parts" in said, "NOT COVERED" in said) == (True, False)
+
+
+def test_a_favour_asked_without_a_reason_says_so():
+    said = cover(a_claim(**ASKED | {"goodwill": {}}), a_plan(excluded={"defects": ["wear"]}))
+    assert "Reason: no reason is given yet" in said
+
+
+def test_the_amount_of_what_is_not_covered_is_told_apart():
+    claim = a_claim(failure__defect="wear", parts=[{"name": "Ring", "unit_cost": "8.00"}])
+    said = cover(claim, a_plan(excluded={"defects": ["wear"]}))
+    assert "Amount claimed 0.00 USD If it were covered: 8.00 USD" in said

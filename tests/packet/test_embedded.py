@@ -71,7 +71,8 @@ def test_accents_are_carried_as_they_are_written():
 
 def test_the_manifest_lists_originals_with_size_and_role():
     entry = {"file": "photos/damage.jpg", "sha256": hash_of(b"photos/damage.jpg"), "bytes": 17, "role": "photo"}
-    assert attached(a_packet(), "manifest.json")["originals"][0] == entry
+    kept = {"attached": "", "as_it_is": False}
+    assert attached(a_packet(), "manifest.json")["originals"][0] == entry | kept
 
 
 def test_the_manifest_hashes_each_picture_as_it_is_embedded():

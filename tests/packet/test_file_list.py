@@ -34,3 +34,22 @@ def test_a_long_name_has_the_row_to_itself():
 
 def test_a_packet_told_of_no_files_lists_none():
     assert "SHA-256" not in text_of(draw(layout=a_layout(**ONLY)))
+
+
+def listed(*files):
+    return text_of(draw(layout=a_layout(**ONLY), files=files))
+
+
+def test_files_that_are_not_attached_are_said_not_to_be():
+    assert "They are not attached themselves" in listed(PacketFile("a.jpg", "ab" * 32, 1))
+
+
+def test_files_that_are_attached_carry_no_mark():
+    said = listed(PacketFile("a.jpg", "ab" * 32, 1, attached=True, as_it_is=True))
+    assert ("Files without a mark are attached" in said, "a.jpg 1" in said) == (True, True)
+
+
+def test_a_copy_and_a_file_left_out_carry_marks_that_are_explained():
+    whole, copy = (PacketFile(f"{at}.jpg", "ab" * 32, 1, attached=True, as_it_is=at == 1) for at in (1, 2))
+    said = listed(whole, copy, PacketFile("3.heic", "ab" * 32, 1))
+    assert ("2.jpg * 1" in said, "3.heic † 1" in said, "† not attached" in said) == (True, True, True)

@@ -53,7 +53,7 @@ def test_sections_photos_and_papers_have_bookmarks():
         "Dates to keep",
         "What is missing",
         "Declaration",
-        "Files in this packet",
+        "Files shown in this packet",
     ]
 
 

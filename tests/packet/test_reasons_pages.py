@@ -22,6 +22,11 @@ def test_a_window_that_does_not_apply_is_told_with_what_speaks_against_it():
     assert "Windows that do not apply Rented out It is for rental use; the unit is in professional use." in said
 
 
+def test_a_window_that_does_not_apply_says_nothing_of_its_age():
+    windows = [a_window(), a_window(id="rented", uses=["rental"], period="P1M")]
+    assert "too late" not in reasons(a_plan(window=windows))
+
+
 def test_the_window_cited_comes_before_the_others():
     windows = [a_window(id="first", name="First"), a_window(id="cited", name="Longest", period="P24M")]
     said = reasons(a_plan(window=windows))

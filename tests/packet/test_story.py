@@ -27,3 +27,9 @@ def test_a_heading_is_never_the_last_line_of_a_page():
     for length in range(40, 64):
         drawn = draw(a_claim(failure__complaint="line\n" * length), layout=a_layout(**ONLY))
         assert not any(said.endswith(("Cause", "Correction")) for said in page_texts(drawn))
+
+
+def test_the_reason_of_a_favour_is_told_in_full():
+    why = "Failed twice. " * 60
+    claim = a_claim(case="goodwill", failure__component="blade", goodwill={"because": why})
+    assert why.strip() in text_of(draw(claim, layout=a_layout(sections=["story"])))
