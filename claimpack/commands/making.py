@@ -218,7 +218,7 @@ class _Work:
 
     def _enclosed(self, photos: list[PreparedPhoto]) -> Enclosed:
         from claimpack.files import hash_of
-        from claimpack.packet.embedded import Attachment, Enclosed
+        from claimpack.packet.embedded import ORIGINAL, Attachment, Enclosed
 
         pictures = [*photos, *(paper.photo for paper in self.papers if paper.photo)]
         return Enclosed(
@@ -229,7 +229,7 @@ class _Work:
             circumstances=self.case.circumstances,
             signed_by=self.key.certificate if self.key else "",
             attached=[
-                Attachment(one.name, one.content, "Source", file, one.mime) for file, one in self._attachable().items()
+                Attachment(one.name, one.content, ORIGINAL, file, one.mime) for file, one in self._attachable().items()
             ]
             if self.attach
             else (),

@@ -9,11 +9,12 @@ from typing import Any
 
 import pikepdf
 
-from claimpack.packet.embedded import DESCRIPTIONS, MIME, RELATIONSHIPS
+from claimpack.packet.embedded import DESCRIPTIONS, MIME, ORIGINAL, ORIGINAL_NAME, RELATIONSHIPS
 from claimpack.packet.fingerprints import decoded_or_stored
 
 _KEYS = {"/Type", "/F", "/UF", "/EF", "/Desc", "/AFRelationship"}
 _CONTENTS = {"/F", "/UF"}
+_STARTS = ((b"\xff\xd8", "image/jpeg"), (b"\x89PNG", "image/png"), (b"%PDF", "application/pdf"))
 _STREAM = {"/Type", "/Subtype", "/Params", "/Length", "/Filter", "/DecodeParms"}
 _PARAMETERS = {"/CheckSum", "/CreationDate", "/ModDate", "/Size"}
 _NODE = {"/Names", "/Kids", "/Limits"}
@@ -87,7 +88,8 @@ def _of_one(name: str, spec: Any, day: str) -> Iterator[str]:
         yield f"the name under which readers show {name} was changed"
     if name in DESCRIPTIONS and str(spec.get("/Desc", "")) != DESCRIPTIONS[name]:
         yield f"the description of {name} was changed"
-    if name in RELATIONSHIPS and spec.get("/AFRelationship") != f"/{RELATIONSHIPS[name]}":
+    is_ours = name in DESCRIPTIONS or name.startswith(ORIGINAL_NAME)
+    if is_ours and spec.get("/AFRelationship") != f"/{RELATIONSHIPS.get(name, ORIGINAL)}":
         yield f"what {name} is to the pages was changed"
     contents = dict(spec.get("/EF", {}))
     added = sorted((spec.keys() - _KEYS) | (contents.keys() - _CONTENTS))
@@ -98,9 +100,9 @@ def _of_one(name: str, spec: Any, day: str) -> Iterator[str]:
         yield f"{name} carries a second content that differs from the first"
     if any(isinstance(content, pikepdf.Stream) and content.keys() - _STREAM for content in contents.values()):
         yield f"{name} was given what no attachment of a packet has, beside its content"
-    if name in DESCRIPTIONS and any(_kind(content) != MIME for content in contents.values()):
+    if is_ours and any(_kind(content) != _kind_of_content(name, content) for content in contents.values()):
         yield f"the kind of file that {name} is said to be was changed"
-    if name in DESCRIPTIONS and not all(_is_told_truly(content, day) for content in contents.values()):
+    if is_ours and not all(_is_told_truly(content, day) for content in contents.values()):
         yield f"the size, the checksum or a date told of {name} was changed"
 
 
@@ -117,6 +119,11 @@ def _is_told_truly(content: Any, day: str) -> bool:
         and bytes(told.get("/CheckSum", pikepdf.String(""))) == checksum
         and all(str(told.get(key, "")) == day for key in ("/CreationDate", "/ModDate"))
     )
+
+
+def _kind_of_content(name: str, content: Any) -> str:
+    held = stored_content(content)
+    return MIME if name in DESCRIPTIONS else next((kind for start, kind in _STARTS if held.startswith(start)), "")
 
 
 def _kind(content: Any) -> str:

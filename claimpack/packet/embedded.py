@@ -29,6 +29,13 @@ DESCRIPTIONS = {
     MANIFEST: "Every file, picture and page with its SHA-256",
 }
 """What readers show beside the name of each attachment; packets are verified against it, so it stays as it is."""
+
+ORIGINAL: Relationship = "Source"
+"""What an original that is attached is to the pages."""
+
+ORIGINAL_NAME = "original-"
+"""How the names of attached originals begin."""
+
 RELATIONSHIPS: Mapping[str, Relationship] = {
     CLAIM: "Source",
     PLAN: "Source",
@@ -152,7 +159,7 @@ class Enclosed:
 
 def attachment_name(place: int, file: str) -> str:
     """The name an original is attached by: its own, counted, so that no two are the same and none is a folder."""
-    return f"original-{place:02}-{file.rpartition('/')[2]}"
+    return f"{ORIGINAL_NAME}{place:02}-{file.rpartition('/')[2]}"
 
 
 def data_files(enclosed: Enclosed) -> tuple[Attachment, ...]:
@@ -221,9 +228,16 @@ def _pictures(pages: Sequence[PageRecord], files: Mapping[str, str]) -> tuple[Pi
     )
 
 
-def original_changes(manifest: Manifest) -> Iterable[str]:
-    """Originals that the manifest says are attached as they are, while the attachment has another hash."""
+def original_changes(manifest: Manifest, described: Mapping[str, str]) -> Iterable[str]:
+    """Originals that are not attached as the manifest says: under another hash or description.
+
+    Args:
+        manifest: the packet's manifest.
+        described: what readers show beside each attachment, by its name.
+    """
     for original in manifest.originals:
+        if original.attached in described and described[original.attached] != original.file:
+            yield f"the description of {original.attached} was changed"
         carried = manifest.data.get(original.attached)
         if original.attached and carried is None:
             yield f"{original.attached} was taken off the list of what the packet carries"

@@ -234,7 +234,8 @@ def _data_changes(pdf: pikepdf.Pdf, carried: Mapping[str, bytes], manifest: Mani
         if MANIFEST in carried:
             yield f"{MANIFEST} cannot be read, so pages and pictures cannot be checked"
         return
-    yield from original_changes(manifest)
+    described = {name: str(spec.obj.get("/Desc", "")) for name, spec in pdf.attachments.items()}
+    yield from original_changes(manifest, described)
     for name, sha256 in manifest.data.items():
         if name not in carried:
             yield f"{name} was removed"

@@ -128,3 +128,18 @@ def test_an_original_put_in_the_place_of_another_is_found(tmp_path):
         pdf.save()
     ran = claimpack("verify", "p.pdf", folder=tmp_path)
     assert (ran.code, "original-01-0.jpg was changed" in ran.out) == (3, True)
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "said"),
+    [
+        ("Desc", pikepdf.String("photos/9.jpg"), "the description of original-01-0.jpg was changed"),
+        ("AFRelationship", pikepdf.Name.Data, "what original-01-0.jpg is to the pages was changed"),
+    ],
+)
+def test_what_is_told_of_an_original_cannot_be_changed(tmp_path, key, value, said):
+    with_originals(tmp_path, "--originals")
+    with pikepdf.open(tmp_path / "p.pdf", allow_overwriting_input=True) as pdf:
+        pdf.attachments["original-01-0.jpg"].obj[f"/{key}"] = value
+        pdf.save()
+    assert said in claimpack("verify", "p.pdf", folder=tmp_path).out
