@@ -69,8 +69,8 @@ def run(arguments: Sequence[str], world: object) -> int:
         return 1
 
 
-def _refused(fault: Exception, arguments: Sequence[str]) -> BadInput | None:
-    """What to tell where a folder or what was typed is at fault rather than the program; None where neither is."""
+def _refused(fault: Exception, arguments: Sequence[str]) -> ClaimpackError | None:
+    """What to tell where a folder, the book or what was typed is at fault rather than the program, or None."""
     if isinstance(fault, OSError) and isinstance(fault.filename, str):
         do = "Check the name, and who may read and write there."
         return BadInput(f"{fault.filename} cannot be used", str(fault.strerror or fault), do)
@@ -80,7 +80,8 @@ def _refused(fault: Exception, arguments: Sequence[str]) -> BadInput | None:
             "Claims, words and dates are text in UTF-8.",
             "Type it again, or give the file another name.",
         )
-    return None
+    engines = sys.modules.get("claimpack.book.engines")
+    return engines.fault(fault) if engines else None
 
 
 def _drop_what_is_left() -> None:

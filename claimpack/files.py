@@ -6,6 +6,7 @@ import contextlib
 import errno
 import hashlib
 import os
+import shutil
 import stat
 import tempfile
 from collections.abc import Iterable, Iterator, Mapping
@@ -193,6 +194,34 @@ def writing_atomically(path: Path) -> Iterator[BinaryIO]:
     finally:
         if temporary:
             temporary.unlink(missing_ok=True)
+
+
+@contextlib.contextmanager
+def folder_at_once(folder: Path) -> Iterator[Path]:
+    """A folder to fill, which takes its place when the block ends, and leaves nothing behind when it fails.
+
+    Raises:
+        CannotWrite: it is there and not empty, or cannot be made.
+    """
+    temporary = None
+    try:
+        if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+            raise CannotWrite(
+                f"{folder} is there already, and is not empty",
+                "What lies in it would be mixed with what is written.",
+                "Give the name of a folder that is not there.",
+            )
+        folder.parent.mkdir(parents=True, exist_ok=True)
+        temporary = Path(tempfile.mkdtemp(prefix=f".{folder.name[:80]}.", dir=folder.parent))
+        yield temporary
+        temporary.replace(folder)
+        _sync_folder(folder.parent)
+    except OSError as error:
+        reason, do = str(error.strerror or error), f"{_instead(error)}."
+        raise CannotWrite(f"{folder} cannot be made", reason, do) from error
+    finally:
+        if temporary:
+            shutil.rmtree(temporary, ignore_errors=True)
 
 
 def _place(path: Path) -> Path:

@@ -19,6 +19,8 @@ from claimpack.errors import NotFound
 from claimpack.toml_files import read_record
 
 SHOP_FILE = "shop.toml"
+OWN_FOLDERS = ("coverage", "terms", "packet", "tag", "forms", "campaigns")
+"""The folders of a shop that hold what it made or changed itself."""
 
 
 class RetailRate(Record):

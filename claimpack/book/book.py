@@ -12,12 +12,13 @@ from sqlalchemy.exc import DatabaseError
 from claimpack.book import engines, rows, schema
 from claimpack.book.copied import engine_on_copy
 from claimpack.book.entries import EVERY, Author, Change, Clock, Entry, Wanted
+from claimpack.book.erasures import contents_erased
 from claimpack.book.held import HELD_NOW, HeldRow, HeldWanted, HoldEnding, listed_held, listed_held_due
 from claimpack.book.hindrances import is_read_only
 from claimpack.book.lookups import Span, listed, narrowed, stored_entries, within
 from claimpack.book.migrations import migrate, pending
 from claimpack.book.refusals import clock_changed, clock_runs, no_such_claim, stale
-from claimpack.book.rows import ClaimRow
+from claimpack.book.rows import ClaimRow, KeptFile
 from claimpack.book.writing import insert, refuse_known, update
 from claimpack.core.claim import Claim
 from claimpack.core.events import Event, Happening
@@ -174,8 +175,38 @@ class Book:
         Raises:
             NotFound: it has no such revision.
         """
-        lines = [line.split("  ", 1) for line in self._kept(number, revision)["files"].split("\n") if line]
-        return {path: sha256 for sha256, path in lines}
+        return dict(rows.files_in(self._kept(number, revision)["files"]))
+
+    def files_ever(self, number: str) -> list[tuple[str, str]]:
+        """Path and content of every file a claim has or once had, each once, the earliest first."""
+        table = schema.revisions.c
+        query = select(table.files).where(table.claim == number).order_by(table.revision)
+        with engines.reading(self.engine) as connection:
+            told = connection.scalars(query).all()
+        return list(dict.fromkeys(each for lines in told for each in rows.files_in(lines)))
+
+    def erased(self, number: str = "") -> set[str]:
+        """The hashes of the content that was erased on request, of one claim or of all."""
+        with engines.reading(self.engine) as connection:
+            return contents_erased(connection, number)
+
+    def position_of(self, head: str) -> int | None:
+        """The place in the history of the event whose hash begins so; None where there is none, or several."""
+        events = schema.events.c
+        query = select(events.position).where(events.hash.startswith(head, autoescape=True)).limit(2)
+        with engines.reading(self.engine) as connection:
+            found = connection.scalars(query).all()
+        return int(found[0]) if len(found) == 1 else None
+
+    def files_not_recorded(self) -> Iterator[tuple[str, KeptFile]]:
+        """Claim and file, of the kept files whose size, time and likeness the last revision does not tell."""
+        kept, files = schema.revisions.c, schema.kept_files
+        of_now = (kept.claim == schema.claims.c.number) & (kept.revision == schema.claims.c.revision)
+        early = select(schema.claims.c.number).join(schema.revisions, of_now).where(~kept.files.contains("\t"))
+        query = select(files).where(files.c.claim.in_(early)).order_by(files.c.claim, files.c.path)
+        with engines.reading(self.engine) as connection:
+            for row in connection.execute(query.execution_options(yield_per=_AT_ONCE)).mappings():
+                yield row["claim"], rows.kept_file(row)
 
     def _kept(self, number: str, revision: int) -> RowMapping:
         table = schema.revisions
@@ -192,7 +223,7 @@ class Book:
         query = select(table).order_by(table.c.claim, table.c.revision).execution_options(yield_per=500)
         with engines.reading(self.engine) as connection:
             for row in connection.execute(query).mappings():
-                yield row["claim"], row["revision"], rows.proven_text(row["document"], row["files"], row["digest"])
+                yield row["claim"], row["revision"], rows.proven_of(row)
 
     def add(self, entries: Iterable[Entry], author: Author, happening: Happening, *more: Happening) -> int:
         """Put new claims into the book, all or none; returns how many.

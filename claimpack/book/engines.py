@@ -52,7 +52,7 @@ def _postgresql(place: str) -> Engine:
         )
     address = url.set(drivername="postgresql+psycopg")
     try:
-        return create_engine(address, pool_pre_ping=True, isolation_level="READ COMMITTED")
+        return create_engine(address, pool_pre_ping=True, isolation_level="READ COMMITTED", hide_parameters=True)
     except (ModuleNotFoundError, NoSuchModuleError):
         raise NotInstalled(
             "the book is in PostgreSQL, and this machine lacks its client library",
@@ -73,6 +73,7 @@ def _sqlite(place: str) -> Engine:
     options: dict[str, Any] = {"connect_args": {"timeout": _WAIT_SECONDS, "check_same_thread": False}}
     if place == ":memory:":
         options["poolclass"] = StaticPool
+    options["hide_parameters"] = True
     engine = create_engine(URL.create("sqlite", database=None if place == ":memory:" else place), **options)
     event.listen(engine, "connect", _set_up_sqlite)
     event.listen(engine, "begin", _begin_sqlite)
@@ -141,7 +142,8 @@ def _is_postgresql(engine: Engine) -> bool:
 
 
 def _code(error: sqlite3.Error) -> int:
-    return error.sqlite_errorcode & 0xFF
+    """The kind of an error of SQLite's; 0 for one that Python raises itself, as of a text that is none."""
+    return int(getattr(error, "sqlite_errorcode", 0)) & 0xFF
 
 
 def queue_for_migration(connection: Connection) -> None:
@@ -162,6 +164,16 @@ def unreachable(place: str, error: DatabaseError) -> ClaimpackError:
     )
 
 
+def shown(place: str) -> str:
+    """A book's place as it may be told: without its password."""
+    if "://" not in place:
+        return place
+    try:
+        return make_url(place).render_as_string(hide_password=True)
+    except (ArgumentError, ValueError):
+        return "a database"
+
+
 def _unopened(place: str, error: DatabaseError) -> NotFound:
     hindered = hindrance(place)
     if hindered and isinstance(error.orig, sqlite3.Error) and _code(error.orig) in _NOT_THE_PROGRAMS_FAULT:
@@ -171,6 +183,34 @@ def _unopened(place: str, error: DatabaseError) -> NotFound:
         f"the book {place} cannot be opened: {_said(error)}",
         "It may be no book, or lie in a folder that is not there or not writable.",
         "Check the name, the folder and its permissions.",
+    )
+
+
+def is_busy(error: Exception) -> bool:
+    """Whether a database is well and only does not answer now: its server is away, or another program locks it."""
+    if not isinstance(error, OperationalError):
+        return False
+    cause = error.orig
+    if not isinstance(cause, sqlite3.Error):
+        return True
+    return _code(cause) in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED)
+
+
+def fault(error: Exception) -> ClaimpackError | None:
+    """What to tell where the database is at fault rather than the program; None where it is not.
+
+    What the database itself says may hold text of claims, and is left out.
+    """
+    if not isinstance(error, DatabaseError):
+        return None
+    if is_busy(error):
+        return NotFound(
+            "the book does not answer now", "Its server is away, or another program locks it.", "Try again."
+        )
+    return BadInput(
+        "the book cannot be read: what its database holds is damaged",
+        "A damaged disk, or another program, changed it; nothing was kept of this run.",
+        "See what is damaged: claimpack shop verify; then restore the shop: claimpack shop restore FILE DIR",
     )
 
 

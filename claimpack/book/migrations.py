@@ -90,6 +90,13 @@ def _folded_anew(connection: Connection) -> None:
 _CHARGED_BACK = (schema.claims.c.charged_back_on, schema.claims.c.charged_from)
 
 
+def _salts_and_backups(connection: Connection) -> None:
+    """What is recorded carries chance from here on, so that it can be erased; backups are written down."""
+    for column in (schema.revisions.c.salt, schema.events.c.salt):
+        _gains_column(connection, column)
+    schema.backups.create(connection, checkfirst=True)
+
+
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:
     """Write the rows of some claims but their files and revisions, as they follow from documents and history."""
     values, serials, held = [], list[Row](), list[Row]()
@@ -159,6 +166,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("whether the maker's approval is lacking", _approval_wanted),
     Migration("the unit's own serial, and held parts by the day of repair", _holds_read_anew),
     Migration("where claims stand, folded anew", _folded_anew),
+    Migration("chance in what is recorded, and backups", _salts_and_backups),
 )
 """Every step, in order; a step that has been released is never changed."""
 

@@ -29,7 +29,7 @@ TABLES: tuple[str, ...] = ("claims", "kept_files", "revisions", "events", "clock
 
 _OF_A_CLAIM = ("number", "revision", "digest")
 _SOME = 500
-_NO_ROWS = (KeyError, TypeError, ValueError, ArithmeticError)
+_NO_ROWS = (LookupError, TypeError, ValueError, ArithmeticError, AttributeError, RecursionError)
 _NOT_TAKEN = (IntegrityError, DataError, InterfaceError, ProgrammingError)
 
 
@@ -54,12 +54,31 @@ def _columns(name: str) -> tuple[str, ...]:
 def hashes_of(name: str, row: Row) -> Iterator[str]:
     """The content that a row needs in the vault: the files of a revision, the packet of a filing."""
     if name == "revisions":
-        for line in str(row["files"]).splitlines():
-            yield line.split("  ", 1)[0]
+        for _, sha256 in rows.files_in(str(row["files"])):
+            yield sha256
     elif name == "events" and row["what"] == "filed":
         packet = json.loads(row["facts"]).get("packet")
         if packet:
             yield packet
+
+
+class Needed:
+    """The content that a book's rows need in the vault, less the packets that were erased on request."""
+
+    def __init__(self) -> None:
+        self._files: set[str] = set()
+        self._packets: set[str] = set()
+        self._erased: set[str] = set()
+
+    def take(self, table: str, row: Row) -> None:
+        """Take in a row."""
+        (self._files if table == "revisions" else self._packets).update(hashes_of(table, row))
+        if table == "events" and row["what"] == "erased":
+            self._erased.update(json.loads(row["facts"]).get("contents", "").split())
+
+    def hashes(self) -> list[str]:
+        """Their hashes, in order."""
+        return sorted(self._files | (self._packets - self._erased))
 
 
 def content_named(book: Book) -> dict[str, str]:
@@ -68,18 +87,20 @@ def content_named(book: Book) -> dict[str, str]:
     Rows that another program made unreadable are left out: the proof of the book names them.
     """
     latest: dict[str, int] = {}
+    needed = Needed()
     seen: dict[str, tuple[str, str, int]] = {}
     named: dict[str, str] = {}
     with everything(book) as read:
         for row in read("revisions"):
             latest[row["claim"]] = row["revision"]
-            for line in str(row["files"]).splitlines():
-                sha256, _, path = line.partition("  ")
+            for path, sha256 in rows.files_in(str(row["files"])):
                 seen[sha256] = (row["claim"], path, row["revision"])
         for row in read("events"):
             with suppress(ValueError, AttributeError):
+                needed.take("events", row)
                 for sha256 in hashes_of("events", row):
                     named[sha256] = f"claim {row['claim']}: the packet filed on {row['on_day']}"
+    named = {sha256: named[sha256] for sha256 in needed.hashes()}
     for sha256, (claim, path, revision) in seen.items():
         earlier = "" if revision == latest[claim] else f", as in revision {revision},"
         named[sha256] = f"claim {claim}: {path}{earlier}"
@@ -96,8 +117,13 @@ def refuse_unless_empty(book: Book) -> None:
         _refuse_unless_empty(connection)
 
 
-def restore(book: Book, read: Read) -> None:
+def restore(book: Book, read: Read, keep: Callable[[], None] = lambda: None) -> None:
     """Put every row into an empty book, and prove it before anything is kept.
+
+    Args:
+        book: the empty book.
+        read: gives the rows of each table.
+        keep: puts the files into the vault, once the rows are proved and before they are kept.
 
     Raises:
         WrongState: the book is not empty.
@@ -121,6 +147,7 @@ def restore(book: Book, read: Read) -> None:
                 "Prove the book it came from: claimpack shop verify; then export it again.",
                 tuple(f"  {problem}" for problem in problems[:12]),
             )
+        keep()
 
 
 def _refuse_unless_empty(connection: Connection) -> None:

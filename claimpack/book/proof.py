@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterator
 from decimal import Decimal
 from typing import Any
@@ -10,7 +11,9 @@ from sqlalchemy import Connection, RowMapping, Table, select
 
 from claimpack.book import engines, rows, schema
 from claimpack.book.book import Book
+from claimpack.book.erasures import left_by_erasing
 from claimpack.book.lookups import entry_of, entry_query
+from claimpack.book.soundness import DAMAGED, UNREADABLE, damage_in, unlike_ours
 from claimpack.book.writing import named
 from claimpack.core.events import START_OF_CHAIN, Event, broken
 from claimpack.core.states import Folding, Standing
@@ -19,22 +22,32 @@ from claimpack.files import hash_of
 
 
 def book_problems(book: Book) -> list[str]:
-    """Everything in a book that does not follow from its history; empty when it is whole."""
-    with engines.reading(book.engine) as connection:
-        return problems_in(connection)
+    """Everything in a book that is damaged, is not its own, or does not follow from its history; empty when whole."""
+    found: list[str] = []
+    try:
+        with engines.reading(book.engine) as connection:
+            found += damage_in(connection)
+            found += unlike_ours(connection)
+            found += problems_in(connection)
+    except UNREADABLE as error:
+        if engines.is_busy(error):
+            raise
+        found.append(DAMAGED)
+    return found
 
 
 def problems_in(connection: Connection) -> list[str]:
-    """The same within a transaction, before what it wrote is kept."""
-    history = _History()
+    """What does not follow from the history, within a transaction, before what it wrote is kept."""
+    history = _History(connection)
     problems = [*history.problems(connection), *_revisions(connection, history)]
-    return [*problems, *_present_claims(connection, history)]
+    return [*problems, *_present_claims(connection, history), *_clocks(connection, history)]
 
 
 class _History:
     """What the events say, read once: the hash of every revision, and where every claim stands."""
 
-    def __init__(self) -> None:
+    def __init__(self, connection: Connection) -> None:
+        self.left = left_by_erasing(connection)
         self.documents: dict[tuple[str, int], str] = {}
         self.revisions: dict[str, int] = {}
         self.claims: dict[str, Folding] = {}
@@ -45,9 +58,9 @@ class _History:
         for position, row in enumerate(_rows(connection, schema.events, schema.events.c.position), start=1):
             try:
                 event = rows.event_of(row)
-                yield from broken(event, position, previous)
+                yield from broken(event, position, previous, self.left.events.get((event.claim, position), ""))
                 self._take(event)
-            except (ValueError, KeyError, ArithmeticError):
+            except UNREADABLE:
                 yield f"event {position} ({row['what']} of {row['claim']}) was overwritten: it cannot be read"
             previous = row["hash"]
         end = connection.execute(select(schema.chain)).one()
@@ -56,7 +69,8 @@ class _History:
 
     def _take(self, event: Event) -> None:
         self.claims.setdefault(event.claim, Folding()).take(event)
-        self.documents[event.claim, event.revision] = event.document
+        key = event.claim, event.revision
+        self.documents[key] = self.left.documents.get(key, event.document)
         self.revisions[event.claim] = event.revision
 
 
@@ -70,11 +84,18 @@ def _revisions(connection: Connection, history: _History) -> Iterator[str]:
     recorded = dict(history.documents)
     for row in _rows(connection, schema.revisions, schema.revisions.c.claim, schema.revisions.c.revision):
         number, revision = row["claim"], row["revision"]
-        proven = rows.proven_text(row["document"], row["files"], row["digest"])
-        if recorded.pop((number, revision), "") != hash_of(proven.encode()):
+        if recorded.pop((number, revision), "") != _hash_of_revision(row):
             yield f"revision {revision} of claim {number} is not the one that was recorded"
     for number, revision in recorded:
         yield f"revision {revision} of claim {number} is gone from the book"
+
+
+def _hash_of_revision(row: RowMapping) -> str:
+    """What the history should carry of a revision; empty for one whose texts are none any more."""
+    try:
+        return hash_of(rows.proven_of(row).encode())
+    except (TypeError, ValueError):
+        return ""
 
 
 def _present_claims(connection: Connection, history: _History) -> Iterator[str]:
@@ -97,10 +118,26 @@ def _present_claims(connection: Connection, history: _History) -> Iterator[str]:
         except BadInput as error:
             yield error.what
             continue
+        except UNREADABLE:
+            yield f"claim {number} cannot be read from the book"
+            continue
         if wrong:
             yield f"claim {number} is not as its history left it: {', '.join(wrong)}"
     for number in gone:
         yield f"claim {number} is in the history, and gone from the book"
+    for number in sorted(map(str, beside.left())):
+        yield f"claim {number} is not in the book, and rows of it are"
+
+
+def _clocks(connection: Connection, history: _History) -> Iterator[str]:
+    """Running clocks that are none: on no claim, or since no time."""
+    for row in _rows(connection, schema.clocks, schema.clocks.c.technician):
+        try:
+            known = row["claim"] in history.revisions and dt.datetime.fromisoformat(row["started"])
+        except (TypeError, ValueError):
+            known = False
+        if not known:
+            yield "a running clock cannot be read, or is on a claim that is not in the book"
 
 
 def _differing(row: RowMapping, standing: Standing, beside: _Beside) -> list[str]:
@@ -115,7 +152,7 @@ def _differing(row: RowMapping, standing: Standing, beside: _Beside) -> list[str
         wrong.append("serials")
     if beside.held.pop(number, []) != rows.held_rows(entry.claim, standing, entry.digest):
         wrong.append("held parts")
-    if "\n".join(beside.files.pop(number, [])) != row["files"]:
+    if not _same_files(beside.files.pop(number, []), row["files"]):
         wrong.append("files")
     return wrong
 
@@ -132,6 +169,13 @@ def _same(name: str, kept: Any, derived: Any) -> bool:
         return False
 
 
+def _same_files(kept: list[str], recorded: str) -> bool:
+    """Whether the files kept are those recorded; early versions recorded content and path alone."""
+    lines = [line for line in recorded.split("\n") if line]
+    whole = [line if "\t" in told else line.partition("\t")[0] for line, told in zip(kept, lines, strict=False)]
+    return len(kept) == len(lines) and whole == lines
+
+
 _AMOUNTS = ("claimed", "paid", "outstanding", "refused_rest")
 
 
@@ -143,7 +187,12 @@ class _Beside:
         self.held = _by_claim(connection, schema.held)
         self.files: dict[str, list[str]] = {}
         for row in _rows(connection, schema.kept_files, schema.kept_files.c.claim, schema.kept_files.c.path):
-            self.files.setdefault(row["claim"], []).append(f"{row['sha256']}  {row['path']}")
+            number, *values = tuple[Any, ...](row.values())
+            self.files.setdefault(number, []).append(rows.file_line(values))
+
+    def left(self) -> set[str]:
+        """The claims whose rows were not asked for."""
+        return {*self.serials, *self.held, *self.files}
 
 
 def _by_claim(connection: Connection, table: Table) -> dict[str, list[tuple[Any, ...]]]:

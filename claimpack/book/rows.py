@@ -154,19 +154,39 @@ def digest_told(digest: Digest) -> str:
     return digest.model_dump_json(exclude_unset=True)
 
 
-def revision_row(claim: Claim, revision: int, files: Sequence[KeptFile], told: str) -> Row:
-    """A claim as the book keeps it for ever: its document, the content of its files, a line each, and its digest."""
+def revision_row(claim: Claim, revision: int, files: Sequence[KeptFile], told: str, salt: str) -> Row:
+    """A claim as the book keeps it for ever: its document, its files, a line each, its digest, and chance."""
     named = files if len(files) < 2 else sorted(files)
-    lines = "\n".join([f"{file.sha256}  {file.path}" for file in named])
-    return claim.number, revision, claim.model_dump_json(exclude_unset=True), lines, told
+    lines = "\n".join([file_line(file_values(file)) for file in named])
+    return claim.number, revision, claim.model_dump_json(exclude_unset=True), lines, told, salt
 
 
-def proven_text(document: str, files: str, told: str | None) -> str:
-    """What the hash that a claim's events carry is taken over: the document, the digest, the lines of its files.
+def proven_text(document: str, files: str, told: str | None, salt: str | None = None) -> str:
+    """What the hash that a claim's events carry is taken over: the document, the digest, its files, and chance.
 
-    Revisions of books made by an early version have no digest.
+    Revisions of books made by early versions have no digest, or no salt.
     """
-    return "\n".join([part for part in (document, told, files) if part])
+    return "\n".join([part for part in (document, told, files, salt) if part])
+
+
+def proven_of(row: Any) -> str:
+    """The same, of a revision's row."""
+    return proven_text(row["document"], row["files"], row["digest"], row["salt"])
+
+
+def file_line(values: Sequence[Any]) -> str:
+    """A file in a revision's lines: content and path, then size, time and likeness.
+
+    Lines written by early versions end with the path.
+    """
+    path, sha256, size, taken, likeness = values
+    return f"{sha256}  {path}\t{size}\t{taken or ''}\t{likeness or ''}"
+
+
+def files_in(lines: str) -> list[tuple[str, str]]:
+    """Path and content of the files in a revision's lines, in their order."""
+    found = (line.partition("\t")[0].partition("  ") for line in lines.split("\n") if line)
+    return [(path, sha256) for sha256, _, path in found]
 
 
 def search_words(claim: Claim, failed: str, makers: Sequence[str]) -> str:
@@ -216,17 +236,12 @@ def held_rows(claim: Claim, standing: Standing, digest: Digest) -> list[Row]:
 
 def file_rows(number: str, files: Iterable[KeptFile]) -> list[Row]:
     """A row a kept file."""
-    return [
-        (
-            number,
-            file.path,
-            file.sha256,
-            file.bytes,
-            file.taken.isoformat() if file.taken else None,
-            file.likeness or None,
-        )
-        for file in files
-    ]
+    return [(number, *file_values(file)) for file in files]
+
+
+def file_values(file: KeptFile) -> Row:
+    """What the book writes down of a kept file: path, content, size, time and likeness."""
+    return file.path, file.sha256, file.bytes, file.taken.isoformat() if file.taken else None, file.likeness or None
 
 
 def kept_file(row: Any) -> KeptFile:
@@ -255,6 +270,7 @@ def event_row(position: int, told: Mapping[str, Any], facts: str, link: Link, se
         link.document,
         link.previous,
         seal,
+        link.salt or None,
     )
 
 
@@ -278,6 +294,7 @@ def event_of(row: Any) -> Event:
         facts=facts,
         document=row["document"],
         previous=row["previous"],
+        salt=row["salt"] or "",
         hash=row["hash"],
     )
 

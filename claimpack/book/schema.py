@@ -94,6 +94,7 @@ revisions = Table(
     Column("document", _TEXT, nullable=False),
     Column("files", _TEXT, nullable=False),
     Column("digest", _TEXT),
+    Column("salt", _TEXT),
 )
 
 events = Table(
@@ -111,6 +112,7 @@ events = Table(
     Column("document", _TEXT, nullable=False),
     Column("previous", _TEXT, nullable=False),
     Column("hash", _TEXT, nullable=False),
+    Column("salt", _TEXT),
 )
 
 chain = Table(
@@ -128,6 +130,15 @@ clocks = Table(
     Column("claim", _TEXT, nullable=False),
     Column("operation", _TEXT, nullable=False),
     Column("started", _TEXT, nullable=False),
+)
+
+backups = Table(
+    "backups",
+    metadata,
+    Column("at", _TEXT, primary_key=True),
+    Column("who", _TEXT, nullable=False),
+    Column("place", _TEXT, nullable=False),
+    Column("length", Integer, nullable=False),
 )
 
 migrations = Table(

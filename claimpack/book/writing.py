@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import chain
+from secrets import token_hex
 from typing import Any
 
 from sqlalchemy import Connection, Table, select
@@ -20,6 +21,9 @@ Happenings = tuple[Happening, ...]
 
 _SOME = 500
 """Claims written at a time: few enough to stay in the processor's memory."""
+
+_SALT = 16
+"""Bytes of chance in what is sealed: more than anybody can guess through."""
 
 _MOST_VALUES = 30_000
 """Values in one statement; SQLite takes 32,766, PostgreSQL 65,535."""
@@ -73,7 +77,7 @@ class _Written:
             self.held += held
         for file in rows.file_rows(claim.number, files):
             self.files += file
-        self.revisions.append(rows.revision_row(claim, revision, files, told))
+        self.revisions.append(rows.revision_row(claim, revision, files, told, token_hex(_SALT)))
 
 
 def insert(connection: Connection, entries: Sequence[Entry], happenings: Happenings, author: Author) -> None:
@@ -154,7 +158,7 @@ class _History:
         for number, revision, *proven in kept:
             document = hash_of(rows.proven_text(*proven).encode())
             for fields, facts, seal in self.tellings:
-                link = Link(number, revision, document, previous)
+                link = Link(number, revision, document, previous, token_hex(_SALT))
                 length, previous = length + 1, seal(link)
                 recorded += rows.event_row(length, fields, facts, link, previous)
         put_values(self.connection, schema.events, recorded)

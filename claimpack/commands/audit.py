@@ -143,7 +143,9 @@ def _courses(desk: Desk) -> dict[str, FilingCourse]:
 
 def _packet_damage(desk: Desk, entry: Entry) -> str:
     packet = entry.standing.packet
-    return next((wrong for _, wrong in desk.vault.damaged([packet])), "") if packet else ""
+    if not packet or packet in desk.book.erased(entry.claim.number):
+        return ""
+    return next((wrong for _, wrong in desk.vault.damaged([packet])), "")
 
 
 def _as_json(report: AuditReport, chosen: Sequence[AuditRule], today: dt.date) -> dict[str, Any]:

@@ -85,9 +85,12 @@ def _as_json(changes: dict[int, tuple[Difference, ...]]) -> list[dict[str, Any]]
 def _tell(say: Say, event: Event, changed: Sequence[Difference], *, named: bool) -> None:
     """When, who and what, then why and the facts below it; values before and after in place of the changed keys."""
     _tell_head(say, event, f"{event.claim}  " if named else "")
+    from claimpack.core.forgetting import PROVING
+
     if event.why:
         say.item("·", f"because: {event.why}", indent=_INDENT)
-    facts = {name: fact for name, fact in event.facts.items() if fact and not (changed and name == "changed")}
+    left_out = PROVING if event.what == "erased" else ("changed",) if changed else ()
+    facts = {name: fact for name, fact in event.facts.items() if fact and name not in left_out}
     if facts:
         told = "; ".join(f"{name.replace('_', ' ')}: {fact}" for name, fact in facts.items())
         say.item("·", told, indent=_INDENT)

@@ -58,7 +58,7 @@ def report(
     settings = desk.shop.settings
     days = days_between(since, until, desk.day)
     claims = _claims(desk, say, maker)
-    about = About(settings.name, desk.day, days, claims[0].maker if maker else "", settings.ageing)
+    about = About(settings.name, desk.day, days, claims[0].maker if maker else "", settings.ageing, _beside(desk))
     drawn = monday_report(monday(_gathered(desk, say, about, claims), about))
     kinds = {"pdf": pdf, "html": html, "csv": csv, "xlsx": xlsx}
     note_past(desk, say)
@@ -66,10 +66,22 @@ def report(
     folder = context.obj.path(out)
     write_together({folder / name: content for name, content in contents.items()})
     if json:
-        say.document(_document(drawn, about, [str(folder / name) for name in contents]))
+        length, head = desk.book.chain_end()
+        told = _document(drawn, about, [str(folder / name) for name in contents])
+        say.document(told | {"history": {"events": length, "hash": head}})
     else:
         _tell(say, drawn, [str(folder / name) for name in contents])
     return 0
+
+
+def _beside(desk: Desk) -> tuple[str, ...]:
+    """What is said of the book itself."""
+    from claimpack.book.backups import last_backup
+    from claimpack.core.backing_up import backup_remark, head_told
+
+    length, head = desk.book.chain_end()
+    said = (head_told(length, head) if length else "", backup_remark(last_backup(desk.book), length, desk.day))
+    return tuple(sentence for sentence in said if sentence)
 
 
 def _gathered(desk: Desk, say: Say, about: About, claims: list[ReportedClaim]) -> Gathered:

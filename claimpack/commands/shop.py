@@ -8,12 +8,13 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from claimpack.commands.backing_up import backup, restore
+from claimpack.commands.forget import forget
 from claimpack.commands.options import Json
+from claimpack.commands.proving import verify_shop
 
 if TYPE_CHECKING:
-    from claimpack.commands.say import Say
     from claimpack.commands.world import World
-    from claimpack.shop import Shop
 
 shop_app = typer.Typer(help="Make a shop's folder, look at it, prove its book.", no_args_is_help=True)
 """The commands about the shop itself."""
@@ -92,8 +93,10 @@ def _change_to(folder: Path) -> str:
 @shop_app.command("show")
 def show_shop(context: typer.Context, json: Json = False) -> int:
     """Say which shop this is, and what its book holds."""
+    from claimpack.book.backups import last_backup
     from claimpack.commands.gather import the_book, the_shop
     from claimpack.commands.say import Say
+    from claimpack.core.backing_up import backup_age
 
     found = the_shop(context.obj)
     found.home()
@@ -104,6 +107,7 @@ def show_shop(context: typer.Context, json: Json = False) -> int:
         "book": found.settings.book,
         "claims": book.count(),
         "terms": found.settings.terms,
+        "backup": backup_age(last_backup(book), context.obj.today()),
     }
     say = Say(context.obj)
     if json:
@@ -113,39 +117,7 @@ def show_shop(context: typer.Context, json: Json = False) -> int:
     return 0
 
 
-@shop_app.command("verify")
-def verify_shop(context: typer.Context, json: Json = False) -> int:
-    """Prove that the history is whole, that every claim is what it says, and that every kept file is unchanged."""
-    from claimpack.commands.gather import the_shop
-    from claimpack.commands.say import Say
-
-    found = the_shop(context.obj)
-    say = Say(context.obj)
-    problems, counts = _proved(context.obj, say, found)
-    if json:
-        say.document({"whole": not problems, **counts, "problems": problems})
-        return 3 if problems else 0
-    style, word = ("bad", "NOT WHOLE") if problems else ("good", "WHOLE")
-    say.answer(f"{say.styled(word, style)}  {', '.join(_counted(count, what) for what, count in counts.items())}")
-    for problem in problems:
-        say.item(say.mark("fail"), problem)
-    return 3 if problems else 0
-
-
-def _counted(count: int, what: str) -> str:
-    return f"{count} {what.removesuffix('s') if count == 1 else what}"
-
-
-def _proved(world: World, say: Say, found: Shop) -> tuple[list[str], dict[str, int]]:
-    from claimpack.book.moving import content_named
-    from claimpack.book.proof import book_problems
-    from claimpack.commands.gather import the_book, the_vault
-
-    book = the_book(world, found)
-    problems, names = book_problems(book), content_named(book)
-    vault = the_vault(found)
-    with say.progress("Proving files", len(names)) as advance:
-        for sha256, name in names.items():
-            problems += [f"{name} {wrong}" for _, wrong in vault.damaged([sha256])]
-            advance()
-    return problems, {"events": book.chain_end()[0], "claims": book.count(), "files": len(names)}
+shop_app.command("verify")(verify_shop)
+shop_app.command("backup")(backup)
+shop_app.command("restore")(restore)
+shop_app.command("forget")(forget)

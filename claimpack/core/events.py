@@ -36,6 +36,7 @@ Kind = Literal[
     "part scrapping undone",
     "shelf counted",
     "imported",
+    "erased",
 ]
 
 START_OF_CHAIN = "0" * 64
@@ -51,7 +52,11 @@ class Happening(Record):
 
 
 class Event(Record):
-    """One recorded change; `document` is the hash of the claim as it stood after it."""
+    """One recorded change; `document` is the hash of the claim as it stood after it.
+
+    `salt` is chance: once it is erased with what was told, nobody can find that again by hashing guesses. Events of
+    books made by an early version have none.
+    """
 
     claim: Line
     revision: int
@@ -63,6 +68,7 @@ class Event(Record):
     facts: dict[str, str] = {}
     document: str
     previous: str
+    salt: str = ""
     hash: str = ""
 
     def computed_hash(self) -> str:
@@ -82,13 +88,15 @@ class Event(Record):
                 "facts": self.facts,
                 "document": self.document,
                 "previous": self.previous,
+                "salt": self.salt,
             }
         )
 
 
 def sealed(fields: Mapping[str, Any]) -> str:
-    """The hash of an event, given every field but the hash, dates and times in ISO 8601."""
-    return hashlib.sha256(_CANONICAL(fields).encode()).hexdigest()
+    """The hash of an event, given every field but the hash, dates and times in ISO 8601; no salt is left out."""
+    told = {name: value for name, value in fields.items() if value or name != "salt"}
+    return hashlib.sha256(_CANONICAL(told).encode()).hexdigest()
 
 
 class Link(NamedTuple):
@@ -98,6 +106,7 @@ class Link(NamedTuple):
     revision: int
     document: str
     previous: str
+    salt: str = ""
 
 
 def sealer(told: Mapping[str, Any]) -> Callable[[Link], str]:
@@ -108,9 +117,10 @@ def sealer(told: Mapping[str, Any]) -> Callable[[Link], str]:
     tail = f',"what":{text["what"]},"who":{text["who"]},"why":{text["why"]}}}'
 
     def seal(link: Link) -> str:
-        claim, revision, document, previous = link
-        canonical = f'{head}{_CANONICAL(claim)},"document":"{document}"{middle}"{previous}","revision":{revision}{tail}'
-        return hashlib.sha256(canonical.encode()).hexdigest()
+        claim, revision, document, previous, salt = link
+        about = f'{_CANONICAL(claim)},"document":"{document}"{middle}"{previous}","revision":{revision}'
+        salted = f',"salt":"{salt}"' if salt else ""
+        return hashlib.sha256(f"{head}{about}{salted}{tail}".encode()).hexdigest()
 
     return seal
 
@@ -146,12 +156,19 @@ def breaks(events: Iterable[Event], after: str = START_OF_CHAIN) -> list[str]:
     return found
 
 
-def broken(event: Event, position: int, previous: str) -> list[str]:
-    """What does not hold of one event, given its place counted from 1 and the hash of the one before it."""
+def broken(event: Event, position: int, previous: str, left: str = "") -> list[str]:
+    """What does not hold of one event.
+
+    Args:
+        event: the event as the book has it.
+        position: its place, counted from 1.
+        previous: the hash of the event before it.
+        left: the hash of what was left of it when something in it was erased; empty where nothing was.
+    """
     name = f"event {position} ({event.what} of {event.claim})"
     found = []
     if event.previous != previous:
         found.append(f"{name} does not follow the event before it")
-    if event.computed_hash() != event.hash:
+    if event.computed_hash() != (left or event.hash):
         found.append(f"{name} was changed after it was recorded")
     return found

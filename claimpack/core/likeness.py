@@ -14,6 +14,11 @@ def has_contrast(likeness: int) -> bool:
     return _LEAST_CONTRAST <= likeness.bit_count() <= _BITS - _LEAST_CONTRAST
 
 
+def differ(one: str, other: str) -> bool:
+    """Whether two hashes are too far apart to be of the same file, read by two versions of a decoder."""
+    return (int(one, 16) ^ int(other, 16)).bit_count() > ALIKE_BITS
+
+
 def look_alike(one: str, other: str) -> bool:
     """Whether two pictures look alike; not where the hash of one is not known, or it has no contrast.
 

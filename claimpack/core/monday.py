@@ -20,13 +20,17 @@ from claimpack.core.terms import Terms
 
 
 class About(NamedTuple):
-    """What a report is about: whose, which day it is, which days it looks back on, which maker; empty for all."""
+    """What a report is about: whose, which day it is, which days it looks back on, which maker; empty for all.
+
+    `beside` are sentences about the book itself, such as the head of its history.
+    """
 
     shop: str
     today: date
     days: Days
     maker: str = ""
     ageing: Ageing = "filed"
+    beside: tuple[str, ...] = ()
 
 
 class Monday(NamedTuple):

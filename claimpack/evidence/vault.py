@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
-from claimpack.errors import BadInput, NotFound
+from claimpack.errors import BadInput, CannotWrite, NotFound
 from claimpack.files import content_hash, copy_once, hash_of, read_bytes, write_atomically
 
 
@@ -80,6 +80,21 @@ class Vault:
                 "Restore the vault from a copy; see what else was changed: claimpack shop verify",
             )
         return content
+
+    def drop(self, sha256: str) -> None:
+        """Take a content out for good; one that is not there is not missed.
+
+        Raises:
+            CannotWrite: the folder does not let it go.
+        """
+        try:
+            self.place(sha256).unlink(missing_ok=True)
+        except OSError as error:
+            raise CannotWrite(
+                f"{sha256[:12]}… cannot be taken out of the vault {self.folder}",
+                str(error.strerror or error),
+                "Ask whoever owns the folder for the right to write there.",
+            ) from error
 
     def damaged(self, hashes: Iterable[str]) -> Iterator[tuple[str, str]]:
         """Kept files that are gone or no longer what they were, with what is wrong, in the order asked."""

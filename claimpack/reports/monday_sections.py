@@ -29,6 +29,7 @@ def monday_report(told: Monday) -> Report:
     facts = (
         f"As of {about.today}; {whose}; {counted(told.claims, 'claim')} in the book.",
         f"What to do, what is outstanding and what is held: as of that day. Everything else: {days_said(told)}.",
+        *about.beside,
     )
     return Report(
         title="Monday report",

@@ -23,6 +23,7 @@ class Server(NamedTuple):
     """A running PostgreSQL server; urls of its databases need no password."""
 
     port: int
+    home: Path
 
     def url(self, database: str) -> str:
         return f"postgresql://postgres@127.0.0.1:{self.port}/{database}"
@@ -107,7 +108,7 @@ def running(programs: Path, home: Path, how: dict[str, object]) -> Iterator[Serv
         **how,
     )
     try:
-        started = Server(port)
+        started = Server(port, place)
         started.run("postgres", "CREATE DATABASE fresh", "CREATE DATABASE emptied")
         yield started
     finally:

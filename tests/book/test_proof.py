@@ -114,7 +114,8 @@ def test_an_old_revision_that_was_deleted_is_missed(lived):
 
 def test_a_revision_nobody_recorded_is_named(lived):
     tamper(
-        lived, "INSERT INTO revisions SELECT claim, 9, document, files, digest FROM revisions WHERE claim = '26-0003'"
+        lived,
+        "INSERT INTO revisions SELECT claim, 9, document, files, digest, salt FROM revisions WHERE claim = '26-0003'",
     )
     assert book_problems(lived) == ["revision 9 of claim 26-0003 is not the one that was recorded"]
 
@@ -147,6 +148,9 @@ def test_a_row_that_was_edited_is_named_with_its_column(lived, change, named):
         ("DELETE FROM held", "26-0002: held parts"),
         ("UPDATE kept_files SET sha256 = 'ff'", "26-0001: files"),
         ("DELETE FROM kept_files", "26-0001: files"),
+        ("UPDATE kept_files SET bytes = 999", "26-0001: files"),
+        ("UPDATE kept_files SET taken = '2026-03-01T08:01:00+00:00'", "26-0001: files"),
+        ("UPDATE kept_files SET likeness = 'f1'", "26-0001: files"),
     ],
 )
 def test_what_lies_beside_a_claim_is_proved_too(lived, statement, problem):
@@ -177,7 +181,7 @@ def by_hand(row):
     fields = {
         "claim": row["claim"], "revision": row["revision"], "at": row["at"], "on": row["on_day"],
         "who": row["who"], "what": row["what"], "why": row["why"], "facts": json.loads(row["facts"]),
-        "document": row["document"], "previous": row["previous"],
+        "document": row["document"], "previous": row["previous"], "salt": row["salt"],
     }  # fmt: skip
     canonical = json.dumps(fields, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
     return hashlib.sha256(canonical.encode("utf-8")).hexdigest()
@@ -213,14 +217,16 @@ def test_the_chain_ends_where_the_book_says(on_disk):
 
 def test_an_event_carries_the_hash_of_the_document_the_digest_and_the_files(on_disk):
     first = rows_of(on_disk, "revisions", "claim, revision")[0]
-    files = f"{'ab' * 32}  a.jpg\n{'ab' * 32}  ä b.jpg"
-    expected = hashlib.sha256(f"{first['document']}\n{first['digest']}\n{files}".encode()).hexdigest()
+    files = "\n".join(
+        f"{'ab' * 32}  {name}\t1000\t2026-03-01T08:00:00+00:00\t{'f0' * 8}" for name in ("a.jpg", "ä b.jpg")
+    )
+    expected = hashlib.sha256(f"{first['document']}\n{first['digest']}\n{files}\n{first['salt']}".encode()).hexdigest()
     assert rows_of(on_disk, "events", "position")[0]["document"] == expected
 
 
 def test_an_event_of_a_claim_without_files_carries_the_hash_of_its_document_and_digest(on_disk):
     last = rows_of(on_disk, "revisions", "claim, revision")[-1]
-    expected = hashlib.sha256(f"{last['document']}\n{last['digest']}".encode()).hexdigest()
+    expected = hashlib.sha256(f"{last['document']}\n{last['digest']}\n{last['salt']}".encode()).hexdigest()
     assert rows_of(on_disk, "events", "position")[1]["document"] == expected
 
 
@@ -292,3 +298,10 @@ def test_nothing_written_in_two_ways_as_earlier_versions_did_is_whole(book):
 def test_an_amount_that_says_something_else_is_named(lived, change):
     tamper(lived, f"UPDATE claims SET {change} WHERE number = '26-0002'")
     assert any("26-0002" in problem for problem in book_problems(lived))
+
+
+def test_a_clock_that_runs_on_no_claim_is_named(lived):
+    lived.start_clock("Ben", "26-0001", "find-fault", ANA.at)
+    assert book_problems(lived) == []
+    tamper(lived, "UPDATE clocks SET claim = '26-0009'")
+    assert len(book_problems(lived)) == 1

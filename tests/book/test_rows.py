@@ -85,9 +85,10 @@ def test_a_file_comes_back_from_its_row(taken):
 
 def test_what_a_history_proves_is_the_document_the_digest_and_the_files_by_path():
     claim, files = a_claim(), [kept("photos/b.jpg", "b" * 64), kept("photos/a.jpg", "a" * 64)]
-    whole = rows.proven_text(*rows.revision_row(claim, 1, files, '{"plan":"p"}')[2:])
-    listed = f"{'a' * 64}  photos/a.jpg\n{'b' * 64}  photos/b.jpg"
-    assert whole == f'{claim.model_dump_json(exclude_unset=True)}\n{{"plan":"p"}}\n{listed}'
+    whole = rows.proven_text(*rows.revision_row(claim, 1, files, '{"plan":"p"}', "5a17")[2:])
+    seen = f"1000\t2026-03-01T08:00:00+00:00\t{'f0' * 8}"
+    listed = f"{'a' * 64}  photos/a.jpg\t{seen}\n{'b' * 64}  photos/b.jpg\t{seen}"
+    assert whole == f'{claim.model_dump_json(exclude_unset=True)}\n{{"plan":"p"}}\n{listed}\n5a17'
 
 
 def test_without_files_the_document_and_the_digest_are_proved():
@@ -132,7 +133,7 @@ def test_an_event_overwritten_by_nonsense_is_none(change, says):
 
 
 def test_the_document_of_a_claim_says_what_was_written_and_no_more():
-    document = json.loads(rows.revision_row(a_claim(), 1, [], "{}")[2])
+    document = json.loads(rows.revision_row(a_claim(), 1, [], "{}", "")[2])
     assert ("approval" in document, "format" in document, document["unit"]["hours"]) == (False, False, "100")
 
 
