@@ -24,7 +24,7 @@ _BAR = 8.0
 def cover_section(draft: Draft) -> list[Any]:
     """Claim, verdict, what is missing, amount, unit, owner, dates, time line, and a picture where there is room."""
     body = [bookmark("cover", draft.words.cover), _masthead(draft), gap(8), _verdict(draft)]
-    blocking = [item for item in draft.assessment.missing if item.blocks_filing]
+    blocking = [] if draft.assessment.anyway else [item for item in draft.assessment.missing if item.blocks_filing]
     body += _strips(draft)
     if blocking and (draft.assessment.goodwill or draft.assessment.verdict != "not covered"):
         body += [gap(6), _not_ready(draft)]

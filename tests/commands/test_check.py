@@ -130,3 +130,29 @@ def test_what_is_not_covered_is_not_claimed(tmp_path):
 def test_labour_clocked_at_nothing_is_worth_a_look(tmp_path):
     missing = checked(tmp_path, 'hours = "1.6"', 'hours = "0"', "--json").json["missing"]
     assert any("1.6 h are claimed by the schedule, and 0.00 h" in item["why"] for item in missing)
+
+
+PLAN = """\
+id = "own"
+maker = "halden"
+currency = "USD"
+[[window]]
+id = "whole"
+covers = ["*"]
+period = "P12M"
+[pays]
+labour_rate = "92.00"
+parts_handling = "15"
+"""
+
+
+def test_a_share_above_one_stops_the_check_and_names_what_it_may_mean(tmp_path):
+    (tmp_path / "own.toml").write_text(PLAN, encoding="utf-8")
+    ran = checked(tmp_path, 'plan = "halden-2025"', 'plan = "own"', "--plans", str(tmp_path / "own.toml"))
+    assert (ran.code, "key pays.parts_handling: 15" in ran.err, "did you mean 0.15?" in ran.err) == (2, True, True)
+
+
+def test_a_tax_above_one_stops_everything_in_the_shop(tmp_path):
+    (tmp_path / "shop.toml").write_text('owner_tax = "8"\n', encoding="utf-8")
+    ran = checked(tmp_path)
+    assert (ran.code, "did you mean 0.08?" in ran.err) == (2, True)

@@ -119,6 +119,21 @@ def test_a_favour_is_filed_with_its_reason_alone(tmp_path):
     assert (filed(shop).code, filed_amount(shop)) == (0, CLAIMED)
 
 
+def test_what_went_out_for_a_reason_prints_the_reason_and_nothing_against_itself(tmp_path):
+    shop = a_shop_with(tmp_path, SOLD_LONG_AGO.replace('cause = "Piston scored."', ""))
+    filed(shop, "--anyway", "Agreed by phone.")
+    cover = PdfReader(shop / "26-0001-packet.pdf").pages[0].extract_text()
+    assert ("REQUEST FOR GOODWILL" in cover, "Agreed by phone." in cover) == (True, True)
+    assert ("NOT COVERED" in cover, "NOT READY" in cover) == (False, False)
+
+
+def test_what_is_covered_and_filed_for_a_reason_stays_covered_and_prints_the_reason(tmp_path):
+    shop = a_shop_with(tmp_path, INCOMPLETE)
+    filed(shop, "--anyway", "Agreed by phone.")
+    cover = PdfReader(shop / "26-0001-packet.pdf").pages[0].extract_text()
+    assert ("COVERED" in cover, "Filed all the same: Agreed by phone." in " ".join(cover.split())) == (True, True)
+
+
 def test_a_claim_out_of_cover_filed_for_a_reason_is_claimed_as_a_favour(tmp_path):
     shop = a_shop_with(tmp_path, SOLD_LONG_AGO)
     assert (filed(shop, "--anyway", "Agreed by phone.").code, filed_amount(shop)) == (0, CLAIMED)
