@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from typing import get_args
 
-from claimpack.core.claim import Claim
-from claimpack.core.component_words import kind_of, slip_for, spoken_of
+from claimpack.core.claim import Claim, Use
+from claimpack.core.component_words import is_known, kind_of, names_one_of, slip_for, spoken_of
 from claimpack.core.plan import Plan, Window
 from claimpack.core.reasons import Reason, fails, passes, unknown
 from claimpack.core.words import is_among
@@ -16,24 +17,26 @@ Rule = Callable[[Claim, Plan, Window], Reason | None]
 
 
 def component(claim: Claim, plan: Plan, window: Window) -> Reason:
-    """The window covers the component that failed; a word for what the plan may know by another is asked about.
+    """The window covers the component that failed; a word that the plan does not know is asked about, never refused.
 
     Source: common practice, no source; the words are the plan's.
     """
     covers, word = _listed(window.covers), claim.component()
-    if is_among("*", window.covers):
+    if "*" in window.covers:
         return passes("component", "component.everything")
     if not word:
         return unknown("component", "failure.component", "component.unknown", covers=covers)
-    if is_among(word, window.covers):
+    if names_one_of(word, window.covers, plan):
         return passes("component", "component.covered", component=word)
+    if is_known(word, plan):
+        return fails("component", "component.other", covers=covers, component=word)
     near = slip_for(word, plan, window.covers)
     if near:
         return unknown("component", "failure.component", "component.near", near=near, component=word)
     kind = kind_of(word, plan, window.covers)
     if kind:
         return unknown("component", "failure.component", "component.within", near=kind, component=word)
-    return fails("component", "component.other", covers=covers, component=word)
+    return unknown("component", "failure.component", "component.unfamiliar", covers=covers, component=word)
 
 
 def _listed(words: Sequence[str]) -> str:
@@ -49,7 +52,7 @@ def use(claim: Claim, plan: Plan, window: Window) -> Reason | None:
     Source: common practice, no source; the uses are the plan's.
     """
     allowed = window.uses or (None if window.despite_exclusions else plan.uses)
-    if not allowed:
+    if not allowed or set(allowed) == set(get_args(Use)):
         return None
     uses = "|".join(allowed)
     if claim.unit.use is None:
@@ -107,7 +110,7 @@ def exclusions(claim: Claim, plan: Plan, *, despite: bool) -> list[Reason]:
         said += _maybe_excluded(claim, plan)
     if names and not claim.component() and not despite:
         said.append(unknown("exclusion", "failure.component", "excluded.unknown", components=names))
-    if claim.component() and is_among(claim.component(), plan.excluded.components):
+    if claim.component() and names_one_of(claim.component(), plan.excluded.components, plan):
         speak = passes("exclusion", "excluded.despite", component=claim.component())
         against = fails("exclusion", "excluded.component", component=claim.component())
         said.append(speak if despite else against)

@@ -19,6 +19,7 @@ Payer = Literal["maker", "owner", "shop"]
 Defect = Literal["material", "workmanship", "misuse", "maintenance", "wear", "accident", "unknown"]
 ProofKind = Literal["receipt", "registration", "dealer-record", "none"]
 
+_BEYOND_METERS = Decimal(100_000)
 _NUMBER = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,23}", re.ASCII)
 
 
@@ -56,6 +57,14 @@ def known_currency(code: str) -> str:
     return code
 
 
+def _reading(hours: Decimal) -> Decimal:
+    if hours < _BEYOND_METERS:
+        return hours
+    like_a_date = re.fullmatch(r"(?:19|20)?\d\d(?:0[1-9]|1[0-2])(?:0[1-9]|[12]\d|3[01])", f"{hours:f}")
+    hint = "it looks like a date" if like_a_date else "that is more than ten years without a stop"
+    raise ValueError(f"{hours:f} is no hour-meter reading: {hint}")
+
+
 ClaimNumber = Annotated[Named, AfterValidator(_claim_number)]
 """The shop's number of a claim."""
 
@@ -64,6 +73,9 @@ FilePath = Annotated[Named, AfterValidator(inside_folder)]
 
 Currency = Annotated[str, AfterValidator(known_currency)]
 """A currency code of ISO 4217."""
+
+MeterHours = Annotated[NotNegative, AfterValidator(_reading)]
+"""The reading of an hour meter."""
 
 Fraction = Annotated[NotNegative, Field(le=1)]
 """A fraction of a picture's width or height, from its upper left."""
@@ -89,7 +101,7 @@ class Unit(Record):
     kind: Line = ""
     use: Use | None = None
     meter: bool | None = None
-    hours: NotNegative | None = None
+    hours: MeterHours | None = None
     built: Day | None = None
     sold_in: Line = ""
     serials: tuple[Serial, ...]
@@ -292,6 +304,7 @@ class EarlierRepair(Record):
 
     component: Named
     repaired: Day
+    hours: MeterHours | None = None
     claim: Line = ""
 
 

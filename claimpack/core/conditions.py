@@ -9,12 +9,14 @@ from claimpack.core.cautions import hazard_of
 from claimpack.core.claim import Claim, Goodwill
 from claimpack.core.component_words import component_meant, slip_for
 from claimpack.core.days_ahead import days_ahead
+from claimpack.core.hour_limits import is_impossible, most_hours
 from claimpack.core.kept_files import files_lacking
 from claimpack.core.labour import clocked
 from claimpack.core.lacking import Facts, Missing, Rule
 from claimpack.core.money import plain, to_step
 from claimpack.core.plan import Plan
 from claimpack.core.plan_faults import faults
+from claimpack.core.registering import before_the_sale
 from claimpack.core.second_looks import SECOND_LOOKS
 from claimpack.core.serial_forms import of_another_form
 from claimpack.core.wording import say
@@ -184,7 +186,7 @@ def defect(facts: Facts) -> list[Missing]:
 
     Source: common practice, no source.
     """
-    if facts.claim.failure.defect or not facts.plan.excluded.defects:
+    if facts.claim.failure.defect not in (None, "unknown") or not facts.plan.excluded.defects:
         return []
     why = say("why.defects-excluded", defects_word="|".join(facts.plan.excluded.defects))
     return [Missing(what=say("missing.defect"), why=why)]
@@ -198,6 +200,39 @@ def repaired(facts: Facts) -> list[Missing]:
     if facts.claim.dates.repaired:
         return []
     return [Missing(what=say("missing.repaired"), why=say("why.filing-counts"))]
+
+
+def judged_on(facts: Facts) -> list[Missing]:
+    """The day the claim is judged on, even where the verdict is the same whichever it was.
+
+    Source: common practice, no source; the day of the repair is asked for anyway.
+    """
+    if facts.plan.judged_on != "failed" or facts.claim.dates.failed:
+        return []
+    return [Missing(what=say("missing.failed"), why=say("why.judged-on-it"))]
+
+
+def registered(facts: Facts) -> list[Missing]:
+    """No registration before the sale.
+
+    Source: a rule of this tool's, no source; one of the two days is wrong, and registration may add cover.
+    """
+    dates = facts.claim.dates
+    if not before_the_sale(dates):
+        return []
+    why = say("why.registered-before-sale", registered=dates.registered, purchased=dates.purchased)
+    return [Missing(what=say("missing.registered"), why=why)]
+
+
+def hours(facts: Facts) -> list[Missing]:
+    """No hour-meter reading of more hours than there were.
+
+    Source: a day has 24 hours.
+    """
+    most, read = most_hours(facts.claim), facts.claim.unit.hours
+    if most is None or read is None or not is_impossible(facts.claim):
+        return []
+    return [Missing(what=say("missing.meter"), why=say("why.impossible-hours", hours=plain(read), most=plain(most)))]
 
 
 def held(facts: Facts) -> list[Missing]:
@@ -262,6 +297,9 @@ RULES: tuple[Rule, ...] = (
     goodwill,
     story,
     repaired,
+    judged_on,
+    registered,
+    hours,
     shots,
     findings,
     approval,

@@ -7,18 +7,25 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
-from claimpack.core import applies, limits, replaced
+from claimpack.core import replaced
 from claimpack.core.claim import Claim
-from claimpack.core.plan import Plan, Window
-from claimpack.core.reasons import Reason, settled
-from claimpack.core.span import Day, event_day, start_of_cover
+from claimpack.core.component_words import is_known, words_it_may_be
+from claimpack.core.plan import Plan
+from claimpack.core.reasons import Reason
+from claimpack.core.span import event_day, start_of_cover
+from claimpack.core.window_judging import judge_window
 from claimpack.core.windows import WindowJudgement
+
+_MOST_WORDS = 8
 
 Verdict = Literal["covered", "not covered", "undecided"]
 
 
 class Judgement(NamedTuple):
-    """The verdict on a claim under one plan; window, starts and ends are those of the window cited."""
+    """The verdict on a claim under one plan; window, starts and ends are those of the window cited.
+
+    `may_be` are the plan's words that the claim's word for what failed may stand for, where the plan does not know it.
+    """
 
     verdict: Verdict
     window: WindowJudgement | None = None
@@ -26,6 +33,7 @@ class Judgement(NamedTuple):
     event: date | None = None
     windows: tuple[WindowJudgement, ...] = ()
     reasons: tuple[Reason, ...] = ()
+    may_be: tuple[str, ...] = ()
 
     @property
     def days_left(self) -> int | None:
@@ -45,9 +53,9 @@ def judge(claim: Claim, plan: Plan) -> Judgement:
     """
     event = event_day(claim, plan)
     start = start_of_cover(claim, plan, plan.start)
-    judged = tuple(_judged(claim, plan, window, event.on) for window in plan.window)
-    renewed = replaced.judge_replaced(claim, plan, judged, event.on)
-    windows = judged if renewed is None else (*judged, renewed)
+    judged = tuple(judge_window(claim, plan, window, event) for window in plan.window)
+    renewed = replaced.judge_replaced(claim, plan, judged, event)
+    windows = judged if renewed.window is None else (*judged, renewed.window)
     verdict = _verdict(windows)
     cited = _cited(windows) if verdict == "covered" else None
     return Judgement(
@@ -56,32 +64,17 @@ def judge(claim: Claim, plan: Plan) -> Judgement:
         starts=cited.starts if cited else start.on,
         event=event.on,
         windows=windows,
-        reasons=(start.reason, event.reason),
+        reasons=(start.reason, event.reason, *renewed.reasons),
+        may_be=_words_it_may_be(claim, plan),
     )
 
 
-def _judged(claim: Claim, plan: Plan, window: Window, event: date | None) -> WindowJudgement:
-    start = start_of_cover(claim, plan, window.start or plan.start)
-    span = limits.by_age(claim, plan, window, start.on, event)
-    speaks = applies.speaks_about(claim, plan, window)
-    other_limits = (limits.by_hours(claim.unit, window.hours), limits.by_schedule(claim, window))
-    opens = [*_own_start(window, plan, start), *span.reasons, *(reason for reason in other_limits if reason)]
-    return WindowJudgement(
-        id=window.id,
-        name=window.name,
-        cites=window.cites,
-        applies=settled(speaks),
-        inside=settled(opens),
-        starts=span.starts,
-        ends=span.ends,
-        hours_limit=window.hours,
-        reasons=tuple(reason._replace(window=window.id) for reason in (*speaks, *opens)),
-    )
-
-
-def _own_start(window: Window, plan: Plan, start: Day) -> tuple[Reason, ...]:
-    """The start's reason where the window has a start of its own; the plan's start is told once for all."""
-    return (start.reason,) if window.start and window.start != plan.start else ()
+def _words_it_may_be(claim: Claim, plan: Plan) -> tuple[str, ...]:
+    """The plan's words that the one for what failed may stand for, where the plan does not know it; else none."""
+    word, known = claim.component(), plan.component_words()
+    if not word or is_known(word, plan):
+        return ()
+    return words_it_may_be(word, plan, known) or tuple(dict.fromkeys(known))[:_MOST_WORDS]
 
 
 def _verdict(windows: Sequence[WindowJudgement]) -> Verdict:

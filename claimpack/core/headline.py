@@ -31,7 +31,7 @@ def headline(claim: Claim, judgement: Judgement) -> Sentence:
     if judgement.verdict == "covered" and judgement.window:
         return _covered(judgement.window)
     if judgement.verdict == "undecided":
-        return _undecided(judgement)
+        return _undecided(claim, judgement)
     return _not_covered(claim, judgement)
 
 
@@ -42,9 +42,17 @@ def _covered(window: WindowJudgement) -> Sentence:
     return say("answer.covered", **facts)
 
 
-def _undecided(judgement: Judgement) -> Sentence:
+def _undecided(claim: Claim, judgement: Judgement) -> Sentence:
     asked = facts_that_decide(judgement.windows, judgement.reasons)
-    return say("answer.undecided", facts_word="|".join(asked))
+    if "failure.component" not in asked or not judgement.may_be:
+        return say("answer.undecided", facts_word="|".join(asked))
+    facts = {"component": claim.component(), "near_word": "|".join(judgement.may_be)}
+    others = "&".join(fact for fact in asked if fact != "failure.component")
+    return (
+        say("answer.undecided-word-facts", facts_word=others, **facts)
+        if others
+        else say("answer.undecided-word", **facts)
+    )
 
 
 def _not_covered(claim: Claim, judgement: Judgement) -> Sentence:
@@ -70,6 +78,8 @@ def _why(claim: Claim, window: WindowJudgement, reason: Reason) -> Sentence:
     facts = {**reason.says.facts, "window": window.title, "component": claim.component()}
     if reason.says.key == "event.before-start":
         return _told("answer.not-covered-before", facts)
+    if reason.says.key == "age.outside-anyway":
+        return _told("answer.not-covered-late-anyway", facts)
     return _told(_TELLING[reason.rule], facts)
 
 

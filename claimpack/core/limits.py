@@ -1,18 +1,18 @@
-"""Whether a window is still open: its age, its hours, its registration."""
+"""Whether a window is still open: its age and its registration."""
 
 from __future__ import annotations
 
-from datetime import date
-from decimal import Decimal
+from collections.abc import Iterable, Sequence
+from datetime import date, timedelta
 from typing import NamedTuple
 
-from claimpack.core.claim import Claim, Unit
-from claimpack.core.money import plain
-from claimpack.core.periods import Period, last_day, moved
+from claimpack.core import registering
+from claimpack.core.claim import Claim
+from claimpack.core.periods import Period, last_day
 from claimpack.core.plan import Plan, Window
 from claimpack.core.reasons import Reason, fails, passes, unknown
+from claimpack.core.span import Day
 from claimpack.core.wording import days_in_words
-from claimpack.core.words import is_among
 
 
 class Span(NamedTuple):
@@ -23,30 +23,139 @@ class Span(NamedTuple):
     reasons: tuple[Reason, ...]
 
 
-def by_age(claim: Claim, plan: Plan, window: Window, starts: date | None, event: date | None) -> Span:
-    """The window's days and whether the event is among them; the last day counts.
+class _Case(NamedTuple):
+    """One way in which the days that a claim leaves open may lie."""
+
+    starts: date
+    event: date
+    in_time: bool
+
+
+def by_age(claim: Claim, plan: Plan, window: Window, start: Day, event: Day) -> Span:
+    """The window's days, whether the event is among them, and whether the unit was registered where that counts.
+
+    Days that are not known are tried at the edges of where they may lie: what comes out the same whichever they are is
+    said, and of the rest only a day is asked for that could change it. The last day counts.
 
     Source: Reg. (EEC, Euratom) 1182/71 Art. 3; the last day's convention is the plan's.
     """
-    if starts is None or event is None:
-        return _not_yet(claim, plan, window, starts)
-    length, registration = _registered(claim, plan, window, starts, event)
-    ends = _end(plan, window, starts, length)
-    reasons = () if registration is None else (registration,)
-    if registration is not None and registration.outcome == "unknown" and window.registered_adds:
-        return Span(starts, ends, reasons)
-    return Span(starts, ends, (*reasons, within(event, starts, ends, length)))
+    if start.reason.outcome == "fail":
+        return Span(None, None, (start.reason._replace(rule="age"),))
+    cases = _cases(claim, plan, window, start, event)
+    certain = {case.in_time for case in cases} == {True} and window.registered_within is not None
+    length = _length(window, in_time=certain)
+    ends = _end(plan, window, start.on, length) if start.on else None
+    told: list[Reason] = []
+    if window.registered_within and not window.registered_adds:
+        told.append(_condition(claim, window, start, cases))
+    elif certain and start.on:
+        told.append(registering.in_time(claim, window, registering.register_by(claim, window, start, start.on)))
+    told += _age(claim, plan, window, (start, event), cases)
+    return Span(start.on, ends, tuple(told))
 
 
-def _not_yet(claim: Claim, plan: Plan, window: Window, starts: date | None) -> Span:
-    """What can be said of a window while its start or the event is not known."""
-    length, ends = window.period, None
-    if starts:
-        by = moved(starts, window.registered_within) if window.registered_within else None
-        in_time = by and claim.dates.registered and claim.dates.registered <= by
-        length = length.plus(window.registered_adds) if in_time and window.registered_adds else length
-        ends = _end(plan, window, starts, length)
-    return Span(starts, ends, (unknown("age", "", "age.unknown", length_period=length),))
+def _cases(claim: Claim, plan: Plan, window: Window, start: Day, event: Day) -> list[_Case]:
+    by = registering.register_by(claim, window, start, start.earliest) if start.registration else None
+    starts = _edges(start, (event.earliest, event.latest, *([by] if by else [])))
+    ends = [_end(plan, window, day, _length(window, in_time=in_time)) for day in starts for in_time in (False, True)]
+    turns = [*starts, *ends, *(end + timedelta(days=1) for end in ends)]
+    return [
+        _Case(day, judged_on, in_time)
+        for day in starts
+        for judged_on in _edges(event, turns)
+        for in_time in registering.may_be_in_time(claim, window, start, day)
+    ]
+
+
+def _edges(day: Day, others: Iterable[date]) -> list[date]:
+    """The first and the last day that one may be, and those between on which another makes a difference."""
+    return sorted({day.earliest, day.latest, *(min(max(other, day.earliest), day.latest) for other in others)})
+
+
+def _age(claim: Claim, plan: Plan, window: Window, days: tuple[Day, Day], cases: Sequence[_Case]) -> list[Reason]:
+    start, event = days
+    inside = {case: _is_inside(plan, window, days, case) for case in cases}
+    outcomes = set(inside.values())
+    if len(outcomes) == 1:
+        return _settled_age(claim, plan, window, days, cases)
+    told = []
+    if window.registered_adds and _decides(inside, "in_time"):
+        longer = _end(plan, window, start.on, _length(window, in_time=True)) if start.on else None
+        told.append(registering.open_question(claim, window, start, longer))
+    length = window.period
+    if _decides(inside, "starts"):
+        told.append(unknown("age", start.reason.asks, "age.start-unknown", length_period=length))
+    if _decides(inside, "event"):
+        told.append(unknown("age", event.reason.asks, "age.event-unknown", length_period=length))
+    return told
+
+
+def _settled_age(
+    claim: Claim, plan: Plan, window: Window, days: tuple[Day, Day], cases: Sequence[_Case]
+) -> list[Reason]:
+    """What is said of a window's age where everything still open leaves it the same."""
+    start, event = days
+    if start.on and event.on:
+        certain = all(case.in_time for case in cases)
+        length = _length(window, in_time=certain)
+        late = [] if certain or not window.registered_adds else _late_registration(claim, plan, window, days)
+        return [*late, within(event.on, start.on, _end(plan, window, start.on, length), length)]
+    if _is_inside(plan, window, days, cases[0]):
+        return [passes("age", "age.inside-anyway", length_period=window.period)]
+    nearest = min(cases, key=lambda case: case.event - _case_end(plan, window, case))
+    ends = _case_end(plan, window, nearest)
+    if nearest.event <= ends:
+        return [fails("age", "event.before-start", event=nearest.event, starts=nearest.starts)]
+    facts = {"event": nearest.event, "ends": ends, "late_period": days_in_words((nearest.event - ends).days)}
+    return [fails("age", "age.outside-anyway", length_period=_length(window, in_time=nearest.in_time), **facts)]
+
+
+def _late_registration(claim: Claim, plan: Plan, window: Window, days: tuple[Day, Day]) -> list[Reason]:
+    """That it was registered too late, where the event lies in what being in time would have added."""
+    starts, judged_on = days[0].on, days[1].on
+    if not (starts and judged_on) or True in registering.may_be_in_time(claim, window, days[0], starts):
+        return []
+    shorter, longer = (_end(plan, window, starts, _length(window, in_time=in_time)) for in_time in (False, True))
+    by = registering.register_by(claim, window, days[0], starts)
+    return [registering.too_late(claim, by)] if shorter < judged_on <= longer else []
+
+
+def _condition(claim: Claim, window: Window, start: Day, cases: Sequence[_Case]) -> Reason:
+    """Registration in time as a condition of the window."""
+    answers = {case.in_time for case in cases}
+    if answers == {True}:
+        return registering.in_time(claim, window, registering.register_by(claim, window, start, start.earliest))
+    if answers == {False}:
+        return registering.too_late(claim, registering.register_by(claim, window, start, start.latest))
+    if start.on is None and claim.dates.registered and not registering.before_the_sale(claim.dates):
+        return unknown("registration", start.reason.asks, "registered.start-unknown", registered=claim.dates.registered)
+    return registering.open_question(claim, window, start)
+
+
+def _decides(inside: dict[_Case, bool], field: str) -> bool:
+    """Whether one of the open facts alone changes the outcome, whatever the others are taken to be."""
+    pairs = [(case.starts, case.event) for case in inside]
+    open_registration = len(set(pairs)) < len(pairs)
+    others = [name for name in _Case._fields if name != field and (name != "in_time" or open_registration)]
+    outcomes: dict[tuple[object, ...], set[bool]] = {}
+    for case, outcome in inside.items():
+        outcomes.setdefault(tuple(getattr(case, name) for name in others), set()).add(outcome)
+    return any(len(found) > 1 for found in outcomes.values())
+
+
+def _is_inside(plan: Plan, window: Window, days: tuple[Day, Day], case: _Case) -> bool:
+    start, event = days
+    in_order = not (start.registration or event.free or (start.on and event.on))
+    starts = min(case.starts, case.event) if in_order else case.starts
+    return starts <= case.event <= _end(plan, window, starts, _length(window, in_time=case.in_time))
+
+
+def _case_end(plan: Plan, window: Window, case: _Case) -> date:
+    return _end(plan, window, case.starts, _length(window, in_time=case.in_time))
+
+
+def _length(window: Window, *, in_time: bool) -> Period:
+    return window.period.plus(window.registered_adds) if in_time and window.registered_adds else window.period
 
 
 def within(event: date, starts: date, ends: date, length: Period | None = None) -> Reason:
@@ -66,71 +175,3 @@ def within(event: date, starts: date, ends: date, length: Period | None = None) 
 
 def _end(plan: Plan, window: Window, starts: date, length: Period) -> date:
     return last_day(starts, length, window.last_day or plan.last_day, plan.month_end)
-
-
-def _registered(claim: Claim, plan: Plan, window: Window, starts: date, event: date) -> tuple[Period, Reason | None]:
-    """The window's length after what registration did to it, and the reason where it did something."""
-    if window.registered_within is None:
-        return window.period, None
-    by = moved(starts, window.registered_within)
-    registered, adds = claim.dates.registered, window.registered_adds
-    longer = window.period.plus(adds) if adds else window.period
-    if registered and registered <= by:
-        return longer, _in_time(registered, by, adds)
-    longer_end = _end(plan, window, starts, longer)
-    if adds and not _end(plan, window, starts, window.period) < event <= longer_end:
-        return window.period, None
-    if registered:
-        return window.period, fails("registration", "registered.late", registered=registered, by=by)
-    if claim.dates.never_registered:
-        return window.period, fails("registration", "registered.never", by=by)
-    key = "registered.would-decide" if adds else "registered.unknown"
-    return window.period, unknown("registration", "dates.registered", key, by=by, ends=longer_end)
-
-
-def _in_time(registered: date, by: date, adds: Period | None) -> Reason:
-    if adds is None:
-        return passes("registration", "registered.in-time", registered=registered, by=by)
-    return passes("registration", "registered.adds", registered=registered, by=by, adds_period=adds)
-
-
-def by_hours(unit: Unit, most: Decimal | None) -> Reason | None:
-    """The hour meter is not over the limit; a reading equal to it is inside. None where there is no limit.
-
-    Source: whichever comes first, and age alone without a meter: 13 CCR 2425(b)(2), 40 CFR 1039.120(b).
-    A reading equal to the limit: common practice, no source.
-    """
-    if most is None:
-        return None
-    limit = plain(most)
-    if unit.meter is False:
-        return passes("hours", "hours.no-meter", limit=limit)
-    if unit.hours is None and unit.meter is None:
-        return unknown("hours", "unit.hours", "hours.meter-unknown", limit=limit)
-    if unit.hours is None:
-        return unknown("hours", "unit.hours", "hours.unknown", limit=limit)
-    facts = {"hours": plain(unit.hours), "limit": limit}
-    if unit.hours > most:
-        return fails("hours", "hours.outside", over=plain(unit.hours - most), **facts)
-    if unit.hours == most:
-        return passes("hours", "hours.at-limit", **facts)
-    return passes("hours", "hours.inside", left=plain(most - unit.hours), **facts)
-
-
-def by_schedule(claim: Claim, window: Window) -> Reason | None:
-    """A part with a scheduled renewal is covered up to the first one.
-
-    Source: 13 CCR 2405(c)(3).
-    """
-    component = claim.component()
-    renewal = next((item for item in window.scheduled if is_among(component, [item.component])), None)
-    if renewal is None or not component:
-        return None
-    facts = {"component": component, "limit": plain(renewal.hours)}
-    if claim.unit.meter is False:
-        return passes("schedule", "scheduled.no-meter", **facts)
-    if claim.unit.hours is None:
-        return unknown("schedule", "unit.hours", "scheduled.unknown", **facts)
-    if claim.unit.hours > renewal.hours:
-        return fails("schedule", "scheduled.outside", hours=plain(claim.unit.hours), **facts)
-    return passes("schedule", "scheduled.inside", hours=plain(claim.unit.hours), **facts)

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
+from datetime import date, timedelta
 
+from claimpack.core.component_words import names_one_of
 from claimpack.core.money import fits, plain
+from claimpack.core.periods import last_day
 from claimpack.core.plan import Plan, Window
 from claimpack.core.words import did_you_mean, folded, is_among, is_said
+
+_STARTS_TRIED = 460
 
 Rule = Callable[[Plan], Iterable[str]]
 
@@ -111,6 +116,60 @@ def windows_for_nobody(plan: Plan) -> Iterable[str]:
         seen.add(mark)
 
 
+def shorter_inside_longer(plan: Plan) -> Iterable[str]:
+    """A shorter window inside a longer one never decides: whatever it holds for, the other holds for as well.
+
+    Source: a rule of this tool's, no source.
+    """
+    for window in plan.window:
+        longer = next(
+            (one for one in plan.window if _contains(one, window, plan) and _is_longer(one, window, plan)), None
+        )
+        if longer:
+            yield f"window {window.id}: never decides, since window {longer.id} covers the same and lasts longer"
+
+
+def _contains(outer: Window, inner: Window, plan: Plan) -> bool:
+    """Whether one window holds wherever another does."""
+    same = all(getattr(outer, key) == getattr(inner, key) for key in _MUST_BE_THE_SAME)
+    return (
+        same
+        and ("*" in outer.covers or all(names_one_of(word, outer.covers, plan) for word in inner.covers))
+        and _reaches(outer.uses, inner.uses)
+        and _reaches(outer.sold_in, inner.sold_in)
+        and _lasts(outer, inner, plan)
+        and (outer.hours is None or (inner.hours is not None and inner.hours <= outer.hours))
+        and (inner.first_owner_only or not outer.first_owner_only)
+        and (outer.despite_exclusions or not inner.despite_exclusions)
+    )
+
+
+_COMPARED = {"covers", "uses", "sold_in", "period", "hours", "first_owner_only", "despite_exclusions"}
+_MUST_BE_THE_SAME = sorted(set(Window.model_fields) - _COMPARED - {"id", "name", "cites", "last_day"})
+
+
+def _reaches(outer: Sequence[str] | None, inner: Sequence[str] | None) -> bool:
+    return outer is None or (inner is not None and all(is_among(word, outer) for word in inner))
+
+
+def _is_longer(outer: Window, inner: Window, plan: Plan) -> bool:
+    return outer.hours != inner.hours or any(ends > sooner for ends, sooner in _ends(outer, inner, plan))
+
+
+def _lasts(outer: Window, inner: Window, plan: Plan) -> bool:
+    return all(ends >= sooner for ends, sooner in _ends(outer, inner, plan))
+
+
+def _ends(outer: Window, inner: Window, plan: Plan) -> list[tuple[date, date]]:
+    """The last days of two windows that start together, on every day around a leap day."""
+    starts = [date(2023, 12, 1) + timedelta(days=count) for count in range(_STARTS_TRIED)]
+    return [(_end(outer, start, plan), _end(inner, start, plan)) for start in starts]
+
+
+def _end(window: Window, start: date, plan: Plan) -> date:
+    return last_day(start, window.period, window.last_day or plan.last_day, plan.month_end)
+
+
 def _mark(window: Window) -> tuple[object, ...]:
     covers = tuple(sorted(folded(word) for word in window.covers))
     return (covers, repr(window.model_dump(exclude={"id", "name", "cites", "covers"})))
@@ -126,6 +185,7 @@ RULES: tuple[Rule, ...] = (
     amounts_beyond_currency,
     pays_nothing,
     windows_for_nobody,
+    shorter_inside_longer,
 )
 """Every rule, in the order it is told."""
 

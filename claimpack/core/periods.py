@@ -33,9 +33,9 @@ class Period(NamedTuple):
         """Both periods as one."""
         return Period(*(mine + theirs for mine, theirs in zip(self, other, strict=True)))
 
-    def has_months(self) -> bool:
-        """Whether the period counts months or years, so that month ends matter."""
-        return bool(self.years or self.months)
+    def is_whole_months(self) -> bool:
+        """Whether the period counts months and years alone, so that month ends matter."""
+        return not (self.weeks or self.days)
 
     def __str__(self) -> str:
         """The ISO 8601 form, as in P1Y6M."""
@@ -98,8 +98,9 @@ def last_day(start: date, length: Period, counting: LastDay = "anniversary", mon
     Args:
         start: first day of cover, inclusive.
         length: the period of the window.
-        counting: "anniversary" counts the same date, "day-before" stops the day before it.
-        month_end: "last-day" lets a start on a month's last day end on one.
+        counting: "anniversary" counts the same date, "day-before" stops the day before it; both end days and weeks,
+            alone or beside months, on the same day.
+        month_end: "last-day" lets a start on a month's last day end on one, for whole months and years.
 
     Returns:
         A date not before `start`; a month that lacks the day gives its last day under either counting.
@@ -110,10 +111,10 @@ def last_day(start: date, length: Period, counting: LastDay = "anniversary", mon
     Source: Reg. (EEC, Euratom) 1182/71 Art. 3(2)(c) (anniversary); UK SI 2018/1082 r. 1.4(2) (day-before).
     """
     end = moved(start, length)
-    if not length.has_months():
-        return end - timedelta(days=1) if counting == "day-before" else end
-    lacks_the_day = moved(start, Period(length.years, length.months)).day < start.day
-    if month_end == "last-day" and _is_month_end(start) and not (length.weeks or length.days):
+    if not length.is_whole_months():
+        return end
+    lacks_the_day = end.day < start.day
+    if month_end == "last-day" and _is_month_end(start):
         end = end.replace(day=calendar.monthrange(end.year, end.month)[1])
     if counting == "day-before" and not lacks_the_day:
         return end - timedelta(days=1)

@@ -12,7 +12,7 @@ from claimpack.core.claim import Currency, Defect, Record, Use
 from claimpack.core.days import Day
 from claimpack.core.money import NotNegative, PartOfOne, Positive
 from claimpack.core.periods import Duration, LastDay, MonthEnd
-from claimpack.core.words import Line, Named, Text, folded
+from claimpack.core.words import Line, Named, Text, folded, word_set
 
 StartRole = Literal["delivered", "purchased", "in_service", "registered"]
 EventRole = Literal["presented", "failed", "repaired"]
@@ -188,6 +188,7 @@ class Plan(Record):
     requires: Requires = Requires()
     pays: Pays = Pays()
     operation: tuple[Operation, ...] = ()
+    words: dict[Named, tuple[Named, ...]] = {}
     filing: Filing | None = None
     hold: Hold | None = None
     note: Text = ""
@@ -201,6 +202,11 @@ class Plan(Record):
             twice = sorted({name for name in names if names.count(name) > 1})
             if twice:
                 raise ValueError(f"{what} given twice: {', '.join(twice)}")
+        own: dict[tuple[str, ...], str] = {}
+        for word, others in self.words.items():
+            for other in others:
+                if own.setdefault(word_set(other), word) != word:
+                    raise ValueError(f"words: {other!r} stands for both {own[word_set(other)]!r} and {word!r}")
         if self.sold_from and self.sold_until and self.sold_until < self.sold_from:
             raise ValueError(f"sold_until {self.sold_until} lies before sold_from {self.sold_from}")
         return self
@@ -208,7 +214,8 @@ class Plan(Record):
     def component_words(self) -> tuple[str, ...]:
         """Every word for a component that the plan knows."""
         of_windows = [word for window in self.window for word in window.covers if word != "*"]
-        return (*of_windows, *self.excluded.components, *self.requires.approval_components)
+        renewed = [renewal.component for window in self.window for renewal in window.scheduled]
+        return (*of_windows, *renewed, *self.excluded.components, *self.requires.approval_components)
 
     def scheduled_operation(self, code: str) -> Operation | None:
         """The operation of the time schedule with that code, however it is spelled."""

@@ -3,20 +3,38 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, timedelta
 from typing import NamedTuple
 
 from claimpack.core.claim import Claim
 from claimpack.core.periods import moved
 from claimpack.core.plan import Plan
-from claimpack.core.reasons import Reason, passes, unknown
+from claimpack.core.reasons import Reason, fails, passes, unknown
 
 
 class Day(NamedTuple):
-    """A day that judging needs, None while a fact is missing, and the reason."""
+    """A day that judging needs, None while a fact is missing, and the reason.
+
+    Args:
+        on: the day.
+        reason: where it comes from, or which fact would give it.
+        earliest: the first day it may be, itself where it is known.
+        latest: the last day it may be.
+        registration: the day is the one of the registration, which may lie after the event.
+        free: the day may lie before cover starts, as that of an earlier repair may.
+    """
 
     on: date | None
     reason: Reason
+    earliest: date
+    latest: date
+    registration: bool = False
+    free: bool = False
+
+
+def known_day(on: date, reason: Reason, *, registration: bool = False, free: bool = False) -> Day:
+    """A day that is known."""
+    return Day(on, reason, on, on, registration, free)
 
 
 def start_of_cover(claim: Claim, plan: Plan, roles: Sequence[str]) -> Day:
@@ -33,24 +51,42 @@ def start_of_cover(claim: Claim, plan: Plan, roles: Sequence[str]) -> Day:
     for role in roles:
         on = getattr(claim.dates, role)
         if on:
-            return Day(on=on, reason=passes("start", "start.from", starts=on, role_word=role))
-    wanted = "|".join(f"dates.{role}" for role in roles)
-    return Day(on=None, reason=unknown("start", f"dates.{roles[0]}", "start.unknown", roles_word=wanted))
+            reason = passes("start", "start.from", starts=on, role_word=role)
+            return known_day(on, reason, registration=role == "registered")
+    open_roles = [role for role in roles if role != "registered" or not claim.dates.never_registered]
+    if not open_roles:
+        return Day(None, fails("start", "start.never-registered"), date.max, date.max)
+    wanted = "|".join(f"dates.{role}" for role in open_roles)
+    missing = unknown("start", f"dates.{open_roles[0]}", "start.unknown", roles_word=wanted)
+    registration = open_roles[0] == "registered"
+    earliest = date.min if open_roles[0] in ("purchased", "registered") else claim.unit.built or date.min
+    # A unit may be registered when it is already broken: cover would start after the event.
+    latest = claim.dates.presented + timedelta(days=1) if registration else _seen_broken(claim)
+    return Day(None, missing, earliest, latest, registration)
 
 
 def _start_without_proof(claim: Claim, plan: Plan) -> Day:
-    built = claim.unit.built
+    built, seen = claim.unit.built, _seen_in_use(claim)
     if built is None:
-        return Day(on=None, reason=unknown("start", "unit.built", "start.built-unknown"))
+        return Day(None, unknown("start", "unit.built", "start.built-unknown"), date.min, seen)
     after = plan.start_without_proof.after if plan.start_without_proof else None
     if after is None:
-        return Day(on=built, reason=passes("start", "start.without-proof-at-built", starts=built))
-    starts, seen = moved(built, after), claim.dates.failed or claim.dates.presented
+        return known_day(built, passes("start", "start.without-proof-at-built", starts=built))
+    starts, seen = moved(built, after), max(built, seen)
     if starts > seen:
         facts = {"starts": seen, "after_period": after, "built": built}
-        return Day(on=seen, reason=passes("start", "start.without-proof-at-event", **facts))
-    reason = passes("start", "start.without-proof", starts=starts, after_period=after, built=built)
-    return Day(on=starts, reason=reason)
+        return known_day(seen, passes("start", "start.without-proof-at-event", **facts))
+    return known_day(starts, passes("start", "start.without-proof", starts=starts, after_period=after, built=built))
+
+
+def _seen_broken(claim: Claim) -> date:
+    return claim.dates.failed or claim.dates.presented
+
+
+def _seen_in_use(claim: Claim) -> date:
+    """The first day a claim tells of on which the unit was in use."""
+    repaired = [earlier.repaired for earlier in claim.earlier]
+    return min([_seen_broken(claim), *repaired, *([claim.dates.in_service] if claim.dates.in_service else [])])
 
 
 def event_day(claim: Claim, plan: Plan) -> Day:
@@ -58,8 +94,12 @@ def event_day(claim: Claim, plan: Plan) -> Day:
 
     Source: the day a unit is presented fixes cover: common practice, no source.
     """
-    role = plan.judged_on
-    on = getattr(claim.dates, role)
-    if on is None:
-        return Day(on=None, reason=unknown("event", f"dates.{role}", "event.unknown", role_word=role))
-    return Day(on=on, reason=passes("event", "event.on", event=on, role_word=role))
+    dates, role = claim.dates, plan.judged_on
+    on = getattr(dates, role)
+    if on is not None:
+        return known_day(on, passes("event", "event.on", event=on, role_word=role))
+    missing = unknown("event", f"dates.{role}", "event.unknown", role_word=role)
+    if role == "repaired":
+        return Day(None, missing, dates.presented, date.max)
+    before = (dates.purchased, dates.delivered, dates.in_service, claim.unit.built)
+    return Day(None, missing, max((day for day in before if day), default=date.min), dates.presented)

@@ -39,17 +39,13 @@ class WindowJudgement(NamedTuple):
 def facts_that_decide(windows: Sequence[WindowJudgement], common: Iterable[Reason]) -> tuple[str, ...]:
     """The facts, as keys of the claim, that would settle an open verdict; each once, in the order they are met.
 
-    A closed window asks for nothing: no fact would open it. The plan's start is asked for only where an open question
-    hangs on it.
+    A closed window asks for nothing: no fact would open it. A window that waits says itself whether it waits for the
+    start or the day judged on; of what is told once for all, the plan alone is asked for.
 
     Args:
         windows: every window judged.
         common: the reasons told once for all of them: plan, start, event.
     """
-    waiting = [window for window in windows if window.holds is None]
-    share_start = any(
-        window.starts is None and not any(reason.rule == "start" for reason in window.reasons) for window in waiting
-    )
-    reasons = [reason for reason in common if reason.rule != "start" or share_start]
-    reasons += [reason for window in waiting for reason in window.reasons]
-    return tuple(dict.fromkeys(reason.asks for reason in reasons if reason.outcome == "unknown" and reason.asks))
+    reasons = [*common, *(reason for window in windows if window.holds is None for reason in window.reasons)]
+    asking = [reason for reason in reasons if reason.outcome == "unknown" and reason.rule not in ("start", "event")]
+    return tuple(dict.fromkeys(reason.asks for reason in asking if reason.asks))

@@ -40,6 +40,7 @@ SAYS: Mapping[str, str] = {
         "cover starts on {starts}, the first day it was seen in use."
     ),
     "start.built-unknown": "There is no proof of purchase and the day the unit was built is not given.",
+    "start.never-registered": "Cover starts with the registration, and the unit was never registered.",
     "start.unknown": "The day cover starts is not known: give {roles_word}.",
     # the event
     "event.on": "The claim is judged on {event}, {role_word}.",
@@ -52,6 +53,10 @@ SAYS: Mapping[str, str] = {
     "component.near": "It covers the {near}; is the {component} another word for it?",
     "component.within": (
         "It covers the {near}; if the {component} is one, write {near}, else name it by a word of its own."
+    ),
+    "component.unfamiliar": (
+        "The plan does not know the {component}; this covers {covers}. If it is none of these, "
+        "the plan can say so under [words]."
     ),
     "component.unknown": "It covers {covers}; the component that failed is not given.",
     "use.fits": "It is for {use_word} use.",
@@ -76,7 +81,13 @@ SAYS: Mapping[str, str] = {
     "age.inside": "{event} is inside: cover for {length_period} from {starts} ends on {ends}, {left_period} later.",
     "age.last-day": "{event} is the last day: cover for {length_period} from {starts} ends on {ends}; it still counts.",
     "age.outside": "{event} is too late by {late_period}: cover for {length_period} from {starts} ended on {ends}.",
-    "age.unknown": "Whether cover for {length_period} is over cannot be said without its start and the day judged on.",
+    "age.inside-anyway": "It is inside cover for {length_period} whichever day is the one not given.",
+    "age.outside-anyway": (
+        "It is too late by {late_period} at least, whichever day is the one not given: "
+        "cover for {length_period} ended on {ends} at the latest."
+    ),
+    "age.start-unknown": "Whether cover for {length_period} is over cannot be said without the day it started.",
+    "age.event-unknown": "Whether cover for {length_period} is over cannot be said without the day judged on.",
     "span.inside": "{event} is inside: its cover from {starts} ends on {ends}, {left_period} later.",
     "span.last-day": "{event} is the last day: its cover from {starts} ends on {ends}, and the last day counts.",
     "span.outside": "{event} is too late by {late_period}: its cover from {starts} ended on {ends}.",
@@ -85,12 +96,20 @@ SAYS: Mapping[str, str] = {
     "hours.at-limit": "The meter reads {hours} h, exactly the limit; a reading equal to the limit is inside.",
     "hours.outside": "The meter reads {hours} h, {over} h over the limit of {limit} h.",
     "hours.no-meter": "The unit has no hour meter, so the limit of {limit} h does not count: its age alone decides.",
+    "hours.impossible": (
+        "The limit is {limit} h; a reading of {hours} h is more than the unit can have run since it was built."
+    ),
     "hours.unknown": "The limit is {limit} h, and the unit's hour-meter reading is not given.",
     "hours.meter-unknown": "The limit is {limit} h; neither a reading is given, nor that the unit has no hour meter.",
     "scheduled.inside": "The {component} is covered up to its renewal at {limit} h; the meter reads {hours} h.",
     "scheduled.outside": "The {component} was covered up to its renewal at {limit} h; the meter reads {hours} h.",
     "scheduled.no-meter": "The {component} is covered up to its renewal at {limit} h; without a meter its age decides.",
     "scheduled.unknown": "The {component} is covered up to its renewal at {limit} h; the reading is not given.",
+    "scheduled.near": (
+        "The {near} is covered up to its renewal alone; if the {component} is one, write {near}, "
+        "else name it by a word of its own."
+    ),
+    "scheduled.component": "These are covered up to their renewal alone: {near}. What failed is not given.",
     "registered.adds": "It was registered on {registered}, in time (by {by}), which adds {adds_period}.",
     "registered.in-time": "It was registered on {registered}, in time (by {by}).",
     "registered.late": "It was registered on {registered}, later than {by}.",
@@ -99,11 +118,22 @@ SAYS: Mapping[str, str] = {
         "Registered by {by} it would be covered until {ends}; the registration date is not given."
     ),
     "registered.unknown": "It must have been registered by {by}; the registration date is not given.",
+    "registered.before-sale": (
+        "It is said to be registered on {registered}, before it was bought on {purchased}; one of the days is wrong."
+    ),
+    "registered.open": "Whether it was registered in time cannot be said without {fact_word}.",
+    "registered.start-unknown": (
+        "Whether it was registered in time on {registered} cannot be said without the day cover started."
+    ),
     "replaced.from": "The {component} was replaced on {repaired}.",
     "replaced.own": "A replaced part has its own {length_period}, until {ends}.",
     "replaced.remaining": "A replaced part keeps what was left of {window}, until {ends}.",
-    "replaced.unknown": "Whether a window was open on {repaired} cannot be said yet, so neither what was left of it.",
-    "replaced.nothing": "No window was open on {repaired}, so nothing was left to carry over.",
+    "replaced.unknown": (
+        "Whether cover was open on {repaired}, when it was replaced, cannot be said without {fact_word}."
+    ),
+    "replaced.other-word": "The {earlier} was replaced on {repaired}; is the {component} another word for it?",
+    "replaced.component-unknown": "The {earlier} was replaced on {repaired}; the component that failed is not given.",
+    "replaced.nothing": "When it was replaced on {repaired} no window was open, so it was not put in under warranty.",
     # a claim sent again
     "again.paid": "Sent again; {paid} was paid before, {asked} is asked for.",
     "again.unpaid": "Sent again; nothing was paid before.",
@@ -112,6 +142,9 @@ SAYS: Mapping[str, str] = {
     "answer.covered-hours": "Covered until {ends} or {limit} h, whichever comes first, under {window}.",
     "answer.not-covered": "Not covered: no window of the plan holds.",
     "answer.not-covered-late": "Not covered: {late_period} too late; cover under {window} ended on {ends}.",
+    "answer.not-covered-late-anyway": (
+        "Not covered: {late_period} too late at least; cover under {window} ended on {ends} at the latest."
+    ),
     "answer.not-covered-before": "Not covered: {event} lies before cover starts on {starts}.",
     "answer.not-covered-component": "Not covered: no window of the plan covers the {component}.",
     "answer.not-covered-use": "Not covered: {window} is not for {use_word} use.",
@@ -123,6 +156,11 @@ SAYS: Mapping[str, str] = {
     "answer.not-covered-excluded": "Not covered: the plan excludes the {component}.",
     "answer.not-covered-defect": "Not covered: the plan excludes damage from {defect_word}.",
     "answer.undecided": "Cannot say yet: {facts_word} would decide it.",
+    "answer.undecided-word": ("Cannot say yet: the plan does not know the word {component}; does it mean {near_word}?"),
+    "answer.undecided-word-facts": (
+        "Cannot say yet: the plan does not know the word {component}; does it mean {near_word}? "
+        "Also open: {facts_word}."
+    ),
     "answer.undecided-plan": "Cannot say yet: no single plan fits the claim.",
     "answer.undecided-fault": "Cannot say yet: plan {plan} contradicts itself.",
     # a filing after its last day
@@ -144,6 +182,8 @@ SAYS: Mapping[str, str] = {
     "missing.cause": "cause",
     "missing.correction": "correction",
     "missing.component": "the component that failed",
+    "missing.failed": "the day it failed",
+    "missing.registered": "a closer look at the registration date",
     "missing.defect": "what kind of defect it is",
     "missing.repaired": "the day of the repair",
     "missing.held": "a held part",
@@ -186,6 +226,9 @@ SAYS: Mapping[str, str] = {
     "why.every-maker": "Every maker asks for complaint, cause and correction.",
     "why.windows-by-component": "The plan's windows go by component.",
     "why.component-near": "The plan does not know the {component}, but it speaks of the {near}.",
+    "why.judged-on-it": "The plan judges a claim on it.",
+    "why.registered-before-sale": "It is said to be registered on {registered}, before it was bought on {purchased}.",
+    "why.impossible-hours": "{hours} h is more than the {most} h the unit can have run since it was built.",
     "why.meter": "The unit is said to have no hour meter, yet a reading of {hours} h is given.",
     "why.part-cost": "The maker is to pay for it, and it is priced at 0.",
     "why.hardly-worked": "{claimed} h are claimed by the schedule, and {worked} h are written down as worked.",
@@ -264,6 +307,8 @@ WORDS: Mapping[str, str] = {
     "labour.started": "the start of work",
     "labour.ended": "the end of work",
     "unit.hours": "the hour-meter reading",
+    "earlier.hours": "the hour-meter reading at the earlier repair",
+    "earlier.component": "the component replaced before",
     "unit.meter": "whether the unit has an hour meter",
     "unit.use": "how the unit is used",
     "unit.sold_in": "where the unit was sold",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Iterable
 from difflib import get_close_matches
@@ -52,6 +53,14 @@ Named = Annotated[str, BeforeValidator(one_line), StringConstraints(min_length=1
 def folded(word: str) -> str:
     """A word for comparing: no matter its case, or blanks, hyphens and underscores between its parts."""
     return " ".join(word.casefold().replace("_", " ").replace("-", " ").split())
+
+
+def word_set(phrase: str) -> tuple[str, ...]:
+    """The words of a phrase for comparing, whatever their order and the marks between: parts lists say COIL, IGNITION.
+
+    A phrase of marks alone is one word.
+    """
+    return tuple(sorted(re.findall(r"\w+", folded(phrase)))) or (folded(phrase),)
 
 
 def run_on(number: str) -> str:

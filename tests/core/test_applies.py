@@ -17,13 +17,17 @@ def said(claim, plan=None, **window):
         ("short block", "component.covered"),
         ("Short-Block", "component.covered"),
         ("SHORT_BLOCK ", "component.covered"),
+        ("block, short", "component.covered"),
         ("ignition coil", "component.other"),
-        ("*", "component.other"),
+        ("starter", "component.other"),
+        ("seat", "component.unfamiliar"),
+        ("*", "component.unfamiliar"),
         (None, "component.unknown"),
     ],
 )
 def test_a_window_speaks_about_its_components(component, key):
-    assert said(a_claim(failure__component=component))["component"] == key
+    plan = a_plan(words={"ignition coil": [], "starter motor": ["starter"]})
+    assert said(a_claim(failure__component=component), plan)["component"] == key
 
 
 @pytest.mark.parametrize("component", ["anything", None])
@@ -34,6 +38,10 @@ def test_a_window_for_everything_speaks_about_anything(component):
 @pytest.mark.parametrize(("use", "key"), [("professional", "use.fits"), ("rental", "use.other"), (None, "use.unknown")])
 def test_a_window_speaks_about_its_uses(use, key):
     assert said(a_claim(unit__use=use), uses=["professional"])["use"] == key
+
+
+def test_a_window_for_every_use_does_not_ask_for_it():
+    assert "use" not in said(a_claim(unit__use=None), uses=["rental", "professional", "household"])
 
 
 def test_a_window_without_uses_speaks_about_every_use():
@@ -105,11 +113,12 @@ def test_an_unknown_component_might_be_an_excluded_one():
         ("short blocks", "component.near"),
         ("engines", "component.near"),
         ("rear engine", "component.within"),
-        ("engine mount", "component.other"),
-        ("blade", "component.other"),
+        ("engine mount", "component.unfamiliar"),
+        ("blade", "component.unfamiliar"),
+        ("engine block", "component.unfamiliar"),
     ],
 )
-def test_a_mistyped_component_is_asked_about_and_not_refused(word, key):
+def test_a_component_the_plan_does_not_know_is_asked_about_and_not_refused(word, key):
     assert said(a_claim(failure__component=word))["component"] == key
 
 

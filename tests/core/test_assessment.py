@@ -15,6 +15,7 @@ def assessed(*plans, **changes):
 
 
 UNFILED = {"failure__cause": ""}
+LATE = {"dates__purchased": "2024-03-14", "dates__delivered": "2024-03-14"}
 
 
 @pytest.mark.parametrize(
@@ -22,12 +23,21 @@ UNFILED = {"failure__cause": ""}
     [
         ({}, 0, True),
         (UNFILED, 4, False),
-        ({"failure__component": "blade"}, 3, True),
-        ({"failure__component": "blade", **UNFILED}, 3, False),
+        (LATE, 3, True),
+        ({**LATE, **UNFILED}, 3, False),
+        ({"failure__component": "blade"}, 4, False),
         ({"failure__component": None}, 4, False),
         ({"owner__name": ""}, 0, True),
     ],
-    ids=["covered", "covered but incomplete", "refused", "refused and incomplete", "open", "worth a look"],
+    ids=[
+        "covered",
+        "covered but incomplete",
+        "refused",
+        "refused and incomplete",
+        "no word of the plan",
+        "open",
+        "worth a look",
+    ],
 )
 def test_the_answer_is_yes_no_or_not_yet(changes, code, complete):
     found = assessed(**changes)

@@ -116,3 +116,18 @@ def test_one_file_has_one_name(written):
 )
 def test_a_machine_is_told_by_its_own_number_else_by_the_first_one(serials, told_by):
     assert a_claim(unit__serials=serials).unit.own_serial == told_by
+
+
+@pytest.mark.parametrize("hours", ["20251120", "251120", "100000"])
+def test_a_reading_beyond_any_meter_is_refused(hours):
+    with pytest.raises(ValidationError, match=f"{hours} is no hour-meter reading"):
+        a_claim(unit__hours=hours)
+
+
+def test_a_reading_like_a_date_is_said_to_look_like_one():
+    with pytest.raises(ValidationError, match="looks like a date"):
+        a_claim(unit__hours="20251120")
+
+
+def test_a_long_working_life_is_a_reading():
+    assert str(a_claim(unit__hours="99999.9").unit.hours) == "99999.9"

@@ -1,16 +1,19 @@
 from __future__ import annotations
 
 import pytest
-from builders import a_plan
+from builders import a_plan, a_window
 
 from claimpack.core.component_words import (
     component_meant,
     components_offered,
+    is_known,
     kind_of,
+    names_one_of,
     refuse_no_component,
     replaced_by_operations,
     slip_for,
     spoken_of,
+    words_it_may_be,
 )
 from claimpack.errors import BadInput
 
@@ -51,7 +54,8 @@ def test_a_plural_a_slip_and_another_spelling_are_asked_about(said, meant):
     ("said", "held"),
     [
         ("high-pressure nozzle", "nozzle"),
-        ("nozzles, front", None),
+        ("nozzles, front", "nozzle"),
+        ("filter for air", "air filter"),
         ("front nozzles", "nozzle"),
         ("front nozle", "nozzle"),
         ("nozzle holder", "nozzle"),
@@ -72,6 +76,7 @@ def test_a_phrase_holds_an_excluded_component_as_whole_words(said, held):
         ("rear engine", "engine"),
         ("short block assembly", "short block"),
         ("petrol engine complete", "engine"),
+        ("assembly, block, short", "short block"),
         ("engine mount", None),
         ("unit", None),
         ("engine", None),
@@ -106,6 +111,19 @@ def test_a_word_that_the_plan_knows_means_itself():
     assert slip_for("tire", plan, ["tyre"]) is None
 
 
+@pytest.mark.parametrize(
+    ("name", "known"),
+    [
+        ("Replace gearbox", True),
+        ("Overhaul gearbox", True),
+        ("Take off and refit gearbox", True),
+        ("Oil gearbox", False),
+    ],
+)
+def test_a_plan_knows_the_components_that_its_operations_work_on(name, known):
+    assert is_known("gearbox", a_plan(operation=[{"code": "g", "name": name, "hours": "1"}])) is known
+
+
 def test_operations_tell_what_they_replace():
     assert replaced_by_operations(PLAN) == ("blade spindle", "impeller", "seal")
 
@@ -123,3 +141,57 @@ def test_a_date_or_a_number_is_no_component(said):
 @pytest.mark.parametrize("said", ["", "ignition coil", "V2 block", "ポンプ"])
 def test_whatever_has_letters_may_be_one(said):
     assert refuse_no_component(said, "") is None
+
+
+ENGINE = ["connecting rod", "short block", "crankshaft", "ignition coil", "piston", "engine"]
+ROD = a_plan(words={"connecting rod": ["con rod", "stang"], "fuel tank": []}, window=[a_window(covers=ENGINE)])
+
+
+@pytest.mark.parametrize(
+    ("said", "component"),
+    [("COIL, IGNITION", "ignition coil"), ("Rod (connecting)", "connecting rod"), ("block/short", "short block")],
+)
+def test_a_component_is_named_in_whatever_order_its_words_stand(said, component):
+    assert names_one_of(said, [component], ROD)
+
+
+@pytest.mark.parametrize("said", ["con rod", "CON-ROD", "rod, con", "stang"])
+def test_a_plan_may_have_other_words_for_a_component(said):
+    assert names_one_of(said, ["connecting rod"], ROD)
+
+
+@pytest.mark.parametrize("said", ["coil", "piston ring", "engine block", "ignition coil lead"])
+def test_a_part_of_the_words_names_nothing(said):
+    assert not names_one_of(said, ENGINE, ROD)
+
+
+def test_a_slip_for_another_word_is_one_for_the_component():
+    assert slip_for("stangs", ROD, ENGINE) == "connecting rod"
+
+
+@pytest.mark.parametrize(
+    ("said", "known"),
+    [("rod, connecting", True), ("stang", True), ("fuel tank", True), ("con", False), ("seat", False)],
+)
+def test_a_plan_knows_its_own_words_and_no_others(said, known):
+    assert is_known(said, ROD) is known
+
+
+@pytest.mark.parametrize(
+    ("said", "near"),
+    [
+        ("conrod", "connecting rod"),
+        ("con-rod", "connecting rod"),
+        ("crank", "crankshaft"),
+        ("igniton", "ignition coil"),
+        ("coil assembly, ignition", "ignition coil"),
+        ("piston ring", "piston"),
+    ],
+)
+def test_the_nearest_component_that_an_unknown_word_may_be_is_told_first(said, near):
+    assert words_it_may_be(said, ROD, ENGINE)[0] == near
+
+
+@pytest.mark.parametrize("said", ["seat", "wheel", "ポンプ"])
+def test_a_word_like_none_of_the_components_may_be_none_of_them(said):
+    assert words_it_may_be(said, ROD, ENGINE) == ()

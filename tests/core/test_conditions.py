@@ -137,6 +137,28 @@ def test_the_kind_of_defect_is_asked_for_where_some_are_excluded(defects, lacks)
     assert lacking(a_plan(excluded={"defects": defects}), failure__defect=None) == lacks
 
 
+@pytest.mark.parametrize(("defects", "lacks"), [(["misuse"], {"defect": True}), ([], {})])
+def test_an_unknown_defect_blocks_filing_where_some_are_excluded(defects, lacks):
+    assert lacking(a_plan(excluded={"defects": defects}), failure__defect="unknown") == lacks
+
+
+@pytest.mark.parametrize(
+    ("registered", "lacks"),
+    [("2025-03-13", {"registered": True}), ("2025-03-14", {}), ("2025-03-15", {})],
+    ids=["the day before", "the day of sale", "the day after"],
+)
+def test_a_registration_before_the_sale_blocks_filing(registered, lacks):
+    assert lacking(dates__registered=registered) == lacks
+
+
+def test_the_day_judged_on_is_asked_for_though_the_verdict_is_the_same_whichever_it_was():
+    assert lacking(a_plan(judged_on="failed"), dates__failed=None) == {"failed": True}
+
+
+def test_more_hours_than_there_were_block_filing():
+    assert lacking(unit__built="2025-03-14", unit__hours="9000") == {"meter": True}
+
+
 def test_the_day_of_the_repair_is_asked_for():
     assert lacking(dates__repaired=None) == {"repaired": True}
 

@@ -30,8 +30,18 @@ def test_the_plan_says_which_day_counts(role, verdict):
 
 
 def test_a_missing_event_date_is_undecided_and_named():
+    judgement = judge(a_claim(dates__repaired=None), a_plan(judged_on="repaired"))
+    assert (judgement.verdict, judgement.reasons[1].asks) == ("undecided", "dates.repaired")
+
+
+def test_a_missing_event_date_that_is_inside_whichever_it_was_does_not_keep_the_verdict_open():
     judgement = judge(a_claim(dates__failed=None), a_plan(judged_on="failed"))
-    assert (judgement.verdict, judgement.reasons[1].asks) == ("undecided", "dates.failed")
+    assert (judgement.verdict, judgement.event, judgement.days_left) == ("covered", None, None)
+
+
+def test_a_missing_event_date_that_is_too_late_whichever_it_was_does_not_keep_the_verdict_open():
+    plan = a_plan(judged_on="repaired", window=[a_window(period="P6M")])
+    assert judge(a_claim(dates__repaired=None), plan).verdict == "not covered"
 
 
 def test_the_window_that_ends_last_is_cited():
@@ -79,6 +89,12 @@ def test_days_left_count_from_the_day_judged_on():
 def test_hours_left_count_to_the_limit_of_the_window_cited():
     claim = a_claim(unit__hours="112.4")
     assert str(hours_left(claim, judge(claim, a_plan(window=[a_window(hours=300)])))) == "187.6"
+
+
+def test_hours_left_count_to_a_scheduled_renewal_where_it_comes_first():
+    scheduled = [{"component": "short block", "hours": 150}, {"component": "engine", "hours": 10}]
+    claim, plan = a_claim(unit__hours="112.4"), a_plan(window=[a_window(hours=300, scheduled=scheduled)])
+    assert str(hours_left(claim, judge(claim, plan))) == "37.6"
 
 
 def test_hours_left_do_not_apply_without_a_limit():

@@ -29,7 +29,7 @@ def test_a_window_is_called_by_its_name():
         ({}, {"period": "P10M"}, "22 days too late; cover under engine ended on 2025-01-14"),
         ({"unit__hours": "301"}, {"hours": 300}, "1 h over the 300 h of engine"),
         ({"unit__hours": "301"}, {"hours": 300, "period": "P6M"}, "1 h over the 300 h of engine"),
-        ({"failure__component": "blade"}, {}, "no window of the plan covers the blade"),
+        ({"failure__component": "tank"}, {}, "no window of the plan covers the tank"),
         ({"unit__use": "rental"}, {"uses": ["household"]}, "engine is not for rental use"),
         ({"owner__first_owner": False}, {"first_owner_only": True}, "engine is for the first owner alone"),
         ({"unit__sold_in": "US-OR"}, {"sold_in": ["US-CA"]}, "engine does not reach units sold in US-OR"),
@@ -46,7 +46,8 @@ def test_a_window_is_called_by_its_name():
 def test_a_refusal_names_what_stands_against_it(changes, window, said):
     if "start" in window:
         changes = {"dates__registered": "2026-02-06"}
-    assert said.replace("2025-01-14", "2026-01-14") in answer(a_claim(**changes), **window)
+    plan = a_plan(window=[a_window(**window)], words={"tank": []})
+    assert said.replace("2025-01-14", "2026-01-14") in answer(a_claim(**changes), plan)
 
 
 def test_an_excluded_part_is_named():
@@ -75,3 +76,32 @@ def test_an_open_verdict_does_not_name_a_fact_of_a_closed_window():
     windows = [a_window(uses=["rental"], covers=["blade"]), a_window(id="first", first_owner_only=True)]
     claim = a_claim(unit__use=None, owner__first_owner=None)
     assert answer(claim, a_plan(window=windows)) == ("Cannot say yet: whether this is the first owner would decide it.")
+
+
+def test_a_word_the_plan_does_not_know_is_named_with_what_it_may_be():
+    assert answer(a_claim(failure__component="block")) == (
+        "Cannot say yet: the plan does not know the word block; does it mean short block?"
+    )
+
+
+def test_a_word_like_none_of_the_plan_is_named_with_all_it_may_be():
+    assert answer(a_claim(failure__component="gearbox")) == (
+        "Cannot say yet: the plan does not know the word gearbox; does it mean engine or short block?"
+    )
+
+
+def test_what_else_is_open_is_told_after_the_word():
+    assert answer(a_claim(failure__component="block", unit__use=None), uses=["rental"]).endswith(
+        "does it mean short block? Also open: how the unit is used."
+    )
+
+
+def test_a_word_is_not_asked_about_once_every_window_is_over():
+    assert answer(a_claim(failure__component="block"), period="P6M").startswith("Not covered: ")
+
+
+def test_cover_that_ended_before_the_repair_can_have_been_is_told_so():
+    claim, plan = a_claim(dates__repaired=None), a_plan(judged_on="repaired", window=[a_window(period="P6M")])
+    assert answer(claim, plan) == (
+        "Not covered: 144 days too late at least; cover under engine ended on 2025-09-14 at the latest."
+    )

@@ -101,3 +101,76 @@ def test_both_limits_are_told_where_both_ran_out():
 def test_reasons_settle_to_no_before_they_settle_to_unknown():
     judged = judge(a_claim(unit__hours=None), a_plan(window=[a_window(hours=1, period="P6M")])).windows[0]
     assert settled(judged.reasons) is False
+
+
+def age(claim, plan=None, **window):
+    """The one window: whether it holds, and the facts it asks for."""
+    plan = plan or a_plan(window=[a_window(**window)])
+    found = judge(claim, plan).windows[0]
+    return found.holds, [reason.asks for reason in found.reasons if reason.outcome == "unknown"]
+
+
+EARLY = {"dates__registered": "2025-03-13"}
+
+
+@pytest.mark.parametrize("window", [ADDS, {"registered_within": "P30D"}], ids=["adds", "a condition"])
+def test_a_registration_before_the_sale_is_asked_about_where_it_decides(window):
+    assert age(a_claim(**EARLY), **window) == (None, ["dates.registered"])
+
+
+def test_a_registration_before_the_sale_does_not_matter_where_it_does_not_decide():
+    assert age(a_claim(**EARLY), **{**ADDS, "period": "P12M"}) == (True, [])
+
+
+def test_a_registration_on_the_day_of_sale_adds_cover():
+    assert age(a_claim(dates__registered="2025-03-14"), **ADDS) == (True, [])
+
+
+BUILT = {"dates__purchased": None, "dates__delivered": None, "unit__built": "2025-03-14"}
+LATE = {"dates__registered": "2026-01-01", "dates__repaired": None}
+
+
+@pytest.mark.parametrize(
+    ("claim", "plan", "window", "found"),
+    [
+        ({"dates__repaired": None}, {"judged_on": "repaired"}, {"period": "P6M"}, (False, [])),
+        ({"dates__repaired": None}, {"judged_on": "repaired"}, {"period": "P12M"}, (None, ["dates.repaired"])),
+        ({"dates__failed": None}, {"judged_on": "failed"}, {"period": "P6M"}, (None, ["dates.failed"])),
+        ({"dates__failed": None}, {"judged_on": "failed"}, {"period": "P12M"}, (True, [])),
+        (LATE, {"judged_on": "repaired"}, {"registered_within": "P30D"}, (False, ["dates.repaired"])),
+        (LATE, {"judged_on": "repaired"}, ADDS, (False, [])),
+        (BUILT, {}, {"period": "P11M"}, (True, [])),
+        (BUILT, {}, {"period": "P10M"}, (None, ["dates.delivered"])),
+        ({**BUILT, "unit__built": None}, {}, {"period": "P11M"}, (None, ["dates.delivered"])),
+        (
+            {**BUILT, "dates__repaired": None},
+            {"judged_on": "repaired"},
+            {"period": "P11M"},
+            (None, ["dates.delivered", "dates.repaired"]),
+        ),
+    ],
+    ids=[
+        "repaired after every window",
+        "repaired",
+        "failed",
+        "failed inside anyway",
+        "registered too late, as a condition",
+        "registered too late to add",
+        "built so late that any delivery is inside",
+        "delivered",
+        "delivered, built on a day not given",
+        "two days",
+    ],
+)
+def test_a_missing_day_is_asked_for_only_where_it_could_change_the_outcome(claim, plan, window, found):
+    assert age(a_claim(**claim), a_plan(**plan, window=[a_window(**window)])) == found
+
+
+def test_registration_runs_from_the_sale_where_cover_starts_with_it():
+    claim = a_claim(dates__registered="2025-04-14")
+    window = {"start": ["registered"], "registered_within": "P30D"}
+    assert age(claim, **window) == (False, [])
+
+
+def test_cover_that_starts_with_a_registration_never_made_does_not_start():
+    assert age(a_claim(dates__never_registered=True), start=["registered"]) == (False, [])

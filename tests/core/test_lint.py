@@ -34,6 +34,9 @@ def test_a_sound_plan_raises_no_doubt():
         ({"pays__extras_cap": "0.001"}, "extras_cap: 0.001 has more decimals than USD has"),
         ({"pays__labour_rate": "0"}, "labour would be claimed at nothing"),
         ({"window": [a_window(), a_window(id="again")]}, "window again: says the same as another window"),
+        ({"window": [a_window(), a_window(id="all", covers=["*"], period="P2Y")]}, "window engine: never decides"),
+        ({"window": [a_window(hours=100), a_window(id="more", hours=300)]}, "window engine: never decides"),
+        ({"window": [a_window(period="P365D"), a_window(id="more", period="P1Y1D")]}, "window engine: never decides"),
     ],
 )
 def test_what_is_doubtful_is_told(changes, doubt):
@@ -55,6 +58,12 @@ def test_a_circle_of_operations_is_told_of_each(code):
         {"requires": {"serial_roles": ["unit"], "serial_patterns": {"Unit": "H.*"}}},
         {"window": [a_window(), a_window(id="first", first_owner_only=True)]},
         {"window": [a_window(), a_window(id="later", start=["in_service"])]},
+        {"window": [a_window(), a_window(id="later", start=["in_service"], period="P2Y")]},
+        {"window": [a_window(), a_window(id="rental", uses=["rental"], period="P2Y")]},
+        {"window": [a_window(), a_window(id="hours", hours=300, period="P2Y")]},
+        {"window": [a_window(), a_window(id="first", first_owner_only=True, period="P2Y")]},
+        {"window": [a_window(), a_window(id="year", covers=["*"], period="P365D")]},
+        {"window": [a_window(despite_exclusions=True), a_window(id="all", covers=["*"], period="P2Y")]},
     ],
 )
 def test_what_is_sound_is_not_doubted(changes):

@@ -56,8 +56,11 @@ def test_days_do_not_stick_to_month_ends():
     assert last_day(date(2023, 2, 28), period("P1M3D"), month_end="last-day") == date(2023, 3, 31)
 
 
-def test_a_period_of_days_counted_to_the_day_before():
-    assert last_day(date(2024, 1, 1), period("P90D"), "day-before") == date(2024, 3, 30)
+@pytest.mark.parametrize(
+    ("length", "ends"), [("P90D", "2024-03-31"), ("P2W", "2024-01-15"), ("P1M3D", "2024-02-04"), ("P1M", "2024-01-31")]
+)
+def test_only_whole_months_and_years_lose_a_day_to_the_day_before(length, ends):
+    assert last_day(date(2024, 1, 1), period(length), "day-before") == date.fromisoformat(ends)
 
 
 def test_a_working_day_stays():

@@ -112,3 +112,9 @@ def test_a_window_of_a_statute_carries_its_name_section_and_start():
 def test_a_window_of_a_statute_keeps_a_section_of_its_own():
     own = STATUTE.model_copy(update={"window": (STATUTE.window[0].model_copy(update={"cites": "XX Code 2"}),)})
     assert a_plan().with_windows_of(own).window[-1].cites == "XX Code 2"
+
+
+def test_another_word_stands_for_one_component_alone():
+    words = {"connecting rod": ["con rod"], "piston rod": ["rod, con"]}
+    with pytest.raises(ValidationError, match="'rod, con' stands for both 'connecting rod' and 'piston rod'"):
+        a_plan(words=words)

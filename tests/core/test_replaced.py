@@ -5,6 +5,7 @@ from builders import a_claim, a_plan, a_window
 
 from claimpack.core.coverage import judge
 
+OVER = {"unit__hours": "301"}
 EARLIER = {"component": "short block", "repaired": "2026-01-01"}
 
 
@@ -55,9 +56,45 @@ def test_without_a_period_of_its_own_it_carries_the_rest_alone():
     assert judged(period=None)[0].ends == date(2026, 3, 14)
 
 
-def test_nothing_is_left_where_no_window_was_open():
-    window, verdict = judged(period=None, covers=["ignition coil"])
-    assert (window.reasons[-1].says.key, verdict) == ("replaced.nothing", "not covered")
+def test_a_repair_while_no_window_was_open_adds_none():
+    claim = {"dates__purchased": "2024-03-14", "dates__delivered": "2024-03-14"}
+    assert judged(claim=claim) == (None, "not covered")
+
+
+@pytest.mark.parametrize(
+    ("repaired", "verdict"), [("2026-03-14", "covered"), ("2026-03-15", "not covered")], ids=["last day", "day after"]
+)
+def test_a_repair_counts_up_to_the_last_day_of_cover(repaired, verdict):
+    claim = {"dates__failed": None}
+    assert judged("2026-04-01", {**EARLIER, "repaired": repaired}, claim=claim)[1] == verdict
+
+
+def test_a_repair_out_of_cover_is_told_beside_the_windows():
+    claim = a_claim(earlier=[{**EARLIER, "repaired": "2025-03-13"}])
+    assert judge(claim, a_plan(replaced={"period": "P90D"})).reasons[-1].says.key == "replaced.nothing"
+
+
+def test_a_part_replaced_within_its_own_period_was_put_in_under_warranty_again():
+    earlier = [{**EARLIER, "repaired": day} for day in ("2026-03-01", "2026-05-01")]
+    days = {"dates__failed": None, "dates__presented": "2026-07-01", "dates__repaired": None}
+    judgement = judge(a_claim(earlier=earlier, **days), a_plan(replaced={"period": "P90D"}))
+    assert (judgement.window.starts, judgement.verdict) == (date(2026, 5, 1), "covered")
+
+
+def test_a_repair_on_a_day_whose_cover_is_unknown_is_undecided():
+    claim = {"dates__purchased": None, "dates__delivered": None}
+    assert judged(claim=claim)[1] == "undecided"
+
+
+def test_an_earlier_repair_by_a_word_near_the_component_is_asked_about():
+    window, verdict = judged("2026-03-20", {**EARLIER, "component": "block"}, claim={"dates__failed": None})
+    asked = [reason.asks for reason in window.reasons if reason.outcome == "unknown"]
+    assert (asked, verdict) == (["earlier.component"], "undecided")
+
+
+def test_what_was_replaced_may_be_what_failed_while_that_is_not_given():
+    claim = {"failure__component": None, "dates__failed": None}
+    assert judged("2026-03-20", claim=claim)[1] == "undecided"
 
 
 def test_what_was_left_is_unknown_while_the_start_is():
@@ -78,8 +115,18 @@ def test_the_hour_limit_goes_along_with_the_rest():
 
 
 def test_the_hour_limit_does_not_cut_the_parts_own_period_short():
-    window, verdict = judged(period="P60D", hours=300, claim={"unit__hours": "301"})
+    window, verdict = judged(earlier={**EARLIER, "hours": "300"}, period="P60D", hours=300, claim=OVER)
     assert (window.ends, window.hours_limit, verdict) == (date(2026, 3, 2), None, "covered")
+
+
+def test_a_part_put_in_over_the_hour_limit_was_put_in_out_of_cover():
+    assert judged(earlier={**EARLIER, "hours": "300.1"}, hours=300, claim=OVER) == (None, "not covered")
+
+
+def test_a_reading_over_the_limit_today_leaves_open_what_it_was_at_the_earlier_repair():
+    window, verdict = judged(hours=300, claim=OVER)
+    asked = [reason.asks for reason in window.reasons if reason.outcome == "unknown"]
+    assert (asked, verdict) == (["earlier.hours"], "undecided")
 
 
 def test_a_renewal_that_is_past_leaves_nothing_to_carry_over():
@@ -102,6 +149,6 @@ def test_an_excluded_part_stays_excluded():
 
 
 def test_a_missing_event_leaves_the_replaced_part_open():
-    plan = a_plan(replaced={"period": "P90D"}, judged_on="failed")
-    judgement = judge(a_claim(earlier=[EARLIER], dates__failed=None), plan)
+    plan = a_plan(replaced={"period": "P90D"}, judged_on="repaired", window=[a_window(period="P10M")])
+    judgement = judge(a_claim(earlier=[EARLIER], dates__repaired=None), plan)
     assert judgement.windows[-1].holds is None

@@ -50,6 +50,20 @@ def test_a_unit_that_failed_had_been_sold(built, starts):
     assert without_proof(unit__built=built, **changes).on == date.fromisoformat(starts)
 
 
+@pytest.mark.parametrize(
+    ("seen", "starts"),
+    [
+        ({"dates__in_service": "2026-01-20"}, "2026-01-20"),
+        ({"earlier": [{"component": "starter", "repaired": "2025-12-01"}]}, "2025-12-01"),
+        ({"dates__failed": None}, "2026-02-03"),
+    ],
+    ids=["first use", "an earlier repair", "brought in"],
+)
+def test_without_proof_cover_starts_no_later_than_the_first_day_the_unit_was_seen_in_use(seen, starts):
+    sold = {"dates__purchased": None, "dates__delivered": None}
+    assert without_proof(unit__built="2025-08-03", **sold, **seen).on == date.fromisoformat(starts)
+
+
 def test_without_proof_the_day_it_was_built_is_asked_for():
     assert without_proof().reason.asks == "unit.built"
 

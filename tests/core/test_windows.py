@@ -10,7 +10,7 @@ def window(applies=True, inside=True, **keys):
 
 START = unknown("start", "dates.delivered", "start.unknown")
 EVENT = unknown("event", "dates.failed", "event.unknown")
-OWN_START = unknown("start", "dates.in_service", "start.unknown")
+AGE = unknown("age", "dates.in_service", "age.start-unknown")
 USE = unknown("use", "unit.use", "use.unknown")
 
 
@@ -37,19 +37,16 @@ def test_a_window_is_called_by_its_name(name, title):
 
 
 def test_a_closed_window_asks_for_nothing():
-    assert facts_that_decide([window(applies=False, reasons=(USE,))], [EVENT]) == ("dates.failed",)
+    assert facts_that_decide([window(applies=False, reasons=(USE,))], []) == ()
 
 
 def test_an_open_question_asks_once():
     assert facts_that_decide([window(None, reasons=(USE,)), window(None, reasons=(USE,))], []) == ("unit.use",)
 
 
-def test_the_plans_start_is_asked_for_where_a_window_waits_for_it():
-    assert facts_that_decide([window(inside=None)], [START]) == ("dates.delivered",)
-
-
-def test_the_plans_start_is_not_asked_for_where_the_window_has_its_own():
-    assert facts_that_decide([window(inside=None, reasons=(OWN_START,))], [START]) == ("dates.in_service",)
+@pytest.mark.parametrize("common", [START, EVENT])
+def test_start_and_event_are_asked_for_only_where_a_window_waits_for_them(common):
+    assert facts_that_decide([window(inside=None, reasons=(AGE,))], [common]) == ("dates.in_service",)
 
 
 def test_a_plan_that_is_not_found_is_asked_for():
