@@ -16,9 +16,9 @@ from claimpack.core.lacking import Facts, Missing, Rule
 from claimpack.core.money import plain, to_step
 from claimpack.core.plan import Plan
 from claimpack.core.plan_faults import faults
-from claimpack.core.registering import before_the_sale
 from claimpack.core.second_looks import SECOND_LOOKS
 from claimpack.core.serial_forms import of_another_form
+from claimpack.core.span import before_the_sale
 from claimpack.core.wording import say
 from claimpack.core.words import is_said
 from claimpack.core.working_time import MOST_HOURS

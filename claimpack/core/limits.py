@@ -11,7 +11,7 @@ from claimpack.core.claim import Claim
 from claimpack.core.periods import Period, last_day
 from claimpack.core.plan import Plan, Window
 from claimpack.core.reasons import Reason, fails, passes, unknown
-from claimpack.core.span import Day
+from claimpack.core.span import Day, before_the_sale
 from claimpack.core.wording import days_in_words
 
 
@@ -127,7 +127,7 @@ def _condition(claim: Claim, window: Window, start: Day, cases: Sequence[_Case])
         return registering.in_time(claim, window, registering.register_by(claim, window, start, start.earliest))
     if answers == {False}:
         return registering.too_late(claim, registering.register_by(claim, window, start, start.latest))
-    if start.on is None and claim.dates.registered and not registering.before_the_sale(claim.dates):
+    if start.on is None and claim.dates.registered and not before_the_sale(claim.dates):
         return unknown("registration", start.reason.asks, "registered.start-unknown", registered=claim.dates.registered)
     return registering.open_question(claim, window, start)
 

@@ -4,16 +4,11 @@ from __future__ import annotations
 
 from datetime import date
 
-from claimpack.core.claim import Claim, Dates
+from claimpack.core.claim import Claim
 from claimpack.core.periods import moved
 from claimpack.core.plan import Window
 from claimpack.core.reasons import Reason, fails, passes, unknown
-from claimpack.core.span import Day
-
-
-def before_the_sale(dates: Dates) -> bool:
-    """Whether a unit is said to have been registered before it was bought, so that one of the two days is wrong."""
-    return bool(dates.registered and dates.purchased and dates.registered < dates.purchased)
+from claimpack.core.span import Day, before_the_sale
 
 
 def register_by(claim: Claim, window: Window, start: Day, starts: date) -> date | None:
@@ -35,7 +30,7 @@ def may_be_in_time(claim: Claim, window: Window, start: Day, starts: date) -> tu
         return (False,)
     registered = starts if start.registration else claim.dates.registered
     by = register_by(claim, window, start, starts)
-    if registered is None or by is None or before_the_sale(claim.dates):
+    if registered is None or by is None or (before_the_sale(claim.dates) and not start.registration):
         return (True, False)
     return (registered <= by,)
 

@@ -74,8 +74,10 @@ def _of_the_component(claim: Claim, plan: Plan, event: Day) -> list[EarlierRepai
     """The repairs not after the event of what failed, and of what may be the same by a word the plan does not know."""
     if plan.replaced is None:
         return []
+    # Without a period of its own a part is covered where the window it was put in under is: nothing more to ask about.
+    told = (True, None) if plan.replaced.period else (True,)
     before = [earlier for earlier in claim.earlier if earlier.repaired <= event.latest]
-    return [earlier for earlier in before if _is_of_the_component(claim, plan, earlier) is not False]
+    return [earlier for earlier in before if _is_of_the_component(claim, plan, earlier) in told]
 
 
 def _is_of_the_component(claim: Claim, plan: Plan, earlier: EarlierRepair) -> bool | None:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 from typing import NamedTuple
 
-from claimpack.core.claim import Claim
+from claimpack.core.claim import Claim, Dates
 from claimpack.core.periods import moved
 from claimpack.core.plan import Plan
 from claimpack.core.reasons import Reason, fails, passes, unknown
@@ -32,6 +32,11 @@ class Day(NamedTuple):
     free: bool = False
 
 
+def before_the_sale(dates: Dates) -> bool:
+    """Whether a unit is said to have been registered before it was bought, so that one of the two days is wrong."""
+    return bool(dates.registered and dates.purchased and dates.registered < dates.purchased)
+
+
 def known_day(on: date, reason: Reason, *, registration: bool = False, free: bool = False) -> Day:
     """A day that is known."""
     return Day(on, reason, on, on, registration, free)
@@ -50,6 +55,9 @@ def start_of_cover(claim: Claim, plan: Plan, roles: Sequence[str]) -> Day:
         return _start_without_proof(claim, plan)
     for role in roles:
         on = getattr(claim.dates, role)
+        if on and role == "registered" and before_the_sale(claim.dates):
+            facts = {"registered": on, "purchased": claim.dates.purchased}
+            return _not_known(claim, role, unknown("start", "dates.registered", "start.before-sale", **facts))
         if on:
             reason = passes("start", "start.from", starts=on, role_word=role)
             return known_day(on, reason, registration=role == "registered")
@@ -58,11 +66,16 @@ def start_of_cover(claim: Claim, plan: Plan, roles: Sequence[str]) -> Day:
         return Day(None, fails("start", "start.never-registered"), date.max, date.max)
     wanted = "|".join(f"dates.{role}" for role in open_roles)
     missing = unknown("start", f"dates.{open_roles[0]}", "start.unknown", roles_word=wanted)
-    registration = open_roles[0] == "registered"
-    earliest = date.min if open_roles[0] in ("purchased", "registered") else claim.unit.built or date.min
+    return _not_known(claim, open_roles[0], missing)
+
+
+def _not_known(claim: Claim, role: str, reason: Reason) -> Day:
+    """A start that is not known, between the days that the claim's other ones leave it."""
+    registration = role == "registered"
+    earliest = date.min if role in ("purchased", "registered") else claim.unit.built or date.min
     # A unit may be registered when it is already broken: cover would start after the event.
     latest = claim.dates.presented + timedelta(days=1) if registration else _seen_broken(claim)
-    return Day(None, missing, earliest, latest, registration)
+    return Day(None, reason, earliest, latest, registration)
 
 
 def _start_without_proof(claim: Claim, plan: Plan) -> Day:

@@ -40,6 +40,9 @@ SAYS: Mapping[str, str] = {
         "cover starts on {starts}, the first day it was seen in use."
     ),
     "start.built-unknown": "There is no proof of purchase and the day the unit was built is not given.",
+    "start.before-sale": (
+        "Cover starts with the registration, said to be on {registered}, before it was bought on {purchased}."
+    ),
     "start.never-registered": "Cover starts with the registration, and the unit was never registered.",
     "start.unknown": "The day cover starts is not known: give {roles_word}.",
     # the event

@@ -1,0 +1,239 @@
+"""Claims and plans drawn at random, and what the two judgings disagree about, if anything.
+
+The periods are short, so that every day a missing date may have can be tried.
+"""
+
+from __future__ import annotations
+
+import copy
+import itertools
+import random
+from collections.abc import Iterator
+from datetime import date, timedelta
+from decimal import Decimal
+from typing import Any, NamedTuple
+
+from second_judging import Answer, is_possible, judged
+
+from claimpack.core.claim import Claim
+from claimpack.core.coverage import judge
+from claimpack.core.plan import Plan
+from claimpack.core.windows import facts_that_decide
+
+USES = ("household", "professional", "rental")
+PLACES = ("US-CA", "US-OR")
+KNOWN = "fuel tank"
+UNKNOWN = "gizmo"
+COMPONENTS = ("engine", "short block", "starter", "spark plug")
+DAYS_AROUND = 48
+MOST_WAYS = 4000
+
+
+class Open(NamedTuple):
+    """A fact a claim leaves open: its key, and the values it may have."""
+
+    key: str
+    values: tuple[Any, ...]
+
+
+def maybe(dice: random.Random, record: dict[str, Any], key: str, chance: float, *values: Any) -> None:
+    if dice.random() < chance:
+        record[key] = dice.choice(values)
+
+
+def a_window(dice: random.Random, name: str) -> dict[str, Any]:
+    window: dict[str, Any] = {"id": name, "period": dice.choice(["P5D", "P10D", "P2W", "P1M", "P1M3D"])}
+    window["covers"] = ["*"] if dice.random() < 0.35 else dice.sample(COMPONENTS, dice.randint(1, 2))
+    maybe(dice, window, "hours", 0.3, 100, 200)
+    maybe(dice, window, "uses", 0.25, ["household"], ["professional", "rental"], list(USES))
+    maybe(dice, window, "first_owner_only", 0.15, True)
+    maybe(dice, window, "sold_in", 0.12, ["US-CA"])
+    maybe(dice, window, "despite_exclusions", 0.15, True)
+    maybe(dice, window, "start", 0.25, ["in_service"], ["registered"], ["registered", "purchased"], ["delivered"])
+    maybe(dice, window, "last_day", 0.1, "day-before", "anniversary")
+    maybe(dice, window, "scheduled", 0.15, [{"component": "spark plug", "hours": 50}])
+    if dice.random() < 0.3:
+        window["registered_within"] = "P5D"
+        maybe(dice, window, "registered_adds", 0.6, "P8D", "P1M")
+    return window
+
+
+def a_plan(dice: random.Random) -> dict[str, Any]:
+    plan: dict[str, Any] = {
+        "id": "p",
+        "maker": "m",
+        "currency": "USD",
+        "words": {word: [] for word in (*COMPONENTS, KNOWN)},
+    }
+    plan["start"] = dice.choice([["delivered", "purchased"], ["purchased"], ["in_service", "delivered"]])
+    plan["judged_on"] = dice.choice(["presented", "presented", "failed", "repaired"])
+    plan["last_day"] = dice.choice(["anniversary", "day-before"])
+    plan["month_end"] = dice.choice(["clamp", "last-day"])
+    plan["window"] = [a_window(dice, f"w{number}") for number in range(dice.randint(1, 3))]
+    plan["excluded"] = {"components": dice.choice([[], ["starter"]]), "defects": dice.choice([[], ["misuse"]])}
+    maybe(dice, plan, "uses", 0.1, ["household", "professional"])
+    maybe(dice, plan, "start_without_proof", 0.3, {"from": "built", "after": "P10D"}, {"from": "built"})
+    maybe(dice, plan, "replaced", 0.4, {"period": "P10D"}, {"period": "P3D", "keeps_remaining": False}, {})
+    if plan.get("replaced") == {}:
+        plan["replaced"] = {"keeps_remaining": True}
+    return plan
+
+
+def a_claim(dice: random.Random) -> dict[str, Any]:
+    """A claim whose days can all be true, some of its facts left out."""
+    while True:
+        claim = _a_claim(dice)
+        if is_possible(claim):
+            return claim
+
+
+def _a_claim(dice: random.Random) -> dict[str, Any]:
+    presented = date(2024, 1, 20) + timedelta(days=dice.randint(0, 60))
+
+    def before(most: int) -> date:
+        return presented - timedelta(days=dice.randint(0, most))
+
+    dates: dict[str, Any] = {"presented": presented}
+    maybe(dice, dates, "purchased", 0.8, before(36))
+    maybe(dice, dates, "delivered", 0.7, before(36))
+    maybe(dice, dates, "in_service", 0.3, before(30))
+    maybe(dice, dates, "registered", 0.5, before(40))
+    maybe(dice, dates, "failed", 0.7, before(12))
+    maybe(dice, dates, "repaired", 0.7, presented + timedelta(days=dice.randint(0, 14)))
+    if "registered" not in dates:
+        maybe(dice, dates, "never_registered", 0.3, True)
+    unit: dict[str, Any] = {"model": "M", "serials": []}
+    maybe(dice, unit, "use", 0.8, *USES)
+    maybe(dice, unit, "meter", 0.8, True, True, False)
+    if unit.get("meter") is not False:
+        maybe(dice, unit, "hours", 0.75, "20", "50", "60", "100", "100.1", "150", "250")
+    maybe(dice, unit, "sold_in", 0.7, *PLACES)
+    maybe(dice, unit, "built", 0.4, presented - timedelta(days=dice.randint(30, 60)))
+    claim: dict[str, Any] = {"number": "1", "maker": "m", "unit": unit, "dates": dates, "owner": {}, "failure": {}}
+    claim["proof"] = dice.choice([{}, {}, {"kind": "receipt"}, {"kind": "none"}])
+    maybe(dice, claim["owner"], "first_owner", 0.75, True, False)
+    maybe(dice, claim["failure"], "component", 0.9, *COMPONENTS, *COMPONENTS, KNOWN, UNKNOWN)
+    maybe(dice, claim["failure"], "defect", 0.4, "material", "misuse", "unknown")
+    claim["earlier"] = []
+    for _ in range(dice.choice([0, 0, 1, 2])):
+        repair: dict[str, Any] = {"component": dice.choice(COMPONENTS), "repaired": before(25)}
+        maybe(dice, repair, "hours", 0.6, "20", "100", "120")
+        claim["earlier"].append(repair)
+    return claim
+
+
+def left_open(claim: dict[str, Any], plan: dict[str, Any]) -> list[Open]:
+    """The facts that a claim leaves open and its plan may look at, with every value they may have."""
+    dates, unit, windows = claim["dates"], claim["unit"], plan["window"]
+    around = [dates["presented"] + timedelta(days=count) for count in range(-DAYS_AROUND, DAYS_AROUND + 1)]
+    never, no_proof = (
+        dates.get("never_registered"),
+        claim["proof"].get("kind") == "none" and "start_without_proof" in plan,
+    )
+    found: list[Open] = []
+    for roles in {tuple(window.get("start", plan["start"])) for window in windows}:
+        giving = [role for role in roles if role != "registered" or not never]
+        if giving and not no_proof and not any(dates.get(role) for role in giving):
+            found.append(Open(f"dates.{giving[0]}", tuple(around)))
+    if plan["judged_on"] not in dates:
+        found.append(Open(f"dates.{plan['judged_on']}", tuple(around)))
+    doubtful = dates.get("registered") and dates.get("purchased") and dates["registered"] < dates["purchased"]
+    waits = any("registered_within" in window for window in windows)
+    starts = doubtful and any("registered" in window.get("start", ()) for window in windows)
+    if starts or (waits and not never and (doubtful or not dates.get("registered"))):
+        found.append(Open("dates.registered", tuple(around)))
+    if no_proof and "built" not in unit:
+        found.append(Open("unit.built", tuple(around)))
+    if unit.get("meter") is not False and "hours" not in unit:
+        readings = ("0", "50", "50.1", "100", "100.1", "200", "200.1")
+        found.append(Open("unit.hours", readings if "meter" in unit else (None, *readings)))
+    found += [Open("unit.use", USES)] if "use" not in unit else []
+    found += [Open("unit.sold_in", PLACES)] if "sold_in" not in unit else []
+    found += [Open("owner.first_owner", (True, False))] if "first_owner" not in claim["owner"] else []
+    if "component" not in claim["failure"]:
+        found.append(Open("failure.component", (*COMPONENTS, KNOWN)))
+    elif claim["failure"]["component"] == UNKNOWN:
+        found.append(Open("as_if", (*COMPONENTS, UNKNOWN)))
+    for number, earlier in enumerate(claim["earlier"]):
+        if "hours" not in earlier:
+            found.append(Open(f"earlier.{number}.hours", ("0", "50", "50.1", "100", "100.1", "200", "200.1")))
+    return list({one.key: one for one in found}.values())
+
+
+def filled(claim: dict[str, Any], facts: list[Open], values: tuple[Any, ...]) -> dict[str, Any] | None:
+    """The claim with its open facts filled in; None where that cannot be true."""
+    whole = copy.deepcopy(claim)
+    for fact, value in zip(facts, values, strict=True):
+        *path, last = fact.key.split(".")
+        place: Any = whole
+        for step in path:
+            place = place[int(step)] if step.isdigit() else place[step]
+        place[last] = value
+        if path == ["dates"]:
+            whole.setdefault("taken", []).append(last)
+        if fact.key == "unit.hours":
+            whole["unit"]["meter"] = value is not None
+    if not is_possible(whole):
+        return None
+    now = whole["unit"].get("hours")
+    then = [
+        earlier["hours"] for place, earlier in enumerate(whole["earlier"]) if "hours" not in claim["earlier"][place]
+    ]
+    if now is not None and any(Decimal(hours) > Decimal(now) for hours in then):
+        return None
+    return whole
+
+
+def ways(claim: dict[str, Any], plan: dict[str, Any], facts: list[Open]) -> Iterator[tuple[tuple[Any, ...], Answer]]:
+    """Every way in which a claim may turn out, and its verdict."""
+    for values in itertools.product(*(fact.values for fact in facts)):
+        whole = filled(claim, facts, values)
+        if whole is not None:
+            yield values, judged(whole, plan)
+
+
+def disagreement(claim: dict[str, Any], plan: dict[str, Any]) -> str:
+    """What the two judgings say differently about a claim; empty where they agree, or too much is open to try."""
+    facts = left_open(claim, plan)
+    count = 1
+    for fact in facts:
+        count *= len(fact.values)
+    if count > MOST_WAYS:
+        return "too many"
+    plan_read = Plan.model_validate(plan)
+    found = judge(Claim.model_validate(claim), plan_read)
+    all_ways = dict(ways(claim, plan, facts))
+    verdicts = {answer.verdict for answer in all_ways.values()}
+    always = frozenset.intersection(*(answer.holding for answer in all_ways.values()))
+    expected = "covered" if always else "not covered" if verdicts == {"not covered"} else "undecided"
+    if found.verdict != expected:
+        return f"{found.verdict}, expected {expected}"
+    if len(all_ways) == 1 and found.window:
+        (answer,) = all_ways.values()
+        cited = (found.window.id, found.window.ends)
+        return "" if cited == (answer.window, answer.ends) else f"cites {cited}, expected {answer}"
+    if found.window and found.window.id not in always:
+        return f"cites {found.window.id}, which holds in some ways alone"
+    if found.verdict != "undecided":
+        return ""
+    asked = facts_that_decide(found.windows, found.reasons)
+    idle = [key for key in asked if not _matters(key, facts, all_ways)]
+    return f"asks in vain for {', '.join(idle)}" if idle else "" if asked else "asks for nothing"
+
+
+def _matters(key: str, facts: list[Open], all_ways: dict[tuple[Any, ...], Answer]) -> bool:
+    """Whether one fact alone can change which windows hold."""
+    places = [place for place, fact in enumerate(facts) if _is_asked_by(fact.key, key)]
+    for place in places:
+        outcomes: dict[tuple[Any, ...], set[frozenset[str]]] = {}
+        for values, answer in all_ways.items():
+            outcomes.setdefault((*values[:place], *values[place + 1 :]), set()).add(answer.holding)
+        if any(len(found) > 1 for found in outcomes.values()):
+            return True
+    return False
+
+
+def _is_asked_by(fact: str, key: str) -> bool:
+    if fact == "as_if":
+        return key == "failure.component"
+    return key == fact or (key == "earlier.hours" and fact.startswith("earlier."))

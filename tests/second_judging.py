@@ -1,0 +1,180 @@
+"""A second judging of claims, written from the design's text alone, to hold the first one against.
+
+It knows complete claims only: what a claim leaves open is filled in with every value that could matter, and the claim
+is judged each time. It shares no rule with the package, calendar included; claims and plans are plain dicts as in TOML.
+"""
+
+from __future__ import annotations
+
+import calendar
+import copy
+import re
+from datetime import date, timedelta
+from decimal import Decimal
+from typing import Any, NamedTuple
+
+A_DAY = timedelta(days=1)
+
+
+class Answer(NamedTuple):
+    """A verdict; the window cited and its last day where it is covered; which windows hold."""
+
+    verdict: str
+    window: str = ""
+    ends: date | None = None
+    holding: frozenset[str] = frozenset()
+
+
+def later_by(start: date, *lengths: str) -> tuple[date, bool, bool]:
+    """A day some periods later; whether they are whole months; whether the month lacked the day."""
+    counts = {"Y": 0, "M": 0, "W": 0, "D": 0}
+    for length in lengths:
+        for number, unit in re.findall(r"(\d+)([YMWD])", length):
+            counts[unit] += int(number)
+    months = start.year * 12 + start.month - 1 + 12 * counts["Y"] + counts["M"]
+    year, month = divmod(months, 12)
+    last = calendar.monthrange(year, month + 1)[1]
+    day = date(year, month + 1, min(start.day, last))
+    days = 7 * counts["W"] + counts["D"]
+    return day + timedelta(days=days), not days, start.day > last
+
+
+def end_of(start: date, plan: dict[str, Any], window: dict[str, Any], *lengths: str) -> date:
+    end, whole_months, lacked = later_by(start, *lengths)
+    if not whole_months:
+        return end
+    if plan.get("month_end") == "last-day" and (start + A_DAY).day == 1:
+        end = end.replace(day=calendar.monthrange(end.year, end.month)[1])
+    return end - A_DAY if window.get("last_day", plan.get("last_day")) == "day-before" and not lacked else end
+
+
+def seen_in_use(claim: dict[str, Any]) -> date:
+    dates = claim["dates"]
+    seen = [dates[role] for role in ("failed", "in_service", "presented") if dates.get(role)]
+    return min(seen + [earlier["repaired"] for earlier in claim["earlier"]])
+
+
+def start_of(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any]) -> tuple[date | None, str]:
+    unproven = plan.get("start_without_proof")
+    if claim["proof"].get("kind") == "none" and unproven:
+        built = claim["unit"]["built"]
+        if "after" not in unproven:
+            return built, "built"
+        return min(later_by(built, unproven["after"])[0], max(built, seen_in_use(claim))), "built"
+    # A day only taken for granted does not move a window whose start the claim itself gives.
+    roles = sorted(window.get("start", plan["start"]), key=lambda role: role in claim.get("taken", ()))
+    return next(((claim["dates"][role], role) for role in roles if claim["dates"].get(role)), (None, ""))
+
+
+def in_time(claim: dict[str, Any], window: dict[str, Any], start: date, role: str) -> bool:
+    dates = claim["dates"]
+    runs_from = (dates.get("purchased") or dates.get("delivered")) if role == "registered" else start
+    registered = dates.get("registered")
+    return bool(registered) and registered <= later_by(runs_from, window["registered_within"])[0]
+
+
+def is_for_it(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any]) -> bool:
+    word, unit, despite = claim["failure"]["component"], claim["unit"], window.get("despite_exclusions", False)
+    uses = window.get("uses") or (None if despite else plan.get("uses"))
+    return (
+        ("*" in window["covers"] or claim.get("as_if", word) in window["covers"])
+        and (uses is None or unit["use"] in uses)
+        and (not window.get("first_owner_only") or claim["owner"]["first_owner"])
+        and (window.get("sold_in") is None or unit["sold_in"] in window["sold_in"])
+        and (despite or word not in plan["excluded"]["components"])
+        and claim["failure"].get("defect") not in plan["excluded"]["defects"]
+    )
+
+
+def laid(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any]) -> tuple[date, date] | None:
+    """First and last day of a window; None where it never opens."""
+    start, role = start_of(claim, plan, window)
+    if start is None:
+        return None
+    lengths = [window["period"]]
+    if "registered_within" in window:
+        registered = in_time(claim, window, start, role)
+        if "registered_adds" in window:
+            lengths += [window["registered_adds"]] if registered else []
+        elif not registered:
+            return None
+    return start, end_of(start, plan, window, *lengths)
+
+
+def hours_of(claim: dict[str, Any], window: dict[str, Any]) -> Decimal | None:
+    limits = [
+        item["hours"] for item in window.get("scheduled", ()) if item["component"] == claim["failure"]["component"]
+    ]
+    limits += [window["hours"]] if "hours" in window else []
+    return min(map(Decimal, limits), default=None)
+
+
+def within_hours(claim: dict[str, Any], window: dict[str, Any]) -> bool:
+    limit, unit = hours_of(claim, window), claim["unit"]
+    return limit is None or unit.get("meter") is False or Decimal(unit["hours"]) <= limit
+
+
+def is_open(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any], on: date) -> bool:
+    days = laid(claim, plan, window)
+    return days is not None and days[0] <= on <= days[1] and within_hours(claim, window)
+
+
+class PartPutIn(NamedTuple):
+    """A part put in under warranty: the last day of its cover, and the reading up to which it goes, if any."""
+
+    until: date
+    limit: Decimal | None
+
+
+def part_put_in(claim: dict[str, Any], plan: dict[str, Any], on: date) -> PartPutIn | None:
+    """The latest part put in while a window was open, its own period or what was left, whichever ends later."""
+    found, own_until = None, date.min
+    for earlier in sorted(claim["earlier"], key=lambda one: one["repaired"]):
+        day = earlier["repaired"]
+        if earlier["component"] != claim["failure"]["component"] or day > on:
+            continue
+        then = copy.deepcopy(claim)
+        then["unit"]["hours"], then["failure"]["defect"] = earlier.get("hours", claim["unit"].get("hours")), None
+        opened = [one for one in plan["window"] if is_for_it(then, plan, one) and is_open(then, plan, one, day)]
+        if not opened and day > own_until:
+            continue
+        spans = []
+        if "period" in plan["replaced"]:
+            own_until = end_of(day, plan, {}, plan["replaced"]["period"])
+            spans.append(PartPutIn(own_until, None))
+        if plan["replaced"].get("keeps_remaining", True):
+            left = [one for one in opened if within_hours(claim, one)]
+            spans += [PartPutIn(laid(claim, plan, one)[1], hours_of(claim, one)) for one in left]
+        found = max(spans, key=lambda span: span.until, default=found)
+    return found
+
+
+def judged(claim: dict[str, Any], plan: dict[str, Any]) -> Answer:
+    """The verdict on a complete claim."""
+    on = claim["dates"][plan["judged_on"]]
+    holding: dict[str, tuple[date, bool, Decimal]] = {}
+    for window in plan["window"]:
+        if is_for_it(claim, plan, window) and is_open(claim, plan, window, on):
+            limit, days = hours_of(claim, window), laid(claim, plan, window)
+            holding[window["id"]] = (days[1] if days else date.min, limit is None, limit or Decimal(0))
+    excluded = claim["failure"]["component"] in plan["excluded"]["components"]
+    bad = claim["failure"].get("defect") in plan["excluded"]["defects"]
+    if plan.get("replaced") and not excluded and not bad:
+        part = part_put_in(claim, plan, on)
+        if part and on <= part.until:
+            holding["replaced"] = (part.until, part.limit is None, part.limit or Decimal(0))
+    if not holding:
+        return Answer("not covered")
+    cited = max(holding, key=lambda name: holding[name])
+    return Answer("covered", cited, holding[cited][0], frozenset(holding))
+
+
+def is_possible(claim: dict[str, Any]) -> bool:
+    """Whether the days of a claim can all be true."""
+    dates, built = claim["dates"], claim["unit"].get("built")
+    order = [("sold", "failed"), ("sold", "presented"), ("failed", "presented"), ("presented", "repaired")]
+    sold = [dates[role] for role in ("purchased", "delivered", "in_service") if dates.get(role)]
+    late = [dates[role] for role in ("delivered", "in_service", "failed", "presented") if dates.get(role)]
+    known = {**dates, "sold": max(sold, default=None)}
+    in_order = all(not (known.get(a) and known.get(b)) or known[a] <= known[b] for a, b in order)
+    return in_order and not (built and any(day < built for day in late))
