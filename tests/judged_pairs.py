@@ -26,7 +26,7 @@ KNOWN = "fuel tank"
 UNKNOWN = "gizmo"
 COMPONENTS = ("engine", "short block", "starter", "spark plug")
 DAYS_AROUND = 48
-MOST_WAYS = 4000
+TOO_MUCH_OPEN = "too much is open to try"
 
 
 class Open(NamedTuple):
@@ -135,6 +135,13 @@ def left_open(claim: dict[str, Any], plan: dict[str, Any]) -> list[Open]:
         giving = [role for role in roles if role != "registered" or not never]
         if giving and not no_proof and not any(dates.get(role) for role in giving):
             found.append(Open(f"dates.{giving[0]}", tuple(around)))
+    sold = (
+        dates.get("purchased")
+        or dates.get("delivered")
+        or any(one.key[6:] in ("purchased", "delivered") for one in found)
+    )
+    if not sold and any("registered" in one.get("start", ()) and "registered_within" in one for one in windows):
+        found.append(Open("dates.purchased", tuple(around)))
     if plan["judged_on"] not in dates:
         found.append(Open(f"dates.{plan['judged_on']}", tuple(around)))
     doubtful = dates.get("registered") and dates.get("purchased") and dates["registered"] < dates["purchased"]
@@ -169,7 +176,7 @@ def filled(claim: dict[str, Any], facts: list[Open], values: tuple[Any, ...]) ->
         for step in path:
             place = place[int(step)] if step.isdigit() else place[step]
         place[last] = value
-        if path == ["dates"]:
+        if path == ["dates"] and last not in claim["dates"]:
             whole.setdefault("taken", []).append(last)
         if fact.key == "unit.hours":
             whole["unit"]["meter"] = value is not None
@@ -192,14 +199,17 @@ def ways(claim: dict[str, Any], plan: dict[str, Any], facts: list[Open]) -> Iter
             yield values, judged(whole, plan)
 
 
-def disagreement(claim: dict[str, Any], plan: dict[str, Any]) -> str:
-    """What the two judgings say differently about a claim; empty where they agree, or too much is open to try."""
+def disagreement(claim: dict[str, Any], plan: dict[str, Any], most: int = 4000) -> str:
+    """What the two judgings say differently about a claim; empty where they agree.
+
+    Where a claim may turn out in more than the most ways, nothing is tried.
+    """
     facts = left_open(claim, plan)
     count = 1
     for fact in facts:
         count *= len(fact.values)
-    if count > MOST_WAYS:
-        return "too many"
+    if count > most:
+        return TOO_MUCH_OPEN
     plan_read = Plan.model_validate(plan)
     found = judge(Claim.model_validate(claim), plan_read)
     all_ways = dict(ways(claim, plan, facts))
@@ -236,4 +246,8 @@ def _matters(key: str, facts: list[Open], all_ways: dict[tuple[Any, ...], Answer
 def _is_asked_by(fact: str, key: str) -> bool:
     if fact == "as_if":
         return key == "failure.component"
-    return key == fact or (key == "earlier.hours" and fact.startswith("earlier."))
+    return (
+        key == fact
+        or (key == "dates.purchased" and fact == "dates.delivered")
+        or (key == "earlier.hours" and fact.startswith("earlier."))
+    )

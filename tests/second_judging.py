@@ -177,4 +177,5 @@ def is_possible(claim: dict[str, Any]) -> bool:
     late = [dates[role] for role in ("delivered", "in_service", "failed", "presented") if dates.get(role)]
     known = {**dates, "sold": max(sold, default=None)}
     in_order = all(not (known.get(a) and known.get(b)) or known[a] <= known[b] for a, b in order)
+    late += [earlier["repaired"] for earlier in claim["earlier"]]
     return in_order and not (built and any(day < built for day in late))

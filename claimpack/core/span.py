@@ -80,9 +80,11 @@ def _not_known(claim: Claim, role: str, reason: Reason) -> Day:
 
 def _start_without_proof(claim: Claim, plan: Plan) -> Day:
     built, seen = claim.unit.built, _seen_in_use(claim)
-    if built is None:
-        return Day(None, unknown("start", "unit.built", "start.built-unknown"), date.min, seen)
     after = plan.start_without_proof.after if plan.start_without_proof else None
+    if built is None:
+        built_by = min([seen, *([claim.dates.delivered] if claim.dates.delivered else [])])
+        latest = min(moved(built_by, after), seen) if after else built_by
+        return Day(None, unknown("start", "unit.built", "start.built-unknown"), date.min, latest)
     if after is None:
         return known_day(built, passes("start", "start.without-proof-at-built", starts=built))
     starts, seen = moved(built, after), max(built, seen)
