@@ -12,7 +12,13 @@ from claimpack.core.pricing import Amounts
 from claimpack.core.wording import Sentence
 
 _APPROVALS = ("missing.approval", "missing.approval-amount", "missing.approval-again")
-_WRONG = ("missing.plan-fault", "missing.future", "missing.serial-form", "missing.longer-than-a-day", "missing.registered")
+_WRONG = (
+    "missing.plan-fault",
+    "missing.future",
+    "missing.serial-form",
+    "missing.longer-than-a-day",
+    "missing.registered",
+)
 
 
 class Missing(NamedTuple):
