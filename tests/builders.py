@@ -46,6 +46,7 @@ PLAN: dict[str, Any] = {
     "currency": "USD",
     "models": ["CS-*"],
     "window": [{"id": "engine", "covers": ["engine", "short block"], "period": "P12M"}],
+    "words": {"blade": []},
     "pays": {"labour_rate": "92.00"},
 }
 

@@ -75,13 +75,15 @@ def in_time(claim: dict[str, Any], window: dict[str, Any], start: date, role: st
 
 def is_for_it(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any]) -> bool:
     word, unit, despite = claim["failure"]["component"], claim["unit"], window.get("despite_exclusions", False)
+    # A word the plan does not know is taken for one it covers by name, and for no other.
+    meant = word if "*" in window["covers"] else claim.get("as_if", word)
     uses = window.get("uses") or (None if despite else plan.get("uses"))
     return (
-        ("*" in window["covers"] or claim.get("as_if", word) in window["covers"])
+        ("*" in window["covers"] or meant in window["covers"])
         and (uses is None or unit["use"] in uses)
         and (not window.get("first_owner_only") or claim["owner"]["first_owner"])
         and (window.get("sold_in") is None or unit["sold_in"] in window["sold_in"])
-        and (despite or word not in plan["excluded"]["components"])
+        and (despite or not any(each in plan["excluded"]["components"] for each in (word, meant)))
         and claim["failure"].get("defect") not in plan["excluded"]["defects"]
     )
 

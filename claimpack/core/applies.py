@@ -138,4 +138,12 @@ RULES: tuple[Rule, ...] = (component, use, owner, sold_in)
 def speaks_about(claim: Claim, plan: Plan, window: Window) -> list[Reason]:
     """Every reason for and against the window applying to the claim."""
     said = [reason for rule in RULES if (reason := rule(claim, plan, window))]
-    return [*said, *exclusions(claim, plan, despite=window.despite_exclusions)]
+    return [*said, *_all_excluded(plan, window), *exclusions(claim, plan, despite=window.despite_exclusions)]
+
+
+def _all_excluded(plan: Plan, window: Window) -> list[Reason]:
+    """That the plan takes away again everything a window covers."""
+    taken = (names_one_of(word, plan.excluded.components, plan) for word in window.covers)
+    if window.despite_exclusions or not all(taken):
+        return []
+    return [fails("exclusion", "excluded.all", components=_listed(window.covers))]

@@ -48,6 +48,7 @@ def by_age(claim: Claim, plan: Plan, window: Window, start: Day, event: Day) -> 
     told: list[Reason] = []
     if window.registered_within and not window.registered_adds:
         told.append(_condition(claim, window, start, cases))
+        cases = [case for case in cases if case.in_time] or cases
     elif certain and start.on:
         told.append(registering.in_time(claim, window, registering.register_by(claim, window, start, start.on)))
     told += _age(claim, plan, window, (start, event), cases)

@@ -54,20 +54,22 @@ def judge_replaced(claim: Claim, plan: Plan, judged: Sequence[WindowJudgement], 
 
     Source: 13 CCR 2405(c)(1) (the remaining time); a period of its own is the plan's.
     """
-    found: list[WindowJudgement] = []
+    put_in: list[tuple[EarlierRepair, WindowJudgement]] = []
     out_of_cover: list[Reason] = []
     for earlier in sorted(_of_the_component(claim, plan, event), key=lambda repair: repair.repaired):
-        questions = _open_then(claim, plan, earlier, (found, event))
+        before = [window for repair, window in put_in if names_one_of(repair.component, [earlier.component], plan)]
+        questions = _open_then(claim, plan, earlier, (judged, before, event))
         if questions is None:
             facts = {"component": earlier.component, "repaired": earlier.repaired}
             out_of_cover = [fails("replaced", "replaced.nothing", **facts)]
             continue
         questions += _same_part(claim, plan, earlier)
         spell = _Spell(earlier, tuple(questions), _own_end(plan, earlier), None)
-        found.append(_laid(claim, plan, _with_what_was_left(plan, spell, judged, event), event))
-    if not found:
+        put_in.append((earlier, _laid(claim, plan, _with_what_was_left(plan, spell, judged, event), event)))
+    if not put_in:
         return Renewed(reasons=tuple(out_of_cover))
-    return Renewed(max(reversed(found), key=lambda window: (window.holds is True, window.holds is None)))
+    latest_first = [window for _, window in reversed(put_in)]
+    return Renewed(max(latest_first, key=lambda window: (window.holds is True, window.holds is None)))
 
 
 def _of_the_component(claim: Claim, plan: Plan, event: Day) -> list[EarlierRepair]:
@@ -102,17 +104,23 @@ def _same_part(claim: Claim, plan: Plan, earlier: EarlierRepair) -> list[Reason]
 
 
 def _open_then(
-    claim: Claim, plan: Plan, earlier: EarlierRepair, so_far: tuple[Sequence[WindowJudgement], Day]
+    claim: Claim,
+    plan: Plan,
+    earlier: EarlierRepair,
+    so_far: tuple[Sequence[WindowJudgement], Sequence[WindowJudgement], Day],
 ) -> list[Reason] | None:
     """What is open of whether cover was open on the day of an earlier repair: nothing if it was, None if it was not."""
-    before, event = so_far
+    judged, before, event = so_far
     day = known_day(earlier.repaired, event.reason, free=True)
     then = [judge_window(_as_it_was(claim, plan, earlier), plan, window, day) for window in plan.window]
     then = [window if earlier.hours is not None else _hours_unread(window) for window in then]
     own = [window for window in before if window.starts and window.ends and earlier.repaired <= window.ends]
     if any(window.holds for window in then) or any(window.applies and _was_certain(window) for window in own):
         return []
-    waiting = [reason for window in then if window.holds is None for reason in window.reasons if reason.asks]
+    # Without a period of its own the part lives on what was left, and a window that is closed now has left nothing.
+    has_own = plan.replaced is not None and plan.replaced.period is not None
+    matter = [was for was, now in zip(then, judged, strict=True) if has_own or now.holds is not False]
+    waiting = [reason for window in matter if window.holds is None for reason in window.reasons if reason.asks]
     waiting += [reason for window in own for reason in window.reasons if reason.rule == "replaced" and reason.asks]
     asked = dict.fromkeys(reason.asks for reason in waiting if reason.outcome == "unknown")
     facts = {"component": earlier.component, "repaired": earlier.repaired}

@@ -74,7 +74,8 @@ def _not_known(claim: Claim, role: str, reason: Reason) -> Day:
     registration = role == "registered"
     earliest = date.min if role in ("purchased", "registered") else claim.unit.built or date.min
     # A unit may be registered when it is already broken: cover would start after the event.
-    latest = claim.dates.presented + timedelta(days=1) if registration else _seen_broken(claim)
+    after = (claim.dates.repaired or claim.dates.presented) + timedelta(days=1)
+    latest = after if registration else _seen_broken(claim)
     return Day(None, reason, earliest, latest, registration)
 
 

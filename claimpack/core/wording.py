@@ -78,6 +78,7 @@ SAYS: Mapping[str, str] = {
         "The {near} is on the plan's list of exclusions; if the {component} is one, write {near}, "
         "else name it by a word of its own."
     ),
+    "excluded.all": "The plan's list of exclusions takes away all it covers: {components}.",
     "excluded.unknown": "The plan does not cover {components}; the component that failed is not given.",
     "excluded.defect": "The plan does not cover damage from {defect_word}.",
     # windows: are they open

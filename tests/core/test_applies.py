@@ -114,7 +114,8 @@ def test_an_unknown_component_might_be_an_excluded_one():
         ("engines", "component.near"),
         ("rear engine", "component.within"),
         ("engine mount", "component.unfamiliar"),
-        ("blade", "component.unfamiliar"),
+        ("seat", "component.unfamiliar"),
+        ("blade", "component.other"),
         ("engine block", "component.unfamiliar"),
     ],
 )

@@ -25,7 +25,7 @@ LATE = {"dates__purchased": "2024-03-14", "dates__delivered": "2024-03-14"}
         (UNFILED, 4, False),
         (LATE, 3, True),
         ({**LATE, **UNFILED}, 3, False),
-        ({"failure__component": "blade"}, 4, False),
+        ({"failure__component": "seat"}, 4, False),
         ({"failure__component": None}, 4, False),
         ({"owner__name": ""}, 0, True),
     ],

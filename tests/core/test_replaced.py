@@ -110,7 +110,7 @@ def test_the_latest_earlier_repair_counts():
 
 
 def test_the_hour_limit_goes_along_with_the_rest():
-    window, verdict = judged(period=None, hours=300, claim={"unit__hours": "301"})
+    window, verdict = judged(earlier={**EARLIER, "hours": "200"}, period=None, hours=300, claim=OVER)
     assert (window.hours_limit, verdict) == (300, "not covered")
 
 
