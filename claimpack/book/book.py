@@ -13,15 +13,16 @@ from claimpack.book import engines, rows, schema
 from claimpack.book.copied import engine_on_copy
 from claimpack.book.entries import EVERY, Author, Change, Clock, Entry, Wanted
 from claimpack.book.erasures import contents_erased
-from claimpack.book.held import HELD_NOW, HeldRow, HeldWanted, HoldEnding, listed_held, listed_held_due
+from claimpack.book.held import HELD_NOW, HeldWanted, HoldEnding, listed_held, listed_held_due
 from claimpack.book.hindrances import is_read_only
 from claimpack.book.lookups import Span, listed, narrowed, stored_entries, within
 from claimpack.book.migrations import migrate, pending
 from claimpack.book.refusals import clock_changed, clock_runs, no_such_claim, stale
-from claimpack.book.rows import ClaimRow, KeptFile
+from claimpack.book.rows import KeptFile
 from claimpack.book.writing import insert, refuse_known, update
 from claimpack.core.claim import Claim
 from claimpack.core.events import Event, Happening
+from claimpack.core.listed import ListedClaim, ListedPart
 from claimpack.core.words import run_on
 from claimpack.errors import NotFound
 
@@ -54,7 +55,7 @@ class Book:
         with engines.reading(self.engine) as connection:
             return list(connection.scalars(query))
 
-    def claims(self, wanted: Wanted = EVERY) -> list[ClaimRow]:
+    def claims(self, wanted: Wanted = EVERY) -> list[ListedClaim]:
         """The claims wanted, the latest brought in first."""
         with engines.reading(self.engine) as connection:
             return listed(connection, narrowed(wanted), wanted.limit)
@@ -71,7 +72,7 @@ class Book:
         with engines.reading(self.engine) as connection:
             return int(connection.scalar(query) or 0)
 
-    def with_serials(self, serials: Iterable[str]) -> list[ClaimRow]:
+    def with_serials(self, serials: Iterable[str]) -> list[ListedClaim]:
         """The claims about a unit with any of the serial numbers, the latest brought in first."""
         wanted = [run_on(serial) for serial in serials if serial]
         if not wanted:
@@ -89,27 +90,27 @@ class Book:
                 found.setdefault(sha256, []).append(claim)
         return found
 
-    def drafts_due(self, until: dt.date) -> list[ClaimRow]:
+    def drafts_due(self, until: dt.date) -> list[ListedClaim]:
         """The drafts whose last day to file, or to repair under the maker's approval, is that day or before it."""
         claims, last = schema.claims.c, until.isoformat()
         with engines.reading(self.engine) as connection:
             return listed(connection, [or_(claims.file_by <= last, claims.approval_until <= last)])
 
-    def paid_within(self, spans: Sequence[Span]) -> list[ClaimRow]:
+    def paid_within(self, spans: Sequence[Span]) -> list[ListedClaim]:
         """The claims whose last payment came in within any of the spans of days, both days included."""
         if not spans:
             return []
         with engines.reading(self.engine) as connection:
             return listed(connection, [within(schema.claims.c.paid_on, spans)])
 
-    def held(self, wanted: HeldWanted = HELD_NOW) -> list[HeldRow]:
+    def held(self, wanted: HeldWanted = HELD_NOW) -> list[ListedPart]:
         """The held parts wanted, by shelf, claim and index."""
         with engines.reading(self.engine) as connection:
             return listed_held(connection, wanted)
 
     def held_due(
         self, between: Span, ending: Sequence[HoldEnding], filed: Sequence[Span], received: Sequence[Span]
-    ) -> list[HeldRow]:
+    ) -> list[ListedPart]:
         """The held parts that may have a date to keep up to a day, or missed a day to be sent by.
 
         Args:

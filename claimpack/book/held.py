@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Iterable, Sequence
-from decimal import Decimal
 from typing import Any, NamedTuple
 
 from sqlalchemy import ColumnElement, Connection, and_, func, or_, select
 
 from claimpack.book import schema
+from claimpack.book.columns import readers
 from claimpack.book.lookups import Span, of_maker, within
-from claimpack.core.part_codes import PartCode
+from claimpack.core.listed import ListedPart
 from claimpack.core.words import did_you_mean, folded
 from claimpack.errors import BadInput
 
@@ -25,42 +24,6 @@ EVERY_STATE = (*ON_THE_SHELF, "sent", "scrapped")
 
 HoldEnding = tuple[str, str, Span]
 """A plan by its id, what its hold is counted from, and the days counted from on which it ends when it is asked for."""
-
-
-class HeldRow(NamedTuple):
-    """The nth held part of a claim; `missing` since a count did not find it.
-
-    `keep_until` is where the hold of its plan ended when the claim was last changed.
-    """
-
-    claim: str
-    nth: int
-    part: str
-    number: str
-    shelf: str
-    state: str
-    since: dt.date | None
-    send_by: dt.date | None
-    keep_until: dt.date | None
-    missing: dt.date | None
-    maker: str
-    model: str
-    serial: str
-    claim_state: str
-    filed: dt.date | None
-    received: dt.date | None
-    paid_on: dt.date | None
-    repaired: dt.date | None
-    plan: str
-    terms: str
-    currency: str
-    outstanding: Decimal
-    refused_rest: Decimal
-
-    @property
-    def code(self) -> PartCode:
-        """The code on its tag."""
-        return PartCode(self.claim, self.nth)
 
 
 class HeldWanted(NamedTuple):
@@ -97,38 +60,17 @@ def states_named(said: str) -> tuple[str, ...]:
 
 
 _HELD, _CLAIMS = schema.held.c, schema.claims.c
-_COLUMNS = (
-    _HELD.claim,
-    _HELD.part_index,
-    _HELD.part,
-    _HELD.number,
-    _HELD.shelf,
-    _HELD.state,
-    _HELD.since,
-    _HELD.send_by,
-    _HELD.keep_until,
-    _HELD.missing,
-    _CLAIMS.maker,
-    _CLAIMS.model,
-    _CLAIMS.serial,
-    _CLAIMS.state.label("claim_state"),
-    _CLAIMS.filed,
-    _CLAIMS.received,
-    _CLAIMS.paid_on,
-    _HELD.repaired,
-    _CLAIMS.plan,
-    _CLAIMS.terms,
-    _CLAIMS.currency,
-    _CLAIMS.outstanding,
-    _CLAIMS.refused_rest,
+_BY_OTHER_NAMES = {"nth": _HELD.part_index, "claim_state": _CLAIMS.state.label("claim_state")}
+_COLUMNS = tuple(
+    _BY_OTHER_NAMES[name] if name in _BY_OTHER_NAMES else _HELD[name] if name in _HELD else _CLAIMS[name]
+    for name in ListedPart._fields
 )
-_DAYS = ("since", "send_by", "keep_until", "missing", "filed", "received", "paid_on", "repaired")
-_DAY_PLACES = tuple(place for place, name in enumerate(HeldRow._fields) if name in _DAYS)
+_READERS = readers(ListedPart)
 _STARTS = {"filed": _CLAIMS.filed, "paid": _CLAIMS.paid_on, "repaired": _HELD.repaired}
 _SOME = 500
 
 
-def listed_held(connection: Connection, wanted: HeldWanted) -> list[HeldRow]:
+def listed_held(connection: Connection, wanted: HeldWanted) -> list[ListedPart]:
     """The held parts wanted, by shelf, claim and index."""
     conditions: list[ColumnElement[bool]] = []
     if wanted.states:
@@ -140,7 +82,7 @@ def listed_held(connection: Connection, wanted: HeldWanted) -> list[HeldRow]:
     conditions += [_says(piece) for piece in folded(wanted.text).split()]
     if not wanted.claims:
         return _listed(connection, conditions)
-    found: list[HeldRow] = []
+    found: list[ListedPart] = []
     for first in range(0, len(wanted.claims), _SOME):
         named = _HELD.claim.in_(wanted.claims[first : first + _SOME])
         found += _listed(connection, [*conditions, named])
@@ -161,7 +103,7 @@ def listed_held_due(
     ending: Sequence[HoldEnding],
     filed: Sequence[Span],
     received: Sequence[Span],
-) -> list[HeldRow]:
+) -> list[ListedPart]:
     """The held parts whose hold or time to inspect ends in between, and those called back to be sent by its end.
 
     A part is told once. The state is not asked for beside the days of filing: the database would take the index of
@@ -180,16 +122,14 @@ def listed_held_due(
     return sorted(dict.fromkeys(found), key=lambda row: (row.claim, row.nth))
 
 
-def _listed(connection: Connection, conditions: Iterable[ColumnElement[bool]]) -> list[HeldRow]:
+def _listed(connection: Connection, conditions: Iterable[ColumnElement[bool]]) -> list[ListedPart]:
     query = select(*_COLUMNS).join_from(schema.held, schema.claims, _HELD.claim == _CLAIMS.number).where(*conditions)
     ordered = query.order_by(_HELD.shelf_word, _HELD.claim, _HELD.part_index)
     return [_held_row(row) for row in connection.execute(ordered)]
 
 
-def _held_row(row: Any) -> HeldRow:
+def _held_row(row: Any) -> ListedPart:
     values = list(row)
-    for place in _DAY_PLACES:
-        values[place] = dt.date.fromisoformat(values[place]) if values[place] else None
-    values[-2] = Decimal(values[-2])
-    values[-1] = Decimal(values[-1] or 0)
-    return HeldRow(*values)
+    for place, read in _READERS:
+        values[place] = read(values[place])
+    return ListedPart(*values)

@@ -11,9 +11,10 @@ from sqlalchemy import Column, ColumnElement, Connection, Select, and_, func, or
 
 from claimpack.book import rows, schema
 from claimpack.book.entries import Entry, Wanted
-from claimpack.book.rows import LIST_COLUMNS, ClaimRow, KeptFile
+from claimpack.book.rows import KeptFile
 from claimpack.core.claim import Claim
 from claimpack.core.digest import Digest
+from claimpack.core.listed import ListedClaim
 from claimpack.core.states import Standing
 from claimpack.core.words import folded
 from claimpack.errors import BadInput
@@ -26,17 +27,17 @@ _SOME, _SHORTEST_RUN_ON = 500, 6
 
 def listed(
     connection: Connection, conditions: Iterable[ColumnElement[bool]], limit: int | None = None
-) -> list[ClaimRow]:
+) -> list[ListedClaim]:
     """The claims that meet every condition, the latest brought in first.
 
     Of all of them the order is made here: asked for it, the database would read every claim by the day it came in
     rather than the few that meet the conditions.
     """
     claims = schema.claims.c
-    query = select(*(claims[name] for name in LIST_COLUMNS)).where(*conditions)
+    query = select(*(claims[name] for name in ListedClaim._fields)).where(*conditions)
     if limit is not None:
         query = query.order_by(claims.presented.desc(), claims.number.desc()).limit(limit)
-    found = [rows.claim_row(row) for row in connection.execute(query).mappings()]
+    found = [rows.claim_row(row) for row in connection.execute(query)]
     return sorted(found, key=lambda row: (row.presented, row.number), reverse=True)
 
 

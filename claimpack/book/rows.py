@@ -6,14 +6,15 @@ import datetime as dt
 import functools
 import json
 from collections.abc import Iterable, Mapping, Sequence
-from decimal import Decimal
 from typing import Any, NamedTuple
 
+from claimpack.book import schema
+from claimpack.book.columns import iso, readers, writers
 from claimpack.core.claim import Claim
-from claimpack.core.digest import Digest, maker_shown, maker_words
+from claimpack.core.digest import Digest, maker_words
 from claimpack.core.events import Event, Link
 from claimpack.core.hold import Starts
-from claimpack.core.money import plain
+from claimpack.core.listed import ListedClaim, Stood, listed, stood
 from claimpack.core.states import Standing
 from claimpack.core.words import folded, run_on
 
@@ -31,122 +32,36 @@ class KeptFile(NamedTuple):
     likeness: str = ""
 
 
-class ClaimRow(NamedTuple):
-    """A claim as lists show it."""
-
-    number: str
-    revision: int
-    state: str
-    maker: str
-    model: str
-    component: str
-    owner: str
-    serial: str
-    presented: dt.date
-    filed: dt.date | None
-    received: dt.date | None
-    answered: dt.date | None
-    accepted_on: dt.date | None
-    refused_for_form: bool
-    paid_on: dt.date | None
-    heard: dt.date | None
-    owed_again: dt.date | None
-    charged_back_on: dt.date | None
-    charged_from: dt.date | None
-    currency: str
-    claimed: Decimal
-    paid: Decimal
-    outstanding: Decimal
-    refused_rest: Decimal
-    plan: str
-    terms: str
-    verdict: str
-    file_by: dt.date | None
-    approval_until: dt.date | None
-    approval_wanted: bool
-
-
-LIST_COLUMNS: tuple[str, ...] = ClaimRow._fields
-"""The columns a list reads."""
-
 _folded = functools.lru_cache(maxsize=2000)(folded)
 """For words that come again and again: components, roles, shelves."""
 
 
 class StandingColumns(NamedTuple):
-    """The columns of a row that follow from where its claim stands; `days` are those from filed to charged_from."""
+    """What follows of a row from where its claim stands alone."""
 
     standing: str
-    state: str
-    days: Row
-    currency: str
-    claimed: str
-    paid: str
-    outstanding: str
-    refused_rest: str | None
+    stood: Stood
 
 
 def standing_columns(standing: Standing) -> StandingColumns:
-    """The columns of a claim's row that follow from where it stands alone."""
-    return StandingColumns(
-        standing.model_dump_json(exclude_defaults=True),
-        standing.state,
-        (
-            _iso(standing.filed),
-            _iso(standing.received),
-            _iso(standing.answered),
-            _iso(standing.accepted_on),
-            int(standing.refused_for_form),
-            _iso(standing.paid_on),
-            _iso(standing.heard),
-            _iso(standing.owed_again),
-            _iso(standing.charged_back_on),
-            _iso(standing.charged_from),
-        ),
-        standing.currency,
-        plain(standing.claimed) if standing.filed else "",
-        plain(standing.paid),
-        plain(standing.outstanding),
-        plain(standing.refused_rest) if standing.refused_rest else None,
-    )
+    """What follows of a claim's row from where it stands alone."""
+    return StandingColumns(standing.model_dump_json(exclude_defaults=True), stood(standing))
+
+
+_WRITERS = writers(ListedClaim, schema.NEVER_EMPTY)
+_READERS = readers(ListedClaim)
 
 
 def claim_values(claim: Claim, revision: int, digest: Digest, stands: StandingColumns, told: str = "") -> Row:
     """The row of a claim, derived from its document, its digest (told in JSON, if it is already) and its standing."""
-    unit, failed, makers = claim.unit, claim.component(), maker_words(claim, digest)
-    draft = stands.state == "draft"
+    row, makers = listed(claim, revision, digest, stands.stood), maker_words(claim, digest)
     return (
-        claim.number,
-        revision,
+        *(write(value) for write, value in zip(_WRITERS, row, strict=True)),
         stands.standing,
         told or digest_told(digest),
-        stands.state,
-        maker_shown(claim, digest),
         "\n".join(makers),
-        unit.model,
-        failed,
-        claim.owner.name,
-        unit.own_serial,
-        claim.dates.presented.isoformat(),
-        *stands.days,
-        stands.currency or digest.currency,
-        stands.claimed or plain(digest.claimed),
-        stands.paid,
-        stands.outstanding,
-        stands.refused_rest,
-        digest.plan,
-        claim.terms,
-        digest.verdict,
-        _iso(digest.file_by) if draft else None,
-        _iso(_approval_until(claim)) if draft else None,
-        "yes" if draft and digest.approval_wanted else None,
-        search_words(claim, failed, makers),
+        search_words(claim, row.component, makers),
     )
-
-
-def _approval_until(claim: Claim) -> dt.date | None:
-    """The last day of an approval that the repair still waits under."""
-    return claim.approval.expires if claim.approval and not claim.dates.repaired else None
 
 
 def digest_told(digest: Digest) -> str:
@@ -213,7 +128,7 @@ def held_rows(claim: Claim, standing: Standing, digest: Digest) -> list[Row]:
     """A row a held part, with where it stands and until when the plan has it kept."""
     if not claim.held:
         return []
-    until = _iso(digest.hold.until(Starts(standing.filed, standing.paid_on, claim.dates.repaired)))
+    until = iso(digest.hold.until(Starts(standing.filed, standing.paid_on, claim.dates.repaired)))
     moved = {part.index: part for part in standing.parts}
     return [
         (
@@ -224,11 +139,11 @@ def held_rows(claim: Claim, standing: Standing, digest: Digest) -> list[Row]:
             part.shelf,
             _folded(part.shelf),
             moved[index].state if index in moved else "held",
-            _iso(part.since),
-            _iso(moved[index].send_by) if index in moved else None,
+            iso(part.since),
+            iso(moved[index].send_by) if index in moved else None,
             until,
-            _iso(moved[index].missing) if index in moved else None,
-            _iso(claim.dates.repaired),
+            iso(moved[index].missing) if index in moved else None,
+            iso(claim.dates.repaired),
         )
         for index, part in enumerate(claim.held, start=1)
     ]
@@ -299,45 +214,9 @@ def event_of(row: Any) -> Event:
     )
 
 
-def claim_row(row: Any) -> ClaimRow:
-    """A claim as lists show it, from its row."""
-    return ClaimRow(
-        number=row["number"],
-        revision=row["revision"],
-        state=row["state"],
-        maker=row["maker"],
-        model=row["model"],
-        component=row["component"],
-        owner=row["owner"],
-        serial=row["serial"],
-        presented=dt.date.fromisoformat(row["presented"]),
-        filed=_day(row["filed"]),
-        received=_day(row["received"]),
-        answered=_day(row["answered"]),
-        accepted_on=_day(row["accepted_on"]),
-        refused_for_form=bool(row["refused_for_form"]),
-        paid_on=_day(row["paid_on"]),
-        heard=_day(row["heard"]),
-        owed_again=_day(row["owed_again"]),
-        charged_back_on=_day(row["charged_back_on"]),
-        charged_from=_day(row["charged_from"]),
-        currency=row["currency"],
-        claimed=Decimal(row["claimed"]),
-        paid=Decimal(row["paid"]),
-        outstanding=Decimal(row["outstanding"]),
-        refused_rest=Decimal(row["refused_rest"] or 0),
-        plan=row["plan"],
-        terms=row["terms"],
-        verdict=row["verdict"],
-        file_by=_day(row["file_by"]),
-        approval_until=_day(row["approval_until"]),
-        approval_wanted=bool(row["approval_wanted"]),
-    )
-
-
-def _iso(day: dt.date | None) -> str | None:
-    return day.isoformat() if day else None
-
-
-def _day(text: str | None) -> dt.date | None:
-    return dt.date.fromisoformat(text) if text else None
+def claim_row(row: Any) -> ListedClaim:
+    """A claim as lists know it, from the columns of a list."""
+    values = list(row)
+    for place, read in _READERS:
+        values[place] = read(values[place])
+    return ListedClaim(*values)

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from sqlalchemy import Column, ForeignKey, Index, Integer, MetaData, String, Table
+
+from claimpack.book.columns import kinds_of
+from claimpack.core.listed import ListedClaim
 
 metadata = MetaData()
 """Every table of the book. Dates and times are ISO 8601 text, money and hours decimal text: exact, and they sort."""
@@ -10,42 +15,30 @@ metadata = MetaData()
 _TEXT = String().with_variant(String(collation="C"), "postgresql")
 """Text that sorts by its letters' numbers, whatever language the server speaks."""
 
+NEVER_EMPTY = frozenset(
+    {
+        *("number", "revision", "state", "maker", "model", "component", "owner", "serial", "presented"),
+        *("refused_for_form", "currency", "claimed", "paid", "outstanding", "plan", "terms", "verdict"),
+    }
+)
+"""Columns of claims that are always filled; what came later is empty where it has nothing to say."""
+
+
+def _listed(name: str, kind: Any) -> Column[Any]:
+    """The column of a field of a listed claim."""
+    if name == "number":
+        return Column(name, _TEXT, primary_key=True)
+    filled = name in NEVER_EMPTY
+    return Column(name, Integer if filled and kind in {int, bool} else _TEXT, nullable=not filled)
+
+
 claims = Table(
     "claims",
     metadata,
-    Column("number", _TEXT, primary_key=True),
-    Column("revision", Integer, nullable=False),
+    *(_listed(name, kind) for name, kind in kinds_of(ListedClaim).items()),
     Column("standing", _TEXT, nullable=False),
     Column("digest", _TEXT, nullable=False),
-    Column("state", _TEXT, nullable=False),
-    Column("maker", _TEXT, nullable=False),
     Column("maker_word", _TEXT, nullable=False),
-    Column("model", _TEXT, nullable=False),
-    Column("component", _TEXT, nullable=False),
-    Column("owner", _TEXT, nullable=False),
-    Column("serial", _TEXT, nullable=False),
-    Column("presented", _TEXT, nullable=False),
-    Column("filed", _TEXT),
-    Column("received", _TEXT),
-    Column("answered", _TEXT),
-    Column("accepted_on", _TEXT),
-    Column("refused_for_form", Integer, nullable=False),
-    Column("paid_on", _TEXT),
-    Column("heard", _TEXT),
-    Column("owed_again", _TEXT),
-    Column("charged_back_on", _TEXT),
-    Column("charged_from", _TEXT),
-    Column("currency", _TEXT, nullable=False),
-    Column("claimed", _TEXT, nullable=False),
-    Column("paid", _TEXT, nullable=False),
-    Column("outstanding", _TEXT, nullable=False),
-    Column("refused_rest", _TEXT),
-    Column("plan", _TEXT, nullable=False),
-    Column("terms", _TEXT, nullable=False),
-    Column("verdict", _TEXT, nullable=False),
-    Column("file_by", _TEXT),
-    Column("approval_until", _TEXT),
-    Column("approval_wanted", _TEXT),
     Column("words", _TEXT, nullable=False),
 )
 

@@ -15,9 +15,9 @@ from claimpack.commands.options import Json, Today
 if TYPE_CHECKING:
     from decimal import Decimal
 
-    from claimpack.book.rows import ClaimRow
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
+    from claimpack.core.listed import ListedClaim
     from claimpack.core.sampling import Drawn
     from claimpack.reports.work_sheet import WorkSheet
 
@@ -76,7 +76,7 @@ def draw_sample(
     return 0
 
 
-def _population(desk: Desk, first: dt.date, last: dt.date) -> list[ClaimRow]:
+def _population(desk: Desk, first: dt.date, last: dt.date) -> list[ListedClaim]:
     """The filed claims of a span of days, both included; claims withdrawn are none."""
     rows = desk.book.claims()
     return [row for row in rows if row.filed and first <= row.filed <= last and row.state not in ("draft", "withdrawn")]
@@ -96,7 +96,7 @@ def _percent(written: str, option: str) -> Decimal:
         ) from None
 
 
-def _work_sheet(desk: Desk, drawn: Drawn, rows: Sequence[ClaimRow], said: tuple[str, str, str]) -> WorkSheet:
+def _work_sheet(desk: Desk, drawn: Drawn, rows: Sequence[ListedClaim], said: tuple[str, str, str]) -> WorkSheet:
     from claimpack.reports.work_sheet import SheetLine, WorkSheet
 
     confidence, tolerable, span = said
@@ -126,7 +126,7 @@ def _sheet_bytes(sheet: WorkSheet, kind: str, paper: SheetPaper) -> bytes:
     return work_sheet_csv(sheet) if kind == ".csv" else work_sheet_pdf(sheet, paper.value)
 
 
-def _sample_json(drawn: Drawn, rows: Sequence[ClaimRow], out: Path | None) -> dict[str, Any]:
+def _sample_json(drawn: Drawn, rows: Sequence[ListedClaim], out: Path | None) -> dict[str, Any]:
     from claimpack.core.money import coins, plain
 
     return {
@@ -146,7 +146,7 @@ def _sample_json(drawn: Drawn, rows: Sequence[ClaimRow], out: Path | None) -> di
     }
 
 
-def _tell_sample(say: Say, drawn: Drawn, rows: Sequence[ClaimRow], out: Path | None) -> None:
+def _tell_sample(say: Say, drawn: Drawn, rows: Sequence[ListedClaim], out: Path | None) -> None:
     from claimpack.core.money import coins, plain
 
     if out:

@@ -14,7 +14,7 @@ from claimpack.commands.gather import circumstances_in_book, the_author, the_boo
 if TYPE_CHECKING:
     from claimpack.book.book import Book
     from claimpack.book.entries import Author, Change, Clock, Entry
-    from claimpack.book.held import HeldRow, HeldWanted
+    from claimpack.book.held import HeldWanted
     from claimpack.book.lookups import Span
     from claimpack.book.rows import KeptFile
     from claimpack.commands.world import World
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from claimpack.core.claim import Claim
     from claimpack.core.digest import Digest
     from claimpack.core.events import Happening, Kind
+    from claimpack.core.listed import ListedPart
     from claimpack.core.plan import Plan
     from claimpack.core.states import Standing
     from claimpack.evidence.vault import Vault
@@ -119,11 +120,11 @@ class Desk:
         """Every plan within reach, by its id."""
         return {plan.id: plan for plan in self.plans}
 
-    def held(self, wanted: HeldWanted) -> list[HeldRow]:
+    def held(self, wanted: HeldWanted) -> list[ListedPart]:
         """The held parts wanted, by shelf, claim and index, kept as their plans have it today."""
         return [self._kept(row) for row in self.book.held(wanted)]
 
-    def held_due(self, until: dt.date, filed: Sequence[Span], received: Sequence[Span]) -> list[HeldRow]:
+    def held_due(self, until: dt.date, filed: Sequence[Span], received: Sequence[Span]) -> list[ListedPart]:
         """The held parts that may have a date to keep from today to a day, kept as their plans have it today.
 
         Args:
@@ -139,7 +140,7 @@ class Desk:
         ending = [(plan, rule.of, starts_of(rule.length, between)) for plan, rule in holds if rule.of]
         return [self._kept(row) for row in self.book.held_due(between, ending, filed, received)]
 
-    def _kept(self, row: HeldRow) -> HeldRow:
+    def _kept(self, row: ListedPart) -> ListedPart:
         from claimpack.core.hold import Starts, hold_of
 
         plan = self.plan_by_id.get(row.plan)

@@ -9,12 +9,12 @@ if TYPE_CHECKING:
     from datetime import date
 
     from claimpack.book.entries import Entry
-    from claimpack.book.held import HeldRow
     from claimpack.commands.desk import Desk
     from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.core.claim import HeldPart
     from claimpack.core.holding import TagFacts
     from claimpack.core.letting_go import Keeping, LetGo
+    from claimpack.core.listed import ListedPart
     from claimpack.core.part_codes import PartCode
     from claimpack.core.states import Standing
 
@@ -36,7 +36,7 @@ class AtHand(NamedTuple):
 class Listed(NamedTuple):
     """A held part of a list: its row, how it is kept, and the rule that lets it go, if one does."""
 
-    row: HeldRow
+    row: ListedPart
     keeping: Keeping
     let_go: LetGo | None
 
@@ -86,7 +86,7 @@ def _keeping_of(entry: Entry, nth: int, terms: TermsInForce, until: date | None)
     return Keeping(standing.part(nth).state, until, inspect, cites, standing.state == "withdrawn")
 
 
-def listed(rows: Iterable[HeldRow], terms: TermsInForce, today: date) -> list[Listed]:
+def listed(rows: Iterable[ListedPart], terms: TermsInForce, today: date) -> list[Listed]:
     """Held parts with what may be done with each: called back first, then what may go, then by shelf."""
     from claimpack.core.letting_go import Keeping, lets_go
     from claimpack.core.payment_dates import inspect_by
@@ -152,7 +152,7 @@ def doubt_in_short(part: Listed) -> str:
     return not_settled(part.row.claim_state, *money_open(part.row)) if doubt_of(part) else ""
 
 
-def money_open(claim: HeldRow | Standing) -> tuple[str, str]:
+def money_open(claim: ListedPart | Standing) -> tuple[str, str]:
     """What is outstanding, and what was refused and is not decided, in words; empty where nothing is."""
     from claimpack.core.money import in_money
 

@@ -13,7 +13,8 @@ from claimpack.commands.options import Json, On, Today
 if TYPE_CHECKING:
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
-    from claimpack.core.counting import Count, Shelved
+    from claimpack.core.counting import Count
+    from claimpack.core.listed import ListedPart
 
 
 def count(
@@ -109,7 +110,7 @@ def _document(counted: Count) -> dict[str, Any]:
     }
 
 
-def _told(part: Shelved) -> dict[str, str]:
+def _told(part: ListedPart) -> dict[str, str]:
     return {"code": str(part.code), "part": part.part, "shelf": part.shelf, "state": part.state}
 
 

@@ -11,9 +11,9 @@ if TYPE_CHECKING:
     from collections.abc import Container, Sequence
 
     from claimpack.book.entries import Wanted
-    from claimpack.book.rows import ClaimRow
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
+    from claimpack.core.listed import ListedClaim
 
 _HEAD = ("number", "state", "in since", "maker model", "serial", "component", "owner", "claimed", "outstanding", "next")
 _RIGHT = (7, 8)
@@ -42,20 +42,20 @@ _SPLIT = {"filed", "refused"}
 """States that silence makes a claim pass between, without anything being recorded."""
 
 
-def _as_kept(desk: Desk, wanted: Wanted) -> tuple[list[tuple[ClaimRow, str]], int]:
+def _as_kept(desk: Desk, wanted: Wanted) -> tuple[list[tuple[ListedClaim, str]], int]:
     rows = desk.book.claims(wanted)
     count = len(rows) if wanted.limit is None or len(rows) < wanted.limit else desk.book.count(wanted)
     return _waits(desk, rows), count
 
 
-def _on_the_day(desk: Desk, wanted: Wanted) -> tuple[list[tuple[ClaimRow, str]], int]:
+def _on_the_day(desk: Desk, wanted: Wanted) -> tuple[list[tuple[ListedClaim, str]], int]:
     """The claims in some states, of which silence may have refused one that is kept as filed."""
     either = wanted._replace(states=tuple({*wanted.states, *_SPLIT}), limit=None)
     found = [(row, waits) for row, waits in _waits(desk, desk.book.claims(either)) if row.state in wanted.states]
     return found[: wanted.limit], len(found)
 
 
-def _waits(desk: Desk, rows: Sequence[ClaimRow]) -> list[tuple[ClaimRow, str]]:
+def _waits(desk: Desk, rows: Sequence[ListedClaim]) -> list[tuple[ListedClaim, str]]:
     """Each claim as it stands on the day, and what it waits for, under the terms in force."""
     from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.core.silence import as_of
@@ -70,7 +70,7 @@ def _waits(desk: Desk, rows: Sequence[ClaimRow]) -> list[tuple[ClaimRow, str]]:
     return found
 
 
-def _json(row: ClaimRow) -> dict[str, Any]:
+def _json(row: ListedClaim) -> dict[str, Any]:
     """A row as scripts read it; dates are ISO 8601, money is decimal text."""
     return {name: _plainly(value, row.currency) for name, value in row._asdict().items()}
 
@@ -81,7 +81,7 @@ def _plainly(value: Any, currency: str) -> Any:
     return value if value is None or isinstance(value, (str, int)) else plain(coins(value, currency))
 
 
-def _cells(row: ClaimRow, next_step: str) -> tuple[str, ...]:
+def _cells(row: ListedClaim, next_step: str) -> tuple[str, ...]:
     return (
         row.number,
         row.state,

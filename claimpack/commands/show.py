@@ -55,16 +55,18 @@ def _now(world: World, case: Case, plans: Sequence[Path] | None) -> Told:
     from claimpack.commands.telling_claim import Told
     from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.core.digest import digest
+    from claimpack.core.listed import listed, stood
     from claimpack.core.lost_money import lost_money
     from claimpack.core.silence import standing_as_of
     from claimpack.core.states import Standing
     from claimpack.core.unsent import unsent
-    from claimpack.core.waiting import standing_waits_for
+    from claimpack.core.waiting import waits_for
 
     entry, claim, assessment = case.entry, case.claim, case.assessment
     terms = TermsInForce(Desk(world, plans=plans), None).of(claim) if entry else None
     standing = standing_as_of(entry.standing, terms, assessment.today) if entry else None
-    waits = standing_waits_for(standing or Standing(), digest(assessment), terms, assessment.today)
+    as_listed = listed(claim, 0, digest(assessment), stood(standing or Standing()))
+    waits = waits_for(as_listed, terms, assessment.today)
     history = the_book(world, case.shop).history(claim.number) if entry else []
     revision = entry.revision if entry else None
     lost, newer = lost_money(history), unsent(history)

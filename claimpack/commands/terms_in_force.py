@@ -5,29 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from datetime import date
 from functools import cached_property
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING
 
 from claimpack.errors import ClaimpackError
 
 if TYPE_CHECKING:
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
+    from claimpack.core.claim import Claim
+    from claimpack.core.listed import ListedClaim, ListedPart
     from claimpack.core.terms import Terms
     from claimpack.template_files import Template
 
 CHECK = "Check the current text and the dealer agreement; not legal advice."
-
-
-class Agreed(Protocol):
-    """What decides which terms are in force."""
-
-    @property
-    def maker(self) -> str:
-        """The maker."""
-
-    @property
-    def terms(self) -> str:
-        """The id of the claim's own terms, or an empty text."""
 
 
 class TermsInForce:
@@ -38,14 +28,14 @@ class TermsInForce:
         self._read: dict[str, Terms | None] = {}
         self._by_maker: dict[str, str] = {}
 
-    def of(self, claim: Agreed) -> Terms | None:
+    def of(self, claim: Claim | ListedClaim | ListedPart) -> Terms | None:
         """The terms in force for a claim; None where nobody named any."""
         wanted = claim.terms or self._of_maker(claim.maker)
         if wanted not in self._read:
             self._read[wanted] = self._found(wanted) if wanted else None
         return self._read[wanted]
 
-    def by_claim(self, claims: Iterable[tuple[str, Agreed]]) -> Mapping[str, Terms]:
+    def by_claim(self, claims: Iterable[tuple[str, ListedClaim | ListedPart]]) -> Mapping[str, Terms]:
         """The terms of many claims, by number; a claim that has none is left out."""
         found = ((number, self.of(claim)) for number, claim in claims)
         return {number: terms for number, terms in found if terms}

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import date
 from shlex import quote
-from typing import NamedTuple, Protocol
+from typing import NamedTuple
 
 from claimpack.core.events import Happening
+from claimpack.core.listed import ListedPart
 from claimpack.core.part_codes import PartCode, part_code
 from claimpack.core.words import folded, nearest
 from claimpack.errors import BadInput
@@ -16,30 +17,6 @@ GONE = ("sent", "scrapped")
 """States of a part that is no longer in the shop."""
 
 _MOST_SHELVES = 20
-
-
-class Shelved(Protocol):
-    """A held part as the book knows it."""
-
-    @property
-    def code(self) -> PartCode:
-        """The code on its tag."""
-
-    @property
-    def part(self) -> str:
-        """What it is."""
-
-    @property
-    def shelf(self) -> str:
-        """The shelf it was put on."""
-
-    @property
-    def state(self) -> str:
-        """Where it stands."""
-
-    @property
-    def missing(self) -> date | None:
-        """The day a count did not find it."""
 
 
 class Extra(NamedTuple):
@@ -53,10 +30,10 @@ class Count(NamedTuple):
     """What a count found: what was there in the order it was counted, what is missing in the order of the book."""
 
     shelf: str
-    found: tuple[Shelved, ...]
-    missing: tuple[Shelved, ...]
+    found: tuple[ListedPart, ...]
+    missing: tuple[ListedPart, ...]
     extra: tuple[Extra, ...]
-    misplaced: tuple[Shelved, ...]
+    misplaced: tuple[ListedPart, ...]
 
     @property
     def equal(self) -> bool:
@@ -70,7 +47,7 @@ def claims_named(said: Iterable[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(way for code in codes for way in (code.claim, code.claim.upper(), code.claim.lower())))
 
 
-def count(shelf: str, said: Sequence[str], parts: Iterable[Shelved]) -> Count:
+def count(shelf: str, said: Sequence[str], parts: Iterable[ListedPart]) -> Count:
     """Compare what was counted on a shelf with the book; a code counted twice counts once.
 
     Args:
@@ -81,7 +58,7 @@ def count(shelf: str, said: Sequence[str], parts: Iterable[Shelved]) -> Count:
     Source: common practice, no source.
     """
     known = {_key(part.code): part for part in parts}
-    seen: dict[PartCode, Shelved] = {}
+    seen: dict[PartCode, ListedPart] = {}
     extra: dict[str, Extra] = {}
     for text in said:
         part = _named(text, known)
@@ -135,7 +112,7 @@ def _key(code: PartCode) -> PartCode:
     return PartCode(code.claim.casefold(), code.nth)
 
 
-def _named(text: str, known: dict[PartCode, Shelved]) -> Shelved | None:
+def _named(text: str, known: dict[PartCode, ListedPart]) -> ListedPart | None:
     """The part a code names; a claim's number alone names its only part."""
     code = _code_in(text)
     if code is None:
@@ -144,11 +121,11 @@ def _named(text: str, known: dict[PartCode, Shelved]) -> Shelved | None:
     return of_claim[0] if not code.nth and len(of_claim) == 1 else known.get(_key(code))
 
 
-def _is_on(shelf: str, part: Shelved) -> bool:
+def _is_on(shelf: str, part: ListedPart) -> bool:
     return part.state not in GONE and folded(part.shelf) == folded(shelf)
 
 
-def _why_extra(text: str, part: Shelved | None) -> str:
+def _why_extra(text: str, part: ListedPart | None) -> str:
     if part:
         return f"the book says it was {part.state}"
     code = _code_in(text)

@@ -5,13 +5,14 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable, Iterable, Mapping
 from datetime import date, timedelta
-from typing import NamedTuple, Protocol
+from typing import NamedTuple
 
 from claimpack.core.letting_go import Keeping, kept_until
+from claimpack.core.listed import ListedClaim, ListedPart
 from claimpack.core.part_codes import PartCode
 from claimpack.core.payment_dates import PaymentDates, Turn, inspect_by, payment_dates
 from claimpack.core.periods import Period, moved
-from claimpack.core.silence import FiledRow, as_of
+from claimpack.core.silence import as_of
 from claimpack.core.terms import Terms
 
 CONTEST = "contest the refusal"
@@ -21,54 +22,6 @@ CONTEST_CHARGE_BACK = "contest the charge-back"
 """What is due where a letter may contest that money was taken back."""
 
 _MONTHS_DIFFER = timedelta(days=4)
-
-
-class Dated(FiledRow, Protocol):
-    """A claim that something may be due of."""
-
-    @property
-    def number(self) -> str:
-        """Its number."""
-
-    @property
-    def file_by(self) -> date | None:
-        """The last day to file it, while it is a draft."""
-
-    @property
-    def approval_until(self) -> date | None:
-        """The last day of the maker's approval, while the repair waits."""
-
-
-class DatedPart(Protocol):
-    """A held part that something may be due of."""
-
-    @property
-    def code(self) -> PartCode:
-        """The code on its tag."""
-
-    @property
-    def part(self) -> str:
-        """What it is."""
-
-    @property
-    def state(self) -> str:
-        """Where it stands."""
-
-    @property
-    def send_by(self) -> date | None:
-        """The day it must be sent by, when it was called back."""
-
-    @property
-    def keep_until(self) -> date | None:
-        """The last day of the plan's hold."""
-
-    @property
-    def filed(self) -> date | None:
-        """The day its claim was filed."""
-
-    @property
-    def received(self) -> date | None:
-        """The day the maker received its claim."""
 
 
 class DueItem(NamedTuple):
@@ -100,7 +53,7 @@ class DueItem(NamedTuple):
 
 
 class _Case(NamedTuple):
-    claim: Dated
+    claim: ListedClaim
     dates: PaymentDates
     terms: Terms | None
     today: date
@@ -241,8 +194,8 @@ def _item(case: _Case, on: date | None, what: str, whose: Turn, because: str, *,
 
 
 def due(
-    claims: Iterable[Dated],
-    parts: Iterable[DatedPart],
+    claims: Iterable[ListedClaim],
+    parts: Iterable[ListedPart],
     terms_of: Mapping[str, Terms],
     between: tuple[date, date],
 ) -> list[DueItem]:
@@ -264,7 +217,7 @@ def due(
     return sorted((item for item in found if item.on <= until), key=lambda item: (item.on, item.claim, item.nth))
 
 
-def _of_part(part: DatedPart, terms: Terms | None, today: date) -> DueItem | None:
+def _of_part(part: ListedPart, terms: Terms | None, today: date) -> DueItem | None:
     """A part called back must be sent; a held one must be kept until the first rule lets it go.
 
     Source: common practice, no source; the hold is the plan's, the time to inspect the terms'.
@@ -283,7 +236,7 @@ def _of_part(part: DatedPart, terms: Terms | None, today: date) -> DueItem | Non
     return _part_item(part, on, "keep the part until", cites, "the maker's time to inspect it ends")
 
 
-def _part_item(part: DatedPart, on: date, what: str, cites: str, because: str) -> DueItem:
+def _part_item(part: ListedPart, on: date, what: str, cites: str, because: str) -> DueItem:
     return DueItem(on, what, part.code.claim, part.code.nth, part.part, "shop", cites, because)
 
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from datetime import date
-from decimal import Decimal
 from functools import lru_cache
-from typing import Literal, NamedTuple, Protocol
+from typing import Literal, NamedTuple
 
+from claimpack.core.listed import ListedClaim
 from claimpack.core.periods import Period, moved
+from claimpack.core.states import Standing
 from claimpack.core.terms import Terms
 
 CHECK_TEXT = "check the current text; not legal advice"
@@ -16,56 +17,8 @@ CHECK_TEXT = "check the current text; not legal advice"
 Turn = Literal["maker", "shop", "nobody"]
 
 
-class Filed(Protocol):
-    """What the dates are counted from; None where it has not happened or is not noted."""
-
-    @property
-    def state(self) -> str:
-        """The state of the claim."""
-
-    @property
-    def filed(self) -> date | None:
-        """The day it was filed."""
-
-    @property
-    def received(self) -> date | None:
-        """The day the maker received it."""
-
-    @property
-    def answered(self) -> date | None:
-        """The day of the maker's last answer, as it was received."""
-
-    @property
-    def heard(self) -> date | None:
-        """The first day since it was last filed that the maker was heard of, by an answer or by paying all of it."""
-
-    @property
-    def accepted_on(self) -> date | None:
-        """The day it was accepted in writing, or by paying."""
-
-    @property
-    def refused_for_form(self) -> bool:
-        """Whether it was refused for a matter of form, which can be put right."""
-
-    @property
-    def paid_on(self) -> date | None:
-        """The day of the last payment."""
-
-    @property
-    def owed_again(self) -> date | None:
-        """The day since which money that had come in is owed again, because the maker took it back."""
-
-    @property
-    def charged_back_on(self) -> date | None:
-        """The day the maker took money back last."""
-
-    @property
-    def charged_from(self) -> date | None:
-        """The day of the last payment that had come in by then."""
-
-    @property
-    def refused_rest(self) -> Decimal:
-        """What the maker refused when it accepted a part, and nobody let go."""
+Filed = Standing | ListedClaim
+"""What the dates are counted from: all that is known of where a claim stands, or what lists know of it."""
 
 
 class PaymentDates(NamedTuple):

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
-from typing import Any, Literal, NamedTuple, Protocol
+from typing import Any, Literal, NamedTuple
 
 from claimpack.core.ageing import BY_AGE, BY_DUE, age, age_bucket, due_bucket
+from claimpack.core.listed import ListedClaim
 from claimpack.core.money import ZERO, plain, rounded
 from claimpack.core.payment_dates import Filed, PaymentDates, Turn, days_overdue, payment_dates, turn
-from claimpack.core.silence import FiledRow, as_of
+from claimpack.core.silence import as_of
 from claimpack.core.terms import Terms
 from claimpack.core.words import folded
 
@@ -19,34 +20,6 @@ Ageing = Literal["filed", "due"]
 
 NOTHING_OWED = "nothing is owed: write it off to close it"
 """What to do with a claim that the maker accepted and owes nothing for."""
-
-
-class Owed(FiledRow, Protocol):
-    """A claim that money is waited for."""
-
-    @property
-    def number(self) -> str:
-        """Its number."""
-
-    @property
-    def maker(self) -> str:
-        """The maker."""
-
-    @property
-    def currency(self) -> str:
-        """The currency of its amounts."""
-
-    @property
-    def claimed(self) -> Decimal:
-        """What was claimed."""
-
-    @property
-    def paid(self) -> Decimal:
-        """What came in."""
-
-    @property
-    def outstanding(self) -> Decimal:
-        """What is still to come in."""
 
 
 class Pending(NamedTuple):
@@ -71,7 +44,7 @@ class Pending(NamedTuple):
 
 
 def pending(
-    claims: Iterable[Owed], terms_of: Mapping[str, Terms], today: date, ageing: Ageing = "filed"
+    claims: Iterable[ListedClaim], terms_of: Mapping[str, Terms], today: date, ageing: Ageing = "filed"
 ) -> list[Pending]:
     """The claims that are filed and not settled, what to do first at the top.
 
@@ -87,7 +60,7 @@ def pending(
     return sorted(found, key=lambda item: _urgency(item, today))
 
 
-def _pending(filed_claim: Owed, terms: Terms | None, today: date, ageing: Ageing) -> Pending:
+def _pending(filed_claim: ListedClaim, terms: Terms | None, today: date, ageing: Ageing) -> Pending:
     claim = as_of(filed_claim, terms, today)
     filed = claim.filed or today
     dates = payment_dates(claim, terms)

@@ -7,9 +7,9 @@ from datetime import date
 from decimal import Decimal
 from typing import Any, NamedTuple
 
+from claimpack.core.listed import ListedClaim
 from claimpack.core.money import coins, in_money, plain
 from claimpack.core.payment_dates import payment_dates
-from claimpack.core.pending import Owed
 from claimpack.core.reported import summed
 from claimpack.core.terms import Terms
 
@@ -31,7 +31,7 @@ class RefusedRest(NamedTuple):
     pay_due: date | None = None
 
 
-def refused_rests(claims: Iterable[Owed], terms_of: Mapping[str, Terms]) -> tuple[RefusedRest, ...]:
+def refused_rests(claims: Iterable[ListedClaim], terms_of: Mapping[str, Terms]) -> tuple[RefusedRest, ...]:
     """The rests that wait for somebody to decide, by claim number; terms are those in force, by claim number.
 
     Source: common practice, no source; what silence accepted, the section the terms cite.
@@ -40,7 +40,7 @@ def refused_rests(claims: Iterable[Owed], terms_of: Mapping[str, Terms]) -> tupl
     return tuple(sorted(found, key=lambda rest: rest.claim))
 
 
-def _rest(claim: Owed, terms: Terms | None) -> RefusedRest:
+def _rest(claim: ListedClaim, terms: Terms | None) -> RefusedRest:
     rest = RefusedRest(claim.number, claim.maker, claim.currency, claim.refused_rest)
     dates = payment_dates(claim, terms)
     if dates.answered_late is None:

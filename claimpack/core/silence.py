@@ -3,23 +3,13 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Protocol, Self, TypeVar
 
 from claimpack.core.answers import Answer, left_by
 from claimpack.core.events import Happening
+from claimpack.core.listed import ListedClaim
 from claimpack.core.payment_dates import Filed, payment_dates
 from claimpack.core.states import Standing
 from claimpack.core.terms import Terms
-
-
-class FiledRow(Filed, Protocol):
-    """A claim of a list, whose columns can be told anew."""
-
-    def _replace(self, *, state: str = ..., answered: date | None = ...) -> Self:
-        """The same claim with other columns."""
-
-
-Row = TypeVar("Row", bound=FiledRow)
 
 
 def refused_by_silence(claim: Filed, terms: Terms | None, today: date) -> date | None:
@@ -33,7 +23,7 @@ def refused_by_silence(claim: Filed, terms: Terms | None, today: date) -> date |
     return on if on and today > on else None
 
 
-def as_of(claim: Row, terms: Terms | None, today: date) -> Row:
+def as_of(claim: ListedClaim, terms: Terms | None, today: date) -> ListedClaim:
     """A claim of a list as it stands on a day: refused, once silence has refused it."""
     on = refused_by_silence(claim, terms, today)
     return claim._replace(state="refused", answered=on) if on else claim

@@ -6,7 +6,9 @@ from collections import Counter
 from collections.abc import Iterable
 from datetime import date
 from decimal import Context, Decimal
-from typing import NamedTuple, Protocol
+from typing import NamedTuple
+
+from claimpack.core.reported import ReportedClaim
 
 _EXACT = Context(prec=40)
 _Z_95 = Decimal("1.959963984540054235524594430520551527955")
@@ -22,22 +24,6 @@ class Wait(NamedTuple):
 
     days: int
     paid: bool
-
-
-class Waiting(Protocol):
-    """A claim that was filed, as lists know it."""
-
-    @property
-    def state(self) -> str:
-        """Its state."""
-
-    @property
-    def filed(self) -> date | None:
-        """The day it was filed."""
-
-    @property
-    def paid_on(self) -> date | None:
-        """The day of the last payment."""
 
 
 class Step(NamedTuple):
@@ -71,7 +57,7 @@ class PaymentCurve(NamedTuple):
     three_quarters: int | None
 
 
-def waits(claims: Iterable[Waiting], today: date) -> list[Wait]:
+def waits(claims: Iterable[ReportedClaim], today: date) -> list[Wait]:
     """The wait of every filed claim: to its last payment when paid, else to today.
 
     Claims refused, withdrawn or written off are left out: nobody waits for their payment.

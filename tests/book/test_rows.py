@@ -12,6 +12,7 @@ from claimpack.book import rows, schema
 from claimpack.book.rows import KeptFile
 from claimpack.book.writing import named
 from claimpack.core.events import Link
+from claimpack.core.listed import ListedClaim, listed, stood
 from claimpack.core.states import Standing, stand
 
 FILED = [happened("opened"), happened("filed", claimed="150.00", currency="CAD", received="2026-03-03", revision="2")]
@@ -30,9 +31,19 @@ def an_event_row(**changes):
 
 
 def test_a_claim_as_lists_show_it_comes_back_from_its_row():
-    row = rows.claim_row(the_row(events=FILED))
+    kept = the_row(events=FILED)
+    row = rows.claim_row([kept[name] for name in ListedClaim._fields])
     assert (row.number, row.revision, row.state, row.filed) == ("26-0001", 7, "filed", dt.date(2026, 3, 1))
     assert (row.claimed, row.outstanding, row.currency) == (Decimal("150.00"), Decimal("150.00"), "CAD")
+
+
+@pytest.mark.parametrize("events", [(), FILED])
+def test_every_field_of_a_listed_claim_is_a_column_and_comes_back(events):
+    digest = DIGEST.model_copy(update={"approval_wanted": True})
+    claim = an_entry(approval={"expires": "2026-03-10"}, dates__repaired=None).claim
+    row = listed(claim, 7, digest, stood(stand(events)))
+    kept = named(schema.claims, rows.claim_values(claim, 7, digest, rows.standing_columns(stand(events))))
+    assert rows.claim_row([kept[name] for name in ListedClaim._fields]) == row
 
 
 def test_before_filing_what_is_claimed_is_what_the_claim_comes_to():

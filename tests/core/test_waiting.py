@@ -3,12 +3,14 @@ from decimal import Decimal
 from types import SimpleNamespace
 
 import pytest
+from builders import a_claim
 from happenings import FILED, OPENED, accepted_in_part, paid
 
 from claimpack.core.digest import Digest
+from claimpack.core.listed import listed, stood
 from claimpack.core.states import stand
 from claimpack.core.terms import Terms
-from claimpack.core.waiting import standing_waits_for, waits_for
+from claimpack.core.waiting import waits_for
 
 TODAY = date(2026, 3, 1)
 TERMS = Terms.model_validate({"id": "t", "name": "T", "answer_within": "P30D", "silence": "accepted"})
@@ -71,7 +73,7 @@ def test_under_terms_a_late_answer_counts_by_its_day():
 )
 def test_a_paid_claim_waits_only_for_what_was_not_accepted(accepted, says):
     events = [OPENED, FILED, accepted_in_part(accepted), paid(accepted)]
-    assert standing_waits_for(stand(events), Digest(), None, TODAY) == says
+    assert waits_for(listed(a_claim(), 1, Digest(), stood(stand(events))), None, TODAY) == says
 
 
 def test_a_paid_claim_of_a_list_says_how_much_of_it_was_not_accepted():
