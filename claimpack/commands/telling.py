@@ -84,7 +84,7 @@ def tell_summary(say: Say, assessment: Assessment) -> None:
 def _claimed(amounts: Amounts) -> str:
     """What is claimed from the maker, or would be if anything were."""
     said = f"Claimed from the maker: {plain(amounts.claimed)} {amounts.currency}"
-    return said if amounts.would_be is None else f"{said} (if it were covered: {plain(amounts.would_be)})"
+    return said if not amounts.would_be else f"{said} (if it were covered: {plain(amounts.would_be)})"
 
 
 def before_filing(assessment: Assessment) -> dict[str, list[str]]:

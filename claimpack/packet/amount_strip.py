@@ -16,7 +16,7 @@ def amount_strip(draft: Draft) -> Any:
     if amounts is None:
         return framed([text(words.not_priced, "shout")], draft.width, [("BACKGROUND", *ALL, TINT)])
     claimed = [text(words.amount_claimed, "label"), text(in_money(amounts.claimed, amounts.currency), "amount")]
-    if amounts.would_be is not None:
+    if amounts.would_be:
         claimed.append(text(f"{words.would_be}: {in_money(amounts.would_be, amounts.currency)}", "small"))
     made_of = (
         (words.parts, amounts.parts),
