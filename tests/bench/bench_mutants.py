@@ -98,7 +98,7 @@ def tests_of(module: Path) -> list[str]:
 
 
 def is_killed(mutant: Mutant, copy: Path) -> bool:
-    """Whether any of its tests fails while the mutant stands in the copy; a run of over ten minutes counts as failed."""
+    """Whether any of its tests fails while the mutant stands in the copy, or takes over ten minutes."""
     place = copy / mutant.path.relative_to(ROOT)
     whole = place.read_text(encoding="utf-8")
     place.write_text(turned(whole, mutant.place), encoding="utf-8")
