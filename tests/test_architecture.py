@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -72,6 +73,20 @@ def test_the_edges_do_not_import_each_other(edge):
     others = tuple(f"claimpack.{other}" for other in EDGES if other != edge)
     strays = {f"{path.name}: {name}" for path in sources(edge) for name in imported(path) if name.startswith(others)}
     assert not strays
+
+
+@pytest.mark.parametrize("path", sources("printing"), ids=lambda path: path.stem)
+def test_the_print_room_imports_itself_the_core_and_the_errors_alone(path):
+    own = {name for name in imported(path) if name.startswith("claimpack")}
+    assert all(name.startswith(("claimpack.printing", "claimpack.core", "claimpack.errors")) for name in own)
+
+
+INK = re.compile(r"#[0-9a-fA-F]{6}\b|HexColor|\b612\b|\b595\.")
+
+
+@pytest.mark.parametrize("edge", EDGES)
+def test_inks_and_papers_are_those_of_the_print_room(edge):
+    assert not [path.name for path in sources(edge) if INK.search(path.read_text())]
 
 
 def test_nothing_but_the_program_imports_the_commands():

@@ -36,7 +36,7 @@ def chase(
     from claimpack.commands.say import Say
     from claimpack.core import chasing
     from claimpack.core.letters import as_text
-    from claimpack.reports.lettering import page_of
+    from claimpack.printing.papers import page_of
 
     ending_of(out, (".pdf",), "The letter is a PDF; --text says it as text.")
     say, desk = Say(context.obj), Desk(context.obj, today)

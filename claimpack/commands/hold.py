@@ -182,7 +182,7 @@ def sheet(
     from claimpack.commands.say import Say
     from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.files import write_atomically
-    from claimpack.reports.lettering import page_of
+    from claimpack.printing.papers import page_of
     from claimpack.reports.shelf_list import ShelfLine, shelf_list_pdf
 
     ending_of(out, (".pdf",), "The shelf list is printed from a PDF.")

@@ -117,7 +117,7 @@ def send(
 
 def _write_slip(work: Work, part: AtHand, path: Path, way: tuple[str, str], paper: str) -> None:
     from claimpack.files import write_atomically
-    from claimpack.reports.lettering import page_of
+    from claimpack.printing.papers import page_of
     from claimpack.reports.packing_slip import Slip, packing_slip_pdf
 
     settings, claim = work.desk.shop.settings, part.entry.claim

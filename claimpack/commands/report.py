@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from claimpack.core.pending import Pending
     from claimpack.core.reported import ReportedClaim
     from claimpack.core.terms import Terms
-    from claimpack.reports.lettering import Page
+    from claimpack.printing.papers import Page
     from claimpack.reports.section import Report
 
 
@@ -50,7 +50,7 @@ def report(
     from claimpack.core.monday import About, monday
     from claimpack.core.reported import days_between
     from claimpack.files import write_together
-    from claimpack.reports.lettering import page_of
+    from claimpack.printing.papers import page_of
     from claimpack.reports.monday_sections import monday_report
 
     say, desk, page = Say(context.obj), Desk(context.obj, today), page_of(paper)

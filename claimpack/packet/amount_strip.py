@@ -6,8 +6,9 @@ from typing import Any
 
 from claimpack.core.money import in_money, plain
 from claimpack.packet.draft import Draft
-from claimpack.packet.grid import ALL, framed, grid, padded
-from claimpack.packet.lettering import INK, RULE, TINT, text
+from claimpack.printing.lettering import text
+from claimpack.printing.palette import INK, RULE, TINT
+from claimpack.printing.tables import ALL, framed, grid, padded
 
 
 def amount_strip(draft: Draft) -> Any:

@@ -9,12 +9,13 @@ from claimpack.core.money import plain
 from claimpack.packet.amount_strip import amount_strip
 from claimpack.packet.cover_facts import fact_columns, failure_facts, shown_on_cover
 from claimpack.packet.draft import Draft, day
-from claimpack.packet.drawn import bookmark, gap
-from claimpack.packet.grid import ALL, Command, grid, padded, side_by_side
 from claimpack.packet.hero import hero_picture
-from claimpack.packet.lettering import ACCENT, INK, escaped, marked_up, text
-from claimpack.packet.signs import OUTCOME_OF, sign
 from claimpack.packet.timeline_drawing import MOST_WINDOWS, timeline_picture
+from claimpack.printing.drawn import bookmark, gap
+from claimpack.printing.lettering import escaped, marked_up, text
+from claimpack.printing.palette import ACCENT, INK
+from claimpack.printing.signs import OUTCOME_OF, sign
+from claimpack.printing.tables import ALL, Command, grid, padded, side_by_side
 
 _MOST_MISSING = 6
 _SHORT_NUMBER = 11

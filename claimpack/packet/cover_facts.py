@@ -6,10 +6,9 @@ from typing import Any
 
 from claimpack.core.money import plain
 from claimpack.packet.draft import Draft, day
-from claimpack.packet.grid import side_by_side
-from claimpack.packet.lettering import text, width_of
-from claimpack.packet.ruled_table import facts_table
-from claimpack.typeface import REGULAR
+from claimpack.printing.lettering import text, width_of
+from claimpack.printing.tables import facts_table, side_by_side
+from claimpack.printing.typeface import REGULAR
 
 Facts = list[tuple[str, str]]
 

@@ -8,9 +8,9 @@ from typing import Any
 from claimpack.core.deadlines import Deadline
 from claimpack.core.lacking import Missing
 from claimpack.packet.draft import Draft
-from claimpack.packet.drawn import section, subsection
-from claimpack.packet.lettering import text
-from claimpack.packet.ruled_table import Column, ruled_table
+from claimpack.printing.drawn import section, subsection
+from claimpack.printing.lettering import text
+from claimpack.printing.tables import Column, ruled_table
 
 
 def dates_section(draft: Draft) -> list[Any]:

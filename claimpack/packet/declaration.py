@@ -5,10 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 from claimpack.packet.draft import Draft
-from claimpack.packet.drawn import drawn, gap, section
-from claimpack.packet.grid import side_by_side
-from claimpack.packet.lettering import INK, QUIET, escaped, marked_up, text
-from claimpack.typeface import REGULAR, printable
+from claimpack.printing.drawn import drawn, gap, section
+from claimpack.printing.lettering import escaped, marked_up, text
+from claimpack.printing.palette import INK, QUIET
+from claimpack.printing.tables import side_by_side
+from claimpack.printing.typeface import REGULAR, printable
 
 
 def declaration_section(draft: Draft) -> list[Any]:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 from claimpack.packet.draft import Draft
-from claimpack.packet.drawn import gap, opening, section
-from claimpack.packet.lettering import text, width_of
 from claimpack.packet.page_evidence import PacketFile
-from claimpack.packet.ruled_table import Column, ruled_table
-from claimpack.typeface import REGULAR
+from claimpack.printing.drawn import gap, opening, section
+from claimpack.printing.lettering import text, width_of
+from claimpack.printing.tables import Column, ruled_table
+from claimpack.printing.typeface import REGULAR
 
 _FEW = 4
 _FILE, _BYTES, _HASH = 52, 18, 46

@@ -8,9 +8,10 @@ from typing import Any
 from claimpack.core.claim import Finding
 from claimpack.core.readings import Reading, reading, standing
 from claimpack.packet.draft import Draft
-from claimpack.packet.drawn import Drawn, drawn, section
-from claimpack.packet.lettering import ACCENT, INK, QUIET, TINT, text
-from claimpack.packet.ruled_table import Column, ruled_table
+from claimpack.printing.drawn import Drawn, drawn, section
+from claimpack.printing.lettering import text
+from claimpack.printing.palette import ACCENT, INK, QUIET, TINT
+from claimpack.printing.tables import Column, ruled_table
 
 _GAUGE = 104.0
 

@@ -6,9 +6,10 @@ from typing import Any
 
 from claimpack.core.holding import TagFacts
 from claimpack.packet.draft import Draft, day
-from claimpack.packet.drawn import gap, section
-from claimpack.packet.lettering import escaped, marked_up, text
-from claimpack.packet.ruled_table import Column, ruled_table
+from claimpack.printing.drawn import gap, section
+from claimpack.printing.lettering import escaped, marked_up, text
+from claimpack.printing.palette import QUIET
+from claimpack.printing.tables import Column, ruled_table
 
 
 def held_section(draft: Draft) -> list[Any]:
@@ -34,7 +35,7 @@ def held_section(draft: Draft) -> list[Any]:
 
 def _row(draft: Draft, tag: TagFacts) -> list[Any]:
     numbers = "\n".join(number for number in (tag.part_number, tag.part_serial) if number)
-    part = marked_up(f'{escaped(tag.part)}<br/><font size="7.5" color="#4B5358">{escaped(tag.code)}</font>', "cell")
+    part = marked_up(f'{escaped(tag.part)}<br/><font size="7.5" color="{QUIET}">{escaped(tag.code)}</font>', "cell")
     boxed, drained = draft.yes_or_no(tag.boxed), draft.yes_or_no(tag.drained)
     return [part, numbers, tag.shelf, boxed, drained, day(tag.held_since), _until(draft, tag)]
 
@@ -43,7 +44,7 @@ def _until(draft: Draft, tag: TagFacts) -> Any:
     terms = hold_terms(draft)
     if tag.hold_until is None:
         return text(terms, "cell")
-    said = f'<b>{day(tag.hold_until)}</b><br/><font size="7.5" color="#4B5358">{escaped(terms)}</font>'
+    said = f'<b>{day(tag.hold_until)}</b><br/><font size="7.5" color="{QUIET}">{escaped(terms)}</font>'
     return marked_up(said, "cell")
 
 

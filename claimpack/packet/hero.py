@@ -8,10 +8,10 @@ from typing import Any
 from claimpack.core.claim import Photo
 from claimpack.core.words import folded
 from claimpack.packet.draft import Draft
-from claimpack.packet.drawn import Drawn
-from claimpack.packet.lettering import text
 from claimpack.packet.page_evidence import Picture
 from claimpack.packet.pictures import COARSEST, draw_picture, notes_of
+from claimpack.printing.drawn import Drawn
+from claimpack.printing.lettering import text
 
 _LEAST, _MOST = 74.0, 235.0
 _WIDEST = 0.62

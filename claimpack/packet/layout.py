@@ -14,6 +14,7 @@ from claimpack.core.money import Positive
 from claimpack.core.wording import SAYS, WORDS
 from claimpack.core.words import Line, Named, nearest
 from claimpack.packet.words import PLACES, Words
+from claimpack.printing.papers import MM, PAPERS
 
 Section = Literal[
     "cover",
@@ -30,8 +31,6 @@ Section = Literal[
     "files",
 ]
 
-_PAPERS = {"letter": (612.0, 792.0), "a4": (595.2756, 841.8898)}
-_MM = 72 / 25.4
 
 Millimetres = Annotated[Positive, Field(ge=8, le=50)]
 """A margin, from 8 to 50 millimetres."""
@@ -72,13 +71,13 @@ class Layout(Record):
     @property
     def page(self) -> tuple[float, float]:
         """Width and height of the paper, in points."""
-        return _PAPERS[self.paper]
+        return PAPERS[self.paper]
 
     @property
     def body(self) -> tuple[float, float, float, float]:
         """The room inside the margins in points: left, bottom, width, height."""
         left, right, top, bottom = (
-            float(edge) * _MM for edge in (self.margins.left, self.margins.right, self.margins.top, self.margins.bottom)
+            float(edge) * MM for edge in (self.margins.left, self.margins.right, self.margins.top, self.margins.bottom)
         )
         width, height = self.page
         return left, bottom, width - left - right, height - top - bottom

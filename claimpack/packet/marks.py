@@ -11,8 +11,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from claimpack import typeface
 from claimpack.core.claim import Mark
+from claimpack.printing import typeface
 
 LINE, CASING = 2.0, 4.6
 INK, PAPER = (0.84, 0.0, 0.42), (1.0, 1.0, 1.0)

@@ -10,9 +10,10 @@ from claimpack.core.money import ZERO, plain
 from claimpack.core.pricing import PricedLine
 from claimpack.packet.amount_strip import amount_strip
 from claimpack.packet.draft import Draft
-from claimpack.packet.drawn import gap, section, subsection
-from claimpack.packet.lettering import escaped, marked_up, text
-from claimpack.packet.ruled_table import Column, ruled_table
+from claimpack.printing.drawn import gap, section, subsection
+from claimpack.printing.lettering import escaped, marked_up, text
+from claimpack.printing.palette import QUIET
+from claimpack.printing.tables import Column, ruled_table
 
 
 def money_section(draft: Draft) -> list[Any]:
@@ -128,9 +129,9 @@ def _not_claimed(draft: Draft, lines: Sequence[PricedLine]) -> Any:
 def _described(draft: Draft, line: PricedLine, code: bool = False) -> Any:
     shown = escaped(line.what)
     if line.code and (code or line.kind == "labour"):
-        shown += f' <font size="7.5" color="#4B5358">({escaped(line.code)})</font>'
+        shown += f' <font size="7.5" color="{QUIET}">({escaped(line.code)})</font>'
     for note in line.notes:
-        shown += f'<br/><font size="7.5" color="#4B5358">{escaped(draft.said(note))}</font>'
+        shown += f'<br/><font size="7.5" color="{QUIET}">{escaped(draft.said(note))}</font>'
     return marked_up(shown, "cell")
 
 

@@ -27,7 +27,7 @@ from claimpack.packet.photo_pages import photos_section
 from claimpack.packet.reasons_pages import reasons_section
 from claimpack.packet.running_lines import footers, running_lines
 from claimpack.packet.story import story_section
-from claimpack.typeface import REGULAR, described, register, unprintable
+from claimpack.printing.typeface import REGULAR, described, register, unprintable
 
 SECTIONS: Mapping[Section, Callable[[Draft], list[Any]]] = {
     "cover": cover_section,

@@ -7,9 +7,10 @@ from typing import Any
 from reportlab.platypus import CondPageBreak
 
 from claimpack.packet.draft import Draft
-from claimpack.packet.drawn import HEADING, Drawn, bookmark, drawn, gap, section
-from claimpack.packet.lettering import RULE, text
 from claimpack.packet.page_evidence import PaperSheet, PaperSlot
+from claimpack.printing.drawn import HEADING, Drawn, bookmark, drawn, gap, section
+from claimpack.printing.lettering import text
+from claimpack.printing.palette import RULE
 
 _CAPTION = 11.0
 _GAP = 12.0

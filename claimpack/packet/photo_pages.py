@@ -10,10 +10,10 @@ from reportlab.platypus import CondPageBreak, Flowable
 from claimpack.core.claim import Photo
 from claimpack.core.words import folded
 from claimpack.packet.draft import Draft
-from claimpack.packet.drawn import HEADING, bookmark, gap, section
-from claimpack.packet.grid import side_by_side
-from claimpack.packet.lettering import text
 from claimpack.packet.pictures import framed_picture, notes_of
+from claimpack.printing.drawn import HEADING, bookmark, gap, section
+from claimpack.printing.lettering import text
+from claimpack.printing.tables import side_by_side
 
 _CAPTION = 124.0
 _SPACE = 14.0

@@ -8,10 +8,11 @@ from io import BytesIO
 from typing import Any
 
 from claimpack.core.claim import Mark
-from claimpack.packet.drawn import Drawn, drawn
-from claimpack.packet.lettering import RULE, escaped, marked_up
 from claimpack.packet.marks import draw_marks, mark_notes
 from claimpack.packet.page_evidence import Picture
+from claimpack.printing.drawn import Drawn, drawn
+from claimpack.printing.lettering import escaped, marked_up
+from claimpack.printing.palette import RULE
 
 COARSEST = 72 / 110
 """Points a pixel may be wide: a picture is not blown up beyond 110 pixels an inch."""

@@ -11,12 +11,13 @@ from claimpack.core.money import plain
 from claimpack.core.reasons import Outcome, Reason
 from claimpack.core.windows import WindowJudgement
 from claimpack.packet.draft import Draft, day
-from claimpack.packet.drawn import gap, section
-from claimpack.packet.grid import Command, grid, padded
-from claimpack.packet.lettering import ACCENT, RULE, TINT, escaped, marked_up, text
-from claimpack.packet.signs import sign
 from claimpack.packet.timeline import in_order, state_of
 from claimpack.packet.timeline_drawing import standing
+from claimpack.printing.drawn import gap, section
+from claimpack.printing.lettering import escaped, marked_up, text
+from claimpack.printing.palette import ACCENT, RULE, TINT
+from claimpack.printing.signs import sign
+from claimpack.printing.tables import Command, grid, padded
 
 _KEPT_WHOLE = 170.0
 """A window's reasons go on overleaf only where they are taller than this, in points."""

@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from claimpack.packet.draft import Draft
-from claimpack.packet.drawn import Unseen, unseen
-from claimpack.packet.lettering import QUIET, RULE, shortened, width_of
-from claimpack.typeface import BOLD, REGULAR, printable
+from claimpack.printing.drawn import Unseen, unseen
+from claimpack.printing.lettering import shortened, width_of
+from claimpack.printing.palette import QUIET, RULE
+from claimpack.printing.typeface import BOLD, REGULAR, printable
 
 _SIZE = 7.5
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from claimpack.packet.draft import Draft
-from claimpack.packet.drawn import section, subsection
-from claimpack.packet.lettering import text
+from claimpack.printing.drawn import section, subsection
+from claimpack.printing.lettering import text
 
 
 def story_section(draft: Draft) -> list[Any]:

@@ -11,10 +11,11 @@ from reportlab.lib.utils import simpleSplit
 from claimpack.core.money import plain
 from claimpack.core.windows import WindowJudgement
 from claimpack.packet.draft import Draft
-from claimpack.packet.drawn import Drawn, drawn
-from claimpack.packet.lettering import ACCENT, INK, QUIET, RULE, TINT, WHITE, shortened, width_of
 from claimpack.packet.timeline import Event, Flag, Scale, State, events, flags, in_order, scale_for, state_of, ticks
-from claimpack.typeface import BOLD, REGULAR, printable
+from claimpack.printing.drawn import Drawn, drawn
+from claimpack.printing.lettering import shortened, width_of
+from claimpack.printing.palette import ACCENT, INK, QUIET, RULE, TINT, WHITE
+from claimpack.printing.typeface import BOLD, REGULAR, printable
 
 MOST_WINDOWS = 7
 

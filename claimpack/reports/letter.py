@@ -10,7 +10,10 @@ from reportlab.platypus import KeepTogether, Spacer
 
 from claimpack.core.days import in_a_letter
 from claimpack.core.letters import Letter
-from claimpack.reports.lettering import Page, Titles, body_width, document, ruled, text
+from claimpack.printing.document import Titles, body_width, document
+from claimpack.printing.lettering import page_text
+from claimpack.printing.papers import Page
+from claimpack.printing.tables import ruled
 
 _LABEL = 150.0
 _LINES = ("Signature", "Name", "Date")
@@ -28,37 +31,37 @@ def _head(letter: Letter, width: float) -> list[Any]:
     sender = letter.sender
     reach = "\n".join(part for part in (sender.address, sender.phone, sender.email) if part)
     return [
-        ruled([[text(sender.name, "title"), text(reach, "small", right=True)]], [width * 0.58, width * 0.42]),
+        ruled([[page_text(sender.name, "title"), page_text(reach, "small", right=True)]], [width * 0.58, width * 0.42]),
         Spacer(0, 16),
-        text(in_a_letter(letter.on)),
+        page_text(in_a_letter(letter.on)),
         Spacer(0, 6),
-        text(letter.to, "strong"),
+        page_text(letter.to, "strong"),
         Spacer(0, 12),
-        text(letter.subject, "heading"),
+        page_text(letter.subject, "heading"),
         Spacer(0, 6),
     ]
 
 
 def _body(letter: Letter, width: float) -> list[Any]:
-    pieces = [_in_two_columns(letter.facts, width), Spacer(0, 12), text("To whom it may concern,"), Spacer(0, 7)]
+    pieces = [_in_two_columns(letter.facts, width), Spacer(0, 12), page_text("To whom it may concern,"), Spacer(0, 7)]
     for paragraph in letter.paragraphs:
-        pieces += [text(paragraph), Spacer(0, 7)]
+        pieces += [page_text(paragraph), Spacer(0, 7)]
     return pieces
 
 
 def _end(letter: Letter) -> list[Any]:
     *others, last = letter.amounts
-    amounts = [[text(label, "label"), text(value, "cell", right=True)] for label, value in others]
-    amounts.append([text(last[0], "cell-strong"), text(last[1], "cell-strong", right=True)])
+    amounts = [[page_text(label, "label"), page_text(value, "cell", right=True)] for label, value in others]
+    amounts.append([page_text(last[0], "cell-strong"), page_text(last[1], "cell-strong", right=True)])
     return [
         Spacer(0, 2),
         ruled(amounts, [_LABEL, 110], strong=(len(amounts) - 1,)),
         Spacer(0, 12),
-        text(letter.ask, "strong"),
+        page_text(letter.ask, "strong"),
         Spacer(0, 8),
-        text(letter.closing),
+        page_text(letter.closing),
         Spacer(0, 10),
-        KeepTogether([text("Yours sincerely,"), Spacer(0, 6), _signing(), Spacer(0, 14), _small(letter)]),
+        KeepTogether([page_text("Yours sincerely,"), Spacer(0, 6), _signing(), Spacer(0, 14), _small(letter)]),
     ]
 
 
@@ -68,15 +71,19 @@ def _in_two_columns(facts: Sequence[tuple[str, str]], width: float) -> Any:
     rows = []
     for left, right in zip_longest(facts[:half], facts[half:], fillvalue=("", "")):
         rows.append(
-            [text(said, name) for pair in (left, right) for said, name in zip(pair, ("label", "cell"), strict=True)]
+            [
+                page_text(said, name)
+                for pair in (left, right)
+                for said, name in zip(pair, ("label", "cell"), strict=True)
+            ]
         )
     return ruled(rows, [_LABEL * 0.72, width / 2 - _LABEL * 0.72, _LABEL * 0.8, width / 2 - _LABEL * 0.8])
 
 
 def _signing() -> Any:
-    rows = [[text(line, "label"), ""] for line in _LINES]
+    rows = [[page_text(line, "label"), ""] for line in _LINES]
     return ruled(rows, [70, 230], height=26)
 
 
 def _small(letter: Letter) -> Any:
-    return text(letter.small_print, "small")
+    return page_text(letter.small_print, "small")

@@ -8,10 +8,12 @@ from typing import Any
 
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, SimpleDocTemplate, Spacer
 
-from claimpack.reports.lettering import Page, ruled, text
+from claimpack.printing.lettering import page_text
+from claimpack.printing.papers import Page
+from claimpack.printing.tables import ruled
+from claimpack.printing.typeface import REGULAR, printable, register
 from claimpack.reports.picture_pdf import Drawing
 from claimpack.reports.section import Cell, Chart, Column, Report, Section, Table, cell_text, unbroken
-from claimpack.typeface import REGULAR, printable, register
 
 _MARGIN = 44.0
 _WHOLE = 330.0
@@ -96,27 +98,28 @@ def _foot(canvas: Any, report: Report, page: Page, pages: int) -> None:
 
 
 def _pieces(report: Report, width: float) -> list[Any]:
-    pieces: list[Any] = [_Bookmark("top", report.title), text(report.title, "title")]
+    pieces: list[Any] = [_Bookmark("top", report.title), page_text(report.title, "title")]
     if report.shop:
-        pieces.append(text(report.shop, "strong"))
-    pieces += [Spacer(0, 3), *(text(line, "label") for line in report.about), Spacer(0, 10)]
+        pieces.append(page_text(report.shop, "strong"))
+    pieces += [Spacer(0, 3), *(page_text(line, "label") for line in report.about), Spacer(0, 10)]
     rows = [
-        [text(section.heading, "cell-strong"), text(unbroken(section.finding), "cell")] for section in report.sections
+        [page_text(section.heading, "cell-strong"), page_text(unbroken(section.finding), "cell")]
+        for section in report.sections
     ]
-    pieces += [text("In short", "heading"), ruled(rows, [width * 0.2, width * 0.8]), Spacer(0, 18)]
+    pieces += [page_text("In short", "heading"), ruled(rows, [width * 0.2, width * 0.8]), Spacer(0, 18)]
     for section in report.sections:
         pieces += _section(section, width)
     return pieces[:-1]  # the space behind the last section would begin an empty page
 
 
 def _section(section: Section, width: float) -> list[Any]:
-    head = [_Bookmark(section.key, section.heading), text(section.heading, "heading-large")]
-    head += [text(unbroken(section.finding), "strong"), Spacer(0, 6)]
+    head = [_Bookmark(section.key, section.heading), page_text(section.heading, "heading-large")]
+    head += [page_text(unbroken(section.finding), "strong"), Spacer(0, 6)]
     parts = [_chart(chart, width) for chart in section.charts]
     parts += [_table(table, width) for table in section.tables]
     parts = [[*head, *(parts[0] if parts else [])], *parts[1:]]
     if section.notes:
-        parts[-1].append(text(unbroken(" ".join(section.notes)), "small"))
+        parts[-1].append(page_text(unbroken(" ".join(section.notes)), "small"))
     pieces = [piece for part in parts for piece in part]
     if _height(pieces, width) <= _WHOLE:
         return [KeepTogether(pieces), Spacer(0, 16)]
@@ -135,24 +138,24 @@ def _together(part: list[Any], longest: int) -> list[Any]:
 
 
 def _chart(chart: Chart, width: float) -> list[Any]:
-    return [text(unbroken(chart.title), "cell-strong"), Spacer(0, 5), Drawing(chart.draw(width)), Spacer(0, 8)]
+    return [page_text(unbroken(chart.title), "cell-strong"), Spacer(0, 5), Drawing(chart.draw(width)), Spacer(0, 8)]
 
 
 def _table(table: Table, width: float) -> list[Any]:
     visible = table.visible()
     whole = sum(column.share for _, column in visible)
     widths = [width * column.share / whole for _, column in visible]
-    rows = [[text(column.heading, "figure-label", column.right) for _, column in visible]]
+    rows = [[page_text(column.heading, "figure-label", column.right) for _, column in visible]]
     rows += [_row(row, visible, "figure") for row in table.rows[: table.most]]
     rows += [_row(row, visible, "figure-strong") for row in table.totals]
     before_totals = (len(rows) - len(table.totals) - 1,) if table.totals else ()
     drawn = ruled(rows, widths, titled=1, strong=before_totals, dense=True)
-    rest = [Spacer(0, 3), text(table.rest(), "small")] if table.rest() else []
-    return [text(table.caption, "cell-strong"), Spacer(0, 2), drawn, *rest, Spacer(0, 8)]
+    rest = [Spacer(0, 3), page_text(table.rest(), "small")] if table.rest() else []
+    return [page_text(table.caption, "cell-strong"), Spacer(0, 2), drawn, *rest, Spacer(0, 8)]
 
 
 def _row(row: Sequence[Cell], visible: Sequence[tuple[int, Column]], style: str) -> list[Any]:
-    return [text(_cut(cell_text(row[place])), style, column.right) for place, column in visible]
+    return [page_text(_cut(cell_text(row[place])), style, column.right) for place, column in visible]
 
 
 def _cut(said: str) -> str:

@@ -9,7 +9,10 @@ from reportlab.graphics.barcode.code128 import Code128
 from reportlab.platypus import Spacer, Table, TableStyle
 
 from claimpack.core.holding import TagFacts
-from claimpack.reports.lettering import Page, Titles, body_width, document, ruled, text
+from claimpack.printing.document import Titles, body_width, document
+from claimpack.printing.lettering import page_text
+from claimpack.printing.papers import Page
+from claimpack.printing.tables import ruled
 
 _LABEL = 130.0
 
@@ -41,11 +44,11 @@ def packing_slip_pdf(slip: Slip, page: Page) -> bytes:
 
 def _head(slip: Slip, width: float) -> list[Any]:
     code = Code128(slip.tag.code, barWidth=1.1, barHeight=44, quiet=True)
-    left = [text("Packing slip", "title"), text("Part returned under warranty", "label")]
+    left = [page_text("Packing slip", "title"), page_text("Part returned under warranty", "label")]
     return [
-        ruled([[left, text(f"{slip.shop}\n{slip.reach}", "small", right=True)]], [width * 0.55, width * 0.45]),
+        ruled([[left, page_text(f"{slip.shop}\n{slip.reach}", "small", right=True)]], [width * 0.55, width * 0.45]),
         Spacer(0, 18),
-        text(slip.tag.code, "big"),
+        page_text(slip.tag.code, "big"),
         Spacer(0, 4),
         code,
         Spacer(0, 14),
@@ -70,7 +73,7 @@ def _facts(slip: Slip, width: float) -> list[Any]:
         ("Carrier", " · ".join(word for word in (slip.carrier, slip.tracking) if word)),
     ]
     rows = [
-        [text(label, "label"), text(value, "cell-strong" if label == "Part" else "cell")]
+        [page_text(label, "label"), page_text(value, "cell-strong" if label == "Part" else "cell")]
         for label, value in said
         if value
     ]
@@ -78,12 +81,17 @@ def _facts(slip: Slip, width: float) -> list[Any]:
 
 
 def _cautions(slip: Slip, width: float) -> list[Any]:
-    rows = [[text("!", "heading"), text(caution, "cell")] for caution in slip.tag.cautions]
-    return [text("Before packing and opening", "heading"), Spacer(0, 4), ruled(rows, [18, width - 18]), Spacer(0, 20)]
+    rows = [[page_text("!", "heading"), page_text(caution, "cell")] for caution in slip.tag.cautions]
+    return [
+        page_text("Before packing and opening", "heading"),
+        Spacer(0, 4),
+        ruled(rows, [18, width - 18]),
+        Spacer(0, 20),
+    ]
 
 
 def _signing(width: float) -> list[Any]:
     half = width / 2 - 10
-    lines = [ruled([[text(who, "label"), ""]], [70, half - 70], height=30) for who in ("Packed by", "Received by")]
+    lines = [ruled([[page_text(who, "label"), ""]], [70, half - 70], height=30) for who in ("Packed by", "Received by")]
     bare = TableStyle([("LEFTPADDING", (0, 0), (-1, -1), 0), ("RIGHTPADDING", (0, 0), (-1, -1), 0)])
     return [Table([[lines[0], "", lines[1]]], colWidths=[half, 20, half], style=bare, hAlign="LEFT")]

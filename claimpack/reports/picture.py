@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Literal, NamedTuple
 
-from claimpack.typeface import BOLD, REGULAR, printable, register
+from claimpack.printing.fitting import cut
+from claimpack.printing.typeface import BOLD, REGULAR, printable
 
 Fill = Literal["blank", "dots", "stripes", "checks", "full", "band"]
 """How an area is filled: five that tell apart without colour, from light to dark, and a tint for a band."""
@@ -81,17 +82,11 @@ _HAIR = 0.01
 
 def width_of(said: str, size: float = 9.0, strong: bool = False) -> float:
     """How wide words are, in points."""
-    from reportlab.pdfbase.pdfmetrics import stringWidth
+    from claimpack.printing.lettering import width_of as width_in
 
-    register()
-    return float(stringWidth(printable(said), BOLD if strong else REGULAR, size))
+    return width_in(printable(said), BOLD if strong else REGULAR, size)
 
 
 def fitted(said: str, room: float, size: float = 9.0, strong: bool = False) -> str:
     """Words as far as they fit in the room, with a mark where some are left out."""
-    said = " ".join(said.split())
-    if width_of(said, size, strong) <= room + _HAIR:
-        return said
-    while said and width_of(f"{said}…", size, strong) > room:
-        said = said[:-1]
-    return f"{said.rstrip()}…"
+    return cut(" ".join(said.split()), lambda line: width_of(line, size, strong) <= room + _HAIR)

@@ -6,11 +6,11 @@ from typing import Any
 
 from reportlab.platypus import Flowable
 
+from claimpack.printing.palette import ACCENT, BAND, CHART_RULE, INK, QUIET, WHITE
+from claimpack.printing.typeface import BOLD, REGULAR, printable, register
 from claimpack.reports.picture import Area, Box, Dot, Fill, Line, Picture, Point, Shape, Words
-from claimpack.typeface import BOLD, REGULAR, printable, register
 
-_INK, _QUIET, _RULE, _ACCENT, _TINT = "#16191b", "#4b5358", "#c3cacd", "#1d5163", "#d3dfe4"
-_STROKES = {"firm": (_ACCENT, 1.6), "thin": (_INK, 0.8), "rule": (_RULE, 0.5), "dashed": (_INK, 0.9)}
+_STROKES = {"firm": (ACCENT, 1.6), "thin": (INK, 0.8), "rule": (CHART_RULE, 0.5), "dashed": (INK, 0.9)}
 _STRIPE = 4.5
 
 
@@ -47,10 +47,10 @@ def _draw(canvas: Any, shape: Shape) -> None:
         canvas.drawPath(_path(canvas, shape.points), stroke=1, fill=0)
         canvas.setDash()
     elif isinstance(shape, Area):
-        canvas.setFillColor(_TINT)
+        canvas.setFillColor(BAND)
         canvas.drawPath(_path(canvas, shape.points), stroke=0, fill=1)
     elif isinstance(shape, Dot):
-        canvas.setFillColor(_INK)
+        canvas.setFillColor(INK)
         canvas.circle(shape.at[0], -shape.at[1], shape.radius, stroke=0, fill=1)
     else:
         _words(canvas, shape)
@@ -64,7 +64,7 @@ def _path(canvas: Any, points: tuple[Point, ...]) -> Any:
 
 
 def _words(canvas: Any, words: Words) -> None:
-    canvas.setFillColor(_QUIET if words.quiet else _INK)
+    canvas.setFillColor(QUIET if words.quiet else INK)
     canvas.setFont(BOLD if words.strong else REGULAR, words.size)
     put = {"start": canvas.drawString, "middle": canvas.drawCentredString, "end": canvas.drawRightString}[words.side]
     put(words.at[0], -words.at[1], printable(words.said))
@@ -72,10 +72,10 @@ def _words(canvas: Any, words: Words) -> None:
 
 def _box(canvas: Any, box: Box) -> None:
     bottom = -box.top - box.height
-    canvas.setFillColor(_ACCENT if box.fill == "full" else "#ffffff")
+    canvas.setFillColor(ACCENT if box.fill == "full" else WHITE)
     canvas.rect(box.left, bottom, box.width, box.height, stroke=0, fill=1)
-    canvas.setStrokeColor(_ACCENT)
-    canvas.setFillColor(_ACCENT)
+    canvas.setStrokeColor(ACCENT)
+    canvas.setFillColor(ACCENT)
     if box.fill not in ("blank", "full"):
         canvas.saveState()
         inside = canvas.beginPath()

@@ -9,7 +9,11 @@ from typing import Any, NamedTuple
 from reportlab.platypus import CondPageBreak, KeepTogether, Spacer
 
 from claimpack.core.words import folded
-from claimpack.reports.lettering import Page, Titles, body_width, box_to_tick, document, ruled, text
+from claimpack.printing.document import Titles, body_width, document
+from claimpack.printing.lettering import page_text
+from claimpack.printing.palette import WHITE
+from claimpack.printing.papers import Page
+from claimpack.printing.tables import box_to_tick, ruled
 
 _TITLES = ("", "Code", "Part", "Unit", "State", "Until")
 _SHARES = (0.04, 0.2, 0.26, 0.22, 0.13, 0.15)
@@ -41,11 +45,11 @@ def shelf_list_pdf(lines: Sequence[ShelfLine], shop: str, today: date, page: Pag
 
 def _head(count: int, shop: str, today: date) -> list[Any]:
     pieces: list[Any] = [
-        text("Shelf list", "title"),
-        text(f"{shop + ', ' if shop else ''}{today}: {_parts(count)}", "label"),
+        page_text("Shelf list", "title"),
+        page_text(f"{shop + ', ' if shop else ''}{today}: {_parts(count)}", "label"),
         Spacer(0, 10),
     ]
-    return pieces if count else [*pieces, text("No part is held.")]
+    return pieces if count else [*pieces, page_text("No part is held.")]
 
 
 def _shelves(lines: Sequence[ShelfLine], width: float) -> list[Any]:
@@ -61,13 +65,13 @@ def _parts(count: int) -> str:
 
 def _shelf(shelf: str, lines: Sequence[ShelfLine], width: float) -> list[Any]:
     """A shelf's parts under its name, which stands on every page they go on to."""
-    name = text(f"Shelf {shelf}" if shelf else "On no shelf", "heading")
+    name = page_text(f"Shelf {shelf}" if shelf else "On no shelf", "heading")
     table = ruled(
-        [[name, *[""] * (len(_TITLES) - 1)], [text(title, "label") for title in _TITLES], *map(_cells, lines)],
+        [[name, *[""] * (len(_TITLES) - 1)], [page_text(title, "label") for title in _TITLES], *map(_cells, lines)],
         [width * share for share in _SHARES],
         titled=2,
     )
-    table.setStyle([("SPAN", (0, 0), (-1, 0)), ("LINEBELOW", (0, 0), (-1, 0), 0.6, "#ffffff")])
+    table.setStyle([("SPAN", (0, 0), (-1, 0)), ("LINEBELOW", (0, 0), (-1, 0), 0.6, WHITE)])
     table.setStyle([("NOSPLIT", (0, -3), (-1, -1))] if len(lines) > _KEPT_TOGETHER else [])
     shown = [CondPageBreak(_LEAST_ROOM), table] if len(lines) > _KEPT_TOGETHER else [KeepTogether([table])]
     return [*shown, Spacer(0, 14)]
@@ -77,9 +81,9 @@ def _cells(line: ShelfLine) -> list[Any]:
     urgent = line.state in ("called back", "may go", "released")
     return [
         box_to_tick(),
-        text(line.code, "code"),
-        text(line.part, "cell"),
-        text(line.unit, "cell"),
-        text(line.state, "cell-strong" if urgent else "cell"),
-        text(line.until, "cell"),
+        page_text(line.code, "code"),
+        page_text(line.part, "cell"),
+        page_text(line.unit, "cell"),
+        page_text(line.state, "cell-strong" if urgent else "cell"),
+        page_text(line.until, "cell"),
     ]

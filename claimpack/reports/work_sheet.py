@@ -9,25 +9,27 @@ from io import BytesIO, StringIO
 from typing import Any, Literal, NamedTuple
 
 from claimpack.core.money import in_money, plain, rounded
-from claimpack.typeface import BOLD, REGULAR, printable, register
+from claimpack.printing.fitting import cut
+from claimpack.printing.palette import INK_GREY, QUIET_GREY, RULE_GREY
+from claimpack.printing.papers import PAPERS
+from claimpack.printing.typeface import BOLD, REGULAR, printable, register
 
 Paper = Literal["letter", "a4"]
 
-_PAPER: dict[Paper, tuple[float, float]] = {"letter": (792, 612), "a4": (841.89, 595.276)}
+_SIDEWAYS = {name: (height, width) for name, (width, height) in PAPERS.items()}
 _MARGIN = 40.0
 _ROW = 23.0
 _TITLES = 18.0
 _BOX = 9.5
 _GAP = 10.0
 _SMALLEST = 0.72
-_INK, _QUIET, _RULE = 0.09, 0.33, 0.68
 _SEEN = ("Papers", "Part", "Photos")
 _STYLES: dict[str, tuple[str, float, float]] = {
-    "title": (BOLD, 16, _INK),
-    "column": (BOLD, 8, _QUIET),
-    "label": (REGULAR, 8.5, _QUIET),
-    "cell": (REGULAR, 9, _INK),
-    "strong": (BOLD, 9, _INK),
+    "title": (BOLD, 16, INK_GREY),
+    "column": (BOLD, 8, QUIET_GREY),
+    "label": (REGULAR, 8.5, QUIET_GREY),
+    "cell": (REGULAR, 9, INK_GREY),
+    "strong": (BOLD, 9, INK_GREY),
 }
 
 
@@ -91,7 +93,7 @@ def work_sheet_pdf(sheet: WorkSheet, paper: Paper = "letter") -> bytes:
 
     register()
     stream = BytesIO()
-    canvas = Canvas(stream, pagesize=_PAPER[paper], invariant=1, pageCompression=1)
+    canvas = Canvas(stream, pagesize=_SIDEWAYS[paper], invariant=1, pageCompression=1)
     canvas.setTitle(printable(sheet.title))
     canvas.setCreator("claimpack")
     pages = _shared_out(sheet, paper)
@@ -112,12 +114,12 @@ def _columns(paper: Paper) -> tuple[_Column, ...]:
         left += _GAP if title == _SEEN[0] else 0
         columns.append(_Column(title, left, width, title in ("", "Amount")))
         left += width
-    return (*columns, _Column("Note", left, _PAPER[paper][0] - _MARGIN - left))
+    return (*columns, _Column("Note", left, _SIDEWAYS[paper][0] - _MARGIN - left))
 
 
 def _top(sheet: WorkSheet, paper: Paper, is_first: bool) -> float:
     """Where the table begins, in points from the lower edge."""
-    height = _PAPER[paper][1] - _MARGIN
+    height = _SIDEWAYS[paper][1] - _MARGIN
     return height - 34 - 13 * ((len(sheet.facts) + 1) // 2) - 8 if is_first else height - 24
 
 
@@ -139,16 +141,16 @@ def _page(canvas: Any, sheet: WorkSheet, paper: Paper, lines: Sequence[SheetLine
         _running_title(canvas, sheet, paper)
     columns, y = _columns(paper), _top(sheet, paper, first == 1)
     _titles(canvas, columns, y)
-    canvas.setStrokeGray(_RULE)
+    canvas.setStrokeGray(RULE_GREY)
     for index, line in enumerate(lines):
         base = y - _TITLES - _ROW * (index + 1)
         _line(canvas, columns, line, first + index, base)
         canvas.setLineWidth(0.4)
-        canvas.line(_MARGIN, base, _PAPER[paper][0] - _MARGIN, base)
+        canvas.line(_MARGIN, base, _SIDEWAYS[paper][0] - _MARGIN, base)
 
 
 def _heading(canvas: Any, sheet: WorkSheet, paper: Paper) -> None:
-    width, height = _PAPER[paper]
+    width, height = _SIDEWAYS[paper]
     _fitted(canvas, sheet.title, "title", _Slot(_MARGIN, height - _MARGIN - 14, width - 2 * _MARGIN))
     half = (width - 2 * _MARGIN) / 2
     for index, (label, value) in enumerate(sheet.facts):
@@ -158,7 +160,7 @@ def _heading(canvas: Any, sheet: WorkSheet, paper: Paper) -> None:
 
 
 def _running_title(canvas: Any, sheet: WorkSheet, paper: Paper) -> None:
-    width, height = _PAPER[paper]
+    width, height = _SIDEWAYS[paper]
     said = " · ".join((sheet.title, *(value for _, value in sheet.facts[:2])))
     _fitted(canvas, said, "label", _Slot(_MARGIN, height - _MARGIN - 10, width - 2 * _MARGIN))
 
@@ -166,7 +168,7 @@ def _running_title(canvas: Any, sheet: WorkSheet, paper: Paper) -> None:
 def _titles(canvas: Any, columns: Sequence[_Column], y: float) -> None:
     for column in columns:
         _fitted(canvas, column.title, "column", _Slot(column.left, y - 12, column.width - 6, column.right))
-    canvas.setStrokeGray(_INK)
+    canvas.setStrokeGray(INK_GREY)
     canvas.setLineWidth(1)
     canvas.line(columns[0].left, y - _TITLES, columns[-1].left + columns[-1].width, y - _TITLES)
 
@@ -185,20 +187,20 @@ def _line(canvas: Any, columns: Sequence[_Column], line: SheetLine, place: int, 
 
 
 def _box(canvas: Any, left: float, base: float) -> None:
-    canvas.setStrokeGray(_INK)
+    canvas.setStrokeGray(INK_GREY)
     canvas.setLineWidth(0.8)
     canvas.rect(left, base + 6.5, _BOX, _BOX, stroke=1, fill=0)
-    canvas.setStrokeGray(_RULE)
+    canvas.setStrokeGray(RULE_GREY)
 
 
 def _foot(canvas: Any, sheet: WorkSheet, paper: Paper, page: str, *, is_last: bool) -> None:
-    right = _PAPER[paper][0] - _MARGIN
+    right = _SIDEWAYS[paper][0] - _MARGIN
     if is_last:
         _fitted(canvas, sheet.conclude, "cell", _Slot(_MARGIN, _MARGIN + 24, right - _MARGIN))
     _fitted(canvas, "Looked at by", "label", _Slot(_MARGIN, _MARGIN, 60))
     _fitted(canvas, "on", "label", _Slot(_MARGIN + 234, _MARGIN, 20))
     _fitted(canvas, page, "label", _Slot(right - 80, _MARGIN, 80, right=True))
-    canvas.setStrokeGray(_RULE)
+    canvas.setStrokeGray(RULE_GREY)
     canvas.setLineWidth(0.6)
     for start, end in ((56, 226), (248, 340)):
         canvas.line(_MARGIN + start, _MARGIN - 2, _MARGIN + end, _MARGIN - 2)
@@ -210,8 +212,7 @@ def _fitted(canvas: Any, text: str, style: str, slot: _Slot) -> None:
     said = printable(" ".join(text.split()))
     wide = canvas.stringWidth(said, face, size)
     size = max(size * min(1, slot.room / wide), size * _SMALLEST) if wide else size
-    while said and canvas.stringWidth(said, face, size) > slot.room + 0.01:
-        said = said[:-2].rstrip() + "…"
+    said = cut(said, lambda line: canvas.stringWidth(line, face, size) <= slot.room + 0.01)
     canvas.setFillGray(ink)
     canvas.setFont(face, size)
     if slot.right:

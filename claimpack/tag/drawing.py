@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
 
-from claimpack.typeface import printable, register, unprintable
+from claimpack.printing.typeface import printable, register, unprintable
 
 Point = tuple[float, float]
 

@@ -6,10 +6,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from claimpack.core.holding import TagFacts
+from claimpack.printing.fitting import wrapped
+from claimpack.printing.typeface import BOLD, REGULAR
 from claimpack.tag.drawing import Area, Drawing, Text, width_of
-from claimpack.tag.fitting import shortened, wrapped
+from claimpack.tag.fitting import shortened
 from claimpack.tag.stock import Block, Words
-from claimpack.typeface import BOLD, REGULAR
 
 _LABEL = 0.74
 _LEAST_LABEL = 6.0

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 
+from claimpack.printing.fitting import Fits, cut, wrapped
 from claimpack.tag.drawing import Area, Drawing, Text, width_of
-
-Fits = Callable[[str], bool]
-"""Whether a line is narrow enough."""
 
 PITCH = 1.18
 _STEP = 0.25
@@ -59,35 +57,6 @@ def tallness(lines: tuple[str, ...] | list[str]) -> float:
     return (len(lines) - 1) * PITCH + ascent(lines[0]) + descent(lines[-1])
 
 
-def wrapped(text: str, fits: Fits, anywhere: bool = False) -> list[str] | None:
-    """The text in lines that fit, broken between words, or anywhere at need; None where a word is too wide."""
-    lines: list[str] = []
-    for paragraph in text.split("\n"):
-        line = ""
-        for piece in _pieces(paragraph, fits, anywhere):
-            if line and not fits((line + piece).rstrip()):
-                lines.append(line.rstrip())
-                line = ""
-            line += piece
-            if not fits(line.rstrip()):
-                return None
-        lines.append(line.rstrip())
-    return lines
-
-
-def _pieces(paragraph: str, fits: Fits, anywhere: bool) -> Iterator[str]:
-    """Words with the blank after them; one too wide in pieces after '-', '/' and ',', then anywhere at need."""
-    for word in re.findall(r"\S+\s*", paragraph):
-        if fits(word.rstrip()):
-            yield word
-            continue
-        for piece in re.findall(r"[^-/,]*[-/,]+\s*|[^-/,]+", word):
-            if anywhere and not fits(piece.rstrip()):
-                yield from piece
-            else:
-                yield piece
-
-
 def fitted(text: str, room: Area, style: Style) -> Fitted:
     """The text at the largest size that fits its room; one line is worth a somewhat smaller size."""
 
@@ -123,10 +92,7 @@ def _shortened(text: str, room: Area, style: Style, fits: Fits) -> Fitted:
 def shortened(lines: list[str], count: int, fits: Fits) -> list[str]:
     """The first lines, the last of them ending in a mark that something is left out."""
     kept = lines[:count]
-    last = kept[-1]
-    while last and not fits(last + "…"):
-        last = last[:-1]
-    return [*kept[:-1], last.rstrip() + "…"]
+    return [*kept[:-1], cut(kept[-1], lambda line: line.endswith("…") and fits(line))]
 
 
 def write(drawing: Drawing, text: str, room: Area, style: Style) -> Fitted:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from claimpack.core.holding import TagFacts
+from claimpack.printing.typeface import BOLD, MONO, REGULAR
 from claimpack.tag.barcodes import (
     FINEST_DOTS,
     QUIET_128,
@@ -21,7 +22,6 @@ from claimpack.tag.fitting import Style, fitted, write
 from claimpack.tag.panels import draw_panels
 from claimpack.tag.pictograms import sign
 from claimpack.tag.stock import Block, Stock, Words
-from claimpack.typeface import BOLD, MONO, REGULAR
 
 _LOW = 32.0
 _SIDES = {"left": 0.0, "middle": 0.5, "right": 1.0}

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from claimpack.core.holding import TagFacts
+from claimpack.printing.typeface import BOLD, REGULAR
 from claimpack.tag.drawing import Area, Drawing, width_of
 from claimpack.tag.fitting import PITCH, Style, fitted, write
 from claimpack.tag.pictograms import tick_box
 from claimpack.tag.stock import Block, Panel, Words
-from claimpack.typeface import BOLD, REGULAR
 
 _LINE = 1.2
 _PAD = 3.0

@@ -23,10 +23,10 @@ from reportlab.lib.units import mm
 from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
-from claimpack import typeface
 from claimpack.claim_folder import read_claim_folder
 from claimpack.core.claim import Claim
 from claimpack.core.money import rounded
+from claimpack.printing import typeface
 
 ROLL = (80 * mm, 130 * mm)
 FONTS = Path(typeface.__file__).parent / "fonts"

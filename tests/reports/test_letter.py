@@ -5,8 +5,8 @@ import pytest
 from pypdf import PdfReader
 
 from claimpack.core.letters import Letter, Sender
+from claimpack.printing.papers import PAPERS
 from claimpack.reports.letter import letter_pdf
-from claimpack.reports.lettering import PAPERS
 
 LETTER = Letter(
     sender=Sender(name="Quarry Road", address="18 Quarry Road\nAshby", phone="555-0142"),

@@ -7,7 +7,7 @@ from filed import FiledClaim
 from reported_claims import TODAY, a_report, paid, shelved, told
 
 from claimpack.core.events import Event
-from claimpack.reports.lettering import page_of
+from claimpack.printing.papers import page_of
 from claimpack.reports.monday_pdf import monday_pdf
 from claimpack.reports.monday_sections import monday_report
 

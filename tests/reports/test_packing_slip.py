@@ -9,7 +9,7 @@ from pypdf import PdfReader
 
 from claimpack.core.hold import ClaimsHold
 from claimpack.core.holding import tags
-from claimpack.reports.lettering import PAPERS
+from claimpack.printing.papers import PAPERS
 from claimpack.reports.packing_slip import Slip, packing_slip_pdf
 
 HELD = [{"part": "short block", "number": "70-1180", "serial": "E70-9", "shelf": "B3", "drained": False}]

@@ -3,7 +3,7 @@ from io import BytesIO
 
 from pypdf import PdfReader
 
-from claimpack.reports.lettering import PAPERS
+from claimpack.printing.papers import PAPERS
 from claimpack.reports.shelf_list import ShelfLine, shelf_list_pdf
 
 LINE = ShelfLine("B3", "26-0001/1", "short block", "halden CS-70", "held", "2026-04-02")

@@ -4,9 +4,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from claimpack.printing.typeface import BOLD, REGULAR
 from claimpack.tag.drawing import Area, Drawing, width_of
 from claimpack.tag.fitting import Style, fitted, write
-from claimpack.typeface import BOLD, REGULAR
 
 ROOM = Area(10, 20, 120, 30)
 

@@ -7,7 +7,10 @@ from pypdf import PdfReader
 from reportlab.platypus import PageBreak
 
 from claimpack.errors import BadInput
-from claimpack.reports.lettering import PAPERS, Titles, body_width, box_to_tick, document, page_of, ruled, style, text
+from claimpack.printing.document import Titles, body_width, document
+from claimpack.printing.lettering import page_text, style
+from claimpack.printing.papers import PAPERS, page_of
+from claimpack.printing.tables import box_to_tick, ruled
 
 TITLES = Titles("A letter", "Quarry Road", "Quarry Road")
 
@@ -38,54 +41,54 @@ def test_a_paper_that_is_none_names_those_there_are(name):
 
 @pytest.mark.parametrize("content", ["<b>bold</b> & <img src='x'/> &lt;", "100 % <br/> ]]> <!-- -->"])
 def test_markup_is_printed_as_it_was_typed(content):
-    assert content in said(text(content))[0]
+    assert content in said(page_text(content))[0]
 
 
 def test_a_line_end_ends_the_line():
-    lines = read(made(text("18 Quarry Road\nAshby"))).pages[0].extract_text().splitlines()
+    lines = read(made(page_text("18 Quarry Road\nAshby"))).pages[0].extract_text().splitlines()
     assert {"18 Quarry Road", "Ashby"} <= {line.strip() for line in lines}
 
 
 def test_what_no_typeface_has_is_printed_by_its_number():
-    assert "[U+4E2D]" in said(text("中"))[0]
+    assert "[U+4E2D]" in said(page_text("中"))[0]
 
 
 def test_an_empty_document_has_a_page_that_says_which_of_how_many():
-    assert said(text("")) == ["Quarry Road page 1 of 1"]
+    assert said(page_text("")) == ["Quarry Road page 1 of 1"]
 
 
 def test_every_page_says_which_of_how_many_it_is():
-    found = said(text("one"), PageBreak(), text("two"), PageBreak(), text("three"))
+    found = said(page_text("one"), PageBreak(), page_text("two"), PageBreak(), page_text("three"))
     assert [f"page {number} of 3" in page for number, page in enumerate(found, start=1)] == [True] * 3
 
 
 def test_a_name_too_long_for_the_foot_is_cut_before_the_number_of_the_page():
-    foot = said(text("x"), titles=TITLES._replace(foot="Quarry Road Small Engine " * 12))[0]
+    foot = said(page_text("x"), titles=TITLES._replace(foot="Quarry Road Small Engine " * 12))[0]
     assert "Engine Quarry Road Small En… page 1 of 1" in foot
 
 
 def test_the_same_pieces_give_the_same_bytes():
-    assert made(text("one")) == made(text("one"))
+    assert made(page_text("one")) == made(page_text("one"))
 
 
 def test_a_document_says_its_title_and_whose_it_is():
-    facts = read(made(text("x"), titles=Titles("<Slip> & é", "", ""))).metadata
+    facts = read(made(page_text("x"), titles=Titles("<Slip> & é", "", ""))).metadata
     assert (facts.title, facts.author) == ("<Slip> & é", "claimpack")
 
 
 def test_titles_are_repeated_on_every_page():
-    rows = [[text("Code"), text("Part")]] + [[text(f"{row}"), box_to_tick()] for row in range(80)]
+    rows = [[page_text("Code"), page_text("Part")]] + [[page_text(f"{row}"), box_to_tick()] for row in range(80)]
     found = said(ruled(rows, [200.0, 200.0], titled=1))
     assert (len(found) > 1, all("Code Part" in page for page in found)) == (True, True)
 
 
 def test_a_word_longer_than_a_line_is_broken_and_whole():
-    found = "".join(said(text("x" * 300))[0].split()).removeprefix("QuarryRoadpage1of1")
+    found = "".join(said(page_text("x" * 300))[0].split()).removeprefix("QuarryRoadpage1of1")
     assert found == "x" * 300
 
 
 def test_a_style_is_made_once():
-    assert style("code", right=True) is style("code", right=True)
+    assert style("code", right=True, page=True) is style("code", right=True, page=True)
 
 
 def test_text_runs_between_the_margins():

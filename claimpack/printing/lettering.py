@@ -1,4 +1,4 @@
-"""How text is set in the packet: sizes, inks, and user text that is never read as markup."""
+"""How text is set: two scales of sizes and inks, and user text that is never read as markup."""
 
 from __future__ import annotations
 
@@ -6,22 +6,19 @@ from functools import cache
 from typing import Any
 from xml.sax.saxutils import escape
 
-from reportlab.lib.colors import HexColor
 from reportlab.lib.enums import TA_LEFT, TA_RIGHT
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.platypus import Paragraph
 
-from claimpack.typeface import BOLD, ITALIC, MONO, REGULAR, printable, register
+from claimpack.printing.fitting import cut
+from claimpack.printing.palette import ACCENT, INK, QUIET, WHITE
+from claimpack.printing.typeface import BOLD, ITALIC, MONO, REGULAR, printable, register
 
-INK = HexColor(0x16191B)
-QUIET = HexColor(0x4B5358)
-RULE = HexColor(0xA9B2B6)
-TINT = HexColor(0xEEF2F3)
-ACCENT = HexColor(0x1D5163)
-WHITE = HexColor(0xFFFFFF)
+Scale = dict[str, tuple[str, float, float, str]]
+"""Typeface, size, distance of the lines in points, and ink, by name."""
 
-_STYLES: dict[str, tuple[str, float, float, Any]] = {
+_PACKET: Scale = {
     "body": (REGULAR, 9.5, 13, INK),
     "strong": (BOLD, 9.5, 13, INK),
     "cell": (REGULAR, 8.5, 11, INK),
@@ -44,12 +41,32 @@ _STYLES: dict[str, tuple[str, float, float, Any]] = {
     "shout": (BOLD, 10.5, 14, INK),
 }
 
+_PAGE: Scale = {
+    "body": (REGULAR, 10.5, 15, INK),
+    "strong": (BOLD, 10.5, 15, INK),
+    "cell": (REGULAR, 9.5, 12.5, INK),
+    "cell-strong": (BOLD, 9.5, 12.5, INK),
+    "code": (MONO, 10, 13, INK),
+    "label": (REGULAR, 8.5, 11, QUIET),
+    "small": (REGULAR, 8, 10.5, QUIET),
+    "figure": (REGULAR, 8, 10.2, INK),
+    "figure-strong": (BOLD, 8, 10.2, INK),
+    "figure-label": (BOLD, 7.5, 9.6, QUIET),
+    "title": (BOLD, 17, 22, INK),
+    "heading-large": (BOLD, 14, 19, INK),
+    "heading": (BOLD, 11.5, 16, INK),
+    "big": (BOLD, 26, 32, INK),
+}
+
 
 @cache
-def style(name: str, right: bool = False) -> Any:
-    """A named way to set text, flush left or right; words too long for a line are broken."""
+def style(name: str, right: bool = False, page: bool = False) -> Any:
+    """A named way to set text, flush left or right; words too long for a line are broken.
+
+    The packet's scale is small; letters, slips, lists and reports are set in that of a page.
+    """
     register()
-    face, size, leading, ink = _STYLES[name]
+    face, size, leading, ink = (_PAGE if page else _PACKET)[name]
     return ParagraphStyle(
         name,
         fontName=face,
@@ -58,7 +75,7 @@ def style(name: str, right: bool = False) -> Any:
         textColor=ink,
         alignment=TA_RIGHT if right else TA_LEFT,
         splitLongWords=1,
-        allowWidows=0,
+        allowWidows=int(page),
         allowOrphans=0,
     )
 
@@ -79,6 +96,11 @@ def text(content: str, name: str = "body", right: bool = False) -> Any:
     return Paragraph(escaped(content), style(name, right))
 
 
+def page_text(content: str, name: str = "body", right: bool = False) -> Any:
+    """The same in the scale of letters, slips, lists and reports."""
+    return Paragraph(escaped(content), style(name, right, page=True))
+
+
 def marked_up(markup: str, name: str = "body", right: bool = False) -> Any:
     """A paragraph of our own markup; every piece of user text in it has gone through escaped()."""
     return Paragraph(markup, style(name, right))
@@ -92,11 +114,4 @@ def width_of(content: str, face: str, size: float) -> float:
 
 def shortened(content: str, face: str, size: float, room: float) -> str:
     """The line as far as it fits in the room, ending in a mark where something is left out."""
-    content = printable(" ".join(content.split()))
-    if width_of(content, face, size) <= room:
-        return content
-    low, high = 0, len(content)
-    while low < high:
-        middle = (low + high + 1) // 2
-        low, high = (middle, high) if width_of(content[:middle] + "…", face, size) <= room else (low, middle - 1)
-    return content[:low].rstrip() + "…"
+    return cut(printable(" ".join(content.split())), lambda line: width_of(line, face, size) <= room)

@@ -5,7 +5,7 @@ from importlib.resources import files
 import pytest
 from fontTools.ttLib import TTFont
 
-from claimpack.typeface import described, printable, unprintable
+from claimpack.printing.typeface import described, printable, unprintable
 
 
 def cmap(name):

@@ -8,8 +8,8 @@ import pytest
 from PIL import ImageChops
 from reportlab.pdfgen.canvas import Canvas
 
-from claimpack.packet.signs import OUTCOME_OF, draw_sign
-from claimpack.typeface import register
+from claimpack.printing.signs import OUTCOME_OF, draw_sign
+from claimpack.printing.typeface import register
 
 
 def grey(outcome: str, size: float = 12):

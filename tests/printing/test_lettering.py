@@ -2,8 +2,8 @@ from __future__ import annotations
 
 import pytest
 
-from claimpack.packet.lettering import escaped, shortened, width_of
-from claimpack.typeface import REGULAR
+from claimpack.printing.lettering import escaped, shortened, width_of
+from claimpack.printing.typeface import REGULAR
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,8 @@ from typing import Any
 
 from reportlab.platypus import CondPageBreak, Flowable
 
-from claimpack.packet.lettering import ACCENT, RULE, text
+from claimpack.printing.lettering import text
+from claimpack.printing.palette import ACCENT, RULE
 
 Pen = Callable[[Any, float, float], None]
 """Draws on a canvas, from the lower left of the piece; the last two are its width and height in points."""

@@ -5,7 +5,7 @@ import io
 import pypdf
 from reportlab.platypus import SimpleDocTemplate
 
-from claimpack.packet.ruled_table import Column, facts_table, ruled_table
+from claimpack.printing.tables import Column, facts_table, ruled_table
 
 COLUMNS = (Column("What", 60), Column("Amount", 20, right=True))
 

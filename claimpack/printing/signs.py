@@ -6,9 +6,9 @@ from typing import Any
 
 from claimpack.core.coverage import Verdict
 from claimpack.core.reasons import Outcome
-from claimpack.packet.drawn import Drawn, drawn
-from claimpack.packet.lettering import ACCENT, INK, WHITE
-from claimpack.typeface import BOLD
+from claimpack.printing.drawn import Drawn, drawn
+from claimpack.printing.palette import ACCENT, INK, WHITE
+from claimpack.printing.typeface import BOLD
 
 OUTCOME_OF: dict[Verdict, Outcome] = {"covered": "pass", "not covered": "fail", "undecided": "unknown"}
 

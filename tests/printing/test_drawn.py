@@ -5,9 +5,9 @@ import io
 import pypdf
 from reportlab.platypus import SimpleDocTemplate
 
-from claimpack.packet.drawn import Drawn, drawn, gap, opening, section, subsection
-from claimpack.packet.lettering import text
-from claimpack.packet.ruled_table import Column, ruled_table
+from claimpack.printing.drawn import Drawn, drawn, gap, opening, section, subsection
+from claimpack.printing.lettering import text
+from claimpack.printing.tables import Column, ruled_table
 
 
 def printed(*pieces) -> list[str]:

@@ -6,8 +6,8 @@ import pypdf
 import pytest
 from reportlab.platypus import SimpleDocTemplate
 
-from claimpack.packet.grid import framed, grid, padded, side_by_side
-from claimpack.packet.lettering import text
+from claimpack.printing.lettering import text
+from claimpack.printing.tables import framed, grid, padded, side_by_side
 
 TALL = " ".join(f"word{n}." for n in range(3000))
 

@@ -1,0 +1,68 @@
+"""Letters, slips, lists and reports as pages: margins, properties, and the number of each page at its foot."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from io import BytesIO
+from typing import Any, NamedTuple
+
+from reportlab.platypus import SimpleDocTemplate
+
+from claimpack.printing.lettering import shortened
+from claimpack.printing.palette import QUIET_GREY
+from claimpack.printing.papers import Page
+from claimpack.printing.typeface import REGULAR
+
+MARGIN = 60.0
+_FOOT = 8
+_FOLIO = 90.0
+"""Room kept at the foot of a page for its number, in points."""
+
+
+class Titles(NamedTuple):
+    """What a document's properties say of it, and what stands at the foot of its pages."""
+
+    title: str
+    author: str
+    foot: str
+
+
+def document(pieces: Callable[[], list[Any]], page: Page, titles: Titles) -> bytes:
+    """The pieces as a PDF; the same bytes for the same pieces.
+
+    They are set twice: only after the first time is it known how many pages there are.
+    """
+    _, pages = _set(pieces(), page, titles, 0)
+    return _set(pieces(), page, titles, pages)[0]
+
+
+def _set(pieces: list[Any], page: Page, titles: Titles, pages: int) -> tuple[bytes, int]:
+    stream = BytesIO()
+    template = SimpleDocTemplate(
+        stream,
+        pagesize=page,
+        leftMargin=MARGIN,
+        rightMargin=MARGIN,
+        topMargin=MARGIN - 10,
+        bottomMargin=MARGIN,
+        title=titles.title,
+        author=titles.author or "claimpack",
+        creator="claimpack",
+        invariant=1,
+    )
+
+    def foot(canvas: Any, _document: Any) -> None:
+        canvas.saveState()
+        canvas.setFont(REGULAR, _FOOT)
+        canvas.setFillGray(QUIET_GREY)
+        canvas.drawString(MARGIN + 6, MARGIN / 2, shortened(titles.foot, REGULAR, _FOOT, body_width(page) - _FOLIO))
+        canvas.drawRightString(page[0] - MARGIN - 6, MARGIN / 2, f"page {canvas.getPageNumber()} of {pages}")
+        canvas.restoreState()
+
+    template.build(pieces, onFirstPage=foot, onLaterPages=foot)
+    return stream.getvalue(), template.page
+
+
+def body_width(page: Page) -> float:
+    """How wide text may run on a page, in points."""
+    return page[0] - 2 * MARGIN - 12

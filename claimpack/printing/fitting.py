@@ -1,0 +1,49 @@
+"""Text made to fit its room: broken between words, and cut only with a mark."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+
+Fits = Callable[[str], bool]
+"""Whether a line is narrow enough."""
+
+
+def cut(line: str, fits: Fits) -> str:
+    """The line as far as it fits, ending in a mark where something is left out."""
+    if fits(line):
+        return line
+    low, high = 0, len(line)
+    while low < high:
+        middle = (low + high + 1) // 2
+        low, high = (middle, high) if fits(line[:middle] + "…") else (low, middle - 1)
+    return line[:low].rstrip() + "…"
+
+
+def wrapped(text: str, fits: Fits, anywhere: bool = False) -> list[str] | None:
+    """The text in lines that fit, broken between words, or anywhere at need; None where a word is too wide."""
+    lines: list[str] = []
+    for paragraph in text.split("\n"):
+        line = ""
+        for piece in _pieces(paragraph, fits, anywhere):
+            if line and not fits((line + piece).rstrip()):
+                lines.append(line.rstrip())
+                line = ""
+            line += piece
+            if not fits(line.rstrip()):
+                return None
+        lines.append(line.rstrip())
+    return lines
+
+
+def _pieces(paragraph: str, fits: Fits, anywhere: bool) -> Iterator[str]:
+    """Words with the blank after them; one too wide in pieces after '-', '/' and ',', then anywhere at need."""
+    for word in re.findall(r"\S+\s*", paragraph):
+        if fits(word.rstrip()):
+            yield word
+            continue
+        for piece in re.findall(r"[^-/,]*[-/,]+\s*|[^-/,]+", word):
+            if anywhere and not fits(piece.rstrip()):
+                yield from piece
+            else:
+                yield piece

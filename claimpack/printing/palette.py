@@ -1,0 +1,13 @@
+"""The inks everything is printed in, in hexadecimal digits of red, green and blue; the greys from 0, black, to 1."""
+
+INK = "#16191b"
+QUIET = "#4b5358"
+RULE = "#a9b2b6"
+TINT = "#eef2f3"
+ACCENT = "#1d5163"
+WHITE = "#ffffff"
+
+CHART_RULE = "#c3cacd"
+BAND = "#d3dfe4"
+
+INK_GREY, QUIET_GREY, RULE_GREY = 0.09, 0.33, 0.68
