@@ -12,6 +12,7 @@ from claimpack.core.claim import Currency, Defect, Record, Use
 from claimpack.core.days import Day
 from claimpack.core.money import NotNegative, PartOfOne, Positive
 from claimpack.core.periods import Duration, LastDay, MonthEnd
+from claimpack.core.serial_pattern import MOST_FORMS, checked_form
 from claimpack.core.words import Line, Named, Text, folded, word_set
 
 StartRole = Literal["delivered", "purchased", "in_service", "registered"]
@@ -24,19 +25,12 @@ def _template_id(text: str) -> str:
     return text
 
 
-def _pattern(text: str) -> str:
-    try:
-        re.compile(text)
-    except re.error as error:
-        raise ValueError(f"{text!r} is no regular expression: {error}") from None
-    return text
-
-
 TemplateId = Annotated[Named, AfterValidator(_template_id)]
 """The id of a template file."""
 
-SerialPattern = Annotated[str, AfterValidator(_pattern)]
-"""A regular expression that a whole serial number must match."""
+SerialPattern = Annotated[str, AfterValidator(checked_form)]
+"""A regular expression that a whole serial number must match: at most 200 characters, without look-around and without
+references back, so that no number keeps it busy."""
 
 
 class StartWithoutProof(Record):
@@ -106,7 +100,7 @@ class Requires(Record):
 
     proof: bool = False
     serial_roles: tuple[Named, ...] = ()
-    serial_patterns: dict[str, SerialPattern] = {}
+    serial_patterns: dict[str, SerialPattern] = Field(default={}, max_length=MOST_FORMS)
     shots: tuple[Named, ...] = ()
     findings: tuple[Named, ...] = ()
     approval_above: NotNegative | None = None

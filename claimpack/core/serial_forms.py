@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
 from claimpack.core.claim import Claim, Serial, Unit
 from claimpack.core.matching import may_fall_under
 from claimpack.core.plan import Plan
+from claimpack.core.serial_pattern import has_form
 from claimpack.core.wording import say
 
 
@@ -18,7 +18,7 @@ def of_another_form(unit: Unit, plan: Plan) -> list[Serial]:
     """
     numbers = ((role, pattern, unit.serial(role)) for role, pattern in plan.requires.serial_patterns.items())
     return [
-        Serial(role=role, value=value) for role, pattern, value in numbers if value and not re.fullmatch(pattern, value)
+        Serial(role=role, value=value) for role, pattern, value in numbers if value and not has_form(pattern, value)
     ]
 
 
