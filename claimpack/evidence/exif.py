@@ -10,7 +10,8 @@ from typing import Any
 
 from PIL import ExifTags, Image
 
-from claimpack.evidence.picture_files import UNREADABLE, open_picture
+from claimpack.confined import confined
+from claimpack.evidence.picture_files import UNREADABLE, decoded_apart, open_picture
 
 _STAMP = re.compile(r"(\d{4}):(\d\d):(\d\d) (\d\d:\d\d:\d\d)", re.ASCII)
 _OFFSET = re.compile(r"[+-]\d\d:\d\d", re.ASCII)
@@ -46,7 +47,13 @@ def taken_at(path: Path, file: str = "") -> dt.datetime | None:
 
     Source: Exif 2.31, tags 0x9003, 0x9004, 0x0132 and the offsets 0x9011, 0x9012, 0x9010.
     """
-    with open_picture(path, file or path.name, hashed=False) as source:
+    if decoded_apart(path):
+        return confined(_taken_here, path.absolute(), file or path.name, file=file or path.name)
+    return _taken_here(path, file or path.name)
+
+
+def _taken_here(path: Path, file: str) -> dt.datetime | None:
+    with open_picture(path, file, hashed=False) as source:
         return camera_facts(source.picture).taken
 
 

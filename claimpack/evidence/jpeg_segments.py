@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from itertools import islice
 
-_SOI, _EOI, _SOS, _APP0, _APP14, _COMMENT = 0xD8, 0xD9, 0xDA, 0xE0, 0xEE, 0xFE
+_EOI, _SOS, _APP0, _APP14, _COMMENT = 0xD9, 0xDA, 0xE0, 0xEE, 0xFE
+_APPLICATION = range(0xE0, 0xF0)
 _PLAIN_FRAMES = {0xC0, 0xC1, 0xC2}
 _FRAMES = set(range(0xC0, 0xD0)) - {0xC4, 0xC8, 0xCC}
-_APPLICATION = range(0xE0, 0xF0)
+_PROGRESSIVE = {0xC2, 0xC6, 0xCA, 0xCE}
+_HUFFMAN, _QUANTIZING, _RESTART = 0xC4, 0xDB, 0xDD
 _END_OF_SCAN = re.compile(rb"\xff[^\x00\xd0-\xd7\xff]")
 _JFIF = b"\xff\xe0\x00\x10JFIF\x00\x01\x01\x00\x00\x01\x00\x01\x00\x00"
 
@@ -37,16 +40,77 @@ def application_segments(content: bytes) -> list[bytes]:
     return [segment for marker, segment in _segments(content) if marker in _APPLICATION or marker == _COMMENT]
 
 
+def scan_count(content: bytes, most: int) -> int:
+    """How many passes over the picture a decoder would make; counted no further than one above the most."""
+    try:
+        if _has_one_scan(content):
+            return 1
+        scans = (marker for marker, _ in _segments(content) if marker == _SOS)
+        return sum(1 for _ in islice(scans, most + 1))
+    except (IndexError, ValueError):
+        # A decoder looks for the next marker beyond what is damaged, so every one that might be a scan counts.
+        return content.count(bytes((0xFF, _SOS)))
+
+
+def _has_one_scan(content: bytes) -> bool:
+    components = 0
+    for marker, segment in _segments(content, until_scan=True):
+        if marker in _PROGRESSIVE:
+            return False
+        if marker in _FRAMES:
+            components = segment[9]
+        elif marker == _SOS:
+            return segment[4] == components
+    return False
+
+
 def _cleaned(marker: int, segment: bytes) -> bytes:
-    if marker == _APP0 and segment[4:9] == b"JFIF\0":
-        return _JFIF
+    """What of a segment draws the picture; empty for all the others, known to anybody or not.
+
+    Raises:
+        ValueError: the segment is longer than what it has to say.
+    """
+    if marker == _APP0:
+        return _JFIF if segment[4:9] == b"JFIF\0" else b""
     # The Adobe segment tells how the colours are coded; its twelve bytes hold nothing else.
-    if marker == _APP14 and segment[4:9] == b"Adobe":
-        return segment if len(segment) == 16 else b""
-    return b"" if marker in _APPLICATION or marker == _COMMENT else segment
+    if marker == _APP14:
+        return segment if segment[4:9] == b"Adobe" and len(segment) == 16 else b""
+    if marker == _EOI:
+        return segment
+    if marker not in _SAYS:
+        return b""
+    if _SAYS[marker](segment) != int.from_bytes(segment[2:4], "big"):
+        raise ValueError("a segment holds more than it says")
+    return segment
 
 
-def _segments(content: bytes) -> Iterator[tuple[int, bytes]]:
+def _tables(segment: bytes, length: Callable[[bytes], int]) -> int:
+    """Two, and the length of every table in the segment."""
+    at = 4
+    while at < len(segment):
+        at += length(segment[at:])
+    return at - 2
+
+
+def _huffman_table(table: bytes) -> int:
+    return 17 + sum(table[1:17])
+
+
+def _quantizing_table(table: bytes) -> int:
+    return 129 if table[0] >> 4 else 65
+
+
+_SAYS: dict[int, Callable[[bytes], int]] = {
+    **dict.fromkeys(_PLAIN_FRAMES, lambda frame: 8 + 3 * frame[9]),
+    _HUFFMAN: lambda segment: _tables(segment, _huffman_table),
+    _QUANTIZING: lambda segment: _tables(segment, _quantizing_table),
+    _RESTART: lambda _: 4,
+    _SOS: lambda scan: 6 + 2 * scan[4],
+}
+"""The segments that draw, each with the length it must have (ITU-T T.81, B.2.2 to B.2.4)."""
+
+
+def _segments(content: bytes, *, until_scan: bool = False) -> Iterator[tuple[int, bytes]]:
     if content[:2] != b"\xff\xd8":
         raise ValueError("no start of a picture")
     at = 2
@@ -60,6 +124,9 @@ def _segments(content: bytes) -> Iterator[tuple[int, bytes]]:
             yield marker, b"\xff\xd9"
             return
         end = at + 2 + int.from_bytes(content[at + 2 : at + 4], "big")
+        if marker == _SOS and until_scan:
+            yield marker, content[at:end]
+            return
         if marker == _SOS:
             found = _END_OF_SCAN.search(content, end)
             if not found:

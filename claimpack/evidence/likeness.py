@@ -8,10 +8,11 @@ from pathlib import Path
 
 from PIL import Image
 
+from claimpack.confined import confined
 from claimpack.evidence.colour import eight_bit, plain
 from claimpack.evidence.exif import camera_facts
 from claimpack.evidence.photos import TURNS
-from claimpack.evidence.picture_files import UNREADABLE, open_picture
+from claimpack.evidence.picture_files import UNREADABLE, decoded_apart, open_picture
 
 _ACROSS, _DOWN = 9, 8
 _DRAFT = (160, 160)
@@ -41,6 +42,12 @@ def look_at(path: Path, file: str) -> Seen:
         NotInstalled: it is HEIC and this machine lacks the reader.
         BadInput: it is no picture, damaged, or bomb-sized.
     """
+    if decoded_apart(path):
+        return confined(_look_here, path.absolute(), file, file=file)
+    return _look_here(path, file)
+
+
+def _look_here(path: Path, file: str) -> Seen:
     with open_picture(path, file) as source:
         facts = camera_facts(source.picture)
         width, height = source.picture.size

@@ -8,21 +8,21 @@ from pathlib import Path
 
 import pikepdf
 
+from claimpack.confined import confined
 from claimpack.errors import BadInput
-from claimpack.evidence.jpeg_segments import without_metadata
 from claimpack.evidence.photos import PreparedPhoto, PrintSize, prepare
 from claimpack.evidence.picture_files import ACCEPTED, kind_of, opened
+from claimpack.evidence.printed import Printed
 from claimpack.files import hash_of
+from claimpack.pdf_limits import open_within_limits
 
 MOST_PAGES = 200
 LARGEST_PAPER = 100_000_000
 REPAIRED = "the PDF is damaged; it is shown as far as it could be repaired"
+LEFT_OUT = "what stands on a layer of the PDF that is switched off was left out"
 UNLOCKED = "the PDF asks readers not to change it; its pages are shown unchanged"
 
 _PAPER_SIZE = PrintSize(long_edge=2200, quality=80)
-_PRINTED = {"/Type", "/Parent", "/Contents", "/Resources", "/MediaBox", "/CropBox", "/Rotate", "/UserUnit", "/Group"}
-_UNPRINTED = ("/Metadata", "/PieceInfo", "/AF", "/AA", "/JS", "/OpenAction", "/EF", "/LastModified")
-_PHOTO_FILTERS = (pikepdf.Name.DCTDecode, pikepdf.Array([pikepdf.Name.DCTDecode]))
 _LONGEST_EDGE = 14_400
 _DAMAGES = (pikepdf.PdfError, ValueError, TypeError, LookupError, AttributeError, RuntimeError, RecursionError)
 
@@ -79,7 +79,7 @@ def read_paper(path: Path, file: str) -> Paper:
             "A packet with it could not be sent to anybody.",
             "Scan it with fewer dots an inch, or keep the pages that matter.",
         )
-    return _printed(content, file)
+    return confined(_printed, content, file, file=file)
 
 
 def _photographed(path: Path, file: str) -> Paper:
@@ -108,10 +108,10 @@ def _one_page(photo: PreparedPhoto) -> bytes:
 
 def _printed(content: bytes, file: str) -> Paper:
     try:
-        with pikepdf.open(io.BytesIO(content), suppress_warnings=True) as original:
+        with open_within_limits(content) as original:
             _check_length(len(original.pages), file)
             notes = _notes(original)
-            pdf, pages = _printed_alone(original, file)
+            pdf, pages, left_out = _printed_alone(original, file)
     except pikepdf.PasswordError as error:
         raise BadInput(
             f"{file} is locked: its pages need a password to be read",
@@ -124,7 +124,14 @@ def _printed(content: bytes, file: str) -> Paper:
             f"The reader says: {str(error)[:160]}.",
             "Ask for it again, or take a photo of the paper.",
         ) from error
-    return Paper(file=file, sha256=hash_of(content), original_bytes=len(content), pages=pages, pdf=pdf, notes=notes)
+    return Paper(
+        file=file,
+        sha256=hash_of(content),
+        original_bytes=len(content),
+        pages=pages,
+        pdf=pdf,
+        notes=notes + (LEFT_OUT,) * left_out,
+    )
 
 
 def _check_length(pages: int, file: str) -> None:
@@ -143,35 +150,32 @@ def _notes(original: pikepdf.Pdf) -> tuple[str, ...]:
     return tuple(note for note, applies in ((REPAIRED, damaged), (UNLOCKED, original.is_encrypted)) if applies)
 
 
-def _printed_alone(original: pikepdf.Pdf, file: str) -> tuple[bytes, tuple[PageSize, ...]]:
+def _printed_alone(original: pikepdf.Pdf, file: str) -> tuple[bytes, tuple[PageSize, ...], bool]:
+    printed = Printed(original)
+    for page in original.pages:
+        printed.without_hidden_notes(page)
     if "/AcroForm" in original.Root:
         original.generate_appearance_streams()
     original.flatten_annotations("all")
     alone = pikepdf.new()
     for page in original.pages:
+        _cut_down(printed, page, file)
         alone.pages.append(page)
-    for page in alone.pages:
-        for key in set(page.obj.keys()) - _PRINTED:
-            del page[key]
-    for found in alone.objects:
-        _strip(found)
     pages = tuple(_upright(page, number, file) for number, page in enumerate(alone.pages, 1))
     buffer = io.BytesIO()
     alone.save(buffer, deterministic_id=True)
-    return buffer.getvalue(), pages
+    return buffer.getvalue(), pages, printed.layers.left_out
 
 
-def _strip(found: pikepdf.Object) -> None:
-    if not isinstance(found, (pikepdf.Dictionary, pikepdf.Stream)):
-        return
-    for key in _UNPRINTED:
-        if key in found:
-            del found[key]
-    # A scanning phone writes its location into the picture inside the PDF.
-    if isinstance(found, pikepdf.Stream) and found.get("/Filter") in _PHOTO_FILTERS:
-        copied = without_metadata(found.read_raw_bytes())
-        if copied and "/DecodeParms" not in found:
-            found.write(copied, filter=pikepdf.Name.DCTDecode)
+def _cut_down(printed: Printed, page: pikepdf.Page, file: str) -> None:
+    try:
+        printed.cut_down(page)
+    except BadInput as error:
+        raise BadInput(
+            f"{file} cannot be shown as it is: {error.what}",
+            "What cannot be proved to be print alone may tell where it was taken, or more.",
+            "Print it to a new PDF and name that one, or take a photo of the paper.",
+        ) from error
 
 
 def _upright(page: pikepdf.Page, number: int, file: str) -> PageSize:

@@ -13,12 +13,13 @@ from typing import TypeVar
 
 from PIL import Image
 
+from claimpack.confined import confined
 from claimpack.errors import BadInput, ClaimpackError
 from claimpack.evidence.colour import eight_bit, is_srgb, plain, to_srgb
 from claimpack.evidence.exif import CameraFacts, camera_facts
 from claimpack.evidence.jpeg_segments import without_metadata
 from claimpack.evidence.memory import Room
-from claimpack.evidence.picture_files import UNREADABLE, OpenPicture, open_picture
+from claimpack.evidence.picture_files import UNREADABLE, OpenPicture, decoded_apart, open_picture
 
 BROKEN_EXIF = "what the camera wrote beside the picture is broken; it is shown as stored, its date unknown"
 
@@ -125,6 +126,16 @@ def _gathered(waiting: list[Future[_Answer]], advance: Callable[[], None]) -> li
 
 
 def _prepare(path: Path, file: str, size: PrintSize, room: Room) -> PreparedPhoto:
+    if decoded_apart(path):
+        return confined(_prepare_alone, path.absolute(), file, size, file=file)
+    return _prepare_here(path, file, size, room)
+
+
+def _prepare_alone(path: Path, file: str, size: PrintSize) -> PreparedPhoto:
+    return _prepare_here(path, file, size, Room(_ROOM))
+
+
+def _prepare_here(path: Path, file: str, size: PrintSize, room: Room) -> PreparedPhoto:
     with open_picture(path, file) as source:
         facts = _facts(source)
         width, height = source.picture.size

@@ -19,13 +19,28 @@ from typing import Literal
 from PIL import Image, ImageFile
 
 from claimpack.errors import BadInput, NotFound, NotInstalled
+from claimpack.evidence.jpeg_segments import scan_count
 
 Kind = Literal["JPEG", "PNG", "TIFF", "WebP", "HEIC"]
 
 ACCEPTED = "JPEG, PNG, TIFF, WebP and HEIC"
-MOST_PIXELS = 120_000_000
-"""The largest picture that is decoded; a camera's JPEG may have twice as many, for it decodes small."""
-MOST_PIXELS_OF_A_JPEG = 2 * MOST_PIXELS
+MOST_PIXELS: dict[Kind, int] = {
+    "JPEG": 240_000_000,
+    "PNG": 120_000_000,
+    "TIFF": 120_000_000,
+    "HEIC": 64_000_000,
+    "WebP": 40_000_000,
+}
+"""The largest picture that is decoded, by what its decoder needs; a camera's JPEG decodes small."""
+
+MOST_PIXELS_IN_SCANS = 120_000_000
+"""The largest JPEG stored in several scans, which its decoder keeps whole until the last of them."""
+
+MOST_SCANS = 64
+"""Passes over a JPEG; cameras and the programs that shrink pictures write one to twelve."""
+
+LARGEST_PICTURE = 400_000_000
+"""Bytes of a picture file."""
 
 UNREADABLE = (
     *(OSError, SyntaxError, ValueError, LookupError, EOFError, TypeError, RuntimeError),
@@ -119,11 +134,14 @@ def open_picture(path: Path, file: str, *, hashed: bool = True) -> Iterator[Open
         size = stream.seek(0, 2)
         stream.seek(0)
         try:
+            if kind == "WebP":
+                _check_pixels(declared_webp_size(stream.read(_HEAD)), kind, file)
+                stream.seek(0)
             picture = _reader(kind, file)(stream)
             notes = _frame_note(picture, kind)
         except UNREADABLE as error:
             raise _damaged(file, kind, error) from error
-        _check_size(picture, kind, file)
+        _check_size(picture, stream, kind, file)
         yield OpenPicture(file, kind, picture, stream, sha256, size, notes)
 
 
@@ -147,6 +165,12 @@ def opened(path: Path, file: str) -> Iterator[BufferedReader]:
     with stream:
         if not status.st_size:
             raise BadInput(f"{file} is empty (0 bytes)", "The copy from the camera failed.", "Copy it again.")
+        if status.st_size > LARGEST_PICTURE:
+            raise BadInput(
+                f"{file} is larger than {LARGEST_PICTURE // 1_000_000} MB",
+                "No photo or paper is; it may be a film or a copy of a disk.",
+                "Check that the right file was copied.",
+            )
         yield stream
 
 
@@ -157,6 +181,35 @@ def kind_of(head: bytes) -> Kind | None:
     if head[4:8] == b"ftyp" and (head[8:12] in _HEIC_BRANDS) and b"avif" not in head[:32]:
         return "HEIC"
     return next((kind for start, kind in _STARTS if head.startswith(start)), None)
+
+
+def decoded_apart(path: Path) -> bool:
+    """Whether a file is a picture of a kind whose decoder is given a process of its own: all but JPEG and PNG.
+
+    JPEG and PNG decoders work through a file once, row by row; what the others do is bounded by pixels alone.
+    """
+    try:
+        with path.open("rb") if path.is_file() else contextlib.nullcontext() as stream:
+            return stream is not None and kind_of(stream.read(_HEAD)) in ("TIFF", "WebP", "HEIC")
+    except OSError:
+        return False
+
+
+def declared_webp_size(head: bytes) -> tuple[int, int]:
+    """Width and height as the head of a WebP file says; zeros where it does not, which its decoder will refuse.
+
+    Source: RFC 9649, 2.5 to 2.7 (simple lossy, simple lossless, extended).
+    """
+    coded = head[20:30].ljust(10, b"\0")
+    match head[12:16]:
+        case b"VP8X":
+            return 1 + int.from_bytes(coded[4:7], "little"), 1 + int.from_bytes(coded[7:10], "little")
+        case b"VP8L":
+            bits = int.from_bytes(coded[1:5], "little")
+            return 1 + (bits & 0x3FFF), 1 + (bits >> 14 & 0x3FFF)
+        case b"VP8 ":
+            return int.from_bytes(coded[6:8], "little") & 0x3FFF, int.from_bytes(coded[8:10], "little") & 0x3FFF
+    return 0, 0
 
 
 def _kind(head: bytes, file: str) -> Kind:
@@ -213,10 +266,26 @@ def _heic_reader(file: str) -> type[ImageFile.ImageFile]:
     return reader
 
 
-def _check_size(picture: ImageFile.ImageFile, kind: Kind, file: str) -> None:
-    width, height = picture.size
-    small = kind == "JPEG" and not picture.info.get("progressive")
-    most = MOST_PIXELS_OF_A_JPEG if small else MOST_PIXELS
+def _check_size(picture: ImageFile.ImageFile, stream: BufferedReader, kind: Kind, file: str) -> None:
+    _check_pixels(picture.size, kind, file)
+    if kind != "JPEG":
+        return
+    stream.seek(0)
+    scans = scan_count(stream.read(), MOST_SCANS)
+    stream.seek(0)
+    if scans > 1:
+        _check_pixels(picture.size, kind, file, MOST_PIXELS_IN_SCANS)
+    if scans > MOST_SCANS:
+        raise BadInput(
+            f"{file} is stored in more than {MOST_SCANS} passes",
+            "Every pass is decoded over the whole picture; no camera writes so many.",
+            "Save it anew as JPEG, or check its source.",
+        )
+
+
+def _check_pixels(size: tuple[int, int], kind: Kind, file: str, most: int = 0) -> None:
+    width, height = size
+    most = most or MOST_PIXELS[kind]
     if width * height > most:
         raise BadInput(
             f"{file} says it has {width} x {height} = {width * height // 1_000_000} megapixels",

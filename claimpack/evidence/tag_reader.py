@@ -10,12 +10,13 @@ from typing import Any, NamedTuple
 
 from PIL import Image
 
+from claimpack.confined import confined
 from claimpack.core.sorting import Picture, claim_in
 from claimpack.errors import BadInput, NotInstalled
 from claimpack.evidence.colour import eight_bit, plain
 from claimpack.evidence.exif import camera_facts
 from claimpack.evidence.memory import Room
-from claimpack.evidence.picture_files import UNREADABLE, open_picture
+from claimpack.evidence.picture_files import UNREADABLE, decoded_apart, open_picture
 
 _GLANCE = 1500
 _ROOM = 200_000_000
@@ -54,6 +55,16 @@ def search_all(files: Sequence[tuple[str, Path]], advance: Callable[[], None] = 
 
 
 def _search(path: Path, file: str, room: Room) -> Picture:
+    if decoded_apart(path):
+        return confined(_search_alone, path.absolute(), file, file=file)
+    return _search_here(path, file, room)
+
+
+def _search_alone(path: Path, file: str) -> Picture:
+    return _search_here(path, file, Room(_ROOM))
+
+
+def _search_here(path: Path, file: str, room: Room) -> Picture:
     picture, whole = _read(path, file, _GLANCE, room)
     return picture if picture.codes or whole else _read(path, file, 0, room)[0]
 

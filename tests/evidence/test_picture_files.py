@@ -126,8 +126,8 @@ def test_heic_without_its_reader_says_what_to_install(tmp_path):
         "import sys; sys.modules['pillow_heif'] = None\n"
         "from pathlib import Path\n"
         "from claimpack.errors import NotInstalled\n"
-        "from claimpack.evidence.exif import taken_at\n"
-        "try: taken_at(Path(sys.argv[1]))\n"
+        "from claimpack.evidence.picture_files import open_picture\n"
+        "try: open_picture(Path(sys.argv[1]), 'a.heic').__enter__()\n"
         "except NotInstalled as error: print(error.do)\n"
     )
     told = subprocess.run([sys.executable, "-c", script, str(path)], capture_output=True, text=True, check=True)
