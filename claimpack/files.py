@@ -16,6 +16,7 @@ from typing import BinaryIO
 from claimpack.errors import BadInput, CannotWrite, NotFound
 
 BIGGEST_TEXT = 2_000_000
+BIGGEST_FILE = 500_000_000
 _CHUNK = 1 << 20
 _NO_ROOM = (errno.ENOSPC, errno.EDQUOT)
 _MAY_NOT = (errno.EROFS, errno.EACCES, errno.EPERM)
@@ -66,9 +67,15 @@ def read_bytes(path: Path) -> bytes:
 
     Raises:
         NotFound: there is no such file.
-        BadInput: it cannot be read.
+        BadInput: it cannot be read, or is larger than any file that is kept or proved.
     """
     with _opened(path) as stream:
+        if os.fstat(stream.fileno()).st_size > BIGGEST_FILE:
+            raise BadInput(
+                f"{path} is larger than {BIGGEST_FILE // 1_000_000} MB",
+                "No photo, paper or packet is that large; it may be a film or a copy of a disk.",
+                "Check that the right file was named.",
+            )
         return stream.read()
 
 

@@ -15,15 +15,15 @@ _MOST_FILTERS = 4
 _MOST_SCANS = 64
 
 
-def open_within_limits(content: bytes, *, attempt_recovery: bool = True) -> pikepdf.Pdf:
-    """A PDF to be read.
+def open_within_limits(content: bytes, **options: bool) -> pikepdf.Pdf:
+    """A PDF to be read, opened with pikepdf's own options.
 
     Raises:
         pikepdf.PasswordError: it needs a password.
         pikepdf.PdfError: it is damaged, or swells beyond the limits.
     """
     _set_limits()
-    return pikepdf.open(io.BytesIO(content), suppress_warnings=True, attempt_recovery=attempt_recovery)
+    return pikepdf.open(io.BytesIO(content), suppress_warnings=True, **options)
 
 
 @cache

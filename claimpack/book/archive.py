@@ -21,7 +21,7 @@ from pydantic import ValidationError
 from claimpack.book.moving import TABLES, Needed, Read
 from claimpack.core.claim import Record, names_a_file_inside
 from claimpack.errors import BadInput, NotFound
-from claimpack.files import hash_of, writing_atomically
+from claimpack.files import BIGGEST_FILE, hash_of, writing_atomically
 from claimpack.shop import OWN_FOLDERS, SHOP_FILE
 
 CONTENTS = "contents.json"
@@ -149,6 +149,10 @@ class Archive:
         size = sum(member.compress_size for member in packed)
         if sum(member.file_size for member in packed) > _MOST_UNPACKED + _TIMES_UNPACKED * size:
             raise self.damaged("it would unpack to far more than a book can be")
+        if sum(member.compress_size for member in members) > self.path.stat().st_size:
+            raise self.damaged("its members lie over each other")
+        if any(member.file_size > BIGGEST_FILE for member in members if member not in packed):
+            raise self.damaged(f"a file in it is larger than {BIGGEST_FILE // 1_000_000} MB")
         if any(member.filename == CONTENTS and member.file_size > _LONGEST for member in members):
             raise self.damaged(f"its {CONTENTS} is too long")
 
@@ -201,7 +205,7 @@ class Archive:
         try:
             for row in self.rows(table):
                 needed.take(table, row)
-        except (KeyError, TypeError, ValueError, AttributeError):
+        except (KeyError, TypeError, ValueError, AttributeError, RecursionError):
             raise self.damaged(f"{table}.jsonl holds a line that is no row of a book") from None
 
     def content(self, sha256: str) -> bytes:

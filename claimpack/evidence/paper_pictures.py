@@ -18,6 +18,12 @@ _QUALITY = 90
 _SPACES = {"L": Name.DeviceGray, "RGB": Name.DeviceRGB, "CMYK": Name.DeviceCMYK}
 _CODED = ("/DCTDecode", "/DCT", "/JPXDecode", "/JBIG2Decode")
 _COMMENT_SEGMENT = 62
+_PLAIN = {"/FlateDecode", "/Fl", "/LZWDecode", "/LZW", "/RunLengthDecode", "/RL", "/ASCII85Decode", "/ASCIIHexDecode"}
+_SHADES = {
+    **dict.fromkeys(("/DeviceGray", "/G", "/CalGray", "/Indexed", "/I", "/Separation"), 1),
+    **dict.fromkeys(("/DeviceRGB", "/RGB", "/CalRGB", "/Lab"), 3),
+    **dict.fromkeys(("/DeviceCMYK", "/CMYK"), 4),
+}
 
 
 def clean_picture(pdf: pikepdf.Pdf, picture: Stream) -> None:
@@ -35,6 +41,7 @@ def clean_picture(pdf: pikepdf.Pdf, picture: Stream) -> None:
     if not filters or filters[-1] not in _CODED:
         if set(filters) & set(_CODED):
             raise BadInput("a picture in it is packed in a way that is not known")
+        _cut_off_what_follows(picture, width, height)
         return
     coded = _unwrapped(pdf, picture, filters)
     if filters[-1] == "/JPXDecode":
@@ -43,6 +50,30 @@ def clean_picture(pdf: pikepdf.Pdf, picture: Stream) -> None:
         _write_jbig2(picture, coded)
     else:
         _write_jpeg(picture, coded)
+
+
+def _cut_off_what_follows(picture: Stream, width: int, height: int) -> None:
+    """Leave as many bytes as there are pixels, where that can be told."""
+    shades = 1 if picture.get("/ImageMask") else _shades(picture.get("/ColorSpace"))
+    if set(_filters(picture)) - _PLAIN or not shades:
+        return
+    bits = 1 if picture.get("/ImageMask") else int(picture.get("/BitsPerComponent", 8))
+    needed = (width * shades * bits + 7) // 8 * height
+    content = picture.read_bytes()
+    if len(content) > needed:
+        picture.write(content[:needed])
+
+
+def _shades(space: Any) -> int:
+    """How many numbers a colour of that space has; 0 where it does not say."""
+    named = space[0] if isinstance(space, Array) and len(space) else space
+    match str(named) if isinstance(named, Name) else "":
+        case "/ICCBased" if len(space) > 1 and isinstance(space[1], Stream):
+            return int(space[1].get("/N", 0))
+        case "/DeviceN" if len(space) > 1 and isinstance(space[1], Array):
+            return len(space[1])
+        case kind:
+            return _SHADES.get(kind, 0)
 
 
 def _filters(stream: Stream) -> list[str]:

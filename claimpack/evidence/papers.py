@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -24,6 +25,7 @@ UNLOCKED = "the PDF asks readers not to change it; its pages are shown unchanged
 
 _PAPER_SIZE = PrintSize(long_edge=2200, quality=80)
 _LONGEST_EDGE = 14_400
+_SOURCE = re.compile(r"stream <[^>]*>:? ?")
 _DAMAGES = (pikepdf.PdfError, ValueError, TypeError, LookupError, AttributeError, RuntimeError, RecursionError)
 
 
@@ -110,8 +112,9 @@ def _printed(content: bytes, file: str) -> Paper:
     try:
         with open_within_limits(content) as original:
             _check_length(len(original.pages), file)
+            printed = _looked_through(original, file)
             notes = _notes(original)
-            pdf, pages, left_out = _printed_alone(original, file)
+            pdf, pages = _printed_alone(original, printed, file)
     except pikepdf.PasswordError as error:
         raise BadInput(
             f"{file} is locked: its pages need a password to be read",
@@ -121,7 +124,7 @@ def _printed(content: bytes, file: str) -> Paper:
     except _DAMAGES as error:
         raise BadInput(
             f"{file} is a damaged PDF: its pages cannot be read",
-            f"The reader says: {str(error)[:160]}.",
+            f"The reader says: {_SOURCE.sub('', str(error))[:160]}.",
             "Ask for it again, or take a photo of the paper.",
         ) from error
     return Paper(
@@ -130,7 +133,7 @@ def _printed(content: bytes, file: str) -> Paper:
         original_bytes=len(content),
         pages=pages,
         pdf=pdf,
-        notes=notes + (LEFT_OUT,) * left_out,
+        notes=notes + (LEFT_OUT,) * printed.layers.left_out,
     )
 
 
@@ -150,8 +153,7 @@ def _notes(original: pikepdf.Pdf) -> tuple[str, ...]:
     return tuple(note for note, applies in ((REPAIRED, damaged), (UNLOCKED, original.is_encrypted)) if applies)
 
 
-def _printed_alone(original: pikepdf.Pdf, file: str) -> tuple[bytes, tuple[PageSize, ...], bool]:
-    printed = Printed(original)
+def _printed_alone(original: pikepdf.Pdf, printed: Printed, file: str) -> tuple[bytes, tuple[PageSize, ...]]:
     for page in original.pages:
         printed.without_hidden_notes(page)
     if "/AcroForm" in original.Root:
@@ -164,18 +166,29 @@ def _printed_alone(original: pikepdf.Pdf, file: str) -> tuple[bytes, tuple[PageS
     pages = tuple(_upright(page, number, file) for number, page in enumerate(alone.pages, 1))
     buffer = io.BytesIO()
     alone.save(buffer, deterministic_id=True)
-    return buffer.getvalue(), pages, printed.layers.left_out
+    return buffer.getvalue(), pages
+
+
+def _looked_through(original: pikepdf.Pdf, file: str) -> Printed:
+    try:
+        return Printed(original)
+    except BadInput as error:
+        raise _not_shown(file, error) from error
 
 
 def _cut_down(printed: Printed, page: pikepdf.Page, file: str) -> None:
     try:
         printed.cut_down(page)
     except BadInput as error:
-        raise BadInput(
-            f"{file} cannot be shown as it is: {error.what}",
-            "What cannot be proved to be print alone may tell where it was taken, or more.",
-            "Print it to a new PDF and name that one, or take a photo of the paper.",
-        ) from error
+        raise _not_shown(file, error) from error
+
+
+def _not_shown(file: str, error: BadInput) -> BadInput:
+    return BadInput(
+        f"{file} cannot be shown as it is: {error.what}",
+        "What cannot be proved to be print alone may tell where it was taken, or more.",
+        "Print it to a new PDF and name that one, or take a photo of the paper.",
+    )
 
 
 def _upright(page: pikepdf.Page, number: int, file: str) -> PageSize:

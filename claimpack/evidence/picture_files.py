@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import hashlib
+import io
 import logging
 import stat
 import struct
@@ -38,6 +39,8 @@ MOST_PIXELS_IN_SCANS = 120_000_000
 
 MOST_SCANS = 64
 """Passes over a JPEG; cameras and the programs that shrink pictures write one to twelve."""
+
+_LARGE_PNG = 16_000_000
 
 LARGEST_PICTURE = 400_000_000
 """Bytes of a picture file."""
@@ -184,15 +187,18 @@ def kind_of(head: bytes) -> Kind | None:
 
 
 def decoded_apart(path: Path) -> bool:
-    """Whether a file is a picture of a kind whose decoder is given a process of its own: all but JPEG and PNG.
+    """Whether a file is a picture whose decoder is given a process of its own: all but JPEG and the smaller PNG.
 
-    JPEG and PNG decoders work through a file once, row by row; what the others do is bounded by pixels alone.
+    A JPEG is decoded small, and its passes are counted; what the other decoders need is bounded by pixels alone.
     """
     try:
-        with path.open("rb") if path.is_file() else contextlib.nullcontext() as stream:
-            return stream is not None and kind_of(stream.read(_HEAD)) in ("TIFF", "WebP", "HEIC")
+        with path.open("rb") if path.is_file() else contextlib.nullcontext(io.BytesIO()) as stream:
+            head = stream.read(_HEAD)
     except OSError:
         return False
+    across, down = (int.from_bytes(head[at : at + 4], "big") for at in (16, 20))
+    kind = kind_of(head)
+    return across * down > _LARGE_PNG if kind == "PNG" else kind in ("TIFF", "WebP", "HEIC")
 
 
 def declared_webp_size(head: bytes) -> tuple[int, int]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from typing import Any
 
 import pikepdf
@@ -41,6 +42,7 @@ _MARKED = re.compile(rb"\b(?:BMC|BDC|EMC|MP|DP|BI)\b|%")
 _IN_LINE = re.compile(rb"\bBI\b")
 _SMALLEST_IN_LINE = 200
 _MOST_OBJECTS = 200_000
+_LONGEST_DESCRIPTION = 16_000_000
 
 
 class Printed:
@@ -50,7 +52,19 @@ class Printed:
         self.layers = Layers(pdf)
         self._pdf = pdf
         self._done: set[tuple[int, int]] = set()
+        self._photos_in_line = self._looked_through()
         self._waiting: list[tuple[Any, bool, Any]] = []
+
+    def _looked_through(self) -> bool:
+        """Whether photos stand in the middle of the text; what would take too long to go through is refused first."""
+        described, photos = 0, False
+        for stream in _descriptions(self._pdf):
+            content = stream.read_bytes()
+            described += len(content)
+            photos = photos or bool(_IN_LINE.search(content) and b"/DCT" in content)
+            if described > _LONGEST_DESCRIPTION:
+                raise BadInput(f"its pages are described in more than {_LONGEST_DESCRIPTION // 1_000_000} MB")
+        return photos
 
     def without_hidden_notes(self, page: pikepdf.Page) -> None:
         """Take out what lies over the page on a layer that is switched off."""
@@ -64,7 +78,8 @@ class Printed:
         Raises:
             BadInput: it holds a picture that cannot be proved to be nothing but a picture.
         """
-        page.externalize_inline_images(min_size=_SMALLEST_IN_LINE)
+        if self._photos_in_line:
+            page.externalize_inline_images(min_size=_SMALLEST_IN_LINE)
         resources = page.resources
         if "/Contents" in page.obj:
             page.contents_coalesce()
@@ -135,6 +150,17 @@ class Printed:
         if _IN_LINE.search(content) and any(_is_photo(instruction) for instruction in drawn):
             raise BadInput("it holds a photo in the middle of its text")
         stream.write(pikepdf.unparse_content_stream(drawn))
+
+
+def _descriptions(pdf: pikepdf.Pdf) -> Iterator[Stream]:
+    """Every stream that is gone through instruction by instruction, once for each page it describes."""
+    for page in pdf.pages:
+        contents = page.obj.get("/Contents")
+        streams = [contents] if isinstance(contents, Stream) else contents if isinstance(contents, Array) else ()
+        yield from (stream for stream in streams if isinstance(stream, Stream))
+    for found in pdf.objects:
+        if isinstance(found, Stream) and (found.get("/Subtype") == "/Form" or found.get("/PatternType") == 1):
+            yield found
 
 
 def _is_photo(instruction: Any) -> bool:

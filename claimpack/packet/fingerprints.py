@@ -12,8 +12,7 @@ from typing import Any
 import pikepdf
 
 from claimpack.errors import BadInput
-
-LARGEST_STREAM = 256 << 20
+from claimpack.pdf_limits import LARGEST_STREAM
 
 _MOST_FLATE_SHRINKS = 1032
 _INHERITED = ("/Resources", "/MediaBox", "/CropBox", "/Rotate")

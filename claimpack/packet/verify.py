@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -12,6 +11,7 @@ from typing import Any
 import pikepdf
 from pydantic import ValidationError
 
+from claimpack.confined import confined
 from claimpack.errors import BadInput, NotFound
 from claimpack.files import content_hash, hash_of, read_bytes
 from claimpack.packet.attachment_changes import attachment_changes, stored_content
@@ -33,6 +33,7 @@ from claimpack.packet.recomputed import recomputed
 from claimpack.packet.signature import Signature, checked, take_off
 from claimpack.packet.structure import structure_changes
 from claimpack.packet.unaccounted import unaccounted
+from claimpack.pdf_limits import open_within_limits
 
 LIMITS = (
     "This proves that the packet agrees with itself, not who made it: somebody who builds a whole new packet can make "
@@ -123,6 +124,10 @@ def verify(packet: bytes | Path, originals: Path | None = None) -> Verification:
     """
     content = packet if isinstance(packet, bytes) else read_bytes(packet)
     name = "the file" if isinstance(packet, bytes) else str(packet)
+    return confined(_verified, content, name, originals.absolute() if originals else None, file=name)
+
+
+def _verified(content: bytes, name: str, originals: Path | None) -> Verification:
     whole, appended = _parted(content, name)
     try:
         with _opened(whole, name) as pdf:
@@ -179,9 +184,7 @@ def _damaged(name: str) -> BadInput:
 
 def _opened(content: bytes, name: str) -> pikepdf.Pdf:
     try:
-        return pikepdf.open(
-            io.BytesIO(content), suppress_warnings=True, attempt_recovery=False, inherit_page_attributes=False
-        )
+        return open_within_limits(content, attempt_recovery=False, inherit_page_attributes=False)
     except pikepdf.PasswordError:
         raise BadInput(
             f"{name} is locked with a password",

@@ -146,6 +146,18 @@ def test_an_archive_cut_off_is_refused(archive):
         proved(archive)
 
 
+def test_members_that_lie_over_each_other_are_refused(archive):
+    content = archive.read_bytes()
+    with zipfile.ZipFile(archive) as zipped:
+        photo = next(member for member in zipped.infolist() if member.filename.startswith("files/"))
+        listed = content[zipped.start_dir :]
+    entry = listed.index(photo.filename.encode()) - 46
+    longer = listed[: entry + 20] + (len(content) * 2).to_bytes(4, "little") * 2 + listed[entry + 28 :]
+    archive.write_bytes(content[: -len(listed)] + longer)
+    with pytest.raises(BadInput, match="over each other"):
+        proved(archive)
+
+
 def test_an_archive_that_is_not_there_is_not_found(tmp_path):
     with pytest.raises(NotFound, match="no such file"):
         proved(tmp_path / "book.zip")

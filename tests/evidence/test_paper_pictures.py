@@ -80,6 +80,24 @@ def test_a_picture_that_cannot_be_proved_is_refused_by_the_name_of_its_paper(tmp
     assert refused.value.what.startswith("r.pdf ")
 
 
+@pytest.mark.parametrize(
+    ("space", "shades"),
+    [(Name.DeviceGray, 1), (Name.DeviceRGB, 3), (Array([Name.Indexed, Name.DeviceRGB, 0, b"abc"]), 1)],
+    ids=["grey", "colour", "a table of colours"],
+)
+def test_what_follows_the_last_pixel_is_cut_off(tmp_path, space, shades):
+    content = bytes(120 * 80 * shades) + SECRET
+    paper = a_paper(tmp_path, lambda pdf: placed(pdf, content, ColorSpace=space))
+    assert SECRET not in told_by(paper)
+    assert pictures_in(paper)[0].size == (120, 80)
+
+
+def test_a_stream_that_swells_is_refused_with_its_paper(tmp_path):
+    swelling = zlib.compress(bytes(300_000_000), 9)
+    with pytest.raises(BadInput, match=r"^r\.pdf "):
+        a_paper(tmp_path, lambda pdf: placed(pdf, swelling, Filter=Name.FlateDecode))
+
+
 def segment(number, kind, content):
     return number.to_bytes(4, "big") + bytes((kind, 0, 1)) + len(content).to_bytes(4, "big") + content
 

@@ -14,7 +14,13 @@ from PIL import Image
 
 from claimpack.errors import BadInput, NotFound
 from claimpack.evidence.photos import PrintSize, prepare, prepare_all
-from claimpack.evidence.picture_files import open_picture
+from claimpack.evidence.picture_files import (
+    LARGEST_PICTURE,
+    MOST_SCANS,
+    declared_webp_size,
+    decoded_apart,
+    open_picture,
+)
 
 SMALL = PrintSize(long_edge=60)
 LARGE = PrintSize(long_edge=500)
@@ -157,3 +163,74 @@ def test_a_scan_whose_second_page_is_broken_is_refused(tmp_path):
     path.write_bytes(content[: content.rindex(second)] + b"\xff" * 4 + content[content.rindex(second) + 4 :])
     with pytest.raises(BadInput, match="damaged TIFF"):
         prepare(path, "a.tif", SMALL)
+
+
+def in_passes(path, passes):
+    """A picture whose last pass over all of it is said again and again."""
+    content = stored(path, progressive=True, quality=90).read_bytes()
+    last = content[content.rindex(b"\xff\xda") : -2]
+    path.write_bytes(content[:-2] + last * (passes - content.count(b"\xff\xda")) + content[-2:])
+    return path
+
+
+def test_a_picture_in_as_many_passes_as_are_taken(tmp_path):
+    assert prepare(in_passes(tmp_path / "a.jpg", MOST_SCANS), "a.jpg", SMALL).width == 60
+
+
+def test_a_picture_in_more_passes_is_refused(tmp_path):
+    with pytest.raises(BadInput, match="more than 64 passes"):
+        prepare(in_passes(tmp_path / "a.jpg", MOST_SCANS + 1), "a.jpg", SMALL)
+
+
+def test_passes_hidden_behind_damage_count(tmp_path):
+    path = in_passes(tmp_path / "a.jpg", 300)
+    content = path.read_bytes()
+    first = content.index(b"\xff\xda")
+    path.write_bytes(content[:first] + b"\0\0" + content[first:])
+    with pytest.raises(BadInput, match="passes"):
+        prepare(path, "a.jpg", SMALL)
+
+
+def resized(path, width, height, **options):
+    """A JPEG that says it has other measures."""
+    content = bytearray(stored(path, **options).read_bytes())
+    frame = content.index(b"\xff\xc2" if options.get("progressive") else b"\xff\xc0")
+    content[frame + 5 : frame + 9] = struct.pack(">HH", height, width)
+    path.write_bytes(content)
+    return path
+
+
+def test_a_picture_in_several_passes_may_have_half_as_many_pixels(tmp_path):
+    with pytest.raises(BadInput, match="megapixels"):
+        prepare(resized(tmp_path / "a.jpg", 12_000, 10_001, progressive=True), "a.jpg", SMALL)
+
+
+@pytest.mark.parametrize(
+    ("head", "size"),
+    [
+        (b"RIFF....WEBPVP8X\x0a\0\0\0\0\0\0\0" + b"\xe7\x03\0\xcf\x07\0", (1000, 2000)),
+        (b"RIFF....WEBPVP8L\x0a\0\0\0\x2f" + (999 | 1999 << 14).to_bytes(4, "little"), (1000, 2000)),
+        (b"RIFF....WEBPVP8 \x0a\0\0\0\0\0\0\x9d\x01\x2a" + struct.pack("<HH", 1000, 2000), (1000, 2000)),
+        (b"RIFF....WEBPnone", (0, 0)),
+    ],
+    ids=["extended", "lossless", "lossy", "none of them"],
+)
+def test_a_webp_tells_its_size_before_it_is_opened(head, size):
+    assert declared_webp_size(head) == size
+
+
+def test_a_large_png_has_a_process_of_its_own(tmp_path):
+    (tmp_path / "a.png").write_bytes(bomb(5_000, 4_000))
+    assert decoded_apart(tmp_path / "a.png")
+
+
+@pytest.mark.parametrize(("name", "apart"), [("a.jpg", False), ("a.png", False), ("a.webp", True), ("a.tif", True)])
+def test_decoders_that_only_pixels_bound_have_a_process_of_their_own(tmp_path, name, apart):
+    assert decoded_apart(stored(tmp_path / name)) is apart
+
+
+def test_a_file_larger_than_any_picture_is_refused_unread(tmp_path):
+    with (tmp_path / "a.jpg").open("wb") as stream:
+        stream.truncate(LARGEST_PICTURE + 1)
+    with pytest.raises(BadInput, match="larger than 400 MB"):
+        prepare(tmp_path / "a.jpg", "a.jpg", SMALL)

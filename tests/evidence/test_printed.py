@@ -106,6 +106,11 @@ def test_a_paper_that_takes_its_content_from_another_file_is_refused(tmp_path):
         a_paper(tmp_path, change)
 
 
+def test_pages_described_without_end_are_refused(tmp_path):
+    with pytest.raises(BadInput, match="described in more than 16 MB"):
+        a_paper(tmp_path, lambda pdf: pdf.pages[0].contents_add(b"0 0 m " * 3_000_000))
+
+
 def test_a_cleaned_paper_holds_nothing_but_its_pages(tmp_path):
     with Pdf.open(io.BytesIO(a_paper(tmp_path, attached).pdf)) as pdf:
         assert set(pdf.Root.keys()) == {"/Type", "/Pages"}
