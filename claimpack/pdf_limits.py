@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 from functools import cache
+from typing import Any
 
 import pikepdf
 
@@ -15,7 +16,7 @@ _MOST_FILTERS = 4
 _MOST_SCANS = 64
 
 
-def open_within_limits(content: bytes, **options: bool) -> pikepdf.Pdf:
+def open_within_limits(content: bytes, **options: Any) -> pikepdf.Pdf:
     """A PDF to be read, opened with pikepdf's own options.
 
     Raises:
