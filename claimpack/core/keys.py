@@ -84,7 +84,7 @@ def _dotted(loc: tuple[int | str, ...]) -> str:
     text = ""
     for step in loc:
         text += f"[{step + 1}]" if isinstance(step, int) else f".{step}" if text else str(step)
-    return text
+    return text if len(text) <= 200 else f"{text[:197]}..."
 
 
 _PLAINLY = {
@@ -115,9 +115,12 @@ def _plainly(found: Any, place: str, options: Mapping[str, str]) -> str:
     if found["type"] == CONTRADICTION:
         return clashes_in_words(details["clashes"], lambda key: options.get(f"{place}.{key}" if place else key, key))
     if found["type"] == "value_error":
-        return str(details["error"])
+        said = str(details["error"])
+        return said.replace(repr(given), _short(given)) if isinstance(given, str) else said
     if found["type"] == "literal_error":
-        return f"{given!r} is not one of {details['expected']}. {_meant(given, details['expected'])}".rstrip()
+        return f"{_short(given)} is not one of {details['expected']}. {_meant(given, details['expected'])}".rstrip()
+    if found["type"] == "too_long" and not isinstance(given, str):
+        return f"has more than {details['max_length']} entries"
     if found["type"] in _PLAINLY:
         return _PLAINLY[found["type"]].format(input=_short(given), **details)
     return str(found["msg"])

@@ -106,3 +106,13 @@ def test_without_a_source_the_values_are_named_in_the_words_given():
     keys = changed(CLAIM, {"unit": {**CLAIM["unit"], "hours": "61,5"}})
     with pytest.raises(BadInput, match=r"^Meter: '61,5' is not a decimal number"):
         record_from(Claim, keys, "", {"unit.hours": "Meter"})
+
+
+@pytest.mark.parametrize("changes", [{"currency": "x" * 40_000}, {"last_day": "x" * 40_000}, {"x" * 40_000: 1}])
+def test_what_is_wrong_is_told_in_a_line_however_long_it_is(changes):
+    assert max(map(len, told(Plan, **changes).splitlines())) < 700
+
+
+def test_a_table_of_too_many_entries_is_told_as_one():
+    many = {f"role {number}": "H.*" for number in range(13)}
+    assert "requires.serial_patterns: has more than 12 entries" in told(Plan, requires__serial_patterns=many)
