@@ -6,43 +6,23 @@ import shlex
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from claimpack.commands.options import OPTION_OF
+
 if TYPE_CHECKING:
     from claimpack.counter_session import Session
 
-_OPTIONS = {
-    "failure.complaint": "--complaint",
-    "maker": "--maker",
-    "unit.model": "--model",
-    "unit.kind": "--kind",
-    "unit.serials.@unit": "--serial",
-    "unit.serials.@engine": "--engine-serial",
-    "unit.use": "--use",
-    "unit.meter": "--hours",
-    "unit.sold_in": "--sold-in",
-    "dates.purchased": "--purchased",
-    "dates.delivered": "--delivered",
-    "proof.kind": "--proof",
-    "dates.registered": "--registered",
-    "owner.first_owner": "--first-owner",
-    "owner.name": "--owner",
-    "owner.phone": "--phone",
-    "owner.email": "--email",
-    "dates.failed": "--failed",
-    "dates.presented": "--presented",
-    "failure.component": "--component",
-}
 _SERIAL = "unit.serials.@"
 _OF_ONE_WORD = {("--hours", "none"): "--no-meter", ("--first-owner", "yes"): "--first-owner"}
 _OF_ONE_WORD |= {("--first-owner", "no"): "--second-owner", ("--registered", "never"): "--never-registered"}
-_OF_NO_QUESTION = {"unit.hours": "--hours", "dates.never_registered": "--never-registered"}
+_OF_NO_QUESTION = ("unit.hours", "dates.never_registered")
 
 
 def options_of(answers: Iterable[str]) -> dict[str, str]:
     """The option that gave each key of a claim, for messages; answers name questions, in the order they were given."""
-    given = [key for key in answers if key in _OPTIONS]
+    given = [key for key in answers if key in OPTION_OF]
     roles = [key for key in given if key.startswith(_SERIAL)]
-    named = {f"unit.serials[{place}].value": _OPTIONS[key] for place, key in enumerate(roles, start=1)}
-    return {**_OF_NO_QUESTION, **named} | {key: _OPTIONS[key] for key in given if key not in roles}
+    named = {f"unit.serials[{place}].value": OPTION_OF[key] for place, key in enumerate(roles, start=1)}
+    return {**named, **{key: OPTION_OF[key] for key in (*_OF_NO_QUESTION, *given) if key not in roles}}
 
 
 def as_options(session: Session, others: Iterable[str] = ()) -> str:
@@ -53,8 +33,8 @@ def as_options(session: Session, others: Iterable[str] = ()) -> str:
         others: options of the same command that answer no question, with their values.
     """
     words = ["claimpack", "open"]
-    for key, option in _OPTIONS.items():
-        said = session.said(key)
+    for key, option in OPTION_OF.items():
+        said = "" if key in _OF_NO_QUESTION else session.said(key)
         if said:
             one = _OF_ONE_WORD.get((option, said))
             words += [one] if one else [option, said]

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from claimpack.commands.options import (
+    OPTION_OF,
     Delivered,
     Failed,
     Json,
@@ -34,21 +35,7 @@ class HowUsed(StrEnum):
     rental = "rental"
 
 
-_NAMED = {
-    "maker": "--maker",
-    "unit.model": "--model",
-    "unit.hours": "--hours",
-    "unit.sold_in": "--sold-in",
-    "unit.built": "--built",
-    "failure.component": "--component",
-    "dates.purchased": "--purchased",
-    "dates.delivered": "--delivered",
-    "dates.in_service": "--in-service",
-    "dates.registered": "--registered",
-    "dates.never_registered": "--never-registered",
-    "dates.presented": "--presented",
-    "dates.failed": "--failed",
-}
+_NAMED = {**OPTION_OF, "unit.built": "--built", "dates.in_service": "--in-service"}
 
 
 def cover(

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from claimpack.commands.options import (
+    OPTION_OF,
     Delivered,
     Failed,
     Json,
@@ -33,7 +34,6 @@ if TYPE_CHECKING:
     from claimpack.core.repeats import Repeat, Visit
     from claimpack.counter_session import Question, Session
 
-_OPTIONS = {"maker": "--maker", "unit.model": "--model", "unit.serials": "--serial", "dates.presented": "--presented"}
 _MOST_VISITS, _MOST_WARNINGS, _MOST_TRIES = 50, 6, 100
 
 
@@ -165,10 +165,11 @@ class _Counter:
                 raise
         lacks = session.lacks()
         if lacks:
+            wanted = ", ".join(OPTION_OF["unit.serials.@unit" if key == "unit.serials" else key] for key in lacks)
             raise BadInput(
                 f"not opened, for want of: {', '.join(lacks)}",
                 "A claim is about one unit, which its maker, model and serial number name.",
-                f"Give {', '.join(_OPTIONS[key] for key in lacks)} as well: {as_options(session, others)}",
+                f"Give {wanted} as well: {as_options(session, others)}",
             )
         return session.claim("0")
 

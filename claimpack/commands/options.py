@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Annotated
 
@@ -69,6 +69,32 @@ Failed = Annotated[str, typer.Option("--failed", metavar="DATE", help="Stopped w
 MeterReading = Annotated[str, typer.Option("--hours", metavar="HOURS", help="Hour-meter reading.", show_default=False)]
 SoldIn = Annotated[str, typer.Option("--sold-in", metavar="PLACE", help="Where sold, as in US-CA.", show_default=False)]
 NoMeter = Annotated[bool, typer.Option("--no-meter", help="The unit has no hour meter.")]
+
+OPTION_OF: Mapping[str, str] = {
+    "failure.complaint": "--complaint",
+    "maker": "--maker",
+    "unit.model": "--model",
+    "unit.kind": "--kind",
+    "unit.serials.@unit": "--serial",
+    "unit.serials.@engine": "--engine-serial",
+    "unit.use": "--use",
+    "unit.meter": "--hours",
+    "unit.hours": "--hours",
+    "unit.sold_in": "--sold-in",
+    "dates.purchased": "--purchased",
+    "dates.delivered": "--delivered",
+    "proof.kind": "--proof",
+    "dates.registered": "--registered",
+    "dates.never_registered": "--never-registered",
+    "owner.first_owner": "--first-owner",
+    "owner.name": "--owner",
+    "owner.phone": "--phone",
+    "owner.email": "--email",
+    "dates.failed": "--failed",
+    "dates.presented": "--presented",
+    "failure.component": "--component",
+}
+"""The option that gives each fact of a claim, in the order a conversation asks for them."""
 
 
 def as_given(**options: str | bool | Sequence[Path] | None) -> list[str]:

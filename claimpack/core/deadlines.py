@@ -82,19 +82,26 @@ def file_by(filing: Filing, event: date, holidays: Container[date] = ()) -> date
     return next_working_day(last, holidays or {*filing.holidays})
 
 
+def repair_by(claim: Claim) -> date | None:
+    """The last day to repair under the maker's approval; None once it is repaired, or where the approval sets none.
+
+    Source: common practice, no source; the day is the approval's.
+    """
+    return claim.approval.expires if claim.approval and not claim.dates.repaired else None
+
+
 def _repair_by(claim: Claim, today: date, filed: date | None) -> list[Deadline]:
-    on = claim.approval.expires if claim.approval else None
-    if on is None or claim.dates.repaired or filed:
+    on = repair_by(claim)
+    if on is None or filed:
         return []
     return [Deadline(say("deadline.approval"), on, say("because.approval"), (on - today).days)]
 
 
 def _file_by(claim: Claim, plan: Plan, today: date, filed: date | None) -> list[Deadline]:
-    filing = plan.filing
-    event = getattr(claim.dates, filing.of) if filing else None
-    if filing is None or event is None or filed:
+    filing, on = plan.filing, last_day_to_file(claim, plan)
+    if filing is None or on is None or filed:
         return []
-    last, on = moved(event, filing.within), file_by(filing, event)
+    last = moved(getattr(claim.dates, filing.of), filing.within)
     facts = {"within_period": filing.within, "role_word": filing.of}
     because = say("because.file-by", **facts) if on == last else say("because.file-by-rolled", last=last, **facts)
     return [Deadline(what=say("deadline.file-by"), on=on, because=because, days_left=(on - today).days)]

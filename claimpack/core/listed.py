@@ -7,6 +7,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from claimpack.core.claim import Claim
+from claimpack.core.deadlines import repair_by
 from claimpack.core.digest import Digest, maker_shown
 from claimpack.core.part_codes import PartCode
 from claimpack.core.states import Standing
@@ -83,8 +84,7 @@ def stood(standing: Standing) -> Stood:
 
 def listed(claim: Claim, revision: int, digest: Digest, at: Stood) -> ListedClaim:
     """A claim as lists know it; what a draft claims is what it would claim today."""
-    draft, approval = at.state == "draft", claim.approval
-    waits_for_repair = draft and approval is not None and not claim.dates.repaired
+    draft = at.state == "draft"
     return ListedClaim(
         number=claim.number,
         revision=revision,
@@ -114,7 +114,7 @@ def listed(claim: Claim, revision: int, digest: Digest, at: Stood) -> ListedClai
         terms=claim.terms,
         verdict=digest.verdict,
         file_by=digest.file_by if draft else None,
-        approval_until=approval.expires if approval and waits_for_repair else None,
+        approval_until=repair_by(claim) if draft else None,
         approval_wanted=draft and digest.approval_wanted,
     )
 
