@@ -54,12 +54,18 @@ def writers(record: type, never_empty: frozenset[str]) -> tuple[Convert, ...]:
     )
 
 
-def readers(record: type) -> tuple[tuple[int, Convert], ...]:
+def readers(record: type, never_empty: frozenset[str]) -> tuple[tuple[int, Convert], ...]:
     """How fields are read by their place among the columns; those that are kept as they are left out."""
-    read: Mapping[Any, Convert] = {Decimal: _amount, bool: bool}
-    by_place = enumerate(kinds_of(record).values())
-    of_fields = ((place, day_of if _is_day(kind) else read.get(kind)) for place, kind in by_place)
-    return tuple((place, convert) for place, convert in of_fields if convert)
+    always: Mapping[Any, Convert] = {Decimal: _amount, bool: bool}
+    found = (
+        (place, day_of if _is_day(kind) else (always if name in never_empty else {**always, str: _text}).get(kind))
+        for place, (name, kind) in enumerate(kinds_of(record).items())
+    )
+    return tuple((place, convert) for place, convert in found if convert)
+
+
+def _text(text: str | None) -> str:
+    return text or ""
 
 
 def _amount(text: str | None) -> Decimal:

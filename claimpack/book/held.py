@@ -65,7 +65,7 @@ _COLUMNS = tuple(
     _BY_OTHER_NAMES[name] if name in _BY_OTHER_NAMES else _HELD[name] if name in _HELD else _CLAIMS[name]
     for name in ListedPart._fields
 )
-_READERS = readers(ListedPart)
+_READERS = readers(ListedPart, frozenset(ListedPart._fields))
 _STARTS = {"filed": _CLAIMS.filed, "paid": _CLAIMS.paid_on, "repaired": _HELD.repaired}
 _SOME = 500
 

@@ -49,7 +49,7 @@ def standing_columns(standing: Standing) -> StandingColumns:
 
 
 _WRITERS = writers(ListedClaim, schema.NEVER_EMPTY)
-_READERS = readers(ListedClaim)
+_READERS = readers(ListedClaim, schema.NEVER_EMPTY)
 
 
 def claim_values(claim: Claim, revision: int, digest: Digest, stands: StandingColumns, told: str = "") -> Row:

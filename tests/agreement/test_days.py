@@ -33,6 +33,16 @@ def test_the_day_to_file_is_the_same_in_list_check_and_due(answers):
     assert checked(answers, "file by") == due(answers, "file by") == listed
 
 
+def test_a_day_to_file_that_was_missed_is_the_same_in_list_check_and_due(answers):
+    drafts = {number for number, row in answers.listed.items() if row["state"] == "draft"}
+    missed = {number: row["file_by"] for number, row in answers.listed.items() if (row["file_by"] or DAY) < DAY}
+    late = {number: told["late"] for number, told in answers.checked.items() if told.get("late") and number in drafts}
+    assert {number: found["file_by"] for number, found in late.items()} == missed
+    assert {item["claim"]: -item["days"] for item in answers.due if item["what"] == "file by" and item["missed"]} == {
+        number: found["days"] for number, found in late.items()
+    }
+
+
 def test_the_day_to_answer_is_the_same_in_pending_and_due(answers):
     silent = {item["claim"] for item in answers.pending.values() if (item["accepted_by_silence_on"] or "9") < DAY}
     wanted = {number: row["answer_due"] for number, row in answers.pending.items() if row["answer_due"]}
