@@ -185,7 +185,8 @@ def _put_events(connection: Connection, told: Iterable[Row]) -> dict[str, Standi
 
 def _put_claims(connection: Connection, read: Read, standings: dict[str, Standing]) -> None:
     """Put the revisions in, and for the last one of each claim the rows that follow from it."""
-    present = {row["number"]: row for row in read("claims")}
+    claims = list(read("claims"))
+    present, put_in = {row["number"]: row for row in claims}, 0
     for some in _batches(read("revisions")):
         _put_rows(connection, schema.revisions, some)
         last = [row for row in some if present.get(row["claim"], {}).get("revision") == row["revision"]]
@@ -193,6 +194,9 @@ def _put_claims(connection: Connection, read: Read, standings: dict[str, Standin
         put(connection, schema.claims, [claim for claim, _, _ in derived])
         put(connection, schema.serials, [row for _, serials, _ in derived for row in serials])
         put(connection, schema.held, [row for _, _, held in derived for row in held])
+        put_in += len(derived)
+    if put_in != len(claims):
+        raise ValueError("a claim comes twice, or is at a revision that is not there")
 
 
 def _derived(kept: Row, present: Row, standing: Standing) -> tuple[rows.Row, list[rows.Row], list[rows.Row]]:

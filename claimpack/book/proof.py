@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Iterator
-from decimal import Decimal
 from typing import Any
 
 from sqlalchemy import Connection, RowMapping, Table, select
@@ -13,7 +13,7 @@ from claimpack.book import engines, rows, schema
 from claimpack.book.book import Book
 from claimpack.book.erasures import left_by_erasing
 from claimpack.book.lookups import entry_of, entry_query
-from claimpack.book.soundness import DAMAGED, UNREADABLE, damage_in, unlike_ours
+from claimpack.book.soundness import DAMAGED, UNREADABLE, damage_in, of_other_kinds, unlike_ours
 from claimpack.book.writing import named
 from claimpack.core.events import START_OF_CHAIN, Event, broken
 from claimpack.core.states import Folding, Standing
@@ -28,6 +28,7 @@ def book_problems(book: Book) -> list[str]:
         with engines.reading(book.engine) as connection:
             found += damage_in(connection)
             found += unlike_ours(connection)
+            found += of_other_kinds(connection)
             found += problems_in(connection)
     except UNREADABLE as error:
         if engines.is_busy(error):
@@ -159,14 +160,12 @@ def _differing(row: RowMapping, standing: Standing, beside: _Beside) -> list[str
 
 def _same(name: str, kept: Any, derived: Any) -> bool:
     """Whether a column says what it should; nothing may be written 0 or 0.00, as earlier versions did."""
-    if kept == derived:
-        return True
-    try:
-        if name in _AMOUNTS:
-            return Decimal(kept) == Decimal(derived)
-        return name == "standing" and Standing.model_validate_json(kept) == Standing.model_validate_json(derived)
-    except (ArithmeticError, TypeError, ValueError):
-        return False
+    if kept == derived or name not in ("standing", *_AMOUNTS):
+        return bool(kept == derived)
+    return isinstance(kept, str) and _NOTHING.sub("0", kept) == _NOTHING.sub("0", derived or "")
+
+
+_NOTHING = re.compile(r"(?<![\d.])0\.0+(?!\d)", re.ASCII)
 
 
 def _same_files(kept: list[str], recorded: str) -> bool:

@@ -7,7 +7,7 @@ import re
 import sqlite3
 from collections.abc import Iterator, Mapping, Sequence
 
-from sqlalchemy import Connection, create_engine, inspect, select, text
+from sqlalchemy import Connection, Integer, create_engine, inspect, select, text
 from sqlalchemy.exc import SQLAlchemyError
 
 from claimpack.book import engines, schema
@@ -50,6 +50,19 @@ def damage_in(connection: Connection) -> list[str]:
         return []
     told = connection.exec_driver_sql(f"PRAGMA integrity_check({_MOST})").scalars()
     return [f"the book's file is damaged: {line}" for said in told if said != "ok" for line in str(said).splitlines()]
+
+
+def of_other_kinds(connection: Connection) -> Iterator[str]:
+    """Values of a SQLite book that are no text, or no number, where the book writes one: it would take any."""
+    if connection.dialect.name != "sqlite":
+        return
+    for table in schema.metadata.sorted_tables:
+        kinds = {name: "integer" if isinstance(c.type, Integer) else "text" for name, c in table.columns.items()}
+        counts = ", ".join(f"sum(typeof({name}) NOT IN ('{kind}', 'null'))" for name, kind in kinds.items())
+        found = connection.exec_driver_sql(f"SELECT {counts} FROM {table.name}").one()  # noqa: S608  names are ours
+        for name, count in zip(kinds, found, strict=True):
+            if count:
+                yield f"{table.name}.{name} holds a value of a kind that the book does not write"
 
 
 def unlike_ours(connection: Connection) -> Iterator[str]:
