@@ -84,10 +84,16 @@ def unlike_ours(connection: Connection) -> Iterator[str]:
 
 
 def _in_file(connection: Connection) -> Definitions:
-    told = connection.exec_driver_sql(
-        "SELECT type, name, sql FROM sqlite_master WHERE name NOT LIKE 'sqlite!_%' ESCAPE '!'"
-    )
-    return {(kind, name): _pieces(sql or "") for kind, name, sql in told}
+    told = connection.exec_driver_sql("SELECT type, name, tbl_name, sql FROM sqlite_master").all()
+    return {
+        (kind, name): _pieces(sql or "") | {f"of {table}"}
+        for kind, name, table, sql in told
+        if not name.startswith(_STATISTICS)
+    }
+
+
+_STATISTICS = "sqlite_stat"
+"""How the tables begin that SQLite makes when it is asked to count rows."""
 
 
 @functools.cache
