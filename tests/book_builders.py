@@ -13,7 +13,8 @@ from claimpack.book.entries import Author, Entry
 from claimpack.book.rows import KeptFile
 from claimpack.core.claim import Claim
 from claimpack.core.digest import Digest
-from claimpack.core.events import Happening, Kind
+from claimpack.core.event_kinds import Kind
+from claimpack.core.events import Happening
 from claimpack.core.states import Standing
 
 DAY = dt.date(2026, 3, 1)

@@ -21,7 +21,8 @@ if TYPE_CHECKING:
     from claimpack.core.assessment import Assessment
     from claimpack.core.claim import Claim
     from claimpack.core.digest import Digest
-    from claimpack.core.events import Happening, Kind
+    from claimpack.core.event_kinds import Kind
+    from claimpack.core.events import Happening
     from claimpack.core.listed import ListedPart
     from claimpack.core.plan import Plan
     from claimpack.core.states import Standing

@@ -56,7 +56,7 @@ def _states(written: Sequence[str]) -> tuple[str, ...]:
     """
     from typing import get_args
 
-    from claimpack.core.states import State
+    from claimpack.core.event_kinds import State
     from claimpack.core.words import did_you_mean, folded
     from claimpack.errors import BadInput
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from claimpack.core.events import Happening, Kind
+from claimpack.core.event_kinds import Kind
+from claimpack.core.events import Happening
 from claimpack.core.following import may_follow
 from claimpack.core.money import plain
 from claimpack.core.settling import Step, recorded, refuse_without_reason

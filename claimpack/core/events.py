@@ -6,38 +6,11 @@ import datetime as dt
 import hashlib
 import json
 from collections.abc import Callable, Iterable, Mapping
-from typing import Any, Literal, NamedTuple
+from typing import Any, NamedTuple
 
 from claimpack.core.claim import Record
+from claimpack.core.event_kinds import Kind
 from claimpack.core.words import Line, Text
-
-Kind = Literal[
-    "opened",
-    "edited",
-    "corrected",
-    "filed",
-    "received",
-    "answered",
-    "answer undone",
-    "paid",
-    "payment undone",
-    "charged back",
-    "written off",
-    "withdrawn",
-    "reopened",
-    "part moved",
-    "part called back",
-    "part sent",
-    "part released",
-    "part scrapped",
-    "part call-back undone",
-    "part sending undone",
-    "part release undone",
-    "part scrapping undone",
-    "shelf counted",
-    "imported",
-    "erased",
-]
 
 START_OF_CHAIN = "0" * 64
 

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date
-from typing import Literal
 
 from claimpack.core.claim import Record
+from claimpack.core.event_kinds import EVENT_KINDS, PartState
 from claimpack.core.events import Event, Happening
-
-PartState = Literal["held", "called back", "sent", "released", "scrapped"]
 
 
 class HeldStanding(Record):
@@ -61,7 +59,7 @@ def part_undone(event: Told, before: Sequence[Told]) -> tuple[int, ...]:
 
     A part that a rule let go when it was scrapped was released in the same step.
     """
-    kinds: tuple[str, ...] = (PART_UNDOES[event.what],)
+    kinds: tuple[str, ...] = EVENT_KINDS[event.what].takes_back
     if kinds == ("part scrapped",) and event.facts.get("state") != "released":
         kinds = (*kinds, "part released")
     of_part = [place for place, other in enumerate(before) if other.facts.get("part") == event.facts["part"]]
@@ -77,11 +75,3 @@ PART_FOLDS: Mapping[str, Callable[[HeldStanding, Told], Change]] = {
     "part scrapped": lambda _part, event: {"state": "scrapped", "scrapped": event.on},
 }
 """What each event changes of the part it names."""
-
-PART_UNDOES: Mapping[str, str] = {
-    "part call-back undone": "part called back",
-    "part sending undone": "part sent",
-    "part release undone": "part released",
-    "part scrapping undone": "part scrapped",
-}
-"""What each event takes back of the part it names."""

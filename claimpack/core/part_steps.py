@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date
 
 from claimpack.core.claim import Claim, HeldPart
-from claimpack.core.events import Happening, Kind
+from claimpack.core.event_kinds import Kind
+from claimpack.core.events import Happening
 from claimpack.core.keys import record_from
 from claimpack.core.letting_go import RELEASED, WITHDRAWN, LetGo
 from claimpack.core.part_codes import PartCode

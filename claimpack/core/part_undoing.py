@@ -5,11 +5,12 @@ from __future__ import annotations
 from datetime import date
 from typing import Literal
 
+from claimpack.core.event_kinds import PartState
 from claimpack.core.events import Happening
 from claimpack.core.following import may_follow
 from claimpack.core.letting_go import RELEASED
 from claimpack.core.part_codes import PartCode
-from claimpack.core.part_states import HeldStanding, PartState
+from claimpack.core.part_states import HeldStanding
 from claimpack.core.settling import Step, recorded, refuse_without_reason
 from claimpack.core.states import Standing
 

@@ -10,7 +10,8 @@ from typing import get_args
 from claimpack.core.answers import AnswerKind
 from claimpack.core.claim import Record
 from claimpack.core.days import Day
-from claimpack.core.events import Happening, Kind
+from claimpack.core.event_kinds import EVENT_KINDS, Kind
+from claimpack.core.events import Happening
 from claimpack.core.following import CLAIM, may_follow
 from claimpack.core.money import exact, fits, in_money, minor_unit, plain, rounded
 from claimpack.core.order_of_days import refuse_before_what_it_follows, refuse_received_after_heard
@@ -50,24 +51,6 @@ def amount_in(written: str, name: str, currency: str) -> Decimal:
     return rounded(amount, currency) if currency else amount
 
 
-_NOT_BEFORE_FILING: Mapping[str, str] = {
-    "withdrawn": "A claim that was filed is taken back after it went out, not before.",
-    "written off": "What is given up was claimed first.",
-    "reopened": "It is taken up again after it was filed, not before.",
-    "answer undone": "The answer that is taken back came after the filing.",
-    "payment undone": "The payment that is taken back came after the filing.",
-}
-_WHENEVER = (
-    "part moved",
-    "part scrapped",
-    "part call-back undone",
-    "part sending undone",
-    "part release undone",
-    "part scrapping undone",
-)
-"""What the shop may have done with a part before the claim was filed."""
-
-
 def refuse_day_ahead(on: date, today: date) -> None:
     """Refuse a day still to come for what is said to have happened.
 
@@ -94,10 +77,11 @@ def refuse_impossible_day(standing: Standing, happening: Happening, today: date)
     """
     on = happening.on
     refuse_day_ahead(on, today)
-    if standing.filed and on < standing.filed and happening.what not in _WHENEVER:
+    since_filing = EVENT_KINDS[happening.what].since_filing
+    if standing.filed and on < standing.filed and since_filing:
         raise BadInput(
             f"--on: {on} lies before {standing.filed}, the day the claim was filed",
-            _NOT_BEFORE_FILING.get(happening.what, "The maker cannot act on a claim it does not have."),
+            since_filing,
             "Correct the day.",
         )
     refuse_before_what_it_follows(standing, happening)

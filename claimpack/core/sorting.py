@@ -7,7 +7,8 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from claimpack.core.states import OPEN, State
+from claimpack.core.event_kinds import State
+from claimpack.core.states import OPEN
 
 if TYPE_CHECKING:
     from claimpack.core.claim import Photo

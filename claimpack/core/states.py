@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
-from typing import Literal
 
 from claimpack.core.answers import UNANSWERED, Answer, left_by
 from claimpack.core.claim import Record
+from claimpack.core.event_kinds import EVENT_KINDS, State
 from claimpack.core.money import ZERO, Number
-from claimpack.core.part_states import PART_FOLDS, PART_UNDOES, Change, HeldStanding, Told, part_undone
-
-State = Literal["draft", "filed", "questioned", "accepted", "refused", "paid", "written off", "withdrawn"]
+from claimpack.core.part_states import PART_FOLDS, Change, HeldStanding, Told, part_undone
 
 OPEN: tuple[State, ...] = ("draft", "filed", "questioned", "accepted", "refused")
 """States in which something is still to be done."""
@@ -163,20 +161,16 @@ def stand(events: Iterable[Told]) -> Standing:
 
 def _undone_by(event: Told, before: Sequence[Told]) -> tuple[int, ...]:
     """The places of the events that an event undoes; none for one that undoes nothing."""
-    if event.what in PART_UNDOES:
+    kind = EVENT_KINDS.get(event.what, _UNKNOWN)
+    if kind.of_a_part and kind.takes_back:
         return part_undone(event, before)
-    undoes = _UNDOES.get(event.what, ())
-    last = next((place for place in range(len(before) - 1, -1, -1) if before[place].what in undoes), None)
+    last = next((place for place in range(len(before) - 1, -1, -1) if before[place].what in kind.takes_back), None)
     # a withdrawal is not undone: a claim that is taken up again after it has to be filed again
     return () if last is None or before[last].what == "withdrawn" else (last,)
 
 
-_UNDOES: Mapping[str, tuple[str, ...]] = {
-    "answer undone": ("answered",),
-    "payment undone": ("paid", "charged back"),
-    "reopened": ("written off", "withdrawn"),
-}
-
+_UNKNOWN = EVENT_KINDS["opened"]
+"""What an event is taken for that another program wrote: the proof of the book names it."""
 
 _NOT_WRITTEN_OFF: Change = {"written_off": ZERO, "rest_written_off": ZERO}
 
