@@ -36,8 +36,8 @@ def answer(
     from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.core.late_answers import remarks
     from claimpack.core.next_step import what_next
+    from claimpack.core.paying import answer_undone
     from claimpack.core.settling import answered
-    from claimpack.core.undoing import answer_undone
 
     def step(standing: Standing, step: Step) -> Happening:
         return answer_undone(standing, step) if undo else answered(standing, step, said, amount, form=form)

@@ -17,7 +17,8 @@ if TYPE_CHECKING:
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
     from claimpack.core.audit import AuditReport, AuditRule
-    from claimpack.core.audited import AuditedClaim, FilingCourse, Irregularity, Scope
+    from claimpack.core.audited import AuditedClaim, Irregularity, Scope
+    from claimpack.core.filing import FilingCourse
 
 
 class LooksByDefault(TyperGroup):
@@ -101,7 +102,8 @@ def _list_rules(say: Say, chosen: Sequence[AuditRule], *, json: bool) -> int:
 def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) -> Iterator[AuditedClaim]:
     """Every claim of the book with what the rules go by, one after the other."""
     from claimpack.commands.terms_in_force import TermsInForce
-    from claimpack.core.audited import NEVER_FILED, AuditedClaim
+    from claimpack.core.audited import AuditedClaim
+    from claimpack.core.filing import NEVER_FILED
 
     retail = desk.shop.settings.retail
     plans, terms, courses = desk.plan_by_id, TermsInForce(desk, say), _courses(desk)
@@ -133,7 +135,7 @@ def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) ->
 
 def _courses(desk: Desk) -> dict[str, FilingCourse]:
     """How every claim was filed, from the whole history."""
-    from claimpack.core.audited import NEVER_FILED, filing_course
+    from claimpack.core.filing import NEVER_FILED, filing_course
 
     courses: dict[str, FilingCourse] = {}
     for event in desk.book.each_event():

@@ -46,7 +46,7 @@ def _unsent(world: World, case: Case) -> str:
     if case.entry is None or case.entry.standing.filed is None:
         return ""
     from claimpack.commands.gather import the_book
-    from claimpack.core.unsent import unsent
+    from claimpack.core.filing import unsent
 
     found = unsent(the_book(world, case.shop).history(case.claim.number))
     return found.told(case.claim.number) if found else ""

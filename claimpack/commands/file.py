@@ -53,7 +53,8 @@ def file(
     from claimpack.commands.say import Say
     from claimpack.commands.signing import the_key
     from claimpack.commands.terms_in_force import TermsInForce
-    from claimpack.core.filing import blocks, filed, layout_before, refuse_unfilable, too_late_again
+    from claimpack.core.filing import blocks, filed, layout_before, refuse_unfilable
+    from claimpack.core.late_answers import too_late_again
     from claimpack.core.next_step import of_earlier_money
     from claimpack.core.silence import refusal_recorded, standing_as_of
     from claimpack.files import hash_of, write_atomically

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     from claimpack.commands.held_parts import AtHand
     from claimpack.core.letting_go import LetGo
-    from claimpack.core.part_undoing import PartUndo
+    from claimpack.core.part_steps import PartUndo
 
 Code = Annotated[str, typer.Argument(metavar="CODE", help="As on the tag: 26-0041/1; or a claim with one part.")]
 
@@ -241,7 +241,7 @@ def _refuse(work: Work, kept: Sequence[tuple[AtHand, str]], *, json: bool) -> No
 
 def _undo(work: Work, parts: Sequence[AtHand], what: PartUndo, *, json: bool) -> int:
     """Take the last step with each part back, all or none of them."""
-    from claimpack.core.part_undoing import step_undone, undone_in_words
+    from claimpack.core.part_steps import step_undone, undone_in_words
 
     undone = [(part, step_undone(part.entry.standing, part.code, what, work.step)) for part in parts]
     work.keep_all([(part, [happening]) for part, happening in undone])

@@ -36,7 +36,7 @@ def pay(
     from claimpack.core import paying
     from claimpack.core.late_answers import of_the_charge_back, remarks
     from claimpack.core.next_step import what_next
-    from claimpack.core.undoing import payment_undone
+    from claimpack.core.paying import payment_undone
 
     def step(standing: Standing, step: Step) -> Happening:
         if undo:

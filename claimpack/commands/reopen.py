@@ -12,8 +12,8 @@ def reopen(
 ) -> int:
     """Take a withdrawn or written-off claim up again."""
     from claimpack.commands.settled import take, tell
-    from claimpack.core.ending import reopened
     from claimpack.core.next_step import what_next
+    from claimpack.core.paying import reopened
 
     taken = take(context.obj, claim, reopened, on, because, today)
     return tell(taken, json=json, notes=what_next(taken.claim.number, taken.standing))

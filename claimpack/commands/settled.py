@@ -68,7 +68,7 @@ def tell(taken: Taken, *, json: bool, notes: tuple[str, ...] = ()) -> int:
     """Say where the claim stands now; the exit code is done."""
     from claimpack.commands.say import Say
     from claimpack.core.ledger import money_facts, standing_in_words, state_in_words
-    from claimpack.core.undoing import what_was_undone
+    from claimpack.core.paying import what_was_undone
 
     say, number = Say(taken.desk.world), taken.claim.number
     if json:

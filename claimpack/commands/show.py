@@ -55,11 +55,11 @@ def _now(world: World, case: Case, plans: Sequence[Path] | None) -> Told:
     from claimpack.commands.telling_claim import Told
     from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.core.digest import digest
+    from claimpack.core.filing import unsent
     from claimpack.core.listed import listed, stood
     from claimpack.core.lost_money import lost_money
     from claimpack.core.silence import standing_as_of
     from claimpack.core.states import Standing
-    from claimpack.core.unsent import unsent
     from claimpack.core.waiting import waits_for
 
     entry, claim, assessment = case.entry, case.claim, case.assessment

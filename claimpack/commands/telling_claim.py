@@ -8,9 +8,9 @@ from decimal import Decimal
 from typing import TYPE_CHECKING, NamedTuple
 
 from claimpack.commands.say import harmless
+from claimpack.core.filing import Unsent
 from claimpack.core.lost_money import LostMoney
 from claimpack.core.money import in_money, plain
-from claimpack.core.unsent import Unsent
 
 if TYPE_CHECKING:
     from claimpack.commands.say import Say

@@ -12,8 +12,8 @@ def withdraw(
 ) -> int:
     """Take a claim back before it is paid."""
     from claimpack.commands.settled import take, tell
-    from claimpack.core.ending import withdrawn
     from claimpack.core.next_step import what_next
+    from claimpack.core.paying import withdrawn
 
     taken = take(context.obj, claim, withdrawn, on, because, today)
     return tell(taken, json=json, notes=what_next(taken.claim.number, taken.standing))

@@ -27,8 +27,8 @@ def write_off(
 ) -> int:
     """Give up what is outstanding or refused."""
     from claimpack.commands.settled import take, tell
-    from claimpack.core.ending import written_off
     from claimpack.core.next_step import what_next
+    from claimpack.core.paying import written_off
 
     def step(standing: Standing, step: Step) -> Happening:
         return written_off(standing, step, rest_only=rest)

@@ -9,8 +9,7 @@ from typing import Literal, NamedTuple, Protocol
 
 from claimpack.core.claim import Claim, Record
 from claimpack.core.digest import Digest, maker_shown, maker_words
-from claimpack.core.events import Event, Happening
-from claimpack.core.filing import NOTHING
+from claimpack.core.filing import NEVER_FILED, FilingCourse
 from claimpack.core.plan import Plan
 from claimpack.core.retail import NO_RETAIL, Retail
 from claimpack.core.states import Standing
@@ -49,40 +48,6 @@ class AuditedFile(Protocol):
     @property
     def likeness(self) -> str:
         """What it looks like."""
-
-
-class FilingCourse(NamedTuple):
-    """How a claim was filed: the first day, and the last correction since it was sent, with its reason.
-
-    Of the last filing: the verdict, what spoke against it, and why it went all the same; older books keep no against.
-    """
-
-    first_filed: dt.date | None = None
-    corrected: dt.date | None = None
-    why: str = ""
-    verdict: str = ""
-    against: str = ""
-    anyway: str = ""
-
-
-NEVER_FILED = FilingCourse()
-"""A claim that was never filed."""
-
-
-def filing_course(events: Iterable[Event | Happening], start: FilingCourse = NEVER_FILED) -> FilingCourse:
-    """How a claim was filed, from its events in their order; a claim that was withdrawn begins anew."""
-    course = start
-    for event in events:
-        if event.what == "filed":
-            verdict, against = (event.facts.get(name, "") for name in ("verdict", "against"))
-            course = FilingCourse(course.first_filed or event.on, None, "", verdict, against, event.why)
-            if against == NOTHING:
-                course = course._replace(against="", anyway="")
-        elif event.what == "corrected":
-            course = course._replace(corrected=event.on, why=event.why)
-        elif event.what == "withdrawn":
-            course = NEVER_FILED
-    return course
 
 
 class Measures(NamedTuple):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import NamedTuple
 
@@ -13,9 +13,7 @@ from claimpack.core.events import Event, Happening
 from claimpack.core.following import may_follow
 from claimpack.core.money import plain
 from claimpack.core.order_of_days import refuse_before_what_it_follows
-from claimpack.core.payment_dates import CHECK_TEXT, payment_dates
 from claimpack.core.states import Standing
-from claimpack.core.terms import Terms
 from claimpack.core.words import Line, Text
 from claimpack.errors import BadInput, NotFound
 
@@ -93,19 +91,6 @@ def blocks(assessment: Assessment) -> tuple[str, ...]:
     return verdict + late + lacking
 
 
-def too_late_again(standing: Standing, terms: Terms | None, on: date) -> tuple[str, ...]:
-    """That the time to send a refused claim in again is over, in a sentence; empty where it is not, or none is set.
-
-    Source: the section the terms cite.
-    """
-    last = payment_dates(standing, terms).resubmit_by
-    if terms is None or last is None or on <= last:
-        return ()
-    days = (on - last).days
-    late = f"{days} day{'' if days == 1 else 's'} before"
-    return (f"The last day to send it in again was {last}, {late}: {terms.cites or terms.name} ({CHECK_TEXT}).",)
-
-
 def filed(
     assessment: Assessment, sent: Sent, packet: str, revision: int, against: tuple[str, ...] | None = None
 ) -> Happening:
@@ -173,3 +158,61 @@ def filing_of(number: str, history: Iterable[Event], version: int = 0) -> Event:
         "Filing freezes the packet as it goes out.",
         f"See: claimpack history {number}" if found else f"File it: claimpack file {number}",
     )
+
+
+class FilingCourse(NamedTuple):
+    """How a claim was filed: the first day, and the last correction since it was sent, with its reason.
+
+    Of the last filing: the verdict, what spoke against it, and why it went all the same; older books keep no against.
+    """
+
+    first_filed: date | None = None
+    corrected: date | None = None
+    why: str = ""
+    verdict: str = ""
+    against: str = ""
+    anyway: str = ""
+
+
+NEVER_FILED = FilingCourse()
+"""A claim that was never filed."""
+
+
+def filing_course(events: Iterable[Event | Happening], start: FilingCourse = NEVER_FILED) -> FilingCourse:
+    """How a claim was filed, from its events in their order; a claim that was withdrawn begins anew."""
+    course = start
+    for event in events:
+        if event.what == "filed":
+            verdict, against = (event.facts.get(name, "") for name in ("verdict", "against"))
+            course = FilingCourse(course.first_filed or event.on, None, "", verdict, against, event.why)
+            if against == NOTHING:
+                course = course._replace(against="", anyway="")
+        elif event.what == "corrected":
+            course = course._replace(corrected=event.on, why=event.why)
+        elif event.what == "withdrawn":
+            course = NEVER_FILED
+    return course
+
+
+class Unsent(NamedTuple):
+    """The day of the last correction that was not sent, and the revision that the maker has."""
+
+    on: date
+    sent_as: int
+
+    def told(self, number: str) -> str:
+        """When it was corrected, that this version was not sent, and how to see the one that was."""
+        return (
+            f"{self.on}, after it was filed; this version was not sent. "
+            f"What the maker has: claimpack show {number} --revision {self.sent_as}"
+        )
+
+
+def unsent(events: Sequence[Event]) -> Unsent | None:
+    """The last correction after the last filing; None where the maker has the claim as it is, or does not have it.
+
+    Source: a rule of this tool's, no source.
+    """
+    corrected = filing_course(events).corrected
+    sent_as = next((event.revision for event in reversed(events) if event.what == "filed"), None)
+    return Unsent(corrected, sent_as) if corrected and sent_as else None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from decimal import Decimal
 
 from claimpack.core.days import in_a_letter
@@ -119,6 +120,19 @@ def _of_no_reason(number: str, standing: Standing, terms: Terms | None) -> tuple
 
 def _section(terms: Terms) -> str:
     return terms.cites or terms.name
+
+
+def too_late_again(standing: Standing, terms: Terms | None, on: date) -> tuple[str, ...]:
+    """That the time to send a refused claim in again is over, in a sentence; empty where it is not, or none is set.
+
+    Source: the section the terms cite.
+    """
+    last = payment_dates(standing, terms).resubmit_by
+    if terms is None or last is None or on <= last:
+        return ()
+    days = (on - last).days
+    late = f"{days} day{'' if days == 1 else 's'} before"
+    return (f"The last day to send it in again was {last}, {late}: {_section(terms)} ({CHECK_TEXT}).",)
 
 
 def how_it_was_answered(standing: Standing) -> str:

@@ -6,12 +6,11 @@ from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from typing import NamedTuple
 
-from claimpack.core.answers import Answer
 from claimpack.core.event_kinds import EVENT_KINDS, Milestone
 from claimpack.core.events import Happening
 from claimpack.core.money import ZERO, exact
 from claimpack.core.part_states import HeldStanding
-from claimpack.core.states import Payment, Standing
+from claimpack.core.states import Answer, Payment, Standing
 from claimpack.errors import BadInput
 
 

@@ -1,15 +1,16 @@
-"""Paying: money that comes in for a claim, and money the maker takes back; each decided before it is recorded."""
+"""Paying and ending: money in or taken back, entries made by mistake, a claim given up or taken up again."""
 
 from __future__ import annotations
 
 from decimal import Decimal
 
+from claimpack.core.event_kinds import Kind
 from claimpack.core.events import Happening
 from claimpack.core.following import may_follow
-from claimpack.core.money import in_money, plain
+from claimpack.core.money import exact, in_money, plain
 from claimpack.core.settling import Step, amount_in, recorded, refuse_without_reason
 from claimpack.core.states import Standing
-from claimpack.errors import BadInput
+from claimpack.errors import BadInput, WrongState
 
 
 def paid(standing: Standing, step: Step, written: str, anyway: bool = False) -> Happening:
@@ -82,3 +83,116 @@ def _refuse_doublet(standing: Standing, step: Step, amount: Decimal, what: str) 
 
 def _money(standing: Standing, amount: Decimal) -> str:
     return in_money(amount, standing.currency)
+
+
+def written_off(standing: Standing, step: Step, rest_only: bool = False) -> Happening:
+    """What is recorded when the shop gives up what is outstanding, and what the maker refused of a claim.
+
+    Args:
+        standing: where the claim stands.
+        step: the day, and why.
+        rest_only: whether only what the maker refused is given up, and what it accepted is still waited for.
+
+    Raises:
+        WrongState: nothing can be written off.
+        BadInput: there is no reason, or no part of it is refused and still open.
+
+    Source: common practice, no source.
+    """
+    may_follow(standing, Happening(what="written off", on=step.on), step.claim)
+    refuse_without_reason(step)
+    rest = standing.refused_rest
+    if rest_only and not rest:
+        raise BadInput(
+            "--rest: no part of the claim is refused and still open",
+            "It gives up what the maker did not accept when it accepted a part, and nothing else.",
+            f"Leave it out to give up what is outstanding; see: claimpack show {step.claim}",
+        )
+    amount = rest if rest_only else rest + standing.outstanding
+    facts = {"amount": plain(amount) if amount else "", "rest": plain(rest) if rest else ""}
+    return recorded("written off", step, facts)
+
+
+def withdrawn(standing: Standing, step: Step) -> Happening:
+    """What is recorded when the shop takes a claim back.
+
+    Raises:
+        WrongState: it is settled, or money came in for it.
+        BadInput: there is no reason.
+
+    Source: a rule of this tool's, no source.
+    """
+    return _plainly("withdrawn", standing, step)
+
+
+def reopened(standing: Standing, step: Step) -> Happening:
+    """What is recorded when a claim that was withdrawn or written off, whole or in part, is taken up again.
+
+    Raises:
+        WrongState: nothing of it was.
+        BadInput: there is no reason.
+
+    Source: a rule of this tool's, no source.
+    """
+    return _plainly("reopened", standing, step)
+
+
+def _plainly(what: Kind, standing: Standing, step: Step) -> Happening:
+    may_follow(standing, Happening(what=what, on=step.on), step.claim)
+    refuse_without_reason(step)
+    return recorded(what, step, {})
+
+
+def answer_undone(standing: Standing, step: Step) -> Happening:
+    """What is recorded when the last answer was entered by mistake.
+
+    Raises:
+        WrongState: there is no answer to undo.
+        BadInput: there is no reason.
+
+    Source: a rule of this tool's, no source.
+    """
+    may_follow(standing, Happening(what="answer undone", on=step.on), step.claim)
+    refuse_without_reason(step)
+    if not standing.answers:
+        raise WrongState(
+            "the claim has no answer that could be undone",
+            "It counts as accepted because money came in.",
+            f"Undo the payment: claimpack pay {step.claim} --undo --because TEXT",
+        )
+    last = standing.answers[-1]
+    return recorded("answer undone", step, {"answer": last.answer, "answered": last.on.isoformat()})
+
+
+def payment_undone(standing: Standing, step: Step) -> Happening:
+    """What is recorded when the last payment, or the last charge-back, was entered by mistake.
+
+    Raises:
+        WrongState: there is none to undo.
+        BadInput: there is no reason.
+
+    Source: a rule of this tool's, no source.
+    """
+    may_follow(standing, Happening(what="payment undone", on=step.on), step.claim)
+    refuse_without_reason(step)
+    if not standing.payments:
+        raise WrongState("the claim has no payment that could be undone", do=f"See: claimpack history {step.claim}")
+    last = standing.payments[-1]
+    return recorded("payment undone", step, {"amount": plain(last.amount), "paid": last.on.isoformat()})
+
+
+def what_was_undone(undone: Happening, currency: str) -> str:
+    """The answer or the payment that was taken back, with its day, in a sentence; empty for any other step.
+
+    Args:
+        undone: what was recorded of the step.
+        currency: the currency of the claim.
+    """
+    facts = undone.facts
+    if undone.what == "answer undone":
+        return f"Undone: the answer {facts['answer']} of {facts['answered']}."
+    if undone.what != "payment undone":
+        return ""
+    amount = exact(facts["amount"])
+    kind = "payment" if amount > 0 else "charge-back"
+    return f"Undone: the {kind} of {in_money(abs(amount), currency)} of {facts['paid']}."

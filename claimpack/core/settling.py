@@ -7,7 +7,6 @@ from datetime import date
 from decimal import Decimal
 from typing import get_args
 
-from claimpack.core.answers import AnswerKind
 from claimpack.core.claim import Record
 from claimpack.core.days import Day
 from claimpack.core.event_kinds import EVENT_KINDS, Kind
@@ -15,7 +14,7 @@ from claimpack.core.events import Happening
 from claimpack.core.following import CLAIM, may_follow
 from claimpack.core.money import exact, fits, in_money, minor_unit, plain, rounded
 from claimpack.core.order_of_days import refuse_before_what_it_follows, refuse_received_after_heard
-from claimpack.core.states import Standing
+from claimpack.core.states import AnswerKind, Standing
 from claimpack.core.words import Line, Text, did_you_mean
 from claimpack.errors import BadInput
 

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from datetime import date
 
-from claimpack.core.answers import Answer, left_by
 from claimpack.core.events import Happening
 from claimpack.core.listed import ListedClaim
 from claimpack.core.payment_dates import Filed, payment_dates
-from claimpack.core.states import Standing
+from claimpack.core.states import Answer, Standing, left_by
 from claimpack.core.terms import Terms
 
 

@@ -29,9 +29,10 @@ from claimpack.book.book import open_book
 from claimpack.book.entries import Author, Entry
 from claimpack.book.rows import KeptFile
 from claimpack.core.audit import audit, chosen_rules
-from claimpack.core.audited import AuditedClaim, FilingCourse, Measures
+from claimpack.core.audited import AuditedClaim, Measures
 from claimpack.core.digest import Digest
 from claimpack.core.events import Happening
+from claimpack.core.filing import FilingCourse
 from claimpack.core.plan import Plan
 from claimpack.core.states import stand
 from claimpack.template_files import Places, read_plans, read_terms

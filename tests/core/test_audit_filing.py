@@ -4,7 +4,7 @@ import pytest
 from audits import DRAFT, FILED, WITHDRAWN, a_picture, an_audited, found_by, with_pictures
 from builders import a_plan
 
-from claimpack.core.audited import FilingCourse
+from claimpack.core.filing import FilingCourse
 
 MARCH_26 = date(2026, 3, 26)
 LIMITED = a_plan(filing={"within": "P30D", "of": "repaired"})

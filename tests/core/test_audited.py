@@ -4,9 +4,10 @@ from decimal import Decimal
 import pytest
 from audits import DRAFT, FILED, REFUSED, WITHDRAWN, an_audited
 
-from claimpack.core.audited import Scope, filing_course, listed
+from claimpack.core.audited import Scope, listed
 from claimpack.core.digest import Digest
 from claimpack.core.events import Happening
+from claimpack.core.filing import filing_course
 
 
 def happened(what, day, why=""):

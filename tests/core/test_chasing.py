@@ -3,11 +3,10 @@ from decimal import Decimal
 
 import pytest
 
-from claimpack.core.answers import Answer
 from claimpack.core.chasing import Chased, letter, matter, why_not
 from claimpack.core.letters import Sender, as_text
 from claimpack.core.periods import period
-from claimpack.core.states import Payment, Standing
+from claimpack.core.states import Answer, Payment, Standing
 from claimpack.core.terms import Terms
 
 TERMS = Terms(

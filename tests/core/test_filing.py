@@ -1,3 +1,5 @@
+from __future__ import annotations
+
 from datetime import UTC, date, datetime
 
 import pytest
@@ -5,7 +7,7 @@ from builders import TODAY, a_claim, a_plan
 
 from claimpack.core.assessment import assess
 from claimpack.core.events import Event, Happening
-from claimpack.core.filing import Sent, blocks, filed, filing_of, filings, refuse_unfilable
+from claimpack.core.filing import Sent, Unsent, blocks, filed, filing_of, filings, refuse_unfilable, unsent
 from claimpack.core.states import Standing, stand
 from claimpack.errors import BadInput, NotFound, WrongState
 
@@ -154,3 +156,40 @@ def test_nothing_against_a_filing_is_not_recorded():
 
 def test_a_claim_may_be_sent_in_again_on_the_same_day():
     assert refused(Sent(on=date(2026, 2, 26)), stand(REFUSED_BEFORE)) is None
+
+
+def found(*kinds):
+    """What is unsent after some events, one a revision and a day."""
+    return unsent(
+        [
+            Event.model_construct(what=what, on=date(2026, 3, number), revision=number, why="", facts={})
+            for number, what in enumerate(kinds, start=1)
+        ]
+    )
+
+
+def test_the_last_correction_is_told_and_the_revision_that_went_out():
+    assert found("opened", "edited", "filed", "corrected", "corrected") == Unsent(date(2026, 3, 5), 3)
+
+
+@pytest.mark.parametrize(
+    "kinds",
+    [
+        (),
+        ("opened", "edited"),
+        ("opened", "filed", "answered"),
+        ("opened", "filed", "corrected", "filed"),
+        ("opened", "filed", "corrected", "withdrawn", "reopened", "edited"),
+    ],
+    ids=["nothing", "never filed", "as it is", "sent again", "withdrawn"],
+)
+def test_nothing_is_unsent_where_the_maker_has_the_claim_as_it_is_or_not_at_all(kinds):
+    assert found(*kinds) is None
+
+
+def test_it_is_told_with_the_command_that_shows_what_the_maker_has():
+    told = Unsent(date(2026, 3, 5), 3).told("26-0001")
+    assert told == (
+        "2026-03-05, after it was filed; this version was not sent. "
+        "What the maker has: claimpack show 26-0001 --revision 3"
+    )
