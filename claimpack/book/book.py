@@ -12,7 +12,7 @@ from sqlalchemy.exc import DatabaseError
 from claimpack.book import engines, rows, schema
 from claimpack.book.copied import engine_on_copy
 from claimpack.book.entries import EVERY, Author, Change, Clock, Entry, Wanted
-from claimpack.book.erasures import contents_erased
+from claimpack.book.erasures import contents_erased, erasures
 from claimpack.book.held import HELD_NOW, HeldWanted, HoldEnding, listed_held, listed_held_due
 from claimpack.book.hindrances import is_read_only
 from claimpack.book.lookups import Span, listed, narrowed, stored_entries, within
@@ -208,6 +208,11 @@ class Book:
         with engines.reading(self.engine) as connection:
             for row in connection.execute(query.execution_options(yield_per=_AT_ONCE)).mappings():
                 yield row["claim"], rows.kept_file(row)
+
+    def erased_from(self) -> list[str]:
+        """The claims from which something was erased on request, by number."""
+        with engines.reading(self.engine) as connection:
+            return sorted({event.claim for event in erasures(connection)})
 
     def _kept(self, number: str, revision: int) -> RowMapping:
         table = schema.revisions

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import chain
 from secrets import token_hex
 from typing import Any
@@ -24,6 +24,9 @@ _SOME = 500
 
 _SALT = 16
 """Bytes of chance in what is sealed: more than anybody can guess through."""
+
+_AT_ONCE = 50
+"""Salts drawn at once."""
 
 _MOST_VALUES = 30_000
 """Values in one statement; SQLite takes 32,766, PostgreSQL 65,535."""
@@ -56,6 +59,13 @@ def _refuse(numbers: Sequence[str], what: str, do: str) -> None:
     raise BadInput(f"claim {shown} is {what}", "A claim number stands for one claim for ever.", do)
 
 
+def _salts() -> Iterator[str]:
+    """Chance without end, drawn a handful at a time: every draw asks the system."""
+    while True:
+        drawn = token_hex(_SALT * _AT_ONCE)
+        yield from (drawn[first : first + 2 * _SALT] for first in range(0, len(drawn), 2 * _SALT))
+
+
 class _Written:
     """Everything written of some claims: the values of their rows in each table, and the rows of their revisions."""
 
@@ -65,6 +75,7 @@ class _Written:
         self.held: list[Any] = []
         self.files: list[Any] = []
         self.revisions: list[Row] = []
+        self._salts = _salts()
 
     def add(self, entry: Entry, revision: int, standing: Standing, stands: StandingColumns) -> None:
         """Take in a claim as it is after a revision."""
@@ -77,7 +88,7 @@ class _Written:
             self.held += held
         for file in rows.file_rows(claim.number, files):
             self.files += file
-        self.revisions.append(rows.revision_row(claim, revision, files, told, token_hex(_SALT)))
+        self.revisions.append(rows.revision_row(claim, revision, files, told, next(self._salts)))
 
 
 def insert(connection: Connection, entries: Sequence[Entry], happenings: Happenings, author: Author) -> None:
@@ -147,6 +158,7 @@ class _History:
         self.connection = connection
         end = connection.execute(select(schema.chain).where(schema.chain.c.id == 1)).one()
         self.length, self.last = int(end.length), str(end.hash)
+        self._salts = _salts()
         signature = Signature(who=author.who, at=author.at)
         told = [signature.told(each) for each in happenings]
         self.tellings = [(fields, rows.facts_text(fields["facts"]), sealer(fields)) for fields in told]
@@ -158,7 +170,7 @@ class _History:
         for number, revision, *proven in kept:
             document = hash_of(rows.proven_text(*proven).encode())
             for fields, facts, seal in self.tellings:
-                link = Link(number, revision, document, previous, token_hex(_SALT))
+                link = Link(number, revision, document, previous, next(self._salts))
                 length, previous = length + 1, seal(link)
                 recorded += rows.event_row(length, fields, facts, link, previous)
         put_values(self.connection, schema.events, recorded)

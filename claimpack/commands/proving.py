@@ -25,6 +25,7 @@ class Proved(NamedTuple):
     head: str
     noted: int | None
     backup: str
+    erased: tuple[str, ...] = ()
 
 
 def verify_shop(
@@ -55,6 +56,8 @@ def verify_shop(
         say.item(say.mark("fail"), problem)
     if proved.noted:
         say.item(say.mark("pass"), f"The head noted is event {proved.noted} of this history.")
+    if proved.erased:
+        say.item(say.mark("unknown"), f"Erased on request, as the history tells: {', '.join(proved.erased)}")
     if proved.head:
         say.answer(f"Head of the history: {proved.head}")
     if proved.backup:
@@ -78,7 +81,11 @@ def _noted(head: str) -> str:
 def _document(proved: Proved, noted: str) -> dict[str, Any]:
     told = {"whole": not proved.problems, **proved.counts, "problems": proved.problems}
     head = {"hash": proved.head, "events": proved.counts["events"]} if proved.head else None
-    return told | {"head": head} | ({"noted": {"hash": noted, "event": proved.noted}} if noted else {})
+    return (
+        told
+        | {"head": head, "erased": list(proved.erased)}
+        | ({"noted": {"hash": noted, "event": proved.noted}} if noted else {})
+    )
 
 
 def _counted(count: int, what: str) -> str:
@@ -136,7 +143,7 @@ def _contents(world: World, say: Say, found: Shop, book: Book, noted: str) -> Pr
         problems.append("the head noted is of no event of this history: it was changed, or is another shop's")
     counts: dict[str, int | None] = {"events": length, "claims": book.count(), "files": len(names)}
     remark = backup_remark(last_backup(book), length, world.today())
-    return Proved(problems, counts, head if length else "", at, remark)
+    return Proved(problems, counts, head if length else "", at, remark, tuple(book.erased_from()))
 
 
 def _unlike_their_pictures(book: Book, found: Shop) -> list[str]:

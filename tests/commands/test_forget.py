@@ -78,6 +78,11 @@ def test_content_that_comes_back_into_the_vault_is_told(filed):
     assert (ran.code, len(ran.json["problems"]) >= len(kept)) == (3, True)
 
 
+def test_verify_names_the_claims_from_which_something_was_erased(filed):
+    claimpack("shop", "forget", "26-0001", "--owner", *REQUEST, folder=filed)
+    assert claimpack("shop", "verify", "--json", folder=filed).json["erased"] == ["26-0001"]
+
+
 def test_the_history_tells_what_was_erased_and_no_hashes_of_proofs(filed):
     claimpack("shop", "forget", "26-0001", "--owner", *REQUEST, folder=filed)
     ran = claimpack("history", "26-0001", folder=filed)
