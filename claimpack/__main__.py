@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING
 from claimpack.errors import BadInput, ClaimpackError
 
 if TYPE_CHECKING:
+    from types import TracebackType
+
     from claimpack.commands.world import World
 
 _CYCLES_LOOKED_FOR_EVERY = 100_000
@@ -24,6 +26,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
     """
     from claimpack.commands.world import World
 
+    sys.excepthook = _told_without_passwords
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     gc.set_threshold(_CYCLES_LOOKED_FOR_EVERY)
     code = run(sys.argv[1:] if arguments is None else arguments, World())
@@ -31,6 +34,15 @@ def main(arguments: Sequence[str] | None = None) -> None:
     # Taking apart at the end what the system takes back whole is a tenth of a short run.
     gc.freeze()
     sys.exit(code)
+
+
+def _told_without_passwords(kind: type[BaseException], fault: BaseException, trace: TracebackType | None) -> None:
+    """What --debug shows of a fault: errors of a database may quote its whole address."""
+    import traceback
+
+    from claimpack.core.passwords import without_password
+
+    sys.stderr.write(without_password("".join(traceback.format_exception(kind, fault, trace))))
 
 
 def run(arguments: Sequence[str], world: object) -> int:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import NamedTuple
 
 from claimpack.core.claim import Claim, inside_folder
+from claimpack.core.file_names import is_device
 from claimpack.core.words import one_line
 from claimpack.errors import BadInput, NotFound
 from claimpack.toml_files import read_record
@@ -138,8 +139,14 @@ def inside(name: str, source: str) -> str:
         source: what names it, for the message.
 
     Raises:
-        BadInput: it leaves the folder, or cannot be written with forward slashes.
+        BadInput: it leaves the folder, cannot be written with forward slashes, or is a device on Windows.
     """
+    if any(is_device(part) for part in PurePosixPath(name).parts):
+        raise BadInput(
+            f"{source}: {name} is the name of a device on Windows, not of a file",
+            "There it could be neither read nor written.",
+            "Give the file another name.",
+        )
     try:
         return inside_folder(name)
     except ValueError as error:

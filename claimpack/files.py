@@ -9,15 +9,20 @@ import os
 import shutil
 import stat
 import tempfile
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import BinaryIO
 
+from claimpack.core.file_names import is_device
 from claimpack.errors import BadInput, CannotWrite, NotFound
 
 BIGGEST_TEXT = 2_000_000
 BIGGEST_FILE = 500_000_000
 _CHUNK = 1 << 20
+_FILE, _FOLDER, _OF_A_GROUP = 0o600, 0o700, 0o070
+_PART = ".claimpack-part"
+_STALE_SECONDS = 86_400
+"""No file takes a day to write; one that is older was left by a program that was killed."""
 _NO_ROOM = (errno.ENOSPC, errno.EDQUOT)
 _MAY_NOT = (errno.EROFS, errno.EACCES, errno.EPERM)
 
@@ -103,41 +108,141 @@ def _refuse_what_is_no_file(path: Path) -> None:
 
 
 def make_folders(folders: Iterable[Path]) -> None:
-    """Make folders that are not there yet.
+    """Make folders that are not there yet, for nobody else's eyes unless they lie in a shared one.
 
     Raises:
         CannotWrite: the disk does not take one of them.
     """
     for folder in folders:
         try:
-            folder.mkdir(parents=True, exist_ok=True)
+            for each in (*reversed(folder.parents), folder):
+                if not each.exists():
+                    _make_folder(each)
+            folder.mkdir(exist_ok=True)
         except OSError as error:
             reason, do = str(error.strerror or error), f"{_instead(error)}."
             raise CannotWrite(f"{folder} cannot be made", reason, do) from error
+
+
+def _make_folder(folder: Path) -> None:
+    shared = _shared_by(folder.parent)
+    with contextlib.suppress(FileExistsError):
+        folder.mkdir(_FOLDER)
+        if shared:
+            folder.chmod(_FOLDER | _OF_A_GROUP | (folder.stat().st_mode & stat.S_ISGID))
+
+
+def _shared_by(folder: Path) -> bool:
+    """Whether a folder is shared by its group: the group may write into it, and not everybody may."""
+    return stat.S_IMODE(folder.stat().st_mode) & (stat.S_IWGRP | stat.S_IWOTH) == stat.S_IWGRP
 
 
 def _instead(error: OSError) -> str:
     """What to do where a file or folder cannot be written."""
     if error.errno in _NO_ROOM:
         return "Make room or choose another folder"
+    if error.errno == errno.ENOENT:
+        return "Make the folder first, or choose another"
     if error.errno in _MAY_NOT:
         return "Choose a folder you may write in, or ask for the right to write there"
     return "Choose another name or folder"
 
 
-def copy_once(source: Path, target: Path, sha256: str) -> None:
-    """Copy a file to where its content is kept, unless it is there already.
+def keep_once(folder: Path, name: str, content: Callable[[], bytes]) -> bool:
+    """Put content into a folder once; whether it was not there before. What is there counts as kept anew.
 
     Raises:
-        BadInput: the source cannot be read, or changed while it was copied.
+        BadInput: the content cannot be had.
         CannotWrite: the folder or the disk does not take it.
     """
-    if target.is_file():
-        return
-    content = read_bytes(source)
-    if hash_of(content) != sha256:
-        raise BadInput(f"{source} changed while it was read", do="Wait until it is written, then try again.")
-    write_atomically(target, content)
+    target = folder / name
+    if target.is_file() and not target.is_symlink():
+        with contextlib.suppress(OSError):
+            os.utime(target)
+        return False
+    write_folder(folder, {name: content()})
+    return True
+
+
+def write_folder(folder: Path, contents: Mapping[str, bytes]) -> None:
+    """Put files into a folder, made where it is not there; inside it no link is followed.
+
+    Args:
+        folder: the folder; it may itself be reached through links.
+        contents: by the path inside it.
+
+    Raises:
+        CannotWrite: a folder or the disk does not take one of them, or a link lies where one is to go.
+    """
+    places = {folder / name: content for name, content in contents.items()}
+    make_folders([folder])
+    for path in places:
+        for inner in path.parents[: len(path.relative_to(folder).parts) - 1]:
+            _refuse_link(inner)
+    make_folders(path.parent for path in places)
+    write_together(places)
+
+
+def make_private_file(path: Path) -> None:
+    """Make an empty file that nobody else may read, unless its folder is shared; one that is there stays as it is.
+
+    Raises:
+        CannotWrite: the folder or the disk does not take it.
+    """
+    try:
+        with contextlib.suppress(FileExistsError):
+            os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, _FILE))
+            path.chmod(_mode_in(path.parent))
+    except OSError as error:
+        reason, do = str(error.strerror or error), f"{_instead(error)}."
+        raise CannotWrite(f"{path} cannot be written", reason, do) from error
+
+
+def _mode_in(folder: Path) -> int:
+    """Who may use a new file: its owner, and in a shared folder its group."""
+    return _FILE | (_OF_A_GROUP & 0o666 if _shared_by(folder) else 0)
+
+
+def stale_files(folder: Path, is_wanted: Callable[[Path], bool]) -> list[Path]:
+    """Files at any depth in a folder that nobody wants and that have lain there for more than a day, by name.
+
+    The day is told by the clock of the disk they lie on, which may be another machine's.
+
+    Raises:
+        CannotWrite: the folder cannot be written, so nobody could take them away either.
+    """
+    found = [path for path in sorted(folder.rglob("*")) if not path.is_dir() and not is_wanted(path)]
+    if not found:
+        return []
+    try:
+        fresh = _beside(folder / "now", b"")
+        try:
+            return [path for path in found if path != fresh and _is_stale(path, fresh)]
+        finally:
+            fresh.unlink(missing_ok=True)
+    except OSError as error:
+        raise CannotWrite(f"{folder} cannot be written", str(error.strerror or error), f"{_instead(error)}.") from error
+
+
+def _is_stale(path: Path, fresh: Path) -> bool:
+    try:
+        return fresh.stat().st_mtime - path.lstat().st_mtime > _STALE_SECONDS
+    except FileNotFoundError:
+        return False
+
+
+def remove(paths: Iterable[Path]) -> None:
+    """Take files away; those that are gone already are none to worry about.
+
+    Raises:
+        CannotWrite: one of them cannot be taken away.
+    """
+    for path in paths:
+        try:
+            path.unlink(missing_ok=True)
+        except OSError as error:
+            reason, do = str(error.strerror or error), f"{_instead(error)}."
+            raise CannotWrite(f"{path} cannot be removed", reason, do) from error
 
 
 def write_atomically(path: Path, content: bytes) -> None:
@@ -220,6 +325,8 @@ def folder_at_once(folder: Path) -> Iterator[Path]:
             )
         folder.parent.mkdir(parents=True, exist_ok=True)
         temporary = Path(tempfile.mkdtemp(prefix=f".{folder.name[:80]}.", dir=folder.parent))
+        if _shared_by(folder.parent):
+            temporary.chmod(_FOLDER | _OF_A_GROUP)
         yield temporary
         temporary.replace(folder)
         _sync_folder(folder.parent)
@@ -232,42 +339,58 @@ def folder_at_once(folder: Path) -> Iterator[Path]:
 
 
 def _place(path: Path) -> Path:
-    """Where a file goes: a link stays one, and what is no file (a pipe, /dev/null) is never replaced by one."""
+    """Where a file goes: never through a link, and what is no file (a pipe, /dev/null) is never replaced by one."""
+    if is_device(path.name):
+        raise CannotWrite(
+            f"{path} is the name of a device on Windows, not of a file",
+            "There it could be neither read nor written.",
+            "Choose another name.",
+        )
     try:
-        place = path.resolve() if path.is_symlink() else path
-        mode = place.stat().st_mode if place.exists() else stat.S_IFREG
-    except (OSError, RuntimeError) as error:
-        reason = error.strerror if isinstance(error, OSError) else "its link leads round in a circle"
-        raise CannotWrite(f"{path} cannot be written", str(reason or error), "Choose another name.") from error
+        _refuse_link(path)
+        mode = path.stat().st_mode if path.exists() else stat.S_IFREG
+    except OSError as error:
+        raise CannotWrite(f"{path} cannot be written", str(error.strerror or error), "Choose another name.") from error
     if not (stat.S_ISREG(mode) or stat.S_ISDIR(mode)):
         raise CannotWrite(
             f"{path} is a pipe or a device, and a file cannot be put in its place",
             "Putting one there would take it away from every other program.",
-            "Give the name of a file.",
+            "Give the name of a file; - where the option takes it goes to standard output.",
         )
-    return place
+    return path
+
+
+def _refuse_link(path: Path) -> None:
+    if path.is_symlink():
+        raise CannotWrite(
+            f"{path} is a link, and nothing is written through a link",
+            "It would go where the link leads, which somebody else may have chosen.",
+            "Take the link away, or give the name of what it leads to.",
+        )
 
 
 def _beside(path: Path, content: bytes) -> Path:
-    path.parent.mkdir(parents=True, exist_ok=True)
-    handle, name = tempfile.mkstemp(prefix=f".{path.name[:80]}.", dir=path.parent)
+    handle, name = tempfile.mkstemp(prefix=f".{path.name[:80]}.", suffix=_PART, dir=path.parent)
     temporary = Path(name)
     try:
         with os.fdopen(handle, "wb") as stream:
             stream.write(content)
             stream.flush()
             os.fsync(stream.fileno())
-        temporary.chmod(path.stat().st_mode & 0o777 if path.exists() else 0o666 & ~_umask())
+        temporary.chmod(path.stat().st_mode & 0o777 if path.exists() else _mode_in(path.parent))
     except BaseException:
         temporary.unlink(missing_ok=True)
         raise
+    _sweep(temporary)
     return temporary
 
 
-def _umask() -> int:
-    mask = os.umask(0o077)
-    os.umask(mask)
-    return mask
+def _sweep(fresh: Path) -> None:
+    """Take away what killed programs left beside a file that was just written."""
+    with contextlib.suppress(OSError):
+        left = [path for path in fresh.parent.glob(f".*{_PART}") if path != fresh and _is_stale(path, fresh)]
+        for path in left:
+            path.unlink(missing_ok=True)
 
 
 def _sync_folder(folder: Path) -> None:

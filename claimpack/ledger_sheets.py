@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import datetime as dt
 import io
+import unicodedata
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
 from typing import Any, NamedTuple
@@ -17,6 +18,8 @@ Cell = str | Decimal | dt.date | None
 """A text, a number, a day, or nothing."""
 
 _STARTS_A_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\0")
+_UNSEEN = ("Cc", "Cf", "Zs", "Zl", "Zp")
+_MINUS = "\N{MINUS SIGN}"
 _MOST_ROWS = 1_048_575
 _MOST_LETTERS = 32_767
 
@@ -43,7 +46,7 @@ def as_csv(sheet: Sheet, *, bom: bool = False) -> bytes:
         bom: whether to begin with the mark by which spreadsheets know UTF-8.
 
     Source: RFC 4180 section 2; text that a spreadsheet would take for a formula gets a leading single quote
-        (OWASP ASVS 5, 1.2.10; CWE-1236).
+        (OWASP ASVS 5, 1.2.10; CWE-1236), also in the full-width letters that it takes for the narrow ones.
     """
     written = io.StringIO(newline="")
     writer = csv.writer(written, lineterminator="\r\n")
@@ -54,10 +57,18 @@ def as_csv(sheet: Sheet, *, bom: bool = False) -> bytes:
 
 def _csv_cell(cell: Cell) -> str:
     if isinstance(cell, str):
-        return f"'{cell}" if cell.startswith(_STARTS_A_FORMULA) else cell
+        return f"'{cell}" if starts_a_formula(cell) else cell
     if isinstance(cell, Decimal):
         return plain(cell)
     return cell.isoformat() if cell else ""
+
+
+def starts_a_formula(text: str) -> bool:
+    """Whether a spreadsheet may take a text for a formula, by its first letter or one that looks like it."""
+    if text.startswith(_STARTS_A_FORMULA):
+        return True
+    seen = next((mark for mark in text if unicodedata.category(mark) not in _UNSEEN), "")
+    return unicodedata.normalize("NFKC", seen).startswith((*_STARTS_A_FORMULA, _MINUS))
 
 
 def as_xlsx(sheet: Sheet, day: dt.date) -> bytes:

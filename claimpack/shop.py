@@ -13,6 +13,7 @@ from pydantic import model_validator
 from claimpack.core.claim import Currency, Record
 from claimpack.core.days import Day
 from claimpack.core.money import NotNegative, PartOfOne
+from claimpack.core.passwords import without_password
 from claimpack.core.retail import Retail
 from claimpack.core.words import Line, Text, folded
 from claimpack.errors import NotFound
@@ -61,6 +62,23 @@ class ShopSettings(Record):
             raise ValueError(f"labour_rates has two rates since {twice}; which of them counts nobody could tell")
         return self
 
+    @model_validator(mode="after")
+    def _makers_are_makers(self) -> Self:
+        for table in _OF_MAKERS:
+            stray = next((key for key in getattr(self, table) if key in _SETTINGS), None)
+            if stray:
+                raise ValueError(
+                    f"{table}.{stray} is a setting of the shop, and below [{table}] it counts as a maker's name; "
+                    "move its line up, above the first line in [ ]"
+                )
+        return self
+
+    def templates_named(self) -> list[tuple[str, str, str]]:
+        """Every template that the settings name: the key, the kind, the id."""
+        of_makers = [(f"maker_terms.{maker}", "terms", named) for maker, named in self.maker_terms.items()]
+        own = [("terms", "terms", self.terms), ("layout", "packet", self.layout), ("stock", "tag", self.stock)]
+        return [(key, kind, named) for key, kind, named in (*own, *of_makers) if named]
+
     def dealer_number(self, *maker: str) -> str:
         """The shop's number with a maker, by the first of its spellings that has one, or an empty text."""
         return _by_maker(self.dealer_numbers, maker)
@@ -74,6 +92,10 @@ class ShopSettings(Record):
         rates = [entry for entry in self.labour_rates if entry.since <= on]
         latest = max(rates, key=lambda entry: entry.since, default=None)
         return Retail(labour_rate=latest.rate if latest else None, tax=self.owner_tax)
+
+
+_OF_MAKERS = ("dealer_numbers", "maker_terms")
+_SETTINGS = {*ShopSettings.model_fields, *RetailRate.model_fields}
 
 
 class Shop(NamedTuple):
@@ -101,6 +123,10 @@ class Shop(NamedTuple):
         place = self.settings.book
         return place if "://" in place else str(self.home() / place)
 
+    def book_shown(self) -> str:
+        """Where the book is, as it may be shown to anybody: a path, or a URL without its password."""
+        return without_password(self.settings.book)
+
     def vault_folder(self) -> Path:
         """Where photos and papers are kept."""
         return self.home() / self.settings.vault
@@ -122,11 +148,16 @@ def find_shop(start: Path, named: str = "") -> Shop:
                 "Correct it, or unset it.",
             )
         return Shop(folder, read_record(ShopSettings, folder / SHOP_FILE))
+    found = shop_above(start)
+    if found is None:
+        return Shop(None, ShopSettings.model_construct())
+    return Shop(found, read_record(ShopSettings, found / SHOP_FILE))
+
+
+def shop_above(start: Path) -> Path | None:
+    """The nearest folder of a shop, `start` itself or one above it."""
     start = start.resolve()
-    for folder in (start, *start.parents):
-        if (folder / SHOP_FILE).is_file():
-            return Shop(folder, read_record(ShopSettings, folder / SHOP_FILE))
-    return Shop(None, ShopSettings.model_construct())
+    return next((folder for folder in (start, *start.parents) if (folder / SHOP_FILE).is_file()), None)
 
 
 def _by_maker(table: dict[str, str], spellings: Iterable[str]) -> str:

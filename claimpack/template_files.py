@@ -98,6 +98,21 @@ def template(kind: str, wanted: str, places: Places) -> Template:
     return found[wanted]
 
 
+def must_be_there(kind: str, wanted: str, places: Places, source: str) -> None:
+    """Refuse an id that no template has; one whose file has its name is found without reading the others.
+
+    Raises:
+        NotFound: there is none; the setting that names it is told, and the nearest id.
+    """
+    named = [place / f"{wanted}.toml" for place in places.folders(kind)]
+    if any(path.is_file() and Template(read_toml(path), path).id == wanted for path in named):
+        return
+    try:
+        template(kind, wanted, places)
+    except NotFound as missing:
+        raise NotFound(f"{source}: {missing.what}", f"A file of your own belongs into {kind}/.", missing.do) from None
+
+
 _NAMES = {COVERAGE: "coverage plan", TERMS: "payment terms", PACKET: "packet layout", TAG: "tag stock"}
 
 

@@ -41,6 +41,29 @@ class Ran(NamedTuple):
         return json.loads(self.out)
 
 
+class RanInBytes(NamedTuple):
+    """What a command left behind whose answer went to a file or another program, byte for byte."""
+
+    code: int
+    out: bytes
+    err: str
+
+
+def claimpack_in_bytes(
+    *arguments: object, folder: Path, encoding: str = "latin-1", now: dt.datetime = NOW
+) -> RanInBytes:
+    """Run one command line whose streams speak another encoding."""
+    out, err = (io.TextIOWrapper(io.BytesIO(), encoding=encoding) for _ in range(2))
+    environ = {"CLAIMPACK_WHO": "ann"}
+    code = run(
+        [str(argument) for argument in arguments],
+        World(stdin=Pipe(), stdout=out, stderr=err, environ=environ, folder=folder, clock=NOW),
+    )
+    for stream in (out, err):
+        stream.flush()
+    return RanInBytes(code, out.buffer.getvalue(), err.buffer.getvalue().decode(encoding))  # type: ignore[attr-defined]
+
+
 def claimpack(
     *arguments: object,
     folder: Path | str = ".",

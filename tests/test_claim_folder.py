@@ -113,3 +113,9 @@ def test_a_file_is_no_folder_of_claims(tmp_path):
     (tmp_path / "notes.txt").write_text("")
     with pytest.raises(BadInput, match="is a file, and claims come in folders"):
         claim_folders_in(tmp_path / "notes.txt")
+
+
+@pytest.mark.parametrize("name", ["papers/NUL.pdf", "aux/receipt.pdf"])
+def test_a_file_is_not_called_as_a_device(name):
+    with pytest.raises(BadInput, match="is the name of a device"):
+        inside(name, "claim 26-0001")

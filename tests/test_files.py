@@ -10,12 +10,14 @@ from claimpack.errors import BadInput, CannotWrite, NotFound
 from claimpack.files import (
     BIGGEST_TEXT,
     content_hash,
-    copy_once,
     hash_of,
+    keep_once,
     make_folders,
+    make_private_file,
     read_bytes,
     read_text,
     write_atomically,
+    write_folder,
     write_together,
     writing_atomically,
 )
@@ -55,8 +57,38 @@ def names(folder):
 
 
 def test_a_file_is_written_whole(tmp_path):
-    write_atomically(tmp_path / "deep" / "down" / "packet.pdf", b"new")
-    assert (tmp_path / "deep" / "down" / "packet.pdf").read_bytes() == b"new"
+    write_atomically(tmp_path / "packet.pdf", b"new")
+    assert (tmp_path / "packet.pdf").read_bytes() == b"new"
+
+
+def test_a_folder_that_was_mistyped_is_not_made(tmp_path):
+    with pytest.raises(CannotWrite) as caught:
+        write_atomically(tmp_path / "nosuch" / "claims.csv", b"new")
+    assert caught.value.do.startswith("Make the folder first")
+    assert names(tmp_path) == []
+
+
+def test_a_folder_is_filled_at_any_depth(tmp_path):
+    write_folder(tmp_path / "out", {"photos/deep/plate.jpg": b"new", "claim.toml": b"new"})
+    assert (tmp_path / "out" / "photos" / "deep" / "plate.jpg").read_bytes() == b"new"
+
+
+@pytest.mark.parametrize("planted", ["packet.pdf", "photos"], ids=["a file", "a folder"])
+def test_a_link_planted_in_a_folder_is_not_followed(tmp_path, planted):
+    (tmp_path / "theirs").mkdir()
+    (tmp_path / "out").mkdir()
+    (tmp_path / "out" / planted).symlink_to(tmp_path / "theirs")
+    with pytest.raises(CannotWrite, match="is a link"):
+        write_folder(tmp_path / "out", {"packet.pdf": b"new", "photos/1.jpg": b"new"})
+    assert (names(tmp_path / "theirs"), (tmp_path / "out" / planted).is_symlink()) == ([], True)
+    assert "1.jpg" not in {path.name for path in tmp_path.rglob("*")}
+
+
+def test_a_folder_may_itself_be_reached_through_a_link(tmp_path):
+    (tmp_path / "real").mkdir()
+    (tmp_path / "out").symlink_to("real")
+    write_folder(tmp_path / "out", {"packet.pdf": b"new"})
+    assert names(tmp_path / "real") == ["packet.pdf"]
 
 
 def test_an_old_file_is_replaced_and_nothing_is_left_over(tmp_path, old):
@@ -71,10 +103,34 @@ def test_a_replaced_file_keeps_who_may_read_it(old):
     assert old[0].stat().st_mode & 0o777 == 0o640
 
 
-def test_a_new_file_may_be_read_as_any_other(tmp_path):
-    (tmp_path / "by hand").touch()
-    write_atomically(tmp_path / "packet.pdf", b"new")
-    assert (tmp_path / "packet.pdf").stat().st_mode == (tmp_path / "by hand").stat().st_mode
+@pytest.mark.parametrize(
+    ("of_folder", "of_file", "of_inner"),
+    [(0o755, 0o600, 0o700), (0o700, 0o600, 0o700), (0o770, 0o660, 0o770), (0o775, 0o660, 0o770), (0o777, 0o600, 0o700)],
+    ids=["read by all", "private", "shared by a group", "shared, read by all", "written by all"],
+)
+def test_what_is_new_is_for_its_owner_and_for_the_group_that_shares_the_folder(tmp_path, of_folder, of_file, of_inner):
+    tmp_path.chmod(of_folder)
+    write_folder(tmp_path, {"tag.pdf": b"", "papers/receipt.pdf": b""})
+    make_private_file(tmp_path / "book.sqlite")
+    found = [(tmp_path / name).stat().st_mode & 0o777 for name in ("tag.pdf", "papers/receipt.pdf", "book.sqlite")]
+    assert (found, (tmp_path / "papers").stat().st_mode & 0o777) == ([of_file] * 3, of_inner)
+
+
+LEFT = ".packet.pdf.a1b2c3d4.claimpack-part"
+
+
+@pytest.mark.parametrize(
+    ("name", "age", "stays"),
+    [(LEFT, 90_000, False), (LEFT, 80_000, True), (".packet.pdf.swp", 90_000, True)],
+    ids=["of a killed run", "maybe being written", "somebody else's"],
+)
+def test_what_a_killed_run_left_is_swept_by_a_later_one(tmp_path, name, age, stays):
+    left = tmp_path / name
+    left.touch()
+    now = left.stat().st_mtime
+    os.utime(left, (now - age, now - age))
+    write_atomically(tmp_path / "tag.pdf", b"new")
+    assert left.exists() is stays
 
 
 @pytest.mark.parametrize(
@@ -85,7 +141,6 @@ def test_a_new_file_may_be_read_as_any_other(tmp_path):
         (Path, "chmod", 1),
         (Path, "chmod", 2),
         (Path, "replace", 1),
-        (Path, "mkdir", 1),
     ],
 )
 def test_old_files_are_whole_when_a_step_fails(tmp_path, old, fails, owner, name, times):
@@ -155,17 +210,12 @@ def test_no_stream_takes_a_pipes_place(tmp_path):
     assert names(tmp_path) == ["pipe"]
 
 
-def test_a_link_stays_one_and_leads_to_the_new_content(tmp_path, old):
-    (tmp_path / "link.pdf").symlink_to("packet.pdf")
-    write_atomically(tmp_path / "link.pdf", b"new")
-    assert (old[0].read_bytes(), (tmp_path / "link.pdf").is_symlink()) == (b"new", True)
-
-
-def test_a_link_that_leads_round_in_a_circle_is_refused(tmp_path):
-    (tmp_path / "link.pdf").symlink_to("link.pdf")
-    with pytest.raises(CannotWrite, match=r"link\.pdf cannot be written"):
+@pytest.mark.parametrize("leads_to", ["packet.pdf", "link.pdf", "nowhere.pdf"])
+def test_nothing_is_written_through_a_link(tmp_path, old, leads_to):
+    (tmp_path / "link.pdf").symlink_to(leads_to)
+    with pytest.raises(CannotWrite, match=r"link\.pdf is a link"):
         write_atomically(tmp_path / "link.pdf", b"new")
-    assert names(tmp_path) == ["link.pdf"]
+    assert (old[0].read_bytes(), names(tmp_path)) == (b"old", ["link.pdf", "packet.pdf", "tag.pdf"])
 
 
 def test_a_file_in_the_folders_place_is_refused(old):
@@ -198,12 +248,9 @@ def test_a_stream_that_cannot_be_kept_leaves_the_old_file(old, fails, owner, nam
     assert old[0].read_bytes() == b"old"
 
 
-def test_a_copy_is_made_once(tmp_path, old):
-    target = tmp_path / "kept"
-    copy_once(old[0], target, hash_of(b"old"))
-    written = target.stat().st_mtime_ns
-    copy_once(old[1], target, hash_of(b"old"))
-    assert (target.read_bytes(), target.stat().st_mtime_ns) == (b"old", written)
+def test_content_is_kept_once(tmp_path):
+    is_new = [keep_once(tmp_path, "kept", content.encode) for content in ("first", "again")]
+    assert (*is_new, (tmp_path / "kept").read_bytes()) == (True, False, b"first")
 
 
 def test_folders_are_made_with_those_above_them(tmp_path):
@@ -254,3 +301,9 @@ def test_text_that_is_far_too_large_is_refused(tmp_path):
     with pytest.raises(BadInput) as caught:
         read_text(tmp_path / "claim.toml")
     assert "2 MB" in caught.value.what
+
+
+def test_a_file_takes_no_devices_name(tmp_path):
+    with pytest.raises(CannotWrite, match=r"NUL\.pdf is the name of a device"):
+        write_atomically(tmp_path / "NUL.pdf", b"new")
+    assert names(tmp_path) == []

@@ -16,6 +16,18 @@ from claimpack.ledger_sheets import Sheet, as_csv, as_workbook, as_xlsx, ledger_
 
 DAY = dt.date(2026, 3, 1)
 FORMULAS = ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1"]
+LOOK_ALIKES = [
+    "\uff1d1",
+    "\uff0b1",
+    "\uff0d1",
+    "\uff20A1",
+    "\ufe661",
+    "\ufe621",
+    "\u22121",
+    "\u207c1",
+    "\u202e=1",
+    "\u3000=1",
+]
 
 
 def a_sheet(*cells):
@@ -51,7 +63,7 @@ def test_csv_begins_with_a_mark_when_asked():
     assert read_csv(as_csv(a_sheet("Zoë"), bom=True), "utf-8-sig")[1] == ["Zoë"]
 
 
-@pytest.mark.parametrize("text", FORMULAS)
+@pytest.mark.parametrize("text", [*FORMULAS, *LOOK_ALIKES])
 def test_csv_has_no_cell_that_could_be_a_formula(text):
     assert read_csv(as_csv(a_sheet(text)))[1] == [f"'{text}"]
 
@@ -95,3 +107,8 @@ def test_the_ledger_has_a_claim_a_row():
     lines = [ledger_line(a_claim(number=number), Standing(), Digest()) for number in ("26-0001", "26-0002")]
     rows = read_csv(as_csv(ledger_sheet(lines)))
     assert [row[0] for row in rows] == ["number", "26-0001", "26-0002"]
+
+
+@pytest.mark.parametrize("text", ["", "Zoë", "\u200f", "26-0001", "(=1)"])
+def test_a_text_that_is_no_formula_stays_as_it_is(text):
+    assert read_csv(as_csv(a_sheet(text, "x")))[1] == [text, "x"]

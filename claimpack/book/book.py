@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
+from pathlib import Path
 
 from sqlalchemy import Connection, RowMapping, func, or_, select
 from sqlalchemy.exc import DatabaseError
@@ -25,6 +26,7 @@ from claimpack.core.events import Event, Happening
 from claimpack.core.listed import ListedClaim, ListedPart
 from claimpack.core.words import run_on
 from claimpack.errors import NotFound
+from claimpack.files import make_private_file
 
 _AT_ONCE = 500
 """Events held in memory while all are read."""
@@ -322,6 +324,8 @@ def open_book(place: str, *, create: bool = False) -> Book:
     """
     if not create and not engines.exists(place):
         raise NotFound(f"{place}: there is no book", do="Make a shop: claimpack shop init FOLDER")
+    if create and not engines.exists(place):
+        make_private_file(Path(place))
     book = Book(place)
     try:
         if not (is_read_only(place) and _reads_copy(book)) and pending(book.engine):

@@ -15,6 +15,7 @@ from sqlalchemy.pool import StaticPool
 
 from claimpack.book import schema
 from claimpack.book.hindrances import Hindrance, hindrance
+from claimpack.core.passwords import without_password
 from claimpack.errors import BadInput, CannotWrite, ClaimpackError, NotFound, NotInstalled
 
 _WAIT_SECONDS = 60
@@ -156,7 +157,7 @@ def unreachable(place: str, error: DatabaseError) -> ClaimpackError:
     """The message for a database that does not answer or is none, without its password."""
     if "://" not in place:
         return _unopened(place, error)
-    shown = make_url(place).render_as_string(hide_password=True)
+    shown = without_password(place)
     return NotFound(
         f"the book at {shown} does not answer: {_said(error)}",
         "Nothing can be read or written without its server.",
@@ -215,7 +216,7 @@ def fault(error: Exception) -> ClaimpackError | None:
 
 
 def _said(error: DatabaseError) -> str:
-    return str(error.orig).strip().split("\n")[0]
+    return without_password(str(error.orig).strip().split("\n")[0])
 
 
 def exists(place: str) -> bool:

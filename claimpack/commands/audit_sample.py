@@ -43,7 +43,12 @@ def draw_sample(
         str, typer.Option(metavar="DATE", help="Claims filed up to that day.", show_default=False)
     ] = "",
     out: Annotated[
-        Path | None, typer.Option(metavar="FILE", help="Write the work sheet here: .pdf or .csv.", show_default=False)
+        Path | None,
+        typer.Option(
+            metavar="FILE",
+            help="The work sheet, .pdf or .csv; - for CSV on stdout.",
+            show_default=False,
+        ),
     ] = None,
     paper: Annotated[SheetPaper, typer.Option(help="Paper of the PDF.")] = SheetPaper.letter,
     today: Today = "",
@@ -52,15 +57,15 @@ def draw_sample(
     """Draw a random sample of filed claims."""
     from claimpack.commands.desk import Desk
     from claimpack.commands.gather import a_date
-    from claimpack.commands.named_files import ending_of
+    from claimpack.commands.named_files import answering_beside, ending_of, goes_to_stdout, write_named
     from claimpack.commands.say import Say
     from claimpack.core.sampling import draw, seed_of
-    from claimpack.files import write_atomically
 
-    say, desk = Say(context.obj), Desk(context.obj, today)
+    say, desk = Say(answering_beside(context.obj, out, json, is_text=True)), Desk(context.obj, today)
     first = a_date(filed_from, "--filed-from") if filed_from else dt.date.min
     last = a_date(filed_to, "--filed-to") if filed_to else dt.date.max
     kind = ending_of(out, (".pdf", ".csv"), "The work sheet is printed, or filled in as a spreadsheet.")
+    kind = ".csv" if goes_to_stdout(out) else kind
     by_number = {row.number: row for row in _population(desk, first, last)}
     sure, borne = _percent(confidence, "--confidence"), _percent(tolerable, "--tolerable")
     drawn = draw(by_number, borne, sure, seed or seed_of(list(by_number), desk.day))
@@ -68,7 +73,7 @@ def draw_sample(
     span = f"{f'from {filed_from} to' if filed_from else 'up to'} {filed_to or desk.day.isoformat()}"
     if out and kind:
         sheet = _work_sheet(desk, drawn, lines, (f"{confidence} %", f"{tolerable} %", span))
-        write_atomically(context.obj.path(out), _sheet_bytes(sheet, kind, paper))
+        write_named(context.obj, context.obj.path(out), _sheet_bytes(sheet, kind, paper))
     if json:
         say.document(_sample_json(drawn, lines, out))
     else:

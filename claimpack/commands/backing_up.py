@@ -157,7 +157,7 @@ def _put_shop(archive: Archive, place: Path, book: str) -> dict[str, str]:
     """Write the shop's own files, its settings naming the book and the vault restored; what they named before."""
     import tomlkit
 
-    from claimpack.files import make_folders, write_together
+    from claimpack.files import make_folders, write_folder
     from claimpack.shop import OWN_FOLDERS, SHOP_FILE
 
     files = archive.settings()
@@ -170,7 +170,7 @@ def _put_shop(archive: Archive, place: Path, book: str) -> dict[str, str]:
             document[key] = restored
     files[SHOP_FILE] = tomlkit.dumps(document).encode()
     make_folders(place / name for name in (*OWN_FOLDERS[:4], "vault"))
-    write_together({place / name: content for name, content in files.items()})
+    write_folder(place, files)
     return changed
 
 

@@ -32,7 +32,7 @@ def build(
     from claimpack.commands.signing import the_key
     from claimpack.commands.telling import tell_summary
     from claimpack.core.assessment import as_json
-    from claimpack.files import write_together
+    from claimpack.files import write_folder
 
     say = Say(context.obj)
     case = gather(context.obj, claim, plans, today)
@@ -41,7 +41,7 @@ def build(
     packet = make_packet(case, say, layout, limit, key, originals=originals)
     tags = make_tags(case, stock)
     files = {"packet.pdf": packet.pdf, "claim.json": claim_data(case)} | ({"tag.pdf": tags.pdf} if tags.pdf else {})
-    write_together({folder / name: content for name, content in files.items()})
+    write_folder(folder, files)
     if json:
         say.document(as_json(case.assessment) | {"files": {name: str(folder / name) for name in sorted(files)}})
     else:

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from claimpack.book.entries import Entry
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
+    from claimpack.commands.world import World
     from claimpack.core.chasing import Chased
     from claimpack.core.letters import Letter, Sender
 
@@ -31,7 +32,7 @@ def chase(
     """Write a letter about a late answer or payment."""
     from claimpack.commands.bench import number_of
     from claimpack.commands.desk import Desk
-    from claimpack.commands.named_files import ending_of
+    from claimpack.commands.named_files import answering_beside, ending_of
     from claimpack.commands.past_days import note_past
     from claimpack.commands.say import Say
     from claimpack.core import chasing
@@ -39,7 +40,7 @@ def chase(
     from claimpack.printing.papers import page_of
 
     ending_of(out, (".pdf",), "The letter is a PDF; --text says it as text.")
-    say, desk = Say(context.obj), Desk(context.obj, today)
+    say, desk = Say(answering_beside(context.obj, out, json or text)), Desk(context.obj, today)
     page = page_of(paper)
     entry = desk.book.get(number_of(claim))
     chased = _chased(desk, say, entry)
@@ -50,7 +51,7 @@ def chase(
     letter = chasing.letter(chased, asked, _sender(desk, entry), desk.day)
     path = context.obj.path(out or f"{chased.number}-letter.pdf") if out or not text else None
     if path:
-        _write(path, letter, page)
+        _write(context.obj, path, letter, page)
     written = as_text(letter)
     if json:
         facts = {"claim": chased.number, "asks": asked.asks, "contests": asked.contests, "by": asked.by.isoformat()}
@@ -114,8 +115,8 @@ def _sender(desk: Desk, entry: Entry) -> Sender:
     )
 
 
-def _write(path: Path, letter: Letter, page: tuple[float, float]) -> None:
-    from claimpack.files import write_atomically
+def _write(world: World, path: Path, letter: Letter, page: tuple[float, float]) -> None:
+    from claimpack.commands.named_files import write_named
     from claimpack.reports.letter import letter_pdf
 
-    write_atomically(path, letter_pdf(letter, page))
+    write_named(world, path, letter_pdf(letter, page))

@@ -6,7 +6,7 @@ import unicodedata
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from claimpack.commands.say import harmless
+from claimpack.core.harmless import harmless
 
 if TYPE_CHECKING:
     from claimpack.commands.say import Say

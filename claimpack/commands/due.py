@@ -24,20 +24,26 @@ def due(
     within: Annotated[int, typer.Option(min=0, max=3650, metavar="DAYS", help="How far to look ahead.")] = 14,
     calendar: Annotated[
         Path | None,
-        typer.Option(metavar="FILE", help="Write the dates as a calendar file (.ics) too.", show_default=False),
+        typer.Option(
+            metavar="FILE",
+            help="Write a calendar file (.ics) too; - for standard output.",
+            show_default=False,
+        ),
     ] = None,
     json: Json = False,
     today: Today = "",
 ) -> int:
     """List what must be done by when, and what was missed."""
     from claimpack.commands.desk import Desk
+    from claimpack.commands.named_files import answering_beside, goes_to_stdout
     from claimpack.commands.past_days import note_past
     from claimpack.commands.say import Say
     from claimpack.commands.terms_in_force import TermsInForce
     from claimpack.core.due import CONTEST, CONTEST_CHARGE_BACK
     from claimpack.core.periods import Period, moved
 
-    say = Say(context.obj)
+    world = answering_beside(context.obj, calendar, json, "--calendar", is_text=True)
+    say = Say(world)
     desk = Desk(context.obj, today)
     until = moved(desk.day, Period(days=within))
     items = _items(desk, TermsInForce(desk, say), until)
@@ -45,6 +51,8 @@ def due(
     note_past(desk, say)
     if json:
         say.document(_document(desk.day, until, items, file))
+        return 0
+    if goes_to_stdout(calendar):
         return 0
     _tell(say, desk.day, until, items)
     if any(item.what == CONTEST for item in items):
@@ -82,10 +90,10 @@ def _items(desk: Desk, terms: TermsInForce, until: date) -> list[DueItem]:
 
 
 def _write_calendar(desk: Desk, items: Sequence[DueItem], target: Path) -> str:
-    from claimpack.files import write_atomically
+    from claimpack.commands.named_files import write_named
     from claimpack.reports.calendar_file import calendar_file
 
-    write_atomically(target, calendar_file(items, desk.shop.settings.name, desk.world.now()))
+    write_named(desk.world, target, calendar_file(items, desk.shop.settings.name, desk.world.now()))
     return str(target)
 
 

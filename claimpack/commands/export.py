@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from claimpack.book.entries import Entry
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
+    from claimpack.commands.world import World
     from claimpack.core.ledger import LedgerLine
 
 
@@ -29,12 +30,13 @@ def export(
         typer.Option("--csv", metavar="FILE", help="A flat list, as CSV; - for standard output.", show_default=False),
     ] = None,
     xlsx: Annotated[
-        Path | None, typer.Option("--xlsx", metavar="FILE", help="A flat list, as a spreadsheet.", show_default=False)
+        Path | None,
+        typer.Option("--xlsx", metavar="FILE", help="A list as a spreadsheet; - likewise.", show_default=False),
     ] = None,
     bom: Annotated[bool, typer.Option("--bom", help="CSV that spreadsheets open as UTF-8.")] = False,
     everything: Annotated[
         Path | None,
-        typer.Option("--everything", metavar="FILE", help="The whole book, to move it.", show_default=False),
+        typer.Option("--everything", metavar="FILE", help="The whole book, to move it; or -.", show_default=False),
     ] = None,
     replace: Annotated[bool, typer.Option("--replace", help="Let --everything replace a file that is there.")] = False,
     today: Today = "",
@@ -44,24 +46,19 @@ def export(
     from claimpack.commands.desk import Desk
     from claimpack.commands.say import Say
     from claimpack.errors import BadInput
-    from claimpack.ledger_sheets import as_csv, ledger_sheet
 
-    world, desk, say = context.obj, Desk(context.obj, today), Say(context.obj)
-    if not (out or csv or xlsx or everything):
+    world, desk = context.obj, Desk(context.obj, today)
+    given = {"--csv": csv, "--xlsx": xlsx, "--everything": everything}
+    if not (out or any(given.values())):
         raise BadInput(
             "export: nothing says where to",
             "Claims go out as folders, as a list, or everything as one archive.",
             "Add --out DIR, --csv FILE, --xlsx FILE or --everything FILE.",
         )
-    is_answer = str(csv) == "-"
-    if is_answer:
-        _refuse_beside_a_list(out or xlsx or everything or json)
+    say = Say(_answering_beside(world, given, out or json))
     numbers = list(dict.fromkeys(claims or ())) or None
     for number in numbers or ():
         desk.book.get(number)
-    if is_answer:
-        say.content(as_csv(ledger_sheet(_ledger(desk, say, numbers)), bom=bom))
-        return 0
     facts: dict[str, Any] = {}
     if everything and not replace:
         _keep_what_is_there(world.path(everything))
@@ -74,26 +71,23 @@ def export(
         facts["archive"] = _write_everything(desk, say, world.path(everything))
     if json:
         say.document(facts)
-    else:
+    elif str(csv) != "-":
         _tell(say, facts)
     return 0
 
 
-def _refuse_beside_a_list(others: object) -> None:
-    from claimpack.errors import BadInput
+def _answering_beside(world: World, given: dict[str, Path | None], others: object) -> World:
+    from claimpack.commands.named_files import answering_beside, goes_to_stdout
 
-    if others:
-        raise BadInput(
-            "--csv -: the list goes to standard output, and nothing else can go there with it",
-            "Whoever reads it would take the rest for a part of the list.",
-            "Leave out --json, --out, --xlsx and --everything, or give --csv the name of a file.",
-        )
+    option = next((option for option, named in given.items() if goes_to_stdout(named)), "--csv")
+    beside = any(named for name, named in given.items() if name != option)
+    return answering_beside(world, given[option], beside or others, option, is_text=option == "--csv")
 
 
 def _keep_what_is_there(path: Path) -> None:
     from claimpack.errors import CannotWrite
 
-    if path.exists():
+    if path.name != "-" and path.exists():
         raise CannotWrite(
             f"--everything: {path} is there already",
             "It may be the only copy of an earlier day's book.",
@@ -103,7 +97,7 @@ def _keep_what_is_there(path: Path) -> None:
 
 def _write_folders(desk: Desk, say: Say, numbers: list[str] | None, out: Path) -> list[str]:
     from claimpack.errors import CannotWrite
-    from claimpack.files import make_folders, write_together
+    from claimpack.files import make_folders, write_folder
 
     wanted = desk.book.numbers() if numbers is None else numbers
     there = [number for number in wanted if (out / number).exists()]
@@ -117,10 +111,10 @@ def _write_folders(desk: Desk, say: Say, numbers: list[str] | None, out: Path) -
     written, beyond_draft = [], 0
     with say.progress("Writing claims", len(wanted)) as advance:
         for entry in desk.book.entries(numbers):
-            folder = out / entry.claim.number
+            number = entry.claim.number
             beyond_draft += entry.standing.state != "draft"
-            write_together({folder / name: content for name, content in _contents(desk, entry).items()})
-            written.append(str(folder))
+            write_folder(out, {f"{number}/{name}": content for name, content in _contents(desk, entry).items()})
+            written.append(str(out / number))
             advance()
     if beyond_draft:
         say.note(f"A folder holds a claim without its history: {_as_drafts(beyond_draft)} as a draft when imported.")
@@ -162,6 +156,7 @@ def _ledger(desk: Desk, say: Say, numbers: list[str] | None) -> list[LedgerLine]
 def _write_lists(
     desk: Desk, say: Say, numbers: list[str] | None, lists: dict[str, Path | None], *, bom: bool
 ) -> dict[str, str]:
+    from claimpack.commands.named_files import write_named
     from claimpack.files import write_together
     from claimpack.ledger_sheets import as_csv, as_xlsx, ledger_sheet
 
@@ -171,14 +166,33 @@ def _write_lists(
         contents[lists["csv"]] = as_csv(ledger_sheet(lines), bom=bom)
     if lists["xlsx"]:
         contents[lists["xlsx"]] = as_xlsx(ledger_sheet(lines), desk.day)
-    replaced = [path for path in contents if path.exists()]
-    write_together(contents)
+    if len(contents) == 1:
+        ((path, content),) = contents.items()
+        replaced = [path] if path.exists() else []
+        write_named(desk.world, path, content)
+    else:
+        replaced = [path for path in contents if path.exists()]
+        write_together(contents)
     for path in replaced:
         say.note(f"{path} was there before; it is replaced.")
     return {kind: str(path) for kind, path in lists.items() if path}
 
 
 def _write_everything(desk: Desk, say: Say, path: Path) -> dict[str, Any]:
+    from tempfile import TemporaryDirectory
+
+    if path != desk.world.path("-"):
+        return _write_archive(desk, say, path)
+    from claimpack.commands.say import Say as Voice
+
+    with TemporaryDirectory(prefix="claimpack-") as folder:
+        whole = Path(folder) / "book.zip"
+        facts = _write_archive(desk, say, whole)
+        Voice(desk.world).content_of(whole)
+    return {**facts, "file": "-"}
+
+
+def _write_archive(desk: Desk, say: Say, path: Path) -> dict[str, Any]:
     from claimpack.book.archive import write_archive
     from claimpack.book.moving import everything
     from claimpack.files import content_hash

@@ -50,6 +50,7 @@ def file(
     from claimpack.commands.desk import Desk
     from claimpack.commands.gather import from_book
     from claimpack.commands.making import make_packet
+    from claimpack.commands.named_files import answering_beside, write_named
     from claimpack.commands.say import Say
     from claimpack.commands.signing import the_key
     from claimpack.commands.terms_in_force import TermsInForce
@@ -57,9 +58,10 @@ def file(
     from claimpack.core.late_answers import too_late_again
     from claimpack.core.next_step import of_earlier_money
     from claimpack.core.silence import refusal_recorded, standing_as_of
-    from claimpack.files import hash_of, write_atomically
+    from claimpack.files import hash_of
 
-    say, desk, number = Say(context.obj), Desk(context.obj, today, plans), number_of(claim)
+    say, desk = Say(answering_beside(context.obj, out, json)), Desk(context.obj, today, plans)
+    number = number_of(claim)
     sent = _sent(on or desk.day.isoformat(), received, ref, anyway)
     entry = desk.book.get(number)
     case = from_book(context.obj, desk.shop, number, plans, sent.on)
@@ -78,7 +80,7 @@ def file(
     happening = filed(case.assessment, as_sent, hash_of(packet.pdf), entry.revision, against)
     desk.vault.keep_content(packet.pdf)
     with desk.changing(number, entry.revision) as changing:
-        write_atomically(path, packet.pdf)
+        write_named(context.obj, path, packet.pdf)
         changing.keep(changing.claim, *refusal_recorded(entry.standing, terms, sent.on), happening)
     earlier = of_earlier_money(entry.standing, changing.standing)
     notes = (*packet.notes, *_late(case), *earlier)

@@ -89,10 +89,18 @@ def one_meter(hours: str, *, no_meter: bool) -> None:
 
 
 def the_shop(world: World, start: Path | None = None) -> Shop:
-    """The shop that CLAIMPACK_SHOP names, else the nearest above a folder."""
-    from claimpack.shop import find_shop
+    """The shop that CLAIMPACK_SHOP names, else the nearest above a folder.
 
-    return find_shop(start or world.folder, world.environ.get("CLAIMPACK_SHOP", ""))
+    Raises:
+        NotFound: the settings name terms, a layout or a stock that is not there.
+    """
+    from claimpack.shop import SHOP_FILE, find_shop
+    from claimpack.template_files import Places, must_be_there
+
+    shop = find_shop(start or world.folder, world.environ.get("CLAIMPACK_SHOP", ""))
+    for key, kind, named in shop.settings.templates_named() if shop.folder else ():
+        must_be_there(kind, named, Places(shop=shop.folder), f"{shop.home() / SHOP_FILE}, key {key}")
+    return shop
 
 
 def the_book(world: World, shop: Shop | None = None) -> Book:

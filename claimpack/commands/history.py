@@ -106,7 +106,7 @@ def _tell_head(say: Say, event: Event, about: str) -> None:
     """When, who and what; on a terminal too narrow for the line, what goes on stands under it."""
     import textwrap
 
-    from claimpack.commands.say import harmless
+    from claimpack.core.harmless import harmless
 
     counted = f" (counts from {event.on})" if event.on != event.at.date() else ""
     seal = event.hash[:10]

@@ -140,13 +140,12 @@ def reprint(
     from claimpack.commands.desk import Desk
     from claimpack.commands.held_parts import at_hand
     from claimpack.commands.making import the_stock_at
-    from claimpack.commands.named_files import ending_of
+    from claimpack.commands.named_files import answering_beside, ending_of, write_named
     from claimpack.commands.say import Say
     from claimpack.commands.terms_in_force import TermsInForce
-    from claimpack.files import write_atomically
     from claimpack.tag.draw import tag_notes, tag_pdf, tag_png
 
-    say, endings = Say(context.obj), (".png",) if png else (".pdf", ".png")
+    say, endings = Say(answering_beside(context.obj, out, json)), (".png",) if png else (".pdf", ".png")
     ending = ending_of(out, endings, "A tag is a PDF; --png is for a picture of it, for thermal printers.")
     png = png or ending == ".png"
     desk = Desk(context.obj)
@@ -155,7 +154,7 @@ def reprint(
     content = tag_png(part.tag, paper, dpi) if png else tag_pdf([part.tag], paper, desk.shop.settings.name)
     name = f"{part.code.claim}-{part.code.nth}-tag.{'png' if png else 'pdf'}"
     path = context.obj.path(out or name)
-    write_atomically(path, content)
+    write_named(context.obj, path, content)
     if json:
         say.document({"code": str(part.code), "file": str(path), "cautions": list(part.tag.cautions)})
         return 0
@@ -178,15 +177,15 @@ def sheet(
     from claimpack.book.held import HeldWanted
     from claimpack.commands.desk import Desk
     from claimpack.commands.held_parts import last_days, listed, state_shown
-    from claimpack.commands.named_files import ending_of
+    from claimpack.commands.named_files import answering_beside, ending_of, write_named
     from claimpack.commands.say import Say
     from claimpack.commands.terms_in_force import TermsInForce
-    from claimpack.files import write_atomically
     from claimpack.printing.papers import page_of
     from claimpack.reports.shelf_list import ShelfLine, shelf_list_pdf
 
     ending_of(out, (".pdf",), "The shelf list is printed from a PDF.")
-    say, desk, page = Say(context.obj), Desk(context.obj, today), page_of(paper)
+    say, desk = Say(answering_beside(context.obj, out, json)), Desk(context.obj, today)
+    page = page_of(paper)
     parts = listed(desk.held(HeldWanted(shelf=shelf)), TermsInForce(desk, say), desk.day)
     lines = [
         ShelfLine(
@@ -200,7 +199,7 @@ def sheet(
         for part, until in zip(parts, last_days(parts), strict=True)
     ]
     path = context.obj.path(out)
-    write_atomically(path, shelf_list_pdf(lines, desk.shop.settings.name, desk.day, page))
+    write_named(context.obj, path, shelf_list_pdf(lines, desk.shop.settings.name, desk.day, page))
     if json:
         say.document({"file": str(path), "parts": len(lines)})
     else:

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from claimpack.commands.held_parts import AtHand
+    from claimpack.commands.world import World
     from claimpack.core.letting_go import LetGo
     from claimpack.core.part_steps import PartUndo
 
@@ -91,11 +92,11 @@ def send(
     today: Today = "",
 ) -> int:
     """A part called back goes to the maker."""
-    from claimpack.commands.named_files import ending_of
+    from claimpack.commands.named_files import answering_beside, ending_of
     from claimpack.core.part_steps import late_sending, sending
 
     ending_of(slip, (".pdf",), "The packing slip is printed from a PDF.", "--slip")
-    work = Work.begun(context.obj, on, because, today)
+    work = Work.begun(answering_beside(context.obj, slip, json, "--slip"), on, because, today)
     part = work.find(code)
     if undo:
         return _undo(work, [part], "part sending undone", json=json)
@@ -103,7 +104,7 @@ def send(
     work.refuse_unless_it_follows(part, happening)
     written = context.obj.path(slip) if slip else None
     if written:
-        _write_slip(work, part, written, (carrier, tracking), paper)
+        _write_slip(context.obj, work, part, written, (carrier, tracking), paper)
     work.keep(part, part.entry.claim, happening)
     facts = {"sent": str(work.step.on), "slip": str(written) if written else None, "cautions": list(part.tag.cautions)}
     code_said = work.tell(part, f"was sent to the maker on {work.step.on}", facts, json=json)
@@ -115,8 +116,8 @@ def send(
     return code_said
 
 
-def _write_slip(work: Work, part: AtHand, path: Path, way: tuple[str, str], paper: str) -> None:
-    from claimpack.files import write_atomically
+def _write_slip(world: World, work: Work, part: AtHand, path: Path, way: tuple[str, str], paper: str) -> None:
+    from claimpack.commands.named_files import write_named
     from claimpack.printing.papers import page_of
     from claimpack.reports.packing_slip import Slip, packing_slip_pdf
 
@@ -133,7 +134,7 @@ def _write_slip(work: Work, part: AtHand, path: Path, way: tuple[str, str], pape
         carrier=way[0],
         tracking=way[1],
     )
-    write_atomically(path, packing_slip_pdf(slip, page_of(paper)))
+    write_named(world, path, packing_slip_pdf(slip, page_of(paper)))
 
 
 def release(

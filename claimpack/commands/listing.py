@@ -153,7 +153,7 @@ def _aligned(rows: Sequence[Sequence[str]], right: Sequence[int]) -> list[str]:
 
 def shortened(text: str, longest: int = _LONGEST) -> str:
     """Text that harms no terminal, cut with a mark where it is longer than a column has room for."""
-    from claimpack.commands.say import harmless
+    from claimpack.core.harmless import harmless
 
     line = " ".join(harmless(text).split("\n"))
     return line if len(line) <= longest else f"{line[: longest - 1]}…"

@@ -32,7 +32,7 @@ def packet(
     json: Json = False,
 ) -> int:
     """Write the PDF packet of a claim."""
-    from claimpack.commands.named_files import ending_of
+    from claimpack.commands.named_files import answering_beside, ending_of, write_named
 
     ending_of(out, (".pdf",), "The packet is a PDF, and under another name no portal would take it for one.")
     if filed or version:
@@ -41,14 +41,14 @@ def packet(
     from claimpack.commands.making import make_packet
     from claimpack.commands.say import Say
     from claimpack.commands.signing import the_key
-    from claimpack.files import hash_of, write_atomically
+    from claimpack.files import hash_of
 
-    say = Say(context.obj)
+    say = Say(answering_beside(context.obj, out, json))
     case = gather(context.obj, claim, plans, today)
     key = the_key(say, case.shop, must=True) if sign else None
     made = make_packet(case, say, layout, limit, key, originals=originals)
     path = context.obj.path(out or f"{case.assessment.claim.number}-packet.pdf")
-    write_atomically(path, made.pdf)
+    write_named(context.obj, path, made.pdf)
     for note in made.notes:
         say.note(note)
     if json:
@@ -62,17 +62,16 @@ def _write_filed(world: World, claim: str, version: int, out: Path | None, *, js
     """Bring back the frozen packet of a filing; nothing is drawn anew."""
     from claimpack.commands.bench import number_of
     from claimpack.commands.desk import Desk
+    from claimpack.commands.named_files import answering_beside, write_named
     from claimpack.commands.say import Say
     from claimpack.core.filing import filing_of
-    from claimpack.files import write_atomically
 
-    desk, number = Desk(world), number_of(claim)
+    say, desk, number = Say(answering_beside(world, out, json)), Desk(world), number_of(claim)
     desk.book.get(number)
     event = filing_of(number, desk.book.history(number), version)
     sha256 = event.facts["packet"]
     path = world.path(out or f"{number}-packet.pdf")
-    write_atomically(path, desk.vault.content(sha256, f"the packet filed on {event.on}"))
-    say = Say(world)
+    write_named(world, path, desk.vault.content(sha256, f"the packet filed on {event.on}"))
     if json:
         say.document({"claim": number, "file": str(path), "sha256": sha256, "filed": event.on.isoformat()})
     else:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any, NamedTuple
 
 import typer
 
-from claimpack.commands.options import Json
+from claimpack.commands.options import Json, Yes
 
 if TYPE_CHECKING:
     from claimpack.book.book import Book
@@ -34,6 +34,10 @@ def verify_shop(
         str,
         typer.Option(metavar="HASH", help="The end of the history as it was noted earlier.", show_default=False),
     ] = "",
+    sweep: Annotated[
+        bool, typer.Option("--sweep", help="Take away files in the vault that no claim needs, a day old or older.")
+    ] = False,
+    yes: Yes = False,
     json: Json = False,
 ) -> int:
     """Prove that the database is sound, the history whole, every claim and every kept file as it was recorded.
@@ -41,13 +45,17 @@ def verify_shop(
     The end of the history is told. Noted elsewhere, it proves later that nothing before it was changed.
     """
     from claimpack.commands.gather import the_shop
+    from claimpack.commands.orphans import orphans_in, sweep_orphans, tell_orphans
     from claimpack.commands.say import Say
 
     found, say, noted = the_shop(context.obj), Say(context.obj), _noted(head)
     proved = _proved(context.obj, say, found, noted)
     code = 3 if proved.problems else 0
+    orphans = [] if proved.problems else orphans_in(context.obj, found)
+    swept = sweep and sweep_orphans(say, orphans, yes=yes)
     if json:
-        say.document(_document(proved, noted))
+        left = {"orphans": [str(path) for path in orphans], "swept": swept}
+        say.document(_document(proved, noted) | left)
         return code
     style, word = ("bad", "NOT WHOLE") if proved.problems else ("good", "WHOLE")
     counted = [_counted(count, what) for what, count in proved.counts.items() if count is not None]
@@ -62,6 +70,7 @@ def verify_shop(
         say.answer(f"Head of the history: {proved.head}")
     if proved.backup:
         say.note(proved.backup)
+    tell_orphans(say, orphans, swept=swept)
     return code
 
 

@@ -49,7 +49,7 @@ def report(
     from claimpack.commands.say import Say
     from claimpack.core.monday import About, monday
     from claimpack.core.reported import days_between
-    from claimpack.files import write_together
+    from claimpack.files import write_folder
     from claimpack.printing.papers import page_of
     from claimpack.reports.monday_sections import monday_report
 
@@ -64,7 +64,7 @@ def report(
     note_past(desk, say)
     contents = _contents(say, drawn, page, kinds)
     folder = context.obj.path(out)
-    write_together({folder / name: content for name, content in contents.items()})
+    write_folder(folder, contents)
     if json:
         length, head = desk.book.chain_end()
         told = _document(drawn, about, [str(folder / name) for name in contents])

@@ -5,38 +5,27 @@ from __future__ import annotations
 import getpass
 import io
 import json
+import os
 import re
 import sys
 import textwrap
-import unicodedata
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any, TextIO
 
 from claimpack.commands.world import World
+from claimpack.core.harmless import harmless
+from claimpack.core.passwords import without_password
 from claimpack.errors import CannotWrite, ClaimpackError
 
 _STYLES = {"strong": "1", "good": "1;32", "bad": "1;31", "wait": "1;33", "quiet": "2"}
 _STYLED = re.compile(rf"(\x1b\[(?:0|{'|'.join(_STYLES.values())})m)")
 _MOST_TRIES = 3
+_SOME_BYTES = 1 << 20
 _MARKS = {"pass": "✓", "fail": "✗", "unknown": "?", "todo": "•"}
 _PLAIN_MARKS = {"pass": "+", "fail": "x", "unknown": "?", "todo": "*"}
 _MARK_STYLES = {"pass": "good", "fail": "bad", "unknown": "wait", "todo": "wait"}
-
-
-def harmless(text: str) -> str:
-    """User text without anything that steers a terminal: control characters and direction overrides show as codes."""
-    if text.isprintable():
-        return text
-    kept = (
-        mark if mark == "\n" or unicodedata.category(mark) not in ("Cc", "Cf", "Cs") else _code(mark) for mark in text
-    )
-    return "".join(kept)
-
-
-def _code(mark: str) -> str:
-    return " " if mark == "\t" else f"[U+{ord(mark):04X}]"
 
 
 def _wrapped(text: str, room: int) -> list[str]:
@@ -60,27 +49,48 @@ class Say:
     def path(self, path: Path) -> None:
         """The path of a file or folder that was written, a line of the answer; scripts get it as it is."""
         shown = self.world.from_here(path)
-        self._write(self.world.stdout, shown if self.world.columns() is None else harmless(shown))
+        if self.world.columns() is None:
+            self._bytes(os.fsencode(f"{shown}\n"))
+        else:
+            self._write(self.world.stdout, harmless(shown))
 
     def document(self, keys: Any) -> None:
-        """The answer as the one JSON document on stdout."""
-        self._write(self.world.stdout, json.dumps(keys, indent=2, ensure_ascii=False))
+        """The answer as the one JSON document on stdout, in UTF-8 whatever the terminal's language is.
+
+        Source: RFC 8259 section 8.1.
+        """
+        told = json.dumps(keys, indent=2, ensure_ascii=False)
+        # What is no text at all stands in the same escapes in JSON.
+        self._bytes(f"{told}\n".encode("utf-8", "backslashreplace"))
 
     def content(self, content: bytes) -> None:
-        """A text file as the answer, on stdout: byte for byte, but on a terminal without anything that steers it."""
+        """A file as the answer, on stdout: byte for byte, but on a terminal without anything that steers it."""
+        stream = self.world.stdout
+        if stream.isatty():
+            with _answering():
+                stream.write(_for(stream, harmless(content.decode().replace("\r\n", "\n"))))
+        else:
+            self._bytes(content)
+
+    def content_of(self, path: Path) -> None:
+        """The content of a file as the answer, on stdout, byte for byte."""
+        with path.open("rb") as opened:
+            while some := opened.read(_SOME_BYTES):
+                self._bytes(some)
+
+    def _bytes(self, content: bytes) -> None:
+        """Bytes on stdout as they are; a terminal and a stream without bytes get them as text."""
         stream = self.world.stdout
         with _answering():
-            if stream.isatty():
-                stream.write(_for(stream, harmless(content.decode().replace("\r\n", "\n"))))
-            elif hasattr(stream, "buffer"):
+            if hasattr(stream, "buffer") and not stream.isatty():
                 stream.flush()
                 stream.buffer.write(content)
             else:
-                stream.write(content.decode())
+                stream.write(_for(stream, content.decode("utf-8", "surrogateescape")))
 
     def note(self, text: str) -> None:
         """A message beside the answer, on stderr."""
-        self._write(self.world.stderr, harmless(self.world.paths_from_here(text)))
+        self._write(self.world.stderr, harmless(without_password(self.world.paths_from_here(text))))
 
     def paragraph(self, text: str, hanging: int = 0) -> None:
         """A message without a command to copy, beside the answer; on a terminal it is wrapped to the width."""
@@ -98,7 +108,7 @@ class Say:
 
     def error(self, error: ClaimpackError) -> None:
         """What went wrong, why, what to do, on stderr."""
-        first, *rest = (harmless(self.world.paths_from_here(line)) for line in error.lines())
+        first, *rest = (harmless(without_password(self.world.paths_from_here(line))) for line in error.lines())
         self._write(self.world.stderr, f"{self.styled('claimpack:', 'bad', self.world.stderr)} {first}")
         for line in rest:
             self._write(self.world.stderr, f"  {line}")
@@ -138,7 +148,7 @@ class Say:
         """A marked paragraph of the answer, wrapped to the width."""
         lead = " " * indent
         room = self.world.width() - indent - 2
-        told = harmless(self.world.paths_from_here(text))
+        told = harmless(without_password(self.world.paths_from_here(text)))
         lines = [line for part in told.split("\n") for line in _wrapped(part, room)]
         self.answer(f"{lead}{mark} {lines[0]}")
         for line in lines[1:]:

@@ -34,6 +34,7 @@ def init(
         str, typer.Option(metavar="ID", help="Payment terms in force, as in us-tx.", show_default=False)
     ] = "",
     currency: Annotated[str, typer.Option(metavar="CODE", help="As in USD.", show_default=False)] = "",
+    inside: Annotated[bool, typer.Option("--inside", help="Make it although it lies inside another shop.")] = False,
     json: Json = False,
 ) -> int:
     """Make a shop folder: settings, an empty book, room for the shop's own plans, terms, layouts and stocks."""
@@ -42,7 +43,7 @@ def init(
     from claimpack.core.keys import record_from
     from claimpack.errors import BadInput
     from claimpack.files import make_folders, write_atomically
-    from claimpack.shop import SHOP_FILE, ShopSettings
+    from claimpack.shop import SHOP_FILE, ShopSettings, shop_above
     from claimpack.template_files import Places, read_terms
 
     world: World = context.obj
@@ -52,6 +53,13 @@ def init(
             f"{folder} is a shop already",
             f"A new {SHOP_FILE} would wipe out its settings.",
             f"Edit {folder / SHOP_FILE}, or choose another folder.",
+        )
+    around = None if inside else shop_above(home.parent)
+    if around:
+        raise BadInput(
+            f"{folder} lies inside the shop {around}",
+            "Whoever works in it would write into another book than before.",
+            f"Choose a folder outside of {around}; or say --inside if it is to be a shop of its own.",
         )
     if terms:
         read_terms(terms, Places())
@@ -104,7 +112,7 @@ def show_shop(context: typer.Context, json: Json = False) -> int:
     facts = {
         "shop": str(found.folder),
         "name": found.settings.name,
-        "book": found.settings.book,
+        "book": found.book_shown(),
         "claims": book.count(),
         "terms": found.settings.terms,
         "backup": backup_age(last_backup(book), context.obj.today()),

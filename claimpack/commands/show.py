@@ -42,7 +42,7 @@ def show(
     if json:
         say.document(_json(told))
     elif toml:
-        say.answer(claim_to_toml(told.claim).rstrip("\n"))
+        say.content(claim_to_toml(told.claim).encode())
     else:
         tell_claim(say, told)
     return 0

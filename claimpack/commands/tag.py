@@ -32,12 +32,12 @@ def tag(
 ) -> int:
     """Write the tags of a claim's held parts."""
     from claimpack.commands.gather import gather
-    from claimpack.commands.named_files import ending_of
+    from claimpack.commands.named_files import answering_beside, ending_of, goes_to_stdout, write_named
     from claimpack.commands.say import Say
     from claimpack.errors import NotFound
     from claimpack.files import write_together
 
-    say, endings = Say(context.obj), (".png",) if png else (".pdf", ".png")
+    say, endings = Say(answering_beside(context.obj, out, json)), (".png",) if png else (".pdf", ".png")
     ending = ending_of(out, endings, "Tags are printed from a PDF; --png is for a picture a tag, for thermal printers.")
     png = png or ending == ".png"
     case = gather(context.obj, claim, plans, today)
@@ -50,8 +50,12 @@ def tag(
         )
     files, notes = _files(case, stock, part, dpi if png else 0)
     target = context.obj.path(out or f"{number}-tag{'.png' if png else '.pdf'}")
-    placed = {_numbered(target, name): content for name, content in files.items()}
-    write_together(placed)
+    if goes_to_stdout(out):
+        write_named(context.obj, target, _the_one(files))
+        placed = {}
+    else:
+        placed = {_numbered(target, name): content for name, content in files.items()}
+        write_together(placed)
     for note in notes:
         say.note(note)
     if json:
@@ -60,6 +64,19 @@ def tag(
         for path in placed:
             say.path(path)
     return 0
+
+
+def _the_one(files: dict[str, bytes]) -> bytes:
+    """The file that goes to standard output.
+
+    Raises:
+        BadInput: there are several, each a picture of its own.
+    """
+    from claimpack.errors import BadInput
+
+    if len(files) > 1:
+        raise BadInput("--out -: each tag is a picture of its own", do="Choose one with --part, or give a file's name.")
+    return next(iter(files.values()))
 
 
 def _how_to_hold(case: Case) -> str:

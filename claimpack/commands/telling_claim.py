@@ -7,8 +7,8 @@ from collections.abc import Iterable, Sequence
 from decimal import Decimal
 from typing import TYPE_CHECKING, NamedTuple
 
-from claimpack.commands.say import harmless
 from claimpack.core.filing import Unsent
+from claimpack.core.harmless import harmless
 from claimpack.core.lost_money import LostMoney
 from claimpack.core.money import in_money, plain
 

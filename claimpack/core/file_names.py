@@ -9,7 +9,11 @@ from itertools import count
 
 _LONGEST = 100
 _UNSAFE = re.compile(r'[<>:"/\\|?*]')
-_DEVICE = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)(\..*)?", re.IGNORECASE)
+_DEVICE = re.compile(r"(con|prn|aux|nul|conin\$|conout\$|(com|lpt)[0-9\u00b9\u00b2\u00b3]) *(\..*)?", re.IGNORECASE)
+"""Names that are devices on Windows, whatever ending follows.
+
+Source: Microsoft, "Naming Files, Paths, and Namespaces": CON, PRN, AUX, NUL, COM0-9 and LPT0-9 with the superscripts.
+"""
 
 
 def free_name(name: str, used: Collection[str]) -> str:
@@ -28,12 +32,17 @@ def free_name(name: str, used: Collection[str]) -> str:
     return next(candidate for candidate in candidates if candidate.casefold() not in taken)
 
 
+def is_device(name: str) -> bool:
+    """Whether a file of that name would be a device on Windows, and what is written into it gone."""
+    return _DEVICE.fullmatch(unicodedata.normalize("NFKC", name)) is not None or _DEVICE.fullmatch(name) is not None
+
+
 def _safe(name: str) -> str:
     printed = "".join(
         "_" if unicodedata.category(mark)[0] == "C" else mark for mark in unicodedata.normalize("NFC", name)
     )
     safe = " ".join(_UNSAFE.sub("_", printed).split()).strip(". ")
-    return f"_{safe}" if not safe or _DEVICE.fullmatch(safe) else safe
+    return f"_{safe}" if not safe or is_device(safe) else safe
 
 
 def _parted(name: str) -> tuple[str, str]:

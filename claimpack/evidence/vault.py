@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+import re
+from collections.abc import Collection, Iterable, Iterator
 from pathlib import Path
 
 from claimpack.errors import BadInput, CannotWrite, NotFound
-from claimpack.files import content_hash, copy_once, hash_of, read_bytes, write_atomically
+from claimpack.files import content_hash, hash_of, keep_once, read_bytes, stale_files
+
+_OURS = re.compile(r"([0-9a-f]{2})/(\1[0-9a-f]{62}|\.\1[0-9a-f]{62}\..+)")
+"""What this program puts into a vault: content by its hash, and files not finished. Anything else is somebody's."""
 
 
 class Vault:
@@ -17,7 +21,7 @@ class Vault:
 
     def place(self, sha256: str) -> Path:
         """Where content of that hash is kept."""
-        return self.folder / sha256[:2] / sha256
+        return self.folder / _name(sha256)
 
     def keep(self, source: Path) -> tuple[str, int]:
         """Keep a copy of a file; the file itself is not touched. The same content is kept once.
@@ -29,7 +33,7 @@ class Vault:
             ClaimpackError: it cannot be read, or the vault cannot be written.
         """
         sha256 = content_hash(source)
-        copy_once(source, self.place(sha256), sha256)
+        keep_once(self.folder, _name(sha256), lambda: _unchanged(source, sha256))
         return sha256, self.place(sha256).stat().st_size
 
     def keep_content(self, content: bytes) -> str:
@@ -42,9 +46,21 @@ class Vault:
             CannotWrite: the vault cannot be written.
         """
         sha256 = hash_of(content)
-        if not self.place(sha256).is_file():
-            write_atomically(self.place(sha256), content)
+        keep_once(self.folder, _name(sha256), lambda: content)
         return sha256
+
+    def orphans(self, wanted: Collection[str]) -> list[Path]:
+        """Files in the vault that are not the content wanted, by name; those of the last day may still be waited for.
+
+        Raises:
+            CannotWrite: the vault cannot be written.
+        """
+        places = {self.place(sha256) for sha256 in wanted}
+
+        def is_none_of_ours(path: Path) -> bool:
+            return path in places or not _OURS.fullmatch(path.relative_to(self.folder).as_posix())
+
+        return stale_files(self.folder, is_none_of_ours) if self.folder.is_dir() else []
 
     def find(self, sha256: str, name: str) -> Path:
         """The kept file of that content.
@@ -104,3 +120,14 @@ class Vault:
                 yield sha256, "is gone from the vault"
             elif content_hash(path) != sha256:
                 yield sha256, "was changed in the vault"
+
+
+def _name(sha256: str) -> str:
+    return f"{sha256[:2]}/{sha256}"
+
+
+def _unchanged(source: Path, sha256: str) -> bytes:
+    content = read_bytes(source)
+    if hash_of(content) != sha256:
+        raise BadInput(f"{source} changed while it was read", do="Wait until it is written, then try again.")
+    return content

@@ -5,11 +5,12 @@ from __future__ import annotations
 import base64
 import datetime as dt
 import hashlib
+import html
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
-from html import escape
 from importlib.resources import files
 
+from claimpack.core.harmless import harmless
 from claimpack.core.money import plain
 from claimpack.reports.picture_svg import FILL_PATTERNS, as_svg
 from claimpack.reports.section import Cell, Chart, Column, Report, Section, Table, cell_text, unbroken
@@ -41,7 +42,7 @@ def monday_page(report: Report) -> bytes:
         f'<meta http-equiv="Content-Security-Policy" content="{policy}; form-action \'none\'">',
         '<meta name="viewport" content="width=device-width, initial-scale=1">',
         '<meta name="referrer" content="no-referrer">',
-        f"<title>{escape(title)}</title>",
+        f"<title>{_escaped(title)}</title>",
         f"<style>{style}</style>",
         "</head>",
         "<body>",
@@ -59,6 +60,11 @@ def monday_page(report: Report) -> bytes:
     return "\n".join(page).encode()
 
 
+def _escaped(text: str) -> str:
+    """Text as the page shows it: no markup, and nothing that turns the direction of what stands around it."""
+    return html.escape(harmless(text))
+
+
 def _beside(name: str) -> str:
     return (files("claimpack") / "reports" / name).read_text(encoding="utf-8")
 
@@ -69,27 +75,27 @@ def _allowed(text: str) -> str:
 
 def _head(report: Report) -> Iterable[str]:
     yield "<header>"
-    yield f"<h1>{escape(report.title)}</h1>"
+    yield f"<h1>{_escaped(report.title)}</h1>"
     if report.shop:
-        yield f'<p class="shop">{escape(report.shop)}</p>'
-    yield from (f"<p>{escape(line)}</p>" for line in report.about)
+        yield f'<p class="shop">{_escaped(report.shop)}</p>'
+    yield from (f"<p>{_escaped(line)}</p>" for line in report.about)
     yield "</header>"
     yield '<nav aria-labelledby="short"><h2 id="short">In short</h2><ul>'
     for section in report.sections:
-        link = f'<a href="#{section.key}">{escape(section.heading)}</a>'
-        yield f"<li>{link}: {escape(unbroken(section.finding))}</li>"
+        link = f'<a href="#{section.key}">{_escaped(section.heading)}</a>'
+        yield f"<li>{link}: {_escaped(unbroken(section.finding))}</li>"
     yield "</ul></nav>"
 
 
 def _section(section: Section) -> Iterable[str]:
     yield f'<section id="{section.key}" aria-labelledby="{section.key}-heading">'
-    yield f'<h2 id="{section.key}-heading">{escape(section.heading)}</h2>'
-    yield f'<p class="finding">{escape(unbroken(section.finding))}</p>'
+    yield f'<h2 id="{section.key}-heading">{_escaped(section.heading)}</h2>'
+    yield f'<p class="finding">{_escaped(unbroken(section.finding))}</p>'
     yield from (_figure(chart) for chart in section.charts)
     for table in section.tables:
         yield from _table(table)
     if section.notes:
-        yield f'<p class="note">{escape(unbroken(" ".join(section.notes)))}</p>'
+        yield f'<p class="note">{_escaped(unbroken(" ".join(section.notes)))}</p>'
     yield "</section>"
 
 
@@ -98,14 +104,14 @@ def _figure(chart: Chart) -> str:
         as_svg(chart.draw(width), f"{chart.key}-{name}", chart.title, chart.description)
         for name, width in _WIDTHS.items()
     )
-    return f"<figure><figcaption>{escape(unbroken(chart.title))}</figcaption>{''.join(drawn)}</figure>"
+    return f"<figure><figcaption>{_escaped(unbroken(chart.title))}</figcaption>{''.join(drawn)}</figure>"
 
 
 def _table(table: Table) -> Iterable[str]:
     visible = table.visible()
     yield f'<div class="scroll" tabindex="0" role="region" aria-labelledby="{table.name}-caption">'
-    yield f'<table id="table-{table.name}"><caption id="{table.name}-caption">{escape(table.caption)}</caption>'
-    heads = (f'<th scope="col"{_class(column, "")}>{escape(column.heading)}</th>' for _, column in visible)
+    yield f'<table id="table-{table.name}"><caption id="{table.name}-caption">{_escaped(table.caption)}</caption>'
+    heads = (f'<th scope="col"{_class(column, "")}>{_escaped(column.heading)}</th>' for _, column in visible)
     yield f"<thead><tr>{''.join(heads)}</tr></thead>"
     yield "<tbody>"
     yield from (_row(row, visible) for row in table.rows[: table.most])
@@ -114,14 +120,14 @@ def _table(table: Table) -> Iterable[str]:
         yield f"<tfoot>{''.join(_row(row, visible) for row in table.totals)}</tfoot>"
     yield "</table></div>"
     if table.rest():
-        yield f'<p class="rest">{escape(table.rest())}</p>'
+        yield f'<p class="rest">{_escaped(table.rest())}</p>'
 
 
 def _row(row: Sequence[Cell], visible: Sequence[tuple[int, Column]]) -> str:
     cells = []
     for order, (place, column) in enumerate(visible):
         cell = row[place]
-        said = escape(cell_text(cell))
+        said = _escaped(cell_text(cell))
         if order == 0:
             named = ' class="d"' if len(said) <= _SHORT and not column.right else _class(column, cell)
             cells.append(f'<th scope="row"{named}{_sorted_by(cell)}>{said}</th>')

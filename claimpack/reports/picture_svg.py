@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from html import escape
 
+from claimpack.core.harmless import harmless
 from claimpack.printing.palette import ACCENT, BAND, CHART_RULE, INK, QUIET, WHITE
 from claimpack.reports.picture import Area, Box, Dot, Fill, Line, Picture, Point, Shape, Words
 
@@ -42,8 +43,8 @@ def as_svg(picture: Picture, key: str, title: str, description: str) -> str:
     return (
         f'<svg class="{key.rpartition("-")[2]}" role="img" aria-labelledby="{key}-title {key}-desc" '
         f'viewBox="0 0 {_n(picture.width)} {_n(picture.height)}">'
-        f'<title id="{key}-title">{escape(title)}</title>'
-        f'<desc id="{key}-desc">{escape(description)}</desc>{drawn}</svg>'
+        f'<title id="{key}-title">{escape(harmless(title))}</title>'
+        f'<desc id="{key}-desc">{escape(harmless(description))}</desc>{drawn}</svg>'
     )
 
 
@@ -65,7 +66,7 @@ def _words(words: Words) -> str:
     anchor = "" if words.side == "start" else f' text-anchor="{words.side}"'
     ink = QUIET if words.quiet else INK
     where = f'x="{_n(words.at[0])}" y="{_n(words.at[1])}" font-size="{_n(words.size)}"'
-    return f'<text {where} fill="{ink}"{weight}{anchor}>{escape(words.said)}</text>'
+    return f'<text {where} fill="{ink}"{weight}{anchor}>{escape(harmless(words.said))}</text>'
 
 
 def _points(points: Sequence[Point]) -> str:

@@ -9,6 +9,7 @@ from io import BytesIO, StringIO
 from typing import Any, Literal, NamedTuple
 
 from claimpack.core.money import in_money, plain, rounded
+from claimpack.ledger_sheets import starts_a_formula
 from claimpack.printing.fitting import cut
 from claimpack.printing.palette import INK_GREY, QUIET_GREY, RULE_GREY
 from claimpack.printing.papers import PAPERS
@@ -84,7 +85,7 @@ def work_sheet_csv(sheet: WorkSheet) -> bytes:
 
 
 def _cell(text: str) -> str:
-    return f"'{text}" if text.startswith(("=", "+", "-", "@", "\t", "\r", "\0")) else text
+    return f"'{text}" if starts_a_formula(text) else text
 
 
 def work_sheet_pdf(sheet: WorkSheet, paper: Paper = "letter") -> bytes:

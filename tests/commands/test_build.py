@@ -114,3 +114,16 @@ def test_photos_show_progress_on_a_terminal(tmp_path):
     world = World(stdin=io.StringIO(), stdout=Terminal(), stderr=err, environ={}, folder=tmp_path)
     run(["build", "claim", "--today", "2026-03-01"], world)
     assert "Photos [" in err.getvalue()
+
+
+def test_a_link_planted_in_the_folder_is_not_followed(tmp_path):
+    a_folder(tmp_path / "claim")
+    theirs = tmp_path / "theirs.pdf"
+    theirs.write_bytes(b"theirs")
+    (tmp_path / "out").mkdir()
+    (tmp_path / "out" / "packet.pdf").symlink_to(theirs)
+    ran = claimpack("build", "claim", "--out", "out", folder=tmp_path)
+    assert (ran.code, theirs.read_bytes(), sorted(path.name for path in (tmp_path / "out").iterdir())) == (
+        *(2, b"theirs"),
+        ["packet.pdf"],
+    )

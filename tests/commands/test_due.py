@@ -129,3 +129,9 @@ def test_a_paid_claim_with_a_refused_rest_is_told_of_once(tmp_path):
     told = [(item["what"], item["on"]) for item in items]
     assert len(told) == len(set(told))
     assert {"contest the refusal", "keep records until"} <= {what for what, _ in told}
+
+
+def test_a_calendar_goes_to_standard_output_alone(shop):
+    ran = on("2026-03-20", "due", "--calendar", "-", shop=shop)
+    assert (ran.code, ran.out.startswith("BEGIN:VCALENDAR"), (shop / "-").exists()) == (0, True, False)
+    assert on("2026-03-20", "due", "--calendar", "-", "--json", shop=shop).code == 2

@@ -1,11 +1,13 @@
 import csv
 import hashlib
 import io
+import json
+import zipfile
 
 import pytest
 from claim_folders import CLAIM
 from openpyxl import load_workbook
-from running import claimpack
+from running import claimpack, claimpack_in_bytes
 from shop_builders import the_desk
 from shops_with_claims import a_shop_with, numbered, walked
 
@@ -201,3 +203,51 @@ def test_an_archive_that_was_changed_is_not_taken_in(shop, other, tmp_path):
     (tmp_path / "all.zip").write_bytes(content)
     ran = claimpack("import", "../all.zip", folder=other)
     assert (ran.code, the_desk(other).book.count()) == (2, 0)
+
+
+@pytest.mark.parametrize(("option", "begins"), [("--xlsx", b"PK"), ("--everything", b"PK"), ("--csv", b"number,")])
+def test_what_is_exported_goes_to_standard_output_byte_for_byte(shop, option, begins):
+    exported(shop, option, "file")
+    ran = claimpack_in_bytes("export", option, "-", folder=shop)
+    assert (ran.code, ran.out[: len(begins)], ran.out == (shop / "file").read_bytes()) == (0, begins, True)
+    assert not (shop / "-").exists()
+
+
+@pytest.mark.parametrize("option", ["--csv", "--xlsx", "--everything"])
+def test_a_folder_that_was_mistyped_is_not_made(shop, option):
+    ran = claimpack("export", option, "nosuch/file", folder=shop)
+    assert (ran.code, "Make the folder first" in ran.err, (shop / "nosuch").exists()) == (2, True, False)
+
+
+def test_an_archive_is_no_answer_for_a_terminal(shop):
+    ran = claimpack("export", "--everything", "-", folder=shop, terminal=True)
+    assert (ran.code, ran.out, "is a terminal" in ran.err) == (2, "", True)
+
+
+def forged(archive):
+    """Write an archive anew with a history that somebody changed, its counts and hashes set right."""
+    with zipfile.ZipFile(archive) as old:
+        entries = {name: old.read(name) for name in old.namelist()}
+    entries["events.jsonl"] = entries["events.jsonl"].replace(b'"ann"', b'"bob"')
+    contents = json.loads(entries["contents.json"])
+    contents["sha256"]["events"] = hashlib.sha256(entries["events.jsonl"]).hexdigest()
+    entries["contents.json"] = json.dumps(contents).encode()
+    with zipfile.ZipFile(archive, "w") as new:
+        for name, content in entries.items():
+            new.writestr(name, content)
+
+
+def test_an_archive_that_is_refused_leaves_nothing_in_the_vault(shop, other, tmp_path):
+    exported(shop, "--everything", "../all.zip")
+    forged(tmp_path / "all.zip")
+    ran = claimpack("import", "../all.zip", folder=other)
+    assert (ran.code, [path for path in (other / "vault").rglob("*") if path.is_file()]) == (2, [])
+
+
+def test_a_file_that_was_kept_before_outlives_an_archive_that_is_refused(shop, other, tmp_path):
+    exported(shop, "--everything", "../all.zip")
+    forged(tmp_path / "all.zip")
+    kept = next(path for path in (shop / "vault").rglob("*") if path.is_file())
+    the_desk(other).vault.keep(kept)
+    claimpack("import", "../all.zip", folder=other)
+    assert [path.name for path in (other / "vault").rglob("*") if path.is_file()] == [kept.name]

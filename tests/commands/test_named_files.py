@@ -1,7 +1,8 @@
 from pathlib import Path
 
 import pytest
-from running import claimpack
+from running import claimpack, claimpack_in_bytes
+from shops_with_claims import a_copy
 
 from claimpack.commands.named_files import ending_of
 from claimpack.errors import BadInput
@@ -43,3 +44,27 @@ def test_a_name_without_an_ending_is_refused(name):
 def test_no_command_writes_a_pdf_under_another_ending(tmp_path, command):
     ran = claimpack(*command, folder=tmp_path)
     assert (ran.code, ".txt is " in ran.err, "end in .pdf" in ran.err) == (2, True, True)
+
+
+FILES = (
+    ("packet", "26-0001", "--out"),
+    ("packet", "26-0001", "--filed", "--out"),
+    ("tag", "26-0001", "--out"),
+    ("hold", "tag", "26-0001/1", "--out"),
+    ("hold", "sheet", "--out"),
+    ("file", "26-0001", "--on", "2026-02-26", "--anyway", "asked", "--out"),
+)
+
+
+@pytest.mark.parametrize("command", FILES, ids=lambda command: " ".join(command[:2]))
+def test_a_pdf_goes_to_standard_output_and_what_is_said_beside_it(filed_shop, tmp_path, command):
+    shop = a_copy(filed_shop, tmp_path)
+    ran = claimpack_in_bytes(*command, "-", folder=shop)
+    assert (ran.out[:5], ran.out.rstrip()[-5:], (shop / "-").exists()) == (b"%PDF-", b"%%EOF", False)
+
+
+@pytest.mark.parametrize("command", FILES, ids=lambda command: " ".join(command[:2]))
+def test_a_pdf_is_nothing_for_a_terminal_or_beside_json(filed_shop, tmp_path, command):
+    shop = a_copy(filed_shop, tmp_path)
+    refused = [claimpack(*command, "-", folder=shop, terminal=True), claimpack(*command, "-", "--json", folder=shop)]
+    assert [(ran.code, ran.out) for ran in refused] == [(2, "")] * 2

@@ -1,5 +1,6 @@
 import errno
 import io
+import json
 import os
 from pathlib import Path
 
@@ -244,3 +245,23 @@ def test_what_is_said_once_is_not_said_again():
     for text in ("one", "two", "one"):
         say.note_once(text)
     assert out.getvalue() == "one\ntwo\n"
+
+
+@pytest.mark.parametrize("encoding", ["ascii", "latin-1", "utf-16"])
+def test_json_is_in_utf8_whatever_the_language_of_the_machine(encoding):
+    out = io.TextIOWrapper(io.BytesIO(), encoding=encoding)
+    a_say(out).document({"owner": "Ελένη Müller"})
+    assert json.loads(out.buffer.getvalue().decode("utf-8")) == {"owner": "Ελένη Müller"}
+
+
+def test_json_takes_what_is_no_text_at_all():
+    out = io.TextIOWrapper(io.BytesIO(), encoding="utf-8")
+    a_say(out).document({"file": "\udcff.jpg"})
+    assert json.loads(out.buffer.getvalue()) == {"file": "\udcff.jpg"}
+
+
+def test_no_message_shows_a_password():
+    out = Pipe()
+    a_say(out).error(BadInput("postgresql://ann:s3cr3t@h/c is no book", "why", "s://b:s3cr3t@h"))
+    a_say(out).note("postgresql://ann:s3cr3t@h/c")
+    assert ("s3cr3t" in out.getvalue(), out.getvalue().count("***")) == (False, 3)

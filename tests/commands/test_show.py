@@ -2,7 +2,7 @@ import tomllib
 
 import pytest
 from claim_folders import a_folder
-from running import claimpack
+from running import claimpack, claimpack_in_bytes
 from shop_builders import a_shop, happen
 
 WORK = {
@@ -192,3 +192,9 @@ def test_a_claim_that_was_filed_as_it_is_has_nothing_unsent(shop):
 
 def test_an_earlier_revision_names_the_maker_as_lists_do(shop):
     assert "26-0001  DRAFT  Halden CS-70" in show(shop, "--revision", "1").out
+
+
+def test_a_claim_as_toml_is_in_utf8_whatever_the_language_of_the_machine(tmp_path):
+    shop = a_shop(tmp_path, owner__name="Ελένη Müller")
+    ran = claimpack_in_bytes("show", "26-0001", "--toml", folder=shop)
+    assert tomllib.loads(ran.out.decode("utf-8"))["owner"]["name"] == "Ελένη Müller"

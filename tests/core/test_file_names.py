@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from claimpack.core.file_names import free_name
+from claimpack.core.file_names import free_name, is_device
 
 
 def test_a_name_nobody_has_stays():
@@ -50,3 +50,10 @@ def test_a_long_name_is_shortened_and_keeps_its_ending():
 def test_two_long_names_do_not_become_one():
     first = free_name(f"{'x' * 300}.jpeg", [])
     assert free_name(f"{'x' * 301}.jpeg", [first]) == f"{'x' * 100}-2.jpeg"
+
+
+@pytest.mark.parametrize(
+    "name", ["NUL.pdf", "con", "Aux .tar.gz", "COM\u00b9.pdf", "lpt0", "CONIN$", "\uff2e\uff35\uff2c.pdf"]
+)
+def test_a_device_of_another_system_is_known_by_its_name(name):
+    assert (is_device(name), is_device(f"x{name}")) == (True, False)

@@ -1,10 +1,10 @@
 import hashlib
+import os
 
 import pytest
 
 from claimpack.errors import BadInput, CannotWrite, NotFound
 from claimpack.evidence.vault import Vault
-from claimpack.files import copy_once
 
 CONTENT = b"a picture"
 SHA256 = hashlib.sha256(CONTENT).hexdigest()
@@ -40,10 +40,10 @@ def test_the_file_itself_is_not_touched(vault, photo):
 def test_the_same_content_is_kept_once(vault, photo, tmp_path):
     (tmp_path / "copy.jpg").write_bytes(CONTENT)
     vault.keep(photo)
-    written = vault.place(SHA256).stat().st_mtime_ns
+    written = vault.place(SHA256).stat().st_ino
     vault.keep(tmp_path / "copy.jpg")
     assert kept_files(vault) == [SHA256]
-    assert vault.place(SHA256).stat().st_mtime_ns == written
+    assert vault.place(SHA256).stat().st_ino == written
 
 
 def test_content_without_a_file_is_kept_as_a_file_is(vault, photo):
@@ -62,9 +62,10 @@ def test_a_file_that_is_not_there_is_not_kept(vault, tmp_path):
     assert not vault.folder.exists()
 
 
-def test_a_file_that_changed_while_it_was_read_is_not_kept(vault, photo):
+def test_a_file_that_changed_while_it_was_read_is_not_kept(vault, photo, monkeypatch):
+    monkeypatch.setattr("claimpack.evidence.vault.content_hash", lambda _path: "00" * 32)
     with pytest.raises(BadInput) as caught:
-        copy_once(photo, vault.place("00" * 32), "00" * 32)
+        vault.keep(photo)
     assert "changed while it was read" in caught.value.what
     assert not vault.folder.exists()
 
@@ -115,3 +116,39 @@ def test_content_that_was_changed_is_not_handed_out(vault):
 def test_content_that_is_gone_is_named(vault):
     with pytest.raises(NotFound, match="the packet is not in the vault"):
         vault.content("ab" * 32, "the packet")
+
+
+def aged(path, seconds=90_000):
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.touch()
+    now = path.stat().st_mtime
+    os.utime(path, (now - seconds, now - seconds))
+    return path
+
+
+def test_old_files_that_nobody_wants_are_orphans(vault):
+    kept, left = (aged(vault.place(letter * 64)) for letter in "ab")
+    assert vault.orphans(["a" * 64]) == [left]
+    assert kept.exists()
+
+
+def test_half_written_files_of_killed_runs_are_orphans(vault):
+    left = aged(vault.folder / "aa" / f".{'a' * 64}.x7wpd4hh")
+    assert vault.orphans([]) == [left]
+
+
+def test_a_file_that_a_claim_may_still_be_waiting_for_is_no_orphan(vault):
+    vault.keep_content(CONTENT)
+    assert vault.orphans([]) == []
+
+
+def test_content_kept_again_is_young_again(vault):
+    aged(vault.place(SHA256))
+    vault.keep_content(CONTENT)
+    assert vault.orphans([]) == []
+
+
+@pytest.mark.parametrize("name", ["book.sqlite", "aa/notes.txt", f"ab/{'a' * 64}"])
+def test_what_this_program_never_put_into_a_vault_is_nobodys_orphan(vault, name):
+    aged(vault.folder / name)
+    assert vault.orphans([]) == []

@@ -111,3 +111,11 @@ def test_a_book_without_claims_has_sentences_and_no_picture():
 
 def test_the_same_report_gives_the_same_bytes():
     assert monday_page(a_report()) == monday_page(a_report())
+
+
+def test_nothing_in_the_page_turns_the_direction_of_what_stands_around_it():
+    evil = "Quarry\u202eRoad\u2066\u061c"
+    claims = tuple(paid(f"{place}", maker=evil, model=evil, component=evil, unit=f"{place}") for place in range(11))
+    text = monday_page(monday_report(told(claims, (FiledClaim(maker=evil),), shop=evil))).decode()
+    assert not re.search("[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]", text)
+    assert "Quarry[U+202E]Road" in text
