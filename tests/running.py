@@ -50,14 +50,16 @@ class RanInBytes(NamedTuple):
 
 
 def claimpack_in_bytes(
-    *arguments: object, folder: Path, encoding: str = "latin-1", now: dt.datetime = NOW
+    *arguments: object, folder: Path, encoding: str = "latin-1", typed: bytes = b"", now: dt.datetime = NOW
 ) -> RanInBytes:
     """Run one command line whose streams speak another encoding."""
     out, err = (io.TextIOWrapper(io.BytesIO(), encoding=encoding) for _ in range(2))
     environ = {"CLAIMPACK_WHO": "ann"}
     code = run(
         [str(argument) for argument in arguments],
-        World(stdin=Pipe(), stdout=out, stderr=err, environ=environ, folder=folder, clock=NOW),
+        World(
+            stdin=io.TextIOWrapper(io.BytesIO(typed)), stdout=out, stderr=err, environ=environ, folder=folder, clock=NOW
+        ),
     )
     for stream in (out, err):
         stream.flush()

@@ -59,6 +59,7 @@ def _kept(world: World, path: Path | None, *, mine: bool, theirs: bool) -> Kept 
         BadInput: both sides are chosen, or one without a text.
     """
     from claimpack.commands.edited import Kept
+    from claimpack.commands.named_files import read_from
     from claimpack.errors import BadInput
 
     if mine and theirs:
@@ -69,7 +70,7 @@ def _kept(world: World, path: Path | None, *, mine: bool, theirs: bool) -> Kept 
             "It chooses between a text that was kept and the claim as it stands now.",
             "Name the text, or leave it out.",
         )
-    return Kept(world.path(path), "mine" if mine else "theirs" if theirs else None) if path else None
+    return Kept(read_from(world, path), "mine" if mine else "theirs" if theirs else None) if path else None
 
 
 def _kept_as_it_is(edited: Edited, text: str) -> list[Difference]:

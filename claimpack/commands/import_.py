@@ -30,12 +30,13 @@ def import_(
     """Take claim folders, or a whole archive, into the book."""
     from claimpack.claim_folder import claim_folders_in
     from claimpack.commands.desk import Desk
+    from claimpack.commands.named_files import read_from
     from claimpack.commands.restoring import restore_from
     from claimpack.commands.say import Say
     from claimpack.commands.taking_in import read_folders
 
     desk, say = Desk(context.obj, today), Say(context.obj)
-    paths = [context.obj.path(source) for source in sources]
+    paths = [read_from(context.obj, source) for source in sources]
     if len(paths) == 1 and paths[0].is_file() and paths[0].name != "claim.toml":
         return restore_from(desk, say, paths[0], json=json)
     folders = list(dict.fromkeys(folder for path in paths for folder in claim_folders_in(path)))

@@ -1,4 +1,4 @@
-"""Names of files that a command is to write: the ending says what is in them, and `-` is standard output."""
+"""Names of files that a command reads or writes: the ending says what is in them, and `-` is a standard stream."""
 
 from __future__ import annotations
 
@@ -76,6 +76,21 @@ def answering_beside(
             f"Send it to a file or another program, or give {option} a name.",
         )
     return replace(world, stdout=world.stderr)
+
+
+def read_from(world: World, named: Path) -> Path:
+    """The file that a name means; for `-` what comes in on standard input, in a file until the command ends."""
+    from tempfile import TemporaryDirectory
+
+    from claimpack.files import write_atomically
+
+    if str(named) != STANDARD_OUTPUT:
+        return world.path(named)
+    stdin = world.stdin
+    content = stdin.buffer.read() if hasattr(stdin, "buffer") else stdin.read().encode()
+    held = Path(world.closing.enter_context(TemporaryDirectory(prefix="claimpack-"))) / "standard-input"
+    write_atomically(held, content)
+    return held
 
 
 def write_named(world: World, path: Path, content: bytes) -> None:

@@ -28,13 +28,15 @@ def check_plans(
     json: Json = False,
 ) -> int:
     """Name everything wrong or doubtful in coverage plans, terms, layouts and stocks."""
+    from claimpack.commands.named_files import read_from
     from claimpack.commands.say import Say
     from claimpack.template_files import Places
 
     world = context.obj
     say = Say(world)
-    places = Places(named=tuple(dict.fromkeys(world.path(file).parent for file in files)))
-    found = {str(file): _problems(world.path(file), places) for file in files}
+    read = {str(file): read_from(world, file) for file in files}
+    places = Places(named=tuple(dict.fromkeys(path.parent for path in read.values())))
+    found = {file: _problems(path, places) for file, path in read.items()}
     if json:
         say.document({"files": [{"file": file, "problems": problems} for file, problems in found.items()]})
     for file, problems in found.items() if not json else ():

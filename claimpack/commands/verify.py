@@ -22,7 +22,7 @@ _ITSELF_ALONE = (
 
 def verify(
     context: typer.Context,
-    file: Annotated[Path, typer.Argument(metavar="FILE", help="The packet.")],
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="The packet; - for standard input.")],
     originals: Annotated[
         Path | None, typer.Option("--originals", metavar="FOLDER", help="Also compare the claim folder's files.")
     ] = None,
@@ -33,11 +33,12 @@ def verify(
     Names what was altered since it was made, checks its signature, and in the shop that filed it says whether it is
     the packet that was filed.
     """
+    from claimpack.commands.named_files import read_from
     from claimpack.commands.say import Say
     from claimpack.packet.verify import verify as verified
 
     world, say = context.obj, Say(context.obj)
-    result = verified(world.path(file), originals=world.path(originals) if originals else None)
+    result = verified(read_from(world, file), originals=world.path(originals) if originals else None)
     filing, unasked = _filing(world, result)
     if json:
         say.document(result.as_json() | {"filed": _as_json(filing)})

@@ -251,3 +251,9 @@ def test_a_file_that_was_kept_before_outlives_an_archive_that_is_refused(shop, o
     the_desk(other).vault.keep(kept)
     claimpack("import", "../all.zip", folder=other)
     assert [path.name for path in (other / "vault").rglob("*") if path.is_file()] == [kept.name]
+
+
+def test_an_archive_may_come_in_on_standard_input(shop, other):
+    whole = claimpack_in_bytes("export", "--everything", "-", folder=shop).out
+    ran = claimpack_in_bytes("import", "-", folder=other, typed=whole)
+    assert (ran.code, the_desk(other).book.count()) == (0, 2)

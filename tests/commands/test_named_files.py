@@ -52,7 +52,6 @@ FILES = (
     ("tag", "26-0001", "--out"),
     ("hold", "tag", "26-0001/1", "--out"),
     ("hold", "sheet", "--out"),
-    ("file", "26-0001", "--on", "2026-02-26", "--anyway", "asked", "--out"),
 )
 
 
@@ -68,3 +67,9 @@ def test_a_pdf_is_nothing_for_a_terminal_or_beside_json(filed_shop, tmp_path, co
     shop = a_copy(filed_shop, tmp_path)
     refused = [claimpack(*command, "-", folder=shop, terminal=True), claimpack(*command, "-", "--json", folder=shop)]
     assert [(ran.code, ran.out) for ran in refused] == [(2, "")] * 2
+
+
+def test_a_packet_that_is_filed_may_go_to_standard_output(draft_shop, tmp_path):
+    shop = a_copy(draft_shop, tmp_path)
+    ran = claimpack_in_bytes("file", "26-0001", "--on", "2026-02-25", "--out", "-", folder=shop)
+    assert (ran.code, ran.out[:5], "is filed on 2026-02-25" in ran.err) == (0, b"%PDF-", True)

@@ -71,3 +71,8 @@ def test_a_shops_own_template_is_listed_where_it_lies(tmp_path):
 def test_outside_a_shop_the_programs_own_are_listed(tmp_path):
     ran = claimpack("plan", "list", folder=tmp_path)
     assert (ran.code, "us-tx" in ran.out, "halden-2025" in ran.out) == (0, True, True)
+
+
+def test_a_plan_may_come_in_on_standard_input(tmp_path):
+    ran = claimpack("plan", "check", "-", folder=tmp_path, typed='format = 1\nid = "x"\nmaker = "m"\nmodles = ["a"]\n')
+    assert (ran.code, "Did you mean models?" in ran.out) == (3, True)

@@ -6,7 +6,7 @@ import shutil
 import pikepdf
 import pytest
 from claim_folders import a_folder, picture
-from running import claimpack
+from running import claimpack, claimpack_in_bytes
 from shops_with_claims import a_copy
 
 
@@ -102,3 +102,10 @@ def test_a_book_that_cannot_be_opened_is_a_note_alone(filed):
     (filed / "book.sqlite").write_bytes(b"no book at all, whatever its name says" * 99)
     ran = claimpack("verify", "26-0001-packet.pdf", folder=filed)
     assert (ran.code, "could not be asked" in ran.err) == (0, True)
+
+
+def test_a_packet_may_come_in_on_standard_input(tmp_path):
+    a_folder(tmp_path / "claim")
+    claimpack("packet", "claim", "--out", "packet.pdf", folder=tmp_path)
+    ran = claimpack_in_bytes("verify", "-", folder=tmp_path, typed=(tmp_path / "packet.pdf").read_bytes())
+    assert (ran.code, ran.out[:7]) == (0, b"GENUINE")
