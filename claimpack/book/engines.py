@@ -165,16 +165,6 @@ def unreachable(place: str, error: DatabaseError) -> ClaimpackError:
     )
 
 
-def shown(place: str) -> str:
-    """A book's place as it may be told: without its password."""
-    if "://" not in place:
-        return place
-    try:
-        return make_url(place).render_as_string(hide_password=True)
-    except (ArgumentError, ValueError):
-        return "a database"
-
-
 def _unopened(place: str, error: DatabaseError) -> NotFound:
     hindered = hindrance(place)
     if hindered and isinstance(error.orig, sqlite3.Error) and _code(error.orig) in _NOT_THE_PROGRAMS_FAULT:

@@ -157,6 +157,7 @@ def _put_shop(archive: Archive, place: Path, book: str) -> dict[str, str]:
     """Write the shop's own files, its settings naming the book and the vault restored; what they named before."""
     import tomlkit
 
+    from claimpack.core.passwords import without_password
     from claimpack.files import make_folders, write_folder
     from claimpack.shop import OWN_FOLDERS, SHOP_FILE
 
@@ -166,18 +167,12 @@ def _put_shop(archive: Archive, place: Path, book: str) -> dict[str, str]:
     for key, restored in (("book", book or "book.sqlite"), ("vault", "vault")):
         was = str(document.get(key, "book.sqlite" if key == "book" else "vault"))
         if was != restored:
-            changed[key] = _without_password(was)
+            changed[key] = without_password(was)
             document[key] = restored
     files[SHOP_FILE] = tomlkit.dumps(document).encode()
     make_folders(place / name for name in (*OWN_FOLDERS[:4], "vault"))
     write_folder(place, files)
     return changed
-
-
-def _without_password(place: str) -> str:
-    from claimpack.book.engines import shown
-
-    return shown(place)
 
 
 def _put_book(archive: Archive, needed: list[str], place: Path, book: str, say: Say) -> None:
