@@ -97,6 +97,12 @@ def _salts_and_backups(connection: Connection) -> None:
     schema.backups.create(connection, checkfirst=True)
 
 
+def _goodwill(connection: Connection) -> None:
+    """Claims tell whether they ask a favour, and where they stand why they were filed all the same."""
+    if _gains_column(connection, schema.claims.c.asks_goodwill):
+        _derived_anew(connection)
+
+
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:
     """Write the rows of some claims but their files and revisions, as they follow from documents and history."""
     values, serials, held = [], list[Row](), list[Row]()
@@ -167,6 +173,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("the unit's own serial, and held parts by the day of repair", _holds_read_anew),
     Migration("where claims stand, folded anew", _folded_anew),
     Migration("chance in what is recorded, and backups", _salts_and_backups),
+    Migration("what is asked as a favour", _goodwill),
 )
 """Every step, in order; a step that has been released is never changed."""
 

@@ -220,21 +220,9 @@ def from_book(world: World, shop: Shop, number: str, plans: Sequence[Path] | Non
         return vault.find(hashes[name], name)
 
     read = read_plans(places)
-    circumstances = circumstances_in_book(entry, shop, day, None if plans else read).model_copy(
-        update={"anyway": _filed_anyway(book, entry)}
-    )
+    circumstances = circumstances_in_book(entry, shop, day, None if plans else read)
     assessment = assess(entry.claim, read, day, circumstances)
     return Case(entry.claim, file, (), entry, shop, places, circumstances, assessment)
-
-
-def _filed_anyway(book: Book, entry: Entry) -> str:
-    """Why a claim of the book was filed although something spoke against it; empty where nothing did."""
-    if entry.standing.filed is None:
-        return ""
-    from claimpack.core.filing import filings
-
-    made = filings(book.history(entry.claim.number))
-    return made[-1].why if made else ""
 
 
 def circumstances_of(claim: Claim, shop: Shop, day: dt.date, taken: dict[str, dt.datetime | None]) -> Circumstances:
@@ -264,6 +252,7 @@ def circumstances_in_book(entry: Entry, shop: Shop, day: dt.date, plans: Sequenc
         "filed": standing.filed,
         "first_filed": standing.first_filed,
         "paid": standing.paid_on,
+        "anyway": standing.anyway,
         "not_kept": not_kept(claim, kept),
         "hold": None if plans is None else hold_in_force(known.plan, known.hold, by_id),
     }

@@ -357,6 +357,11 @@ class Claim(Record):
         """The word for what failed that windows are matched with."""
         return self.failure.component or self.failure.part.name
 
+    @property
+    def asks_goodwill(self) -> bool:
+        """Whether what is out of cover is asked of the maker as a favour, by the claim's own word."""
+        return self.case == "goodwill"
+
     def paper_files(self) -> tuple[str, ...]:
         """Every paper named, the proof of purchase first, each once."""
         named = ([self.proof.file] if self.proof.file else []) + list(self.papers)

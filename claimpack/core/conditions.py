@@ -148,7 +148,7 @@ def goodwill(facts: Facts) -> list[Missing]:
     Source: common practice, no source.
     """
     claim = facts.claim
-    if claim.case == "goodwill":
+    if claim.asks_goodwill:
         return [] if claim.goodwill.because else [Missing(what=say("missing.goodwill"), why=say("why.goodwill"))]
     if claim.goodwill == Goodwill():
         return []

@@ -84,7 +84,7 @@ def blocks(assessment: Assessment) -> tuple[str, ...]:
 
     Source: common practice, no source.
     """
-    refused = assessment.verdict != "covered" and not (assessment.goodwill and assessment.claim.case == "goodwill")
+    refused = assessment.verdict != "covered" and not (assessment.goodwill and assessment.claim.asks_goodwill)
     verdict = (str(assessment.headline),) if refused else ()
     late = (str(assessment.late.says),) if assessment.late else ()
     lacking = tuple(f"{item.what}. {item.why}" for item in assessment.missing if item.blocks_filing)

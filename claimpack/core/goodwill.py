@@ -32,7 +32,7 @@ def goodwill_asked(claim: Claim, judgement: Judgement, anyway: str) -> GoodwillA
 
     Source: common practice, no source.
     """
-    if judgement.verdict != "not covered" or not (claim.case == "goodwill" or anyway):
+    if judgement.verdict != "not covered" or not (claim.asks_goodwill or anyway):
         return None
     near, reason = nearest_miss(judgement)
     because = claim.goodwill.because or anyway

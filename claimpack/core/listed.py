@@ -42,7 +42,8 @@ class ListedClaim(NamedTuple):
     `heard` is the first day since it was last filed that the maker was heard of, by an answer or by paying all of it;
     `owed_again` the day since which money that had come in is owed again; `charged_back_on` the day the maker took
     money back last, `charged_from` that of the last payment that had come in by then; `refused_rest` what the maker
-    refused when it accepted a part, and nobody let go. `file_by`, `approval_until` and `approval_wanted` are of drafts.
+    refused when it accepted a part, and nobody let go. `file_by`, `approval_until` and `approval_wanted` are of drafts, as is
+    `asks_goodwill`: what is not covered is asked of the maker as a favour.
     """
 
     number: str
@@ -75,6 +76,7 @@ class ListedClaim(NamedTuple):
     file_by: date | None
     approval_until: date | None
     approval_wanted: bool
+    asks_goodwill: bool
 
 
 def stood(standing: Standing) -> Stood:
@@ -116,6 +118,7 @@ def listed(claim: Claim, revision: int, digest: Digest, at: Stood) -> ListedClai
         file_by=digest.file_by if draft else None,
         approval_until=repair_by(claim) if draft else None,
         approval_wanted=draft and digest.approval_wanted,
+        asks_goodwill=draft and digest.verdict == "not covered" and claim.asks_goodwill,
     )
 
 

@@ -84,6 +84,7 @@ class Payment(Record):
 class Standing(Record):
     """Where a claim stands; dates are the business days of its events, None where there was none.
 
+    `anyway` is the reason it was filed last although something spoke against it, empty where nothing did;
     `rest_written_off` is the part of `written_off` that the maker had refused; `paid_before` counts the payments that
     came in before the last filing.
     """
@@ -94,6 +95,7 @@ class Standing(Record):
     first_filed: date | None = None
     received: date | None = None
     reference: str = ""
+    anyway: str = ""
     packet: str = ""
     filed_revision: int = 0
     currency: str = ""
@@ -244,6 +246,7 @@ def _filed(standing: Standing, event: Told) -> Change:
         "first_filed": standing.first_filed or event.on,
         "received": date.fromisoformat(facts["received"]) if facts.get("received") else None,
         "reference": facts.get("reference", standing.reference),
+        "anyway": event.why,
         "packet": facts.get("packet", ""),
         "filed_revision": int(facts.get("revision", "0")),
         "claimed": _amount(facts.get("claimed")),
@@ -289,6 +292,7 @@ _UNFILED: Change = {
     "filed": None,
     "first_filed": None,
     "received": None,
+    "anyway": "",
     "packet": "",
     "filed_revision": 0,
     "currency": "",

@@ -21,7 +21,7 @@ def waits_for(claim: ListedClaim, terms: Terms | None, today: date) -> str:
     """
     if claim.state == "draft":
         ran_out = claim.approval_until is not None and claim.approval_until < today
-        return _draft(claim.verdict, claim.file_by, claim.approval_wanted or ran_out, today)
+        return _draft(claim, claim.approval_wanted or ran_out, today)
     if claim.state == "paid" and claim.refused_rest:
         return _of_the_rest(claim, claim.currency, terms)
     return _filed(as_of(claim, terms, today), claim.outstanding, terms, today)
@@ -32,7 +32,7 @@ def is_late(claim: ListedClaim, today: date) -> bool:
 
     Source: the plan's filing limit; the last day counts.
     """
-    waits_to_be_filed = claim.state == "draft" and claim.verdict == "covered"
+    waits_to_be_filed = claim.state == "draft" and (claim.verdict == "covered" or claim.asks_goodwill)
     return waits_to_be_filed and claim.file_by is not None and today > claim.file_by
 
 
@@ -49,12 +49,13 @@ def _filed(claim: ListedClaim, outstanding: Decimal, terms: Terms | None, today:
     return next_step(claim, payment_dates(claim, terms), today) if claim.state in PENDING else ""
 
 
-def _draft(verdict: str, file_by: date | None, approval_wanted: bool, today: date) -> str:
-    if verdict == "undecided":
+def _draft(claim: ListedClaim, approval_wanted: bool, today: date) -> str:
+    if claim.verdict == "undecided":
         return "find out if it is covered"
-    if verdict == "not covered":
+    if claim.verdict == "not covered" and not claim.asks_goodwill:
         return "tell the owner: not covered"
+    by = f" by {claim.file_by}{' (late)' if is_late(claim, today) else ''}" if claim.file_by else ""
+    if claim.asks_goodwill:
+        return f"file the request for goodwill{by}"
     first = "get the maker's approval, " if approval_wanted else ""
-    if file_by is None:
-        return f"{first}repair, then file"
-    return f"{first}file by {file_by}{' (late)' if today > file_by else ''}"
+    return f"{first}file{by}" if by else f"{first}repair, then file"

@@ -46,6 +46,21 @@ def test_every_field_of_a_listed_claim_is_a_column_and_comes_back(events):
     assert rows.claim_row([kept[name] for name in ListedClaim._fields]) == row
 
 
+@pytest.mark.parametrize(
+    ("verdict", "case", "events", "asks"),
+    [
+        ("not covered", "goodwill", (), "yes"),
+        ("not covered", "repair", (), None),
+        ("covered", "goodwill", (), None),
+        ("undecided", "goodwill", (), None),
+        ("not covered", "goodwill", FILED, None),
+    ],
+)
+def test_a_draft_out_of_cover_asks_a_favour_where_it_says_so(verdict, case, events, asks):
+    digest = DIGEST.model_copy(update={"verdict": verdict})
+    assert the_row(digest, events, case=case)["asks_goodwill"] == asks
+
+
 def test_before_filing_what_is_claimed_is_what_the_claim_comes_to():
     row = the_row()
     assert (row["claimed"], row["currency"]) == ("159.70", "USD")

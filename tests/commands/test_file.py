@@ -140,6 +140,27 @@ def test_a_claim_out_of_cover_filed_for_a_reason_is_claimed_as_a_favour(tmp_path
     assert claimpack("check", "26-0001", "--json", folder=shop).json["goodwill"]["because"] == "Agreed by phone."
 
 
+def test_a_correction_to_a_favour_compares_what_is_asked_for(tmp_path):
+    shop = a_shop_with(tmp_path, SOLD_LONG_AGO)
+    filed(shop, "--anyway", "Agreed by phone.")
+    assert f"was filed at {CLAIMED}" not in claimpack("check", "26-0001", folder=shop).err
+    claimpack("set", "26-0001", "extras[1].what", "freight", "extras[1].amount", "10", folder=shop)
+    assert f"was filed at {CLAIMED}" in claimpack("check", "26-0001", folder=shop).err
+
+
+@pytest.mark.parametrize("command", ["check", "show"])
+def test_what_was_filed_all_the_same_is_a_favour_wherever_it_is_looked_at(tmp_path, command):
+    shop = a_shop_with(tmp_path, SOLD_LONG_AGO)
+    filed(shop, "--anyway", "Agreed by phone.")
+    assert "GOODWILL ASKED" in claimpack(command, "26-0001", folder=shop).out
+
+
+def test_a_draft_that_asks_a_favour_is_to_be_filed(tmp_path):
+    shop = a_shop_with(tmp_path, 'case = "goodwill"\n' + SOLD_LONG_AGO)
+    listed = claimpack("list", "--json", folder=shop).json["claims"][0]
+    assert (listed["asks_goodwill"], listed["next"].startswith("file the request for goodwill")) == (True, True)
+
+
 def test_a_filed_claim_is_not_filed_twice(shop):
     filed(shop)
     ran = filed(shop)

@@ -10,7 +10,7 @@ from claimpack.core.digest import Digest
 from claimpack.core.listed import listed, stood
 from claimpack.core.states import stand
 from claimpack.core.terms import Terms
-from claimpack.core.waiting import waits_for
+from claimpack.core.waiting import is_late, waits_for
 
 TODAY = date(2026, 3, 1)
 TERMS = Terms.model_validate({"id": "t", "name": "T", "answer_within": "P30D", "silence": "accepted"})
@@ -22,6 +22,7 @@ EMPTY = {
     "refused_rest": Decimal(0),
     "outstanding": Decimal(10),
     "approval_wanted": False,
+    "asks_goodwill": False,
     "approval_until": None,
 }
 
@@ -35,6 +36,11 @@ def next_of(terms=None, **row):
     [
         ({"verdict": "undecided"}, "find out if it is covered"),
         ({"verdict": "not covered"}, "tell the owner: not covered"),
+        ({"verdict": "not covered", "asks_goodwill": True}, "file the request for goodwill"),
+        (
+            {"verdict": "not covered", "asks_goodwill": True, "file_by": TODAY},
+            "file the request for goodwill by 2026-03-01",
+        ),
         ({}, "repair, then file"),
         ({"file_by": date(2026, 3, 2)}, "file by 2026-03-02"),
         ({"file_by": TODAY}, "file by 2026-03-01"),
@@ -47,6 +53,12 @@ def next_of(terms=None, **row):
 )
 def test_a_draft_waits_for_the_shop(row, says):
     assert next_of(**row) == says
+
+
+@pytest.mark.parametrize("asks", [True, False])
+def test_a_favour_is_late_after_its_last_day_as_a_covered_claim_is(asks):
+    late = {"state": "draft", "verdict": "not covered", "file_by": date(2026, 2, 28), "asks_goodwill": asks}
+    assert is_late(SimpleNamespace(**{**EMPTY, **late}), TODAY) is asks
 
 
 @pytest.mark.parametrize("state", ["paid", "written off", "withdrawn"])
