@@ -104,9 +104,9 @@ def laid(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any]) ->
 
 
 def hours_of(claim: dict[str, Any], window: dict[str, Any]) -> Decimal | None:
-    limits = [
-        item["hours"] for item in window.get("scheduled", ()) if item["component"] == claim["failure"]["component"]
-    ]
+    word = claim["failure"]["component"]
+    meant = word if "*" in window["covers"] else claim.get("as_if", word)
+    limits = [item["hours"] for item in window.get("scheduled", ()) if item["component"] == meant]
     limits += [window["hours"]] if "hours" in window else []
     return min(map(Decimal, limits), default=None)
 
@@ -133,7 +133,7 @@ def part_put_in(claim: dict[str, Any], plan: dict[str, Any], on: date) -> PartPu
     found, own_until = None, date.min
     for earlier in sorted(claim["earlier"], key=lambda one: one["repaired"]):
         day = earlier["repaired"]
-        if earlier["component"] != claim["failure"]["component"] or day > on:
+        if earlier["component"] not in (claim["failure"]["component"], claim.get("as_if")) or day > on:
             continue
         then = copy.deepcopy(claim)
         then["unit"]["hours"], then["failure"]["defect"] = earlier.get("hours", claim["unit"].get("hours")), None

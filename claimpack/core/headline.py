@@ -80,6 +80,8 @@ def _why(claim: Claim, window: WindowJudgement, reason: Reason) -> Sentence:
         return _told("answer.not-covered-before", facts)
     if reason.says.key == "age.outside-anyway":
         return _told("answer.not-covered-late-anyway", facts)
+    if reason.says.key == "scheduled.all":
+        return _told("answer.not-covered-renewals", facts)
     return _told(_TELLING[reason.rule], facts)
 
 

@@ -82,12 +82,18 @@ def renewal_of(claim: Claim, plan: Plan, window: Window) -> ScheduledRenewal | N
 
 
 def _perhaps_renewed(claim: Claim, plan: Plan, window: Window) -> Reason | None:
-    """The question whether what failed is a part whose renewal is over; None where no reading is over one."""
+    """The question whether what failed is a part whose renewal is over; None where no reading is over one.
+
+    Where the renewal of all that the window covers is over, there is nothing to ask.
+    """
     unit, word = claim.unit, claim.component()
-    over = [item for item in window.scheduled if unit.hours is None or unit.hours > item.hours or is_impossible(claim)]
+    unread = unit.hours is None or is_impossible(claim)
+    over = [item for item in window.scheduled if unit.hours is None or unread or unit.hours > item.hours]
     if unit.meter is False or not over:
         return None
     parts = [item.component for item in over]
+    if not unread and all(names_one_of(covered, parts, plan) for covered in window.covers):
+        return fails("schedule", "scheduled.all", near=", ".join(parts))
     near = component_meant(word, plan, parts) if word else ", ".join(parts)
     if near is None:
         return None

@@ -42,8 +42,8 @@ class ListedClaim(NamedTuple):
     `heard` is the first day since it was last filed that the maker was heard of, by an answer or by paying all of it;
     `owed_again` the day since which money that had come in is owed again; `charged_back_on` the day the maker took
     money back last, `charged_from` that of the last payment that had come in by then; `refused_rest` what the maker
-    refused when it accepted a part, and nobody let go. `file_by`, `approval_until` and `approval_wanted` are of drafts, as is
-    `asks_goodwill`: what is not covered is asked of the maker as a favour.
+    refused when it accepted a part, and nobody let go. `file_by`, `approval_until` and `approval_wanted` are of drafts,
+    as is `asks_goodwill`: what is not covered is asked of the maker as a favour.
     """
 
     number: str

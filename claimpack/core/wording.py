@@ -114,6 +114,7 @@ SAYS: Mapping[str, str] = {
         "else name it by a word of its own."
     ),
     "scheduled.component": "These are covered up to their renewal alone: {near}. What failed is not given.",
+    "scheduled.all": "All it covers was covered up to its renewal alone, and the meter is past it: {near}.",
     "registered.adds": "It was registered on {registered}, in time (by {by}), which adds {adds_period}.",
     "registered.in-time": "It was registered on {registered}, in time (by {by}).",
     "registered.late": "It was registered on {registered}, later than {by}.",
@@ -155,6 +156,7 @@ SAYS: Mapping[str, str] = {
     "answer.not-covered-owner": "Not covered: {window} is for the first owner alone.",
     "answer.not-covered-place": "Not covered: {window} does not reach units sold in {place}.",
     "answer.not-covered-renewal": "Not covered: the {component} was covered up to its renewal at {limit} h alone.",
+    "answer.not-covered-renewals": "Not covered: all that {window} covers is past its renewal: {near}.",
     "answer.not-covered-registration": "Not covered: {window} asks for registration by {by}.",
     "answer.not-covered-hours": "Not covered: {over} h over the {limit} h of {window}.",
     "answer.not-covered-excluded": "Not covered: the plan excludes the {component}.",

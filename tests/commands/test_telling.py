@@ -47,7 +47,7 @@ def test_how_far_a_day_is(days, said):
     ],
 )
 def test_the_verdict_is_said_once_and_comes_first(changes, begins):
-    first = lines(tell_verdict, **changes)[0]
+    first = lines(tell_verdict, a_plan(words={"deck": []}), **changes)[0]
     assert (first.startswith(begins), first.lower().count("covered") <= 1) == (True, True)
 
 
@@ -123,8 +123,15 @@ def test_shots_that_are_missing_share_a_line():
     assert [line for line in said if "photo" in line] == ["  • photo: serial plate, whole unit. The plan asks for it."]
 
 
+def test_a_clock_of_no_minutes_beside_scheduled_hours_is_told():
+    plan = a_plan(operation=[{"code": "coil", "name": "Replace coil", "hours": "0.5"}])
+    stopped = {"operation": "coil", "started": "2026-02-24T09:00:00", "ended": "2026-02-24T09:00:00"}
+    said = " ".join(heard(told_of, plan, labour=[stopped])[0].split())
+    assert "0.5 h are claimed by the schedule, and 0.00 h are written down as worked." in said
+
+
 def test_a_claim_that_is_not_covered_need_not_be_filed():
-    said = heard(told_of, a_plan(requires=SHOTS), failure__component="deck")[0]
+    said = heard(told_of, a_plan(requires=SHOTS, words={"deck": []}), failure__component="deck")[0]
     assert ("Not covered: it need not be filed" in said, "Missing before" in said) == (True, False)
     assert "If it is filed all the same, it still needs: photo: serial plate, whole unit" in said
 

@@ -233,6 +233,13 @@ def test_what_is_covered_asks_no_favour(changes):
     assert assess(a_claim(**changes), [a_plan()], TODAY, Circumstances(anyway="Said so.")).goodwill is None
 
 
+@pytest.mark.parametrize(("hours", "claimed", "complete"), [(None, "0.00", False), ("1", "92.00", True)])
+def test_a_plan_that_pays_the_clock_pays_nothing_without_one_and_waits_for_it(hours, claimed, complete):
+    plan = a_plan(operation=[{"code": "sb", "hours": "1.6"}], pays__claim_time="actual")
+    found = assessed(plan, labour=[{"operation": "sb", "hours": hours}])
+    assert (str(found.amounts.claimed), found.complete) == (claimed, complete)
+
+
 def test_a_day_to_file_that_is_past_is_told_to_scripts():
     plan = a_plan(filing={"within": "P1D"})
     assert as_json(assessed(plan))["late"] == {"file_by": "2026-02-25", "days": 4}

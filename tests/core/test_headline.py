@@ -33,6 +33,11 @@ def test_a_window_is_called_by_its_name():
         ({"unit__use": "rental"}, {"uses": ["household"]}, "engine is not for rental use"),
         ({"owner__first_owner": False}, {"first_owner_only": True}, "engine is for the first owner alone"),
         ({"unit__sold_in": "US-OR"}, {"sold_in": ["US-CA"]}, "engine does not reach units sold in US-OR"),
+        (
+            {"failure__component": None},
+            {"covers": ["plug"], "scheduled": [{"component": "plug", "hours": 9}]},
+            "all that engine covers is past its renewal: plug",
+        ),
         ({}, {"start": ["registered"]}, "2026-02-05 lies before cover starts on 2026-02-06"),
         (
             {"dates__never_registered": True},
@@ -41,7 +46,19 @@ def test_a_window_is_called_by_its_name():
         ),
         ({}, {"scheduled": [{"component": "short block", "hours": 50}]}, "was covered up to its renewal at 50 h alone"),
     ],
-    ids=["age", "hours", "hours and age", "component", "use", "owner", "place", "start", "registration", "renewal"],
+    ids=[
+        "age",
+        "hours",
+        "hours and age",
+        "component",
+        "use",
+        "owner",
+        "place",
+        "renewals",
+        "start",
+        "registration",
+        "renewal",
+    ],
 )
 def test_a_refusal_names_what_stands_against_it(changes, window, said):
     if "start" in window:

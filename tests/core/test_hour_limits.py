@@ -39,6 +39,13 @@ def test_a_component_that_may_be_one_with_a_renewal_past_is_asked_about(componen
     assert (judged.holds, judged.reasons[-1].asks) == (None, "failure.component")
 
 
+@pytest.mark.parametrize("component", [None, "gizmo"])
+@pytest.mark.parametrize(("hours", "holds"), [("50", None), ("50.1", False), (None, None)])
+def test_a_window_whose_every_component_is_past_its_renewal_asks_for_no_component(component, hours, holds):
+    claim = a_claim(failure__component=component, unit__hours=hours, unit__meter=True)
+    assert window(claim, covers=["spark plug"], scheduled=RENEWAL).holds is holds
+
+
 @pytest.mark.parametrize("unit", [{"unit__hours": "50"}, {"unit__hours": None, "unit__meter": False}])
 def test_a_component_is_not_asked_for_where_no_renewal_is_past(unit):
     assert window(a_claim(failure__component=None, **unit), covers=["*"], scheduled=RENEWAL).holds

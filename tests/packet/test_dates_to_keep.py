@@ -27,6 +27,12 @@ def test_what_blocks_filing_is_told_before_what_is_worth_a_look():
     assert said.index("Needed before filing What Why photo: whole unit") < said.index("Worth a look What Why the owner")
 
 
+def test_a_clock_of_no_minutes_beside_scheduled_hours_is_told():
+    plan = a_plan(operation=[{"code": "coil", "name": "Replace coil", "hours": "0.5"}])
+    stopped = {"operation": "coil", "started": "2026-02-24T09:00:00", "ended": "2026-02-24T09:00:00"}
+    assert "0.00 h are written down as worked" in told("missing", plan=plan, labour=[stopped])
+
+
 def test_the_facts_that_would_decide_are_named():
     plan = a_plan(window=[{"id": "w", "covers": ["*"], "period": "P12M", "hours": "300"}])
     assert "Would decide the claim the hour-meter reading" in told("missing", plan=plan, unit__hours=None)
