@@ -18,6 +18,10 @@ from claimpack.files import read_text
 Kind = TypeVar("Kind", bound=BaseModel)
 
 _LONGEST = 60
+_MOST_LINES = 100_000
+_MOST_PARTS = 64
+_QUOTED = re.compile(r""""[^"\\\n]*+(?:\\.[^"\\\n]*+)*+"|'[^'\n]*+'|\#.*""")
+_BARE = re.compile(r"[\w. \t-]+")
 _START = re.compile(r"""\s*(\[|[\w."' -]+=)""")
 _QUOTES = re.compile("\"{3}|'{3}")
 _DATE = re.compile(
@@ -46,6 +50,8 @@ def parse_toml(text: str, source: str) -> dict[str, Any]:
     Raises:
         BadInput: it is no TOML; the line on which what is wrong begins is named, also where the text ends inside it.
     """
+    if text.count("\n") > _MOST_LINES or _nests_deeply(text):
+        raise _by_nobody(source)
     try:
         return tomllib.loads(text, parse_float=Decimal)
     except tomllib.TOMLDecodeError as error:
@@ -56,7 +62,17 @@ def parse_toml(text: str, source: str) -> dict[str, Any]:
             raise BadInput(f"{source}: {day} is not a date such as 2026-02-05", why, _OF_DATES) from None
         raise BadInput(f"{source}: {error}", why, _ADVICE) from None
     except (RecursionError, ValueError, InvalidOperation):
-        raise BadInput(f"{source} holds a number or a nesting that nobody would write by hand") from None
+        raise _by_nobody(source) from None
+
+
+def _by_nobody(source: str) -> BadInput:
+    return BadInput(f"{source} holds a number or a nesting that nobody would write by hand")
+
+
+def _nests_deeply(text: str) -> bool:
+    """Whether a key has so many parts that the reader of TOML, which goes back over all of them, would not end."""
+    bare = _QUOTED.sub("", text)
+    return any(key[0].count(".") > _MOST_PARTS for key in _BARE.finditer(bare))
 
 
 def _begins(text: str) -> tuple[int, str]:

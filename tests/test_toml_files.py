@@ -107,3 +107,18 @@ def test_a_record_with_a_key_that_is_not_known_names_file_and_key(tmp_path):
     (tmp_path / "retail.toml").write_text("taxes = 0.05")
     with pytest.raises(BadInput, match=r"retail\.toml: key taxes is not known\. Did you mean tax\?"):
         read_record(Retail, tmp_path / "retail.toml")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [f"a{'.a' * 100_000} = 1", f"[{'a.' * 100_000}a]", f"x = {{a{'.a' * 100_000} = 1}}", "\n" * 100_001],
+    ids=["a key", "a table", "a key inside", "lines"],
+)
+def test_what_would_keep_the_reader_busy_is_refused_unread(text):
+    with pytest.raises(BadInput, match="nobody would write by hand"):
+        parse_toml(text, "claim.toml")
+
+
+def test_points_in_texts_and_remarks_are_no_parts_of_keys():
+    dots = "." * 200
+    assert parse_toml(f"a = \"{dots}\"  # {dots}\nb = '{dots}'", "claim.toml") == {"a": dots, "b": dots}
