@@ -215,20 +215,34 @@ def disagreement(claim: dict[str, Any], plan: dict[str, Any], most: int = 4000) 
     all_ways = dict(ways(claim, plan, facts))
     verdicts = {answer.verdict for answer in all_ways.values()}
     always = frozenset.intersection(*(answer.holding for answer in all_ways.values()))
-    expected = "covered" if always else "not covered" if verdicts == {"not covered"} else "undecided"
+    by_use = _by_use(facts, all_ways)
+    each_use = [frozenset.intersection(*(answer.holding for answer in answers)) for answers in by_use]
+    expected = "covered" if all(each_use) else "not covered" if verdicts == {"not covered"} else "undecided"
     if found.verdict != expected:
         return f"{found.verdict}, expected {expected}"
     if len(all_ways) == 1 and found.window:
         (answer,) = all_ways.values()
         cited = (found.window.id, found.window.ends)
         return "" if cited == (answer.window, answer.ends) else f"cites {cited}, expected {answer}"
-    if found.window and found.window.id not in always:
+    if found.window and not always and all(len(answers) == 1 for answers in by_use):
+        first = min(answer.ends or date.max for answers in by_use for answer in answers)
+        return "" if found.window.ends == first else f"covered until {found.window.ends}, expected {first}"
+    if found.window and not any(found.window.id in holding for holding in ([always] if always else each_use)):
         return f"cites {found.window.id}, which holds in some ways alone"
     if found.verdict != "undecided":
         return ""
     asked = facts_that_decide(found.windows, found.reasons)
     idle = [key for key in asked if not _matters(key, facts, all_ways)]
     return f"asks in vain for {', '.join(idle)}" if idle else "" if asked else "asks for nothing"
+
+
+def _by_use(facts: list[Open], all_ways: dict[tuple[Any, ...], Answer]) -> list[list[Answer]]:
+    """The answers of every way, those of each use together; all together where the use is given."""
+    place = next((place for place, fact in enumerate(facts) if fact.key == "unit.use"), None)
+    found: dict[Any, list[Answer]] = {}
+    for values, answer in all_ways.items():
+        found.setdefault(None if place is None else values[place], []).append(answer)
+    return list(found.values())
 
 
 def _matters(key: str, facts: list[Open], all_ways: dict[tuple[Any, ...], Answer]) -> bool:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
-from typing import Literal, NamedTuple
+from typing import Literal, NamedTuple, get_args
 
 from claimpack.core import replaced
-from claimpack.core.claim import Claim
+from claimpack.core.claim import Claim, Use
 from claimpack.core.component_words import is_known, words_it_may_be
 from claimpack.core.plan import Plan
 from claimpack.core.reasons import Reason
@@ -24,7 +24,9 @@ Verdict = Literal["covered", "not covered", "undecided"]
 class Judgement(NamedTuple):
     """The verdict on a claim under one plan; window, starts and ends are those of the window cited.
 
-    `may_be` are the plan's words that the claim's word for what failed may stand for, where the plan does not know it.
+    `may_be` are the plan's words that the claim's word for what failed may stand for, where the plan does not know it;
+    `whatever` is the fact, as a key of the claim, that is open and covered with every value it may have: the window
+    cited is then the one that ends first of those each value has, its hours the fewest of theirs.
     """
 
     verdict: Verdict
@@ -34,6 +36,7 @@ class Judgement(NamedTuple):
     windows: tuple[WindowJudgement, ...] = ()
     reasons: tuple[Reason, ...] = ()
     may_be: tuple[str, ...] = ()
+    whatever: str = ""
 
     @property
     def days_left(self) -> int | None:
@@ -47,10 +50,33 @@ def judge(claim: Claim, plan: Plan) -> Judgement:
     """The verdict on a claim: covered if any window holds, not covered if every window is closed, else undecided.
 
     The window cited is, of those that hold, the one that ends last; of several, one without an hour limit or with the
-    highest. All windows are reported, in the plan's order.
+    highest. All windows are reported, in the plan's order. Where no use is given, and each has a window that holds, the
+    claim is covered up to where the first of them ends.
 
     Source: common practice, no source; each rule names its own.
     """
+    found = _as_it_stands(claim, plan)
+    if found.verdict != "undecided" or claim.unit.use is not None:
+        return found
+    units = [claim.unit.model_copy(update={"use": use}) for use in get_args(Use)]
+    by_use = [_as_it_stands(claim.model_copy(update={"unit": unit}), plan) for unit in units]
+    cited = _certain([each.window for each in by_use if each.window]) if all(each.window for each in by_use) else None
+    if cited is None:
+        return found
+    return found._replace(verdict="covered", window=cited, starts=cited.starts, whatever="unit.use")
+
+
+def _certain(windows: Sequence[WindowJudgement]) -> WindowJudgement | None:
+    """What is certain of windows one of which is the right one: first end, fewest hours; None where an end is open."""
+    if not all(window.ends for window in windows):
+        return None
+    limits = [window.hours_limit for window in windows if window.hours_limit is not None]
+    first = min(windows, key=lambda window: window.ends or date.max)
+    return first._replace(hours_limit=min(limits, default=None))
+
+
+def _as_it_stands(claim: Claim, plan: Plan) -> Judgement:
+    """The verdict that the facts given allow."""
     event = event_day(claim, plan)
     start = start_of_cover(claim, plan, plan.start)
     judged = tuple(judge_window(claim, plan, window, event) for window in plan.window)

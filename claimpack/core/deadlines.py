@@ -109,7 +109,7 @@ def _file_by(claim: Claim, plan: Plan, today: date, filed: date | None) -> list[
 
 def _cover_ends(judgement: Judgement, today: date) -> list[Deadline]:
     window = judgement.window
-    if window is None or window.ends is None:
+    if window is None or window.ends is None or judgement.whatever:
         return []
     because = say("because.cover-ends", window=window.title)
     left = (window.ends - today).days

@@ -29,17 +29,21 @@ _TELLING = {
 def headline(claim: Claim, judgement: Judgement) -> Sentence:
     """The verdict in one sentence: until when, or why not, or which fact would decide it."""
     if judgement.verdict == "covered" and judgement.window:
-        return _covered(judgement.window)
+        return _covered(judgement.window, judgement.whatever)
     if judgement.verdict == "undecided":
         return _undecided(claim, judgement)
     return _not_covered(claim, judgement)
 
 
-def _covered(window: WindowJudgement) -> Sentence:
-    facts = {"ends": window.ends, "window": window.title}
-    if window.hours_limit is not None:
-        return say("answer.covered-hours", limit=plain(window.hours_limit), **facts)
-    return say("answer.covered", **facts)
+def _covered(window: WindowJudgement, whatever: str) -> Sentence:
+    facts = {"ends": str(window.ends), "window": window.title}
+    alone, with_hours = "answer.covered", "answer.covered-hours"
+    if whatever:
+        alone, with_hours = "answer.covered-whatever", "answer.covered-whatever-hours"
+        facts["fact_word"] = whatever
+    if window.hours_limit is None:
+        return say(alone, **facts)
+    return say(with_hours, limit=plain(window.hours_limit), **facts)
 
 
 def _undecided(claim: Claim, judgement: Judgement) -> Sentence:

@@ -145,6 +145,10 @@ SAYS: Mapping[str, str] = {
     # the answer in one line
     "answer.covered": "Covered until {ends} under {window}.",
     "answer.covered-hours": "Covered until {ends} or {limit} h, whichever comes first, under {window}.",
+    "answer.covered-whatever": "Covered until {ends} at least, no matter {fact_word}; {window} ends first.",
+    "answer.covered-whatever-hours": (
+        "Covered until {ends} or {limit} h at least, whichever comes first, no matter {fact_word}; {window} ends first."
+    ),
     "answer.not-covered": "Not covered: no window of the plan holds.",
     "answer.not-covered-late": "Not covered: {late_period} too late; cover under {window} ended on {ends}.",
     "answer.not-covered-late-anyway": (

@@ -54,7 +54,7 @@ class Flag:
 
 def state_of(window: WindowJudgement, cited: WindowJudgement | None) -> State:
     """How a window stands: the one cited, open, closed, for something else, or not known yet."""
-    if cited is not None and window.id == cited.id:
+    if cited is not None and window.id == cited.id and window.holds:
         return "cited"
     if window.holds:
         return "open"

@@ -1,7 +1,7 @@
 """The judging against a second one that shares no rule with it, over many thousand claims and plans drawn at random.
 
 Every fact a claim leaves open is filled in with every value that could matter. Run by hand:
-python tests/bench/bench_judging.py [PAIRS] [FIRST_SEED]
+python tests/bench/bench_judging.py [PAIRS] [FIRST_SEED] [MOST_WAYS]
 """
 
 from __future__ import annotations
@@ -16,13 +16,13 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 from judged_pairs import TOO_MUCH_OPEN, a_claim, a_plan, disagreement
 
 
-def main(pairs: int, first: int) -> int:
+def main(pairs: int, first: int, most: int) -> int:
     """Compare, print what came out and every seed that disagrees; 1 where one does."""
     counts: Counter[str] = Counter()
     for seed in range(first, first + pairs):
         dice = random.Random(seed)
         plan, claim = a_plan(dice), a_claim(dice)
-        found = disagreement(claim, plan)
+        found = disagreement(claim, plan, most)
         counts["agree" if not found else found if found == TOO_MUCH_OPEN else "disagree"] += 1
         if found not in ("", TOO_MUCH_OPEN):
             print(f"seed {seed}: {found}")
@@ -31,4 +31,4 @@ def main(pairs: int, first: int) -> int:
 
 
 if __name__ == "__main__":
-    sys.exit(main(*map(int, [*sys.argv[1:], "5000", "0"][:2])))
+    sys.exit(main(*map(int, [*sys.argv[1:], *("5000", "0", "4000")[len(sys.argv) - 1 :]])))

@@ -55,6 +55,37 @@ def test_all_windows_are_reported_not_only_the_one_cited():
     assert [window.id for window in judge(a_claim(), a_plan(window=windows)).windows] == ["engine", "coil"]
 
 
+HOME = {"id": "home", "uses": ["household"], "period": "P24M"}
+WORK = {"id": "work", "uses": ["professional", "rental"], "period": "P15M"}
+
+
+def without_use(*windows, **changes):
+    """The judgement on a unit whose use is not given."""
+    return judge(a_claim(unit__use=None, **changes), a_plan(window=[a_window(**window) for window in windows]))
+
+
+def test_a_claim_that_is_covered_whatever_the_use_is_covered_up_to_the_first_end():
+    judgement = without_use(HOME, WORK)
+    assert (judgement.verdict, judgement.window.id, judgement.whatever) == ("covered", "work", "unit.use")
+
+
+def test_whatever_the_use_the_fewest_hours_of_any_are_certain():
+    assert without_use({**HOME, "hours": 300}, WORK).window.hours_limit == 300
+
+
+@pytest.mark.parametrize("work", [{**WORK, "uses": ["rental"]}, {**WORK, "period": "P6M"}])
+def test_a_use_that_no_window_holds_for_keeps_the_verdict_open(work):
+    assert without_use(HOME, work).verdict == "undecided"
+
+
+def test_a_window_for_every_use_is_cited_before_any_that_asks_for_it():
+    assert (without_use(HOME, WORK, {"id": "all"}).window.id, without_use(HOME, {"id": "all"}).whatever) == ("all", "")
+
+
+def test_another_fact_that_is_open_for_one_use_keeps_the_verdict_open():
+    assert without_use(HOME, {**WORK, "first_owner_only": True}, owner__first_owner=None).verdict == "undecided"
+
+
 def test_a_claim_one_window_refuses_another_may_grant():
     windows = [a_window(period="P6M"), a_window(id="longer", period="P24M")]
     assert judge(a_claim(), a_plan(window=windows)).verdict == "covered"

@@ -19,6 +19,14 @@ def test_cover_is_told_with_its_hours():
     assert answer(hours=300) == "Covered until 2026-03-14 or 300 h, whichever comes first, under engine."
 
 
+@pytest.mark.parametrize("hours", [None, 300])
+def test_cover_whatever_the_use_is_told_as_what_is_certain(hours):
+    windows = [a_window(id="home", uses=["household"], hours=hours), a_window(uses=["professional", "rental"])]
+    said = answer(a_claim(unit__use=None), a_plan(window=windows))
+    until = "2026-03-14 or 300 h at least, whichever comes first," if hours else "2026-03-14 at least,"
+    assert said == f"Covered until {until} no matter how the unit is used; home ends first."
+
+
 def test_a_window_is_called_by_its_name():
     assert answer(name="the engine").endswith("under the engine.")
 
