@@ -195,14 +195,24 @@ def fault(error: Exception) -> ClaimpackError | None:
     if not isinstance(error, DatabaseError):
         return None
     if is_busy(error):
-        return NotFound(
-            "the book does not answer now", "Its server is away, or another program locks it.", "Try again."
-        )
+        why = "Its server is away, or another program locks it."
+        return NotFound("the book does not answer now", why, "Try again.")
+    if not _is_damage(error):
+        return None
     return BadInput(
         "the book cannot be read: what its database holds is damaged",
         "A damaged disk, or another program, changed it; nothing was kept of this run.",
         "See what is damaged: claimpack shop verify; then restore the shop: claimpack shop restore FILE DIR",
     )
+
+
+def _is_damage(error: DatabaseError) -> bool:
+    """Whether a database says of itself that it is damaged, or gives a text that is none."""
+    cause = error.orig
+    if isinstance(cause, sqlite3.Error):
+        # Python raises an error without a code where a text cannot be decoded.
+        return not hasattr(cause, "sqlite_errorcode") or _code(cause) in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
+    return str(getattr(cause, "sqlstate", "")).startswith("XX")
 
 
 def _said(error: DatabaseError) -> str:

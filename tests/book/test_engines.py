@@ -6,6 +6,7 @@ from contextlib import closing
 import pytest
 from book_builders import ANA, OPENED, an_entry
 from sqlalchemy import text
+from sqlalchemy.exc import DatabaseError
 
 from claimpack.book import engines
 from claimpack.book.book import open_book
@@ -114,3 +115,19 @@ def test_a_read_only_book_can_be_read(tmp_path):
     with closing(sqlite3.connect(f"file:{place}?mode=ro", uri=True)) as connection:
         found = connection.execute("SELECT number FROM claims").fetchall()
     assert found == [("26-0001",)]
+
+
+def test_only_damage_is_called_damage(tmp_path):
+    engine = engines.engine_for(str(tmp_path / "book.sqlite"))
+    with engine.connect() as connection, pytest.raises(DatabaseError) as caught:
+        connection.exec_driver_sql("SELECT * FROM nosuch")
+    assert engines.fault(caught.value) is None
+
+
+def test_a_text_that_is_none_is_damage_and_is_not_repeated(tmp_path):
+    engine = engines.engine_for(str(tmp_path / "book.sqlite"))
+    with engine.connect() as connection, pytest.raises(DatabaseError) as caught:
+        connection.exec_driver_sql("SELECT CAST(x'ff' || 'A. Customer' AS TEXT)").all()
+    told = engines.fault(caught.value)
+    assert told is not None
+    assert "Customer" not in " ".join(told.lines())
