@@ -34,7 +34,7 @@ def answer(
     from claimpack.commands.say import Say
     from claimpack.commands.settled import take, tell
     from claimpack.commands.terms_in_force import TermsInForce
-    from claimpack.core.late_answers import remarks
+    from claimpack.core.late_answers import remarks, too_late_again
     from claimpack.core.next_step import what_next
     from claimpack.core.paying import answer_undone
     from claimpack.core.settling import answered
@@ -44,5 +44,6 @@ def answer(
 
     taken = take(context.obj, claim, step, on, because, today)
     number, standing = taken.claim.number, taken.standing
-    remarked = () if undo else remarks(number, standing, TermsInForce(taken.desk, Say(context.obj)).of(taken.claim))
+    terms = None if undo else TermsInForce(taken.desk, Say(context.obj)).of(taken.claim)
+    remarked = () if undo else (*remarks(number, standing, terms), *too_late_again(standing, terms, taken.desk.day))
     return tell(taken, json=json, notes=(*remarked, *what_next(number, standing)))

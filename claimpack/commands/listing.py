@@ -31,7 +31,7 @@ def tell_claims(say: Say, desk: Desk, wanted: Wanted, *, json: bool) -> tuple[in
         told = [{**_json(row), "next": next_step} for row, next_step in rows]
         say.document({"claims": told, "count": count})
     elif rows:
-        from claimpack.core.waiting import is_late
+        from claimpack.core.next_step import is_late
 
         late = {row.number for row, _ in rows if is_late(row, desk.day)}
         _tell(say, [_cells(row, next_step) for row, next_step in rows], late)
@@ -58,9 +58,9 @@ def _on_the_day(desk: Desk, wanted: Wanted) -> tuple[list[tuple[ListedClaim, str
 def _waits(desk: Desk, rows: Sequence[ListedClaim]) -> list[tuple[ListedClaim, str]]:
     """Each claim as it stands on the day, and what it waits for, under the terms in force."""
     from claimpack.commands.terms_in_force import TermsInForce
+    from claimpack.core.next_step import waits_for
     from claimpack.core.silence import as_of
     from claimpack.core.states import PENDING
-    from claimpack.core.waiting import waits_for
 
     in_force = TermsInForce(desk, None)
     found = []

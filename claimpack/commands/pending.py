@@ -157,12 +157,9 @@ def _answer_by(item: Pending) -> str:
 
 def _step(item: Pending) -> str:
     """The next step, with the dates and the terms that no column has room for."""
-    dates = item.dates
-    on = f" on {dates.accepted_by_silence_on}" if item.step.endswith("by silence") else ""
-    again = f" by {dates.resubmit_by}" if dates.resubmit_by and item.step.endswith("again") else ""
-    coming = "; silence then accepts it" if dates.answer_due and dates.accepted_by_silence_on and not on else ""
-    coming = "; silence then refuses it" if dates.answer_due and dates.refused_by_silence_on else coming
-    said = f"{item.step}{on}{again}{coming}"
+    from claimpack.core.next_step import step_with_dates
+
+    said = step_with_dates(item.step, item.dates)
     return f"{said} ({item.terms})" if item.terms and _is_dated(item) else said
 
 

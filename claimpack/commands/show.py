@@ -58,9 +58,9 @@ def _now(world: World, case: Case, plans: Sequence[Path] | None) -> Told:
     from claimpack.core.filing import unsent
     from claimpack.core.listed import listed, stood
     from claimpack.core.lost_money import lost_money
+    from claimpack.core.next_step import waits_for
     from claimpack.core.silence import standing_as_of
     from claimpack.core.states import Standing
-    from claimpack.core.waiting import waits_for
 
     entry, claim, assessment = case.entry, case.claim, case.assessment
     terms = TermsInForce(Desk(world, plans=plans), None).of(claim) if entry else None

@@ -10,16 +10,13 @@ from typing import Any, Literal, NamedTuple
 from claimpack.core.ageing import BY_AGE, BY_DUE, age, age_bucket, due_bucket
 from claimpack.core.listed import ListedClaim
 from claimpack.core.money import ZERO, plain, rounded
-from claimpack.core.payment_dates import Filed, PaymentDates, Turn, days_overdue, payment_dates, turn
+from claimpack.core.next_step import next_step, nothing_is_owed
+from claimpack.core.payment_dates import PaymentDates, Turn, days_overdue, payment_dates, turn
 from claimpack.core.silence import as_of
 from claimpack.core.terms import Terms
 from claimpack.core.words import folded
 
 Ageing = Literal["filed", "due"]
-
-
-NOTHING_OWED = "nothing is owed: write it off to close it"
-"""What to do with a claim that the maker accepted and owes nothing for."""
 
 
 class Pending(NamedTuple):
@@ -64,7 +61,7 @@ def _pending(filed_claim: ListedClaim, terms: Terms | None, today: date, ageing:
     claim = as_of(filed_claim, terms, today)
     filed = claim.filed or today
     dates = payment_dates(claim, terms)
-    closed = claim.state == "accepted" and not claim.outstanding
+    closed = nothing_is_owed(claim)
     overdue = 0 if closed else days_overdue(claim, dates, today)
     due = dates.pay_due or dates.answer_due or dates.owed_again
     bucket = age_bucket(age(filed, today)) if ageing == "filed" else due_bucket((today - due).days if due else 0)
@@ -80,58 +77,12 @@ def _pending(filed_claim: ListedClaim, terms: Terms | None, today: date, ageing:
         paid=claim.paid,
         outstanding=claim.outstanding,
         turn="shop" if closed else turn(claim),
-        step=NOTHING_OWED if closed else next_step(claim, dates, today),
+        step=next_step(claim, dates, today),
         dates=dates,
         days_overdue=overdue,
         terms=terms.id if terms else "",
         cites=terms.cites if terms else "",
     )
-
-
-def next_step(claim: Filed, dates: PaymentDates, today: date) -> str:
-    """What to do next, in a few words.
-
-    Source: common practice, no source.
-    """
-    silent = f"silence accepted it on {dates.accepted_by_silence_on}" if dates.answered_late else ""
-    if claim.state == "questioned":
-        return f"answer the maker's question{f'; {silent}' if silent else ''}"
-    if claim.state == "refused" and dates.refused_by_silence_on:
-        return _after_silence(dates, dates.refused_by_silence_on, today)
-    if claim.state == "refused":
-        after = _after_refusal(dates, today, claim.refused_for_form)
-        or_again = f"; or {after}" if claim.refused_for_form and after.endswith("again") else ""
-        return f"contest: {silent}{or_again}" if silent else after
-    if claim.state == "accepted":
-        return _after_acceptance(dates, today)
-    if dates.silence_has_spoken(today):
-        late = dates.pay_due is not None and today > dates.pay_due
-        return "chase the payment: accepted by silence" if late else "ask for payment: accepted by silence"
-    if dates.answer_due and today > dates.answer_due:
-        return "ask when it was received, and chase the answer" if dates.answer_estimated else "chase the answer"
-    return "wait for the answer"
-
-
-def _after_refusal(dates: PaymentDates, today: date, for_form: bool) -> str:
-    if dates.resubmit_by is None:
-        return "put right and send in again" if for_form else "send in again, or write off"
-    if today > dates.resubmit_by:
-        return "write off: the time to send it in again is over"
-    return "put right and send in again"
-
-
-def _after_silence(dates: PaymentDates, refused_on: date, today: date) -> str:
-    if dates.resubmit_by and today > dates.resubmit_by:
-        return _after_refusal(dates, today, for_form=False)
-    return f"silence refused it on {refused_on}: send in again"
-
-
-def _after_acceptance(dates: PaymentDates, today: date) -> str:
-    if dates.audit_reached_to:
-        return f"contest the charge-back: an audit reached to {dates.audit_reached_to}"
-    if dates.owed_again:
-        return f"chase what was taken back: owed again since {dates.owed_again}"
-    return "chase the payment" if dates.pay_due is not None and today > dates.pay_due else "wait for the payment"
 
 
 def _urgency(item: Pending, today: date) -> tuple[int, int, int, str]:

@@ -4,7 +4,7 @@ from decimal import Decimal
 import pytest
 from happenings import accepted_in_part, happened, paid
 
-from claimpack.core.late_answers import contested, remarks
+from claimpack.core.late_answers import charged_back_late, contested, of_the_charge_back, remarks, too_late_again
 from claimpack.core.payment_dates import payment_dates
 from claimpack.core.states import stand
 from claimpack.core.terms import Terms
@@ -104,3 +104,35 @@ def test_where_the_terms_say_so_a_refusal_without_grounds_counts_as_acceptance()
     assert said(answer("refused", IN_TIME), terms=terms)[1] == (
         "A refusal without grounds counts as acceptance: Code 57.253 (check the current text; not legal advice)."
     )
+
+
+AGAIN = Terms(id="x", name="X", cites="Code 19.98", resubmit_within="P30D", audit_reach="P1Y")
+FOR_FORM = happened("answered", date(2026, 1, 10), answer="refused", form="yes")
+
+
+@pytest.mark.parametrize(("day", "told"), [(8, 0), (9, 0), (10, 1)], ids=["before", "the last day", "after"])
+def test_the_day_after_the_last_one_to_send_it_in_again_is_too_late(day, told):
+    said = too_late_again(stand([FILED, FOR_FORM]), AGAIN, date(2026, 2, day))
+    assert len(said) == told
+    assert all("Code 19.98" in each for each in said)
+
+
+def test_a_refusal_of_substance_has_no_last_day_to_send_it_in_again():
+    refused = happened("answered", date(2026, 1, 10), answer="refused")
+    assert too_late_again(stand([FILED, refused]), AGAIN, date(2027, 1, 1)) == ()
+
+
+PAID = [FILED, answer("accepted", IN_TIME), paid("150.00", date(2026, 3, 1))]
+
+
+@pytest.mark.parametrize(("month", "late"), [(2, 0), (3, 0), (4, 40)], ids=["before", "the last day", "after"])
+def test_money_taken_back_after_an_audit_could_reach_is_held_against_the_maker(month, late):
+    day = date(2027, 3, 1) if month == 3 else date(2027, month, 2)
+    taken = happened("charged back", day, "Audit.", amount="40.00")
+    standing = stand([*PAID, taken])
+    assert (charged_back_late(standing, AGAIN), bool(of_the_charge_back("26-1", standing, AGAIN))) == (late, bool(late))
+
+
+def test_without_terms_no_charge_back_is_late():
+    standing = stand([*PAID, happened("charged back", date(2029, 1, 1), "Audit.", amount="40.00")])
+    assert (charged_back_late(standing, None), of_the_charge_back("26-1", standing, None)) == (0, ())
