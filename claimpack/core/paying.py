@@ -122,7 +122,7 @@ def withdrawn(standing: Standing, step: Step) -> Happening:
 
     Source: a rule of this tool's, no source.
     """
-    return _plainly("withdrawn", standing, step)
+    return plainly("withdrawn", standing, step)
 
 
 def reopened(standing: Standing, step: Step) -> Happening:
@@ -134,10 +134,16 @@ def reopened(standing: Standing, step: Step) -> Happening:
 
     Source: a rule of this tool's, no source.
     """
-    return _plainly("reopened", standing, step)
+    return plainly("reopened", standing, step)
 
 
-def _plainly(what: Kind, standing: Standing, step: Step) -> Happening:
+def plainly(what: Kind, standing: Standing, step: Step) -> Happening:
+    """What is recorded of an event that has no facts of its own, its reason alone.
+
+    Raises:
+        WrongState: it does not follow from where the claim stands.
+        BadInput: there is no reason.
+    """
     may_follow(standing, Happening(what=what, on=step.on), step.claim)
     refuse_without_reason(step)
     return recorded(what, step, {})

@@ -110,3 +110,11 @@ def test_amounts_without_a_currency_are_drawn_without_one():
         "Most was claimed in November 2025: 100.00",
         "Claimed, accepted and paid, the latest months. The table has every month.",
     )
+
+
+@pytest.mark.parametrize(("came", "shown"), [("100.00", False), ("100.01", True)], ids=["as claimed", "more"])
+def test_what_came_beyond_what_was_claimed_has_a_column_where_there_is_any(came, shown):
+    section = months(*in_months("2026-01-10", paid=Decimal(came)))
+    over = section.tables[0].columns[-1]
+    assert (over.shown, "more came in" in section.finding) == (shown, shown)
+    assert section.tables[0].totals[0][5] == Decimal("100.00")
