@@ -25,7 +25,7 @@ PLACES = ("US-CA", "US-OR")
 KNOWN = "fuel tank"
 UNKNOWN = "gizmo"
 COMPONENTS = ("engine", "short block", "starter", "spark plug")
-DAYS_AROUND = 48
+DAYS_AROUND = 80
 TOO_MUCH_OPEN = "too much is open to try"
 
 

@@ -68,7 +68,10 @@ def start_of(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any]
 
 def in_time(claim: dict[str, Any], window: dict[str, Any], start: date, role: str) -> bool:
     dates = claim["dates"]
-    runs_from = (dates.get("purchased") or dates.get("delivered")) if role == "registered" else start
+    # Nor does it move a sale whose day the claim itself gives.
+    sales = sorted(("purchased", "delivered"), key=lambda sale: sale in claim.get("taken", ()))
+    sold = next((dates[sale] for sale in sales if dates.get(sale)), None)
+    runs_from = sold if role == "registered" else start
     registered = dates.get("registered")
     return bool(registered) and registered <= later_by(runs_from, window["registered_within"])[0]
 
