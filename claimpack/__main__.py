@@ -13,7 +13,7 @@ from claimpack.errors import BadInput, ClaimpackError
 if TYPE_CHECKING:
     from types import TracebackType
 
-    from claimpack.commands.world import World
+    from claimpack.commands.desk.world import World
 
 _CYCLES_LOOKED_FOR_EVERY = 100_000
 """New objects between two looks for cycles of garbage; importing alone makes some hundred thousand."""
@@ -24,7 +24,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
 
     pydantic would look through every package installed beside claimpack for plugins; it has none, so it need not.
     """
-    from claimpack.commands.world import World
+    from claimpack.commands.desk.world import World
 
     sys.excepthook = _told_without_passwords
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
@@ -40,7 +40,7 @@ def _told_without_passwords(kind: type[BaseException], fault: BaseException, tra
     """What --debug shows of a fault: errors of a database may quote its whole address."""
     import traceback
 
-    from claimpack.core.passwords import without_password
+    from claimpack.core.values.passwords import without_password
 
     sys.stderr.write(without_password("".join(traceback.format_exception(kind, fault, trace))))
 
@@ -50,8 +50,8 @@ def run(arguments: Sequence[str], world: object) -> int:
 
     0 yes or done, 1 a fault of the program, 2 bad input or usage, 3 the answer is no, 4 cannot say yet, 130 stopped.
     """
-    from claimpack.commands.say import Say
-    from claimpack.commands.world import World
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.world import World
 
     if not isinstance(world, World):
         raise TypeError("a run needs a World to run in")
@@ -92,7 +92,7 @@ def _refused(fault: Exception, arguments: Sequence[str]) -> ClaimpackError | Non
             "Claims, words and dates are text in UTF-8.",
             "Type it again, or give the file another name.",
         )
-    engines = sys.modules.get("claimpack.book.engines")
+    engines = sys.modules.get("claimpack.book.tables.engines")
     return engines.fault(fault) if engines else None
 
 
@@ -108,7 +108,7 @@ def _drop_what_is_left() -> None:
 
 def _answered(arguments: list[str], world: World) -> int:
     from claimpack.commands.catalogue import quick_answer
-    from claimpack.commands.say import Say
+    from claimpack.commands.desk.say import Say
 
     say, answer, code = Say(world), quick_answer(arguments), 0
     if answer is not None and "_CLAIMPACK_COMPLETE" not in world.environ:

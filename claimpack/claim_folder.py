@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path, PurePosixPath
 from typing import NamedTuple
 
-from claimpack.core.claim import Claim, inside_folder
-from claimpack.core.file_names import is_device
-from claimpack.core.words import one_line
+from claimpack.core.claims.claim import Claim, inside_folder
+from claimpack.core.claims.file_names import is_device
+from claimpack.core.values.words import one_line
 from claimpack.errors import BadInput, NotFound
 from claimpack.toml_files import read_record
 

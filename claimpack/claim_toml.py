@@ -11,10 +11,10 @@ import tomlkit
 from pydantic import BaseModel
 from tomlkit.items import Array, InlineTable, String, StringType, Table, Trivia
 
-from claimpack.core.claim import Claim
-from claimpack.core.key_paths import Changes, KeyPath, put, take, value_under
-from claimpack.core.keys import record_from
-from claimpack.core.money import plain
+from claimpack.core.claims.claim import Claim
+from claimpack.core.claims.key_paths import Changes, KeyPath, put, take, value_under
+from claimpack.core.claims.keys import record_from
+from claimpack.core.values.money import plain
 from claimpack.errors import BadInput
 from claimpack.toml_files import parse_toml
 from claimpack.toml_lines import put_key

@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import BinaryIO
 
-from claimpack.core.file_names import is_device
+from claimpack.core.claims.file_names import is_device
 from claimpack.errors import BadInput, CannotWrite, NotFound
 
 BIGGEST_TEXT = 2_000_000

@@ -10,8 +10,8 @@ from collections.abc import Iterable, Sequence
 from decimal import Decimal
 from typing import Any, NamedTuple
 
-from claimpack.core.ledger import LedgerLine
-from claimpack.core.money import plain
+from claimpack.core.payment.ledger import LedgerLine
+from claimpack.core.values.money import plain
 from claimpack.errors import BadInput, NotInstalled
 
 Cell = str | Decimal | dt.date | None

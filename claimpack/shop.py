@@ -10,12 +10,12 @@ from typing import Literal, NamedTuple, Self
 
 from pydantic import model_validator
 
-from claimpack.core.claim import Currency, Record
-from claimpack.core.days import Day
-from claimpack.core.money import NotNegative, PartOfOne
-from claimpack.core.passwords import without_password
-from claimpack.core.retail import Retail
-from claimpack.core.words import Line, Text, folded
+from claimpack.core.claims.claim import Currency, Record
+from claimpack.core.pricing.pricing import Retail
+from claimpack.core.values.days import Day
+from claimpack.core.values.money import NotNegative, PartOfOne
+from claimpack.core.values.passwords import without_password
+from claimpack.core.values.words import Line, Text, folded
 from claimpack.errors import NotFound
 from claimpack.toml_files import read_record
 

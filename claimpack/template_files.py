@@ -6,14 +6,14 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from claimpack.core.keys import record_from
-from claimpack.core.plan import Plan, WindowSet
-from claimpack.core.words import did_you_mean
+from claimpack.core.claims.keys import record_from
+from claimpack.core.plans.plan import Plan, WindowSet
+from claimpack.core.values.words import did_you_mean
 from claimpack.errors import BadInput, NotFound
 from claimpack.toml_files import read_toml
 
 if TYPE_CHECKING:
-    from claimpack.core.terms import Terms
+    from claimpack.core.plans.terms import Terms
 
 COVERAGE, TERMS, PACKET, TAG = "coverage", "terms", "packet", "tag"
 KINDS = (COVERAGE, TERMS, PACKET, TAG)
@@ -148,7 +148,7 @@ def read_terms(wanted: str, places: Places) -> Terms:
         NotFound: there are none of that id.
         BadInput: they have problems.
     """
-    from claimpack.core.terms import Terms
+    from claimpack.core.plans.terms import Terms
 
     found = template(TERMS, wanted, places)
     return record_from(Terms, found.keys, str(found.path))

@@ -8,10 +8,10 @@ from typing import Any
 
 from builders import TODAY, a_claim
 
-from claimpack.book.rows import KeptFile
-from claimpack.core.audit import audit, chosen_rules
-from claimpack.core.audited import AuditedClaim, Irregularity, Measures
-from claimpack.core.states import Standing
+from claimpack.book.tables.rows import KeptFile
+from claimpack.core.auditing.audit import audit, chosen_rules
+from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
+from claimpack.core.steps.claim_state import Standing
 
 MEASURES = Measures(TODAY)
 RECEIPT = KeptFile("papers/receipt.pdf", "ee" * 32, 100)

@@ -9,13 +9,13 @@ from typing import Any
 
 from builders import CLAIM, changed
 
-from claimpack.book.entries import Author, Entry
-from claimpack.book.rows import KeptFile
-from claimpack.core.claim import Claim
-from claimpack.core.digest import Digest
-from claimpack.core.event_kinds import Kind
-from claimpack.core.events import Happening
-from claimpack.core.states import Standing
+from claimpack.book.tables.entries import Author, Entry
+from claimpack.book.tables.rows import KeptFile
+from claimpack.core.claims.claim import Claim
+from claimpack.core.judging.digest import Digest
+from claimpack.core.steps.claim_state import Standing
+from claimpack.core.steps.event_kinds import Kind
+from claimpack.core.steps.events import Happening
 
 DAY = dt.date(2026, 3, 1)
 DIGEST = Digest(plan="halden-test", verdict="covered", currency="USD", claimed=Decimal("159.70"))

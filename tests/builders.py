@@ -6,8 +6,8 @@ import copy
 from datetime import date
 from typing import Any
 
-from claimpack.core.claim import Claim
-from claimpack.core.plan import Plan
+from claimpack.core.claims.claim import Claim
+from claimpack.core.plans.plan import Plan
 
 TODAY = date(2026, 3, 1)
 

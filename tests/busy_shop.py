@@ -13,9 +13,9 @@ from book_builders import an_entry
 from running import claimpack
 
 from claimpack.book.book import open_book
-from claimpack.book.entries import Author, Entry
-from claimpack.core.digest import Digest
-from claimpack.core.events import Happening
+from claimpack.book.tables.entries import Author, Entry
+from claimpack.core.judging.digest import Digest
+from claimpack.core.steps.events import Happening
 
 TODAY = dt.date(2026, 9, 7)
 WRITER = Author("ann", dt.datetime(2026, 9, 7, 8, 0, tzinfo=dt.UTC))

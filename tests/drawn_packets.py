@@ -15,13 +15,13 @@ import pypdf
 from builders import TODAY, a_claim, a_plan
 from PIL import Image, ImageDraw
 
-from claimpack.core.assessment import assess
-from claimpack.core.claim import Claim
-from claimpack.core.plan import Plan
-from claimpack.packet.draft import Draft
-from claimpack.packet.layout import Layout, layout_from
-from claimpack.packet.page_evidence import DrawnPages, PageEvidence
-from claimpack.packet.pages import draw_pages
+from claimpack.core.claims.claim import Claim
+from claimpack.core.judging.assessment import assess
+from claimpack.core.plans.plan import Plan
+from claimpack.packet.drawing.draft import Draft
+from claimpack.packet.drawing.evidence import DrawnPages, PageEvidence
+from claimpack.packet.drawing.layout import Layout, layout_from
+from claimpack.packet.drawn_pages import draw_pages
 
 TEMPLATES = Path(__file__).parents[1] / "templates" / "packet"
 

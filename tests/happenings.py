@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from claimpack.core.events import Happening
+from claimpack.core.steps.events import Happening
 
 DAY = date(2026, 3, 1)
 LATER = date(2026, 4, 2)

@@ -15,10 +15,10 @@ from typing import Any, NamedTuple
 
 from second_judging import Answer, is_possible, judged
 
-from claimpack.core.claim import Claim
-from claimpack.core.coverage import judge
-from claimpack.core.plan import Plan
-from claimpack.core.windows import facts_that_decide
+from claimpack.core.claims.claim import Claim
+from claimpack.core.plans.plan import Plan
+from claimpack.core.windows.coverage import judge
+from claimpack.core.windows.judged import facts_that_decide
 
 USES = ("household", "professional", "rental")
 PLACES = ("US-CA", "US-OR")

@@ -10,8 +10,8 @@ from builders import CLAIM, changed
 from running import NOW, Ran, claimpack
 from shop_builders import the_desk
 
-from claimpack.core.claim import Claim
-from claimpack.core.events import Happening
+from claimpack.core.claims.claim import Claim
+from claimpack.core.steps.events import Happening
 
 PART = {"part": "short block", "shelf": "B3", "since": "2025-12-01"}
 EARLY = {

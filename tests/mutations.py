@@ -21,11 +21,11 @@ from packets import a_packet
 from running import claimpack
 
 from claimpack.errors import ClaimpackError
-from claimpack.evidence.exif import taken_at
-from claimpack.evidence.likeness import look_at
-from claimpack.evidence.papers import read_paper
-from claimpack.evidence.photos import PrintSize, prepare
-from claimpack.packet.verify import verify
+from claimpack.evidence.papers.papers import read_paper
+from claimpack.evidence.pictures.exif import taken_at
+from claimpack.evidence.pictures.likeness import look_at
+from claimpack.evidence.pictures.photos import PrintSize, prepare
+from claimpack.packet.sealing.verify import verify
 
 ROOT = Path(__file__).parents[1]
 SAMPLES = ROOT / "sample_claims"

@@ -16,10 +16,10 @@ from pikepdf import Array, Dictionary, Name
 from PIL import Image
 from reportlab.pdfgen.canvas import Canvas
 
-from claimpack.core.assessment import assess
+from claimpack.core.judging.assessment import assess
 from claimpack.files import hash_of
 from claimpack.packet.assemble import Titles, assemble
-from claimpack.packet.embedded import Enclosed, Original
+from claimpack.packet.sealing.embedded import Enclosed, Original
 
 RECEIPT = "papers/receipt.pdf"
 PHOTOS = {"photos/plate.jpg": "navy", "photos/damage.jpg": "firebrick"}

@@ -8,13 +8,13 @@ from typing import Any
 
 from filed import FiledClaim
 
-from claimpack.core.held_by_age import ShelvedPart
-from claimpack.core.monday import About, Gathered, Monday, monday
-from claimpack.core.pending import pending
-from claimpack.core.reported import Days, ReportedClaim
-from claimpack.core.terms import Terms
-from claimpack.reports.monday_sections import monday_report
-from claimpack.reports.section import Report
+from claimpack.core.holding.held_by_age import ShelvedPart
+from claimpack.core.payment.pending import pending
+from claimpack.core.plans.terms import Terms
+from claimpack.core.reporting.manager_report import About, Gathered, Monday, monday
+from claimpack.core.reporting.reported import Days, ReportedClaim
+from claimpack.reports.manager.section import Report
+from claimpack.reports.manager.sections import monday_report
 
 TODAY = date(2026, 3, 1)
 EVER = Days(None, TODAY)

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from claimpack.__main__ import run
-from claimpack.commands.world import World
+from claimpack.commands.desk.world import World
 
 NOW = dt.datetime(2026, 3, 1, 9, 30, tzinfo=dt.timezone(dt.timedelta(hours=-5)))
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from datetime import date
 
-from claimpack.core.events import Happening
-from claimpack.core.settling import Step
-from claimpack.core.states import stand
+from claimpack.core.steps.claim_state import stand
+from claimpack.core.steps.events import Happening
+from claimpack.core.steps.settling import Step
 
 FILED, TODAY = date(2026, 3, 2), date(2026, 3, 20)
 STEP = Step(on=TODAY, why="As agreed.")

@@ -10,11 +10,11 @@ from builders import CLAIM, changed
 from PIL import Image, ImageFilter
 from running import NOW, claimpack
 
-from claimpack.commands.desk import Desk
-from claimpack.commands.world import World
-from claimpack.core.claim import Claim
-from claimpack.core.events import Happening
-from claimpack.core.holding import TagFacts
+from claimpack.commands.desk.desk import Desk
+from claimpack.commands.desk.world import World
+from claimpack.core.claims.claim import Claim
+from claimpack.core.holding.tags import TagFacts
+from claimpack.core.steps.events import Happening
 from claimpack.tag.draw import tag_png
 from claimpack.tag.stock import stock_from
 from claimpack.template_files import shipped

@@ -9,7 +9,7 @@ from functools import cache
 from packets import Parts
 from shop_keys import PASSPHRASE, a_pkcs12
 
-from claimpack.packet.signing import ShopKey, signed, unlocked
+from claimpack.packet.sealing.signing import ShopKey, signed, unlocked
 
 SIGNED = dt.datetime(2026, 3, 1, 9, 30, tzinfo=dt.UTC)
 

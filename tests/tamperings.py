@@ -14,8 +14,8 @@ from packets import image, jpeg, replace_attachment
 from pikepdf import Array, Dictionary, Name, Pdf, String
 
 from claimpack.files import hash_of
-from claimpack.packet.embedded import SEAL
-from claimpack.packet.fingerprints import is_jpeg
+from claimpack.packet.sealing.embedded import SEAL
+from claimpack.packet.sealing.fingerprints import is_jpeg
 
 SCRIPT = Dictionary(S=Name.JavaScript, JS=String("app.alert(1)"))
 WEB = Dictionary(S=Name.URI, URI=String("https://example.com/"))

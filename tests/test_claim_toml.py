@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from claimpack.claim_toml import claim_from_toml, claim_to_toml
-from claimpack.core.claim import Approval, Claim
+from claimpack.core.claims.claim import Approval, Claim
 from claimpack.errors import BadInput
 
 FULL = {

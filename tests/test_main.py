@@ -12,7 +12,7 @@ import pytest
 from running import Pipe, claimpack
 
 from claimpack.__main__ import run
-from claimpack.commands.world import World
+from claimpack.commands.desk.world import World
 from claimpack.errors import NotFound
 
 PROGRAM = (sys.executable, "-m", "claimpack")

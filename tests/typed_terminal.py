@@ -12,7 +12,7 @@ import pytest
 from running import NOW, Terminal
 
 from claimpack.__main__ import run
-from claimpack.commands.world import World
+from claimpack.commands.desk.world import World
 
 
 @contextmanager

@@ -10,21 +10,21 @@ from pathlib import Path
 from sqlalchemy import Connection, RowMapping, func, or_, select
 from sqlalchemy.exc import DatabaseError
 
-from claimpack.book import engines, rows, schema
-from claimpack.book.copied import engine_on_copy
-from claimpack.book.entries import EVERY, Author, Change, Clock, Entry, Wanted
-from claimpack.book.erasures import contents_erased, erasures
 from claimpack.book.held import HELD_NOW, HeldWanted, HoldEnding, listed_held, listed_held_due
-from claimpack.book.hindrances import is_read_only
 from claimpack.book.lookups import Span, listed, narrowed, stored_entries, within
-from claimpack.book.migrations import migrate, pending
 from claimpack.book.refusals import clock_changed, clock_runs, no_such_claim, stale
-from claimpack.book.rows import KeptFile
-from claimpack.book.writing import insert, refuse_known, update
-from claimpack.core.claim import Claim
-from claimpack.core.events import Event, Happening
-from claimpack.core.listed import ListedClaim, ListedPart
-from claimpack.core.words import run_on
+from claimpack.book.tables import engines, rows, schema
+from claimpack.book.tables.copied import engine_on_copy
+from claimpack.book.tables.entries import EVERY, Author, Change, Clock, Entry, Wanted
+from claimpack.book.tables.erasures import contents_erased, erasures
+from claimpack.book.tables.hindrances import is_read_only
+from claimpack.book.tables.migrations import migrate, pending
+from claimpack.book.tables.rows import KeptFile
+from claimpack.book.tables.writing import insert, refuse_known, update
+from claimpack.core.claims.claim import Claim
+from claimpack.core.steps.events import Event, Happening
+from claimpack.core.steps.listed import ListedClaim, ListedPart
+from claimpack.core.values.words import run_on
 from claimpack.errors import NotFound
 from claimpack.files import make_private_file
 

@@ -7,11 +7,11 @@ from typing import Any, NamedTuple
 
 from sqlalchemy import ColumnElement, Connection, and_, func, or_, select
 
-from claimpack.book import schema
-from claimpack.book.columns import readers
 from claimpack.book.lookups import Span, of_maker, within
-from claimpack.core.listed import ListedPart
-from claimpack.core.words import did_you_mean, folded
+from claimpack.book.tables import schema
+from claimpack.book.tables.columns import readers
+from claimpack.core.steps.listed import ListedPart
+from claimpack.core.values.words import did_you_mean, folded
 from claimpack.errors import BadInput
 
 ON_THE_SHELF = ("held", "called back", "released")

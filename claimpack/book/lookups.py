@@ -3,21 +3,25 @@
 from __future__ import annotations
 
 import datetime as dt
+import json
 from collections.abc import Iterable, Iterator, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from pydantic import ValidationError
 from sqlalchemy import Column, ColumnElement, Connection, Select, and_, func, or_, select
 
-from claimpack.book import rows, schema
-from claimpack.book.entries import Entry, Wanted
-from claimpack.book.rows import KeptFile
-from claimpack.core.claim import Claim
-from claimpack.core.digest import Digest
-from claimpack.core.listed import ListedClaim
-from claimpack.core.states import Standing
-from claimpack.core.words import folded
+from claimpack.book.tables import engines, rows, schema
+from claimpack.book.tables.entries import Entry, Wanted
+from claimpack.book.tables.rows import KeptFile
+from claimpack.core.claims.claim import Claim
+from claimpack.core.judging.digest import Digest
+from claimpack.core.steps.claim_state import Standing
+from claimpack.core.steps.listed import ListedClaim
+from claimpack.core.values.words import folded
 from claimpack.errors import BadInput
+
+if TYPE_CHECKING:
+    from claimpack.book.book import Book
 
 Span = tuple[dt.date, dt.date]
 """From a day to a day, both included."""
@@ -132,3 +136,63 @@ def entry_of(row: Any, files: tuple[KeptFile, ...]) -> Entry:
             "Another program, or a damaged disk, changed what was kept.",
             "See what else was changed: claimpack shop verify; then restore the book from a copy.",
         ) from error
+
+
+def last_day(book: Book) -> dt.date | None:
+    """The latest business day of any event; None where nothing has happened."""
+    with engines.reading(book.engine) as connection:
+        latest = connection.scalar(select(func.max(schema.events.c.on_day)))
+    return dt.date.fromisoformat(latest) if latest else None
+
+
+def versions(book: Book, number: str, first: int, last: int) -> Iterator[tuple[int, Claim | None]]:
+    """A claim at every revision from one to another, in order; None for one that is no claim any more.
+
+    Args:
+        book: the shop's book.
+        number: the claim.
+        first: the earliest revision wanted.
+        last: the latest.
+    """
+    kept = schema.revisions.c
+    query = select(kept.revision, kept.document).where(kept.claim == number, kept.revision.between(first, last))
+    with engines.reading(book.engine) as connection:
+        for revision, document in connection.execute(query.order_by(kept.revision)):
+            yield revision, _claim(document)
+
+
+def _claim(document: str) -> Claim | None:
+    try:
+        return Claim.model_validate_json(document)
+    except ValidationError:
+        return None
+
+
+_ONE_DAY = dt.timedelta(days=1)
+
+
+def claims_worked_on(book: Book, technician: str, started: dt.datetime, ended: dt.datetime) -> list[Entry]:
+    """The claims on which a technician's work may have begun about that time, by number in order.
+
+    A day more on either side is looked at, since times are kept with the offset they were written with.
+
+    Args:
+        book: the shop's book.
+        technician: the name, in any case.
+        started: when the time looked at begins.
+        ended: when it ends.
+    """
+    first, days = started.date() - _ONE_DAY, (ended.date() - started.date()).days + 3
+    kept, claims = schema.revisions.c, schema.claims.c
+    begun = [f'"started":"{first + dt.timedelta(days=day)}' for day in range(days)]
+    name = f'"technician":{json.dumps(technician, ensure_ascii=False)}'
+    of_now = (kept.claim == claims.number) & (kept.revision == claims.revision)
+    query = (
+        select(claims.number)
+        .join_from(schema.claims, schema.revisions, of_now)
+        .where(or_(*(kept.document.contains(day, autoescape=True) for day in begun)))
+        .where(kept.document.icontains(name, autoescape=True))
+    )
+    with engines.reading(book.engine) as connection:
+        numbers = list(connection.scalars(query))
+        return list(stored_entries(connection, numbers))

@@ -10,8 +10,8 @@ from typing import Any
 
 from sqlalchemy import Connection, select
 
-from claimpack.book import rows, schema
-from claimpack.core.words import nearest
+from claimpack.book.tables import rows, schema
+from claimpack.core.values.words import nearest
 from claimpack.errors import AlreadyChanged, BadInput, NotFound
 
 _ENOUGH = 200

@@ -12,8 +12,8 @@ import typer
 
 from claimpack import __version__
 from claimpack.commands.catalogue import ABOUT, COMMANDS, EXITS, Listed, wanted
-from claimpack.commands.say import Outlet, Say
-from claimpack.commands.world import World
+from claimpack.commands.desk.say import Outlet, Say
+from claimpack.commands.desk.world import World
 
 _UsageError: Any = typer.BadParameter.__mro__[1]
 _OF_A_MINUS = (

@@ -8,8 +8,8 @@ from typing import NamedTuple
 import pikepdf
 from PIL import Image
 
-from claimpack.evidence.jpeg_segments import application_segments, without_metadata
-from claimpack.evidence.picture_files import UNREADABLE
+from claimpack.evidence.pictures.jpeg_segments import application_segments, without_metadata
+from claimpack.evidence.pictures.picture_files import UNREADABLE
 
 _EXIF = b"Exif\0\0"
 _HARMLESS_SEGMENTS = (b"JFIF\0", b"Adobe", b"ICC_PROFILE\0", _EXIF)

@@ -7,7 +7,7 @@ import re
 import stat
 from pathlib import Path, PurePosixPath
 
-from claimpack.core.words import did_you_mean, one_line
+from claimpack.core.values.words import did_you_mean, one_line
 from claimpack.errors import BadInput, NotFound
 
 _DRIVE = re.compile("[A-Za-z]:")

@@ -13,7 +13,7 @@ import pikepdf
 from pikepdf import Name
 
 from claimpack.errors import BadInput
-from claimpack.packet.embedded import (
+from claimpack.packet.sealing.embedded import (
     MANIFEST,
     TOOL,
     Attachment,
@@ -25,7 +25,7 @@ from claimpack.packet.embedded import (
     seal,
     stamp_of,
 )
-from claimpack.packet.fingerprints import Fingerprints
+from claimpack.packet.sealing.fingerprints import Fingerprints
 
 PAPER = "/Paper"
 

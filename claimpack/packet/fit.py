@@ -11,10 +11,10 @@ from typing import Any, NamedTuple
 
 import pikepdf
 
-from claimpack.core.words import folded
+from claimpack.core.values.words import folded
 from claimpack.errors import BadInput
 from claimpack.packet.assemble import PAPER
-from claimpack.packet.fingerprints import is_jpeg
+from claimpack.packet.sealing.fingerprints import is_jpeg
 
 MOST_DRAWS = 6
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from claimpack.core.coverage import Verdict
-from claimpack.core.reasons import Outcome
+from claimpack.core.windows.coverage import Verdict
+from claimpack.core.windows.reasons import Outcome
 from claimpack.printing.drawn import Drawn, drawn
 from claimpack.printing.palette import ACCENT, INK, WHITE
 from claimpack.printing.typeface import BOLD

@@ -7,8 +7,8 @@ from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from claimpack import __version__
-from claimpack.core.due import DueItem
-from claimpack.core.periods import Period, moved
+from claimpack.core.payment.due_dates import DueItem
+from claimpack.core.values.periods import Period, moved
 from claimpack.errors import NotInstalled
 
 if TYPE_CHECKING:

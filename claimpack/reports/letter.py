@@ -8,8 +8,8 @@ from typing import Any
 
 from reportlab.platypus import KeepTogether, Spacer
 
-from claimpack.core.days import in_a_letter
-from claimpack.core.letters import Letter
+from claimpack.core.payment.letters import Letter
+from claimpack.core.values.days import in_a_letter
 from claimpack.printing.document import Titles, body_width, document
 from claimpack.printing.lettering import page_text
 from claimpack.printing.papers import Page

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 from reportlab.graphics.barcode.code128 import Code128
 from reportlab.platypus import Spacer, Table, TableStyle
 
-from claimpack.core.holding import TagFacts
+from claimpack.core.holding.tags import TagFacts
 from claimpack.printing.document import Titles, body_width, document
 from claimpack.printing.lettering import page_text
 from claimpack.printing.papers import Page

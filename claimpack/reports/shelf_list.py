@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 
 from reportlab.platypus import CondPageBreak, KeepTogether, Spacer
 
-from claimpack.core.words import folded
+from claimpack.core.values.words import folded
 from claimpack.printing.document import Titles, body_width, document
 from claimpack.printing.lettering import page_text
 from claimpack.printing.palette import WHITE

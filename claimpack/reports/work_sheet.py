@@ -8,7 +8,7 @@ from decimal import Decimal
 from io import BytesIO, StringIO
 from typing import Any, Literal, NamedTuple
 
-from claimpack.core.money import in_money, plain, rounded
+from claimpack.core.values.money import in_money, plain, rounded
 from claimpack.ledger_sheets import starts_a_formula
 from claimpack.printing.fitting import cut
 from claimpack.printing.palette import INK_GREY, QUIET_GREY, RULE_GREY

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from io import BytesIO
 from typing import TYPE_CHECKING, Any
 
-from claimpack.core.holding import TagFacts
+from claimpack.core.holding.tags import TagFacts
 from claimpack.tag.drawing import Area, Cells, Drawing, Shape, advances, typeface_file
 from claimpack.tag.layout import laid_out
 from claimpack.tag.stock import Sheet, Stock

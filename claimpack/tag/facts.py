@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from claimpack.core.holding import TagFacts
+from claimpack.core.holding.tags import TagFacts
 from claimpack.printing.fitting import wrapped
 from claimpack.printing.typeface import BOLD, REGULAR
 from claimpack.tag.drawing import Area, Drawing, Text, width_of

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from claimpack.core.holding import TagFacts
+from claimpack.core.holding.tags import TagFacts
 from claimpack.printing.typeface import BOLD, MONO, REGULAR
 from claimpack.tag.barcodes import (
     FINEST_DOTS,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from claimpack.core.holding import TagFacts
+from claimpack.core.holding.tags import TagFacts
 from claimpack.printing.typeface import BOLD, REGULAR
 from claimpack.tag.drawing import Area, Drawing, width_of
 from claimpack.tag.fitting import PITCH, Style, fitted, write

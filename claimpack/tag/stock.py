@@ -8,9 +8,9 @@ from typing import Annotated, Any, Literal, Self
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from claimpack.core.claim import Record
-from claimpack.core.keys import record_from, refused
-from claimpack.core.words import Line, Named
+from claimpack.core.claims.claim import Record
+from claimpack.core.claims.keys import record_from, refused
+from claimpack.core.values.words import Line, Named
 from claimpack.tag.drawing import Area
 
 _POINTS = {"pt": Decimal(1), "mm": Decimal(72) / Decimal("25.4"), "in": Decimal(72)}

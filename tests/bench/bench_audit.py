@@ -26,15 +26,15 @@ from book_builders import an_entry
 from running import claimpack
 
 from claimpack.book.book import open_book
-from claimpack.book.entries import Author, Entry
-from claimpack.book.rows import KeptFile
-from claimpack.core.audit import audit, chosen_rules
-from claimpack.core.audited import AuditedClaim, Measures
-from claimpack.core.digest import Digest
-from claimpack.core.events import Happening
-from claimpack.core.filing import FilingCourse
-from claimpack.core.plan import Plan
-from claimpack.core.states import stand
+from claimpack.book.tables.entries import Author, Entry
+from claimpack.book.tables.rows import KeptFile
+from claimpack.core.auditing.audit import audit, chosen_rules
+from claimpack.core.auditing.audited import AuditedClaim, Measures
+from claimpack.core.judging.digest import Digest
+from claimpack.core.plans.plan import Plan
+from claimpack.core.steps.claim_state import stand
+from claimpack.core.steps.events import Happening
+from claimpack.core.steps.filing import FilingCourse
 from claimpack.template_files import Places, read_plans, read_terms
 
 SIZES = (1_000, 10_000, 100_000)

@@ -20,15 +20,15 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 from book_builders import many_entries
 
 from claimpack.book.book import open_book
-from claimpack.book.entries import Author
-from claimpack.core.events import Happening
+from claimpack.book.tables.entries import Author
+from claimpack.core.steps.events import Happening
 
 CLAIMS = 100_000
 BATCH = 5_000
 ROUNDS = 5
 IMPORTED = Happening(what="imported", on=dt.date(2026, 3, 1))
 WRITER = Author("bench", dt.datetime(2026, 3, 1, 9, 0, tzinfo=dt.UTC))
-START = "import sys; from claimpack.book.book import open_book; from claimpack.book.entries import Wanted; "
+START = "import sys; from claimpack.book.book import open_book; from claimpack.book.tables.entries import Wanted; "
 ASKED = {
     "list, the latest 50": "book.claims(Wanted(limit=50))",
     "list of open claims": "book.claims(Wanted(states=('draft', 'filed'), limit=50))",

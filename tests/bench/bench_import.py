@@ -20,8 +20,8 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 from book_builders import many_entries
 
 from claimpack.book.book import open_book
-from claimpack.book.entries import Author, Entry
-from claimpack.core.events import Happening
+from claimpack.book.tables.entries import Author, Entry
+from claimpack.core.steps.events import Happening
 
 CLAIMS = 10_000
 ROUNDS = 5

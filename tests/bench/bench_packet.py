@@ -36,7 +36,7 @@ for path in sys.argv[1:]:
 PEAK = """
 import sys
 from claimpack.__main__ import run
-from claimpack.commands.world import World
+from claimpack.commands.desk.world import World
 run(sys.argv[1:], World())
 print(open("/proc/self/status").read())
 """

@@ -18,7 +18,7 @@ import numpy as np
 import pyvips
 from PIL import Image
 
-from claimpack.evidence.photos import PrintSize, prepare_all
+from claimpack.evidence.pictures.photos import PrintSize, prepare_all
 
 ROUNDS = 5
 PHOTOS = 24
@@ -26,7 +26,7 @@ SIZE = PrintSize()
 PEAK = """
 import sys
 from pathlib import Path
-from claimpack.evidence.photos import PrintSize, prepare_all
+from claimpack.evidence.pictures.photos import PrintSize, prepare_all
 prepare_all([(name, Path(name)) for name in sys.argv[1:]], PrintSize())
 print(Path("/proc/self/status").read_text().split("VmHWM:")[1].split()[0])
 """

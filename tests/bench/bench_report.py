@@ -21,9 +21,9 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 from book_builders import many_entries
 
 from claimpack.book.book import Book, open_book
-from claimpack.book.entries import Author
-from claimpack.core.digest import Digest
-from claimpack.core.events import Happening
+from claimpack.book.tables.entries import Author
+from claimpack.core.judging.digest import Digest
+from claimpack.core.steps.events import Happening
 
 BATCH = 500
 TODAY = dt.date(2026, 9, 7)

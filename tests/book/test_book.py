@@ -6,9 +6,9 @@ from decimal import Decimal
 import pytest
 from book_builders import ANA, BEN, DAY, DIGEST, EDITED, OPENED, an_entry, at, happened, kept
 
-from claimpack.book.entries import Wanted
-from claimpack.core.claim import Claim
-from claimpack.core.digest import Digest
+from claimpack.book.tables.entries import Wanted
+from claimpack.core.claims.claim import Claim
+from claimpack.core.judging.digest import Digest
 from claimpack.errors import AlreadyChanged, BadInput, NotFound, WrongState
 
 

@@ -4,8 +4,8 @@ from decimal import Decimal
 import pytest
 from book_builders import ANA, DIGEST, OPENED, an_entry, happened
 
-from claimpack.book.entries import Wanted
 from claimpack.book.held import EVERY_STATE, ON_THE_SHELF, HeldWanted, states_named
+from claimpack.book.tables.entries import Wanted
 from claimpack.errors import BadInput
 
 FILED = dt.date(2026, 1, 2)

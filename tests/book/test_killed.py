@@ -10,7 +10,7 @@ from book_builders import ANA, DIGEST, EDITED, OPENED, an_entry, kept
 from forked import files_in, forked
 
 from claimpack.book.book import open_book
-from claimpack.book.proof import book_problems
+from claimpack.book.keeping.proof import book_problems
 from claimpack.evidence.vault import Vault
 
 KILLS = {"file": 300, "server": 30}

@@ -1,12 +1,18 @@
 from __future__ import annotations
 
 import datetime as dt
+from datetime import date
 from decimal import Decimal
 
 import pytest
-from book_builders import ANA, DIGEST, OPENED, an_entry, happened, kept
+from book_builders import ANA, DIGEST, OPENED, an_entry, at, happened, kept
+from shop_builders import a_shop, happen, the_desk
+from sqlalchemy import text
 
-from claimpack.book.entries import Wanted
+from claimpack.book.book import open_book
+from claimpack.book.lookups import claims_worked_on, last_day, versions
+from claimpack.book.tables.entries import Wanted
+from claimpack.core.steps.events import Happening
 
 
 @pytest.fixture
@@ -158,3 +164,84 @@ def test_a_list_knows_when_the_maker_of_a_paid_claim_with_a_refused_rest_was_fir
         change.save(change.claim, DIGEST, *told)
     row = book.claims(Wanted(refused_rest=True))[0]
     assert (row.state, row.heard) == ("paid", dt.date(2026, 2, 9))
+
+
+def test_the_last_day_is_that_of_the_latest_event(tmp_path):
+    shop = a_shop(tmp_path)
+    happen(shop, "26-0001", "withdrawn")
+    assert last_day(the_desk(shop).book) == date(2026, 3, 1)
+
+
+def test_an_empty_book_knows_no_day(tmp_path):
+    assert last_day(open_book(str(tmp_path / "book.db"), create=True)) is None
+
+
+@pytest.fixture
+def changed(book):
+    """A book in which a claim was changed twice, and another one once."""
+    book.add([an_entry("26-0001"), an_entry("26-0002")], ANA, OPENED)
+    for number, hours in (("26-0001", "101"), ("26-0002", "7"), ("26-0001", "102")):
+        with book.change(number, ANA) as change:
+            entry = an_entry(number, unit__hours=hours)
+            change.save(entry.claim, entry.digest, Happening(what="edited", on=ANA.at.date()))
+    return book
+
+
+def hours(book, first, last):
+    return [(revision, claim and claim.unit.hours) for revision, claim in versions(book, "26-0001", first, last)]
+
+
+def test_a_claim_is_read_at_every_revision_in_order(changed):
+    assert hours(changed, 0, 9) == [(1, Decimal(100)), (2, Decimal(101)), (3, Decimal(102))]
+
+
+def test_only_the_revisions_wanted_are_read(changed):
+    assert [revision for revision, _ in hours(changed, 2, 3)] == [2, 3]
+
+
+def test_a_revision_that_is_no_claim_any_more_is_none(changed):
+    with changed.engine.begin() as connection:
+        connection.execute(text("UPDATE revisions SET document = '{}' WHERE claim = '26-0001' AND revision = 2"))
+    assert hours(changed, 1, 3) == [(1, Decimal(100)), (2, None), (3, Decimal(102))]
+
+
+def labour(technician="Ben", started="2026-03-01T09:00:00+00:00", ended="2026-03-01T10:00:00+00:00"):
+    return [{"operation": "clean", "technician": technician, "started": started, "ended": ended}]
+
+
+def numbers_worked(book, technician="Ben"):
+    return [entry.claim.number for entry in claims_worked_on(book, technician, at(9), at(10))]
+
+
+def with_labour(book, **work):
+    book.add([an_entry("26-0001", labour=labour(**work)), an_entry("26-0002")], ANA, OPENED)
+
+
+def test_claims_with_a_technicians_work_of_the_day_are_found(book):
+    with_labour(book)
+    assert numbers_worked(book) == ["26-0001"]
+
+
+def test_a_name_is_found_in_any_case(book):
+    with_labour(book)
+    assert numbers_worked(book, "BEN") == ["26-0001"]
+
+
+def test_a_name_that_begins_alike_is_another_one(book):
+    with_labour(book, technician="Benedict")
+    assert numbers_worked(book) == []
+
+
+@pytest.mark.parametrize("name", ['Ben "Bolt" O\'Hara', "50%_Ben", "Zoë"])
+def test_a_name_may_have_any_letters(book, name):
+    with_labour(book, technician=name)
+    assert numbers_worked(book, name) == ["26-0001"]
+
+
+@pytest.mark.parametrize(
+    ("day", "found"),
+    [("2026-02-27", False), ("2026-02-28", True), ("2026-03-02", True), ("2026-03-03", False)],
+)
+def test_a_day_more_on_either_side_is_looked_at(book, day, found):
+    with_labour(book, started=f"{day}T09:00:00", ended=f"{day}T10:00:00")
+    assert bool(numbers_worked(book)) is found

@@ -6,8 +6,8 @@ from book_builders import ANA, DIGEST, EDITED, OPENED, an_entry
 from forked import forked
 
 from claimpack.book.book import open_book
-from claimpack.book.entries import Author
-from claimpack.book.proof import book_problems
+from claimpack.book.keeping.proof import book_problems
+from claimpack.book.tables.entries import Author
 from claimpack.errors import AlreadyChanged, BadInput
 
 WRITERS = 8

@@ -6,7 +6,7 @@ from running import Terminal, claimpack
 from claimpack.__main__ import run
 from claimpack.commands.app import app_of, invoke
 from claimpack.commands.catalogue import COMMANDS
-from claimpack.commands.world import World
+from claimpack.commands.desk.world import World
 
 
 @pytest.mark.parametrize(

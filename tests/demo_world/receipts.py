@@ -24,8 +24,8 @@ from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
 from claimpack.claim_folder import read_claim_folder
-from claimpack.core.claim import Claim
-from claimpack.core.money import rounded
+from claimpack.core.claims.claim import Claim
+from claimpack.core.values.money import rounded
 from claimpack.printing import typeface
 
 ROLL = (80 * mm, 130 * mm)

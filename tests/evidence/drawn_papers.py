@@ -10,7 +10,7 @@ from evidence.pictures import camera_exif, gradient
 from pikepdf import Array, Dictionary, Name, Pdf
 from reportlab.pdfgen.canvas import Canvas
 
-from claimpack.evidence.papers import Paper, read_paper
+from claimpack.evidence.papers.papers import Paper, read_paper
 
 SECRET = b"SECRET"
 

@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from claimpack.core.ageing import age_bucket, due_bucket
+from claimpack.core.values.ageing import age_bucket, due_bucket
 
 AS_OF = date(2026, 3, 31)
 

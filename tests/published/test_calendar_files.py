@@ -5,7 +5,7 @@ import datetime as dt
 import icalendar
 import pytest
 
-from claimpack.core.due import DueItem
+from claimpack.core.payment.due_dates import DueItem
 from claimpack.reports.calendar_file import calendar_file
 
 AT = dt.datetime(2026, 3, 15, 8, 30, tzinfo=dt.timezone(dt.timedelta(hours=-5)))

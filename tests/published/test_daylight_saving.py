@@ -10,8 +10,8 @@ import pytest
 from running import claimpack
 from shop_builders import a_shop, kept_claim
 
-from claimpack.core.clock import fixed, time_between
-from claimpack.core.labour import clocked
+from claimpack.core.pricing.labour import clocked
+from claimpack.core.values.clock import fixed, time_between
 
 ASHBY, BERLIN = ZoneInfo("America/New_York"), ZoneInfo("Europe/Berlin")
 

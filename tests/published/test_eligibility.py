@@ -11,10 +11,10 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
-from claimpack.core.claim import Claim
-from claimpack.core.coverage import Judgement, judge
-from claimpack.core.keys import record_from
-from claimpack.core.plan import Plan, WindowSet
+from claimpack.core.claims.claim import Claim
+from claimpack.core.claims.keys import record_from
+from claimpack.core.plans.plan import Plan, WindowSet
+from claimpack.core.windows.coverage import Judgement, judge
 from claimpack.template_files import COVERAGE, Places, template
 
 RULE = pytest.mark.source("13 CCR 2425(b)(2), derived")

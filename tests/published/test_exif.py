@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 from PIL import ExifTags, Image, ImageOps
 
-from claimpack.evidence.exif import camera_facts, moment, taken_at
-from claimpack.evidence.photos import PrintSize, prepare
+from claimpack.evidence.pictures.exif import camera_facts, moment, taken_at
+from claimpack.evidence.pictures.photos import PrintSize, prepare
 
 FULL = PrintSize(long_edge=96, quality=95)
 LETTERS = "ABC/DEF"

@@ -5,11 +5,11 @@ from datetime import date
 import pytest
 from builders import TODAY, a_claim, a_plan, a_window
 
-from claimpack.core.assessment import assess
-from claimpack.core.conditions import missing
-from claimpack.core.coverage import judge
-from claimpack.core.lacking import Facts
-from claimpack.core.pricing import price
+from claimpack.core.judging.assessment import assess
+from claimpack.core.judging.conditions import missing
+from claimpack.core.judging.missing_items import Facts
+from claimpack.core.pricing.pricing import price
+from claimpack.core.windows.coverage import judge
 
 PROOF = {"requires": {"proof": True}}
 

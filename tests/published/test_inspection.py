@@ -4,8 +4,8 @@ from datetime import date
 
 import pytest
 
-from claimpack.core.letting_go import Keeping, lets_go
-from claimpack.core.payment_dates import inspect_by
+from claimpack.core.holding.release_rules import Keeping, lets_go
+from claimpack.core.payment.payment_dates import inspect_by
 from claimpack.template_files import Places, read_terms
 
 

@@ -6,10 +6,10 @@ from decimal import ROUND_HALF_EVEN, Decimal
 import pytest
 from builders import a_claim, a_plan
 
-from claimpack.core.claim import Labour
-from claimpack.core.labour import clocked, labour_times
-from claimpack.core.money import to_step
-from claimpack.core.pricing import price
+from claimpack.core.claims.claim import Labour
+from claimpack.core.pricing.labour import clocked, labour_times
+from claimpack.core.pricing.pricing import price
+from claimpack.core.values.money import to_step
 
 START = datetime(2026, 2, 24, 9, 0)  # noqa: DTZ001
 

@@ -4,7 +4,7 @@ from decimal import ROUND_HALF_EVEN, Decimal
 
 import pytest
 
-from claimpack.core.money import fits, minor_unit, rounded, share
+from claimpack.core.values.money import fits, minor_unit, rounded, share
 from claimpack.errors import BadInput
 
 

@@ -6,8 +6,8 @@ from decimal import Decimal
 import pytest
 from filed import FiledClaim
 
-from claimpack.core.floors import parts_floor_gap
-from claimpack.core.payment_dates import payment_dates
+from claimpack.core.payment.payment_dates import payment_dates
+from claimpack.core.plans.terms import parts_floor_gap
 from claimpack.template_files import Places, read_terms
 
 TEXAS = pytest.mark.source("Tex. Bus. & Com. Code 57.253, 57.257, read 2026-11-25")

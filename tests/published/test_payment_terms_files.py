@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from claimpack.core.terms import Terms
+from claimpack.core.plans.terms import Terms
 from claimpack.template_files import TERMS, Places, read_terms, templates
 
 COMMON = {"answer_within": "P30D", "answer_from": "received", "silence": "accepted", "pay_within": "P30D"}

@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 from scipy.stats import hypergeom
 
-from claimpack.core.sampling import probability_of_at_most, sample_size, tolerated, upper_bound
+from claimpack.core.auditing.sampling import probability_of_at_most, sample_size, tolerated, upper_bound
 
 SCIPY = pytest.mark.source(
     "scipy.stats.hypergeom as reference library; hypergeometric distribution, any statistics text"

@@ -7,8 +7,8 @@ from decimal import Decimal
 
 import pytest
 
-from claimpack.core.keys import record_from
-from claimpack.core.plan import Window, WindowSet
+from claimpack.core.claims.keys import record_from
+from claimpack.core.plans.plan import Window, WindowSet
 from claimpack.template_files import COVERAGE, Places, read_plans, shipped, template, templates
 
 READ_ON = date(2026, 11, 25)

@@ -5,7 +5,7 @@ import random
 import pytest
 from lifelines import KaplanMeierFitter
 
-from claimpack.core.survival import Wait, payment_curve
+from claimpack.core.reporting.payment_speed import Wait, payment_curve
 
 pytestmark = pytest.mark.filterwarnings("ignore:Approximating using")
 LIFELINES = pytest.mark.source("lifelines.KaplanMeierFitter as reference library (Greenwood's variance, log-log band)")

@@ -14,7 +14,7 @@ import pypdf
 import pytest
 from PIL import Image
 
-from claimpack.core.holding import TagFacts
+from claimpack.core.holding.tags import TagFacts
 from claimpack.tag.barcodes import module_mm
 from claimpack.tag.draw import printer_dots, tag_pdf, tag_png
 from claimpack.tag.stock import points, stock_from

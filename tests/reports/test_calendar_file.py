@@ -4,7 +4,7 @@ import sys
 import icalendar
 import pytest
 
-from claimpack.core.due import DueItem
+from claimpack.core.payment.due_dates import DueItem
 from claimpack.errors import NotInstalled
 from claimpack.reports.calendar_file import calendar_file
 

@@ -7,8 +7,8 @@ import zxingcpp
 from builders import a_claim
 from pypdf import PdfReader
 
-from claimpack.core.hold import ClaimsHold
-from claimpack.core.holding import tags
+from claimpack.core.holding.hold import ClaimsHold
+from claimpack.core.holding.tags import tags
 from claimpack.printing.papers import PAPERS
 from claimpack.reports.packing_slip import Slip, packing_slip_pdf
 

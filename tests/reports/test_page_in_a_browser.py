@@ -10,7 +10,7 @@ from pages import CHROMIUM, Page, browse
 from PIL import Image
 from reported_claims import a_report
 
-from claimpack.reports.monday_page import monday_page
+from claimpack.reports.manager.page import monday_page
 
 pytestmark = pytest.mark.skipif(not CHROMIUM, reason="no Chromium is installed, so the page was not opened in one")
 

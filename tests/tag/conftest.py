@@ -9,8 +9,8 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
-from claimpack.core.cautions import cautions_for
-from claimpack.core.holding import TagFacts
+from claimpack.core.holding.cautions import cautions_for
+from claimpack.core.holding.tags import TagFacts
 from claimpack.tag.stock import stock_from
 
 STOCKS = Path(__file__).parents[2] / "templates" / "tag"

@@ -258,7 +258,7 @@ def test_same_tag_same_bytes(stock, a_long_tag):
 
 def test_another_run_of_the_program_writes_the_same_bytes(a_stock, a_tag):
     program = (
-        "import datetime, sys, tomllib; from pathlib import Path; from claimpack.core.holding import TagFacts; "
+        "import datetime, sys, tomllib; from pathlib import Path; from claimpack.core.holding.tags import TagFacts; "
         "from claimpack.tag.draw import tag_pdf; from claimpack.tag.stock import stock_from; "
         "tag = eval(sys.argv[1]); stock = tomllib.loads(Path(sys.argv[2]).read_text()); "
         "sys.stdout.buffer.write(tag_pdf([tag], stock_from(stock, 'stock')))"

@@ -44,7 +44,7 @@ def test_nothing_a_shop_would_write_is_cut(stock, builder, request):
 
 @pytest.mark.parametrize("hazard", ["fuel", "lithium battery", "wet battery", "none"])
 def test_no_caution_is_cut_and_each_is_at_least_six_points(stock, a_tag, hazard):
-    from claimpack.core.cautions import cautions_for
+    from claimpack.core.holding.cautions import cautions_for
 
     drawing = laid_out(a_tag(hazard=hazard, cautions=cautions_for(hazard)), stock, DPI)
     begun = [at for at, text in enumerate(drawing.texts) if text.text.startswith("CAUTION")]

@@ -1,0 +1,1 @@
+"""The book kept whole: proved, backed up, moved, and what must go forgotten."""

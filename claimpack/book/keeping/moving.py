@@ -1,0 +1,223 @@
+"""A whole book moved: every row it is made of read at one moment, and put into an empty book after proof."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager, suppress
+from itertools import islice
+from typing import Any
+
+from sqlalchemy import Column, Connection, Table, func, select
+from sqlalchemy.exc import DataError, IntegrityError, InterfaceError, ProgrammingError
+
+from claimpack.book.book import Book
+from claimpack.book.keeping.proof import problems_in
+from claimpack.book.tables import engines, rows, schema
+from claimpack.book.tables.writing import put
+from claimpack.core.claims.claim import Claim
+from claimpack.core.judging.digest import Digest
+from claimpack.core.steps.claim_state import Folding, Standing
+from claimpack.errors import BadInput, WrongState
+
+Row = dict[str, Any]
+Read = Callable[[str], Iterator[Row]]
+"""Gives the rows of a table by its name."""
+
+TABLES: tuple[str, ...] = ("claims", "kept_files", "revisions", "events", "clocks")
+"""What a book is made of; everything else follows from these."""
+
+_OF_A_CLAIM = ("number", "revision", "digest")
+_SOME = 500
+_NO_ROWS = (LookupError, TypeError, ValueError, ArithmeticError, AttributeError, RecursionError)
+_NOT_TAKEN = (IntegrityError, DataError, InterfaceError, ProgrammingError)
+
+
+@contextmanager
+def everything(book: Book) -> Iterator[Read]:
+    """The rows of every table, all from one moment, each table by its key in order."""
+    with engines.reading(book.engine) as connection:
+
+        def read(name: str) -> Iterator[Row]:
+            table = schema.metadata.tables[name]
+            query = select(*(table.c[column] for column in _columns(name))).order_by(*table.primary_key.columns)
+            for row in connection.execute(query.execution_options(yield_per=_SOME)).mappings():
+                yield dict(row)
+
+        yield read
+
+
+def _columns(name: str) -> tuple[str, ...]:
+    return _OF_A_CLAIM if name == "claims" else tuple(schema.metadata.tables[name].columns.keys())
+
+
+def hashes_of(name: str, row: Row) -> Iterator[str]:
+    """The content that a row needs in the vault: the files of a revision, the packet of a filing."""
+    if name == "revisions":
+        for _, sha256 in rows.files_in(str(row["files"])):
+            yield sha256
+    elif name == "events" and row["what"] == "filed":
+        packet = json.loads(row["facts"]).get("packet")
+        if packet:
+            yield packet
+
+
+class Needed:
+    """The content that a book's rows need in the vault, less the packets that were erased on request."""
+
+    def __init__(self) -> None:
+        self._files: set[str] = set()
+        self._packets: set[str] = set()
+        self._erased: set[str] = set()
+
+    def take(self, table: str, row: Row) -> None:
+        """Take in a row."""
+        (self._files if table == "revisions" else self._packets).update(hashes_of(table, row))
+        if table == "events" and row["what"] == "erased":
+            self._erased.update(json.loads(row["facts"]).get("contents", "").split())
+
+    def hashes(self) -> list[str]:
+        """Their hashes, in order."""
+        return sorted(self._files | (self._packets - self._erased))
+
+
+def content_named(book: Book) -> dict[str, str]:
+    """All the content that a book needs in the vault, what each is called by its hash; earlier revisions count too.
+
+    Rows that another program made unreadable are left out: the proof of the book names them.
+    """
+    latest: dict[str, int] = {}
+    needed = Needed()
+    seen: dict[str, tuple[str, str, int]] = {}
+    named: dict[str, str] = {}
+    with everything(book) as read:
+        for row in read("revisions"):
+            latest[row["claim"]] = row["revision"]
+            for path, sha256 in rows.files_in(str(row["files"])):
+                seen[sha256] = (row["claim"], path, row["revision"])
+        for row in read("events"):
+            with suppress(ValueError, AttributeError):
+                needed.take("events", row)
+                for sha256 in hashes_of("events", row):
+                    named[sha256] = f"claim {row['claim']}: the packet filed on {row['on_day']}"
+    named = {sha256: named[sha256] for sha256 in needed.hashes()}
+    for sha256, (claim, path, revision) in seen.items():
+        earlier = "" if revision == latest[claim] else f", as in revision {revision},"
+        named[sha256] = f"claim {claim}: {path}{earlier}"
+    return named
+
+
+def refuse_unless_empty(book: Book) -> None:
+    """Refuse a book that holds anything.
+
+    Raises:
+        WrongState: it holds claims or a history.
+    """
+    with engines.reading(book.engine) as connection:
+        _refuse_unless_empty(connection)
+
+
+def restore(book: Book, read: Read, keep: Callable[[], None] = lambda: None) -> None:
+    """Put every row into an empty book, and prove it before anything is kept.
+
+    Args:
+        book: the empty book.
+        read: gives the rows of each table.
+        keep: puts the files into the vault, once the rows are proved and before they are kept.
+
+    Raises:
+        WrongState: the book is not empty.
+        BadInput: the rows are no book, or its history does not hold.
+    """
+    with engines.writing(book.engine) as connection:
+        _refuse_unless_empty(connection)
+        try:
+            _put_everything(connection, read)
+        except (*_NO_ROWS, *_NOT_TAKEN) as error:
+            raise BadInput(
+                f"the archive holds a row that is none of a book: {type(error).__name__}",
+                "Nothing was kept.",
+                "Export the book again.",
+            ) from error
+        problems = problems_in(connection)
+        if problems:
+            raise BadInput(
+                "the archive does not hold together; nothing was kept",
+                "A book is taken over only with its whole history.",
+                "Prove the book it came from: claimpack shop verify; then export it again.",
+                tuple(f"  {problem}" for problem in problems[:12]),
+            )
+        keep()
+
+
+def _refuse_unless_empty(connection: Connection) -> None:
+    claims = connection.scalar(select(func.count()).select_from(schema.claims)) or 0
+    events = connection.scalar(select(func.count()).select_from(schema.events)) or 0
+    if claims or events:
+        raise WrongState(
+            f"the book is not empty: it holds {claims} claims and {events} events",
+            "A whole book is taken over into an empty one, or its history would not hold.",
+            "Make a new shop, or name another database in shop.toml; single claims: claimpack import FOLDER",
+        )
+
+
+def _put_everything(connection: Connection, read: Read) -> None:
+    standings = _put_events(connection, read("events"))
+    _put_claims(connection, read, standings)
+    for name in ("kept_files", "clocks"):
+        _put_rows(connection, schema.metadata.tables[name], read(name))
+
+
+def _put_events(connection: Connection, told: Iterable[Row]) -> dict[str, Standing]:
+    """Put the history in; returns where every claim stands after it."""
+    claims: dict[str, Folding] = {}
+    length, last = 0, ""
+    for some in _batches(told):
+        _put_rows(connection, schema.events, some)
+        for row in some:
+            event = rows.event_of(row)
+            claims.setdefault(event.claim, Folding()).take(event)
+        length, last = length + len(some), some[-1]["hash"]
+    if length:
+        connection.execute(schema.chain.update().where(schema.chain.c.id == 1).values(length=length, hash=last))
+    return {number: folding.standing for number, folding in claims.items()}
+
+
+def _put_claims(connection: Connection, read: Read, standings: dict[str, Standing]) -> None:
+    """Put the revisions in, and for the last one of each claim the rows that follow from it."""
+    claims = list(read("claims"))
+    present, put_in = {row["number"]: row for row in claims}, 0
+    for some in _batches(read("revisions")):
+        _put_rows(connection, schema.revisions, some)
+        last = [row for row in some if present.get(row["claim"], {}).get("revision") == row["revision"]]
+        derived = [_derived(row, present[row["claim"]], standings[row["claim"]]) for row in last]
+        put(connection, schema.claims, [claim for claim, _, _ in derived])
+        put(connection, schema.serials, [row for _, serials, _ in derived for row in serials])
+        put(connection, schema.held, [row for _, _, held in derived for row in held])
+        put_in += len(derived)
+    if put_in != len(claims):
+        raise ValueError("a claim comes twice, or is at a revision that is not there")
+
+
+def _derived(kept: Row, present: Row, standing: Standing) -> tuple[rows.Row, list[rows.Row], list[rows.Row]]:
+    claim = Claim.model_validate_json(kept["document"])
+    digest = Digest.model_validate_json(present["digest"])
+    values = rows.claim_values(claim, kept["revision"], digest, rows.standing_columns(standing))
+    return values, rows.serial_rows(claim), rows.held_rows(claim, standing, digest)
+
+
+def _put_rows(connection: Connection, table: Table, told: Iterable[Row]) -> None:
+    names = table.columns.keys()
+    for some in _batches(told):
+        put(connection, table, [tuple(_value(row, table.c[name]) for name in names) for row in some])
+
+
+def _value(row: Row, column: Column[Any]) -> Any:
+    """What a row says in a column; an archive made by an earlier version may lack those that can be empty."""
+    return row.get(column.name) if column.nullable else row[column.name]
+
+
+def _batches(told: Iterable[Row]) -> Iterator[list[Row]]:
+    left = iter(told)
+    while some := list(islice(left, _SOME)):
+        yield some

@@ -1,0 +1,161 @@
+"""Whether a database is sound: read to its end without damage, and made of the book's tables and indexes alone."""
+
+from __future__ import annotations
+
+import functools
+import re
+import sqlite3
+from collections.abc import Iterator, Mapping, Sequence
+
+from sqlalchemy import Connection, Integer, create_engine, inspect, select, text
+from sqlalchemy.exc import SQLAlchemyError
+
+from claimpack.book.tables import engines, schema
+from claimpack.book.tables.hindrances import is_elsewhere, is_read_only
+from claimpack.book.tables.migrations import MIGRATIONS
+
+UNREADABLE = (SQLAlchemyError, sqlite3.Error, ValueError, TypeError, LookupError, ArithmeticError, AttributeError)
+"""What reading a damaged database can raise; what it says may hold text of claims, and is told to nobody."""
+
+DAMAGED = "the book cannot be read to its end: a damaged disk, or another program, changed what was kept"
+EMPTY = "the book's file holds no book: its tables are gone"
+_MOST = 12
+
+Definitions = Mapping[tuple[str, str], frozenset[str]]
+"""What tables, indexes, triggers and views are made of, by kind and name."""
+
+
+def damage(place: str) -> list[str]:
+    """Where a SQLite book's file is damaged, before anything else is read from it or brought up to date in it.
+
+    Nothing is said of a book on a server, which proves its own files, nor of one that only a copy can be read of.
+    """
+    if is_elsewhere(place) or is_read_only(place):
+        return []
+    engine = engines.engine_for(place)
+    try:
+        with engines.reading(engine) as connection:
+            return damage_in(connection) or ([] if inspect(connection).has_table("migrations") else [EMPTY])
+    except UNREADABLE as error:
+        if engines.is_busy(error):
+            raise
+        return [DAMAGED]
+    finally:
+        engine.dispose()
+
+
+def damage_in(connection: Connection) -> list[str]:
+    """Where the pages of a SQLite database do not hold together, as the database itself finds."""
+    if connection.dialect.name != "sqlite":
+        return []
+    told = connection.exec_driver_sql(f"PRAGMA integrity_check({_MOST})").scalars()
+    return [f"the book's file is damaged: {line}" for said in told if said != "ok" for line in str(said).splitlines()]
+
+
+def of_other_kinds(connection: Connection) -> Iterator[str]:
+    """Values of a SQLite book that are no text, or no number, where the book writes one: it would take any."""
+    if connection.dialect.name != "sqlite":
+        return
+    for table in schema.metadata.sorted_tables:
+        kinds = {name: "integer" if isinstance(c.type, Integer) else "text" for name, c in table.columns.items()}
+        counts = ", ".join(f"sum(typeof({name}) NOT IN ('{kind}', 'null'))" for name, kind in kinds.items())
+        found = connection.exec_driver_sql(f"SELECT {counts} FROM {table.name}").one()  # noqa: S608  names are ours
+        for name, count in zip(kinds, found, strict=True):
+            if count:
+                yield f"{table.name}.{name} holds a value of a kind that the book does not write"
+
+
+def unlike_ours(connection: Connection) -> Iterator[str]:
+    """Tables, indexes, triggers and views that are not the book's, or are gone, and steps that are not its own."""
+    on_server = connection.dialect.name != "sqlite"
+    found = _on_server(connection) if on_server else _in_file(connection)
+    ours = _ours_on_server() if on_server else _ours_in_file()
+    for (kind, name), definition in ours.items():
+        if (kind, name) not in found:
+            yield f"{kind} {name} is gone from the book"
+        elif found[kind, name] != definition:
+            yield f"{kind} {name} is not as this program makes it"
+    yield from (
+        f"{kind} {name} was put into the book by another program" for kind, name in found if (kind, name) not in ours
+    )
+    steps = {row.number: row.name for row in connection.execute(select(schema.migrations))}
+    if steps != {number: step.name for number, step in enumerate(MIGRATIONS, start=1)}:
+        yield "the steps that made the book are not those of this program"
+
+
+def _in_file(connection: Connection) -> Definitions:
+    told = connection.exec_driver_sql("SELECT type, name, tbl_name, sql FROM sqlite_master").all()
+    return {
+        (kind, name): _pieces(sql or "") | {f"of {table}"}
+        for kind, name, table, sql in told
+        if not name.startswith(_STATISTICS)
+    }
+
+
+_STATISTICS = "sqlite_stat"
+"""How the tables begin that SQLite makes when it is asked to count rows."""
+
+
+@functools.cache
+def _ours_in_file() -> Definitions:
+    with create_engine("sqlite://").connect() as connection:
+        schema.metadata.create_all(connection)
+        return _in_file(connection)
+
+
+def _pieces(sql: str) -> frozenset[str]:
+    """What a definition says, in any order: a column added later stands last, and its text is named otherwise."""
+    said = " ".join(sql.replace("VARCHAR", "TEXT").split())
+    head, _, body = said.partition("(")
+    within, _, tail = body.rpartition(")")
+    return frozenset((head.strip(), tail.strip(), *(piece.strip() for piece in re.split(r",(?![^(]*\))", within))))
+
+
+def _on_server(connection: Connection) -> Definitions:
+    found: dict[tuple[str, str], frozenset[str]] = {}
+    inspector = inspect(connection)
+    for table in set(schema.metadata.tables).intersection(inspector.get_table_names()):
+        columns = inspector.get_columns(table)
+        found["table", table] = frozenset(_column(each["name"], empty=each["nullable"]) for each in columns)
+        for index in inspector.get_indexes(table):
+            partial = bool((index.get("dialect_options") or {}).get("postgresql_where"))
+            found["index", str(index["name"])] = _index([str(name) for name in index["column_names"]], partial=partial)
+    acting = connection.execute(_ACTING, {"ours": list(schema.metadata.tables)})
+    return found | {(kind, name): frozenset[str]() for kind, name in acting}
+
+
+@functools.cache
+def _ours_on_server() -> Definitions:
+    tables = schema.metadata.tables.values()
+    ours = {
+        ("table", table.name): frozenset(_column(c.name, empty=bool(c.nullable)) for c in table.c) for table in tables
+    }
+    indexes = {
+        ("index", str(index.name)): _index(
+            [str(column.name) for column in index.columns],
+            partial=bool(index.dialect_options["postgresql"]["where"] is not None),
+        )
+        for table in tables
+        for index in table.indexes
+    }
+    return ours | indexes
+
+
+def _column(name: str, *, empty: bool) -> str:
+    return f"{name}{'' if empty else ' not null'}"
+
+
+def _index(columns: Sequence[str], *, partial: bool) -> frozenset[str]:
+    return frozenset([",".join(columns), "some rows" if partial else "all rows"])
+
+
+_ACTING = text("""
+SELECT 'trigger', tgname FROM pg_trigger JOIN pg_class c ON c.oid = tgrelid
+WHERE NOT tgisinternal AND c.relnamespace = current_schema()::regnamespace AND c.relname = ANY(:ours)
+UNION ALL SELECT 'rule', rulename FROM pg_rules WHERE schemaname = current_schema() AND tablename = ANY(:ours)
+UNION ALL SELECT 'row security of', relname FROM pg_class
+WHERE relrowsecurity AND relnamespace = current_schema()::regnamespace AND relname = ANY(:ours)
+UNION ALL SELECT 'heirs of', relname FROM pg_class
+WHERE relhassubclass AND relnamespace = current_schema()::regnamespace AND relname = ANY(:ours)
+""")
+"""What acts on the book's tables on a server, and is none of the book's."""

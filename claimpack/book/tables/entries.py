@@ -1,0 +1,108 @@
+"""What the book hands out and takes back: whole claims, who changes them, and a change being made."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from claimpack.book.tables.rows import KeptFile
+from claimpack.core.claims.claim import Claim
+from claimpack.core.claims.part_codes import refuse_moved_codes
+from claimpack.core.judging.digest import Digest
+from claimpack.core.steps.claim_state import Folding, Standing
+from claimpack.core.steps.events import Event, Happening
+from claimpack.core.steps.transitions import may_follow
+from claimpack.errors import BadInput
+
+
+class Entry(NamedTuple):
+    """A claim as the book holds it."""
+
+    claim: Claim
+    revision: int
+    standing: Standing
+    digest: Digest
+    files: tuple[KeptFile, ...] = ()
+
+
+class Author(NamedTuple):
+    """Who changes the book, and when by the shop's clock."""
+
+    who: str
+    at: dt.datetime
+
+
+class Clock(NamedTuple):
+    """A running labour clock."""
+
+    technician: str
+    claim: str
+    operation: str
+    started: dt.datetime
+
+
+class Wanted(NamedTuple):
+    """Which claims a list is about; what is empty does not narrow it.
+
+    `refused_rest`: those with a rest that the maker refused and nobody let go, whatever their state; beside those in
+    the states wanted, where there are any. `text` is looked up in everything.
+    """
+
+    states: tuple[str, ...] = ()
+    refused_rest: bool = False
+    maker: str = ""
+    text: str = ""
+    limit: int | None = None
+
+
+EVERY = Wanted()
+"""Every claim."""
+
+
+class Change:
+    """A change being made to one claim, whose history is folded on; nothing is kept unless it is saved."""
+
+    def __init__(self, entry: Entry, history: Sequence[Event] = ()) -> None:
+        self.entry = entry
+        self.standing = entry.standing
+        self._history = history
+        self.claim = entry.claim
+        self.digest = entry.digest
+        self.files = entry.files
+        self.happenings: tuple[Happening, ...] = ()
+        self.stopped: Clock | None = None
+
+    def save(
+        self,
+        claim: Claim,
+        digest: Digest,
+        happening: Happening,
+        *more: Happening,
+        files: Sequence[KeptFile] | None = None,
+    ) -> None:
+        """Keep the claim as it now is, and what happened; of several saves the last counts.
+
+        Raises:
+            WrongState: what happened does not follow from where the claim stands.
+            BadInput: the claim's number is another one, or a held part would get another code.
+        """
+        if claim.number != self.entry.claim.number:
+            raise BadInput(
+                f"number: {claim.number} is not {self.entry.claim.number}",
+                "A claim keeps its number: tags and packets carry it.",
+                "Open a new claim for another number.",
+            )
+        happenings = (happening, *more)
+        folding = Folding(self._history)
+        states = {part.index: part.state for part in folding.standing.parts if part.state != "held"}
+        refuse_moved_codes(claim.number, self.entry.claim.held, claim.held, states)
+        for each in happenings:
+            may_follow(folding.standing, each, claim.number)
+            folding.take(each)
+        self.claim, self.digest, self.happenings, self.standing = claim, digest, happenings, folding.standing
+        self.files = self.entry.files if files is None else tuple(files)
+
+    def stop_clock(self, clock: Clock) -> None:
+        """Take a running clock away in the same transaction as what is saved, so that its time counts once."""
+        self.stopped = clock

@@ -1,0 +1,48 @@
+"""What was erased of claims, as their history tells it: the proof of a book goes by what was left."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from contextlib import suppress
+from typing import NamedTuple
+
+from sqlalchemy import Connection, select
+
+from claimpack.book.tables import rows, schema
+from claimpack.core.claims.forgetting import erased_of
+from claimpack.core.steps.events import Event
+
+
+class Left(NamedTuple):
+    """Hashes of what was left: of revisions by claim and revision, of events by claim and place in the history."""
+
+    documents: Mapping[tuple[str, int], str]
+    events: Mapping[tuple[str, int], str]
+
+
+def left_by_erasing(connection: Connection) -> Left:
+    """What every erasure left; where something was rewritten twice, the later one tells."""
+    documents: dict[tuple[str, int], str] = {}
+    events: dict[tuple[str, int], str] = {}
+    for event in erasures(connection):
+        with suppress(ValueError):
+            erased = erased_of(event.facts)
+            documents |= {(event.claim, revision): sha256 for revision, sha256 in erased.documents.items()}
+            events |= {(event.claim, position): sha256 for position, sha256 in erased.events.items()}
+    return Left(documents, events)
+
+
+def erasures(connection: Connection, number: str = "") -> Iterator[Event]:
+    """Every erasure of a claim, or of the whole book, in order; one that cannot be read is left out."""
+    events = schema.events.c
+    query = select(schema.events).where(events.what == "erased").order_by(events.position)
+    if number:
+        query = query.where(events.claim == number)
+    for row in connection.execute(query).mappings():
+        with suppress(ValueError, TypeError):
+            yield rows.event_of(row)
+
+
+def contents_erased(connection: Connection, number: str = "") -> set[str]:
+    """The hashes of everything that was erased from the vault on request."""
+    return {sha256 for event in erasures(connection, number) for sha256 in event.facts.get("contents", "").split()}

@@ -1,0 +1,222 @@
+"""Between records and rows: what a list is drawn from is derived here and nowhere else."""
+
+from __future__ import annotations
+
+import datetime as dt
+import functools
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any, NamedTuple
+
+from claimpack.book.tables import schema
+from claimpack.book.tables.columns import iso, readers, writers
+from claimpack.core.claims.claim import Claim
+from claimpack.core.holding.hold import Starts
+from claimpack.core.judging.digest import Digest, maker_words
+from claimpack.core.steps.claim_state import Standing
+from claimpack.core.steps.events import Event, Link
+from claimpack.core.steps.listed import ListedClaim, Stood, listed, stood
+from claimpack.core.values.words import folded, run_on
+
+Row = tuple[Any, ...]
+"""A row, in the order of its table's columns."""
+
+
+class KeptFile(NamedTuple):
+    """A file of a claim as the vault keeps it; likeness is a perceptual hash of a picture, empty for other files."""
+
+    path: str
+    sha256: str
+    bytes: int
+    taken: dt.datetime | None = None
+    likeness: str = ""
+
+
+_folded = functools.lru_cache(maxsize=2000)(folded)
+"""For words that come again and again: components, roles, shelves."""
+
+
+class StandingColumns(NamedTuple):
+    """What follows of a row from where its claim stands alone."""
+
+    standing: str
+    stood: Stood
+
+
+def standing_columns(standing: Standing) -> StandingColumns:
+    """What follows of a claim's row from where it stands alone."""
+    return StandingColumns(standing.model_dump_json(exclude_defaults=True), stood(standing))
+
+
+_WRITERS = writers(ListedClaim, schema.NEVER_EMPTY)
+_READERS = readers(ListedClaim, schema.NEVER_EMPTY)
+
+
+def claim_values(claim: Claim, revision: int, digest: Digest, stands: StandingColumns, told: str = "") -> Row:
+    """The row of a claim, derived from its document, its digest (told in JSON, if it is already) and its standing."""
+    row, makers = listed(claim, revision, digest, stands.stood), maker_words(claim, digest)
+    return (
+        *(write(value) for write, value in zip(_WRITERS, row, strict=True)),
+        stands.standing,
+        told or digest_told(digest),
+        "\n".join(makers),
+        search_words(claim, row.component, makers),
+    )
+
+
+def digest_told(digest: Digest) -> str:
+    """A digest as the book keeps it."""
+    return digest.model_dump_json(exclude_unset=True)
+
+
+def revision_row(claim: Claim, revision: int, files: Sequence[KeptFile], told: str, salt: str) -> Row:
+    """A claim as the book keeps it for ever: its document, its files, a line each, its digest, and chance."""
+    named = files if len(files) < 2 else sorted(files)
+    lines = "\n".join([file_line(file_values(file)) for file in named])
+    return claim.number, revision, claim.model_dump_json(exclude_unset=True), lines, told, salt
+
+
+def proven_text(document: str, files: str, told: str | None, salt: str | None = None) -> str:
+    """What the hash that a claim's events carry is taken over: the document, the digest, its files, and chance.
+
+    Revisions of books made by early versions have no digest, or no salt.
+    """
+    return "\n".join([part for part in (document, told, files, salt) if part])
+
+
+def proven_of(row: Any) -> str:
+    """The same, of a revision's row."""
+    return proven_text(row["document"], row["files"], row["digest"], row["salt"])
+
+
+def file_line(values: Sequence[Any]) -> str:
+    """A file in a revision's lines: content and path, then size, time and likeness.
+
+    Lines written by early versions end with the path.
+    """
+    path, sha256, size, taken, likeness = values
+    return f"{sha256}  {path}\t{size}\t{taken or ''}\t{likeness or ''}"
+
+
+def files_in(lines: str) -> list[tuple[str, str]]:
+    """Path and content of the files in a revision's lines, in their order."""
+    found = (line.partition("\t")[0].partition("  ") for line in lines.split("\n") if line)
+    return [(path, sha256) for sha256, _, path in found]
+
+
+def search_words(claim: Claim, failed: str, makers: Sequence[str]) -> str:
+    """Everything a person might look a claim up by, folded: what failed, and the words of its maker, with the rest."""
+    owner, unit = claim.owner, claim.unit
+    said = [claim.number, claim.maker, unit.model, unit.kind, owner.name, owner.phone, owner.email, failed]
+    said += [serial.value for serial in unit.serials]
+    for used in claim.parts:
+        said += (used.number, used.name)
+    said += [kept.shelf for kept in claim.held]
+    said.append(claim.failure.complaint)
+    said += makers[1:]
+    return folded(" ".join(said))
+
+
+def serial_rows(claim: Claim) -> list[Row]:
+    """A row a serial number."""
+    number, component = claim.number, _folded(claim.component())
+    rows = [(number, _folded(serial.role), run_on(serial.value), component) for serial in claim.unit.serials]
+    return rows if len(rows) < 2 else list(dict.fromkeys(rows))
+
+
+def held_rows(claim: Claim, standing: Standing, digest: Digest) -> list[Row]:
+    """A row a held part, with where it stands and until when the plan has it kept."""
+    if not claim.held:
+        return []
+    until = iso(digest.hold.until(Starts(standing.filed, standing.paid_on, claim.dates.repaired)))
+    moved = {part.index: part for part in standing.parts}
+    return [
+        (
+            claim.number,
+            index,
+            part.part,
+            part.number,
+            part.shelf,
+            _folded(part.shelf),
+            moved[index].state if index in moved else "held",
+            iso(part.since),
+            iso(moved[index].send_by) if index in moved else None,
+            until,
+            iso(moved[index].missing) if index in moved else None,
+            iso(claim.dates.repaired),
+        )
+        for index, part in enumerate(claim.held, start=1)
+    ]
+
+
+def file_rows(number: str, files: Iterable[KeptFile]) -> list[Row]:
+    """A row a kept file."""
+    return [(number, *file_values(file)) for file in files]
+
+
+def file_values(file: KeptFile) -> Row:
+    """What the book writes down of a kept file: path, content, size, time and likeness."""
+    return file.path, file.sha256, file.bytes, file.taken.isoformat() if file.taken else None, file.likeness or None
+
+
+def kept_file(row: Any) -> KeptFile:
+    """A kept file from its row."""
+    taken = dt.datetime.fromisoformat(row["taken"]) if row["taken"] else None
+    return KeptFile(row["path"], row["sha256"], row["bytes"], taken, row["likeness"] or "")
+
+
+def facts_text(facts: Mapping[str, str]) -> str:
+    """The facts of an event as a row keeps them."""
+    return json.dumps(facts, sort_keys=True, ensure_ascii=False)
+
+
+def event_row(position: int, told: Mapping[str, Any], facts: str, link: Link, seal: str) -> Row:
+    """The row of an event, from its fields as they were sealed; position counts from 1 through the whole book."""
+    return (
+        position,
+        link.claim,
+        link.revision,
+        told["at"],
+        told["on"],
+        told["who"],
+        told["what"],
+        told["why"],
+        facts,
+        link.document,
+        link.previous,
+        seal,
+        link.salt or None,
+    )
+
+
+def event_of(row: Any) -> Event:
+    """An event from its row, as recorded: not cleaned, so that a change to it shows.
+
+    Raises:
+        ValueError: a date or the facts were overwritten by something that is none.
+    """
+    facts = json.loads(row["facts"])
+    if not isinstance(facts, dict) or not all(isinstance(fact, str) for fact in facts.values()):
+        raise ValueError("the facts of an event are texts by name")
+    return Event.model_construct(
+        claim=row["claim"],
+        revision=row["revision"],
+        at=dt.datetime.fromisoformat(row["at"]),
+        on=dt.date.fromisoformat(row["on_day"]),
+        who=row["who"],
+        what=row["what"],
+        why=row["why"],
+        facts=facts,
+        document=row["document"],
+        previous=row["previous"],
+        salt=row["salt"] or "",
+        hash=row["hash"],
+    )
+
+
+def claim_row(row: Any) -> ListedClaim:
+    """A claim as lists know it, from the columns of a list."""
+    values = list(row)
+    for place, read in _READERS:
+        values[place] = read(values[place])
+    return ListedClaim(*values)

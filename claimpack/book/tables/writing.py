@@ -1,0 +1,182 @@
+"""Claims written into the book: rows, revisions and the chained history, in the caller's transaction."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import chain
+from secrets import token_hex
+from typing import Any
+
+from sqlalchemy import Connection, Table, select
+
+from claimpack.book.tables import rows, schema
+from claimpack.book.tables.entries import Author, Entry
+from claimpack.book.tables.rows import Row, StandingColumns
+from claimpack.core.steps.claim_state import Standing, stand
+from claimpack.core.steps.events import Happening, Link, Signature, sealer
+from claimpack.errors import BadInput
+from claimpack.files import hash_of
+
+Happenings = tuple[Happening, ...]
+
+_SOME = 500
+"""Claims written at a time: few enough to stay in the processor's memory."""
+
+_SALT = 16
+"""Bytes of chance in what is sealed: more than anybody can guess through."""
+
+_AT_ONCE = 50
+"""Salts drawn at once."""
+
+_MOST_VALUES = 30_000
+"""Values in one statement; SQLite takes 32,766, PostgreSQL 65,535."""
+
+
+def refuse_known(connection: Connection, numbers: Sequence[str]) -> None:
+    """Refuse claim numbers that are in the book already, or given twice.
+
+    Raises:
+        BadInput: with the numbers.
+    """
+    known = _known(connection, numbers)
+    if known:
+        _refuse(known, "in the book already", "Give another number, or change the claim that is there.")
+    seen: set[str] = set()
+    twice = sorted({number for number in numbers if number in seen or seen.add(number)})  # type: ignore[func-returns-value]
+    if twice:
+        _refuse(twice, "given twice", "Give each claim a number of its own.")
+
+
+def _known(connection: Connection, numbers: Sequence[str]) -> list[str]:
+    known = select(schema.claims.c.number)
+    if len(numbers) <= _SOME:
+        return sorted(connection.scalars(known.where(schema.claims.c.number.in_(numbers))))
+    return sorted(set(numbers).intersection(connection.scalars(known)))
+
+
+def _refuse(numbers: Sequence[str], what: str, do: str) -> None:
+    shown = ", ".join(numbers[:5]) + (f" and {len(numbers) - 5} more" if len(numbers) > 5 else "")
+    raise BadInput(f"claim {shown} is {what}", "A claim number stands for one claim for ever.", do)
+
+
+def _salts() -> Iterator[str]:
+    """Chance without end, drawn a handful at a time: every draw asks the system."""
+    while True:
+        drawn = token_hex(_SALT * _AT_ONCE)
+        yield from (drawn[first : first + 2 * _SALT] for first in range(0, len(drawn), 2 * _SALT))
+
+
+class _Written:
+    """Everything written of some claims: the values of their rows in each table, and the rows of their revisions."""
+
+    def __init__(self) -> None:
+        self.claims: list[Any] = []
+        self.serials: list[Any] = []
+        self.held: list[Any] = []
+        self.files: list[Any] = []
+        self.revisions: list[Row] = []
+        self._salts = _salts()
+
+    def add(self, entry: Entry, revision: int, standing: Standing, stands: StandingColumns) -> None:
+        """Take in a claim as it is after a revision."""
+        claim, digest, files = entry.claim, entry.digest, entry.files
+        told = rows.digest_told(digest)
+        self.claims += rows.claim_values(claim, revision, digest, stands, told)
+        for serial in rows.serial_rows(claim):
+            self.serials += serial
+        for held in rows.held_rows(claim, standing, digest):
+            self.held += held
+        for file in rows.file_rows(claim.number, files):
+            self.files += file
+        self.revisions.append(rows.revision_row(claim, revision, files, told, next(self._salts)))
+
+
+def insert(connection: Connection, entries: Sequence[Entry], happenings: Happenings, author: Author) -> None:
+    """Put new claims in, each at its first revision."""
+    standing = stand(happenings)
+    stands = rows.standing_columns(standing)
+    history = _History(connection, happenings, author)
+    for first in range(0, len(entries), _SOME):
+        written = _Written()
+        for entry in entries[first : first + _SOME]:
+            written.add(entry, 1, standing, stands)
+        put_values(connection, schema.claims, written.claims)
+        _put_with(connection, written)
+        history.add(written.revisions)
+    history.end()
+
+
+def update(connection: Connection, entry: Entry, happenings: Happenings, author: Author) -> None:
+    """Replace a claim by its next revision; the one before stays among the revisions."""
+    number = entry.claim.number
+    for table in (schema.serials, schema.held, schema.kept_files):
+        connection.execute(table.delete().where(table.c.claim == number))
+    written = _Written()
+    written.add(entry, entry.revision, entry.standing, rows.standing_columns(entry.standing))
+    columns = named(schema.claims, written.claims)
+    connection.execute(schema.claims.update().where(schema.claims.c.number == number).values(**columns))
+    _put_with(connection, written)
+    history = _History(connection, happenings, author)
+    history.add(written.revisions)
+    history.end()
+
+
+def _put_with(connection: Connection, written: _Written) -> None:
+    """Everything of claims that lies in other tables than their rows."""
+    put(connection, schema.revisions, written.revisions)
+    put_values(connection, schema.serials, written.serials)
+    put_values(connection, schema.held, written.held)
+    put_values(connection, schema.kept_files, written.files)
+
+
+def named(table: Table, row: Sequence[Any]) -> dict[str, Any]:
+    """The values of a row by the names of its table's columns."""
+    return dict(zip(table.columns.keys(), row, strict=True))
+
+
+def put(connection: Connection, table: Table, values: Iterable[Row]) -> None:
+    """Insert rows, each in the table's order of columns."""
+    put_values(connection, table, list(chain.from_iterable(values)))
+
+
+def put_values(connection: Connection, table: Table, values: Sequence[Any]) -> None:
+    """Insert rows given by their values one after another; many rows in one statement, which is faster."""
+    names = table.columns.keys()
+    mark = "?" if connection.dialect.name == "sqlite" else "%s"
+    row = f"({', '.join([mark] * len(names))})"
+    into = f"INSERT INTO {table.name} ({', '.join(names)}) VALUES "  # noqa: S608  names are the schema's
+    at_once = _MOST_VALUES // len(names) * len(names)
+    for first in range(0, len(values), at_once):
+        some = tuple(values[first : first + at_once])
+        connection.exec_driver_sql(into + ", ".join([row] * (len(some) // len(names))), some)
+
+
+class _History:
+    """What happened to claims, chained to the end of the history; writers queue, so that no two share an end."""
+
+    def __init__(self, connection: Connection, happenings: Happenings, author: Author) -> None:
+        self.connection = connection
+        end = connection.execute(select(schema.chain).where(schema.chain.c.id == 1)).one()
+        self.length, self.last = int(end.length), str(end.hash)
+        self._salts = _salts()
+        signature = Signature(who=author.who, at=author.at)
+        told = [signature.told(each) for each in happenings]
+        self.tellings = [(fields, rows.facts_text(fields["facts"]), sealer(fields)) for fields in told]
+
+    def add(self, kept: Iterable[Row]) -> None:
+        """Record what happened to each claim, given the rows of its revisions."""
+        recorded: list[Any] = []
+        length, previous = self.length, self.last
+        for number, revision, *proven in kept:
+            document = hash_of(rows.proven_text(*proven).encode())
+            for fields, facts, seal in self.tellings:
+                link = Link(number, revision, document, previous, next(self._salts))
+                length, previous = length + 1, seal(link)
+                recorded += rows.event_row(length, fields, facts, link, previous)
+        put_values(self.connection, schema.events, recorded)
+        self.length, self.last = length, previous
+
+    def end(self) -> None:
+        """Note where the history now ends."""
+        end = schema.chain.update().where(schema.chain.c.id == 1)
+        self.connection.execute(end.values(length=self.length, hash=self.last))

@@ -1,0 +1,1 @@
+"""The technician's commands: pictures, papers, findings, parts, labour."""

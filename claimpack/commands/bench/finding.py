@@ -1,0 +1,139 @@
+"""`claimpack finding`: what was measured, beside its limits."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.desk.options import BookClaim, Json
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.claims.claim import Finding
+
+finding_app = typer.Typer(help="Write down what was measured.", no_args_is_help=True)
+"""The commands about findings."""
+
+_NAMED = {"what": "WHAT", "value": "VALUE", "unit": "UNIT", "low": "--low", "high": "--high"}
+
+
+@finding_app.callback()
+def finding() -> None:
+    """Write down what was measured."""
+
+
+# A reading below zero begins with a dash, and is no option.
+@finding_app.command("add", context_settings={"ignore_unknown_options": True})
+def add_finding(
+    context: typer.Context,
+    claim: BookClaim,
+    what: Annotated[str, typer.Argument(metavar="WHAT", help="What was measured, as in compression.")],
+    value: Annotated[str, typer.Argument(metavar="VALUE", help="The reading.")],
+    unit: Annotated[str, typer.Argument(metavar="UNIT", help="As in psi.", show_default=False)] = "",
+    low: Annotated[
+        str, typer.Option(metavar="LIMIT", help="The least that the maker allows.", show_default=False)
+    ] = "",
+    high: Annotated[
+        str, typer.Option(metavar="LIMIT", help="The most that the maker allows.", show_default=False)
+    ] = "",
+    json: Json = False,
+) -> int:
+    """Add a measured value, and say whether it is within limits."""
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.one_claim import number_of
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.claims.claim import Finding
+    from claimpack.core.claims.keys import record_from
+    from claimpack.core.claims.readings import refuse_commas, standing
+
+    keys = {"what": what, "value": value, "unit": unit, "low": low, "high": high}
+    refuse_commas([(f"finding add: {_NAMED[key]}", keys[key]) for key in ("value", "low", "high")])
+    _must_be_limits(low, high)
+    found = record_from(Finding, keys, "finding add", _NAMED)
+    with Desk(context.obj).changing(number_of(claim)) as changing:
+        findings = (*changing.claim.findings, found)
+        reads = f"{found.what} {found.value} {found.unit}".strip()
+        changing.keep(changing.claim.model_copy(update={"findings": findings}), why=f"finding {reads}")
+    say = Say(context.obj)
+    if json:
+        say.document({"claim": claim, **_as_json(len(findings), found)})
+        return 0
+    _tell(say, len(findings), found)
+    if standing(found) is None and (found.low or found.high):
+        say.note(f"To correct it: claimpack set {claim} 'findings[{len(findings)}].value' VALUE")
+    if not found.low and not found.high:
+        say.note("No limits were given; the maker's manual has them: --low LIMIT --high LIMIT")
+    return 0
+
+
+@finding_app.command("list")
+def list_findings(context: typer.Context, claim: BookClaim, json: Json = False) -> int:
+    """List what was measured, with its limits."""
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.one_claim import number_of
+    from claimpack.commands.desk.say import Say
+
+    say = Say(context.obj)
+    findings = Desk(context.obj).book.get(number_of(claim)).claim.findings
+    if json:
+        say.document({"claim": claim, "findings": [_as_json(n, found) for n, found in enumerate(findings, start=1)]})
+        return 0
+    for place, found in enumerate(findings, start=1):
+        _tell(say, place, found)
+    if not findings:
+        say.note(f"Nothing was measured yet: claimpack finding add {claim} WHAT VALUE [UNIT]")
+    return 0
+
+
+@finding_app.command("remove")
+def remove_finding(
+    context: typer.Context,
+    claim: BookClaim,
+    place: Annotated[int, typer.Argument(metavar="N", help="Which one, as listed.")],
+    json: Json = False,
+) -> int:
+    """Take a finding off a claim."""
+    from claimpack.commands.desk.one_claim import take_off
+    from claimpack.commands.desk.say import Say
+
+    found = take_off(context.obj, claim, place, "findings", "what")
+    say = Say(context.obj)
+    if json:
+        say.document({"claim": claim, "removed": _as_json(place, found)})
+    else:
+        say.answer(f"{claim}: {found.what} {found.value} {found.unit}".rstrip() + " removed")
+    return 0
+
+
+def _must_be_limits(low: str, high: str) -> None:
+    from claimpack.core.claims.readings import number_in
+    from claimpack.errors import BadInput
+
+    least, most = number_in(low), number_in(high)
+    if least is not None and most is not None and least > most:
+        raise BadInput(
+            f"--low {low} is above --high {high}",
+            "No reading could be within such limits.",
+            "Change them over, or correct the one that is wrong.",
+        )
+
+
+def _tell(say: Say, place: int, found: Finding) -> None:
+    from claimpack.core.claims.readings import limits_in_words, standing
+
+    stands = standing(found)
+    limits = limits_in_words(found)
+    words = {"within": "within limits", "below": "OUT OF LIMITS, too low", "above": "OUT OF LIMITS, too high"}
+    told = words[stands] if stands else "cannot be compared with its limits" if limits else "no limits given"
+    mark = say.mark({"within": "pass", None: "unknown"}.get(stands, "fail"))
+    reads = f"{found.what} {found.value} {found.unit}".rstrip()
+    say.item(mark, f"{place}  {reads}: {told}{f' ({limits})' if limits else ''}", indent=0)
+
+
+def _as_json(place: int, found: Finding) -> dict[str, Any]:
+    from claimpack.core.claims.readings import standing
+
+    stands = standing(found)
+    within = None if stands is None else stands == "within"
+    return {"n": place, **found.model_dump(mode="json"), "within": within, "standing": stands}

@@ -1,0 +1,167 @@
+"""Papers put on a claim of the book: named, each content once, one of them the proof of purchase where that is said."""
+
+from __future__ import annotations
+
+import shlex
+from collections.abc import Sequence
+from enum import StrEnum
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any, NamedTuple
+
+import typer
+
+from claimpack.commands.desk.options import BookClaim, Json
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk.desk import Changing, Desk
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.claims.claim import Claim, ProofKind
+
+
+class IncomingPaper(NamedTuple):
+    """A paper about to go on a claim, kept in the vault already: how the user calls it, where it lies, its content."""
+
+    file: str
+    path: Path
+    sha256: str
+    bytes: int
+
+
+class FiledPapers(NamedTuple):
+    """What became of papers: those added and those there already, with their files; the proof of purchase if said."""
+
+    added: tuple[tuple[IncomingPaper, str], ...]
+    there: tuple[tuple[IncomingPaper, str], ...]
+    proof: str
+    changed: bool
+
+
+def file_papers(changing: Changing, incoming: Sequence[IncomingPaper], proof: ProofKind | None) -> FiledPapers:
+    """Put papers on the claim being changed; one whose content is there already is not added twice.
+
+    Args:
+        changing: the claim being changed.
+        incoming: the papers.
+        proof: what the first of them proves the purchase as, where it does.
+    """
+    from claimpack.book.tables.rows import KeptFile
+    from claimpack.core.claims.papers import paper_place, with_paper, with_proof
+
+    claim, files = changing.claim, {file.path: file for file in changing.entry.files}
+    known = {file.sha256: file.path for file in changing.entry.files}
+    added: list[tuple[IncomingPaper, str]] = []
+    there: list[tuple[IncomingPaper, str]] = []
+    for each in incoming:
+        file = known.get(each.sha256) or paper_place(claim, files, each.path.name)
+        named = (*(photo.file for photo in claim.photos), *claim.paper_files())
+        (there if file in files and file in named else added).append((each, file))
+        files.setdefault(file, KeptFile(file, each.sha256, each.bytes))
+        known[each.sha256] = file
+        if file not in named:
+            claim = with_paper(claim, file)
+    first = known[incoming[0].sha256] if proof else ""
+    if proof:
+        claim = with_proof(claim, first, proof, files)
+    changed = claim != changing.claim or len(files) > len(changing.entry.files)
+    if changed:
+        told = ", ".join(each.path.name for each in incoming)
+        changing.keep(claim, files=list(files.values()), why=f"papers: {told}"[:200])
+    return FiledPapers(tuple(added), tuple(there), first, changed)
+
+
+class ProofOf(StrEnum):
+    """What proves the day of purchase."""
+
+    receipt = "receipt"
+    registration = "registration"
+    dealer_record = "dealer-record"
+
+
+def add_papers(
+    context: typer.Context,
+    claim: BookClaim,
+    files: Annotated[
+        list[Path], typer.Argument(metavar="FILE…", help="PDFs, or pictures of papers; they stay where they are.")
+    ],
+    proof: Annotated[
+        ProofOf | None,
+        typer.Option("--proof", help="The first file is the proof of purchase, and what it is.", show_default=False),
+    ] = None,
+    json: Json = False,
+) -> int:
+    """Add papers to a claim; the vault keeps them."""
+    from claimpack.commands.bench.brought import Refusing, all_looked_at
+    from claimpack.commands.desk.changes import note_verdict
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.one_claim import number_of
+    from claimpack.commands.desk.say import Say
+    from claimpack.evidence.papers.papers import read_paper
+
+    desk, say, number = Desk(context.obj), Say(context.obj), number_of(claim)
+    desk.must_take_changes(number)
+    given = [(str(file), desk.world.path(file)) for file in files]
+    option = ["--proof", proof.value] if proof else []
+
+    def go_on(good: list[str]) -> str:
+        return f"To add the others: {shlex.join(['claimpack', 'paper', 'add', number, *good, *option])}"
+
+    with say.progress("Papers", len(given)) as advance:
+        read = all_looked_at(given, read_paper, advance, Refusing("papers", go_on))
+    incoming = [IncomingPaper(file, path, *desk.vault.keep(path)) for file, path in given]
+    with desk.changing(number) as changing:
+        filed = file_papers(changing, incoming, proof.value if proof else None)
+    notes = [f"{paper.file}: {note}." for paper in read for note in paper.notes]
+    notes += _on_other_units(desk, changing.claim, incoming)
+    if json:
+        say.document(_as_json(changing.claim, filed, notes))
+        return 0
+    _tell(say, changing.claim, filed, notes)
+    if filed.changed:
+        note_verdict(say, desk, changing)
+    return 0
+
+
+def _on_other_units(desk: Desk, claim: Claim, incoming: list[IncomingPaper]) -> list[str]:
+    """What to say of papers that claims about other units have as well."""
+    from claimpack.core.auditing.audited import listed
+    from claimpack.core.claims.papers import same_unit
+
+    elsewhere = desk.book.with_content({each.sha256 for each in incoming})
+    numbers = {number for found in elsewhere.values() for number in found}
+    others = {number for number in numbers if not same_unit(claim, desk.book.get(number).claim)}
+    found = {each.file: others.intersection(elsewhere.get(each.sha256, ())) for each in incoming}
+    return [
+        f"{file} is also on claim{'' if len(on) == 1 else 's'} {listed(on)}. Is it the right paper?"
+        for file, on in found.items()
+        if on
+    ]
+
+
+def _tell(say: Say, claim: Claim, filed: FiledPapers, notes: list[str]) -> None:
+    count, proof = len(filed.added), claim.proof.file
+    say.answer(f"{claim.number}: {count} paper{'' if count == 1 else 's'} added")
+    papers = claim.paper_files()
+    said = f"proof of purchase: {claim.proof.kind}"
+    say.table(
+        [(str(papers.index(file) + 1), file, said if file == proof else "") for _, file in filed.added], right=(0,)
+    )
+    for each, file in filed.there:
+        say.note(f"{each.file} is on the claim already, as {file}; it was not added again.")
+    if filed.proof and filed.proof not in [file for _, file in filed.added]:
+        say.answer(f"  {filed.proof} is the {said}")
+    for note in notes:
+        say.note(note)
+
+
+def _as_json(claim: Claim, filed: FiledPapers, notes: list[str]) -> dict[str, Any]:
+    papers = claim.paper_files()
+    return {
+        "claim": claim.number,
+        "added": [
+            {"n": papers.index(file) + 1, "file": file, "sha256": each.sha256, "bytes": each.bytes, "from": each.file}
+            for each, file in filed.added
+        ],
+        "there": [{"file": file, "from": each.file} for each, file in filed.there],
+        "proof": claim.proof.model_dump(mode="json"),
+        "notes": notes,
+    }

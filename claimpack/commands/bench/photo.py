@@ -1,0 +1,299 @@
+"""`claimpack photo`: pictures put on a claim, named, marked, taken off."""
+
+from __future__ import annotations
+
+import shlex
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.bench.photo_sort import sort_photos
+from claimpack.commands.desk.options import BookClaim, Caption, Json, Shot
+
+if TYPE_CHECKING:
+    from claimpack.book.tables.entries import Entry
+    from claimpack.commands.bench.photo_filing import TakenIn
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.claims.claim import Claim, Mark, Photo
+    from claimpack.core.plans.plan import Plan
+
+
+def add_photos(
+    context: typer.Context,
+    claim: BookClaim,
+    files: Annotated[list[Path], typer.Argument(metavar="FILE…", help="Pictures; they stay where they are.")],
+    shot: Shot = "",
+    caption: Caption = "",
+    json: Json = False,
+) -> int:
+    """Add pictures to a claim; the vault keeps them."""
+    from claimpack.commands.bench.photo_filing import Incoming, alike_in_words, doubts, looked_at, take_in
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.one_claim import note_near_shot, number_of, tell_shots
+    from claimpack.commands.desk.say import Say
+
+    desk, say, number = Desk(context.obj), Say(context.obj), number_of(claim)
+    desk.must_take_changes(number)
+    given = [(str(file), desk.world.path(file)) for file in files]
+    options = [*(("--shot", shot) if shot else ()), *(("--caption", caption) if caption else ())]
+
+    def go_on(good: list[str]) -> str:
+        return f"To add the others: {shlex.join(['claimpack', 'photo', 'add', number, *good, *options])}"
+
+    with say.progress("Photos", len(given)) as advance:
+        seen = looked_at(given, advance, go_on)
+    incoming = [Incoming(*named, each, shot, caption) for named, each in zip(given, seen, strict=True)]
+    notes = doubts(desk, number, incoming)
+    for _, path in given:
+        desk.vault.keep(path)
+    with desk.changing(number) as changing:
+        taken = take_in(changing, incoming, f"photos: {', '.join(file.name for file in files)}"[:200])
+    notes += alike_in_words(number, taken)
+    plan = desk.plan_of(changing.claim)
+    if json:
+        say.document(_added_json(changing.claim, taken, notes, plan))
+        return 0
+    _tell_added(say, number, taken)
+    for note in notes:
+        say.note(note)
+    if taken.added:
+        note_near_shot(say, shot, plan)
+    tell_shots(say, changing.claim, plan)
+    return 0
+
+
+def _tell_added(say: Say, number: str, taken: TakenIn) -> None:
+    count = len(taken.added)
+    say.answer(f"{number}: {count} photo{'' if count == 1 else 's'} added")
+    say.table([(str(place), photo.file, photo.shot) for place, photo, _ in taken.added], right=(0,))
+    for each, file in taken.there:
+        say.note(f"{each.file} is on the claim already, as {file}; it was not added again.")
+
+
+def _added_json(claim: Claim, taken: TakenIn, notes: list[str], plan: Plan | None) -> dict[str, Any]:
+    from claimpack.commands.desk.one_claim import wanted_shots
+
+    return {
+        "claim": claim.number,
+        "added": [
+            {"n": place, "file": photo.file, "shot": photo.shot, "sha256": each.seen.sha256, "from": each.file}
+            for place, photo, each in taken.added
+        ],
+        "there": [{"file": file, "from": each.file} for each, file in taken.there],
+        "notes": notes,
+        "missing_shots": wanted_shots(claim, plan),
+    }
+
+
+photo_app = typer.Typer(help="Add pictures, mark them, sort a phone's worth by tag.", no_args_is_help=True)
+"""The commands about pictures."""
+
+Place = Annotated[str, typer.Argument(metavar="N|FILE", help="Which picture, as listed.")]
+_AT = "X,Y[,SIZE]"
+
+
+@photo_app.callback()
+def photo() -> None:
+    """Add pictures, say what they show, mark them, sort a phone's worth."""
+
+
+photo_app.command("add")(add_photos)
+
+
+@photo_app.command("list")
+def list_photos(context: typer.Context, claim: BookClaim, json: Json = False) -> int:
+    """List the pictures of a claim, and the shots still missing."""
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.one_claim import number_of, tell_shots, wanted_shots
+    from claimpack.commands.desk.say import Say
+
+    desk, say = Desk(context.obj), Say(context.obj)
+    entry = desk.book.get(number_of(claim))
+    plan = desk.plan_of(entry.claim)
+    if json:
+        photos = [_as_json(entry, place) for place in range(1, len(entry.claim.photos) + 1)]
+        say.document({"claim": claim, "photos": photos, "missing_shots": wanted_shots(entry.claim, plan)})
+        return 0
+    _tell(say, entry)
+    if not entry.claim.photos and not wanted_shots(entry.claim, plan):
+        say.note(f"No picture yet: claimpack photo add {claim} FILE…")
+    tell_shots(say, entry.claim, plan)
+    return 0
+
+
+def _tell(say: Say, entry: Entry) -> None:
+    """The pictures of a claim in columns, numbered from 1, with their captions below; nothing where there is none."""
+    from claimpack.commands.desk.columns import Column, Under, tell_columns
+
+    photos, kept = entry.claim.photos, {file.path: file.taken for file in entry.files}
+    if not photos:
+        return
+    taken = [kept.get(photo.file) for photo in photos]
+    columns = (
+        Column("", [str(place) for place in range(1, len(photos) + 1)], right=True),
+        Column("file", [photo.file for photo in photos], least=14),
+        Column("shows", [photo.shot or "-" for photo in photos], least=12),
+        Column("taken", [f"{at:%Y-%m-%d %H:%M}" if at else "no time" for at in taken], lesser=1),
+        Column("marks", [str(len(photo.marks) or "") for photo in photos], right=True),
+    )
+    tell_columns(say, columns, [Under("", " ".join(photo.caption.split())) for photo in photos], indent=0)
+
+
+def _as_json(entry: Entry, place: int) -> dict[str, Any]:
+    photo = entry.claim.photos[place - 1]
+    kept = next((file for file in entry.files if file.path == photo.file), None)
+    taken = kept.taken.isoformat() if kept and kept.taken else None
+    return {"n": place, **photo.model_dump(mode="json"), "taken": taken, "sha256": kept.sha256 if kept else None}
+
+
+@photo_app.command("shot")
+def name_shot(
+    context: typer.Context,
+    claim: BookClaim,
+    place: Place,
+    text: Annotated[str, typer.Argument(metavar="TEXT", help="What it shows, as in 'serial plate'.")],
+    caption: Caption = "",
+    json: Json = False,
+) -> int:
+    """Say what a picture shows."""
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.one_claim import note_near_shot, number_of
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.claims.claim import Photo
+    from claimpack.core.claims.keys import record_from
+
+    desk, say = Desk(context.obj), Say(context.obj)
+    with desk.changing(number_of(claim)) as changing:
+        index = _index(changing.claim, place)
+        before = changing.claim.photos[index]
+        keys = {"file": before.file, "shot": text, "caption": caption or before.caption}
+        after = record_from(Photo, keys, "photo shot", {"shot": "TEXT", "caption": "--caption"}).model_copy(
+            update={"marks": before.marks}
+        )
+        changing.keep(_with(changing.claim, index, after), why=f"{before.file} shows: {after.shot}")
+    note_near_shot(say, after.shot, desk.plan_of(changing.claim))
+    return _told(say, changing.claim, index, after, json=json)
+
+
+@photo_app.command("mark")
+def mark_photo(
+    context: typer.Context,
+    claim: BookClaim,
+    place: Place,
+    ring: Annotated[
+        str, typer.Option(metavar=_AT, help="Around a place: fractions from the upper left.", show_default=False)
+    ] = "",
+    arrow: Annotated[str, typer.Option(metavar=_AT, help="With its tip at a place.", show_default=False)] = "",
+    box: Annotated[
+        str, typer.Option(metavar=_AT, help="With its upper left corner at a place.", show_default=False)
+    ] = "",
+    note: Annotated[str, typer.Option(metavar="TEXT", help="A word beside the mark.", show_default=False)] = "",
+    clear: Annotated[bool, typer.Option("--clear", help="Take every mark off first.")] = False,
+    json: Json = False,
+) -> int:
+    """Draw a ring, an arrow or a box over a picture."""
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.one_claim import number_of
+    from claimpack.commands.desk.say import Say
+    from claimpack.errors import BadInput
+
+    given = {shape: at for shape, at in (("ring", ring), ("arrow", arrow), ("box", box)) if at}
+    if not given and not clear:
+        raise BadInput(
+            "photo mark needs --ring, --arrow or --box, or --clear",
+            "A mark lies at fractions of the picture's width and height, from its upper left.",
+            f"As in: claimpack photo mark {claim} {place} --ring 0.42,0.61 --note crack",
+        )
+    added = tuple(_mark(shape, at, note) for shape, at in given.items())
+    with Desk(context.obj).changing(number_of(claim)) as changing:
+        index = _index(changing.claim, place)
+        before = changing.claim.photos[index]
+        after = before.model_copy(update={"marks": (*(() if clear else before.marks), *added)})
+        changing.keep(_with(changing.claim, index, after), why=f"marks on {before.file}")
+    return _told(Say(context.obj), changing.claim, index, after, json=json)
+
+
+def _mark(shape: str, at: str, note: str) -> Mark:
+    from claimpack.core.claims.claim import Mark
+    from claimpack.core.claims.keys import record_from
+    from claimpack.errors import BadInput
+
+    numbers = [number.strip() for number in at.split(",")]
+    if len(numbers) not in (2, 3):
+        raise BadInput(f"--{shape}: {at!r} is no place in a picture", do="Write it as X,Y or X,Y,SIZE: 0.42,0.61")
+    place = dict(zip(("x", "y", "size"), numbers, strict=False))
+    return record_from(
+        Mark,
+        {"shape": shape, "note": note, **place},
+        f"--{shape}",
+        {"note": "--note", "x": "X", "y": "Y", "size": "SIZE"},
+    )
+
+
+@photo_app.command("remove")
+def remove_photo(context: typer.Context, claim: BookClaim, place: Place, json: Json = False) -> int:
+    """Take a picture off a claim; the vault keeps it."""
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.one_claim import number_of, tell_shots, without
+    from claimpack.commands.desk.say import Say
+
+    desk, say = Desk(context.obj), Say(context.obj)
+    with desk.changing(number_of(claim)) as changing:
+        index = _index(changing.claim, place)
+        gone = changing.claim.photos[index]
+        after = changing.claim.model_copy(update={"photos": without(changing.claim.photos, index + 1)})
+        named = {*(photo.file for photo in after.photos), *after.paper_files()}
+        files = [file for file in changing.entry.files if file.path != gone.file or file.path in named]
+        changing.keep(after, files=files, why=f"{gone.file} taken off")
+    if json:
+        say.document({"claim": changing.claim.number, "removed": gone.model_dump(mode="json")})
+        return 0
+    say.answer(f"{changing.claim.number}: {gone.file} taken off")
+    say.note("The vault keeps the picture, and earlier revisions of the claim still show it.")
+    tell_shots(say, changing.claim, desk.plan_of(changing.claim))
+    return 0
+
+
+def _index(claim: Claim, place: str) -> int:
+    """Where a picture stands in the claim, from 0, by its number or its file.
+
+    Raises:
+        NotFound: there is none of that number or name.
+    """
+    from claimpack.commands.desk.one_claim import at_place
+    from claimpack.core.values.words import did_you_mean
+    from claimpack.errors import NotFound
+
+    if place.isdecimal():
+        at_place(claim.photos, int(place), "photo", claim)
+        return int(place) - 1
+    names = [photo.file for photo in claim.photos]
+    for index, name in enumerate(names):
+        if place.casefold() in (name.casefold(), name.casefold().removeprefix("photos/")):
+            return index
+    raise NotFound(
+        f"claim {claim.number} has no picture {place!r}",
+        did_you_mean(place, names),
+        f"See them: claimpack photo list {claim.number}",
+    )
+
+
+def _with(claim: Claim, index: int, photo: Photo) -> Claim:
+    photos = (*claim.photos[:index], photo, *claim.photos[index + 1 :])
+    return claim.model_copy(update={"photos": photos})
+
+
+def _told(say: Say, claim: Claim, index: int, photo: Photo, *, json: bool) -> int:
+    if json:
+        say.document({"claim": claim.number, "n": index + 1, **photo.model_dump(mode="json")})
+        return 0
+    marks = "; ".join(
+        f"{mark.shape} at {mark.x}, {mark.y}{f' ({mark.note})' if mark.note else ''}" for mark in photo.marks
+    )
+    said = " · ".join(part for part in (photo.shot, " ".join(photo.caption.split()), marks) if part)
+    say.answer(f"{claim.number}: {photo.file}: {said or 'no shot, no mark'}")
+    return 0
+
+
+photo_app.command("sort")(sort_photos)

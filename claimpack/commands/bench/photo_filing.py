@@ -1,0 +1,155 @@
+"""Pictures put on a claim of the book: looked at, kept in the vault, named, each content once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from pathlib import Path, PurePosixPath
+from typing import TYPE_CHECKING, NamedTuple
+
+if TYPE_CHECKING:
+    from claimpack.book.tables.rows import KeptFile
+    from claimpack.commands.desk.desk import Changing, Desk
+    from claimpack.core.claims.claim import Claim, Photo
+    from claimpack.evidence.pictures.likeness import Seen
+
+_PRINTS_SOFT = 640
+_NAMED = {"shot": "--shot", "caption": "--caption", "file": "FILE"}
+
+
+class Incoming(NamedTuple):
+    """A picture about to go on a claim: how the user calls it, where it lies, what was seen, what it shows."""
+
+    file: str
+    path: Path
+    seen: Seen
+    shot: str = ""
+    caption: str = ""
+
+
+class TakenIn(NamedTuple):
+    """What became of pictures: those added, by their place in the claim, and those that were there already.
+
+    Of those added, alike are the ones that look like another picture of the claim, with their place and its file;
+    papers the ones whose content is a paper of the claim as well, with its file.
+    """
+
+    added: tuple[tuple[int, Photo, Incoming], ...]
+    there: tuple[tuple[Incoming, str], ...]
+    alike: tuple[tuple[int, Incoming, str], ...] = ()
+    papers: tuple[tuple[int, Incoming, str], ...] = ()
+
+
+def looked_at(
+    files: Sequence[tuple[str, Path]], advance: Callable[[], None], go_on: Callable[[list[str]], str]
+) -> list[Seen]:
+    """Pictures looked at, all or none.
+
+    Args:
+        files: each as the user calls it, and where it lies.
+        advance: called after each.
+        go_on: how to go on with those that can be used, in words, where others cannot.
+
+    Raises:
+        ClaimpackError: a file is no picture that can be used; every one that is none is named.
+    """
+    from claimpack.commands.bench.brought import Refusing, all_looked_at
+    from claimpack.evidence.pictures.likeness import look_at
+
+    return all_looked_at(files, look_at, advance, Refusing("pictures", go_on))
+
+
+def take_in(changing: Changing, incoming: Iterable[Incoming], why: str, sort: str = "") -> TakenIn:
+    """Put pictures on the claim being changed; one that it shows already is not added twice.
+
+    Args:
+        changing: the claim being changed.
+        incoming: the pictures, already kept in the vault.
+        why: for the history.
+        sort: the sort that they come from, so that it can be undone.
+    """
+    from claimpack.core.auditing.likeness import look_alike
+
+    claim, files = changing.claim, list(changing.entry.files)
+    shown = {photo.file for photo in claim.photos}
+    known = {file.sha256: file.path for file in files if file.path in shown}
+    others = {file.sha256: file.path for file in files if file.path not in shown}
+    added: list[tuple[int, Photo, Incoming]] = []
+    there: list[tuple[Incoming, str]] = []
+    alike: list[tuple[int, Incoming, str]] = []
+    for each in incoming:
+        if each.seen.sha256 in known:
+            there.append((each, known[each.seen.sha256]))
+            continue
+        like = next((file.path for file in files if look_alike(file.likeness, each.seen.likeness)), "")
+        place, photo, kept = _named(claim, files, each)
+        claim = claim.model_copy(update={"photos": (*claim.photos[: place - 1], photo, *claim.photos[place:])})
+        files.append(kept)
+        known[kept.sha256] = kept.path
+        added.append((place, photo, each))
+        if like:
+            alike.append((place, each, like))
+    if added:
+        changing.keep(claim, files=files, why=why, facts={"sort": sort} if sort else None)
+    papers = [(place, each, others[each.seen.sha256]) for place, _, each in added if each.seen.sha256 in others]
+    return TakenIn(tuple(added), tuple(there), tuple(alike), tuple(papers))
+
+
+def alike_in_words(number: str, taken: TakenIn) -> list[str]:
+    """What to say of pictures that were added and are a paper of the claim as well, or look like another of it."""
+    papers = [
+        f"{each.file} is on the claim as a paper too, as {file}; it was added as {place} all the same."
+        for place, each, file in taken.papers
+    ]
+    return papers + [
+        f"{each.file} looks like {like}, saved again or taken twice; it was added as {place}. "
+        f"To take it off: claimpack photo remove {number} {place}"
+        for place, each, like in taken.alike
+    ]
+
+
+def pictures_in_words(count: int) -> str:
+    """So many pictures."""
+    return f"{count} picture{'' if count == 1 else 's'}"
+
+
+def claims_in_words(numbers: Iterable[str]) -> str:
+    """The claim of that number, or how many they are."""
+    claims = sorted(numbers)
+    return f"claim {claims[0]}" if len(claims) == 1 else f"{len(claims)} claims"
+
+
+def _named(claim: Claim, files: Sequence[KeptFile], each: Incoming) -> tuple[int, Photo, KeptFile]:
+    """A picture by its place in the claim, from 1; one takes the place of a picture of its name that is missing."""
+    from claimpack.book.tables.rows import KeptFile
+    from claimpack.core.claims.claim import Photo
+    from claimpack.core.claims.file_names import free_name
+    from claimpack.core.claims.keys import record_from
+
+    named, kept = [photo.file for photo in claim.photos], {file.path for file in files}
+    free = f"photos/{free_name(each.path.name, {PurePosixPath(path).name for path in (*kept, *named)})}"
+    file = next((name for name in named if name not in kept and _is_called(name, each.path.name)), free)
+    photo = record_from(Photo, {"file": file, "shot": each.shot, "caption": each.caption}, each.file, _NAMED)
+    seen, place = each.seen, len(named) + 1
+    if file in named:
+        place = named.index(file) + 1
+        said = {key: value for key, value in (("shot", photo.shot), ("caption", photo.caption)) if value}
+        photo = claim.photos[place - 1].model_copy(update=said)
+    return place, photo, KeptFile(file, seen.sha256, seen.bytes, seen.taken, seen.likeness)
+
+
+def _is_called(file: str, name: str) -> bool:
+    return PurePosixPath(file).name.casefold() == name.casefold()
+
+
+def doubts(desk: Desk, number: str, incoming: Iterable[Incoming]) -> list[str]:
+    """What is doubtful about pictures: the same one on another claim, one too small to print well."""
+    pictures = list(incoming)
+    elsewhere = desk.book.with_content({each.seen.sha256 for each in pictures})
+    told = []
+    for each in pictures:
+        others = [claim for claim in elsewhere.get(each.seen.sha256, []) if claim != number]
+        if others:
+            told.append(f"{each.file} is also on claim {', '.join(others)}. Is it the right picture?")
+        if max(each.seen.width, each.seen.height) < _PRINTS_SOFT:
+            told.append(f"{each.file} has {each.seen.width} x {each.seen.height} pixels only, and will print soft.")
+    return list(dict.fromkeys(told))

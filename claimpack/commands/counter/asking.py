@@ -1,0 +1,129 @@
+"""The counter's conversation: each open question asked until it is answered or skipped, and the one before again."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from enum import Enum
+from typing import TYPE_CHECKING, NamedTuple
+
+if TYPE_CHECKING:
+    from claimpack.commands.counter.counter_session import Question, Session
+    from claimpack.commands.desk.say import Say
+
+HOW = "Enter skips a question, ? explains it, back returns to the one before, {stop}."
+"""What a conversation says of itself first."""
+
+_LONGEST = 60
+
+
+class _Step(Enum):
+    ON, BACK, STOP, LAST = range(4)
+
+
+class _Typed(NamedTuple):
+    """One answer, None where there is none, and whether the input was ended after it."""
+
+    answer: str | None
+    is_end: bool = False
+
+
+def converse(say: Say, session: Session, heard: Callable[[Question], None] = lambda _question: None) -> bool:
+    """Ask every open question in order, and those that were passed on the way back once more; False at a stop.
+
+    Args:
+        say: the voice that asks.
+        session: the claim being filled in.
+        heard: told of each question after its answer was taken.
+    """
+    from claimpack.commands.counter.counter_questions import QUESTIONS
+
+    place, passed = 0, -1
+    while place < len(QUESTIONS):
+        question = QUESTIONS[place]
+        if not (question.is_due(session) if place <= passed else session.is_open(question)):
+            place += 1
+            continue
+        step = _ask(say, session, question)
+        if step is _Step.STOP:
+            return False
+        if step is _Step.BACK:
+            passed = max(passed, place)
+            place = _before(say, session, place)
+        else:
+            heard(question)
+            if step is _Step.LAST:
+                return False
+            place += 1
+    return True
+
+
+def _before(say: Say, session: Session, place: int) -> int:
+    """The place of the question before, answered or not."""
+    from claimpack.commands.counter.counter_questions import QUESTIONS
+
+    earlier = [index for index in range(place) if QUESTIONS[index].is_due(session)]
+    if not earlier:
+        say.note("  This is the first question.")
+    return earlier[-1] if earlier else place
+
+
+def _ask(say: Say, session: Session, question: Question) -> _Step:
+    """Ask one question until it is answered or skipped; Enter keeps an answer that is there."""
+    said = session.said(question.key)
+    suggested = "" if said else question.suggestion(session)
+    hint = f" [{_in_short(said or suggested)}]" if said or suggested else ""
+    while True:
+        typed, is_end = _typed(say, question, hint)
+        word = None if typed is None else typed.strip().casefold()
+        if word is None or word == "stop":
+            return _Step.STOP
+        if word == "back":
+            return _Step.STOP if is_end else _Step.BACK
+        if word == "?":
+            say.note(f"  {question.explains(session)}")
+        elif _taken(say, session, question, (typed or "").strip() or suggested):
+            return _Step.LAST if is_end else _Step.ON
+        if is_end:
+            return _Step.STOP
+
+
+def _typed(say: Say, question: Question, hint: str) -> _Typed:
+    """One answer; of lines pasted at once a text takes all, and any other question the first alone."""
+    from claimpack.commands.desk.pasted import came_along
+
+    typed = say.ask(f"{question.asks}{hint}")
+    if typed is None:
+        return _Typed(None)
+    more, is_end = came_along(say.world.stdin)
+    if not more.strip():
+        return _Typed(typed, is_end)
+    if not more.endswith("\n"):
+        say.note("")
+    whole = "\n".join(line.rstrip() for line in (typed, *more.splitlines())).strip()
+    if question.several_lines:
+        say.note(f"  {len(whole.splitlines())} lines came at once and are taken together; back changes them.")
+        return _Typed(whole, is_end)
+    say.note(f"  Of the lines that came at once only the first is taken; not taken: {_in_short(more.strip())}")
+    return _Typed(typed, is_end)
+
+
+def _in_short(text: str) -> str:
+    line = " / ".join(part for part in text.splitlines() if part.strip())
+    return line if len(line) <= _LONGEST else f"{line[: _LONGEST - 1]}…"
+
+
+def _taken(say: Say, session: Session, question: Question, typed: str) -> bool:
+    """Whether an answer, or none, was taken; says why where it was not."""
+    from claimpack.commands.counter.counter_questions import words_of
+    from claimpack.errors import BadInput
+
+    try:
+        if typed:
+            session.answer(question, typed, words_of(session))
+        else:
+            session.skip(question)
+    except BadInput as wrong:
+        for line in wrong.lines():
+            say.note(f"  {line}")
+        return False
+    return True

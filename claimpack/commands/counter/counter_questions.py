@@ -1,0 +1,132 @@
+"""The questions of the counter: which, in which order, and how an answer is read."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from contextlib import suppress
+
+from claimpack.commands.counter.counter_session import Question, Session, meter_keys
+from claimpack.core.plans.component_words import components_offered, refuse_no_component
+from claimpack.core.plans.makers import is_maker_of
+from claimpack.core.values.words import folded
+
+
+def _day(typed: str) -> dt.date:
+    if re.fullmatch(r"\d{4}-\d\d-\d\d", typed, re.ASCII):
+        with suppress(ValueError):
+            return dt.date.fromisoformat(typed)
+    raise ValueError(f"{typed!r} is not a date such as 2026-02-05.")
+
+
+def _yes(typed: str) -> bool:
+    if typed.casefold() in ("y", "yes"):
+        return True
+    if typed.casefold() in ("n", "no"):
+        return False
+    raise ValueError("Answer yes or no.")
+
+
+def _component(typed: str) -> str:
+    refuse_no_component(typed, "")
+    return typed
+
+
+def _registration(typed: str) -> dict[str, object]:
+    if folded(typed) in ("never", "no", "none", "not registered"):
+        return {"registered": None, "never_registered": True}
+    return {"registered": _day(typed), "never_registered": None}
+
+
+def _makers(session: Session) -> list[str]:
+    """The word of every maker of a plan, and its name where that is another word."""
+    words = {plan.maker for plan in session.plans}
+    known = {folded(word) for word in words}
+    names = {plan.maker_name for plan in session.plans if plan.maker_name and folded(plan.maker_name) not in known}
+    return sorted(words | names, key=folded)
+
+
+def _models(session: Session) -> list[str]:
+    maker = str(session.value("maker") or "")
+    fitting = [plan for plan in session.plans if is_maker_of(plan, maker)]
+    return sorted({model for plan in fitting for model in plan.models if "*" not in model})
+
+
+def _components(session: Session) -> list[str]:
+    plan = session.plan()
+    return list(components_offered(plan)) if plan else []
+
+
+def _number(session: Session) -> str:
+    return str(session.value("number") or "")
+
+
+def _wants_engine(session: Session) -> bool:
+    plan = session.plan()
+    return plan is None or "engine" in plan.requires.serial_roles or not plan.requires.serial_roles
+
+
+QUESTIONS: tuple[Question, ...] = (
+    Question(
+        "failure.complaint",
+        "What is wrong, in the owner's words?",
+        "The complaint goes to the maker as it is.",
+        several_lines=True,
+    ),
+    Question("maker", "Maker?", "Who made the unit; the coverage plan goes by it.", choices=_makers),
+    Question("unit.model", "Model?", "As on the serial plate.", choices=_models),
+    Question("unit.kind", "What kind of machine is it?", "As in cut-off saw, ride-on mower, generator."),
+    Question("unit.serials.@unit", "Serial number of the unit?", "As on the serial plate."),
+    Question(
+        "unit.serials.@engine", "Serial number of the engine?", "As on the engine; Enter if none.", is_due=_wants_engine
+    ),
+    Question(
+        "unit.use",
+        "Used how: household, professional or rental?",
+        "Windows differ by use.",
+        choices=lambda _session: ["household", "professional", "rental"],
+        closed=True,
+    ),
+    Question(
+        "unit.meter", "Hour-meter reading? (none = it has no meter)", "Windows may end by hours.", read=meter_keys
+    ),
+    Question("dates.purchased", "Bought on?", "The date on the receipt, as in 2025-03-14.", read=_day),
+    Question("dates.delivered", "Delivered on, if on another day?", "Cover often starts on delivery.", read=_day),
+    Question(
+        "proof.kind",
+        "Proof of purchase: receipt, registration, dealer-record or none?",
+        "What shows the purchase date.",
+        choices=lambda _session: ["receipt", "registration", "dealer-record", "none"],
+        closed=True,
+    ),
+    Question(
+        "dates.registered",
+        "Registered with the maker on? (never = it is not)",
+        "Registration may lengthen cover.",
+        read=_registration,
+    ),
+    Question("owner.first_owner", "Is this the first owner (yes/no)?", "Some windows end with a sale.", read=_yes),
+    Question("owner.name", "Owner's name?", "For the packet."),
+    Question("owner.phone", "Owner's phone?", "For the shop; it goes into the packet."),
+    Question("dates.failed", "Failed on?", "The day it stopped working.", read=_day),
+    Question(
+        "dates.presented",
+        "Brought in on?",
+        "This day fixes cover under most plans.",
+        read=_day,
+        suggestion=lambda session: session.today.isoformat(),
+    ),
+    Question("failure.component", "What failed?", "The word the plan uses.", read=_component, choices=_components),
+)
+"""Every question, in the order of the counter."""
+
+
+def words_of(session: Session) -> dict[str, str]:
+    """What each key of a claim is called at the counter, in the words of the question that fills it."""
+    asked = {question.key: question.word for question in QUESTIONS}
+    roles = [str(serial.get("role", "")) for serial in session.value("unit.serials") or ()]
+    serials = {
+        f"unit.serials[{place}].value": asked.get(f"unit.serials.@{folded(role)}", f"Serial number of the {role}")
+        for place, role in enumerate(roles, start=1)
+    }
+    return {**asked, **serials, "unit.hours": asked["unit.meter"]}

@@ -1,0 +1,299 @@
+"""A claim being filled in at the counter: how an answer goes into it, and what it says so far."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+from types import MappingProxyType
+from typing import Any
+
+import tomlkit
+from tomlkit import TOMLDocument
+
+from claimpack.claim_folder import CLAIM_FILE
+from claimpack.claim_toml import toml_value
+from claimpack.core.claims.claim import Claim
+from claimpack.core.claims.keys import record_from
+from claimpack.core.plans.plan import Plan
+from claimpack.core.values.words import did_you_mean, folded, nearest
+from claimpack.errors import BadInput
+from claimpack.files import make_folders, read_text, write_atomically
+from claimpack.template_files import Places, read_plans, shipped
+from claimpack.toml_files import parse_toml
+from claimpack.toml_lines import put_key
+
+_WITHOUT_WHICH_NO_CLAIM = ("maker", "unit.model", "unit.serials", "dates.presented")
+_NEEDED = {
+    "number": "0",
+    "maker": "?",
+    "unit": {"model": "?", "serials": []},
+    "dates": {"presented": "2999-12-31"},
+}
+
+
+@dataclass(frozen=True)
+class Question:
+    """One question: the key it fills, how it is asked and explained, and how the answer is read.
+
+    Of lines that come at once, one of `several_lines` takes all.
+    """
+
+    key: str
+    asks: str
+    help: str
+    read: Callable[[str], Any] = str
+    choices: Callable[[Session], list[str]] = lambda _session: []
+    suggestion: Callable[[Session], str] = lambda _session: ""
+    is_due: Callable[[Session], bool] = lambda _session: True
+    closed: bool = False
+    several_lines: bool = False
+
+    @property
+    def word(self) -> str:
+        """What the question is about, as in `Hour-meter reading`."""
+        return re.split(r"[?,:(]", self.asks)[0].strip()
+
+    def explains(self, session: Session) -> str:
+        """What the question is for, and which answers are known."""
+        known = self.choices(session)
+        return f"{self.help} One of: {', '.join(known[:20])}." if known else self.help
+
+
+@dataclass
+class Session:
+    """A claim being filled in; where it has a folder, every answer is saved in its claim.toml at once."""
+
+    folder: Path | None
+    places: Places
+    today: dt.date
+    document: TOMLDocument
+    is_new: bool
+    doubted: set[tuple[str, str]] = field(default_factory=set)
+
+    @classmethod
+    def open(cls, folder: Path, places: Places, today: dt.date) -> Session:
+        """Go on with a folder's claim.toml, or begin one.
+
+        Raises:
+            BadInput: the file there is no TOML or says what no claim can, or the place is no folder.
+        """
+        path = folder / CLAIM_FILE
+        if folder.exists() and not folder.is_dir():
+            raise BadInput(f"{folder} is a file, not a folder", do="Give the claim a folder of its own.")
+        if path.exists():
+            text = read_text(path)
+            keys = parse_toml(text, str(path))
+            session = cls(folder, places, today, tomlkit.parse(text), is_new=False)
+            session._tentative(keys, str(path))
+            return session
+        document = tomlkit.parse(read_text(shipped("claim") / CLAIM_FILE))
+        document["number"] = _number_from(folder.name)
+        return cls(folder, places, today, document, is_new=True)
+
+    @classmethod
+    def in_memory(
+        cls, places: Places, today: dt.date, answers: Mapping[str, str], options: Mapping[str, str]
+    ) -> Session:
+        """Begin a claim without a folder, with some keys answered already; they are taken as they are written.
+
+        Args:
+            places: where plans are found.
+            today: the day it is.
+            answers: what the command line says, by the question it answers.
+            options: the option that gave each key of the claim, for messages.
+
+        Raises:
+            BadInput: an answer has no meaning, or contradicts another.
+        """
+        session = cls(None, places, today, tomlkit.document(), is_new=True)
+        for key, typed in answers.items():
+            session._put(key, meter_keys(typed) if key == "unit.meter" else typed)
+        session._tentative(session._keys(), "open", options)
+        return session
+
+    @cached_property
+    def plans(self) -> list[Plan]:
+        """The plans within reach."""
+        return read_plans(self.places)
+
+    def must_be_new(self) -> None:
+        """Refuse to write over a claim that is there.
+
+        Raises:
+            BadInput: the folder holds a claim already.
+        """
+        if self.folder and not self.is_new:
+            raise BadInput(
+                f"{self.folder / CLAIM_FILE} is there already",
+                "A blank file would wipe out what it says.",
+                "Edit it, or start in another folder.",
+            )
+
+    def is_open(self, question: Question) -> bool:
+        """Whether a question is to be asked: it is due, and its key has no answer yet."""
+        return self.value(question.key) is None and not self.said(question.key) and question.is_due(self)
+
+    def lacks(self) -> list[str]:
+        """The keys without which there is no claim yet."""
+        return [key for key in _WITHOUT_WHICH_NO_CLAIM if self.value(key) is None]
+
+    def said(self, key: str) -> str:
+        """What the file says under a dotted key, as a person would type it; empty where it says nothing."""
+        value = self.value(key)
+        if key == "unit.meter" and value is not None:
+            hours = self.value("unit.hours")
+            return ("" if hours is None else str(hours)) if value else "none"
+        if key == "dates.registered" and self.value("dates.never_registered"):
+            return "never"
+        if isinstance(value, bool):
+            return "yes" if value else "no"
+        return "" if value is None else str(value)
+
+    def value(self, key: str) -> Any:
+        """What the file says under a dotted key; None where it says nothing."""
+        found: Any = self.document
+        for step in key.split("."):
+            if step.startswith("@"):
+                return next((item["value"] for item in found if folded(item["role"]) == step[1:]), None)
+            found = found.get(step) if hasattr(found, "get") else None
+            if found is None:
+                return None
+        return found
+
+    def plan(self) -> Plan | None:
+        """The plan of the maker and model answered so far, where it is one."""
+        from claimpack.core.judging.matching import match
+
+        return match(self.so_far(), self.plans).plan
+
+    def answer(self, question: Question, typed: str, words: Mapping[str, str] = MappingProxyType({})) -> None:
+        """Take one answer, check the claim with it, and save.
+
+        Args:
+            question: the question.
+            typed: the answer.
+            words: what each key of the claim is called, for messages.
+
+        Raises:
+            BadInput: the answer has no meaning, or contradicts another; the file stays as it was.
+        """
+        value = self._understood(question, typed)
+        for day in value.values() if isinstance(value, dict) else (value,):
+            if isinstance(day, dt.date) and day > self.today:
+                raise BadInput(f"{day} is still to come; today is {self.today}.", do="Give the day it happened.")
+        before = tomlkit.dumps(self.document)
+        self._put(question.key, value)
+        try:
+            self._tentative(self._keys(), "", words)
+        except BadInput:
+            self.document = tomlkit.parse(before)
+            raise
+        self.save()
+
+    def skip(self, question: Question) -> None:
+        """Leave a question open; one without whose answer there is no claim is asked twice.
+
+        Raises:
+            BadInput: the first time, where there would be no claim.
+        """
+        needed = question.key.partition(".@unit")[0] in self.lacks()
+        if needed and self._is_new_doubt(question.key, ""):
+            raise BadInput("There is no claim without it.", do="Enter again leaves it open.")
+
+    def claim(self, number: str) -> Claim:
+        """The claim as answered, under a number.
+
+        Raises:
+            BadInput: a key without which there is no claim has no answer.
+        """
+        return record_from(Claim, {**self._keys(), "number": number}, "the answers")
+
+    def so_far(self) -> Claim:
+        """The claim as answered so far; what it lacks stands as a question mark."""
+        return self._tentative(self._keys(), "the answers so far")
+
+    def save(self) -> None:
+        """Write claim.toml, whole; nothing where there is no folder."""
+        if self.folder is None:
+            return
+        make_folders(self.folder / name for name in ("photos", "papers"))
+        write_atomically(self.folder / CLAIM_FILE, tomlkit.dumps(self.document).encode())
+
+    def _understood(self, question: Question, typed: str) -> Any:
+        choices = question.choices(self)
+        same = next((choice for choice in choices if folded(choice) == folded(typed)), None)
+        if same is not None:
+            return question.read(same)
+        if choices and question.closed:
+            raise BadInput(f"{typed!r} is not one of {', '.join(choices)}.", do=did_you_mean(typed, choices))
+        self._doubt(question, typed, choices)
+        try:
+            return question.read(typed)
+        except ValueError as error:
+            raise BadInput(str(error)) from None
+
+    def _doubt(self, question: Question, typed: str, choices: list[str]) -> None:
+        """Ask back once about a word that is like a known one, or a maker no plan is for."""
+        near = nearest(typed, choices)
+        strange = bool(choices) and question.key == "maker"
+        if (near or strange) and self._is_new_doubt(question.key, typed):
+            raise BadInput(
+                f"{typed!r} is not known. {did_you_mean(typed, choices)}", do="Type it again to keep it as it is."
+            )
+
+    def _is_new_doubt(self, key: str, typed: str) -> bool:
+        doubt = (key, folded(typed))
+        new = doubt not in self.doubted
+        self.doubted.add(doubt)
+        return new
+
+    def _put(self, key: str, value: Any) -> None:
+        *tables, last = key.split(".")
+        if last.startswith("@"):
+            self._put_serial(last[1:], value)
+            return
+        if isinstance(value, dict):
+            for inner, item in value.items():
+                self._put(".".join([*tables, inner]), item)
+            return
+        table = ".".join(tables)
+        if value is not None:
+            self.document = put_key(self.document, table, last, toml_value(value))
+        elif self.value(key) is not None:
+            (self.document[table] if table else self.document).pop(last)
+
+    def _put_serial(self, role: str, value: str) -> None:
+        listed = self.value("unit.serials") or ()
+        there = {serial["role"]: serial["value"] for serial in listed if folded(serial["role"]) != role}
+        serials = tomlkit.array()
+        for each, number in {**there, role: value}.items():
+            entry = tomlkit.inline_table()
+            entry.update({"role": each, "value": number})
+            serials.append(entry)
+        self.document = put_key(self.document, "unit", "serials", serials)
+
+    def _keys(self) -> dict[str, Any]:
+        return parse_toml(tomlkit.dumps(self.document), CLAIM_FILE)
+
+    def _tentative(self, keys: dict[str, Any], source: str, options: Mapping[str, str] | None = None) -> Claim:
+        filled = _NEEDED | keys
+        for table in ("unit", "dates"):
+            if isinstance(filled[table], dict):
+                filled[table] = {**_NEEDED[table], **keys.get(table, {})}  # type: ignore[dict-item]
+        return record_from(Claim, filled, source, options)
+
+
+def _number_from(name: str) -> str:
+    kept = "".join(mark for mark in name if (mark.isascii() and mark.isalnum()) or mark == "-")
+    return kept[:24].strip("-") or "1"
+
+
+def meter_keys(typed: str) -> dict[str, Any]:
+    """The keys of a unit that an answer about its hour meter fills."""
+    if folded(typed) in ("none", "no meter", "no"):
+        return {"meter": False, "hours": None}
+    return {"meter": True, "hours": typed}

@@ -1,0 +1,42 @@
+"""`claimpack find`: claims looked up by anything a person remembers of them."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from claimpack.commands.desk.options import Json, Today
+
+
+def find(
+    context: typer.Context,
+    text: Annotated[
+        list[str],
+        typer.Argument(metavar="TEXT...", help="Number, serial, owner, phone, model, part, shelf, complaint."),
+    ],
+    limit: Annotated[int, typer.Option(min=0, metavar="N", help="Show at most so many; 0 shows all.")] = 30,
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Look claims up by number, serial, owner, phone, words."""
+    from claimpack.book.tables.entries import Wanted
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.listing import tell_claims
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.values.words import folded
+    from claimpack.errors import BadInput
+
+    say, words = Say(context.obj), " ".join(text)
+    if not folded(words):
+        raise BadInput("find: there is no word to look for", do="Give a part of one; every claim: claimpack list --all")
+    wanted = Wanted(text=words, limit=limit or None)
+    shown, count = tell_claims(say, Desk(context.obj, today), wanted, json=json)
+    if json:
+        return 0 if count else 3
+    if not count:
+        say.note(f"No claim says {words!r}. Try fewer words, or a part of one.")
+        return 3
+    found = f"{count} claim{'' if count == 1 else 's'} found"
+    say.note(f"{shown} of {found}, the latest first. All: add --limit 0" if shown < count else f"{found}.")
+    return 0

@@ -1,0 +1,126 @@
+"""`claimpack history`: every change with its time, who made it, why, and the values before and after."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.desk.options import Json
+
+if TYPE_CHECKING:
+    from claimpack.book.book import Book
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.claims.changes import Difference
+    from claimpack.core.steps.events import Event
+
+_LATEST = 50
+_INDENT = 18
+_MOST_CHANGES = 20
+_LONGEST_VALUE = 80
+
+
+def history(
+    context: typer.Context,
+    claim: Annotated[
+        str,
+        typer.Argument(metavar="[CLAIM]", help="The claim's number; without it, the whole book.", show_default=False),
+    ] = "",
+    limit: Annotated[
+        int | None,
+        typer.Option(
+            min=0,
+            metavar="N",
+            help=f"Only the latest so many, 0 for all; default: all of a claim, {_LATEST} of the book.",
+            show_default=False,
+        ),
+    ] = None,
+    json: Json = False,
+) -> int:
+    """Every change, with time, who and why.
+
+    Of one claim, the values before and after are told, too.
+    """
+    from claimpack.commands.desk.gather import is_folder, the_book
+    from claimpack.commands.desk.say import Say
+    from claimpack.errors import BadInput
+
+    if claim and is_folder(context.obj, claim):
+        raise BadInput(
+            f"{claim} is a claim folder", "Only the book keeps a history.", "Put it into the book: claimpack import"
+        )
+    book = the_book(context.obj)
+    if claim:
+        book.get(claim)
+    latest = limit if limit is not None or claim else _LATEST
+    events = book.history(claim, latest or None)
+    changes = _changes(book, claim, events) if claim else {}
+    say = Say(context.obj)
+    if json:
+        told = [event.model_dump(mode="json") | {"at": event.at.isoformat()} for event in events]
+        say.document({"claim": claim or None, "events": told} | ({"changes": _as_json(changes)} if claim else {}))
+        return 0
+    for event in events:
+        _tell(say, event, changes.pop(event.revision, ()), named=not claim)
+    count = book.chain_end()[0] if not claim else 0
+    if count > len(events):
+        say.note(f"The latest {len(events)} of {count} changes. All: claimpack history --limit 0")
+    return 0
+
+
+def _changes(book: Book, claim: str, events: Sequence[Event]) -> dict[int, tuple[Difference, ...]]:
+    """What each revision of a claim that is told changed; its first one is all new."""
+    from claimpack.book.lookups import versions
+    from claimpack.core.claims.changes import by_revision
+
+    revisions = [event.revision for event in events]
+    return by_revision(versions(book, claim, min(revisions) - 1, max(revisions))) if revisions else {}
+
+
+def _as_json(changes: dict[int, tuple[Difference, ...]]) -> list[dict[str, Any]]:
+    return [{"revision": revision, **each._asdict()} for revision, found in changes.items() for each in found]
+
+
+def _tell(say: Say, event: Event, changed: Sequence[Difference], *, named: bool) -> None:
+    """When, who and what, then why and the facts below it; values before and after in place of the changed keys."""
+    _tell_head(say, event, f"{event.claim}  " if named else "")
+    from claimpack.core.claims.forgetting import PROVING
+
+    if event.why:
+        say.item("·", f"because: {event.why}", indent=_INDENT)
+    left_out = PROVING if event.what == "erased" else ("changed",) if changed else ()
+    facts = {name: fact for name, fact in event.facts.items() if fact and name not in left_out}
+    if facts:
+        told = "; ".join(f"{name.replace('_', ' ')}: {fact}" for name, fact in facts.items())
+        say.item("·", told, indent=_INDENT)
+    for each in changed[:_MOST_CHANGES]:
+        _tell_change(say, each)
+    if len(changed) > _MOST_CHANGES:
+        say.item(
+            "·", f"and {len(changed) - _MOST_CHANGES} more; all: claimpack history {event.claim} --json", indent=_INDENT
+        )
+
+
+def _tell_head(say: Say, event: Event, about: str) -> None:
+    """When, who and what; on a terminal too narrow for the line, what goes on stands under it."""
+    import textwrap
+
+    from claimpack.core.values.harmless import harmless
+
+    counted = f" (counts from {event.on})" if event.on != event.at.date() else ""
+    seal = event.hash[:10]
+    told = f"{about}{harmless(event.who)}: {event.what}{counted}, revision {event.revision}  {seal}"
+    columns = say.world.columns()
+    lines = textwrap.wrap(told, max(columns - _INDENT, _INDENT)) if columns else [told]
+    lines[-1] = f"{lines[-1].removesuffix(seal)}{say.styled(seal, 'quiet')}"
+    say.answer(f"{say.styled(f'{event.at:%Y-%m-%d %H:%M}', 'quiet')}  {lines[0]}")
+    for line in lines[1:]:
+        say.answer(f"{' ' * _INDENT}{line}")
+
+
+def _tell_change(say: Say, difference: Difference) -> None:
+    from claimpack.core.claims.changes import shortened
+
+    key, before, after = shortened(difference, _LONGEST_VALUE)
+    say.item("·", f"{key}: {before or 'nothing'} -> {after or 'nothing'}", indent=_INDENT)

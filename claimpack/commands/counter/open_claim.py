@@ -1,0 +1,284 @@
+"""`claimpack open`: a unit taken in at the counter, answered at once, and kept in the book."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from claimpack.commands.desk.options import (
+    OPTION_OF,
+    Delivered,
+    Failed,
+    Json,
+    MeterReading,
+    NeverRegistered,
+    NoMeter,
+    Plans,
+    Presented,
+    Purchased,
+    Registered,
+    SoldIn,
+    Today,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from claimpack.book.tables.entries import Entry
+    from claimpack.commands.counter.counter_session import Question, Session
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.claims.claim import Claim
+    from claimpack.core.plans.plan import Plan
+    from claimpack.core.steps.earlier_visits import Repeat, Visit
+    from claimpack.core.steps.events import Happening
+
+_MOST_VISITS, _MOST_WARNINGS, _MOST_TRIES = 50, 6, 100
+
+
+def open_claim(
+    context: typer.Context,
+    maker: Annotated[str, typer.Option(help="The maker.", show_default=False)] = "",
+    model: Annotated[str, typer.Option(help="As on the serial plate.", show_default=False)] = "",
+    serial: Annotated[str, typer.Option(help="Of the unit.", show_default=False)] = "",
+    engine_serial: Annotated[str, typer.Option(help="Of the engine.", show_default=False)] = "",
+    kind: Annotated[str, typer.Option(help="As in 'cut-off saw'.", show_default=False)] = "",
+    use: Annotated[str, typer.Option(help="household, professional or rental.", show_default=False)] = "",
+    hours: MeterReading = "",
+    no_meter: NoMeter = False,
+    purchased: Purchased = "",
+    delivered: Delivered = "",
+    registered: Registered = "",
+    never_registered: NeverRegistered = False,
+    presented: Presented = "",
+    failed: Failed = "",
+    component: Annotated[str, typer.Option(help="What failed, as in 'ignition coil'.", show_default=False)] = "",
+    complaint: Annotated[str, typer.Option(help="In the owner's words.", show_default=False)] = "",
+    owner: Annotated[str, typer.Option(help="The owner's name.", show_default=False)] = "",
+    phone: Annotated[str, typer.Option(help="The owner's phone.", show_default=False)] = "",
+    email: Annotated[str, typer.Option(help="The owner's mail address.", show_default=False)] = "",
+    first_owner: Annotated[
+        bool | None,
+        typer.Option(
+            "--first-owner/--second-owner", help="Whether this is the unit's first owner.", show_default=False
+        ),
+    ] = None,
+    proof: Annotated[str, typer.Option(help="receipt, registration, dealer-record or none.", show_default=False)] = "",
+    sold_in: SoldIn = "",
+    number: Annotated[
+        str, typer.Option(help="The claim's number; default: the next one of the year.", show_default=False)
+    ] = "",
+    ask: Annotated[bool, typer.Option("--ask", help="Ask for all that the options leave open.")] = False,
+    plans: Plans = None,
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Take a unit in: asks, or takes it all from options."""
+    from claimpack.commands.counter.answered import options_of
+    from claimpack.commands.counter.counter_session import Session
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.gather import one_meter
+    from claimpack.commands.desk.options import as_given
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.claims.days_ahead import refuse_days_ahead, written_days_ahead
+    from claimpack.core.plans.component_words import refuse_no_component
+
+    one_meter(hours, no_meter=no_meter)
+    refuse_no_component(component, "open: --component: ")
+    desk = Desk(context.obj, today, plans)
+    written = {
+        "failure.complaint": complaint,
+        "maker": maker,
+        "unit.model": model,
+        "unit.kind": kind,
+        "unit.serials.@unit": serial,
+        "unit.serials.@engine": engine_serial,
+        "unit.use": use,
+        "unit.meter": "none" if no_meter else hours,
+        "unit.sold_in": sold_in,
+        "dates.purchased": purchased,
+        "dates.delivered": delivered,
+        "dates.registered": registered,
+        "dates.never_registered": "yes" if never_registered else "",
+        "dates.failed": failed,
+        "dates.presented": presented or desk.day.isoformat(),
+        "proof.kind": proof,
+        "owner.first_owner": {True: "yes", False: "no", None: ""}[first_owner],
+        "owner.name": owner,
+        "owner.phone": phone,
+        "owner.email": email,
+        "failure.component": component,
+    }
+    _must_be_free(desk, number)
+    answers = {key: text for key, text in written.items() if text}
+    refuse_days_ahead(written_days_ahead(answers.items(), desk.day), desk.day, "open", options_of(answers))
+    session = Session.in_memory(desk.places, desk.day, answers, options_of(answers))
+    counter = _Counter(Say(context.obj), desk, quiet=json)
+    others = as_given(number=number, plans=plans, today=today, json=json)
+    entry = counter.take_in(counter.claim_from(session, others, ask=ask), number)
+    counter.tell(entry)
+    return 0
+
+
+def _must_be_free(desk: Desk, number: str) -> None:
+    """Refuse a number that is taken before anybody answers a question."""
+    from claimpack.errors import BadInput
+
+    if number and next(desk.book.entries([number]), None):
+        raise BadInput(
+            f"claim {number} is in the book already",
+            "A claim number stands for one claim for ever.",
+            "Leave --number out for the next free one.",
+        )
+
+
+class _Counter:
+    """One unit being taken in; every earlier claim about it is told once."""
+
+    def __init__(self, say: Say, desk: Desk, *, quiet: bool) -> None:
+        self._say, self._desk, self._quiet = say, desk, quiet
+        self.warned: dict[str, Repeat] = {}
+        self.doubted: set[str] = set()
+
+    def claim_from(self, session: Session, others: Sequence[str], *, ask: bool) -> Claim:
+        """The claim as the options and the answers tell it, asking where that is wanted or they do not tell enough.
+
+        Raises:
+            BadInput: it lacks what no claim can lack; the command to go on with has `others`, the other options, too.
+        """
+        from claimpack.commands.counter.answered import as_options
+        from claimpack.commands.counter.asking import HOW, converse
+        from claimpack.errors import BadInput
+
+        def heard(question: Question) -> None:
+            if question.key.startswith("unit.serials") or question.key == "failure.component":
+                self.warn(session.so_far())
+                self.doubt_serials(session.so_far(), session.plans)
+
+        if ask or session.lacks():
+            self._say.paragraph(HOW.format(stop="stop ends the questions"))
+            try:
+                converse(self._say, session, heard)
+            except KeyboardInterrupt:
+                self._say.note(f"\nNot opened. To go on: {as_options(session, others)} --ask")
+                raise
+        lacks = session.lacks()
+        if lacks:
+            wanted = ", ".join(OPTION_OF["unit.serials.@unit" if key == "unit.serials" else key] for key in lacks)
+            raise BadInput(
+                f"not opened, for want of: {', '.join(lacks)}",
+                "A claim is about one unit, which its maker, model and serial number name.",
+                f"Give {wanted} as well: {as_options(session, others)}",
+            )
+        return session.claim("0")
+
+    def doubt_serials(self, claim: Claim, plans: Sequence[Plan]) -> None:
+        """Say of a serial number, once, that it has not the form the plan gives."""
+        from claimpack.core.judging.serial_forms import odd_serials
+
+        for odd in odd_serials(claim, plans):
+            if odd not in self.doubted and not self._quiet:
+                self._say.paragraph(f"! {odd}", hanging=2)
+            self.doubted.add(odd)
+
+    def warn(self, claim: Claim) -> Sequence[Visit]:
+        """Say what the book knows of the unit, each earlier claim once; returns the visits."""
+        from claimpack.core.steps.earlier_visits import repeats
+
+        visits = self._visits(claim)
+        fresh = [found for found in repeats(claim, visits) if self._is_news(found)]
+        self.warned |= {found.claim: found for found in fresh}
+        if not self._quiet:
+            for found in fresh[:_MOST_WARNINGS]:
+                self._say.paragraph(f"! {found.because}", hanging=2)
+            if len(fresh) > _MOST_WARNINGS:
+                self._say.note(
+                    f"! And {len(fresh) - _MOST_WARNINGS} more: claimpack find {claim.unit.serials[0].value}"
+                )
+        return visits
+
+    def _is_news(self, found: Repeat) -> bool:
+        told = self.warned.get(found.claim)
+        return told is None or told.kind != found.kind
+
+    def _visits(self, claim: Claim) -> list[Visit]:
+        from claimpack.core.steps.earlier_visits import visit_of
+
+        rows = self._desk.book.with_serials(serial.value for serial in claim.unit.serials)[:_MOST_VISITS]
+        entries = self._desk.book.entries([row.number for row in rows])
+        return [visit_of(entry.claim, entry.standing, entry.digest) for entry in entries]
+
+    def take_in(self, claim: Claim, number: str) -> Entry:
+        """Put the claim into the book, with the earlier repairs of the unit, under its number or the next free one.
+
+        Raises:
+            BadInput: the number is taken.
+        """
+        from claimpack.core.steps.earlier_visits import earlier_repairs
+        from claimpack.core.steps.events import Happening
+
+        visits = self.warn(claim)
+        earlier = earlier_repairs(claim, visits)
+        if earlier:
+            claim = claim.model_copy(update={"earlier": earlier})
+        happening = Happening(what="opened", on=self._desk.day)
+        if number:
+            return self._desk.add(_numbered(claim, number), happening)
+        return self._under_the_next_number(claim, happening)
+
+    def _under_the_next_number(self, claim: Claim, happening: Happening) -> Entry:
+        """Count on until a number is free: somebody else may take one between looking and writing."""
+        from claimpack.core.claims.numbering import next_number, year_prefix
+        from claimpack.errors import AlreadyChanged, BadInput
+
+        desk, beginning = self._desk, year_prefix(self._desk.day)
+        for _ in range(_MOST_TRIES):
+            number = next_number(desk.day, desk.book.numbers(beginning))
+            try:
+                return desk.add(_numbered(claim, number), happening)
+            except BadInput:
+                if number not in desk.book.numbers(beginning):
+                    raise
+        raise AlreadyChanged("no claim number stayed free long enough", do="Try again, or give one with --number.")
+
+    def tell(self, entry: Entry) -> None:
+        """The new number, the answer with its reasons, and what to do next."""
+        from claimpack.commands.desk.changes import note_near_names
+        from claimpack.commands.desk.telling import note_no_plan, tell_verdict
+        from claimpack.core.judging.assessment import as_json
+        from claimpack.core.judging.matching import near_names
+        from claimpack.core.payment.next_step import before_the_work
+
+        say, claim = self._say, entry.claim
+        assessment = self._desk.assess(entry)
+        names = near_names(claim, self._desk.plans)
+        self.doubt_serials(claim, self._desk.plans)
+        if self._quiet:
+            warnings = [found.model_dump() for found in self.warned.values()]
+            keys = claim.model_dump(mode="json", include={"earlier"})
+            meant = [name._asdict() for name in names]
+            told = {"warnings": warnings, "did_you_mean": meant, "odd_serials": sorted(self.doubted)}
+            told["first"] = list(before_the_work(assessment))
+            say.document(as_json(assessment) | told | keys)
+            return
+        say.answer(say.styled(claim.number, "strong"))
+        tell_verdict(say, assessment)
+        say.note("")
+        for step in before_the_work(assessment):
+            say.note(step)
+        for repair in claim.earlier:
+            say.note(f"Earlier repair carried over: {repair.component}, {repair.repaired}, claim {repair.claim}.")
+        note_near_names(say, claim.number, names)
+        if not names:
+            note_no_plan(say, assessment)
+        say.note(f"Opened. What it still needs: claimpack check {claim.number}")
+
+
+def _numbered(claim: Claim, number: str) -> Claim:
+    from claimpack.core.claims.claim import Claim
+    from claimpack.core.claims.keys import record_from
+
+    return record_from(
+        Claim, {**claim.model_dump(mode="json", exclude_unset=True), "number": number}, "open", {"number": "--number"}
+    )

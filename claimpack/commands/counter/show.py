@@ -1,0 +1,122 @@
+"""`claimpack show`: everything about a claim on one screen."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.desk.options import ClaimArgument, Json, Plans, Today
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
+
+    from claimpack.commands.counter.telling_claim import Told
+    from claimpack.commands.desk.gather import Case
+    from claimpack.commands.desk.world import World
+
+
+def show(
+    context: typer.Context,
+    claim: ClaimArgument,
+    revision: Annotated[
+        int | None, typer.Option(min=1, metavar="N", help="As it once was.", show_default=False)
+    ] = None,
+    toml: Annotated[bool, typer.Option("--toml", help="Print the claim as claim.toml tells it.")] = False,
+    plans: Plans = None,
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Show a claim on one screen."""
+    from claimpack.claim_toml import claim_to_toml
+    from claimpack.commands.counter.telling_claim import tell_claim
+    from claimpack.commands.desk.gather import gather
+    from claimpack.commands.desk.say import Say
+
+    say = Say(context.obj)
+    if revision:
+        told = _once(context.obj, claim, revision)
+    else:
+        told = _now(context.obj, gather(context.obj, claim, plans, today), plans)
+    if json:
+        say.document(_json(told))
+    elif toml:
+        say.content(claim_to_toml(told.claim).encode())
+    else:
+        tell_claim(say, told)
+    return 0
+
+
+def _now(world: World, case: Case, plans: Sequence[Path] | None) -> Told:
+    """A claim as it stands."""
+    from claimpack.commands.counter.telling_claim import Told
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.gather import the_book
+    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.core.judging.digest import digest
+    from claimpack.core.payment.lost_money import lost_money
+    from claimpack.core.payment.next_step import waits_for
+    from claimpack.core.payment.silence import standing_as_of
+    from claimpack.core.steps.claim_state import Standing
+    from claimpack.core.steps.filing import unsent
+    from claimpack.core.steps.listed import listed, stood
+
+    entry, claim, assessment = case.entry, case.claim, case.assessment
+    terms = TermsInForce(Desk(world, plans=plans), None).of(claim) if entry else None
+    standing = standing_as_of(entry.standing, terms, assessment.today) if entry else None
+    as_listed = listed(claim, 0, digest(assessment), stood(standing or Standing()))
+    waits = waits_for(as_listed, terms, assessment.today)
+    history = the_book(world, case.shop).history(claim.number) if entry else []
+    revision = entry.revision if entry else None
+    lost, newer = lost_money(history), unsent(history)
+    return Told(claim, standing, revision, assessment, waits, lost, newer, assessment.maker_name)
+
+
+def _once(world: World, number: str, revision: int) -> Told:
+    """A claim as it stood after one of its revisions.
+
+    Raises:
+        NotFound: there is no such claim, or no such revision.
+        BadInput: the claim is a folder, which has one state only.
+    """
+    from claimpack.commands.counter.telling_claim import Told
+    from claimpack.commands.desk.gather import is_folder, the_book
+    from claimpack.core.judging.digest import maker_shown
+    from claimpack.core.steps.claim_state import stand
+    from claimpack.errors import BadInput
+
+    if is_folder(world, number):
+        raise BadInput(f"{number} is a claim folder", "Only the book keeps earlier revisions.", "Leave --revision out.")
+    book = the_book(world)
+    entry = book.get(number)
+    claim = book.revision(number, revision)
+    events = [event for event in book.history(number) if event.revision <= revision]
+    return Told(claim, stand(events), revision, None, "", maker=maker_shown(claim, entry.digest))
+
+
+def _json(told: Told) -> dict[str, Any]:
+    """The claim, where it stands and its revision; amounts that follow from the standing stand beside it."""
+    from claimpack.core.values.money import coins, plain
+
+    standing = told.standing
+    keys: dict[str, Any] = {
+        "claim": told.claim.model_dump(mode="json"),
+        "standing": standing.model_dump(mode="json") if standing else None,
+        "revision": told.revision,
+    }
+    if standing:
+        sums = {name: getattr(standing, name) for name in _SUMS}
+        keys["standing"] |= {name: plain(coins(amount, standing.currency)) for name, amount in sums.items()}
+    if told.assessment:
+        keys |= {
+            "verdict": told.assessment.verdict,
+            "complete": told.assessment.complete,
+            "missing": [str(item.what) for item in told.assessment.missing if item.blocks_filing],
+            "next": told.waits_for,
+            "corrected_and_not_sent": told.unsent.on.isoformat() if told.unsent else None,
+        }
+    return keys
+
+
+_SUMS = ("claimed", "paid", "outstanding", "refused_rest", "written_off", "rest_written_off")

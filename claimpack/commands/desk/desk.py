@@ -1,0 +1,257 @@
+"""The desk: the shop, its book, its vault and its plans together, as commands about the book work with them."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from claimpack.commands.desk.gather import circumstances_in_book, the_author, the_book, the_day, the_shop, the_vault
+
+if TYPE_CHECKING:
+    from claimpack.book.book import Book
+    from claimpack.book.held import HeldWanted
+    from claimpack.book.lookups import Span
+    from claimpack.book.tables.entries import Author, Change, Clock, Entry
+    from claimpack.book.tables.rows import KeptFile
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.world import World
+    from claimpack.core.claims.claim import Claim
+    from claimpack.core.judging.assessment import Assessment
+    from claimpack.core.judging.digest import Digest
+    from claimpack.core.plans.plan import Plan
+    from claimpack.core.steps.claim_state import Standing
+    from claimpack.core.steps.event_kinds import Kind
+    from claimpack.core.steps.events import Happening
+    from claimpack.core.steps.listed import ListedPart
+    from claimpack.evidence.vault import Vault
+
+
+class Desk:
+    """One command's place at the book. Plans are read before a change begins, so that the book is held briefly."""
+
+    def __init__(self, world: World, today: str = "", plans: Sequence[Path] | None = None) -> None:
+        from claimpack.template_files import Places
+
+        self.world = world
+        self.day = the_day(world, today)
+        self.shop = the_shop(world)
+        self.home = self.shop.home()
+        self.places = Places(named=tuple(plans or ()), shop=self.home)
+
+    @cached_property
+    def book(self) -> Book:
+        """The shop's book."""
+        return the_book(self.world, self.shop)
+
+    @cached_property
+    def vault(self) -> Vault:
+        """Where photos and papers are kept."""
+        return the_vault(self.shop)
+
+    @cached_property
+    def plans(self) -> list[Plan]:
+        """Every plan within reach."""
+        from claimpack.template_files import read_plans
+
+        return read_plans(self.places)
+
+    @property
+    def author(self) -> Author:
+        """Who changes the book, and the time it is."""
+        return the_author(self.world)
+
+    def plan_of(self, claim: Claim) -> Plan | None:
+        """The plan a claim falls under, if one is found."""
+        from claimpack.core.judging.matching import match
+
+        return match(claim, self.plans).plan
+
+    def spellings(self, maker: str) -> tuple[str, ...]:
+        """A maker as it is written, then as the plans write it."""
+        from claimpack.core.plans.makers import spellings
+
+        return spellings(maker, self.plans)
+
+    def terms_with(self, maker: str) -> str:
+        """The id of the payment terms that the shop's settings name for a maker, however it is written."""
+        settings = self.shop.settings
+        return settings.terms_for(*(self.spellings(maker) if settings.maker_terms else ()))
+
+    def must_know_maker(self, said: str) -> None:
+        """Refuse a maker that no claim and no plan knows: an empty list would say that nothing is there.
+
+        Raises:
+            BadInput: nobody knows it; the nearest one is suggested.
+        """
+        from claimpack.book.tables.entries import Wanted
+        from claimpack.core.plans.makers import is_maker_of, names_shown
+        from claimpack.core.values.words import did_you_mean
+        from claimpack.errors import BadInput
+
+        if not said or self.book.claims(Wanted(maker=said, limit=1)):
+            return
+        if not any(is_maker_of(plan, said) for plan in self.plans):
+            raise BadInput(
+                f"--maker: no claim and no plan is of {said!r}",
+                "A list about nobody would say that nothing is there.",
+                did_you_mean(said, dict.fromkeys((*names_shown(self.plans), *self.book.makers()))),
+            )
+
+    def assess(self, entry: Entry) -> Assessment:
+        """A claim of the book, assessed; its parts are held as the book has it."""
+        from claimpack.core.judging.assessment import assess
+
+        return assess(entry.claim, self.plans, self.day, circumstances_in_book(entry, self.shop, self.day, self.plans))
+
+    def digest(self, claim: Claim, files: Sequence[KeptFile] = (), standing: Standing | None = None) -> Digest:
+        """What lists show of a claim that comes into the book, or changes: everything judged anew."""
+        from claimpack.book.tables.entries import Entry
+        from claimpack.core.judging.assessment import assess
+        from claimpack.core.judging.digest import Digest, digest
+        from claimpack.core.steps.claim_state import Standing
+
+        entry = Entry(claim, 1, standing or Standing(), Digest(), tuple(files))
+        return digest(assess(claim, self.plans, self.day, circumstances_in_book(entry, self.shop, self.day)))
+
+    @cached_property
+    def plan_by_id(self) -> dict[str, Plan]:
+        """Every plan within reach, by its id."""
+        return {plan.id: plan for plan in self.plans}
+
+    def held(self, wanted: HeldWanted) -> list[ListedPart]:
+        """The held parts wanted, by shelf, claim and index, kept as their plans have it today."""
+        return [self._kept(row) for row in self.book.held(wanted)]
+
+    def held_due(self, until: dt.date, filed: Sequence[Span], received: Sequence[Span]) -> list[ListedPart]:
+        """The held parts that may have a date to keep from today to a day, kept as their plans have it today.
+
+        Args:
+            until: the last day looked at.
+            filed: spans of filing days from which a time to inspect ends in between.
+            received: the same for days of receipt.
+        """
+        from claimpack.core.holding.hold import hold_of
+        from claimpack.core.payment.due_dates import starts_of
+
+        between = (self.day, until)
+        holds = ((plan.id, hold_of(plan)) for plan in self.plans)
+        ending = [(plan, rule.of, starts_of(rule.length, between)) for plan, rule in holds if rule.of]
+        return [self._kept(row) for row in self.book.held_due(between, ending, filed, received)]
+
+    def _kept(self, row: ListedPart) -> ListedPart:
+        from claimpack.core.holding.hold import Starts, hold_of
+
+        plan = self.plan_by_id.get(row.plan)
+        if plan is None:
+            return row
+        return row._replace(keep_until=hold_of(plan).until(Starts(row.filed, row.paid_on, row.repaired)))
+
+    def must_take_changes(self, number: str) -> None:
+        """Refuse a claim that takes no changes any more, before work is put into one.
+
+        Raises:
+            NotFound: there is no such claim.
+            WrongState: it is settled or withdrawn.
+        """
+        from claimpack.core.steps.events import Happening
+        from claimpack.core.steps.transitions import may_follow
+
+        standing = self.book.get(number).standing
+        may_follow(standing, Happening(what=change_of(standing), on=self.day), number)
+
+    @contextmanager
+    def changing(self, number: str, revision: int | None = None) -> Iterator[Changing]:
+        """One claim being changed; leaving without `keep` changes nothing, and a correction once filed is told.
+
+        Raises:
+            NotFound: there is no such claim.
+            AlreadyChanged: somebody changed it after that revision.
+        """
+        from claimpack.commands.desk.say import Say
+
+        _ = self.plans
+        with self.book.change(number, self.author, revision) as change:
+            changing = Changing(self, change)
+            yield changing
+        if changing.is_correction:
+            state = changing.entry.standing.state
+            Say(self.world).note(
+                f"{number} is {state}: this is a new version; the one that went out is kept as it was."
+            )
+
+    def add(self, claim: Claim, happening: Happening, files: Sequence[KeptFile] = ()) -> Entry:
+        """Put a new claim into the book.
+
+        Raises:
+            BadInput: its number is there already.
+        """
+        from claimpack.book.tables.entries import Entry
+        from claimpack.core.steps.claim_state import Standing
+
+        entry = Entry(claim, 1, Standing(), self.digest(claim, files), tuple(files))
+        self.book.add([entry], self.author, happening)
+        return self.book.get(claim.number)
+
+
+def change_of(standing: Standing) -> Kind:
+    """What a change to a claim is called: edited, or corrected once it was filed."""
+    return "edited" if standing.state == "draft" else "corrected"
+
+
+class Changing:
+    """A change to one claim, the lists' facts kept in step with it."""
+
+    def __init__(self, desk: Desk, change: Change) -> None:
+        self._desk, self._change = desk, change
+        self.entry = change.entry
+        self.standing = change.entry.standing
+        self.claim = change.entry.claim
+        self.files = change.entry.files
+        self.verdict = change.entry.digest.verdict
+        self.is_correction = False
+
+    def stop_clock(self, clock: Clock) -> None:
+        """Take a running clock away together with what is kept."""
+        self._change.stop_clock(clock)
+
+    def keep(
+        self,
+        claim: Claim,
+        *happenings: Happening,
+        files: Sequence[KeptFile] | None = None,
+        why: str = "",
+        facts: dict[str, str] | None = None,
+    ) -> None:
+        """Keep the claim as it now is, and what happened; with nothing told it was edited, or corrected once filed.
+
+        Raises:
+            WrongState: what happened does not follow from where the claim stands.
+        """
+        from claimpack.core.steps.events import Happening
+
+        standing = self.entry.standing
+        told = happenings or (Happening(what=change_of(standing), on=self._desk.day, why=why, facts=facts or {}),)
+        kept = self.entry.files if files is None else tuple(files)
+        digest = self._desk.digest(claim, kept, standing)
+        self._change.save(claim, digest, *told, files=kept)
+        self.claim, self.files, self.verdict = claim, kept, digest.verdict
+        self.standing = self._change.standing
+        self.is_correction = any(each.what == "corrected" for each in told)
+
+
+def note_past(desk: Desk, say: Say) -> None:
+    """Note that what happened after the day asked about counts all the same: history is not rolled back."""
+    from claimpack.book.lookups import last_day
+
+    if desk.day >= desk.world.today():
+        return
+    stands_at = last_day(desk.book)
+    if stands_at and stands_at > desk.day:
+        say.note(
+            f"The book stands at {stands_at}: days are counted as of {desk.day}, but what has happened since then "
+            f"is not taken back."
+        )

@@ -1,0 +1,267 @@
+"""What commands read before they decide: the claim, the shop, the book, the plans, the day."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Callable, Sequence
+from contextlib import suppress
+from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
+
+from claimpack.errors import BadInput, NotFound
+
+if TYPE_CHECKING:
+    from claimpack.book.book import Book
+    from claimpack.book.tables.entries import Author, Entry
+    from claimpack.claim_folder import ClaimFolder
+    from claimpack.commands.desk.world import World
+    from claimpack.core.claims.claim import Claim
+    from claimpack.core.judging.assessment import Assessment, Circumstances
+    from claimpack.core.plans.plan import Plan
+    from claimpack.evidence.vault import Vault
+    from claimpack.shop import Shop
+    from claimpack.template_files import Places
+
+
+class Case(NamedTuple):
+    """A claim with everything it is judged by; entry is None for a claim that is a folder only."""
+
+    claim: Claim
+    file: Callable[[str], Path]
+    unlisted: tuple[str, ...]
+    entry: Entry | None
+    shop: Shop
+    places: Places
+    circumstances: Circumstances
+    assessment: Assessment
+
+
+def the_day(world: World, written: str) -> dt.date:
+    """The day written with --today, else the day it is.
+
+    Raises:
+        BadInput: what is written is no date.
+    """
+    return a_date(written, "--today") if written else world.today()
+
+
+def a_date(written: str, option: str) -> dt.date:
+    """A date written on the command line.
+
+    Raises:
+        BadInput: it is no date of the calendar in the form 2026-02-05, or of no century that matters.
+    """
+    day = None
+    if re.fullmatch(r"\d{4}-\d\d-\d\d", written, re.ASCII):
+        with suppress(ValueError):
+            day = dt.date.fromisoformat(written)
+    if day:
+        return _of_our_time(day, option)
+    raise BadInput(
+        f"{option}: {written!r} is not a date of the calendar",
+        "Dates are written year, month, day, so that nobody can read them two ways.",
+        "Write it as in 2026-02-05.",
+    )
+
+
+def _of_our_time(day: dt.date, option: str) -> dt.date:
+    from claimpack.core.values.days import of_our_time
+
+    try:
+        return of_our_time(day)
+    except ValueError as error:
+        raise BadInput(f"{option}: {error}", "No repair was made then.", "Correct the year.") from None
+
+
+def one_meter(hours: str, *, no_meter: bool) -> None:
+    """Refuse a reading of a unit that has no hour meter.
+
+    Raises:
+        BadInput: both were given.
+    """
+    if hours and no_meter:
+        raise BadInput(
+            f"--hours {hours} and --no-meter contradict each other",
+            "Without a meter the limits in hours do not count, so only one of them can be right.",
+            "Leave one of them out.",
+        )
+
+
+def the_shop(world: World, start: Path | None = None) -> Shop:
+    """The shop that CLAIMPACK_SHOP names, else the nearest above a folder.
+
+    Raises:
+        NotFound: the settings name terms, a layout or a stock that is not there.
+    """
+    from claimpack.shop import SHOP_FILE, find_shop
+    from claimpack.template_files import Places, must_be_there
+
+    shop = find_shop(start or world.folder, world.environ.get("CLAIMPACK_SHOP", ""))
+    for key, kind, named in shop.settings.templates_named() if shop.folder else ():
+        must_be_there(kind, named, Places(shop=shop.folder), f"{shop.home() / SHOP_FILE}, key {key}")
+    return shop
+
+
+def the_book(world: World, shop: Shop | None = None) -> Book:
+    """The shop's book, open until the command ends: SQLite then leaves it whole in one file.
+
+    Raises:
+        NotFound: there is no shop, or no book in it.
+    """
+    from claimpack.book.book import open_book
+    from claimpack.book.tables.engines import cannot_write
+    from claimpack.commands.desk.say import Say
+
+    book = open_book((shop or the_shop(world)).book_place())
+    world.closing.callback(book.engine.dispose)
+    hindered = cannot_write(book.engine)
+    if hindered:
+        Say(world).note_once(f"The book can be read, but not changed: {hindered.what}.")
+    return book
+
+
+def the_vault(shop: Shop) -> Vault:
+    """Where the shop keeps photos and papers."""
+    from claimpack.evidence.vault import Vault
+
+    return Vault(shop.vault_folder())
+
+
+def the_author(world: World) -> Author:
+    """Who changes the book, and the time it is."""
+    from claimpack.book.tables.entries import Author
+
+    return Author(world.who(), world.now())
+
+
+def is_folder(world: World, claim: str) -> bool:
+    """Whether a CLAIM argument names a claim folder rather than a number of the book."""
+    path = world.path(claim)
+    return (path / "claim.toml").is_file() or path.name == "claim.toml" or "/" in claim or claim in (".", "..")
+
+
+def gather(world: World, claim: str, plans: Sequence[Path] | None, today: str) -> Case:
+    """Read a claim, from its folder or from the book, and assess it under the plans within reach.
+
+    Raises:
+        ClaimpackError: the claim, the shop or a plan cannot be read.
+    """
+    day = the_day(world, today)
+    shop = the_shop(world)
+    _must_be_somewhere(world, shop, claim)
+    if is_folder(world, claim) or shop.folder is None:
+        return _from_folder(world, world.path(claim), plans, day)
+    return from_book(world, shop, claim, plans, day)
+
+
+def _must_be_somewhere(world: World, shop: Shop, claim: str) -> None:
+    """Refuse a word that may be a claim's number where there is no shop to look it up, nor a folder of that name.
+
+    Raises:
+        NotFound: it is one.
+    """
+    if shop.folder is None and not is_folder(world, claim) and not world.path(claim).exists():
+        raise NotFound(
+            f"{claim}: there is no such claim folder here, and no shop whose book could know that number",
+            "A claim is named by its folder, or in a shop by its number.",
+            "Go into the shop's folder, or name it in CLAIMPACK_SHOP; a new claim folder: claimpack start FOLDER",
+        )
+
+
+def spellings_in(case: Case) -> tuple[str, ...]:
+    """The maker of a claim as it is written, then as the plans within reach write it."""
+    from claimpack.core.plans.makers import spellings
+    from claimpack.template_files import read_plans
+
+    plan = case.assessment.plan
+    return spellings(case.claim.maker, [plan] if plan else read_plans(case.places))
+
+
+def _from_folder(world: World, path: Path, plans: Sequence[Path] | None, day: dt.date) -> Case:
+    from claimpack.claim_folder import read_claim_folder
+    from claimpack.evidence.originals import read_original
+    from claimpack.evidence.pictures.exif import taken_at
+    from claimpack.template_files import Places
+
+    folder: ClaimFolder = read_claim_folder(path)
+    shop = the_shop(world, folder.path)
+    places = Places(named=tuple(plans or ()), claim=folder.path, shop=shop.folder)
+
+    def file(name: str) -> Path:
+        return read_original(folder.path, name)
+
+    taken = {photo.file: taken_at(file(photo.file), photo.file) for photo in folder.claim.photos}
+    circumstances = circumstances_of(folder.claim, shop, day, taken)
+    assessment = assessed(folder.claim, places, day, circumstances)
+    return Case(folder.claim, file, folder.unlisted, None, shop, places, circumstances, assessment)
+
+
+def from_book(world: World, shop: Shop, number: str, plans: Sequence[Path] | None, day: dt.date) -> Case:
+    """A claim of the book, assessed on a day under the plans within reach.
+
+    Raises:
+        ClaimpackError: the claim or a plan cannot be read.
+    """
+    from claimpack.core.judging.assessment import assess
+    from claimpack.core.judging.missing_items import files_lacking
+    from claimpack.template_files import Places, read_plans
+
+    book = the_book(world, shop)
+    entry = book.get(number)
+    places = Places(named=tuple(plans or ()), shop=shop.folder)
+    vault = the_vault(shop)
+    hashes = {kept.path: kept.sha256 for kept in entry.files}
+
+    def file(name: str) -> Path:
+        if name not in hashes:
+            lacking = files_lacking(entry.claim, [name])[0]
+            raise BadInput(f"claim {number} names {name}, which a packet has to show", str(lacking.why))
+        return vault.find(hashes[name], name)
+
+    read = read_plans(places)
+    circumstances = circumstances_in_book(entry, shop, day, None if plans else read)
+    assessment = assess(entry.claim, read, day, circumstances)
+    return Case(entry.claim, file, (), entry, shop, places, circumstances, assessment)
+
+
+def circumstances_of(claim: Claim, shop: Shop, day: dt.date, taken: dict[str, dt.datetime | None]) -> Circumstances:
+    """What an assessment goes by beside claim, plan and day, at this shop's prices."""
+    from claimpack.core.judging.assessment import Circumstances
+
+    return Circumstances(taken=taken, retail=shop.settings.retail(claim.dates.repaired or day))
+
+
+def circumstances_in_book(entry: Entry, shop: Shop, day: dt.date, plans: Sequence[Plan] | None = None) -> Circumstances:
+    """The same for a claim of the book, from the files that the book keeps of it, and from where it stands.
+
+    Args:
+        entry: the claim as the book holds it.
+        shop: the shop.
+        day: the day it is.
+        plans: those whose hold the book goes by; None for what its plan would say, judged anew.
+    """
+    from claimpack.core.holding.hold import hold_in_force
+    from claimpack.core.judging.missing_items import not_kept
+
+    claim, standing, known = entry.claim, entry.standing, entry.digest
+    kept = {file.path: file.taken for file in entry.files}
+    taken = {photo.file: kept.get(photo.file) for photo in claim.photos}
+    by_id = {plan.id: plan for plan in plans or ()}
+    in_book = {
+        "filed": standing.filed,
+        "first_filed": standing.first_filed,
+        "paid": standing.paid_on,
+        "anyway": standing.anyway,
+        "not_kept": not_kept(claim, kept),
+        "hold": None if plans is None else hold_in_force(known.plan, known.hold, by_id),
+    }
+    return circumstances_of(claim, shop, day, taken).model_copy(update=in_book)
+
+
+def assessed(claim: Claim, places: Places, day: dt.date, circumstances: Circumstances) -> Assessment:
+    """A claim assessed under the plans within reach."""
+    from claimpack.core.judging.assessment import assess
+    from claimpack.template_files import read_plans
+
+    return assess(claim, read_plans(places), day, circumstances)

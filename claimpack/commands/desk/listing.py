@@ -1,0 +1,159 @@
+"""Claims in a list: a line each where the terminal is wide enough, else two, or three where they are long."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import TYPE_CHECKING, Any
+
+from claimpack.core.values.money import coins, plain
+
+if TYPE_CHECKING:
+    from collections.abc import Container, Sequence
+
+    from claimpack.book.tables.entries import Wanted
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.steps.listed import ListedClaim
+
+_HEAD = ("number", "state", "in since", "maker model", "serial", "component", "owner", "claimed", "outstanding", "next")
+_RIGHT = (7, 8)
+_COMPONENT = 5
+_LONGEST, _SHORTEST = 28, 12
+_INDENT = " " * 9
+_FIRST_LINE = (0, 1, 2, 3, 5, 7)
+_SECOND_LINE = (4, 6, 8, 9)
+
+
+def tell_claims(say: Say, desk: Desk, wanted: Wanted, *, json: bool) -> tuple[int, int]:
+    """The claims wanted, the latest first; returns how many were shown and how many there are."""
+    rows, count = _on_the_day(desk, wanted) if len(_SPLIT & set(wanted.states)) == 1 else _as_kept(desk, wanted)
+    if json:
+        told = [{**_json(row), "next": next_step} for row, next_step in rows]
+        say.document({"claims": told, "count": count})
+    elif rows:
+        from claimpack.core.payment.next_step import is_late
+
+        late = {row.number for row, _ in rows if is_late(row, desk.day)}
+        _tell(say, [_cells(row, next_step) for row, next_step in rows], late)
+    return len(rows), count
+
+
+_SPLIT = {"filed", "refused"}
+"""States that silence makes a claim pass between, without anything being recorded."""
+
+
+def _as_kept(desk: Desk, wanted: Wanted) -> tuple[list[tuple[ListedClaim, str]], int]:
+    rows = desk.book.claims(wanted)
+    count = len(rows) if wanted.limit is None or len(rows) < wanted.limit else desk.book.count(wanted)
+    return _waits(desk, rows), count
+
+
+def _on_the_day(desk: Desk, wanted: Wanted) -> tuple[list[tuple[ListedClaim, str]], int]:
+    """The claims in some states, of which silence may have refused one that is kept as filed."""
+    either = wanted._replace(states=tuple({*wanted.states, *_SPLIT}), limit=None)
+    found = [(row, waits) for row, waits in _waits(desk, desk.book.claims(either)) if row.state in wanted.states]
+    return found[: wanted.limit], len(found)
+
+
+def _waits(desk: Desk, rows: Sequence[ListedClaim]) -> list[tuple[ListedClaim, str]]:
+    """Each claim as it stands on the day, and what it waits for, under the terms in force."""
+    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.core.payment.next_step import waits_for
+    from claimpack.core.payment.silence import as_of
+    from claimpack.core.steps.claim_state import PENDING
+
+    in_force = TermsInForce(desk, None)
+    found = []
+    for row in rows:
+        terms = in_force.of(row) if row.state in PENDING or row.refused_rest else None
+        found.append((as_of(row, terms, desk.day), waits_for(row, terms, desk.day)))
+    return found
+
+
+def _json(row: ListedClaim) -> dict[str, Any]:
+    """A row as scripts read it; dates are ISO 8601, money is decimal text."""
+    return {name: _plainly(value, row.currency) for name, value in row._asdict().items()}
+
+
+def _plainly(value: Any, currency: str) -> Any:
+    if isinstance(value, dt.date):
+        return value.isoformat()
+    return value if value is None or isinstance(value, (str, int)) else plain(coins(value, currency))
+
+
+def _cells(row: ListedClaim, next_step: str) -> tuple[str, ...]:
+    return (
+        row.number,
+        row.state,
+        row.presented.isoformat(),
+        f"{row.maker} {row.model}",
+        row.serial,
+        row.component,
+        row.owner,
+        f"{plain(row.claimed)} {row.currency}" if row.claimed else "",
+        plain(row.outstanding) if row.outstanding else "",
+        next_step,
+    )
+
+
+def _tell(say: Say, cells: Sequence[tuple[str, ...]], late: Container[str]) -> None:
+    def told(line: str, row: Sequence[str]) -> str:
+        """The line with its next step in the colour of lateness where the claim is late."""
+        step = row[-1] if row[0] in late and line.endswith(row[-1]) else ""
+        return line.removesuffix(step) + say.styled(step, "bad") if step else line
+
+    columns = say.world.columns()
+    short = [(*(shortened(cell) for cell in row[:-1]), row[-1]) for row in cells]
+    lines = _aligned([_HEAD, *short], _RIGHT)
+    if columns is None or max(map(len, lines)) <= columns:
+        for line, row in zip(lines, [_HEAD, *short], strict=True):
+            say.answer(told(line, row))
+        return
+    first = _first_lines(short, columns)
+    for line, row in zip(first, short, strict=True):
+        number, rest = row[0], shortened(line, columns)[len(row[0]) :]
+        say.answer(say.styled(number, "strong") + rest)
+        for more in _more_lines(row, columns - len(_INDENT)):
+            say.answer(told(shortened(f"{_INDENT}{more}", columns), row))
+
+
+def _more_lines(row: Sequence[str], room: int) -> list[str]:
+    """Serial, owner, what is outstanding and what is next in one line; in two where that is too long."""
+    serial, owner, outstanding, next_step = (row[column] for column in _SECOND_LINE)
+    owed = f"{outstanding} outstanding" if outstanding else ""
+    then = f"→ {next_step}" if next_step else ""
+    unit = " · ".join(part for part in (serial, owner) if part)
+    money = " ".join(part for part in (owed, then) if part)
+    whole = f"{unit}{' · ' if unit and owed else ' ' if unit and then else ''}{money}"
+    return [whole] if len(whole) <= room else [line for line in (unit, money) if line]
+
+
+def _first_lines(rows: Sequence[Sequence[str]], columns: int) -> list[str]:
+    """The upper lines; names give way where the amount would not fit, then the component."""
+    lines: list[str] = []
+    for shown in (_FIRST_LINE, tuple(column for column in _FIRST_LINE if column != _COMPONENT)):
+        for longest in range(_LONGEST, _SHORTEST - 1, -4):
+            lines = _aligned([[shortened(row[at], longest) for at in shown] for row in rows], (len(shown) - 1,))
+            if max(map(len, lines)) <= columns:
+                return lines
+    return lines
+
+
+def _aligned(rows: Sequence[Sequence[str]], right: Sequence[int]) -> list[str]:
+    """Rows as lines, each column as wide as its widest cell."""
+    widths = [max(len(row[column]) for row in rows) for column in range(len(rows[0]))]
+    return [
+        "  ".join(
+            cell.rjust(width) if column in right else cell.ljust(width)
+            for column, (cell, width) in enumerate(zip(row, widths, strict=True))
+        ).rstrip()
+        for row in rows
+    ]
+
+
+def shortened(text: str, longest: int = _LONGEST) -> str:
+    """Text that harms no terminal, cut with a mark where it is longer than a column has room for."""
+    from claimpack.core.values.harmless import harmless
+
+    line = " ".join(harmless(text).split("\n"))
+    return line if len(line) <= longest else f"{line[: longest - 1]}…"

@@ -1,0 +1,294 @@
+"""What a command says: answers on stdout, notes and progress on stderr. The only module that writes to a stream."""
+
+from __future__ import annotations
+
+import getpass
+import io
+import json
+import os
+import re
+import sys
+import textwrap
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager, suppress
+from pathlib import Path
+from typing import Any, TextIO
+
+from claimpack.commands.desk.world import World
+from claimpack.core.values.harmless import harmless
+from claimpack.core.values.passwords import without_password
+from claimpack.errors import CannotWrite, ClaimpackError
+
+_STYLES = {"strong": "1", "good": "1;32", "bad": "1;31", "wait": "1;33", "quiet": "2"}
+_STYLED = re.compile(rf"(\x1b\[(?:0|{'|'.join(_STYLES.values())})m)")
+_MOST_TRIES = 3
+_SOME_BYTES = 1 << 20
+_MARKS = {"pass": "✓", "fail": "✗", "unknown": "?", "todo": "•"}
+_PLAIN_MARKS = {"pass": "+", "fail": "x", "unknown": "?", "todo": "*"}
+_MARK_STYLES = {"pass": "good", "fail": "bad", "unknown": "wait", "todo": "wait"}
+
+
+def _wrapped(text: str, room: int) -> list[str]:
+    return [text.strip()] if len(text) <= room else textwrap.wrap(text, room, break_on_hyphens=False) or [""]
+
+
+class Say:
+    """The voice of one command."""
+
+    def __init__(self, world: World) -> None:
+        self.world = world
+        self._marks: dict[str, str] = {}
+
+    def answer(self, text: str = "") -> None:
+        """A line of the answer, on stdout; nothing in it but our own styles steers a terminal."""
+        if not text.isprintable():
+            pieces = _STYLED.split(text)
+            text = "".join(piece if place % 2 else harmless(piece) for place, piece in enumerate(pieces))
+        self._write(self.world.stdout, text)
+
+    def path(self, path: Path) -> None:
+        """The path of a file or folder that was written, a line of the answer; scripts get it as it is."""
+        shown = self.world.from_here(path)
+        if self.world.columns() is None:
+            self._bytes(os.fsencode(f"{shown}\n"))
+        else:
+            self._write(self.world.stdout, harmless(shown))
+
+    def document(self, keys: Any) -> None:
+        """The answer as the one JSON document on stdout, in UTF-8 whatever the terminal's language is.
+
+        Source: RFC 8259 section 8.1.
+        """
+        told = json.dumps(keys, indent=2, ensure_ascii=False)
+        # What is no text at all stands in the same escapes in JSON.
+        self._bytes(f"{told}\n".encode("utf-8", "backslashreplace"))
+
+    def content(self, content: bytes) -> None:
+        """A file as the answer, on stdout: byte for byte, but on a terminal without anything that steers it."""
+        stream = self.world.stdout
+        if stream.isatty():
+            with _answering():
+                stream.write(_for(stream, harmless(content.decode().replace("\r\n", "\n"))))
+        else:
+            self._bytes(content)
+
+    def content_of(self, path: Path) -> None:
+        """The content of a file as the answer, on stdout, byte for byte."""
+        with path.open("rb") as opened:
+            while some := opened.read(_SOME_BYTES):
+                self._bytes(some)
+
+    def _bytes(self, content: bytes) -> None:
+        """Bytes on stdout as they are; a terminal and a stream without bytes get them as text."""
+        stream = self.world.stdout
+        with _answering():
+            if hasattr(stream, "buffer") and not stream.isatty():
+                stream.flush()
+                stream.buffer.write(content)
+            else:
+                stream.write(_for(stream, content.decode("utf-8", "surrogateescape")))
+
+    def note(self, text: str) -> None:
+        """A message beside the answer, on stderr."""
+        self._write(self.world.stderr, harmless(without_password(self.world.paths_from_here(text))))
+
+    def paragraph(self, text: str, hanging: int = 0) -> None:
+        """A message without a command to copy, beside the answer; on a terminal it is wrapped to the width."""
+        if not self.world.stderr.isatty():
+            self.note(text)
+            return
+        room = self.world.width(self.world.stderr) - hanging
+        self.note(f"\n{' ' * hanging}".join(_wrapped(harmless(self.world.paths_from_here(text)), room)))
+
+    def note_once(self, text: str) -> None:
+        """A message that a command says once, however often it comes to it."""
+        if text not in self.world.noted:
+            self.world.noted.add(text)
+            self.note(text)
+
+    def error(self, error: ClaimpackError) -> None:
+        """What went wrong, why, what to do, on stderr."""
+        first, *rest = (harmless(without_password(self.world.paths_from_here(line))) for line in error.lines())
+        self._write(self.world.stderr, f"{self.styled('claimpack:', 'bad', self.world.stderr)} {first}")
+        for line in rest:
+            self._write(self.world.stderr, f"  {line}")
+
+    def styled(self, text: str, style: str, stream: TextIO | None = None) -> str:
+        """Text in a style, where the stream takes colour."""
+        if not self.world.has_colour(stream or self.world.stdout):
+            return text
+        return f"\x1b[{_STYLES[style]}m{text}\x1b[0m"
+
+    def heading(self, text: str) -> None:
+        """A heading of the answer, with a blank line before it, wrapped to the width."""
+        self.answer()
+        for line in _wrapped(harmless(text), self.world.width()):
+            self.answer(self.styled(line, "strong"))
+
+    def lines(self, text: str, *lead: tuple[str, str]) -> None:
+        """Text of the answer wrapped to the width; before it stand a few words, each with its style."""
+        words = "  ".join(word for word, _ in lead)
+        first, *rest = _wrapped("  ".join(part for part in (words, harmless(text)) if part), self.world.width())
+        self.answer("  ".join(self.styled(word, style) for word, style in lead) + first[len(words) :])
+        for line in rest:
+            self.answer(line)
+
+    def mark(self, outcome: str) -> str:
+        """The mark of an outcome: pass, fail, unknown or todo."""
+        if outcome not in self._marks:
+            self._marks[outcome] = self._mark(outcome)
+        return self._marks[outcome]
+
+    def _mark(self, outcome: str) -> str:
+        encoding = (self.world.stdout.encoding or "ascii").lower()
+        marks = _MARKS if "utf" in encoding else _PLAIN_MARKS
+        return self.styled(marks[outcome], _MARK_STYLES[outcome])
+
+    def item(self, mark: str, text: str, indent: int = 2) -> None:
+        """A marked paragraph of the answer, wrapped to the width."""
+        lead = " " * indent
+        room = self.world.width() - indent - 2
+        told = harmless(without_password(self.world.paths_from_here(text)))
+        lines = [line for part in told.split("\n") for line in _wrapped(part, room)]
+        self.answer(f"{lead}{mark} {lines[0]}")
+        for line in lines[1:]:
+            self.answer(f"{lead}  {line}")
+
+    def quiet_item(self, text: str) -> None:
+        """A paragraph of the answer that matters least: without a mark of its own, in the quiet style."""
+        first, *rest = _wrapped(harmless(text), self.world.width() - 4)
+        for lead, line in (("  - ", first), *(("    ", line) for line in rest)):
+            self.answer(self.styled(lead + line, "quiet"))
+
+    def table(self, rows: Sequence[Sequence[str]], right: Sequence[int] = (), indent: int = 2) -> None:
+        """Rows in columns, the columns named by `right` set to the right."""
+        cells = [[harmless(cell) for cell in row] for row in rows]
+        widths = [max(len(row[column]) for row in cells) for column in range(len(cells[0]))] if cells else []
+        for row in cells:
+            said = [
+                cell.rjust(width) if column in right else cell.ljust(width)
+                for column, (cell, width) in enumerate(zip(row, widths, strict=True))
+            ]
+            self.answer((" " * indent + "  ".join(said)).rstrip())
+
+    @contextmanager
+    def progress(self, label: str, total: int) -> Iterator[Callable[[], None]]:
+        """A bar on stderr while work goes on, on a terminal only; the function given moves it by one."""
+        stream = self.world.stderr
+        shown = stream.isatty() and total > 1
+        done = 0
+
+        def advance() -> None:
+            nonlocal done
+            done += 1
+            if shown:
+                filled = 24 * done // total
+                stream.write(f"\r{label} [{'#' * filled}{'.' * (24 - filled)}] {done}/{total}")
+                stream.flush()
+
+        try:
+            yield advance
+        finally:
+            if shown:
+                stream.write("\r\x1b[K")
+                stream.flush()
+
+    def ask(self, question: str) -> str | None:
+        """One line typed by the user; None when the input ends."""
+        self.world.stderr.write(f"{question} ")
+        self.world.stderr.flush()
+        line = self.world.stdin.readline()
+        return line.rstrip("\n") if line else None
+
+    def ask_unseen(self, question: str) -> str | None:
+        """One line typed by the user and not shown; None when the input ends."""
+        if self.world.stdin is not sys.stdin:
+            return self.ask(question)
+        try:
+            return getpass.getpass(f"{question} ", self.world.stderr)
+        except EOFError:
+            return None
+
+    def agrees(self, question: str, yes: bool) -> bool:
+        """Whether the user agrees to a step; with --yes they did, and off a terminal nobody is asked."""
+        if yes:
+            return True
+        if not self.world.stdin.isatty():
+            self.note("Nothing was done; to do it: the same command with --yes.")
+            return False
+        for _ in range(_MOST_TRIES):
+            typed = self.ask(f"{question} [y/N]")
+            word = (typed or "").strip().casefold()
+            if word in ("y", "yes"):
+                return True
+            if word in ("", "n", "no"):
+                break
+            self.note("Please answer y for yes or n for no.")
+        self.note("\nNothing was done." if typed is None else "Nothing was done.")
+        return False
+
+    def finish(self) -> None:
+        """See to it that the answer has left for where it goes.
+
+        Raises:
+            CannotWrite: it does not get there.
+        """
+        with _answering():
+            self.world.stdout.flush()
+
+    def _write(self, stream: TextIO, text: str) -> None:
+        line = _for(stream, text) + "\n"
+        if stream is self.world.stdout:
+            with _answering():
+                stream.write(line)
+            return
+        # A message that cannot be shown changes nothing of what was done, and there is nowhere left to say so.
+        with suppress(OSError):
+            stream.write(line)
+
+
+def _for(stream: TextIO, text: str) -> str:
+    """Text as a stream can carry it."""
+    if text.isascii():
+        return text
+    encoding = stream.encoding or "utf-8"
+    return text.encode(encoding, "backslashreplace").decode(encoding)
+
+
+class Outlet(io.TextIOBase):
+    """Standard output for what the command library prints by itself, such as the help of a command."""
+
+    def __init__(self, say: Say) -> None:
+        self._say = say
+
+    def write(self, text: str) -> int:
+        """Print text as it is."""
+        with _answering():
+            return self._say.world.stdout.write(_for(self._say.world.stdout, text))
+
+    def flush(self) -> None:
+        """See to it that it has left."""
+        self._say.finish()
+
+    def isatty(self) -> bool:
+        """Whether it goes to a terminal."""
+        return self._say.world.stdout.isatty()
+
+
+@contextmanager
+def _answering() -> Iterator[None]:
+    """What goes to stdout; a reader that stopped reading is no failure.
+
+    Raises:
+        CannotWrite: the disk or the device behind stdout takes no more.
+    """
+    try:
+        yield
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        raise CannotWrite(
+            f"the answer cannot be written to standard output: {error.strerror or error}",
+            "What the command was to change may be changed all the same; only the answer is lost.",
+            "Make room, or send the answer elsewhere; look whether a change was made before you repeat it.",
+        ) from error

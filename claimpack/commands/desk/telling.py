@@ -1,0 +1,161 @@
+"""An assessment told on a terminal."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from claimpack.core.values.money import plain
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.judging.assessment import Assessment
+    from claimpack.core.pricing.pricing import Amounts
+    from claimpack.core.windows.judged import WindowJudgement
+    from claimpack.core.windows.reasons import Reason
+
+_VERDICT_STYLES = {"covered": "good", "not covered": "bad", "undecided": "wait"}
+
+
+def tell(say: Say, assessment: Assessment, maker: str) -> None:
+    """The whole assessment of a claim by that maker, the verdict first."""
+    claim = assessment.claim
+    serials = ", ".join(f"{serial.role} {serial.value}" for serial in claim.unit.serials)
+    about = (claim.number, f"{maker} {claim.unit.model}", serials)
+    say.lines(" · ".join(part for part in about if part))
+    tell_verdict(say, assessment)
+    _tell_amounts(say, assessment)
+    _tell_missing(say, assessment)
+    _tell_deadlines(say, assessment)
+
+
+def tell_verdict(say: Say, assessment: Assessment) -> None:
+    """The verdict in one line, then every reason: the window cited, the open ones, the closed ones, the others."""
+    tell_verdict_line(say, assessment)
+    say.heading("Why")
+    for reason in assessment.reasons:
+        if not reason.window:
+            _tell_reason(say, reason)
+    speaking = [window for window in assessment.windows if window.applies is not False]
+    for window in sorted(speaking, key=lambda window: _rank(window, assessment)):
+        _tell_window(say, window)
+    others = [window for window in assessment.windows if window.applies is False]
+    if others:
+        say.heading("Windows that do not apply")
+    for window in others:
+        against = [reason for reason in window.reasons if reason.outcome == "fail" and reason.rule != "age"]
+        say.quiet_item(f"{window.title}. {' '.join(reason.because for reason in against)}")
+
+
+def tell_verdict_line(say: Say, assessment: Assessment) -> None:
+    """The verdict and its headline, in one line where there is room; then what is asked as a favour, and lateness."""
+    headline = str(assessment.headline)
+    for opening in ("Covered ", "Not covered: ", "Cannot say yet: "):
+        headline = headline.removeprefix(opening)
+    say.lines(headline, (assessment.verdict.upper(), _VERDICT_STYLES[assessment.verdict]))
+    asked = assessment.goodwill
+    if asked:
+        said = f"{asked.asks}: {asked.because}" if asked.asks and asked.because else asked.asks or asked.because
+        say.lines(said or "no reason is given yet", ("GOODWILL ASKED", "wait"))
+    if assessment.late:
+        said = str(assessment.late.says).removeprefix("Late: ")
+        say.lines(said[:1].upper() + said[1:], ("LATE", "bad"))
+
+
+def note_no_plan(say: Say, assessment: Assessment) -> None:
+    """What to do where no plan was found."""
+    if assessment.plan is None:
+        say.note(
+            "The plans there are: claimpack plan list. A plan of your own: --plans FILE, or coverage/ of the shop."
+        )
+
+
+def tell_summary(say: Say, assessment: Assessment) -> None:
+    """The answer in a few lines: verdict, amount, and what still blocks filing."""
+    tell_verdict_line(say, assessment)
+    amounts = assessment.amounts
+    if amounts:
+        say.answer(_claimed(amounts))
+    for title, lines in before_filing(assessment).items():
+        say.answer(f"{title}:")
+        for line in lines:
+            say.item(say.mark("todo"), line)
+
+
+def _claimed(amounts: Amounts) -> str:
+    """What is claimed from the maker, or would be if anything were."""
+    said = f"Claimed from the maker: {plain(amounts.claimed)} {amounts.currency}"
+    return said if not amounts.would_be else f"{said} (if it were covered: {plain(amounts.would_be)})"
+
+
+def before_filing(assessment: Assessment) -> dict[str, list[str]]:
+    """What still blocks filing, in lines under their titles; of a claim that is not covered all in one line."""
+    from claimpack.core.judging.missing_items import told_in_short, told_together
+
+    blocking = [item for item in assessment.missing if item.blocks_filing]
+    if assessment.verdict == "not covered" and assessment.goodwill is None:
+        lines = [f"If it is filed all the same, it still needs: {told_in_short(blocking)}."] if blocking else []
+        return {"Not covered: it need not be filed": lines}
+    wrong = [item for item in blocking if item.is_wrong]
+    absent = [item for item in blocking if not item.is_wrong]
+    found = {"To put right before it can be filed": wrong, "Missing before it can be filed": absent}
+    return {title: told_together(items) for title, items in found.items() if items}
+
+
+def _rank(window: WindowJudgement, assessment: Assessment) -> int:
+    if assessment.window and window.id == assessment.window.id:
+        return 0
+    return {True: 1, None: 2, False: 3}[window.holds]
+
+
+def _tell_window(say: Say, window: WindowJudgement) -> None:
+    state = {True: "holds", None: "not known yet", False: "closed"}[window.holds]
+    days = f"{window.starts} to {window.ends}" if window.starts and window.ends else "days not known"
+    cites = f" ({window.cites})" if window.cites else ""
+    say.heading(f"{window.title}: {state} · {days}{cites}")
+    for reason in window.reasons:
+        _tell_reason(say, reason)
+
+
+def _tell_reason(say: Say, reason: Reason) -> None:
+    say.item(say.mark(reason.outcome), reason.because)
+
+
+def _tell_amounts(say: Say, assessment: Assessment) -> None:
+    amounts, price = assessment.amounts, assessment.price
+    if amounts is None or price is None:
+        return
+    say.heading(_claimed(amounts))
+    parts = ("parts", "handling", "labour", "extras")
+    say.table([(name, plain(getattr(amounts, name))) for name in parts], right=(1,))
+    for payer, amount in (("owner", amounts.owner), ("shop", amounts.shop)):
+        if amount:
+            say.item("·", f"the {payer} pays {plain(amount)}")
+    for line in price.lines:
+        if line.notes:
+            say.item("·", f"{line.what}: {' '.join(str(note) for note in line.notes)}")
+
+
+def _tell_missing(say: Say, assessment: Assessment) -> None:
+    from claimpack.core.judging.missing_items import told_together
+
+    looks = told_together(item for item in assessment.missing if not item.blocks_filing)
+    for title, lines in {**before_filing(assessment), **({"Worth a look": looks} if looks else {})}.items():
+        say.heading(title)
+        for line in lines:
+            say.item(say.mark("todo"), line)
+
+
+def _tell_deadlines(say: Say, assessment: Assessment) -> None:
+    if not assessment.deadlines:
+        return
+    say.heading("Dates to keep")
+    for deadline in assessment.deadlines:
+        say.item("·", f"{deadline.on}  {deadline.what}, {how_far(deadline.days_left)}. {deadline.because}")
+
+
+def how_far(days: int) -> str:
+    """How far a day is from today, in words."""
+    if days == 0:
+        return "today"
+    count = f"{abs(days)} day{'' if abs(days) == 1 else 's'}"
+    return f"in {count}" if days > 0 else f"{count} ago"

@@ -1,0 +1,1 @@
+"""Commands about a claim folder alone, without a shop."""

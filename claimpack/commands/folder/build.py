@@ -1,0 +1,53 @@
+"""`claimpack build`: the main job, a claim folder to a packet, tags and data."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from claimpack.commands.desk.options import ClaimArgument, Json, Layout, Limit, Originals, Plans, Sign, Stock, Today
+
+
+def build(
+    context: typer.Context,
+    claim: ClaimArgument,
+    out: Annotated[
+        Path | None, typer.Option("--out", metavar="DIR", help="Where to; default: the claim's number.")
+    ] = None,
+    plans: Plans = None,
+    layout: Layout = "",
+    stock: Stock = "",
+    limit: Limit = "",
+    sign: Sign = False,
+    originals: Originals = None,
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Write a claim's packet, tags and data."""
+    from claimpack.commands.desk.gather import gather
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.signing import the_key
+    from claimpack.commands.desk.telling import tell_summary
+    from claimpack.commands.folder.making import claim_data, make_packet, make_tags
+    from claimpack.core.judging.assessment import as_json
+    from claimpack.files import write_folder
+
+    say = Say(context.obj)
+    case = gather(context.obj, claim, plans, today)
+    folder = context.obj.path(out or case.assessment.claim.number)
+    key = the_key(say, case.shop, must=True) if sign else None
+    packet = make_packet(case, say, layout, limit, key, originals=originals)
+    tags = make_tags(case, stock)
+    files = {"packet.pdf": packet.pdf, "claim.json": claim_data(case)} | ({"tag.pdf": tags.pdf} if tags.pdf else {})
+    write_folder(folder, files)
+    if json:
+        say.document(as_json(case.assessment) | {"files": {name: str(folder / name) for name in sorted(files)}})
+    else:
+        tell_summary(say, case.assessment)
+        for name in sorted(files, key=("packet.pdf", "tag.pdf", "claim.json").index):
+            say.answer(f"  {say.world.from_here(folder / name)}")
+    for note in (*packet.notes, *tags.notes):
+        say.note(note)
+    return case.assessment.exit_code

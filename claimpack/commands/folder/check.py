@@ -1,0 +1,52 @@
+"""`claimpack check`: the verdict with every reason, the amounts, what is missing, the dates to keep."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import typer
+
+from claimpack.commands.desk.options import ClaimArgument, Json, Plans, Today
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk.gather import Case
+    from claimpack.commands.desk.world import World
+
+
+def check(
+    context: typer.Context, claim: ClaimArgument, plans: Plans = None, today: Today = "", json: Json = False
+) -> int:
+    """Judge a claim, price it, name what is missing."""
+    from claimpack.commands.desk.gather import gather
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.telling import note_no_plan, tell
+    from claimpack.core.judging.assessment import as_json
+    from claimpack.core.steps.transitions import filed_otherwise
+
+    case = gather(context.obj, claim, plans, today)
+    say = Say(context.obj)
+    if json:
+        say.document(as_json(case.assessment))
+    else:
+        tell(say, case.assessment, case.assessment.maker_name)
+        note_no_plan(say, case.assessment)
+        amounts, unsent = case.assessment.amounts, _unsent(context.obj, case)
+        standing = case.entry.standing if case.entry else None
+        other = filed_otherwise(standing, case.claim.number, amounts.claimed) if standing and amounts else ""
+        for told in (f"Corrected {unsent}" if unsent else "", other):
+            if told:
+                say.note(told)
+        for file in case.unlisted:
+            say.note(f"{file} is in the photos folder, but the claim does not list it.")
+    return case.assessment.exit_code
+
+
+def _unsent(world: World, case: Case) -> str:
+    """When the claim was corrected after the maker got it; empty where the maker has this version, or none."""
+    if case.entry is None or case.entry.standing.filed is None:
+        return ""
+    from claimpack.commands.desk.gather import the_book
+    from claimpack.core.steps.filing import unsent
+
+    found = unsent(the_book(world, case.shop).history(case.claim.number))
+    return found.told(case.claim.number) if found else ""

@@ -1,0 +1,140 @@
+"""`claimpack cover`: the counter's quick answer, from options alone."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.desk.options import (
+    OPTION_OF,
+    Delivered,
+    Failed,
+    Json,
+    MeterReading,
+    NeverRegistered,
+    NoMeter,
+    Plans,
+    Presented,
+    Purchased,
+    Registered,
+    SoldIn,
+    Today,
+)
+
+if TYPE_CHECKING:
+    from claimpack.core.claims.claim import Claim
+
+
+class HowUsed(StrEnum):
+    """How a unit is used."""
+
+    household = "household"
+    professional = "professional"
+    rental = "rental"
+
+
+_NAMED = {**OPTION_OF, "unit.built": "--built", "dates.in_service": "--in-service"}
+
+
+def cover(
+    context: typer.Context,
+    maker: Annotated[str, typer.Option(help="The maker.")],
+    model: Annotated[str, typer.Option(help="The model.")],
+    component: Annotated[str, typer.Option(help="What failed, as in 'ignition coil'.")],
+    purchased: Purchased = "",
+    delivered: Delivered = "",
+    in_service: Annotated[
+        str, typer.Option(metavar="DATE", help="First used on, if on another day.", show_default=False)
+    ] = "",
+    registered: Registered = "",
+    never_registered: NeverRegistered = False,
+    built: Annotated[
+        str, typer.Option(metavar="DATE", help="Built on; without proof, cover may start then.", show_default=False)
+    ] = "",
+    presented: Presented = "",
+    failed: Failed = "",
+    use: Annotated[HowUsed | None, typer.Option(help="How it is used.", show_default=False)] = None,
+    hours: MeterReading = "",
+    no_meter: NoMeter = False,
+    second_owner: Annotated[bool, typer.Option("--second-owner", help="Not the first owner.")] = False,
+    no_proof: Annotated[bool, typer.Option("--no-proof", help="There is no proof of purchase.")] = False,
+    sold_in: SoldIn = "",
+    plans: Plans = None,
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Answer whether a unit is covered.
+
+    One line for the owner who waits at the counter, then the reasons; no claim is needed.
+    """
+    from claimpack.commands.desk.gather import a_date, one_meter, the_day
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.telling import note_no_plan, tell_verdict
+    from claimpack.core.judging.assessment import as_json, assess
+    from claimpack.core.plans.component_words import refuse_no_component
+    from claimpack.shop import find_shop
+    from claimpack.template_files import Places, read_plans
+
+    one_meter(hours, no_meter=no_meter)
+    refuse_no_component(component, "--component: ")
+    world = context.obj
+    day = the_day(world, today)
+    written = {
+        "purchased": purchased,
+        "delivered": delivered,
+        "in_service": in_service,
+        "registered": registered,
+        "failed": failed,
+        "presented": presented or day.isoformat(),
+    }
+    dates: dict[str, Any] = {
+        role: a_date(text, f"--{role.replace('_', '-')}") for role, text in written.items() if text
+    }
+    dates["never_registered"] = never_registered
+    unit: dict[str, Any] = {
+        "model": model,
+        "use": use.value if use else None,
+        "hours": hours or None,
+        "meter": False if no_meter else (True if hours else None),
+        "built": a_date(built, "--built") if built else None,
+        "sold_in": sold_in,
+        "serials": [],
+    }
+    named = _NAMED if presented else {**_NAMED, "dates.presented": "--today" if today else "today,"}
+    claim = _claim_of(maker, component, unit, dates, named, second_owner=second_owner, no_proof=no_proof)
+    shop = find_shop(world.folder, world.environ.get("CLAIMPACK_SHOP", ""))
+    assessment = assess(claim, read_plans(Places(named=tuple(plans or ()), shop=shop.folder)), day)
+    say = Say(world)
+    if json:
+        say.document(as_json(assessment))
+    else:
+        tell_verdict(say, assessment)
+        note_no_plan(say, assessment)
+    return {"covered": 0, "not covered": 3, "undecided": 4}[assessment.verdict]
+
+
+def _claim_of(
+    maker: str,
+    component: str,
+    unit: dict[str, Any],
+    dates: dict[str, Any],
+    named: dict[str, str],
+    *,
+    second_owner: bool,
+    no_proof: bool,
+) -> Claim:
+    from claimpack.core.claims.claim import Claim
+    from claimpack.core.claims.keys import record_from
+
+    keys = {
+        "number": "counter",
+        "maker": maker,
+        "unit": unit,
+        "dates": dates,
+        "owner": {"first_owner": not second_owner},
+        "proof": {"kind": "none"} if no_proof else {},
+        "failure": {"component": component},
+    }
+    return record_from(Claim, keys, "cover", named)

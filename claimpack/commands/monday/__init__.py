@@ -1,0 +1,1 @@
+"""The manager's commands: what is owed, due, held, doubtful."""

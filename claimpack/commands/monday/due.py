@@ -1,0 +1,161 @@
+"""`claimpack due`: everything with a date in the next days, or missed; as a list or as a calendar file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.desk.options import Json, Today
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from datetime import date
+
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.core.payment.due_dates import DueItem
+
+
+def due(
+    context: typer.Context,
+    within: Annotated[int, typer.Option(min=0, max=3650, metavar="DAYS", help="How far to look ahead.")] = 14,
+    calendar: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="FILE",
+            help="Write a calendar file (.ics) too; - for standard output.",
+            show_default=False,
+        ),
+    ] = None,
+    json: Json = False,
+    today: Today = "",
+) -> int:
+    """List what must be done by when, and what was missed."""
+    from claimpack.commands.desk.desk import Desk, note_past
+    from claimpack.commands.desk.options import answering_beside, goes_to_stdout
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.core.payment.due_dates import CONTEST, CONTEST_CHARGE_BACK
+    from claimpack.core.values.periods import Period, moved
+
+    world = answering_beside(context.obj, calendar, json, "--calendar", is_text=True)
+    say = Say(world)
+    desk = Desk(context.obj, today)
+    until = moved(desk.day, Period(days=within))
+    items = _items(desk, TermsInForce(desk, say), until)
+    file = _write_calendar(desk, items, context.obj.path(calendar)) if calendar else None
+    note_past(desk, say)
+    if json:
+        say.document(_document(desk.day, until, items, file))
+        return 0
+    if goes_to_stdout(calendar):
+        return 0
+    _tell(say, desk.day, until, items)
+    if any(item.what == CONTEST for item in items):
+        say.note("A letter that contests a refusal: claimpack chase CLAIM")
+    if any(item.what == CONTEST_CHARGE_BACK for item in items):
+        say.note("A letter that contests a charge-back: claimpack chase CLAIM")
+    if file:
+        say.note(f"{file} holds {_dates(len(items))}. Import it into a calendar; importing it again updates them.")
+    return 0
+
+
+def _items(desk: Desk, terms: TermsInForce, until: date) -> list[DueItem]:
+    from claimpack.book.tables.entries import Wanted
+    from claimpack.core.payment import due_dates as core
+    from claimpack.core.steps.claim_state import PENDING
+
+    between = (desk.day, until)
+    known = terms.every()
+    reaches = {one.audit_reach for one in known if one.audit_reach}
+    paid = [core.starts_of(reach, between) for reach in sorted(reaches)]
+    waiting = desk.book.claims(Wanted(states=PENDING)) + desk.book.claims(Wanted(refused_rest=True))
+    with_a_date = waiting + desk.book.drafts_due(until) + desk.book.paid_within(paid)
+    claims = list({claim.number: claim for claim in with_a_date}.values())
+    filed, received = (
+        [
+            core.starts_of(one.inspect_within, between)
+            for one in known
+            if one.inspect_within and one.inspect_from == role
+        ]
+        for role in ("filed", "received")
+    )
+    parts = desk.held_due(until, filed, received)
+    named = [(claim.number, claim) for claim in claims] + [(part.claim, part) for part in parts]
+    return core.due(claims, parts, terms.by_claim(named), between)
+
+
+def _write_calendar(desk: Desk, items: Sequence[DueItem], target: Path) -> str:
+    from claimpack.commands.desk.options import write_named
+    from claimpack.reports.calendar_file import calendar_file
+
+    write_named(desk.world, target, calendar_file(items, desk.shop.settings.name, desk.world.now()))
+    return str(target)
+
+
+def _document(today: date, until: date, items: Sequence[DueItem], file: str | None) -> dict[str, Any]:
+    return {
+        "today": today.isoformat(),
+        "until": until.isoformat(),
+        "items": [
+            {
+                "on": item.on.isoformat(),
+                "what": item.what,
+                "claim": item.claim,
+                "code": item.code or None,
+                "part": item.part or None,
+                "whose": item.whose,
+                "missed": item.missed(today),
+                "days": (item.on - today).days,
+                "cites": item.cites or None,
+                "because": item.because,
+            }
+            for item in items
+        ],
+        "calendar": file,
+    }
+
+
+def _tell(say: Say, today: date, until: date, items: Sequence[DueItem]) -> None:
+    from claimpack.commands.desk.terms_in_force import CHECK
+
+    missed = [item for item in items if item.missed(today)]
+    coming = [item for item in items if not item.missed(today)]
+    said = f"Due from {today} to {until}: {_dates(len(coming))}, and {len(missed)} missed"
+    say.answer(say.styled(said, "strong"))
+    for title, some in (("Missed", missed), ("Coming", coming)):
+        if some:
+            say.heading(f"{title}: {len(some)}")
+            _tell_items(say, today, some)
+    if any(item.cites for item in items):
+        say.answer()
+        say.item("·", CHECK)
+
+
+def _dates(count: int) -> str:
+    return f"{count} date{'' if count == 1 else 's'}"
+
+
+def _tell_items(say: Say, today: date, items: Sequence[DueItem]) -> None:
+    from claimpack.commands.desk.columns import Column, Under, tell_columns
+    from claimpack.commands.desk.telling import how_far
+
+    columns = (
+        Column("On", [str(item.on) for item in items]),
+        Column("When", [how_far((item.on - today).days) for item in items]),
+        Column("What", [item.what for item in items]),
+        Column("Claim", [item.code or item.claim for item in items], most=28),
+        Column("Part", [item.part for item in items], lesser=2, most=18),
+        Column("Whose", [item.whose for item in items], lesser=1),
+    )
+    under = [
+        Under("fail" if item.missed(today) else "todo" if item.whose == "shop" else "", _why(item)) for item in items
+    ]
+    tell_columns(say, columns, under, indent=1)
+
+
+def _why(item: DueItem) -> str:
+    return f"{item.because} ({item.cites})" if item.cites else item.because

@@ -1,0 +1,214 @@
+"""`claimpack hold`: the failed parts the shop keeps, listed, found and tagged."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from claimpack.commands.desk.options import Json, Stock, Today
+from claimpack.commands.monday.hold_changes import call_back, move, release, scrap, send
+from claimpack.commands.monday.hold_count import count
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from claimpack.book.held import HeldWanted
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.world import World
+    from claimpack.commands.monday.held_parts import Listed
+
+hold_app = typer.Typer(help="Failed parts kept for the maker: find, send, let go.", no_args_is_help=True)
+"""The commands about held parts."""
+
+Shelf = Annotated[str, typer.Option("--shelf", metavar="SHELF", help="Only what lies there.", show_default=False)]
+
+
+@hold_app.callback()
+def hold() -> None:
+    """Failed parts kept for the maker: find them, send them, let them go."""
+
+
+@hold_app.command("list")
+def list_held(
+    context: typer.Context,
+    shelf: Shelf = "",
+    state: Annotated[
+        str,
+        typer.Option(metavar="STATE", help="held, called back, released, sent, scrapped or all.", show_default=False),
+    ] = "",
+    may_go: Annotated[bool, typer.Option("--may-go", help="Only what may be scrapped.")] = False,
+    json: Json = False,
+    today: Today = "",
+) -> int:
+    """List held parts, what to do first on top."""
+    from claimpack.book.held import HeldWanted, states_named
+
+    wanted = HeldWanted(states=states_named(state), shelf=shelf)
+    return _list(context.obj, wanted, today, may_go=may_go, json=json)
+
+
+@hold_app.command()
+def find(
+    context: typer.Context,
+    text: Annotated[str, typer.Argument(metavar="TEXT|CODE", help="A tag's code, or words of part, unit or owner.")],
+    json: Json = False,
+    today: Today = "",
+) -> int:
+    """Find a held part: which shelf, what state."""
+    from claimpack.book.held import EVERY_STATE, HeldWanted
+
+    code = text.strip().rpartition("/")
+    is_code = bool(code[0]) and code[2].isdigit()
+    wanted = HeldWanted(states=EVERY_STATE, claims=(code[0],)) if is_code else HeldWanted(EVERY_STATE, text=text)
+    return _list(context.obj, wanted, today, only=int(code[2]) if is_code else 0, json=json)
+
+
+def _list(world: World, wanted: HeldWanted, today: str, *, only: int = 0, may_go: bool = False, json: bool) -> int:
+    from claimpack.commands.desk.desk import Desk, note_past
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.commands.monday.held_parts import as_json, listed, may_be_scrapped
+
+    say, desk = Say(world), Desk(world, today)
+    rows = [row for row in desk.held(wanted) if only in (0, row.nth)]
+    note_past(desk, say)
+    parts = listed(rows, TermsInForce(desk, say), desk.day)
+    parts = [part for part in parts if may_be_scrapped(part)] if may_go else parts
+    if json:
+        say.document({"today": desk.day.isoformat(), "parts": [as_json(part) for part in parts]})
+        return 0
+    if not parts:
+        say.note("No held part is like that." if rows else _none(desk, wanted))
+    _tell(say, parts)
+    return 0
+
+
+def _none(desk: Desk, wanted: HeldWanted) -> str:
+    from claimpack.book.held import EVERY_STATE, HELD_NOW, HeldWanted
+
+    if not desk.held(HeldWanted(states=EVERY_STATE)):
+        return "No part is held yet. Keep one: claimpack part hold CLAIM PART"
+    if wanted == HELD_NOW:
+        return "No part is held now. Those let go before: claimpack hold list --state all"
+    return "No held part is like that."
+
+
+def _tell(say: Say, parts: Sequence[Listed]) -> None:
+    from claimpack.commands.desk.columns import Column, Under, tell_columns
+    from claimpack.commands.monday.held_parts import last_days, may_be_scrapped, what_to_do
+
+    if not parts:
+        return
+    back = sum(1 for part in parts if part.row.state == "called back")
+    free = sum(1 for part in parts if may_be_scrapped(part))
+    count = f"{len(parts)} part{'' if len(parts) == 1 else 's'}"
+    say.answer(say.styled(f"{count}: {back} to send, {free} may be scrapped", "strong"))
+    say.answer()
+    columns = (
+        Column("Code", [str(part.row.code) for part in parts], most=28),
+        Column("Shelf", [part.row.shelf or "nowhere" for part in parts], most=12, least=6),
+        Column("Part", [part.row.part for part in parts], most=24, least=5),
+        Column("Maker", [part.row.maker for part in parts], lesser=3, most=16),
+        Column("Model", [part.row.model for part in parts], lesser=2, most=14),
+        Column("State", [part.row.state for part in parts]),
+        Column("Since", [str(part.row.since or "") for part in parts], lesser=4),
+        Column("Keep until", last_days(parts)),
+    )
+    tell_columns(say, columns, [Under("todo", what_to_do(part)) for part in parts], indent=1)
+
+
+@hold_app.command("tag")
+def reprint(
+    context: typer.Context,
+    code: Annotated[str, typer.Argument(metavar="CODE", help="As on the tag: 26-0041/1.")],
+    out: Annotated[
+        Path | None,
+        typer.Option("--out", metavar="FILE", help="The file to write, .pdf or .png; default: NUMBER-INDEX-tag.pdf."),
+    ] = None,
+    stock: Stock = "",
+    png: Annotated[
+        bool, typer.Option("--png", help="A picture, for thermal printers; a name in .png says the same.")
+    ] = False,
+    dpi: Annotated[int, typer.Option("--dpi", min=100, max=1200, help="Printer dots an inch, with --png.")] = 203,
+    json: Json = False,
+) -> int:
+    """Print the tag of one held part again."""
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.options import answering_beside, ending_of, write_named
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.commands.folder.making import the_stock_at
+    from claimpack.commands.monday.held_parts import at_hand
+    from claimpack.tag.draw import tag_notes, tag_pdf, tag_png
+
+    say, endings = Say(answering_beside(context.obj, out, json)), (".png",) if png else (".pdf", ".png")
+    ending = ending_of(out, endings, "A tag is a PDF; --png is for a picture of it, for thermal printers.")
+    png = png or ending == ".png"
+    desk = Desk(context.obj)
+    part = at_hand(desk, TermsInForce(desk, say), code)
+    paper = the_stock_at(desk.shop, desk.places, stock)
+    content = tag_png(part.tag, paper, dpi) if png else tag_pdf([part.tag], paper, desk.shop.settings.name)
+    name = f"{part.code.claim}-{part.code.nth}-tag.{'png' if png else 'pdf'}"
+    path = context.obj.path(out or name)
+    write_named(context.obj, path, content)
+    if json:
+        say.document({"code": str(part.code), "file": str(path), "cautions": list(part.tag.cautions)})
+        return 0
+    say.path(path)
+    for note in (*tag_notes([part.tag], paper, dpi if png else None), *part.tag.cautions):
+        say.note(note)
+    return 0
+
+
+@hold_app.command()
+def sheet(
+    context: typer.Context,
+    shelf: Annotated[str, typer.Argument(metavar="[SHELF]", help="One shelf; without it, all.")] = "",
+    out: Annotated[Path, typer.Option("--out", metavar="FILE", help="The PDF to write.")] = Path("shelf-list.pdf"),
+    paper: Annotated[str, typer.Option("--paper", metavar="letter|a4", help="The paper.")] = "letter",
+    json: Json = False,
+    today: Today = "",
+) -> int:
+    """Write a shelf list to print and tick off."""
+    from claimpack.book.held import HeldWanted
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.options import answering_beside, ending_of, write_named
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.commands.monday.held_parts import last_days, listed, state_shown
+    from claimpack.printing.papers import page_of
+    from claimpack.reports.shelf_list import ShelfLine, shelf_list_pdf
+
+    ending_of(out, (".pdf",), "The shelf list is printed from a PDF.")
+    say, desk = Say(answering_beside(context.obj, out, json)), Desk(context.obj, today)
+    page = page_of(paper)
+    parts = listed(desk.held(HeldWanted(shelf=shelf)), TermsInForce(desk, say), desk.day)
+    lines = [
+        ShelfLine(
+            shelf=part.row.shelf,
+            code=str(part.row.code),
+            part=part.row.part,
+            unit=f"{part.row.maker} {part.row.model}",
+            state=state_shown(part),
+            until=str(part.row.send_by or "") if part.row.state == "called back" else until,
+        )
+        for part, until in zip(parts, last_days(parts), strict=True)
+    ]
+    path = context.obj.path(out)
+    write_named(context.obj, path, shelf_list_pdf(lines, desk.shop.settings.name, desk.day, page))
+    if json:
+        say.document({"file": str(path), "parts": len(lines)})
+    else:
+        say.path(path)
+    return 0
+
+
+hold_app.command()(move)
+hold_app.command("call-back")(call_back)
+hold_app.command()(send)
+hold_app.command()(release)
+hold_app.command()(scrap)
+hold_app.command()(count)

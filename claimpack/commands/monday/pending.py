@@ -1,0 +1,190 @@
+"""`claimpack pending`: what is filed and not settled, what to do first at the top."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.desk.options import Json, Today
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+    from datetime import date
+
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.payment.pending import Pending
+    from claimpack.core.payment.refused_rests import RefusedRest
+    from claimpack.core.plans.terms import Terms
+
+
+class Group(StrEnum):
+    """What a list of pending claims is grouped by."""
+
+    maker = "maker"
+    bucket = "bucket"
+    turn = "turn"
+    terms = "terms"
+
+
+def pending(
+    context: typer.Context,
+    maker: Annotated[str, typer.Option(help="Only the claims on this maker.", show_default=False)] = "",
+    over: Annotated[
+        int | None, typer.Option(min=0, metavar="DAYS", help="Only claims older than this.", show_default=False)
+    ] = None,
+    group: Annotated[Group | None, typer.Option(help="Group the list.", show_default=False)] = None,
+    json: Json = False,
+    today: Today = "",
+) -> int:
+    """List what is filed and unpaid, what to do first on top."""
+    from claimpack.book.tables.entries import Wanted
+    from claimpack.commands.desk.desk import Desk, note_past
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.core.payment import pending as core
+    from claimpack.core.payment.refused_rests import refused_rests, rests_said
+    from claimpack.core.steps.claim_state import PENDING
+
+    say = Say(context.obj)
+    desk = Desk(context.obj, today)
+    desk.must_know_maker(maker)
+    claims = desk.book.claims(Wanted(states=PENDING, maker=maker))
+    in_part = desk.book.claims(Wanted(refused_rest=True, maker=maker))
+    terms_of = TermsInForce(desk, say).by_claim((claim.number, claim) for claim in (*claims, *in_part))
+    ageing = desk.shop.settings.ageing
+    items = core.older_than(over, core.pending(claims, terms_of, desk.day, ageing))
+    tally = core.tally(items, ageing, desk.shop.settings.currency or "")
+    groups = core.grouped(items, group.value) if group else {}
+    rests = refused_rests(in_part, terms_of)
+    note_past(desk, say)
+    if json:
+        say.document(_document(desk.day, items, tally, groups, rests))
+        return 0
+    _tell(say, desk.day, items, groups, maker)
+    _tell_totals(say, tally)
+    if rests:
+        say.heading("To decide")
+    for said in rests_said(rests):
+        say.item(say.mark("todo"), f"{said}.")
+    _tell_terms(say, desk.day, items, rests, terms_of)
+    if any(item.days_overdue or item.dates.owed_again for item in items):
+        say.note("A letter about a late one: claimpack chase CLAIM")
+    if any(item.dates.audit_reached_to for item in items):
+        say.note("A letter that contests a charge-back: claimpack chase CLAIM")
+    if any(item.state == "refused" and item.dates.answered_late for item in items):
+        say.note("A letter that contests a refusal: claimpack chase CLAIM")
+    return 0
+
+
+def _document(
+    today: date,
+    items: Sequence[Pending],
+    tally: dict[str, Any],
+    groups: dict[str, list[Pending]],
+    rests: Sequence[RefusedRest],
+) -> dict[str, Any]:
+    from claimpack.core.payment.pending import as_json, tally_of
+    from claimpack.core.payment.refused_rests import rest_as_json
+
+    document: dict[str, Any] = {"today": today.isoformat(), "claims": [as_json(item) for item in items]}
+    if groups:
+        document["groups"] = [{"group": name, **tally_of(some)} for name, some in groups.items()]
+    return {**document, "totals": tally, "refused_rests": [rest_as_json(rest) for rest in rests]}
+
+
+def _tell(say: Say, today: date, items: Sequence[Pending], groups: dict[str, list[Pending]], maker: str) -> None:
+    late = sum(1 for item in items if item.days_overdue)
+    ours = sum(1 for item in items if item.turn == "shop")
+    said = f"Pending on {today}: {_claims(len(items))}"
+    if items:
+        said += f", {late} overdue, {ours} waiting for the shop"
+    say.answer(say.styled(said, "strong"))
+    if not items:
+        say.note(f"Nothing {f'on {maker} ' if maker else ''}is filed and unpaid.")
+        return
+    for name, some in (groups or {"": list(items)}).items():
+        if name:
+            say.heading(f"{name}: {_claims(len(some))}, {_sums(some)} outstanding")
+        else:
+            say.answer()
+        _tell_claims(say, some)
+
+
+def _claims(count: int) -> str:
+    return f"{count} claim{'' if count == 1 else 's'}"
+
+
+def _sums(items: Iterable[Pending]) -> str:
+    from claimpack.core.payment.pending import totals
+    from claimpack.core.values.money import in_money
+
+    return " and ".join(in_money(amount, currency) for currency, amount in totals(items)[0].items())
+
+
+def _tell_claims(say: Say, items: Sequence[Pending]) -> None:
+    from claimpack.commands.desk.columns import Column, Under, tell_columns
+    from claimpack.core.values.money import in_money
+
+    several = len({item.currency for item in items}) > 1
+    money = [in_money(item.outstanding, item.currency) for item in items]
+    if not several:
+        money = [amount.partition(" ")[0] for amount in money]
+    columns = (
+        Column("Claim", [item.claim for item in items], most=24),
+        Column("Maker", [item.maker for item in items], lesser=1, most=16),
+        Column("State", [item.state for item in items], lesser=2),
+        Column("Age", [str(item.age_days) for item in items], right=True),
+        Column("Bucket", [item.bucket for item in items], lesser=4),
+        Column("Outstanding", money, right=True),
+        Column("Turn", [item.turn for item in items], lesser=3),
+        Column("Answer by", [_answer_by(item) for item in items]),
+        Column("Pay by", [str(item.dates.pay_due or "") for item in items]),
+        Column("Late", [str(item.days_overdue or "") for item in items], right=True),
+    )
+    tell_columns(say, columns, [Under(_mark(item), _step(item)) for item in items], indent=1)
+
+
+def _mark(item: Pending) -> str:
+    return "fail" if item.days_overdue or item.dates.owed_again else "todo" if item.turn == "shop" else ""
+
+
+def _answer_by(item: Pending) -> str:
+    return f"{item.dates.answer_due or ''}{'?' if item.dates.answer_estimated else ''}"
+
+
+def _step(item: Pending) -> str:
+    """The next step, with the dates and the terms that no column has room for."""
+    from claimpack.core.payment.next_step import step_with_dates
+
+    said = step_with_dates(item.step, item.dates)
+    return f"{said} ({item.terms})" if item.terms and _is_dated(item) else said
+
+
+def _is_dated(item: Pending) -> bool:
+    """Whether a section of the law has anything to do with it: none sets a day for money taken back in time."""
+    return bool(item.dates.audit_reached_to or not item.dates.owed_again)
+
+
+def _tell_totals(say: Say, tally: dict[str, Any]) -> None:
+    by_currency = tally.get("by_currency") or {tally["currency"]: tally}
+    for currency, sums in by_currency.items():
+        say.heading(f"Outstanding: {sums['outstanding']} {currency or ''}".rstrip())
+        say.table(list(sums["by_bucket"].items()), right=(1,))
+
+
+def _tell_terms(
+    say: Say, today: date, items: Sequence[Pending], rests: Sequence[RefusedRest], terms_of: Mapping[str, Terms]
+) -> None:
+    from claimpack.commands.desk.terms_in_force import tell_sections
+
+    dated = [item.claim for item in items if item.claim in terms_of and _is_dated(item)]
+    dated += [rest.claim for rest in rests if rest.accepted_by_silence_on]
+    tell_sections(say, (terms_of[claim] for claim in dated), today)
+    if any(item.dates.answer_estimated for item in items):
+        say.item(
+            "·", "? counted from filing: the day of receipt is not noted. Note it: claimpack received CLAIM --on DATE"
+        )
+    if items and any(not item.terms for item in items):
+        say.item("·", "Claims without dates have no payment terms: name them in shop.toml (terms, maker_terms).")

@@ -1,0 +1,200 @@
+"""`claimpack report`: Monday morning on paper, as a page, and as lists."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.desk.options import Json, Today
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.core.holding.held_by_age import ShelvedPart
+    from claimpack.core.payment.pending import Pending
+    from claimpack.core.plans.terms import Terms
+    from claimpack.core.reporting.manager_report import About, Gathered
+    from claimpack.core.reporting.reported import ReportedClaim
+    from claimpack.printing.papers import Page
+    from claimpack.reports.manager.section import Report
+
+
+def report(
+    context: typer.Context,
+    out: Annotated[Path, typer.Option("--out", metavar="DIR", help="Where the files go.")] = Path("report"),
+    first: Annotated[
+        str, typer.Option("--from", metavar="DATE", help="Look back to this day; default: all.", show_default=False)
+    ] = "",
+    last: Annotated[
+        str, typer.Option("--to", metavar="DATE", help="Look back from this day; default: today.", show_default=False)
+    ] = "",
+    maker: Annotated[str, typer.Option(help="Only the claims on this maker.", show_default=False)] = "",
+    pdf: Annotated[bool, typer.Option("--pdf", help="The report on paper (without any of these: all four).")] = False,
+    html: Annotated[bool, typer.Option("--html", help="One page for a browser.")] = False,
+    csv: Annotated[bool, typer.Option("--csv", help="A list a table.")] = False,
+    xlsx: Annotated[bool, typer.Option("--xlsx", help="One spreadsheet.")] = False,
+    paper: Annotated[str, typer.Option("--paper", metavar="letter|a4", help="The paper.")] = "letter",
+    json: Json = False,
+    today: Today = "",
+) -> int:
+    """Write the manager's report: page, PDF, lists."""
+    from claimpack.commands.desk.desk import Desk, note_past
+    from claimpack.commands.desk.gather import a_date
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.reporting.manager_report import About, monday
+    from claimpack.core.reporting.reported import days_between
+    from claimpack.files import write_folder
+    from claimpack.printing.papers import page_of
+    from claimpack.reports.manager.sections import monday_report
+
+    say, desk, page = Say(context.obj), Desk(context.obj, today), page_of(paper)
+    since, until = a_date(first, "--from") if first else None, a_date(last, "--to") if last else None
+    settings = desk.shop.settings
+    days = days_between(since, until, desk.day)
+    claims = _claims(desk, say, maker)
+    about = About(settings.name, desk.day, days, claims[0].maker if maker else "", settings.ageing, _beside(desk))
+    drawn = monday_report(monday(_gathered(desk, say, about, claims), about))
+    kinds = {"pdf": pdf, "html": html, "csv": csv, "xlsx": xlsx}
+    note_past(desk, say)
+    contents = _contents(say, drawn, page, kinds)
+    folder = context.obj.path(out)
+    write_folder(folder, contents)
+    if json:
+        length, head = desk.book.chain_end()
+        told = _document(drawn, about, [str(folder / name) for name in contents])
+        say.document(told | {"history": {"events": length, "hash": head}})
+    else:
+        _tell(say, drawn, [str(folder / name) for name in contents])
+    return 0
+
+
+def _beside(desk: Desk) -> tuple[str, ...]:
+    """What is said of the book itself."""
+    from claimpack.book.keeping.backups import last_backup
+    from claimpack.core.reporting.backing_up import backup_remark, head_told
+
+    length, head = desk.book.chain_end()
+    said = (head_told(length, head) if length else "", backup_remark(last_backup(desk.book), length, desk.day))
+    return tuple(sentence for sentence in said if sentence)
+
+
+def _gathered(desk: Desk, say: Say, about: About, claims: list[ReportedClaim]) -> Gathered:
+    from claimpack.book.tables.entries import Wanted
+    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.core.payment.refused_rests import refused_rests
+    from claimpack.core.reporting.manager_report import Gathered
+
+    in_force = TermsInForce(desk, say)
+    pending, terms = _pending(desk, in_force, about)
+    answers = desk.book.told("answer")[::-1]
+    in_part = desk.book.claims(Wanted(refused_rest=True, maker=about.maker))
+    terms_of_rests = in_force.by_claim((claim.number, claim) for claim in in_part)
+    rests, terms = refused_rests(in_part, terms_of_rests), {**terms, **terms_of_rests}
+    return Gathered(claims, pending, _held(desk, in_force, about.maker), answers, terms, rests)
+
+
+def _claims(desk: Desk, say: Say, maker: str) -> list[ReportedClaim]:
+    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.core.payment.silence import standing_as_of
+    from claimpack.core.reporting.reported import of_maker, reported
+
+    in_force = TermsInForce(desk, say)
+    with say.progress("Reading claims", desk.book.count()) as advance:
+        found = []
+        for entry in desk.book.entries():
+            standing = standing_as_of(entry.standing, in_force.of(entry.claim), desk.day)
+            found.append(reported(entry.claim, standing, entry.digest))
+            advance()
+    return of_maker(found, maker)
+
+
+def _pending(desk: Desk, in_force: TermsInForce, about: About) -> tuple[list[Pending], dict[str, Terms]]:
+    from claimpack.book.tables.entries import Wanted
+    from claimpack.core.payment.pending import pending
+    from claimpack.core.steps.claim_state import PENDING
+
+    claims = desk.book.claims(Wanted(states=PENDING, maker=about.maker))
+    terms = dict(in_force.by_claim((claim.number, claim) for claim in claims))
+    return pending(claims, terms, desk.day, about.ageing), terms
+
+
+def _held(desk: Desk, in_force: TermsInForce, maker: str) -> list[ShelvedPart]:
+    from claimpack.book.held import HeldWanted
+    from claimpack.commands.monday.held_parts import doubt_in_short, listed
+    from claimpack.core.holding.held_by_age import ShelvedPart
+    from claimpack.core.holding.release_rules import kept_until
+
+    return [
+        ShelvedPart(
+            code=str(part.row.code),
+            part=part.row.part,
+            maker=part.row.maker,
+            model=part.row.model,
+            shelf=part.row.shelf,
+            state=part.row.state,
+            since=part.row.since,
+            send_by=part.row.send_by,
+            keep_until=kept_until(part.keeping),
+            missing=part.row.missing,
+            rule=part.let_go.rule if part.let_go else "",
+            because=part.let_go.because if part.let_go else "",
+            doubt=doubt_in_short(part),
+        )
+        for part in listed(desk.held(HeldWanted(maker=maker)), in_force, desk.day)
+    ]
+
+
+def _contents(say: Say, drawn: Report, page: Page, kinds: dict[str, bool]) -> dict[str, bytes]:
+    """The files by name; a spreadsheet that nobody asked for by name is left out where it cannot be written."""
+    from claimpack.errors import NotInstalled
+    from claimpack.ledger_sheets import as_csv, as_workbook
+    from claimpack.reports.manager.sheets import monday_sheets
+
+    every = not any(kinds.values())
+    name = f"report-{drawn.today}"
+    contents: dict[str, bytes] = {}
+    if kinds["pdf"] or every:
+        from claimpack.reports.manager.pdf import monday_pdf
+
+        contents[f"{name}.pdf"] = monday_pdf(drawn, page)
+    if kinds["html"] or every:
+        from claimpack.reports.manager.page import monday_page
+
+        contents[f"{name}.html"] = monday_page(drawn)
+    sheets = monday_sheets(drawn)
+    if kinds["csv"] or every:
+        contents |= {f"{name}-{table}.csv": as_csv(sheet, bom=True) for table, sheet in sheets.items()}
+    if (kinds["xlsx"] or every) and sheets:
+        try:
+            contents[f"{name}.xlsx"] = as_workbook(sheets.values(), drawn.today)
+        except NotInstalled as error:
+            if not every:
+                raise
+            say.note(f"No spreadsheet: {error.what}. {error.do}")
+    return contents
+
+
+def _document(drawn: Report, about: About, files: Sequence[str]) -> dict[str, Any]:
+    from claimpack.reports.manager.sheets import report_as_json
+
+    return {
+        "today": drawn.today.isoformat(),
+        "from": about.days.first.isoformat() if about.days.first else None,
+        "to": about.days.last.isoformat(),
+        "maker": about.maker or None,
+        "files": list(files),
+        "sections": report_as_json(drawn),
+    }
+
+
+def _tell(say: Say, drawn: Report, files: Sequence[str]) -> None:
+    for section in drawn.sections:
+        say.item("·", f"{section.heading}: {section.finding}", indent=0)
+    say.answer()
+    for name in files:
+        say.path(Path(name))

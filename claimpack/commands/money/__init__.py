@@ -1,0 +1,1 @@
+"""Commands that follow a claim from filing to its last payment."""

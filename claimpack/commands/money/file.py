@@ -1,0 +1,163 @@
+"""`claimpack file`: a claim goes to the maker; the packet that went out is frozen."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.desk.options import BookClaim, Json, Layout, Limit, Originals, Plans, Today
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.gather import Case
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.steps.claim_state import Standing
+    from claimpack.core.steps.events import Happening
+    from claimpack.core.steps.filing import Sent
+
+_NAMED = {"on": "--on", "received": "--received", "reference": "--ref", "anyway": "--anyway"}
+
+
+def file(
+    context: typer.Context,
+    claim: BookClaim,
+    on: Annotated[
+        str, typer.Option(metavar="DATE", help="The day it is sent; default: today.", show_default=False)
+    ] = "",
+    ref: Annotated[
+        str, typer.Option(metavar="TEXT", help="The maker's number for the claim.", show_default=False)
+    ] = "",
+    received: Annotated[
+        str, typer.Option(metavar="DATE", help="The day the maker received it.", show_default=False)
+    ] = "",
+    anyway: Annotated[
+        str, typer.Option(metavar="REASON", help="File it although something blocks it.", show_default=False)
+    ] = "",
+    out: Annotated[
+        Path | None, typer.Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-packet.pdf.")
+    ] = None,
+    plans: Plans = None,
+    layout: Layout = "",
+    limit: Limit = "",
+    originals: Originals = None,
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """File a claim: freeze its packet, start its dates."""
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.gather import from_book
+    from claimpack.commands.desk.one_claim import number_of
+    from claimpack.commands.desk.options import answering_beside, write_named
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.signing import the_key
+    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.commands.folder.making import make_packet
+    from claimpack.core.payment.late_answers import too_late_again
+    from claimpack.core.payment.next_step import of_earlier_money
+    from claimpack.core.payment.silence import refusal_recorded, standing_as_of
+    from claimpack.core.steps.filing import blocks, filed, layout_before, refuse_unfilable
+    from claimpack.files import hash_of
+
+    say, desk = Say(answering_beside(context.obj, out, json)), Desk(context.obj, today, plans)
+    number = number_of(claim)
+    sent = _sent(on or desk.day.isoformat(), received, ref, anyway)
+    entry = desk.book.get(number)
+    case = from_book(context.obj, desk.shop, number, plans, sent.on)
+    terms = TermsInForce(desk, say).of(entry.claim) if entry.standing.filed else None
+    before = standing_as_of(entry.standing, terms, sent.on)
+    refuse_unfilable(case.assessment, before, sent, desk.day)
+    against = (*blocks(case.assessment), *too_late_again(before, terms, sent.on))
+    if against and not sent.anyway:
+        return _refuse(say, case, against, json=json)
+    case = _as_sent(case, sent, entry.standing)
+    layout = layout or layout_before(desk.book.history(number))
+    key = the_key(say, desk.shop, must=False)
+    packet = make_packet(case, say, layout, limit, key, originals=originals)
+    path = context.obj.path(out or f"{number}-packet.pdf")
+    as_sent = sent.model_copy(update={"layout": layout})
+    happening = filed(case.assessment, as_sent, hash_of(packet.pdf), entry.revision, against)
+    desk.vault.keep_content(packet.pdf)
+    with desk.changing(number, entry.revision) as changing:
+        write_named(context.obj, path, packet.pdf)
+        changing.keep(changing.claim, *refusal_recorded(entry.standing, terms, sent.on), happening)
+    earlier = of_earlier_money(entry.standing, changing.standing)
+    notes = (*packet.notes, *_late(case), *earlier)
+    return _tell(say, _facts(desk, case, happening, path), notes, json=json)
+
+
+def _sent(on: str, received: str, reference: str, anyway: str) -> Sent:
+    from claimpack.commands.desk.gather import a_date
+    from claimpack.core.claims.keys import record_from
+    from claimpack.core.steps.filing import Sent
+
+    days = {"on": a_date(on, "--on"), "received": a_date(received, "--received") if received else None}
+    return record_from(Sent, {**days, "reference": reference, "anyway": anyway}, "file", _NAMED)
+
+
+def _refuse(say: Say, case: Case, against: tuple[str, ...], *, json: bool) -> int:
+    from claimpack.core.judging.assessment import NOT_YET
+
+    number, code = case.claim.number, case.assessment.exit_code or NOT_YET
+    if json:
+        say.document({"claim": number, "filed": False, "verdict": case.assessment.verdict, "blocks": list(against)})
+        return code
+    say.answer(f"{number} is not filed. What blocks it:")
+    for sentence in against:
+        say.item(say.mark("todo"), sentence)
+    say.note("Put it right, or say why it goes all the same with --anyway REASON; the reason stays in the history.")
+    return code
+
+
+def _as_sent(case: Case, sent: Sent, before: Standing) -> Case:
+    """The claim assessed as filed on that day: with the dates that follow, what was paid before, and why it goes."""
+    from claimpack.commands.desk.gather import assessed
+
+    circumstances = case.circumstances.model_copy(
+        update={
+            "filed": sent.on,
+            "hold": None,
+            "first_filed": before.first_filed or sent.on,
+            "anyway": sent.anyway,
+            "paid_before": before.paid if before.filed else None,
+        }
+    )
+    assessment = assessed(case.claim, case.places, sent.on, circumstances)
+    return case._replace(circumstances=circumstances, assessment=assessment)
+
+
+def _facts(desk: Desk, case: Case, happening: Happening, path: Path) -> dict[str, Any]:
+    from claimpack.core.steps.filing import filings
+
+    number, told = case.claim.number, happening.facts
+    return {
+        "claim": number,
+        "filed": True,
+        "on": happening.on.isoformat(),
+        "claimed": told["claimed"],
+        "currency": told["currency"],
+        "revision": int(told["revision"]),
+        "version": len(filings(desk.book.history(number))),
+        "packet": told["packet"],
+        "file": str(path),
+    }
+
+
+def _tell(say: Say, facts: dict[str, Any], notes: tuple[str, ...], *, json: bool) -> int:
+    number = facts["claim"]
+    if json:
+        say.document(facts)
+    else:
+        say.answer(f"{number} is filed on {facts['on']}: {facts['claimed']} {facts['currency']} claimed")
+        say.answer(f"  {say.world.from_here(Path(facts['file']))}")
+        frozen = f"frozen as version {facts['version']} (revision {facts['revision']} of the claim)"
+        say.answer(f"  {frozen}, SHA-256 {facts['packet'][:12]}…")
+        say.note(f"When the maker answers: claimpack answer {number} accepted|part|refused|questioned --on DATE")
+    for note in notes:
+        say.note(note)
+    return 0
+
+
+def _late(case: Case) -> list[str]:
+    return [str(case.assessment.late.says)] if case.assessment.late else []

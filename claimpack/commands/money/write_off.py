@@ -1,0 +1,61 @@
+"""`claimpack write-off`: what is outstanding, or refused, given up."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from claimpack.commands.desk.options import Because, BookClaim, Json, On, Today
+
+if TYPE_CHECKING:
+    from claimpack.core.steps.claim_state import Standing
+    from claimpack.core.steps.events import Happening
+    from claimpack.core.steps.settling import Step
+
+
+def write_off(
+    context: typer.Context,
+    claim: BookClaim,
+    because: Because = "",
+    rest: Annotated[
+        bool, typer.Option("--rest", help="Only what the maker refused; what it accepted is still waited for.")
+    ] = False,
+    on: On = "",
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Give up what is outstanding or refused."""
+    from claimpack.commands.money.settled import take, tell
+    from claimpack.core.payment.next_step import what_next
+    from claimpack.core.steps.paying import written_off
+
+    def step(standing: Standing, step: Step) -> Happening:
+        return written_off(standing, step, rest_only=rest)
+
+    taken = take(context.obj, claim, step, on, because, today)
+    return tell(taken, json=json, notes=what_next(taken.claim.number, taken.standing))
+
+
+def withdraw(
+    context: typer.Context, claim: BookClaim, because: Because = "", on: On = "", today: Today = "", json: Json = False
+) -> int:
+    """Take a claim back before it is paid."""
+    from claimpack.commands.money.settled import take, tell
+    from claimpack.core.payment.next_step import what_next
+    from claimpack.core.steps.paying import withdrawn
+
+    taken = take(context.obj, claim, withdrawn, on, because, today)
+    return tell(taken, json=json, notes=what_next(taken.claim.number, taken.standing))
+
+
+def reopen(
+    context: typer.Context, claim: BookClaim, because: Because = "", on: On = "", today: Today = "", json: Json = False
+) -> int:
+    """Take a withdrawn or written-off claim up again."""
+    from claimpack.commands.money.settled import take, tell
+    from claimpack.core.payment.next_step import what_next
+    from claimpack.core.steps.paying import reopened
+
+    taken = take(context.obj, claim, reopened, on, because, today)
+    return tell(taken, json=json, notes=what_next(taken.claim.number, taken.standing))

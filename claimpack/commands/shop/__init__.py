@@ -1,0 +1,1 @@
+"""Commands about the shop itself: its folder, its book, its plans."""

@@ -1,0 +1,189 @@
+"""`claimpack shop backup` and `restore`: a whole shop in one file, read back before it counts, and put back from it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.desk.options import Json, Today
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from claimpack.book.keeping.archive import Archive
+    from claimpack.commands.desk.say import Say
+
+
+def backup(
+    context: typer.Context,
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="The file to write; keep it on another machine.")],
+    replace: Annotated[bool, typer.Option("--replace", help="Replace a file that is there.")] = False,
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Write settings, plans, terms, layouts, stocks, book and vault into one file, and read it back.
+
+    Others may work meanwhile: the book goes in as it stood at one moment. The file is not encrypted.
+    """
+    from claimpack.book.keeping.archive import write_archive
+    from claimpack.book.keeping.backups import remember_backup
+    from claimpack.book.keeping.moving import everything
+    from claimpack.book.tables.engines import cannot_write
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.say import Say
+    from claimpack.files import content_hash
+
+    desk, say, path = Desk(context.obj, today), Say(context.obj), context.obj.path(file)
+    if not replace:
+        _keep_what_is_there(path)
+    with everything(desk.book) as read:
+        contents = write_archive(
+            path,
+            read,
+            lambda sha256: desk.vault.content(sha256, f"kept file {sha256[:12]}…"),
+            lambda count: say.progress("Files", count),
+            own_files(desk.home),
+            _read_back(say),
+        )
+    if not cannot_write(desk.book.engine):
+        remember_backup(desk.book, desk.author, str(path), contents.rows["events"])
+    counts: dict[str, Any] = {name: contents.rows[name] for name in ("claims", "revisions", "events")}
+    told = {**counts, "files": contents.files, "settings": len(contents.settings)}
+    facts = {"file": str(path), "sha256": content_hash(path), **told, "history": contents.history}
+    if json:
+        say.document(facts)
+        return 0
+    say.path(path)
+    say.answer(f"  {', '.join(f'{count} {name}' for name, count in told.items())}; read back and whole")
+    say.answer(f"  SHA-256 {facts['sha256']}")
+    say.note("It is not encrypted: whoever has the file can read every claim. Keep it where only the shop can.")
+    say.note(f"Put it back with: claimpack shop restore {file} DIR")
+    return 0
+
+
+def _keep_what_is_there(path: Path) -> None:
+    from claimpack.errors import CannotWrite
+
+    if path.exists():
+        raise CannotWrite(
+            f"{path} is there already",
+            "It may be the only copy of an earlier day's shop.",
+            "Give another name, or say --replace.",
+        )
+
+
+def own_files(home: Path) -> dict[str, bytes]:
+    """The shop's settings, and everything in its folders of plans, terms, layouts and stocks, by path in its folder."""
+    from claimpack.files import read_bytes
+    from claimpack.shop import OWN_FOLDERS, SHOP_FILE
+
+    found = {SHOP_FILE: read_bytes(home / SHOP_FILE)}
+    for folder in OWN_FOLDERS:
+        for path in sorted((home / folder).rglob("*")):
+            name = path.relative_to(home)
+            if path.is_file() and not any(part.startswith(".") for part in name.parts):
+                found[name.as_posix()] = read_bytes(path)
+    return found
+
+
+def _read_back(say: Say) -> Callable[[Path], None]:
+    """What proves a backup: every hash in it, and its book put into an empty one and proved there."""
+
+    def prove(path: Path) -> None:
+        from claimpack.book.book import open_book
+        from claimpack.book.keeping.archive import open_archive
+        from claimpack.book.keeping.moving import restore
+
+        with open_archive(path) as archive:
+            needed = archive.prove()
+            with say.progress("Reading back", len(needed)) as advance:
+                archive.prove_files(needed, advance)
+            book = open_book(":memory:", create=True)
+            restore(book, archive.rows)
+            book.engine.dispose()
+
+    return prove
+
+
+def restore(
+    context: typer.Context,
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="What claimpack shop backup wrote.")],
+    folder: Annotated[Path, typer.Argument(metavar="DIR", help="The folder to make, or an empty one.")],
+    book: Annotated[
+        str,
+        typer.Option(metavar="URL", help="An empty database for the book; default: a file in DIR.", show_default=False),
+    ] = "",
+    json: Json = False,
+) -> int:
+    """Make a shop's folder anew from a backup: settings, plans, book and vault, proved before it is in place."""
+    from claimpack.book.keeping.archive import open_archive
+    from claimpack.commands.desk.say import Say
+    from claimpack.files import folder_at_once
+
+    say, home = Say(context.obj), context.obj.path(folder)
+    with open_archive(context.obj.path(file)) as archive:
+        needed = archive.prove()
+        if not archive.contents.settings:
+            _refuse_without_settings(file)
+        with say.progress("Proving files", len(needed)) as advance:
+            archive.prove_files(needed, advance)
+        with folder_at_once(home) as place:
+            changed = _put_shop(archive, place, book)
+            _put_book(archive, needed, place, book, say)
+        rows, files = archive.contents.rows, archive.contents.files
+    facts = {"shop": str(home), "claims": rows["claims"], "events": rows["events"], "files": files, "changed": changed}
+    if json:
+        say.document(facts)
+        return 0
+    say.answer(f"{folder} is the shop again: {rows['claims']} claims, {rows['events']} events, {files} files.")
+    for key, was in changed.items():
+        say.note(f"shop.toml named another {key} ({was}), which was left alone; it names the restored one now.")
+    return 0
+
+
+def _refuse_without_settings(file: Path) -> None:
+    from claimpack.errors import BadInput
+
+    raise BadInput(
+        f"{file} holds a book, and no shop's settings",
+        "It was written by claimpack export --everything.",
+        "Make a shop (claimpack shop init DIR), and take it over there: claimpack import FILE",
+    )
+
+
+def _put_shop(archive: Archive, place: Path, book: str) -> dict[str, str]:
+    """Write the shop's own files, its settings naming the book and the vault restored; what they named before."""
+    import tomlkit
+
+    from claimpack.core.values.passwords import without_password
+    from claimpack.files import make_folders, write_folder
+    from claimpack.shop import OWN_FOLDERS, SHOP_FILE
+
+    files = archive.settings()
+    document = tomlkit.parse(files[SHOP_FILE].decode("utf-8-sig"))
+    changed = {}
+    for key, restored in (("book", book or "book.sqlite"), ("vault", "vault")):
+        was = str(document.get(key, "book.sqlite" if key == "book" else "vault"))
+        if was != restored:
+            changed[key] = without_password(was)
+            document[key] = restored
+    files[SHOP_FILE] = tomlkit.dumps(document).encode()
+    make_folders(place / name for name in (*OWN_FOLDERS[:4], "vault"))
+    write_folder(place, files)
+    return changed
+
+
+def _put_book(archive: Archive, needed: list[str], place: Path, book: str, say: Say) -> None:
+    from claimpack.book.book import open_book
+    from claimpack.book.keeping.moving import refuse_unless_empty
+    from claimpack.commands.shop.restoring import take_over
+    from claimpack.evidence.vault import Vault
+
+    opened = open_book(book or str(place / "book.sqlite"), create=True)
+    try:
+        refuse_unless_empty(opened)
+        take_over(opened, Vault(place / "vault"), archive, needed, say)
+    finally:
+        opened.engine.dispose()

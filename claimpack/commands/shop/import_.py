@@ -1,0 +1,191 @@
+"""`claimpack import`: claim folders, or a whole book, taken into the book."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, NamedTuple
+
+import typer
+
+from claimpack.commands.desk.options import Json, Today
+from claimpack.errors import BadInput, ClaimpackError
+
+if TYPE_CHECKING:
+    from claimpack.book.tables.rows import KeptFile
+    from claimpack.claim_folder import ClaimFolder
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.claims.claim import Claim
+
+
+class Ready(NamedTuple):
+    """A claim folder that can be taken in: the claim, its files as the book names them, where they lie."""
+
+    folder: Path
+    claim: Claim
+    files: tuple[KeptFile, ...]
+    paths: tuple[Path, ...]
+
+    @property
+    def own_rules(self) -> bool:
+        """Whether it brings coverage plans or terms of its own."""
+        return any(file.path.startswith(("coverage/", "terms/")) for file in self.files)
+
+
+class Bad(NamedTuple):
+    """A claim folder that cannot be taken in, and why."""
+
+    folder: Path
+    error: ClaimpackError
+
+
+def read_folders(
+    folders: Iterable[Path], known: set[str], advance: Callable[[], None]
+) -> tuple[list[Ready], list[Bad]]:
+    """Read claim folders whole; every picture is looked at, every file hashed.
+
+    Args:
+        folders: the claim folders, in order.
+        known: claim numbers that are in the book.
+        advance: called after each.
+    """
+    ready: list[Ready] = []
+    bad: list[Bad] = []
+    taken = set(known)
+    for folder in folders:
+        try:
+            found = _read(folder, taken)
+            taken.add(found.claim.number)
+            ready.append(found)
+        except ClaimpackError as error:
+            bad.append(Bad(folder, error))
+        advance()
+    return ready, bad
+
+
+def _read(folder: Path, taken: set[str]) -> Ready:
+    from claimpack.claim_folder import every_file, inside, read_claim_folder
+    from claimpack.evidence.originals import read_original
+
+    read = read_claim_folder(folder)
+    if read.claim.number in taken:
+        raise BadInput(
+            f"{folder}: claim {read.claim.number} is in the book already",
+            "A claim number stands for one claim for ever.",
+            "Give it another number.",
+        )
+    names = tuple(inside(name, str(folder)) for name in every_file(read))
+    paths = tuple(read_original(read.path, name) for name in names)
+    files = tuple(_kept(read, name, path) for name, path in zip(names, paths, strict=True))
+    return Ready(folder, read.claim, files, paths)
+
+
+def _kept(folder: ClaimFolder, name: str, path: Path) -> KeptFile:
+    from claimpack.book.tables.rows import KeptFile
+    from claimpack.evidence.pictures.likeness import look_at
+    from claimpack.files import content_hash
+
+    if name in {photo.file for photo in folder.claim.photos}:
+        seen = look_at(path, str(path))
+        return KeptFile(name, seen.sha256, seen.bytes, seen.taken, seen.likeness)
+    return KeptFile(name, content_hash(path), path.stat().st_size)
+
+
+_MOST_DAYS = 3
+
+
+def import_(
+    context: typer.Context,
+    sources: Annotated[
+        list[Path], typer.Argument(metavar="FOLDER…", help="Claim folders, a folder of them, or an archive.")
+    ],
+    skip_bad: Annotated[bool, typer.Option("--skip-bad", help="Leave out what cannot be imported.")] = False,
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Take claim folders, or a whole archive, into the book."""
+    from claimpack.claim_folder import claim_folders_in
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.options import read_from
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.shop.restoring import restore_from
+
+    desk, say = Desk(context.obj, today), Say(context.obj)
+    paths = [read_from(context.obj, source) for source in sources]
+    if len(paths) == 1 and paths[0].is_file() and paths[0].name != "claim.toml":
+        return restore_from(desk, say, paths[0], json=json)
+    folders = list(dict.fromkeys(folder for path in paths for folder in claim_folders_in(path)))
+    known = set(desk.book.numbers())
+    with say.progress("Reading claims", len(folders)) as advance:
+        ready, bad = read_folders(folders, known, advance)
+    if bad and not skip_bad:
+        raise _refusal(bad, len(folders))
+    _take(desk, say, ready)
+    _tell(say, ready, bad, json=json)
+    _note_days_ahead(desk, say, ready)
+    return 0
+
+
+def _refusal(bad: list[Bad], count: int) -> Exception:
+    from claimpack.errors import BadInput
+
+    problems = [f"  {line}" for each in bad for line in (each.error.what, *each.error.problems)]
+    more = [f"  and {len(problems) - 12} lines more"] if len(problems) > 12 else []
+    return BadInput(
+        f"{len(bad)} of {count} claim folder{'' if count == 1 else 's'} cannot be imported; nothing was",
+        do=bad[0].error.do if len(bad) == 1 else "Correct them; or import the others alone with --skip-bad.",
+        problems=(*problems[:12], *more),
+    )
+
+
+def _take(desk: Desk, say: Say, ready: list[Ready]) -> None:
+    """Keep the files, then put every claim into the book at once."""
+    from claimpack.book.tables.entries import Entry
+    from claimpack.core.steps.claim_state import Standing
+    from claimpack.core.steps.events import Happening
+
+    paths = [path for each in ready for path in each.paths]
+    with say.progress("Keeping files", len(paths)) as advance:
+        for path in paths:
+            desk.vault.keep(path)
+            advance()
+    entries = []
+    with say.progress("Judging claims", len(ready)) as advance:
+        for each in ready:
+            digest = desk.digest(each.claim, each.files)
+            entries.append(Entry(each.claim, 1, Standing(), digest, each.files))
+            advance()
+    desk.book.add(entries, desk.author, Happening(what="imported", on=desk.day))
+
+
+def _tell(say: Say, ready: list[Ready], bad: list[Bad], *, json: bool) -> None:
+    numbers = [each.claim.number for each in ready]
+    if json:
+        skipped = [{"folder": str(left.folder), "why": left.error.what} for left in bad]
+        files = sum(len(each.files) for each in ready)
+        say.document({"imported": numbers, "files": files, "skipped": skipped})
+    else:
+        shown = ", ".join(numbers[:5]) + (f" and {len(numbers) - 5} more" if len(numbers) > 5 else "")
+        say.answer(f"{len(numbers)} claim{'' if len(numbers) == 1 else 's'} imported{f': {shown}' if shown else ''}")
+        for left in bad:
+            say.item(say.mark("fail"), f"left out: {left.error.what}")
+    for each in ready:
+        if each.own_rules:
+            say.note(
+                f"{each.claim.number} brings plans or terms of its own; they are kept with it, but the book judges by "
+                "the shop's: copy them into the shop's coverage or terms folder."
+            )
+
+
+def _note_days_ahead(desk: Desk, say: Say, ready: list[Ready]) -> None:
+    """Days still to come are kept, since they can be put right here, and told."""
+    from claimpack.core.claims.days_ahead import days_ahead
+
+    for each in ready:
+        found = days_ahead(each.claim, desk.day)
+        if found:
+            number, shown = each.claim.number, ", ".join(f"{day.key} {day.on}" for day in found[:_MOST_DAYS])
+            more = f" and {len(found) - _MOST_DAYS} more" if len(found) > _MOST_DAYS else ""
+            say.note(f"{number} has days that are still to come, and today is {desk.day}: {shown}{more}.")
+            say.note(f"Put them right: claimpack set {number} {found[0].key} DATE")

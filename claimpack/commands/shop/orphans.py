@@ -1,0 +1,52 @@
+"""Files in the vault that no claim needs: left by programs that were killed, or by claims that were never kept."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.world import World
+    from claimpack.shop import Shop
+
+_MOST = 12
+
+
+def orphans_in(world: World, shop: Shop) -> list[Path]:
+    """Files in the vault that the book does not name, by name; nothing where the vault cannot be written anyway."""
+    from claimpack.book.keeping.moving import content_named
+    from claimpack.commands.desk.gather import the_book, the_vault
+    from claimpack.errors import CannotWrite
+
+    try:
+        return the_vault(shop).orphans(content_named(the_book(world, shop)))
+    except CannotWrite:
+        return []
+
+
+def sweep_orphans(say: Say, orphans: list[Path], *, yes: bool) -> bool:
+    """Take them away where the user agrees, since another book may keep its files in the same vault; whether they went.
+
+    Raises:
+        CannotWrite: the vault cannot be written.
+    """
+    from claimpack.files import remove
+
+    count = f"{len(orphans)} file{'' if len(orphans) == 1 else 's'}"
+    if not orphans or not say.agrees(f"Does no other book use this vault, so that {count} can go?", yes):
+        return False
+    remove(orphans)
+    return True
+
+
+def tell_orphans(say: Say, orphans: list[Path], *, swept: bool) -> None:
+    """Name them, beside the answer: a vault with more in it than is needed is whole."""
+    if not orphans:
+        return
+    count = f"{len(orphans)} file{'' if len(orphans) == 1 else 's'} in the vault that no claim needs"
+    say.note(f"{count}: removed." if swept else f"{count}; take them away with: claimpack shop verify --sweep")
+    for path in orphans[:_MOST]:
+        say.note(f"  {path}")
+    if len(orphans) > _MOST:
+        say.note(f"  and {len(orphans) - _MOST} more")

@@ -1,0 +1,148 @@
+"""`claimpack plan`: coverage plans, terms, layouts and stocks looked over."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.desk.options import Json
+from claimpack.errors import BadInput
+from claimpack.template_files import COVERAGE, PACKET, TAG, TERMS, Places, templates, with_statutes
+from claimpack.toml_files import read_toml
+
+if TYPE_CHECKING:
+    from claimpack.template_files import Places
+
+
+def kind_of(keys: dict[str, Any]) -> str | None:
+    """Which kind of template keys belong to, by what only that kind has; None where nothing tells."""
+    if "window" in keys:
+        return COVERAGE
+    if "sections" in keys:
+        return PACKET
+    if "blocks" in keys or "block" in keys or "page" in keys:
+        return TAG
+    if {"answer_within", "silence", "pay_within", "labour_floor", "parts_floor", "inspect_within"} & keys.keys():
+        return TERMS
+    return None
+
+
+def look_over(file: Path, places: Places) -> Iterator[str]:
+    """Everything doubtful in a template that can be read.
+
+    Raises:
+        BadInput: it cannot be read as what it is, or nothing tells what it is.
+    """
+    keys = read_toml(file)
+    kind = kind_of(keys)
+    if kind is None:
+        raise BadInput(
+            f"{file} is no coverage plan, terms, layout or stock",
+            "A plan has windows, terms have periods to answer or pay, a layout has sections, a stock has a page.",
+        )
+    yield from _LOOKS[kind](keys, file, places)
+
+
+def _coverage(keys: dict[str, Any], file: Path, places: Places) -> Iterator[str]:
+    from claimpack.core.claims.keys import record_from
+    from claimpack.core.plans.lint import lint
+    from claimpack.core.plans.plan import Plan, WindowSet
+
+    if "maker" not in keys:
+        record_from(WindowSet, keys, str(file))
+        return
+    sets = {name: entry for name, entry in templates(COVERAGE, places).items() if entry.is_window_set}
+    yield from lint(with_statutes(record_from(Plan, keys, str(file)), sets, str(file)))
+
+
+def _terms(keys: dict[str, Any], file: Path, _places: Places) -> Iterator[str]:
+    from claimpack.core.claims.keys import record_from
+    from claimpack.core.plans.terms import Terms
+
+    terms = record_from(Terms, keys, str(file))
+    if not terms.cites:
+        yield "cites is absent: a letter to the maker names the section"
+    if terms.silence != "nothing" and terms.answer_within is None:
+        yield "silence has a meaning, but answer_within does not say after how long"
+
+
+def _packet(keys: dict[str, Any], file: Path, _places: Places) -> Iterator[str]:
+    from claimpack.packet.drawing.layout import layout_from
+
+    layout_from(keys, str(file))
+    yield from ()
+
+
+def _tag(keys: dict[str, Any], file: Path, _places: Places) -> Iterator[str]:
+    from claimpack.tag.stock import stock_from
+
+    stock_from(keys, str(file))
+    yield from ()
+
+
+_LOOKS = {COVERAGE: _coverage, TERMS: _terms, PACKET: _packet, TAG: _tag}
+
+
+plan_app = typer.Typer(help="Look over coverage plans, terms, layouts and stocks.", no_args_is_help=True)
+"""The commands about templates."""
+
+
+@plan_app.callback()
+def plan() -> None:
+    """Look over coverage plans, terms, layouts and stocks."""
+
+
+@plan_app.command("check")
+def check_plans(
+    context: typer.Context,
+    files: Annotated[list[Path], typer.Argument(metavar="FILE…", help="Files to look over.")],
+    json: Json = False,
+) -> int:
+    """Name everything wrong or doubtful in coverage plans, terms, layouts and stocks."""
+    from claimpack.commands.desk.options import read_from
+    from claimpack.commands.desk.say import Say
+    from claimpack.template_files import Places
+
+    world = context.obj
+    say = Say(world)
+    read = {str(file): read_from(world, file) for file in files}
+    places = Places(named=tuple(dict.fromkeys(path.parent for path in read.values())))
+    found = {file: _problems(path, places) for file, path in read.items()}
+    if json:
+        say.document({"files": [{"file": file, "problems": problems} for file, problems in found.items()]})
+    for file, problems in found.items() if not json else ():
+        say.item(say.mark("fail" if problems else "pass"), file, indent=0)
+        for problem in problems:
+            say.item("·", problem)
+    return 3 if any(found.values()) else 0
+
+
+def _problems(file: Path, places: Places) -> list[str]:
+    from claimpack.errors import BadInput
+
+    try:
+        return list(look_over(file, places))
+    except BadInput as wrong:
+        return [*(line.strip() for line in (wrong.problems or (wrong.what,))), *([wrong.why] if wrong.why else [])]
+
+
+@plan_app.command("list")
+def list_templates(context: typer.Context, json: Json = False) -> int:
+    """List the plans, terms, layouts and stocks within reach, and where each lies."""
+    from claimpack.commands.desk.gather import the_shop
+    from claimpack.commands.desk.say import Say
+    from claimpack.template_files import KINDS, Places, templates
+
+    places = Places(shop=the_shop(context.obj).folder)
+    found = {kind: templates(kind, places) for kind in KINDS}
+    say = Say(context.obj)
+    if json:
+        say.document({kind: {name: str(entry.path) for name, entry in by_id.items()} for kind, by_id in found.items()})
+        return 0
+    for kind, by_id in found.items():
+        say.heading(kind)
+        say.table([(name, str(entry.keys.get("name", ""))) for name, entry in sorted(by_id.items())])
+    return 0

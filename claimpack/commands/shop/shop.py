@@ -1,0 +1,131 @@
+"""`claimpack shop`: a shop's folder made, looked at and proved."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from shlex import quote
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from claimpack.commands.desk.options import Json
+from claimpack.commands.shop.backing_up import backup, restore
+from claimpack.commands.shop.forget import forget
+from claimpack.commands.shop.proving import verify_shop
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk.world import World
+
+shop_app = typer.Typer(help="Make a shop's folder, look at it, prove its book.", no_args_is_help=True)
+"""The commands about the shop itself."""
+
+
+@shop_app.callback()
+def shop() -> None:
+    """Make a shop's folder, look at it, prove its book."""
+
+
+@shop_app.command()
+def init(
+    context: typer.Context,
+    folder: Annotated[Path, typer.Argument(metavar="DIR", help="The folder to make.")],
+    name: Annotated[str, typer.Option(help="The shop's name, as packets print it.", show_default=False)] = "",
+    terms: Annotated[
+        str, typer.Option(metavar="ID", help="Payment terms in force, as in us-tx.", show_default=False)
+    ] = "",
+    currency: Annotated[str, typer.Option(metavar="CODE", help="As in USD.", show_default=False)] = "",
+    inside: Annotated[bool, typer.Option("--inside", help="Make it although it lies inside another shop.")] = False,
+    json: Json = False,
+) -> int:
+    """Make a shop folder: settings, an empty book, room for the shop's own plans, terms, layouts and stocks."""
+    from claimpack.book.book import open_book
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.claims.keys import record_from
+    from claimpack.errors import BadInput
+    from claimpack.files import make_folders, write_atomically
+    from claimpack.shop import SHOP_FILE, ShopSettings, shop_above
+    from claimpack.template_files import Places, read_terms
+
+    world: World = context.obj
+    home = world.path(folder)
+    if (home / SHOP_FILE).exists():
+        raise BadInput(
+            f"{folder} is a shop already",
+            f"A new {SHOP_FILE} would wipe out its settings.",
+            f"Edit {folder / SHOP_FILE}, or choose another folder.",
+        )
+    around = None if inside else shop_above(home.parent)
+    if around:
+        raise BadInput(
+            f"{folder} lies inside the shop {around}",
+            "Whoever works in it would write into another book than before.",
+            f"Choose a folder outside of {around}; or say --inside if it is to be a shop of its own.",
+        )
+    if terms:
+        read_terms(terms, Places())
+    named = {key: f"--{key}" for key in ("name", "terms", "currency")}
+    record_from(ShopSettings, {"name": name, "terms": terms, "currency": currency or None}, "shop init", named)
+    make_folders(home / kind for kind in ("coverage", "terms", "packet", "tag", "vault"))
+    open_book(str(home / "book.sqlite"), create=True).engine.dispose()
+    write_atomically(home / SHOP_FILE, _settings(name, terms, currency).encode())
+    say = Say(world)
+    if json:
+        say.document({"shop": str(home), "settings": str(home / SHOP_FILE), "book": str(home / "book.sqlite")})
+        return 0
+    say.answer(f"{folder} is a shop now; its settings are in {folder / SHOP_FILE}.")
+    say.note(f"Go into it ({_change_to(folder)}) and take a unit in: claimpack open")
+    return 0
+
+
+def _settings(name: str, terms: str, currency: str) -> str:
+    """The commented settings file with the values given filled in."""
+    import tomlkit
+
+    from claimpack.files import read_text
+    from claimpack.shop import SHOP_FILE
+    from claimpack.template_files import shipped
+
+    document = tomlkit.parse(read_text(shipped("shop") / SHOP_FILE))
+    for key, value in (("name", name), ("terms", terms), ("currency", currency)):
+        if value:
+            document[key] = value
+        elif key == "currency":
+            document.remove(key)
+    return tomlkit.dumps(document)
+
+
+def _change_to(folder: Path) -> str:
+    return f"cd {quote(str(folder))}"
+
+
+@shop_app.command("show")
+def show_shop(context: typer.Context, json: Json = False) -> int:
+    """Say which shop this is, and what its book holds."""
+    from claimpack.book.keeping.backups import last_backup
+    from claimpack.commands.desk.gather import the_book, the_shop
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.reporting.backing_up import backup_age
+
+    found = the_shop(context.obj)
+    found.home()
+    book = the_book(context.obj, found)
+    facts = {
+        "shop": str(found.folder),
+        "name": found.settings.name,
+        "book": found.book_shown(),
+        "claims": book.count(),
+        "terms": found.settings.terms,
+        "backup": backup_age(last_backup(book), context.obj.today()),
+    }
+    say = Say(context.obj)
+    if json:
+        say.document(facts)
+    else:
+        say.table([(key, str(value)) for key, value in facts.items()], indent=0)
+    return 0
+
+
+shop_app.command("verify")(verify_shop)
+shop_app.command("backup")(backup)
+shop_app.command("restore")(restore)
+shop_app.command("forget")(forget)

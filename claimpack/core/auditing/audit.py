@@ -1,0 +1,284 @@
+"""The audit: every rule that claims are gone through by, and one pass over them all."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
+from typing import Any, NamedTuple
+
+from claimpack.core.auditing import filing, labour, money, repeats
+from claimpack.core.auditing import held_parts as held
+from claimpack.core.auditing import pictures_and_papers as pictures
+from claimpack.core.auditing import pictures_and_papers as proofs
+from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
+from claimpack.core.judging.assessment import NO, YES
+from claimpack.core.values.words import did_you_mean, is_said
+from claimpack.errors import BadInput
+
+PRACTICE = "common practice, no source"
+OURS = "a rule of this tool's, no source"
+
+Trace = tuple[Hashable, Any]
+
+
+class OneClaimRule(NamedTuple):
+    """A rule that looks at one claim."""
+
+    id: str
+    says: str
+    source: str
+    look: Callable[[AuditedClaim, Measures], Iterator[Irregularity]]
+
+
+class AcrossRule(NamedTuple):
+    """A rule that compares claims: each leaves traces under keys, and traces under one key are judged together."""
+
+    id: str
+    says: str
+    source: str
+    traces: Callable[[AuditedClaim], Iterator[Trace]]
+    judge: Callable[[Sequence[Any], Measures], Iterator[Irregularity]]
+
+
+AuditRule = OneClaimRule | AcrossRule
+
+RULES: tuple[AuditRule, ...] = (
+    AcrossRule(
+        "unit-claimed-twice",
+        "One component of one unit is claimed twice, at overlapping times.",
+        PRACTICE,
+        repeats.components_of_units,
+        repeats.unit_claimed_twice,
+    ),
+    AcrossRule(
+        "part-claimed-twice",
+        "One part number is claimed twice on one unit, at overlapping times.",
+        PRACTICE,
+        repeats.parts_of_units,
+        repeats.part_claimed_twice,
+    ),
+    OneClaimRule(
+        "part-line-twice", "One part number stands on two lines of a claim.", PRACTICE, repeats.part_line_twice
+    ),
+    AcrossRule(
+        "part-serial-twice",
+        "One part, known by its serial number, is in two claims.",
+        PRACTICE,
+        repeats.serial_parts,
+        repeats.part_serial_twice,
+    ),
+    AcrossRule(
+        "purchase-dates-differ",
+        "Claims give one unit different purchase dates, or have it fail before it was bought.",
+        PRACTICE,
+        repeats.purchases,
+        repeats.purchase_dates_differ,
+    ),
+    AcrossRule(
+        "same-picture",
+        "Two claims show the same picture.",
+        PRACTICE,
+        pictures.pictures_by_content,
+        pictures.same_picture,
+    ),
+    AcrossRule(
+        "alike-pictures",
+        "Two claims show pictures that look alike.",
+        PRACTICE,
+        pictures.pictures_by_likeness,
+        pictures.alike_pictures,
+    ),
+    AcrossRule(
+        "same-paper",
+        "One paper proves the purchase of different units.",
+        PRACTICE,
+        proofs.proofs_by_content,
+        proofs.same_paper,
+    ),
+    OneClaimRule(
+        "picture-before-unit",
+        "A picture was taken before the unit was built or bought.",
+        OURS,
+        pictures.picture_before_unit,
+    ),
+    OneClaimRule(
+        "picture-long-before",
+        "A picture was taken long before the unit came in.",
+        OURS,
+        pictures.picture_long_before,
+    ),
+    OneClaimRule(
+        "picture-after-filing",
+        "A picture was taken after the claim was filed.",
+        OURS,
+        pictures.picture_after_filing,
+    ),
+    AcrossRule(
+        "labour-at-one-time",
+        "A technician works on two things at one time.",
+        PRACTICE,
+        labour.shifts,
+        labour.labour_at_one_time,
+    ),
+    AcrossRule(
+        "day-too-long",
+        "A technician's hours are more than a day holds.",
+        PRACTICE,
+        labour.hours_by_day,
+        labour.day_too_long,
+    ),
+    OneClaimRule(
+        "labour-beyond-schedule",
+        "More hours are claimed than the time schedule gives, or a clock ran far beyond it.",
+        PRACTICE,
+        labour.labour_beyond_schedule,
+    ),
+    OneClaimRule(
+        "labour-hardly-worked",
+        "The time schedule's hours are claimed, and next to no time is written down.",
+        OURS,
+        labour.labour_hardly_worked,
+    ),
+    OneClaimRule("over-approval", "More is claimed than the maker approved.", PRACTICE, money.over_approval),
+    AcrossRule(
+        "below-floor",
+        "A plan pays less than the law's floor.",
+        "the section the payment terms cite",
+        money.shortfalls,
+        money.below_floor,
+    ),
+    OneClaimRule(
+        "held-part-missing", "No failed part is held where the plan asks for one.", PRACTICE, held.held_part_missing
+    ),
+    OneClaimRule("scrapped-early", "A held part was scrapped early, or without a rule.", PRACTICE, held.scrapped_early),
+    OneClaimRule(
+        "filed-over-block",
+        "A claim was filed although it was not covered, undecided or incomplete.",
+        OURS,
+        filing.filed_over_block,
+    ),
+    OneClaimRule("packet-changed", "The packet kept at filing was changed or is gone.", OURS, filing.packet_changed),
+    OneClaimRule(
+        "corrected-after-filing",
+        "A claim was corrected after filing and not sent again.",
+        OURS,
+        filing.corrected_after_filing,
+    ),
+    OneClaimRule(
+        "evidence-missing",
+        "A filed claim lacks evidence the plan asks for, or a claim names a file that is not kept.",
+        PRACTICE,
+        filing.evidence_missing,
+    ),
+    OneClaimRule("filed-late", "A claim was filed after the last day for it.", PRACTICE, filing.filed_late),
+    OneClaimRule(
+        "repaired-before-approval",
+        "A unit was repaired before the maker approved.",
+        PRACTICE,
+        filing.repaired_before_approval,
+    ),
+    OneClaimRule(
+        "approval-ran-out",
+        "A unit was repaired after the maker's approval had expired.",
+        PRACTICE,
+        filing.approval_ran_out,
+    ),
+)
+"""Every rule, in the order it is told."""
+
+
+def chosen_rules(wanted: Iterable[str] = (), off: Iterable[str] = ()) -> tuple[AuditRule, ...]:
+    """The rules to go by: those wanted, also when the shop has them off; with none wanted, all that are not off.
+
+    Raises:
+        BadInput: an id is no rule's; the nearest is suggested.
+    """
+    named, switched_off = list(wanted), list(off)
+    for ids, where in ((named, "--rule"), (switched_off, "shop.toml, key audit_off")):
+        for each in ids:
+            _refuse_unknown(each, where)
+    if named:
+        return tuple(rule for rule in RULES if is_said(rule.id, named))
+    return tuple(rule for rule in RULES if not is_said(rule.id, switched_off))
+
+
+def _refuse_unknown(name: str, where: str) -> None:
+    known = [rule.id for rule in RULES]
+    if not is_said(name, known):
+        raise BadInput(
+            f"{where}: there is no audit rule {name!r}",
+            did_you_mean(name, known),
+            "See them all: claimpack audit --rules",
+        )
+
+
+class AuditReport(NamedTuple):
+    """What an audit found: how many claims it is about, and everything irregular in them."""
+
+    claims: int
+    found: tuple[Irregularity, ...]
+
+    @property
+    def exit_code(self) -> int:
+        """0 where nothing was found, 3 where something was."""
+        return NO if self.found else YES
+
+
+def _everything(_audited: AuditedClaim) -> bool:
+    return True
+
+
+class _Groups:
+    """Traces by their key; nearly every key has one trace, so a list is made for the others alone."""
+
+    def __init__(self) -> None:
+        self._first: dict[Hashable, Any] = {}
+        self._several: dict[Hashable, list[Any]] = {}
+
+    def put(self, key: Hashable, trace: Any) -> None:
+        first = self._first.setdefault(key, trace)
+        if first is not trace:
+            self._several.setdefault(key, [first]).append(trace)
+
+    def every(self) -> Iterator[Sequence[Any]]:
+        for key, first in self._first.items():
+            yield self._several.get(key) or (first,)
+
+
+def audit(
+    claims: Iterable[AuditedClaim],
+    measures: Measures,
+    rules: Sequence[AuditRule] = RULES,
+    about: Callable[[AuditedClaim], bool] = _everything,
+) -> AuditReport:
+    """Everything irregular in claims gone through once: the serious first, then in the order of the rules.
+
+    Claims are not kept: a rule that compares them keeps the few facts it needs under a key, so that the time grows
+    with the number of claims and no faster than sorting them.
+
+    Args:
+        claims: every claim to compare with.
+        measures: what is measured with.
+        rules: the rules to go by.
+        about: which claims the answer is about; others are only compared with.
+    """
+    found: list[Irregularity] = []
+    wanted: set[str] = set()
+    across = [(rule, _Groups()) for rule in rules if isinstance(rule, AcrossRule)]
+    alone = [rule for rule in rules if isinstance(rule, OneClaimRule)]
+    for audited in claims:
+        if about(audited):
+            wanted.add(audited.number)
+            found += [irregularity for rule in alone for irregularity in rule.look(audited, measures)]
+        for rule, groups in across:
+            for key, trace in rule.traces(audited):
+                groups.put(key, trace)
+    judged = (each for rule, groups in across for traces in groups.every() for each in rule.judge(traces, measures))
+    found += [each for each in judged if not wanted.isdisjoint(each.claims)]
+    return AuditReport(len(wanted), tuple(_in_order(found, rules)))
+
+
+def _in_order(found: Iterable[Irregularity], rules: Sequence[AuditRule]) -> list[Irregularity]:
+    """Each thing once, the serious first."""
+    place = {rule.id: index for index, rule in enumerate(rules)}
+    once = {(each.rule, each.claims, each.what): each for each in reversed(list(found))}
+    return sorted(once.values(), key=lambda each: (each.weight != "serious", place[each.rule], each.claims, each.what))

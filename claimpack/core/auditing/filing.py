@@ -1,0 +1,139 @@
+"""Audit rules about filing: late, over a block, changed since, without evidence, repaired before it was approved."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures, Weight
+from claimpack.core.judging import conditions
+from claimpack.core.judging.deadlines import file_by
+from claimpack.core.judging.missing_items import Facts, Missing, not_kept
+from claimpack.core.plans.plan import Plan
+from claimpack.core.pricing.pricing import Amounts
+from claimpack.core.values.money import ZERO
+
+
+def filed_late(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """A claim first filed after the last day the plan gives for it.
+
+    Source: common practice, no source; the limit is the plan's.
+    """
+    filing = audited.plan.filing if audited.plan else None
+    filed = audited.course.first_filed or audited.standing.filed
+    event = getattr(audited.claim.dates, filing.of) if filing else None
+    if filing is None or event is None or filed is None or not audited.is_with_the_maker:
+        return
+    last = file_by(filing, event)
+    if filed > last:
+        said = f"It was filed on {filed}; the last day to file was {last}, {filing.within.in_words()} after {event}."
+        yield _told(audited, "filed-late", said, {"filed": str(filed), "last day": str(last)}, "serious")
+
+
+def filed_over_block(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """A claim filed although it was not covered, undecided or incomplete, with the reason given.
+
+    Source: a rule of this tool's, no source.
+    """
+    course = audited.course
+    doubted = course.verdict in ("not covered", "undecided")
+    if not audited.is_with_the_maker or not (doubted or course.against or course.anyway):
+        return
+    although = f" although it was {course.verdict if doubted else 'incomplete'}" if doubted or course.against else ""
+    said = f"It was filed on {audited.standing.filed}{although}; the reason given: {course.anyway or 'none'}"
+    evidence = {"filed": str(audited.standing.filed), "verdict": course.verdict, "against": course.against}
+    weight: Weight = "serious" if course.verdict == "not covered" else "look"
+    yield _told(audited, "filed-over-block", f"{said.rstrip('.')}.", evidence, weight)
+
+
+def packet_changed(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """The packet that was kept at filing is no longer what was sent.
+
+    Source: a rule of this tool's, no source.
+    """
+    if audited.packet_damage:
+        said = f"The packet filed on {audited.standing.filed} {audited.packet_damage}."
+        yield _told(audited, "packet-changed", said, {"sha256": audited.standing.packet}, "serious")
+
+
+def corrected_after_filing(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """A claim corrected after it was filed and not sent again: the maker holds another version.
+
+    Source: a rule of this tool's, no source.
+    """
+    course = audited.course
+    if course.corrected and audited.is_with_the_maker:
+        filed = audited.standing.filed
+        said = f"It was corrected on {course.corrected}, after it was filed on {filed}, and not sent again."
+        evidence = {"filed": str(filed), "corrected": str(course.corrected), "why": course.why}
+        yield _told(audited, "corrected-after-filing", said, evidence, "look")
+
+
+_EVIDENCE = (conditions.proof, conditions.serials, conditions.shots, conditions.findings, conditions.approval)
+
+
+def evidence_missing(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
+    """A filed claim without something the plan asks for, or any claim that names a file which is not kept.
+
+    Source: common practice, no source.
+    """
+    if audited.standing.state == "withdrawn":
+        return
+    if audited.plan and audited.is_with_the_maker:
+        for lacking in _lacking(audited, audited.plan, measures):
+            said = f"It was filed without this: {lacking.what}. {lacking.why}"
+            yield _told(audited, "evidence-missing", said, {"missing": str(lacking.what)}, "serious")
+    kept = {file.path for file in audited.files}
+    weight: Weight = "serious" if audited.is_with_the_maker else "look"
+    for path in not_kept(audited.claim, kept):
+        said = f"It names {path}, and the book keeps no such file."
+        yield _told(audited, "evidence-missing", said, {"missing": path}, weight)
+
+
+def _lacking(audited: AuditedClaim, plan: Plan, measures: Measures) -> list[Missing]:
+    """What the plan asks for as evidence; amounts over the approval and late approvals have rules of their own."""
+    facts = Facts(audited.claim, plan, _amounts(audited, plan), measures.today, {})
+    found = [lacking for rule in _EVIDENCE for lacking in rule(facts)]
+    told_elsewhere = ("missing.approval-amount", "missing.approval-date", "missing.approval-again")
+    return [lacking for lacking in found if lacking.what.key not in told_elsewhere]
+
+
+def _amounts(audited: AuditedClaim, plan: Plan) -> Amounts:
+    return Amounts(
+        currency=audited.standing.currency or plan.currency,
+        parts=ZERO,
+        handling=ZERO,
+        labour=ZERO,
+        extras=ZERO,
+        claimed=audited.claimed,
+        owner=ZERO,
+        shop=ZERO,
+    )
+
+
+def repaired_before_approval(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """A unit repaired before the day of the maker's approval.
+
+    Source: common practice, no source.
+    """
+    approval, repaired = audited.claim.approval, audited.claim.dates.repaired
+    if approval and approval.on and repaired and repaired < approval.on and audited.standing.state != "withdrawn":
+        said = f"It was repaired on {repaired}, before the maker's approval of {approval.on}."
+        evidence = {"repaired": str(repaired), "approved": str(approval.on), "approval": approval.number}
+        yield _told(audited, "repaired-before-approval", said, evidence, "serious")
+
+
+def approval_ran_out(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """A unit repaired after the maker's approval had expired.
+
+    Source: common practice, no source.
+    """
+    approval, repaired = audited.claim.approval, audited.claim.dates.repaired
+    last = approval.expires if approval and audited.standing.state != "withdrawn" else None
+    if approval and last and repaired and repaired > last:
+        said = f"It was repaired on {repaired}; the maker's approval held up to {last}."
+        evidence = {"repaired": str(repaired), "expired": str(last), "approval": approval.number}
+        yield _told(audited, "approval-ran-out", said, evidence, "serious")
+
+
+def _told(audited: AuditedClaim, rule: str, what: str, evidence: dict[str, str], weight: Weight) -> Irregularity:
+    return Irregularity(rule=rule, claims=(audited.number,), what=what, evidence=evidence, weight=weight)

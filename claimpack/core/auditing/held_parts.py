@@ -1,0 +1,76 @@
+"""Audit rules about held parts: none where there must be one, one not found, and parts scrapped too early."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
+from claimpack.core.holding.hold import Starts, hold_of
+from claimpack.core.holding.release_rules import RELEASED, WITHDRAWN, Keeping, lets_go, why_kept
+from claimpack.core.payment.payment_dates import payment_dates
+from claimpack.core.steps.part_state import HeldStanding
+
+
+def held_part_missing(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
+    """A filed claim without the failed part the plan has kept, or whose part was not found when shelves were counted.
+
+    A claim asks for one where the maker pays parts. Told until the hold has run out; after it the part need not be
+    there.
+
+    Source: charge-back when it cannot be produced: common practice, no source.
+    """
+    if not audited.is_with_the_maker or not audited.asks_for_money:
+        return
+    for part in audited.standing.parts:
+        if part.missing and part.state in ("held", "called back"):
+            what = f"Held part {audited.number}/{part.index} was not found on {part.missing}."
+            yield _irregular("held-part-missing", audited, what, {"counted": str(part.missing), "state": part.state})
+    if not audited.claim.held:
+        yield from _none_held(audited, measures)
+
+
+def _none_held(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
+    claim, plan, standing = audited.claim, audited.plan, audited.standing
+    if plan is None or plan.hold is None or not plan.requires.held_part:
+        return
+    rule = hold_of(plan)
+    until = rule.until(Starts(standing.filed, standing.paid_on, claim.dates.repaired))
+    is_over = until is not None and measures.today > until
+    if not is_over and any(part.payer == "maker" for part in claim.parts):
+        what = f"Claim {audited.number} has parts the maker pays, and no failed part is held."
+        evidence = {"hold": rule.terms, "until": str(until or "the maker releases it")}
+        yield _irregular("held-part-missing", audited, what, evidence)
+
+
+def scrapped_early(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """A held part scrapped without a rule that let it go, or by a rule that did not let it go on that day.
+
+    Source: common practice, no source; how long a part is held is the plan's, how long it waits for inspection the
+    section the terms cite.
+    """
+    for part in audited.standing.parts:
+        if part.state == "scrapped" and part.scrapped:
+            against = _against_scrapping(audited, part)
+            if against:
+                what = f"Held part {audited.number}/{part.index} was scrapped on {part.scrapped}, and {against}."
+                evidence = {"scrapped": str(part.scrapped), "rule recorded": part.rule or "none"}
+                yield _irregular("scrapped-early", audited, what, evidence)
+
+
+def _against_scrapping(audited: AuditedClaim, part: HeldStanding) -> str:
+    if not part.rule:
+        return "no rule that let it go is recorded"
+    then = {"filed": part.then_filed, "received": part.then_received}
+    standing = audited.standing.model_copy(update=then) if part.then_filed else audited.standing
+    # The hold as it was then: a plan that was changed since does not make a part that was let go one let go too early.
+    rule, repaired = audited.digest.hold, audited.claim.dates.repaired
+    until = rule.until(Starts(standing.filed, part.then_paid or standing.paid_on, repaired))
+    inspect_by = payment_dates(standing, audited.terms).inspect_by
+    kept = Keeping("held", until, inspect_by)
+    if part.rule in (RELEASED, WITHDRAWN) or part.scrapped is None or (until is None and inspect_by is None):
+        return ""
+    return "" if lets_go(kept, part.scrapped) else why_kept(kept)
+
+
+def _irregular(rule: str, audited: AuditedClaim, what: str, evidence: dict[str, str]) -> Irregularity:
+    return Irregularity(rule=rule, claims=(audited.number,), what=what, evidence=evidence, weight="serious")

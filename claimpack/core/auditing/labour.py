@@ -1,0 +1,228 @@
+"""Audit rules about labour: a technician in two places, days too long, more hours than the schedule."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterator, Sequence
+from datetime import date, datetime, time, timedelta
+from decimal import Decimal
+from typing import NamedTuple
+
+from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures, Weight, listed
+from claimpack.core.claims.claim import Labour
+from claimpack.core.plans.plan import Operation
+from claimpack.core.pricing.labour import clocked, hardly_worked, labour_times
+from claimpack.core.values.money import ZERO, plain, to_step
+from claimpack.core.values.words import folded
+
+Key = tuple[Hashable, ...]
+
+_A_DAY = timedelta(days=1)
+
+
+class Shift(NamedTuple):
+    """Work of one technician from one moment to another; included in other work of the claim, it is not claimed."""
+
+    started: datetime
+    ended: datetime
+    claim: str
+    technician: str
+    operation: str
+    is_included: bool
+
+
+def shifts(audited: AuditedClaim) -> Iterator[tuple[Key, Shift]]:
+    """The clocked work on a claim, by technician; whoever pays, nobody works in two places."""
+    if audited.standing.state == "withdrawn":
+        return
+    included = _included(audited)
+    for entry in audited.claim.labour:
+        if entry.technician and entry.started and entry.ended:
+            within = folded(entry.operation) in included
+            shift = Shift(entry.started, entry.ended, audited.number, entry.technician, entry.operation, within)
+            yield (folded(entry.technician),), shift
+
+
+def _included(audited: AuditedClaim) -> set[str]:
+    """The operations that another operation of the claim includes."""
+    plan, worked = audited.plan, audited.claim.labour
+    if plan is None or len(worked) < 2:
+        return set()
+    operations = [plan.scheduled_operation(entry.operation) for entry in worked]
+    return {folded(code) for each in operations if each for code in plan.included_in(each.code)}
+
+
+def labour_at_one_time(worked: Sequence[Shift], _measures: Measures) -> Iterator[Irregularity]:
+    """One technician's work on two things at one time; serious where they are of two claims.
+
+    Within a claim, an operation may be worked on inside another that includes it. Where some clocks carry a time zone
+    and some do not, all are read as the shop's own time.
+
+    Source: common practice, no source.
+    """
+    ordered = sorted(_comparable(worked))
+    last = ordered[0]
+    for shift in ordered[1:]:
+        belong_together = shift.claim == last.claim and (shift.is_included or last.is_included)
+        if shift.started < last.ended and not belong_together:
+            yield _at_one_time(last, shift)
+        last = max(last, shift, key=lambda each: each.ended)
+
+
+def _comparable(worked: Sequence[Shift]) -> Sequence[Shift]:
+    if all(shift.started.tzinfo for shift in worked):
+        return worked
+    return [
+        shift._replace(started=shift.started.replace(tzinfo=None), ended=shift.ended.replace(tzinfo=None))
+        for shift in worked
+    ]
+
+
+def _at_one_time(first: Shift, second: Shift) -> Irregularity:
+    claims = tuple(sorted({first.claim, second.claim}))
+    weight: Weight = "serious" if len(claims) > 1 else "look"
+    until = min(first.ended, second.ended)
+    where = f"claims {listed(claims)}" if len(claims) > 1 else f"two operations of claim {claims[0]}"
+    return Irregularity(
+        rule="labour-at-one-time",
+        claims=claims,
+        what=f"{first.technician} works on {where} at one time, {_moment(second.started)} to {_moment(until)}.",
+        evidence={"one": _told(first), "other": _told(second)},
+        weight=weight,
+    )
+
+
+def _told(shift: Shift) -> str:
+    return f"{shift.claim}, {shift.operation}, {_moment(shift.started)} to {_moment(shift.ended)}"
+
+
+def _moment(at: datetime) -> str:
+    return f"{at:%Y-%m-%d %H:%M}"
+
+
+class HoursWorked(NamedTuple):
+    """Hours of one technician on one day; by the clock, or as stated without one."""
+
+    day: date
+    hours: Decimal
+    claim: str
+    technician: str
+    by_clock: bool
+
+
+def hours_by_day(audited: AuditedClaim) -> Iterator[tuple[Key, HoursWorked]]:
+    """The hours worked on a claim, by technician and day; hours without a clock count on the day it was repaired."""
+    if audited.standing.state == "withdrawn":
+        return
+    for entry in audited.claim.labour:
+        if entry.technician:
+            for day, hours, by_clock in _days(entry, audited.claim.dates.repaired):
+                worked = HoursWorked(day, hours, audited.number, entry.technician, by_clock)
+                yield (folded(entry.technician), day), worked
+
+
+def _days(entry: Labour, repaired: date | None) -> Iterator[tuple[date, Decimal, bool]]:
+    """An entry's hours a day; a clock that ran for more than a day is not split, since nobody works that long."""
+    worked = clocked(entry)
+    on = entry.started.date() if entry.started else repaired
+    if worked is None or on is None:
+        return
+    started, ended = entry.started, entry.ended
+    if entry.hours is not None or started is None or ended is None or ended - started > _A_DAY:
+        yield on, worked, entry.started is not None
+        return
+    midnight = datetime.combine(on + _A_DAY, time(), started.tzinfo)
+    first = min(ended, midnight) - started
+    yield on, _hours(first), True
+    if ended > midnight:
+        yield ended.date(), _hours(ended - midnight), True
+
+
+def _hours(length: timedelta) -> Decimal:
+    return Decimal(int(length.total_seconds())) / 3600
+
+
+def day_too_long(worked: Sequence[HoursWorked], measures: Measures) -> Iterator[Irregularity]:
+    """More hours of one technician in a day than anybody works; serious where clocks show more than 24.
+
+    Source: common practice, no source; a day has 24 hours.
+    """
+    total = sum((each.hours for each in worked), ZERO)
+    if total <= measures.shop_hours:
+        return
+    by_clock = sum((each.hours for each in worked if each.by_clock), ZERO)
+    claims = tuple(sorted({each.claim for each in worked}))
+    yield Irregularity(
+        rule="day-too-long",
+        claims=claims,
+        what=f"{worked[0].technician} worked {_shown(total)} hours on {worked[0].day}, {_say(claims)}.",
+        evidence={each.claim: f"{_shown(_of_claim(worked, each.claim))} h" for each in worked[:20]},
+        weight="serious" if by_clock > 24 else "look",
+    )
+
+
+def _of_claim(worked: Sequence[HoursWorked], claim: str) -> Decimal:
+    return sum((each.hours for each in worked if each.claim == claim), ZERO)
+
+
+def _say(claims: Sequence[str]) -> str:
+    return f"claim {claims[0]} says" if len(claims) == 1 else f"claims {listed(claims)} say"
+
+
+def _shown(hours: Decimal) -> str:
+    return plain(to_step(hours, Decimal("0.01"), "nearest"))
+
+
+def labour_beyond_schedule(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
+    """More hours claimed for an operation than its time schedule gives, or a clock that ran far beyond it.
+
+    Where the schedule's hours are claimed whatever the clock says, a clock somewhat over them is no exception; nor are
+    a few minutes claimed by the clock.
+
+    Source: common practice, no source; the hours are the plan's.
+    """
+    plan = audited.plan
+    if plan is None or audited.standing.state == "withdrawn":
+        return
+    claimed: dict[str, Decimal] = {}
+    worked: dict[str, Decimal] = {}
+    for time_of in labour_times(audited.claim, plan):
+        operation = plan.scheduled_operation(time_of.entry.operation)
+        if operation and time_of.entry.payer == "maker":
+            claimed[operation.code] = claimed.get(operation.code, ZERO) + time_of.claimed
+            worked[operation.code] = worked.get(operation.code, ZERO) + (time_of.clocked or ZERO)
+    for operation in plan.operation:
+        hours, asked = worked.get(operation.code, ZERO), claimed.get(operation.code, ZERO)
+        most = max(to_step(operation.hours, plan.pays.labour_step, "up"), operation.hours + measures.a_little)
+        if asked > most:
+            yield _beyond(audited, operation, hours, f"{_shown(asked)} are claimed.")
+        elif hours > operation.hours * measures.clock_beyond:
+            yield _beyond(audited, operation, hours, "was a clock left running?")
+
+
+def labour_hardly_worked(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """An operation claimed by the time schedule for which next to no time is written down.
+
+    Source: a rule of this tool's, no source; the hours are the plan's.
+    """
+    if audited.plan is None or audited.standing.state == "withdrawn":
+        return
+    for found in hardly_worked(audited.claim, audited.plan):
+        claimed, hours = _shown(found.claimed), _shown(found.worked)
+        yield Irregularity(
+            rule="labour-hardly-worked",
+            claims=(audited.number,),
+            what=f"{found.name}: {claimed} hours are claimed by the schedule, and {hours} are written down as worked.",
+            evidence={"operation": found.code, "hours": hours, "schedule": plain(found.schedule)},
+            weight="look",
+        )
+
+
+def _beyond(audited: AuditedClaim, operation: Operation, hours: Decimal, said: str) -> Irregularity:
+    name, schedule = operation.name or operation.code, plain(operation.hours)
+    return Irregularity(
+        rule="labour-beyond-schedule",
+        claims=(audited.number,),
+        what=f"{name} took {_shown(hours)} hours and the schedule gives {schedule}; {said}",
+        evidence={"operation": operation.code, "hours": _shown(hours), "schedule": schedule},
+        weight="look",
+    )

@@ -1,0 +1,103 @@
+"""Audit rules about money: more than was approved, and plans that pay less than the law's floor."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterator, Sequence
+from decimal import Decimal
+from typing import NamedTuple
+
+from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures, listed
+from claimpack.core.plans.plan import Plan
+from claimpack.core.plans.terms import Terms, labour_floor_gap, parts_floor_gap
+from claimpack.core.pricing.labour import labour_times
+from claimpack.core.values.money import ZERO, plain, rounded
+
+Key = tuple[Hashable, ...]
+
+
+def over_approval(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """More is claimed than the maker's approval reaches to.
+
+    Source: common practice, no source.
+    """
+    approval = audited.claim.approval
+    limit = approval.up_to if approval else None
+    if approval is None or limit is None or audited.claimed <= limit or audited.standing.state == "withdrawn":
+        return
+    named = f"approval {approval.number}" if approval.number else "the approval"
+    yield Irregularity(
+        rule="over-approval",
+        claims=(audited.number,),
+        what=f"{plain(audited.claimed)} is claimed, and {named} reaches to {plain(limit)}.",
+        evidence={"claimed": plain(audited.claimed), "approved": plain(limit), "approval": approval.number},
+        weight="serious",
+    )
+
+
+class Short(NamedTuple):
+    """By how much one claim's plan pays less than the floor of its terms, for parts and for labour."""
+
+    claim: str
+    plan: str
+    currency: str
+    terms: str
+    cites: str
+    parts: Decimal
+    labour: Decimal
+
+
+def shortfalls(audited: AuditedClaim) -> Iterator[tuple[Key, Short]]:
+    """By how much a claim is paid less than its terms ask for, by plan and terms."""
+    plan, terms = audited.plan, audited.terms
+    if plan is None or terms is None or not audited.asks_for_money:
+        return
+    if audited.claim.currency not in (None, plan.currency):
+        return
+    parts, labour = _short_on_parts(audited, plan, terms), _short_on_labour(audited, plan, terms)
+    if parts or labour:
+        said = Short(audited.number, plan.id, plan.currency, terms.id, terms.cites or terms.name, parts, labour)
+        yield (plan.id, terms.id), said
+
+
+def _short_on_parts(audited: AuditedClaim, plan: Plan, terms: Terms) -> Decimal:
+    bought = [part for part in audited.claim.parts if part.payer == "maker" and part.source == "stock"]
+    return sum(
+        (
+            parts_floor_gap(part.quantity * part.unit_cost, plan.pays.parts_handling, terms, plan.currency)
+            for part in bought
+        ),
+        ZERO,
+    )
+
+
+def _short_on_labour(audited: AuditedClaim, plan: Plan, terms: Terms) -> Decimal:
+    an_hour = labour_floor_gap(plan.pays.labour_rate, audited.retail.labour_rate, terms)
+    if not an_hour:
+        return ZERO
+    times = [time for time in labour_times(audited.claim, plan) if time.entry.payer == "maker"]
+    return sum((rounded(time.claimed * an_hour, plan.currency) for time in times), ZERO)
+
+
+def below_floor(short: Sequence[Short], _measures: Measures) -> Iterator[Irregularity]:
+    """A plan that pays less than the floor of the payment terms in force, told once for all its claims.
+
+    Source: the section the terms cite, as S.D. Codified Laws 37-5-17 (parts), La. R.S. 51:501 (labour).
+    """
+    first = short[0]
+    parts, labour = sum((each.parts for each in short), ZERO), sum((each.labour for each in short), ZERO)
+    claims = tuple(sorted(each.claim for each in short))
+    yield Irregularity(
+        rule="below-floor",
+        claims=claims,
+        what=(
+            f"Plan {first.plan} pays {plain(parts + labour)} {first.currency} less than {first.cites} asks for, on "
+            f"{listed(claims)}. Check the current text and the dealer agreement; this is no legal advice."
+        ),
+        evidence={
+            "plan": first.plan,
+            "terms": first.terms,
+            "short on parts": plain(parts),
+            "short on labour": plain(labour),
+        },
+        weight="look",
+    )

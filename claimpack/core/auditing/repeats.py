@@ -1,0 +1,195 @@
+"""Audit rules about the same thing in two claims: unit and component, part number, serial number, purchase date."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterator, Sequence
+from datetime import date
+from typing import NamedTuple
+
+from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures, Weight, listed
+from claimpack.core.values.words import folded, run_on
+
+Key = tuple[Hashable, ...]
+
+
+class Spell(NamedTuple):
+    """The days from failure to repair of what a claim asks for; a repair not done yet has no end."""
+
+    start: date
+    end: date
+    claim: str
+    subject: str
+    serial: str
+    is_draft: bool
+
+
+def _spell(audited: AuditedClaim, subject: str, serial: str) -> Spell:
+    dates = audited.claim.dates
+    start, end = dates.failed or dates.presented, dates.repaired or date.max
+    return Spell(start, end, audited.number, subject, serial, audited.standing.state == "draft")
+
+
+def components_of_units(audited: AuditedClaim) -> Iterator[tuple[Key, Spell]]:
+    """The component a claim asks for, by every serial number of its unit."""
+    component = audited.claim.component()
+    if not component or not audited.asks_for_money:
+        return
+    for serial in dict.fromkeys(serial.value for serial in audited.claim.unit.serials):
+        yield (audited.maker, run_on(serial), folded(component)), _spell(audited, component, serial)
+
+
+def parts_of_units(audited: AuditedClaim) -> Iterator[tuple[Key, Spell]]:
+    """The part numbers a claim asks the maker for, by the unit's serial number."""
+    if not audited.unit_serial or not audited.asks_for_money:
+        return
+    for part in audited.claim.parts:
+        if part.number and part.payer == "maker":
+            key = (audited.maker, audited.unit_key, run_on(part.number))
+            yield key, _spell(audited, f"part {part.number}", audited.unit_serial)
+
+
+def unit_claimed_twice(spells: Sequence[Spell], _measures: Measures) -> Iterator[Irregularity]:
+    """Two claims for one component of one unit, the days from failure to repair overlapping.
+
+    Source: common practice, no source.
+    """
+    for first, second in _overlapping(spells):
+        yield _twice("unit-claimed-twice", first, second)
+
+
+def part_claimed_twice(spells: Sequence[Spell], _measures: Measures) -> Iterator[Irregularity]:
+    """Two claims for one part number on one unit, the days from failure to repair overlapping.
+
+    Source: common practice, no source.
+    """
+    for first, second in _overlapping(spells):
+        yield _twice("part-claimed-twice", first, second)
+
+
+def _overlapping(spells: Sequence[Spell]) -> Iterator[tuple[Spell, Spell]]:
+    """Every spell that begins before an earlier one of another claim is over, with the one that ends last."""
+    ordered = sorted(spells)
+    last = ordered[0]
+    for spell in ordered[1:]:
+        if spell.claim == last.claim:
+            continue
+        if spell.start <= last.end:
+            yield last, spell
+        last = max(last, spell, key=lambda each: each.end)
+
+
+def _twice(rule: str, first: Spell, second: Spell) -> Irregularity:
+    weight: Weight = "look" if first.is_draft or second.is_draft else "serious"
+    claims = tuple(sorted((first.claim, second.claim)))
+    return Irregularity(
+        rule=rule,
+        claims=claims,
+        what=f"Claims {listed(claims)} both ask for the {folded(first.subject)} of one unit, at overlapping times.",
+        evidence={"serial": first.serial, first.claim: _days(first), second.claim: _days(second)},
+        weight=weight,
+    )
+
+
+def _days(spell: Spell) -> str:
+    return f"{spell.start} to {spell.end}" if spell.end < date.max else f"{spell.start}, not repaired yet"
+
+
+def part_line_twice(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """One part number on two lines of one claim that the maker pays.
+
+    Source: common practice, no source.
+    """
+    asked = [part for part in audited.claim.parts if part.number and part.payer == "maker"]
+    seen: set[str] = set()
+    told: set[str] = set()
+    for part in asked:
+        number = folded(part.number)
+        if number in seen and number not in told:
+            told.add(number)
+            yield Irregularity(
+                rule="part-line-twice",
+                claims=(audited.number,),
+                what=f"Part {part.number} stands on more than one line of claim {audited.number}.",
+                evidence={"part": f"{part.number} {part.name}"},
+                weight="look",
+            )
+        seen.add(number)
+
+
+class PartSeen(NamedTuple):
+    """A part with its own serial number, as a claim shows it."""
+
+    claim: str
+    number: str
+    serial: str
+
+
+def serial_parts(audited: AuditedClaim) -> Iterator[tuple[Key, PartSeen]]:
+    """The parts with a number and a serial number that a claim holds or says failed."""
+    if not audited.asks_for_money:
+        return
+    failed = audited.claim.failure.part
+    shown = [(failed.number, failed.serial), *((held.number, held.serial) for held in audited.claim.held)]
+    for number, serial in dict.fromkeys(shown):
+        if number and serial:
+            yield (audited.maker, run_on(number), run_on(serial)), PartSeen(audited.number, number, serial)
+
+
+def part_serial_twice(seen: Sequence[PartSeen], _measures: Measures) -> Iterator[Irregularity]:
+    """One part, known by its number and serial number, in two claims.
+
+    Source: common practice, no source.
+    """
+    claims = tuple(sorted({part.claim for part in seen}))
+    if len(claims) > 1:
+        yield Irregularity(
+            rule="part-serial-twice",
+            claims=claims,
+            what=f"The part {seen[0].number} with serial {seen[0].serial} is in claims {listed(claims)}.",
+            evidence={"part": seen[0].number, "serial": seen[0].serial},
+            weight="serious",
+        )
+
+
+class Bought(NamedTuple):
+    """When a unit was bought and when it failed, as one claim says."""
+
+    purchased: date
+    failed: date
+    claim: str
+    serial: str
+
+
+def purchases(audited: AuditedClaim) -> Iterator[tuple[Key, Bought]]:
+    """The purchase date a claim gives, by the unit's serial number; a later owner bought it again, and is left out."""
+    claim = audited.claim
+    bought = claim.dates.purchased
+    if bought is None or not audited.unit_serial or claim.owner.first_owner is False:
+        return
+    if audited.standing.state != "withdrawn":
+        failed = claim.dates.failed or claim.dates.presented
+        yield (audited.maker, audited.unit_key), Bought(bought, failed, audited.number, audited.unit_serial)
+
+
+def purchase_dates_differ(bought: Sequence[Bought], _measures: Measures) -> Iterator[Irregularity]:
+    """Claims about one unit that give different purchase dates; serious where one has it fail before it was bought.
+
+    Source: common practice, no source.
+    """
+    ordered = sorted(bought)
+    latest = ordered[-1]
+    if ordered[0].purchased == latest.purchased:
+        return
+    claims = tuple(sorted({each.claim for each in ordered}))
+    evidence = {"serial": latest.serial} | {each.claim: f"bought {each.purchased}" for each in ordered[:20]}
+    early = min(ordered, key=lambda each: each.failed)
+    if early.failed < latest.purchased:
+        what = (
+            f"The unit failed on {early.failed} (claim {early.claim}), before it was bought on {latest.purchased}, as "
+            f"claim {latest.claim} says."
+        )
+        evidence[early.claim] = f"bought {early.purchased}, failed {early.failed}"
+    else:
+        what = f"Claims {listed(claims)} give different purchase dates for one unit."
+    weight: Weight = "serious" if early.failed < latest.purchased else "look"
+    yield Irregularity(rule="purchase-dates-differ", claims=claims, what=what, evidence=evidence, weight=weight)

@@ -1,0 +1,368 @@
+"""A claim: what the shop knows of one repair, as it stands in claim.toml."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+from pathlib import PurePosixPath
+from typing import Annotated, Any, Literal, Self
+
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
+
+from claimpack.core.claims.keys import Clash, contradiction
+from claimpack.core.values.days import Day, Moment, to_the_minute
+from claimpack.core.values.money import MINOR_UNITS, NotNegative, Positive
+from claimpack.core.values.words import Line, Named, Text, did_you_mean, folded
+
+Use = Literal["household", "professional", "rental"]
+Payer = Literal["maker", "owner", "shop"]
+Defect = Literal["material", "workmanship", "misuse", "maintenance", "wear", "accident", "unknown"]
+ProofKind = Literal["receipt", "registration", "dealer-record", "none"]
+
+_BEYOND_METERS = Decimal(100_000)
+_NUMBER = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,23}", re.ASCII)
+
+
+def _claim_number(text: str) -> str:
+    if not _NUMBER.fullmatch(text):
+        raise ValueError(f"{text!r} is no claim number: letters, digits and '-', at most 24, not starting with '-'")
+    return text
+
+
+def inside_folder(text: str) -> str:
+    """A path that stays inside the claim folder, without `./` and doubled slashes: one file has one name.
+
+    Raises:
+        ValueError: it leaves it, or is not written with forward slashes.
+    """
+    if not names_a_file_inside(text):
+        raise ValueError(f"{text!r} leaves the claim folder; give a path inside it, with forward slashes")
+    return str(PurePosixPath(text))
+
+
+def names_a_file_inside(text: str) -> bool:
+    """Whether a path stays inside the claim folder, and is written with forward slashes."""
+    path = PurePosixPath(text)
+    return not ("\\" in text or path.is_absolute() or ".." in path.parts or re.match("[A-Za-z]:", text))
+
+
+def known_currency(code: str) -> str:
+    """A currency code of ISO 4217.
+
+    Raises:
+        ValueError: it is none.
+    """
+    if code not in MINOR_UNITS:
+        raise ValueError(f"{code!r} is not a currency code of ISO 4217. {did_you_mean(code, MINOR_UNITS)}".strip())
+    return code
+
+
+def _reading(hours: Decimal) -> Decimal:
+    if hours < _BEYOND_METERS:
+        return hours
+    like_a_date = re.fullmatch(r"(?:19|20)?\d\d(?:0[1-9]|1[0-2])(?:0[1-9]|[12]\d|3[01])", f"{hours:f}")
+    hint = "it looks like a date" if like_a_date else "that is more than ten years without a stop"
+    raise ValueError(f"{hours:f} is no hour-meter reading: {hint}")
+
+
+ClaimNumber = Annotated[Named, AfterValidator(_claim_number)]
+"""The shop's number of a claim."""
+
+FilePath = Annotated[Named, AfterValidator(inside_folder)]
+"""A path inside the claim folder, parts parted by forward slashes."""
+
+Currency = Annotated[str, AfterValidator(known_currency)]
+"""A currency code of ISO 4217."""
+
+MeterHours = Annotated[NotNegative, AfterValidator(_reading)]
+"""The reading of an hour meter."""
+
+Fraction = Annotated[NotNegative, Field(le=1)]
+"""A fraction of a picture's width or height, from its upper left."""
+
+
+class Record(BaseModel):
+    """A frozen record; a key it does not know is an error."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", str_max_length=100_000, defer_build=True)
+
+
+class Serial(Record):
+    """One serial number and what carries it."""
+
+    role: Named
+    value: Named
+
+
+class Unit(Record):
+    """The machine: which one it is, how it is used and how long it ran."""
+
+    model: Named
+    kind: Line = ""
+    use: Use | None = None
+    meter: bool | None = None
+    hours: MeterHours | None = None
+    built: Day | None = None
+    sold_in: Line = ""
+    serials: tuple[Serial, ...]
+
+    def serial(self, role: str) -> str:
+        """The serial number of a role, or an empty text."""
+        return next((serial.value for serial in self.serials if folded(serial.role) == folded(role)), "")
+
+    @property
+    def own_serial(self) -> str:
+        """The one number the machine is told by: the unit's own, else the first one; empty where there is none."""
+        return self.serial("unit") or (self.serials[0].value if self.serials else "")
+
+
+class Owner(Record):
+    """Who owns the unit."""
+
+    name: Line = ""
+    phone: Line = ""
+    email: Line = ""
+    address: Text = ""
+    first_owner: bool | None = None
+
+
+class Dates(Record):
+    """The days that decide cover, in the order they happen."""
+
+    purchased: Day | None = None
+    delivered: Day | None = None
+    in_service: Day | None = None
+    registered: Day | None = None
+    never_registered: bool = False
+    failed: Day | None = None
+    presented: Day
+    repaired: Day | None = None
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Self:
+        impossible = [
+            Clash(f"{{}} {_at(self, later)} lies before {{}} {_at(self, earlier)}", (later, earlier))
+            for earlier, later in _ORDER
+            if _at(self, earlier) and _at(self, later) and _at(self, later) < _at(self, earlier)
+        ]
+        if self.never_registered and self.registered:
+            registered = ("never_registered", "registered")
+            impossible.append(Clash(f"{{}} is true, but {{}} is {self.registered}", registered))
+        if impossible:
+            raise contradiction(impossible)
+        return self
+
+
+_ORDER = (
+    ("purchased", "failed"),
+    ("delivered", "failed"),
+    ("in_service", "failed"),
+    ("purchased", "presented"),
+    ("delivered", "presented"),
+    ("in_service", "presented"),
+    ("failed", "presented"),
+    ("failed", "repaired"),
+    ("presented", "repaired"),
+)
+
+
+def _at(dates: Dates, role: str) -> Any:
+    return getattr(dates, role)
+
+
+class Proof(Record):
+    """What shows the purchase date."""
+
+    kind: ProofKind | None = None
+    file: FilePath | None = None
+
+
+class FailedPart(Record):
+    """The part that failed."""
+
+    number: Line = ""
+    name: Line = ""
+    serial: Line = ""
+
+
+class Failure(Record):
+    """Complaint, cause and correction, and what failed."""
+
+    complaint: Text = ""
+    cause: Text = ""
+    correction: Text = ""
+    component: Line = ""
+    defect: Defect | None = None
+    part: FailedPart = FailedPart()
+
+
+class Approval(Record):
+    """The maker's approval given before the repair; it may be for an amount, and for a repair up to a day."""
+
+    number: Line = ""
+    on: Day | None = None
+    by: Line = ""
+    up_to: NotNegative | None = None
+    expires: Day | None = None
+
+    @model_validator(mode="after")
+    def _given_before_it_ends(self) -> Self:
+        if self.on and self.expires and self.expires < self.on:
+            raise ValueError(f"expires {self.expires} lies before on {self.on}")
+        return self
+
+
+class Finding(Record):
+    """One measured fact and its limits."""
+
+    what: Named
+    value: Named
+    unit: Line = ""
+    low: Line = ""
+    high: Line = ""
+
+
+class Part(Record):
+    """A part used in the repair; the unit cost may carry more decimals than the currency."""
+
+    number: Line = ""
+    name: Named
+    quantity: Positive = Decimal(1)
+    unit_cost: NotNegative = Decimal(0)
+    source: Literal["stock", "maker"] = "stock"
+    payer: Payer = "maker"
+
+
+class Labour(Record):
+    """Work by one technician: an operation of the plan's schedule or free text; hours, or a start and an end."""
+
+    operation: Named
+    hours: NotNegative | None = None
+    started: Moment | None = None
+    ended: Moment | None = None
+    technician: Line = ""
+    payer: Payer = "maker"
+
+    @model_validator(mode="after")
+    def _ends_after_it_starts(self) -> Self:
+        if self.ended and not self.started:
+            raise ValueError("ended is given without started")
+        if self.started and self.ended:
+            if (self.started.tzinfo is None) != (self.ended.tzinfo is None):
+                raise ValueError("started and ended must both carry a time zone, or neither")
+            if self.ended < self.started:
+                ended, started = to_the_minute(self.ended, self.started)
+                raise ValueError(f"ended {ended} lies before started {started}")
+        return self
+
+
+class Extra(Record):
+    """Freight, outside work, disposal."""
+
+    what: Named
+    amount: NotNegative
+    payer: Payer = "maker"
+
+
+class Mark(Record):
+    """A mark over a picture: fractions of its width and height from the upper left; size is a fraction of its width.
+
+    A ring has its centre at x, y; a box its upper left corner; an arrow its tip.
+    """
+
+    shape: Literal["ring", "arrow", "box"]
+    x: Fraction
+    y: Fraction
+    size: Annotated[Positive, Field(le=1)] = Decimal("0.1")
+    note: Line = ""
+
+
+class Photo(Record):
+    """A picture and what it shows."""
+
+    file: FilePath
+    shot: Line = ""
+    caption: Text = ""
+    marks: tuple[Mark, ...] = ()
+
+
+class HeldPart(Record):
+    """A failed part that the shop keeps until the maker lets it go."""
+
+    part: Named
+    number: Line = ""
+    serial: Line = ""
+    shelf: Line = ""
+    boxed: bool = False
+    drained: bool | None = None
+    hazard: Literal["fuel", "lithium battery", "wet battery", "none"] | None = None
+    since: Day | None = None
+
+
+class EarlierRepair(Record):
+    """A repair of the same unit before this one."""
+
+    component: Named
+    repaired: Day
+    hours: MeterHours | None = None
+    claim: Line = ""
+
+
+class Goodwill(Record):
+    """A favour asked of the maker out of cover: why, and what; kinds of line in `asks` are all that is claimed."""
+
+    because: Text = ""
+    asks: Line = ""
+
+
+class Claim(Record):
+    """One claim: a unit, a failure, a repair, and what shows them."""
+
+    format: Literal[1] = 1
+    number: ClaimNumber
+    maker: Named
+    case: Literal["repair", "goodwill"] = "repair"
+    plan: Line = ""
+    terms: Line = ""
+    currency: Currency | None = None
+    unit: Unit
+    owner: Owner = Owner()
+    dates: Dates
+    proof: Proof = Proof()
+    failure: Failure = Failure()
+    approval: Approval | None = None
+    goodwill: Goodwill = Goodwill()
+    findings: tuple[Finding, ...] = ()
+    parts: tuple[Part, ...] = ()
+    labour: tuple[Labour, ...] = ()
+    extras: tuple[Extra, ...] = ()
+    photos: tuple[Photo, ...] = ()
+    papers: tuple[FilePath, ...] = ()
+    held: tuple[HeldPart, ...] = ()
+    earlier: tuple[EarlierRepair, ...] = ()
+
+    @model_validator(mode="after")
+    def _built_first(self) -> Self:
+        built = self.unit.built
+        after = [
+            Clash(f"{{}} {built} lies after {{}} {_at(self.dates, role)}", ("unit.built", f"dates.{role}"))
+            for role in ("delivered", "in_service", "failed", "presented")
+            if built and _at(self.dates, role) and _at(self.dates, role) < built
+        ]
+        if after:
+            raise contradiction(after)
+        return self
+
+    def component(self) -> str:
+        """The word for what failed that windows are matched with."""
+        return self.failure.component or self.failure.part.name
+
+    @property
+    def asks_goodwill(self) -> bool:
+        """Whether what is out of cover is asked of the maker as a favour, by the claim's own word."""
+        return self.case == "goodwill"
+
+    def paper_files(self) -> tuple[str, ...]:
+        """Every paper named, the proof of purchase first, each once."""
+        named = ([self.proof.file] if self.proof.file else []) + list(self.papers)
+        return tuple(dict.fromkeys(named))

@@ -1,0 +1,291 @@
+"""Keys as a user names them on one line, as in `unit.hours`, `parts[1].unit_cost` or `unit.serials.engine`."""
+
+from __future__ import annotations
+
+import re
+import types
+from collections.abc import Iterator, Sequence
+from typing import Any, NamedTuple, TypeVar, Union, get_args, get_origin
+
+from pydantic import BaseModel
+
+from claimpack.core.claims.keys import record_from
+from claimpack.core.values.words import did_you_mean, folded, nearest
+from claimpack.errors import BadInput
+
+Record = TypeVar("Record", bound=BaseModel)
+
+Changes = Sequence[tuple["KeyPath", str | None]]
+"""Keys and the values they get, as a user wrote them; None takes a key away."""
+
+_WRITTEN = re.compile(r"\w[\w-]*(?:\[[0-9]+\]|\.\w[\w-]*)*")
+_STEP = re.compile(r"\w[\w-]*")
+_ROLE, _OF_A_ROLE = "role", "value"
+_LIKELIEST_ROLE = "unit"
+_MOST_HINTS = 4
+
+
+class _Node(NamedTuple):
+    """What stands under a key: a list of something, a table of keys, or one value where both are absent."""
+
+    listed: bool
+    record: type[BaseModel] | None
+
+
+class Role(str):
+    """An item of a list named by its role, as the engine's serial number is."""
+
+    __slots__ = ()
+
+
+class KeyPath(NamedTuple):
+    """A key with every key above it; places in lists count from 1, or are named by role."""
+
+    steps: tuple[str | int, ...]
+    is_value: bool
+
+    def __str__(self) -> str:
+        """The key as a user writes it."""
+        text = ""
+        for step in self.steps:
+            text += f"[{step}]" if isinstance(step, int) else f".{step}" if text else step
+        return text
+
+
+def key_path(kind: type[BaseModel], written: str) -> KeyPath:
+    """The key of a record that a user named.
+
+    Raises:
+        BadInput: it names none; the nearest one is suggested.
+    """
+    if not _WRITTEN.fullmatch(written):
+        raise BadInput(f"{written!r} is not the name of a key", do="As in unit.hours, or parts[1].unit_cost.")
+    node = _Node(listed=False, record=kind)
+    steps: tuple[str | int, ...] = ()
+    for said in _STEP.findall(written):
+        step = int(said) if said.isdecimal() else Role(said) if _names_a_role(node, said) else said
+        node = _under(node, step, KeyPath(steps, is_value=False), kind)
+        steps = (*steps, step)
+    return KeyPath(steps, is_value=isinstance(steps[-1], Role) or (not node.listed and node.record is None))
+
+
+def _names_a_role(node: _Node, said: str) -> bool:
+    return _has_roles(node) and node.record is not None and said not in node.record.model_fields
+
+
+def _has_roles(node: _Node) -> bool:
+    return node.listed and node.record is not None and {_ROLE, _OF_A_ROLE} <= node.record.model_fields.keys()
+
+
+def _under(node: _Node, step: str | int, above: KeyPath, kind: type[BaseModel]) -> _Node:
+    wanted = KeyPath((*above.steps, step), is_value=True)
+    if node.listed:
+        if not isinstance(step, Role) and (isinstance(step, str) or step < 1):
+            by = "number, the first is 1, or by role" if _has_roles(node) else "number, the first is 1"
+            raise BadInput(f"{above} is a list", f"Its items are named by {by}.", f"As in {_item(above, node)}.")
+        return _Node(listed=False, record=node.record)
+    if node.record is None:
+        raise BadInput(f"key {wanted} is not known", f"{above} is one value, without keys of its own.")
+    field = next((field for name, field in node.record.model_fields.items() if name == step), None)
+    if field is None:
+        raise BadInput(f"key {wanted} is not known", do=_hint(str(wanted), kind))
+    return _node(field.annotation)
+
+
+def _item(above: KeyPath, node: _Node) -> str:
+    inner = f".{next(iter(node.record.model_fields))}" if node.record else ""
+    by_role = f" or {above}.engine" if _has_roles(node) else ""
+    return f"{above}[1]{inner}{by_role}"
+
+
+def _hint(wanted: str, kind: type[BaseModel]) -> str:
+    """Keys that end as the wanted one does, else the nearest one, else the keys there are."""
+    known = list(every_key(kind))
+    last = folded(re.findall(r"\w+", wanted)[-1])
+    listed = [key.removesuffix(f"[1].{_ROLE}") for key in known if key.endswith(f"{last}s[1].{_ROLE}")]
+    if f"{wanted}s" in listed:
+        return f"Did you mean {wanted}s.{_LIKELIEST_ROLE}?"
+    ending = [key for key in known if folded(re.findall(r"\w+", key)[-1]) == last]
+    same = [*(f"{key}.{_LIKELIEST_ROLE}" for key in listed), *ending][:_MOST_HINTS]
+    near = nearest(re.sub(r"\[\d+\]|\.\d+", "[1]", wanted), known) or nearest(last, kind.model_fields)
+    if same or near:
+        return f"Did you mean {' or '.join(same or [near or ''])}?"
+    return f"Known: {', '.join(kind.model_fields)}."
+
+
+def every_key(kind: type[BaseModel], above: str = "") -> Iterator[str]:
+    """Every key of a record that holds one value, in the order of the record; list items stand as number 1."""
+    for name, field in kind.model_fields.items():
+        node = _node(field.annotation)
+        key = f"{above}{name}{'[1]' if node.listed else ''}"
+        if node.record:
+            yield from every_key(node.record, f"{key}.")
+        else:
+            yield key
+
+
+def _node(annotation: Any) -> _Node:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return _Node(listed=False, record=annotation)
+    if get_origin(annotation) is tuple:
+        return _Node(listed=True, record=_node(get_args(annotation)[0]).record)
+    if get_origin(annotation) in (Union, types.UnionType):
+        found = (_node(inner) for inner in get_args(annotation))
+        return next((node for node in found if node.listed or node.record), _Node(listed=False, record=None))
+    return _Node(listed=False, record=None)
+
+
+def placed(record: BaseModel, changes: Changes) -> Changes:
+    """The changes with every item that is named by its role named by its number; a value for a new role adds an item.
+
+    Keys taken away come with the last item of a list first, so that the numbers of the others stay true.
+
+    Raises:
+        BadInput: several items have the role, or one to be taken away has it not.
+    """
+    keys = record.model_dump(mode="json", exclude_unset=True)
+    given: list[tuple[KeyPath, str | None]] = []
+    for path, value in changes:
+        for plain in _numbered(keys, path, value):
+            given.append(plain)
+            if plain[1] is not None:
+                put(keys, plain[0], plain[1])
+    taken = [change for change in given if change[1] is None]
+    return [change for change in given if change[1] is not None] + sorted(
+        taken, key=lambda change: change[0].steps, reverse=True
+    )
+
+
+def _numbered(keys: Any, path: KeyPath, value: str | None) -> Changes:
+    place = next((place for place, step in enumerate(path.steps) if isinstance(step, Role)), None)
+    if place is None:
+        return [(path, value)]
+    above, role, rest = path.steps[:place], str(path.steps[place]), path.steps[place + 1 :]
+    listed = KeyPath(above, is_value=False)
+    items = _items(keys, listed)
+    number = _with_role(items, role, listed)
+    if value is None:
+        if number is None:
+            roles = [str(item.get(_ROLE, "")) for item in items]
+            raise BadInput(f"{listed} has no item of the role {role!r}", do=did_you_mean(role, roles))
+        return [(KeyPath((*above, number, *rest), path.is_value), None)]
+    inside = rest or (_OF_A_ROLE,)
+    if number is not None:
+        return [(KeyPath((*above, number, *inside), path.is_value), value)]
+    new = len(items) + 1
+    return [
+        (KeyPath((*above, new, _ROLE), is_value=True), role),
+        (KeyPath((*above, new, *inside), path.is_value), value),
+    ]
+
+
+def _items(keys: Any, listed: KeyPath) -> Any:
+    for step in listed.steps:
+        keys = keys.get(step) or {}
+    return keys or []
+
+
+def _with_role(items: Any, role: str, listed: KeyPath) -> int | None:
+    """The number of the item with a role; None where none has it."""
+    found = [number for number, item in enumerate(items, start=1) if folded(item.get(_ROLE, "")) == folded(role)]
+    if len(found) > 1:
+        raise BadInput(
+            f"{listed} has {len(found)} items of the role {role!r}",
+            "Which of them is meant cannot be told.",
+            f"Name it by number: {listed}[{found[0]}].{_OF_A_ROLE}, or {listed}[{found[1]}].{_OF_A_ROLE}",
+        )
+    return found[0] if found else None
+
+
+def with_values(record: Record, changes: Changes, source: str) -> Record:
+    """A record with some values changed, as texts a user wrote; None takes the key away.
+
+    Raises:
+        BadInput: a place or a value has no meaning, or the whole makes none.
+    """
+    keys = record.model_dump(mode="json", exclude_unset=True)
+    for path, value in changes:
+        if value is None:
+            take(keys, path)
+        else:
+            put(keys, path, value)
+    return record_from(type(record), keys, source)
+
+
+def value_under(record: Any, path: KeyPath) -> Any:
+    """What a record says under a key; None where a table above it is absent."""
+    for step in path.steps:
+        if record is None:
+            return None
+        record = record[step - 1] if isinstance(step, int) else getattr(record, step)
+    return record
+
+
+def put(keys: Any, path: KeyPath, value: Any) -> None:
+    """Write a value under a key, making the tables above it; the place after a list's last item adds one.
+
+    Raises:
+        BadInput: the key holds keys of its own, or the list ends before that place.
+    """
+    if not path.is_value:
+        raise BadInput(
+            f"key {path} holds more than one value", "A value is set key by key.", "Name one of the keys in it."
+        )
+    *above, last = path.steps
+    place = keys
+    for count, step in enumerate(above):
+        fresh: Any = [] if isinstance(path.steps[count + 1], int) else {}
+        place = _made(place, step, fresh, KeyPath(path.steps[: count + 1], is_value=False))
+    if isinstance(last, int) and last <= len(place):
+        place[last - 1] = value
+    elif isinstance(last, int):
+        _append(place, last, value, path)
+    else:
+        place[last] = value
+
+
+def _made(place: Any, step: str | int, fresh: Any, path: KeyPath) -> Any:
+    """What stands under one step, made where it is absent."""
+    if isinstance(step, int):
+        if step > len(place):
+            _append(place, step, fresh, path)
+        return place[step - 1]
+    if place.get(step) is None:
+        place[step] = fresh
+    return place[step]
+
+
+def _append(items: Any, number: int, value: Any, path: KeyPath) -> None:
+    if number > len(items) + 1:
+        raise BadInput(
+            f"{path}: the list has {len(items)} item{'' if len(items) == 1 else 's'}",
+            do=f"The next one is number {len(items) + 1}.",
+        )
+    items.append(value)
+
+
+def take(keys: Any, path: KeyPath) -> None:
+    """Remove a key, or an item of a list; one that is not there stays so.
+
+    Raises:
+        BadInput: the list ends before that item.
+    """
+    *above, last = path.steps
+    place = keys
+    for step in above:
+        place = _there(place, step, path)
+        if place is None:
+            return
+    if isinstance(last, int):
+        if _there(place, last, path) is not None:
+            del place[last - 1]
+    else:
+        place.pop(last, None)
+
+
+def _there(place: Any, step: str | int, path: KeyPath) -> Any:
+    if isinstance(step, str):
+        return place.get(step)
+    if step > len(place):
+        raise BadInput(f"{path}: the list has no item {step}", do=f"Its last item is number {len(place)}.")
+    return place[step - 1]

@@ -1,0 +1,1 @@
+"""Held parts: what their tags say, how they are handled, when one may go."""

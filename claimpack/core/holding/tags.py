@@ -1,0 +1,79 @@
+"""Held parts: what the tag on each must say."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from claimpack.core.claims.claim import Claim
+from claimpack.core.holding.cautions import cautions_for, hazard_of
+from claimpack.core.holding.hold import ClaimsHold
+
+
+@dataclass(frozen=True)
+class TagFacts:
+    """What one tag says; texts are empty and dates None where the claim does not know.
+
+    `hold_in_short` is the rule of the hold in fewer words, for tags without room for `hold_terms`.
+    """
+
+    claim: str
+    index: int
+    of: int
+    maker: str
+    model: str
+    serial: str
+    part: str
+    part_number: str
+    part_serial: str
+    failed_on: date | None
+    held_since: date | None
+    hold_until: date | None
+    hold_terms: str
+    shelf: str
+    boxed: bool
+    drained: bool | None
+    hazard: str
+    cautions: tuple[str, ...]
+    hold_in_short: str = ""
+
+    @property
+    def code(self) -> str:
+        """What both barcodes carry: claim number, a slash, the part's index from 1."""
+        return f"{self.claim}/{self.index}"
+
+
+def tags(claim: Claim, maker: str, hold: ClaimsHold) -> tuple[TagFacts, ...]:
+    """The facts for one tag a held part, in the order of the claim.
+
+    Args:
+        claim: the claim with its held parts.
+        maker: the one name the maker goes by.
+        hold: how long failed parts are kept.
+
+    Source: common practice, no source; how long a part is held is the plan's.
+    """
+    return tuple(
+        TagFacts(
+            claim=claim.number,
+            index=index,
+            of=len(claim.held),
+            maker=maker,
+            model=claim.unit.model,
+            serial=claim.unit.own_serial,
+            part=held.part,
+            part_number=held.number,
+            part_serial=held.serial,
+            failed_on=claim.dates.failed,
+            held_since=held.since,
+            hold_until=hold.until,
+            hold_terms=hold.rule.terms,
+            shelf=held.shelf,
+            boxed=held.boxed,
+            drained=held.drained,
+            hazard=hazard_of(held, claim.unit),
+            cautions=cautions_for(hazard_of(held, claim.unit), drained=held.drained),
+            hold_in_short=hold.rule.in_short,
+        )
+        for index, held in enumerate(claim.held, start=1)
+    )

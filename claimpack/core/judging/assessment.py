@@ -1,0 +1,309 @@
+"""Everything there is to say about a claim: verdict, reasons, amounts, what is missing, dates to keep."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date, datetime
+from decimal import Decimal
+from typing import Any, NamedTuple
+
+from claimpack.core.claims.claim import Claim, Record
+from claimpack.core.holding.hold import ClaimsHold, HoldRule, Starts, hold_of
+from claimpack.core.holding.tags import TagFacts, tags
+from claimpack.core.judging.conditions import missing
+from claimpack.core.judging.deadlines import Deadline, Late, deadlines, hold_until, late
+from claimpack.core.judging.goodwill import GoodwillAsked, asked_alone, goodwill_asked
+from claimpack.core.judging.headline import headline
+from claimpack.core.judging.matching import match
+from claimpack.core.judging.missing_items import Facts, Missing, files_lacking
+from claimpack.core.judging.plan_faults import faults
+from claimpack.core.plans.makers import Maker, maker_of, name_of
+from claimpack.core.plans.plan import Plan
+from claimpack.core.pricing.pricing import NO_RETAIL, Amounts, Price, Retail, price, unclaimed
+from claimpack.core.values.money import ZERO, Number, in_money, plain_or_none
+from claimpack.core.values.wording import Sentence, say
+from claimpack.core.values.words import Text
+from claimpack.core.windows.coverage import Judgement, Verdict, hours_left, judge
+from claimpack.core.windows.judged import WindowJudgement, facts_that_decide
+from claimpack.core.windows.reasons import Reason
+
+
+def sent_again(amounts: Amounts, paid_before: Decimal | None) -> Sentence | None:
+    """That a claim is sent again, so that nobody takes its whole amount for what is asked for.
+
+    Args:
+        amounts: what it claims in all.
+        paid_before: what was paid for it before; None where it is sent for the first time.
+
+    Source: common practice, no source.
+    """
+    if paid_before is None:
+        return None
+    if not paid_before:
+        return say("again.unpaid")
+    asked = max(amounts.claimed - paid_before, ZERO)
+    return say("again.paid", paid=in_money(paid_before, amounts.currency), asked=in_money(asked, amounts.currency))
+
+
+YES, NO, NOT_YET = 0, 3, 4
+
+
+class Circumstances(Record):
+    """What an assessment goes by beside claim, plan and day.
+
+    Args:
+        taken: when each picture was taken, by file, as its camera wrote it; None where it did not.
+        filed: the day the claim was filed, when it was.
+        paid: the day it was paid, when it was.
+        hold: how long the book has failed parts kept; None for a claim that is in no book, then its plan says.
+        first_filed: the day it was filed for the first time.
+        anyway: the reason it was filed although something spoke against it; empty where there was none.
+        retail: what the shop charges owners.
+        not_kept: the files that a claim of the book names and the book does not keep.
+        paid_before: what was paid for a claim that is sent again; None where it is sent for the first time.
+    """
+
+    taken: dict[str, datetime | None] = {}
+    filed: date | None = None
+    paid: date | None = None
+    hold: HoldRule | None = None
+    first_filed: date | None = None
+    anyway: Text = ""
+    retail: Retail = NO_RETAIL
+    not_kept: tuple[str, ...] = ()
+    paid_before: Number | None = None
+
+    def hold_of(self, claim: Claim, plan: Plan | None) -> ClaimsHold:
+        """How long failed parts are kept: as the book goes by, else as the plan found says."""
+        rule = hold_of(plan) if self.hold is None else self.hold
+        return ClaimsHold(rule, Starts(self.filed, self.paid, claim.dates.repaired))
+
+
+ORDINARY = Circumstances()
+"""A claim not yet filed, without pictures, at a shop that charges what the plan pays."""
+
+
+class Assessment(NamedTuple):
+    """A claim assessed; everything the renderers draw, decided."""
+
+    claim: Claim
+    plan: Plan | None
+    today: date
+    verdict: Verdict
+    headline: Sentence
+    window: WindowJudgement | None
+    starts: date | None
+    judged_on: date | None
+    days_left: int | None
+    hours_left: Decimal | None
+    windows: tuple[WindowJudgement, ...]
+    reasons: tuple[Reason, ...]
+    missing: tuple[Missing, ...]
+    price: Price | None
+    deadlines: tuple[Deadline, ...]
+    tags: tuple[TagFacts, ...]
+    maker: Maker = Maker()
+    hold: ClaimsHold = ClaimsHold()
+    sent_again: Sentence | None = None
+    late: Late | None = None
+    goodwill: GoodwillAsked | None = None
+    anyway: str = ""
+
+    @property
+    def maker_name(self) -> str:
+        """The one name the maker goes by."""
+        return name_of(self.claim, self.maker)
+
+    @property
+    def amounts(self) -> Amounts | None:
+        """The totals, None where no plan was found to price with."""
+        return self.price.amounts if self.price else None
+
+    @property
+    def complete(self) -> bool:
+        """Whether the verdict is given and nothing that blocks filing is missing."""
+        return self.verdict != "undecided" and not any(item.blocks_filing for item in self.missing)
+
+    @property
+    def approval_wanted(self) -> Missing | None:
+        """The maker's approval where it is lacking: the first thing to get, unless it is not covered anyway."""
+        refused = self.verdict == "not covered"
+        return None if refused else next((item for item in self.missing if item.is_approval), None)
+
+    @property
+    def exit_code(self) -> int:
+        """0 covered and complete, 3 not covered, 4 undecided or incomplete."""
+        if self.verdict == "not covered":
+            return NO
+        return YES if self.verdict == "covered" and self.complete else NOT_YET
+
+    @property
+    def asks(self) -> tuple[str, ...]:
+        """The facts, as keys of the claim, that would decide an undecided verdict; each once, nearest first."""
+        if self.verdict != "undecided":
+            return ()
+        return facts_that_decide(self.windows, [reason for reason in self.reasons if not reason.window])
+
+
+def assess(
+    claim: Claim,
+    plans: Sequence[Plan],
+    today: date,
+    circumstances: Circumstances = ORDINARY,
+) -> Assessment:
+    """Judge a claim, price it, and say what it lacks and which dates to keep.
+
+    Args:
+        claim: the claim.
+        plans: the plans to choose from, statutory windows already taken in.
+        today: the day it is.
+        circumstances: what the claim itself does not say.
+
+    Raises:
+        BadInput: amounts in another currency than the plan's.
+    """
+    found = match(claim, plans)
+    if found.plan is None:
+        return _without_plan(claim, found.reason, today, circumstances, maker_of(claim, None, plans))
+    plan, maker = found.plan, maker_of(claim, found.plan)
+    hold = circumstances.hold_of(claim, plan)
+    contradicts_itself = any(fault.of_verdict for fault in faults(claim, plan))
+    judgement = judge(claim, plan)
+    if contradicts_itself:
+        judgement = judgement._replace(verdict="undecided", window=None)
+    goodwill = goodwill_asked(claim, judgement, circumstances.anyway)
+    priced = _priced(claim, plan, circumstances, judgement, goodwill)
+    return Assessment(
+        claim=claim,
+        plan=plan,
+        today=today,
+        verdict=judgement.verdict,
+        headline=say("answer.undecided-fault", plan=plan.id) if contradicts_itself else headline(claim, judgement),
+        window=judgement.window,
+        starts=judgement.starts,
+        judged_on=judgement.event,
+        days_left=judgement.days_left,
+        hours_left=hours_left(claim, judgement),
+        windows=judgement.windows,
+        reasons=_every_reason(found.reason, judgement),
+        missing=missing(Facts(claim, plan, priced.amounts, today, circumstances.taken, circumstances.not_kept)),
+        price=priced,
+        deadlines=deadlines(claim, plan, judgement, today, hold),
+        tags=tags(claim, name_of(claim, maker), hold),
+        maker=maker,
+        hold=hold,
+        sent_again=sent_again(priced.amounts, circumstances.paid_before),
+        late=late(claim, plan, today, circumstances.first_filed or circumstances.filed),
+        goodwill=goodwill,
+        anyway=circumstances.anyway,
+    )
+
+
+def _priced(
+    claim: Claim, plan: Plan, told: Circumstances, judgement: Judgement, goodwill: GoodwillAsked | None
+) -> Price:
+    """The price; nothing is claimed of what is not covered, unless it is asked for as a favour."""
+    if goodwill:
+        return price(asked_alone(claim), plan, told.retail)
+    priced = price(claim, plan, told.retail)
+    return priced._replace(amounts=unclaimed(priced.amounts)) if judgement.verdict == "not covered" else priced
+
+
+def _every_reason(found: Reason, judgement: Judgement) -> tuple[Reason, ...]:
+    of_windows = tuple(reason for window in judgement.windows for reason in window.reasons)
+    return (found, *judgement.reasons, *of_windows)
+
+
+def _without_plan(claim: Claim, reason: Reason, today: date, circumstances: Circumstances, maker: Maker) -> Assessment:
+    """The verdict while no one plan is found; a fact that would find it is named."""
+    asked, hold = reason.asks != "plan", circumstances.hold_of(claim, None)
+    return Assessment(
+        claim=claim,
+        plan=None,
+        today=today,
+        verdict="undecided",
+        headline=say("answer.undecided", facts_word=reason.asks) if asked else say("answer.undecided-plan"),
+        window=None,
+        starts=None,
+        judged_on=None,
+        days_left=None,
+        hours_left=None,
+        windows=(),
+        reasons=(reason,),
+        missing=tuple(files_lacking(claim, circumstances.not_kept)),
+        price=None,
+        deadlines=tuple(hold_until(claim, hold, today)),
+        tags=tags(claim, name_of(claim, maker), hold),
+        maker=maker,
+        hold=hold,
+        anyway=circumstances.anyway,
+    )
+
+
+def as_json(assessment: Assessment) -> dict[str, Any]:
+    """The assessment as scripts read it; dates are ISO 8601, money and hours decimal strings."""
+    window, amounts = assessment.window, assessment.amounts
+    again = {"sent_again": str(assessment.sent_again)} if assessment.sent_again else {}
+    return {
+        "claim": assessment.claim.number,
+        "plan": assessment.plan.id if assessment.plan else None,
+        "verdict": assessment.verdict,
+        "headline": str(assessment.headline),
+        "window": window.id if window else None,
+        "starts": _iso(assessment.starts),
+        "ends": _iso(window.ends) if window else None,
+        "judged_on": _iso(assessment.judged_on),
+        "days_left": assessment.days_left,
+        "hours_left": plain_or_none(assessment.hours_left),
+        "windows": [_window_json(judged) for judged in assessment.windows],
+        "reasons": [_reason_json(reason) for reason in assessment.reasons],
+        "asks": list(assessment.asks),
+        "late": {"file_by": _iso(assessment.late.file_by), "days": assessment.late.days} if assessment.late else None,
+        "missing": [
+            {"what": str(item.what), "why": str(item.why), "blocks_filing": item.blocks_filing}
+            for item in assessment.missing
+        ],
+        "amounts": amounts.model_dump(mode="json") if amounts else None,
+        "goodwill": _goodwill_json(assessment.goodwill),
+        **again,
+        "deadlines": [
+            {"what": str(item.what), "on": _iso(item.on), "because": str(item.because), "days_left": item.days_left}
+            for item in assessment.deadlines
+        ],
+        "complete": assessment.complete,
+    }
+
+
+def _goodwill_json(asked: GoodwillAsked | None) -> dict[str, Any] | None:
+    if asked is None:
+        return None
+    miss = str(asked.out_of_cover) if asked.out_of_cover else None
+    return {"because": asked.because, "asks": asked.asks, "window": asked.window, "out_of_cover": miss}
+
+
+def _window_json(window: WindowJudgement) -> dict[str, Any]:
+    return {
+        "id": window.id,
+        "name": window.name,
+        "cites": window.cites,
+        "applies": window.applies,
+        "inside": window.inside,
+        "starts": _iso(window.starts),
+        "ends": _iso(window.ends),
+        "hours_limit": plain_or_none(window.hours_limit),
+        "reasons": [reason.because for reason in window.reasons],
+    }
+
+
+def _reason_json(reason: Reason) -> dict[str, Any]:
+    return {
+        "rule": reason.rule,
+        "outcome": reason.outcome,
+        "because": reason.because,
+        "window": reason.window or None,
+        "asks": reason.asks or None,
+    }
+
+
+def _iso(day: date | None) -> str | None:
+    return day.isoformat() if day else None

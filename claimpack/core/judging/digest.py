@@ -1,0 +1,76 @@
+"""The few facts of an assessed claim that lists are drawn from."""
+
+from __future__ import annotations
+
+from datetime import date
+from functools import lru_cache
+
+from claimpack.core.claims.claim import Claim, Record
+from claimpack.core.holding.hold import HoldRule, Start
+from claimpack.core.judging.assessment import Assessment
+from claimpack.core.judging.deadlines import last_day_to_file
+from claimpack.core.plans.makers import Maker, name_of
+from claimpack.core.values.money import ZERO, Number
+from claimpack.core.values.words import folded
+
+
+class Digest(Record):
+    """What a list of claims shows of one, without reading the whole claim again.
+
+    `maker` and `maker_name` are the maker's word and name as plans write them, empty where no plan is of that maker.
+    """
+
+    plan: str = ""
+    maker: str = ""
+    maker_name: str = ""
+    verdict: str = "undecided"
+    complete: bool = False
+    covered_until: date | None = None
+    file_by: date | None = None
+    currency: str = ""
+    claimed: Number = ZERO
+    hold_for: str = ""
+    hold_of: Start = ""
+    approval_wanted: bool = False
+
+    @property
+    def hold(self) -> HoldRule:
+        """How long its plan had failed parts kept."""
+        return _hold(self.hold_for, self.hold_of)
+
+
+_hold = lru_cache(maxsize=100)(lambda length, of: HoldRule(period=length, of=of))
+
+
+def maker_shown(claim: Claim, known: Digest) -> str:
+    """The one name a maker goes by in lists and reports: as its plans write it, else as the claim does."""
+    return name_of(claim, Maker(known.maker, known.maker_name))
+
+
+def maker_words(claim: Claim, known: Digest) -> tuple[str, ...]:
+    """Every word the maker of a claim may be asked for by, folded: the claim's own first, then those of the plans."""
+    return _folded_once((claim.maker, known.maker, known.maker_name))
+
+
+@lru_cache(maxsize=1000)
+def _folded_once(said: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(folded(word) for word in said if word))
+
+
+def digest(assessment: Assessment) -> Digest:
+    """The facts of an assessment that lists are drawn from."""
+    plan, amounts, window, maker = assessment.plan, assessment.amounts, assessment.window, assessment.maker
+    return Digest(
+        plan=plan.id if plan else "",
+        maker=maker.word,
+        maker_name=maker.name,
+        verdict=assessment.verdict,
+        complete=assessment.complete,
+        covered_until=window.ends if window else None,
+        file_by=last_day_to_file(assessment.claim, plan) if plan else None,
+        currency=amounts.currency if amounts else "",
+        claimed=amounts.claimed if amounts else ZERO,
+        hold_for=assessment.hold.rule.period,
+        hold_of=assessment.hold.rule.of,
+        approval_wanted=assessment.approval_wanted is not None,
+    )

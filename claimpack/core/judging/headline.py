@@ -1,0 +1,94 @@
+"""The answer in one line."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from claimpack.core.claims.claim import Claim
+from claimpack.core.values.money import plain
+from claimpack.core.values.wording import SAYS, Sentence, placeholders, say
+from claimpack.core.windows.coverage import Judgement
+from claimpack.core.windows.judged import WindowJudgement, facts_that_decide
+from claimpack.core.windows.reasons import Reason
+
+_TELLING = {
+    "defect": "answer.not-covered-defect",
+    "exclusion": "answer.not-covered-excluded",
+    "component": "answer.not-covered-component",
+    "sold in": "answer.not-covered-place",
+    "use": "answer.not-covered-use",
+    "owner": "answer.not-covered-owner",
+    "hours": "answer.not-covered-hours",
+    "schedule": "answer.not-covered-renewal",
+    "age": "answer.not-covered-late",
+    "registration": "answer.not-covered-registration",
+}
+"""What is told of a window that failed for several reasons: the gravest rule first."""
+
+
+def headline(claim: Claim, judgement: Judgement) -> Sentence:
+    """The verdict in one sentence: until when, or why not, or which fact would decide it."""
+    if judgement.verdict == "covered" and judgement.window:
+        return _covered(judgement.window, judgement.whatever)
+    if judgement.verdict == "undecided":
+        return _undecided(claim, judgement)
+    return _not_covered(claim, judgement)
+
+
+def _covered(window: WindowJudgement, whatever: str) -> Sentence:
+    facts = {"ends": str(window.ends), "window": window.title}
+    alone, with_hours = "answer.covered", "answer.covered-hours"
+    if whatever:
+        alone, with_hours = "answer.covered-whatever", "answer.covered-whatever-hours"
+        facts["fact_word"] = whatever
+    if window.hours_limit is None:
+        return say(alone, **facts)
+    return say(with_hours, limit=plain(window.hours_limit), **facts)
+
+
+def _undecided(claim: Claim, judgement: Judgement) -> Sentence:
+    asked = facts_that_decide(judgement.windows, judgement.reasons)
+    if "failure.component" not in asked or not judgement.may_be:
+        return say("answer.undecided", facts_word="|".join(asked))
+    facts = {"component": claim.component(), "near_word": "|".join(judgement.may_be)}
+    others = "&".join(fact for fact in asked if fact != "failure.component")
+    return (
+        say("answer.undecided-word-facts", facts_word=others, **facts)
+        if others
+        else say("answer.undecided-word", **facts)
+    )
+
+
+def _not_covered(claim: Claim, judgement: Judgement) -> Sentence:
+    near, reason = nearest_miss(judgement)
+    return _why(claim, near, reason) if reason else say("answer.not-covered")
+
+
+def nearest_miss(judgement: Judgement) -> tuple[WindowJudgement, Reason | None]:
+    """Of the windows about this component, the one that failed for the fewest reasons, latest end; and why."""
+    near = min(judgement.windows, key=_distance)
+    failed = [reason for rule in _TELLING for reason in near.reasons if (reason.rule, reason.outcome) == (rule, "fail")]
+    return near, failed[0] if failed else None
+
+
+def _distance(window: WindowJudgement) -> tuple[bool, bool, bool, int, int]:
+    failed = [reason for reason in window.reasons if reason.outcome == "fail"]
+    elsewhere = any(reason.rule == "component" for reason in failed)
+    latest = (window.ends or date.min).toordinal()
+    return (elsewhere, not window.applies, window.ends is None, len(failed), -latest)
+
+
+def _why(claim: Claim, window: WindowJudgement, reason: Reason) -> Sentence:
+    facts = {**reason.says.facts, "window": window.title, "component": claim.component()}
+    if reason.says.key == "event.before-start":
+        return _told("answer.not-covered-before", facts)
+    if reason.says.key == "age.outside-anyway":
+        return _told("answer.not-covered-late-anyway", facts)
+    if reason.says.key == "scheduled.all":
+        return _told("answer.not-covered-renewals", facts)
+    return _told(_TELLING[reason.rule], facts)
+
+
+def _told(key: str, facts: dict[str, str]) -> Sentence:
+    """The sentence with the facts it has a place for, and no others."""
+    return say(key, **{name: facts[name] for name in sorted(placeholders(SAYS[key]))})

@@ -1,0 +1,84 @@
+"""What does not keep a claim from being filed, and a maker may ask about all the same."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from claimpack.core.judging.missing_items import Facts, Missing, Rule
+from claimpack.core.pricing.labour import hardly_worked
+from claimpack.core.values.money import plain
+from claimpack.core.values.wording import say
+
+
+def meter(facts: Facts) -> list[Missing]:
+    """No reading of an hour meter that is said not to be there.
+
+    Source: a rule of this tool's, no source.
+    """
+    unit = facts.claim.unit
+    if unit.meter is not False or unit.hours is None:
+        return []
+    why = say("why.meter", hours=plain(unit.hours))
+    return [Missing(what=say("missing.meter"), why=why, blocks_filing=False)]
+
+
+def part_costs(facts: Facts) -> list[Missing]:
+    """A cost for every part that came from the shop and that the maker pays for.
+
+    Source: a rule of this tool's, no source; a part without a cost is paid nothing for.
+    """
+    free = [
+        part
+        for part in facts.claim.parts
+        if part.payer == "maker" and part.source == "stock" and not part.quantity * part.unit_cost
+    ]
+    why = say("why.part-cost")
+    return [Missing(what=say("missing.part-cost", part=part.name), why=why, blocks_filing=False) for part in free]
+
+
+def labour_clocks(facts: Facts) -> list[Missing]:
+    """No clock that shows hardly anything of what the time schedule claims.
+
+    Source: a rule of this tool's, no source; the hours are the plan's.
+    """
+    lacking = []
+    for found in hardly_worked(facts.claim, facts.plan):
+        why = say("why.hardly-worked", claimed=plain(found.claimed), worked=plain(found.worked))
+        lacking.append(Missing(what=say("missing.labour-clock", operation=found.name), why=why, blocks_filing=False))
+    return lacking
+
+
+def photo_dates(facts: Facts) -> list[Missing]:
+    """No picture older than the unit, or younger than today; pictures of the same cause are told together.
+
+    Source: a rule of this tool's, no source.
+    """
+    dates = facts.claim.dates
+    earliest = min((day for day in (facts.claim.unit.built, dates.purchased, dates.delivered) if day), default=None)
+    days = [(file, taken.date()) for file, taken in facts.taken.items() if taken]
+    early = [(file, on) for file, on in days if earliest and on < earliest]
+    late = [(file, on) for file, on in days if on > facts.today]
+    found = (("why.photo-early", early, {"earliest": earliest}), ("why.photo-late", late, {"today": facts.today}))
+    return [_doubtful(why, pictures, **than) for why, pictures, than in found if pictures]
+
+
+def _doubtful(why: str, pictures: Sequence[tuple[str, date]], **than: object) -> Missing:
+    """One thing to look at for all pictures of the same cause."""
+    files = ", ".join(file for file, _ in pictures)
+    taken = ", ".join(str(on) for on in sorted({on for _, on in pictures}))
+    return Missing(say("missing.photo-date", file=files), say(why, taken=taken, **than), blocks_filing=False)
+
+
+def owner(facts: Facts) -> list[Missing]:
+    """The owner's name.
+
+    Source: common practice, no source.
+    """
+    if facts.claim.owner.name:
+        return []
+    return [Missing(what=say("missing.owner"), why=say("why.owner"), blocks_filing=False)]
+
+
+SECOND_LOOKS: tuple[Rule, ...] = (meter, part_costs, labour_clocks, photo_dates, owner)
+"""Every one of them, in the order they are told."""

@@ -1,0 +1,64 @@
+"""A letter as it is set: who sends it, its parts in the order they are read, and the whole as plain text."""
+
+from __future__ import annotations
+
+import textwrap
+from datetime import date
+from typing import NamedTuple
+
+from claimpack.core.claims.claim import Record
+from claimpack.core.values.days import in_a_letter
+from claimpack.core.values.words import Line, Text
+
+
+class Sender(Record):
+    """The shop as its letters name it."""
+
+    name: Line = ""
+    address: Text = ""
+    phone: Line = ""
+    email: Line = ""
+    dealer_number: Line = ""
+
+
+class Letter(NamedTuple):
+    """A letter ready to be set; facts and dates are labels with their values, in the order they are read."""
+
+    sender: Sender
+    on: date
+    to: str
+    subject: str
+    facts: tuple[tuple[str, str], ...]
+    amounts: tuple[tuple[str, str], ...]
+    paragraphs: tuple[str, ...]
+    ask: str
+    closing: str
+    small_print: str
+
+
+def as_text(written: Letter, width: int = 76) -> str:
+    """The letter as plain text, for a mail or a portal."""
+    sender = written.sender
+    head = [sender.name, *sender.address.split("\n"), sender.phone, sender.email]
+    blocks = [
+        "\n".join(line for line in head if line),
+        in_a_letter(written.on),
+        f"To: {written.to}",
+        _wrapped(f"Subject: {written.subject}", width),
+        _labelled(written.facts),
+        *(_wrapped(part, width) for part in ("To whom it may concern,", *written.paragraphs)),
+        _labelled(written.amounts),
+        *(_wrapped(part, width) for part in (written.ask, written.closing)),
+        f"Yours sincerely,\n\n\nSignature: {'_' * 30}\nName:      {'_' * 30}\nDate:      {'_' * 30}",
+        _wrapped(written.small_print, width),
+    ]
+    return "\n\n".join(block for block in blocks if block)
+
+
+def _wrapped(text: str, width: int) -> str:
+    return textwrap.fill(text, width, break_long_words=False, break_on_hyphens=False)
+
+
+def _labelled(lines: tuple[tuple[str, str], ...]) -> str:
+    widest = max((len(label) for label, _ in lines), default=0) + 1
+    return "\n".join(f"  {label + ':':<{widest}}  {value}" for label, value in lines)

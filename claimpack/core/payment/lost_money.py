@@ -1,0 +1,29 @@
+"""Money lost again: the last charge-back and the last write-off that still stand, with day and reason."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from claimpack.core.steps.claim_state import Folding
+from claimpack.core.steps.part_state import Told
+
+
+class LostMoney(NamedTuple):
+    """The last charge-back and the last write-off of a claim, as they were recorded; None where there is none."""
+
+    taken_back: Told | None = None
+    given_up: Told | None = None
+
+
+def lost_money(events: Iterable[Told]) -> LostMoney:
+    """What the maker took back and what the shop gave up last, leaving out what was undone since.
+
+    Source: a rule of this tool's, no source.
+    """
+    latest: dict[str, Told] = {}
+    for event in Folding(events).counting:
+        if event.what == "filed":
+            latest.pop("written off", None)
+        latest[event.what] = event
+    return LostMoney(latest.get("charged back"), latest.get("written off"))

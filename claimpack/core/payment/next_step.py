@@ -1,0 +1,207 @@
+"""What to do next with a claim: in a list's few words, and as sentences with the commands after a step."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from claimpack.core.judging.assessment import Assessment
+from claimpack.core.payment.payment_dates import PaymentDates, payment_dates
+from claimpack.core.payment.silence import as_of
+from claimpack.core.plans.terms import Terms
+from claimpack.core.steps.claim_state import PENDING, Standing
+from claimpack.core.steps.event_kinds import command_of
+from claimpack.core.steps.listed import ListedClaim
+from claimpack.core.values.money import in_money
+
+
+def waits_for(claim: ListedClaim, terms: Terms | None, today: date) -> str:
+    """What is to happen next with a listed claim; an empty text where it is settled.
+
+    Source: common practice, no source; the dates are those of the plan and the terms.
+    """
+    if claim.state == "draft":
+        ran_out = claim.approval_until is not None and claim.approval_until < today
+        return _draft(claim, claim.approval_wanted or ran_out, today)
+    if claim.state == "paid" and claim.refused_rest:
+        return _of_a_rest(claim, terms)
+    if claim.state not in PENDING:
+        return ""
+    counts = as_of(claim, terms, today)
+    return next_step(counts, payment_dates(counts, terms), today)
+
+
+def is_late(claim: ListedClaim, today: date) -> bool:
+    """Whether a claim waits to be filed, and its last day to file is past.
+
+    Source: the plan's filing limit; the last day counts.
+    """
+    waits_to_be_filed = claim.state == "draft" and (claim.verdict == "covered" or claim.asks_goodwill)
+    return waits_to_be_filed and claim.file_by is not None and today > claim.file_by
+
+
+def _of_a_rest(claim: ListedClaim, terms: Terms | None) -> str:
+    dates, rest = payment_dates(claim, terms), in_money(claim.refused_rest, claim.currency)
+    if dates.answered_late:
+        return f"chase {rest}: silence accepted it on {dates.accepted_by_silence_on}"
+    return f"contest or write off {rest}"
+
+
+def _draft(claim: ListedClaim, approval_wanted: bool, today: date) -> str:
+    if claim.verdict == "undecided":
+        return "find out if it is covered"
+    if claim.verdict == "not covered" and not claim.asks_goodwill:
+        return "tell the owner: not covered"
+    by = f" by {claim.file_by}{' (late)' if is_late(claim, today) else ''}" if claim.file_by else ""
+    if claim.asks_goodwill:
+        return f"file the request for goodwill{by}"
+    first = "get the maker's approval, " if approval_wanted else ""
+    return f"{first}file{by}" if by else f"{first}repair, then file"
+
+
+def next_step(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
+    """What to do next with a claim that is filed and not settled, in the few words a list has room for.
+
+    Source: common practice, no source; the dates are those of the terms.
+    """
+    if nothing_is_owed(claim):
+        return "nothing is owed: write it off to close it"
+    silent = f"silence accepted it on {dates.accepted_by_silence_on}" if dates.answered_late else ""
+    if claim.state == "questioned":
+        return f"answer the maker's question{f'; {silent}' if silent else ''}"
+    if claim.state == "refused" and dates.refused_by_silence_on:
+        return _when_refused_by_silence(dates, dates.refused_by_silence_on, today)
+    if claim.state == "refused":
+        after = _when_refused(dates, today, claim.refused_for_form)
+        or_again = f"; or {after}" if claim.refused_for_form and after.endswith("again") else ""
+        return f"contest: {silent}{or_again}" if silent else after
+    if claim.state == "accepted":
+        return _when_accepted(dates, today)
+    if dates.silence_has_spoken(today):
+        late = dates.pay_due is not None and today > dates.pay_due
+        return "chase the payment: accepted by silence" if late else "ask for payment: accepted by silence"
+    if dates.answer_due and today > dates.answer_due:
+        return "ask when it was received, and chase the answer" if dates.answer_estimated else "chase the answer"
+    return "wait for the answer"
+
+
+def _when_refused(dates: PaymentDates, today: date, for_form: bool) -> str:
+    if dates.resubmit_by is None:
+        return "put right and send in again" if for_form else "send in again, or write off"
+    if today > dates.resubmit_by:
+        return "write off: the time to send it in again is over"
+    return "put right and send in again"
+
+
+def _when_refused_by_silence(dates: PaymentDates, refused_on: date, today: date) -> str:
+    if dates.resubmit_by and today > dates.resubmit_by:
+        return _when_refused(dates, today, for_form=False)
+    return f"silence refused it on {refused_on}: send in again"
+
+
+def _when_accepted(dates: PaymentDates, today: date) -> str:
+    if dates.audit_reached_to:
+        return f"contest the charge-back: an audit reached to {dates.audit_reached_to}"
+    if dates.owed_again:
+        return f"chase what was taken back: owed again since {dates.owed_again}"
+    return "chase the payment" if dates.pay_due is not None and today > dates.pay_due else "wait for the payment"
+
+
+def nothing_is_owed(claim: ListedClaim) -> bool:
+    """Whether the maker accepted a claim and owes nothing for it, so that the shop has to close it."""
+    return claim.state == "accepted" and not claim.outstanding
+
+
+def step_with_dates(step: str, dates: PaymentDates) -> str:
+    """A next step with the dates that go with it, where no column has room for them."""
+    if step.endswith("by silence"):
+        return f"{step} on {dates.accepted_by_silence_on}"
+    if step.endswith("again"):
+        return f"{step} by {dates.resubmit_by}" if dates.resubmit_by else step
+    if dates.answer_due is None:
+        return step
+    coming = {dates.accepted_by_silence_on: "accepts", dates.refused_by_silence_on: "refuses"}.get(dates.answer_due)
+    return f"{step}; silence then {coming} it" if coming else step
+
+
+def what_next(number: str, standing: Standing) -> tuple[str, ...]:
+    """What to do next with a claim, a sentence each; empty where nothing is left.
+
+    Source: common practice, no source.
+    """
+    if standing.state == "draft":
+        return (f"It is a draft again; file it with: {command_of('filed', number)}",)
+    if standing.state == "questioned":
+        return (
+            f"Answer the maker, correct the claim where it asks, and send it in again: {command_of('filed', number)}",
+        )
+    if standing.state == "refused":
+        return (_after_refusal(number, standing),)
+    if standing.state == "filed":
+        return (f"When the maker answers: {command_of('answered', number)} --on DATE",)
+    waited_for = (_of_the_money(number, standing),) if standing.state == "accepted" else ()
+    return (*waited_for, *of_the_rest(number, standing))
+
+
+def before_the_work(assessment: Assessment) -> tuple[str, ...]:
+    """What comes before any other step: the maker's approval where it is lacking; empty where it is not.
+
+    Source: repairing first loses the claim: common practice, no source.
+    """
+    lacking, number = assessment.approval_wanted, assessment.claim.number
+    if lacking is None:
+        return ()
+    late = assessment.claim.dates.repaired is not None
+    first = "Before it is filed" if late else "First, before the repair"
+    said = f"{first}: {lacking.what}. {lacking.why}"
+    return (said, f"Ask the maker; its number goes in with: claimpack set {number} approval.number NUMBER")
+
+
+def _after_refusal(number: str, standing: Standing) -> str:
+    again = f"put it right and send it in again: {command_of('filed', number)}"
+    if standing.refused_for_form:
+        return f"Only form was wrong; {again}"
+    return f"If the maker is mistaken, {again}; else give it up: {command_of('written off', number)}"
+
+
+def _of_the_money(number: str, standing: Standing) -> str:
+    if not standing.payments:
+        return f"When the money comes: {command_of('paid', number)} --on DATE"
+    short = f"{in_money(standing.outstanding, standing.currency)} is still to come"
+    return f"{short}; chase it, or give it up: {command_of('written off', number)}"
+
+
+def of_the_rest(number: str, standing: Standing) -> tuple[str, ...]:
+    """What may become of what the maker refused of a claim it accepted in part; empty where nothing is refused.
+
+    Source: common practice, no source.
+    """
+    if not standing.refused_rest:
+        return ()
+    rest = in_money(standing.refused_rest, standing.currency)
+    alone = " --rest" if standing.outstanding else ""
+    said = (
+        f"{rest} was not accepted. The maker gives in: claimpack answer {number} accepted, or part --amount MORE; "
+        f"put right and sent again: {command_of('filed', number)}; "
+        f"let go: claimpack write-off {number}{alone} --because TEXT"
+    )
+    return (said,)
+
+
+def of_earlier_money(before: Standing, after: Standing) -> tuple[str, ...]:
+    """What became of money when a claim was filed again; empty where it had brought none.
+
+    Args:
+        before: where it stood before it was filed again.
+        after: where it stands now.
+
+    Source: a rule of this tool's, no source.
+    """
+    said = []
+    if after.paid > 0:
+        paid, still = (in_money(amount, after.currency) for amount in (after.paid, after.outstanding))
+        said.append(f"{paid} was paid for it before and counts; {still} is outstanding now.")
+    if before.state == "accepted" and before.outstanding:
+        said.append(
+            f"{in_money(before.outstanding, before.currency)} that the maker had accepted is waited for with the rest."
+        )
+    return tuple(said)

@@ -1,0 +1,195 @@
+"""What is filed and not settled: how old, whose turn, what is due, what to do first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import date
+from decimal import Decimal
+from typing import Any, Literal, NamedTuple
+
+from claimpack.core.payment.next_step import next_step, nothing_is_owed
+from claimpack.core.payment.payment_dates import PaymentDates, Turn, days_overdue, payment_dates, turn
+from claimpack.core.payment.silence import as_of
+from claimpack.core.plans.terms import Terms
+from claimpack.core.steps.listed import ListedClaim
+from claimpack.core.values.ageing import BY_AGE, BY_DUE, age, age_bucket, due_bucket
+from claimpack.core.values.money import ZERO, plain, rounded
+from claimpack.core.values.words import folded
+
+Ageing = Literal["filed", "due"]
+
+
+class Pending(NamedTuple):
+    """One claim that is filed and not settled."""
+
+    claim: str
+    maker: str
+    state: str
+    filed: date
+    age_days: int
+    bucket: str
+    currency: str
+    claimed: Decimal
+    paid: Decimal
+    outstanding: Decimal
+    turn: Turn
+    step: str
+    dates: PaymentDates
+    days_overdue: int
+    terms: str
+    cites: str
+
+
+def pending(
+    claims: Iterable[ListedClaim], terms_of: Mapping[str, Terms], today: date, ageing: Ageing = "filed"
+) -> list[Pending]:
+    """The claims that are filed and not settled, what to do first at the top.
+
+    Args:
+        claims: filed claims.
+        terms_of: the payment terms in force, by claim number; a claim without an entry has none.
+        today: the day it is.
+        ageing: buckets by days since filing, or by days past the due date.
+
+    Source: common practice, no source; the dates are those of the terms.
+    """
+    found = [_pending(claim, terms_of.get(claim.number), today, ageing) for claim in claims if claim.filed]
+    return sorted(found, key=lambda item: _urgency(item, today))
+
+
+def _pending(filed_claim: ListedClaim, terms: Terms | None, today: date, ageing: Ageing) -> Pending:
+    claim = as_of(filed_claim, terms, today)
+    filed = claim.filed or today
+    dates = payment_dates(claim, terms)
+    closed = nothing_is_owed(claim)
+    overdue = 0 if closed else days_overdue(claim, dates, today)
+    due = dates.pay_due or dates.answer_due or dates.owed_again
+    bucket = age_bucket(age(filed, today)) if ageing == "filed" else due_bucket((today - due).days if due else 0)
+    return Pending(
+        claim=claim.number,
+        maker=claim.maker,
+        state=claim.state,
+        filed=filed,
+        age_days=age(filed, today),
+        bucket=bucket,
+        currency=claim.currency,
+        claimed=claim.claimed,
+        paid=claim.paid,
+        outstanding=claim.outstanding,
+        turn="shop" if closed else turn(claim),
+        step=next_step(claim, dates, today),
+        dates=dates,
+        days_overdue=overdue,
+        terms=terms.id if terms else "",
+        cites=terms.cites if terms else "",
+    )
+
+
+def _urgency(item: Pending, today: date) -> tuple[int, int, int, str]:
+    """Overdue first, the longest on top; then the shop's turn and money taken back; then by the next date, and age."""
+    nearest = next_date(item.dates)
+    return (
+        -item.days_overdue,
+        0 if item.turn == "shop" or item.dates.owed_again or item.dates.audit_reached_to else 1,
+        (nearest - today).days if nearest else 100_000,
+        f"{item.filed}{item.claim}",
+    )
+
+
+def next_date(dates: PaymentDates) -> date | None:
+    """The next date somebody must keep."""
+    return min((day for day in (dates.answer_due, dates.pay_due, dates.resubmit_by) if day), default=None)
+
+
+def totals(
+    items: Iterable[Pending], ageing: Ageing = "filed"
+) -> tuple[dict[str, Decimal], dict[str, dict[str, Decimal]]]:
+    """Outstanding by currency, and by bucket and currency; every bucket is there."""
+    whole: dict[str, Decimal] = {}
+    by_bucket: dict[str, dict[str, Decimal]] = {name: {} for name in (BY_AGE if ageing == "filed" else BY_DUE)}
+    for item in items:
+        whole[item.currency] = whole.get(item.currency, ZERO) + item.outstanding
+        bucket = by_bucket[item.bucket]
+        bucket[item.currency] = bucket.get(item.currency, ZERO) + item.outstanding
+    return whole, by_bucket
+
+
+def older_than(days: int | None, items: Iterable[Pending]) -> list[Pending]:
+    """The claims filed more than so many days ago; all of them where no number is given."""
+    return [item for item in items if days is None or item.age_days > days]
+
+
+def grouped(items: Iterable[Pending], by: str) -> dict[str, list[Pending]]:
+    """The claims by maker, bucket, turn or terms; each group in the order of the list, buckets from young to old."""
+    found: dict[str, list[Pending]] = {}
+    names: dict[str, str] = {}
+    for item in items:
+        name = str(getattr(item, by)) or "no terms"
+        found.setdefault(names.setdefault(folded(name), name) if by == "maker" else name, []).append(item)
+    order = {name: place for place, name in enumerate((*BY_DUE, *BY_AGE))} if by == "bucket" else {}
+    return dict(sorted(found.items(), key=lambda pair: (order.get(pair[0], 0), pair[0])))
+
+
+def tally(items: Sequence[Pending], ageing: Ageing = "filed", currency: str = "") -> dict[str, Any]:
+    """The totals as scripts read them: decimal texts in one currency; by currency where there are several.
+
+    Args:
+        items: the claims.
+        ageing: which buckets.
+        currency: the shop's, for a list that holds no claim.
+    """
+    whole, by_bucket = totals(items, ageing)
+    sums = {
+        code: {
+            "outstanding": _amount(whole.get(code, ZERO), code),
+            "by_bucket": {name: _amount(amounts.get(code, ZERO), code) for name, amounts in by_bucket.items()},
+        }
+        for code in (whole or {currency: ZERO})
+    }
+    if len(sums) == 1:
+        code, only = next(iter(sums.items()))
+        return {**only, "currency": code or None}
+    return {"outstanding": None, "by_bucket": None, "currency": None, "by_currency": sums}
+
+
+def tally_of(items: Sequence[Pending]) -> dict[str, Any]:
+    """How many claims a group holds, and what is outstanding in each currency."""
+    whole, _ = totals(items)
+    return {"claims": len(items), "outstanding": {code: _amount(amount, code) for code, amount in whole.items()}}
+
+
+def _amount(amount: Decimal, currency: str) -> str:
+    return plain(rounded(amount, currency) if currency else amount)
+
+
+def as_json(item: Pending) -> dict[str, Any]:
+    """One claim as scripts read it; dates are ISO 8601, money is decimal text."""
+    return {
+        "claim": item.claim,
+        "maker": item.maker,
+        "state": item.state,
+        "filed": item.filed.isoformat(),
+        "age_days": item.age_days,
+        "bucket": item.bucket,
+        "currency": item.currency,
+        "claimed": _amount(item.claimed, item.currency),
+        "paid": _amount(item.paid, item.currency),
+        "outstanding": _amount(item.outstanding, item.currency),
+        "turn": item.turn,
+        "step": item.step,
+        "answer_due": _iso(item.dates.answer_due),
+        "answer_estimated": item.dates.answer_estimated,
+        "accepted_by_silence_on": _iso(item.dates.accepted_by_silence_on),
+        "refused_by_silence_on": _iso(item.dates.refused_by_silence_on),
+        "pay_due": _iso(item.dates.pay_due),
+        "owed_again": _iso(item.dates.owed_again),
+        "audit_reached_to": _iso(item.dates.audit_reached_to),
+        "resubmit_by": _iso(item.dates.resubmit_by),
+        "days_overdue": item.days_overdue,
+        "terms": item.terms or None,
+        "cites": item.cites or None,
+    }
+
+
+def _iso(day: date | None) -> str | None:
+    return day.isoformat() if day else None

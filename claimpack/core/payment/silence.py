@@ -1,0 +1,54 @@
+"""What silence does to a claim that nobody answered, where the terms count it as a refusal."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from claimpack.core.payment.payment_dates import Filed, payment_dates
+from claimpack.core.plans.terms import Terms
+from claimpack.core.steps.claim_state import Answer, Standing, left_by
+from claimpack.core.steps.events import Happening
+from claimpack.core.steps.listed import ListedClaim
+
+
+def refused_by_silence(claim: Filed, terms: Terms | None, today: date) -> date | None:
+    """The day silence refused a claim that waits for an answer; None while it has not.
+
+    Silence takes effect at the end of the last day to answer. Where the day of receipt is not noted it has none.
+
+    Source: the section the terms cite.
+    """
+    on = payment_dates(claim, terms).refused_by_silence_on if claim.state == "filed" else None
+    return on if on and today > on else None
+
+
+def as_of(claim: ListedClaim, terms: Terms | None, today: date) -> ListedClaim:
+    """A claim of a list as it stands on a day: refused, once silence has refused it."""
+    on = refused_by_silence(claim, terms, today)
+    return claim._replace(state="refused", answered=on) if on else claim
+
+
+def standing_as_of(standing: Standing, terms: Terms | None, today: date) -> Standing:
+    """Where a claim stands on a day: refused, once silence has refused it."""
+    on = refused_by_silence(standing, terms, today)
+    if on is None:
+        return standing
+    silent = Answer(on=on, answer="refused", because=_why(on, terms), after=len(standing.payments), silent=True)
+    return standing.model_copy(update=left_by((*standing.answers, silent), standing.claimed))
+
+
+def refusal_recorded(standing: Standing, terms: Terms | None, today: date) -> tuple[Happening, ...]:
+    """What is recorded of a refusal by silence before a step that follows it; nothing where silence has not refused.
+
+    Source: the section the terms cite.
+    """
+    on = refused_by_silence(standing, terms, today)
+    if on is None:
+        return ()
+    facts = {"answer": "refused", "silence": "yes"}
+    return (Happening(what="answered", on=on, why=_why(on, terms), facts=facts),)
+
+
+def _why(on: date, terms: Terms | None) -> str:
+    section = (terms.cites or terms.name) if terms else ""
+    return f"No answer by {on}, which counts as a refusal: {section}"

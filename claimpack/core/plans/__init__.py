@@ -1,0 +1,1 @@
+"""What makers and laws promise: coverage plans, payment terms, and the words for components."""

@@ -1,0 +1,195 @@
+"""What is wrong or doubtful in a coverage plan that can be read all the same."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from datetime import date, timedelta
+
+from claimpack.core.plans.component_words import names_one_of
+from claimpack.core.plans.plan import Plan, Window
+from claimpack.core.values.money import fits, plain
+from claimpack.core.values.periods import last_day
+from claimpack.core.values.words import did_you_mean, folded, is_among, is_said
+
+_STARTS_TRIED = 460
+
+Rule = Callable[[Plan], Iterable[str]]
+
+
+def unknown_inclusions(plan: Plan) -> Iterable[str]:
+    """Operations included by another must be in the schedule.
+
+    Source: a rule of this tool's, no source.
+    """
+    codes = [operation.code for operation in plan.operation]
+    for operation in plan.operation:
+        for included in operation.includes:
+            if not is_said(included, codes):
+                hint = did_you_mean(included, codes)
+                yield f"operation {operation.code}: includes {included!r}, which is not in the schedule. {hint}"
+
+
+def circular_inclusions(plan: Plan) -> Iterable[str]:
+    """Operations that include each other, through however many steps, would all be priced at nothing.
+
+    Source: a rule of this tool's, no source.
+    """
+    for operation in plan.operation:
+        if operation.code in plan.included_in(operation.code):
+            yield f"operation {operation.code}: includes itself, by way of what it includes, so it would not be paid"
+
+
+def wear_parts_with_a_window(plan: Plan) -> Iterable[str]:
+    """A component both covered by name and excluded is covered by no window it was written for.
+
+    Source: a rule of this tool's, no source.
+    """
+    for window in plan.window:
+        both = [word for word in window.covers if word != "*" and is_among(word, plan.excluded.components)]
+        if both and not window.despite_exclusions:
+            yield f"window {window.id}: covers {', '.join(both)}, which [excluded] takes away again"
+
+
+def renewals_outside(plan: Plan) -> Iterable[str]:
+    """A scheduled renewal must be of a component the window covers.
+
+    Source: a rule of this tool's, no source.
+    """
+    for window in plan.window:
+        for renewal in window.scheduled:
+            if not is_among(renewal.component, window.covers) and "*" not in window.covers:
+                yield f"window {window.id}: scheduled {renewal.component!r} is not among what it covers"
+
+
+def reserved_id(plan: Plan) -> Iterable[str]:
+    """The id of a window is taken: by the window that replaced parts get, or by a statute's.
+
+    Source: a rule of this tool's, no source.
+    """
+    if plan.replaced and any(window.id == "replaced" for window in plan.window):
+        yield "window replaced: this id is kept for parts put in under warranty; choose another"
+    ids = [window.id for window in plan.window]
+    for name in sorted({name for name in ids if ids.count(name) > 1}):
+        yield f"window {name}: the plan and a statute it takes in both have a window of this id"
+
+
+def patterns_without_role(plan: Plan) -> Iterable[str]:
+    """A serial pattern says nothing about a serial number that may be absent.
+
+    Source: a rule of this tool's, no source.
+    """
+    for role in plan.requires.serial_patterns:
+        if not is_among(role, plan.requires.serial_roles):
+            yield f"requires.serial_patterns: {role!r} is not among serial_roles, so it may be absent"
+
+
+def amounts_beyond_currency(plan: Plan) -> Iterable[str]:
+    """Caps and limits must be payable in the plan's currency.
+
+    Source: ISO 4217 minor units.
+    """
+    amounts = {"requires.approval_above": plan.requires.approval_above, "pays.extras_cap": plan.pays.extras_cap}
+    for key, amount in amounts.items():
+        if amount is not None and not fits(amount, plan.currency):
+            yield f"{key}: {plain(amount)} has more decimals than {plan.currency} has"
+
+
+def pays_nothing(plan: Plan) -> Iterable[str]:
+    """A plan without a labour rate prices every hour at nothing.
+
+    Source: a rule of this tool's, no source.
+    """
+    if not plan.pays.labour_rate:
+        yield "pays.labour_rate is 0, so labour would be claimed at nothing"
+
+
+def windows_for_nobody(plan: Plan) -> Iterable[str]:
+    """Two windows that say the same, where the second can never be the one cited.
+
+    Source: a rule of this tool's, no source.
+    """
+    seen: set[tuple[object, ...]] = set()
+    for window in plan.window:
+        mark = _mark(window)
+        if mark in seen:
+            yield f"window {window.id}: says the same as another window"
+        seen.add(mark)
+
+
+def shorter_inside_longer(plan: Plan) -> Iterable[str]:
+    """A shorter window inside a longer one never decides: whatever it holds for, the other holds for as well.
+
+    Source: a rule of this tool's, no source.
+    """
+    for window in plan.window:
+        longer = next(
+            (one for one in plan.window if _contains(one, window, plan) and _is_longer(one, window, plan)), None
+        )
+        if longer:
+            yield f"window {window.id}: never decides, since window {longer.id} covers the same and lasts longer"
+
+
+def _contains(outer: Window, inner: Window, plan: Plan) -> bool:
+    """Whether one window holds wherever another does."""
+    same = all(getattr(outer, key) == getattr(inner, key) for key in _MUST_BE_THE_SAME)
+    return (
+        same
+        and ("*" in outer.covers or all(names_one_of(word, outer.covers, plan) for word in inner.covers))
+        and _reaches(outer.uses, inner.uses)
+        and _reaches(outer.sold_in, inner.sold_in)
+        and _lasts(outer, inner, plan)
+        and (outer.hours is None or (inner.hours is not None and inner.hours <= outer.hours))
+        and (inner.first_owner_only or not outer.first_owner_only)
+        and (outer.despite_exclusions or not inner.despite_exclusions)
+    )
+
+
+_COMPARED = {"covers", "uses", "sold_in", "period", "hours", "first_owner_only", "despite_exclusions"}
+_MUST_BE_THE_SAME = sorted(set(Window.model_fields) - _COMPARED - {"id", "name", "cites", "last_day"})
+
+
+def _reaches(outer: Sequence[str] | None, inner: Sequence[str] | None) -> bool:
+    return outer is None or (inner is not None and all(is_among(word, outer) for word in inner))
+
+
+def _is_longer(outer: Window, inner: Window, plan: Plan) -> bool:
+    return outer.hours != inner.hours or any(ends > sooner for ends, sooner in _ends(outer, inner, plan))
+
+
+def _lasts(outer: Window, inner: Window, plan: Plan) -> bool:
+    return all(ends >= sooner for ends, sooner in _ends(outer, inner, plan))
+
+
+def _ends(outer: Window, inner: Window, plan: Plan) -> list[tuple[date, date]]:
+    """The last days of two windows that start together, on every day around a leap day."""
+    starts = [date(2023, 12, 1) + timedelta(days=count) for count in range(_STARTS_TRIED)]
+    return [(_end(outer, start, plan), _end(inner, start, plan)) for start in starts]
+
+
+def _end(window: Window, start: date, plan: Plan) -> date:
+    return last_day(start, window.period, window.last_day or plan.last_day, plan.month_end)
+
+
+def _mark(window: Window) -> tuple[object, ...]:
+    covers = tuple(sorted(folded(word) for word in window.covers))
+    return (covers, repr(window.model_dump(exclude={"id", "name", "cites", "covers"})))
+
+
+RULES: tuple[Rule, ...] = (
+    unknown_inclusions,
+    circular_inclusions,
+    wear_parts_with_a_window,
+    renewals_outside,
+    reserved_id,
+    patterns_without_role,
+    amounts_beyond_currency,
+    pays_nothing,
+    windows_for_nobody,
+    shorter_inside_longer,
+)
+"""Every rule, in the order it is told."""
+
+
+def lint(plan: Plan) -> tuple[str, ...]:
+    """Everything doubtful in a plan, in the order of the rules."""
+    return tuple(doubt for rule in RULES for doubt in rule(plan))

@@ -1,0 +1,67 @@
+"""Payment terms: how fast a maker must answer and pay, and what silence means."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Literal
+
+from claimpack.core.claims.claim import Record
+from claimpack.core.plans.plan import TemplateId
+from claimpack.core.values.days import Day
+from claimpack.core.values.money import ZERO, PartOfOne, rounded
+from claimpack.core.values.periods import Duration
+from claimpack.core.values.words import Line, Named, Text
+
+
+class Terms(Record):
+    """Payment terms of one law or dealer agreement; a term that is absent is not known to exist."""
+
+    format: Literal[1] = 1
+    id: TemplateId
+    name: Named
+    cites: Line = ""
+    read_on: Day | None = None
+    answer_within: Duration | None = None
+    answer_from: Literal["received", "filed"] = "received"
+    silence: Literal["accepted", "refused", "nothing"] = "nothing"
+    without_grounds: Literal["accepted", "nothing"] = "nothing"
+    pay_within: Duration | None = None
+    resubmit_within: Duration | None = None
+    inspect_within: Duration | None = None
+    inspect_from: Literal["filed", "received"] = "filed"
+    audit_reach: Duration | None = None
+    audit_from: Literal["paid"] = "paid"
+    parts_floor: PartOfOne | None = None
+    labour_floor: Literal["retail", "none"] = "none"
+    note: Text = ""
+
+    def floor_of(self, cost: Decimal) -> Decimal | None:
+        """The least the law lets a maker pay for a part of that cost, unrounded; None where it sets no floor."""
+        return None if self.parts_floor is None else cost * (1 + self.parts_floor)
+
+
+def parts_floor_gap(cost: Decimal, handling: Decimal, terms: Terms, currency: str) -> Decimal:
+    """By how much a plan pays less for parts than the terms' floor; zero where it pays enough or there is no floor.
+
+    Args:
+        cost: the shop's cost of the parts.
+        handling: what the plan adds, as a fraction.
+        terms: the payment terms.
+        currency: of the cost.
+
+    Source: the section the terms cite, as S.D. Codified Laws 37-5-17 (cost plus at least 30 %).
+    """
+    floor = terms.floor_of(cost)
+    if floor is None:
+        return ZERO
+    return max(rounded(floor, currency) - rounded(cost * (1 + handling), currency), rounded(ZERO, currency))
+
+
+def labour_floor_gap(paid_rate: Decimal, retail_rate: Decimal | None, terms: Terms) -> Decimal:
+    """By how much an hour a plan pays less than the shop's retail rate, where the terms ask for it.
+
+    Source: the section the terms cite, as La. R.S. 51:501 (the dealer's posted retail rate).
+    """
+    if terms.labour_floor != "retail" or retail_rate is None:
+        return ZERO
+    return max(retail_rate - paid_rate, ZERO)

@@ -1,0 +1,204 @@
+"""The priced claim: every line, who pays it, and the totals."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from decimal import Decimal
+from typing import Literal, NamedTuple
+
+from claimpack.core.claims.claim import Claim, Extra, Part, Payer, Record
+from claimpack.core.plans.plan import Plan
+from claimpack.core.pricing.labour import LabourTime, labour_times
+from claimpack.core.values.money import ZERO, NotNegative, Number, PartOfOne, fits, plain, rounded
+from claimpack.core.values.wording import Sentence, say
+from claimpack.errors import BadInput
+
+
+class Retail(Record):
+    """The shop's labour rate and the tax on owner lines, as a fraction; a rate of None takes the plan's."""
+
+    labour_rate: NotNegative | None = None
+    tax: PartOfOne = Decimal(0)
+
+
+NO_RETAIL = Retail()
+"""A shop that has said nothing: owner labour at the plan's rate, no tax."""
+
+
+class PricedLine(NamedTuple):
+    """One line of the claim; quantity is pieces for a part, hours for labour; handling is the plan's addition.
+
+    Schedule and clocked are hours of labour beside the claimed ones; None where they are not known.
+    """
+
+    kind: Literal["part", "labour", "extra"]
+    what: str
+    amount: Decimal
+    payer: Payer
+    code: str = ""
+    technician: str = ""
+    quantity: Decimal = Decimal(1)
+    unit_price: Decimal = ZERO
+    handling: Decimal = ZERO
+    schedule: Decimal | None = None
+    clocked: Decimal | None = None
+    notes: tuple[Sentence, ...] = ()
+
+
+class Amounts(Record):
+    """Totals, in one currency. Claimed is what the maker is asked for; owner and shop pay the rest.
+
+    What the owner pays has the shop's tax in it, which is told apart as well. `would_be` is what would have been
+    claimed where nothing is; None where something is.
+    """
+
+    currency: str
+    parts: Number
+    handling: Number
+    labour: Number
+    extras: Number
+    claimed: Number
+    owner: Number
+    owner_tax: Number = ZERO
+    shop: Number
+    would_be: Number | None = None
+
+
+class Price(NamedTuple):
+    """The priced lines in the order parts, labour, extras, and their totals."""
+
+    lines: tuple[PricedLine, ...]
+    amounts: Amounts
+
+
+def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL) -> Price:
+    """Price a claim under a plan; totals are sums of rounded lines.
+
+    Lines the owner pays are at the shop's labour rate where it has one, and taxed; the tax is rounded once, on
+    their sum.
+
+    Raises:
+        BadInput: the claim is in another currency than the plan, or an amount has more decimals than the currency.
+
+    Source: handling, flat-rate labour, parts sent at no charge, wear parts to the owner: common practice, no source.
+    """
+    _check_currency(claim, plan)
+    lines = (
+        *(_part_line(part, plan) for part in claim.parts),
+        *(_labour_line(time, plan, retail) for time in labour_times(claim, plan)),
+        *_extra_lines(claim.extras, plan),
+    )
+    return Price(lines=lines, amounts=_totals(lines, plan.currency, retail.tax))
+
+
+def unclaimed(amounts: Amounts) -> Amounts:
+    """The totals of a claim from which nothing is asked of the maker.
+
+    Source: a claim that is not covered is not owed: common practice, no source.
+    """
+    nothing = dict.fromkeys(("parts", "handling", "labour", "extras", "claimed"), rounded(ZERO, amounts.currency))
+    return amounts.model_copy(update={**nothing, "would_be": amounts.claimed})
+
+
+def _check_currency(claim: Claim, plan: Plan) -> None:
+    if claim.currency and claim.currency != plan.currency:
+        raise BadInput(
+            f"claim {claim.number}, key currency: {claim.currency}, but plan {plan.id} pays in {plan.currency}",
+            "Amounts of two currencies cannot be added.",
+            f'Convert the amounts and write currency = "{plan.currency}", or name another plan.',
+        )
+    amounts = [(f"extras, {extra.what}", extra.amount) for extra in claim.extras]
+    if claim.approval and claim.approval.up_to is not None:
+        amounts.append(("approval.up_to", claim.approval.up_to))
+    for key, amount in amounts:
+        if not fits(amount, plan.currency):
+            raise BadInput(
+                f"claim {claim.number}, key {key}: {plain(amount)} has more decimals than {plan.currency} has",
+                "An amount that no coin can pay would be rounded without anybody's knowing.",
+                f"Write an amount such as {plain(rounded(amount, plan.currency))}.",
+            )
+
+
+def _part_line(part: Part, plan: Plan) -> PricedLine:
+    from_maker = part.source == "maker"
+    amount = ZERO if from_maker else rounded(part.quantity * part.unit_cost, plan.currency)
+    added = ZERO
+    if part.payer == "maker" and not from_maker:
+        added = rounded(amount * plan.pays.parts_handling, plan.currency)
+    return PricedLine(
+        kind="part",
+        what=part.name,
+        code=part.number,
+        quantity=part.quantity,
+        unit_price=ZERO if from_maker else part.unit_cost,
+        amount=rounded(amount, plan.currency),
+        handling=rounded(added, plan.currency),
+        payer=part.payer,
+        notes=(say("price.from-maker"),) if from_maker else (),
+    )
+
+
+def _labour_line(time: LabourTime, plan: Plan, retail: Retail) -> PricedLine:
+    known = time.schedule is not None
+    rate = plan.pays.labour_rate
+    if time.entry.payer == "owner" and retail.labour_rate is not None:
+        rate = retail.labour_rate
+    return PricedLine(
+        kind="labour",
+        what=time.name,
+        code=time.entry.operation if known else "",
+        technician=time.entry.technician,
+        quantity=time.claimed,
+        unit_price=rate,
+        amount=rounded(time.claimed * rate, plan.currency),
+        schedule=time.schedule,
+        clocked=time.clocked,
+        payer=time.entry.payer,
+        notes=time.notes,
+    )
+
+
+def _extra_lines(extras: Sequence[Extra], plan: Plan) -> list[PricedLine]:
+    """A line an extra; what the maker's cap does not reach becomes a line of the shop's."""
+    cap = plan.pays.extras_cap
+    left = None if cap is None else rounded(cap, plan.currency)
+    lines = []
+    for extra in extras:
+        over = ZERO
+        if extra.payer == "maker" and left is not None:
+            over = max(extra.amount - left, ZERO)
+            left = max(left - extra.amount, ZERO)
+        lines.append(_extra_line(extra, extra.amount - over, extra.payer, plan))
+        if over:
+            note = say("price.over-cap", cap=plain(cap or ZERO), what=extra.what)
+            lines.append(_extra_line(extra, over, "shop", plan, note))
+    return lines
+
+
+def _extra_line(extra: Extra, amount: Decimal, payer: Payer, plan: Plan, *notes: Sentence) -> PricedLine:
+    amount = rounded(amount, plan.currency)
+    return PricedLine(kind="extra", what=extra.what, unit_price=amount, amount=amount, payer=payer, notes=tuple(notes))
+
+
+def _totals(lines: Sequence[PricedLine], currency: str, tax: Decimal) -> Amounts:
+    def total(amounts: Iterable[Decimal]) -> Decimal:
+        return rounded(sum(amounts, ZERO), currency)
+
+    def of_maker(kind: str) -> Decimal:
+        return total(line.amount for line in lines if line.kind == kind and line.payer == "maker")
+
+    parts, labour, extras = of_maker("part"), of_maker("labour"), of_maker("extra")
+    handling = total(line.handling for line in lines)
+    owner = total(line.amount for line in lines if line.payer == "owner")
+    owner_tax = rounded(owner * tax, currency)
+    return Amounts(
+        currency=currency,
+        parts=parts,
+        handling=handling,
+        labour=labour,
+        extras=extras,
+        claimed=total((parts, handling, labour, extras)),
+        owner=total((owner, owner_tax)),
+        owner_tax=owner_tax,
+        shop=total(line.amount for line in lines if line.payer == "shop"),
+    )

@@ -1,0 +1,1 @@
+"""What the manager's report says, worked out from numbers."""

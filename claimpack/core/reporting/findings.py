@@ -1,0 +1,214 @@
+"""The findings of a Monday report, each in a sentence worked out from the numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from decimal import ROUND_HALF_UP, Decimal
+
+from claimpack.core.holding.held_by_age import HeldByAge
+from claimpack.core.payment.pending import Ageing, Pending
+from claimpack.core.reporting.manager_report import Monday
+from claimpack.core.reporting.money_by_month import MonthOfClaims, by_currency, whole_of
+from claimpack.core.reporting.outstanding import Outstanding
+from claimpack.core.reporting.payment_speed import PaymentSpeed
+from claimpack.core.reporting.refusals import NO_REASON, Answers, refusals_by_reason
+from claimpack.core.reporting.repeat_failures import RepeatFailures
+from claimpack.core.values.money import plain, rounded
+
+CHECK = "Check the current text and the dealer agreement; not legal advice."
+"""What is said wherever a law is named."""
+
+
+def counted(count: int, what: str, plural: str = "") -> str:
+    """So many of something, as in `1 claim` and `1,204 claims`."""
+    return f"{count:,} {what if count == 1 else plural or what + 's'}"
+
+
+def amount_said(amount: Decimal, currency: str) -> str:
+    """An amount as a report says it, as in `1,204.50 USD`."""
+    return f"{rounded(amount, currency):,f} {currency}" if currency else plain(amount)
+
+
+def amounts_said(amounts: Mapping[str, Decimal]) -> str:
+    """Amounts in several currencies, side by side."""
+    return " and ".join(amount_said(amount, currency) for currency, amount in amounts.items())
+
+
+def listed(names: Sequence[str], most: int = 6) -> str:
+    """Names side by side; of many, the first and how many more there are."""
+    if len(names) <= most:
+        return ", ".join(names)
+    return f"{', '.join(names[: most - 1])} and {len(names) - most + 1:,} more"
+
+
+def percent(share: Decimal) -> str:
+    """A share as whole per cent; a little is never said to be nothing, nor nearly all to be all."""
+    whole = (share * 100).quantize(Decimal(1), ROUND_HALF_UP)
+    if share and not whole:
+        return "under 1 %"
+    return "over 99 %" if whole == 100 and share < 1 else f"{whole} %"
+
+
+def outstanding_finding(found: Iterable[Outstanding], ageing: Ageing) -> str:
+    """What is unpaid, and how much of it is old."""
+    said = [_outstanding(one, ageing) for one in found]
+    return " ".join(said) or "Nothing is filed and unpaid."
+
+
+def _outstanding(one: Outstanding, ageing: Ageing) -> str:
+    unpaid = f"{counted(one.claims, 'claim')} for {amount_said(one.total, one.currency)} {_is(one.claims)} unpaid"
+    if not one.older:
+        return f"{unpaid}, none {'older than 60 days' if ageing == 'filed' else 'more than 60 days past due'}."
+    old = f"{counted(one.older, 'claim')} for {amount_said(one.older_amount, one.currency)} {_is(one.older)}"
+    return f"{old} {'older than 60 days' if ageing == 'filed' else 'more than 60 days past due'}; {unpaid} in all."
+
+
+def _is(count: int) -> str:
+    return "is" if count == 1 else "are"
+
+
+def first_finding(items: Sequence[Pending]) -> str:
+    """What is overdue, and what waits for the shop."""
+    late = [item for item in items if item.days_overdue]
+    ours = sum(item.turn == "shop" for item in items)
+    said = []
+    if late:
+        most = max(item.days_overdue for item in late)
+        overdue = f"{counted(len(late), 'claim')}, by up to {counted(most, 'day')}"
+        said.append(f"the maker's answer or payment is overdue on {overdue}")
+    again = sum(bool(item.dates.owed_again) for item in items)
+    if again:
+        said.append(f"money that the maker took back is owed again on {counted(again, 'claim')}")
+    late_back = sum(bool(item.dates.audit_reached_to) for item in items)
+    if late_back:
+        said.append(f"{counted(late_back, 'charge-back')} came after an audit could reach, to be contested")
+    if ours:
+        said.append(f"{counted(ours, 'claim')} {'waits' if ours == 1 else 'wait'} for the shop")
+    if not said:
+        return "No date is missed, and no claim waits for the shop." if items else "Nothing is filed and not settled."
+    sentence = "; ".join(said)
+    return f"{sentence[0].upper()}{sentence[1:]}."
+
+
+def speed_finding(speed: PaymentSpeed) -> str:
+    """The median time to payment, or why none can be told."""
+    watched = speed.paid + speed.still_open
+    if speed.left_out and not watched:
+        gone = f"{counted(speed.left_out, 'claim')} filed in these days {_is(speed.left_out)} {_GONE}"
+        return f"{gone}, so nothing can be said about payment."
+    if not watched:
+        return "No claim was filed in these days, so nothing can be said about payment."
+    if not speed.paid:
+        return (
+            f"No claim is paid in full yet, so no time to payment can be told: {_still_open(speed)}{_left_out(speed)}."
+        )
+    in_part = f", {speed.in_part:,} of them paid in part" if speed.in_part else ""
+    counts = f"{speed.paid:,} paid in full, {speed.still_open:,} still open{in_part} and counted as open"
+    if not speed.enough:
+        waiting = f"; {_still_open(speed)}" if speed.still_open else ""
+        return f"{_payments(speed)}: too few to draw a curve{waiting}{_left_out(speed)}."
+    if speed.curve.median is None:
+        return f"Fewer than half of the claims are paid in full so far, so no median can be told ({counts})."
+    return f"Half of the claims are paid in full within {counted(speed.curve.median, 'day')} of filing ({counts})."
+
+
+def _payments(speed: PaymentSpeed) -> str:
+    days = [f"{step.day:,}" for step in speed.curve.steps for _ in range(step.paid)]
+    after = f"{', '.join(days[:-1])} and {days[-1]}" if len(days) > 1 else days[0]
+    paid = counted(speed.paid, "claim is", "claims are")
+    return f"{paid} paid in full, {after} {'day' if days == ['1'] else 'days'} after filing"
+
+
+_GONE = "refused, withdrawn or written off"
+
+
+def _left_out(speed: PaymentSpeed) -> str:
+    return f"; {speed.left_out:,} more {_is(speed.left_out)} {_GONE}" if speed.left_out else ""
+
+
+def _still_open(speed: PaymentSpeed) -> str:
+    said = f"{counted(speed.still_open, 'claim is', 'claims are')} still open"
+    if not speed.in_part:
+        return said
+    return f"{said}, {'and' if speed.in_part == speed.still_open == 1 else f'{speed.in_part:,} of them'} paid in part"
+
+
+def months_finding(months: Iterable[MonthOfClaims]) -> str:
+    """How much of what was claimed came in, and how much will not."""
+    said = [_money(whole_of(some)) for some in by_currency(months).values()]
+    return " ".join(said) or "No claim was filed in these days."
+
+
+def _money(whole: MonthOfClaims) -> str:
+    def amount(number: Decimal) -> str:
+        return amount_said(number, whole.currency)
+
+    share = f" ({percent(whole.paid / whole.claimed)})" if whole.claimed > 0 else ""
+    said = [f"{amount(whole.paid)}{share} is paid"]
+    if whole.outstanding:
+        said.append(f"{amount(whole.outstanding)} is still owed")
+    if whole.short:
+        said.append(f"{amount(whole.short)} was not accepted")
+    if whole.written_off:
+        said.append(f"{amount(whole.written_off)} was written off")
+    *others, last = said
+    listed = f"{', '.join(others)} and {last}" if others else last
+    over = f" {amount(whole.over)} more came in than was claimed." if whole.over else ""
+    return f"Of {amount(whole.claimed)} claimed, {listed}.{over}"
+
+
+def refusals_finding(answers: Answers) -> str:
+    """How often makers refused, and the reason given most."""
+    if not answers.refusals:
+        came = f"{counted(answers.came, 'answer')} came in, no refusal among them." if answers.came else ""
+        return came or "No maker answered in these days."
+    reasons = refusals_by_reason(answers.refusals)
+    refused = len(answers.refusals)
+    said = f"{refused:,} of {counted(answers.came, 'answer')} {'was a refusal' if refused == 1 else 'were refusals'}"
+    form = sum(reason.form for reason in reasons)
+    put_right = f", {form:,} of them for form alone" if form else ""
+    if form == refused:
+        put_right = ", for form alone" if form == 1 else ", all of them for form alone"
+    top = reasons[0]
+    if top.said == NO_REASON or top.times == 1:
+        return f"{said}{put_right}."
+    return f"{said}{put_right}; given most, {counted(top.times, 'time')}: “{top.said}”."
+
+
+def repeats_finding(found: RepeatFailures) -> str:
+    """The failure seen on most units, and how many units came back."""
+    if not found.models and not found.units:
+        return "No component failed on two units of a model, and no unit came back with the same failure."
+    said = []
+    if found.models:
+        top = found.models[0]
+        said.append(f"The {top.component} failed on {top.units:,} different units of {top.maker} {top.model}")
+    if found.units:
+        back = counted(len(found.units), "unit")
+        said.append(f"{back} came back with the component that had failed before")
+    return "; ".join(said) + "."
+
+
+def held_finding(held: HeldByAge) -> str:
+    """How many parts are held, what may go and what must be sent."""
+    if not held.parts:
+        return "No part is held."
+    said = [f"{counted(held.parts, 'part')} {_is(held.parts)} in the shop"]
+    go, send, missing = len(held.may_go), len(held.to_send), len(held.missing)
+    said.append(f"{go:,} may go now" if go else "none may go yet")
+    if held.better_kept:
+        kept = len(held.better_kept)
+        said.append(f"{kept:,} {_is(kept)} better kept until the claim is settled")
+    if send:
+        days = [part.send_by for part in held.to_send if part.send_by]
+        by = f", the first by {min(days)}" if days else ""
+        said.append(f"{send:,} called back and to be sent{by}")
+    if missing:
+        said.append(f"{missing:,} not found at the last count")
+    return "; ".join(said) + "."
+
+
+def days_said(told: Monday) -> str:
+    """Which days the report looks back on, in words."""
+    days = told.about.days
+    return f"{days.first} to {days.last}" if days.first else f"up to {days.last}"

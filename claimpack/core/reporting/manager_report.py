@@ -1,0 +1,84 @@
+"""Monday morning: everything a manager is told about the book, put together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import date
+from typing import NamedTuple
+
+from claimpack.core.holding.held_by_age import HeldByAge, ShelvedPart, held_by_age
+from claimpack.core.payment.pending import Ageing, Pending
+from claimpack.core.payment.refused_rests import RefusedRest
+from claimpack.core.plans.terms import Terms
+from claimpack.core.reporting.money_by_month import MonthOfClaims, money_by_month
+from claimpack.core.reporting.outstanding import Outstanding, outstanding_by_age
+from claimpack.core.reporting.payment_speed import PaymentSpeed, payment_speed
+from claimpack.core.reporting.refusals import Answers, answers_in
+from claimpack.core.reporting.repeat_failures import RepeatFailures, repeat_failures
+from claimpack.core.reporting.reported import Days, ReportedClaim
+from claimpack.core.steps.events import Event
+
+
+class About(NamedTuple):
+    """What a report is about: whose, which day it is, which days it looks back on, which maker; empty for all.
+
+    `beside` are sentences about the book itself, such as the head of its history.
+    """
+
+    shop: str
+    today: date
+    days: Days
+    maker: str = ""
+    ageing: Ageing = "filed"
+    beside: tuple[str, ...] = ()
+
+
+class Monday(NamedTuple):
+    """What a manager is told: what is owed and held today, and how it went within the days looked back on."""
+
+    about: About
+    claims: int
+    pending: tuple[Pending, ...]
+    outstanding: tuple[Outstanding, ...]
+    speed: PaymentSpeed
+    months: tuple[MonthOfClaims, ...]
+    answers: Answers
+    repeats: RepeatFailures
+    held: HeldByAge
+    terms: tuple[Terms, ...]
+    rests: tuple[RefusedRest, ...] = ()
+
+
+class Gathered(NamedTuple):
+    """What the book says: claims, what is pending, held parts, answers in order, terms by claim, refused rests."""
+
+    claims: Sequence[ReportedClaim]
+    pending: Sequence[Pending]
+    held: Iterable[ShelvedPart]
+    answers: Iterable[Event]
+    terms: Mapping[str, Terms]
+    rests: tuple[RefusedRest, ...] = ()
+
+
+def monday(gathered: Gathered, about: About) -> Monday:
+    """Everything put together. Pending claims and held parts are those of today, whatever the days looked back on.
+
+    Source: common practice, no source.
+    """
+    claims, days = gathered.claims, about.days
+    dated = [item.claim for item in gathered.pending]
+    dated += [rest.claim for rest in gathered.rests if rest.accepted_by_silence_on]
+    used = {terms.id: terms for claim in dated if (terms := gathered.terms.get(claim))}
+    return Monday(
+        about=about,
+        claims=len(claims),
+        pending=tuple(gathered.pending),
+        outstanding=outstanding_by_age(gathered.pending, about.ageing),
+        speed=payment_speed(claims, days, about.today),
+        months=money_by_month(claims, days),
+        answers=answers_in(gathered.answers, {claim.number: claim for claim in claims}, days),
+        repeats=repeat_failures(claims, days),
+        held=held_by_age(gathered.held, about.today),
+        terms=tuple(terms for _, terms in sorted(used.items())),
+        rests=gathered.rests,
+    )

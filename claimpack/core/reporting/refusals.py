@@ -1,0 +1,113 @@
+"""Why makers refuse: their words counted, and whether it was a matter of form."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import date
+from decimal import Decimal
+from textwrap import shorten
+from typing import NamedTuple
+
+from claimpack.core.reporting.reported import Days, ReportedClaim
+from claimpack.core.steps.events import Event
+from claimpack.core.values.money import summed
+
+NO_REASON = "no reason noted"
+LONGEST = 200
+"""As many letters of a reason are shown; the history has all of them."""
+
+
+class Refusal(NamedTuple):
+    """One answer that refused a claim; because is in the maker's words, form where it can be put right."""
+
+    claim: str
+    maker: str
+    on: date
+    because: str
+    form: bool
+    currency: str
+    claimed: Decimal
+
+
+class Answers(NamedTuple):
+    """How many answers came in, and the refusals among them in the order they came."""
+
+    came: int
+    refusals: tuple[Refusal, ...]
+
+
+class Reason(NamedTuple):
+    """A reason for refusing: how often it was given, for form and for substance, and what was claimed, by currency.
+
+    `claims` counts a claim once, however often it was refused for that reason, and so do the amounts.
+    """
+
+    said: str
+    form: int
+    substance: int
+    claims: int
+    makers: tuple[str, ...]
+    amounts: Mapping[str, Decimal]
+
+    @property
+    def times(self) -> int:
+        """How often it was given."""
+        return self.form + self.substance
+
+
+def answers_in(events: Iterable[Event], claims: Mapping[str, ReportedClaim], days: Days) -> Answers:
+    """The answers that came in within the days, from events in the order they were recorded; those undone left out.
+
+    A claim refused, put right and sent in again counts its refusal, whatever came of it.
+
+    Args:
+        events: every answer, and every answer undone.
+        claims: the claims that count, by number; answers to others are passed over.
+        days: the days.
+    """
+    standing: dict[str, list[Event]] = {}
+    for event in events:
+        if event.what == "answered" and not event.facts.get("silence"):
+            standing.setdefault(event.claim, []).append(event)
+        elif event.what == "answer undone" and standing.get(event.claim):
+            standing[event.claim].pop()
+    counted = [event for given in standing.values() for event in given if event.claim in claims and days.hold(event.on)]
+    refused = [event for event in counted if event.facts.get("answer") == "refused"]
+    found = (_refusal(event, claims[event.claim]) for event in refused)
+    return Answers(len(counted), tuple(sorted(found, key=lambda refusal: (refusal.on, refusal.claim))))
+
+
+def _refusal(event: Event, claim: ReportedClaim) -> Refusal:
+    form = event.facts.get("form") == "yes"
+    return Refusal(claim.number, claim.maker, event.on, event.why, form, claim.currency, claim.claimed)
+
+
+def refusals_by_reason(refusals: Iterable[Refusal]) -> tuple[Reason, ...]:
+    """The reasons given, the most frequent first; the same words in other letters or with a full stop are one reason.
+
+    Source: common practice, no source; the reasons are the maker's own words.
+    """
+    found: dict[str, list[Refusal]] = {}
+    for refusal in refusals:
+        found.setdefault(_bare(refusal.because).casefold(), []).append(refusal)
+    reasons = [_reason(given) for given in found.values()]
+    return tuple(sorted(reasons, key=lambda reason: (-reason.times, reason.said.casefold())))
+
+
+def _bare(said: str) -> str:
+    return " ".join(said.split()).rstrip(" .!;,")
+
+
+def _reason(given: Sequence[Refusal]) -> Reason:
+    spellings = Counter(_bare(refusal.because) for refusal in given)
+    once = {refusal.claim: refusal for refusal in given}.values()
+    form = sum(refusal.form for refusal in given)
+    return Reason(
+        said=shorten(spellings.most_common(1)[0][0], LONGEST, placeholder=" …") or NO_REASON,
+        form=form,
+        substance=len(given) - form,
+        claims=len(once),
+        makers=tuple(sorted({refusal.maker for refusal in given})),
+        amounts=summed((refusal.currency, refusal.claimed) for refusal in once),
+    )

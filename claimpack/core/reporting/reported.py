@@ -1,0 +1,131 @@
+"""What a report goes by of each claim, and the days it is about."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import date
+from decimal import Decimal
+from typing import NamedTuple, Protocol, TypeVar
+
+from claimpack.core.claims.claim import Claim
+from claimpack.core.judging.digest import Digest, maker_shown, maker_words
+from claimpack.core.steps.claim_state import Standing
+from claimpack.core.values.money import ZERO
+from claimpack.core.values.words import did_you_mean, folded
+from claimpack.errors import BadInput
+
+
+class ReportedClaim(NamedTuple):
+    """A claim as reports count it; accepted is None while the maker has not said, and has not paid.
+
+    `filed` is the day it was sent in first: who waits for money waits since then, however often it was put right.
+    `maker_words` are the folded words the maker is asked for by, beside the name it is shown under.
+    """
+
+    number: str
+    maker: str
+    model: str
+    component: str
+    unit: str
+    state: str
+    presented: date
+    filed: date | None
+    paid_on: date | None
+    currency: str
+    claimed: Decimal
+    accepted: Decimal | None
+    paid: Decimal
+    written_off: Decimal
+    outstanding: Decimal
+    maker_words: tuple[str, ...] = ()
+
+    @property
+    def paid_over(self) -> Decimal:
+        """What came in beyond what was claimed, by mistake or for another claim."""
+        return max(self.paid - self.claimed, ZERO)
+
+
+class Days(NamedTuple):
+    """From a day to a day, both included; without a first day, from the beginning."""
+
+    first: date | None
+    last: date
+
+    def hold(self, day: date | None) -> bool:
+        """Whether a day is one of them."""
+        return day is not None and (self.first is None or self.first <= day) and day <= self.last
+
+
+class OfAMaker(Protocol):
+    """Whatever has a maker."""
+
+    @property
+    def maker(self) -> str:
+        """The maker."""
+
+
+Made = TypeVar("Made", bound=OfAMaker)
+
+
+def days_between(first: date | None, last: date | None, today: date) -> Days:
+    """The days a report is about, up to today unless told.
+
+    Raises:
+        BadInput: the last lies before the first.
+    """
+    days = Days(first, last or today)
+    if first and days.last < first:
+        raise BadInput(
+            f"--from {first} lies after --to {days.last}",
+            "A report is about the days from the first to the last, and there are none.",
+            "Exchange the two, or leave one of them out.",
+        )
+    return days
+
+
+def reported(claim: Claim, standing: Standing, digest: Digest) -> ReportedClaim:
+    """A claim of the book as reports count it."""
+    by_paying = standing.claimed if standing.accepted_on else None
+    return ReportedClaim(
+        number=claim.number,
+        maker=maker_shown(claim, digest),
+        model=claim.unit.model,
+        component=claim.component(),
+        unit=claim.unit.own_serial,
+        state=standing.state,
+        presented=claim.dates.presented,
+        filed=standing.first_filed or standing.filed,
+        paid_on=standing.paid_on,
+        currency=standing.currency or digest.currency,
+        claimed=standing.claimed,
+        accepted=by_paying if standing.accepted is None else standing.accepted,
+        paid=standing.paid,
+        written_off=standing.written_off,
+        outstanding=standing.outstanding,
+        maker_words=maker_words(claim, digest),
+    )
+
+
+def of_maker(claims: Sequence[ReportedClaim], maker: str) -> list[ReportedClaim]:
+    """The claims on a maker; all of them where none is named.
+
+    Raises:
+        BadInput: no claim is on a maker of that name.
+    """
+    found = [claim for claim in claims if not maker or folded(maker) in (folded(claim.maker), *claim.maker_words)]
+    if maker and not found:
+        raise BadInput(
+            f"--maker: no claim in the book is on {maker!r}",
+            "A report about nobody would say that nothing is owed.",
+            did_you_mean(maker, dict.fromkeys(claim.maker for claim in claims)),
+        )
+    return found
+
+
+def by_maker(items: Iterable[Made]) -> dict[str, list[Made]]:
+    """The items of each maker, in the order of the alphabet; spellings that differ only in case are one maker."""
+    found: dict[str, list[Made]] = {}
+    names: dict[str, str] = {}
+    for item in items:
+        found.setdefault(names.setdefault(folded(item.maker), item.maker), []).append(item)
+    return dict(sorted(found.items(), key=lambda pair: folded(pair[0])))

@@ -1,0 +1,1 @@
+"""Held parts on their shelf: steps with them, counts, and a part that is held already."""

@@ -1,0 +1,130 @@
+"""A unit that was here before: what to warn of, and which earlier repairs to carry over."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from typing import Literal
+
+from claimpack.core.claims.claim import Claim, EarlierRepair, Record, Serial
+from claimpack.core.judging.digest import Digest, maker_shown, maker_words
+from claimpack.core.steps.claim_state import OPEN, Standing
+from claimpack.core.values.words import folded, run_on
+
+RepeatKind = Literal["open claim", "same component", "here before"]
+
+_ORDER: tuple[RepeatKind, ...] = ("open claim", "same component", "here before")
+_NOT_UNDER_WARRANTY = ("withdrawn", "refused")
+
+
+class Visit(Record):
+    """A claim in the book about a unit with one of the same serial numbers; `maker_words` are folded."""
+
+    claim: str
+    maker: str
+    maker_words: tuple[str, ...]
+    serials: tuple[Serial, ...]
+    state: str
+    verdict: str
+    presented: date
+    component: str
+    repaired: date | None
+
+
+class Repeat(Record):
+    """One warning at the counter: an earlier claim, and why it matters to this one."""
+
+    kind: RepeatKind
+    claim: str
+    because: str
+
+
+def visit_of(claim: Claim, standing: Standing, digest: Digest) -> Visit:
+    """What a claim of the book says about a unit's visit."""
+    return Visit(
+        claim=claim.number,
+        maker=maker_shown(claim, digest),
+        maker_words=maker_words(claim, digest),
+        serials=claim.unit.serials,
+        state=standing.state,
+        verdict=digest.verdict,
+        presented=claim.dates.presented,
+        component=claim.component(),
+        repaired=claim.dates.repaired,
+    )
+
+
+def repeats(claim: Claim, visits: Sequence[Visit]) -> tuple[Repeat, ...]:
+    """The warnings about a unit: open claims first, then the same component, then other visits, the latest first.
+
+    Source: common practice, no source.
+    """
+    latest = sorted(visits, key=lambda visit: visit.presented, reverse=True)
+    found = [_repeat(claim, visit) for visit in latest if _shared(claim, visit)]
+    return tuple(sorted(found, key=lambda repeat: _ORDER.index(repeat.kind)))
+
+
+def _repeat(claim: Claim, visit: Visit) -> Repeat:
+    serial = _shared(claim, visit)
+    other_maker = "" if _same_maker(claim, visit) else f", maker {visit.maker}"
+    about = f", {visit.component}" if visit.component else ""
+    if visit.state in OPEN:
+        stands = f"{visit.state}, in since {visit.presented}{about}{other_maker}"
+        return Repeat(
+            kind="open claim", claim=visit.claim, because=f"{serial} is on an open claim: {visit.claim}, {stands}."
+        )
+    if visit.repaired and _same_component(claim, visit):
+        done = f"{visit.component} repaired on {visit.repaired}, claim {visit.claim} ({visit.state}{other_maker})"
+        return Repeat(
+            kind="same component", claim=visit.claim, because=f"{serial} had the same component before: {done}."
+        )
+    was = f"in since {visit.presented}{about} ({visit.state}{other_maker})"
+    return Repeat(
+        kind="here before", claim=visit.claim, because=f"{serial} was here before: claim {visit.claim}, {was}."
+    )
+
+
+def _shared(claim: Claim, visit: Visit) -> str:
+    """The first serial number of the claim that the visit carries as well."""
+    carried = {run_on(serial.value) for serial in visit.serials}
+    return next((serial.value for serial in claim.unit.serials if run_on(serial.value) in carried), "")
+
+
+def _same_maker(claim: Claim, visit: Visit) -> bool:
+    return folded(claim.maker) in visit.maker_words
+
+
+def _same_component(claim: Claim, visit: Visit) -> bool:
+    return bool(visit.component) and folded(visit.component) == folded(claim.component())
+
+
+def earlier_repairs(claim: Claim, visits: Sequence[Visit]) -> tuple[EarlierRepair, ...]:
+    """The repairs of this unit under warranty before it was presented, the first first, those it names already kept.
+
+    Of the component that failed; of every component while what failed is not known yet. Left out: claims withdrawn,
+    refused or not covered, and units of another maker that carry the same serial number.
+
+    Source: common practice, no source.
+    """
+    found = list(claim.earlier)
+    for visit in sorted(visits, key=lambda visit: (visit.repaired or date.min, visit.claim)):
+        repair = _repair(claim, visit)
+        if repair and not any(_is_same(repair, known) for known in found):
+            found.append(repair)
+    return tuple(found)
+
+
+def _repair(claim: Claim, visit: Visit) -> EarlierRepair | None:
+    if visit.repaired is None or not visit.component or visit.repaired > claim.dates.presented:
+        return None
+    if visit.state in _NOT_UNDER_WARRANTY or visit.verdict == "not covered":
+        return None
+    if not _same_maker(claim, visit) or not _shared(claim, visit):
+        return None
+    if claim.component() and not _same_component(claim, visit):
+        return None
+    return EarlierRepair(component=visit.component, repaired=visit.repaired, claim=visit.claim)
+
+
+def _is_same(repair: EarlierRepair, known: EarlierRepair) -> bool:
+    return folded(repair.component) == folded(known.component) and repair.repaired == known.repaired

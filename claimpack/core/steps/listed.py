@@ -1,0 +1,158 @@
+"""A claim and a held part as every list knows them: the one record of each, whose fields are the columns of a list."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+from typing import NamedTuple
+
+from claimpack.core.claims.claim import Claim
+from claimpack.core.claims.part_codes import PartCode
+from claimpack.core.judging.deadlines import repair_by
+from claimpack.core.judging.digest import Digest, maker_shown
+from claimpack.core.steps.claim_state import Standing
+
+
+class Stood(NamedTuple):
+    """What a list knows of a claim from where it stands alone; many claims that come in at once share it."""
+
+    state: str
+    filed: date | None
+    received: date | None
+    answered: date | None
+    accepted_on: date | None
+    refused_for_form: bool
+    paid_on: date | None
+    heard: date | None
+    owed_again: date | None
+    charged_back_on: date | None
+    charged_from: date | None
+    currency: str
+    claimed: Decimal
+    paid: Decimal
+    outstanding: Decimal
+    refused_rest: Decimal
+
+
+class ListedClaim(NamedTuple):
+    """A claim as lists know it.
+
+    Whatever gets a field here gets a column in the book, which holds nothing where there is nothing to say.
+
+    `heard` is the first day since it was last filed that the maker was heard of, by an answer or by paying all of it;
+    `owed_again` the day since which money that had come in is owed again; `charged_back_on` the day the maker took
+    money back last, `charged_from` that of the last payment that had come in by then; `refused_rest` what the maker
+    refused when it accepted a part, and nobody let go. `file_by`, `approval_until` and `approval_wanted` are of drafts,
+    as is `asks_goodwill`: what is not covered is asked of the maker as a favour.
+    """
+
+    number: str
+    revision: int
+    state: str
+    maker: str
+    model: str
+    component: str
+    owner: str
+    serial: str
+    presented: date
+    filed: date | None
+    received: date | None
+    answered: date | None
+    accepted_on: date | None
+    refused_for_form: bool
+    paid_on: date | None
+    heard: date | None
+    owed_again: date | None
+    charged_back_on: date | None
+    charged_from: date | None
+    currency: str
+    claimed: Decimal
+    paid: Decimal
+    outstanding: Decimal
+    refused_rest: Decimal
+    plan: str
+    terms: str
+    verdict: str
+    file_by: date | None
+    approval_until: date | None
+    approval_wanted: bool
+    asks_goodwill: bool
+
+
+def stood(standing: Standing) -> Stood:
+    """What lists know of a claim from where it stands."""
+    return Stood(*(getattr(standing, name) for name in Stood._fields))
+
+
+def listed(claim: Claim, revision: int, digest: Digest, at: Stood) -> ListedClaim:
+    """A claim as lists know it; what a draft claims is what it would claim today."""
+    draft = at.state == "draft"
+    return ListedClaim(
+        number=claim.number,
+        revision=revision,
+        state=at.state,
+        maker=maker_shown(claim, digest),
+        model=claim.unit.model,
+        component=claim.component(),
+        owner=claim.owner.name,
+        serial=claim.unit.own_serial,
+        presented=claim.dates.presented,
+        filed=at.filed,
+        received=at.received,
+        answered=at.answered,
+        accepted_on=at.accepted_on,
+        refused_for_form=at.refused_for_form,
+        paid_on=at.paid_on,
+        heard=at.heard,
+        owed_again=at.owed_again,
+        charged_back_on=at.charged_back_on,
+        charged_from=at.charged_from,
+        currency=at.currency or digest.currency,
+        claimed=at.claimed if at.filed else digest.claimed,
+        paid=at.paid,
+        outstanding=at.outstanding,
+        refused_rest=at.refused_rest,
+        plan=digest.plan,
+        terms=claim.terms,
+        verdict=digest.verdict,
+        file_by=digest.file_by if draft else None,
+        approval_until=repair_by(claim) if draft else None,
+        approval_wanted=draft and digest.approval_wanted,
+        asks_goodwill=draft and digest.verdict == "not covered" and claim.asks_goodwill,
+    )
+
+
+class ListedPart(NamedTuple):
+    """The nth held part of a claim as lists know it; `missing` since a count did not find it.
+
+    `keep_until` is the last day of its plan's hold, `send_by` the day the maker wants it sent by.
+    """
+
+    claim: str
+    nth: int
+    part: str
+    number: str
+    shelf: str
+    state: str
+    since: date | None
+    send_by: date | None
+    keep_until: date | None
+    missing: date | None
+    maker: str
+    model: str
+    serial: str
+    claim_state: str
+    filed: date | None
+    received: date | None
+    paid_on: date | None
+    repaired: date | None
+    plan: str
+    terms: str
+    currency: str
+    outstanding: Decimal
+    refused_rest: Decimal
+
+    @property
+    def code(self) -> PartCode:
+        """The code on its tag."""
+        return PartCode(self.claim, self.nth)

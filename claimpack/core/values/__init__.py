@@ -1,0 +1,1 @@
+"""Values: money, days, periods, clock times, words and sentences."""

@@ -1,0 +1,415 @@
+"""What the tool says: sentences kept as a key and its facts, so that a layout may say them in another language."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from string import Formatter
+from types import MappingProxyType
+from typing import NamedTuple
+
+from claimpack.core.values.periods import Period, counted
+
+SAYS: Mapping[str, str] = {
+    # which plan
+    "plan.found": "Plan {plan} fits: {maker} {model}, sold {sold}.",
+    "plan.named": "Plan {plan} is the one the claim names.",
+    "plan.named-other": (
+        "Plan {plan} is the one the claim names, though its maker, models or days of sale do not fit {maker} {model}, "
+        "sold {sold}."
+    ),
+    "plan.named-none": "The claim names plan {plan}, and there is none of that name.",
+    "plan.named-none-near": "The claim names plan {plan}, and there is none of that name. The nearest is {near}.",
+    "plan.none": "No plan fits {maker} {model}, sold {sold}.",
+    "plan.none-near": "No plan fits {maker} {model}, sold {sold}. The nearest name is {near}.",
+    "plan.none-sold-then": (
+        "No plan fits {maker} {model}, sold {sold}: {plans} is for another use or another day of sale."
+    ),
+    "plan.use-unknown": "Which plan fits depends on how the unit is used, and it is not given: {plans}.",
+    "plan.several": "More than one plan fits equally: {plans}. Name one with the key plan.",
+    "plan.sale-unknown": "Which plan fits depends on the purchase date, and it is not given: {plans}.",
+    # when cover starts
+    "start.from": "Cover starts on {starts}, {role_word}.",
+    "start.without-proof": (
+        "There is no proof of purchase, so cover starts on {starts}, {after_period} after the unit was built ({built})."
+    ),
+    "start.without-proof-at-built": (
+        "There is no proof of purchase, so cover starts on {starts}, the day the unit was built."
+    ),
+    "start.without-proof-at-event": (
+        "There is no proof of purchase, and {after_period} from the day the unit was built ({built}) are not over, so "
+        "cover starts on {starts}, the first day it was seen in use."
+    ),
+    "start.built-unknown": "There is no proof of purchase and the day the unit was built is not given.",
+    "start.before-sale": (
+        "Cover starts with the registration, said to be on {registered}, before it was bought on {purchased}."
+    ),
+    "start.never-registered": "Cover starts with the registration, and the unit was never registered.",
+    "start.unknown": "The day cover starts is not known: give {roles_word}.",
+    # the event
+    "event.on": "The claim is judged on {event}, {role_word}.",
+    "event.unknown": "The claim is judged on {role_word}, and that date is not given.",
+    "event.before-start": "{event} lies before cover starts on {starts}.",
+    # windows: do they apply
+    "component.covered": "It covers the {component}.",
+    "component.everything": "It covers every component.",
+    "component.other": "It does not cover the {component}, only: {covers}.",
+    "component.near": "It covers the {near}; is the {component} another word for it?",
+    "component.within": (
+        "It covers the {near}; if the {component} is one, write {near}, else name it by a word of its own."
+    ),
+    "component.unfamiliar": (
+        "The plan does not know the {component}; this covers {covers}. If it is none of these, "
+        "the plan can say so under [words]."
+    ),
+    "component.unknown": "It covers {covers}; the component that failed is not given.",
+    "use.fits": "It is for {use_word} use.",
+    "use.other": "It is for {uses_word} use; the unit is in {use_word} use.",
+    "use.unknown": "It is for {uses_word} use; how the unit is used is not given.",
+    "owner.first": "It is for the first owner, who brings the unit.",
+    "owner.later": "It is for the first owner alone; the unit has changed hands.",
+    "owner.unknown": "It is for the first owner alone; whether this is the first owner is not given.",
+    "sold-in.fits": "It reaches units sold in {place}.",
+    "sold-in.other": "It reaches units sold in {places}; this one was sold in {place}.",
+    "sold-in.unknown": "It reaches units sold in {places}; where this one was sold is not given.",
+    "excluded.component": "The {component} is on the plan's list of exclusions.",
+    "excluded.despite": "The {component} is on the plan's list of exclusions, which does not reach this window.",
+    "excluded.near": "The {near} is on the plan's list of exclusions; is the {component} another word for it?",
+    "excluded.within": (
+        "The {near} is on the plan's list of exclusions; if the {component} is one, write {near}, "
+        "else name it by a word of its own."
+    ),
+    "excluded.all": "The plan's list of exclusions takes away all it covers: {components}.",
+    "excluded.unknown": "The plan does not cover {components}; the component that failed is not given.",
+    "excluded.defect": "The plan does not cover damage from {defect_word}.",
+    # windows: are they open
+    "age.inside": "{event} is inside: cover for {length_period} from {starts} ends on {ends}, {left_period} later.",
+    "age.last-day": "{event} is the last day: cover for {length_period} from {starts} ends on {ends}; it still counts.",
+    "age.outside": "{event} is too late by {late_period}: cover for {length_period} from {starts} ended on {ends}.",
+    "age.inside-anyway": "It is inside cover for {length_period} whichever day is the one not given.",
+    "age.outside-anyway": (
+        "It is too late by {late_period} at least, whichever day is the one not given: "
+        "cover for {length_period} ended on {ends} at the latest."
+    ),
+    "age.start-unknown": "Whether cover for {length_period} is over cannot be said without the day it started.",
+    "age.event-unknown": "Whether cover for {length_period} is over cannot be said without the day judged on.",
+    "span.inside": "{event} is inside: its cover from {starts} ends on {ends}, {left_period} later.",
+    "span.last-day": "{event} is the last day: its cover from {starts} ends on {ends}, and the last day counts.",
+    "span.outside": "{event} is too late by {late_period}: its cover from {starts} ended on {ends}.",
+    "span.unknown": "Whether its cover is over cannot be said without the day judged on.",
+    "hours.inside": "The meter reads {hours} h; the limit is {limit} h, {left} h to go.",
+    "hours.at-limit": "The meter reads {hours} h, exactly the limit; a reading equal to the limit is inside.",
+    "hours.outside": "The meter reads {hours} h, {over} h over the limit of {limit} h.",
+    "hours.no-meter": "The unit has no hour meter, so the limit of {limit} h does not count: its age alone decides.",
+    "hours.impossible": (
+        "The limit is {limit} h; a reading of {hours} h is more than the unit can have run since it was built."
+    ),
+    "hours.unknown": "The limit is {limit} h, and the unit's hour-meter reading is not given.",
+    "hours.meter-unknown": "The limit is {limit} h; neither a reading is given, nor that the unit has no hour meter.",
+    "scheduled.inside": "The {component} is covered up to its renewal at {limit} h; the meter reads {hours} h.",
+    "scheduled.outside": "The {component} was covered up to its renewal at {limit} h; the meter reads {hours} h.",
+    "scheduled.no-meter": "The {component} is covered up to its renewal at {limit} h; without a meter its age decides.",
+    "scheduled.unknown": "The {component} is covered up to its renewal at {limit} h; the reading is not given.",
+    "scheduled.near": (
+        "The {near} is covered up to its renewal alone; if the {component} is one, write {near}, "
+        "else name it by a word of its own."
+    ),
+    "scheduled.component": "These are covered up to their renewal alone: {near}. What failed is not given.",
+    "scheduled.all": "All it covers was covered up to its renewal alone, and the meter is past it: {near}.",
+    "registered.adds": "It was registered on {registered}, in time (by {by}), which adds {adds_period}.",
+    "registered.in-time": "It was registered on {registered}, in time (by {by}).",
+    "registered.late": "It was registered on {registered}, later than {by}.",
+    "registered.never": "It was never registered; {by} was the last day.",
+    "registered.would-decide": (
+        "Registered by {by} it would be covered until {ends}; the registration date is not given."
+    ),
+    "registered.unknown": "It must have been registered by {by}; the registration date is not given.",
+    "registered.before-sale": (
+        "It is said to be registered on {registered}, before it was bought on {purchased}; one of the days is wrong."
+    ),
+    "registered.open": "Whether it was registered in time cannot be said without {fact_word}.",
+    "registered.start-unknown": (
+        "Whether it was registered in time on {registered} cannot be said without the day cover started."
+    ),
+    "replaced.from": "The {component} was replaced on {repaired}.",
+    "replaced.own": "A replaced part has its own {length_period}, until {ends}.",
+    "replaced.remaining": "A replaced part keeps what was left of {window}, until {ends}.",
+    "replaced.unknown": (
+        "Whether cover was open on {repaired}, when it was replaced, cannot be said without {fact_word}."
+    ),
+    "replaced.other-word": "The {earlier} was replaced on {repaired}; is the {component} another word for it?",
+    "replaced.component-unknown": "The {earlier} was replaced on {repaired}; the component that failed is not given.",
+    "replaced.nothing": "When it was replaced on {repaired} no window was open, so it was not put in under warranty.",
+    # a claim sent again
+    "again.paid": "Sent again; {paid} was paid before, {asked} is asked for.",
+    "again.unpaid": "Sent again; nothing was paid before.",
+    # the answer in one line
+    "answer.covered": "Covered until {ends} under {window}.",
+    "answer.covered-hours": "Covered until {ends} or {limit} h, whichever comes first, under {window}.",
+    "answer.covered-whatever": "Covered until {ends} at least, no matter {fact_word}; {window} ends first.",
+    "answer.covered-whatever-hours": (
+        "Covered until {ends} or {limit} h at least, whichever comes first, no matter {fact_word}; {window} ends first."
+    ),
+    "answer.not-covered": "Not covered: no window of the plan holds.",
+    "answer.not-covered-late": "Not covered: {late_period} too late; cover under {window} ended on {ends}.",
+    "answer.not-covered-late-anyway": (
+        "Not covered: {late_period} too late at least; cover under {window} ended on {ends} at the latest."
+    ),
+    "answer.not-covered-before": "Not covered: {event} lies before cover starts on {starts}.",
+    "answer.not-covered-component": "Not covered: no window of the plan covers the {component}.",
+    "answer.not-covered-use": "Not covered: {window} is not for {use_word} use.",
+    "answer.not-covered-owner": "Not covered: {window} is for the first owner alone.",
+    "answer.not-covered-place": "Not covered: {window} does not reach units sold in {place}.",
+    "answer.not-covered-renewal": "Not covered: the {component} was covered up to its renewal at {limit} h alone.",
+    "answer.not-covered-renewals": "Not covered: all that {window} covers is past its renewal: {near}.",
+    "answer.not-covered-registration": "Not covered: {window} asks for registration by {by}.",
+    "answer.not-covered-hours": "Not covered: {over} h over the {limit} h of {window}.",
+    "answer.not-covered-excluded": "Not covered: the plan excludes the {component}.",
+    "answer.not-covered-defect": "Not covered: the plan excludes damage from {defect_word}.",
+    "answer.undecided": "Cannot say yet: {facts_word} would decide it.",
+    "answer.undecided-word": ("Cannot say yet: the plan does not know the word {component}; does it mean {near_word}?"),
+    "answer.undecided-word-facts": (
+        "Cannot say yet: the plan does not know the word {component}; does it mean {near_word}? "
+        "Also open: {facts_word}."
+    ),
+    "answer.undecided-plan": "Cannot say yet: no single plan fits the claim.",
+    "answer.undecided-fault": "Cannot say yet: plan {plan} contradicts itself.",
+    # a filing after its last day
+    "late.unfiled": "Late: the last day to file was {file_by}, {late_period} ago.",
+    "late.filed": "Late: the last day to file was {file_by}; it was filed {late_period} later.",
+    # what is missing
+    "missing.proof": "proof of purchase",
+    "missing.proof-file": "the file that proves the purchase",
+    "missing.file": "the file {file}",
+    "missing.serial": "serial number: {role}",
+    "missing.serial-form": "serial number in the maker's form: {role}",
+    "missing.shot": "photo: {shot}",
+    "missing.finding": "finding: {what}",
+    "missing.approval": "prior approval",
+    "missing.approval-amount": "prior approval for the whole amount",
+    "missing.goodwill": "the reason for goodwill",
+    "missing.case": "a closer look at the kind of case",
+    "missing.complaint": "complaint",
+    "missing.cause": "cause",
+    "missing.correction": "correction",
+    "missing.component": "the component that failed",
+    "missing.failed": "the day it failed",
+    "missing.registered": "a closer look at the registration date",
+    "missing.defect": "what kind of defect it is",
+    "missing.repaired": "the day of the repair",
+    "missing.held": "a held part",
+    "missing.drained": "held part drained: {part}",
+    "missing.clock": "labour time: {operation}",
+    "missing.owner": "the owner's name",
+    "missing.future": "a date that lies ahead: {role_word}",
+    "missing.photo-date": "a closer look at the day a picture was taken: {file}",
+    "missing.component-word": "a closer look at the word for what failed: {component}",
+    "missing.meter": "a closer look at the hour meter",
+    "missing.part-cost": "the cost of a part: {part}",
+    "missing.longer-than-a-day": "labour of more than a day in one entry: {operation}",
+    "missing.labour-clock": "a closer look at the labour time: {operation}",
+    "missing.approval-again": "a new approval",
+    "missing.approval-date": "a closer look at the approval's date",
+    "missing.plan-fault": "a plan that says one thing: {plan}",
+    "fault.takes-away": "Window {window} covers the {component}, and the list of exclusions takes it away again.",
+    "fault.renewal": "Window {window} limits the {said}, which it does not cover; it covers the {component}.",
+    "fault.circle": "Operations {operation} and {other} include each other; only the longer one is claimed.",
+    "fault.misspelt": "Operation {operation} includes {said}, which is not in the schedule; {other} is.",
+    "fault.no-coin": "The plan pays extras up to {amount}, which has more decimals than {currency} has.",
+    "why.plan-requires": "The plan asks for it.",
+    "why.proof-not-kept": (
+        "The book keeps no such file; claimpack paper add {claim} FILE --proof {kind} puts one in its place."
+    ),
+    "why.paper-not-kept": (
+        "The book keeps no such file; claimpack paper add {claim} FILE adds one of that name, "
+        "and claimpack paper remove {claim} {place} takes it off the claim."
+    ),
+    "why.photo-not-kept": (
+        "The book keeps no such file; claimpack photo add {claim} FILE adds one of that name, "
+        "and claimpack photo remove {claim} {place} takes it off the claim."
+    ),
+    "why.serial-form": "{value} does not have the form the plan gives for the serial of the {role}.",
+    "why.approval-component": "The plan asks for approval before the {component} is replaced.",
+    "why.approval-above": "{claimed} {currency} is claimed; above {limit} {currency} the plan asks for approval first.",
+    "why.goodwill": "A favour is asked for with its reason.",
+    "why.case": "What is asked as goodwill is written down, and the case is not said to be goodwill.",
+    "why.approval-amount": "{claimed} {currency} is claimed; approval {number} reaches to {limit} {currency}.",
+    "why.every-maker": "Every maker asks for complaint, cause and correction.",
+    "why.windows-by-component": "The plan's windows go by component.",
+    "why.component-near": "The plan does not know the {component}, but it speaks of the {near}.",
+    "why.judged-on-it": "The plan judges a claim on it.",
+    "why.registered-before-sale": "It is said to be registered on {registered}, before it was bought on {purchased}.",
+    "why.impossible-hours": "{hours} h is more than the {most} h the unit can have run since it was built.",
+    "why.meter": "The unit is said to have no hour meter, yet a reading of {hours} h is given.",
+    "why.part-cost": "The maker is to pay for it, and it is priced at 0.",
+    "why.hardly-worked": "{claimed} h are claimed by the schedule, and {worked} h are written down as worked.",
+    "why.defects-excluded": "The plan excludes some: {defects_word}.",
+    "why.filing-counts": "The time to file counts from it.",
+    "why.held": "The maker may inspect the failed part; if it cannot be produced the claim is charged back.",
+    "why.drained": "Fuel or oil in a boxed part is a fire hazard.",
+    "why.clock": "The clock was started on {started} and not stopped, and no hours are given.",
+    "why.longer-than-a-day": "{worked} h are written down, and a day has 24; make an entry a day of it.",
+    "why.no-time": "No hours and no start and end are given.",
+    "why.owner": "The maker may ask the owner.",
+    "why.future": "{date} lies after today, {today}; a claim states what has happened.",
+    "why.photo-early": "By the camera's clock: {taken}, before {earliest}.",
+    "why.photo-late": "By the camera's clock: {taken}, after today, {today}.",
+    "why.approval-ran-out": "The maker approved a repair up to {expires}, and it is not repaired yet.",
+    "why.approval-outrun": "The maker approved a repair up to {expires}; it was repaired on {repaired}.",
+    "why.approval-late": "Approval is dated {on}, after the repair on {repaired}.",
+    # prices
+    "price.from-maker": "Sent by the maker at no charge.",
+    "price.included": "Included in {operation}.",
+    "price.once": "Claimed once; this time is shown, not claimed.",
+    "price.schedule": "Schedule {schedule} h.",
+    "price.schedule-clock": "Schedule {schedule} h, clocked {clocked} h.",
+    "price.beyond": "Schedule {schedule} h; {beyond} h clocked beyond it are not claimed.",
+    "price.clocked": "Clocked {clocked} h.",
+    "price.stated": "Hours as stated: {clocked} h.",
+    "price.no-time": "No time is given yet.",
+    "price.over-cap": "The plan pays extras up to {cap}; this part of {what} is above it.",
+    # dates to keep
+    "deadline.file-by": "file by",
+    "deadline.approval": "repair under the approval",
+    "deadline.cover-ends": "cover ends",
+    "deadline.hold-until": "keep the failed part until",
+    "because.file-by": "The plan gives {within_period} from {role_word}.",
+    "because.file-by-rolled": (
+        "The plan gives {within_period} from {role_word}; {last} is no working day, so the next one counts."
+    ),
+    "because.approval": "The maker approved a repair up to that day.",
+    "because.cover-ends": "Window {window}.",
+    "because.hold-until": "The plan keeps failed parts {for_period} from {role_word}.",
+}
+"""The English sentences, by key."""
+
+WORDS: Mapping[str, str] = {
+    "delivered": "the day it was delivered",
+    "purchased": "the day it was bought",
+    "in_service": "the day it was first used",
+    "registered": "the day it was registered",
+    "presented": "the day it was brought in",
+    "failed": "the day it failed",
+    "repaired": "the day it was repaired",
+    "filed": "the day it is filed",
+    "paid": "the day it is paid",
+    "household": "household",
+    "professional": "professional",
+    "rental": "rental",
+    "material": "a defect of material",
+    "workmanship": "a defect of workmanship",
+    "misuse": "misuse",
+    "maintenance": "lack of maintenance",
+    "wear": "wear",
+    "accident": "an accident",
+    "unknown": "an unknown cause",
+    "dates.delivered": "the delivery date",
+    "dates.purchased": "the purchase date",
+    "dates.in_service": "the day of first use",
+    "dates.registered": "the registration date",
+    "dates.presented": "the day it was brought in",
+    "dates.failed": "the day it failed",
+    "dates.repaired": "the day of the repair",
+    "unit.built": "the day the unit was built",
+    "approval.on": "the day of the maker's approval",
+    "approval.expires": "the last day of the maker's approval",
+    "earlier.repaired": "the day of an earlier repair",
+    "held.since": "the day from which a part is held",
+    "labour.started": "the start of work",
+    "labour.ended": "the end of work",
+    "unit.hours": "the hour-meter reading",
+    "earlier.hours": "the hour-meter reading at the earlier repair",
+    "earlier.component": "the component replaced before",
+    "unit.meter": "whether the unit has an hour meter",
+    "unit.use": "how the unit is used",
+    "unit.sold_in": "where the unit was sold",
+    "owner.first_owner": "whether this is the first owner",
+    "failure.component": "the component that failed",
+    "serial.unit": "unit",
+    "serial.engine": "engine",
+    "serial.battery": "battery",
+    "plan": "the plan's name",
+    "or": "or",
+    "and": "and",
+    "year": "year",
+    "years": "years",
+    "month": "month",
+    "months": "months",
+    "week": "week",
+    "weeks": "weeks",
+    "day": "day",
+    "days": "days",
+}
+"""The English words that stand for keys inside sentences."""
+
+
+class Sentence(NamedTuple):
+    """One thing said: a key of the table and the facts it names.
+
+    Facts whose name ends in `_word` hold keys of the word table, joined by `|` for "or" or `&` for "and"; those that
+    end in `_period` hold an ISO 8601 duration. The role of a serial number is said by its word where there is one.
+    """
+
+    key: str
+    facts: Mapping[str, str] = MappingProxyType({})
+
+    def said(self, says: Mapping[str, str] = SAYS, words: Mapping[str, str] = WORDS) -> str:
+        """The sentence in the words given; English where a table lacks it."""
+        template = says.get(self.key) or SAYS[self.key]
+        said = template.format_map({name: _spoken(name, fact, words) for name, fact in self.facts.items()})
+        return said.replace("….", "…")
+
+    def __str__(self) -> str:
+        """The sentence in English."""
+        return self.said()
+
+
+def say(key: str, **facts: object) -> Sentence:
+    """A sentence with its facts as text."""
+    return Sentence(key=key, facts={name: str(fact) for name, fact in facts.items()})
+
+
+def placeholders(template: str) -> set[str]:
+    """The names of the facts a sentence asks for."""
+    return {name for _, name, _, _ in Formatter().parse(template) if name}
+
+
+def _spoken(name: str, fact: str, words: Mapping[str, str]) -> str:
+    if name.endswith("_word"):
+        return _joined(fact, words)
+    if name.endswith("_period"):
+        return period_in_words(fact, words)
+    return serial_role(fact, words) if name == "role" else fact
+
+
+def _joined(fact: str, words: Mapping[str, str]) -> str:
+    for mark, between in (("|", "or"), ("&", "and")):
+        if mark in fact:
+            said = [_word(part, words) for part in fact.split(mark)]
+            return f"{', '.join(said[:-1])} {_word(between, words)} {said[-1]}"
+    return _word(fact, words)
+
+
+def _word(key: str, words: Mapping[str, str]) -> str:
+    return words.get(key) or WORDS.get(key, key)
+
+
+def serial_role(role: str, words: Mapping[str, str] = WORDS) -> str:
+    """What a serial number is of, in words; as the claim or the plan writes it where no word is known for it."""
+    key = f"serial.{role.casefold()}"
+    return words.get(key) or WORDS.get(key, role)
+
+
+def period_in_words(iso: str, words: Mapping[str, str] = WORDS) -> str:
+    """An ISO 8601 duration as a person says it: `24 months`, `1 year and 6 months`."""
+    units = ("year", "month", "week", "day")
+    parts = [
+        f"{count} {_word(unit if count == 1 else unit + 's', words)}"
+        for count, unit in zip(counted(iso) or Period(), units, strict=True)
+        if count
+    ]
+    return f" {_word('and', words)} ".join(parts) or f"0 {_word('days', words)}"
+
+
+def days_in_words(count: int) -> str:
+    """A number of days as an ISO 8601 duration, for a fact that is spoken."""
+    return f"P{count}D"

@@ -1,0 +1,125 @@
+"""The verdict: every window of a plan judged, each with all its reasons."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from decimal import Decimal
+from typing import Literal, NamedTuple, get_args
+
+from claimpack.core.claims.claim import Claim, Use
+from claimpack.core.plans.component_words import is_known, words_it_may_be
+from claimpack.core.plans.plan import Plan
+from claimpack.core.windows import replaced
+from claimpack.core.windows.judged import WindowJudgement
+from claimpack.core.windows.reasons import Reason
+from claimpack.core.windows.span import event_day, start_of_cover
+from claimpack.core.windows.window_judging import judge_window
+
+_MOST_WORDS = 8
+
+Verdict = Literal["covered", "not covered", "undecided"]
+
+
+class Judgement(NamedTuple):
+    """The verdict on a claim under one plan; window, starts and ends are those of the window cited.
+
+    `may_be` are the plan's words that the claim's word for what failed may stand for, where the plan does not know it;
+    `whatever` is the fact, as a key of the claim, that is open and covered with every value it may have: the window
+    cited is then the one that ends first of those each value has, its hours the fewest of theirs.
+    """
+
+    verdict: Verdict
+    window: WindowJudgement | None = None
+    starts: date | None = None
+    event: date | None = None
+    windows: tuple[WindowJudgement, ...] = ()
+    reasons: tuple[Reason, ...] = ()
+    may_be: tuple[str, ...] = ()
+    whatever: str = ""
+
+    @property
+    def days_left(self) -> int | None:
+        """Days from the day judged on to the last day of the window cited."""
+        if self.window is None or self.window.ends is None or self.event is None:
+            return None
+        return (self.window.ends - self.event).days
+
+
+def judge(claim: Claim, plan: Plan) -> Judgement:
+    """The verdict on a claim: covered if any window holds, not covered if every window is closed, else undecided.
+
+    The window cited is, of those that hold, the one that ends last; of several, one without an hour limit or with the
+    highest. All windows are reported, in the plan's order. Where no use is given, and each has a window that holds, the
+    claim is covered up to where the first of them ends.
+
+    Source: common practice, no source; each rule names its own.
+    """
+    found = _as_it_stands(claim, plan)
+    if found.verdict != "undecided" or claim.unit.use is not None:
+        return found
+    units = [claim.unit.model_copy(update={"use": use}) for use in get_args(Use)]
+    by_use = [_as_it_stands(claim.model_copy(update={"unit": unit}), plan) for unit in units]
+    cited = _certain([each.window for each in by_use if each.window]) if all(each.window for each in by_use) else None
+    if cited is None:
+        return found
+    return found._replace(verdict="covered", window=cited, starts=cited.starts, whatever="unit.use")
+
+
+def _certain(windows: Sequence[WindowJudgement]) -> WindowJudgement | None:
+    """What is certain of windows one of which is the right one: first end, fewest hours; None where an end is open."""
+    if not all(window.ends for window in windows):
+        return None
+    limits = [window.hours_limit for window in windows if window.hours_limit is not None]
+    first = min(windows, key=lambda window: window.ends or date.max)
+    return first._replace(hours_limit=min(limits, default=None))
+
+
+def _as_it_stands(claim: Claim, plan: Plan) -> Judgement:
+    """The verdict that the facts given allow."""
+    event = event_day(claim, plan)
+    start = start_of_cover(claim, plan, plan.start)
+    judged = tuple(judge_window(claim, plan, window, event) for window in plan.window)
+    renewed = replaced.judge_replaced(claim, plan, judged, event)
+    windows = judged if renewed.window is None else (*judged, renewed.window)
+    verdict = _verdict(windows)
+    cited = _cited(windows) if verdict == "covered" else None
+    return Judgement(
+        verdict=verdict,
+        window=cited,
+        starts=cited.starts if cited else start.on,
+        event=event.on,
+        windows=windows,
+        reasons=(start.reason, event.reason, *renewed.reasons),
+        may_be=_words_it_may_be(claim, plan),
+    )
+
+
+def _words_it_may_be(claim: Claim, plan: Plan) -> tuple[str, ...]:
+    """The plan's words that the one for what failed may stand for, where the plan does not know it; else none."""
+    word, known = claim.component(), plan.component_words()
+    if not word or is_known(word, plan):
+        return ()
+    return words_it_may_be(word, plan, known) or tuple(dict.fromkeys(known))[:_MOST_WORDS]
+
+
+def _verdict(windows: Sequence[WindowJudgement]) -> Verdict:
+    if any(window.holds for window in windows):
+        return "covered"
+    return "not covered" if all(window.holds is False for window in windows) else "undecided"
+
+
+def _cited(windows: Sequence[WindowJudgement]) -> WindowJudgement:
+    def reach(window: WindowJudgement) -> tuple[date, bool, Decimal]:
+        limit = window.hours_limit
+        return (window.ends or date.min, limit is None, limit or Decimal(0))
+
+    return max((window for window in windows if window.holds), key=reach)
+
+
+def hours_left(claim: Claim, judgement: Judgement) -> Decimal | None:
+    """Hours from the reading to the limit of the window cited; None without a limit, a meter or a reading."""
+    window = judgement.window
+    if window is None or window.hours_limit is None or claim.unit.hours is None or claim.unit.meter is False:
+        return None
+    return window.hours_limit - claim.unit.hours

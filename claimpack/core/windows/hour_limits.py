@@ -1,0 +1,108 @@
+"""Whether a window is still open by the hour meter: its own limit, and the renewal of a part."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from claimpack.core.claims.claim import Claim
+from claimpack.core.plans.component_words import component_meant, names_one_of
+from claimpack.core.plans.plan import Plan, ScheduledRenewal, Window
+from claimpack.core.values.money import plain
+from claimpack.core.windows.reasons import Reason, fails, passes, unknown
+
+_A_DAY = 24
+
+
+def most_hours(claim: Claim) -> Decimal | None:
+    """The hours a unit can have run at most from the day it was built to the day it was brought in.
+
+    Source: a day has 24 hours.
+    """
+    built = claim.unit.built
+    return None if built is None else Decimal(((claim.dates.presented - built).days + 1) * _A_DAY)
+
+
+def is_impossible(claim: Claim) -> bool:
+    """Whether the reading is more than the unit can have run."""
+    most, read = most_hours(claim), claim.unit.hours
+    return most is not None and read is not None and read > most
+
+
+def by_hours(claim: Claim, most: Decimal | None) -> Reason | None:
+    """The hour meter is not over the limit; a reading equal to it is inside. None where there is no limit.
+
+    Source: whichever comes first, and age alone without a meter: 13 CCR 2425(b)(2), 40 CFR 1039.120(b).
+    A reading equal to the limit: common practice, no source.
+    """
+    if most is None:
+        return None
+    unit, limit = claim.unit, plain(most)
+    if unit.meter is False:
+        return passes("hours", "hours.no-meter", limit=limit)
+    if unit.hours is None and unit.meter is None:
+        return unknown("hours", "unit.hours", "hours.meter-unknown", limit=limit)
+    if unit.hours is None:
+        return unknown("hours", "unit.hours", "hours.unknown", limit=limit)
+    facts = {"hours": plain(unit.hours), "limit": limit}
+    if is_impossible(claim):
+        return unknown("hours", "unit.hours", "hours.impossible", **facts)
+    if unit.hours > most:
+        return fails("hours", "hours.outside", over=plain(unit.hours - most), **facts)
+    if unit.hours == most:
+        return passes("hours", "hours.at-limit", **facts)
+    return passes("hours", "hours.inside", left=plain(most - unit.hours), **facts)
+
+
+def by_schedule(claim: Claim, plan: Plan, window: Window) -> Reason | None:
+    """A part with a scheduled renewal is covered up to the first one; a word that may mean such a part is asked about.
+
+    Source: 13 CCR 2405(c)(3).
+    """
+    component, unit = claim.component(), claim.unit
+    renewal = renewal_of(claim, plan, window)
+    if renewal is None:
+        return _perhaps_renewed(claim, plan, window)
+    facts = {"component": component, "limit": plain(renewal.hours)}
+    if unit.meter is False:
+        return passes("schedule", "scheduled.no-meter", **facts)
+    if unit.hours is None:
+        return unknown("schedule", "unit.hours", "scheduled.unknown", **facts)
+    facts["hours"] = plain(unit.hours)
+    if is_impossible(claim):
+        return unknown("schedule", "unit.hours", "hours.impossible", hours=facts["hours"], limit=facts["limit"])
+    if unit.hours > renewal.hours:
+        return fails("schedule", "scheduled.outside", **facts)
+    return passes("schedule", "scheduled.inside", **facts)
+
+
+def renewal_of(claim: Claim, plan: Plan, window: Window) -> ScheduledRenewal | None:
+    """The renewal that cuts a window short for the component that failed, the first where it has several."""
+    named = [item for item in window.scheduled if names_one_of(claim.component(), [item.component], plan)]
+    return min(named, key=lambda item: item.hours, default=None)
+
+
+def _perhaps_renewed(claim: Claim, plan: Plan, window: Window) -> Reason | None:
+    """The question whether what failed is a part whose renewal is over; None where no reading is over one.
+
+    Where the renewal of all that the window covers is over, there is nothing to ask.
+    """
+    unit, word = claim.unit, claim.component()
+    unread = unit.hours is None or is_impossible(claim)
+    over = [item for item in window.scheduled if unit.hours is None or unread or unit.hours > item.hours]
+    if unit.meter is False or not over:
+        return None
+    parts = [item.component for item in over]
+    if not unread and all(names_one_of(covered, parts, plan) for covered in window.covers):
+        return fails("schedule", "scheduled.all", near=", ".join(parts))
+    near = component_meant(word, plan, parts) if word else ", ".join(parts)
+    if near is None:
+        return None
+    key = "scheduled.near" if word else "scheduled.component"
+    return unknown("schedule", "failure.component", key, near=near, **({"component": word} if word else {}))
+
+
+def hours_limit(claim: Claim, plan: Plan, window: Window) -> Decimal | None:
+    """The reading up to which a window covers what failed: its limit or the part's renewal, whichever comes first."""
+    renewal = renewal_of(claim, plan, window)
+    limits = [most for most in (window.hours, renewal.hours if renewal else None) if most is not None]
+    return min(limits, default=None)

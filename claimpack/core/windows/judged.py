@@ -1,0 +1,51 @@
+"""One window, judged."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import date
+from decimal import Decimal
+from typing import NamedTuple
+
+from claimpack.core.windows.reasons import Reason
+
+
+class WindowJudgement(NamedTuple):
+    """One window, judged: does it apply, is it open, from when to when, with every reason; None is not known yet."""
+
+    id: str
+    applies: bool | None
+    inside: bool | None
+    starts: date | None
+    ends: date | None
+    name: str = ""
+    cites: str = ""
+    hours_limit: Decimal | None = None
+    reasons: tuple[Reason, ...] = ()
+
+    @property
+    def holds(self) -> bool | None:
+        """Whether the claim is covered under this window; None while a fact that would decide it is missing."""
+        if self.applies is False or self.inside is False:
+            return False
+        return True if self.applies and self.inside else None
+
+    @property
+    def title(self) -> str:
+        """The window's name for people, else its id."""
+        return self.name or self.id
+
+
+def facts_that_decide(windows: Sequence[WindowJudgement], common: Iterable[Reason]) -> tuple[str, ...]:
+    """The facts, as keys of the claim, that would settle an open verdict; each once, in the order they are met.
+
+    A closed window asks for nothing: no fact would open it. A window that waits says itself whether it waits for the
+    start or the day judged on; of what is told once for all, the plan alone is asked for.
+
+    Args:
+        windows: every window judged.
+        common: the reasons told once for all of them: plan, start, event.
+    """
+    reasons = [*common, *(reason for window in windows if window.holds is None for reason in window.reasons)]
+    asking = [reason for reason in reasons if reason.outcome == "unknown" and reason.rule not in ("start", "event")]
+    return tuple(dict.fromkeys(reason.asks for reason in asking if reason.asks))

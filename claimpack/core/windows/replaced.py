@@ -1,0 +1,222 @@
+"""The window of a part that was put in under warranty before."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from decimal import Decimal
+from typing import NamedTuple
+
+from claimpack.core.claims.claim import Claim, EarlierRepair
+from claimpack.core.plans.component_words import is_known, names_one_of, words_it_may_be
+from claimpack.core.plans.plan import Plan
+from claimpack.core.values.periods import last_day
+from claimpack.core.windows import applies
+from claimpack.core.windows.judged import WindowJudgement
+from claimpack.core.windows.limits import within
+from claimpack.core.windows.reasons import Reason, fails, passes, settled, unknown
+from claimpack.core.windows.span import Day, known_day
+from claimpack.core.windows.window_judging import judge_window
+
+WINDOW_ID = "replaced"
+NAME = "replaced-part warranty"
+
+_GO_ALONG = ("hours", "schedule", "registration")
+
+
+class Renewed(NamedTuple):
+    """The window of a replaced part, or none and why there is none."""
+
+    window: WindowJudgement | None = None
+    reasons: tuple[Reason, ...] = ()
+
+
+class _Spell(NamedTuple):
+    """How long the replaced part is covered: its own period, and what was left of the window it was put in under."""
+
+    earlier: EarlierRepair
+    questions: tuple[Reason, ...]
+    own_end: date | None
+    first: WindowJudgement | None
+
+    @property
+    def ends(self) -> date | None:
+        return self.first.ends if self.first else self.own_end
+
+
+def judge_replaced(claim: Claim, plan: Plan, judged: Sequence[WindowJudgement], event: Day) -> Renewed:
+    """The window of a replaced part, where the plan has one and the part was put in while cover was open.
+
+    It starts at the latest earlier repair of the component on a day when a window of the plan was open, or the one of
+    the part replaced before. It ends after its own period; if the plan keeps what remained, no sooner than the window
+    the part was first put in under. The conditions of that window (hours, renewal, registration) go along where the
+    part lives on its remaining time, and not within its own period.
+
+    Source: 13 CCR 2405(c)(1) (the remaining time); a period of its own is the plan's.
+    """
+    put_in: list[tuple[EarlierRepair, WindowJudgement]] = []
+    out_of_cover: list[Reason] = []
+    for earlier in sorted(_of_the_component(claim, plan, event), key=lambda repair: repair.repaired):
+        before = [window for repair, window in put_in if names_one_of(repair.component, [earlier.component], plan)]
+        questions = _open_then(claim, plan, earlier, (judged, before, event))
+        if questions is None:
+            facts = {"component": earlier.component, "repaired": earlier.repaired}
+            out_of_cover = [fails("replaced", "replaced.nothing", **facts)]
+            continue
+        questions += _same_part(claim, plan, earlier)
+        spell = _Spell(earlier, tuple(questions), _own_end(plan, earlier), None)
+        put_in.append((earlier, _laid(claim, plan, _with_what_was_left(plan, spell, judged, event), event)))
+    if not put_in:
+        return Renewed(reasons=tuple(out_of_cover))
+    latest_first = [window for _, window in reversed(put_in)]
+    return Renewed(max(latest_first, key=lambda window: (window.holds is True, window.holds is None)))
+
+
+def _of_the_component(claim: Claim, plan: Plan, event: Day) -> list[EarlierRepair]:
+    """The repairs not after the event of what failed, and of what may be the same by a word the plan does not know."""
+    if plan.replaced is None:
+        return []
+    # Without a period of its own a part is covered where the window it was put in under is: nothing more to ask about.
+    told = (True, None) if plan.replaced.period else (True,)
+    before = [earlier for earlier in claim.earlier if earlier.repaired <= event.latest]
+    return [earlier for earlier in before if _is_of_the_component(claim, plan, earlier) in told]
+
+
+def _is_of_the_component(claim: Claim, plan: Plan, earlier: EarlierRepair) -> bool | None:
+    word = claim.component()
+    if word and names_one_of(earlier.component, [word], plan):
+        return True
+    if is_known(earlier.component, plan) or not is_known(word, plan):
+        return False if is_known(word, plan) else None
+    near = words_it_may_be(earlier.component, plan, (*plan.component_words(), word))
+    return None if any(names_one_of(word, [other], plan) for other in near) else False
+
+
+def _same_part(claim: Claim, plan: Plan, earlier: EarlierRepair) -> list[Reason]:
+    """The question whether an earlier repair was of the component that failed, where their words do not tell."""
+    word, facts = claim.component(), {"earlier": earlier.component, "repaired": earlier.repaired}
+    if _is_of_the_component(claim, plan, earlier):
+        return []
+    if not word:
+        return [unknown("replaced", "failure.component", "replaced.component-unknown", **facts)]
+    asks = "earlier.component" if is_known(word, plan) else "failure.component"
+    return [unknown("replaced", asks, "replaced.other-word", component=word, **facts)]
+
+
+def _open_then(
+    claim: Claim,
+    plan: Plan,
+    earlier: EarlierRepair,
+    so_far: tuple[Sequence[WindowJudgement], Sequence[WindowJudgement], Day],
+) -> list[Reason] | None:
+    """What is open of whether cover was open on the day of an earlier repair: nothing if it was, None if it was not."""
+    judged, before, event = so_far
+    day = known_day(earlier.repaired, event.reason, free=True)
+    then = [judge_window(_as_it_was(claim, plan, earlier), plan, window, day) for window in plan.window]
+    then = [window if earlier.hours is not None else _hours_unread(window) for window in then]
+    own = [window for window in before if window.starts and window.ends and earlier.repaired <= window.ends]
+    if any(window.holds for window in then) or any(window.applies and _was_certain(window) for window in own):
+        return []
+    # Without a period of its own the part lives on what was left, and a window that is closed now has left nothing.
+    has_own = plan.replaced is not None and plan.replaced.period is not None
+    matter = [was for was, now in zip(then, judged, strict=True) if has_own or now.holds is not False]
+    waiting = [reason for window in matter if window.holds is None for reason in window.reasons if reason.asks]
+    waiting += [reason for window in own for reason in window.reasons if reason.rule == "replaced" and reason.asks]
+    asked = dict.fromkeys(reason.asks for reason in waiting if reason.outcome == "unknown")
+    facts = {"component": earlier.component, "repaired": earlier.repaired}
+    questions = [unknown("replaced", asks, "replaced.unknown", fact_word=asks, **facts) for asks in asked]
+    return questions or None
+
+
+def _was_certain(window: WindowJudgement) -> bool:
+    return not any(reason.rule == "replaced" and reason.outcome == "unknown" for reason in window.reasons)
+
+
+def _as_it_was(claim: Claim, plan: Plan, earlier: EarlierRepair) -> Claim:
+    """The claim with the meter as it stood at an earlier repair, and what failed then, by a defect nobody names."""
+    hours = claim.unit.hours if earlier.hours is None else earlier.hours
+    component = claim.component() if is_known(claim.component(), plan) else earlier.component
+    failure = claim.failure.model_copy(update={"component": component, "defect": None})
+    return claim.model_copy(update={"unit": claim.unit.model_copy(update={"hours": hours}), "failure": failure})
+
+
+def _hours_unread(window: WindowJudgement) -> WindowJudgement:
+    """A window judged by today's reading, where the one of an earlier day is asked for: it was lower, or the same."""
+    reasons = tuple(
+        reason._replace(outcome="unknown", asks="earlier.hours")
+        if reason.rule in ("hours", "schedule") and reason.outcome == "fail"
+        else reason
+        for reason in window.reasons
+    )
+    opens = [reason for reason in reasons if reason.rule in ("age", "start", *_GO_ALONG)]
+    return window._replace(reasons=reasons, inside=settled(opens))
+
+
+def _own_end(plan: Plan, earlier: EarlierRepair) -> date | None:
+    if plan.replaced is None or plan.replaced.period is None:
+        return None
+    return last_day(earlier.repaired, plan.replaced.period, plan.last_day, plan.month_end)
+
+
+def _with_what_was_left(plan: Plan, spell: _Spell, judged: Sequence[WindowJudgement], event: Day) -> _Spell:
+    """The part's own period, or the remaining time where that ends later and its conditions do not cut it short."""
+    first = _put_in_under(plan, judged, spell.earlier.repaired)
+    if first and spell.own_end:
+        lasts_longer = first.ends is not None and first.ends > spell.own_end
+        within_own = event.latest <= spell.own_end
+        if not lasts_longer or (within_own and not settled(_conditions(first))):
+            first = None
+    return spell._replace(first=first)
+
+
+def _put_in_under(plan: Plan, judged: Sequence[WindowJudgement], repaired: date) -> WindowJudgement | None:
+    if plan.replaced is None or not plan.replaced.keeps_remaining:
+        return None
+    open_then = [
+        window
+        for window in judged
+        if window.applies and window.starts and window.ends and window.starts <= repaired <= window.ends
+    ]
+    return max(open_then, key=lambda window: window.ends or date.min, default=None)
+
+
+def _conditions(first: WindowJudgement) -> list[Reason]:
+    return [reason for reason in first.reasons if reason.rule in _GO_ALONG]
+
+
+def _laid(claim: Claim, plan: Plan, spell: _Spell, event: Day) -> WindowJudgement:
+    speaks = [passes("component", "replaced.from", component=spell.earlier.component, repaired=spell.earlier.repaired)]
+    speaks += applies.exclusions(claim, plan, despite=False)
+    opens = [*spell.questions, *_opens(plan, spell, event)]
+    return WindowJudgement(
+        id=WINDOW_ID,
+        name=NAME,
+        cites=plan.replaced.cites if plan.replaced else "",
+        applies=settled(speaks),
+        inside=settled(opens),
+        starts=spell.earlier.repaired,
+        ends=spell.ends,
+        hours_limit=_hours_limit(spell),
+        reasons=tuple(reason._replace(window=WINDOW_ID) for reason in (*speaks, *opens)),
+    )
+
+
+def _hours_limit(spell: _Spell) -> Decimal | None:
+    return spell.first.hours_limit if spell.first else None
+
+
+def _opens(plan: Plan, spell: _Spell, event: Day) -> list[Reason]:
+    said: list[Reason] = []
+    own, repaired = plan.replaced.period if plan.replaced else None, spell.earlier.repaired
+    if spell.own_end and own:
+        said.append(passes("replaced", "replaced.own", length_period=own, ends=spell.own_end))
+    if spell.first and spell.first.ends:
+        said.append(passes("replaced", "replaced.remaining", window=spell.first.title, ends=spell.first.ends))
+        said += _conditions(spell.first)
+    if spell.ends is None:
+        return said if spell.questions else [*said, fails("replaced", "replaced.nothing", repaired=repaired)]
+    days = {event.earliest, event.latest, *([repaired] if event.earliest < repaired <= event.latest else [])}
+    ages = [within(day, repaired, spell.ends) for day in sorted(days)]
+    if len({age.outcome for age in ages}) > 1:
+        return [*said, unknown("age", event.reason.asks, "span.unknown")]
+    return [*said, ages[0]]

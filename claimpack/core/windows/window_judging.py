@@ -1,0 +1,42 @@
+"""One window of a plan judged on one day: does it apply, is it open."""
+
+from __future__ import annotations
+
+from claimpack.core.claims.claim import Claim
+from claimpack.core.plans.plan import Plan, Window
+from claimpack.core.windows import applies, hour_limits, limits
+from claimpack.core.windows.judged import WindowJudgement
+from claimpack.core.windows.reasons import Reason, settled
+from claimpack.core.windows.span import Day, start_of_cover
+
+
+def judge_window(claim: Claim, plan: Plan, window: Window, event: Day) -> WindowJudgement:
+    """A window with every reason for and against it.
+
+    Source: common practice, no source; each rule names its own.
+    """
+    start = start_of_cover(claim, plan, window.start or plan.start)
+    span = limits.by_age(claim, plan, window, start, event)
+    speaks = applies.speaks_about(claim, plan, window)
+    by_meter = (hour_limits.by_hours(claim, window.hours), hour_limits.by_schedule(claim, plan, window))
+    opens = [*span.reasons, *(reason for reason in by_meter if reason)]
+    told = (*speaks, *_own_start(window, plan, start), *opens)
+    return WindowJudgement(
+        id=window.id,
+        name=window.name,
+        cites=window.cites,
+        applies=settled(speaks),
+        inside=settled(opens),
+        starts=span.starts,
+        ends=span.ends,
+        hours_limit=hour_limits.hours_limit(claim, plan, window),
+        reasons=tuple(reason._replace(window=window.id) for reason in told),
+    )
+
+
+def _own_start(window: Window, plan: Plan, start: Day) -> tuple[Reason, ...]:
+    """The start's reason where the window has a start of its own; the plan's start is told once for all.
+
+    Whether a start that is not known matters is said with the window's age.
+    """
+    return (start.reason,) if window.start and window.start != plan.start else ()

@@ -1,0 +1,1 @@
+"""Papers: PDFs read within limits and cleaned of what nobody meant to send."""

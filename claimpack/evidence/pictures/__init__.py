@@ -1,0 +1,1 @@
+"""Pictures: read within limits, what the camera wrote, what they look like."""

@@ -1,0 +1,316 @@
+"""Picture files: which kind one is by its content, opened within limits and with every defect named."""
+
+from __future__ import annotations
+
+import contextlib
+import hashlib
+import io
+import logging
+import stat
+import struct
+import threading
+import warnings
+import zlib
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from io import BufferedReader
+from pathlib import Path
+from typing import Literal
+
+from PIL import Image, ImageFile
+
+from claimpack.errors import BadInput, NotFound, NotInstalled
+from claimpack.evidence.pictures.jpeg_segments import scan_count
+
+Kind = Literal["JPEG", "PNG", "TIFF", "WebP", "HEIC"]
+
+ACCEPTED = "JPEG, PNG, TIFF, WebP and HEIC"
+MOST_PIXELS: dict[Kind, int] = {
+    "JPEG": 240_000_000,
+    "PNG": 120_000_000,
+    "TIFF": 120_000_000,
+    "HEIC": 64_000_000,
+    "WebP": 40_000_000,
+}
+"""The largest picture that is decoded, by what its decoder needs; a camera's JPEG decodes small."""
+
+MOST_PIXELS_IN_SCANS = 120_000_000
+"""The largest JPEG stored in several scans, which its decoder keeps whole until the last of them."""
+
+MOST_SCANS = 64
+"""Passes over a JPEG; cameras and the programs that shrink pictures write one to twelve."""
+
+_LARGE_PNG = 16_000_000
+
+LARGEST_PICTURE = 400_000_000
+"""Bytes of a picture file."""
+
+UNREADABLE = (
+    *(OSError, SyntaxError, ValueError, LookupError, EOFError, TypeError, RuntimeError),
+    *(struct.error, zlib.error, Image.DecompressionBombError),
+)
+"""Every error a decoder was seen to raise for a damaged or bomb-sized file."""
+
+_HEAD = 64
+_BOMB = "Decoding it could fill this machine's memory."
+_STARTS: tuple[tuple[bytes, Kind], ...] = (
+    (b"\xff\xd8\xff", "JPEG"),
+    (b"\x89PNG\r\n\x1a\n", "PNG"),
+    (b"II*\0", "TIFF"),
+    (b"MM\0*", "TIFF"),
+)
+_HEIC_BRANDS = {b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1"}
+_OTHER_STARTS = (
+    (b"%PDF", "a PDF", "It is a paper: claimpack paper add CLAIM FILE; in a claim folder, list it under papers."),
+    (b"GIF8", "a GIF picture", "Save it as PNG."),
+    (b"BM", "a BMP picture", "Save it as PNG."),
+    (b"\0\0\1\0", "an icon", "Save it as PNG."),
+    (b"PK\3\4", "a ZIP file or an office document", "Take the pictures out of it."),
+)
+
+# A logger with a handler keeps Python from printing decoder messages on the user's screen.
+logging.getLogger("PIL").addHandler(logging.NullHandler())
+
+
+@dataclass(frozen=True, slots=True)
+class OpenPicture:
+    """A picture file, opened but not yet decoded."""
+
+    file: str
+    kind: Kind
+    picture: ImageFile.ImageFile
+    stream: BufferedReader
+    sha256: str
+    size: int
+    """Bytes."""
+    notes: tuple[str, ...] = ()
+
+    def damaged(self, error: Exception) -> BadInput:
+        """What to tell the user when decoding fails."""
+        return _damaged(self.file, self.kind, error)
+
+
+@dataclass
+class _Muting:
+    lock: threading.Lock = field(default_factory=threading.Lock)
+    inside: int = 0
+    filters: contextlib.ExitStack = field(default_factory=contextlib.ExitStack)
+
+    @contextlib.contextmanager
+    def __call__(self) -> Iterator[None]:
+        with self.lock:
+            if not self.inside:
+                self.filters.enter_context(warnings.catch_warnings())
+                warnings.filterwarnings("ignore", module=r"(PIL|pillow_heif)\b")
+            self.inside += 1
+        try:
+            yield
+        finally:
+            with self.lock:
+                self.inside -= 1
+                if not self.inside:
+                    self.filters.close()
+
+
+# The warning filters belong to the whole process: the first thread in sets them, the last one out restores them.
+_muted = _Muting()
+
+
+@contextlib.contextmanager
+def open_picture(path: Path, file: str, *, hashed: bool = True) -> Iterator[OpenPicture]:
+    """A picture file, its kind known from its content and its size within limits; nothing is decoded yet.
+
+    Args:
+        path: where the file lies.
+        file: how the claim calls it, for messages.
+        hashed: whether the SHA-256 is worth reading the whole file.
+
+    Raises:
+        NotFound: there is no such file.
+        NotInstalled: it is a HEIC picture and this machine cannot read them.
+        BadInput: it is empty, no picture, another kind of picture, damaged or far too large.
+    """
+    with opened(path, file) as stream, _muted():
+        kind = _kind(stream.read(_HEAD), file)
+        stream.seek(0)
+        sha256 = hashlib.file_digest(stream, "sha256").hexdigest() if hashed else ""
+        size = stream.seek(0, 2)
+        stream.seek(0)
+        try:
+            if kind == "WebP":
+                _check_pixels(declared_webp_size(stream.read(_HEAD)), kind, file)
+                stream.seek(0)
+            picture = _reader(kind, file)(stream)
+            notes = _frame_note(picture, kind)
+        except UNREADABLE as error:
+            raise _damaged(file, kind, error) from error
+        _check_size(picture, stream, kind, file)
+        yield OpenPicture(file, kind, picture, stream, sha256, size, notes)
+
+
+@contextlib.contextmanager
+def opened(path: Path, file: str) -> Iterator[BufferedReader]:
+    """A file with content, read only.
+
+    Raises:
+        NotFound: there is no such file.
+        BadInput: it is no regular file, is empty, or cannot be read.
+    """
+    try:
+        status = path.stat()
+        if not stat.S_ISREG(status.st_mode):
+            raise BadInput(f"{file} is not a file with content", "It is a folder or a device.", "Name the file itself.")
+        stream = path.open("rb")
+    except FileNotFoundError:
+        raise NotFound(f"{file}: there is no such file", do="Check the name and the folder.") from None
+    except OSError as error:
+        raise BadInput(f"{file} cannot be read", str(error.strerror or error), "Check who may read it.") from error
+    with stream:
+        if not status.st_size:
+            raise BadInput(f"{file} is empty (0 bytes)", "The copy from the camera failed.", "Copy it again.")
+        if status.st_size > LARGEST_PICTURE:
+            raise BadInput(
+                f"{file} is larger than {LARGEST_PICTURE // 1_000_000} MB",
+                "No photo or paper is; it may be a film or a copy of a disk.",
+                "Check that the right file was copied.",
+            )
+        yield stream
+
+
+def kind_of(head: bytes) -> Kind | None:
+    """The kind of picture that begins with these bytes, or None when it is none that is accepted."""
+    if head[:4] == b"RIFF" and head[8:12] == b"WEBP":
+        return "WebP"
+    if head[4:8] == b"ftyp" and (head[8:12] in _HEIC_BRANDS) and b"avif" not in head[:32]:
+        return "HEIC"
+    return next((kind for start, kind in _STARTS if head.startswith(start)), None)
+
+
+def decoded_apart(path: Path) -> bool:
+    """Whether a file is a picture whose decoder is given a process of its own: all but JPEG and the smaller PNG.
+
+    A JPEG is decoded small, and its passes are counted; what the other decoders need is bounded by pixels alone.
+    """
+    try:
+        with path.open("rb") if path.is_file() else contextlib.nullcontext(io.BytesIO()) as stream:
+            head = stream.read(_HEAD)
+    except OSError:
+        return False
+    across, down = (int.from_bytes(head[at : at + 4], "big") for at in (16, 20))
+    kind = kind_of(head)
+    return across * down > _LARGE_PNG if kind == "PNG" else kind in ("TIFF", "WebP", "HEIC")
+
+
+def declared_webp_size(head: bytes) -> tuple[int, int]:
+    """Width and height as the head of a WebP file says; zeros where it does not, which its decoder will refuse.
+
+    Source: RFC 9649, 2.5 to 2.7 (simple lossy, simple lossless, extended).
+    """
+    coded = head[20:30].ljust(10, b"\0")
+    match head[12:16]:
+        case b"VP8X":
+            return 1 + int.from_bytes(coded[4:7], "little"), 1 + int.from_bytes(coded[7:10], "little")
+        case b"VP8L":
+            bits = int.from_bytes(coded[1:5], "little")
+            return 1 + (bits & 0x3FFF), 1 + (bits >> 14 & 0x3FFF)
+        case b"VP8 ":
+            return int.from_bytes(coded[6:8], "little") & 0x3FFF, int.from_bytes(coded[8:10], "little") & 0x3FFF
+    return 0, 0
+
+
+def _kind(head: bytes, file: str) -> Kind:
+    kind = kind_of(head)
+    if kind:
+        return kind
+    for start, other, do in _OTHER_STARTS:
+        if head.startswith(start):
+            raise BadInput(f"{file} is {other}, not a photo", f"Photos are {ACCEPTED}.", do)
+    if head[4:8] == b"ftyp":
+        raise BadInput(
+            f"{file} is a film or an AVIF picture", f"Photos are {ACCEPTED}.", "Save one picture of it as JPEG."
+        )
+    raise BadInput(
+        f"{file} is not a picture, whatever its name says",
+        f"Its content is none of {ACCEPTED}.",
+        "Check that the right file was copied.",
+    )
+
+
+def _reader(kind: Kind, file: str) -> type[ImageFile.ImageFile]:
+    # The classes are used directly: Image.open would compare with a limit that the whole process shares.
+    match kind:
+        case "JPEG":
+            from PIL.JpegImagePlugin import JpegImageFile
+
+            return JpegImageFile
+        case "PNG":
+            from PIL.PngImagePlugin import PngImageFile
+
+            return PngImageFile
+        case "TIFF":
+            from PIL.TiffImagePlugin import TiffImageFile
+
+            return TiffImageFile
+        case "WebP":
+            from PIL.WebPImagePlugin import WebPImageFile
+
+            return WebPImageFile
+        case "HEIC":
+            return _heic_reader(file)
+
+
+def _heic_reader(file: str) -> type[ImageFile.ImageFile]:
+    try:
+        from pillow_heif import HeifImageFile
+    except ImportError:
+        raise NotInstalled(
+            f"{file} is a HEIC picture, and this machine cannot read HEIC yet",
+            "The reader for it is installed on request only.",
+            "Run: pip install 'claimpack[heic]', or save the picture as JPEG.",
+        ) from None
+    reader: type[ImageFile.ImageFile] = HeifImageFile
+    return reader
+
+
+def _check_size(picture: ImageFile.ImageFile, stream: BufferedReader, kind: Kind, file: str) -> None:
+    _check_pixels(picture.size, kind, file)
+    if kind != "JPEG":
+        return
+    stream.seek(0)
+    scans = scan_count(stream.read(), MOST_SCANS)
+    stream.seek(0)
+    if scans > 1:
+        _check_pixels(picture.size, kind, file, MOST_PIXELS_IN_SCANS)
+    if scans > MOST_SCANS:
+        raise BadInput(
+            f"{file} is stored in more than {MOST_SCANS} passes",
+            "Every pass is decoded over the whole picture; no camera writes so many.",
+            "Save it anew as JPEG, or check its source.",
+        )
+
+
+def _check_pixels(size: tuple[int, int], kind: Kind, file: str, most: int = 0) -> None:
+    width, height = size
+    most = most or MOST_PIXELS[kind]
+    if width * height > most:
+        raise BadInput(
+            f"{file} says it has {width} x {height} = {width * height // 1_000_000} megapixels",
+            f"More than {most // 1_000_000} are refused. {_BOMB}",
+            "Save it smaller, or check its source.",
+        )
+
+
+def _frame_note(picture: ImageFile.ImageFile, kind: Kind) -> tuple[str, ...]:
+    if kind in ("JPEG", "HEIC") or not getattr(picture, "is_animated", False):
+        return ()
+    return (f"the first of {getattr(picture, 'n_frames', 2)} pictures in the file is shown",)
+
+
+def _damaged(file: str, kind: Kind, error: Exception) -> BadInput:
+    if isinstance(error, Image.DecompressionBombError):
+        return BadInput(f"{file} says it has far too many megapixels", _BOMB, "Save it smaller, or check its source.")
+    return BadInput(
+        f"{file} is a damaged {kind} picture: it cannot be read to its end",
+        f"The decoder says: {str(error)[:160] or type(error).__name__}.",
+        "Copy it from the camera again, or take the picture again.",
+    )

@@ -1,0 +1,106 @@
+"""The codes of our tags, read out of photos: QR code or Code 128, turned, tilted or a little blurred."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from PIL import Image
+
+from claimpack.confined import confined
+from claimpack.core.steps.photo_sorting import Picture, claim_in
+from claimpack.errors import BadInput, NotInstalled
+from claimpack.evidence.pictures.colour import eight_bit, plain
+from claimpack.evidence.pictures.exif import camera_facts
+from claimpack.evidence.pictures.memory import Room
+from claimpack.evidence.pictures.picture_files import UNREADABLE, decoded_apart, open_picture
+
+_GLANCE = 1500
+_ROOM = 200_000_000
+_MOST_THREADS = 8
+
+
+class Looked(NamedTuple):
+    """Pictures searched for tags, in the order given, and files that are no pictures, each with what is wrong."""
+
+    pictures: tuple[Picture, ...]
+    unread: tuple[tuple[str, str], ...]
+
+
+def search_all(files: Sequence[tuple[str, Path]], advance: Callable[[], None] = lambda: None) -> Looked:
+    """Pictures searched for the codes of our tags, several at a time in bounded memory.
+
+    Args:
+        files: how the user calls each file, and where it lies.
+        advance: called once for every file that is done.
+
+    Raises:
+        NotInstalled: this machine cannot read barcodes.
+    """
+    _reader()
+    room = Room(_ROOM)
+    pictures, unread = [], []
+    with ThreadPoolExecutor(max(2, min(os.cpu_count() or 2, _MOST_THREADS))) as pool:
+        waiting = [(file, pool.submit(_search, path, file, room)) for file, path in files]
+        for file, answer in waiting:
+            try:
+                pictures.append(answer.result())
+            except BadInput as error:
+                unread.append((file, error.what.removeprefix(f"{file} ")))
+            advance()
+    return Looked(tuple(pictures), tuple(unread))
+
+
+def _search(path: Path, file: str, room: Room) -> Picture:
+    if decoded_apart(path):
+        return confined(_search_alone, path.absolute(), file, file=file)
+    return _search_here(path, file, room)
+
+
+def _search_alone(path: Path, file: str) -> Picture:
+    return _search_here(path, file, Room(_ROOM))
+
+
+def _search_here(path: Path, file: str, room: Room) -> Picture:
+    picture, whole = _read(path, file, _GLANCE, room)
+    return picture if picture.codes or whole else _read(path, file, 0, room)[0]
+
+
+def _read(path: Path, file: str, edge: int, room: Room) -> tuple[Picture, bool]:
+    """A picture, and whether all of its pixels were looked at; a JPEG decoded down to an edge is faster."""
+    with open_picture(path, file, hashed=False) as source:
+        picture, taken = source.picture, camera_facts(source.picture).taken
+        size = picture.size
+        picture.draft("L", (edge, edge) if edge else size)
+        with room.taken(4 * picture.width * picture.height):
+            try:
+                codes = _codes(_grey(picture))
+            except UNREADABLE as error:
+                raise source.damaged(error) from error
+        return Picture(file, taken, codes), picture.size == size
+
+
+def _grey(picture: Image.Image) -> Image.Image:
+    return picture.convert("L") if picture.mode in ("L", "RGB") else plain(eight_bit(picture)).convert("L")
+
+
+def _codes(picture: Image.Image) -> tuple[str, ...]:
+    reader = _reader()
+    kinds = (reader.BarcodeFormat.QRCode, reader.BarcodeFormat.Code128)
+    found = reader.read_barcodes(picture, formats=kinds, try_invert=False)
+    return tuple(dict.fromkeys(code.text for code in found if claim_in(code.text)))
+
+
+def _reader() -> Any:
+    try:
+        import zxingcpp
+    except ModuleNotFoundError:
+        raise NotInstalled(
+            "photo sort reads the barcodes of tags, and this machine lacks the reader for them",
+            "Without it nobody can tell which claim a picture belongs to.",
+            "Install it: pip install 'claimpack[sort]'; or add pictures one by one: claimpack photo add CLAIM FILE",
+        ) from None
+    return zxingcpp

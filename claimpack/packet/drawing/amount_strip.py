@@ -1,0 +1,39 @@
+"""The amount claimed in one line, with the four parts it is made of and what others pay."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from claimpack.core.values.money import in_money, plain
+from claimpack.packet.drawing.draft import Draft
+from claimpack.printing.lettering import text
+from claimpack.printing.palette import INK, RULE, TINT
+from claimpack.printing.tables import ALL, framed, grid, padded
+
+
+def amount_strip(draft: Draft) -> Any:
+    """The strip, or the sentence that says why there is no amount."""
+    words, amounts = draft.words, draft.assessment.amounts
+    if amounts is None:
+        return framed([text(words.not_priced, "shout")], draft.width, [("BACKGROUND", *ALL, TINT)])
+    claimed = [text(words.amount_claimed, "label"), text(in_money(amounts.claimed, amounts.currency), "amount")]
+    if amounts.would_be:
+        claimed.append(text(f"{words.would_be}: {in_money(amounts.would_be, amounts.currency)}", "small"))
+    made_of = (
+        (words.parts, amounts.parts),
+        (words.handling, amounts.handling),
+        (words.labour, amounts.labour),
+        (words.extras, amounts.extras),
+        (words.owner_pays, amounts.owner),
+        (words.shop_bears, amounts.shop),
+    )
+    cells = [[text(label, "label"), text(plain(amount), "cell-strong")] for label, amount in made_of]
+    share = (draft.width * 0.7) / len(cells)
+    commands = [
+        *padded(7, 1, 3, 5),
+        ("BACKGROUND", *ALL, TINT),
+        ("VALIGN", *ALL, "MIDDLE"),
+        ("LINEBEFORE", (1, 0), (-3, -1), 0.5, RULE),
+        ("LINEBEFORE", (-2, 0), (-2, -1), 1.5, INK),
+    ]
+    return grid([[claimed, *cells]], [draft.width * 0.3, *[share] * len(cells)], commands)

@@ -1,0 +1,99 @@
+"""A draft: what every section is drawn from, said in the words of the layout."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from decimal import Decimal
+
+from claimpack.core.claims.claim import Claim
+from claimpack.core.judging.assessment import Assessment
+from claimpack.core.values.money import plain
+from claimpack.core.values.wording import WORDS, Sentence, period_in_words, serial_role
+from claimpack.packet.drawing.evidence import PageEvidence, PaperSlot, Picture
+from claimpack.packet.drawing.layout import Layout
+from claimpack.packet.drawing.words import Words
+
+
+@dataclass(frozen=True)
+class Draft:
+    """The assessment, the layout and the evidence; slots fill while the pages are drawn."""
+
+    assessment: Assessment
+    layout: Layout
+    evidence: PageEvidence
+    slots: list[PaperSlot] = field(default_factory=list)
+
+    @property
+    def claim(self) -> Claim:
+        """The claim."""
+        return self.assessment.claim
+
+    @property
+    def words(self) -> Words:
+        """The printed words of the layout."""
+        return self.layout.words
+
+    @property
+    def width(self) -> float:
+        """The width between the margins, in points."""
+        return self.layout.body[2]
+
+    @property
+    def height(self) -> float:
+        """The height between the margins, in points."""
+        return self.layout.body[3]
+
+    @property
+    def maker(self) -> str:
+        """The maker's name as people know it."""
+        return self.assessment.maker_name
+
+    @property
+    def serial(self) -> str:
+        """The one number the machine is told by."""
+        return self.claim.unit.own_serial
+
+    def said(self, sentence: Sentence) -> str:
+        """A sentence of the program in the layout's language."""
+        return sentence.said(self.layout.says, self.layout.spoken).replace(" …", "\N{NO-BREAK SPACE}…")
+
+    def spoken(self, key: str) -> str:
+        """A word of the program in the layout's language."""
+        return self.layout.spoken.get(key) or WORDS.get(key, key)
+
+    def role(self, role: str) -> str:
+        """What a serial number is of, in the layout's language."""
+        return serial_role(role, self.layout.spoken)
+
+    def period(self, iso: object) -> str:
+        """A period, in words."""
+        return period_in_words(str(iso), self.layout.spoken)
+
+    def money(self, amount: Decimal) -> str:
+        """An amount with its currency, where one is known."""
+        plan = self.assessment.plan
+        currency = plan.currency if plan else self.claim.currency
+        return f"{plain(amount)} {currency}" if currency else plain(amount)
+
+    def yes_or_no(self, known: bool | None) -> str:
+        """Yes, no, or not noted."""
+        return self.words.not_noted if known is None else self.words.yes if known else self.words.no
+
+    def picture(self, file: str) -> Picture | None:
+        """The picture of that file, where the packet has it."""
+        return next((picture for picture in self.evidence.photos if picture.file == file), None)
+
+
+def subject(assessment: Assessment, layout: Layout) -> str:
+    """What the document's properties say it is about: the verdict, or the favour that is asked."""
+    asked = assessment.goodwill
+    if asked is None:
+        return assessment.headline.said(layout.says, layout.spoken)
+    miss = asked.out_of_cover.said(layout.says, layout.spoken) if asked.out_of_cover else layout.words.state_closed
+    return f"{layout.words.goodwill}. {asked.window}: {miss}"
+
+
+def day(on: date | None, otherwise: str = "\u2013") -> str:
+    """A date as the packet prints it."""
+    return on.isoformat() if on else otherwise

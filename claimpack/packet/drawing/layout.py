@@ -1,0 +1,144 @@
+"""A packet layout: paper, sections and their order, and every word printed, as they stand in a layout file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from string import Formatter
+from typing import Annotated, Any, Literal
+
+from pydantic import Field, field_validator
+
+from claimpack.core.claims.claim import Record
+from claimpack.core.claims.keys import record_from, refused
+from claimpack.core.values.money import Positive
+from claimpack.core.values.wording import SAYS, WORDS
+from claimpack.core.values.words import Line, Named, nearest
+from claimpack.packet.drawing.words import PLACES, Words
+from claimpack.printing.papers import MM, PAPERS
+
+Section = Literal[
+    "cover",
+    "reasons",
+    "story",
+    "findings",
+    "money",
+    "photos",
+    "papers",
+    "held",
+    "dates",
+    "missing",
+    "declaration",
+    "files",
+]
+
+
+Millimetres = Annotated[Positive, Field(ge=8, le=50)]
+"""A margin, from 8 to 50 millimetres."""
+
+
+class Margins(Record):
+    """Paper left free at each edge."""
+
+    left: Millimetres
+    right: Millimetres
+    top: Millimetres
+    bottom: Millimetres
+
+
+class Layout(Record):
+    """One packet layout; says and spoken hold other sentences and words for those of the program, by their key."""
+
+    format: Literal[1]
+    id: Annotated[Named, Field(pattern=r"^[a-z0-9][a-z0-9-]{0,59}$")]
+    name: Named
+    language: Annotated[Named, Field(pattern=r"^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*$")]
+    paper: Literal["letter", "a4"]
+    sections: tuple[Section, ...] = Field(min_length=1)
+    margins: Margins
+    photos_per_page: Annotated[int, Field(ge=1, le=4)] = 2
+    words: Words
+    says: dict[str, Line] = {}
+    spoken: dict[str, Line] = {}
+
+    @field_validator("sections")
+    @classmethod
+    def _each_once(cls, sections: tuple[str, ...]) -> tuple[str, ...]:
+        twice = sorted({section for section in sections if sections.count(section) > 1})
+        if twice:
+            raise ValueError(f"given twice: {', '.join(twice)}")
+        return sections
+
+    @property
+    def page(self) -> tuple[float, float]:
+        """Width and height of the paper, in points."""
+        return PAPERS[self.paper]
+
+    @property
+    def body(self) -> tuple[float, float, float, float]:
+        """The room inside the margins in points: left, bottom, width, height."""
+        left, right, top, bottom = (
+            float(edge) * MM for edge in (self.margins.left, self.margins.right, self.margins.top, self.margins.bottom)
+        )
+        width, height = self.page
+        return left, bottom, width - left - right, height - top - bottom
+
+
+def layout_from(data: dict[str, Any], source: str) -> Layout:
+    """The layout that a parsed layout file describes.
+
+    Args:
+        data: the file's content, decimal numbers read exactly.
+        source: the file's name, for messages.
+
+    Raises:
+        BadInput: a key is unknown or missing, a value has no meaning, or a sentence asks for other facts than it is
+            given; every problem is listed.
+    """
+    layout = record_from(Layout, data, source)
+    problems = _misworded(layout)
+    if problems:
+        raise refused(source, problems)
+    return layout
+
+
+def _near(key: str, known: Iterable[str]) -> str:
+    near = nearest(key, known)
+    return f"; did you mean {near!r}?" if near else ""
+
+
+def _misworded(layout: Layout) -> list[str]:
+    problems = []
+    for key, template in layout.words.model_dump().items():
+        problems += _facts_differ(f"words.{key}", template, PLACES.get(key, frozenset()))
+    for key, template in layout.says.items():
+        if key not in SAYS:
+            problems.append(f'says."{key}" is no sentence of the program{_near(key, SAYS)}')
+            continue
+        problems += _facts_differ(f'says."{key}"', template, _places(SAYS[key]) or frozenset())
+    unknown = [key for key in layout.spoken if key not in WORDS]
+    return problems + [f'spoken."{key}" is no word of the program{_near(key, WORDS)}' for key in unknown]
+
+
+def _facts_differ(key: str, template: str, wanted: frozenset[str]) -> list[str]:
+    given = _places(template)
+    if given is None:
+        return [f"{key}: a brace stands alone, or a name in braces carries more than the name"]
+    lacking, strange = sorted(wanted - given), sorted(given - wanted)
+    problems = []
+    if lacking:
+        problems.append(f"{key} leaves out {', '.join(f'{{{name}}}' for name in lacking)}")
+    if strange:
+        problems.append(f"{key} asks for {', '.join(f'{{{name}}}' for name in strange)}, which it is not given")
+    return problems
+
+
+def _places(template: str) -> frozenset[str] | None:
+    """The facts a sentence asks for; None where it cannot be read, or asks for more than plain names."""
+    try:
+        parsed = list(Formatter().parse(template))
+    except ValueError:
+        return None
+    named = [part for part in parsed if part[1] is not None]
+    if any(spec or conversion or not str(name).isidentifier() for _, name, spec, conversion in named):
+        return None
+    return frozenset(str(name) for _, name, _, _ in named)

@@ -1,0 +1,55 @@
+"""Pictures on a page: their JPEG data as it is, their marks drawn over it."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Sequence
+from io import BytesIO
+from typing import Any
+
+from claimpack.core.claims.claim import Mark
+from claimpack.packet.drawing.evidence import Picture
+from claimpack.packet.drawing.marks import draw_marks, mark_notes
+from claimpack.printing.drawn import Drawn, drawn
+from claimpack.printing.lettering import escaped, marked_up
+from claimpack.printing.palette import RULE
+
+COARSEST = 72 / 110
+"""Points a pixel may be wide: a picture is not blown up beyond 110 pixels an inch."""
+
+
+class JpegData:
+    """JPEG data for the PDF engine, which would otherwise decode every pixel to tell two pictures apart."""
+
+    def __init__(self, jpeg: bytes) -> None:
+        self._jpeg = jpeg
+
+    def __str__(self) -> str:
+        return hashlib.sha256(self._jpeg).hexdigest()
+
+    def jpeg_fh(self) -> BytesIO:
+        """The data as a file, which the engine embeds as it is."""
+        return BytesIO(self._jpeg)
+
+
+def framed_picture(picture: Picture, marks: Sequence[Mark], width: float, height: float) -> Drawn:
+    """A picture as large as it fits and as its pixels bear, with its marks and a thin rule around it."""
+    scale = min(width / picture.width, height / picture.height, COARSEST)
+    across, up = picture.width * scale, picture.height * scale
+    piece = drawn(across, up, lambda canvas, across, up: draw_picture(canvas, picture, marks, (across, up)))
+    piece.wrap(across, up)
+    return piece
+
+
+def draw_picture(canvas: Any, picture: Picture, marks: Sequence[Mark], size: tuple[float, float]) -> None:
+    """Draw a picture at the origin in the size given, in points."""
+    canvas.drawImage(JpegData(picture.jpeg), 0, 0, *size)
+    canvas.setStrokeColor(RULE)
+    canvas.setLineWidth(0.5)
+    canvas.rect(0, 0, *size, stroke=1, fill=0)
+    draw_marks(canvas, marks, 0, 0, *size)
+
+
+def notes_of(marks: Sequence[Mark]) -> list[Any]:
+    """What the marks say, a line each, with the number drawn beside the mark."""
+    return [marked_up(f"<b>{number}</b>&nbsp; {escaped(note)}", "cell") for number, note in mark_notes(marks)]

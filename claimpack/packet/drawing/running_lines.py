@@ -1,0 +1,57 @@
+"""What every page carries: a slim line on top, and at the foot the claim's number and page x of y."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from claimpack.packet.drawing.draft import Draft
+from claimpack.printing.drawn import Unseen, unseen
+from claimpack.printing.lettering import shortened, width_of
+from claimpack.printing.palette import QUIET, RULE
+from claimpack.printing.typeface import BOLD, REGULAR, printable
+
+_SIZE = 7.5
+
+
+def running_lines(canvas: Any, draft: Draft) -> None:
+    """Draw the line on top, and leave room for the foot, which is not known before the last page."""
+    left, bottom, width, height = draft.layout.body
+    top = bottom + height
+    canvas.saveState()
+    canvas.setFillColor(QUIET)
+    canvas.setFont(BOLD, _SIZE)
+    number = printable(draft.claim.number)
+    taken = width_of(number, BOLD, _SIZE) + 12
+    canvas.drawRightString(left + width, top + 13, number)
+    canvas.setFont(REGULAR, _SIZE)
+    unit = " · ".join(part for part in (draft.maker, draft.claim.unit.model, draft.serial) if part)
+    canvas.drawString(left, top + 13, shortened(unit, REGULAR, _SIZE, width - taken))
+    canvas.setStrokeColor(RULE)
+    canvas.setLineWidth(0.5)
+    canvas.line(left, top + 8, left + width, top + 8)
+    canvas.restoreState()
+    canvas.doForm(_foot(canvas.getPageNumber()))
+
+
+def footers(draft: Draft) -> Unseen:
+    """The foot of every page, drawn when their number is known; it must be the last piece."""
+
+    def act(canvas: Any, _width: float, _height: float) -> None:
+        pages = canvas.getPageNumber()
+        left, bottom, width, _ = draft.layout.body
+        for page in range(1, pages + 1):
+            canvas.beginForm(_foot(page))
+            canvas.setFillColor(QUIET)
+            canvas.setFont(REGULAR, _SIZE)
+            said = draft.words.footer.format(claim=draft.claim.number, page=page, pages=pages)
+            canvas.drawRightString(left + width, max(bottom - 20, 12), printable(said))
+            canvas.drawString(
+                left, max(bottom - 20, 12), shortened(draft.evidence.shop.name, REGULAR, _SIZE, width / 2)
+            )
+            canvas.endForm()
+
+    return unseen(act)
+
+
+def _foot(page: int) -> str:
+    return f"foot-{page}"

@@ -1,0 +1,1 @@
+"""The packet's pages: the cover and every section behind it."""

@@ -1,0 +1,155 @@
+"""The facts on the cover: unit, owner, dates, what failed, the maker's approval."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from claimpack.core.values.money import plain
+from claimpack.packet.drawing.draft import Draft, day
+from claimpack.printing.lettering import text, width_of
+from claimpack.printing.tables import facts_table, side_by_side
+from claimpack.printing.typeface import REGULAR
+
+Facts = list[tuple[str, str]]
+
+_SPACE = 14.0
+_MOST_SERIALS = 5
+_MOST_EARLIER = 3
+_LONGEST = 240
+_OWNER_SHARE, _OWNER_LABEL = 0.41, 55
+
+
+def fact_columns(draft: Draft) -> Any:
+    """Unit, owner and dates side by side."""
+    words = draft.words
+    columns = (
+        (words.unit, unit_facts(draft), 0.36, 68, _SPACE),
+        (words.owner, owner_facts(draft), _OWNER_SHARE, _OWNER_LABEL, _SPACE),
+        (words.dates_title, dates(draft), 0.23, 58, 0),
+    )
+    pieces = [
+        [text(title.upper(), "label"), facts_table(facts, draft.width * share - space, label)]
+        for title, facts, share, label, space in columns
+    ]
+    return side_by_side(pieces, [draft.width * share for _, _, share, _, _ in columns], _SPACE)
+
+
+def unit_facts(draft: Draft) -> Facts:
+    """The machine: model, kind, serial numbers, use, hours."""
+    unit, words = draft.claim.unit, draft.words
+    facts = [(words.model, unit.model), (words.kind, unit.kind)]
+    facts += [(words.serial.format(role=draft.role(one.role)), one.value) for one in unit.serials[:_MOST_SERIALS]]
+    if len(unit.serials) > _MOST_SERIALS:
+        facts.append((words.serial.format(role="…"), shown_on_cover(further_serials(draft))))
+    facts.append((words.use, draft.spoken(unit.use) if unit.use else ""))
+    facts.append((words.hours, _hours(draft)))
+    facts += [(words.built, day(unit.built, "")), (words.sold_in, unit.sold_in)]
+    return [fact for fact in facts if fact[1]]
+
+
+def _hours(draft: Draft) -> str:
+    unit = draft.claim.unit
+    if unit.meter is False:
+        return draft.words.no_meter
+    return f"{plain(unit.hours)} h" if unit.hours is not None else draft.words.not_noted
+
+
+def owner_facts(draft: Draft) -> Facts:
+    """The owner, and how to reach them."""
+    owner, words = draft.claim.owner, draft.words
+    facts = [
+        (words.name, owner.name or words.none_given),
+        (words.address, shown_on_cover(owner.address)),
+        (words.phone, owner.phone),
+        (words.email, _mail(draft)),
+        (words.first_owner, "" if owner.first_owner is None else draft.yes_or_no(owner.first_owner)),
+    ]
+    return [fact for fact in facts if fact[1]]
+
+
+def _mail(draft: Draft) -> str:
+    """The mail address, broken before its sign where it is too long for a line."""
+    mail = draft.claim.owner.email
+    room = draft.width * _OWNER_SHARE - _SPACE - _OWNER_LABEL - 4
+    return mail if width_of(mail, REGULAR, 8.5) <= room else mail.replace("@", "\n@", 1)
+
+
+def further_serials(draft: Draft) -> str:
+    """The serial numbers beyond those that have a line of their own."""
+    return "; ".join(f"{draft.role(one.role)} {one.value}" for one in draft.claim.unit.serials[_MOST_SERIALS:])
+
+
+def shown_on_cover(told: str) -> str:
+    """A text as far as the cover has room for it."""
+    return told if len(told) <= _LONGEST else told[:_LONGEST].rstrip() + "…"
+
+
+def dates(draft: Draft) -> Facts:
+    """The claim's dates, in the order they happen; the three that every claim turns on are never left out."""
+    given, words = draft.claim.dates, draft.words
+    registered = words.never_registered if given.never_registered else day(given.registered, "")
+    facts = [
+        (words.purchased, day(given.purchased, "")),
+        (words.delivered, day(given.delivered, "")),
+        (words.in_service, day(given.in_service, "")),
+        (words.registered, registered),
+        (words.failed, day(given.failed, words.none_given)),
+        (words.presented, day(given.presented)),
+        (words.repaired, day(given.repaired, words.none_given)),
+    ]
+    return [fact for fact in facts if fact[1]]
+
+
+def failure_facts(draft: Draft) -> Any:
+    """What failed beside the approval, the proof of purchase and earlier repairs."""
+    failure, words = draft.claim.failure, draft.words
+    part = " · ".join(said for said in (failure.part.name, failure.part.number, failure.part.serial) if said)
+    defect = draft.spoken(failure.defect) if failure.defect else words.none_given
+    left = [
+        (words.component, draft.claim.component() or words.none_given),
+        (words.failed_part, part),
+        (words.defect, defect),
+    ]
+    half = draft.width / 2
+    tables = [
+        facts_table([fact for fact in left if fact[1]], half - _SPACE, 66),
+        facts_table([(words.approval, _approval(draft)), (words.proof, _proof(draft)), *_earlier(draft)], half, 82),
+    ]
+    return side_by_side(tables, [half, half], _SPACE)
+
+
+def _proof(draft: Draft) -> str:
+    words, proof = draft.words, draft.claim.proof
+    kinds = {
+        "receipt": words.proof_receipt,
+        "registration": words.proof_registration,
+        "dealer-record": words.proof_dealer_record,
+        "none": words.proof_none,
+    }
+    return kinds[proof.kind] if proof.kind else words.none_given
+
+
+def _earlier(draft: Draft) -> Facts:
+    told = [
+        ", ".join(part for part in (one.component, day(one.repaired), one.claim) if part)
+        for one in draft.claim.earlier[:_MOST_EARLIER]
+    ]
+    more = ["…"] if len(draft.claim.earlier) > _MOST_EARLIER else []
+    return [(draft.words.earlier, "\n".join([*told, *more]))] if told else []
+
+
+def _approval(draft: Draft) -> str:
+    given, words = draft.claim.approval, draft.words
+    if given is None or not (given.number or given.by or given.on):
+        return words.none_given
+    said = [given.number] if given.number else []
+    if given.on:
+        said.append(words.approval_on.format(day=day(given.on)))
+    if given.by:
+        said.append(words.approval_by.format(name=given.by))
+    if given.up_to is not None:
+        amount = draft.money(given.up_to).replace(" ", "\N{NO-BREAK SPACE}")
+        said.append(words.approval_up_to.format(amount=amount))
+    if given.expires:
+        said.append(words.approval_until.format(day=day(given.expires)))
+    return ", ".join(said)

@@ -1,0 +1,61 @@
+"""The dates to keep, and what the claim still lacks."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from claimpack.core.judging.deadlines import Deadline
+from claimpack.core.judging.missing_items import Missing
+from claimpack.packet.drawing.draft import Draft
+from claimpack.printing.drawn import section, subsection
+from claimpack.printing.lettering import text
+from claimpack.printing.tables import Column, ruled_table
+
+
+def dates_section(draft: Draft) -> list[Any]:
+    """The dates to keep, the nearest first; nothing where there are none."""
+    deadlines = draft.assessment.deadlines
+    if not deadlines:
+        return []
+    words = draft.words
+    columns = (Column(words.on, 15), Column(words.what, 30), Column(words.time_title, 24), Column(words.why, 54))
+    rows = [
+        [
+            text(deadline.on.isoformat(), "cell-strong"),
+            draft.said(deadline.what),
+            _left(draft, deadline),
+            draft.said(deadline.because),
+        ]
+        for deadline in deadlines
+    ]
+    return section("dates", words.dates, draft.width, [ruled_table(columns, rows, draft.width)])
+
+
+def _left(draft: Draft, deadline: Deadline) -> str:
+    if deadline.days_left == 0:
+        return draft.words.last_day_today
+    period = draft.period(f"P{abs(deadline.days_left)}D")
+    return (draft.words.time_left if deadline.days_left > 0 else draft.words.time_past).format(period=period)
+
+
+def missing_section(draft: Draft) -> list[Any]:
+    """What blocks filing, then what is worth a look."""
+    words, lacking = draft.words, draft.assessment.missing
+    blocking = [item for item in lacking if item.blocks_filing]
+    others = [item for item in lacking if not item.blocks_filing]
+    body: list[Any] = []
+    asked = [draft.spoken(fact) for fact in draft.assessment.asks]
+    if asked:
+        body += subsection(words.to_decide, draft.width, [text(fact) for fact in asked])
+    if blocking:
+        body += subsection(words.before_filing, draft.width, [_table(draft, blocking)])
+    if others:
+        body += subsection(words.worth_a_look, draft.width, [_table(draft, others)])
+    return section("missing", words.missing, draft.width, body or [text(words.nothing_missing)])
+
+
+def _table(draft: Draft, lacking: Sequence[Missing]) -> Any:
+    columns = (Column(draft.words.what, 40), Column(draft.words.why, 60))
+    rows = [[draft.said(item.what), draft.said(item.why)] for item in lacking]
+    return ruled_table(columns, rows, draft.width)

@@ -1,0 +1,131 @@
+"""Findings against their limits, with a small gauge where all of it is numbers."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Any
+
+from claimpack.core.claims.claim import Finding
+from claimpack.core.claims.readings import Reading, reading, standing
+from claimpack.packet.drawing.draft import Draft
+from claimpack.printing.drawn import Drawn, drawn, section, subsection
+from claimpack.printing.lettering import text
+from claimpack.printing.palette import ACCENT, INK, QUIET, TINT
+from claimpack.printing.tables import Column, ruled_table
+
+_GAUGE = 104.0
+
+
+def findings_section(draft: Draft) -> list[Any]:
+    """What was measured; nothing where nothing was."""
+    if not draft.claim.findings:
+        return []
+    words = draft.words
+    columns = (
+        Column(words.finding, 28),
+        Column(words.value, 18, right=True),
+        Column(words.limits, 24),
+        Column("", 26),
+        Column("", 18),
+    )
+    rows = [_row(draft, finding) for finding in draft.claim.findings]
+    return section("findings", words.findings, draft.width, [ruled_table(columns, rows, draft.width)])
+
+
+def _row(draft: Draft, finding: Finding) -> list[Any]:
+    found = reading(finding)
+    in_words = finding.value[:1].isalpha()
+    value = text(finding.value if in_words else f"{finding.value} {finding.unit}".strip(), "cell-strong", right=True)
+    gauge = _gauge(found) if found.value is not None and (found.low is not None or found.high is not None) else ""
+    return [finding.what, value, _limits(draft, finding), gauge, _standing(draft, finding)]
+
+
+def _limits(draft: Draft, finding: Finding) -> str:
+    if finding.low and finding.high:
+        return f"{finding.low} \u2013 {finding.high} {finding.unit}".strip()
+    if finding.low:
+        return draft.words.at_least.format(limit=f"{finding.low} {finding.unit}".strip())
+    if finding.high:
+        return draft.words.at_most.format(limit=f"{finding.high} {finding.unit}".strip())
+    return draft.words.no_limits
+
+
+def _standing(draft: Draft, finding: Finding) -> Any:
+    words, stands = draft.words, standing(finding)
+    if stands == "below":
+        return text(words.below, "cell-strong")
+    if stands == "above":
+        return text(words.above, "cell-strong")
+    return words.within if stands else ""
+
+
+def gauge_span(found: Reading) -> tuple[Decimal, Decimal]:
+    """The lowest and highest number on a gauge, with room beside the limits and the value."""
+    shown = [number for number in found if number is not None]
+    low, high = min(shown), max(shown)
+    if found.low is None:
+        low = min(low, Decimal(0))
+    room = (high - low) / 5 or Decimal(1)
+    return low - room, high + room
+
+
+def _gauge(found: Reading) -> Drawn:
+    first, last = gauge_span(found)
+
+    def at(number: Decimal, width: float) -> float:
+        return float((number - first) / (last - first)) * width
+
+    def pen(canvas: Any, width: float, _height: float) -> None:
+        left = at(found.low, width) if found.low is not None else 0.0
+        right = at(found.high, width) if found.high is not None else width
+        canvas.setStrokeColor(QUIET)
+        canvas.setLineWidth(0.6)
+        canvas.line(0, 5, width, 5)
+        canvas.setFillColor(TINT)
+        canvas.setStrokeColor(ACCENT)
+        canvas.rect(left, 2, right - left, 6, stroke=0, fill=1)
+        canvas.setLineWidth(1)
+        canvas.line(left, 2, right, 2)
+        canvas.line(left, 8, right, 8)
+        for limit, x in ((found.low, left), (found.high, right)):
+            if limit is not None:
+                canvas.line(x, 0.5, x, 9.5)
+        _needle(canvas, at(found.value, width) if found.value is not None else 0.0)
+
+    return drawn(_GAUGE, 12, pen)
+
+
+def _needle(canvas: Any, x: float) -> None:
+    canvas.setFillColor(INK)
+    path = canvas.beginPath()
+    path.moveTo(x, 4)
+    path.lineTo(x - 3.4, 11.5)
+    path.lineTo(x + 3.4, 11.5)
+    path.close()
+    canvas.drawPath(path, stroke=0, fill=1)
+    canvas.setStrokeColor(INK)
+    canvas.setLineWidth(1)
+    canvas.line(x, 1, x, 6)
+
+
+def story_section(draft: Draft) -> list[Any]:
+    """The three texts every maker asks for, as long as they are; then why a favour is asked, or why it was filed."""
+    failure, words = draft.claim.failure, draft.words
+    told = (
+        (words.complaint, failure.complaint),
+        (words.cause, failure.cause),
+        (words.correction, failure.correction),
+    )
+    body: list[Any] = []
+    for title, said in told:
+        pieces = [text(part) for part in _paragraphs(said)] or [text(words.not_told, "small-italic")]
+        body += subsection(title, draft.width, pieces)
+    asked, anyway = draft.assessment.goodwill, draft.assessment.anyway
+    for title, said in ((words.goodwill, asked.because if asked else ""), (words.filed_anyway, anyway)):
+        if said and not (asked and title == words.filed_anyway and said == asked.because):
+            body += subsection(title, draft.width, [text(part) for part in _paragraphs(said)])
+    return section("story", words.story, draft.width, [*body])
+
+
+def _paragraphs(said: str) -> list[str]:
+    return [part.strip("\n") for part in said.split("\n\n") if part.strip()]

@@ -1,0 +1,96 @@
+"""The one picture on the cover: the damage, where the page has room for it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from claimpack.core.claims.claim import Photo
+from claimpack.core.values.words import folded
+from claimpack.packet.drawing.draft import Draft
+from claimpack.packet.drawing.evidence import Picture
+from claimpack.packet.drawing.pictures import COARSEST, draw_picture, notes_of
+from claimpack.printing.drawn import Drawn
+from claimpack.printing.lettering import text
+
+_LEAST, _MOST = 74.0, 235.0
+_WIDEST = 0.62
+_SPACE = 12.0
+_CAUSE_LETTERS = (420, 300, 200, 120)
+"""So many letters of the cause are told, as the room allows."""
+_TELLING = ("damage", "failed", "crack", "close up", "found")
+
+
+def hero_picture(draft: Draft) -> Drawn:
+    """The picture that shows the damage best, as large as the room left allows; nothing where none is left."""
+    photo = telling_photo(draft)
+    picture = draft.picture(photo.file) if photo else None
+
+    def size(_width: float, height: float) -> tuple[float, float]:
+        if picture is None or height < _LEAST:
+            return 0.0, 0.0
+        return draft.width, _extent(draft, picture, height)[1]
+
+    def pen(canvas: Any, width: float, height: float) -> None:
+        if photo and picture:
+            _draw(canvas, draft, photo, picture, (width, height))
+
+    return Drawn(size, pen)
+
+
+def telling_photo(draft: Draft) -> Photo | None:
+    """The photo to show first: one whose shot names the damage, else one with marks, else the last one."""
+    shown = [photo for photo in draft.claim.photos if draft.picture(photo.file)]
+    for word in _TELLING:
+        for photo in shown:
+            if word in folded(photo.shot):
+                return photo
+    marked = [photo for photo in shown if photo.marks]
+    return marked[0] if marked else shown[-1] if shown else None
+
+
+def _extent(draft: Draft, picture: Picture, room: float) -> tuple[float, float]:
+    room = min(room, _MOST)
+    scale = min(room / picture.height, draft.width * _WIDEST / picture.width, COARSEST)
+    return picture.width * scale, picture.height * scale
+
+
+def _draw(canvas: Any, draft: Draft, photo: Photo, picture: Picture, size: tuple[float, float]) -> None:
+    width, height = size
+    across, up = _extent(draft, picture, height)
+    draw_picture(canvas, picture, photo.marks, (across, up))
+    room, top = width - across - _SPACE, height
+    for piece in _beside(draft, photo):
+        top = _put(canvas, [piece], across + _SPACE, (room, top))
+    cause = " ".join(draft.claim.failure.cause.split())
+    for longest in _CAUSE_LETTERS if cause else ():
+        said = [text(" ", "small"), text(draft.words.cause, "label"), text(_beginning(cause, longest), "cell")]
+        if _tall(said, room) <= top:
+            _put(canvas, said, across + _SPACE, (room, top))
+            return
+
+
+def _put(canvas: Any, pieces: Sequence[Any], left: float, size: tuple[float, float]) -> float:
+    """Draw pieces one under the other if all of them fit in the width and height left; give back the height left."""
+    width, top = size
+    if _tall(pieces, width) > top:
+        return top
+    for piece in pieces:
+        _, tall = piece.wrap(width, top)
+        piece.drawOn(canvas, left, top - tall)
+        top -= tall
+    return top
+
+
+def _tall(pieces: Sequence[Any], width: float) -> float:
+    return float(sum(piece.wrap(width, 10_000)[1] for piece in pieces))
+
+
+def _beside(draft: Draft, photo: Photo) -> list[Any]:
+    index = draft.claim.photos.index(photo) + 1
+    lines = [text(draft.words.photo_of.format(index=index, count=len(draft.claim.photos)), "label")]
+    return [*lines, text(photo.shot or photo.file, "cell-strong"), *notes_of(photo.marks)]
+
+
+def _beginning(told: str, longest: int) -> str:
+    return told if len(told) <= longest else told[:longest].rsplit(" ", 1)[0] + " …"

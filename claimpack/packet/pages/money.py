@@ -1,0 +1,170 @@
+"""The money: what is claimed from the maker line by line, and what is not claimed because somebody else pays."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+from typing import Any
+
+from claimpack.core.pricing.pricing import PricedLine
+from claimpack.core.values.money import ZERO, plain
+from claimpack.packet.drawing.amount_strip import amount_strip
+from claimpack.packet.drawing.draft import Draft
+from claimpack.printing.drawn import gap, section, subsection
+from claimpack.printing.lettering import escaped, marked_up, text
+from claimpack.printing.palette import QUIET
+from claimpack.printing.tables import Column, ruled_table
+
+
+def money_section(draft: Draft) -> list[Any]:
+    """The amount; parts, labour and extras claimed, line by line; what is not claimed."""
+    words, price = draft.words, draft.assessment.price
+    if price is None:
+        return section("money", words.money, draft.width, _unpriced(draft))
+    body = [amount_strip(draft), gap(8), *_claimed(draft, price.lines)]
+    others = [line for line in price.lines if line.payer != "maker"]
+    if others:
+        body += subsection(words.not_claimed, draft.width, [_not_claimed(draft, others)])
+    return section("money", words.money, draft.width, body)
+
+
+def _claimed(draft: Draft, lines: Sequence[PricedLine]) -> list[Any]:
+    claimed = [line for line in lines if line.payer == "maker"]
+    parts = [line for line in claimed if line.kind == "part"]
+    labour = [line for line in claimed if line.kind == "labour"]
+    extras = [line for line in claimed if line.kind == "extra"]
+    words, width, amounts = draft.words, draft.width, draft.assessment.amounts
+    title = words.claimed if amounts is None or amounts.would_be is None else words.would_be
+    body: list[Any] = []
+    if parts:
+        body += subsection(f"{title}: {words.parts}", width, [_parts(draft, parts)])
+    if labour:
+        body += subsection(f"{title}: {words.labour}", width, [_labour(draft, labour)])
+    if extras:
+        body += subsection(f"{title}: {words.extras}", width, [_extras(draft, extras)])
+    return body
+
+
+def _parts(draft: Draft, lines: Sequence[PricedLine]) -> Any:
+    words = draft.words
+    columns = (
+        Column(words.number, 19),
+        Column(words.description, 37),
+        Column(words.quantity, 10, right=True),
+        Column(words.unit_price, 13, right=True),
+        Column(words.amount, 14, right=True),
+        Column(words.handling, 13, right=True),
+    )
+    rows = [
+        [
+            line.code,
+            _described(draft, line),
+            plain(line.quantity),
+            plain(line.unit_price) if line.unit_price else plain(line.amount),
+            plain(line.amount),
+            plain(line.handling),
+        ]
+        for line in lines
+    ]
+    amount, handling = _sum(line.amount for line in lines), _sum(line.handling for line in lines)
+    return ruled_table(columns, rows, draft.width, ["", words.total, "", "", plain(amount), plain(handling)])
+
+
+def _labour(draft: Draft, lines: Sequence[PricedLine]) -> Any:
+    words = draft.words
+    columns = (
+        Column(words.operation, 40),
+        Column(words.technician, 17),
+        Column(words.schedule, 11, right=True),
+        Column(words.clocked, 11, right=True),
+        Column(words.claimed_hours, 11, right=True),
+        Column(words.rate, 12, right=True),
+        Column(words.amount, 14, right=True),
+    )
+    *hours, whole = _hours([*(line.quantity for line in lines), _sum(line.quantity for line in lines)])
+    rows = [
+        [
+            _described(draft, line),
+            line.technician,
+            schedule,
+            clocked,
+            claimed,
+            plain(line.unit_price),
+            plain(line.amount),
+        ]
+        for line, schedule, clocked, claimed in zip(
+            lines,
+            _hours([line.schedule for line in lines]),
+            _hours([line.clocked for line in lines]),
+            hours,
+            strict=True,
+        )
+    ]
+    amount = _sum(line.amount for line in lines)
+    return ruled_table(columns, rows, draft.width, [words.total, "", "", "", whole, "", plain(amount)])
+
+
+def _extras(draft: Draft, lines: Sequence[PricedLine]) -> Any:
+    columns = (Column(draft.words.extra, 86), Column(draft.words.amount, 14, right=True))
+    rows = [[_described(draft, line), plain(line.amount)] for line in lines]
+    return ruled_table(columns, rows, draft.width, [draft.words.total, plain(_sum(line.amount for line in lines))])
+
+
+def _not_claimed(draft: Draft, lines: Sequence[PricedLine]) -> Any:
+    words = draft.words
+    columns = (
+        Column(words.description, 56),
+        Column(words.quantity, 12, right=True),
+        Column(words.paid_by, 18),
+        Column(words.amount, 14, right=True),
+    )
+    payers = {"owner": words.payer_owner, "shop": words.payer_shop, "maker": words.payer_maker}
+    rows = [
+        [_described(draft, line, code=True), plain(line.quantity), payers[line.payer], plain(line.amount)]
+        for line in sorted(lines, key=lambda line: line.payer)
+    ]
+    return ruled_table(columns, rows, draft.width)
+
+
+def _described(draft: Draft, line: PricedLine, code: bool = False) -> Any:
+    shown = escaped(line.what)
+    if line.code and (code or line.kind == "labour"):
+        shown += f' <font size="7.5" color="{QUIET}">({escaped(line.code)})</font>'
+    for note in line.notes:
+        shown += f'<br/><font size="7.5" color="{QUIET}">{escaped(draft.said(note))}</font>'
+    return marked_up(shown, "cell")
+
+
+def _hours(column: Sequence[Decimal | None]) -> list[str]:
+    """Hours under each other, with as many decimals as the finest of them has; a dash where they are not known."""
+    places = max((-int(hours.as_tuple().exponent) for hours in column if hours is not None), default=0)
+    return ["\u2013" if hours is None else f"{hours:.{max(places, 0)}f}" for hours in column]
+
+
+def _sum(amounts: Any) -> Decimal:
+    return sum(amounts, ZERO)
+
+
+def _unpriced(draft: Draft) -> list[Any]:
+    """Parts, labour and extras as the claim states them, where no plan is there to price them by."""
+    words, claim = draft.words, draft.claim
+    columns = (
+        Column(words.number, 20),
+        Column(words.description, 44),
+        Column(words.quantity, 14, right=True),
+        Column(words.paid_by, 12),
+        Column(words.amount, 14, right=True),
+    )
+    payers = {"owner": words.payer_owner, "shop": words.payer_shop, "maker": words.payer_maker}
+    rows: list[list[Any]] = [
+        [part.number, part.name, plain(part.quantity), payers[part.payer], ""] for part in claim.parts
+    ]
+    rows += [
+        ["", work.operation, "" if work.hours is None else f"{plain(work.hours)} h", payers[work.payer], ""]
+        for work in claim.labour
+    ]
+    rows += [["", extra.what, "", payers[extra.payer], plain(extra.amount)] for extra in claim.extras]
+    said = text(words.not_priced, "strong")
+    if not rows:
+        return [said]
+    return [said, *subsection(words.as_stated, draft.width, [ruled_table(columns, rows, draft.width)])]

@@ -1,0 +1,55 @@
+"""The papers: a frame for every page of every paper, left white for the page itself."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from reportlab.platypus import CondPageBreak
+
+from claimpack.packet.drawing.draft import Draft
+from claimpack.packet.drawing.evidence import PaperSheet, PaperSlot
+from claimpack.printing.drawn import HEADING, Drawn, bookmark, drawn, gap, section
+from claimpack.printing.lettering import text
+from claimpack.printing.palette import RULE
+
+_CAPTION = 11.0
+_GAP = 12.0
+_UNDER = 2.5
+_BORDER = 1.5
+
+
+def papers_section(draft: Draft) -> list[Any]:
+    """A frame for every page of every paper; nothing where the packet has none."""
+    body: list[Any] = []
+    first = 0.0
+    for number, paper in enumerate(draft.evidence.papers, start=1):
+        for page, sheet in enumerate(paper.pages, start=1):
+            caption = text(draft.words.paper_page.format(file=paper.file, page=page, pages=len(paper.pages)), "small")
+            frame = _slot(draft, sheet, paper.file, page - 1)
+            room = frame.height + float(caption.wrap(draft.width, 10_000)[1]) + _UNDER
+            first = first or min(room, draft.height - HEADING)
+            lead = [bookmark(f"paper-{number}", paper.file, level=1)] if page == 1 else []
+            body += [CondPageBreak(min(room, draft.height - HEADING)), *lead, caption, gap(_UNDER), frame, gap(_GAP)]
+    return section("papers", draft.words.papers, draft.width, body, first) if body else []
+
+
+def _slot(draft: Draft, sheet: PaperSheet, file: str, page: int) -> Drawn:
+    """A white frame whose place is noted when it is drawn; its border runs outside the paper."""
+    scale = min(
+        1.0,
+        (draft.width - 2 * _BORDER) / sheet.width,
+        (draft.height - HEADING - 3 * _CAPTION - 2 * _BORDER) / sheet.height,
+    )
+    width, height = sheet.width * scale, sheet.height * scale
+
+    def pen(canvas: Any, across: float, up: float) -> None:
+        canvas.setStrokeColor(RULE)
+        canvas.setLineWidth(0.75)
+        edge = _BORDER / 2
+        canvas.rect(edge, edge, across - 2 * edge, up - 2 * edge, stroke=1, fill=0)
+        x, y = canvas.absolutePosition(_BORDER, _BORDER)
+        draft.slots.append(PaperSlot(canvas.getPageNumber() - 1, x, y, width, height, file, page))
+
+    piece = drawn(width + 2 * _BORDER, height + 2 * _BORDER, pen)
+    piece.wrap(draft.width, draft.height)
+    return piece

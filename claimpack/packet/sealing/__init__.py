@@ -1,0 +1,1 @@
+"""What proves a packet: the data and hashes it carries, and the check of them."""

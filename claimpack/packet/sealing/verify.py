@@ -1,0 +1,307 @@
+"""A packet held against its own data: what was altered since it was made, named one by one."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import pikepdf
+from pydantic import ValidationError
+
+from claimpack.confined import confined
+from claimpack.errors import BadInput, NotFound
+from claimpack.files import content_hash, hash_of, read_bytes
+from claimpack.packet.sealing.attachment_changes import attachment_changes, stored_content
+from claimpack.packet.sealing.embedded import (
+    ASSESSMENT,
+    CLAIM,
+    DOCUMENT_FACTS,
+    MANIFEST,
+    SEAL,
+    Manifest,
+    PageRecord,
+    catalog_prints,
+    document_facts,
+    original_changes,
+)
+from claimpack.packet.sealing.fingerprints import Fingerprints
+from claimpack.packet.sealing.page_changes import entry_changes, page_changes
+from claimpack.packet.sealing.recomputed import recomputed
+from claimpack.packet.sealing.signature import Signature, checked, take_off
+from claimpack.packet.sealing.structure import structure_changes
+from claimpack.packet.sealing.unaccounted import unaccounted
+from claimpack.pdf_limits import open_within_limits
+
+LIMITS = (
+    "This proves that the packet agrees with itself, not who made it: somebody who builds a whole new packet can make "
+    "that agree with itself too. Compare the packet's SHA-256 with the shop's record."
+)
+
+_END = b"%%EOF"
+_DAMAGES = (pikepdf.PdfError, ValueError, TypeError, LookupError, AttributeError, RuntimeError)
+_MADE_WITH = {"/Creator": "Creator", "/Producer": "Producer"}
+_OWN_PROPERTIES = {SEAL, *DOCUMENT_FACTS, *_MADE_WITH}
+_UPDATE = re.compile(rb"startxref\s+[1-9]\d*\s+%%EOF")
+
+
+@dataclass(frozen=True)
+class Verification:
+    """Whether a packet is as it was made, and if not, everything that was altered.
+
+    Args:
+        claim: the number of the claim.
+        problems: what was altered, one sentence part each; empty when nothing was.
+        notes: what could not be checked, and what the check cannot prove.
+        sha256: the hash of the whole file, for comparing with the shop's record.
+        pages: pages compared.
+        pictures: embedded pictures compared.
+        attachments: attached files compared.
+        originals: files on disk compared.
+        signature: the packet's signature, if it has one.
+    """
+
+    claim: str
+    problems: tuple[str, ...]
+    notes: tuple[str, ...]
+    sha256: str
+    pages: int
+    pictures: int
+    attachments: int = 0
+    originals: int = 0
+    signature: Signature | None = None
+
+    @property
+    def genuine(self) -> bool | None:
+        """Whether nothing was altered since the packet was made; None where only its signature could tell."""
+        if self.problems:
+            return False
+        return None if self.signature and self.signature.state == "unchecked" else True
+
+    @property
+    def not_checked(self) -> tuple[str, ...]:
+        """What could not be checked, each in a sentence."""
+        return tuple(note for note in self.notes if note != LIMITS)
+
+    @property
+    def files(self) -> int:
+        """How many files were compared: attached, embedded as pictures, and on disk."""
+        return self.attachments + self.pictures + self.originals
+
+    def as_json(self) -> dict[str, Any]:
+        """The answer as scripts read it."""
+        return {
+            "genuine": self.genuine,
+            "claim": self.claim,
+            "sha256": self.sha256,
+            "problems": list(self.problems),
+            "notes": list(self.notes),
+            "pages": self.pages,
+            "pictures": self.pictures,
+            "attachments": self.attachments,
+            "originals": self.originals,
+            "signature": self.signature.as_json() if self.signature else None,
+        }
+
+
+def verify(packet: bytes | Path, originals: Path | None = None) -> Verification:
+    """Hold a packet against the data and hashes it carries.
+
+    Checked are the claim, plan and assessment inside, every page and picture, what the document does by itself, bytes
+    added later, and whether the assessment follows from claim and plan. Hashes inside a file prove that it agrees
+    with itself, not who made it: a forger who builds a whole new packet can make that agree too. Compare the sha256
+    of the answer with the one the shop noted when the packet was made.
+
+    Args:
+        packet: the file, or its content.
+        originals: the claim folder, when its photos and papers should be held against the manifest too.
+
+    Raises:
+        NotFound: there is no such file.
+        BadInput: it is no PDF, is cut short or locked, or was not made by this program.
+    """
+    content = packet if isinstance(packet, bytes) else read_bytes(packet)
+    name = "the file" if isinstance(packet, bytes) else str(packet)
+    return confined(_verified, content, name, originals.absolute() if originals else None, file=name)
+
+
+def _verified(content: bytes, name: str, originals: Path | None) -> Verification:
+    whole, appended = _parted(content, name)
+    try:
+        with _opened(whole, name) as pdf:
+            taken = take_off(pdf)
+            signature = checked(taken, content) if taken else None
+            arranged = [*structure_changes(pdf), *attachment_changes(pdf)]
+            carried = _carried(pdf, name)
+            again = recomputed(carried)
+            manifest = _manifest(carried)
+            problems = [*_added_later(whole, appended), *_data_changes(pdf, carried, manifest), *arranged]
+            problems += again.problems
+            prints = Fingerprints(pdf)
+            prints.met |= taken.objects if taken else set()
+            problems += _document_changes(pdf, manifest, whole, prints) if manifest else ()
+            problems += _signature_changes(signature, manifest)
+            pages = len(pdf.pages)
+    except _DAMAGES as error:
+        raise _damaged(name) from error
+    problems += _original_changes(manifest, originals) if manifest and originals else ()
+    return Verification(
+        claim=again.claim or (manifest.claim if manifest else ""),
+        problems=tuple(dict.fromkeys(problems)),
+        notes=(*again.notes, LIMITS),
+        sha256=hash_of(content),
+        pages=pages,
+        pictures=len(manifest.pictures) if manifest else 0,
+        attachments=len(manifest.data) + 1 if manifest else 0,
+        originals=len(manifest.originals) if manifest and originals else 0,
+        signature=signature,
+    )
+
+
+def _parted(content: bytes, name: str) -> tuple[bytes, int]:
+    end = content.rfind(_END)
+    if b"%PDF-" not in content[:1024]:
+        raise BadInput(f"{name} is not a PDF", "Only a packet in PDF carries the data to check.", "Choose the packet.")
+    if end < 0:
+        raise _damaged(name)
+    end += len(_END)
+    return content[:end] + b"\n", len(content[end:].lstrip(b"\r\n"))
+
+
+def _in_bytes(count: int) -> str:
+    return "1 byte was" if count == 1 else f"{count} bytes were"
+
+
+def _damaged(name: str) -> BadInput:
+    return BadInput(
+        f"{name} is cut short or damaged",
+        "A PDF that is not whole cannot be held against its data.",
+        "Get the file again from where it came from.",
+    )
+
+
+def _opened(content: bytes, name: str) -> pikepdf.Pdf:
+    try:
+        return open_within_limits(content, attempt_recovery=False, inherit_page_attributes=False)
+    except pikepdf.PasswordError:
+        raise BadInput(
+            f"{name} is locked with a password",
+            "No packet is; it was locked after it was made.",
+            "Ask for the packet as the shop made it.",
+        ) from None
+    except pikepdf.PdfError as error:
+        raise _damaged(name) from error
+
+
+def _carried(pdf: pikepdf.Pdf, name: str) -> dict[str, bytes]:
+    """The attached files by name, where the file is a packet at all."""
+    carried = {}
+    for attached, spec in pdf.attachments.items():
+        carried[attached] = stored_content(spec.obj.get("/EF", pikepdf.Dictionary()).get("/F"))
+    if SEAL not in pdf.docinfo and not {MANIFEST, CLAIM, ASSESSMENT} <= carried.keys():
+        raise BadInput(
+            f"{name} is not a packet made by claimpack",
+            "It carries no claim and no list of hashes, so there is nothing to hold it against.",
+            "Choose a packet, or ask the shop for the file as it was made.",
+        )
+    return carried
+
+
+def _manifest(carried: Mapping[str, bytes]) -> Manifest | None:
+    try:
+        return Manifest.model_validate_json(carried.get(MANIFEST, b""))
+    except ValidationError:
+        return None
+
+
+def _added_later(content: bytes, appended: int) -> Iterator[str]:
+    updates = len(_UPDATE.findall(content)) - 1
+    if updates > 0:
+        times = "once" if updates == 1 else f"{updates} times"
+        yield f"the file was added to {times} after it was made"
+    before = content.index(b"%PDF-")
+    if before:
+        yield f"{_in_bytes(before)} put before the start of the PDF"
+    if appended:
+        yield f"{_in_bytes(appended)} appended after the end of the PDF"
+
+
+def _data_changes(pdf: pikepdf.Pdf, carried: Mapping[str, bytes], manifest: Manifest | None) -> Iterator[str]:
+    if MANIFEST not in carried:
+        yield f"{MANIFEST} was removed, so pages and pictures cannot be checked"
+    elif str(pdf.docinfo.get(SEAL, "")) != hash_of(carried[MANIFEST]):
+        yield f"{MANIFEST} was changed"
+    if manifest is None:
+        if MANIFEST in carried:
+            yield f"{MANIFEST} cannot be read, so pages and pictures cannot be checked"
+        return
+    described = {name: str(spec.obj.get("/Desc", "")) for name, spec in pdf.attachments.items()}
+    yield from original_changes(manifest, described)
+    for name, sha256 in manifest.data.items():
+        if name not in carried:
+            yield f"{name} was removed"
+        elif hash_of(carried[name]) != sha256:
+            yield f"{name} was changed"
+    for name in sorted(carried.keys() - manifest.data.keys() - {MANIFEST}):
+        yield f"the attachment {name} was added"
+
+
+def _document_changes(pdf: pikepdf.Pdf, manifest: Manifest, content: bytes, prints: Fingerprints) -> Iterator[str]:
+    yield from _drawing_changes(pdf, manifest, prints)
+    yield from _property_changes(pdf, manifest)
+    if pdf.is_encrypted:
+        # Its strings and streams cannot be told apart from the bytes around them, and no packet is encrypted.
+        yield "the file was encrypted after it was made"
+    else:
+        # Places in a PDF are counted from its first line, whatever was put before it.
+        yield from unaccounted(content[content.index(b"%PDF-") :], pdf, prints)
+    if pdf.get_warnings():
+        yield "the file breaks the rules of PDF, so that readers may differ in what they show"
+
+
+def _drawing_changes(pdf: pikepdf.Pdf, manifest: Manifest, prints: Fingerprints) -> Iterator[str]:
+    now = [PageRecord.of(prints.page(page)) for page in pdf.pages]
+    if len(now) != manifest.page_count:
+        yield f"the packet has {len(now)} pages and was made with {manifest.page_count}"
+    changes = list(page_changes(manifest, now))
+    moved = len(now) != manifest.page_count or any("out of place" in change for change in changes)
+    yield from changes
+    yield from entry_changes(manifest.catalog, catalog_prints(pdf, prints), pages_moved=moved)
+
+
+def _property_changes(pdf: pikepdf.Pdf, manifest: Manifest) -> Iterator[str]:
+    facts = document_facts(pdf)
+    for what in sorted(manifest.document.keys() | facts.keys()):
+        if manifest.document.get(what) != facts.get(what):
+            yield f"the document's {what} was changed"
+    for key, what in _MADE_WITH.items():
+        if str(pdf.docinfo.get(key, "")) != manifest.tool:
+            yield f"the program named in the document's properties ({what}) was changed"
+    for key in sorted(set(pdf.docinfo.keys()) - _OWN_PROPERTIES):
+        yield f"the property {key[1:]} of the document was added"
+
+
+def _signature_changes(signature: Signature | None, manifest: Manifest | None) -> Iterator[str]:
+    made_for = manifest.signed_by if manifest else ""
+    if signature is None:
+        if made_for:
+            yield "the signature was removed"
+    elif signature.state == "altered":
+        yield "the signature does not fit the file: the packet, or the signature, was altered after signing"
+    elif signature.state == "valid" and signature.certificate != made_for:
+        yield "it is signed with another key than the one it was made to be signed with"
+
+
+def _original_changes(manifest: Manifest, folder: Path) -> Iterator[str]:
+    if not folder.is_dir():
+        raise NotFound(f"{folder}: there is no such folder", do="Give the claim folder that holds photos and papers.")
+    for original in manifest.originals:
+        try:
+            same = content_hash(folder / original.file) == original.sha256
+        except NotFound:
+            yield f"{original.file} is missing from {folder}"
+            continue
+        if not same:
+            yield f"{original.file} in {folder} is not the file the packet was made from"

@@ -1,0 +1,1 @@
+"""Charts, drawn once and set on paper and on a page."""

@@ -1,0 +1,1 @@
+"""The manager's report: on paper, as a page, as lists."""

@@ -1,0 +1,176 @@
+"""The sections about what is owed today: outstanding by age and maker, and what to do first."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from decimal import Decimal
+
+from claimpack.core.payment.pending import Pending, next_date
+from claimpack.core.payment.refused_rests import rests_said
+from claimpack.core.reporting.findings import CHECK, amount_said, counted, first_finding, outstanding_finding
+from claimpack.core.reporting.manager_report import Monday
+from claimpack.core.reporting.outstanding import Outstanding
+from claimpack.core.values.money import coins
+from claimpack.reports.charts.bars import Bar, lying_bars
+from claimpack.reports.manager.section import EN_DASH, Cell, Chart, Column, Section, Table
+
+MOST_BARS = 12
+_BELOW = "The table below has the numbers."
+
+
+def outstanding_section(told: Monday) -> Section:
+    """What is outstanding by age and maker, a picture a currency."""
+    found = told.outstanding
+    aged = "since filing" if told.about.ageing == "filed" else "past the due date"
+    return Section(
+        key="outstanding",
+        heading="Outstanding",
+        finding=outstanding_finding(found, told.about.ageing),
+        charts=tuple(_bars(one, aged) for one in found),
+        tables=(_by_maker(found, aged),) if found else (),
+        notes=("A claim refused but not written off still counts as outstanding.",) if found else (),
+    )
+
+
+def _bucket(name: str) -> str:
+    return name if name == "current" else f"{name.replace('-', EN_DASH)} days"
+
+
+def _bars(one: Outstanding, aged: str) -> Chart:
+    bars = [Bar(maker.maker, maker.amounts, amount_said(maker.total, one.currency)) for maker in one.makers]
+    if len(bars) > MOST_BARS:
+        rest = bars[MOST_BARS - 1 :]
+        sums = tuple(sum(column, Decimal(0)) for column in zip(*(bar.amounts for bar in rest), strict=True))
+        whole = amount_said(sum(sums, Decimal(0)), one.currency)
+        bars = [*bars[: MOST_BARS - 1], Bar(counted(len(rest), "other maker"), sums, whole)]
+    most = one.makers[0]
+    title = f"{most.maker} owes most, {amount_said(most.total, one.currency)}"
+    if len(one.makers) == 1:
+        title = f"{most.maker} owes {amount_said(most.total, one.currency)}"
+    kinds = [_bucket(name) for name in one.buckets]
+    return Chart(
+        key=f"outstanding-{one.currency.lower() or 'none'}",
+        title=title,
+        description=f"Outstanding {f'in {one.currency} ' if one.currency else ''}a maker, by days {aged}. {_BELOW}",
+        draw=lambda width: lying_bars(bars, kinds, width),
+    )
+
+
+def _by_maker(found: Sequence[Outstanding], aged: str) -> Table:
+    several = len(found) > 1
+    currency = "" if several else found[0].currency
+    buckets = found[0].buckets
+    rows: list[Sequence[Cell]] = []
+    totals: list[Sequence[Cell]] = []
+    for one in found:
+        for maker in one.makers:
+            amounts = [coins(amount, one.currency) for amount in (*maker.amounts, maker.total)]
+            rows.append((maker.maker, one.currency, maker.claims, *amounts))
+        whole = [coins(amount, one.currency) for amount in (*one.amounts, one.total)]
+        totals.append((f"All makers, {one.currency}" if several else "All makers", one.currency, one.claims, *whole))
+    money = [Column(_bucket(name), 1.1, right=True) for name in buckets]
+    return Table(
+        name="outstanding",
+        caption=f"Outstanding{f', {currency}' if currency else ''}, by days {aged}",
+        columns=(
+            Column("Maker", 1.7),
+            Column("Currency", 0.9, shown=several),
+            Column("Claims", 0.8, right=True),
+            *money,
+            Column("Total", 1.2, right=True),
+        ),
+        rows=rows,
+        totals=totals,
+        most=30,
+        more="The rest is in the spreadsheet.",
+    )
+
+
+def first_section(told: Monday) -> Section:
+    """What to do first, with the dates and the section of the law they come from."""
+    items = told.pending
+    notes = [
+        f"{terms.id}: {terms.cites or terms.name}{f', read on {terms.read_on}' if terms.read_on else ''}."
+        for terms in told.terms
+    ]
+    if told.terms:
+        notes.append(CHECK)
+    if any(item.dates.answer_estimated for item in items):
+        notes.append("* The day of receipt is not noted, so the answer is counted from filing.")
+    if any(not item.terms for item in items):
+        notes.append("Claims without a date have no payment terms: name them in shop.toml.")
+    return Section(
+        key="first",
+        heading="What to do first",
+        finding=" ".join([first_finding(items), *(f"{rests}." for rests in rests_said(told.rests))]),
+        tables=(_first(items, told.about.today),) if items else (),
+        notes=tuple(notes),
+    )
+
+
+def _first(items: Sequence[Pending], today: date) -> Table:
+    several = len({item.currency for item in items}) > 1
+    currency = "" if several or not items[0].currency else f", {items[0].currency}"
+    return Table(
+        name="what-to-do-first",
+        caption=f"Filed and not settled, what to do first at the top{currency}",
+        columns=(
+            Column("Claim", 0.9),
+            Column("Maker", 1.35),
+            Column("What to do", 3.4),
+            Column("By", 1.0),
+            Column("Terms", 0.8),
+            Column("Days late", 0.85, right=True),
+            Column("Age", 0.6, right=True),
+            Column("Outstanding", 1.15, right=True),
+            Column("Currency", 0.9, shown=several),
+            Column("Section", shown=False),
+            Column("State", shown=False),
+            Column("Filed", shown=False),
+            Column("Answer by", shown=False),
+            Column("Accepted by silence on", shown=False),
+            Column("Refused by silence on", shown=False),
+            Column("Audit reached to", shown=False),
+            Column("Pay by", shown=False),
+            Column("Send again by", shown=False),
+            Column("Day of receipt not noted", shown=False),
+        ),
+        rows=[_line(item, today) for item in items],
+        most=12,
+        more="All of them: claimpack pending.",
+    )
+
+
+def _by(item: Pending, today: date) -> date | None:
+    """The date that was missed, else the next one to keep; one gone by only where none is to come."""
+    dates = item.dates
+    if item.days_overdue:
+        return dates.pay_due or dates.answer_due
+    to_come = [day for day in (dates.answer_due, dates.pay_due, dates.resubmit_by) if day and day >= today]
+    return min(to_come, default=next_date(dates))
+
+
+def _line(item: Pending, today: date) -> tuple[Cell, ...]:
+    dates = item.dates
+    return (
+        item.claim,
+        item.maker,
+        f"{item.step}{' *' if dates.answer_estimated else ''}",
+        _by(item, today),
+        item.terms,
+        item.days_overdue or None,
+        item.age_days,
+        coins(item.outstanding, item.currency),
+        item.currency,
+        item.cites,
+        item.state,
+        item.filed,
+        dates.answer_due,
+        dates.accepted_by_silence_on,
+        dates.refused_by_silence_on,
+        dates.audit_reached_to,
+        dates.pay_due,
+        dates.resubmit_by,
+        "yes" if dates.answer_estimated else "",
+    )

@@ -1,0 +1,104 @@
+"""A report's sections before they are drawn: words, tables and pictures, the same for paper, page and spreadsheet."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Callable, Sequence
+from decimal import Decimal
+from typing import NamedTuple
+
+from claimpack.reports.charts.picture import Picture
+
+_TOGETHER = re.compile(r"(?<=\d) (?=%|[A-Z]{3}\b|(?:claim|unit|part|day|payment|time)s?\b)")
+
+EN_DASH = "\N{EN DASH}"
+"""From one number to another, as print has it."""
+
+Cell = str | int | Decimal | dt.date | None
+"""A text, a count, an amount, a day, or nothing."""
+
+
+class Column(NamedTuple):
+    """A column: its heading, its share of the width; shown is false where only a spreadsheet needs it."""
+
+    heading: str
+    share: float = 1.0
+    right: bool = False
+    shown: bool = True
+
+
+class Table(NamedTuple):
+    """A table: every row for a spreadsheet, of which the first `most` are shown; totals stand below.
+
+    Args:
+        name: the name of the file or the spreadsheet's page it goes into; small letters and hyphens.
+        caption: what it lists.
+        columns: the columns.
+        rows: a cell a column.
+        totals: rows that add up the others.
+        most: how many rows a person is shown.
+        more: what to do to see the rest.
+    """
+
+    name: str
+    caption: str
+    columns: tuple[Column, ...]
+    rows: Sequence[Sequence[Cell]]
+    totals: Sequence[Sequence[Cell]] = ()
+    most: int = 12
+    more: str = ""
+
+    def visible(self) -> list[tuple[int, Column]]:
+        """The columns a person is shown, with their places."""
+        return [(place, column) for place, column in enumerate(self.columns) if column.shown]
+
+    def rest(self) -> str:
+        """What is said where rows are left out; empty where none is."""
+        if len(self.rows) <= self.most:
+            return ""
+        return f"The first {self.most:,} of {len(self.rows):,} are shown. {self.more}".strip()
+
+
+class Chart(NamedTuple):
+    """A picture that can be drawn at any width; the title is its finding, the description says what it shows."""
+
+    key: str
+    title: str
+    description: str
+    draw: Callable[[float], Picture]
+
+
+class Section(NamedTuple):
+    """A section: its heading, its finding in a sentence, pictures, tables, and what must be known to read them."""
+
+    key: str
+    heading: str
+    finding: str
+    charts: tuple[Chart, ...] = ()
+    tables: tuple[Table, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+class Report(NamedTuple):
+    """A whole report: title, whose, the day, what it is about in words, its sections."""
+
+    title: str
+    shop: str
+    today: dt.date
+    about: tuple[str, ...]
+    sections: tuple[Section, ...]
+
+
+def cell_text(cell: Cell) -> str:
+    """A cell as a person reads it: numbers with commas, days as 2026-03-01."""
+    if cell is None:
+        return ""
+    if isinstance(cell, (int, Decimal)):
+        return f"{cell:,f}" if isinstance(cell, Decimal) else f"{cell:,}"
+    return cell.isoformat() if isinstance(cell, dt.date) else cell
+
+
+def unbroken(said: str) -> str:
+    """A sentence in which no line ends between an amount and its currency, or a number and what it counts."""
+    return _TOGETHER.sub("\N{NO-BREAK SPACE}", said)

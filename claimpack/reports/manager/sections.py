@@ -1,0 +1,40 @@
+"""The Monday report before it is drawn: its sections in their order, and what stands around them."""
+
+from __future__ import annotations
+
+from claimpack.core.reporting.findings import counted, days_said
+from claimpack.core.reporting.manager_report import Monday
+from claimpack.reports.manager.held_parts import held_section
+from claimpack.reports.manager.owed import first_section, outstanding_section
+from claimpack.reports.manager.payment import months_section, speed_section
+from claimpack.reports.manager.section import Report
+from claimpack.reports.manager.trouble import refusals_section, repeats_section
+
+_SECTIONS = (
+    first_section,
+    outstanding_section,
+    held_section,
+    speed_section,
+    months_section,
+    refusals_section,
+    repeats_section,
+)
+"""What is to be done this week first, what there is to learn from last."""
+
+
+def monday_report(told: Monday) -> Report:
+    """Everything told, as sections."""
+    about = told.about
+    whose = f"claims on {about.maker}" if about.maker else "all makers"
+    facts = (
+        f"As of {about.today}; {whose}; {counted(told.claims, 'claim')} in the book.",
+        f"What to do, what is outstanding and what is held: as of that day. Everything else: {days_said(told)}.",
+        *about.beside,
+    )
+    return Report(
+        title="Monday report",
+        shop=about.shop,
+        today=about.today,
+        about=facts,
+        sections=tuple(section(told) for section in _SECTIONS),
+    )

@@ -1,0 +1,160 @@
+"""The sections about trouble: why makers refuse, and which failures come again."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+
+from claimpack.core.reporting.findings import amounts_said, counted, listed, refusals_finding, repeats_finding
+from claimpack.core.reporting.manager_report import Monday
+from claimpack.core.reporting.refusals import Reason, refusals_by_reason
+from claimpack.core.reporting.repeat_failures import CameBack, ModelFailure
+from claimpack.reports.charts.bars import Bar, lying_bars
+from claimpack.reports.manager.section import Cell, Chart, Column, Section, Table
+
+_MOST_BARS = 8
+
+
+def refusals_section(told: Monday) -> Section:
+    """Refusals by the maker's reason, for form or for substance."""
+    reasons = refusals_by_reason(told.answers.refusals)
+    return Section(
+        key="refusals",
+        heading="Refusals",
+        finding=refusals_finding(told.answers),
+        charts=(_reasons_chart(reasons),) if reasons else (),
+        tables=(_reasons(reasons),) if reasons else (),
+        notes=("Every refusal counts, also of claims put right and paid since.",) if reasons else (),
+    )
+
+
+def _reasons_chart(reasons: Sequence[Reason]) -> Chart:
+    bars = [
+        Bar(reason.said, (Decimal(reason.form), Decimal(reason.substance)), str(reason.times))
+        for reason in reasons[:_MOST_BARS]
+    ]
+    form, substance = (sum(getattr(reason, kind) for reason in reasons) for kind in ("form", "substance"))
+    return Chart(
+        key="refusals-by-reason",
+        title=_for_what(form, substance),
+        description=f"Refusals by reason, {_the_first(len(bars), len(reasons))}. The table has the numbers.",
+        draw=lambda width: lying_bars(bars, ("form", "substance"), width),
+    )
+
+
+def _for_what(form: int, substance: int) -> str:
+    if not form:
+        return f"{counted(substance, 'refusal')} for substance, none for form"
+    others = f"{substance:,}" if substance else "none"
+    return f"{counted(form, 'refusal')} for form, which can be put right; {others} for substance"
+
+
+def _the_first(shown: int, all_of: int) -> str:
+    return "all of them" if shown == all_of else f"the first {shown} of {all_of}"
+
+
+def _reasons(reasons: Sequence[Reason]) -> Table:
+    rows: list[tuple[Cell, ...]] = [
+        (
+            reason.said,
+            listed(reason.makers),
+            reason.form,
+            reason.substance,
+            reason.times,
+            reason.claims,
+            amounts_said(reason.amounts),
+        )
+        for reason in reasons
+    ]
+    return Table(
+        name="refusals",
+        caption="Refusals by reason, in the makers' words",
+        columns=(
+            Column("Reason", 2.7),
+            Column("Makers", 2.2),
+            Column("Form", 0.7, right=True),
+            Column("Substance", 1.05, right=True),
+            Column("All", 0.6, right=True),
+            Column("Claims", 0.8, right=True),
+            Column("Claimed", 1.4, right=True),
+        ),
+        rows=rows,
+        most=10,
+        more="The rest is in the spreadsheet.",
+    )
+
+
+def repeats_section(told: Monday) -> Section:
+    """Components that failed on several units of a model, and units that came back."""
+    found = told.repeats
+    tables = [*([_models(found.models)] if found.models else []), *([_units(found.units)] if found.units else [])]
+    return Section(
+        key="repeats",
+        heading="Repeat failures",
+        finding=repeats_finding(found),
+        charts=(_models_chart(found.models),) if found.models else (),
+        tables=tuple(tables),
+        notes=("Claims withdrawn are left out. Many failures of one part are worth a word with the maker.",)
+        if tables
+        else (),
+    )
+
+
+def _models_chart(models: Sequence[ModelFailure]) -> Chart:
+    bars = [
+        Bar(
+            f"{failure.model}, {failure.component}",
+            (Decimal(failure.units - failure.came_back), Decimal(failure.came_back)),
+            counted(failure.units, "unit"),
+        )
+        for failure in models[:_MOST_BARS]
+    ]
+    top = models[0]
+    return Chart(
+        key="repeats-by-model",
+        title=f"Most often: the {top.component} of {top.maker} {top.model}, on {counted(top.units, 'unit')}",
+        description=f"Units by model and component, {_the_first(len(bars), len(models))}. The table has the numbers.",
+        draw=lambda width: lying_bars(bars, ("failed once", "failed again"), width),
+    )
+
+
+def _models(models: Sequence[ModelFailure]) -> Table:
+    return Table(
+        name="repeats-by-model",
+        caption="The same component on different units of a model",
+        columns=(
+            Column("Maker", 1.3),
+            Column("Model", 1.2),
+            Column("Component", 1.7),
+            Column("First", 1.1),
+            Column("Last", 1.1),
+            Column("Units", 0.7, right=True),
+            Column("Claims", 0.8, right=True),
+            Column("Failed again", 1.2, right=True),
+        ),
+        rows=[(*failure[:3], failure.first, failure.last, *failure[3:6]) for failure in models],
+        most=10,
+        more="The rest is in the spreadsheet.",
+    )
+
+
+def _units(units: Sequence[CameBack]) -> Table:
+    rows: list[tuple[Cell, ...]] = [
+        (unit.maker, unit.model, unit.unit, unit.component, listed(unit.claims), unit.last, unit.days) for unit in units
+    ]
+    return Table(
+        name="units-that-came-back",
+        caption="The same component on the same unit again, the latest first",
+        columns=(
+            Column("Maker", 1.1),
+            Column("Model", 1.0),
+            Column("Serial", 1.6),
+            Column("Component", 1.3),
+            Column("Claims", 1.8),
+            Column("Last", 1.1),
+            Column("Days between", 1.2, right=True),
+        ),
+        rows=rows,
+        most=10,
+        more="The rest is in the spreadsheet.",
+    )

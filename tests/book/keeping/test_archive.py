@@ -1,0 +1,186 @@
+import contextlib
+import json
+import zipfile
+
+import pytest
+from book_builders import ANA, OPENED, an_entry, kept
+from running import claimpack
+from shops_with_claims import a_shop_with, walked
+
+from claimpack.book.book import open_book
+from claimpack.book.keeping.archive import open_archive, write_archive
+from claimpack.book.keeping.moving import everything, restore
+from claimpack.errors import BadInput, NotFound
+from claimpack.files import hash_of
+
+PHOTO = b"a picture"
+SHA256 = hash_of(PHOTO)
+
+
+@contextlib.contextmanager
+def quietly(_count):
+    yield lambda: None
+
+
+def archived(book, path, content=PHOTO):
+    with everything(book) as read:
+        return write_archive(path, read, lambda _sha256: content, quietly)
+
+
+@pytest.fixture
+def archive(book, tmp_path):
+    """The archive of a book with one claim and one picture."""
+    book.add([an_entry("26-0001", kept("photos/a.jpg", SHA256))], ANA, OPENED)
+    archived(book, tmp_path / "book.zip")
+    return tmp_path / "book.zip"
+
+
+@pytest.fixture
+def rewritten(archive):
+    """Write the archive anew with some entries replaced; None leaves one out."""
+
+    def rewrite(**entries):
+        with zipfile.ZipFile(archive) as old:
+            kept_entries = {name: old.read(name) for name in old.namelist()}
+        kept_entries |= {name.replace("__", "."): content for name, content in entries.items()}
+        with zipfile.ZipFile(archive, "w") as new:
+            for name, content in kept_entries.items():
+                if content is not None:
+                    new.writestr(name, content)
+        return archive
+
+    return rewrite
+
+
+def proved(path):
+    with open_archive(path) as opened:
+        return opened.prove()
+
+
+def test_an_archive_is_an_ordinary_zip_of_json_lines(archive):
+    with zipfile.ZipFile(archive) as zipped:
+        assert zipped.testzip() is None
+        assert sorted(zipped.namelist())[:3] == ["claims.jsonl", "clocks.jsonl", "contents.json"]
+        assert json.loads(zipped.read("claims.jsonl"))["number"] == "26-0001"
+
+
+def test_the_contents_count_and_hash_what_is_in_it(archive, book):
+    with zipfile.ZipFile(archive) as zipped:
+        contents = json.loads(zipped.read("contents.json"))
+        assert contents["sha256"]["events"] == hash_of(zipped.read("events.jsonl"))
+    assert (contents["rows"]["claims"], contents["files"], contents["history"]) == (1, 1, book.chain_end()[1])
+
+
+def test_the_same_book_gives_the_same_bytes(archive, book, tmp_path):
+    archived(book, tmp_path / "again.zip")
+    assert (tmp_path / "again.zip").read_bytes() == archive.read_bytes()
+
+
+def test_a_book_moved_between_databases_gives_the_same_archive(archive, tmp_path):
+    moved = open_book(str(tmp_path / "moved.sqlite"), create=True)
+    with open_archive(archive) as opened:
+        restore(moved, opened.rows)
+    archived(moved, tmp_path / "again.zip")
+    assert (tmp_path / "again.zip").read_bytes() == archive.read_bytes()
+
+
+def test_a_whole_archive_names_the_files_it_needs(archive):
+    assert proved(archive) == [SHA256]
+
+
+def test_a_file_comes_out_as_it_went_in(archive):
+    with open_archive(archive) as opened:
+        assert opened.content(SHA256) == PHOTO
+
+
+def test_an_empty_book_has_an_archive(tmp_path):
+    archived(open_book(":memory:", create=True), tmp_path / "book.zip")
+    assert proved(tmp_path / "book.zip") == []
+
+
+def test_a_changed_table_is_named(rewritten):
+    with pytest.raises(BadInput, match=r"events\.jsonl was changed"):
+        proved(rewritten(events__jsonl=b"{}\n"))
+
+
+def test_a_table_that_is_missing_is_named(rewritten):
+    with pytest.raises(BadInput, match=r"events\.jsonl is missing"):
+        proved(rewritten(events__jsonl=None))
+
+
+def test_a_file_that_is_missing_is_counted(rewritten):
+    with pytest.raises(BadInput, match="it needs 1 files, and holds 0"):
+        proved(rewritten(**{f"files/{SHA256}": None}))
+
+
+def test_a_changed_file_is_named(rewritten):
+    path = rewritten(**{f"files/{SHA256}": b"another picture"})
+    with open_archive(path) as opened, pytest.raises(BadInput, match=f"files/{SHA256} was changed"):
+        opened.content(SHA256)
+
+
+def test_lines_that_are_no_rows_are_refused(rewritten, archive):
+    line = b"[1]\n"
+    with zipfile.ZipFile(archive) as zipped:
+        contents = json.loads(zipped.read("contents.json"))
+    contents["sha256"]["events"] = hash_of(line)
+    with pytest.raises(BadInput, match="a line that is no row"):
+        proved(rewritten(events__jsonl=line, contents__json=json.dumps(contents)))
+
+
+@pytest.mark.parametrize("content", [None, b"{}", b"not json"], ids=["none", "empty", "no JSON"])
+def test_a_zip_without_contents_is_no_archive(rewritten, content):
+    with pytest.raises(BadInput, match="is no archive of a book"):
+        proved(rewritten(contents__json=content))
+
+
+def test_a_file_that_is_no_zip_is_no_archive(tmp_path):
+    (tmp_path / "book.zip").write_text("hello")
+    with pytest.raises(BadInput, match="cannot be read as an archive"):
+        proved(tmp_path / "book.zip")
+
+
+def test_an_archive_cut_off_is_refused(archive):
+    archive.write_bytes(archive.read_bytes()[:-100])
+    with pytest.raises(BadInput, match="cannot be read as an archive"):
+        proved(archive)
+
+
+def test_members_that_lie_over_each_other_are_refused(archive):
+    content = archive.read_bytes()
+    with zipfile.ZipFile(archive) as zipped:
+        photo = next(member for member in zipped.infolist() if member.filename.startswith("files/"))
+        listed = content[zipped.start_dir :]
+    entry = listed.index(photo.filename.encode()) - 46
+    longer = listed[: entry + 20] + (len(content) * 2).to_bytes(4, "little") * 2 + listed[entry + 28 :]
+    archive.write_bytes(content[: -len(listed)] + longer)
+    with pytest.raises(BadInput, match="over each other"):
+        proved(archive)
+
+
+def test_an_archive_that_is_not_there_is_not_found(tmp_path):
+    with pytest.raises(NotFound, match="no such file"):
+        proved(tmp_path / "book.zip")
+
+
+def test_an_archive_that_fails_leaves_no_file(book, tmp_path):
+    book.add([an_entry("26-0001", kept("photos/a.jpg", SHA256))], ANA, OPENED)
+
+    def gone(_sha256):
+        raise NotFound("gone")
+
+    with everything(book) as read, pytest.raises(NotFound):
+        write_archive(tmp_path / "book.zip", read, gone, quietly)
+    assert list(tmp_path.glob("*.zip")) == []
+
+
+def test_a_shop_moves_from_sqlite_to_postgresql_with_every_count_and_hash(server, tmp_path):
+    shop = a_shop_with(tmp_path)
+    walked(shop, "file --on 2026-02-25", "answer accepted", "pay 100")
+    claimpack("export", "--everything", "../book.zip", folder=shop)
+    settings = (shop / "shop.toml").read_text()
+    (shop / "shop.toml").write_text(f'book = "{server.fresh()}"\n{settings}')
+    ran = claimpack("import", "../book.zip", "--json", folder=shop)
+    assert (ran.code, ran.json["same"], ran.json["book"]["events"]) == (0, True, 4)
+    claimpack("export", "--everything", "../again.zip", folder=shop)
+    assert (tmp_path / "again.zip").read_bytes() == (tmp_path / "book.zip").read_bytes()

@@ -1,0 +1,268 @@
+from __future__ import annotations
+
+import pytest
+from phones import a_phone, shots, sort, taken
+from running import claimpack
+from shop_builders import a_picture, a_shop, happen, kept_claim, photographed, the_desk
+
+from claimpack.core.claims.claim import Photo
+
+
+@pytest.fixture
+def shop(tmp_path):
+    return a_shop(tmp_path, "26-0001", "26-0002")
+
+
+@pytest.fixture
+def phone(shop):
+    return a_phone(shop)
+
+
+def test_pictures_are_filed_by_tag_and_time(shop, phone):
+    ran = sort(shop, phone, "--yes")
+    assert (ran.code, shots(shop, "26-0001"), shots(shop, "26-0002")) == (
+        0,
+        [("photos/b.jpg", "tag"), ("photos/c.jpg", "")],
+        [("photos/e.jpg", "tag"), ("photos/f.jpg", "")],
+    )
+
+
+def test_the_plan_is_shown_as_a_table(shop, phone):
+    lines = sort(shop, phone, "--yes").out.splitlines()
+    assert "  c.jpg    26-0001  follows the tag in b.jpg" in lines
+
+
+def test_what_is_left_alone_is_named_with_the_reason(shop, phone):
+    (phone / "notes.txt").write_text("x")
+    left = {each["file"]: each["because"] for each in sort(shop, phone, "--json").json["left"]}
+    assert left == {
+        "a.jpg": "no tag was seen before it",
+        "d.jpg": "taken more than 20 min after the picture before it",
+        "notes.txt": "is not a picture, whatever its name says",
+    }
+
+
+def test_a_longer_gap_reaches_further(shop, phone):
+    sort(shop, phone, "--yes", "--gap", "30")
+    assert [file for file, _ in shots(shop, "26-0001")] == ["photos/b.jpg", "photos/c.jpg", "photos/d.jpg"]
+
+
+def test_the_tag_of_an_unknown_claim_is_left_alone(shop):
+    taken(shop, "a.jpg", "09:00:00", "26-0999/1")
+    ran = sort(shop, "../phone", "--yes")
+    assert "there is no claim 26-0999 in the book" in ran.out
+
+
+def test_a_picture_without_a_time_is_left_alone(shop, phone):
+    photographed(phone / "z.jpg", a_picture(9))
+    assert "z.jpg  the camera wrote no time" in sort(shop, phone, "--yes").out
+
+
+def test_nothing_is_filed_unasked(shop, phone):
+    ran = sort(shop, phone)
+    assert (ran.code, "--yes" in ran.err, shots(shop, "26-0001")) == (4, True, [])
+
+
+@pytest.mark.parametrize(("typed", "filed"), [("y\n", 2), ("yes\n", 2), ("n\n", 0), ("\n", 0), ("", 0)])
+def test_on_a_terminal_it_asks(shop, phone, typed, filed):
+    sort(shop, phone, typed=typed, terminal=True)
+    assert len(shots(shop, "26-0001")) == filed
+
+
+def test_with_json_the_plan_alone_is_told(shop, phone):
+    ran = sort(shop, phone, "--json")
+    assert (ran.json["done"], [each["claim"] for each in ran.json["filed"]], shots(shop, "26-0001")) == (
+        *(False, ["26-0001"] * 2 + ["26-0002"] * 2),
+        [],
+    )
+
+
+def test_the_pictures_in_the_folder_are_not_touched(shop, phone):
+    before = {file.name: (file.read_bytes(), file.stat().st_mtime_ns) for file in phone.iterdir()}
+    sort(shop, phone, "--yes")
+    assert {file.name: (file.read_bytes(), file.stat().st_mtime_ns) for file in phone.iterdir()} == before
+
+
+def test_sorting_again_files_nothing_twice(shop, phone):
+    sort(shop, phone, "--yes")
+    ran = sort(shop, phone, "--yes")
+    assert ("0 to file, 4 there already" in ran.out, len(shots(shop, "26-0001"))) == (True, 2)
+
+
+def test_one_picture_copied_under_two_names_is_filed_once(shop, phone):
+    (phone / "c-copy.jpg").write_bytes((phone / "c.jpg").read_bytes())
+    sort(shop, phone, "--yes")
+    assert len(shots(shop, "26-0001")) == 2
+
+
+def test_a_picture_of_another_claim_is_warned_of(shop, phone):
+    claimpack("photo", "add", "26-0002", phone / "c.jpg", folder=shop)
+    assert "c.jpg is also on claim 26-0002" in sort(shop, phone, "--yes").err
+
+
+def test_a_settled_claim_takes_no_pictures(shop, phone):
+    happen(shop, "26-0001", "withdrawn")
+    ran = sort(shop, phone, "--yes")
+    assert ("claim 26-0001 is withdrawn" in ran.out, len(shots(shop, "26-0002"))) == (True, 2)
+
+
+def test_without_a_folder_it_says_what_it_needs(shop):
+    ran = sort(shop)
+    assert (ran.code, "needs the folder" in ran.err) == (2, True)
+
+
+def test_a_folder_that_is_not_there_is_not_found(shop):
+    assert sort(shop, "nowhere").code == 2
+
+
+def test_a_picture_kept_as_a_paper_of_the_claim_is_sorted_all_the_same(shop, phone):
+    claimpack("paper", "add", "26-0001", phone / "c.jpg", folder=shop)
+    sort(shop, phone, "--yes")
+    assert [file for file, _ in shots(shop, "26-0001")] == ["photos/b.jpg", "photos/c-2.jpg"]
+
+
+@pytest.fixture
+def shop_photo_unsort(tmp_path):
+    return a_shop(tmp_path, "26-0001", "26-0002")
+
+
+@pytest.fixture
+def phone_photo_unsort(shop_photo_unsort):
+    return a_phone(shop_photo_unsort)
+
+
+def test_the_last_sort_is_undone(shop_photo_unsort, phone_photo_unsort):
+    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
+    ran = sort(shop_photo_unsort, "--undo", "--yes")
+    assert (ran.code, shots(shop_photo_unsort, "26-0001"), shots(shop_photo_unsort, "26-0002")) == (0, [], [])
+
+
+def test_undoing_keeps_everything_else(shop_photo_unsort, phone_photo_unsort):
+    claimpack("photo", "add", "26-0001", photographed(shop_photo_unsort.parent / "x.jpg"), folder=shop_photo_unsort)
+    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
+    claimpack("finding", "add", "26-0001", "gap", "1", folder=shop_photo_unsort)
+    sort(shop_photo_unsort, "--undo", "--yes")
+    assert (shots(shop_photo_unsort, "26-0001"), len(kept_claim(shop_photo_unsort).findings)) == (
+        [("photos/x.jpg", "")],
+        1,
+    )
+
+
+def test_undoing_is_a_new_revision_and_the_vault_keeps_the_files(shop_photo_unsort, phone_photo_unsort):
+    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
+    filed = the_desk(shop_photo_unsort).book.get("26-0001")
+    sort(shop_photo_unsort, "--undo", "--yes")
+    found = [the_desk(shop_photo_unsort).vault.find(file.sha256, file.path).is_file() for file in filed.files]
+    assert (the_desk(shop_photo_unsort).book.get("26-0001").revision, found) == (filed.revision + 1, [True, True])
+
+
+def test_undoing_twice_takes_back_the_sort_before(shop_photo_unsort, phone_photo_unsort):
+    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
+    taken(shop_photo_unsort, "g.jpg", "10:05:00")
+    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
+    sort(shop_photo_unsort, "--undo", "--yes")
+    first = [file for file, _ in shots(shop_photo_unsort, "26-0002")]
+    sort(shop_photo_unsort, "--undo", "--yes")
+    assert (first, shots(shop_photo_unsort, "26-0002")) == (["photos/e.jpg", "photos/f.jpg"], [])
+
+
+def test_nothing_left_to_undo_is_said(shop_photo_unsort):
+    ran = sort(shop_photo_unsort, "--undo", "--yes")
+    assert (ran.code, ran.err) == (0, "There is no sort left to undo.\n")
+
+
+def test_a_sort_undone_may_be_done_again(shop_photo_unsort, phone_photo_unsort):
+    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
+    sort(shop_photo_unsort, "--undo", "--yes")
+    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
+    assert len(shots(shop_photo_unsort, "26-0001")) == 2
+
+
+def test_undoing_asks_as_well(shop_photo_unsort, phone_photo_unsort):
+    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
+    ran = sort(shop_photo_unsort, "--undo")
+    assert (ran.code, "photos/b.jpg" in ran.out, len(shots(shop_photo_unsort, "26-0001"))) == (4, True, 2)
+
+
+def test_the_book_is_whole_after_a_sort_and_its_undoing(shop_photo_unsort, phone_photo_unsort):
+    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
+    sort(shop_photo_unsort, "--undo", "--yes")
+    assert claimpack("shop", "verify", folder=shop_photo_unsort).out.startswith("WHOLE")
+
+
+@pytest.fixture
+def worked_on(shop_photo_unsort, phone_photo_unsort):
+    """The phone_photo_unsort sorted, and then a picture of each claim worked on."""
+    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
+    claimpack("photo", "shot", "26-0001", "photos/c.jpg", "whole unit", folder=shop_photo_unsort)
+    claimpack("photo", "mark", "26-0002", "photos/f.jpg", "--ring", "0.4,0.6", folder=shop_photo_unsort)
+    return shop_photo_unsort
+
+
+def test_pictures_worked_on_since_are_left(worked_on):
+    sort(worked_on, "--undo", "--yes")
+    left = [file for number in ("26-0001", "26-0002") for file, _ in shots(worked_on, number)]
+    assert left == ["photos/c.jpg", "photos/f.jpg"]
+
+
+def test_what_is_left_is_named_with_the_reason_and_how_to_take_it_off(worked_on):
+    ran = sort(worked_on, "--undo", "--yes")
+    assert ran.out.splitlines()[-1] == "2 pictures taken off 2 claims."
+    assert "photos/c.jpg stays on claim 26-0001: named since." in ran.err
+    assert "claimpack photo remove 26-0002 photos/f.jpg" in ran.err
+
+
+def test_pictures_taken_off_by_hand_are_not_counted(shop_photo_unsort, phone_photo_unsort):
+    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
+    claimpack("photo", "remove", "26-0001", "photos/c.jpg", folder=shop_photo_unsort)
+    ran = sort(shop_photo_unsort, "--undo", "--yes")
+    assert ("is off the claim already" in ran.out, ran.out.splitlines()[-1]) == (
+        True,
+        "3 pictures taken off 2 claims.",
+    )
+
+
+def test_a_claim_that_takes_no_changes_keeps_its_pictures(shop_photo_unsort, phone_photo_unsort):
+    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
+    happen(shop_photo_unsort, "26-0001", "withdrawn")
+    ran = sort(shop_photo_unsort, "--undo", "--yes")
+    assert (ran.code, "the claim is withdrawn" in ran.out) == (0, True)
+    assert [len(shots(shop_photo_unsort, number)) for number in ("26-0001", "26-0002")] == [2, 0]
+
+
+def test_a_sort_with_nothing_left_to_take_off_is_undone_unasked(shop_photo_unsort):
+    taken(shop_photo_unsort, "b.jpg", "09:00:00", "26-0001/1")
+    sort(shop_photo_unsort, "../phone_photo_unsort", "--yes")
+    claimpack("photo", "remove", "26-0001", "1", folder=shop_photo_unsort)
+    first, second = (sort(shop_photo_unsort, "--undo").err for _ in range(2))
+    assert (first, second) == ("Nothing is left to take off.\n", "There is no sort left to undo.\n")
+
+
+def test_scripts_read_what_went_and_what_stayed(worked_on):
+    claimpack("photo", "remove", "26-0002", "photos/e.jpg", folder=worked_on)
+    told = sort(worked_on, "--undo", "--yes", "--json").json["claims"]
+    assert told == [
+        {
+            "claim": "26-0001",
+            "files": ["photos/b.jpg"],
+            "left": [{"file": "photos/c.jpg", "because": "named since"}],
+            "gone": [],
+        },
+        {
+            "claim": "26-0002",
+            "files": [],
+            "left": [{"file": "photos/f.jpg", "because": "marked since"}],
+            "gone": ["photos/e.jpg"],
+        },
+    ]
+
+
+def test_a_picture_that_was_missing_is_missing_again(shop_photo_unsort):
+    missing = Photo(file="photos/b.jpg", caption="The plate.")
+    named = kept_claim(shop_photo_unsort).model_copy(update={"photos": (missing,)})
+    with the_desk(shop_photo_unsort).changing("26-0001") as changing:
+        changing.keep(named)
+    taken(shop_photo_unsort, "b.jpg", "09:00:00", "26-0001/1")
+    sort(shop_photo_unsort, "../phone_photo_unsort", "--yes")
+    sort(shop_photo_unsort, "--undo", "--yes")
+    assert kept_claim(shop_photo_unsort).photos == (missing,)

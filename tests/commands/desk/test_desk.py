@@ -1,0 +1,161 @@
+from __future__ import annotations
+
+import datetime as dt
+from decimal import Decimal
+
+import pytest
+from builders import a_claim
+from monday import a_monday_shop, filed_in, on, took_place
+from running import NOW, claimpack
+from shop_builders import a_shop, happen, the_desk
+
+from claimpack.commands.desk.desk import Desk, change_of
+from claimpack.commands.desk.world import World
+from claimpack.core.steps.claim_state import Standing
+from claimpack.core.steps.events import Happening
+from claimpack.errors import AlreadyChanged, BadInput, NotFound, WrongState
+
+OWN_PLAN = """
+id = "{id}"
+maker = "halden"
+currency = "USD"
+models = ["CS-70"]
+[[window]]
+id = "engine"
+covers = ["*"]
+period = "P12M"
+[pays]
+labour_rate = "{rate}"
+"""
+
+
+@pytest.fixture
+def shop(tmp_path):
+    return a_shop(tmp_path)
+
+
+def renamed(claim, name):
+    return claim.model_copy(update={"owner": claim.owner.model_copy(update={"name": name})})
+
+
+def last(shop):
+    return the_desk(shop).book.history("26-0001")[-1]
+
+
+def test_a_desk_stands_in_a_shop(tmp_path):
+    with pytest.raises(NotFound, match="there is no shop here"):
+        Desk(World(folder=tmp_path, environ={}, clock=NOW))
+
+
+def test_the_day_may_be_told(shop):
+    assert Desk(World(folder=shop, environ={}, clock=NOW), "2026-03-31").day == dt.date(2026, 3, 31)
+
+
+def test_a_change_to_a_draft_is_an_edit_and_to_a_filed_claim_a_correction():
+    called = [change_of(Standing(state=state)) for state in ("draft", "filed", "paid")]
+    assert called == ["edited", "corrected", "corrected"]
+
+
+def test_a_change_tells_nothing_more_than_it_is_told(shop):
+    with the_desk(shop).changing("26-0001") as changing:
+        changing.keep(renamed(changing.claim, "B. Customer"), why="misheard", facts={"key": "owner.name"})
+    event = last(shop)
+    assert (event.what, event.on, event.who, event.why) == ("edited", NOW.date(), "ann", "misheard")
+
+
+def test_what_lists_show_follows_the_change(shop):
+    with the_desk(shop).changing("26-0001") as changing:
+        misused = changing.claim.failure.model_copy(update={"defect": "misuse"})
+        changing.keep(changing.claim.model_copy(update={"failure": misused}))
+    assert the_desk(shop).book.claims()[0].verdict == "not covered"
+
+
+def test_leaving_without_keeping_changes_nothing(shop):
+    with the_desk(shop).changing("26-0001"):
+        pass
+    assert last(shop).what == "opened"
+
+
+def test_a_change_from_an_old_look_is_refused(shop):
+    happen(shop, "26-0001", "edited")
+    with pytest.raises(AlreadyChanged), the_desk(shop).changing("26-0001", revision=1):
+        pass
+
+
+def test_a_settled_claim_is_refused_before_work_is_put_into_it(shop):
+    happen(shop, "26-0001", "filed", claimed="150.00", currency="USD")
+    the_desk(shop).must_take_changes("26-0001")
+    happen(shop, "26-0001", "withdrawn")
+    with pytest.raises(WrongState):
+        the_desk(shop).must_take_changes("26-0001")
+
+
+def test_a_number_that_is_taken_is_not_added(shop):
+    with pytest.raises(BadInput, match="26-0001 is in the book already"):
+        the_desk(shop).add(a_claim(), Happening(what="opened", on=NOW.date()))
+
+
+def test_a_claim_added_comes_back_as_the_book_has_it(shop):
+    entry = the_desk(shop).add(a_claim(number="26-0002"), Happening(what="opened", on=NOW.date()))
+    assert (entry.revision, entry.standing.opened) == (1, NOW.date())
+
+
+def test_a_plan_on_the_command_line_is_nearer_than_the_shops(shop, tmp_path):
+    (shop / "coverage" / "own.toml").write_text(OWN_PLAN.format(id="own", rate="80.00"))
+    (tmp_path / "own.toml").write_text(OWN_PLAN.format(id="own", rate="90.00"))
+    world = World(folder=shop, environ={}, clock=NOW)
+    claim = a_claim(plan="own")
+    desks = Desk(world), Desk(world, plans=[tmp_path / "own.toml"])
+    assert [desk.plan_of(claim).pays.labour_rate for desk in desks] == [Decimal("80.00"), Decimal("90.00")]
+
+
+def test_a_claim_no_plan_is_for_has_none(shop):
+    assert the_desk(shop).plan_of(a_claim(maker="nobody")) is None
+
+
+def test_a_maker_is_spelled_as_written_and_as_the_plans_have_it(shop):
+    assert the_desk(shop).spellings("orrin & vale") == ("orrin & vale", "orrin-vale", "Orrin & Vale")
+
+
+@pytest.mark.parametrize("said", ["", "halden", "HALDEN", "Tessaly Pumps"])
+def test_a_maker_of_the_book_or_of_a_plan_is_known(shop, said):
+    assert the_desk(shop).must_know_maker(said) is None
+
+
+def test_a_maker_of_claims_alone_is_known(tmp_path):
+    assert the_desk(a_shop(tmp_path, maker="Ashby Tools")).must_know_maker("ashby-tools") is None
+
+
+def test_a_maker_that_nobody_knows_is_refused_with_the_nearest(shop):
+    with pytest.raises(BadInput) as refused:
+        the_desk(shop).must_know_maker("Haldn")
+    assert refused.value.do == "Did you mean 'Halden'?"
+
+
+@pytest.mark.parametrize("key", ["tessaly", "Tessaly Pumps"])
+def test_terms_are_found_by_either_spelling_of_a_maker(shop, key):
+    settings = shop / "shop.toml"
+    settings.write_text(settings.read_text().replace("[maker_terms]", f'[maker_terms]\n"{key}" = "us-wa"'))
+    assert [the_desk(shop).terms_with(maker) for maker in ("tessaly", "TESSALY PUMPS")] == ["us-wa", "us-wa"]
+
+
+@pytest.fixture
+def shop_past_days(tmp_path):
+    shop_past_days = a_monday_shop(tmp_path)
+    filed_in(shop_past_days, received="2026-01-02")
+    took_place(shop_past_days, "26-0001", "answered", "2026-02-20", answer="accepted")
+    return shop_past_days
+
+
+@pytest.mark.parametrize("command", ["pending", "due", "audit", "report", "hold list"])
+def test_a_day_the_book_is_past_is_told_once(shop_past_days, command):
+    said = claimpack(*command.split(), "--today", "2026-02-01", folder=shop_past_days).err
+    assert said.count("The book stands at 2026-03-01") == 1
+
+
+def test_today_needs_no_word(shop_past_days):
+    assert "The book stands" not in claimpack("pending", folder=shop_past_days).err
+
+
+def test_a_past_day_on_which_the_book_stood_as_now_needs_no_word(shop_past_days):
+    assert "The book stands" not in on("2026-03-20", "pending", "--today", "2026-03-05", shop=shop_past_days).err

@@ -1,0 +1,144 @@
+from __future__ import annotations
+
+import datetime as dt
+import os
+
+import pytest
+from claim_folders import a_folder
+from running import NOW, claimpack
+from shop_builders import a_shop, happen, kept_claim, the_desk
+from shops_with_claims import a_copy
+
+from claimpack.commands.desk.gather import a_date, gather, is_folder, one_meter, the_day, the_shop
+from claimpack.commands.desk.world import World
+from claimpack.core.claims.claim import Photo
+from claimpack.errors import BadInput, NotFound
+
+
+def world_in(folder, **environ):
+    return World(folder=folder, environ={"CLAIMPACK_WHO": "ann", **environ}, clock=NOW)
+
+
+def test_a_day_that_is_not_written_is_the_shops_today(tmp_path):
+    late = World(folder=tmp_path, environ={}, clock=dt.datetime(2026, 2, 28, 23, 59, 59, tzinfo=NOW.tzinfo))
+    assert [the_day(late, ""), the_day(late, "2024-02-29")] == [dt.date(2026, 2, 28), dt.date(2024, 2, 29)]
+
+
+@pytest.mark.parametrize(
+    "written",
+    [
+        "2026-02-29",
+        "2026-13-01",
+        "2026-2-5",
+        "20260205",
+        "2026-W06-4",
+        "05.02.2026",
+        "2026-02-05 ",
+        "２０２６-０２-０５",
+    ],
+)
+def test_a_day_that_is_none_names_its_option(written):
+    with pytest.raises(BadInput, match=r"^--on: "):
+        a_date(written, "--on")
+
+
+@pytest.mark.parametrize("written", ["0001-01-01", "1899-12-31", "3000-01-01"])
+def test_a_day_of_another_age_is_a_slip_of_the_pen(written):
+    with pytest.raises(BadInput, match=r"--today: .* lies outside the years 1900 to 2999"):
+        a_date(written, "--today")
+
+
+def test_a_reading_of_nothing_contradicts_no_meter_too():
+    with pytest.raises(BadInput, match="--hours 0 and --no-meter"):
+        one_meter("0", no_meter=True)
+
+
+@pytest.mark.parametrize(("hours", "no_meter"), [("", True), ("0", False), ("", False)])
+def test_a_reading_or_no_meter_goes_alone(hours, no_meter):
+    assert one_meter(hours, no_meter=no_meter) is None
+
+
+@pytest.mark.parametrize(
+    ("named", "folder"),
+    [
+        ("26-0001", False),
+        ("claim", True),
+        ("claim/claim.toml", True),
+        ("./26-0001", True),
+        (".", True),
+        ("..", True),
+        ("empty", False),
+        ("claim.toml", True),
+    ],
+)
+def test_a_claim_is_a_folder_where_it_looks_like_one(tmp_path, named, folder):
+    a_folder(tmp_path / "claim", shots=())
+    (tmp_path / "empty").mkdir()
+    assert is_folder(world_in(tmp_path), named) is folder
+
+
+def test_the_shop_in_the_environment_comes_first(tmp_path):
+    here, there = a_shop(tmp_path / "a"), a_shop(tmp_path / "b")
+    assert the_shop(world_in(here, CLAIMPACK_SHOP=str(there))).folder == there
+
+
+def test_outside_a_shop_a_number_is_looked_for_as_a_folder(tmp_path):
+    with pytest.raises(NotFound, match="there is no such claim folder"):
+        gather(world_in(tmp_path), "26-0001", None, "")
+
+
+def test_outside_a_shop_a_number_that_is_no_folder_is_told_as_both(tmp_path):
+    with pytest.raises(NotFound, match="no such claim folder here, and no shop") as caught:
+        gather(world_in(tmp_path), "26-0001", None, "")
+    assert ("CLAIMPACK_SHOP" in caught.value.do, "claimpack start FOLDER" in caught.value.do) == (True, True)
+
+
+def test_outside_a_shop_a_path_is_looked_for_as_a_folder_alone(tmp_path):
+    with pytest.raises(NotFound, match=r"26-0001: there is no such claim folder$"):
+        gather(world_in(tmp_path), "./26-0001", None, "")
+
+
+@pytest.mark.parametrize(
+    ("changes", "name"), [({}, "Halden"), ({"maker": "HALDEN"}, "Halden"), ({"maker": "Zork"}, "Zork")]
+)
+def test_a_maker_goes_by_the_name_its_plans_give(tmp_path, changes, name):
+    shop = a_shop(tmp_path, **changes)
+    assert gather(world_in(shop), "26-0001", None, "").assessment.maker_name == name
+
+
+@pytest.mark.parametrize("command", [("list",), ("show", "26-0001"), ("set", "26-0001", "unit.hours", "3")])
+def test_a_book_that_can_only_be_read_is_told_once(draft_shop, tmp_path, monkeypatch, command):
+    shop = a_copy(draft_shop, tmp_path)
+    monkeypatch.setattr(os, "access", lambda _path, mode: not mode & os.W_OK)
+    ran = claimpack(*command, folder=shop)
+    said = "The book can be read, but not changed: its folder or file is read-only.\n"
+    assert (ran.err.count(said), ran.code) == (1, 2 if command[0] == "set" else 0)
+
+
+def test_a_folder_beside_comes_before_a_claim_of_the_book(tmp_path):
+    shop = a_shop(tmp_path)
+    a_folder(shop / "26-0001")
+    assert gather(world_in(shop), "26-0001", None, "").entry is None
+
+
+def test_a_claim_folder_inside_a_shop_is_judged_with_the_shops_settings(tmp_path):
+    shop = a_shop(tmp_path)
+    a_folder(shop / "incoming" / "1")
+    assert gather(world_in(tmp_path), "shop/incoming/1", None, "").shop.folder == shop.resolve()
+
+
+def test_a_claim_of_the_book_knows_when_it_was_filed(tmp_path):
+    shop = a_shop(tmp_path)
+    before = gather(world_in(shop), "26-0001", None, "").circumstances.filed
+    happen(shop, "26-0001", "filed", claimed="150.00", currency="USD")
+    after = gather(world_in(shop), "26-0001", None, "2026-03-31").circumstances.filed
+    assert (before, after) == (None, NOW.date())
+
+
+def test_a_picture_the_book_does_not_keep_says_how_to_add_it(tmp_path):
+    shop = a_shop(tmp_path)
+    with the_desk(shop).changing("26-0001") as changing:
+        changing.keep(kept_claim(shop).model_copy(update={"photos": (Photo(file="photos/lost.jpg"),)}))
+    case = gather(world_in(shop), "26-0001", None, "")
+    with pytest.raises(BadInput, match=r"names photos/lost\.jpg, which a packet has to show"):
+        case.file("photos/lost.jpg")

@@ -1,0 +1,168 @@
+import pytest
+from running import NOW, claimpack
+from shop_builders import a_shop, happen, the_desk
+from shops_with_claims import a_copy
+
+from claimpack.core.steps.events import Happening
+
+
+def audited(shop, *arguments, **options):
+    return claimpack("audit", *arguments, "--today", "2026-03-01", folder=shop, **options)
+
+
+def file_claim(shop, number, packet=b"%PDF the packet", **facts):
+    """File a claim with a packet that is kept."""
+    sha256 = the_desk(shop).vault.keep_content(packet)
+    happen(shop, number, "filed", claimed="100.00", currency="USD", packet=sha256, revision="1", **facts)
+    return the_desk(shop).vault.place(sha256)
+
+
+@pytest.fixture
+def two(tmp_path):
+    """A shop with two claims for one component of one unit."""
+    return a_shop(tmp_path, "26-0001", "26-0002", proof__file=None)
+
+
+def test_a_book_without_exceptions_answers_yes(tmp_path):
+    ran = audited(a_shop(tmp_path, proof__file=None))
+    assert (ran.code, ran.out) == (0, "NOTHING FOUND  1 claim gone through by 26 rules\n")
+
+
+def test_exceptions_are_told_by_weight_with_rule_and_evidence(tmp_path):
+    two = a_shop(tmp_path, "26-0001", "26-0002")
+    file_claim(two, "26-0001")
+    ran = audited(two)
+    assert ran.code == 3
+    assert ran.out.index("Serious:") < ran.out.index("evidence-missing") < ran.out.index("Worth a look:")
+    assert "26-0001 and 26-0002: Claims 26-0001 and 26-0002 both ask for the short block of one unit" in ran.out
+    assert "unit-claimed-twice · serial: HC70-1; 26-0001: 2026-02-02 to 2026-02-24" in ran.out
+
+
+def test_the_answer_is_one_json_document(two):
+    found = audited(two, "--json").json
+    assert (found["claims"], found["totals"], found["today"]) == (2, {"serious": 0, "look": 1}, "2026-03-01")
+    assert found["exceptions"][0]["claims"] == ["26-0001", "26-0002"]
+    assert set(found["exceptions"][0]) == {"rule", "weight", "claims", "what", "evidence"}
+
+
+def test_audit_look_is_audit(two):
+    assert audited(two, "look", "--json").json == audited(two, "--json").json
+
+
+def test_one_claim_is_compared_with_all(two):
+    found = audited(two, "26-0002", "--json").json
+    assert found["claims"] == 1
+    assert [each["rule"] for each in found["exceptions"]] == ["unit-claimed-twice"]
+
+
+def test_one_rule_can_be_asked_alone(two):
+    assert audited(two, "--rule", "same-picture", "--json").json["rules"] == ["same-picture"]
+
+
+def test_an_unknown_rule_suggests_the_nearest(two):
+    ran = audited(two, "--rule", "same-pictures")
+    assert (ran.code, ran.out) == (2, "")
+    assert "Did you mean 'same-picture'?" in ran.err
+
+
+def test_an_unknown_claim_is_refused(two):
+    assert audited(two, "26-0009").code == 2
+
+
+@pytest.mark.parametrize(
+    ("option", "claims"),
+    [(("--maker", "Halden"), 2), (("--maker", "tessaly"), 0), (("--since", "2026-02-06"), 0)],
+    ids=["maker", "other maker", "since"],
+)
+def test_an_audit_can_be_about_some_claims(two, option, claims):
+    assert audited(two, *option, "--json").json["claims"] == claims
+
+
+def test_a_rule_switched_off_in_the_settings_finds_nothing(two):
+    settings = two / "shop.toml"
+    settings.write_text('audit_off = ["unit-claimed-twice"]\n' + settings.read_text())
+    assert audited(two).code == 0
+    rules = {rule["id"]: rule["on"] for rule in audited(two, "--rules", "--json").json["rules"]}
+    assert (rules["unit-claimed-twice"], rules["same-picture"]) == (False, True)
+
+
+def test_the_rules_are_listed_with_what_they_say(two):
+    ran = audited(two, "--rules")
+    assert ran.code == 0
+    assert "same-picture              on  Two claims show the same picture." in ran.out
+
+
+def test_every_listed_rule_names_its_source(two):
+    assert all(rule["source"] and rule["says"] for rule in audited(two, "--rules", "--json").json["rules"])
+
+
+def test_a_packet_changed_in_the_vault_is_found(tmp_path):
+    shop = a_shop(tmp_path)
+    file_claim(shop, "26-0001").write_bytes(b"something else")
+    found = audited(shop, "--rule", "packet-changed", "--json").json["exceptions"]
+    assert [each["what"] for each in found] == ["The packet filed on 2026-03-01 was changed in the vault."]
+
+
+def test_a_correction_after_filing_is_found_until_it_is_sent_again(tmp_path):
+    shop = a_shop(tmp_path)
+    file_claim(shop, "26-0001")
+    happen(shop, "26-0001", "corrected")
+    assert audited(shop, "--rule", "corrected-after-filing").code == 3
+    happen(shop, "26-0001", "answered", answer="questioned")
+    file_claim(shop, "26-0001")
+    assert audited(shop, "--rule", "corrected-after-filing").code == 0
+
+
+def test_late_filing_is_counted_from_the_first_time(tmp_path):
+    shop = a_shop(tmp_path, plan="halden-2025")
+    file_claim(shop, "26-0001")
+    with the_desk(shop).changing("26-0001") as changing:
+        changing.keep(changing.claim, Happening(what="answered", on=NOW.date(), facts={"answer": "questioned"}))
+    with the_desk(shop).changing("26-0001") as changing:
+        again = {"claimed": "100.00", "currency": "USD", "revision": "1"}
+        changing.keep(changing.claim, Happening(what="filed", on=NOW.date().replace(year=2027), facts=again))
+    assert audited(shop, "--rule", "filed-late").code == 0
+
+
+def test_the_floor_of_the_terms_in_force_is_asked(tmp_path):
+    shop = a_shop(tmp_path, plan="halden-2025", parts=[{"name": "Coil", "unit_cost": "40.00"}])
+    settings = shop / "shop.toml"
+    settings.write_text(settings.read_text().replace('terms = ""', 'terms = "us-sd-outdoor-power"'))
+    found = audited(shop, "--rule", "below-floor", "--json").json["exceptions"]
+    assert [each["evidence"]["terms"] for each in found] == ["us-sd-outdoor-power"]
+
+
+def test_terms_that_are_not_there_are_told(tmp_path):
+    ran = audited(a_shop(tmp_path, terms="us-zz"))
+    assert "Payment terms 'us-zz' are not there" in ran.err
+
+
+def test_filed_claims_without_a_plan_are_told(tmp_path):
+    shop = a_shop(tmp_path, maker="unknown maker")
+    file_claim(shop, "26-0001")
+    assert "1 filed claim without a plan within reach" in audited(shop).err
+
+
+def test_progress_is_shown_on_a_terminal(two):
+    assert "Auditing [" in audited(two, terminal=True).err
+
+
+def test_help_names_what_there_is():
+    ran = claimpack("audit", "--help")
+    assert ran.code == 0
+    assert all(word in ran.out for word in ("look", "sample", "conclude"))
+
+
+def test_a_maker_nobody_knows_is_refused_with_the_nearest(two):
+    ran = audited(two, "--maker", "Haldn")
+    assert (ran.code, "Did you mean 'Halden'?" in ran.err) == (2, True)
+
+
+def test_a_claim_filed_over_a_block_is_found_with_the_reason_given(draft_shop, tmp_path):
+    shop = a_copy(draft_shop, tmp_path)
+    claimpack("set", "26-0001", "failure.defect", "misuse", folder=shop)
+    claimpack("file", "26-0001", "--anyway", "Owner insists.", folder=shop)
+    found = audited(shop, "--rule", "filed-over-block", "--json").json["exceptions"]
+    assert [(each["weight"], each["what"].split("; ")[1]) for each in found] == [
+        ("serious", "the reason given: Owner insists.")
+    ]

@@ -1,0 +1,68 @@
+import pytest
+from audits import MEASURES, a_picture, an_audited, found_by, with_pictures
+
+from claimpack.core.auditing.audit import RULES, audit, chosen_rules
+from claimpack.errors import BadInput
+
+
+def test_every_rule_has_an_id_of_its_own_a_sentence_and_a_source():
+    assert len({rule.id for rule in RULES}) == len(RULES)
+    assert all(rule.says.endswith(".") and rule.source for rule in RULES)
+
+
+def test_every_rule_names_its_source_where_it_is_written():
+    functions = [rule.look if hasattr(rule, "look") else rule.judge for rule in RULES]
+    assert all("Source:" in function.__doc__ for function in functions)
+
+
+def test_a_sound_claim_passes_every_rule():
+    report = audit([an_audited()], MEASURES)
+    assert (report.claims, report.found, report.exit_code) == (1, (), 0)
+
+
+def test_what_is_found_makes_the_answer_no():
+    assert audit([an_audited(), an_audited("26-0002")], MEASURES).exit_code == 3
+
+
+def test_claims_outside_the_scope_are_only_compared_with():
+    two = [with_pictures(an_audited(number, number), a_picture()) for number in ("26-0001", "26-0002")]
+    late = an_audited("26-0003", "other", approval={"number": "A", "on": "2026-02-26"})
+    report = audit([*two, late], MEASURES, about=lambda audited: audited.number == "26-0001")
+    assert [(each.rule, each.claims) for each in report.found] == [("same-picture", ("26-0001", "26-0002"))]
+
+
+def test_the_serious_comes_first():
+    claims = [
+        an_audited("26-0001", parts=[{"name": "coil", "number": "P-1"}, {"name": "coil", "number": "P-1"}]),
+        an_audited("26-0002", "other", approval={"number": "A", "on": "2026-02-26"}),
+    ]
+    assert [each.weight for each in audit(claims, MEASURES).found] == ["serious", "look"]
+
+
+def test_the_same_thing_found_by_two_serials_is_told_once():
+    serials = [{"role": "unit", "value": "HC70-1"}, {"role": "engine", "value": "E70-1"}]
+    twice = [an_audited(number, unit__serials=serials) for number in ("26-0001", "26-0002")]
+    assert len(found_by("unit-claimed-twice", *twice)) == 1
+
+
+def test_claims_may_come_from_a_stream():
+    assert audit(iter([an_audited(), an_audited("26-0002")]), MEASURES).claims == 2
+
+
+def test_without_a_wish_every_rule_is_on():
+    assert chosen_rules() == RULES
+
+
+def test_a_rule_the_shop_has_off_is_left_out():
+    assert "same-picture" not in [rule.id for rule in chosen_rules(off=["same-picture"])]
+
+
+def test_a_rule_asked_for_is_used_though_it_is_off():
+    assert [rule.id for rule in chosen_rules(["same picture"], ["same-picture"])] == ["same-picture"]
+
+
+@pytest.mark.parametrize(("wanted", "off"), [(["same-pictur"], []), ([], ["same-pictur"])], ids=["asked", "off"])
+def test_an_unknown_rule_suggests_the_nearest(wanted, off):
+    with pytest.raises(BadInput) as refused:
+        chosen_rules(wanted, off)
+    assert "'same-picture'" in refused.value.why

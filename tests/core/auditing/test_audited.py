@@ -1,0 +1,106 @@
+from datetime import date
+from decimal import Decimal
+
+import pytest
+from audits import DRAFT, FILED, REFUSED, WITHDRAWN, an_audited
+
+from claimpack.core.auditing.audited import Scope, listed
+from claimpack.core.judging.digest import Digest
+from claimpack.core.steps.events import Happening
+from claimpack.core.steps.filing import filing_course
+
+
+def happened(what, day, why=""):
+    return Happening(what=what, on=date(2026, 3, day), why=why)
+
+
+def test_a_claim_sent_again_was_first_filed_on_its_first_day():
+    course = filing_course([happened("filed", 1), happened("answered", 2), happened("filed", 5)])
+    assert course.first_filed == date(2026, 3, 1)
+
+
+def test_a_correction_counts_until_the_claim_is_sent_again():
+    events = [happened("filed", 1), happened("corrected", 2, "hours"), happened("filed", 5)]
+    assert filing_course(events[:2])[1:3] == (date(2026, 3, 2), "hours")
+    assert filing_course(events).corrected is None
+
+
+def test_what_spoke_against_the_last_filing_counts():
+    over = Happening(what="filed", on=date(2026, 3, 1), why="They know.", facts={"verdict": "undecided"})
+    course = filing_course([over])
+    assert (course.verdict, course.anyway) == ("undecided", "They know.")
+    assert filing_course([over, happened("filed", 5)]).anyway == ""
+
+
+def test_a_reason_that_nothing_asked_for_is_no_filing_over_a_block():
+    over = Happening(what="filed", on=date(2026, 3, 1), why="They know.", facts={"against": "nothing"})
+    assert filing_course([over])[3:] == ("", "", "")
+
+
+def test_a_withdrawn_claim_begins_anew():
+    course = filing_course([happened("filed", 1), happened("withdrawn", 2), happened("filed", 9)])
+    assert course.first_filed == date(2026, 3, 9)
+
+
+@pytest.mark.parametrize(
+    ("standing", "with_the_maker", "asks"),
+    [(DRAFT, False, True), (FILED, True, True), (REFUSED, True, False), (WITHDRAWN, False, False)],
+    ids=lambda value: getattr(value, "state", None),
+)
+def test_where_a_claim_stands_says_what_it_asks_for(standing, with_the_maker, asks):
+    audited = an_audited()._replace(standing=standing)
+    assert (audited.is_with_the_maker, audited.asks_for_money) == (with_the_maker, asks)
+
+
+def test_a_filed_claim_claims_what_it_was_filed_with():
+    audited = an_audited()._replace(digest=Digest(claimed="90.00"))
+    assert audited.claimed == Decimal("100.00")
+    assert audited._replace(standing=DRAFT).claimed == Decimal("90.00")
+
+
+def test_a_unit_without_a_serial_of_its_own_is_known_by_the_first():
+    assert an_audited(unit__serials=[{"role": "engine", "value": "E70-1"}]).unit_key == "e701"
+
+
+def test_a_unit_without_serials_is_not_known():
+    assert an_audited(unit__serials=[]).unit_serial == ""
+
+
+@pytest.mark.parametrize(
+    ("numbers", "said"),
+    [
+        (["2"], "2"),
+        (["2", "1", "2"], "1 and 2"),
+        (["1", "2", "3"], "1, 2 and 3"),
+        (list("1234567"), "1, 2, 3, 4, 5 and 2 more"),
+    ],
+    ids=["one", "two", "three", "seven"],
+)
+def test_numbers_are_listed_as_a_person_would(numbers, said):
+    assert listed(numbers) == said
+
+
+def test_an_empty_scope_holds_every_claim():
+    assert Scope().holds(an_audited())
+
+
+@pytest.mark.parametrize(
+    ("scope", "holds"),
+    [
+        (Scope(numbers=frozenset(["26-0001"])), True),
+        (Scope(numbers=frozenset(["26-0002"])), False),
+        (Scope(maker="HALDEN"), True),
+        (Scope(maker="orrin-vale"), False),
+        (Scope(since=date(2026, 2, 25)), True),
+        (Scope(since=date(2026, 2, 26)), False),
+    ],
+    ids=["number", "other number", "maker", "other maker", "filed that day", "filed before"],
+)
+def test_a_scope_narrows_what_an_audit_is_about(scope, holds):
+    assert scope.holds(an_audited()) is holds
+
+
+def test_a_claim_not_filed_is_counted_from_the_day_it_came_in():
+    draft = an_audited()._replace(standing=DRAFT)
+    assert Scope(since=date(2026, 2, 5)).holds(draft)
+    assert not Scope(since=date(2026, 2, 6)).holds(draft)

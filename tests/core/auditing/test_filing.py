@@ -1,0 +1,164 @@
+from datetime import date
+
+import pytest
+from audits import DRAFT, FILED, WITHDRAWN, a_picture, an_audited, found_by, with_pictures
+from builders import a_plan
+
+from claimpack.core.steps.filing import FilingCourse
+
+MARCH_26 = date(2026, 3, 26)
+LIMITED = a_plan(filing={"within": "P30D", "of": "repaired"})
+
+
+def filed_on(day, first=None):
+    standing = FILED.model_copy(update={"filed": day})
+    return an_audited()._replace(plan=LIMITED, standing=standing, course=FilingCourse(first or day))
+
+
+@pytest.mark.parametrize(("day", "count"), [(25, 0), (26, 0), (27, 1)], ids=["before", "last day", "day after"])
+def test_a_claim_is_late_the_day_after_the_limit(day, count):
+    assert len(found_by("filed-late", filed_on(date(2026, 3, day)))) == count
+
+
+def test_late_filing_says_the_days_and_the_limit():
+    found = found_by("filed-late", filed_on(date(2026, 4, 1)))[0]
+    assert found.what == "It was filed on 2026-04-01; the last day to file was 2026-03-26, 30 days after 2026-02-24."
+    assert found.weight == "serious"
+
+
+def test_a_claim_sent_again_later_was_filed_in_time():
+    assert not found_by("filed-late", filed_on(date(2026, 5, 1), first=MARCH_26))
+
+
+@pytest.mark.parametrize(
+    "change", [{"plan": None}, {"plan": a_plan()}, {"standing": DRAFT}], ids=["none", "no limit", "draft"]
+)
+def test_without_a_limit_or_a_filing_nothing_is_late(change):
+    assert not found_by("filed-late", filed_on(date(2026, 5, 1))._replace(**change))
+
+
+def test_a_packet_that_was_changed_is_serious():
+    changed = an_audited()._replace(packet_damage="was changed in the vault")
+    found = found_by("packet-changed", changed)
+    assert [each.what for each in found] == ["The packet filed on 2026-02-25 was changed in the vault."]
+
+
+def test_a_packet_as_it_was_is_sound():
+    assert not found_by("packet-changed", an_audited())
+
+
+def filed_anyway(verdict="", against="", anyway="Owner insists."):
+    course = FilingCourse(MARCH_26, verdict=verdict, against=against, anyway=anyway)
+    return found_by("filed-over-block", an_audited()._replace(course=course))
+
+
+@pytest.mark.parametrize(
+    ("facts", "said", "weight"),
+    [
+        ({"verdict": "not covered"}, " although it was not covered; the reason given: Owner insists.", "serious"),
+        ({"verdict": "undecided"}, " although it was undecided; the reason given: Owner insists.", "look"),
+        (
+            {"verdict": "covered", "against": "No proof."},
+            " although it was incomplete; the reason given: Owner insists.",
+            "look",
+        ),
+        ({"verdict": "covered"}, "; the reason given: Owner insists.", "look"),
+    ],
+    ids=["not covered", "undecided", "incomplete", "an older book"],
+)
+def test_a_claim_filed_over_a_block_is_told_with_the_reason(facts, said, weight):
+    assert [(each.what, each.weight) for each in filed_anyway(**facts)] == [
+        (f"It was filed on 2026-02-25{said}", weight)
+    ]
+
+
+def test_a_claim_that_nothing_spoke_against_is_not_told():
+    assert filed_anyway(verdict="covered", anyway="") == []
+
+
+def test_what_spoke_against_a_filing_is_in_the_evidence():
+    assert filed_anyway(verdict="covered", against="No proof.")[0].evidence["against"] == "No proof."
+
+
+def test_a_withdrawn_claim_is_not_held_against_its_filing():
+    course = FilingCourse(MARCH_26, verdict="not covered")
+    assert not found_by("filed-over-block", an_audited()._replace(course=course, standing=WITHDRAWN))
+
+
+CORRECTED = FilingCourse(date(2026, 2, 25), date(2026, 2, 27), "hours were wrong")
+
+
+def test_a_correction_not_sent_again_is_worth_a_look():
+    found = found_by("corrected-after-filing", an_audited()._replace(course=CORRECTED))
+    assert [(each.weight, each.evidence["why"]) for each in found] == [("look", "hours were wrong")]
+
+
+def test_a_draft_has_nothing_sent_to_differ_from():
+    assert not found_by("corrected-after-filing", an_audited()._replace(course=CORRECTED, standing=DRAFT))
+
+
+DEMANDING = a_plan(
+    requires={
+        "proof": True,
+        "serial_roles": ["unit", "engine"],
+        "shots": ["serial plate"],
+        "findings": ["compression"],
+        "approval_above": "50.00",
+    }
+)
+
+
+def missing_of(audited):
+    return [each.evidence["missing"] for each in found_by("evidence-missing", audited)]
+
+
+def test_everything_the_plan_asks_for_is_missed_on_a_filed_claim():
+    bare = an_audited(proof={})._replace(plan=DEMANDING)
+    assert len(missing_of(bare)) == 5
+    assert any("serial plate" in what for what in missing_of(bare))
+    assert any("compression" in what for what in missing_of(bare))
+
+
+def test_a_draft_may_still_lack_what_it_needs():
+    assert not missing_of(an_audited(proof={})._replace(plan=DEMANDING, standing=DRAFT))
+
+
+def test_an_approval_that_reaches_too_low_has_a_rule_of_its_own():
+    low = an_audited(approval={"number": "A-1", "up_to": "60.00", "on": "2026-02-26"})
+    plan = a_plan(requires={"approval_above": "50.00"})
+    assert not missing_of(low._replace(plan=plan))
+
+
+def test_a_file_that_is_named_and_not_kept_is_missing():
+    claim = with_pictures(an_audited(), a_picture())
+    assert missing_of(claim._replace(files=())) == ["papers/receipt.pdf", "photos/a.jpg"]
+
+
+def test_a_claim_with_its_files_lacks_nothing():
+    assert not missing_of(with_pictures(an_audited(), a_picture()))
+
+
+@pytest.mark.parametrize(
+    ("approved", "count"),
+    [("2026-02-23", 0), ("2026-02-24", 0), ("2026-02-25", 1)],
+    ids=["before", "same day", "after"],
+)
+def test_a_repair_before_the_approval_is_serious(approved, count):
+    claim = an_audited(approval={"number": "A-1", "on": approved})
+    assert [each.weight for each in found_by("repaired-before-approval", claim)] == ["serious"] * count
+
+
+@pytest.mark.parametrize(
+    ("expired", "count"),
+    [("2026-02-23", 1), ("2026-02-24", 0), ("2026-02-25", 0)],
+    ids=["before", "same day", "after"],
+)
+def test_a_repair_after_the_approval_expired_is_serious(expired, count):
+    claim = an_audited(approval={"number": "A-1", "expires": expired})
+    assert [each.weight for each in found_by("approval-ran-out", claim)] == ["serious"] * count
+
+
+@pytest.mark.parametrize(("standing", "weight"), [(DRAFT, ["look"]), (FILED, ["serious"]), (WITHDRAWN, [])])
+def test_a_file_that_is_not_kept_weighs_more_once_the_claim_is_filed(standing, weight):
+    claim = an_audited()._replace(files=(), standing=standing)
+    assert [each.weight for each in found_by("evidence-missing", claim)] == weight

@@ -1,0 +1,183 @@
+from decimal import Decimal
+
+import pytest
+from audits import WITHDRAWN, an_audited, found_by
+from builders import a_plan
+
+from claimpack.core.auditing.audited import Measures
+
+
+def clocked(started, ended, **changes):
+    """An hour-by-hour entry of Ben's; times without a date are of 24 February."""
+    times = {name: at if "T" in at else f"2026-02-24T{at}:00" for name, at in (("started", started), ("ended", ended))}
+    return {"operation": "diagnose", "technician": "Ben", **times, **changes}
+
+
+def worked(number, *entries):
+    return an_audited(number, number, labour=list(entries))
+
+
+@pytest.mark.parametrize(
+    ("started", "count"), [("09:59", 1), ("10:00", 0), ("10:01", 0)], ids=["before", "at", "after the end"]
+)
+def test_work_on_two_claims_overlaps_until_the_first_ends(started, count):
+    first, second = worked("26-0001", clocked("09:00", "10:00")), worked("26-0002", clocked(started, "11:00"))
+    assert len(found_by("labour-at-one-time", second, first)) == count
+
+
+def test_what_is_found_says_who_where_and_when():
+    found = found_by(
+        "labour-at-one-time",
+        worked("26-0001", clocked("09:00", "10:00")),
+        worked("26-0002", clocked("09:30", "11:00", technician="BEN")),
+    )[0]
+    assert found.what == "Ben works on claims 26-0001 and 26-0002 at one time, 2026-02-24 09:30 to 2026-02-24 10:00."
+    assert found.weight == "serious"
+
+
+def test_two_operations_of_one_claim_at_one_time_are_worth_a_look():
+    found = found_by("labour-at-one-time", worked("26-0001", clocked("09:00", "10:00"), clocked("09:00", "10:00")))
+    assert [each.weight for each in found] == ["look"]
+
+
+def test_an_operation_may_be_worked_on_inside_one_that_includes_it():
+    operations = [{"code": "open", "hours": "0.4"}, {"code": "seal", "hours": "1", "includes": ["open"]}]
+    entries = [clocked("09:00", "10:00", operation="seal"), clocked("09:00", "09:20", operation="Open")]
+    assert not found_by("labour-at-one-time", worked("26-0001", *entries)._replace(plan=a_plan(operation=operations)))
+
+
+def test_another_technician_works_at_the_same_time():
+    other = worked("26-0002", clocked("09:00", "10:00", technician="Ana"))
+    assert not found_by("labour-at-one-time", worked("26-0001", clocked("09:00", "10:00")), other)
+
+
+def test_work_without_a_technician_is_nobody_s():
+    nobody = [worked(number, clocked("09:00", "10:00", technician="")) for number in ("26-0001", "26-0002")]
+    assert not found_by("labour-at-one-time", *nobody)
+
+
+def test_clocks_with_zones_are_compared_as_moments():
+    east = clocked("2026-02-24T09:00:00-05:00", "2026-02-24T10:00:00-05:00")
+    west = clocked("2026-02-24T09:00:00-08:00", "2026-02-24T10:00:00-08:00")
+    assert not found_by("labour-at-one-time", worked("26-0001", east), worked("26-0002", west))
+
+
+def test_a_clock_without_a_zone_is_read_as_the_shop_s_time():
+    zoned = clocked("2026-02-24T09:00:00-05:00", "2026-02-24T10:00:00-05:00")
+    assert found_by("labour-at-one-time", worked("26-0001", zoned), worked("26-0002", clocked("09:30", "11:00")))
+
+
+def test_a_withdrawn_claim_counts_no_work():
+    gone = worked("26-0001", clocked("09:00", "10:00"))._replace(standing=WITHDRAWN)
+    assert not found_by("labour-at-one-time", gone, worked("26-0002", clocked("09:00", "10:00")))
+
+
+def stated(hours, **changes):
+    return {"operation": "diagnose", "technician": "Ben", "hours": hours, **changes}
+
+
+@pytest.mark.parametrize(("hours", "count"), [("7.9", 0), ("8.0", 0), ("8.1", 1)], ids=["15.9", "16", "16.1"])
+def test_a_day_is_too_long_above_the_shop_s_limit(hours, count):
+    assert len(found_by("day-too-long", worked("26-0001", stated("8")), worked("26-0002", stated(hours)))) == count
+
+
+def test_the_shop_s_limit_can_be_another():
+    measures = Measures(today=None, shop_hours=Decimal(10))
+    assert found_by("day-too-long", worked("26-0001", stated("10.5")), measures=measures)
+
+
+def test_a_long_day_names_the_hours_of_every_claim():
+    found = found_by("day-too-long", worked("26-0001", stated("10"), stated("2")), worked("26-0002", stated("9")))[0]
+    assert found.evidence == {"26-0001": "12.00 h", "26-0002": "9.00 h"}
+    assert found.what == "Ben worked 21.00 hours on 2026-02-24, claims 26-0001 and 26-0002 say."
+
+
+def test_one_claim_says_so_alone():
+    found = found_by("day-too-long", worked("26-0001", stated("20")))[0]
+    assert found.what.endswith("on 2026-02-24, claim 26-0001 says.")
+
+
+def test_hours_without_a_clock_are_worth_a_look_however_many():
+    assert [each.weight for each in found_by("day-too-long", worked("26-0001", stated("30")))] == ["look"]
+
+
+def test_clocks_of_more_than_a_day_are_serious():
+    day = [clocked("00:00", "13:00"), clocked("10:00", "22:00")]
+    assert [each.weight for each in found_by("day-too-long", worked("26-0001", *day))] == ["serious"]
+
+
+def test_a_clock_that_ran_for_days_is_serious():
+    found = found_by("day-too-long", worked("26-0001", clocked("09:00", "2026-02-26T09:00:00")))
+    assert [(each.weight, each.evidence["26-0001"]) for each in found] == [("serious", "48.00 h")]
+
+
+def test_work_through_midnight_is_shared_by_two_days():
+    night = clocked("20:00", "2026-02-25T04:00:00")
+    assert not found_by("day-too-long", worked("26-0001", night, clocked("06:00", "17:00")))
+    assert found_by("day-too-long", worked("26-0001", night, clocked("06:00", "18:30")))
+
+
+def test_hours_of_a_claim_not_repaired_yet_belong_to_no_day():
+    waiting = an_audited(labour=[stated("30")], dates={"presented": "2026-02-05"})
+    assert not found_by("day-too-long", waiting)
+
+
+PLAN = a_plan(operation=[{"code": "short-block-replace", "name": "Replace short block", "hours": "1.6"}])
+SHORT_BLOCK = {"operation": "Short block replace", "technician": "Ben"}
+
+
+BY_CLOCK = PLAN.model_copy(update={"pays": PLAN.pays.model_copy(update={"claim_time": "actual"})})
+
+
+@pytest.mark.parametrize(
+    ("hours", "count"), [("1.5", 0), ("1.6", 0), ("1.7", 0), ("1.8", 1)], ids=["below", "equal", "six minutes", "above"]
+)
+def test_more_hours_claimed_than_the_schedule_gives_are_worth_a_look(hours, count):
+    claim = an_audited(labour=[SHORT_BLOCK | {"hours": hours}])._replace(plan=BY_CLOCK)
+    assert [each.weight for each in found_by("labour-beyond-schedule", claim)] == ["look"] * count
+
+
+@pytest.mark.parametrize(("hours", "count"), [("1.7", 0), ("2.4", 0), ("2.41", 1)], ids=["over", "half more", "beyond"])
+def test_a_clock_not_claimed_by_may_run_half_as_long_again(hours, count):
+    claim = an_audited(labour=[SHORT_BLOCK | {"hours": hours}])._replace(plan=PLAN)
+    assert len(found_by("labour-beyond-schedule", claim)) == count
+
+
+def test_entries_of_one_operation_add_up():
+    claim = an_audited(labour=[SHORT_BLOCK | {"hours": "1.3"}] * 2)._replace(plan=PLAN)
+    assert found_by("labour-beyond-schedule", claim)[0].evidence["hours"] == "2.60"
+
+
+def test_it_says_what_is_claimed_or_asks_about_the_clock():
+    claim = an_audited(labour=[SHORT_BLOCK | {"hours": "3"}])
+    said = [found_by("labour-beyond-schedule", claim._replace(plan=plan))[0].what for plan in (BY_CLOCK, PLAN)]
+    assert said[0] == "Replace short block took 3.00 hours and the schedule gives 1.6; 3.00 are claimed."
+    assert said[1].endswith("was a clock left running?")
+
+
+@pytest.mark.parametrize(
+    "entry",
+    [SHORT_BLOCK | {"hours": "9", "payer": "owner"}, stated("9")],
+    ids=["the owner pays", "not in the schedule"],
+)
+def test_other_work_has_no_schedule(entry):
+    assert not found_by("labour-beyond-schedule", an_audited(labour=[entry])._replace(plan=PLAN))
+
+
+@pytest.mark.parametrize(("hours", "count"), [("0.15", 1), ("0.16", 0)], ids=["under a tenth", "a tenth"])
+def test_next_to_no_time_beside_the_schedule_is_worth_a_look(hours, count):
+    claim = an_audited(labour=[SHORT_BLOCK | {"hours": hours}])._replace(plan=PLAN)
+    assert [each.weight for each in found_by("labour-hardly-worked", claim)] == ["look"] * count
+
+
+def test_next_to_no_time_is_told_with_both_numbers():
+    claim = an_audited(labour=[SHORT_BLOCK | {"hours": "0"}])._replace(plan=PLAN)
+    found = found_by("labour-hardly-worked", claim)[0]
+    assert found.what == (
+        "Replace short block: 1.60 hours are claimed by the schedule, and 0.00 are written down as worked."
+    )
+
+
+def test_a_withdrawn_claim_claims_no_labour():
+    claim = an_audited(labour=[SHORT_BLOCK | {"hours": "0"}])._replace(plan=PLAN, standing=WITHDRAWN)
+    assert not found_by("labour-hardly-worked", claim)

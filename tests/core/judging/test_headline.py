@@ -1,0 +1,132 @@
+import pytest
+from builders import a_claim, a_plan, a_window
+
+from claimpack.core.judging.headline import headline
+from claimpack.core.windows.coverage import judge
+
+
+def answer(claim=None, plan=None, **window):
+    """The answer in one line."""
+    claim, plan = claim or a_claim(), plan or a_plan(window=[a_window(**window)])
+    return str(headline(claim, judge(claim, plan)))
+
+
+def test_cover_is_told_with_its_last_day():
+    assert answer() == "Covered until 2026-03-14 under engine."
+
+
+def test_cover_is_told_with_its_hours():
+    assert answer(hours=300) == "Covered until 2026-03-14 or 300 h, whichever comes first, under engine."
+
+
+@pytest.mark.parametrize("hours", [None, 300])
+def test_cover_whatever_the_use_is_told_as_what_is_certain(hours):
+    windows = [a_window(id="home", uses=["household"], hours=hours), a_window(uses=["professional", "rental"])]
+    said = answer(a_claim(unit__use=None), a_plan(window=windows))
+    until = "2026-03-14 or 300 h at least, whichever comes first," if hours else "2026-03-14 at least,"
+    assert said == f"Covered until {until} no matter how the unit is used; home ends first."
+
+
+def test_a_window_is_called_by_its_name():
+    assert answer(name="the engine").endswith("under the engine.")
+
+
+@pytest.mark.parametrize(
+    ("changes", "window", "said"),
+    [
+        ({}, {"period": "P10M"}, "22 days too late; cover under engine ended on 2025-01-14"),
+        ({"unit__hours": "301"}, {"hours": 300}, "1 h over the 300 h of engine"),
+        ({"unit__hours": "301"}, {"hours": 300, "period": "P6M"}, "1 h over the 300 h of engine"),
+        ({"failure__component": "tank"}, {}, "no window of the plan covers the tank"),
+        ({"unit__use": "rental"}, {"uses": ["household"]}, "engine is not for rental use"),
+        ({"owner__first_owner": False}, {"first_owner_only": True}, "engine is for the first owner alone"),
+        ({"unit__sold_in": "US-OR"}, {"sold_in": ["US-CA"]}, "engine does not reach units sold in US-OR"),
+        (
+            {"failure__component": None},
+            {"covers": ["plug"], "scheduled": [{"component": "plug", "hours": 9}]},
+            "all that engine covers is past its renewal: plug",
+        ),
+        ({}, {"start": ["registered"]}, "2026-02-05 lies before cover starts on 2026-02-06"),
+        (
+            {"dates__never_registered": True},
+            {"registered_within": "P30D"},
+            "engine asks for registration by 2025-04-13",
+        ),
+        ({}, {"scheduled": [{"component": "short block", "hours": 50}]}, "was covered up to its renewal at 50 h alone"),
+    ],
+    ids=[
+        "age",
+        "hours",
+        "hours and age",
+        "component",
+        "use",
+        "owner",
+        "place",
+        "renewals",
+        "start",
+        "registration",
+        "renewal",
+    ],
+)
+def test_a_refusal_names_what_stands_against_it(changes, window, said):
+    if "start" in window:
+        changes = {"dates__registered": "2026-02-06"}
+    plan = a_plan(window=[a_window(**window)], words={"tank": []})
+    assert said.replace("2025-01-14", "2026-01-14") in answer(a_claim(**changes), plan)
+
+
+def test_an_excluded_part_is_named():
+    plan = a_plan(excluded={"components": ["short block"]})
+    assert answer(plan=plan) == "Not covered: the plan excludes the short block."
+
+
+def test_an_excluded_defect_is_named_before_anything_else():
+    plan = a_plan(excluded={"defects": ["misuse"]}, window=[a_window(period="P6M")])
+    assert answer(a_claim(failure__defect="misuse"), plan) == "Not covered: the plan excludes damage from misuse."
+
+
+def test_the_window_about_the_component_is_told_not_another():
+    windows = [a_window(id="coil", covers=["ignition coil"], period="P5Y"), a_window(period="P6M")]
+    assert "under engine" in answer(plan=a_plan(window=windows))
+
+
+def test_an_open_verdict_names_every_fact_that_would_decide_it():
+    claim = a_claim(unit__use=None, unit__hours=None)
+    assert answer(claim, uses=["rental"], hours=300) == (
+        "Cannot say yet: how the unit is used or the hour-meter reading would decide it."
+    )
+
+
+def test_an_open_verdict_does_not_name_a_fact_of_a_closed_window():
+    windows = [a_window(uses=["rental"], covers=["blade"]), a_window(id="first", first_owner_only=True)]
+    claim = a_claim(unit__use=None, owner__first_owner=None)
+    assert answer(claim, a_plan(window=windows)) == ("Cannot say yet: whether this is the first owner would decide it.")
+
+
+def test_a_word_the_plan_does_not_know_is_named_with_what_it_may_be():
+    assert answer(a_claim(failure__component="block")) == (
+        "Cannot say yet: the plan does not know the word block; does it mean short block?"
+    )
+
+
+def test_a_word_like_none_of_the_plan_is_named_with_all_it_may_be():
+    assert answer(a_claim(failure__component="gearbox")) == (
+        "Cannot say yet: the plan does not know the word gearbox; does it mean engine or short block?"
+    )
+
+
+def test_what_else_is_open_is_told_after_the_word():
+    assert answer(a_claim(failure__component="block", unit__use=None), uses=["rental"]).endswith(
+        "does it mean short block? Also open: how the unit is used."
+    )
+
+
+def test_a_word_is_not_asked_about_once_every_window_is_over():
+    assert answer(a_claim(failure__component="block"), period="P6M").startswith("Not covered: ")
+
+
+def test_cover_that_ended_before_the_repair_can_have_been_is_told_so():
+    claim, plan = a_claim(dates__repaired=None), a_plan(judged_on="repaired", window=[a_window(period="P6M")])
+    assert answer(claim, plan) == (
+        "Not covered: 144 days too late at least; cover under engine ended on 2025-09-14 at the latest."
+    )

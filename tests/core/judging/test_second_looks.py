@@ -1,0 +1,42 @@
+import pytest
+from builders import TODAY, a_claim, a_plan
+
+from claimpack.core.judging.conditions import missing
+from claimpack.core.judging.missing_items import Facts
+from claimpack.core.pricing.pricing import price
+
+SCHEDULE = a_plan(operation=[{"code": "coil", "name": "Replace coil", "hours": "0.5"}])
+DONE_AT_ONCE = {"operation": "coil", "started": "2026-02-24T09:00:00", "ended": "2026-02-24T09:00:20"}
+
+
+def looks(plan=SCHEDULE, **changes):
+    """What of a claim is worth a look, in words."""
+    claim = a_claim(**changes)
+    found = missing(Facts(claim, plan, price(claim, plan).amounts, TODAY, {}))
+    return [f"{item.what}. {item.why}" for item in found if not item.blocks_filing]
+
+
+def test_a_clock_that_shows_next_to_nothing_of_what_the_schedule_claims_is_worth_a_look():
+    said = "0.5 h are claimed by the schedule, and 0.01 h are written down as worked."
+    assert looks(labour=[DONE_AT_ONCE]) == [f"a closer look at the labour time: Replace coil. {said}"]
+
+
+def test_a_part_the_maker_pays_nothing_for_is_worth_a_look():
+    assert looks(parts=[{"name": "Coil"}]) == [
+        "the cost of a part: Coil. The maker is to pay for it, and it is priced at 0."
+    ]
+
+
+@pytest.mark.parametrize(
+    "part",
+    [{"unit_cost": "0.01"}, {"source": "maker"}, {"payer": "owner"}, {"payer": "shop"}],
+    ids=["costs something", "sent by the maker", "the owner pays", "the shop pays"],
+)
+def test_other_parts_need_no_cost(part):
+    assert looks(parts=[{"name": "Coil", **part}]) == []
+
+
+def test_they_come_after_what_blocks_filing():
+    claim = a_claim(parts=[{"name": "Coil"}], dates__repaired=None)
+    found = missing(Facts(claim, SCHEDULE, price(claim, SCHEDULE).amounts, TODAY, {}))
+    assert [item.blocks_filing for item in found][-1] is False

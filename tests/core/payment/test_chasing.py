@@ -1,0 +1,344 @@
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from claimpack.core.payment.chasing import Chased, letter, matter, why_not
+from claimpack.core.payment.letters import Sender, as_text
+from claimpack.core.plans.terms import Terms
+from claimpack.core.steps.claim_state import Answer, Payment, Standing
+from claimpack.core.values.periods import period
+
+TERMS = Terms(
+    id="x",
+    name="x",
+    cites="Code 57.253",
+    answer_within="P45D",
+    silence="accepted",
+    pay_within="P30D",
+    read_on="2026-01-01",
+)
+FILED = {
+    "state": "filed",
+    "filed": date(2026, 1, 2),
+    "received": date(2026, 1, 2),
+    "claimed": Decimal("150.00"),
+    "currency": "USD",
+    "reference": "R-77",
+}
+ACCEPTED = {**FILED, "state": "accepted", "accepted_on": date(2026, 1, 10), "accepted": Decimal("120.00")}
+SENDER = Sender(name="Quarry Road", phone="555-0142", dealer_number="QR-1")
+SILENT, LATE = date(2026, 2, 17), date(2026, 3, 19)
+
+
+def chased(terms=TERMS, **facts):
+    return Chased("26-0001", "Halden", "CS-70 cut-off saw", "HC70-1", Standing(**{**FILED, **facts}), terms)
+
+
+def written(about, today):
+    return as_text(letter(about, matter(about, today), SENDER, today))
+
+
+@pytest.mark.parametrize(("today", "asks"), [(date(2026, 2, 15), None), (date(2026, 2, 16), None), (SILENT, "payment")])
+def test_silence_turns_into_a_claim_for_payment_after_the_last_day(today, asks):
+    found = matter(chased(), today)
+    assert (found.asks if found else None) == asks
+
+
+def test_a_payment_not_yet_due_is_asked_for_by_its_own_day():
+    assert matter(chased(), SILENT).by == date(2026, 3, 18)
+
+
+def test_a_late_payment_is_asked_for_within_two_weeks():
+    assert matter(chased(), LATE).by == date(2026, 4, 2)
+
+
+@pytest.mark.parametrize(("today", "asks"), [(date(2026, 2, 9), False), (date(2026, 2, 10), True)])
+def test_an_accepted_claim_is_chased_from_the_day_after_the_last_day_to_pay(today, asks):
+    assert bool(matter(chased(**ACCEPTED), today)) is asks
+
+
+def test_without_the_day_of_receipt_an_answer_is_asked_for():
+    assert matter(chased(received=None), SILENT).asks == "answer"
+
+
+@pytest.mark.parametrize(
+    ("facts", "today", "why"),
+    [
+        ({}, date(2026, 2, 1), "the maker has until 2026-02-16 to answer, 15 days more"),
+        (ACCEPTED, date(2026, 2, 8), "the maker has until 2026-02-09 to pay, 1 day more"),
+        ({"state": "questioned"}, LATE, "the claim is questioned: it is the shop's turn"),
+        ({"state": "draft", "filed": None}, LATE, "the claim is a draft: it is the shop's turn"),
+        ({"state": "paid"}, LATE, "the claim is paid: nothing is waited for"),
+    ],
+)
+def test_when_there_is_nothing_to_ask_for_it_says_why(facts, today, why):
+    assert (matter(chased(**facts), today), why_not(chased(**facts), today)) == (None, why)
+
+
+def test_nothing_is_asked_for_where_nothing_is_outstanding():
+    nothing = chased(claimed=Decimal(0))
+    assert (matter(nothing, LATE), why_not(nothing, LATE)) == (None, "nothing is outstanding")
+
+
+def test_without_terms_nothing_is_late():
+    assert "no payment terms" in why_not(chased(None), LATE)
+
+
+def test_the_letter_states_dates_amounts_reference_and_section():
+    said = written(chased(), LATE)
+    expected = ("2 January 2026", "16 February 2026", "18 March 2026", "150.00 USD", "R-77", "Code 57.253", "26-0001")
+    assert [word for word in expected if word not in said] == []
+
+
+def test_the_letter_says_in_plain_words_what_the_terms_say():
+    said = " ".join(written(chased(), LATE).split())
+    assert "not answered within 45 days of being received counts as accepted" in said
+    assert "paid within 30 days of being accepted" in said
+
+
+def test_the_letter_asks_for_one_thing_by_one_day():
+    assert "Please pay 150.00 USD by 2 April 2026" in written(chased(), LATE)
+
+
+def test_a_letter_about_a_short_payment_asks_for_the_rest():
+    about = chased(**ACCEPTED, payments=(Payment(on=date(2026, 2, 1), amount="20.00"),))
+    assert "Please pay 100.00 USD" in written(about, LATE)
+
+
+def test_a_letter_without_the_day_of_receipt_asks_for_it():
+    said = " ".join(written(chased(received=None), SILENT).split())
+    assert "no note of the day you received it" in said
+    assert "on which day you received the claim" in said
+
+
+def test_the_letter_is_no_legal_advice_and_is_to_be_checked_and_signed():
+    said = " ".join(written(chased(), LATE).split())
+    assert "not legal advice" in said
+    assert "check the current text" in said
+    assert "Signature: ___" in said
+
+
+def test_a_claim_paid_as_far_as_it_was_accepted_is_not_chased():
+    paid = {**ACCEPTED, "state": "paid", "payments": (Payment(on=date(2026, 2, 1), amount="120.00"),)}
+    answers = (Answer(on=date(2026, 1, 10), answer="part", amount="120.00"),)
+    about = chased(**paid, answers=answers)
+    assert (matter(about, LATE), "late answers and payments only" in why_not(about, LATE)) == (None, True)
+
+
+PAID_AND_TAKEN = {
+    **ACCEPTED,
+    "payments": (Payment(on=date(2026, 2, 1), amount="120.00"), Payment(on=date(2026, 3, 1), amount="-20.00")),
+}
+
+
+def test_money_taken_back_is_named_with_both_days_and_no_day_to_pay_by_is_claimed():
+    said = " ".join(written(chased(**PAID_AND_TAKEN), LATE).split())
+    assert "paid 120.00 USD on 1 February 2026, and took 20.00 USD back on 1 March 2026" in said
+    assert "since 1 March 2026, 20.00 USD of it is owed again" in said
+    assert ("last day to pay" in said.casefold(), "Code 57.253" in said) == (False, False)
+
+
+def test_money_taken_back_is_asked_for_or_the_reason():
+    said = " ".join(written(chased(**PAID_AND_TAKEN), LATE).split())
+    assert "Please pay 20.00 USD by 2 April 2026, naming our claim number 26-0001, or let us know why" in said
+
+
+def test_money_taken_back_today_is_no_matter_for_a_letter_yet():
+    about = chased(**PAID_AND_TAKEN)
+    assert matter(about, date(2026, 3, 1)) is None
+    assert "was taken back on 2026-03-01" in why_not(about, date(2026, 3, 1))
+
+
+def test_money_taken_back_of_a_claim_never_paid_in_full_keeps_its_day_to_pay_by():
+    payments = (Payment(on=date(2026, 2, 1), amount="90.00"), Payment(on=date(2026, 3, 1), amount="-20.00"))
+    said = " ".join(written(chased(**{**ACCEPTED, "payments": payments}), LATE).split())
+    assert ("took 20.00 USD back on 1 March" in said, "last day to pay was 9 February" in said) == (True, True)
+
+
+def test_a_claim_accepted_in_part_is_said_to_be():
+    assert "You accepted 120.00 USD of it on 10 January 2026." in " ".join(written(chased(**ACCEPTED), LATE).split())
+
+
+def test_a_reason_that_is_known_is_named_and_not_asked_for():
+    about = chased(**PAID_AND_TAKEN)._replace(taken_back_because="Serial not found.")
+    said = " ".join(written(about, LATE).split())
+    assert ("as we noted it: Serial not found. " in said, "let us know why" in said) == (True, False)
+
+
+REFUSED_ON = date(2026, 3, 1)
+
+
+def answered_late(answer, **facts):
+    late = Answer(on=REFUSED_ON, answer=answer, amount=facts.get("accepted"))
+    return chased(**{"state": answer, "answers": (late,), "answered": REFUSED_ON, **facts})
+
+
+def contesting(answer, today=date(2026, 3, 2), **facts):
+    return " ".join(written(answered_late(answer, **facts), today).split())
+
+
+def test_a_refusal_after_silence_is_contested_at_once():
+    found = matter(answered_late("refused"), REFUSED_ON)
+    assert (found.asks, found.by, found.contests) == ("payment", date(2026, 3, 18), True)
+
+
+def test_a_refusal_in_time_is_the_shops_turn():
+    in_time = (Answer(on=date(2026, 2, 16), answer="refused"),)
+    about = chased(state="refused", answers=in_time, answered=date(2026, 2, 16))
+    assert (matter(about, LATE), "shop's turn" in why_not(about, LATE)) == (None, True)
+
+
+def test_a_letter_that_contests_a_refusal_says_the_days_soberly():
+    said = contesting("refused", because="Misuse.")
+    assert "You refused it on 1 March 2026; the reason, as we noted it: Misuse." in said
+    assert "The last day to answer was 16 February 2026; your refusal is of 1 March 2026." in said
+    assert "We therefore count the claim as accepted on 16 February 2026, and the last day to pay is 18 March" in said
+
+
+def test_a_letter_that_contests_a_refusal_asks_for_the_money_or_why_it_stands():
+    said = contesting("refused")
+    assert "Please pay 150.00 USD by 18 March 2026" in said
+    assert "or let us know why you hold that the refusal stands." in said
+
+
+def test_a_refusal_without_a_reason_says_that_none_is_on_record():
+    assert "You refused it on 1 March 2026; we have no reason on record." in contesting("refused")
+
+
+def test_a_question_after_silence_is_said_to_be_one():
+    assert "You came back to us with a question on 1 March 2026." in contesting("questioned")
+
+
+@pytest.mark.parametrize("state", ["accepted", "paid"])
+def test_the_rest_of_a_part_accepted_after_silence_is_contested(state):
+    paid = {"accepted": (), "paid": (Payment(on=REFUSED_ON, amount="120.00"),)}[state]
+    said = contesting("part", state=state, accepted=Decimal(120), accepted_on=REFUSED_ON, payments=paid)
+    asked = {"accepted": "Please pay 150.00 USD", "paid": "Please pay 30.00 USD"}[state]
+    assert "You accepted 120.00 USD of it on 1 March 2026" in said
+    assert (asked in said, "why you hold that the refusal of the rest stands" in said) == (True, True)
+
+
+def test_an_acceptance_after_silence_is_to_be_paid_from_the_day_of_silence():
+    said = contesting("accepted", LATE, accepted=Decimal(150), accepted_on=REFUSED_ON)
+    assert "We therefore count the claim as accepted on 16 February 2026, and the last day to pay was 18 March" in said
+    assert "You accepted it on 1 March 2026." in said
+
+
+UNANSWERED = FILED
+SHORT = (Payment(on=date(2026, 1, 12), amount="50.00"),)
+
+
+def test_money_without_an_answer_is_no_acceptance_in_a_letter():
+    said = " ".join(written(chased(**UNANSWERED, payments=SHORT), LATE).split())
+    assert "You paid 50.00 USD on 12 January 2026; no answer to the rest is on record with us." in said
+    assert "The last day to answer was 16 February 2026, so the last day to pay was 18 March 2026." in said
+    assert ("You accepted" in said, "Accepted on" in said) == (False, False)
+
+
+def test_money_taken_back_of_a_claim_nobody_answered_is_not_said_to_have_been_accepted():
+    payments = (Payment(on=date(2026, 2, 1), amount="150.00"), Payment(on=date(2026, 3, 1), amount="-20.00"))
+    said = " ".join(
+        written(
+            chased(**{**UNANSWERED, "state": "accepted", "accepted_on": date(2026, 2, 1), "payments": payments}), LATE
+        ).split()
+    )
+    assert "took 20.00 USD back on 1 March 2026; no answer is on record with us." in said
+    assert ("All of it had been paid by then" in said, "accepted" in said) == (True, False)
+
+
+def test_a_claim_accepted_that_nothing_is_owed_for_is_not_chased():
+    about = chased(**{**ACCEPTED, "claimed": Decimal(0), "accepted": Decimal(0)})
+    assert (matter(about, LATE), why_not(about, LATE)) == (None, "nothing is outstanding")
+
+
+AGAIN = {"first_filed": date(2025, 12, 1)}
+PAID_BEFORE = {"payments": (Payment(on=date(2025, 12, 20), amount="100.00"),), "paid_before": 1}
+
+
+def history(**facts):
+    return " ".join(written(chased(**facts), SILENT).split())
+
+
+def test_a_claim_sent_in_again_is_said_to_be_and_only_that_filing_is_said_to_be_unanswered():
+    said = history(**AGAIN)
+    filed = "We first filed this claim with you on 1 December 2025 and sent it in again on 2 January 2026; you received"
+    assert f"{filed} that on 2 January 2026. No answer to what we sent in on 2 January 2026 is on record" in said
+    assert "We have no answer from you on record" not in said
+
+
+def test_a_claim_sent_in_again_names_both_days():
+    facts = dict(letter(chased(**AGAIN), matter(chased(**AGAIN), SILENT), SENDER, SILENT).facts)
+    assert (facts["First filed on"], facts["Sent in again on"]) == ("1 December 2025", "2 January 2026")
+    assert "Filed on" not in facts
+
+
+@pytest.mark.parametrize("again", [AGAIN, {}], ids=["sent in again", "on the same day"])
+def test_money_that_came_before_a_claim_was_sent_in_again_is_named_with_its_day(again):
+    said = history(**again, **PAID_BEFORE)
+    assert "You paid 100.00 USD on 20 December 2025; no answer to what we sent in on 2 January 2026 is on" in said
+
+
+def test_money_on_a_claim_sent_in_again_is_no_answer_to_that_and_earlier_answers_are_not_denied():
+    payments = (*PAID_BEFORE["payments"], Payment(on=date(2026, 1, 12), amount="20.00"))
+    again = {**AGAIN, "state": "accepted", "accepted_on": date(2026, 1, 12), "payments": payments, "paid_before": 1}
+    said = " ".join(written(chased(**again), LATE).split())
+    assert "and paid 20.00 USD on 12 January 2026; no answer to what we sent in on 2 January 2026 is on record" in said
+
+
+def test_a_claim_filed_once_is_said_to_have_no_answer():
+    said = history(first_filed=FILED["filed"])
+    assert "and you received it on 2 January 2026. We have no answer from you on record." in said
+
+
+@pytest.mark.parametrize(
+    ("today", "by", "said"), [(18, "18 March 2026", "day to pay is 18"), (19, "2 April 2026", "day to pay was 18")]
+)
+def test_a_rest_keeps_the_last_day_to_pay_of_silence_when_the_accepted_part_is_paid(today, by, said):
+    paid = {"state": "paid", "accepted": Decimal(120), "payments": (Payment(on=REFUSED_ON, amount="120.00"),)}
+    letter_said = contesting("part", date(2026, 3, today), accepted_on=REFUSED_ON, **paid)
+    assert (f"Please pay 30.00 USD by {by}" in letter_said, said in letter_said) == (True, True)
+
+
+REACHING = TERMS.model_copy(update={"audit_reach": period("P1Y")})
+TAKEN_LATE = {
+    **ACCEPTED,
+    "payments": (Payment(on=date(2026, 2, 1), amount="120.00"), Payment(on=date(2027, 3, 1), amount="-20.00")),
+}
+LATER = date(2027, 3, 1)
+
+
+@pytest.mark.parametrize(("day", "contests"), [(1, False), (2, True)], ids=["the last day", "the day after"])
+def test_a_charge_back_is_contested_from_the_day_after_an_audit_could_reach(day, contests):
+    payments = (TAKEN_LATE["payments"][0], Payment(on=date(2027, 2, day), amount="-20.00"))
+    assert matter(chased(REACHING, **{**TAKEN_LATE, "payments": payments}), date(2027, 4, 1)).contests is contests
+
+
+def test_a_letter_that_contests_a_charge_back_names_section_days_and_grounds():
+    said = " ".join(written(chased(REACHING, **TAKEN_LATE), LATER).split())
+    assert "As we read Code 57.253, an audit of a claim reaches back 1 year from its payment." in said
+    assert (
+        "of 1 February 2026, so an audit of it reached to 1 February 2027; the money was taken back on 1 March" in said
+    )
+    assert "Please pay 20.00 USD by 15 March 2027" in said
+    assert ("or let us know on which ground" in said, "check the current text" in said) == (True, True)
+
+
+def test_only_what_was_taken_back_late_is_contested():
+    first, taken = TAKEN_LATE["payments"]
+    in_time = Payment(on=date(2026, 9, 1), amount="-30.00")
+    said = " ".join(written(chased(REACHING, **{**TAKEN_LATE, "payments": (first, in_time, taken)}), LATER).split())
+    assert ("Please pay 20.00 USD" in said, "Please pay 50.00 USD" in said) == (True, False)
+
+
+def test_a_payment_made_in_between_is_the_one_an_audit_counts_from():
+    first, taken = TAKEN_LATE["payments"]
+    again = Payment(on=date(2026, 6, 1), amount="10.00")
+    about = chased(REACHING, **{**TAKEN_LATE, "payments": (first, again, taken)})
+    assert not matter(about, date(2027, 4, 1)).contests
+
+
+def test_a_claim_that_silence_refused_is_the_shops_turn():
+    refused = {"state": "refused", "answers": (Answer(on=date(2026, 2, 16), answer="refused", silent=True),)}
+    about = chased(TERMS.model_copy(update={"silence": "refused"}), **refused, answered=date(2026, 2, 16))
+    assert (matter(about, LATE), "silence refused" in why_not(about, LATE)) == (None, True)

@@ -1,0 +1,89 @@
+from datetime import date
+from decimal import Decimal
+
+import pytest
+from builders import a_claim
+
+from claimpack.core.judging.digest import Digest
+from claimpack.core.payment.ledger import ledger_line, money_facts, standing_in_words, state_in_words
+from claimpack.core.steps.claim_state import Standing, stand
+from claimpack.core.steps.events import Happening
+
+FILED = Happening(what="filed", on=date(2026, 3, 2), facts={"claimed": "159.7", "currency": "USD", "reference": "H-1"})
+PART = Happening(what="answered", on=date(2026, 3, 9), why="One part only.", facts={"answer": "part", "amount": "100"})
+PAID = Happening(what="paid", on=date(2026, 3, 20), facts={"amount": "60"})
+DIGEST = Digest(plan="halden-test", verdict="covered", currency="JPY", claimed=Decimal(20925))
+
+
+def line(*happenings):
+    return ledger_line(a_claim(), stand(happenings), DIGEST)
+
+
+def test_a_line_carries_every_serial():
+    assert line().serials == "unit HC70-1; engine E70-1"
+
+
+def test_a_draft_shows_what_it_would_claim():
+    assert (str(line().claimed), line().currency, line().filed) == ("20925", "JPY", None)
+
+
+def test_a_filed_claim_shows_what_was_claimed():
+    assert (str(line(FILED).claimed), line(FILED).currency, line(FILED).reference) == ("159.70", "USD", "H-1")
+
+
+def test_a_line_follows_the_money():
+    told = line(FILED, PART, PAID)
+    amounts = [str(amount) for amount in (told.accepted, told.paid, told.written_off, told.outstanding)]
+    assert amounts == ["100.00", "60.00", "0.00", "40.00"]
+
+
+def test_a_line_follows_the_days():
+    told = line(FILED, PART, PAID)
+    assert [day.isoformat() for day in (told.filed, told.answered, told.paid_on)] == [
+        "2026-03-02",
+        "2026-03-09",
+        "2026-03-20",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("happenings", "said"),
+    [((FILED,), "filed"), ((FILED, PART), "accepted in part"), ((FILED, PART, PAID), "accepted in part")],
+)
+def test_a_claim_whose_rest_is_refused_is_said_to_be_accepted_in_part(happenings, said):
+    assert state_in_words(stand(happenings)) == said
+
+
+@pytest.mark.parametrize(
+    ("happenings", "said"),
+    [
+        ((FILED,), "claimed 159.70 USD, outstanding 159.70"),
+        ((FILED, PART), "claimed 159.70 USD, accepted 100.00, outstanding 100.00"),
+        ((FILED, PART, PAID), "claimed 159.70 USD, accepted 100.00, paid 60.00, outstanding 40.00"),
+    ],
+)
+def test_money_is_told_in_one_sentence(happenings, said):
+    assert standing_in_words(stand(happenings)) == said
+
+
+def test_scripts_read_amounts_as_text_and_days_as_dates():
+    facts = money_facts("26-1", stand([FILED, PART]))
+    assert (facts["claimed"], facts["accepted"], facts["answered"], facts["paid_on"]) == (
+        "159.70",
+        "100.00",
+        "2026-03-09",
+        None,
+    )
+
+
+def test_a_draft_has_no_currency_to_round_by():
+    assert money_facts("26-1", Standing())["claimed"] == "0"
+
+
+@pytest.mark.parametrize(("happenings", "rest"), [((FILED,), "0.00"), ((FILED, PART), "59.70")])
+def test_scripts_read_what_the_maker_refused(happenings, rest):
+    assert money_facts("26-1", stand(happenings))["refused_rest"] == rest
+
+
+def test_a_line_ends_with_what_was_not_accepted():
+    assert list(line(FILED, PART).model_dump().items())[-1] == ("not_accepted", Decimal("59.70"))

@@ -1,0 +1,41 @@
+from datetime import date
+
+from claimpack.core.payment.letters import Letter, Sender, as_text
+
+LETTER = Letter(
+    sender=Sender(name="Quarry Road", address="18 Quarry Road\nAshby", phone="555-0142"),
+    on=date(2026, 3, 19),
+    to="Halden",
+    subject="Warranty claim 26-0001: request for payment",
+    facts=(("Our claim number", "26-0001"), ("Filed on", "2 January 2026")),
+    amounts=(("Outstanding", "150.00 USD"),),
+    paragraphs=("We filed this claim with you and have no answer from you on record. " * 3,),
+    ask="Please pay.",
+    closing="With our thanks.",
+    small_print="Not legal advice.",
+)
+
+
+def test_no_line_of_the_text_is_too_long_for_a_mail():
+    assert max(map(len, as_text(LETTER).split("\n"))) <= 76
+
+
+def test_the_text_is_in_the_order_it_is_read():
+    said = as_text(LETTER)
+    read = (
+        "Quarry Road",
+        "Ashby",
+        "555-0142",
+        "19 March 2026",
+        "To: Halden",
+        "26-0001",
+        "To whom",
+        "150.00",
+        "Signature",
+    )
+    places = [said.index(word) for word in read]
+    assert places == sorted(places)
+
+
+def test_labels_are_set_in_a_column():
+    assert "  Our claim number:  26-0001\n  Filed on:          2 January 2026" in as_text(LETTER)

@@ -1,0 +1,222 @@
+from datetime import date
+from decimal import Decimal
+from types import SimpleNamespace
+
+import pytest
+from builders import TODAY, a_claim, a_plan
+from happenings import FILED, OPENED, accepted_in_part, paid
+
+from claimpack.core.judging.assessment import assess
+from claimpack.core.judging.digest import Digest
+from claimpack.core.payment.next_step import (
+    before_the_work,
+    is_late,
+    of_earlier_money,
+    of_the_rest,
+    waits_for,
+    what_next,
+)
+from claimpack.core.plans.terms import Terms
+from claimpack.core.steps.claim_state import stand
+from claimpack.core.steps.events import Happening
+from claimpack.core.steps.listed import listed, stood
+
+
+def happened(what, **facts):
+    return Happening(what=what, on=date(2026, 3, 2), facts=facts)
+
+
+def standing(*more):
+    """A claim filed for 159.70, and what happened to it since."""
+    return stand([happened("opened"), happened("filed", claimed="159.70", currency="USD"), *more])
+
+
+ACCEPTED = happened("answered", answer="accepted")
+PAID = happened("paid", amount="100.00")
+
+
+@pytest.mark.parametrize(
+    ("more", "said"),
+    [
+        ([], "claimpack answer 26-1"),
+        ([ACCEPTED], "claimpack pay 26-1"),
+        ([ACCEPTED, PAID], "59.70 USD is still to come"),
+        ([PAID], "claimpack answer 26-1"),
+        ([happened("answered", answer="refused", form="yes")], "Only form was wrong"),
+        ([happened("answered", answer="refused")], "claimpack write-off 26-1"),
+        ([happened("answered", answer="questioned")], "claimpack file 26-1"),
+        ([happened("withdrawn"), happened("reopened")], "claimpack file 26-1"),
+    ],
+)
+def test_what_to_do_next_follows_from_where_a_claim_stands(more, said):
+    assert said in what_next("26-1", standing(*more))[0]
+
+
+def test_a_paid_claim_leaves_nothing_to_do():
+    assert what_next("26-1", standing(happened("paid", amount="159.70"))) == ()
+
+
+PART = happened("answered", answer="part", amount="100.00")
+
+
+def test_a_claim_accepted_in_part_waits_for_money_and_says_what_was_refused():
+    money, rest = what_next("26-1", standing(PART))
+    assert "claimpack pay 26-1" in money
+    assert rest.startswith("59.70 USD was not accepted.")
+
+
+@pytest.mark.parametrize(
+    "command",
+    [
+        "claimpack answer 26-1 accepted, or part --amount MORE",
+        "claimpack file 26-1",
+        "claimpack write-off 26-1 --because TEXT",
+    ],
+)
+def test_a_claim_paid_in_part_names_every_way_on(command):
+    assert command in of_the_rest("26-1", standing(PART, PAID))[0]
+
+
+def test_while_the_part_is_waited_for_the_rest_is_let_go_alone():
+    assert "claimpack write-off 26-1 --rest --because TEXT" in of_the_rest("26-1", standing(PART))[0]
+
+
+def test_a_rest_that_was_let_go_leaves_nothing_to_do():
+    assert what_next("26-1", standing(PART, PAID, happened("written off", amount="59.70", rest="59.70"))) == ()
+
+
+FILED_AGAIN = happened("filed", claimed="159.70", currency="USD")
+
+
+def test_money_that_came_before_a_claim_was_filed_again_is_told():
+    said = of_earlier_money(standing(PART, PAID), standing(PART, PAID, FILED_AGAIN))
+    assert said == ("100.00 USD was paid for it before and counts; 59.70 USD is outstanding now.",)
+
+
+def test_an_accepted_part_still_to_come_when_filed_again_is_told():
+    said = of_earlier_money(standing(PART), standing(PART, FILED_AGAIN))
+    assert said == ("100.00 USD that the maker had accepted is waited for with the rest.",)
+
+
+def test_a_claim_that_brought_no_money_is_filed_again_without_a_word():
+    refused = happened("answered", answer="refused")
+    assert of_earlier_money(standing(refused), standing(refused, FILED_AGAIN)) == ()
+
+
+def steps(**changes):
+    plan = a_plan(requires__approval_components=["short block"])
+    return before_the_work(assess(a_claim(**changes), [plan], TODAY))
+
+
+def test_the_makers_approval_comes_before_the_repair():
+    said, how = steps(dates__repaired=None)
+    assert (said.startswith("First, before the repair: prior approval."), "approval.number NUMBER" in how) == (
+        True,
+        True,
+    )
+
+
+def test_an_approval_that_was_left_out_comes_before_filing():
+    assert steps()[0].startswith("Before it is filed: prior approval.")
+
+
+def test_nothing_comes_before_the_work_once_the_maker_agreed():
+    assert steps(dates__repaired=None, approval={"number": "A-7", "on": "2026-02-10"}) == ()
+
+
+TERMS = Terms.model_validate({"id": "t", "name": "T", "answer_within": "P30D", "silence": "accepted"})
+DAYS = ("file_by", "filed", "received", "answered", "heard", "accepted_on", "paid_on", "owed_again")
+EMPTY = {
+    **dict.fromkeys(DAYS),
+    "refused_for_form": False,
+    "currency": "USD",
+    "refused_rest": Decimal(0),
+    "outstanding": Decimal(10),
+    "approval_wanted": False,
+    "asks_goodwill": False,
+    "approval_until": None,
+}
+
+
+def next_of(terms=None, **row):
+    return waits_for(SimpleNamespace(**{**EMPTY, "state": "draft", "verdict": "covered", **row}), terms, TODAY)
+
+
+@pytest.mark.parametrize(
+    ("row", "says"),
+    [
+        ({"verdict": "undecided"}, "find out if it is covered"),
+        ({"verdict": "not covered"}, "tell the owner: not covered"),
+        ({"verdict": "not covered", "asks_goodwill": True}, "file the request for goodwill"),
+        (
+            {"verdict": "not covered", "asks_goodwill": True, "file_by": TODAY},
+            "file the request for goodwill by 2026-03-01",
+        ),
+        ({}, "repair, then file"),
+        ({"file_by": date(2026, 3, 2)}, "file by 2026-03-02"),
+        ({"file_by": TODAY}, "file by 2026-03-01"),
+        ({"file_by": date(2026, 2, 28)}, "file by 2026-02-28 (late)"),
+        ({"approval_wanted": True}, "get the maker's approval, repair, then file"),
+        ({"approval_wanted": True, "file_by": TODAY}, "get the maker's approval, file by 2026-03-01"),
+        ({"approval_until": date(2026, 2, 28)}, "get the maker's approval, repair, then file"),
+        ({"approval_until": TODAY}, "repair, then file"),
+    ],
+)
+def test_a_draft_waits_for_the_shop(row, says):
+    assert next_of(**row) == says
+
+
+@pytest.mark.parametrize("asks", [True, False])
+def test_a_favour_is_late_after_its_last_day_as_a_covered_claim_is(asks):
+    late = {"state": "draft", "verdict": "not covered", "file_by": date(2026, 2, 28), "asks_goodwill": asks}
+    assert is_late(SimpleNamespace(**{**EMPTY, **late}), TODAY) is asks
+
+
+@pytest.mark.parametrize("state", ["paid", "written off", "withdrawn"])
+def test_a_settled_claim_waits_for_nothing(state):
+    assert next_of(state=state, filed=date(2026, 1, 2)) == ""
+
+
+def test_a_filed_claim_without_terms_waits_for_the_answer():
+    assert next_of(state="filed", filed=date(2026, 1, 2)) == "wait for the answer"
+
+
+def test_a_claim_refused_for_form_is_to_be_put_right():
+    refused = {"state": "refused", "filed": date(2026, 1, 2), "answered": date(2026, 2, 1), "refused_for_form": True}
+    assert next_of(**refused) == "put right and send in again"
+
+
+def test_under_terms_a_late_answer_counts_by_its_day():
+    says = next_of(TERMS, state="filed", filed=date(2026, 1, 2), received=date(2026, 1, 5))
+    assert says == "ask for payment: accepted by silence"
+
+
+@pytest.mark.parametrize(
+    ("accepted", "says"), [("150", ""), ("100", "contest or write off 50.00 USD")], ids=["whole", "part"]
+)
+def test_a_paid_claim_waits_only_for_what_was_not_accepted(accepted, says):
+    events = [OPENED, FILED, accepted_in_part(accepted), paid(accepted)]
+    assert waits_for(listed(a_claim(), 1, Digest(), stood(stand(events))), None, TODAY) == says
+
+
+def test_a_paid_claim_of_a_list_says_how_much_of_it_was_not_accepted():
+    assert (
+        next_of(state="paid", filed=date(2026, 1, 2), refused_rest=Decimal("31.78")) == "contest or write off 31.78 USD"
+    )
+
+
+PART_PAID_LATE = {
+    "state": "paid",
+    "filed": date(2026, 1, 2),
+    "received": date(2026, 1, 2),
+    "heard": date(2026, 2, 20),
+    "refused_rest": Decimal("31.78"),
+}
+
+
+def test_a_rest_refused_after_silence_is_to_be_chased():
+    assert next_of(TERMS, **PART_PAID_LATE) == "chase 31.78 USD: silence accepted it on 2026-02-01"
+
+
+def test_a_rest_refused_in_time_may_be_written_off():
+    assert next_of(TERMS, **{**PART_PAID_LATE, "heard": date(2026, 2, 1)}) == "contest or write off 31.78 USD"

@@ -1,0 +1,144 @@
+from datetime import date
+from decimal import Decimal
+
+import pytest
+from filed import FiledClaim
+
+from claimpack.core.payment.payment_dates import days_overdue, payment_dates, turn
+from claimpack.core.plans.terms import Terms
+
+TERMS = Terms(
+    id="x",
+    name="x",
+    answer_within="P30D",
+    silence="accepted",
+    pay_within="P30D",
+    resubmit_within="P30D",
+    inspect_within="P60D",
+    audit_reach="P1Y",
+)
+
+
+def dates(terms=TERMS, **facts):
+    return payment_dates(FiledClaim(**facts), terms)
+
+
+def test_without_terms_there_are_no_dates():
+    assert dates(None).answer_due is None
+
+
+def test_a_draft_has_no_dates():
+    assert dates(state="draft", filed=None).answer_due is None
+
+
+def test_without_the_day_of_receipt_the_answer_is_an_estimate():
+    found = dates(received=None)
+    assert (found.answer_due, found.answer_estimated) == (date(2026, 2, 1), True)
+
+
+def test_silence_has_no_effect_on_an_estimate():
+    assert dates(received=None).accepted_by_silence_on is None
+
+
+def test_a_question_is_no_silence():
+    assert dates(state="questioned").accepted_by_silence_on is None
+
+
+@pytest.mark.parametrize("silence", ["refused", "nothing"])
+def test_silence_that_does_not_accept_starts_no_payment(silence):
+    assert dates(TERMS.model_copy(update={"silence": silence})).pay_due is None
+
+
+def test_an_acceptance_in_writing_starts_the_time_to_pay():
+    assert dates(state="accepted", accepted_on=date(2026, 1, 10)).pay_due == date(2026, 2, 9)
+
+
+def test_a_refusal_of_substance_is_not_sent_in_again():
+    assert dates(state="refused", answered=date(2026, 2, 10)).resubmit_by is None
+
+
+def test_terms_may_count_the_answer_from_filing():
+    terms = TERMS.model_copy(update={"answer_from": "filed"})
+    assert dates(terms, filed=date(2026, 1, 2), received=date(2026, 1, 9)).answer_due == date(2026, 2, 1)
+
+
+@pytest.mark.parametrize(
+    ("state", "whose"),
+    [
+        ("draft", "shop"),
+        ("filed", "maker"),
+        ("questioned", "shop"),
+        ("accepted", "maker"),
+        ("refused", "shop"),
+        ("paid", "nobody"),
+    ],
+)
+def test_every_state_is_somebodys_turn(state, whose):
+    assert turn(FiledClaim(state=state)) == whose
+
+
+@pytest.mark.parametrize(("today", "days"), [(date(2026, 3, 2), 0), (date(2026, 3, 3), 0), (date(2026, 3, 4), 1)])
+def test_overdue_counts_from_the_day_after_the_last_day_to_pay(today, days):
+    claim = FiledClaim()
+    assert days_overdue(claim, payment_dates(claim, TERMS), today) == days
+
+
+def test_money_taken_back_is_not_counted_from_the_time_to_pay():
+    claim = FiledClaim(state="accepted", accepted_on=date(2026, 1, 10), owed_again=date(2026, 5, 2))
+    found = payment_dates(claim, TERMS)
+    assert (found.pay_due, found.owed_again, days_overdue(claim, found, date(2026, 6, 1))) == (
+        None,
+        date(2026, 5, 2),
+        0,
+    )
+
+
+REFUSED_LATE = {"state": "refused", "answered": date(2026, 2, 20), "heard": date(2026, 2, 20)}
+
+
+def test_an_acceptance_after_silence_leaves_the_day_to_pay_where_silence_put_it():
+    late = {"state": "accepted", "accepted_on": date(2026, 2, 20), "heard": date(2026, 2, 20)}
+    found = dates(**late)
+    assert (found.accepted_by_silence_on, found.pay_due) == (date(2026, 2, 1), date(2026, 3, 3))
+
+
+@pytest.mark.parametrize(("day", "late"), [(1, False), (2, True)], ids=["the last day", "the day after"])
+def test_an_answer_is_late_from_the_day_after_the_last_one_to_answer(day, late):
+    heard = date(2026, 2, day)
+    assert bool(dates(state="refused", answered=heard, heard=heard).answered_late) is late
+
+
+@pytest.mark.parametrize("state", ["refused", "questioned"])
+def test_a_late_answer_does_not_undo_what_silence_accepted(state):
+    found = dates(**{**REFUSED_LATE, "state": state})
+    assert (found.accepted_by_silence_on, found.pay_due) == (date(2026, 2, 1), date(2026, 3, 3))
+
+
+@pytest.mark.parametrize(("rest", "due"), [("59.70", date(2026, 3, 3)), ("0", None)], ids=["a rest", "no rest"])
+def test_a_claim_paid_as_accepted_keeps_the_day_to_pay_of_silence_while_a_refused_rest_is_left(rest, due):
+    late = {"answered": date(2026, 2, 20), "heard": date(2026, 2, 20), "accepted_on": date(2026, 2, 20)}
+    assert dates(state="paid", refused_rest=Decimal(rest), **late).pay_due == due
+
+
+def test_a_rest_refused_in_time_has_no_day_to_pay():
+    in_time = {"answered": date(2026, 2, 1), "heard": date(2026, 2, 1), "accepted_on": date(2026, 2, 1)}
+    assert dates(state="paid", refused_rest=Decimal("59.70"), **in_time).pay_due is None
+
+
+def test_a_question_in_time_is_no_silence_whatever_comes_later():
+    found = dates(state="refused", answered=date(2026, 2, 20), heard=date(2026, 1, 20))
+    assert (found.accepted_by_silence_on, found.answered_late, found.pay_due) == (None, None, None)
+
+
+def test_an_answer_after_an_estimated_day_is_not_late():
+    assert dates(received=None, **REFUSED_LATE).answered_late is None
+
+
+@pytest.mark.parametrize("silence", ["refused", "nothing"])
+def test_where_silence_does_not_accept_no_answer_is_late(silence):
+    assert dates(TERMS.model_copy(update={"silence": silence}), **REFUSED_LATE).answered_late is None
+
+
+def test_a_refused_claim_is_not_overdue():
+    claim = FiledClaim(**REFUSED_LATE)
+    assert days_overdue(claim, payment_dates(claim, TERMS), date(2026, 6, 1)) == 0

@@ -1,0 +1,76 @@
+import pytest
+from builders import a_plan, a_window
+
+from claimpack.core.plans.lint import lint
+from claimpack.core.plans.plan import Window, WindowSet
+
+CIRCLE = [
+    {"code": "a", "hours": "1", "includes": ["b"]},
+    {"code": "b", "hours": "1", "includes": ["c"]},
+    {"code": "c", "hours": "1", "includes": ["a"]},
+]
+
+
+def test_a_sound_plan_raises_no_doubt():
+    assert lint(a_plan()) == ()
+
+
+@pytest.mark.parametrize(
+    ("changes", "doubt"),
+    [
+        (
+            {"operation": [{"code": "a", "hours": "1", "includes": ["bb"]}]},
+            "includes 'bb', which is not in the schedule",
+        ),
+        ({"operation": [{"code": "a", "hours": "1", "includes": ["a"]}]}, "operation a: includes itself"),
+        ({"excluded": {"components": ["Engine"]}}, "covers engine, which [excluded] takes away again"),
+        (
+            {"window": [a_window(scheduled=[{"component": "blade", "hours": 50}])]},
+            "scheduled 'blade' is not among what it covers",
+        ),
+        ({"window": [a_window(id="replaced")], "replaced": {"period": "P90D"}}, "this id is kept"),
+        ({"requires": {"serial_patterns": {"unit": "H.*"}}}, "'unit' is not among serial_roles"),
+        ({"requires": {"approval_above": "0.001"}}, "approval_above: 0.001 has more decimals than USD has"),
+        ({"pays__extras_cap": "0.001"}, "extras_cap: 0.001 has more decimals than USD has"),
+        ({"pays__labour_rate": "0"}, "labour would be claimed at nothing"),
+        ({"window": [a_window(), a_window(id="again")]}, "window again: says the same as another window"),
+        ({"window": [a_window(), a_window(id="all", covers=["*"], period="P2Y")]}, "window engine: never decides"),
+        ({"window": [a_window(hours=100), a_window(id="more", hours=300)]}, "window engine: never decides"),
+        ({"window": [a_window(period="P365D"), a_window(id="more", period="P1Y1D")]}, "window engine: never decides"),
+    ],
+)
+def test_what_is_doubtful_is_told(changes, doubt):
+    assert [told for told in lint(a_plan(**changes)) if doubt in told]
+
+
+@pytest.mark.parametrize("code", ["a", "b", "c"])
+def test_a_circle_of_operations_is_told_of_each(code):
+    assert f"operation {code}: includes itself" in " ".join(lint(a_plan(operation=CIRCLE)))
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"excluded": {"components": ["blade"]}, "window": [a_window(covers=["*"])]},
+        {"excluded": {"components": ["engine"]}, "window": [a_window(despite_exclusions=True)]},
+        {"window": [a_window(covers=["*"], scheduled=[{"component": "blade", "hours": 50}])]},
+        {"window": [a_window(id="replaced")]},
+        {"requires": {"serial_roles": ["unit"], "serial_patterns": {"Unit": "H.*"}}},
+        {"window": [a_window(), a_window(id="first", first_owner_only=True)]},
+        {"window": [a_window(), a_window(id="later", start=["in_service"])]},
+        {"window": [a_window(), a_window(id="later", start=["in_service"], period="P2Y")]},
+        {"window": [a_window(), a_window(id="rental", uses=["rental"], period="P2Y")]},
+        {"window": [a_window(), a_window(id="hours", hours=300, period="P2Y")]},
+        {"window": [a_window(), a_window(id="first", first_owner_only=True, period="P2Y")]},
+        {"window": [a_window(), a_window(id="year", covers=["*"], period="P365D")]},
+        {"window": [a_window(despite_exclusions=True), a_window(id="all", covers=["*"], period="P2Y")]},
+    ],
+)
+def test_what_is_sound_is_not_doubted(changes):
+    assert lint(a_plan(**changes)) == ()
+
+
+def test_a_statute_with_the_id_of_a_window_is_told():
+    window = Window(id="engine", covers=["blade"], period="P1Y")
+    statute = WindowSet(id="s", name="A law", cites="XX 1", read_on="2026-01-01", window=[window])
+    assert "window engine: the plan and a statute" in lint(a_plan().with_windows_of(statute))[0]

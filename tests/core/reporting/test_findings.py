@@ -1,0 +1,202 @@
+import datetime as dt
+from datetime import date
+from decimal import Decimal
+
+import pytest
+from filed import FiledClaim
+from reported_claims import paid, shelved, told, waiting
+
+from claimpack.core.reporting.findings import (
+    amount_said,
+    counted,
+    first_finding,
+    held_finding,
+    listed,
+    months_finding,
+    outstanding_finding,
+    percent,
+    refusals_finding,
+    repeats_finding,
+    speed_finding,
+)
+from claimpack.core.steps.events import Event
+
+LONG_AGO = date(2025, 12, 1)
+
+
+def answered(claim, answer="refused", why="", form=""):
+    facts = {"answer": answer, "form": form}
+    return Event.model_construct(claim=claim, what="answered", on=dt.date(2026, 2, 1), why=why, facts=facts)
+
+
+@pytest.mark.parametrize(("count", "said"), [(0, "0 claims"), (1, "1 claim"), (2, "2 claims"), (1204, "1,204 claims")])
+def test_one_is_told_from_many(count, said):
+    assert counted(count, "claim") == said
+
+
+@pytest.mark.parametrize(
+    ("amount", "currency", "said"),
+    [("1204.5", "USD", "1,204.50 USD"), ("1204.5", "JPY", "1,205 JPY"), ("7.1", "", "7.1")],
+)
+def test_an_amount_has_the_decimals_of_its_currency(amount, currency, said):
+    assert amount_said(Decimal(amount), currency) == said
+
+
+@pytest.mark.parametrize(
+    ("share", "said"),
+    [("0", "0 %"), ("0.004", "under 1 %"), ("0.005", "1 %"), ("0.725", "73 %"), ("0.999", "over 99 %"), ("1", "100 %")],
+)
+def test_little_is_not_nothing_and_nearly_all_is_not_all(share, said):
+    assert percent(Decimal(share)) == said
+
+
+def test_many_names_are_cut_short_and_counted():
+    assert (listed(["a", "b"]), listed([*"abcdefgh"])) == ("a, b", "a, b, c, d, e and 3 more")
+
+
+def test_what_is_old_is_told_first():
+    found = told(owed=(FiledClaim("1", filed=LONG_AGO, outstanding=Decimal("812.40")), FiledClaim("2")))
+    assert outstanding_finding(found.outstanding, "filed") == (
+        "1 claim for 812.40 USD is older than 60 days; 2 claims for 912.40 USD are unpaid in all."
+    )
+
+
+def test_nothing_old_is_said():
+    found = told(owed=(FiledClaim(),))
+    assert (
+        outstanding_finding(found.outstanding, "filed") == "1 claim for 100.00 USD is unpaid, none older than 60 days."
+    )
+
+
+def test_two_currencies_are_two_sentences():
+    found = told(owed=(FiledClaim("1"), FiledClaim("2", currency="CAD")))
+    assert outstanding_finding(found.outstanding, "filed").count(" is unpaid") == 2
+
+
+def test_nothing_unpaid_is_said():
+    assert outstanding_finding((), "filed") == "Nothing is filed and unpaid."
+
+
+def test_what_is_overdue_and_what_waits_for_the_shop_is_told():
+    late = FiledClaim("1", filed=date(2025, 11, 1))
+    found = told(owed=(late, FiledClaim("2", state="questioned")))
+    assert first_finding(found.pending) == (
+        "The maker's answer or payment is overdue on 1 claim, by up to 45 days; 1 claim waits for the shop."
+    )
+
+
+def test_nothing_to_do_is_said():
+    assert first_finding(told(owed=(FiledClaim(),)).pending) == "No date is missed, and no claim waits for the shop."
+
+
+def test_the_median_is_told_with_what_it_rests_on():
+    claims = (*(paid(f"{n}") for n in range(5)), waiting("6"))
+    assert speed_finding(told(claims).speed) == (
+        "Half of the claims are paid in full within 30 days of filing "
+        "(5 paid in full, 1 still open and counted as open)."
+    )
+
+
+def test_no_median_is_told_before_half_are_paid():
+    found = told((*(paid(f"{n}") for n in range(5)), *(waiting(f"{n}") for n in range(10, 20))))
+    assert speed_finding(found.speed).startswith("Fewer than half of the claims are paid in full so far")
+
+
+def test_fewer_than_five_payments_are_told_one_by_one():
+    found = told((paid("1"), paid("2", paid_on=date(2026, 2, 20)), waiting("3")))
+    assert speed_finding(found.speed) == (
+        "2 claims are paid in full, 30 and 41 days after filing: too few to draw a curve; 1 claim is still open."
+    )
+
+
+def test_no_payment_at_all_is_said():
+    said = speed_finding(told((waiting(),)).speed)
+    assert said == "No claim is paid in full yet, so no time to payment can be told: 1 claim is still open."
+
+
+def test_part_payments_are_told_apart_from_claims_paid_in_full():
+    part = waiting("2", state="accepted", paid=Decimal("50.00"))
+    said = speed_finding(told((paid("3"), waiting(), part)).speed)
+    assert said.startswith("1 claim is paid in full, ")
+    assert said.endswith("; 2 claims are still open, 1 of them paid in part.")
+
+
+def test_claims_that_nobody_waits_for_are_not_said_to_be_none():
+    said = speed_finding(told((waiting(state="refused"),)).speed)
+    assert said.startswith("1 claim filed in these days is refused, withdrawn or written off")
+
+
+def test_no_claim_at_all_is_said():
+    assert speed_finding(told().speed).startswith("No claim was filed in these days")
+
+
+def test_the_money_is_told_with_its_share():
+    short = paid("2", accepted=Decimal("70.00"), paid=Decimal("70.00"))
+    assert months_finding(told((paid("1"), short, waiting("3"))).months) == (
+        "Of 300.00 USD claimed, 170.00 USD (57 %) is paid, 100.00 USD is still owed and 30.00 USD was not accepted."
+    )
+
+
+def test_refusals_are_told_with_the_reason_given_most():
+    answers = (answered("1", why="No plate", form="yes"), answered("2", why="no plate."), answered("3", "accepted"))
+    found = told((paid("1"), paid("2"), paid("3")), answers=answers)
+    assert refusals_finding(found.answers) == (
+        "2 of 3 answers were refusals, 1 of them for form alone; given most, 2 times: “No plate”."
+    )
+
+
+@pytest.mark.parametrize(
+    ("refusals", "said"),
+    [
+        (1, "1 of 2 answers was a refusal, for form alone."),
+        (2, "2 of 3 answers were refusals, all of them for form alone; given most, 2 times: “No plate”."),
+    ],
+)
+def test_refusals_that_are_all_for_form_are_told_so(refusals, said):
+    answers = [answered(f"{n}", why="No plate", form="yes") for n in range(refusals)]
+    claims = tuple(paid(f"{n}") for n in range(10))
+    found = told(claims, answers=(*answers, answered("9", "accepted")))
+    assert refusals_finding(found.answers) == said
+
+
+def test_no_refusal_is_said():
+    assert refusals_finding(told((paid("1"),), answers=(answered("1", "accepted"),)).answers) == (
+        "1 answer came in, no refusal among them."
+    )
+
+
+def test_a_repeat_failure_names_model_and_component():
+    found = told((paid("1", unit="A"), paid("2", unit="B")))
+    assert repeats_finding(found.repeats) == "The short block failed on 2 different units of Halden CS-70."
+
+
+def test_no_repeat_failure_is_said():
+    assert repeats_finding(told((paid(),)).repeats).startswith("No component failed on two units")
+
+
+def test_held_parts_are_told_with_what_may_go_and_what_to_send():
+    parts = (shelved(rule="r"), shelved(state="called back", send_by=date(2026, 3, 4)))
+    assert held_finding(told(held=parts).held) == (
+        "2 parts are in the shop; 1 may go now; 1 called back and to be sent, the first by 2026-03-04."
+    )
+
+
+def test_held_parts_of_claims_not_settled_are_told_as_better_kept():
+    parts = (shelved(rule="r"), shelved(rule="r", doubt="unpaid"))
+    assert held_finding(told(held=parts).held) == (
+        "2 parts are in the shop; 1 may go now; 1 is better kept until the claim is settled."
+    )
+
+
+def test_no_held_part_is_said():
+    assert held_finding(told().held) == "No part is held."
+
+
+def test_claims_that_nobody_waits_for_are_told_beside_the_others():
+    said = speed_finding(told((waiting("1"), waiting("2", state="refused"))).speed)
+    assert said.endswith("1 claim is still open; 1 more is refused, withdrawn or written off.")
+
+
+def test_money_taken_back_is_among_what_to_do_first():
+    taken = FiledClaim(state="accepted", accepted_on=LONG_AGO, owed_again=date(2026, 2, 1))
+    assert first_finding(told(owed=(taken,)).pending) == "Money that the maker took back is owed again on 1 claim."

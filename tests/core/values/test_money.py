@@ -1,0 +1,200 @@
+import json
+from decimal import Decimal
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from pydantic import TypeAdapter
+
+from claimpack.core.values.money import (
+    Number,
+    PartOfOne,
+    coins,
+    exact,
+    fits,
+    in_money,
+    minor_unit,
+    plain,
+    rounded,
+    share,
+    to_step,
+)
+from claimpack.errors import BadInput
+
+
+def test_a_binary_float_is_no_exact_number():
+    with pytest.raises(ValueError, match="decimal number"):
+        exact(0.1)
+
+
+@pytest.mark.parametrize("written", ["nan", "inf", "1e99", "twelve", "", "1,50", "1_8.4", "١٨"])
+def test_what_is_no_amount_is_refused(written):
+    with pytest.raises(ValueError, match="not"):
+        exact(written)
+
+
+def test_a_number_of_thousands_of_digits_is_told_in_short():
+    with pytest.raises(ValueError, match="not an amount") as caught:
+        exact(10**4000)
+    assert len(str(caught.value)) < 120
+
+
+def test_truth_values_are_no_numbers():
+    with pytest.raises(ValueError, match="decimal number"):
+        exact(True)
+
+
+def test_decimals_are_kept_as_written():
+    assert plain(exact("92.10")) == "92.10"
+
+
+@pytest.mark.parametrize(
+    ("written", "said"),
+    [("1E+3", "1000"), ("9e12", "9000000000000"), ("0.000001", "0.000001"), ("0E-9", "0"), ("0E+9", "0")],
+)
+def test_a_number_is_in_json_in_ordinary_digits(written, said):
+    assert json.loads(TypeAdapter(Number).dump_json(exact(written))) == said
+
+
+@given(st.decimals(allow_nan=False, allow_infinity=False, min_value=-(10**14), max_value=10**14))
+def test_whatever_is_a_number_python_writes_in_ordinary_digits(drawn):
+    try:
+        number = exact(drawn)
+    except ValueError:
+        return
+    assert (str(number), number) == (plain(number), drawn)
+
+
+@pytest.mark.parametrize("written", ["0.0000009", "-1E-7"])
+def test_less_than_a_millionth_is_refused(written):
+    with pytest.raises(ValueError, match="smaller than a millionth"):
+        exact(written)
+
+
+def test_large_numbers_print_without_an_exponent():
+    assert plain(Decimal("1E+3")) == "1000"
+
+
+def test_an_unknown_currency_is_refused():
+    with pytest.raises(BadInput) as caught:
+        minor_unit("USX")
+    assert "USX" in caught.value.what
+
+
+def test_amounts_round_half_away_from_zero():
+    assert rounded(Decimal("2.665"), "USD") == Decimal("2.67")
+
+
+def test_yen_have_no_decimals():
+    assert rounded(Decimal("1000.5"), "JPY") == Decimal(1001)
+
+
+def test_an_amount_with_too_many_decimals_does_not_fit():
+    assert not fits(Decimal("12.345"), "USD")
+
+
+def test_an_amount_with_trailing_zeros_fits():
+    assert fits(Decimal("12.500"), "USD")
+
+
+@pytest.mark.parametrize(
+    ("hours", "way", "claimed"),
+    [("0.25", "nearest", "0.3"), ("0.25", "up", "0.3"), ("0.25", "down", "0.2"), ("0.2", "up", "0.2")],
+)
+def test_hours_go_to_the_step(hours, way, claimed):
+    assert to_step(Decimal(hours), Decimal("0.1"), way) == Decimal(claimed)
+
+
+def test_shares_add_up_to_the_total():
+    parts = share(Decimal("100.00"), [Decimal(1)] * 3, "USD")
+    assert sum(parts) == Decimal("100.00")
+
+
+def test_the_first_line_takes_the_unit_left_over():
+    assert share(Decimal("0.05"), [Decimal(3), Decimal(7)], "USD") == [Decimal("0.02"), Decimal("0.03")]
+
+
+def test_shares_over_nothing_are_refused():
+    with pytest.raises(BadInput):
+        share(Decimal(1), [Decimal(0)], "USD")
+
+
+def test_nothing_is_shared_as_nothing():
+    assert share(Decimal(0), [Decimal(1), Decimal(2)], "USD") == [0, 0]
+
+
+def test_a_total_no_coin_can_pay_is_not_shared():
+    with pytest.raises(BadInput, match="more decimals than USD"):
+        share(Decimal("0.005"), [Decimal(1)], "USD")
+
+
+def test_nothing_below_zero_is_still_nothing():
+    assert plain(exact("-0.00")) == "0.00"
+
+
+@pytest.mark.parametrize(("written", "kept"), [("1." + "0" * 12, True), ("1." + "0" * 13, False)])
+def test_a_number_has_a_dozen_decimals_at_most(written, kept):
+    def is_kept():
+        try:
+            return exact(written) == 1
+        except ValueError:
+            return False
+
+    assert is_kept() is kept
+
+
+def test_the_smallest_step_for_the_most_hours_is_counted():
+    assert to_step(Decimal(9_999_999_999_999), Decimal("0.000001"), "nearest") == 9_999_999_999_999
+
+
+@pytest.mark.parametrize(
+    "rounds", [lambda: rounded(Decimal("1E+13"), "USD"), lambda: to_step(Decimal("1E+13"), Decimal(1), "up")]
+)
+def test_a_number_beyond_belief_is_refused(rounds):
+    with pytest.raises(BadInput, match="nobody could owe that"):
+        rounds()
+
+
+WEIGHTS = st.lists(st.integers(0, 10**9).map(lambda units: Decimal(units).scaleb(-2)), min_size=1, max_size=6)
+
+
+@settings(max_examples=100, deadline=None)
+@given(total=st.integers(0, 10**9), weights=WEIGHTS.filter(any), currency=st.sampled_from(["USD", "JPY", "KWD"]))
+def test_shares_add_up_and_stray_less_than_a_unit(total, weights, currency):
+    unit = Decimal(1).scaleb(-minor_unit(currency))
+    parts = share(total * unit, weights, currency)
+    exact_shares = [total * unit * weight / sum(weights) for weight in weights]
+    assert sum(parts) == total * unit
+    assert all(abs(part - share_of) < unit for part, share_of in zip(parts, exact_shares, strict=True))
+
+
+@pytest.mark.parametrize(
+    ("amount", "currency", "written"),
+    [("60", "USD", "60.00 USD"), ("20925", "JPY", "20925 JPY"), ("1.5", "", "1.5")],
+)
+def test_an_amount_is_written_in_whole_coins_with_its_currency(amount, currency, written):
+    assert in_money(Decimal(amount), currency) == written
+
+
+@pytest.mark.parametrize(
+    ("amount", "currency", "whole"),
+    [("1.005", "USD", "1.01"), ("1.5", "JPY", "2"), ("1.0005", "KWD", "1.001"), ("1.005", "", "1.005")],
+)
+def test_an_amount_is_in_whole_coins_where_the_currency_is_known(amount, currency, whole):
+    assert coins(Decimal(amount), currency) == Decimal(whole)
+
+
+@pytest.mark.parametrize("written", ["0", "0.15", "1", "1.00"])
+def test_a_share_is_a_fraction_of_one(written):
+    assert TypeAdapter(PartOfOne).validate_python(written) == Decimal(written)
+
+
+@pytest.mark.parametrize(("written", "meant"), [("15", "0.15"), ("8.1", "0.081"), ("1.01", "0.0101"), ("100", "1")])
+def test_a_share_above_one_is_refused_with_the_fraction_it_may_mean(written, meant):
+    with pytest.raises(ValueError, match=f"did you mean {meant}\\?"):
+        TypeAdapter(PartOfOne).validate_python(written)
+
+
+def test_a_share_beyond_all_per_cents_means_nothing():
+    with pytest.raises(ValueError, match=r"as 0\.15 for 15 % \["):
+        TypeAdapter(PartOfOne).validate_python("200")

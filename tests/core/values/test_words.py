@@ -1,0 +1,50 @@
+import pytest
+
+from claimpack.core.values.words import clean, did_you_mean, folded, is_among, nearest, one_line
+
+
+def test_text_is_composed():
+    assert clean("e\u0301") == "\u00e9"
+
+
+@pytest.mark.parametrize("mark", ["\x00", "\x1b", "\x07", "\x7f", "\x85"])
+def test_control_characters_are_refused(mark):
+    with pytest.raises(ValueError, match="control character"):
+        clean(f"a{mark}b")
+
+
+def test_line_breaks_of_other_systems_become_one():
+    assert clean("a\r\nb") == "a\nb"
+
+
+def test_a_line_has_no_breaks():
+    assert one_line(" a\n\tb ") == "a b"
+
+
+def test_what_is_no_text_is_left_to_the_record():
+    assert one_line(12) == 12
+
+
+@pytest.mark.parametrize("word", ["Short block", "short-block", "SHORT_BLOCK", " short  block "])
+def test_spelling_of_blanks_and_case_does_not_matter(word):
+    assert folded(word) == "short block"
+
+
+def test_a_star_stands_for_every_word():
+    assert is_among("anything", ["*"])
+
+
+def test_another_word_is_not_among_them():
+    assert not is_among("piston", ["ring", "pin"])
+
+
+def test_the_nearest_word_keeps_its_own_spelling():
+    assert nearest("HADLEN", ["Halden", "Tessaly Pumps"]) == "Halden"
+
+
+def test_nothing_near_is_nothing():
+    assert nearest("zzz", ["Halden"]) is None
+
+
+def test_without_a_near_word_the_known_ones_are_listed():
+    assert did_you_mean("zzz", ["b", "a"]) == "Known: a, b."

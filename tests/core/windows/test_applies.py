@@ -1,0 +1,161 @@
+import pytest
+from builders import a_claim, a_plan, a_window
+
+from claimpack.core.windows.applies import speaks_about
+from claimpack.core.windows.reasons import settled
+
+
+def said(claim, plan=None, **window):
+    """Every reason of a plan's one window, by rule."""
+    plan = plan or a_plan(window=[a_window(**window)])
+    return {reason.rule: reason.says.key for reason in speaks_about(claim, plan, plan.window[0])}
+
+
+@pytest.mark.parametrize(
+    ("component", "key"),
+    [
+        ("short block", "component.covered"),
+        ("Short-Block", "component.covered"),
+        ("SHORT_BLOCK ", "component.covered"),
+        ("block, short", "component.covered"),
+        ("ignition coil", "component.other"),
+        ("starter", "component.other"),
+        ("seat", "component.unfamiliar"),
+        ("*", "component.unfamiliar"),
+        (None, "component.unknown"),
+    ],
+)
+def test_a_window_speaks_about_its_components(component, key):
+    plan = a_plan(words={"ignition coil": [], "starter motor": ["starter"]})
+    assert said(a_claim(failure__component=component), plan)["component"] == key
+
+
+@pytest.mark.parametrize("component", ["anything", None])
+def test_a_window_for_everything_speaks_about_anything(component):
+    assert said(a_claim(failure__component=component), covers=["*"])["component"] == "component.everything"
+
+
+@pytest.mark.parametrize(("use", "key"), [("professional", "use.fits"), ("rental", "use.other"), (None, "use.unknown")])
+def test_a_window_speaks_about_its_uses(use, key):
+    assert said(a_claim(unit__use=use), uses=["professional"])["use"] == key
+
+
+def test_a_window_for_every_use_does_not_ask_for_it():
+    assert "use" not in said(a_claim(unit__use=None), uses=["rental", "professional", "household"])
+
+
+def test_a_window_without_uses_speaks_about_every_use():
+    assert "use" not in said(a_claim(unit__use=None))
+
+
+@pytest.mark.parametrize(("use", "key"), [("professional", "use.fits"), ("rental", "use.other"), (None, "use.unknown")])
+def test_a_window_without_uses_is_for_those_of_its_plan(use, key):
+    assert said(a_claim(unit__use=use), a_plan(uses=["professional"]))["use"] == key
+
+
+def test_a_statutory_window_is_for_every_use():
+    plan = a_plan(uses=["professional"], window=[a_window(despite_exclusions=True)])
+    assert "use" not in said(a_claim(unit__use="rental"), plan)
+
+
+@pytest.mark.parametrize(("first", "key"), [(True, "owner.first"), (False, "owner.later"), (None, "owner.unknown")])
+def test_a_window_may_be_for_the_first_owner_alone(first, key):
+    assert said(a_claim(owner__first_owner=first), first_owner_only=True)["owner"] == key
+
+
+def test_most_windows_are_for_every_owner():
+    assert "owner" not in said(a_claim(owner__first_owner=False))
+
+
+@pytest.mark.parametrize(
+    ("place", "key"), [("US-CA", "sold-in.fits"), ("us-ca", "sold-in.fits"), ("US-OR", "sold-in.other")]
+)
+def test_a_window_may_reach_one_place_alone(place, key):
+    assert said(a_claim(unit__sold_in=place), sold_in=["US-CA"])["sold in"] == key
+
+
+def test_where_a_unit_was_sold_is_asked_for():
+    claim = a_claim()
+    plan = a_plan(window=[a_window(sold_in=["US-CA"])])
+    assert speaks_about(claim, plan, plan.window[0])[-1].asks == "unit.sold_in"
+
+
+@pytest.mark.parametrize(
+    ("despite", "key", "speaks"), [(False, "excluded.component", False), (True, "excluded.despite", True)]
+)
+def test_an_excluded_component_reaches_all_but_statutory_windows(despite, key, speaks):
+    plan = a_plan(excluded__components=["Short Block"], window=[a_window(despite_exclusions=despite)])
+    reasons = speaks_about(a_claim(), plan, plan.window[0])
+    assert (reasons[-1].says.key, settled(reasons)) == (key, speaks)
+
+
+@pytest.mark.parametrize("despite", [False, True])
+def test_an_excluded_defect_reaches_every_window(despite):
+    plan = a_plan(excluded__defects=["misuse"], window=[a_window(despite_exclusions=despite)])
+    assert settled(speaks_about(a_claim(failure__defect="misuse"), plan, plan.window[0])) is False
+
+
+@pytest.mark.parametrize("defect", [None, "unknown", "material"])
+def test_another_defect_is_not_excluded(defect):
+    plan = a_plan(excluded__defects=["misuse"])
+    assert "defect" not in said(a_claim(failure__defect=defect), plan)
+
+
+def test_an_unknown_component_might_be_an_excluded_one():
+    plan = a_plan(excluded__components=["blade"], window=[a_window(covers=["*"])])
+    assert said(a_claim(failure__component=None), plan)["exclusion"] == "excluded.unknown"
+
+
+@pytest.mark.parametrize(
+    ("word", "key"),
+    [
+        ("short blok", "component.near"),
+        ("short blocks", "component.near"),
+        ("engines", "component.near"),
+        ("rear engine", "component.within"),
+        ("engine mount", "component.unfamiliar"),
+        ("seat", "component.unfamiliar"),
+        ("blade", "component.other"),
+        ("engine block", "component.unfamiliar"),
+    ],
+)
+def test_a_component_the_plan_does_not_know_is_asked_about_and_not_refused(word, key):
+    assert said(a_claim(failure__component=word))["component"] == key
+
+
+@pytest.mark.parametrize(
+    ("word", "key"),
+    [
+        ("air filters", "excluded.near"),
+        ("foam air filter", "excluded.within"),
+        ("air filter cover", "excluded.within"),
+        ("oil filter", None),
+        ("starter", None),
+    ],
+)
+def test_a_mistyped_component_might_be_an_excluded_one(word, key):
+    plan = a_plan(excluded__components=["air filter", "starter rope"], window=[a_window(covers=["*"])])
+    assert said(a_claim(failure__component=word), plan).get("exclusion") == key
+
+
+def test_a_word_the_plan_knows_is_no_slip_of_the_pen():
+    plan = a_plan(window=[a_window(covers=["piston rings"]), a_window(id="ring", covers=["piston ring"])])
+    assert said(a_claim(failure__component="piston ring"), plan)["component"] == "component.other"
+
+
+def test_of_many_components_the_first_few_are_told():
+    covers = [f"part {number}" for number in range(30)]
+    plan = a_plan(window=[a_window(covers=covers)])
+    reason = speaks_about(a_claim(), plan, plan.window[0])[0]
+    assert reason.says.facts["covers"].endswith("part 7, …")
+
+
+def test_a_phrase_that_holds_an_excluded_word_does_not_reach_a_window_despite_exclusions():
+    plan = a_plan(excluded__components=["air filter"], window=[a_window(covers=["*"], despite_exclusions=True)])
+    assert "exclusion" not in said(a_claim(failure__component="foam air filter"), plan)
+
+
+def test_what_an_operation_replaces_is_known_and_not_asked_about():
+    operation = [{"code": "spindle", "name": "Replace blade spindle", "hours": "1"}]
+    plan = a_plan(excluded__components=["blade"], window=[a_window(covers=["*"])], operation=operation)
+    assert "exclusion" not in said(a_claim(failure__component="blade spindle"), plan)

@@ -1,0 +1,137 @@
+from datetime import date
+
+import pytest
+from builders import a_claim, a_plan, a_window
+
+from claimpack.core.windows.coverage import hours_left, judge
+
+
+@pytest.mark.parametrize(
+    ("presented", "verdict"),
+    [("2026-03-13", "covered"), ("2026-03-14", "covered"), ("2026-03-15", "not covered")],
+    ids=["the day before the last", "the last day", "the day after"],
+)
+def test_the_event_on_the_last_day_is_inside(presented, verdict):
+    claim = a_claim(dates__presented=presented, dates__repaired=None)
+    assert judge(claim, a_plan()).verdict == verdict
+
+
+def test_the_day_before_convention_ends_a_day_sooner():
+    claim = a_claim(dates__presented="2026-03-14", dates__repaired=None)
+    assert judge(claim, a_plan(last_day="day-before")).verdict == "not covered"
+
+
+@pytest.mark.parametrize(
+    ("role", "verdict"), [("presented", "covered"), ("failed", "covered"), ("repaired", "not covered")]
+)
+def test_the_plan_says_which_day_counts(role, verdict):
+    claim = a_claim(dates__repaired="2026-04-01")
+    assert judge(claim, a_plan(judged_on=role)).verdict == verdict
+
+
+def test_a_missing_event_date_is_undecided_and_named():
+    judgement = judge(a_claim(dates__repaired=None), a_plan(judged_on="repaired"))
+    assert (judgement.verdict, judgement.reasons[1].asks) == ("undecided", "dates.repaired")
+
+
+def test_a_missing_event_date_that_is_inside_whichever_it_was_does_not_keep_the_verdict_open():
+    judgement = judge(a_claim(dates__failed=None), a_plan(judged_on="failed"))
+    assert (judgement.verdict, judgement.event, judgement.days_left) == ("covered", None, None)
+
+
+def test_a_missing_event_date_that_is_too_late_whichever_it_was_does_not_keep_the_verdict_open():
+    plan = a_plan(judged_on="repaired", window=[a_window(period="P6M")])
+    assert judge(a_claim(dates__repaired=None), plan).verdict == "not covered"
+
+
+def test_the_window_that_ends_last_is_cited():
+    windows = [a_window(), a_window(id="longer", period="P24M"), a_window(id="shorter", period="P13M")]
+    judgement = judge(a_claim(), a_plan(window=windows))
+    assert judgement.window.id == "longer"
+
+
+def test_all_windows_are_reported_not_only_the_one_cited():
+    windows = [a_window(), a_window(id="coil", covers=["ignition coil"])]
+    assert [window.id for window in judge(a_claim(), a_plan(window=windows)).windows] == ["engine", "coil"]
+
+
+HOME = {"id": "home", "uses": ["household"], "period": "P24M"}
+WORK = {"id": "work", "uses": ["professional", "rental"], "period": "P15M"}
+
+
+def without_use(*windows, **changes):
+    """The judgement on a unit whose use is not given."""
+    return judge(a_claim(unit__use=None, **changes), a_plan(window=[a_window(**window) for window in windows]))
+
+
+def test_a_claim_that_is_covered_whatever_the_use_is_covered_up_to_the_first_end():
+    judgement = without_use(HOME, WORK)
+    assert (judgement.verdict, judgement.window.id, judgement.whatever) == ("covered", "work", "unit.use")
+
+
+def test_whatever_the_use_the_fewest_hours_of_any_are_certain():
+    assert without_use({**HOME, "hours": 300}, WORK).window.hours_limit == 300
+
+
+@pytest.mark.parametrize("work", [{**WORK, "uses": ["rental"]}, {**WORK, "period": "P6M"}])
+def test_a_use_that_no_window_holds_for_keeps_the_verdict_open(work):
+    assert without_use(HOME, work).verdict == "undecided"
+
+
+def test_a_window_for_every_use_is_cited_before_any_that_asks_for_it():
+    assert (without_use(HOME, WORK, {"id": "all"}).window.id, without_use(HOME, {"id": "all"}).whatever) == ("all", "")
+
+
+def test_another_fact_that_is_open_for_one_use_keeps_the_verdict_open():
+    assert without_use(HOME, {**WORK, "first_owner_only": True}, owner__first_owner=None).verdict == "undecided"
+
+
+def test_a_claim_one_window_refuses_another_may_grant():
+    windows = [a_window(period="P6M"), a_window(id="longer", period="P24M")]
+    assert judge(a_claim(), a_plan(window=windows)).verdict == "covered"
+
+
+def test_every_window_closed_is_not_covered():
+    windows = [a_window(period="P6M"), a_window(id="coil", covers=["ignition coil"])]
+    assert judge(a_claim(), a_plan(window=windows)).verdict == "not covered"
+
+
+def test_an_open_question_in_one_window_keeps_the_verdict_open():
+    windows = [a_window(period="P6M"), a_window(id="owner", first_owner_only=True)]
+    judgement = judge(a_claim(owner__first_owner=None), a_plan(window=windows))
+    assert judgement.verdict == "undecided"
+
+
+def test_an_open_question_does_not_matter_where_a_window_holds():
+    windows = [a_window(), a_window(id="owner", first_owner_only=True)]
+    assert judge(a_claim(owner__first_owner=None), a_plan(window=windows)).verdict == "covered"
+
+
+def test_a_window_may_start_on_a_date_of_its_own():
+    claim = a_claim(dates__in_service="2025-06-01", dates__presented="2026-05-01", dates__repaired=None)
+    plan = a_plan(window=[a_window(start=["in_service"])])
+    assert judge(claim, plan).window.starts == date(2025, 6, 1)
+
+
+def test_days_left_count_from_the_day_judged_on():
+    assert judge(a_claim(), a_plan()).days_left == (date(2026, 3, 14) - date(2026, 2, 5)).days
+
+
+def test_hours_left_count_to_the_limit_of_the_window_cited():
+    claim = a_claim(unit__hours="112.4")
+    assert str(hours_left(claim, judge(claim, a_plan(window=[a_window(hours=300)])))) == "187.6"
+
+
+def test_hours_left_count_to_a_scheduled_renewal_where_it_comes_first():
+    scheduled = [{"component": "short block", "hours": 150}, {"component": "engine", "hours": 10}]
+    claim, plan = a_claim(unit__hours="112.4"), a_plan(window=[a_window(hours=300, scheduled=scheduled)])
+    assert str(hours_left(claim, judge(claim, plan))) == "37.6"
+
+
+def test_hours_left_do_not_apply_without_a_limit():
+    assert hours_left(a_claim(), judge(a_claim(), a_plan())) is None
+
+
+def test_every_reason_of_a_window_names_it():
+    judgement = judge(a_claim(), a_plan())
+    assert {reason.window for window in judgement.windows for reason in window.reasons} == {"engine"}

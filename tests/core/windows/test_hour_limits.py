@@ -1,0 +1,56 @@
+from decimal import Decimal
+
+import pytest
+from builders import a_claim, a_plan, a_window
+
+from claimpack.core.windows.coverage import judge
+from claimpack.core.windows.hour_limits import is_impossible, most_hours
+
+
+def window(claim, **keys):
+    return judge(claim, a_plan(window=[a_window(**keys)])).windows[0]
+
+
+RENEWAL = [{"component": "spark plug", "hours": 50}]
+
+
+@pytest.mark.parametrize(
+    ("hours", "impossible"), [("47.9", False), ("48", False), ("48.1", True)], ids=["below", "equal", "above"]
+)
+def test_a_unit_runs_no_more_than_a_day_a_day(hours, impossible):
+    days = {"dates__purchased": None, "dates__delivered": None, "dates__failed": None}
+    claim = a_claim(unit__built="2026-02-04", unit__hours=hours, **days)
+    assert (most_hours(claim), is_impossible(claim)) == (Decimal(48), impossible)
+
+
+def test_without_the_day_it_was_built_no_reading_is_impossible():
+    assert not is_impossible(a_claim(unit__hours="99999"))
+
+
+@pytest.mark.parametrize("limit", [300, 20_000])
+def test_an_impossible_reading_decides_nothing(limit):
+    claim = a_claim(unit__built="2025-03-14", unit__hours="9000")
+    assert (window(claim, hours=limit).holds, window(claim, hours=limit).reasons[-1].asks) == (None, "unit.hours")
+
+
+@pytest.mark.parametrize("component", [None, "spark plugs", "plug"])
+def test_a_component_that_may_be_one_with_a_renewal_past_is_asked_about(component):
+    judged = window(a_claim(failure__component=component), covers=["*"], scheduled=RENEWAL)
+    assert (judged.holds, judged.reasons[-1].asks) == (None, "failure.component")
+
+
+@pytest.mark.parametrize("component", [None, "gizmo"])
+@pytest.mark.parametrize(("hours", "holds"), [("50", None), ("50.1", False), (None, None)])
+def test_a_window_whose_every_component_is_past_its_renewal_asks_for_no_component(component, hours, holds):
+    claim = a_claim(failure__component=component, unit__hours=hours, unit__meter=True)
+    assert window(claim, covers=["spark plug"], scheduled=RENEWAL).holds is holds
+
+
+@pytest.mark.parametrize("unit", [{"unit__hours": "50"}, {"unit__hours": None, "unit__meter": False}])
+def test_a_component_is_not_asked_for_where_no_renewal_is_past(unit):
+    assert window(a_claim(failure__component=None, **unit), covers=["*"], scheduled=RENEWAL).holds
+
+
+def test_of_several_renewals_the_first_counts():
+    scheduled = [{"component": "short block", "hours": hours} for hours in (300, 150)]
+    assert window(a_claim(), scheduled=scheduled).hours_limit == 150

@@ -1,0 +1,78 @@
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from evidence.pictures import gradient, p3_profile, shown, srgb_profile, stored
+from PIL import Image
+
+from claimpack.evidence.pictures.colour import is_srgb
+from claimpack.evidence.pictures.photos import PrintSize, prepare
+
+SMALL = PrintSize(long_edge=60)
+LARGE = PrintSize(long_edge=500)
+
+
+def difference(one, other):
+    return np.abs(one.astype(int) - other.astype(int)).mean()
+
+
+def test_a_wide_colour_space_becomes_srgb(tmp_path):
+    path = stored(tmp_path / "a.jpg", Image.new("RGB", (64, 64), (200, 100, 50)), icc_profile=p3_profile(), quality=98)
+    # By hand: linear 0.5776, 0.1274, 0.0319 through the P3-to-sRGB matrix gives 0.6789, 0.1085, 0.0136.
+    assert np.allclose(shown(prepare(path, "a.jpg", LARGE).jpeg)[32, 32], (215, 93, 31), atol=3)
+
+
+def test_a_red_outside_srgb_becomes_its_purest_red(tmp_path):
+    path = stored(tmp_path / "a.png", Image.new("RGB", (64, 64), (255, 0, 0)), icc_profile=p3_profile())
+    assert np.allclose(shown(prepare(path, "a.png", LARGE).jpeg)[32, 32], (255, 0, 0), atol=3)
+
+
+def test_a_broken_colour_profile_is_noted_and_taken_as_srgb(tmp_path):
+    path = stored(tmp_path / "a.jpg", icc_profile=b"not a profile at all" * 20, quality=95)
+    photo = prepare(path, "a.jpg", SMALL)
+    assert photo.notes == ("its colour profile is broken; the colours are taken as sRGB",)
+    assert difference(shown(photo.jpeg), np.asarray(gradient().resize((60, 40)))) < 4
+
+
+def test_printing_colours_become_srgb_with_a_note(tmp_path):
+    photo = prepare(stored(tmp_path / "a.jpg", gradient(mode="CMYK"), quality=95), "a.jpg", LARGE)
+    assert "printing colours" in photo.notes[0]
+    assert difference(shown(photo.jpeg), np.asarray(gradient())) < 4
+
+
+@pytest.mark.parametrize("mode", ["RGBA", "LA", "P"])
+def test_what_is_transparent_becomes_white(tmp_path, mode):
+    clear = Image.new("RGBA", (64, 64), (0, 0, 0, 0)).convert(mode)
+    options = {"transparency": 0} if mode == "P" else {}
+    photo = prepare(stored(tmp_path / "a.png", clear, **options), "a.png", LARGE)
+    assert shown(photo.jpeg).min() > 250
+
+
+def test_sixteen_bit_grey_keeps_its_middle(tmp_path):
+    deep = Image.fromarray(np.linspace(0, 65535, 6400).reshape(64, 100).astype(np.uint16))
+    grey = shown(prepare(stored(tmp_path / "a.png", deep), "a.png", LARGE).jpeg)
+    assert abs(grey[32, 50, 0] - 129) < 3
+    assert grey[0, 0, 0] < 4
+    assert grey[63, 99, 0] > 251
+
+
+@pytest.mark.parametrize("mode", ["1", "L", "P", "I", "F", "RGBX", "LAB", "YCbCr"])
+def test_every_way_of_storing_pixels_is_shown(tmp_path, mode):
+    picture = gradient().convert("RGB") if mode == "LAB" else gradient().convert(mode)
+    path = stored(tmp_path / "a.tif", picture)
+    assert prepare(path, "a.tif", LARGE).width == 120
+
+
+def test_a_profile_that_says_srgb_changes_nothing():
+    assert is_srgb(srgb_profile())
+    assert is_srgb(None)
+
+
+@pytest.mark.parametrize("profile", [p3_profile(), b"not a profile"], ids=["wide", "broken"])
+def test_another_profile_or_a_broken_one_is_not_srgb(profile):
+    assert not is_srgb(profile)
+
+
+def test_a_profile_for_other_pixels_is_noted(tmp_path):
+    path = stored(tmp_path / "a.jpg", gradient(mode="CMYK"), icc_profile=srgb_profile())
+    assert "broken" in prepare(path, "a.jpg", LARGE).notes[0]

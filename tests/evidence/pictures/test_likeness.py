@@ -1,0 +1,84 @@
+from __future__ import annotations
+
+import hashlib
+
+import pytest
+from evidence.pictures import camera_exif, gradient, stored
+from PIL import Image, ImageEnhance
+from shop_builders import a_picture
+
+from claimpack.errors import BadInput, NotFound
+from claimpack.evidence.pictures.likeness import likeness, look_at
+
+
+def seen(path, picture=None, **options):
+    return look_at(stored(path, picture, **options), path.name)
+
+
+def unlike(first, second):
+    """How many of the 64 bits differ."""
+    return (int(first, 16) ^ int(second, 16)).bit_count()
+
+
+def test_it_is_sixteen_hexadecimal_digits(tmp_path):
+    assert len(bytes.fromhex(seen(tmp_path / "a.jpg").likeness)) == 8
+
+
+def test_each_bit_tells_whether_a_neighbour_is_brighter():
+    rising = Image.linear_gradient("L").rotate(90).resize((9, 8))
+    assert (likeness(rising), likeness(rising.transpose(Image.Transpose.FLIP_LEFT_RIGHT))) == ("f" * 16, "0" * 16)
+
+
+def test_a_flat_picture_gives_zeros():
+    assert likeness(Image.new("RGB", (50, 40), "red")) == "0" * 16
+
+
+@pytest.mark.parametrize("quality", [95, 60, 30])
+def test_the_same_picture_pressed_harder_is_alike(tmp_path, quality):
+    whole, pressed = (seen(tmp_path / name, a_picture(3), quality=q) for name, q in (("a.jpg", 95), ("b.jpg", quality)))
+    assert unlike(whole.likeness, pressed.likeness) <= 4
+
+
+def test_the_same_picture_small_and_pale_is_alike(tmp_path):
+    whole = seen(tmp_path / "a.jpg", a_picture(3))
+    pale = ImageEnhance.Brightness(a_picture(3).resize((300, 233))).enhance(0.8)
+    assert unlike(whole.likeness, seen(tmp_path / "b.png", pale).likeness) <= 4
+
+
+def test_another_picture_is_not_alike(tmp_path):
+    other = gradient(900, 700).transpose(Image.Transpose.FLIP_LEFT_RIGHT)
+    assert unlike(seen(tmp_path / "a.jpg", a_picture(3)).likeness, seen(tmp_path / "b.jpg", other).likeness) > 12
+
+
+def test_a_picture_held_sideways_is_alike_to_it_upright(tmp_path):
+    sideways = a_picture(3).transpose(Image.Transpose.ROTATE_90)
+    lying = seen(tmp_path / "a.jpg", sideways, exif=camera_exif(6))
+    assert unlike(lying.likeness, seen(tmp_path / "b.jpg", a_picture(3)).likeness) <= 4
+
+
+def test_what_was_seen_names_content_size_and_time(tmp_path):
+    path = stored(tmp_path / "a.jpg", gradient(120, 80), exif=camera_exif(6))
+    looked = look_at(path, "a.jpg")
+    content = path.read_bytes()
+    assert (looked.sha256, looked.bytes, looked.width, looked.height, looked.taken.isoformat()) == (
+        *(hashlib.sha256(content).hexdigest(), len(content), 80, 120),
+        "2026-03-14T09:05:00",
+    )
+
+
+@pytest.mark.parametrize("mode", ["1", "L", "P", "RGBA", "I;16", "LA"])
+def test_pictures_of_every_mode_are_looked_at(tmp_path, mode):
+    picture = Image.new(mode, (64, 48)) if mode == "I;16" else gradient(64, 48).convert(mode)
+    assert seen(tmp_path / "a.png", picture).width == 64
+
+
+def test_a_picture_that_is_cut_off_is_found_out(tmp_path):
+    path = stored(tmp_path / "a.jpg", a_picture(3))
+    path.write_bytes(path.read_bytes()[:-2000])
+    with pytest.raises(BadInput, match="damaged JPEG"):
+        look_at(path, "a.jpg")
+
+
+def test_a_file_that_is_not_there_is_not_found(tmp_path):
+    with pytest.raises(NotFound, match="no such file"):
+        look_at(tmp_path / "a.jpg", "a.jpg")

@@ -1,0 +1,190 @@
+from __future__ import annotations
+
+import io
+import itertools
+import math
+from decimal import Decimal
+
+import numpy as np
+import pypdfium2
+import pytest
+from reportlab.pdfgen.canvas import Canvas
+
+from claimpack.core.claims.claim import Mark
+from claimpack.packet.drawing.marks import (
+    CASING,
+    Area,
+    Arrow,
+    Ring,
+    draw_marks,
+    head_corners,
+    mark_notes,
+    place,
+    place_marks,
+)
+
+PICTURE = Area(50, 100, 300, 200)
+EVERYWHERE = list(itertools.product(["0", "0.02", "0.5", "0.97", "1"], repeat=2))
+SHAPES = ["ring", "box", "arrow"]
+
+
+def a_mark(shape="ring", x="0.5", y="0.5", size="0.1", note=""):
+    return Mark(shape=shape, x=Decimal(x), y=Decimal(y), size=Decimal(size), note=note)
+
+
+def corners(shape):
+    """The outermost points of what is drawn, without the stroke."""
+    if isinstance(shape, Ring):
+        (x, y), r = shape.centre, shape.radius
+        return [(x - r, y - r), (x + r, y + r)]
+    if isinstance(shape, Arrow):
+        return [shape.tip, shape.tail]
+    return [(shape.x, shape.y), (shape.x + shape.width, shape.y + shape.height)]
+
+
+def at(x, y):
+    return PICTURE.x + float(x) * PICTURE.width, PICTURE.y + (1 - float(y)) * PICTURE.height
+
+
+def test_a_ring_has_its_centre_at_the_point_and_its_diameter_is_a_fraction_of_the_width():
+    assert place(a_mark("ring", "0.4", "0.25", "0.2"), PICTURE) == Ring(at("0.4", "0.25"), 30)
+
+
+def test_a_box_has_its_upper_left_at_the_point_and_is_square():
+    assert place(a_mark("box", "0.4", "0.25", "0.2"), PICTURE) == Area(170, 190, 60, 60)
+
+
+def test_an_arrow_has_its_tip_at_the_point():
+    assert place(a_mark("arrow", "0.4", "0.25"), PICTURE).tip == at("0.4", "0.25")
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "right", "up"),
+    [("0.1", "0.1", 1, -1), ("0.9", "0.1", -1, -1), ("0.1", "0.9", 1, 1), ("0.9", "0.9", -1, 1)],
+    ids=["upper left", "upper right", "lower left", "lower right"],
+)
+def test_an_arrow_comes_from_the_side_that_has_room(x, y, right, up):
+    arrow = place(a_mark("arrow", x, y), PICTURE)
+    assert math.copysign(1, arrow.tail[0] - arrow.tip[0]) == right
+    assert math.copysign(1, arrow.tail[1] - arrow.tip[1]) == up
+
+
+@pytest.mark.parametrize("size", ["0.01", "0.1", "1"])
+@pytest.mark.parametrize(("x", "y"), EVERYWHERE)
+@pytest.mark.parametrize("shape", ["box", "arrow"])
+def test_no_box_or_arrow_leaves_the_picture_with_its_casing(shape, x, y, size):
+    inner = PICTURE.inside(CASING / 2)
+    assert all(inner.holds(corner) for corner in corners(place(a_mark(shape, x, y, size), PICTURE)))
+
+
+@pytest.mark.parametrize("x", ["0.06", "0.94"])
+def test_a_ring_that_overlaps_an_edge_a_little_is_moved_inside_whole(x):
+    ring = place(a_mark("ring", x, "0.5", "0.15"), PICTURE)
+    assert all(PICTURE.inside(CASING / 2).holds(corner) for corner in corners(ring))
+
+
+@pytest.mark.parametrize(("x", "y"), EVERYWHERE)
+def test_a_ring_at_an_edge_still_holds_its_point(x, y):
+    ring = place(a_mark("ring", x, y, "0.2"), PICTURE)
+    assert math.dist(ring.centre, at(x, y)) <= ring.radius
+
+
+@pytest.mark.parametrize(("x", "y"), EVERYWHERE)
+@pytest.mark.parametrize("shape", SHAPES)
+def test_no_number_leaves_the_picture(shape, x, y):
+    badge = place_marks([a_mark(shape, x, y)], PICTURE)[0].badge
+    assert PICTURE.inside(badge.radius).holds(badge.centre)
+
+
+def test_numbers_of_marks_at_one_place_keep_clear_of_each_other():
+    badges = [mark.badge for mark in place_marks([a_mark()] * 4, PICTURE)]
+    assert [badge.number for badge in badges] == [1, 2, 3, 4]
+    assert all(math.dist(a.centre, b.centre) >= 2 * a.radius for a, b in itertools.combinations(badges, 2))
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_a_number_does_not_cover_what_the_mark_shows(shape):
+    mark = place_marks([a_mark(shape, size="0.2")], PICTURE)[0]
+    assert math.dist(mark.badge.centre, at("0.5", "0.5")) > mark.badge.radius
+
+
+@pytest.mark.parametrize("picture", [Area(0, 0, 8, 8), Area(0, 0, 300, 3), Area(0, 0, 1, 1)])
+@pytest.mark.parametrize("shape", ["box", "arrow"])
+def test_a_tiny_picture_still_holds_its_marks(shape, picture):
+    placed = place_marks([a_mark(shape, "1", "1", "1")], picture)[0]
+    assert all(picture.holds(corner) for corner in corners(placed.shape))
+
+
+def test_the_head_of_a_short_arrow_is_no_longer_than_the_arrow():
+    rear = head_corners(Arrow((10, 10), (13, 10)))
+    assert [round(x) for x, _ in rear] == [13, 13]
+
+
+def test_notes_carry_the_number_of_their_mark():
+    assert mark_notes([a_mark(note="crack"), a_mark(), a_mark(note="<b>&")]) == ((1, "crack"), (3, "<b>&"))
+
+
+def drawn(marks, ground, scale=4):
+    """A page with one picture and its marks, as another reader shows it; four pixels a point."""
+    buffer = io.BytesIO()
+    canvas = Canvas(buffer, pagesize=(400, 400))
+    canvas.setFillGray(0.5)
+    canvas.rect(0, 0, 400, 400, stroke=0, fill=1)
+    canvas.setFillColorRGB(*ground)
+    canvas.rect(PICTURE.x, PICTURE.y, PICTURE.width, PICTURE.height, stroke=0, fill=1)
+    draw_marks(canvas, marks, PICTURE.x, PICTURE.y, PICTURE.width, PICTURE.height)
+    canvas.save()
+    return np.asarray(pypdfium2.PdfDocument(buffer.getvalue())[0].render(scale=scale).to_pil().convert("RGB"), int)
+
+
+def pixel(page, point, scale=4):
+    return page[round((400 - point[1]) * scale), round(point[0] * scale)]
+
+
+def magenta(colour):
+    return (abs(colour - np.array([214, 0, 107])) < 30).all(axis=-1)
+
+
+DARK, BRIGHT = (0.1, 0.1, 0.1), (0.95, 0.95, 0.95)
+
+
+@pytest.mark.parametrize("ground", [DARK, BRIGHT, (0.85, 0.1, 0.1)], ids=["dark", "bright", "red"])
+def test_a_ring_is_seen_on_any_metal(ground):
+    page = drawn([a_mark("ring", size="0.2")], ground)
+    (x, y), r = at("0.5", "0.5"), 30
+    assert magenta(pixel(page, (x - r, y)))
+    assert (pixel(page, (x - r - 1.6, y)) > 240).all()
+    assert (abs(pixel(page, (x, y)) - np.array(ground) * 255) < 4).all()
+
+
+def test_an_arrow_is_solid_up_to_its_tip():
+    page = drawn([a_mark("arrow", "0.25", "0.25", "0.3")], DARK)
+    x, y = at("0.25", "0.25")
+    assert magenta(pixel(page, (x + 3, y - 3)))
+    assert (pixel(page, (x - 4, y + 4)) < 40).all()
+
+
+def test_a_box_is_open_inside():
+    page = drawn([a_mark("box", "0.4", "0.4", "0.2")], DARK)
+    x, y = at("0.4", "0.4")
+    assert magenta(pixel(page, (x, y - 20)))
+    assert (pixel(page, (x + 30, y - 30)) < 40).all()
+
+
+@pytest.mark.parametrize(("x", "y"), EVERYWHERE)
+def test_nothing_is_drawn_outside_the_picture(x, y):
+    page = drawn([a_mark(shape, x, y, "0.3") for shape in SHAPES], DARK, scale=2)
+    page[(400 - 300) * 2 : (400 - 100) * 2, 50 * 2 : 350 * 2] = 128
+    assert (abs(page - 128) < 4).all()
+
+
+def test_the_number_is_printed_as_text_in_an_embedded_typeface():
+    buffer = io.BytesIO()
+    canvas = Canvas(buffer, pagesize=(400, 400))
+    draw_marks(canvas, [a_mark(), a_mark(x="0.2")], *(50, 100, 300, 200))
+    canvas.save()
+    assert pypdfium2.PdfDocument(buffer.getvalue())[0].get_textpage().get_text_range().split() == ["2", "1"]
+
+
+def test_no_marks_draw_nothing():
+    assert (abs(drawn([], DARK)[800, 800] - 25) < 3).all()

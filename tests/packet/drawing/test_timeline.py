@@ -1,0 +1,113 @@
+from __future__ import annotations
+
+import itertools
+from datetime import date
+
+import pytest
+from builders import TODAY, a_claim, a_plan, a_window
+
+from claimpack.core.judging.assessment import assess
+from claimpack.packet.drawing.timeline import Scale, events, flags, in_order, scale_for, state_of, ticks
+
+WIDTH = 500.0
+LABEL = 95.0
+
+
+def assessed(plan=None, **changes):
+    return assess(a_claim(**changes), [plan or a_plan()], TODAY)
+
+
+def test_a_day_stands_where_its_share_of_the_time_puts_it():
+    scale = Scale(date(2025, 1, 1), date(2026, 1, 1), 100, 465)
+    assert [scale.at(day) for day in (date(2025, 1, 1), date(2025, 1, 11), date(2026, 1, 1))] == [100, 110, 465]
+
+
+def test_a_scale_of_one_day_does_not_divide_by_nothing():
+    assert Scale(TODAY, TODAY, 100, 400).at(TODAY) == 100
+
+
+def test_the_scale_reaches_from_the_start_to_the_latest_last_day():
+    plan = a_plan(window=[a_window(), a_window(id="long", period="P10Y")])
+    found = assessed(plan)
+    scale = scale_for(found, found.windows, 0, 1)
+    assert (scale.first, scale.last) == (date(2025, 3, 14), date(2035, 3, 14))
+
+
+def test_events_of_one_day_are_one_event():
+    day = "2026-02-05"
+    found = events(assessed(dates={"purchased": day, "failed": day, "presented": day}))
+    assert [(event.roles, event.judged) for event in found] == [(("start", "failed", "presented"), True)]
+
+
+def test_the_day_judged_on_is_marked():
+    assert [event.on for event in events(assessed()) if event.judged] == [date(2026, 2, 5)]
+
+
+def labels_of(placed, height=8.0):
+    return [(flag.left, flag.right, flag.level * 11, flag.level * 11 + height) for flag in placed]
+
+
+SPOTS = [0, 1, 30, 200, 201, 380, 440, 499]
+
+
+@pytest.mark.parametrize("poles", list(itertools.combinations(SPOTS, 4)))
+def test_labels_never_overlap(poles):
+    boxes = labels_of(flags(poles, [LABEL] * 4, WIDTH))
+    for one, other in itertools.combinations(boxes, 2):
+        assert one[1] <= other[0] or other[1] <= one[0] or one[3] <= other[2] or other[3] <= one[2]
+
+
+@pytest.mark.parametrize("poles", list(itertools.combinations(SPOTS, 4)))
+def test_no_pole_crosses_a_label(poles):
+    placed = flags(poles, [LABEL] * 4, WIDTH)
+    crossed = [
+        (high.pole, low.pole)
+        for high, low in itertools.permutations(placed, 2)
+        if high.level > low.level and low.left < high.pole < low.right
+    ]
+    assert crossed == []
+
+
+@pytest.mark.parametrize("poles", [(0, 499), (498, 499), (0, 1), (250, 251)])
+def test_labels_stay_inside_the_page(poles):
+    placed = flags(poles, [LABEL, LABEL], WIDTH)
+    assert all(flag.left >= 0 and flag.right <= WIDTH for flag in placed)
+
+
+def test_labels_far_apart_fly_low():
+    assert [flag.level for flag in flags([0, 150, 300, 499], [LABEL] * 4, WIDTH)] == [0, 0, 0, 0]
+
+
+def test_labels_too_wide_for_the_page_are_stacked():
+    assert [flag.level for flag in flags([10, 20], [900, 900], WIDTH)] == [0, 1]
+
+
+@pytest.mark.parametrize(
+    ("last", "labels"),
+    [
+        (date(2025, 6, 12), ["2025-04", "2025-05", "2025-06"]),
+        (date(2026, 3, 14), ["2025-05", "2025-07", "2025-09", "2025-11", "2026-01", "2026-03"]),
+        (date(2035, 3, 14), ["2026", "2028", "2030", "2032", "2034"]),
+    ],
+    ids=["90 days", "a year", "ten years"],
+)
+def test_ticks_suit_the_length_of_the_time(last, labels):
+    scale = Scale(date(2025, 3, 14), last, 0, 260)
+    assert [label for _, label in ticks(scale, 42)] == labels
+
+
+def test_the_window_cited_comes_first_and_those_for_something_else_last():
+    windows = [
+        a_window(id="other", covers=["gearbox"]),
+        a_window(id="short", period="P11M"),
+        a_window(id="over", period="P90D"),
+        a_window(id="long", period="P24M"),
+    ]
+    found = assessed(a_plan(window=windows))
+    states = [(window.id, state_of(window, found.window)) for window in in_order(found)]
+    assert states == [("long", "cited"), ("short", "open"), ("over", "closed"), ("other", "not for it")]
+
+
+def test_a_window_that_waits_for_a_fact_is_unknown():
+    found = assessed(a_plan(window=[a_window(hours="300")]), unit__hours=None)
+    assert state_of(found.windows[0], found.window) == "unknown"

@@ -1,0 +1,16 @@
+from __future__ import annotations
+
+from drawn_packets import a_layout, draw, text_of
+
+from claimpack.packet.drawing.evidence import ShopFacts
+
+
+def test_the_shop_states_its_facts_and_the_tool_adds_none():
+    said = text_of(draw(layout=a_layout(sections=["declaration"]), shop=ShopFacts(name="Quarry Road")))
+    assert "Quarry Road The shop states that the facts in this packet are true to its knowledge" in said
+    assert "The program that drew these pages added none" in said
+
+
+def test_there_are_lines_for_technician_and_service_writer():
+    said = text_of(draw(layout=a_layout(sections=["declaration"])))
+    assert "Technician: name Signature Date Service writer: name Signature Date" in said

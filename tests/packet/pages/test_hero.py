@@ -1,0 +1,53 @@
+from __future__ import annotations
+
+from builders import a_claim, a_plan
+from drawn_packets import PHOTO, a_draft, a_shot, draw, page_texts, reader
+
+from claimpack.packet.pages.hero import telling_photo
+
+PLATE = {"file": "photos/plate.jpg", "shot": "serial plate"}
+MARK = {"shape": "ring", "x": "0.5", "y": "0.5", "note": "crack"}
+
+
+def chosen(*photos, shown=None):
+    files = [photo["file"] for photo in photos] if shown is None else shown
+    found = telling_photo(a_draft(a_claim(photos=photos), photos=[a_shot(file) for file in files]))
+    return found and found.file
+
+
+def test_the_damage_is_shown_first():
+    assert chosen(PLATE, {"file": "b.jpg", "shot": "failed part"}, PHOTO) == PHOTO["file"]
+
+
+def test_without_a_shot_of_the_damage_a_picture_with_marks_is_shown():
+    assert chosen(PLATE, {"file": "b.jpg", "marks": [MARK]}, {"file": "c.jpg"}) == "b.jpg"
+
+
+def test_a_photo_without_its_picture_is_not_chosen():
+    assert chosen(PLATE, PHOTO, shown=["photos/plate.jpg"]) == "photos/plate.jpg"
+
+
+def test_without_pictures_there_is_none():
+    assert chosen() is None
+
+
+def test_the_cover_has_the_picture_where_there_is_room():
+    drawn = draw(a_claim(photos=[PHOTO]), photos=[a_shot()])
+    assert len(reader(drawn).pages[0].images) == 1
+
+
+def test_a_cause_without_room_leaves_no_title_behind():
+    windows = [{"id": f"w{n}", "covers": ["*"], "period": "P12M"} for n in range(7)]
+    claim = a_claim(
+        photos=[PHOTO],
+        failure__cause="Scored on the exhaust side. " * 9,
+        owner__address="\n".join("abcdefghijkl"),
+    )
+    pages = [page_texts(draw(claim, a_plan(window=windows), photos=[a_shot()]))[0]]
+    assert [("Cause" in said) == ("Scored" in said) for said in pages] == [True]
+
+
+def test_a_full_cover_goes_without_the_picture():
+    windows = [{"id": f"w{n}", "covers": ["*"], "period": "P12M"} for n in range(9)]
+    claim = a_claim(photos=[PHOTO], owner__address="\n".join("abcdefghijklmnopqrstuvw"))
+    assert len(reader(draw(claim, a_plan(window=windows), photos=[a_shot()])).pages[0].images) == 0

@@ -1,0 +1,121 @@
+import base64
+import hashlib
+import re
+
+import pytest
+from filed import FiledClaim
+from pages import Page
+from reported_claims import a_report, paid, told
+
+from claimpack.reports.manager.page import monday_page
+from claimpack.reports.manager.sections import monday_report
+
+EVIL = '<script>alert("x")</script>&\'"</svg>'
+
+
+def read(report=None):
+    return Page(monday_page(report or a_report()))
+
+
+@pytest.fixture(scope="module")
+def page():
+    return read()
+
+
+def test_every_element_closes_as_it_opened(page):
+    assert page.wrong == []
+
+
+def test_no_two_elements_have_one_name(page):
+    names = [element.attributes["id"] for element in page.elements if "id" in element.attributes]
+    assert len(names) == len(set(names))
+
+
+def test_every_name_referred_to_is_there(page):
+    names = {element.attributes.get("id") for element in page.elements}
+    referred = {name for element in page.elements for name in element.attributes.get("aria-labelledby", "").split()}
+    links = {element.attributes["href"].removeprefix("#") for element in page.all("a")}
+    assert referred | links <= names
+
+
+def test_the_page_says_its_language_and_letters(page):
+    assert page.all("html")[0].attributes == {"lang": "en"}
+    assert page.all("meta")[0].attributes == {"charset": "utf-8"}
+
+
+def test_nothing_is_fetched_from_anywhere():
+    text = monday_page(a_report()).decode()
+    assert not re.search(r"https?:|src=|@import|url\((?!#)", text)
+
+
+def test_only_the_style_and_script_of_the_page_are_let_run(page):
+    policy = page.all("meta")[1].attributes["content"]
+    for tag in ("style", "script"):
+        hashed = base64.b64encode(hashlib.sha256("".join(page.all(tag)[0].text).encode()).digest()).decode()
+        assert f"{tag}-src 'sha256-{hashed}'" in policy
+    assert policy.startswith("default-src 'none'")
+
+
+def test_no_element_carries_a_style_or_a_script_of_its_own(page):
+    names = {name for element in page.elements for name in element.attributes}
+    assert not [name for name in names if name == "style" or name.startswith("on")]
+
+
+def test_text_of_a_user_is_never_markup():
+    owed = (FiledClaim(maker=EVIL), FiledClaim("2", maker=EVIL))
+    claims = tuple(paid(f"{place}", maker=EVIL, model=EVIL, component=EVIL, unit=f"{place}") for place in range(11))
+    evil = read(monday_report(told(claims, owed, shop=EVIL)))
+    assert len(evil.all("script")) == 1
+    assert evil.wrong == []
+    assert EVIL in evil.texts("p", class_="shop")
+
+
+def test_findings_stand_first_and_link_to_their_sections(page):
+    assert page.texts("a")[:3] == ["What to do first", "Outstanding", "Held parts"]
+
+
+def test_every_picture_is_named_and_described(page):
+    pictures = page.all("svg", role="img")
+    assert len(pictures) == len(page.all("title")) - 1 == len(page.all("desc"))
+
+
+def test_every_picture_is_there_wide_and_narrow(page):
+    assert len(page.all("svg", class_="wide")) == len(page.all("svg", class_="narrow")) == len(page.all("figure"))
+
+
+def test_every_section_with_a_picture_has_its_numbers_in_a_table(page):
+    tables = page.all("table")
+    assert len(tables) >= len(page.all("figure"))
+
+
+def test_every_table_has_a_caption_and_headings_in_scope(page):
+    assert len(page.all("caption")) == len(page.all("table"))
+    assert all(element.attributes["scope"] in ("col", "row") for element in page.all("th"))
+
+
+def test_the_day_is_printed(page):
+    assert "As of 2026-03-01; all makers; 12 claims in the book." in page.texts("p")
+
+
+def test_the_law_is_cited_with_the_advice_to_check_it(page):
+    said = " ".join(page.texts("p"))
+    assert "Tex. Bus. & Com. Code 57.253" in said
+    assert "Check the current text and the dealer agreement; not legal advice." in said
+
+
+def test_a_book_without_claims_has_sentences_and_no_picture():
+    empty = read(monday_report(told()))
+    assert empty.all("figure") == empty.all("table") == []
+    assert len(empty.texts("p", class_="finding")) == 7
+
+
+def test_the_same_report_gives_the_same_bytes():
+    assert monday_page(a_report()) == monday_page(a_report())
+
+
+def test_nothing_in_the_page_turns_the_direction_of_what_stands_around_it():
+    evil = "Quarry\u202eRoad\u2066\u061c"
+    claims = tuple(paid(f"{place}", maker=evil, model=evil, component=evil, unit=f"{place}") for place in range(11))
+    text = monday_page(monday_report(told(claims, (FiledClaim(maker=evil),), shop=evil))).decode()
+    assert not re.search("[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]", text)
+    assert "Quarry[U+202E]Road" in text

@@ -1,0 +1,61 @@
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from claimpack.reports.manager.section import Column, Table, cell_text, unbroken
+
+HIDDEN = Column("Currency", shown=False)
+
+
+def a_table(rows, most=2, more="All of them: claimpack pending."):
+    return Table("t", "", (Column("A"), HIDDEN, Column("B")), [(row, "", row) for row in range(rows)], (), most, more)
+
+
+@pytest.mark.parametrize(
+    ("cell", "said"),
+    [
+        (None, ""),
+        ("", ""),
+        (0, "0"),
+        (-1204, "-1,204"),
+        (Decimal("1234567.50"), "1,234,567.50"),
+        (Decimal("1E+3"), "1,000"),
+        (Decimal("-0.5"), "-0.5"),
+        (date(2026, 3, 31), "2026-03-31"),
+        ("<b>1000</b>", "<b>1000</b>"),
+    ],
+)
+def test_a_cell_is_said_as_a_person_reads_it(cell, said):
+    assert cell_text(cell) == said
+
+
+@pytest.mark.parametrize(("rows", "said"), [(1, ""), (2, ""), (3, "The first 2 of 3 are shown. ")])
+def test_rows_left_out_are_told_where_there_are_any(rows, said):
+    assert a_table(rows).rest() == (said and f"{said}All of them: claimpack pending.")
+
+
+def test_many_rows_are_counted_with_commas():
+    assert a_table(1204, more="").rest() == "The first 2 of 1,204 are shown."
+
+
+def test_a_column_for_spreadsheets_alone_leaves_the_others_their_places():
+    assert [(place, column.heading) for place, column in a_table(0).visible()] == [(0, "A"), (2, "B")]
+
+
+@pytest.mark.parametrize(
+    ("said", "kept"),
+    [
+        ("Of 1.00 USD", "Of 1.00~USD"),
+        ("12 claims for 3 CAD", "12~claims for 3~CAD"),
+        ("3 parts, 1 day, 7 times, 1 payment", "3~parts, 1~day, 7~times, 1~payment"),
+        ("95 % of units", "95~% of units"),
+        ("claim 26-0001 of 2026", "claim 26-0001 of 2026"),
+        ("5 USDX and 5 usd", "5 USDX and 5 usd"),
+        ("2 partners", "2 partners"),
+    ],
+)
+def test_a_number_stays_on_a_line_with_what_it_counts(said, kept):
+    assert unbroken(said) == kept.replace("~", "\N{NO-BREAK SPACE}")
