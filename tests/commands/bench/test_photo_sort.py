@@ -232,7 +232,7 @@ def test_a_claim_that_takes_no_changes_keeps_its_pictures(shop_photo_unsort, pho
 
 def test_a_sort_with_nothing_left_to_take_off_is_undone_unasked(shop_photo_unsort):
     taken(shop_photo_unsort, "b.jpg", "09:00:00", "26-0001/1")
-    sort(shop_photo_unsort, "../phone_photo_unsort", "--yes")
+    sort(shop_photo_unsort, "../phone", "--yes")
     claimpack("photo", "remove", "26-0001", "1", folder=shop_photo_unsort)
     first, second = (sort(shop_photo_unsort, "--undo").err for _ in range(2))
     assert (first, second) == ("Nothing is left to take off.\n", "There is no sort left to undo.\n")
@@ -263,6 +263,6 @@ def test_a_picture_that_was_missing_is_missing_again(shop_photo_unsort):
     with the_desk(shop_photo_unsort).changing("26-0001") as changing:
         changing.keep(named)
     taken(shop_photo_unsort, "b.jpg", "09:00:00", "26-0001/1")
-    sort(shop_photo_unsort, "../phone_photo_unsort", "--yes")
+    sort(shop_photo_unsort, "../phone", "--yes")
     sort(shop_photo_unsort, "--undo", "--yes")
     assert kept_claim(shop_photo_unsort).photos == (missing,)

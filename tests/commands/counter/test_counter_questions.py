@@ -77,7 +77,7 @@ def test_a_maker_is_known_by_the_name_it_is_sold_under_too(counter):
 
 def test_components_are_the_words_of_the_plans_windows(counter):
     windows = [a_window(covers=["short block", "*"]), a_window(id="unit", covers=["deck", "short block"])]
-    session = counter(AN_AS_1, models=["AS-1"], window=windows)
+    session = counter(AN_AS_1, models=["AS-1"], window=windows, words={})
     assert ASKED["failure.component"].choices(session) == ["deck", "short block"]
 
 
@@ -104,7 +104,7 @@ def test_a_question_explains_itself_with_the_answers_it_knows(counter):
 
 def test_what_operations_replace_is_offered_first_and_excluded_parts_last(counter):
     operation = [{"code": "valve", "name": "Replace unloader valve", "hours": "1"}]
-    session = counter(AN_AS_1, models=["AS-1"], operation=operation, excluded={"components": ["nozzle"]})
+    session = counter(AN_AS_1, models=["AS-1"], operation=operation, excluded={"components": ["nozzle"]}, words={})
     assert ASKED["failure.component"].choices(session) == ["unloader valve", "engine", "nozzle", "short block"]
 
 

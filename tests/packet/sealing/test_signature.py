@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import dataclasses
 import datetime as dt
 import io
 import sys
@@ -12,6 +13,7 @@ from signed_packets import SIGNED, a_key, a_signed_packet, made_to_be_signed
 from tamperings import TAMPERINGS
 
 from claimpack.errors import BadInput
+from claimpack.packet.sealing.signature import Signature, checked, take_off
 from claimpack.packet.sealing.signing import signed
 from claimpack.packet.sealing.verify import verify
 
@@ -88,11 +90,15 @@ def test_a_signature_that_shows_something_is_a_form_that_was_added():
     assert "a form was added" in verify(written.getvalue()).problems
 
 
-def test_without_the_library_a_signed_packet_is_undecided(monkeypatch):
+def test_without_the_library_a_signature_is_unchecked(monkeypatch):
     packet = a_signed_packet()
     monkeypatch.setitem(sys.modules, "pyhanko.sign.general", None)
-    found = verify(packet)
-    assert (found.problems, found.genuine, found.signature.state) == ((), None, "unchecked")
+    with pikepdf.open(io.BytesIO(packet)) as document:
+        assert checked(take_off(document), packet).state == "unchecked"
+
+
+def test_a_packet_whose_signature_cannot_be_checked_is_undecided():
+    assert dataclasses.replace(verify(a_signed_packet()), signature=Signature("unchecked")).genuine is None
 
 
 def test_without_the_library_what_was_altered_is_still_named(monkeypatch):
