@@ -6,6 +6,7 @@ import ast
 import re
 import subprocess
 import sys
+from graphlib import TopologicalSorter
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,22 @@ import claimpack
 
 PACKAGE = Path(claimpack.__file__).parent
 EDGES = ("book", "evidence", "packet", "reports", "tag")
+CORE_ROOMS = (
+    "values",
+    "claims",
+    "plans",
+    "pricing",
+    "windows",
+    "holding",
+    "judging",
+    "steps",
+    "shelf",
+    "payment",
+    "auditing",
+    "reporting",
+)
+"""The rooms of the core, the lowest first: data flows from the first to the last, and no room imports one above it."""
+
 NOT_IN_CORE = {
     "os",
     "io",
@@ -66,6 +83,34 @@ def test_the_core_imports_itself_and_the_errors_alone(path):
 def test_the_core_knows_no_file_clock_or_stream(path):
     touches = {name.split(".")[0] for name in imported(path)} & (NOT_IN_CORE - {"pathlib"})
     assert not touches | (called(path) & {"open", "print", "input", "today", "now", "read_text", "write_text"})
+
+
+@pytest.mark.parametrize("room", CORE_ROOMS)
+def test_a_room_of_the_core_imports_none_above_it(room):
+    above = tuple(f"claimpack.core.{other}" for other in CORE_ROOMS[CORE_ROOMS.index(room) + 1 :])
+    strays = [f"{path.name}: {name}" for path in sources(f"core/{room}") for name in imported(path)]
+    assert not [stray for stray in strays if above and stray.partition(": ")[2].startswith(above)]
+
+
+def test_every_room_of_the_core_has_its_level():
+    assert {path.parent.name for path in sources("core") if path.name != "__init__.py"} == set(CORE_ROOMS)
+
+
+@pytest.mark.parametrize("folder", ["book", "commands", "core", "evidence", "packet", "reports"])
+def test_no_two_rooms_import_each_other_in_a_circle(folder):
+    sorter = TopologicalSorter()
+    for path in sources(folder):
+        room = ".".join(("claimpack", *path.parent.relative_to(PACKAGE).parts))
+        others = {_room_of(name) for name in imported(path) if name.startswith(f"claimpack.{folder}")}
+        sorter.add(room, *(others - {room}))
+    assert tuple(sorter.static_order())
+
+
+def _room_of(module: str) -> str:
+    """The folder a module lies in; a folder named itself is its own."""
+    while not (PACKAGE.parent / module.replace(".", "/")).is_dir():
+        module = module.rpartition(".")[0]
+    return module
 
 
 @pytest.mark.parametrize("edge", EDGES)
