@@ -1,4 +1,4 @@
-"""What tests of the Monday report start from: claims as it counts them, and a whole report over them."""
+"""What tests of the manager report start from: claims as it counts them, and a whole report over them."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from claimpack.core.plans.terms import Terms
 from claimpack.core.reporting.manager_report import About, Gathered, Monday, monday
 from claimpack.core.reporting.reported import Days, ReportedClaim
 from claimpack.reports.manager.section import Report
-from claimpack.reports.manager.sections import monday_report
+from claimpack.reports.manager.sections import report_of
 
 TODAY = date(2026, 3, 1)
 EVER = Days(None, TODAY)
@@ -93,4 +93,4 @@ def a_report(**changes: Any) -> Report:
         "owed": owed,
         "held": (shelved(rule="the hold ran out", because="the plan had it kept until 2026-02-20"),),
     }
-    return monday_report(told(**{**filled, **changes}))
+    return report_of(told(**{**filled, **changes}))

@@ -67,12 +67,12 @@ GROUPS: tuple[tuple[str, tuple[Listed, ...]], ...] = (
     (
         "Monday morning",
         (
-            Listed("pending", "monday.pending:pending", "List what is filed and unpaid, what to do first on top."),
-            Listed("chase", "monday.chase:chase", "Write a letter about a late answer or payment."),
-            Listed("due", "monday.due:due", "List what must be done by when, and what was missed."),
-            Listed("hold", "monday.hold:hold_app", "Failed parts kept for the maker: find, send, let go."),
-            Listed("audit", "monday.audit:audit_app", "Find what an auditor would ask about; draw a sample."),
-            Listed("report", "monday.report:report", "Write the manager's report: page, PDF, lists."),
+            Listed("pending", "manager.pending:pending", "List what is filed and unpaid, what to do first on top."),
+            Listed("chase", "manager.chase:chase", "Write a letter about a late answer or payment."),
+            Listed("due", "manager.due:due", "List what must be done by when, and what was missed."),
+            Listed("hold", "manager.hold:hold_app", "Failed parts kept for the maker: find, send, let go."),
+            Listed("audit", "manager.audit:audit_app", "Find what an auditor would ask about; draw a sample."),
+            Listed("report", "manager.report:report", "Write the manager's report: page, PDF, lists."),
         ),
     ),
     (

@@ -10,7 +10,7 @@ from pages import CHROMIUM, Page, browse
 from PIL import Image
 from reported_claims import a_report
 
-from claimpack.reports.manager.page import monday_page
+from claimpack.reports.manager.page import report_page
 
 pytestmark = pytest.mark.skipif(not CHROMIUM, reason="no Chromium is installed, so the page was not opened in one")
 
@@ -22,7 +22,7 @@ TABLE = "#table-what-to-do-first"
 @pytest.fixture(scope="module")
 def page(tmp_path_factory):
     path = tmp_path_factory.mktemp("browser") / "report.html"
-    path.write_bytes(monday_page(a_report(owed=OWED)))
+    path.write_bytes(report_page(a_report(owed=OWED)))
     return path
 
 

@@ -1,4 +1,4 @@
-"""The Monday report as one page for a browser: nothing is fetched from anywhere, every text is escaped."""
+"""The manager report as one page for a browser: nothing is fetched from anywhere, every text is escaped."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ _SHORT = 18
 """A row's name of so many letters is kept on one line."""
 
 
-def monday_page(report: Report) -> bytes:
+def report_page(report: Report) -> bytes:
     """The whole page in UTF-8; the same bytes for the same report.
 
     Source: Content Security Policy level 3 (only the page's own style and script run, by their hash); WAI-ARIA

@@ -1,4 +1,4 @@
-"""The Monday report on paper: findings first, then every section with its pictures and tables."""
+"""The manager report on paper: findings first, then every section with its pictures and tables."""
 
 from __future__ import annotations
 
@@ -45,7 +45,7 @@ class _Bookmark(Flowable):  # type: ignore[misc]  # the PDF engine has no types
         self.canv.addOutlineEntry(printable(self.title), self.key, 0)
 
 
-def monday_pdf(report: Report, page: Page) -> bytes:
+def report_pdf(report: Report, page: Page) -> bytes:
     """The report as a PDF; the same bytes for the same report and page.
 
     It is set twice: only after the first time is it known how many pages there are.

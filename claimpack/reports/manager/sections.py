@@ -1,4 +1,4 @@
-"""The Monday report before it is drawn: its sections in their order, and what stands around them."""
+"""The manager report before it is drawn: its sections in their order, and what stands around them."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ _SECTIONS = (
 """What is to be done this week first, what there is to learn from last."""
 
 
-def monday_report(told: Monday) -> Report:
+def report_of(told: Monday) -> Report:
     """Everything told, as sections."""
     about = told.about
     whose = f"claims on {about.maker}" if about.maker else "all makers"

@@ -1,4 +1,4 @@
-"""The Monday report as lists: every table whole, for a spreadsheet or another program."""
+"""The manager report as lists: every table whole, for a spreadsheet or another program."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from claimpack.reports.manager import section
 from claimpack.reports.manager.section import Report, Table
 
 
-def monday_sheets(report: Report) -> dict[str, Sheet]:
+def report_sheets(report: Report) -> dict[str, Sheet]:
     """A sheet a table, by the table's name, in the order of the report; totals are left to the spreadsheet."""
     return {table.name: _sheet(table) for part in report.sections for table in part.tables}
 

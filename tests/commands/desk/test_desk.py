@@ -5,7 +5,7 @@ from decimal import Decimal
 
 import pytest
 from builders import a_claim
-from monday import a_monday_shop, filed_in, on, took_place
+from manager_shop import a_managed_shop, filed_in, on, took_place
 from running import NOW, claimpack
 from shop_builders import a_shop, happen, the_desk
 
@@ -141,7 +141,7 @@ def test_terms_are_found_by_either_spelling_of_a_maker(shop, key):
 
 @pytest.fixture
 def shop_past_days(tmp_path):
-    shop_past_days = a_monday_shop(tmp_path)
+    shop_past_days = a_managed_shop(tmp_path)
     filed_in(shop_past_days, received="2026-01-02")
     took_place(shop_past_days, "26-0001", "answered", "2026-02-20", answer="accepted")
     return shop_past_days

@@ -3,7 +3,7 @@ import io
 from typing import NamedTuple
 
 import pytest
-from monday import a_monday_shop
+from manager_shop import a_managed_shop
 from running import NOW, Pipe
 
 from claimpack.commands.desk.desk import Desk
@@ -19,7 +19,7 @@ class Agreed(NamedTuple):
 
 @pytest.fixture
 def shop(tmp_path):
-    return a_monday_shop(tmp_path)
+    return a_managed_shop(tmp_path)
 
 
 def a_world(shop):
@@ -53,7 +53,7 @@ def test_terms_with_problems_leave_no_dates_and_are_told(shop):
 
 def test_a_claim_without_terms_is_left_out(tmp_path):
     shop = tmp_path / "shop"
-    a_monday_shop(tmp_path)
+    a_managed_shop(tmp_path)
     (shop / "shop.toml").write_text("format = 1\n")
     terms, _ = in_force(shop)
     assert terms.by_claim([("1", Agreed()), ("2", Agreed(terms="us-wa"))]).keys() == {"2"}

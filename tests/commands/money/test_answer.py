@@ -1,5 +1,5 @@
 import pytest
-from monday import a_monday_shop, filed_in, on
+from manager_shop import a_managed_shop, filed_in, on
 from running import claimpack
 from shop_builders import the_desk
 from shops_with_claims import CLAIMED, a_copy, walked
@@ -125,7 +125,7 @@ def test_an_answer_undone_is_named(shop):
 
 
 def test_an_answer_after_silence_had_accepted_is_remarked_on_under_the_terms(tmp_path):
-    shop = a_monday_shop(tmp_path)
+    shop = a_managed_shop(tmp_path)
     filed_in(shop, received="2026-01-02")
     ran = on("2026-03-01", "answer", "26-0001", "refused", "--because", "misuse", shop=shop)
     assert ran.err.startswith("Silence accepted it on 2026-02-16, before the answer of 2026-03-01")
@@ -133,7 +133,7 @@ def test_an_answer_after_silence_had_accepted_is_remarked_on_under_the_terms(tmp
 
 
 def test_an_undone_answer_is_not_remarked_on(tmp_path):
-    shop = a_monday_shop(tmp_path)
+    shop = a_managed_shop(tmp_path)
     filed_in(shop, received="2026-01-02")
     on("2026-03-01", "answer", "26-0001", "refused", shop=shop)
     ran = on("2026-03-01", "answer", "26-0001", "--undo", "--because", "slip", shop=shop)

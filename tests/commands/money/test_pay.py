@@ -1,5 +1,5 @@
 import pytest
-from monday import a_monday_shop, filed_in, on, took_place
+from manager_shop import a_managed_shop, filed_in, on, took_place
 from running import claimpack
 from shop_builders import the_desk
 from shops_with_claims import a_copy, walked
@@ -145,7 +145,7 @@ def test_money_is_not_taken_back_before_it_came(shop):
 
 
 def test_a_part_paid_after_silence_had_accepted_the_whole_says_what_filing_again_would_give_up(tmp_path):
-    shop = a_monday_shop(tmp_path)
+    shop = a_managed_shop(tmp_path)
     filed_in(shop, received="2026-01-02")
     took_place(shop, "26-0001", "answered", "2026-03-01", answer="part", amount="100.00")
     ran = on("2026-03-10", "pay", "26-0001", "100", shop=shop)

@@ -1,10 +1,10 @@
 import pytest
-from monday import a_monday_shop, filed_in, on, open_in
+from manager_shop import a_managed_shop, filed_in, on, open_in
 
 
 @pytest.fixture
 def shop(tmp_path):
-    return a_monday_shop(tmp_path)
+    return a_managed_shop(tmp_path)
 
 
 def test_the_day_of_receipt_starts_the_time_to_answer(shop):

@@ -7,14 +7,14 @@ from filed import FiledClaim
 from pages import Page
 from reported_claims import a_report, paid, told
 
-from claimpack.reports.manager.page import monday_page
-from claimpack.reports.manager.sections import monday_report
+from claimpack.reports.manager.page import report_page
+from claimpack.reports.manager.sections import report_of
 
 EVIL = '<script>alert("x")</script>&\'"</svg>'
 
 
 def read(report=None):
-    return Page(monday_page(report or a_report()))
+    return Page(report_page(report or a_report()))
 
 
 @pytest.fixture(scope="module")
@@ -44,7 +44,7 @@ def test_the_page_says_its_language_and_letters(page):
 
 
 def test_nothing_is_fetched_from_anywhere():
-    text = monday_page(a_report()).decode()
+    text = report_page(a_report()).decode()
     assert not re.search(r"https?:|src=|@import|url\((?!#)", text)
 
 
@@ -64,7 +64,7 @@ def test_no_element_carries_a_style_or_a_script_of_its_own(page):
 def test_text_of_a_user_is_never_markup():
     owed = (FiledClaim(maker=EVIL), FiledClaim("2", maker=EVIL))
     claims = tuple(paid(f"{place}", maker=EVIL, model=EVIL, component=EVIL, unit=f"{place}") for place in range(11))
-    evil = read(monday_report(told(claims, owed, shop=EVIL)))
+    evil = read(report_of(told(claims, owed, shop=EVIL)))
     assert len(evil.all("script")) == 1
     assert evil.wrong == []
     assert EVIL in evil.texts("p", class_="shop")
@@ -104,18 +104,18 @@ def test_the_law_is_cited_with_the_advice_to_check_it(page):
 
 
 def test_a_book_without_claims_has_sentences_and_no_picture():
-    empty = read(monday_report(told()))
+    empty = read(report_of(told()))
     assert empty.all("figure") == empty.all("table") == []
     assert len(empty.texts("p", class_="finding")) == 7
 
 
 def test_the_same_report_gives_the_same_bytes():
-    assert monday_page(a_report()) == monday_page(a_report())
+    assert report_page(a_report()) == report_page(a_report())
 
 
 def test_nothing_in_the_page_turns_the_direction_of_what_stands_around_it():
     evil = "Quarry\u202eRoad\u2066\u061c"
     claims = tuple(paid(f"{place}", maker=evil, model=evil, component=evil, unit=f"{place}") for place in range(11))
-    text = monday_page(monday_report(told(claims, (FiledClaim(maker=evil),), shop=evil))).decode()
+    text = report_page(report_of(told(claims, (FiledClaim(maker=evil),), shop=evil))).decode()
     assert not re.search("[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]", text)
     assert "Quarry[U+202E]Road" in text

@@ -8,15 +8,15 @@ from reported_claims import TODAY, a_report, paid, shelved, told
 
 from claimpack.core.steps.events import Event
 from claimpack.printing.papers import page_of
-from claimpack.reports.manager.pdf import monday_pdf
-from claimpack.reports.manager.sections import monday_report
+from claimpack.reports.manager.pdf import report_pdf
+from claimpack.reports.manager.sections import report_of
 
 LETTER = page_of("letter")
 
 
 @pytest.fixture(scope="module")
 def content():
-    return monday_pdf(a_report(), LETTER)
+    return report_pdf(a_report(), LETTER)
 
 
 @pytest.fixture(scope="module")
@@ -67,8 +67,8 @@ def test_the_law_is_cited_with_the_advice_to_check_it(reader):
 def test_text_of_a_user_is_never_markup():
     evil = "<b>&amp;</b> <img src=x>"
     claims = (paid("1", component=evil, unit="A"), paid("2", component=evil, unit="B"))
-    report = monday_report(told(claims, (FiledClaim(maker=evil),), shop=evil))
-    assert evil in said(pypdf.PdfReader(io.BytesIO(monday_pdf(report, LETTER))))
+    report = report_of(told(claims, (FiledClaim(maker=evil),), shop=evil))
+    assert evil in said(pypdf.PdfReader(io.BytesIO(report_pdf(report, LETTER))))
 
 
 def test_the_longest_texts_a_claim_takes_find_room():
@@ -79,7 +79,7 @@ def test_the_longest_texts_a_claim_takes_find_room():
     )
     part = shelved(part=longest, shelf=longest, maker=longest, model=longest, rule="r", because=longest)
     told_ = told(tuple(claims), (FiledClaim(maker=longest),), shop=longest, held=(part,) * 20, answers=(refused,))
-    assert len(pypdf.PdfReader(io.BytesIO(monday_pdf(monday_report(told_), LETTER))).pages) > 3
+    assert len(pypdf.PdfReader(io.BytesIO(report_pdf(report_of(told_), LETTER))).pages) > 3
 
 
 def test_a_short_section_stands_whole_on_one_page():
@@ -87,22 +87,22 @@ def test_a_short_section_stands_whole_on_one_page():
         Event.model_construct(claim="1", what="answered", on=TODAY, why=f"{n}", facts={"answer": "refused"})
         for n in range(6)
     ]
-    report = monday_report(told((paid("1"),), tuple(FiledClaim(f"{n}") for n in range(9)), answers=tuple(refused)))
-    pages = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(monday_pdf(report, LETTER))).pages]
+    report = report_of(told((paid("1"),), tuple(FiledClaim(f"{n}") for n in range(9)), answers=tuple(refused)))
+    pages = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(report_pdf(report, LETTER))).pages]
     assert any("none for form" in page and "Every refusal counts" in page for page in pages)
 
 
 def test_the_same_report_gives_the_same_bytes(content):
-    assert monday_pdf(a_report(), LETTER) == content
+    assert report_pdf(a_report(), LETTER) == content
 
 
 def test_a_book_without_claims_is_a_page_of_sentences():
-    pages = pypdf.PdfReader(io.BytesIO(monday_pdf(monday_report(told()), LETTER))).pages
+    pages = pypdf.PdfReader(io.BytesIO(report_pdf(report_of(told()), LETTER))).pages
     assert len(pages) == 1
 
 
 def test_paper_a4_is_a4():
-    box = pypdf.PdfReader(io.BytesIO(monday_pdf(a_report(), page_of("a4")))).pages[0].mediabox
+    box = pypdf.PdfReader(io.BytesIO(report_pdf(a_report(), page_of("a4")))).pages[0].mediabox
     assert (round(box.width), round(box.height)) == (595, 842)
 
 
@@ -116,5 +116,5 @@ def test_no_ink_leaves_the_page(content):
 @pytest.mark.parametrize("many", range(1, 30, 2))
 def test_no_page_is_empty_whatever_is_above_it(many):
     owed = tuple(FiledClaim(f"26-{index:04}") for index in range(many))
-    pages = pypdf.PdfReader(io.BytesIO(monday_pdf(a_report(owed=owed), page_of("letter")))).pages
+    pages = pypdf.PdfReader(io.BytesIO(report_pdf(a_report(owed=owed), page_of("letter")))).pages
     assert all(len(page.extract_text().splitlines()) > 2 for page in pages)

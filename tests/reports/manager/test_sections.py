@@ -5,7 +5,7 @@ from filed import FiledClaim
 from reported_claims import TERMS, a_report, paid, shelved, told, waiting
 
 from claimpack.core.steps.events import Event
-from claimpack.reports.manager.sections import monday_report
+from claimpack.reports.manager.sections import report_of
 
 
 def section(key, **changes):
@@ -29,7 +29,7 @@ def test_every_picture_has_a_table_beside_it():
 
 
 def test_without_anything_to_show_there_is_a_sentence_and_no_picture():
-    assert [(part.charts, part.tables, bool(part.finding)) for part in monday_report(told()).sections] == [
+    assert [(part.charts, part.tables, bool(part.finding)) for part in report_of(told()).sections] == [
         ((), (), True)
     ] * 7
 

@@ -4,15 +4,15 @@ from decimal import Decimal
 from filed import FiledClaim
 from reported_claims import a_report, paid, shelved
 
-from claimpack.reports.manager.sheets import monday_sheets, report_as_json
+from claimpack.reports.manager.sheets import report_as_json, report_sheets
 
 
 def table(name, **changes):
-    return monday_sheets(a_report(**changes))[name]
+    return report_sheets(a_report(**changes))[name]
 
 
 def test_every_table_is_a_sheet_in_the_order_of_the_report():
-    assert list(monday_sheets(a_report()))[:3] == ["what-to-do-first", "outstanding", "held-parts"]
+    assert list(report_sheets(a_report()))[:3] == ["what-to-do-first", "outstanding", "held-parts"]
 
 
 def test_a_sheet_has_the_columns_that_pages_have_no_room_for():

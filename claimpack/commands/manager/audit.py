@@ -10,7 +10,7 @@ import typer
 from typer.core import TyperGroup
 
 from claimpack.commands.desk.options import Json, Today
-from claimpack.commands.monday.audit_sample import conclude, draw_sample
+from claimpack.commands.manager.audit_sample import conclude, draw_sample
 
 if TYPE_CHECKING:
     from claimpack.book.tables.entries import Entry

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from claimpack.commands.desk.options import Json, Stock, Today
-from claimpack.commands.monday.hold_changes import call_back, move, release, scrap, send
-from claimpack.commands.monday.hold_count import count
+from claimpack.commands.manager.hold_changes import call_back, move, release, scrap, send
+from claimpack.commands.manager.hold_count import count
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
-    from claimpack.commands.monday.held_parts import Listed
+    from claimpack.commands.manager.held_parts import Listed
 
 hold_app = typer.Typer(help="Failed parts kept for the maker: find, send, let go.", no_args_is_help=True)
 """The commands about held parts."""
@@ -70,7 +70,7 @@ def _list(world: World, wanted: HeldWanted, today: str, *, only: int = 0, may_go
     from claimpack.commands.desk.desk import Desk, note_past
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
-    from claimpack.commands.monday.held_parts import as_json, listed, may_be_scrapped
+    from claimpack.commands.manager.held_parts import as_json, listed, may_be_scrapped
 
     say, desk = Say(world), Desk(world, today)
     rows = [row for row in desk.held(wanted) if only in (0, row.nth)]
@@ -98,7 +98,7 @@ def _none(desk: Desk, wanted: HeldWanted) -> str:
 
 def _tell(say: Say, parts: Sequence[Listed]) -> None:
     from claimpack.commands.desk.columns import Column, Under, tell_columns
-    from claimpack.commands.monday.held_parts import last_days, may_be_scrapped, what_to_do
+    from claimpack.commands.manager.held_parts import last_days, may_be_scrapped, what_to_do
 
     if not parts:
         return
@@ -141,7 +141,7 @@ def reprint(
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.commands.folder.making import the_stock_at
-    from claimpack.commands.monday.held_parts import at_hand
+    from claimpack.commands.manager.held_parts import at_hand
     from claimpack.tag.draw import tag_notes, tag_pdf, tag_png
 
     say, endings = Say(answering_beside(context.obj, out, json)), (".png",) if png else (".pdf", ".png")
@@ -178,7 +178,7 @@ def sheet(
     from claimpack.commands.desk.options import answering_beside, ending_of, write_named
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
-    from claimpack.commands.monday.held_parts import last_days, listed, state_shown
+    from claimpack.commands.manager.held_parts import last_days, listed, state_shown
     from claimpack.printing.papers import page_of
     from claimpack.reports.shelf_list import ShelfLine, shelf_list_pdf
 

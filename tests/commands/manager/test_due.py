@@ -1,11 +1,11 @@
 import icalendar
 import pytest
-from monday import a_monday_shop, filed_in, on, open_in, took_place
+from manager_shop import a_managed_shop, filed_in, on, open_in, took_place
 
 
 @pytest.fixture
 def shop(tmp_path):
-    return a_monday_shop(tmp_path)
+    return a_managed_shop(tmp_path)
 
 
 def items(shop, *arguments, day="2026-03-20"):
@@ -47,7 +47,7 @@ def test_records_are_kept_after_payment(shop):
 
 
 def test_the_time_to_inspect_ends_a_hold(tmp_path):
-    shop = a_monday_shop(tmp_path, "us-sc")
+    shop = a_managed_shop(tmp_path, "us-sc")
     filed_in(shop, received="2026-01-05")
     took_place(shop, "26-0001", "answered", "2026-01-20", answer="questioned")
     assert told(shop, day="2026-02-20") == [("keep the part until", "2026-03-03", False)]
@@ -121,7 +121,7 @@ def test_a_refusal_to_contest_names_the_letter(part_paid_late):
 
 
 def test_a_paid_claim_with_a_refused_rest_is_told_of_once(tmp_path):
-    shop = a_monday_shop(tmp_path)
+    shop = a_managed_shop(tmp_path)
     filed_in(shop, received="2026-01-02")
     took_place(shop, "26-0001", "answered", "2026-03-01", answer="part", amount="100.00")
     took_place(shop, "26-0001", "paid", "2026-03-05", amount="100.00")

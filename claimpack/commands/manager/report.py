@@ -1,4 +1,4 @@
-"""`claimpack report`: Monday morning on paper, as a page, and as lists."""
+"""`claimpack report`: the manager report on paper, as a page, and as lists."""
 
 from __future__ import annotations
 
@@ -50,7 +50,7 @@ def report(
     from claimpack.core.reporting.reported import days_between
     from claimpack.files import write_folder
     from claimpack.printing.papers import page_of
-    from claimpack.reports.manager.sections import monday_report
+    from claimpack.reports.manager.sections import report_of
 
     say, desk, page = Say(context.obj), Desk(context.obj, today), page_of(paper)
     since, until = a_date(first, "--from") if first else None, a_date(last, "--to") if last else None
@@ -58,7 +58,7 @@ def report(
     days = days_between(since, until, desk.day)
     claims = _claims(desk, say, maker)
     about = About(settings.name, desk.day, days, claims[0].maker if maker else "", settings.ageing, _beside(desk))
-    drawn = monday_report(monday(_gathered(desk, say, about, claims), about))
+    drawn = report_of(monday(_gathered(desk, say, about, claims), about))
     kinds = {"pdf": pdf, "html": html, "csv": csv, "xlsx": xlsx}
     note_past(desk, say)
     contents = _contents(say, drawn, page, kinds)
@@ -125,7 +125,7 @@ def _pending(desk: Desk, in_force: TermsInForce, about: About) -> tuple[list[Pen
 
 def _held(desk: Desk, in_force: TermsInForce, maker: str) -> list[ShelvedPart]:
     from claimpack.book.held import HeldWanted
-    from claimpack.commands.monday.held_parts import doubt_in_short, listed
+    from claimpack.commands.manager.held_parts import doubt_in_short, listed
     from claimpack.core.holding.held_by_age import ShelvedPart
     from claimpack.core.holding.release_rules import kept_until
 
@@ -153,20 +153,20 @@ def _contents(say: Say, drawn: Report, page: Page, kinds: dict[str, bool]) -> di
     """The files by name; a spreadsheet that nobody asked for by name is left out where it cannot be written."""
     from claimpack.errors import NotInstalled
     from claimpack.ledger_sheets import as_csv, as_workbook
-    from claimpack.reports.manager.sheets import monday_sheets
+    from claimpack.reports.manager.sheets import report_sheets
 
     every = not any(kinds.values())
     name = f"report-{drawn.today}"
     contents: dict[str, bytes] = {}
     if kinds["pdf"] or every:
-        from claimpack.reports.manager.pdf import monday_pdf
+        from claimpack.reports.manager.pdf import report_pdf
 
-        contents[f"{name}.pdf"] = monday_pdf(drawn, page)
+        contents[f"{name}.pdf"] = report_pdf(drawn, page)
     if kinds["html"] or every:
-        from claimpack.reports.manager.page import monday_page
+        from claimpack.reports.manager.page import report_page
 
-        contents[f"{name}.html"] = monday_page(drawn)
-    sheets = monday_sheets(drawn)
+        contents[f"{name}.html"] = report_page(drawn)
+    sheets = report_sheets(drawn)
     if kinds["csv"] or every:
         contents |= {f"{name}-{table}.csv": as_csv(sheet, bom=True) for table, sheet in sheets.items()}
     if (kinds["xlsx"] or every) and sheets:

@@ -1,4 +1,4 @@
-"""A shop on a Monday morning: claims filed, answered and paid on given days, parts on its shelves."""
+"""A shop as its manager finds it: claims filed, answered and paid on given days, parts on its shelves."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ EARLY = {
 }
 
 
-def a_monday_shop(place: Path, terms: str = "us-tx") -> Path:
+def a_managed_shop(place: Path, terms: str = "us-tx") -> Path:
     """A shop under these terms, its book empty."""
     claimpack("shop", "init", "shop", "--terms", terms, "--currency", "USD", "--name", "Quarry Road", folder=place)
     return place / "shop"

@@ -1,5 +1,5 @@
 import pytest
-from monday import PART, a_monday_shop, filed_in, on
+from manager_shop import PART, a_managed_shop, filed_in, on
 from running import NOW, Terminal
 from shop_builders import the_desk
 
@@ -11,7 +11,7 @@ TWO = [PART, {"part": "ignition coil", "shelf": "B3"}]
 
 @pytest.fixture
 def shop(tmp_path):
-    shop = a_monday_shop(tmp_path)
+    shop = a_managed_shop(tmp_path)
     filed_in(shop, "26-0001", held=TWO)
     filed_in(shop, "26-0002", held=[{**PART, "shelf": "A1"}])
     return shop

@@ -2,7 +2,7 @@ import re
 from pathlib import Path
 
 import pytest
-from monday import PART, a_monday_shop, filed_in, on, open_in
+from manager_shop import PART, a_managed_shop, filed_in, on, open_in
 from pypdf import PdfReader
 from shop_builders import happen, kept_claim, the_desk
 
@@ -15,7 +15,7 @@ WHY = ("--because", "No room.")
 
 @pytest.fixture
 def shop(tmp_path):
-    shop = a_monday_shop(tmp_path)
+    shop = a_managed_shop(tmp_path)
     filed_in(shop, "26-0001", held=TWO)
     return shop
 
@@ -148,7 +148,7 @@ def test_scrapping_shows_the_cautions_and_what_is_not_paid(shop):
 
 
 def test_the_time_to_inspect_lets_a_part_go(tmp_path):
-    shop = a_monday_shop(tmp_path, "us-sc")
+    shop = a_managed_shop(tmp_path, "us-sc")
     filed_in(shop, received="2026-01-05")
     ran = hold(shop, "scrap", "--yes", "26-0001", "--json", day="2026-03-04")
     assert (ran.code, ran.json["scrapped"][0]["rule"]) == (0, "the time to inspect passed")
@@ -160,7 +160,7 @@ def test_a_part_called_back_is_never_scrapped(shop):
 
 
 def test_a_part_of_a_draft_is_kept_until_it_is_known_when_it_may_go(tmp_path):
-    shop = a_monday_shop(tmp_path)
+    shop = a_managed_shop(tmp_path)
     open_in(shop)
     ran = hold(shop, "scrap", "--yes", "26-0001")
     assert (ran.code, "until the maker releases it" in " ".join(ran.out.split())) == (3, True)
@@ -311,7 +311,7 @@ def test_the_maker_may_want_a_part_by_another_day(shop):
 @pytest.fixture
 def given_up(tmp_path):
     """A shop that holds a part of a claim withdrawn before it was filed."""
-    shop = a_monday_shop(tmp_path)
+    shop = a_managed_shop(tmp_path)
     open_in(shop)
     happen(shop, "26-0001", "withdrawn")
     return shop

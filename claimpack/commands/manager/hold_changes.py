@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from claimpack.commands.desk.options import Because, Json, On, Today, Yes
-from claimpack.commands.monday.hold_work import Work
+from claimpack.commands.manager.hold_work import Work
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from claimpack.commands.desk.world import World
-    from claimpack.commands.monday.held_parts import AtHand
+    from claimpack.commands.manager.held_parts import AtHand
     from claimpack.core.holding.release_rules import LetGo
     from claimpack.core.shelf.part_steps import PartUndo
 
@@ -223,7 +223,7 @@ def _going(work: Work, parts: Sequence[AtHand], *, json: bool) -> list[tuple[AtH
 
 
 def _doubt(part: AtHand, rule: LetGo) -> str:
-    from claimpack.commands.monday.held_parts import money_open
+    from claimpack.commands.manager.held_parts import money_open
     from claimpack.core.holding.release_rules import worth_keeping
 
     standing = part.entry.standing

@@ -2,7 +2,7 @@ import io
 
 import pytest
 import zxingcpp
-from monday import PART, a_monday_shop, filed_in, on, took_place
+from manager_shop import PART, a_managed_shop, filed_in, on, took_place
 from PIL import Image
 from pypdf import PdfReader
 
@@ -11,7 +11,7 @@ COIL = {"part": "ignition coil", "number": "70-22", "shelf": "A1"}
 
 @pytest.fixture
 def shop(tmp_path):
-    shop = a_monday_shop(tmp_path)
+    shop = a_managed_shop(tmp_path)
     filed_in(shop, "26-0001", held=[PART, COIL])
     filed_in(shop, "26-0002", "2026-03-01", owner__name="Marrow Lane Paving")
     return shop
@@ -126,19 +126,19 @@ def test_no_line_is_wider_than_the_page(shop, terminal, width):
 
 
 def test_a_part_of_an_unpaid_claim_is_better_kept_than_scrapped_when_its_hold_ran_out(tmp_path):
-    shop = a_monday_shop(tmp_path)
+    shop = a_managed_shop(tmp_path)
     filed_in(shop)
     ran = on("2026-04-03", "hold", "list", shop=shop)
     assert ("0 may be scrapped" in ran.out, "better kept" in ran.out) == (True, True)
 
 
 def test_a_shop_that_holds_nothing_is_told_how_to_keep_a_part(tmp_path):
-    ran = on("2026-03-20", "hold", "list", shop=a_monday_shop(tmp_path))
+    ran = on("2026-03-20", "hold", "list", shop=a_managed_shop(tmp_path))
     assert (ran.code, ran.out, "claimpack part hold CLAIM PART" in ran.err) == (0, "", True)
 
 
 def test_a_shop_that_let_everything_go_is_told_how_to_see_it(tmp_path):
-    shop = a_monday_shop(tmp_path)
+    shop = a_managed_shop(tmp_path)
     filed_in(shop, "26-0001", held=[PART])
     for what in ("part released", "part scrapped"):
         took_place(shop, "26-0001", what, "2026-03-10", part="1")

@@ -1,11 +1,11 @@
 import pytest
-from monday import a_monday_shop, filed_in, on, took_place
+from manager_shop import a_managed_shop, filed_in, on, took_place
 from running import claimpack
 
 
 @pytest.fixture
 def shop(tmp_path):
-    return a_monday_shop(tmp_path)
+    return a_managed_shop(tmp_path)
 
 
 def keys(shop, *arguments, day="2026-03-20"):

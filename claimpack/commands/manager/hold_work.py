@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
-    from claimpack.commands.monday.held_parts import AtHand
+    from claimpack.commands.manager.held_parts import AtHand
     from claimpack.core.claims.claim import Claim
     from claimpack.core.steps.events import Happening
     from claimpack.core.steps.settling import Step
@@ -37,7 +37,7 @@ class Work(NamedTuple):
         from claimpack.commands.desk.gather import a_date
         from claimpack.commands.desk.say import Say
         from claimpack.commands.desk.terms_in_force import TermsInForce
-        from claimpack.commands.monday.held_parts import at_hand
+        from claimpack.commands.manager.held_parts import at_hand
         from claimpack.core.claims.keys import record_from
         from claimpack.core.steps.settling import Step
 

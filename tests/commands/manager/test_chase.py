@@ -1,11 +1,11 @@
 import pytest
-from monday import a_monday_shop, filed_in, on, open_in, took_place
+from manager_shop import a_managed_shop, filed_in, on, open_in, took_place
 from pypdf import PdfReader
 
 
 @pytest.fixture
 def shop(tmp_path):
-    return a_monday_shop(tmp_path)
+    return a_managed_shop(tmp_path)
 
 
 def words(path):
