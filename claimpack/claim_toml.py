@@ -13,7 +13,7 @@ from tomlkit.items import Array, InlineTable, String, StringType, Table, Trivia
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.key_paths import Changes, KeyPath, put, take, value_under
-from claimpack.core.claims.keys import record_from
+from claimpack.core.claims.keys import keys_of, record_from
 from claimpack.core.values.money import plain
 from claimpack.errors import BadInput
 from claimpack.toml_files import parse_toml
@@ -53,10 +53,10 @@ def claim_from_toml(text: str, source: str) -> Claim:
 
 def _told(record: BaseModel) -> Iterator[tuple[str, Any]]:
     """The keys that must stand, or differ from what they are without being written, in order."""
-    for name, field in type(record).model_fields.items():
-        value = getattr(record, name)
+    for key, name in keys_of(type(record)).items():
+        field, value = type(record).model_fields[name], getattr(record, name)
         if field.is_required() or value != field.get_default(call_default_factory=True):
-            yield name, value
+            yield key, value
 
 
 def _is_table(value: Any) -> bool:

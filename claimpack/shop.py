@@ -32,7 +32,7 @@ class RetailRate(Record):
 
 
 class ShopSettings(Record):
-    """What a shop says of itself; every key may be absent. Dealer numbers and terms are given by maker."""
+    """What a shop says of itself; every key may be absent. Dealer numbers, levels and terms are given by maker."""
 
     format: Literal[1] = 1
     name: Line = ""
@@ -41,6 +41,7 @@ class ShopSettings(Record):
     email: Line = ""
     currency: Currency | None = None
     dealer_numbers: dict[str, Line] = {}
+    dealer_levels: dict[str, Line] = {}
     terms: Line = ""
     maker_terms: dict[str, Line] = {}
     labour_rates: tuple[RetailRate, ...] = ()
@@ -91,10 +92,10 @@ class ShopSettings(Record):
         """What the shop charges an owner on a day."""
         rates = [entry for entry in self.labour_rates if entry.since <= on]
         latest = max(rates, key=lambda entry: entry.since, default=None)
-        return Retail(labour_rate=latest.rate if latest else None, tax=self.owner_tax)
+        return Retail(labour_rate=latest.rate if latest else None, tax=self.owner_tax, levels=self.dealer_levels)
 
 
-_OF_MAKERS = ("dealer_numbers", "maker_terms")
+_OF_MAKERS = ("dealer_numbers", "dealer_levels", "maker_terms")
 _SETTINGS = {*ShopSettings.model_fields, *RetailRate.model_fields}
 
 

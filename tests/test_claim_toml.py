@@ -64,6 +64,12 @@ def test_writing_twice_gives_the_same_text():
     assert claim_to_toml(claim_from_toml(text, "x")) == text
 
 
+def test_a_key_that_python_has_for_itself_comes_back_the_same():
+    claim = a_claim(labour=[{"operation": "hone", "class": "engine"}])
+    assert 'class = "engine"' in claim_to_toml(claim)
+    assert claim_from_toml(claim_to_toml(claim), "claim.toml") == claim
+
+
 def test_money_and_hours_are_texts_with_every_decimal():
     keys = written(**FULL)
     assert (keys["parts"][0]["unit_cost"], keys["unit"]["hours"]) == ("96.2000", "100")

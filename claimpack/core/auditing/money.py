@@ -10,6 +10,7 @@ from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
 from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.terms import Terms, labour_floor_gap, parts_floor_gap
 from claimpack.core.pricing.labour import labour_times
+from claimpack.core.pricing.rates import labour_rate
 from claimpack.core.values.money import ZERO, plain, rounded
 
 Key = tuple[Hashable, ...]
@@ -63,7 +64,9 @@ def _short_on_parts(audited: AuditedClaim, plan: Plan, terms: Terms) -> Decimal:
     bought = [part for part in audited.claim.parts if part.payer == "maker" and part.source == "stock"]
     return sum(
         (
-            parts_floor_gap(part.quantity * part.unit_cost, plan.pays.parts_handling, terms, plan.currency)
+            parts_floor_gap(
+                part.quantity * part.unit_cost, plan.pays.handling_rate(part.unit_cost), terms, plan.currency
+            )
             for part in bought
         ),
         ZERO,
@@ -71,11 +74,12 @@ def _short_on_parts(audited: AuditedClaim, plan: Plan, terms: Terms) -> Decimal:
 
 
 def _short_on_labour(audited: AuditedClaim, plan: Plan, terms: Terms) -> Decimal:
-    an_hour = labour_floor_gap(plan.pays.labour_rate, audited.retail.labour_rate, terms)
-    if not an_hour:
-        return ZERO
-    times = [time for time in labour_times(audited.claim, plan) if time.entry.payer == "maker"]
-    return sum((rounded(time.claimed * an_hour, plan.currency) for time in times), ZERO)
+    claim, retail = audited.claim, audited.retail
+    times = [time for time in labour_times(claim, plan) if time.entry.payer == "maker"]
+    level = retail.level_with(plan)
+    rates = [labour_rate(time.entry, claim, plan, level).rate for time in times]
+    gaps = [labour_floor_gap(rate, retail.labour_rate, terms) for rate in rates]
+    return sum((rounded(time.claimed * gap, plan.currency) for time, gap in zip(times, gaps, strict=True)), ZERO)
 
 
 def below_floor(short: Sequence[Short], _measures: Measures) -> Iterator[Irregularity]:

@@ -11,6 +11,7 @@ from typing import Any, NamedTuple
 from pydantic import BaseModel
 
 from claimpack.core.claims.claim import Claim, Serial
+from claimpack.core.claims.keys import keys_of
 from claimpack.core.values.money import plain
 
 
@@ -39,8 +40,8 @@ def differences(before: Any, after: Any, key: str = "") -> Iterator[Difference]:
     if before == after:
         return
     if isinstance(before, BaseModel) and isinstance(after, BaseModel):
-        for name in type(after).model_fields:
-            yield from differences(getattr(before, name), getattr(after, name), f"{key}.{name}" if key else name)
+        for said, name in keys_of(type(after)).items():
+            yield from differences(getattr(before, name), getattr(after, name), f"{key}.{said}" if key else said)
     elif isinstance(before, tuple) and isinstance(after, tuple) and _are_told_by_role(before, after):
         yield from _by_role(before, after, key)
     elif isinstance(before, tuple) and isinstance(after, tuple):

@@ -84,7 +84,9 @@ Fraction = Annotated[NotNegative, Field(le=1)]
 class Record(BaseModel):
     """A frozen record; a key it does not know is an error."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", str_max_length=100_000, defer_build=True)
+    model_config = ConfigDict(
+        frozen=True, extra="forbid", str_max_length=100_000, defer_build=True, serialize_by_alias=True
+    )
 
 
 class Serial(Record):
@@ -223,20 +225,28 @@ class Finding(Record):
 
 
 class Part(Record):
-    """A part used in the repair; the unit cost may carry more decimals than the currency."""
+    """A part used in the repair; its costs may carry more decimals than the currency.
+
+    The list price is what the maker sells one for, where it pays the handling of parts that it sent.
+    """
 
     number: Line = ""
     name: Named
     quantity: Positive = Decimal(1)
     unit_cost: NotNegative = Decimal(0)
+    list_price: NotNegative | None = None
     source: Literal["stock", "maker"] = "stock"
     payer: Payer = "maker"
 
 
 class Labour(Record):
-    """Work by one technician: an operation of the plan's schedule or free text; hours, or a start and an end."""
+    """Work by one technician: an operation of the plan's schedule or free text; hours, or a start and an end.
+
+    The class is what the maker's labour rate may go by; empty takes that of the operation.
+    """
 
     operation: Named
+    class_: Line = Field(default="", alias="class")
     hours: NotNegative | None = None
     started: Moment | None = None
     ended: Moment | None = None

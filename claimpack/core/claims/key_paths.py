@@ -9,7 +9,7 @@ from typing import Any, NamedTuple, TypeVar, Union, get_args, get_origin
 
 from pydantic import BaseModel
 
-from claimpack.core.claims.keys import record_from
+from claimpack.core.claims.keys import keys_of, record_from
 from claimpack.core.values.words import did_you_mean, folded, nearest
 from claimpack.errors import BadInput
 
@@ -86,10 +86,10 @@ def _under(node: _Node, step: str | int, above: KeyPath, kind: type[BaseModel]) 
         return _Node(listed=False, record=node.record)
     if node.record is None:
         raise BadInput(f"key {wanted} is not known", f"{above} is one value, without keys of its own.")
-    field = next((field for name, field in node.record.model_fields.items() if name == step), None)
-    if field is None:
+    name = keys_of(node.record).get(str(step))
+    if name is None:
         raise BadInput(f"key {wanted} is not known", do=_hint(str(wanted), kind))
-    return _node(field.annotation)
+    return _node(node.record.model_fields[name].annotation)
 
 
 def _item(above: KeyPath, node: _Node) -> str:
@@ -115,9 +115,9 @@ def _hint(wanted: str, kind: type[BaseModel]) -> str:
 
 def every_key(kind: type[BaseModel], above: str = "") -> Iterator[str]:
     """Every key of a record that holds one value, in the order of the record; list items stand as number 1."""
-    for name, field in kind.model_fields.items():
-        node = _node(field.annotation)
-        key = f"{above}{name}{'[1]' if node.listed else ''}"
+    for said, name in keys_of(kind).items():
+        node = _node(kind.model_fields[name].annotation)
+        key = f"{above}{said}{'[1]' if node.listed else ''}"
         if node.record:
             yield from every_key(node.record, f"{key}.")
         else:
@@ -217,7 +217,7 @@ def value_under(record: Any, path: KeyPath) -> Any:
     for step in path.steps:
         if record is None:
             return None
-        record = record[step - 1] if isinstance(step, int) else getattr(record, step)
+        record = record[step - 1] if isinstance(step, int) else getattr(record, keys_of(type(record))[step])
     return record
 
 

@@ -34,6 +34,11 @@ def clashes_in_words(clashes: Iterable[Clash], name: Callable[[str], str]) -> st
     return "; ".join(clash.says.format(*map(name, clash.keys)) for clash in clashes)
 
 
+def keys_of(kind: type[BaseModel]) -> dict[str, str]:
+    """The keys of a record as a user writes them, in order, each with the name of its field."""
+    return {field.alias or name: name for name, field in kind.model_fields.items()}
+
+
 Kind = TypeVar("Kind", bound=BaseModel)
 
 _MOST = 12
@@ -166,9 +171,10 @@ def _known_keys(kind: type[BaseModel], loc: tuple[int | str, ...]) -> list[str]:
         if record is None:
             return []
         if isinstance(step, str):
-            field = next((f for name, f in record.model_fields.items() if step in (name, f.alias)), None)
+            named = keys_of(record).get(step, step)
+            field = record.model_fields.get(named)
             record = _record_in(field.annotation) if field else None
-    return [field.alias or name for name, field in record.model_fields.items()] if record else []
+    return list(keys_of(record)) if record else []
 
 
 def _record_in(annotation: Any) -> type[BaseModel] | None:

@@ -10,6 +10,7 @@ from pydantic import BaseModel
 
 from claimpack.core.claims.changes import differences, in_words
 from claimpack.core.claims.claim import Claim, Finding, HeldPart, Labour, Part, Photo, Serial
+from claimpack.core.claims.keys import keys_of
 from claimpack.core.values.words import folded
 
 Side = Literal["mine", "theirs"]
@@ -73,8 +74,8 @@ class _Merging:
         """The keys of a record, each on its own."""
         said = mine.model_fields_set | theirs.model_fields_set
         return {
-            name: self._value(f"{above}{name}", *(getattr(one, name) for one in (base, mine, theirs)))
-            for name in type(theirs).model_fields
+            key: self._value(f"{above}{key}", *(getattr(one, name) for one in (base, mine, theirs)))
+            for key, name in keys_of(type(theirs)).items()
             if name in said
         }
 

@@ -186,7 +186,7 @@ def assess(
         hours_left=hours_left(claim, judgement),
         windows=judgement.windows,
         reasons=_every_reason(found.reason, judgement),
-        missing=missing(Facts(claim, plan, priced.amounts, today, circumstances.taken, circumstances.not_kept)),
+        missing=missing(_facts(claim, plan, priced.amounts, today, circumstances)),
         price=priced,
         deadlines=deadlines(claim, plan, judgement, today, hold),
         tags=tags(claim, name_of(claim, maker), hold),
@@ -197,6 +197,10 @@ def assess(
         goodwill=goodwill,
         anyway=circumstances.anyway,
     )
+
+
+def _facts(claim: Claim, plan: Plan, amounts: Amounts, today: date, told: Circumstances) -> Facts:
+    return Facts(claim, plan, amounts, today, told.taken, told.not_kept, told.retail.level_with(plan))
 
 
 def _priced(

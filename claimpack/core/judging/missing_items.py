@@ -65,7 +65,12 @@ def _all_in_one(said: Sequence[Sentence]) -> Sentence:
 
 
 class Facts(NamedTuple):
-    """What the rules look at; `not_kept` are the files that a claim of the book names and the book does not keep."""
+    """What the rules look at.
+
+    Args:
+        not_kept: the files that a claim of the book names and the book does not keep.
+        level: the shop's level with the maker; empty where it is not known.
+    """
 
     claim: Claim
     plan: Plan
@@ -73,6 +78,7 @@ class Facts(NamedTuple):
     today: date
     taken: Mapping[str, datetime | None]
     not_kept: Sequence[str] = ()
+    level: str = ""
 
 
 Rule = Callable[[Facts], list[Missing]]

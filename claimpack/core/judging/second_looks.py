@@ -37,6 +37,33 @@ def part_costs(facts: Facts) -> list[Missing]:
     return [Missing(what=say("missing.part-cost", part=part.name), why=why, blocks_filing=False) for part in free]
 
 
+def list_prices(facts: Facts) -> list[Missing]:
+    """A list price for every part the maker sent, where it adds handling to them by that.
+
+    Source: a rule of this tool's, no source; without one the handling is not claimed.
+    """
+    if not facts.plan.pays.handling_on_supplied:
+        return []
+    sent = [part for part in facts.claim.parts if part.payer == "maker" and part.source == "maker"]
+    why = say("why.list-price")
+    return [
+        Missing(what=say("missing.list-price", part=part.name), why=why, blocks_filing=False)
+        for part in sent
+        if part.list_price is None
+    ]
+
+
+def dealer_level(facts: Facts) -> list[Missing]:
+    """The shop's level with the maker, where its labour rates go by that and labour is claimed.
+
+    Source: a rule of this tool's, no source; without it no rate of a level is claimed.
+    """
+    by_level = any(rate.level for rate in facts.plan.pays.labour_rates)
+    if not by_level or facts.level or not any(entry.payer == "maker" for entry in facts.claim.labour):
+        return []
+    return [Missing(what=say("missing.dealer-level"), why=say("why.dealer-level"), blocks_filing=False)]
+
+
 def labour_clocks(facts: Facts) -> list[Missing]:
     """No clock that shows hardly anything of what the time schedule claims.
 
@@ -80,5 +107,13 @@ def owner(facts: Facts) -> list[Missing]:
     return [Missing(what=say("missing.owner"), why=say("why.owner"), blocks_filing=False)]
 
 
-SECOND_LOOKS: tuple[Rule, ...] = (meter, part_costs, labour_clocks, photo_dates, owner)
+SECOND_LOOKS: tuple[Rule, ...] = (
+    meter,
+    part_costs,
+    list_prices,
+    dealer_level,
+    labour_clocks,
+    photo_dates,
+    owner,
+)
 """Every one of them, in the order they are told."""

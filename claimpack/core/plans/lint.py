@@ -95,12 +95,49 @@ def amounts_beyond_currency(plan: Plan) -> Iterable[str]:
 
 
 def pays_nothing(plan: Plan) -> Iterable[str]:
-    """A plan without a labour rate prices every hour at nothing.
+    """A plan without a labour rate prices hours at nothing, unless one of its rates is for every hour.
 
     Source: a rule of this tool's, no source.
     """
-    if not plan.pays.labour_rate:
+    if not plan.pays.labour_rate and not any(rate.of() == ("", "", None) for rate in plan.pays.labour_rates):
         yield "pays.labour_rate is 0, so labour would be claimed at nothing"
+
+
+def rates_for_nobody(plan: Plan) -> Iterable[str]:
+    """A labour rate for a class that no operation of the schedule is of may be misspelt.
+
+    Source: a rule of this tool's, no source.
+    """
+    classes = [operation.class_ for operation in plan.operation if operation.class_]
+    for rate in plan.pays.labour_rates:
+        if rate.class_ and not is_said(rate.class_, classes):
+            hint = did_you_mean(rate.class_, classes)
+            yield f"pays.labour_rates: no operation is of class {rate.class_!r}. {hint}".rstrip()
+
+
+def rates_that_compete(plan: Plan) -> Iterable[str]:
+    """A rate for a class and one for a level both fit some labour; that of the class counts, which may not be meant.
+
+    Source: a rule of this tool's, no source.
+    """
+    said = [(rate.class_, rate.level) for rate in plan.pays.labour_rates]
+    for group in sorted({group for group, level in said if group and not level}):
+        for level in sorted({level for of, level in said if level and not of}):
+            if (group, level) not in said:
+                yield (
+                    f"pays.labour_rates: {group} labour at level {level} is paid the rate of its class; "
+                    "write one with both if the agreement says otherwise"
+                )
+
+
+def costs_above_the_bands(plan: Plan) -> Iterable[str]:
+    """Parts above the last band of handling have none added.
+
+    Source: a rule of this tool's, no source.
+    """
+    highest = plan.pays.parts_handling[-1].up_to
+    if highest is not None:
+        yield f"pays.parts_handling: parts above {plain(highest)} have no handling; write a last band without up_to"
 
 
 def windows_for_nobody(plan: Plan) -> Iterable[str]:
@@ -184,6 +221,9 @@ RULES: tuple[Rule, ...] = (
     patterns_without_role,
     amounts_beyond_currency,
     pays_nothing,
+    rates_for_nobody,
+    rates_that_compete,
+    costs_above_the_bands,
     windows_for_nobody,
     shorter_inside_longer,
 )

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import re
-from decimal import Decimal
 from typing import Annotated, Literal, Self
 
 from pydantic import AfterValidator, Field, model_validator
 
 from claimpack.core.claims.claim import Currency, Defect, Record, Use
+from claimpack.core.plans.pays import Pays
 from claimpack.core.plans.serial_pattern import MOST_FORMS, checked_form
 from claimpack.core.values.days import Day
-from claimpack.core.values.money import NotNegative, PartOfOne, Positive
+from claimpack.core.values.money import NotNegative, Positive
 from claimpack.core.values.periods import Duration, LastDay, MonthEnd
 from claimpack.core.values.words import Line, Named, Text, folded, word_set
 
@@ -108,22 +108,12 @@ class Requires(Record):
     held_part: bool = True
 
 
-class Pays(Record):
-    """What the maker pays."""
-
-    labour_rate: NotNegative = Decimal(0)
-    labour_step: Positive = Decimal("0.1")
-    labour_rounding: Literal["nearest", "up", "down"] = "nearest"
-    claim_time: Literal["schedule", "actual", "lower"] = "schedule"
-    parts_handling: PartOfOne = Decimal(0)
-    extras_cap: NotNegative | None = None
-
-
 class Operation(Record):
-    """One line of the maker's time schedule; hours are flat-rate hours."""
+    """One line of the maker's time schedule; hours are flat-rate hours, the class is what its labour rate may go by."""
 
     code: Named
     name: Line = ""
+    class_: Line = Field(default="", alias="class")
     hours: NotNegative
     includes: tuple[Named, ...] = ()
 

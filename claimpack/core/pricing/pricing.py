@@ -7,18 +7,32 @@ from decimal import Decimal
 from typing import Literal, NamedTuple
 
 from claimpack.core.claims.claim import Claim, Extra, Part, Payer, Record
+from claimpack.core.plans.makers import is_maker_of
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.labour import LabourTime, labour_times
+from claimpack.core.pricing.rates import Rate, handling, labour_rate
 from claimpack.core.values.money import ZERO, NotNegative, Number, PartOfOne, fits, plain, rounded
 from claimpack.core.values.wording import Sentence, say
+from claimpack.core.values.words import Line
 from claimpack.errors import BadInput
 
 
 class Retail(Record):
-    """The shop's labour rate and the tax on owner lines, as a fraction; a rate of None takes the plan's."""
+    """What pricing goes by of the shop.
+
+    Args:
+        labour_rate: what owners pay an hour; None takes the plan's rate.
+        tax: the tax on what owners pay, as a fraction.
+        levels: the shop's level with each maker that has levels.
+    """
 
     labour_rate: NotNegative | None = None
     tax: PartOfOne = Decimal(0)
+    levels: dict[str, Line] = {}
+
+    def level_with(self, plan: Plan) -> str:
+        """The shop's level with the maker of a plan; empty where it is not known."""
+        return next((level for maker, level in self.levels.items() if is_maker_of(plan, maker)), "")
 
 
 NO_RETAIL = Retail()
@@ -85,7 +99,7 @@ def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL) -> Price:
     _check_currency(claim, plan)
     lines = (
         *(_part_line(part, plan) for part in claim.parts),
-        *(_labour_line(time, plan, retail) for time in labour_times(claim, plan)),
+        *(_labour_line(time, claim, plan, retail) for time in labour_times(claim, plan)),
         *_extra_lines(claim.extras, plan),
     )
     return Price(lines=lines, amounts=_totals(lines, plan.currency, retail.tax))
@@ -122,9 +136,8 @@ def _check_currency(claim: Claim, plan: Plan) -> None:
 def _part_line(part: Part, plan: Plan) -> PricedLine:
     from_maker = part.source == "maker"
     amount = ZERO if from_maker else rounded(part.quantity * part.unit_cost, plan.currency)
-    added = ZERO
-    if part.payer == "maker" and not from_maker:
-        added = rounded(amount * plan.pays.parts_handling, plan.currency)
+    added = handling(part, plan) if part.payer == "maker" else Rate(rounded(ZERO, plan.currency))
+    sent = (say("price.from-maker"),) if from_maker else ()
     return PricedLine(
         kind="part",
         what=part.name,
@@ -132,17 +145,17 @@ def _part_line(part: Part, plan: Plan) -> PricedLine:
         quantity=part.quantity,
         unit_price=ZERO if from_maker else part.unit_cost,
         amount=rounded(amount, plan.currency),
-        handling=rounded(added, plan.currency),
+        handling=added.rate,
         payer=part.payer,
-        notes=(say("price.from-maker"),) if from_maker else (),
+        notes=(*sent, *added.notes),
     )
 
 
-def _labour_line(time: LabourTime, plan: Plan, retail: Retail) -> PricedLine:
+def _labour_line(time: LabourTime, claim: Claim, plan: Plan, retail: Retail) -> PricedLine:
     known = time.schedule is not None
-    rate = plan.pays.labour_rate
+    rate, notes = labour_rate(time.entry, claim, plan, retail.level_with(plan))
     if time.entry.payer == "owner" and retail.labour_rate is not None:
-        rate = retail.labour_rate
+        rate, notes = retail.labour_rate, ()
     return PricedLine(
         kind="labour",
         what=time.name,
@@ -154,7 +167,7 @@ def _labour_line(time: LabourTime, plan: Plan, retail: Retail) -> PricedLine:
         schedule=time.schedule,
         clocked=time.clocked,
         payer=time.entry.payer,
-        notes=time.notes,
+        notes=(*time.notes, *notes),
     )
 
 

@@ -88,6 +88,11 @@ def plain(number: Decimal) -> str:
     return f"{number:f}"
 
 
+def percent(fraction: Decimal) -> str:
+    """A fraction of 1 as a person says it, without the sign: 0.15 is 15."""
+    return plain((fraction * 100).normalize(_WIDE))
+
+
 def plain_or_none(number: Decimal | None) -> str | None:
     """The number in ordinary digits; None stays None."""
     return None if number is None else plain(number)
@@ -103,7 +108,12 @@ Positive = Annotated[Number, Field(gt=0)]
 """An exact number above zero."""
 
 
-def _part_of_one(number: Decimal) -> Decimal:
+def part_of_one(number: Decimal) -> Decimal:
+    """A fraction of 1.
+
+    Raises:
+        ValueError: it is more than the whole; what may be meant is named.
+    """
     if number <= 1:
         return number
     meant = (number / 100).normalize(_WIDE)
@@ -111,7 +121,7 @@ def _part_of_one(number: Decimal) -> Decimal:
     raise ValueError(f"{plain(number)} is more than the whole: write a fraction of 1, as 0.15 for 15 %{hint}")
 
 
-PartOfOne = Annotated[NotNegative, AfterValidator(_part_of_one)]
+PartOfOne = Annotated[NotNegative, AfterValidator(part_of_one)]
 """A rate, share or tax as a fraction of 1, from 0 to 1."""
 
 

@@ -6,6 +6,7 @@ from builders import a_claim
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.days_ahead import DayAhead, days_ahead, new_days_ahead, refuse_days_ahead, written_days_ahead
 from claimpack.core.claims.key_paths import every_key
+from claimpack.core.claims.keys import keys_of
 from claimpack.errors import BadInput
 
 REPAIRED = date(2026, 2, 24)
@@ -38,7 +39,7 @@ def _value(record, key):
     for step in key.replace("[1]", ".0").split("."):
         if record is None or (step == "0" and not record):
             return None
-        record = record[0] if step == "0" else getattr(record, step)
+        record = record[0] if step == "0" else getattr(record, keys_of(type(record))[step])
     return record
 
 

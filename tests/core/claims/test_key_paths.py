@@ -2,7 +2,7 @@ import pytest
 from builders import a_claim
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.claims.key_paths import every_key, key_path, placed, put, take, with_values
+from claimpack.core.claims.key_paths import every_key, key_path, placed, put, take, value_under, with_values
 from claimpack.errors import BadInput
 
 
@@ -26,7 +26,7 @@ def test_every_key_there_is_can_be_named():
         ("unit.hous", "unit.hours"),
         ("owner.fone", "owner.phone"),
         ("unit.phone", "owner.phone"),
-        ("parts[2].unit_price", "parts[1].unit_cost"),
+        ("parts[2].unit_cots", "parts[1].unit_cost"),
         ("presented", "dates.presented"),
         ("makr", "maker"),
     ],
@@ -189,3 +189,9 @@ def test_a_serial_number_of_nothing_suggests_the_units_first():
     with pytest.raises(BadInput) as refused:
         key_path(Claim, "serial")
     assert refused.value.do == "Did you mean unit.serials.unit or failure.part.serial or held[1].serial?"
+
+
+def test_the_class_of_labour_is_set_and_read_by_its_key():
+    path = key_path(Claim, "labour[1].class")
+    changed = with_values(a_claim(labour=[{"operation": "hone"}]), [(path, "engine")], "set")
+    assert value_under(changed, path) == "engine"

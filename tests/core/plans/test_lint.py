@@ -33,6 +33,12 @@ def test_a_sound_plan_raises_no_doubt():
         ({"requires": {"approval_above": "0.001"}}, "approval_above: 0.001 has more decimals than USD has"),
         ({"pays__extras_cap": "0.001"}, "extras_cap: 0.001 has more decimals than USD has"),
         ({"pays__labour_rate": "0"}, "labour would be claimed at nothing"),
+        ({"pays__labour_rates": [{"class": "engine", "rate": "98"}]}, "no operation is of class 'engine'"),
+        (
+            {"pays__labour_rates": [{"class": "engine", "rate": "98"}, {"level": "gold", "rate": "99"}]},
+            "engine labour at level gold is paid the rate of its class",
+        ),
+        ({"pays__parts_handling": [{"up_to": "50", "rate": "0.3"}]}, "parts above 50 have no handling"),
         ({"window": [a_window(), a_window(id="again")]}, "window again: says the same as another window"),
         ({"window": [a_window(), a_window(id="all", covers=["*"], period="P2Y")]}, "window engine: never decides"),
         ({"window": [a_window(hours=100), a_window(id="more", hours=300)]}, "window engine: never decides"),

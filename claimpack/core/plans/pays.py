@@ -1,0 +1,104 @@
+"""What a maker pays, as a plan writes it: rates, handling, caps."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Annotated, Any, Literal, Self
+
+from pydantic import BeforeValidator, Field, PlainSerializer, model_validator
+
+from claimpack.core.claims.claim import Record
+from claimpack.core.values.days import Day
+from claimpack.core.values.money import NotNegative, PartOfOne, Positive, exact, part_of_one, plain
+from claimpack.core.values.words import Line, folded
+
+
+class LabourRate(Record):
+    """An hour's rate for some labour alone.
+
+    Args:
+        class_: the class of operation it is for; empty for every class.
+        level: the dealer's level it is for; empty for every level.
+        from_: the first day of repair it is for; None for every day.
+        rate: what an hour is paid, in the plan's currency.
+    """
+
+    class_: Line = Field(default="", alias="class")
+    level: Line = ""
+    from_: Day | None = Field(default=None, alias="from")
+    rate: NotNegative
+
+    def of(self) -> tuple[str, str, Day | None]:
+        """What it is for, in the form in which two rates are compared."""
+        return folded(self.class_), folded(self.level), self.from_
+
+
+class HandlingBand(Record):
+    """What is added to parts of some cost.
+
+    Args:
+        up_to: the highest unit cost in the band, itself in it; None for every higher one.
+        rate: what is added, as a fraction of the cost.
+    """
+
+    up_to: NotNegative | None = None
+    rate: PartOfOne
+
+
+def _bands(said: Any) -> Any:
+    """One rate, where no list of bands is given, as one band."""
+    if isinstance(said, (list, tuple)):
+        return said
+    rate = part_of_one(exact(said))
+    if rate < 0:
+        raise ValueError(f"{plain(rate)} is below 0")
+    return (HandlingBand(rate=rate),)
+
+
+def _as_written(bands: tuple[HandlingBand, ...]) -> Any:
+    if len(bands) == 1 and bands[0].up_to is None:
+        return plain(bands[0].rate)
+    return [band.model_dump(mode="json", exclude_none=True) for band in bands]
+
+
+class Pays(Record):
+    """What the maker pays.
+
+    Args:
+        labour_rate: what an hour is paid where none of `labour_rates` fits.
+        labour_rates: rates for a class of operation, a dealer's level, days from one on; the narrowest counts.
+        parts_handling: what is added to parts, as a fraction of their cost; bands of it by unit cost, the lowest first.
+        handling_on_supplied: what is added for parts the maker sent, as a fraction of their list price.
+        extras_cap: the most that is paid for all extras of a claim together.
+    """
+
+    labour_rate: NotNegative = Decimal(0)
+    labour_rates: tuple[LabourRate, ...] = ()
+    labour_step: Positive = Decimal("0.1")
+    labour_rounding: Literal["nearest", "up", "down"] = "nearest"
+    claim_time: Literal["schedule", "actual", "lower"] = "schedule"
+    parts_handling: Annotated[
+        tuple[HandlingBand, ...], BeforeValidator(_bands), PlainSerializer(_as_written), Field(min_length=1)
+    ] = (HandlingBand(rate=Decimal(0)),)
+    handling_on_supplied: PartOfOne | None = None
+    extras_cap: NotNegative | None = None
+
+    @model_validator(mode="after")
+    def _says_each_rate_once(self) -> Self:
+        said = [rate.of() for rate in self.labour_rates]
+        if len(set(said)) < len(said):
+            raise ValueError("labour_rates has two rates for one class, level and day; which counts nobody could tell")
+        return self
+
+    @model_validator(mode="after")
+    def _has_bands_in_order(self) -> Self:
+        limits = [band.up_to for band in self.parts_handling]
+        closed = [limit for limit in limits if limit is not None]
+        if None in limits[:-1] or closed != sorted(set(closed)):
+            raise ValueError("parts_handling: write the bands by rising up_to; only the last may be without")
+        return self
+
+    def handling_rate(self, unit_cost: Decimal) -> Decimal:
+        """What is added to a part of that cost, as a fraction; nothing above the last band."""
+        fitting = (band.rate for band in self.parts_handling if band.up_to is None or unit_cost <= band.up_to)
+        return next(fitting, Decimal(0))
