@@ -1,24 +1,44 @@
 """How many small faults put into the package its tests notice: `python tests/bench/bench_mutants.py --core 200`.
 
 A mutant turns one comparison, one `and`, one `not`, one sign or one yes or no round, in a copy of the checkout. It is
-killed when the test file of its module fails, else the tests of its room, else those of its package; who lives is
-listed with its line, to be pinned by a test or told to be the same program.
+killed when the test file of its module fails, else the tests of its room, else those of its package, else those that
+look on from far; who lives is listed with its line, to be pinned by a test or told to be the same program.
 """
 
 from __future__ import annotations
 
 import argparse
 import ast
+import importlib
+import importlib.util
+import os
 import random
+import resource
 import shutil
-import subprocess
+import signal
 import sys
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
+import pytest
+
 ROOT = Path(__file__).resolve().parents[2]
+FAR = ("tests/agreement", "tests/published", "tests/commands", "tests/test_main.py", "tests/test_architecture.py")
+LIBRARIES = (
+    "hypothesis",
+    "pikepdf",
+    "PIL.Image",
+    "pydantic",
+    "pypdf",
+    "reportlab",
+    "sqlalchemy.orm",
+    "tomlkit",
+    "typer",
+)
+TOO_LONG = 600
+MOST_MEMORY = 8 * 2**30
 SWAPS: dict[type[ast.AST], type[ast.AST]] = {
     ast.Lt: ast.LtE,
     ast.LtE: ast.Lt,
@@ -89,34 +109,45 @@ def mutants(folder: Path) -> list[Mutant]:
     return found
 
 
-def tests_of(module: Path) -> list[str]:
-    """The tests to ask, the nearest first: the module's own file, its room, its package."""
+def tests_of(module: Path) -> list[list[str]]:
+    """The tests to ask, the nearest first: the module's own file, its room, its package, then who looks on from far."""
     inside = module.relative_to("claimpack")
     own = Path("tests") / inside.parent / f"test_{module.stem}.py"
     rooms = [Path("tests") / room for room in inside.parents if room != Path()]
-    return [str(path) for path in (own, *rooms) if (ROOT / path).exists()] or ["tests/test_main.py"]
+    near = [[str(path)] for path in (own, *rooms) if (ROOT / path).exists()]
+    return [*near, [path for path in FAR if [path] not in near]]
 
 
-def is_killed(mutant: Mutant, copy: Path) -> bool:
-    """Whether any of its tests fails while the mutant stands in the copy, or takes over ten minutes."""
+def passes(tests: list[str], copy: Path) -> bool:
+    """Whether tests pass in the copy, asked in a fork that has the libraries loaded and nothing of the package."""
+    child = os.fork()
+    if child == 0:
+        quiet = os.open(os.devnull, os.O_RDWR)
+        for stream in range(3):
+            os.dup2(quiet, stream)
+        os.chdir(copy)
+        sys.path.insert(0, str(copy))
+        signal.alarm(TOO_LONG)
+        resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
+        os._exit(pytest.main(["-q", "-x", "-p", "no:cacheprovider", "-p", "no:randomly", *tests]))
+    return os.waitpid(child, 0)[1] == 0
+
+
+def is_killed(mutant: Mutant, copy: Path, *, near: bool) -> bool:
+    """Whether any of its tests fails while the mutant stands in the copy, or takes too long."""
     place = copy / mutant.path.relative_to(ROOT)
-    whole = place.read_text(encoding="utf-8")
+    whole, compiled = place.read_text(encoding="utf-8"), Path(importlib.util.cache_from_source(place))
+    compiled.unlink(missing_ok=True)
     place.write_text(turned(whole, mutant.place), encoding="utf-8")
-    command = [sys.executable, "-m", "pytest", "-q", "-x", "-p", "no:cacheprovider", "-p", "no:randomly"]
     try:
-        for tests in tests_of(mutant.path.relative_to(ROOT)):
-            try:
-                done = subprocess.run([*command, tests], cwd=copy, capture_output=True, check=False, timeout=600)
-            except subprocess.TimeoutExpired:
-                return True
-            if done.returncode:
-                return True
-        return False
+        asked = tests_of(mutant.path.relative_to(ROOT))
+        return not all(passes(tests, copy) for tests in (asked[:-1] if near else asked))
     finally:
+        compiled.unlink(missing_ok=True)
         place.write_text(whole, encoding="utf-8")
 
 
-def measured(name: str, population: list[Mutant], count: int, seed: int) -> None:
+def measured(name: str, population: list[Mutant], count: int, seed: int, *, near: bool) -> None:
     """Try a sample and print how many were killed, and who lives."""
     sample = random.Random(seed).sample(population, min(count, len(population)))
     alive = []
@@ -124,7 +155,7 @@ def measured(name: str, population: list[Mutant], count: int, seed: int) -> None
         copy = Path(place) / "checkout"
         shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".git", ".venv", "__pycache__", "out"))
         for tried, mutant in enumerate(sample, 1):
-            if not is_killed(mutant, copy):
+            if not is_killed(mutant, copy, near=near):
                 alive.append(mutant)
                 print(f"  alive: {mutant.path.relative_to(ROOT)}:{mutant.line} {mutant.does}", flush=True)
             print(f"  {tried} of {len(sample)}", end="\r", file=sys.stderr, flush=True)
@@ -141,12 +172,15 @@ def main() -> None:
     asked.add_argument("--elsewhere", type=int, default=100)
     asked.add_argument("--seed", type=int, default=7)
     asked.add_argument("--only", default="", help="a part of the module's path")
+    asked.add_argument("--near", action="store_true", help="leave out the tests that look on from far")
     options = asked.parse_args()
     every = [mutant for mutant in mutants(ROOT / "claimpack") if options.only in str(mutant.path.relative_to(ROOT))]
     core = [mutant for mutant in every if "core" in mutant.path.relative_to(ROOT).parts]
     rest = [mutant for mutant in every if "core" not in mutant.path.relative_to(ROOT).parts]
-    measured("core", core, options.core, options.seed)
-    measured("elsewhere", rest, options.elsewhere, options.seed)
+    for library in LIBRARIES:
+        importlib.import_module(library)
+    measured("core", core, options.core, options.seed, near=options.near)
+    measured("elsewhere", rest, options.elsewhere, options.seed, near=options.near)
 
 
 if __name__ == "__main__":

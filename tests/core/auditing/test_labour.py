@@ -5,6 +5,7 @@ from audits import WITHDRAWN, an_audited, found_by
 from builders import a_plan
 
 from claimpack.core.auditing.audited import Measures
+from claimpack.core.auditing.labour import hours_by_day
 
 
 def clocked(started, ended, **changes):
@@ -109,6 +110,21 @@ def test_clocks_of_more_than_a_day_are_serious():
 def test_a_clock_that_ran_for_days_is_serious():
     found = found_by("day-too-long", worked("26-0001", clocked("09:00", "2026-02-26T09:00:00")))
     assert [(each.weight, each.evidence["26-0001"]) for each in found] == [("serious", "48.00 h")]
+
+
+@pytest.mark.parametrize(
+    ("until", "days"),
+    [
+        ("08:59", {"2026-02-24": "15.00", "2026-02-25": "8.98"}),
+        ("09:00", {"2026-02-24": "15.00", "2026-02-25": "9.00"}),
+        ("09:01", {"2026-02-24": "24.02"}),
+    ],
+    ids=["a minute less", "a day", "a minute more"],
+)
+def test_a_clock_of_a_day_at_most_is_shared_by_its_days(until, days):
+    entry = clocked("09:00", f"2026-02-25T{until}:00")
+    worked_then = [found for _, found in hours_by_day(worked("26-0001", entry))]
+    assert {f"{each.day}": f"{each.hours:.2f}" for each in worked_then} == days
 
 
 def test_work_through_midnight_is_shared_by_two_days():

@@ -9,6 +9,7 @@ from claimpack.core.holding.release_rules import (
     LetGo,
     kept_until,
     lets_go,
+    not_settled,
     why_kept,
     worth_keeping,
 )
@@ -95,3 +96,16 @@ def test_a_part_of_a_claim_still_to_be_filed_is_its_evidence(named, doubted):
 def test_a_part_of_a_paid_claim_is_evidence_for_its_refused_rest(named, doubted):
     said = worth_keeping(LetGo(named, "because"), "paid", "", "31.78 USD")
     assert ("paid, with 31.78 USD not accepted and not decided, and the part is evidence" in said) is doubted
+
+
+@pytest.mark.parametrize(
+    ("owed", "refused", "waits"),
+    [
+        ("150.00 USD", "", "accepted with 150.00 USD outstanding"),
+        ("150.00 USD", "31.78 USD", "accepted with 150.00 USD outstanding"),
+        ("", "31.78 USD", "accepted, with 31.78 USD not accepted and not decided"),
+    ],
+    ids=["owed", "owed and refused", "refused"],
+)
+def test_what_is_outstanding_is_told_before_what_was_refused(owed, refused, waits):
+    assert not_settled("accepted", owed, refused) == f"the claim is {waits}"

@@ -117,6 +117,17 @@ def test_buckets_are_grouped_from_young_to_old():
     assert list(grouped(listed(*claims), "bucket")) == ["0-30", "31-60", "over 90"]
 
 
+def test_buckets_past_the_due_date_are_grouped_from_current_to_late():
+    received = (date(2025, 9, 1), date(2025, 12, 1), date(2026, 2, 10))
+    claims = [FiledClaim(number=str(place), received=day) for place, day in enumerate(received)]
+    assert list(grouped(listed(*claims, ageing="due"), "bucket")) == ["current", "1-30", "over 90"]
+
+
+def test_other_groups_stand_by_name_whatever_the_order_of_the_list():
+    late = FiledClaim(number="late", maker="tessaly", filed=date(2025, 11, 1), received=date(2025, 11, 1))
+    assert list(grouped(listed(FiledClaim(), late), "maker")) == ["halden", "tessaly"]
+
+
 def test_claims_without_terms_are_a_group_of_their_own():
     assert list(grouped(listed(FiledClaim(), terms=None), "terms")) == ["no terms"]
 
