@@ -9,8 +9,11 @@ from __future__ import annotations
 
 import argparse
 import ast
+import functools
+import gc
+import getpass
 import importlib
-import importlib.util
+import inspect
 import os
 import random
 import resource
@@ -18,7 +21,10 @@ import shutil
 import signal
 import sys
 import tempfile
-from collections.abc import Iterator
+import types
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
+from itertools import filterfalse
 from pathlib import Path
 from typing import NamedTuple
 
@@ -37,6 +43,7 @@ LIBRARIES = (
     "tomlkit",
     "typer",
 )
+QUIETLY = ("-q", "-s", "-x", "-Wignore", *(f"-pno:{name}" for name in ("cacheprovider", "randomly", "xdist")))
 TOO_LONG = 600
 MOST_MEMORY = 8 * 2**30
 SWAPS: dict[type[ast.AST], type[ast.AST]] = {
@@ -85,8 +92,8 @@ def turnable(tree: ast.Module) -> Iterator[tuple[ast.AST, str]]:
             yield node, f"{node.value} -> {not node.value}"
 
 
-def turned(text: str, place: int) -> str:
-    """The module with that node turned round."""
+def turned(text: str, place: int) -> ast.Module:
+    """The module with that node turned round, every other where it was."""
     tree = ast.parse(text)
     node = [node for node, _ in turnable(tree)][place]
     if isinstance(node, ast.Compare):
@@ -96,8 +103,8 @@ def turned(text: str, place: int) -> str:
     elif isinstance(node, ast.Constant):
         node.value = not node.value
     elif isinstance(node, ast.UnaryOp):
-        node.op, node.operand = ast.Not(), ast.UnaryOp(ast.Not(), node.operand)
-    return ast.unparse(tree)
+        node.operand = ast.copy_location(ast.UnaryOp(ast.Not(), node.operand), node)
+    return tree
 
 
 def mutants(folder: Path) -> list[Mutant]:
@@ -109,60 +116,147 @@ def mutants(folder: Path) -> list[Mutant]:
     return found
 
 
-def tests_of(module: Path) -> list[list[str]]:
+def asked_of(module: Path) -> list[Path]:
     """The tests to ask, the nearest first: the module's own file, its room, its package, then who looks on from far."""
-    inside = module.relative_to("claimpack")
-    own = Path("tests") / inside.parent / f"test_{module.stem}.py"
-    rooms = [Path("tests") / room for room in inside.parents if room != Path()]
-    near = [[str(path)] for path in (own, *rooms) if (ROOT / path).exists()]
-    return [*near, [path for path in FAR if [path] not in near]]
+    inside = module.relative_to(ROOT / "claimpack")
+    near = [Path("tests") / inside.parent / f"test_{module.stem}.py", *(Path("tests") / up for up in inside.parents)]
+    return [ROOT / path for path in near if path != Path("tests")]
 
 
-def passes(tests: list[str], copy: Path) -> bool:
-    """Whether tests pass in the copy, asked in a fork that has the libraries loaded and nothing of the package."""
+def in_order(module: Path, items: list[pytest.Item], *, near: bool) -> list[pytest.Item]:
+    """The tests that a module's mutants are shown to."""
+    asked = asked_of(module)
+    place = {
+        item: next((at for at, path in enumerate(asked) if path == item.path or path in item.path.parents), len(asked))
+        for item in items
+    }
+    return sorted((item for item in items if not near or place[item] < len(asked)), key=place.__getitem__)
+
+
+def codes_of(code: types.CodeType) -> Iterator[types.CodeType]:
+    """A compiled module with every function in it, always in one order."""
+    yield code
+    for inner in code.co_consts:
+        if isinstance(inner, types.CodeType):
+            yield from codes_of(inner)
+
+
+def changed_codes(mutant: Mutant) -> dict[types.CodeType, types.CodeType]:
+    """What a mutant changes of a compiled module, the old beside the new."""
+    text, name = mutant.path.read_text(encoding="utf-8"), str(mutant.path)
+    before = compile(text, name, "exec", dont_inherit=True)
+    after = compile(turned(text, mutant.place), name, "exec", dont_inherit=True)
+    return {old: new for old, new in zip(codes_of(before), codes_of(after), strict=True) if old != new}
+
+
+def is_inside(mutant: Mutant) -> bool:
+    """Whether the loaded functions can be given the mutant; what runs once, at the import, cannot."""
+    functions = [code for code in changed_codes(mutant) if code.co_flags & inspect.CO_OPTIMIZED]
+    deepest = [*changed_codes(mutant)][-1:]
+    return functions[-1:] == deepest != [] and not functions[0].co_name.endswith(("comp>", "<genexpr>"))
+
+
+def put_into_the_loaded_package(mutant: Mutant) -> None:
+    """Every function of the mutant's module becomes the mutant's, and forgets what it remembers."""
+    importlib.import_module(".".join(mutant.path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__"))
+    changed, name = changed_codes(mutant), str(mutant.path)
+    for each in gc.get_objects():
+        if isinstance(each, types.FunctionType) and each.__code__.co_filename == name and each.__code__ in changed:
+            each.__code__ = changed[each.__code__]
+        elif isinstance(each, functools._lru_cache_wrapper):  # noqa: SLF001 - it has no public name
+            each.cache_clear()
+
+
+def survives(work: Callable[[], bool]) -> bool:
+    """Whether tests pass in a fork of their own, quietly, in good time."""
     child = os.fork()
     if child == 0:
         quiet = os.open(os.devnull, os.O_RDWR)
         for stream in range(3):
             os.dup2(quiet, stream)
-        os.chdir(copy)
-        sys.path.insert(0, str(copy))
         signal.alarm(TOO_LONG)
         resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
-        os._exit(pytest.main(["-q", "-x", "-p", "no:cacheprovider", "-p", "no:randomly", *tests]))
+        code = 1
+        try:
+            code = 0 if work() else 1
+        finally:
+            os._exit(code)
     return os.waitpid(child, 0)[1] == 0
 
 
-def is_killed(mutant: Mutant, copy: Path, *, near: bool) -> bool:
-    """Whether any of its tests fails while the mutant stands in the copy, or takes too long."""
-    place = copy / mutant.path.relative_to(ROOT)
-    whole, compiled = place.read_text(encoding="utf-8"), Path(importlib.util.cache_from_source(place))
-    compiled.unlink(missing_ok=True)
-    place.write_text(turned(whole, mutant.place), encoding="utf-8")
-    try:
-        asked = tests_of(mutant.path.relative_to(ROOT))
-        return not all(passes(tests, copy) for tests in (asked[:-1] if near else asked))
-    finally:
-        compiled.unlink(missing_ok=True)
-        place.write_text(whole, encoding="utf-8")
+class Told:
+    """What came of a sample of mutants so far."""
+
+    def __init__(self, name: str, population: list[Mutant], count: int, seed: int) -> None:
+        self.name, self.population = name, population
+        self.sample = random.Random(seed).sample(population, min(count, len(population)))
+        self.tried = self.alive = 0
+
+    def add(self, mutant: Mutant, *, alive: bool) -> None:
+        self.tried, self.alive = self.tried + 1, self.alive + alive
+        if alive:
+            print(f"  alive: {mutant.path.relative_to(ROOT)}:{mutant.line} {mutant.does}", flush=True)
+        print(f"  {self.name}: {self.tried} of {len(self.sample)}", end="\r", file=sys.stderr, flush=True)
+
+    def __str__(self) -> str:
+        killed, count = self.tried - self.alive, max(self.tried, 1)
+        return (
+            f"{self.name}: {killed} of {self.tried} killed ({killed / count:.1%}), of {len(self.population)} there are"
+        )
 
 
-def measured(name: str, population: list[Mutant], count: int, seed: int, *, near: bool) -> None:
-    """Try a sample and print how many were killed, and who lives."""
-    sample = random.Random(seed).sample(population, min(count, len(population)))
-    alive = []
+class Asked:
+    """Mutants asked of tests that are collected once: a plugin of pytest, in place of its loop over the tests."""
+
+    def __init__(self, samples: Sequence[Told], scratch: Path, *, near: bool) -> None:
+        self.samples, self.scratch, self.near = samples, scratch, near
+
+    def pytest_runtestloop(self, session: pytest.Session) -> bool:
+        """Show every mutant to the tests in a fork."""
+        for told in self.samples:
+            for mutant in filter(is_inside, told.sample):
+                told.add(mutant, alive=survives(partial(self.passes, mutant, session.items)))
+                shutil.rmtree(self.scratch / f"pytest-of-{getpass.getuser()}", ignore_errors=True)
+        return True
+
+    def passes(self, mutant: Mutant, every: list[pytest.Item]) -> bool:
+        """Whether all the tests pass, the first failure being enough to know."""
+        put_into_the_loaded_package(mutant)
+        items = in_order(mutant.path, every, near=self.near)
+        for item, following in zip(items, [*items[1:], None], strict=True):
+            item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
+            if item.session.testsfailed:
+                return False
+        return True
+
+
+def passes_afresh(mutant: Mutant, copy: Path, *, near: bool) -> bool:
+    """Whether the tests pass in a copy with the mutant in its file; for one that counts while a module is imported."""
+    os.chdir(copy)
+    sys.path.insert(0, str(copy))
+    sys.dont_write_bytecode = True
+    text = ast.unparse(turned(mutant.path.read_text(encoding="utf-8"), mutant.place))
+    (copy / mutant.path.relative_to(ROOT)).write_text(text, encoding="utf-8")
+    asked = [str(path.relative_to(ROOT)) for path in asked_of(mutant.path) if path.exists()]
+    return all(pytest.main([*QUIETLY, tests]) == 0 for tests in [*asked, *([] if near else FAR)])
+
+
+def measure(samples: Sequence[Told], *, near: bool) -> None:
+    """Try every mutant of the samples: those that count at the import while nothing of the package is loaded."""
+    for library in LIBRARIES:
+        importlib.import_module(library)
     with tempfile.TemporaryDirectory() as place:
+        os.environ["PYTEST_DEBUG_TEMPROOT"] = place
         copy = Path(place) / "checkout"
-        shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".git", ".venv", "__pycache__", "out"))
-        for tried, mutant in enumerate(sample, 1):
-            if not is_killed(mutant, copy, near=near):
-                alive.append(mutant)
-                print(f"  alive: {mutant.path.relative_to(ROOT)}:{mutant.line} {mutant.does}", flush=True)
-            print(f"  {tried} of {len(sample)}", end="\r", file=sys.stderr, flush=True)
-    killed = len(sample) - len(alive)
-    print(
-        f"{name}: {killed} of {len(sample)} killed ({killed / max(len(sample), 1):.1%}), of {len(population)} there are"
-    )
+        shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".git", ".venv", "out"))
+        for told in samples:
+            for mutant in filterfalse(is_inside, told.sample):
+                told.add(mutant, alive=survives(partial(passes_afresh, mutant, copy, near=near)))
+                shutil.copy2(mutant.path, copy / mutant.path.relative_to(ROOT))
+        nearest = {str(asked_of(mutant.path)[-1]) for told in samples for mutant in told.sample}
+        asked = [path for path in sorted(nearest) if Path(path).exists()] if near else [str(ROOT / "tests")]
+        sys.path.insert(0, str(ROOT))
+        pytest.main([*QUIETLY, "--rootdir", str(ROOT), *asked], [Asked(samples, Path(place), near=near)])
 
 
 def main() -> None:
@@ -177,10 +271,12 @@ def main() -> None:
     every = [mutant for mutant in mutants(ROOT / "claimpack") if options.only in str(mutant.path.relative_to(ROOT))]
     core = [mutant for mutant in every if "core" in mutant.path.relative_to(ROOT).parts]
     rest = [mutant for mutant in every if "core" not in mutant.path.relative_to(ROOT).parts]
-    for library in LIBRARIES:
-        importlib.import_module(library)
-    measured("core", core, options.core, options.seed, near=options.near)
-    measured("elsewhere", rest, options.elsewhere, options.seed, near=options.near)
+    samples = [
+        Told("core", core, options.core, options.seed),
+        Told("elsewhere", rest, options.elsewhere, options.seed),
+    ]
+    measure(samples, near=options.near)
+    print(*samples, sep="\n")
 
 
 if __name__ == "__main__":
