@@ -14,6 +14,7 @@ from claimpack import __version__
 from claimpack.commands.catalogue import ABOUT, COMMANDS, EXITS, Listed, wanted
 from claimpack.commands.desk.say import Outlet, Say
 from claimpack.commands.desk.world import World
+from claimpack.core.steps.event_kinds import EVENT_KINDS, from_where
 
 _UsageError: Any = typer.BadParameter.__mro__[1]
 _OF_A_MINUS = (
@@ -56,8 +57,13 @@ def app_of(commands: Sequence[Listed] = COMMANDS) -> typer.Typer:
         if isinstance(found, typer.Typer):
             app.add_typer(found, name=listed.name, help=listed.says)
         else:
-            app.command(listed.name)(found)
+            app.command(listed.name, epilog=_events_of(listed))(found)
     return app
+
+
+def _events_of(listed: Listed) -> str:
+    """The events that a command makes, each with the states it follows from, a paragraph each."""
+    return "\n\n".join(from_where(EVENT_KINDS[kind]) for kind in listed.makes)
 
 
 def invoke(arguments: Sequence[str], world: World) -> int:

@@ -4,17 +4,21 @@ from __future__ import annotations
 
 import shutil
 import textwrap
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from claimpack import __version__
 
+if TYPE_CHECKING:
+    from claimpack.core.steps.event_kinds import Kind
+
 
 class Listed(NamedTuple):
-    """One command: its name, where its function or family of commands lies, and what it does."""
+    """One command: its name, where its function or family of commands lies, what it does, and the events it makes."""
 
     name: str
     place: str
     says: str
+    makes: tuple[Kind, ...] = ()
 
 
 GROUPS: tuple[tuple[str, tuple[Listed, ...]], ...] = (
@@ -55,13 +59,24 @@ GROUPS: tuple[tuple[str, tuple[Listed, ...]], ...] = (
     (
         "Filing and money",
         (
-            Listed("file", "money.file:file", "File a claim: freeze its packet, start its dates."),
-            Listed("received", "money.received:received", "Note the day the maker received a claim."),
-            Listed("answer", "money.answer:answer", "Record the maker's answer to a claim."),
-            Listed("pay", "money.pay:pay", "Record a payment, or money taken back."),
-            Listed("write-off", "money.write_off:write_off", "Give up what is outstanding or refused."),
-            Listed("withdraw", "money.write_off:withdraw", "Take a claim back before it is paid."),
-            Listed("reopen", "money.write_off:reopen", "Take a withdrawn or written-off claim up again."),
+            Listed("file", "money.file:file", "File a claim: freeze its packet, start its dates.", ("filed",)),
+            Listed("received", "money.received:received", "Note the day the maker received a claim.", ("received",)),
+            Listed(
+                "answer", "money.answer:answer", "Record the maker's answer to a claim.", ("answered", "answer undone")
+            ),
+            Listed(
+                "pay",
+                "money.pay:pay",
+                "Record a payment, or money taken back.",
+                ("paid", "charged back", "payment undone"),
+            ),
+            Listed(
+                "write-off", "money.write_off:write_off", "Give up what is outstanding or refused.", ("written off",)
+            ),
+            Listed("withdraw", "money.write_off:withdraw", "Take a claim back before it is paid.", ("withdrawn",)),
+            Listed(
+                "reopen", "money.write_off:reopen", "Take a withdrawn or written-off claim up again.", ("reopened",)
+            ),
         ),
     ),
     (

@@ -6,6 +6,7 @@ from running import claimpack
 
 from claimpack.commands.app import app_of
 from claimpack.commands.catalogue import COMMANDS, overview, wanted
+from claimpack.core.steps.event_kinds import EVENT_KINDS, from_where
 
 
 def loaded(listed):
@@ -20,6 +21,18 @@ def test_the_help_says_what_the_command_says_of_itself(listed):
         assert listed.says == found.info.help
     else:
         assert listed.says == found.__doc__.strip().partition("\n")[0]
+
+
+@pytest.mark.parametrize(
+    ("name", "kind"), [(listed.name, kind) for listed in COMMANDS for kind in listed.makes], ids=str
+)
+def test_the_help_of_a_command_says_from_where_its_events_follow(name, kind):
+    assert from_where(EVENT_KINDS[kind]) in " ".join(claimpack(name, "--help").out.split())
+
+
+def test_every_event_with_a_command_of_its_own_is_in_the_help():
+    made = {kind for listed in COMMANDS for kind in listed.makes}
+    assert {kind.name for kind in EVENT_KINDS.values() if kind.way} <= made
 
 
 def test_every_line_of_the_overview_fits_80_columns():

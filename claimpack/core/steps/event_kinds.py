@@ -6,7 +6,7 @@ or `part_states` besides.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Literal, NamedTuple
 
 State = Literal["draft", "filed", "questioned", "accepted", "refused", "paid", "written off", "withdrawn"]
@@ -44,7 +44,7 @@ Condition = Literal[
     "a rest is refused",
     "a rest was let go",
     "a charge-back was written off",
-    "accepted without an answer",
+    "it was accepted without an answer",
     "an answer is there",
     "another day is named",
     "money is kept",
@@ -125,7 +125,7 @@ _OF_CLAIMS = (
     EventKind(
         "answered",
         ("filed", "questioned", "refused"),
-        besides=("accepted without an answer", "a rest is refused"),
+        besides=("it was accepted without an answer", "a rest is refused"),
         after=(
             ("receipt", "The maker answers what it has received."),
             ("last answer", "An answer follows the one before it; the last one counts."),
@@ -270,3 +270,16 @@ def command_of(kind: Kind, number: str) -> str:
     """The command that records an event of a claim."""
     way = EVENT_KINDS[kind].way
     return way[1].format(number=number) if way else ""
+
+
+def from_where(kind: EventKind) -> str:
+    """What an event of a claim is, and the states it follows from, in words."""
+    said = kind.can or (kind.way[0] if kind.way else kind.name)
+    besides = "".join(f", or where {condition}" for condition in kind.besides)
+    unless = f", not where {kind.unless}" if kind.unless else ""
+    return f"{said[:1].upper()}{said[1:]}: from {either(kind.follows or ())}{besides}{unless}."
+
+
+def either(said: Sequence[str]) -> str:
+    """Several things of which one holds, in words."""
+    return " or ".join([", ".join(said[:-1]), said[-1]] if len(said) > 1 else said)

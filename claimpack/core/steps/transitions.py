@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from decimal import Decimal
 
 from claimpack.core.claims.part_codes import PartCode
 from claimpack.core.steps.claim_state import PENDING, Standing
-from claimpack.core.steps.event_kinds import EVENT_KINDS, PART_WAYS, WAYS, Condition, EventKind, PartState, State
+from claimpack.core.steps.event_kinds import (
+    EVENT_KINDS,
+    PART_WAYS,
+    WAYS,
+    Condition,
+    EventKind,
+    PartState,
+    State,
+    either,
+)
 from claimpack.core.steps.events import Happening
 from claimpack.core.values.money import in_money
 from claimpack.errors import WrongState
@@ -25,7 +34,7 @@ _HOLDS: Mapping[Condition, Callable[[Standing, Facts], bool]] = {
         claim.state == "written off" and bool(claim.payments) and claim.payments[-1].amount < 0
     ),
     # it was accepted by paying all of it; the written answer comes after
-    "accepted without an answer": lambda claim, _: claim.state == "accepted" and not claim.answers,
+    "it was accepted without an answer": lambda claim, _: claim.state == "accepted" and not claim.answers,
     "an answer is there": lambda claim, _: bool(claim.answers),
     "another day is named": lambda claim, facts: (
         bool(facts.get("send_by")) and _part_state(claim, facts) == "called back"
@@ -96,7 +105,7 @@ def _cannot(kind: EventKind) -> str:
 
 def _refusal(kind: EventKind, standing: Standing, number: str) -> WrongState:
     state, there = standing.state, [one for one in EVENT_KINDS.values() if _is_possible(one, standing)]
-    ahead = _listed([_in_words(one, standing) for one in there if one.can])
+    ahead = either([_in_words(one, standing) for one in there if one.can])
     why = f"What can happen to {_A.get(state, f'a {state} claim')}: {ahead}."
     if kind.unless and _HOLDS[kind.unless](standing, {}):
         why = f"{in_money(standing.paid, standing.currency)} was paid for it. {why}"
@@ -126,10 +135,6 @@ def _in_words(kind: EventKind, standing: Standing) -> str:
     when, said = kind.again
     before = bool(standing.filed) if when == "filed before" else _HOLDS[when](standing, {})
     return said if before else kind.can
-
-
-def _listed(said: Sequence[str]) -> str:
-    return " or ".join([", ".join(said[:-1]), said[-1]] if len(said) > 1 else said)
 
 
 def _part_refusal(kind: EventKind, standing: Standing, code: PartCode) -> WrongState:

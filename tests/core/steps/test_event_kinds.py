@@ -2,7 +2,16 @@ from typing import get_args
 
 import pytest
 
-from claimpack.core.steps.event_kinds import EVENT_KINDS, PART_WAYS, WAYS, Kind, PartState, State, command_of
+from claimpack.core.steps.event_kinds import (
+    EVENT_KINDS,
+    PART_WAYS,
+    WAYS,
+    Kind,
+    PartState,
+    State,
+    command_of,
+    from_where,
+)
 
 
 def test_every_event_is_defined():
@@ -26,3 +35,20 @@ def test_every_state_has_ways_on():
 @pytest.mark.parametrize("name", sorted({name for ways in WAYS.values() for name in ways}))
 def test_a_way_on_names_its_command(name):
     assert command_of(name, "26-0007").startswith("claimpack ")
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("received", "The day of its receipt is noted: from filed or questioned."),
+        ("filed", "It is filed: from draft, questioned or refused, or where a rest is refused."),
+        ("withdrawn", "It is withdrawn: from draft, filed, questioned, accepted or refused, not where money is kept."),
+        (
+            "answer undone",
+            "Its answer was a mistake: from questioned, accepted or refused, or where the answer came after the money.",
+        ),
+    ],
+    ids=["states alone", "and a condition", "and an exception", "taking something back"],
+)
+def test_where_an_event_follows_from_is_said_in_words(name, said):
+    assert from_where(EVENT_KINDS[name]) == said
