@@ -7,14 +7,20 @@ it was. The processes are started when first needed, kept for the next file, and
 from __future__ import annotations
 
 import atexit
+import base64
 import contextlib
+import dataclasses
+import datetime as dt
+import json
 import os
 import pickle
 import subprocess
 import sys
 import threading
 from collections.abc import Callable, Iterator
-from typing import IO, Any, TypeVar
+from functools import cache
+from types import GenericAlias
+from typing import IO, Any, TypeVar, get_type_hints
 
 from claimpack.errors import BadInput, ClaimpackError
 
@@ -24,8 +30,15 @@ MOST_MEMORY = 1_500_000_000
 MOST_SECONDS = 60
 """Of one file."""
 
+MOST_ANSWER = 300_000_000
+"""Bytes of an answer as it is handed back; the largest paper takes less than half."""
+
 _MOST_PROCESSES = 4
 _LENGTH = 8
+_ANSWER, _REFUSED, _TOO_LARGE, _TOO_LATE, _BROKEN = b"answer", b"refused", b"memory", b"time", b"broken"
+
+_ERRORS: tuple[type[ClaimpackError], ...] = (ClaimpackError, *ClaimpackError.__subclasses__())
+_KINDS = {error.__name__: error for error in _ERRORS}
 
 Answer = TypeVar("Answer")
 
@@ -34,8 +47,9 @@ def confined(work: Callable[..., Answer], *arguments: object, file: str, seconds
     """What a function answers, computed in a process with limits.
 
     Args:
-        work: a function of a module; what it is given and answers must be fit for pickling.
-        arguments: what it is given; paths must be absolute.
+        work: a function of a module; it says in its annotation what it answers: a record of plain values, bytes,
+            days and records, or one of these alone.
+        arguments: what it is given, fit for pickling; paths must be absolute.
         file: how the user calls the file that is read, for the message.
         seconds: how long it may take.
 
@@ -44,16 +58,40 @@ def confined(work: Callable[..., Answer], *arguments: object, file: str, seconds
         BadInput: it took too long, wanted too much memory, or its process broke down.
     """
     with _CROWD.worker() as worker:
-        said, answer = worker.ask((work, arguments), seconds)
-    if said == "answer":
-        return answer  # type: ignore[no-any-return]
-    if said == "refused":
-        raise answer
+        said, content = worker.ask((work, arguments), seconds)
+    # What has not the form it must have comes from a reader that a file has made to say something else.
+    with contextlib.suppress(ValueError):
+        if said == _ANSWER:
+            answer: Answer = _form_of(work).validate_json(content)[0]
+            return answer
+        if said == _REFUSED:
+            raise _refusal(content)
+    reasons = {
+        _TOO_LATE: f"it took more than {seconds:g} s",
+        _TOO_LARGE: f"it took more than {MOST_MEMORY / 10**9:g} GB of memory",
+    }
     raise BadInput(
-        f"{file} cannot be read: {answer}",
+        f"{file} cannot be read: {reasons.get(said, 'its reader broke down')}",
         "No photo, paper or packet needs that; the file is damaged, or made to do harm.",
         "Save or print it anew from where it came, or ask for it again.",
     )
+
+
+@cache
+def _form_of(work: Callable[..., object]) -> Any:
+    """What an answer must look like to be taken for one."""
+    from pydantic import ConfigDict, TypeAdapter
+
+    form: Any = GenericAlias(tuple, (get_type_hints(work)["return"],))
+    return TypeAdapter(form, config=ConfigDict(val_json_bytes="base64"))
+
+
+def _refusal(content: bytes) -> ClaimpackError:
+    """An error as the other process worded it; only the program's own errors can be told."""
+    from pydantic import TypeAdapter
+
+    kind, what, why, do, problems = TypeAdapter(tuple[str, str, str, str, tuple[str, ...]]).validate_json(content)
+    return _KINDS.get(kind, BadInput)(what, why, do, problems)
 
 
 class _Worker:
@@ -70,8 +108,8 @@ class _Worker:
         )
         self.owner = os.getpid()
 
-    def ask(self, question: object, seconds: float) -> tuple[str, Any]:
-        """How it went, and the answer, the error, or what went wrong."""
+    def ask(self, question: object, seconds: float) -> tuple[bytes, bytes]:
+        """How it went, and the answer, the error, or what went wrong, as it was handed back."""
         late = threading.Event()
 
         def stop() -> None:
@@ -82,19 +120,19 @@ class _Worker:
         timer.daemon = True
         timer.start()
         try:
-            _write(self._process.stdin, question)
-            said: tuple[str, Any] = _read(self._process.stdout)
-        except (OSError, EOFError, pickle.UnpicklingError):
+            _write(self._process.stdin, pickle.dumps(question))
+            said, _, content = _read(self._process.stdout, MOST_ANSWER).partition(b"\n")
+        except (OSError, EOFError):
             self.end()
-            return "broken", f"it took more than {seconds:g} s" if late.is_set() else "its reader broke down"
+            return _TOO_LATE if late.is_set() else _BROKEN, b""
         except BaseException:
             self.end()
             raise
         finally:
             timer.cancel()
-        if said[0] == "broken":
+        if said not in (_ANSWER, _REFUSED):
             self.end()
-        return said
+        return said, content
 
     @property
     def works(self) -> bool:
@@ -149,8 +187,7 @@ def end_all() -> None:
     _CROWD.end()
 
 
-def _write(stream: IO[bytes] | None, thing: object) -> None:
-    content = pickle.dumps(thing)
+def _write(stream: IO[bytes] | None, content: bytes) -> None:
     if stream is None:
         raise EOFError
     stream.write(len(content).to_bytes(_LENGTH, "big"))
@@ -158,13 +195,13 @@ def _write(stream: IO[bytes] | None, thing: object) -> None:
     stream.flush()
 
 
-def _read(stream: IO[bytes] | None) -> Any:
+def _read(stream: IO[bytes] | None, most: int = sys.maxsize) -> bytes:
     head = stream.read(_LENGTH) if stream else b""
-    content = stream.read(int.from_bytes(head, "big")) if stream and len(head) == _LENGTH else b""
-    if not content:
+    length = int.from_bytes(head, "big") if len(head) == _LENGTH else 0
+    content = stream.read(length) if stream and length <= most else b""
+    if not content or len(content) < length:
         raise EOFError
-    # Both ends are this program, under one user: what the process could do by a forged answer it can do without.
-    return pickle.loads(content)  # noqa: S301
+    return content
 
 
 def _limit() -> None:
@@ -178,14 +215,30 @@ def _limit() -> None:
             resource.setrlimit(what, (most, most))
 
 
-def _answered(question: tuple[Callable[..., Any], tuple[Any, ...]]) -> tuple[str, Any]:
+def _answered(question: tuple[Callable[..., object], tuple[Any, ...]]) -> bytes:
+    # The answer goes back as text, never pickled: a file that took this process over would have its code run there.
     work, arguments = question
     try:
-        return "answer", work(*arguments)
+        return _ANSWER + b"\n" + _as_text([work(*arguments)])
     except ClaimpackError as error:
-        return "refused", error
+        kind = next(each.__name__ for each in type(error).__mro__ if each.__name__ in _KINDS)
+        told = (kind, error.what, error.why, error.do, error.problems)
+        return _REFUSED + b"\n" + _as_text(told)
     except MemoryError:
-        return "broken", f"it took more than {MOST_MEMORY / 10**9:g} GB of memory"
+        return _TOO_LARGE
+
+
+def _as_text(answer: object) -> bytes:
+    return json.dumps(answer, default=_plain, ensure_ascii=False).encode(errors="replace")
+
+
+def _plain(thing: Any) -> object:
+    """What JSON has no form for: bytes, days and moments, and records of them."""
+    if isinstance(thing, bytes):
+        return base64.b64encode(thing).decode()
+    if isinstance(thing, dt.date):
+        return thing.isoformat()
+    return {each.name: getattr(thing, each.name) for each in dataclasses.fields(thing)}
 
 
 def _serve() -> None:
@@ -196,7 +249,8 @@ def _serve() -> None:
     os.dup2(2, 1)
     with contextlib.suppress(EOFError, OSError, KeyboardInterrupt):
         while True:
-            _write(told, _answered(_read(asked)))
+            # Whoever asks is the program itself, and no file has a part in what it asks.
+            _write(told, _answered(pickle.loads(_read(asked))))  # noqa: S301
 
 
 if __name__ == "__main__":

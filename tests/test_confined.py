@@ -1,7 +1,11 @@
 from __future__ import annotations
 
+import datetime as dt
 import os
+import pickle
+import stat
 import time
+from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
@@ -10,30 +14,76 @@ from claimpack.confined import confined, end_all
 from claimpack.errors import BadInput, NotFound
 
 
-def doubled(number):
+def doubled(number) -> int:
     return 2 * number
 
 
-def refuse(what):
+def refuse(what) -> None:
     raise NotFound(what, "why", "do")
 
 
-def fill(size):
+def fill(size) -> int:
     return len(bytes(size))
 
 
-def wait_for_ever():
+def wait_for_ever() -> None:
     while True:
         time.sleep(60)
 
 
-def break_down():
+def break_down() -> None:
     os._exit(7)
 
 
-def talk():
+def talk() -> int:
     print("in the way", flush=True)
     return os.getpid()
+
+
+@dataclass(frozen=True)
+class Read:
+    """A record such as readers answer."""
+
+    content: bytes
+    taken: dt.datetime | None
+    sizes: tuple[tuple[float, int], ...] = ()
+
+
+def read(content) -> Read:
+    return Read(content, dt.datetime(2026, 3, 14, 9, 5, tzinfo=dt.timezone(dt.timedelta(hours=2))), ((1.5, 2),))
+
+
+def hand_back(content) -> Read:
+    """What a reader does that a file has taken over: whoever asked is told what it likes."""
+    for place in filter(is_pipe, range(3, 20)):
+        os.write(place, len(content).to_bytes(8, "big") + content)
+    time.sleep(60)
+
+
+def tell_of_too_much() -> Read:
+    for place in filter(is_pipe, range(3, 20)):
+        os.write(place, (1 << 62).to_bytes(8, "big"))
+    time.sleep(60)
+
+
+def is_pipe(place):
+    try:
+        return stat.S_ISFIFO(os.fstat(place).st_mode)
+    except OSError:
+        return False
+
+
+class Harmful:
+    """Unpickled, it leaves a file behind."""
+
+    def __init__(self, mark):
+        self.mark = mark
+
+    def __reduce__(self):
+        return Path.touch, (self.mark,)
+
+
+posix = pytest.mark.skipif(os.name != "posix", reason="pipes and limits of a process are asked of the system")
 
 
 @pytest.fixture(autouse=True)
@@ -58,7 +108,7 @@ def test_a_refusal_comes_back_whole():
     assert refused.value.lines() == ["a.pdf is gone", "why", "do"]
 
 
-@pytest.mark.skipif(os.name != "posix", reason="this system keeps no count of a process's memory")
+@posix
 def test_what_wants_too_much_memory_is_refused_by_name():
     with pytest.raises(BadInput, match=r"a\.pdf cannot be read: it took more than 1\.5 GB"):
         confined(fill, 3_000_000_000, file="a.pdf")
@@ -79,3 +129,37 @@ def test_a_file_beside_the_claim_is_not_taken_for_a_module(tmp_path, monkeypatch
     (tmp_path / "claimpack.py").write_text("raise SystemExit(9)")
     monkeypatch.chdir(tmp_path)
     assert confined(doubled, 2, file="a.pdf") == 4
+
+
+def test_a_record_comes_back_as_it_was():
+    assert confined(read, b"\x00\xff\n", file="a.pdf") == read(b"\x00\xff\n")
+
+
+@posix
+def test_what_a_reader_hands_back_is_never_run(tmp_path):
+    with pytest.raises(BadInput, match="broke down"):
+        confined(hand_back, b"answer\n" + pickle.dumps(Harmful(tmp_path / "mark")), file="a.pdf")
+    assert not list(tmp_path.iterdir())
+
+
+@posix
+@pytest.mark.parametrize(
+    "content",
+    [b'answer\n[{"content": "AA==", "taken": null, "sizes": [["wide", 2]]}]', b"answer\n[7]", b'refused\n["BadInput"]'],
+    ids=["a field", "a record", "an error"],
+)
+def test_what_has_not_the_form_of_an_answer_is_none(content):
+    with pytest.raises(BadInput, match=r"a\.pdf cannot be read: its reader broke down"):
+        confined(hand_back, content, file="a.pdf")
+
+
+@posix
+def test_only_errors_of_the_program_are_told():
+    with pytest.raises(BadInput, match="so it says"):
+        confined(hand_back, b'refused\n["SystemExit", "so it says", "", "", []]', file="a.pdf")
+
+
+@posix
+def test_an_answer_that_would_fill_the_memory_is_not_taken():
+    with pytest.raises(BadInput, match="broke down"):
+        confined(tell_of_too_much, file="a.pdf")

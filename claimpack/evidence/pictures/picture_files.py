@@ -154,8 +154,14 @@ def opened(path: Path, file: str) -> Iterator[BufferedReader]:
 
     Raises:
         NotFound: there is no such file.
-        BadInput: it is no regular file, is empty, or cannot be read.
+        BadInput: it is no regular file, is empty, or cannot be read, or its name is no text.
     """
+    if not file.isascii() and file.encode(errors="replace").decode() != file:
+        raise BadInput(
+            f"{file}: the name holds bytes that are no letters",
+            "It comes from a machine that writes names otherwise; no claim could name it.",
+            "Give the file another name.",
+        )
     try:
         status = path.stat()
         if not stat.S_ISREG(status.st_mode):

@@ -140,6 +140,13 @@ def test_heic_without_its_reader_says_what_to_install(tmp_path):
     assert "pip install 'claimpack[heic]'" in told.stdout
 
 
+@pytest.mark.skipif(sys.platform != "linux", reason="elsewhere the system itself keeps such names away")
+def test_a_name_that_is_no_text_is_refused(tmp_path):
+    path = stored(tmp_path / "a.jpg").rename(tmp_path / "\udcff.jpg")
+    with pytest.raises(BadInput, match="name holds bytes"), open_picture(path, path.name):
+        pass
+
+
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes on this system")
 def test_a_pipe_is_refused_without_waiting_for_it(tmp_path):
     os.mkfifo(tmp_path / "a.jpg")
