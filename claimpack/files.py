@@ -1,10 +1,9 @@
-"""Files on disk: read with limits, hashed, and replaced only by a whole new one. The only module that writes a file."""
+"""Files written: replaced only by a whole new one, for their owner's eyes. The only module that writes a file."""
 
 from __future__ import annotations
 
 import contextlib
 import errno
-import hashlib
 import os
 import shutil
 import stat
@@ -14,97 +13,14 @@ from pathlib import Path
 from typing import BinaryIO
 
 from claimpack.core.claims.file_names import is_device
-from claimpack.errors import BadInput, CannotWrite, NotFound
+from claimpack.errors import CannotWrite
 
-BIGGEST_TEXT = 2_000_000
-BIGGEST_FILE = 500_000_000
-_CHUNK = 1 << 20
 _FILE, _FOLDER, _OF_A_GROUP = 0o600, 0o700, 0o070
 _PART = ".claimpack-part"
 _STALE_SECONDS = 86_400
 """No file takes a day to write; one that is older was left by a program that was killed."""
 _NO_ROOM = (errno.ENOSPC, errno.EDQUOT)
 _MAY_NOT = (errno.EROFS, errno.EACCES, errno.EPERM)
-
-
-def content_hash(path: Path) -> str:
-    """SHA-256 of a file's content, as small hexadecimal digits."""
-    digest = hashlib.sha256()
-    with _opened(path) as stream:
-        while chunk := stream.read(_CHUNK):
-            digest.update(chunk)
-    return digest.hexdigest()
-
-
-def hash_of(content: bytes) -> str:
-    """SHA-256 of bytes, as small hexadecimal digits."""
-    return hashlib.sha256(content).hexdigest()
-
-
-def read_text(path: Path) -> str:
-    """A text file of the user's, in UTF-8 with or without a byte order mark.
-
-    Raises:
-        NotFound: there is no such file.
-        BadInput: it cannot be read, is larger than 2 MB, or is in another encoding.
-    """
-    with _opened(path) as stream:
-        content = stream.read(BIGGEST_TEXT + 1)
-    if len(content) > BIGGEST_TEXT:
-        raise BadInput(
-            f"{path} is larger than {BIGGEST_TEXT // 1_000_000} MB",
-            "A file written by hand is never that large; it may be another file under this name.",
-            "Check what the file is.",
-        )
-    try:
-        return content.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = content[: error.start].count(b"\n") + 1
-        raise BadInput(
-            f"{path}, line {line}: the text is not in UTF-8",
-            "In another encoding, accented letters would come out wrong.",
-            "Save the file as UTF-8 in your editor.",
-        ) from None
-
-
-def read_bytes(path: Path) -> bytes:
-    """The content of a file.
-
-    Raises:
-        NotFound: there is no such file.
-        BadInput: it cannot be read, or is larger than any file that is kept or proved.
-    """
-    with _opened(path) as stream:
-        if os.fstat(stream.fileno()).st_size > BIGGEST_FILE:
-            raise BadInput(
-                f"{path} is larger than {BIGGEST_FILE // 1_000_000} MB",
-                "No photo, paper or packet is that large; it may be a film or a copy of a disk.",
-                "Check that the right file was named.",
-            )
-        return stream.read()
-
-
-@contextlib.contextmanager
-def _opened(path: Path) -> Iterator[BinaryIO]:
-    try:
-        _refuse_what_is_no_file(path)
-        with path.open("rb") as stream:
-            yield stream
-    except FileNotFoundError:
-        raise NotFound(f"{path}: there is no such file", do="Check the name and the folder.") from None
-    except IsADirectoryError:
-        raise BadInput(f"{path} is a folder, not a file") from None
-    except OSError as error:
-        raise BadInput(f"{path} cannot be read", str(error.strerror or error)) from error
-
-
-def _refuse_what_is_no_file(path: Path) -> None:
-    # Opening a pipe waits for somebody who writes into it, and a device may never end.
-    mode = path.stat().st_mode
-    if not (stat.S_ISREG(mode) or stat.S_ISDIR(mode)):
-        raise BadInput(
-            f"{path} is a pipe or a device, not a file", "It has no lasting content.", "Copy the file itself there."
-        )
 
 
 def make_folders(folders: Iterable[Path]) -> None:

@@ -13,7 +13,7 @@ from pydantic import BaseModel
 
 from claimpack.core.claims.keys import record_from
 from claimpack.errors import BadInput
-from claimpack.files import read_text
+from claimpack.file_contents import read_text
 
 Kind = TypeVar("Kind", bound=BaseModel)
 

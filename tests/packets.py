@@ -17,9 +17,10 @@ from PIL import Image
 from reportlab.pdfgen.canvas import Canvas
 
 from claimpack.core.judging.assessment import assess
-from claimpack.files import hash_of
+from claimpack.file_contents import hash_of
 from claimpack.packet.assemble import Titles, assemble
-from claimpack.packet.sealing.embedded import Enclosed, Original
+from claimpack.packet.sealing.embedded import Enclosed
+from claimpack.packet.sealing.manifest import Original
 
 RECEIPT = "papers/receipt.pdf"
 PHOTOS = {"photos/plate.jpg": "navy", "photos/damage.jpg": "firebrick"}

@@ -13,9 +13,9 @@ import pypdf
 from packets import image, jpeg, replace_attachment
 from pikepdf import Array, Dictionary, Name, Pdf, String
 
-from claimpack.files import hash_of
-from claimpack.packet.sealing.embedded import SEAL
+from claimpack.file_contents import hash_of
 from claimpack.packet.sealing.fingerprints import is_jpeg
+from claimpack.packet.sealing.manifest import SEAL
 
 SCRIPT = Dictionary(S=Name.JavaScript, JS=String("app.alert(1)"))
 WEB = Dictionary(S=Name.URI, URI=String("https://example.com/"))

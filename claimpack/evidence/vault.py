@@ -7,7 +7,8 @@ from collections.abc import Collection, Iterable, Iterator
 from pathlib import Path
 
 from claimpack.errors import BadInput, CannotWrite, NotFound
-from claimpack.files import content_hash, hash_of, keep_once, read_bytes, stale_files
+from claimpack.file_contents import content_hash, hash_of, read_bytes
+from claimpack.files import keep_once, stale_files
 
 _OURS = re.compile(r"([0-9a-f]{2})/(\1[0-9a-f]{62}|\.\1[0-9a-f]{62}\..+)")
 """What this program puts into a vault: content by its hash, and files not finished. Anything else is somebody's."""

@@ -13,18 +13,8 @@ import pikepdf
 from pikepdf import Name
 
 from claimpack.errors import BadInput
-from claimpack.packet.sealing.embedded import (
-    MANIFEST,
-    TOOL,
-    Attachment,
-    Enclosed,
-    attach,
-    data_files,
-    manifest_of,
-    saved,
-    seal,
-    stamp_of,
-)
+from claimpack.packet.sealing.attachments import MANIFEST, Attachment, attach, stamp_of
+from claimpack.packet.sealing.embedded import TOOL, Enclosed, data_files, manifest_of, saved, seal
 from claimpack.packet.sealing.fingerprints import Fingerprints
 
 PAPER = "/Paper"

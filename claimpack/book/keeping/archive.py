@@ -21,7 +21,8 @@ from pydantic import ValidationError
 from claimpack.book.keeping.moving import TABLES, Needed, Read
 from claimpack.core.claims.claim import Record, names_a_file_inside
 from claimpack.errors import BadInput, NotFound
-from claimpack.files import BIGGEST_FILE, hash_of, writing_atomically
+from claimpack.file_contents import BIGGEST_FILE, hash_of
+from claimpack.files import writing_atomically
 from claimpack.shop import OWN_FOLDERS, SHOP_FILE
 
 CONTENTS = "contents.json"

@@ -34,7 +34,7 @@ from claimpack.core.judging.digest import Digest
 from claimpack.core.steps.claim_state import stand
 from claimpack.core.steps.events import Event, Happening
 from claimpack.errors import BadInput
-from claimpack.files import hash_of
+from claimpack.file_contents import hash_of
 
 _REWRITTEN = ("claims", "serials", "held", "kept_files", "revisions", "events")
 

@@ -18,7 +18,7 @@ from claimpack.book.tables.writing import named
 from claimpack.core.steps.claim_state import Folding, Standing
 from claimpack.core.steps.events import START_OF_CHAIN, Event, broken
 from claimpack.errors import BadInput
-from claimpack.files import hash_of
+from claimpack.file_contents import hash_of
 
 
 def book_problems(book: Book) -> list[str]:

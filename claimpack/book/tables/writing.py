@@ -15,7 +15,7 @@ from claimpack.book.tables.rows import Row, StandingColumns
 from claimpack.core.steps.claim_state import Standing, stand
 from claimpack.core.steps.events import Happening, Link, Signature, sealer
 from claimpack.errors import BadInput
-from claimpack.files import hash_of
+from claimpack.file_contents import hash_of
 
 Happenings = tuple[Happening, ...]
 

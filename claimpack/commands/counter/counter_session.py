@@ -21,7 +21,8 @@ from claimpack.core.claims.keys import record_from
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.words import did_you_mean, folded, nearest
 from claimpack.errors import BadInput
-from claimpack.files import make_folders, read_text, write_atomically
+from claimpack.file_contents import read_text
+from claimpack.files import make_folders, write_atomically
 from claimpack.template_files import Places, read_plans, shipped
 from claimpack.toml_files import parse_toml
 from claimpack.toml_lines import put_key

@@ -90,7 +90,7 @@ class _Editing:
     def changed(self, opened: str) -> list[Difference] | None:
         """What was changed, from the text opened on; None where the user gave up."""
         from claimpack.errors import BadInput, ClaimpackError
-        from claimpack.files import read_text
+        from claimpack.file_contents import read_text
 
         self._write(opened)
         while True:

@@ -74,7 +74,7 @@ class OfBook:
     def going_on(self, kept: Kept) -> str:
         """The text to open; a text that cannot be read yet is opened as it is."""
         from claimpack.errors import BadInput
-        from claimpack.files import read_text
+        from claimpack.file_contents import read_text
 
         self._kept, text = kept, read_text(kept.path)
         try:
@@ -120,7 +120,7 @@ class OfFolder:
 
     def __init__(self, say: Say, path: Path, today: dt.date) -> None:
         from claimpack.claim_folder import CLAIM_FILE
-        from claimpack.files import read_text
+        from claimpack.file_contents import read_text
 
         self._say, self._today = say, today
         self._file = path if path.name == CLAIM_FILE else path / CLAIM_FILE
@@ -132,7 +132,7 @@ class OfFolder:
         """The text to open; as it is where nobody changed the folder since."""
         from claimpack.claim_toml import claim_from_toml, claim_to_toml
         from claimpack.errors import AlreadyChanged
-        from claimpack.files import read_text
+        from claimpack.file_contents import read_text
 
         text, beside = read_text(kept.path), before_of(kept.path)
         before = read_text(beside) if beside.is_file() else None
@@ -159,7 +159,8 @@ class OfFolder:
         from claimpack.core.claims.changes import Difference, differences
         from claimpack.core.claims.days_ahead import new_days_ahead, refuse_days_ahead
         from claimpack.errors import AlreadyChanged
-        from claimpack.files import read_text, write_atomically
+        from claimpack.file_contents import read_text
+        from claimpack.files import write_atomically
 
         claim = claim_from_toml(text, str(self._file))
         if self._now:

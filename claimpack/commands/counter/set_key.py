@@ -148,7 +148,8 @@ def _in_folder(path: Path, changes: Changes) -> tuple[Claim, Claim]:
     from claimpack.claim_folder import CLAIM_FILE
     from claimpack.claim_toml import claim_from_toml, with_changes
     from claimpack.core.claims.key_paths import placed, with_values
-    from claimpack.files import read_text, write_atomically
+    from claimpack.file_contents import read_text
+    from claimpack.files import write_atomically
 
     file = path if path.name == CLAIM_FILE else path / CLAIM_FILE
     text = read_text(file)

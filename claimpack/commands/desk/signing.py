@@ -27,7 +27,7 @@ def the_key(say: Say, shop: Shop, *, must: bool) -> ShopKey | None:
         NotFound: the file is not there.
         NotInstalled: this machine lacks the library for signatures.
     """
-    from claimpack.files import read_bytes
+    from claimpack.file_contents import read_bytes
     from claimpack.packet.sealing.signing import unlocked
 
     if not shop.settings.sign:

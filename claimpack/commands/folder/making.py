@@ -14,7 +14,8 @@ if TYPE_CHECKING:
     from claimpack.packet.drawing.evidence import PageEvidence
     from claimpack.packet.drawing.layout import Layout
     from claimpack.packet.fit import PrintStep
-    from claimpack.packet.sealing.embedded import Enclosed, Original
+    from claimpack.packet.sealing.embedded import Enclosed
+    from claimpack.packet.sealing.manifest import Original
     from claimpack.packet.sealing.signing import ShopKey
     from claimpack.shop import Shop
     from claimpack.tag.stock import Stock
@@ -183,7 +184,7 @@ class _Work:
         return PageEvidence(photos=photos, papers=self.papers, shop=shop, files=files)
 
     def _originals(self, photos: list[PreparedPhoto]) -> list[Original]:
-        from claimpack.packet.sealing.embedded import Original
+        from claimpack.packet.sealing.manifest import Original
 
         shown = [
             Original(file=photo.file, sha256=photo.sha256, bytes=photo.original_bytes, role="photo") for photo in photos
@@ -204,7 +205,7 @@ class _Work:
         """The originals that may leave the shop, by file, each under the name it is attached by."""
         if self._attached is None:
             from claimpack.evidence.attachable import attachable
-            from claimpack.packet.sealing.embedded import attachment_name
+            from claimpack.packet.sealing.attachments import attachment_name
 
             printed = {paper.file: paper.pdf for paper in self.papers}
             files = dict.fromkeys((*(photo.file for photo in self.case.claim.photos), *printed))
@@ -217,8 +218,9 @@ class _Work:
         return self._attached
 
     def _enclosed(self, photos: list[PreparedPhoto]) -> Enclosed:
-        from claimpack.files import hash_of
-        from claimpack.packet.sealing.embedded import ORIGINAL, Attachment, Enclosed
+        from claimpack.file_contents import hash_of
+        from claimpack.packet.sealing.attachments import ORIGINAL, Attachment
+        from claimpack.packet.sealing.embedded import Enclosed
 
         pictures = [*photos, *(paper.photo for paper in self.papers if paper.photo)]
         return Enclosed(

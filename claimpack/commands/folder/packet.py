@@ -41,7 +41,7 @@ def packet(
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.signing import the_key
     from claimpack.commands.folder.making import make_packet
-    from claimpack.files import hash_of
+    from claimpack.file_contents import hash_of
 
     say = Say(answering_beside(context.obj, out, json))
     case = gather(context.obj, claim, plans, today)

@@ -58,7 +58,7 @@ def file(
     from claimpack.core.payment.next_step import of_earlier_money
     from claimpack.core.payment.silence import refusal_recorded, standing_as_of
     from claimpack.core.steps.filing import blocks, filed, layout_before, refuse_unfilable
-    from claimpack.files import hash_of
+    from claimpack.file_contents import hash_of
 
     say, desk = Say(answering_beside(context.obj, out, json)), Desk(context.obj, today, plans)
     number = number_of(claim)

@@ -33,7 +33,7 @@ def backup(
     from claimpack.book.tables.engines import cannot_write
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
-    from claimpack.files import content_hash
+    from claimpack.file_contents import content_hash
 
     desk, say, path = Desk(context.obj, today), Say(context.obj), context.obj.path(file)
     if not replace:
@@ -76,7 +76,7 @@ def _keep_what_is_there(path: Path) -> None:
 
 def own_files(home: Path) -> dict[str, bytes]:
     """The shop's settings, and everything in its folders of plans, terms, layouts and stocks, by path in its folder."""
-    from claimpack.files import read_bytes
+    from claimpack.file_contents import read_bytes
     from claimpack.shop import OWN_FOLDERS, SHOP_FILE
 
     found = {SHOP_FILE: read_bytes(home / SHOP_FILE)}

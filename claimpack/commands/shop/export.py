@@ -195,7 +195,7 @@ def _write_everything(desk: Desk, say: Say, path: Path) -> dict[str, Any]:
 def _write_archive(desk: Desk, say: Say, path: Path) -> dict[str, Any]:
     from claimpack.book.keeping.archive import write_archive
     from claimpack.book.keeping.moving import everything
-    from claimpack.files import content_hash
+    from claimpack.file_contents import content_hash
 
     with everything(desk.book) as read:
         contents = write_archive(

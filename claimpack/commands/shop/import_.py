@@ -84,7 +84,7 @@ def _read(folder: Path, taken: set[str]) -> Ready:
 def _kept(folder: ClaimFolder, name: str, path: Path) -> KeptFile:
     from claimpack.book.tables.rows import KeptFile
     from claimpack.evidence.pictures.likeness import look_at
-    from claimpack.files import content_hash
+    from claimpack.file_contents import content_hash
 
     if name in {photo.file for photo in folder.claim.photos}:
         seen = look_at(path, str(path))

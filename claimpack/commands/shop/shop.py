@@ -81,7 +81,7 @@ def _settings(name: str, terms: str, currency: str) -> str:
     """The commented settings file with the values given filled in."""
     import tomlkit
 
-    from claimpack.files import read_text
+    from claimpack.file_contents import read_text
     from claimpack.shop import SHOP_FILE
     from claimpack.template_files import shipped
 

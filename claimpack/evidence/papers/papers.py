@@ -13,8 +13,9 @@ from claimpack.confined import confined
 from claimpack.errors import BadInput
 from claimpack.evidence.papers.printed import Printed
 from claimpack.evidence.pictures.photos import PreparedPhoto, PrintSize, prepare
-from claimpack.evidence.pictures.picture_files import ACCEPTED, kind_of, opened
-from claimpack.files import hash_of
+from claimpack.evidence.pictures.picture_files import opened
+from claimpack.evidence.pictures.picture_kinds import ACCEPTED, kind_of
+from claimpack.file_contents import hash_of
 from claimpack.pdf_limits import open_within_limits
 
 MOST_PAGES = 200

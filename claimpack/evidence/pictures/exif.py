@@ -11,7 +11,8 @@ from typing import Any
 from PIL import ExifTags, Image
 
 from claimpack.confined import confined
-from claimpack.evidence.pictures.picture_files import UNREADABLE, decoded_apart, open_picture
+from claimpack.evidence.pictures.picture_files import UNREADABLE, open_picture
+from claimpack.evidence.pictures.picture_kinds import decoded_apart
 
 _STAMP = re.compile(r"(\d{4}):(\d\d):(\d\d) (\d\d:\d\d:\d\d)", re.ASCII)
 _OFFSET = re.compile(r"[+-]\d\d:\d\d", re.ASCII)

@@ -12,7 +12,8 @@ from claimpack.confined import confined
 from claimpack.evidence.pictures.colour import eight_bit, plain
 from claimpack.evidence.pictures.exif import camera_facts
 from claimpack.evidence.pictures.photos import TURNS
-from claimpack.evidence.pictures.picture_files import UNREADABLE, decoded_apart, open_picture
+from claimpack.evidence.pictures.picture_files import UNREADABLE, open_picture
+from claimpack.evidence.pictures.picture_kinds import decoded_apart
 
 _ACROSS, _DOWN = 9, 8
 _DRAFT = (160, 160)

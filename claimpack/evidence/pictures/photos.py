@@ -19,7 +19,8 @@ from claimpack.evidence.pictures.colour import eight_bit, is_srgb, plain, to_srg
 from claimpack.evidence.pictures.exif import CameraFacts, camera_facts
 from claimpack.evidence.pictures.jpeg_segments import without_metadata
 from claimpack.evidence.pictures.memory import Room
-from claimpack.evidence.pictures.picture_files import UNREADABLE, OpenPicture, decoded_apart, open_picture
+from claimpack.evidence.pictures.picture_files import UNREADABLE, OpenPicture, open_picture
+from claimpack.evidence.pictures.picture_kinds import decoded_apart
 
 BROKEN_EXIF = "what the camera wrote beside the picture is broken; it is shown as stored, its date unknown"
 

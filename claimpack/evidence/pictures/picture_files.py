@@ -1,10 +1,9 @@
-"""Picture files: which kind one is by its content, opened within limits and with every defect named."""
+"""Picture files: opened within limits and with every defect named."""
 
 from __future__ import annotations
 
 import contextlib
 import hashlib
-import io
 import logging
 import stat
 import struct
@@ -15,16 +14,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from io import BufferedReader
 from pathlib import Path
-from typing import Literal
 
 from PIL import Image, ImageFile
 
 from claimpack.errors import BadInput, NotFound, NotInstalled
 from claimpack.evidence.pictures.jpeg_segments import scan_count
+from claimpack.evidence.pictures.picture_kinds import HEAD, Kind, accepted_kind, declared_webp_size
 
-Kind = Literal["JPEG", "PNG", "TIFF", "WebP", "HEIC"]
-
-ACCEPTED = "JPEG, PNG, TIFF, WebP and HEIC"
 MOST_PIXELS: dict[Kind, int] = {
     "JPEG": 240_000_000,
     "PNG": 120_000_000,
@@ -40,8 +36,6 @@ MOST_PIXELS_IN_SCANS = 120_000_000
 MOST_SCANS = 64
 """Passes over a JPEG; cameras and the programs that shrink pictures write one to twelve."""
 
-_LARGE_PNG = 16_000_000
-
 LARGEST_PICTURE = 400_000_000
 """Bytes of a picture file."""
 
@@ -51,22 +45,7 @@ UNREADABLE = (
 )
 """Every error a decoder was seen to raise for a damaged or bomb-sized file."""
 
-_HEAD = 64
 _BOMB = "Decoding it could fill this machine's memory."
-_STARTS: tuple[tuple[bytes, Kind], ...] = (
-    (b"\xff\xd8\xff", "JPEG"),
-    (b"\x89PNG\r\n\x1a\n", "PNG"),
-    (b"II*\0", "TIFF"),
-    (b"MM\0*", "TIFF"),
-)
-_HEIC_BRANDS = {b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1"}
-_OTHER_STARTS = (
-    (b"%PDF", "a PDF", "It is a paper: claimpack paper add CLAIM FILE; in a claim folder, list it under papers."),
-    (b"GIF8", "a GIF picture", "Save it as PNG."),
-    (b"BM", "a BMP picture", "Save it as PNG."),
-    (b"\0\0\1\0", "an icon", "Save it as PNG."),
-    (b"PK\3\4", "a ZIP file or an office document", "Take the pictures out of it."),
-)
 
 # A logger with a handler keeps Python from printing decoder messages on the user's screen.
 logging.getLogger("PIL").addHandler(logging.NullHandler())
@@ -131,14 +110,14 @@ def open_picture(path: Path, file: str, *, hashed: bool = True) -> Iterator[Open
         BadInput: it is empty, no picture, another kind of picture, damaged or far too large.
     """
     with opened(path, file) as stream, _muted():
-        kind = _kind(stream.read(_HEAD), file)
+        kind = accepted_kind(stream.read(HEAD), file)
         stream.seek(0)
         sha256 = hashlib.file_digest(stream, "sha256").hexdigest() if hashed else ""
         size = stream.seek(0, 2)
         stream.seek(0)
         try:
             if kind == "WebP":
-                _check_pixels(declared_webp_size(stream.read(_HEAD)), kind, file)
+                _check_pixels(declared_webp_size(stream.read(HEAD)), kind, file)
                 stream.seek(0)
             picture = _reader(kind, file)(stream)
             notes = _frame_note(picture, kind)
@@ -181,65 +160,6 @@ def opened(path: Path, file: str) -> Iterator[BufferedReader]:
                 "Check that the right file was copied.",
             )
         yield stream
-
-
-def kind_of(head: bytes) -> Kind | None:
-    """The kind of picture that begins with these bytes, or None when it is none that is accepted."""
-    if head[:4] == b"RIFF" and head[8:12] == b"WEBP":
-        return "WebP"
-    if head[4:8] == b"ftyp" and (head[8:12] in _HEIC_BRANDS) and b"avif" not in head[:32]:
-        return "HEIC"
-    return next((kind for start, kind in _STARTS if head.startswith(start)), None)
-
-
-def decoded_apart(path: Path) -> bool:
-    """Whether a file is a picture whose decoder is given a process of its own: all but JPEG and the smaller PNG.
-
-    A JPEG is decoded small, and its passes are counted; what the other decoders need is bounded by pixels alone.
-    """
-    try:
-        with path.open("rb") if path.is_file() else contextlib.nullcontext(io.BytesIO()) as stream:
-            head = stream.read(_HEAD)
-    except OSError:
-        return False
-    across, down = (int.from_bytes(head[at : at + 4], "big") for at in (16, 20))
-    kind = kind_of(head)
-    return across * down > _LARGE_PNG if kind == "PNG" else kind in ("TIFF", "WebP", "HEIC")
-
-
-def declared_webp_size(head: bytes) -> tuple[int, int]:
-    """Width and height as the head of a WebP file says; zeros where it does not, which its decoder will refuse.
-
-    Source: RFC 9649, 2.5 to 2.7 (simple lossy, simple lossless, extended).
-    """
-    coded = head[20:30].ljust(10, b"\0")
-    match head[12:16]:
-        case b"VP8X":
-            return 1 + int.from_bytes(coded[4:7], "little"), 1 + int.from_bytes(coded[7:10], "little")
-        case b"VP8L":
-            bits = int.from_bytes(coded[1:5], "little")
-            return 1 + (bits & 0x3FFF), 1 + (bits >> 14 & 0x3FFF)
-        case b"VP8 ":
-            return int.from_bytes(coded[6:8], "little") & 0x3FFF, int.from_bytes(coded[8:10], "little") & 0x3FFF
-    return 0, 0
-
-
-def _kind(head: bytes, file: str) -> Kind:
-    kind = kind_of(head)
-    if kind:
-        return kind
-    for start, other, do in _OTHER_STARTS:
-        if head.startswith(start):
-            raise BadInput(f"{file} is {other}, not a photo", f"Photos are {ACCEPTED}.", do)
-    if head[4:8] == b"ftyp":
-        raise BadInput(
-            f"{file} is a film or an AVIF picture", f"Photos are {ACCEPTED}.", "Save one picture of it as JPEG."
-        )
-    raise BadInput(
-        f"{file} is not a picture, whatever its name says",
-        f"Its content is none of {ACCEPTED}.",
-        "Check that the right file was copied.",
-    )
 
 
 def _reader(kind: Kind, file: str) -> type[ImageFile.ImageFile]:

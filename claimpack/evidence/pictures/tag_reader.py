@@ -16,7 +16,8 @@ from claimpack.errors import BadInput, NotInstalled
 from claimpack.evidence.pictures.colour import eight_bit, plain
 from claimpack.evidence.pictures.exif import camera_facts
 from claimpack.evidence.pictures.memory import Room
-from claimpack.evidence.pictures.picture_files import UNREADABLE, decoded_apart, open_picture
+from claimpack.evidence.pictures.picture_files import UNREADABLE, open_picture
+from claimpack.evidence.pictures.picture_kinds import decoded_apart
 
 _GLANCE = 1500
 _ROOM = 200_000_000

@@ -9,7 +9,7 @@ from typing import Any
 
 import pikepdf
 
-from claimpack.packet.sealing.embedded import DESCRIPTIONS, MIME, ORIGINAL, ORIGINAL_NAME, RELATIONSHIPS
+from claimpack.packet.sealing.attachments import DESCRIPTIONS, MIME, ORIGINAL, ORIGINAL_NAME, RELATIONSHIPS
 from claimpack.packet.sealing.fingerprints import decoded_or_stored
 
 _KEYS = {"/Type", "/F", "/UF", "/EF", "/Desc", "/AFRelationship"}

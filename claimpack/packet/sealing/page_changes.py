@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from difflib import SequenceMatcher
 
-from claimpack.packet.sealing.embedded import Manifest, PageRecord
+from claimpack.packet.sealing.manifest import Manifest, PageRecord
 
 _ENTRIES: Mapping[str, str] = {
     "/AA": "an action that runs by itself",

@@ -14,7 +14,8 @@ from claimpack.core.claims.claim import Claim
 from claimpack.core.judging.assessment import Circumstances, as_json, assess
 from claimpack.core.plans.plan import Plan
 from claimpack.errors import BadInput
-from claimpack.packet.sealing.embedded import ASSESSMENT, CLAIM, PLAN, TOOL
+from claimpack.packet.sealing.attachments import ASSESSMENT, CLAIM, PLAN
+from claimpack.packet.sealing.embedded import TOOL
 
 DOES_NOT_FOLLOW = "the assessment does not follow from the claim"
 

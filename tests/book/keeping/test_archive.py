@@ -11,7 +11,7 @@ from claimpack.book.book import open_book
 from claimpack.book.keeping.archive import open_archive, write_archive
 from claimpack.book.keeping.moving import everything, restore
 from claimpack.errors import BadInput, NotFound
-from claimpack.files import hash_of
+from claimpack.file_contents import hash_of
 
 PHOTO = b"a picture"
 SHA256 = hash_of(PHOTO)

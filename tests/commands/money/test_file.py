@@ -8,7 +8,7 @@ from running import claimpack
 from shop_builders import the_desk
 from shops_with_claims import CLAIMED, a_copy, a_shop_with, walked
 
-from claimpack.files import content_hash
+from claimpack.file_contents import content_hash
 
 INCOMPLETE = CLAIM.replace('cause = "Piston scored."', "")
 SOLD_LONG_AGO = CLAIM.replace("2025-0", "2023-0")

@@ -14,13 +14,7 @@ from PIL import Image
 
 from claimpack.errors import BadInput, NotFound
 from claimpack.evidence.pictures.photos import PrintSize, prepare, prepare_all
-from claimpack.evidence.pictures.picture_files import (
-    LARGEST_PICTURE,
-    MOST_SCANS,
-    declared_webp_size,
-    decoded_apart,
-    open_picture,
-)
+from claimpack.evidence.pictures.picture_files import LARGEST_PICTURE, MOST_SCANS, open_picture
 
 SMALL = PrintSize(long_edge=60)
 LARGE = PrintSize(long_edge=500)
@@ -34,38 +28,12 @@ def test_an_animation_shows_its_first_picture(tmp_path):
     assert np.allclose(shown(photo.jpeg)[20, 20], (255, 0, 0), atol=6)
 
 
-def test_a_picture_is_known_by_its_content_not_its_name(tmp_path):
-    picture = stored(tmp_path / "a.png")
-    disguised = picture.rename(tmp_path / "a.jpg")
-    assert prepare(disguised, "a.jpg", LARGE).width == 120
-
-
 @pytest.mark.parametrize("name", ["a.jpg", "a.png", "a.tif", "a.webp"])
 def test_a_truncated_picture_is_refused_by_name(tmp_path, name):
     path = stored(tmp_path / name, Image.effect_noise((400, 300), 80).convert("RGB"))
     path.write_bytes(path.read_bytes()[: path.stat().st_size // 2])
     with pytest.raises(BadInput, match=f"photos/{name} is a damaged"):
         prepare(path, f"photos/{name}", SMALL)
-
-
-@pytest.mark.parametrize(
-    ("content", "what"),
-    [
-        (b"", "is empty"),
-        (b"my cat", "is not a picture"),
-        (b"%PDF-1.7", "is a PDF"),
-        (b"GIF89a", "is a GIF picture"),
-        (b"PK\3\4docx", "office document"),
-        (b"\0\0\0\x18ftypqt  \0\0", "is a film"),
-        (b"\xff\xd8\xff", "is a damaged JPEG picture"),
-        (b"\x89PNG\r\n\x1a\n", "is a damaged PNG picture"),
-    ],
-)
-def test_what_is_no_picture_is_named(tmp_path, content, what):
-    path = tmp_path / "a.jpg"
-    path.write_bytes(content)
-    with pytest.raises(BadInput, match=what):
-        prepare(path, "photos/a.jpg", SMALL)
 
 
 def test_a_missing_picture_is_named(tmp_path):
@@ -210,30 +178,6 @@ def resized(path, width, height, **options):
 def test_a_picture_in_several_passes_may_have_half_as_many_pixels(tmp_path):
     with pytest.raises(BadInput, match="megapixels"):
         prepare(resized(tmp_path / "a.jpg", 12_000, 10_001, progressive=True), "a.jpg", SMALL)
-
-
-@pytest.mark.parametrize(
-    ("head", "size"),
-    [
-        (b"RIFF....WEBPVP8X\x0a\0\0\0\0\0\0\0" + b"\xe7\x03\0\xcf\x07\0", (1000, 2000)),
-        (b"RIFF....WEBPVP8L\x0a\0\0\0\x2f" + (999 | 1999 << 14).to_bytes(4, "little"), (1000, 2000)),
-        (b"RIFF....WEBPVP8 \x0a\0\0\0\0\0\0\x9d\x01\x2a" + struct.pack("<HH", 1000, 2000), (1000, 2000)),
-        (b"RIFF....WEBPnone", (0, 0)),
-    ],
-    ids=["extended", "lossless", "lossy", "none of them"],
-)
-def test_a_webp_tells_its_size_before_it_is_opened(head, size):
-    assert declared_webp_size(head) == size
-
-
-def test_a_large_png_has_a_process_of_its_own(tmp_path):
-    (tmp_path / "a.png").write_bytes(bomb(5_000, 4_000))
-    assert decoded_apart(tmp_path / "a.png")
-
-
-@pytest.mark.parametrize(("name", "apart"), [("a.jpg", False), ("a.png", False), ("a.webp", True), ("a.tif", True)])
-def test_decoders_that_only_pixels_bound_have_a_process_of_their_own(tmp_path, name, apart):
-    assert decoded_apart(stored(tmp_path / name)) is apart
 
 
 def test_a_file_larger_than_any_picture_is_refused_unread(tmp_path):

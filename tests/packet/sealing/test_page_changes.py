@@ -2,8 +2,8 @@ from __future__ import annotations
 
 import pytest
 
-from claimpack.files import hash_of
-from claimpack.packet.sealing.embedded import Manifest, PageRecord, PictureRecord
+from claimpack.file_contents import hash_of
+from claimpack.packet.sealing.manifest import Manifest, PageRecord, PictureRecord
 from claimpack.packet.sealing.page_changes import entry_changes, page_changes
 
 

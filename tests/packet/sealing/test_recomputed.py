@@ -10,7 +10,7 @@ from packets import Parts, enclosed, replace_attachment, tampered
 
 from claimpack.core.judging.assessment import Circumstances, assess
 from claimpack.core.plans.plan import WindowSet
-from claimpack.files import hash_of
+from claimpack.file_contents import hash_of
 from claimpack.packet.sealing.embedded import Enclosed, data_files
 from claimpack.packet.sealing.recomputed import recomputed
 from claimpack.packet.sealing.verify import verify

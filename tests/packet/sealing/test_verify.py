@@ -9,7 +9,7 @@ from packets import PHOTOS, a_packet, attached, drawn_pages, image, jpeg, replac
 from pikepdf import Array, Dictionary, Name
 
 from claimpack.errors import BadInput, NotFound
-from claimpack.files import hash_of
+from claimpack.file_contents import hash_of
 from claimpack.packet.sealing.verify import LIMITS, verify
 
 
