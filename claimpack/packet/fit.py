@@ -11,6 +11,7 @@ from typing import Any, NamedTuple
 
 import pikepdf
 
+from claimpack.core.values.numbers_said import how_many
 from claimpack.core.values.words import folded
 from claimpack.errors import BadInput
 from claimpack.packet.assemble import PAPER
@@ -205,7 +206,7 @@ def steps_ahead(shot: str) -> int:
 def _notes(before: Mapping[str, PrintStep], after: Mapping[str, PrintStep]) -> Iterable[str]:
     smaller = Counter(step for file, step in after.items() if step != before[file])
     for step, count in sorted(smaller.items(), reverse=True):
-        photos = "1 photo" if count == 1 else f"{count} photos"
+        photos = how_many(count, "photo")
         yield f"{photos} re-encoded at {step.long_edge} px, quality {step.quality}"
 
 

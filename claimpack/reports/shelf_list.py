@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 
 from reportlab.platypus import CondPageBreak, KeepTogether, Spacer
 
+from claimpack.core.values.numbers_said import how_many
 from claimpack.core.values.words import folded
 from claimpack.printing.document import Titles, body_width, document
 from claimpack.printing.lettering import page_text
@@ -46,7 +47,7 @@ def shelf_list_pdf(lines: Sequence[ShelfLine], shop: str, today: date, page: Pag
 def _head(count: int, shop: str, today: date) -> list[Any]:
     pieces: list[Any] = [
         page_text("Shelf list", "title"),
-        page_text(f"{shop + ', ' if shop else ''}{today}: {_parts(count)}", "label"),
+        page_text(f"{shop + ', ' if shop else ''}{today}: {how_many(count, 'part')}", "label"),
         Spacer(0, 10),
     ]
     return pieces if count else [*pieces, page_text("No part is held.")]
@@ -57,10 +58,6 @@ def _shelves(lines: Sequence[ShelfLine], width: float) -> list[Any]:
     for line in sorted(lines, key=lambda line: (folded(line.shelf), line.code)):
         shelves.setdefault(line.shelf, []).append(line)
     return [piece for shelf, some in shelves.items() for piece in _shelf(shelf, some, width)]
-
-
-def _parts(count: int) -> str:
-    return f"{count} part{'' if count == 1 else 's'}"
 
 
 def _shelf(shelf: str, lines: Sequence[ShelfLine], width: float) -> list[Any]:

@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from shlex import quote
 from typing import TYPE_CHECKING, Any
 
+from claimpack.core.values.numbers_said import hours_said
+
 if TYPE_CHECKING:
     from claimpack.book.tables.entries import Clock
     from claimpack.commands.desk.desk import Desk
@@ -57,10 +59,9 @@ def _hours(times: Sequence[LabourTime], count: int, of: str) -> list[str]:
 def worked_in_words(entry: Labour) -> str:
     """How long somebody worked: `1.6 h` as stated, `1 h 15 min` by the clock."""
     from claimpack.core.values.clock import time_between, time_in_words
-    from claimpack.core.values.money import plain
 
     if entry.hours is not None:
-        return f"{plain(entry.hours)} h"
+        return hours_said(entry.hours)
     if entry.started is None or entry.ended is None:
         return "no time"
     return time_in_words(time_between(entry.started, entry.ended))

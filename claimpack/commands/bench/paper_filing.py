@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Annotated, Any, NamedTuple
 import typer
 
 from claimpack.commands.desk.options import BookClaim, Json
+from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Changing, Desk
@@ -139,7 +140,7 @@ def _on_other_units(desk: Desk, claim: Claim, incoming: list[IncomingPaper]) -> 
 
 def _tell(say: Say, claim: Claim, filed: FiledPapers, notes: list[str]) -> None:
     count, proof = len(filed.added), claim.proof.file
-    say.answer(f"{claim.number}: {count} paper{'' if count == 1 else 's'} added")
+    say.answer(f"{claim.number}: {how_many(count, 'paper')} added")
     papers = claim.paper_files()
     said = f"proof of purchase: {claim.proof.kind}"
     say.table(

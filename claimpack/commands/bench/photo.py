@@ -10,6 +10,7 @@ import typer
 
 from claimpack.commands.bench.photo_sort import sort_photos
 from claimpack.commands.desk.options import BookClaim, Caption, Json, Shot
+from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
     from claimpack.book.tables.entries import Entry
@@ -65,7 +66,7 @@ def add_photos(
 
 def _tell_added(say: Say, number: str, taken: TakenIn) -> None:
     count = len(taken.added)
-    say.answer(f"{number}: {count} photo{'' if count == 1 else 's'} added")
+    say.answer(f"{number}: {how_many(count, 'photo')} added")
     say.table([(str(place), photo.file, photo.shot) for place, photo, _ in taken.added], right=(0,))
     for each, file in taken.there:
         say.note(f"{each.file} is on the claim already, as {file}; it was not added again.")

@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING, NamedTuple
 
+from claimpack.core.values.numbers_said import how_many
+
 if TYPE_CHECKING:
     from claimpack.book.tables.rows import KeptFile
     from claimpack.commands.desk.desk import Changing, Desk
@@ -109,7 +111,7 @@ def alike_in_words(number: str, taken: TakenIn) -> list[str]:
 
 def pictures_in_words(count: int) -> str:
     """So many pictures."""
-    return f"{count} picture{'' if count == 1 else 's'}"
+    return how_many(count, "picture")
 
 
 def claims_in_words(numbers: Iterable[str]) -> str:

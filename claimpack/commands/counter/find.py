@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from claimpack.commands.desk.options import Json, Today
+from claimpack.core.values.numbers_said import how_many
 
 
 def find(
@@ -37,6 +38,6 @@ def find(
     if not count:
         say.note(f"No claim says {words!r}. Try fewer words, or a part of one.")
         return 3
-    found = f"{count} claim{'' if count == 1 else 's'} found"
+    found = f"{how_many(count, 'claim')} found"
     say.note(f"{shown} of {found}, the latest first. All: add --limit 0" if shown < count else f"{found}.")
     return 0

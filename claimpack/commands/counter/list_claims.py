@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from claimpack.commands.desk.options import Json, Today
+from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -42,7 +43,7 @@ def list_claims(
     shown, count = tell_claims(say, desk, wanted, json=json)
     if not json:
         kind = f"{' or '.join(states)} " if states else "" if every else "open "
-        which = f"{count} {kind}claim{'' if count == 1 else 's'}{f' of {maker}' if maker else ''}"
+        which = f"{how_many(count, kind + 'claim')}{f' of {maker}' if maker else ''}"
         more = "All: add --limit 0" if every or states else "All: add --limit 0; settled ones too: add --all"
         say.note(f"{shown} of {which}, the latest first. {more}." if shown < count else f"{which}.")
     return 0

@@ -11,6 +11,7 @@ from claimpack.core.payment.lost_money import LostMoney
 from claimpack.core.steps.filing import Unsent
 from claimpack.core.values.harmless import harmless
 from claimpack.core.values.money import in_money, plain
+from claimpack.core.values.numbers_said import hours_said, how_many
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
@@ -113,7 +114,7 @@ def _tell_standing(say: Say, told: Told) -> None:
     """State and money, as far as there are any."""
     standing, amounts = told.standing, told.assessment.amounts if told.assessment else None
     if standing is None or standing.filed is None:
-        _fact(say, "Money", (f"{plain(amounts.claimed)} {amounts.currency} to claim" if amounts else "",))
+        _fact(say, "Money", (f"{in_money(amounts.claimed, amounts.currency)} to claim" if amounts else "",))
         return
     money = standing.currency
     _fact(
@@ -182,7 +183,7 @@ def _payer(payer: str) -> str:
 
 def _hours(labour: Labour) -> str:
     if labour.hours is not None:
-        return f"{plain(labour.hours)} h"
+        return hours_said(labour.hours)
     if labour.started and labour.ended:
         ended = "%H:%M" if labour.started.date() == labour.ended.date() else "%m-%d %H:%M"
         return f"{labour.started:%Y-%m-%d %H:%M} to {labour.ended:{ended}}"
@@ -211,7 +212,7 @@ def _limits(finding: Finding) -> str:
 
 def _marks(photo: Photo) -> str:
     count = len(photo.marks)
-    return f"{count} mark{'' if count == 1 else 's'}" if count else ""
+    return how_many(count, "mark") if count else ""
 
 
 def _tell_held(say: Say, told: Told) -> None:

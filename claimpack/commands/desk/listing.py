@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING, Any
 
-from claimpack.core.values.money import coins, plain
+from claimpack.core.values.money import coins, in_money, plain
 
 if TYPE_CHECKING:
     from collections.abc import Container, Sequence
@@ -90,7 +90,7 @@ def _cells(row: ListedClaim, next_step: str) -> tuple[str, ...]:
         row.serial,
         row.component,
         row.owner,
-        f"{plain(row.claimed)} {row.currency}" if row.claimed else "",
+        in_money(row.claimed, row.currency) if row.claimed else "",
         plain(row.outstanding) if row.outstanding else "",
         next_step,
     )

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from shlex import quote
 from typing import TYPE_CHECKING, Any, TypeVar
 
+from claimpack.core.values.numbers_said import how_many
 from claimpack.errors import BadInput, NotFound
 
 if TYPE_CHECKING:
@@ -41,7 +42,7 @@ def at_place(entries: Sequence[_Entry], place: int, what: str, claim: Claim) -> 
     if 1 <= place <= len(entries):
         return entries[place - 1]
     plural = f"{what}s".replace("entrys", "entries")
-    count = f"{len(entries)} {what if len(entries) == 1 else plural}"
+    count = how_many(len(entries), what, plural)
     raise NotFound(
         f"claim {claim.number} has {count}, so there is no {what} {place}",
         "Entries are counted from 1, in the order of the claim.",

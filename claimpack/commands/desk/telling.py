@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from claimpack.core.values.money import plain
+from claimpack.core.values.money import in_money, plain
+from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
@@ -83,7 +84,7 @@ def tell_summary(say: Say, assessment: Assessment) -> None:
 
 def _claimed(amounts: Amounts) -> str:
     """What is claimed from the maker, or would be if anything were."""
-    said = f"Claimed from the maker: {plain(amounts.claimed)} {amounts.currency}"
+    said = f"Claimed from the maker: {in_money(amounts.claimed, amounts.currency)}"
     return said if not amounts.would_be else f"{said} (if it were covered: {plain(amounts.would_be)})"
 
 
@@ -157,5 +158,5 @@ def how_far(days: int) -> str:
     """How far a day is from today, in words."""
     if days == 0:
         return "today"
-    count = f"{abs(days)} day{'' if abs(days) == 1 else 's'}"
+    count = how_many(abs(days), "day")
     return f"in {count}" if days > 0 else f"{count} ago"

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from claimpack.commands.desk.options import ClaimArgument, Json, Plans, Stock, Today
+from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.gather import Case
@@ -44,7 +45,7 @@ def tag(
     number, held = case.assessment.claim.number, len(case.assessment.tags)
     if not held or not 0 <= part <= held:
         raise NotFound(
-            f"claim {number} holds {held} part{'' if held == 1 else 's'}" + (f", not {part}" if part else ""),
+            f"claim {number} holds {how_many(held, 'part')}" + (f", not {part}" if part else ""),
             "A tag is printed for each failed part that is kept.",
             f"Give a number from 1 to {held}." if held else _how_to_hold(case),
         )

@@ -11,6 +11,7 @@ from typer.core import TyperGroup
 
 from claimpack.commands.desk.options import Json, Today
 from claimpack.commands.manager.audit_sample import conclude, draw_sample
+from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
     from claimpack.book.tables.entries import Entry
@@ -128,7 +129,7 @@ def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) ->
             advance()
     if without_plan:
         say.note(
-            f"{_count(without_plan, 'filed claim')} without a plan within reach: not held against what a plan asks."
+            f"{how_many(without_plan, 'filed claim')} without a plan within reach: not held against what a plan asks."
         )
 
 
@@ -170,11 +171,11 @@ _WEIGHTS = (("serious", "Serious", "fail"), ("look", "Worth a look", "unknown"))
 
 def _tell(say: Say, report: AuditReport, chosen: Sequence[AuditRule]) -> None:
     found = report.found
-    gone_through = f"{_count(report.claims, 'claim')} gone through by {_count(len(chosen), 'rule')}"
+    gone_through = f"{how_many(report.claims, 'claim')} gone through by {how_many(len(chosen), 'rule')}"
     if not found:
         say.answer(f"{say.styled('NOTHING FOUND', 'good')}  {gone_through}")
         return
-    say.answer(f"{say.styled(_count(len(found), 'EXCEPTION', 'S'), 'bad')}  {gone_through}")
+    say.answer(f"{say.styled(how_many(len(found), 'EXCEPTION', 'EXCEPTIONS'), 'bad')}  {gone_through}")
     for weight, title, mark in _WEIGHTS:
         some = [each for each in found if each.weight == weight]
         if some:
@@ -182,10 +183,6 @@ def _tell(say: Say, report: AuditReport, chosen: Sequence[AuditRule]) -> None:
         for each in some:
             _tell_one(say, each, mark)
     say.note("What a rule looks for: claimpack audit --rules")
-
-
-def _count(count: int, what: str, plural: str = "s") -> str:
-    return f"{count:,} {what}{'' if count == 1 else plural}"
 
 
 def _tell_one(say: Say, each: Irregularity, mark: str) -> None:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from claimpack.commands.desk.options import Json, Today
+from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
     from decimal import Decimal
@@ -109,16 +110,12 @@ def _work_sheet(desk: Desk, drawn: Drawn, rows: Sequence[ListedClaim], said: tup
         ("Shop", desk.shop.settings.name or "not named"),
         ("Drawn on", desk.day.isoformat()),
         ("Claims filed", span),
-        ("Drawn", f"{len(drawn.numbers):,} of {_claims(drawn.population)}"),
-        ("Confidence", f"{confidence}, {tolerable} in error tolerable ({_claims(drawn.tolerable)})"),
+        ("Drawn", f"{len(drawn.numbers):,} of {how_many(drawn.population, 'claim')}"),
+        ("Confidence", f"{confidence}, {tolerable} in error tolerable ({how_many(drawn.tolerable, 'claim')})"),
         ("Seed", drawn.seed),
     )
     lines = [SheetLine(row.number, f"{row.model} {row.serial}".strip(), row.claimed, row.currency) for row in rows]
     return WorkSheet("Audit work sheet", facts, tuple(lines), f"Then: {_conclude_line(drawn)}")
-
-
-def _claims(count: int) -> str:
-    return f"{count:,} claim{'' if count == 1 else 's'}"
 
 
 def _conclude_line(drawn: Drawn) -> str:
@@ -165,7 +162,8 @@ def _tell_sample(say: Say, drawn: Drawn, rows: Sequence[ListedClaim], out: Path 
             right=(3,),
             indent=0,
         )
-    say.note(f"{len(drawn.numbers):,} of {_claims(drawn.population)} drawn; the same again with --seed {drawn.seed}")
+    of = how_many(drawn.population, "claim")
+    say.note(f"{len(drawn.numbers):,} of {of} drawn; the same again with --seed {drawn.seed}")
     say.note(f"When all are looked at: {_conclude_line(drawn)}")
 
 

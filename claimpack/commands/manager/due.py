@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from claimpack.commands.desk.options import Json, Today
+from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -59,7 +60,9 @@ def due(
     if any(item.what == CONTEST_CHARGE_BACK for item in items):
         say.note("A letter that contests a charge-back: claimpack chase CLAIM")
     if file:
-        say.note(f"{file} holds {_dates(len(items))}. Import it into a calendar; importing it again updates them.")
+        say.note(
+            f"{file} holds {how_many(len(items), 'date')}. Import it into a calendar; importing it again updates them."
+        )
     return 0
 
 
@@ -124,7 +127,7 @@ def _tell(say: Say, today: date, until: date, items: Sequence[DueItem]) -> None:
 
     missed = [item for item in items if item.missed(today)]
     coming = [item for item in items if not item.missed(today)]
-    said = f"Due from {today} to {until}: {_dates(len(coming))}, and {len(missed)} missed"
+    said = f"Due from {today} to {until}: {how_many(len(coming), 'date')}, and {len(missed)} missed"
     say.answer(say.styled(said, "strong"))
     for title, some in (("Missed", missed), ("Coming", coming)):
         if some:
@@ -133,10 +136,6 @@ def _tell(say: Say, today: date, until: date, items: Sequence[DueItem]) -> None:
     if any(item.cites for item in items):
         say.answer()
         say.item("·", CHECK)
-
-
-def _dates(count: int) -> str:
-    return f"{count} date{'' if count == 1 else 's'}"
 
 
 def _tell_items(say: Say, today: date, items: Sequence[DueItem]) -> None:

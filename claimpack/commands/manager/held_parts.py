@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from claimpack.core.values.numbers_said import how_many
+
 if TYPE_CHECKING:
     from datetime import date
 
@@ -62,7 +64,7 @@ def _code(desk: Desk, said: str) -> PartCode:
     held = desk.book.get(code.claim).claim.held
     if not held or code.nth > len(held):
         raise NotFound(
-            f"claim {code.claim} holds {len(held)} part{'' if len(held) == 1 else 's'}"
+            f"claim {code.claim} holds {how_many(len(held), 'part')}"
             + (f", so there is no {code}" if code.nth else ""),
             "A tag's code is the claim's number, a slash and the part's place in the claim.",
             f"See: claimpack hold find {code.claim}",

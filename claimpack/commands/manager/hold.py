@@ -10,6 +10,7 @@ import typer
 from claimpack.commands.desk.options import Json, Stock, Today
 from claimpack.commands.manager.hold_changes import call_back, move, release, scrap, send
 from claimpack.commands.manager.hold_count import count
+from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -104,7 +105,7 @@ def _tell(say: Say, parts: Sequence[Listed]) -> None:
         return
     back = sum(1 for part in parts if part.row.state == "called back")
     free = sum(1 for part in parts if may_be_scrapped(part))
-    count = f"{len(parts)} part{'' if len(parts) == 1 else 's'}"
+    count = how_many(len(parts), "part")
     say.answer(say.styled(f"{count}: {back} to send, {free} may be scrapped", "strong"))
     say.answer()
     columns = (

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from claimpack.commands.desk.options import Json, Today
+from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -97,7 +98,7 @@ def _document(
 def _tell(say: Say, today: date, items: Sequence[Pending], groups: dict[str, list[Pending]], maker: str) -> None:
     late = sum(1 for item in items if item.days_overdue)
     ours = sum(1 for item in items if item.turn == "shop")
-    said = f"Pending on {today}: {_claims(len(items))}"
+    said = f"Pending on {today}: {how_many(len(items), 'claim')}"
     if items:
         said += f", {late} overdue, {ours} waiting for the shop"
     say.answer(say.styled(said, "strong"))
@@ -106,14 +107,10 @@ def _tell(say: Say, today: date, items: Sequence[Pending], groups: dict[str, lis
         return
     for name, some in (groups or {"": list(items)}).items():
         if name:
-            say.heading(f"{name}: {_claims(len(some))}, {_sums(some)} outstanding")
+            say.heading(f"{name}: {how_many(len(some), 'claim')}, {_sums(some)} outstanding")
         else:
             say.answer()
         _tell_claims(say, some)
-
-
-def _claims(count: int) -> str:
-    return f"{count} claim{'' if count == 1 else 's'}"
 
 
 def _sums(items: Iterable[Pending]) -> str:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from claimpack.commands.desk.options import BookClaim, Json, Today
+from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
     from claimpack.book.keeping.forgetting import Forgotten
@@ -148,16 +149,12 @@ def _facts(number: str, what: str, done: Forgotten, others: Sequence[str], paper
     }
 
 
-def _counted(count: int, word: str) -> str:
-    return f"{count} {word}{'' if count == 1 else 's'}"
-
-
 def _tell(desk: Desk, say: Say, facts: dict[str, Any]) -> None:
     gone = len(facts["contents"]) - len(facts["kept_elsewhere"])
     counted = ((facts["revisions"], "revision"), (facts["events"], "event"))
-    rewritten = " and ".join(_counted(count, word) for count, word in counted)
+    rewritten = " and ".join(how_many(count, word) for count, word in counted)
     say.answer(
-        f"{facts['claim']}: {facts['erased']} erased: {rewritten} rewritten, {_counted(gone, 'file')} out of the vault"
+        f"{facts['claim']}: {facts['erased']} erased: {rewritten} rewritten, {how_many(gone, 'file')} out of the vault"
     )
     if facts["kept_elsewhere"]:
         say.note("Another claim keeps the same file; erase it there too, or the vault still holds it:")

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated, NamedTuple
 import typer
 
 from claimpack.commands.desk.options import Json, Today
+from claimpack.core.values.numbers_said import how_many
 from claimpack.errors import BadInput, ClaimpackError
 
 if TYPE_CHECKING:
@@ -133,7 +134,7 @@ def _refusal(bad: list[Bad], count: int) -> Exception:
     problems = [f"  {line}" for each in bad for line in (each.error.what, *each.error.problems)]
     more = [f"  and {len(problems) - 12} lines more"] if len(problems) > 12 else []
     return BadInput(
-        f"{len(bad)} of {count} claim folder{'' if count == 1 else 's'} cannot be imported; nothing was",
+        f"{len(bad)} of {how_many(count, 'claim folder')} cannot be imported; nothing was",
         do=bad[0].error.do if len(bad) == 1 else "Correct them; or import the others alone with --skip-bad.",
         problems=(*problems[:12], *more),
     )
@@ -167,7 +168,7 @@ def _tell(say: Say, ready: list[Ready], bad: list[Bad], *, json: bool) -> None:
         say.document({"imported": numbers, "files": files, "skipped": skipped})
     else:
         shown = ", ".join(numbers[:5]) + (f" and {len(numbers) - 5} more" if len(numbers) > 5 else "")
-        say.answer(f"{len(numbers)} claim{'' if len(numbers) == 1 else 's'} imported{f': {shown}' if shown else ''}")
+        say.answer(f"{how_many(len(numbers), 'claim')} imported{f': {shown}' if shown else ''}")
         for left in bad:
             say.item(say.mark("fail"), f"left out: {left.error.what}")
     for each in ready:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from claimpack.core.values.numbers_said import how_many
+
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
@@ -33,7 +35,7 @@ def sweep_orphans(say: Say, orphans: list[Path], *, yes: bool) -> bool:
     """
     from claimpack.files import remove
 
-    count = f"{len(orphans)} file{'' if len(orphans) == 1 else 's'}"
+    count = how_many(len(orphans), "file")
     if not orphans or not say.agrees(f"Does no other book use this vault, so that {count} can go?", yes):
         return False
     remove(orphans)
@@ -44,7 +46,7 @@ def tell_orphans(say: Say, orphans: list[Path], *, swept: bool) -> None:
     """Name them, beside the answer: a vault with more in it than is needed is whole."""
     if not orphans:
         return
-    count = f"{len(orphans)} file{'' if len(orphans) == 1 else 's'} in the vault that no claim needs"
+    count = f"{how_many(len(orphans), 'file')} in the vault that no claim needs"
     say.note(f"{count}: removed." if swept else f"{count}; take them away with: claimpack shop verify --sweep")
     for path in orphans[:_MOST]:
         say.note(f"  {path}")

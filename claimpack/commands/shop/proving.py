@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any, NamedTuple
 import typer
 
 from claimpack.commands.desk.options import Json, Yes
+from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
     from claimpack.book.book import Book
@@ -58,7 +59,7 @@ def verify_shop(
         say.document(_document(proved, noted) | left)
         return code
     style, word = ("bad", "NOT WHOLE") if proved.problems else ("good", "WHOLE")
-    counted = [_counted(count, what) for what, count in proved.counts.items() if count is not None]
+    counted = [how_many(count, what.removesuffix("s")) for what, count in proved.counts.items() if count is not None]
     say.answer("  ".join(part for part in (say.styled(word, style), ", ".join(counted)) if part))
     for problem in proved.problems:
         say.item(say.mark("fail"), problem)
@@ -95,10 +96,6 @@ def _document(proved: Proved, noted: str) -> dict[str, Any]:
         | {"head": head, "erased": list(proved.erased)}
         | ({"noted": {"hash": noted, "event": proved.noted}} if noted else {})
     )
-
-
-def _counted(count: int, what: str) -> str:
-    return f"{count} {what.removesuffix('s') if count == 1 else what}"
 
 
 def _proved(world: World, say: Say, found: Shop, noted: str) -> Proved:

@@ -10,6 +10,7 @@ from typing import Any, NamedTuple, TypeVar, Union, get_args, get_origin
 from pydantic import BaseModel
 
 from claimpack.core.claims.keys import keys_of, record_from
+from claimpack.core.values.numbers_said import how_many
 from claimpack.core.values.words import did_you_mean, folded, nearest
 from claimpack.errors import BadInput
 
@@ -258,7 +259,7 @@ def _made(place: Any, step: str | int, fresh: Any, path: KeyPath) -> Any:
 def _append(items: Any, number: int, value: Any, path: KeyPath) -> None:
     if number > len(items) + 1:
         raise BadInput(
-            f"{path}: the list has {len(items)} item{'' if len(items) == 1 else 's'}",
+            f"{path}: the list has {how_many(len(items), 'item')}",
             do=f"The next one is number {len(items) + 1}.",
         )
     items.append(value)

@@ -20,6 +20,7 @@ from claimpack.core.plans.terms import Terms
 from claimpack.core.steps.claim_state import Standing
 from claimpack.core.values.days import in_a_letter
 from claimpack.core.values.money import in_money
+from claimpack.core.values.numbers_said import how_many
 from claimpack.core.values.periods import Period, moved
 
 DAYS_TO_REACT = 14
@@ -108,7 +109,7 @@ def why_not(chased: Chased, today: date) -> str:
         return "no payment terms say by when the maker must act; name them in shop.toml (terms, maker_terms)"
     left = (due - today).days
     what = "pay" if standing.state == "accepted" else "answer"
-    return f"the maker has until {due} to {what}, {left} day{'' if left == 1 else 's'} more"
+    return f"the maker has until {due} to {what}, {how_many(left, 'day')} more"
 
 
 def letter(chased: Chased, asked: Matter, sender: Sender, today: date) -> Letter:

@@ -10,6 +10,7 @@ from claimpack.core.plans.terms import Terms
 from claimpack.core.steps.claim_state import Standing
 from claimpack.core.values.days import in_a_letter
 from claimpack.core.values.money import ZERO
+from claimpack.core.values.numbers_said import how_many
 
 
 def contested(standing: Standing, dates: PaymentDates) -> Decimal:
@@ -51,8 +52,8 @@ def of_the_charge_back(number: str, standing: Standing, terms: Terms | None) -> 
         return ()
     days = (standing.charged_back_on - reached_to).days
     said = (
-        f"An audit of the payment on {standing.charged_from} reached to {reached_to}, {days} "
-        f"day{'' if days == 1 else 's'} before the charge-back: {_section(terms)} ({CHECK_TEXT})."
+        f"An audit of the payment on {standing.charged_from} reached to {reached_to}, "
+        f"{how_many(days, 'day')} before the charge-back: {_section(terms)} ({CHECK_TEXT})."
     )
     return (said, f"A letter that contests the charge-back: claimpack chase {number}")
 
@@ -131,7 +132,7 @@ def too_late_again(standing: Standing, terms: Terms | None, on: date) -> tuple[s
     if terms is None or last is None or on <= last:
         return ()
     days = (on - last).days
-    late = f"{days} day{'' if days == 1 else 's'} before"
+    late = f"{how_many(days, 'day')} before"
     return (f"The last day to send it in again was {last}, {late}: {_section(terms)} ({CHECK_TEXT}).",)
 
 

@@ -11,6 +11,7 @@ from claimpack.core.payment.payment_dates import payment_dates
 from claimpack.core.plans.terms import Terms
 from claimpack.core.steps.listed import ListedClaim
 from claimpack.core.values.money import coins, in_money, plain, summed
+from claimpack.core.values.numbers_said import how_many
 
 _MOST_NAMED = 6
 
@@ -64,7 +65,7 @@ def _said(found: Sequence[RefusedRest], how: str) -> str:
     amounts = " and ".join(in_money(amount, currency) for currency, amount in sums)
     named = [rest.claim for rest in found[:_MOST_NAMED]]
     more = f" and {len(found) - len(named)} more" if len(found) > len(named) else ""
-    many = f"{len(found)} claim{'' if len(found) == 1 else 's'} accepted {how}"
+    many = f"{how_many(len(found), 'claim')} accepted {how}"
     return f"{amounts} refused of {many}: {', '.join(named)}{more}"
 
 

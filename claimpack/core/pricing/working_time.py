@@ -12,6 +12,7 @@ from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.labour import clocked
 from claimpack.core.values.clock import Shown, shop_time, span_in_words, time_between, time_in_words
 from claimpack.core.values.money import plain
+from claimpack.core.values.numbers_said import hours_said
 from claimpack.core.values.words import folded
 from claimpack.errors import BadInput
 
@@ -79,7 +80,7 @@ def long_in_words(entry: Labour) -> str:
     worked = clocked(entry)
     if worked is None or worked <= LONG_HOURS:
         return ""
-    said = f"{plain(entry.hours)} h" if entry.hours is not None else _passed(entry)
+    said = hours_said(entry.hours) if entry.hours is not None else _passed(entry)
     return f"{said} is long for one entry."
 
 

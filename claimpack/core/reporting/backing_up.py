@@ -5,6 +5,8 @@ from __future__ import annotations
 import datetime as dt
 from typing import NamedTuple
 
+from claimpack.core.values.numbers_said import how_many
+
 _OLD_DAYS = 7
 
 
@@ -22,13 +24,13 @@ def backup_age(last: Backup | None, today: dt.date) -> str:
     if last is None:
         return "none known"
     days = max((today - last.at.date()).days, 0)
-    ago = f"{days} day{'' if days == 1 else 's'} ago" if days else "today"
+    ago = f"{how_many(days, 'day')} ago" if days else "today"
     return f"{last.at:%Y-%m-%d %H:%M}, {ago}"
 
 
 def head_told(length: int, head: str) -> str:
     """The head of the history, to be noted elsewhere: nothing before it can be changed without another head."""
-    events = f"{length} event{'' if length == 1 else 's'}"
+    events = how_many(length, "event")
     return f"Head of the history ({events}): {head}. To prove it later: claimpack shop verify --head HASH"
 
 
@@ -48,5 +50,5 @@ def backup_remark(last: Backup | None, length: int, today: dt.date) -> str:
     days, since = (today - last.at.date()).days, length - last.length
     if days <= _OLD_DAYS or since <= 0:
         return ""
-    changes = f"{since} change{'' if since == 1 else 's'} to claims since"
+    changes = f"{how_many(since, 'change')} to claims since"
     return f"The last backup is {days} days old, with {changes}. {do}"

@@ -14,14 +14,10 @@ from claimpack.core.reporting.payment_speed import PaymentSpeed
 from claimpack.core.reporting.refusals import NO_REASON, Answers, refusals_by_reason
 from claimpack.core.reporting.repeat_failures import RepeatFailures
 from claimpack.core.values.money import plain, rounded
+from claimpack.core.values.numbers_said import how_many
 
 CHECK = "Check the current text and the dealer agreement; not legal advice."
 """What is said wherever a law is named."""
-
-
-def counted(count: int, what: str, plural: str = "") -> str:
-    """So many of something, as in `1 claim` and `1,204 claims`."""
-    return f"{count:,} {what if count == 1 else plural or what + 's'}"
 
 
 def amount_said(amount: Decimal, currency: str) -> str:
@@ -56,10 +52,10 @@ def outstanding_finding(found: Iterable[Outstanding], ageing: Ageing) -> str:
 
 
 def _outstanding(one: Outstanding, ageing: Ageing) -> str:
-    unpaid = f"{counted(one.claims, 'claim')} for {amount_said(one.total, one.currency)} {_is(one.claims)} unpaid"
+    unpaid = f"{how_many(one.claims, 'claim')} for {amount_said(one.total, one.currency)} {_is(one.claims)} unpaid"
     if not one.older:
         return f"{unpaid}, none {'older than 60 days' if ageing == 'filed' else 'more than 60 days past due'}."
-    old = f"{counted(one.older, 'claim')} for {amount_said(one.older_amount, one.currency)} {_is(one.older)}"
+    old = f"{how_many(one.older, 'claim')} for {amount_said(one.older_amount, one.currency)} {_is(one.older)}"
     return f"{old} {'older than 60 days' if ageing == 'filed' else 'more than 60 days past due'}; {unpaid} in all."
 
 
@@ -74,16 +70,16 @@ def first_finding(items: Sequence[Pending]) -> str:
     said = []
     if late:
         most = max(item.days_overdue for item in late)
-        overdue = f"{counted(len(late), 'claim')}, by up to {counted(most, 'day')}"
+        overdue = f"{how_many(len(late), 'claim')}, by up to {how_many(most, 'day')}"
         said.append(f"the maker's answer or payment is overdue on {overdue}")
     again = sum(bool(item.dates.owed_again) for item in items)
     if again:
-        said.append(f"money that the maker took back is owed again on {counted(again, 'claim')}")
+        said.append(f"money that the maker took back is owed again on {how_many(again, 'claim')}")
     late_back = sum(bool(item.dates.audit_reached_to) for item in items)
     if late_back:
-        said.append(f"{counted(late_back, 'charge-back')} came after an audit could reach, to be contested")
+        said.append(f"{how_many(late_back, 'charge-back')} came after an audit could reach, to be contested")
     if ours:
-        said.append(f"{counted(ours, 'claim')} {'waits' if ours == 1 else 'wait'} for the shop")
+        said.append(f"{how_many(ours, 'claim')} {'waits' if ours == 1 else 'wait'} for the shop")
     if not said:
         return "No date is missed, and no claim waits for the shop." if items else "Nothing is filed and not settled."
     sentence = "; ".join(said)
@@ -94,7 +90,7 @@ def speed_finding(speed: PaymentSpeed) -> str:
     """The median time to payment, or why none can be told."""
     watched = speed.paid + speed.still_open
     if speed.left_out and not watched:
-        gone = f"{counted(speed.left_out, 'claim')} filed in these days {_is(speed.left_out)} {_GONE}"
+        gone = f"{how_many(speed.left_out, 'claim')} filed in these days {_is(speed.left_out)} {_GONE}"
         return f"{gone}, so nothing can be said about payment."
     if not watched:
         return "No claim was filed in these days, so nothing can be said about payment."
@@ -109,13 +105,13 @@ def speed_finding(speed: PaymentSpeed) -> str:
         return f"{_payments(speed)}: too few to draw a curve{waiting}{_left_out(speed)}."
     if speed.curve.median is None:
         return f"Fewer than half of the claims are paid in full so far, so no median can be told ({counts})."
-    return f"Half of the claims are paid in full within {counted(speed.curve.median, 'day')} of filing ({counts})."
+    return f"Half of the claims are paid in full within {how_many(speed.curve.median, 'day')} of filing ({counts})."
 
 
 def _payments(speed: PaymentSpeed) -> str:
     days = [f"{step.day:,}" for step in speed.curve.steps for _ in range(step.paid)]
     after = f"{', '.join(days[:-1])} and {days[-1]}" if len(days) > 1 else days[0]
-    paid = counted(speed.paid, "claim is", "claims are")
+    paid = how_many(speed.paid, "claim is", "claims are")
     return f"{paid} paid in full, {after} {'day' if days == ['1'] else 'days'} after filing"
 
 
@@ -127,7 +123,7 @@ def _left_out(speed: PaymentSpeed) -> str:
 
 
 def _still_open(speed: PaymentSpeed) -> str:
-    said = f"{counted(speed.still_open, 'claim is', 'claims are')} still open"
+    said = f"{how_many(speed.still_open, 'claim is', 'claims are')} still open"
     if not speed.in_part:
         return said
     return f"{said}, {'and' if speed.in_part == speed.still_open == 1 else f'{speed.in_part:,} of them'} paid in part"
@@ -160,11 +156,11 @@ def _money(whole: MonthOfClaims) -> str:
 def refusals_finding(answers: Answers) -> str:
     """How often makers refused, and the reason given most."""
     if not answers.refusals:
-        came = f"{counted(answers.came, 'answer')} came in, no refusal among them." if answers.came else ""
+        came = f"{how_many(answers.came, 'answer')} came in, no refusal among them." if answers.came else ""
         return came or "No maker answered in these days."
     reasons = refusals_by_reason(answers.refusals)
     refused = len(answers.refusals)
-    said = f"{refused:,} of {counted(answers.came, 'answer')} {'was a refusal' if refused == 1 else 'were refusals'}"
+    said = f"{refused:,} of {how_many(answers.came, 'answer')} {'was a refusal' if refused == 1 else 'were refusals'}"
     form = sum(reason.form for reason in reasons)
     put_right = f", {form:,} of them for form alone" if form else ""
     if form == refused:
@@ -172,7 +168,7 @@ def refusals_finding(answers: Answers) -> str:
     top = reasons[0]
     if top.said == NO_REASON or top.times == 1:
         return f"{said}{put_right}."
-    return f"{said}{put_right}; given most, {counted(top.times, 'time')}: “{top.said}”."
+    return f"{said}{put_right}; given most, {how_many(top.times, 'time')}: “{top.said}”."
 
 
 def repeats_finding(found: RepeatFailures) -> str:
@@ -184,7 +180,7 @@ def repeats_finding(found: RepeatFailures) -> str:
         top = found.models[0]
         said.append(f"The {top.component} failed on {top.units:,} different units of {top.maker} {top.model}")
     if found.units:
-        back = counted(len(found.units), "unit")
+        back = how_many(len(found.units), "unit")
         said.append(f"{back} came back with the component that had failed before")
     return "; ".join(said) + "."
 
@@ -193,7 +189,7 @@ def held_finding(held: HeldByAge) -> str:
     """How many parts are held, what may go and what must be sent."""
     if not held.parts:
         return "No part is held."
-    said = [f"{counted(held.parts, 'part')} {_is(held.parts)} in the shop"]
+    said = [f"{how_many(held.parts, 'part')} {_is(held.parts)} in the shop"]
     go, send, missing = len(held.may_go), len(held.to_send), len(held.missing)
     said.append(f"{go:,} may go now" if go else "none may go yet")
     if held.better_kept:

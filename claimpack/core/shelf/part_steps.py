@@ -15,6 +15,7 @@ from claimpack.core.steps.events import Happening
 from claimpack.core.steps.part_state import HeldStanding
 from claimpack.core.steps.settling import Step, recorded, refuse_without_reason
 from claimpack.core.steps.transitions import may_follow
+from claimpack.core.values.numbers_said import how_many
 from claimpack.errors import BadInput
 
 
@@ -73,7 +74,7 @@ def late_sending(send_by: date | None, on: date) -> tuple[str, ...]:
     if send_by is None or on <= send_by:
         return ()
     late = (on - send_by).days
-    days = f"{late} day{'' if late == 1 else 's'}"
+    days = how_many(late, "day")
     return (f"It is late: the maker wanted it sent by {send_by}, {days} before. Tell the maker that it is on its way.",)
 
 

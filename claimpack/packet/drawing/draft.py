@@ -71,7 +71,8 @@ class Draft:
         return period_in_words(str(iso), self.layout.spoken)
 
     def money(self, amount: Decimal) -> str:
-        """An amount with its currency, where one is known."""
+        """An amount as the claim states it, with its currency where one is known."""
+        # An approval of 600 is printed as 600: the maker reads the figure they wrote themselves.
         plan = self.assessment.plan
         currency = plan.currency if plan else self.claim.currency
         return f"{plain(amount)} {currency}" if currency else plain(amount)

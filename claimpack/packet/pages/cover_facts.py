@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from claimpack.core.values.money import plain
+from claimpack.core.values.numbers_said import hours_said
 from claimpack.packet.drawing.draft import Draft, day
 from claimpack.printing.lettering import text, width_of
 from claimpack.printing.tables import facts_table, side_by_side
@@ -51,7 +51,7 @@ def _hours(draft: Draft) -> str:
     unit = draft.claim.unit
     if unit.meter is False:
         return draft.words.no_meter
-    return f"{plain(unit.hours)} h" if unit.hours is not None else draft.words.not_noted
+    return hours_said(unit.hours) if unit.hours is not None else draft.words.not_noted
 
 
 def owner_facts(draft: Draft) -> Facts:

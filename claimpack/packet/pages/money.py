@@ -8,6 +8,7 @@ from typing import Any
 
 from claimpack.core.pricing.pricing import PricedLine
 from claimpack.core.values.money import ZERO, plain
+from claimpack.core.values.numbers_said import hours_said
 from claimpack.packet.drawing.amount_strip import amount_strip
 from claimpack.packet.drawing.draft import Draft
 from claimpack.printing.drawn import gap, section, subsection
@@ -160,7 +161,7 @@ def _unpriced(draft: Draft) -> list[Any]:
         [part.number, part.name, plain(part.quantity), payers[part.payer], ""] for part in claim.parts
     ]
     rows += [
-        ["", work.operation, "" if work.hours is None else f"{plain(work.hours)} h", payers[work.payer], ""]
+        ["", work.operation, "" if work.hours is None else hours_said(work.hours), payers[work.payer], ""]
         for work in claim.labour
     ]
     rows += [["", extra.what, "", payers[extra.payer], plain(extra.amount)] for extra in claim.extras]

@@ -9,6 +9,7 @@ from typing import Any
 
 import pikepdf
 
+from claimpack.core.values.numbers_said import how_many
 from claimpack.packet.sealing.fingerprints import Fingerprints, decoded_or_stored, filters_of
 from claimpack.packet.sealing.pdf_tokens import (
     SPREAD_OUT,
@@ -162,7 +163,7 @@ def _unused(pdf: pikepdf.Pdf, file: _File, prints: Fingerprints) -> Iterator[str
         named = {found for thing in held for found in references(_written(thing))}
         left -= {which for which in left & named if not _is_compound(pdf.get_object(which))}
     if left:
-        many = "an object" if len(left) == 1 else f"{len(left)} objects"
+        many = "an object" if len(left) == 1 else how_many(len(left), "object")
         yield f"{many} that nothing in the packet uses {'was' if len(left) == 1 else 'were'} hidden in the file"
 
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from decimal import Decimal
 
 from claimpack.core.reporting.payment_speed import MakerSpeed, PaymentCurve, Step
+from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.charts.picture import Area, Dot, Line, Picture, Point, Shape, Words, fitted, width_of
 
 _At = Callable[[float, Decimal | float], Point]
@@ -55,7 +56,7 @@ def curve_chart(curve: PaymentCurve, width: float) -> Picture:
 
 def _median(median: int, at: _At, right: float) -> list[Shape]:
     x, y = at(median, Decimal("0.5"))
-    said = f"half within {median} day{'' if median == 1 else 's'}"
+    said = f"half within {how_many(median, 'day')}"
     leftwards = x + 10 + width_of(said, strong=True) > right
     return [
         Line((at(median, 0), (x, y)), "dashed"),

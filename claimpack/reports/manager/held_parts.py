@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from claimpack.core.holding.held_by_age import HeldByAge, ShelvedPart
-from claimpack.core.reporting.findings import counted, held_finding
+from claimpack.core.reporting.findings import held_finding
 from claimpack.core.reporting.manager_report import Monday
+from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.charts.bars import Bar, lying_bars
 from claimpack.reports.manager.section import EN_DASH, Cell, Chart, Column, Section, Table
 
@@ -37,14 +38,14 @@ def held_section(told: Monday) -> Section:
 
 def _held_chart(held: HeldByAge) -> Chart:
     bars = [
-        Bar(state, tuple(Decimal(count) for count in counts), counted(sum(counts), "part"))
+        Bar(state, tuple(Decimal(count) for count in counts), how_many(sum(counts), "part"))
         for state, counts in held.states
         if sum(counts)
     ]
     old = sum(counts[held.buckets.index("over 90")] for _, counts in held.states)
     return Chart(
         key="held-by-age",
-        title=f"{counted(old, 'part has', 'parts have')} been kept for over 90 days",
+        title=f"{how_many(old, 'part has', 'parts have')} been kept for over 90 days",
         description="Held parts by state and days on the shelf. The table has the numbers.",
         draw=lambda width: lying_bars(bars, [_days(name) for name in held.buckets], width),
     )

@@ -8,10 +8,11 @@ from decimal import Decimal
 
 from claimpack.core.payment.pending import Pending, next_date
 from claimpack.core.payment.refused_rests import rests_said
-from claimpack.core.reporting.findings import CHECK, amount_said, counted, first_finding, outstanding_finding
+from claimpack.core.reporting.findings import CHECK, amount_said, first_finding, outstanding_finding
 from claimpack.core.reporting.manager_report import Monday
 from claimpack.core.reporting.outstanding import Outstanding
 from claimpack.core.values.money import coins
+from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.charts.bars import Bar, lying_bars
 from claimpack.reports.manager.section import EN_DASH, Cell, Chart, Column, Section, Table
 
@@ -43,7 +44,7 @@ def _bars(one: Outstanding, aged: str) -> Chart:
         rest = bars[MOST_BARS - 1 :]
         sums = tuple(sum(column, Decimal(0)) for column in zip(*(bar.amounts for bar in rest), strict=True))
         whole = amount_said(sum(sums, Decimal(0)), one.currency)
-        bars = [*bars[: MOST_BARS - 1], Bar(counted(len(rest), "other maker"), sums, whole)]
+        bars = [*bars[: MOST_BARS - 1], Bar(how_many(len(rest), "other maker"), sums, whole)]
     most = one.makers[0]
     title = f"{most.maker} owes most, {amount_said(most.total, one.currency)}"
     if len(one.makers) == 1:

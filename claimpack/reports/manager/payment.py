@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from decimal import ROUND_HALF_UP, Decimal
 
-from claimpack.core.reporting.findings import amount_said, counted, listed, months_finding, speed_finding
+from claimpack.core.reporting.findings import amount_said, listed, months_finding, speed_finding
 from claimpack.core.reporting.manager_report import Monday
 from claimpack.core.reporting.money_by_month import MonthOfClaims, by_currency, whole_of
 from claimpack.core.reporting.payment_speed import ENOUGH, MARKS, MakerSpeed, PaymentSpeed, paid_within
 from claimpack.core.values.money import coins
+from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.charts.bars import Pillars, standing_bars
 from claimpack.reports.charts.curves import curve_chart, last_day_shown, range_chart
 from claimpack.reports.manager.section import Cell, Chart, Column, Section, Table, cell_text
@@ -47,7 +48,7 @@ def _speed_notes(speed: PaymentSpeed) -> tuple[str, ...]:
     ]
     later = sum(step.paid for step in speed.curve.steps if step.day > last_day_shown(speed.curve))
     if later:
-        notes.append(f"{counted(later, 'claim was', 'claims were')} paid later than the picture shows.")
+        notes.append(f"{how_many(later, 'claim was', 'claims were')} paid later than the picture shows.")
     if speed.too_few:
         notes.append(f"Fewer than {ENOUGH} claims, so not listed alone: {listed(speed.too_few, 12)}.")
     return tuple(notes)
@@ -55,7 +56,9 @@ def _speed_notes(speed: PaymentSpeed) -> tuple[str, ...]:
 
 def _curve(speed: PaymentSpeed) -> Chart:
     reached = (("Three quarters", speed.curve.three_quarters), ("A quarter", speed.curve.quarter))
-    said = (f"{share} of the claims are paid within {counted(day, 'day')}" for share, day in reached if day is not None)
+    said = (
+        f"{share} of the claims are paid within {how_many(day, 'day')}" for share, day in reached if day is not None
+    )
     return Chart(
         key="payment-curve",
         title=next(said, "Fewer than a quarter of the claims are paid so far"),
@@ -101,7 +104,7 @@ def _percent(share: Decimal | None) -> Decimal | None:
 
 def _ranges(makers: Sequence[MakerSpeed]) -> Chart:
     fast = makers[0]
-    title = f"{fast.maker} pays half of its claims within {counted(fast.median or 0, 'day')}"
+    title = f"{fast.maker} pays half of its claims within {how_many(fast.median or 0, 'day')}"
     slow = [maker for maker in makers if maker.median is not None]
     if fast.median is None:
         title = "No maker has paid half of its claims so far"

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from claimpack.core.reporting.findings import counted, days_said
+from claimpack.core.reporting.findings import days_said
 from claimpack.core.reporting.manager_report import Monday
+from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.manager.held_parts import held_section
 from claimpack.reports.manager.owed import first_section, outstanding_section
 from claimpack.reports.manager.payment import months_section, speed_section
@@ -27,7 +28,7 @@ def report_of(told: Monday) -> Report:
     about = told.about
     whose = f"claims on {about.maker}" if about.maker else "all makers"
     facts = (
-        f"As of {about.today}; {whose}; {counted(told.claims, 'claim')} in the book.",
+        f"As of {about.today}; {whose}; {how_many(told.claims, 'claim')} in the book.",
         f"What to do, what is outstanding and what is held: as of that day. Everything else: {days_said(told)}.",
         *about.beside,
     )

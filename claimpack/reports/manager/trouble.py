@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from decimal import Decimal
 
-from claimpack.core.reporting.findings import amounts_said, counted, listed, refusals_finding, repeats_finding
+from claimpack.core.reporting.findings import amounts_said, listed, refusals_finding, repeats_finding
 from claimpack.core.reporting.manager_report import Monday
 from claimpack.core.reporting.refusals import Reason, refusals_by_reason
 from claimpack.core.reporting.repeat_failures import CameBack, ModelFailure
+from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.charts.bars import Bar, lying_bars
 from claimpack.reports.manager.section import Cell, Chart, Column, Section, Table
 
@@ -44,9 +45,9 @@ def _reasons_chart(reasons: Sequence[Reason]) -> Chart:
 
 def _for_what(form: int, substance: int) -> str:
     if not form:
-        return f"{counted(substance, 'refusal')} for substance, none for form"
+        return f"{how_many(substance, 'refusal')} for substance, none for form"
     others = f"{substance:,}" if substance else "none"
-    return f"{counted(form, 'refusal')} for form, which can be put right; {others} for substance"
+    return f"{how_many(form, 'refusal')} for form, which can be put right; {others} for substance"
 
 
 def _the_first(shown: int, all_of: int) -> str:
@@ -105,14 +106,14 @@ def _models_chart(models: Sequence[ModelFailure]) -> Chart:
         Bar(
             f"{failure.model}, {failure.component}",
             (Decimal(failure.units - failure.came_back), Decimal(failure.came_back)),
-            counted(failure.units, "unit"),
+            how_many(failure.units, "unit"),
         )
         for failure in models[:_MOST_BARS]
     ]
     top = models[0]
     return Chart(
         key="repeats-by-model",
-        title=f"Most often: the {top.component} of {top.maker} {top.model}, on {counted(top.units, 'unit')}",
+        title=f"Most often: the {top.component} of {top.maker} {top.model}, on {how_many(top.units, 'unit')}",
         description=f"Units by model and component, {_the_first(len(bars), len(models))}. The table has the numbers.",
         draw=lambda width: lying_bars(bars, ("failed once", "failed again"), width),
     )

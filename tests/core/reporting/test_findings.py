@@ -8,7 +8,6 @@ from reported_claims import paid, shelved, told, waiting
 
 from claimpack.core.reporting.findings import (
     amount_said,
-    counted,
     first_finding,
     held_finding,
     listed,
@@ -27,11 +26,6 @@ LONG_AGO = date(2025, 12, 1)
 def answered(claim, answer="refused", why="", form=""):
     facts = {"answer": answer, "form": form}
     return Event.model_construct(claim=claim, what="answered", on=dt.date(2026, 2, 1), why=why, facts=facts)
-
-
-@pytest.mark.parametrize(("count", "said"), [(0, "0 claims"), (1, "1 claim"), (2, "2 claims"), (1204, "1,204 claims")])
-def test_one_is_told_from_many(count, said):
-    assert counted(count, "claim") == said
 
 
 @pytest.mark.parametrize(
