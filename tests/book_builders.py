@@ -1,4 +1,4 @@
-"""Entries and happenings for tests of the book."""
+"""Entries and events for tests of the book."""
 
 from __future__ import annotations
 
@@ -12,13 +12,13 @@ from builders import CLAIM, changed
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.book.tables.rows import KeptFile
 from claimpack.core.claims.claim import Claim
-from claimpack.core.judging.digest import Digest
+from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.steps.claim_state import Standing
-from claimpack.core.steps.event_kinds import Kind
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.event_kinds import EventName
+from claimpack.core.steps.events import NewEvent
 
 DAY = dt.date(2026, 3, 1)
-DIGEST = Digest(plan="halden-test", verdict="covered", currency="USD", claimed=Decimal("159.70"))
+SUMMARY = ClaimSummary(plan="halden-test", verdict="covered", currency="USD", claimed=Decimal("159.70"))
 
 
 def at(hour: int, minute: int = 0) -> dt.datetime:
@@ -30,9 +30,9 @@ ANA = Author("Ana", at(9))
 BEN = Author("Ben", at(10, 30))
 
 
-def happened(what: Kind, why: str = "", on: dt.date = DAY, **facts: str) -> Happening:
+def happened(what: EventName, why: str = "", on: dt.date = DAY, **facts: str) -> NewEvent:
     """Something that happened."""
-    return Happening(what=what, on=on, why=why, facts=facts)
+    return NewEvent(what=what, on=on, why=why, facts=facts)
 
 
 OPENED = happened("opened")
@@ -44,10 +44,10 @@ def kept(path: str, sha256: str = "ab" * 32) -> KeptFile:
     return KeptFile(path, sha256, 1000, at(8), "f0" * 8)
 
 
-def an_entry(number: str = "26-0001", *files: KeptFile, digest: Digest = DIGEST, **changes: Any) -> Entry:
+def an_entry(number: str = "26-0001", *files: KeptFile, summary: ClaimSummary = SUMMARY, **changes: Any) -> Entry:
     """A new claim for the book, changed as `a_claim` is."""
     claim = Claim.model_validate(changed(CLAIM, {"number": number, **changes}))
-    return Entry(claim, 0, Standing(), digest, files)
+    return Entry(claim, 0, Standing(), summary, files)
 
 
 MAKERS = ("halden", "orrin-vale", "tessaly-pumps")

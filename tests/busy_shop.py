@@ -14,8 +14,8 @@ from running import claimpack
 
 from claimpack.book.book import open_book
 from claimpack.book.tables.entries import Author, Entry
-from claimpack.core.judging.digest import Digest
-from claimpack.core.steps.events import Happening
+from claimpack.core.judging.claim_summary import ClaimSummary
+from claimpack.core.steps.events import NewEvent
 
 TODAY = dt.date(2026, 9, 7)
 WRITER = Author("ann", dt.datetime(2026, 9, 7, 8, 0, tzinfo=dt.UTC))
@@ -39,7 +39,7 @@ class Drawn(NamedTuple):
     """A claim made up: its entry and what happened to it."""
 
     entry: Entry
-    happened: list[Happening]
+    happened: list[NewEvent]
 
 
 def drawn_claims(count: int, seed: int = 7) -> Iterator[Drawn]:
@@ -60,14 +60,14 @@ def drawn_claims(count: int, seed: int = 7) -> Iterator[Drawn]:
             "failure__component": component,
             "held": [{"part": component, "shelf": f"{draw.choice('ABC')}{draw.randint(1, 6)}", "since": f"{repaired}"}],
         }
-        digest = Digest(verdict="covered", currency=currency, claimed=claimed, hold_for="P90D", hold_of="filed")
-        entry = an_entry(f"{presented:%y}-{index:04}", digest=digest, **changes)
+        summary = ClaimSummary(verdict="covered", currency=currency, claimed=claimed, hold_for="P90D", hold_of="filed")
+        entry = an_entry(f"{presented:%y}-{index:04}", summary=summary, **changes)
         yield Drawn(entry, list(_life(draw, maker, repaired, claimed, currency)))
 
 
-def _life(draw: random.Random, maker: str, repaired: dt.date, claimed: Decimal, currency: str) -> Iterator[Happening]:
+def _life(draw: random.Random, maker: str, repaired: dt.date, claimed: Decimal, currency: str) -> Iterator[NewEvent]:
     """Opened, filed, answered, paid: as far as the day it is."""
-    yield Happening(what="opened", on=repaired)
+    yield NewEvent(what="opened", on=repaired)
     filed = repaired + dt.timedelta(days=draw.randint(0, 12))
     if filed > TODAY:
         return
@@ -78,42 +78,42 @@ def _life(draw: random.Random, maker: str, repaired: dt.date, claimed: Decimal, 
         because, form = draw.choice(REASONS)
         facts = {"answer": "refused", **({"form": "yes"} if form else {})}
         if answered < TODAY:
-            yield Happening(what="answered", on=answered, why=because, facts=facts)
+            yield NewEvent(what="answered", on=answered, why=because, facts=facts)
             yield from _after_refusal(draw, answered, claimed, currency, form=form)
         return
     paid_on = filed + dt.timedelta(days=max(4, int(draw.lognormvariate(0, 0.5) * SPEED[maker])))
     if paid_on > TODAY or chance > 0.97:
         if 0.3 < chance < 0.5 and answered < TODAY:
-            yield Happening(what="answered", on=answered, facts={"answer": draw.choice(("accepted", "questioned"))})
+            yield NewEvent(what="answered", on=answered, facts={"answer": draw.choice(("accepted", "questioned"))})
         return
     if chance > 0.85:
         less = (claimed * 7 / 10).quantize(Decimal("0.01"))
-        yield Happening(what="answered", on=filed, facts={"answer": "part", "amount": str(less)})
+        yield NewEvent(what="answered", on=filed, facts={"answer": "part", "amount": str(less)})
         claimed = less
-    yield Happening(what="paid", on=paid_on, facts={"amount": str(claimed)})
+    yield NewEvent(what="paid", on=paid_on, facts={"amount": str(claimed)})
     if draw.random() < 0.5:
-        yield Happening(what="part released", on=paid_on, facts={"part": "1", "rule": "released by the maker"})
+        yield NewEvent(what="part released", on=paid_on, facts={"part": "1", "rule": "released by the maker"})
         if draw.random() < 0.8:
-            yield Happening(what="part scrapped", on=paid_on, facts={"part": "1"})
+            yield NewEvent(what="part scrapped", on=paid_on, facts={"part": "1"})
 
 
-def _filed(on: dt.date, claimed: Decimal, currency: str) -> Happening:
+def _filed(on: dt.date, claimed: Decimal, currency: str) -> NewEvent:
     facts = {"claimed": str(claimed), "currency": currency, "received": str(on + dt.timedelta(days=2)), "revision": "1"}
-    return Happening(what="filed", on=on, facts=facts)
+    return NewEvent(what="filed", on=on, facts=facts)
 
 
 def _after_refusal(
     draw: random.Random, answered: dt.date, claimed: Decimal, currency: str, *, form: bool
-) -> Iterator[Happening]:
+) -> Iterator[NewEvent]:
     """Put right and paid, written off, or left lying."""
     later = answered + dt.timedelta(days=30)
     if later > TODAY:
         return
     if form and draw.random() < 0.7:
         yield _filed(answered + dt.timedelta(days=5), claimed, currency)
-        yield Happening(what="paid", on=later, facts={"amount": str(claimed)})
+        yield NewEvent(what="paid", on=later, facts={"amount": str(claimed)})
     elif draw.random() < 0.6:
-        yield Happening(what="written off", on=later, facts={"amount": str(claimed)})
+        yield NewEvent(what="written off", on=later, facts={"amount": str(claimed)})
 
 
 def a_busy_shop(place: Path, count: int = 200, **options: Any) -> Path:

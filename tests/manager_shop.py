@@ -11,7 +11,7 @@ from running import NOW, Ran, claimpack
 from shop_builders import the_desk
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.events import NewEvent
 
 PART = {"part": "short block", "shelf": "B3", "since": "2025-12-01"}
 EARLY = {
@@ -30,14 +30,14 @@ def a_managed_shop(place: Path, terms: str = "us-tx") -> Path:
 def open_in(shop: Path, number: str = "26-0001", **changes: Any) -> None:
     """Take a claim in, repaired on the first of December."""
     claim = Claim.model_validate(changed(CLAIM, {"number": number, **EARLY, "held": [PART], **changes}))
-    the_desk(shop).add(claim, Happening(what="opened", on=NOW.date()))
+    the_desk(shop).add(claim, NewEvent(what="opened", on=NOW.date()))
 
 
 def took_place(shop: Path, number: str, what: str, on: str, **facts: str) -> None:
     """Let something happen to a claim on a day."""
-    happening = Happening(what=what, on=dt.date.fromisoformat(on), facts=facts)
+    new_event = NewEvent(what=what, on=dt.date.fromisoformat(on), facts=facts)
     with the_desk(shop).changing(number) as changing:
-        changing.keep(changing.claim, happening)
+        changing.keep(changing.claim, new_event)
 
 
 def filed_in(shop: Path, number: str = "26-0001", on: str = "2026-01-02", received: str = "", **changes: Any) -> None:

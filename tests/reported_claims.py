@@ -11,7 +11,7 @@ from filed import FiledClaim
 from claimpack.core.holding.held_by_age import ShelvedPart
 from claimpack.core.payment.pending import pending
 from claimpack.core.plans.terms import Terms
-from claimpack.core.reporting.manager_report import About, Gathered, Monday, monday
+from claimpack.core.reporting.manager_report import About, Gathered, ManagerReport, manager_report
 from claimpack.core.reporting.reported import Days, ReportedClaim
 from claimpack.reports.manager.section import Report
 from claimpack.reports.manager.sections import report_of
@@ -70,7 +70,7 @@ TERMS = Terms.model_validate(
 
 def told(
     claims: tuple[ReportedClaim, ...] = (), owed: tuple[FiledClaim, ...] = (), shop: str = "Quarry Road", **more: Any
-) -> Monday:
+) -> ManagerReport:
     """A Monday over these claims, these filed ones under Texan terms, and what else is gathered."""
     terms = {claim.number: more.get("terms", TERMS) for claim in owed}
     gathered = Gathered(
@@ -81,7 +81,7 @@ def told(
         terms=terms,
         rests=more.get("rests", ()),
     )
-    return monday(gathered, About(shop, TODAY, more.get("days", EVER), more.get("maker", "")))
+    return manager_report(gathered, About(shop, TODAY, more.get("days", EVER), more.get("maker", "")))
 
 
 def a_report(**changes: Any) -> Report:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from claimpack.core.steps.claim_state import stand
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.events import NewEvent
 from claimpack.core.steps.settling import Step
 
 FILED, TODAY = date(2026, 3, 2), date(2026, 3, 20)
@@ -14,7 +14,7 @@ SILENT = Step(on=TODAY)
 
 
 def happened(what, why="", **facts):
-    return Happening(what=what, on=FILED, why=why, facts=facts)
+    return NewEvent(what=what, on=FILED, why=why, facts=facts)
 
 
 def standing(*more, currency="USD"):

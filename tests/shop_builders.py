@@ -14,7 +14,7 @@ from claimpack.commands.desk.desk import Desk
 from claimpack.commands.desk.world import World
 from claimpack.core.claims.claim import Claim
 from claimpack.core.holding.tags import TagFacts
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.events import NewEvent
 from claimpack.tag.draw import tag_png
 from claimpack.tag.stock import stock_from
 from claimpack.template_files import shipped
@@ -32,14 +32,14 @@ def a_shop(place: Path, *numbers: str, **changes: object) -> Path:
     desk = the_desk(place / "shop")
     for number in numbers or ("26-0001",):
         claim = Claim.model_validate(changed(CLAIM, {"number": number, **changes}))
-        desk.add(claim, Happening(what="opened", on=NOW.date()))
+        desk.add(claim, NewEvent(what="opened", on=NOW.date()))
     return place / "shop"
 
 
 def happen(shop: Path, number: str, what: str, **facts: str) -> None:
     """Let something happen to a claim."""
     with the_desk(shop).changing(number) as changing:
-        changing.keep(changing.claim, Happening(what=what, on=NOW.date(), facts=facts))
+        changing.keep(changing.claim, NewEvent(what=what, on=NOW.date(), facts=facts))
 
 
 def kept_claim(shop: Path, number: str = "26-0001") -> Claim:

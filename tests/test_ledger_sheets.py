@@ -8,7 +8,7 @@ import pytest
 from builders import a_claim
 from openpyxl import load_workbook
 
-from claimpack.core.judging.digest import Digest
+from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.payment.ledger import ledger_line
 from claimpack.core.steps.claim_state import Standing
 from claimpack.errors import NotInstalled
@@ -104,7 +104,7 @@ def test_a_machine_without_a_writer_of_spreadsheets_says_what_to_install(monkeyp
 
 
 def test_the_ledger_has_a_claim_a_row():
-    lines = [ledger_line(a_claim(number=number), Standing(), Digest()) for number in ("26-0001", "26-0002")]
+    lines = [ledger_line(a_claim(number=number), Standing(), ClaimSummary()) for number in ("26-0001", "26-0002")]
     rows = read_csv(as_csv(ledger_sheet(lines)))
     assert [row[0] for row in rows] == ["number", "26-0001", "26-0002"]
 

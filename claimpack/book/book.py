@@ -11,7 +11,7 @@ from sqlalchemy import Connection, RowMapping, func, or_, select
 from sqlalchemy.exc import DatabaseError
 
 from claimpack.book.held import HELD_NOW, HeldWanted, HoldEnding, listed_held, listed_held_due
-from claimpack.book.lookups import Span, listed, narrowed, stored_entries, within
+from claimpack.book.lookups import DayRange, listed, narrowed, stored_entries, within
 from claimpack.book.refusals import clock_changed, clock_runs, no_such_claim, stale
 from claimpack.book.tables import engines, rows, schema
 from claimpack.book.tables.copied import engine_on_copy
@@ -22,7 +22,7 @@ from claimpack.book.tables.migrations import migrate, pending
 from claimpack.book.tables.rows import KeptFile
 from claimpack.book.tables.writing import insert, refuse_known, update
 from claimpack.core.claims.claim import Claim
-from claimpack.core.steps.events import Event, Happening
+from claimpack.core.steps.events import Event, NewEvent
 from claimpack.core.steps.listed import ListedClaim, ListedPart
 from claimpack.core.values.words import run_on
 from claimpack.errors import NotFound
@@ -98,7 +98,7 @@ class Book:
         with engines.reading(self.engine) as connection:
             return listed(connection, [or_(claims.file_by <= last, claims.approval_until <= last)])
 
-    def paid_within(self, spans: Sequence[Span]) -> list[ListedClaim]:
+    def paid_within(self, spans: Sequence[DayRange]) -> list[ListedClaim]:
         """The claims whose last payment came in within any of the spans of days, both days included."""
         if not spans:
             return []
@@ -111,7 +111,7 @@ class Book:
             return listed_held(connection, wanted)
 
     def held_due(
-        self, between: Span, ending: Sequence[HoldEnding], filed: Sequence[Span], received: Sequence[Span]
+        self, between: DayRange, ending: Sequence[HoldEnding], filed: Sequence[DayRange], received: Sequence[DayRange]
     ) -> list[ListedPart]:
         """The held parts that may have a date to keep up to a day, or missed a day to be sent by.
 
@@ -233,7 +233,7 @@ class Book:
             for row in connection.execute(query).mappings():
                 yield row["claim"], row["revision"], rows.proven_of(row)
 
-    def add(self, entries: Iterable[Entry], author: Author, happening: Happening, *more: Happening) -> int:
+    def add(self, entries: Iterable[Entry], author: Author, new_event: NewEvent, *more: NewEvent) -> int:
         """Put new claims into the book, all or none; returns how many.
 
         Raises:
@@ -242,7 +242,7 @@ class Book:
         added = list(entries)
         with engines.writing(self.engine) as connection:
             refuse_known(connection, [entry.claim.number for entry in added])
-            insert(connection, added, (happening, *more), author)
+            insert(connection, added, (new_event, *more), author)
         return len(added)
 
     @contextmanager
@@ -265,9 +265,9 @@ class Book:
                 raise stale(connection, number, revision)
             change = Change(entry, self._events(connection, number))
             yield change
-            if change.happenings:
-                after = Entry(change.claim, entry.revision + 1, change.standing, change.digest, change.files)
-                update(connection, after, change.happenings, author)
+            if change.new_events:
+                after = Entry(change.claim, entry.revision + 1, change.standing, change.summary, change.files)
+                update(connection, after, change.new_events, author)
                 if change.stopped:
                     self._take_clock(connection, change.stopped)
 

@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 
 from sqlalchemy import ColumnElement, Connection, and_, func, or_, select
 
-from claimpack.book.lookups import Span, of_maker, within
+from claimpack.book.lookups import DayRange, of_maker, within
 from claimpack.book.tables import schema
 from claimpack.book.tables.columns import readers
 from claimpack.core.steps.listed import ListedPart
@@ -22,7 +22,7 @@ EVERY_STATE = (*ON_THE_SHELF, "sent", "scrapped")
 """Every state of a held part."""
 
 
-HoldEnding = tuple[str, str, Span]
+HoldEnding = tuple[str, str, DayRange]
 """A plan by its id, what its hold is counted from, and the days counted from on which it ends when it is asked for."""
 
 
@@ -99,10 +99,10 @@ def _says(piece: str) -> ColumnElement[bool]:
 
 def listed_held_due(
     connection: Connection,
-    between: Span,
+    between: DayRange,
     ending: Sequence[HoldEnding],
-    filed: Sequence[Span],
-    received: Sequence[Span],
+    filed: Sequence[DayRange],
+    received: Sequence[DayRange],
 ) -> list[ListedPart]:
     """The held parts whose hold or time to inspect ends in between, and those called back to be sent by its end.
 

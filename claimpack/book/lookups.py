@@ -14,7 +14,7 @@ from claimpack.book.tables import engines, rows, schema
 from claimpack.book.tables.entries import Entry, Wanted
 from claimpack.book.tables.rows import KeptFile
 from claimpack.core.claims.claim import Claim
-from claimpack.core.judging.digest import Digest
+from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.listed import ListedClaim
 from claimpack.core.values.words import folded
@@ -23,7 +23,7 @@ from claimpack.errors import BadInput
 if TYPE_CHECKING:
     from claimpack.book.book import Book
 
-Span = tuple[dt.date, dt.date]
+DayRange = tuple[dt.date, dt.date]
 """From a day to a day, both included."""
 
 _SOME, _SHORTEST_RUN_ON = 500, 6
@@ -76,7 +76,7 @@ def _says(piece: str) -> ColumnElement[bool]:
     return or_(plainly, func.replace(words, " ", "").contains(run_on, autoescape=True))
 
 
-def within(column: Column[Any], spans: Sequence[Span]) -> ColumnElement[bool]:
+def within(column: Column[Any], spans: Sequence[DayRange]) -> ColumnElement[bool]:
     """The condition that a day lies in one of the spans."""
     return or_(*(and_(column >= first.isoformat(), column <= last.isoformat()) for first, last in spans))
 
@@ -127,7 +127,7 @@ def entry_of(row: Any, files: tuple[KeptFile, ...]) -> Entry:
             claim=Claim.model_validate_json(row["document"]),
             revision=row["revision"],
             standing=Standing.model_validate_json(row["standing"]),
-            digest=Digest.model_validate_json(row["digest"]),
+            summary=ClaimSummary.model_validate_json(row["digest"]),
             files=files,
         )
     except ValidationError as error:

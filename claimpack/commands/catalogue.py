@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from claimpack import __version__
 
 if TYPE_CHECKING:
-    from claimpack.core.steps.event_kinds import Kind
+    from claimpack.core.steps.event_kinds import EventName
 
 
 class Listed(NamedTuple):
@@ -18,7 +18,7 @@ class Listed(NamedTuple):
     name: str
     place: str
     says: str
-    makes: tuple[Kind, ...] = ()
+    makes: tuple[EventName, ...] = ()
 
 
 GROUPS: tuple[tuple[str, tuple[Listed, ...]], ...] = (

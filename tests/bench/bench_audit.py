@@ -30,10 +30,10 @@ from claimpack.book.tables.entries import Author, Entry
 from claimpack.book.tables.rows import KeptFile
 from claimpack.core.auditing.audit import audit, chosen_rules
 from claimpack.core.auditing.audited import AuditedClaim, Measures
-from claimpack.core.judging.digest import Digest
+from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.plans.plan import Plan
 from claimpack.core.steps.claim_state import stand
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.events import NewEvent
 from claimpack.core.steps.filing import FilingCourse
 from claimpack.template_files import Places, read_plans, read_terms
 
@@ -41,10 +41,10 @@ SIZES = (1_000, 10_000, 100_000)
 BATCH = 5_000
 TODAY = dt.date(2026, 3, 1)
 HAPPENED = (
-    Happening(what="imported", on=TODAY),
-    Happening(what="filed", on=TODAY, facts={"claimed": "159.70", "currency": "USD", "revision": "1"}),
+    NewEvent(what="imported", on=TODAY),
+    NewEvent(what="filed", on=TODAY, facts={"claimed": "159.70", "currency": "USD", "revision": "1"}),
 )
-DIGEST = Digest(plan="halden-2025", verdict="covered", currency="USD", claimed="159.70")
+SUMMARY = ClaimSummary(plan="halden-2025", verdict="covered", currency="USD", claimed="159.70")
 SHOTS = ("serial plate", "whole unit", "failed part", "damage", "old and new part")
 
 
@@ -89,13 +89,13 @@ def entries(count: int) -> Iterator[Entry]:
             for place, sha256 in enumerate(hashes)
         ]
         receipt = KeptFile("papers/receipt.pdf", f"e{index:063x}", 90_000)
-        yield an_entry(f"25-{index:06}", *files, receipt, digest=DIGEST, **keys(index))
+        yield an_entry(f"25-{index:06}", *files, receipt, summary=SUMMARY, **keys(index))
 
 
 def audited(entry: Entry, plan: Plan, terms: Any) -> AuditedClaim:
     """An entry as the audit looks at it."""
     standing = stand(HAPPENED)
-    return AuditedClaim(entry.claim, standing, DIGEST, plan, terms, files=entry.files, course=FilingCourse(TODAY))
+    return AuditedClaim(entry.claim, standing, SUMMARY, plan, terms, files=entry.files, course=FilingCourse(TODAY))
 
 
 def rules_alone(claims: list[AuditedClaim]) -> float:

@@ -21,12 +21,12 @@ from book_builders import many_entries
 
 from claimpack.book.book import open_book
 from claimpack.book.tables.entries import Author
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.events import NewEvent
 
 CLAIMS = 100_000
 BATCH = 5_000
 ROUNDS = 5
-IMPORTED = Happening(what="imported", on=dt.date(2026, 3, 1))
+IMPORTED = NewEvent(what="imported", on=dt.date(2026, 3, 1))
 WRITER = Author("bench", dt.datetime(2026, 3, 1, 9, 0, tzinfo=dt.UTC))
 START = "import sys; from claimpack.book.book import open_book; from claimpack.book.tables.entries import Wanted; "
 ASKED = {

@@ -23,30 +23,30 @@ from book_builders import many_entries
 
 from claimpack.book.book import Book, open_book
 from claimpack.book.tables.entries import Author
-from claimpack.core.judging.digest import Digest
-from claimpack.core.steps.events import Happening
+from claimpack.core.judging.claim_summary import ClaimSummary
+from claimpack.core.steps.events import NewEvent
 
 PAID, PENDING, BATCH = 95_000, 5_000, 500
 ROUNDS = 5
 TODAY = dt.date(2026, 9, 7)
 WRITER = Author("bench", dt.datetime(2026, 9, 7, 9, 0, tzinfo=dt.UTC))
-DIGEST = Digest(currency="USD", claimed=Decimal("159.70"), hold_for="P90D", hold_of="filed", verdict="covered")
+SUMMARY = ClaimSummary(currency="USD", claimed=Decimal("159.70"), hold_for="P90D", hold_of="filed", verdict="covered")
 ASKED = (("pending",), ("pending", "--json"), ("due",), ("due", "--json"), ("due", "--within", "60"))
 
 
-def life(filed: dt.date, *, paid: bool) -> list[Happening]:
+def life(filed: dt.date, *, paid: bool) -> list[NewEvent]:
     """What happened to a claim filed on a day, its part still on the shelf."""
     received = (filed + dt.timedelta(days=2)).isoformat()
     facts = {"claimed": "159.70", "currency": "USD", "received": received, "revision": "1"}
-    happened = [Happening(what="opened", on=filed), Happening(what="filed", on=filed, facts=facts)]
+    happened = [NewEvent(what="opened", on=filed), NewEvent(what="filed", on=filed, facts=facts)]
     if paid:
-        happened.append(Happening(what="paid", on=filed + dt.timedelta(days=40), facts={"amount": "159.70"}))
+        happened.append(NewEvent(what="paid", on=filed + dt.timedelta(days=40), facts={"amount": "159.70"}))
     return happened
 
 
 def fill(book: Book) -> None:
     """Claims in batches: the paid ones over ten years, the pending ones over four months."""
-    entries = (entry._replace(digest=DIGEST) for entry in many_entries(PAID + PENDING))
+    entries = (entry._replace(summary=SUMMARY) for entry in many_entries(PAID + PENDING))
     for count, paid, span in ((PAID, True, 3600), (PENDING, False, 120)):
         batches = count // BATCH
         for batch in range(batches):

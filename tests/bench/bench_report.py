@@ -22,36 +22,36 @@ from book_builders import many_entries
 
 from claimpack.book.book import Book, open_book
 from claimpack.book.tables.entries import Author
-from claimpack.core.judging.digest import Digest
-from claimpack.core.steps.events import Happening
+from claimpack.core.judging.claim_summary import ClaimSummary
+from claimpack.core.steps.events import NewEvent
 
 BATCH = 500
 TODAY = dt.date(2026, 9, 7)
 WRITER = Author("bench", dt.datetime(2026, 9, 7, 9, 0, tzinfo=dt.UTC))
-DIGEST = Digest(currency="USD", claimed=Decimal("159.70"), hold_for="P90D", hold_of="filed", verdict="covered")
+SUMMARY = ClaimSummary(currency="USD", claimed=Decimal("159.70"), hold_for="P90D", hold_of="filed", verdict="covered")
 REASONS = ("No proof of purchase", "Serial plate photo missing", "Wear item", "Outside the coverage period")
 
 
-def life(batch: int, filed: dt.date, *, pending: bool) -> list[Happening]:
+def life(batch: int, filed: dt.date, *, pending: bool) -> list[NewEvent]:
     """What happened to the claims of a batch: one in six refused and paid later, the rest paid, or still waiting."""
     received = (filed + dt.timedelta(days=2)).isoformat()
     facts = {"claimed": "159.70", "currency": "USD", "received": received, "revision": "1"}
-    happened = [Happening(what="opened", on=filed), Happening(what="filed", on=filed, facts=facts)]
+    happened = [NewEvent(what="opened", on=filed), NewEvent(what="filed", on=filed, facts=facts)]
     if pending:
         return happened
     if batch % 6 == 0:
         why = REASONS[batch // 6 % len(REASONS)]
         answered = filed + dt.timedelta(days=9)
-        happened.append(Happening(what="answered", on=answered, why=why, facts={"answer": "refused", "form": "yes"}))
-        happened.append(Happening(what="filed", on=filed + dt.timedelta(days=12), facts=facts))
+        happened.append(NewEvent(what="answered", on=answered, why=why, facts={"answer": "refused", "form": "yes"}))
+        happened.append(NewEvent(what="filed", on=filed + dt.timedelta(days=12), facts=facts))
     paid = filed + dt.timedelta(days=20 + batch % 31)
-    return [*happened, Happening(what="paid", on=paid, facts={"amount": "159.70"})]
+    return [*happened, NewEvent(what="paid", on=paid, facts={"amount": "159.70"})]
 
 
 def fill(book: Book, claims: int) -> None:
     """Claims in batches over ten years, the last twentieth of them pending."""
     batches = claims // BATCH
-    waiting = (entry._replace(digest=DIGEST) for entry in many_entries(claims))
+    waiting = (entry._replace(summary=SUMMARY) for entry in many_entries(claims))
     for batch in range(batches):
         pending = batch * 20 >= batches * 19
         filed = TODAY - dt.timedelta(days=60 + (batches - batch) * 3600 // batches)

@@ -4,11 +4,11 @@ import datetime as dt
 from decimal import Decimal
 
 import pytest
-from book_builders import ANA, BEN, DAY, DIGEST, EDITED, OPENED, an_entry, at, happened, kept
+from book_builders import ANA, BEN, DAY, EDITED, OPENED, SUMMARY, an_entry, at, happened, kept
 
 from claimpack.book.tables.entries import Wanted
 from claimpack.core.claims.claim import Claim
-from claimpack.core.judging.digest import Digest
+from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.errors import AlreadyChanged, BadInput, NotFound, WrongState
 
 
@@ -18,7 +18,7 @@ def with_owner(claim: Claim, name: str) -> Claim:
 
 def rename(book, number, name, author=ANA, revision=None):
     with book.change(number, author, revision) as change:
-        change.save(with_owner(change.claim, name), DIGEST, EDITED)
+        change.save(with_owner(change.claim, name), SUMMARY, EDITED)
 
 
 @pytest.fixture
@@ -106,7 +106,7 @@ def test_serials_held_parts_and_files_follow_a_change(book):
     book.add([an_entry("26-0001", kept("a.jpg"))], ANA, OPENED)
     with book.change("26-0001", BEN) as change:
         other = an_entry("26-0001", unit__serials=[{"role": "unit", "value": "Z-9"}]).claim
-        change.save(other, DIGEST, EDITED, files=[kept("b.jpg")])
+        change.save(other, SUMMARY, EDITED, files=[kept("b.jpg")])
     assert ([row.number for row in book.with_serials(["z 9"])], book.with_serials(["HC70-1"])) == (["26-0001"], [])
     assert [file.path for file in book.get("26-0001").files] == ["b.jpg"]
 
@@ -125,7 +125,7 @@ def test_leaving_without_saving_changes_nothing(one):
 
 def test_an_error_after_saving_changes_nothing(one):
     with pytest.raises(KeyboardInterrupt), one.change("26-0001", ANA) as change:  # noqa: PT012
-        change.save(with_owner(change.claim, "Nobody"), DIGEST, EDITED)
+        change.save(with_owner(change.claim, "Nobody"), SUMMARY, EDITED)
         raise KeyboardInterrupt
     assert (one.get("26-0001").claim.owner.name, len(one.history())) == ("A. Customer", 1)
 
@@ -151,28 +151,28 @@ def test_a_change_from_the_last_revision_is_taken(one):
 
 def test_a_number_cannot_change(one):
     with one.change("26-0001", ANA) as change, pytest.raises(BadInput) as caught:
-        change.save(an_entry("26-0002").claim, DIGEST, EDITED)
+        change.save(an_entry("26-0002").claim, SUMMARY, EDITED)
     assert "keeps its number" in caught.value.why
 
 
 def test_what_does_not_follow_is_refused(one):
     with one.change("26-0001", ANA) as change, pytest.raises(WrongState) as caught:
-        change.save(change.claim, DIGEST, happened("paid", amount="10"))
+        change.save(change.claim, SUMMARY, happened("paid", amount="10"))
     assert "draft" in caught.value.what
 
 
 def test_two_things_that_happen_together_follow_each_other(one):
     with one.change("26-0001", ANA) as change:
         filed, paid = happened("filed", claimed="159.70", currency="USD"), happened("paid", amount="159.70")
-        change.save(change.claim, DIGEST, filed, paid)
+        change.save(change.claim, SUMMARY, filed, paid)
     assert one.get("26-0001").standing.state == "paid"
     assert [event.revision for event in one.history("26-0001")] == [1, 2, 2]
 
 
 def test_of_several_saves_the_last_counts(one):
     with one.change("26-0001", ANA) as change:
-        change.save(with_owner(change.claim, "First"), DIGEST, EDITED)
-        change.save(with_owner(change.claim, "Last"), DIGEST, EDITED)
+        change.save(with_owner(change.claim, "First"), SUMMARY, EDITED)
+        change.save(with_owner(change.claim, "Last"), SUMMARY, EDITED)
     assert (one.get("26-0001").claim.owner.name, len(one.history())) == ("Last", 2)
 
 
@@ -190,7 +190,7 @@ def test_an_older_revision_can_be_read(one):
 def test_an_older_revision_knows_its_files(book):
     book.add([an_entry("26-0001", kept("two  blanks.jpg", "11" * 32))], ANA, OPENED)
     with book.change("26-0001", BEN) as change:
-        change.save(change.claim, DIGEST, EDITED, files=[])
+        change.save(change.claim, SUMMARY, EDITED, files=[])
     assert book.revision_files("26-0001", 1) == {"two  blanks.jpg": "11" * 32}
     assert book.revision_files("26-0001", 2) == {}
 
@@ -203,7 +203,7 @@ def test_a_revision_that_never_was_is_not_found(one):
 
 def test_the_history_tells_who_what_when_and_why(one):
     with one.change("26-0001", BEN) as change:
-        change.save(change.claim, DIGEST, happened("filed", "sent by mail", reference="R-7"))
+        change.save(change.claim, SUMMARY, happened("filed", "sent by mail", reference="R-7"))
     event = one.history("26-0001")[-1]
     assert (event.who, event.what, event.at, event.why) == ("Ben", "filed", at(10, 30), "sent by mail")
     assert (event.facts, event.on) == ({"reference": "R-7"}, DAY)
@@ -223,14 +223,14 @@ def test_the_end_of_the_chain_is_the_last_event(three):
 
 def test_a_filed_claim_is_listed_at_what_was_claimed(one):
     with one.change("26-0001", ANA) as change:
-        change.save(change.claim, DIGEST, happened("filed", claimed="150.00", currency="EUR"))
+        change.save(change.claim, SUMMARY, happened("filed", claimed="150.00", currency="EUR"))
     row = one.claims()[0]
     assert (row.claimed, row.currency, row.outstanding) == (Decimal("150.00"), "EUR", Decimal("150.00"))
 
 
 def test_the_filing_date_is_due_for_drafts_alone(book):
-    due = DIGEST.model_copy(update={"file_by": dt.date(2026, 3, 26)})
-    book.add([an_entry("26-0001", digest=due)], ANA, OPENED)
+    due = SUMMARY.model_copy(update={"file_by": dt.date(2026, 3, 26)})
+    book.add([an_entry("26-0001", summary=due)], ANA, OPENED)
     before = book.claims()[0].file_by
     with book.change("26-0001", ANA) as change:
         change.save(change.claim, due, happened("filed"))
@@ -275,7 +275,7 @@ def test_a_clock_is_taken_away_with_the_change_it_counts_in(one):
     clock = one.clocks()[0]
     with one.change("26-0001", BEN) as change:
         change.stop_clock(clock)
-        change.save(change.claim, DIGEST, EDITED)
+        change.save(change.claim, SUMMARY, EDITED)
     assert one.clocks() == []
 
 
@@ -290,7 +290,7 @@ def test_a_clock_runs_on_where_the_change_is_not_saved(one):
 def stopped_again(one, clock):
     with one.change("26-0001", BEN) as change:
         change.stop_clock(clock)
-        change.save(change.claim, DIGEST, EDITED)
+        change.save(change.claim, SUMMARY, EDITED)
 
 
 @pytest.mark.parametrize("anew", [False, True], ids=["stopped", "started anew"])
@@ -314,16 +314,16 @@ def test_claims_with_a_content_are_found_in_order(book):
 def test_events_that_carry_a_fact_come_latest_first(one):
     for place in ("B1", "B2"):
         with one.change("26-0001", BEN) as change:
-            change.save(change.claim, DIGEST, happened("edited", shelf=place))
+            change.save(change.claim, SUMMARY, happened("edited", shelf=place))
     assert [event.facts["shelf"] for event in one.told("shelf")] == ["B2", "B1"]
 
 
 def test_a_text_that_looks_like_a_fact_is_none(one):
     with one.change("26-0001", BEN) as change:
-        change.save(change.claim, DIGEST, happened("edited", note='"shelf": "B1"'))
+        change.save(change.claim, SUMMARY, happened("edited", note='"shelf": "B1"'))
     assert one.told("shelf") == []
 
 
 def test_a_claim_that_comes_to_nothing_stays_as_it_is(book):
-    book.add([an_entry(digest=Digest(currency="USD", claimed=Decimal("0.00")))], ANA, OPENED)
-    assert str(book.get("26-0001").digest.claimed) == "0.00"
+    book.add([an_entry(summary=ClaimSummary(currency="USD", claimed=Decimal("0.00")))], ANA, OPENED)
+    assert str(book.get("26-0001").summary.claimed) == "0.00"

@@ -2,21 +2,21 @@ import datetime as dt
 from decimal import Decimal
 
 import pytest
-from book_builders import ANA, DIGEST, OPENED, an_entry, happened
+from book_builders import ANA, OPENED, SUMMARY, an_entry, happened
 
 from claimpack.book.held import EVERY_STATE, ON_THE_SHELF, HeldWanted, states_named
 from claimpack.book.tables.entries import Wanted
 from claimpack.errors import BadInput
 
 FILED = dt.date(2026, 1, 2)
-HOLD = DIGEST.model_copy(update={"hold_for": "P90D", "hold_of": "filed"})
+HOLD = SUMMARY.model_copy(update={"hold_for": "P90D", "hold_of": "filed"})
 TWO = [{"part": "short block", "number": "70-1180", "shelf": "B3"}, {"part": "Ignition coil", "shelf": "A-1"}]
 NO_SPAN = ()
 
 
 def filled(book, number="26-0001", held=TWO, filed=FILED):
     facts = {"claimed": "10.00", "currency": "USD", "received": "2026-01-05", "revision": "1"}
-    book.add([an_entry(number, digest=HOLD, held=held)], ANA, OPENED, happened("filed", on=filed, **facts))
+    book.add([an_entry(number, summary=HOLD, held=held)], ANA, OPENED, happened("filed", on=filed, **facts))
     return book
 
 
@@ -110,8 +110,8 @@ def test_a_claims_row_has_what_its_dates_are_counted_from(book):
 
 
 def test_drafts_to_be_filed_by_a_day_are_found(book):
-    digest = DIGEST.model_copy(update={"file_by": dt.date(2026, 3, 26)})
-    book.add([an_entry(digest=digest)], ANA, OPENED)
+    summary = SUMMARY.model_copy(update={"file_by": dt.date(2026, 3, 26)})
+    book.add([an_entry(summary=summary)], ANA, OPENED)
     days = [book.drafts_due(dt.date(2026, 3, day)) for day in (25, 26, 27)]
     assert [len(found) for found in days] == [0, 1, 1]
 
@@ -143,8 +143,8 @@ def test_a_state_that_is_none_is_refused():
 
 
 def test_parts_are_those_of_a_maker_by_any_of_its_words(book):
-    named = DIGEST.model_copy(update={"maker": "tessaly", "maker_name": "Tessaly Pumps"})
-    book.add([an_entry("26-0101", held=[{"part": "seal"}], digest=named, maker="tsl")], ANA, OPENED)
+    named = SUMMARY.model_copy(update={"maker": "tessaly", "maker_name": "Tessaly Pumps"})
+    book.add([an_entry("26-0101", held=[{"part": "seal"}], summary=named, maker="tsl")], ANA, OPENED)
     book.add([an_entry("26-0102", held=[{"part": "coil"}])], ANA, OPENED)
     assert [row.part for row in book.held(HeldWanted(maker="Tessaly pumps"))] == ["seal"]
 

@@ -6,7 +6,7 @@ import random
 from itertools import count
 
 import pytest
-from book_builders import ANA, DIGEST, EDITED, OPENED, an_entry, kept
+from book_builders import ANA, EDITED, OPENED, SUMMARY, an_entry, kept
 from forked import files_in, forked
 
 from claimpack.book.book import open_book
@@ -35,7 +35,7 @@ def lead_a_day(place, folder, seed):
             with book.change(number, ANA) as change:
                 revision = change.entry.revision + 1
                 claim = an_entry(number, owner__name=f"Owner {revision}").claim
-                change.save(claim, DIGEST, EDITED, files=[kept("photos/plate.jpg", sha256)])
+                change.save(claim, SUMMARY, EDITED, files=[kept("photos/plate.jpg", sha256)])
             say(f"claim {number} {revision}")
 
     return work

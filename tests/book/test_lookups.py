@@ -5,14 +5,14 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
-from book_builders import ANA, DIGEST, OPENED, an_entry, at, happened, kept
+from book_builders import ANA, OPENED, SUMMARY, an_entry, at, happened, kept
 from shop_builders import a_shop, happen, the_desk
 from sqlalchemy import text
 
 from claimpack.book.book import open_book
 from claimpack.book.lookups import claims_worked_on, last_day, versions
 from claimpack.book.tables.entries import Wanted
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.events import NewEvent
 
 
 @pytest.fixture
@@ -59,7 +59,7 @@ def test_a_list_is_narrowed_to_a_maker_however_it_is_written(three):
 
 def test_a_list_is_narrowed_to_states(three):
     with three.change("26-0002", ANA) as change:
-        change.save(change.claim, DIGEST, happened("withdrawn"))
+        change.save(change.claim, SUMMARY, happened("withdrawn"))
     assert numbers(three.claims(Wanted(states=("withdrawn",)))) == ["26-0002"]
     assert three.count(Wanted(states=("draft", "filed"))) == 2
 
@@ -124,15 +124,15 @@ def test_more_claims_are_asked_for_than_one_question_holds(book):
 
 @pytest.mark.parametrize("said", ["tessaly", "TESSALY PUMPS", "Tessaly-Pumps", "tsl"])
 def test_a_maker_is_found_by_each_of_its_words(three, said):
-    named = DIGEST.model_copy(update={"maker": "tessaly", "maker_name": "Tessaly Pumps"})
-    three.add([an_entry("26-0004", digest=named, maker="TSL")], ANA, OPENED)
+    named = SUMMARY.model_copy(update={"maker": "tessaly", "maker_name": "Tessaly Pumps"})
+    three.add([an_entry("26-0004", summary=named, maker="TSL")], ANA, OPENED)
     assert numbers(three.claims(Wanted(maker=said))) == ["26-0004"]
 
 
 @pytest.mark.parametrize("said", ["tess", "pumps", "tessaly_pumps%", "%"])
 def test_a_part_of_a_makers_word_is_another_maker(three, said):
-    named = DIGEST.model_copy(update={"maker": "tessaly", "maker_name": "Tessaly Pumps"})
-    three.add([an_entry("26-0004", digest=named)], ANA, OPENED)
+    named = SUMMARY.model_copy(update={"maker": "tessaly", "maker_name": "Tessaly Pumps"})
+    three.add([an_entry("26-0004", summary=named)], ANA, OPENED)
     assert three.claims(Wanted(maker=said)) == []
 
 
@@ -148,7 +148,7 @@ def test_a_list_knows_the_day_the_maker_was_first_heard_of(book):
         happened("answered", on=dt.date(2026, 2, 20), answer="refused"),
     ]
     with book.change("26-0001", ANA) as change:
-        change.save(change.claim, DIGEST, *told)
+        change.save(change.claim, SUMMARY, *told)
     row = book.claims()[0]
     assert (row.state, row.answered, row.heard) == ("refused", dt.date(2026, 2, 20), dt.date(2026, 2, 9))
 
@@ -161,7 +161,7 @@ def test_a_list_knows_when_the_maker_of_a_paid_claim_with_a_refused_rest_was_fir
         happened("paid", on=dt.date(2026, 2, 20), amount="100.00"),
     ]
     with book.change("26-0001", ANA) as change:
-        change.save(change.claim, DIGEST, *told)
+        change.save(change.claim, SUMMARY, *told)
     row = book.claims(Wanted(refused_rest=True))[0]
     assert (row.state, row.heard) == ("paid", dt.date(2026, 2, 9))
 
@@ -183,7 +183,7 @@ def changed(book):
     for number, hours in (("26-0001", "101"), ("26-0002", "7"), ("26-0001", "102")):
         with book.change(number, ANA) as change:
             entry = an_entry(number, unit__hours=hours)
-            change.save(entry.claim, entry.digest, Happening(what="edited", on=ANA.at.date()))
+            change.save(entry.claim, entry.summary, NewEvent(what="edited", on=ANA.at.date()))
     return book
 
 

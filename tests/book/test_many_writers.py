@@ -2,7 +2,7 @@ from __future__ import annotations
 
 from collections import Counter
 
-from book_builders import ANA, DIGEST, EDITED, OPENED, an_entry
+from book_builders import ANA, EDITED, OPENED, SUMMARY, an_entry
 from forked import forked
 
 from claimpack.book.book import open_book
@@ -23,7 +23,7 @@ def busy(place, name):
         for turn in range(CHANGES):
             number = SHARED[(turn + name) % len(SHARED)]
             with book.change(number, author) as change:
-                change.save(change.claim, DIGEST, EDITED)
+                change.save(change.claim, SUMMARY, EDITED)
             say(number)
             if turn % 5 == 0:
                 own = [f"26-{name}{turn:03}a", f"26-{name}{turn:03}b"]
@@ -60,7 +60,7 @@ def test_of_eight_changes_from_the_same_look_one_is_taken(place):
     def late(say):
         try:
             with open_book(place).change("26-0001", ANA, 1) as change:
-                change.save(change.claim, DIGEST, EDITED)
+                change.save(change.claim, SUMMARY, EDITED)
             say("taken")
         except AlreadyChanged:
             say("refused")

@@ -1,7 +1,7 @@
 from __future__ import annotations
 
 import pytest
-from book_builders import ANA, BEN, DIGEST, EDITED, OPENED, an_entry
+from book_builders import ANA, BEN, EDITED, OPENED, SUMMARY, an_entry
 
 from claimpack.book.refusals import clock_changed, clock_runs, no_such_claim, stale
 from claimpack.book.tables import engines
@@ -20,7 +20,7 @@ def suggested(book, number):
 
 def changed(book, update, author=BEN):
     with book.change("26-0001", author) as change:
-        change.save(change.claim.model_copy(update=update), DIGEST, EDITED)
+        change.save(change.claim.model_copy(update=update), SUMMARY, EDITED)
 
 
 def told(book, revision=1):

@@ -39,8 +39,8 @@ def test_the_history_says_that_it_was_imported(shop, folder):
 
 def test_an_imported_claim_is_judged(shop, folder):
     imported(shop, folder)
-    digest = the_desk(shop).book.get("26-0001").digest
-    assert (digest.verdict, digest.complete, str(digest.claimed)) == ("covered", True, "147.20")
+    summary = the_desk(shop).book.get("26-0001").summary
+    assert (summary.verdict, summary.complete, str(summary.claimed)) == ("covered", True, "147.20")
 
 
 def test_photos_and_papers_go_into_the_vault(shop, folder):

@@ -7,7 +7,7 @@ from builders import TODAY, a_claim, a_plan, a_window
 
 from claimpack.core.judging.assessment import assess
 from claimpack.core.judging.conditions import missing
-from claimpack.core.judging.missing_items import Facts
+from claimpack.core.judging.missing_items import ClaimFacts
 from claimpack.core.pricing.pricing import price
 from claimpack.core.windows.coverage import judge
 
@@ -17,7 +17,7 @@ PROOF = {"requires": {"proof": True}}
 def lacking(**changes):
     """The keys of what a claim lacks under a plan that asks for proof of purchase."""
     claim, plan = a_claim(**changes), a_plan(**PROOF)
-    return [item.what.key for item in missing(Facts(claim, plan, price(claim, plan).amounts, TODAY, {}))]
+    return [item.what.key for item in missing(ClaimFacts(claim, plan, price(claim, plan).amounts, TODAY, {}))]
 
 
 @pytest.mark.source("16 CFR 700.7(b)-(c): a registration card may be only one proof of the purchase date: L1")

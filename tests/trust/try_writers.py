@@ -19,7 +19,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from book_builders import ANA, DIGEST, EDITED, OPENED, an_entry
+from book_builders import ANA, EDITED, OPENED, SUMMARY, an_entry
 from forked import Say, Writer, forked
 from own_server import as_nobody_special, binaries, free_port, quiet
 
@@ -53,7 +53,7 @@ def busy(place: str, name: int, changes: int) -> Callable[[Say], None]:
 
 def _change(place: str, number: str, author: Author) -> None:
     with closing(_Opened(place)) as opened, opened.book.change(number, author) as change:
-        change.save(change.claim, DIGEST, EDITED)
+        change.save(change.claim, SUMMARY, EDITED)
 
 
 def _open(place: str, number: str, author: Author) -> None:

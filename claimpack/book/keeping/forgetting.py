@@ -30,9 +30,9 @@ from claimpack.core.claims.forgetting import (
     without_files,
     without_owner,
 )
-from claimpack.core.judging.digest import Digest
+from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.steps.claim_state import stand
-from claimpack.core.steps.events import Event, Happening
+from claimpack.core.steps.events import Event, NewEvent
 from claimpack.errors import BadInput
 from claimpack.file_contents import hash_of
 
@@ -63,7 +63,7 @@ class Forgotten(NamedTuple):
     remains: tuple[str, ...]
 
 
-Judge = Callable[[Claim, tuple[KeptFile, ...]], Digest]
+Judge = Callable[[Claim, tuple[KeptFile, ...]], ClaimSummary]
 
 
 def forget(book: Book, wish: Wish, author: Author, judge: Judge, drop: Callable[[str], None]) -> Forgotten:
@@ -76,7 +76,7 @@ def forget(book: Book, wish: Wish, author: Author, judge: Judge, drop: Callable[
         book: the shop's book.
         wish: what is to be erased.
         author: who erases it, and when.
-        judge: gives the digest of a draft as it is then; any other claim keeps its own, with its figures.
+        judge: gives the summary of a draft as it is then; any other claim keeps its own, with its figures.
         drop: takes a content out of the vault. It is called before the book is written: stopped in between, the
             content is gone, the book says so, and the erasure can be asked for again.
 
@@ -98,18 +98,18 @@ def forget(book: Book, wish: Wish, author: Author, judge: Judge, drop: Callable[
                 drop(sha256)
         erased = Erased(contents, documents, events)
         facts = {"what": wish.what, **erased.facts()}
-        happening = Happening(what="erased", on=wish.on, why=wish.why, facts=facts)
-        update(connection, _after(entry, erasing, happening, judge), (happening,), author)
+        new_event = NewEvent(what="erased", on=wish.on, why=wish.why, facts=facts)
+        update(connection, _after(entry, erasing, new_event, judge), (new_event,), author)
         return Forgotten(len(documents), len(events), contents, elsewhere, erasing.remains())
 
 
-def _after(entry: Entry, erasing: _Erasing, happening: Happening, judge: Judge) -> Entry:
+def _after(entry: Entry, erasing: _Erasing, new_event: NewEvent, judge: Judge) -> Entry:
     claim = Claim.model_validate(
         erasing.without(json.loads(entry.claim.model_dump_json(exclude_unset=True)), entry.files)
     )
     files = tuple(file for file in entry.files if file.sha256 not in erasing.wish.contents)
-    digest = judge(claim, files) if entry.standing.state == "draft" else entry.digest
-    return Entry(claim, entry.revision + 1, stand([*erasing.history, happening]), digest, files)
+    summary = judge(claim, files) if entry.standing.state == "draft" else entry.summary
+    return Entry(claim, entry.revision + 1, stand([*erasing.history, new_event]), summary, files)
 
 
 class _Erasing:

@@ -16,12 +16,12 @@ from claimpack.book.keeping.proof import problems_in
 from claimpack.book.tables import engines, rows, schema
 from claimpack.book.tables.writing import put
 from claimpack.core.claims.claim import Claim
-from claimpack.core.judging.digest import Digest
+from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.steps.claim_state import Folding, Standing
 from claimpack.errors import BadInput, WrongState
 
-Row = dict[str, Any]
-Read = Callable[[str], Iterator[Row]]
+NamedRow = dict[str, Any]
+Read = Callable[[str], Iterator[NamedRow]]
 """Gives the rows of a table by its name."""
 
 TABLES: tuple[str, ...] = ("claims", "kept_files", "revisions", "events", "clocks")
@@ -38,7 +38,7 @@ def everything(book: Book) -> Iterator[Read]:
     """The rows of every table, all from one moment, each table by its key in order."""
     with engines.reading(book.engine) as connection:
 
-        def read(name: str) -> Iterator[Row]:
+        def read(name: str) -> Iterator[NamedRow]:
             table = schema.metadata.tables[name]
             query = select(*(table.c[column] for column in _columns(name))).order_by(*table.primary_key.columns)
             for row in connection.execute(query.execution_options(yield_per=_SOME)).mappings():
@@ -51,7 +51,7 @@ def _columns(name: str) -> tuple[str, ...]:
     return _OF_A_CLAIM if name == "claims" else tuple(schema.metadata.tables[name].columns.keys())
 
 
-def hashes_of(name: str, row: Row) -> Iterator[str]:
+def hashes_of(name: str, row: NamedRow) -> Iterator[str]:
     """The content that a row needs in the vault: the files of a revision, the packet of a filing."""
     if name == "revisions":
         for _, sha256 in rows.files_in(str(row["files"])):
@@ -70,7 +70,7 @@ class Needed:
         self._packets: set[str] = set()
         self._erased: set[str] = set()
 
-    def take(self, table: str, row: Row) -> None:
+    def take(self, table: str, row: NamedRow) -> None:
         """Take in a row."""
         (self._files if table == "revisions" else self._packets).update(hashes_of(table, row))
         if table == "events" and row["what"] == "erased":
@@ -168,7 +168,7 @@ def _put_everything(connection: Connection, read: Read) -> None:
         _put_rows(connection, schema.metadata.tables[name], read(name))
 
 
-def _put_events(connection: Connection, told: Iterable[Row]) -> dict[str, Standing]:
+def _put_events(connection: Connection, told: Iterable[NamedRow]) -> dict[str, Standing]:
     """Put the history in; returns where every claim stands after it."""
     claims: dict[str, Folding] = {}
     length, last = 0, ""
@@ -199,25 +199,25 @@ def _put_claims(connection: Connection, read: Read, standings: dict[str, Standin
         raise ValueError("a claim comes twice, or is at a revision that is not there")
 
 
-def _derived(kept: Row, present: Row, standing: Standing) -> tuple[rows.Row, list[rows.Row], list[rows.Row]]:
+def _derived(kept: NamedRow, present: NamedRow, standing: Standing) -> tuple[rows.Row, list[rows.Row], list[rows.Row]]:
     claim = Claim.model_validate_json(kept["document"])
-    digest = Digest.model_validate_json(present["digest"])
-    values = rows.claim_values(claim, kept["revision"], digest, rows.standing_columns(standing))
-    return values, rows.serial_rows(claim), rows.held_rows(claim, standing, digest)
+    summary = ClaimSummary.model_validate_json(present["digest"])
+    values = rows.claim_values(claim, kept["revision"], summary, rows.standing_columns(standing))
+    return values, rows.serial_rows(claim), rows.held_rows(claim, standing, summary)
 
 
-def _put_rows(connection: Connection, table: Table, told: Iterable[Row]) -> None:
+def _put_rows(connection: Connection, table: Table, told: Iterable[NamedRow]) -> None:
     names = table.columns.keys()
     for some in _batches(told):
         put(connection, table, [tuple(_value(row, table.c[name]) for name in names) for row in some])
 
 
-def _value(row: Row, column: Column[Any]) -> Any:
+def _value(row: NamedRow, column: Column[Any]) -> Any:
     """What a row says in a column; an archive made by an earlier version may lack those that can be empty."""
     return row.get(column.name) if column.nullable else row[column.name]
 
 
-def _batches(told: Iterable[Row]) -> Iterator[list[Row]]:
+def _batches(told: Iterable[NamedRow]) -> Iterator[list[NamedRow]]:
     left = iter(told)
     while some := list(islice(left, _SOME)):
         yield some

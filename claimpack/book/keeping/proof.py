@@ -145,13 +145,13 @@ def _differing(row: RowMapping, standing: Standing, beside: _Beside) -> list[str
     """The columns and tables that say something else than the last revision and the events of a claim."""
     number = row["number"]
     entry = entry_of(row, ())
-    values = rows.claim_values(entry.claim, entry.revision, entry.digest, rows.standing_columns(standing))
+    values = rows.claim_values(entry.claim, entry.revision, entry.summary, rows.standing_columns(standing))
     wrong = [name for name, value in named(schema.claims, values).items() if not _same(name, row[name], value)]
     if row["proven"] and row["proven"] != row["digest"] and "digest" not in wrong:
         wrong.append("digest")
     if beside.serials.pop(number, []) != sorted(rows.serial_rows(entry.claim)):
         wrong.append("serials")
-    if beside.held.pop(number, []) != rows.held_rows(entry.claim, standing, entry.digest):
+    if beside.held.pop(number, []) != rows.held_rows(entry.claim, standing, entry.summary):
         wrong.append("held parts")
     if not _same_files(beside.files.pop(number, []), row["files"]):
         wrong.append("files")

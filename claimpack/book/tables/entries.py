@@ -9,9 +9,9 @@ from typing import NamedTuple
 from claimpack.book.tables.rows import KeptFile
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.part_codes import refuse_moved_codes
-from claimpack.core.judging.digest import Digest
+from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.steps.claim_state import Folding, Standing
-from claimpack.core.steps.events import Event, Happening
+from claimpack.core.steps.events import Event, NewEvent
 from claimpack.core.steps.transitions import may_follow
 from claimpack.errors import BadInput
 
@@ -22,7 +22,7 @@ class Entry(NamedTuple):
     claim: Claim
     revision: int
     standing: Standing
-    digest: Digest
+    summary: ClaimSummary
     files: tuple[KeptFile, ...] = ()
 
 
@@ -68,17 +68,17 @@ class Change:
         self.standing = entry.standing
         self._history = history
         self.claim = entry.claim
-        self.digest = entry.digest
+        self.summary = entry.summary
         self.files = entry.files
-        self.happenings: tuple[Happening, ...] = ()
+        self.new_events: tuple[NewEvent, ...] = ()
         self.stopped: Clock | None = None
 
     def save(
         self,
         claim: Claim,
-        digest: Digest,
-        happening: Happening,
-        *more: Happening,
+        summary: ClaimSummary,
+        new_event: NewEvent,
+        *more: NewEvent,
         files: Sequence[KeptFile] | None = None,
     ) -> None:
         """Keep the claim as it now is, and what happened; of several saves the last counts.
@@ -93,14 +93,14 @@ class Change:
                 "A claim keeps its number: tags and packets carry it.",
                 "Open a new claim for another number.",
             )
-        happenings = (happening, *more)
+        new_events = (new_event, *more)
         folding = Folding(self._history)
         states = {part.index: part.state for part in folding.standing.parts if part.state != "held"}
         refuse_moved_codes(claim.number, self.entry.claim.held, claim.held, states)
-        for each in happenings:
+        for each in new_events:
             may_follow(folding.standing, each, claim.number)
             folding.take(each)
-        self.claim, self.digest, self.happenings, self.standing = claim, digest, happenings, folding.standing
+        self.claim, self.summary, self.new_events, self.standing = claim, summary, new_events, folding.standing
         self.files = self.entry.files if files is None else tuple(files)
 
     def stop_clock(self, clock: Clock) -> None:

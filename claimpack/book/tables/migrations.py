@@ -14,7 +14,7 @@ from claimpack.book.tables.entries import Entry
 from claimpack.book.tables.rows import Row, claim_values, event_of, held_rows, serial_rows, standing_columns
 from claimpack.book.tables.writing import named, put
 from claimpack.core.claims.claim import Claim
-from claimpack.core.judging.digest import Digest
+from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.steps.claim_state import Folding, Standing
 from claimpack.core.steps.events import START_OF_CHAIN
 from claimpack.errors import WrongState
@@ -49,7 +49,7 @@ def _refused_rest(connection: Connection) -> None:
 
 
 def _derived_anew(connection: Connection) -> None:
-    """Serials compare without blanks; claims know when the maker was heard of; revisions carry their digest.
+    """Serials compare without blanks; claims know when the maker was heard of; revisions carry their summary.
 
     What follows from the history and the documents is derived anew: earlier versions derived some of it otherwise.
     Whatever is derived otherwise from here on takes such a step again. Rows are written whole, so that every column
@@ -108,9 +108,9 @@ def _derive(connection: Connection, numbers: Sequence[str]) -> None:
     values, serials, held = [], list[Row](), list[Row]()
     for entry in _entries(connection, numbers):
         stands = standing_columns(entry.standing)
-        values.append(named(schema.claims, claim_values(entry.claim, entry.revision, entry.digest, stands)))
+        values.append(named(schema.claims, claim_values(entry.claim, entry.revision, entry.summary, stands)))
         serials += serial_rows(entry.claim)
-        held += held_rows(entry.claim, entry.standing, entry.digest)
+        held += held_rows(entry.claim, entry.standing, entry.summary)
     if values:
         known = [row["number"] for row in values]
         connection.execute(
@@ -134,9 +134,9 @@ def _entries(connection: Connection, numbers: Sequence[str]) -> Iterator[Entry]:
     of_now = (kept.claim == claims.number) & (kept.revision == claims.revision)
     columns = (claims.number, claims.revision, claims.digest, kept.document)
     query = select(*columns).join_from(schema.claims, schema.revisions, of_now).where(claims.number.in_(numbers))
-    for number, revision, digest, document in connection.execute(query).all():
+    for number, revision, summary, document in connection.execute(query).all():
         with suppress(ValidationError):
-            claim, told = Claim.model_validate_json(document), Digest.model_validate_json(digest)
+            claim, told = Claim.model_validate_json(document), ClaimSummary.model_validate_json(summary)
             yield Entry(claim, revision, standings[number], told)
 
 

@@ -12,7 +12,7 @@ from claimpack.book.tables import schema
 from claimpack.book.tables.columns import iso, readers, writers
 from claimpack.core.claims.claim import Claim
 from claimpack.core.holding.hold import Starts
-from claimpack.core.judging.digest import Digest, maker_words
+from claimpack.core.judging.claim_summary import ClaimSummary, maker_words
 from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.events import Event, Link
 from claimpack.core.steps.listed import ListedClaim, Stood, listed, stood
@@ -52,34 +52,34 @@ _WRITERS = writers(ListedClaim, schema.NEVER_EMPTY)
 _READERS = readers(ListedClaim, schema.NEVER_EMPTY)
 
 
-def claim_values(claim: Claim, revision: int, digest: Digest, stands: StandingColumns, told: str = "") -> Row:
-    """The row of a claim, derived from its document, its digest (told in JSON, if it is already) and its standing."""
-    row, makers = listed(claim, revision, digest, stands.stood), maker_words(claim, digest)
+def claim_values(claim: Claim, revision: int, summary: ClaimSummary, stands: StandingColumns, told: str = "") -> Row:
+    """The row of a claim, derived from its document, its summary (told in JSON, if it is already) and its standing."""
+    row, makers = listed(claim, revision, summary, stands.stood), maker_words(claim, summary)
     return (
         *(write(value) for write, value in zip(_WRITERS, row, strict=True)),
         stands.standing,
-        told or digest_told(digest),
+        told or summary_told(summary),
         "\n".join(makers),
         search_words(claim, row.component, makers),
     )
 
 
-def digest_told(digest: Digest) -> str:
-    """A digest as the book keeps it."""
-    return digest.model_dump_json(exclude_unset=True)
+def summary_told(summary: ClaimSummary) -> str:
+    """A summary as the book keeps it."""
+    return summary.model_dump_json(exclude_unset=True)
 
 
 def revision_row(claim: Claim, revision: int, files: Sequence[KeptFile], told: str, salt: str) -> Row:
-    """A claim as the book keeps it for ever: its document, its files, a line each, its digest, and chance."""
+    """A claim as the book keeps it for ever: its document, its files, a line each, its summary, and chance."""
     named = files if len(files) < 2 else sorted(files)
     lines = "\n".join([file_line(file_values(file)) for file in named])
     return claim.number, revision, claim.model_dump_json(exclude_unset=True), lines, told, salt
 
 
 def proven_text(document: str, files: str, told: str | None, salt: str | None = None) -> str:
-    """What the hash that a claim's events carry is taken over: the document, the digest, its files, and chance.
+    """What the hash that a claim's events carry is taken over: the document, the summary, its files, and chance.
 
-    Revisions of books made by early versions have no digest, or no salt.
+    Revisions of books made by early versions have no summary, or no salt.
     """
     return "\n".join([part for part in (document, told, files, salt) if part])
 
@@ -124,11 +124,11 @@ def serial_rows(claim: Claim) -> list[Row]:
     return rows if len(rows) < 2 else list(dict.fromkeys(rows))
 
 
-def held_rows(claim: Claim, standing: Standing, digest: Digest) -> list[Row]:
+def held_rows(claim: Claim, standing: Standing, summary: ClaimSummary) -> list[Row]:
     """A row a held part, with where it stands and until when the plan has it kept."""
     if not claim.held:
         return []
-    until = iso(digest.hold.until(Starts(standing.filed, standing.paid_on, claim.dates.repaired)))
+    until = iso(summary.hold.until(Starts(standing.filed, standing.paid_on, claim.dates.repaired)))
     moved = {part.index: part for part in standing.parts}
     return [
         (

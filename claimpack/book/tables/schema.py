@@ -37,6 +37,7 @@ claims = Table(
     metadata,
     *(_listed(name, kind) for name, kind in kinds_of(ListedClaim).items()),
     Column("standing", _TEXT, nullable=False),
+    # the summary of a claim; the column keeps the name it has in the books and archives that shops have
     Column("digest", _TEXT, nullable=False),
     Column("maker_word", _TEXT, nullable=False),
     Column("words", _TEXT, nullable=False),

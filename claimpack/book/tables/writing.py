@@ -13,11 +13,11 @@ from claimpack.book.tables import rows, schema
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.book.tables.rows import Row, StandingColumns
 from claimpack.core.steps.claim_state import Standing, stand
-from claimpack.core.steps.events import Happening, Link, Signature, sealer
+from claimpack.core.steps.events import Authorship, Link, NewEvent, sealer
 from claimpack.errors import BadInput
 from claimpack.file_contents import hash_of
 
-Happenings = tuple[Happening, ...]
+NewEvents = tuple[NewEvent, ...]
 
 _SOME = 500
 """Claims written at a time: few enough to stay in the processor's memory."""
@@ -79,23 +79,23 @@ class _Written:
 
     def add(self, entry: Entry, revision: int, standing: Standing, stands: StandingColumns) -> None:
         """Take in a claim as it is after a revision."""
-        claim, digest, files = entry.claim, entry.digest, entry.files
-        told = rows.digest_told(digest)
-        self.claims += rows.claim_values(claim, revision, digest, stands, told)
+        claim, summary, files = entry.claim, entry.summary, entry.files
+        told = rows.summary_told(summary)
+        self.claims += rows.claim_values(claim, revision, summary, stands, told)
         for serial in rows.serial_rows(claim):
             self.serials += serial
-        for held in rows.held_rows(claim, standing, digest):
+        for held in rows.held_rows(claim, standing, summary):
             self.held += held
         for file in rows.file_rows(claim.number, files):
             self.files += file
         self.revisions.append(rows.revision_row(claim, revision, files, told, next(self._salts)))
 
 
-def insert(connection: Connection, entries: Sequence[Entry], happenings: Happenings, author: Author) -> None:
+def insert(connection: Connection, entries: Sequence[Entry], new_events: NewEvents, author: Author) -> None:
     """Put new claims in, each at its first revision."""
-    standing = stand(happenings)
+    standing = stand(new_events)
     stands = rows.standing_columns(standing)
-    history = _History(connection, happenings, author)
+    history = _History(connection, new_events, author)
     for first in range(0, len(entries), _SOME):
         written = _Written()
         for entry in entries[first : first + _SOME]:
@@ -106,7 +106,7 @@ def insert(connection: Connection, entries: Sequence[Entry], happenings: Happeni
     history.end()
 
 
-def update(connection: Connection, entry: Entry, happenings: Happenings, author: Author) -> None:
+def update(connection: Connection, entry: Entry, new_events: NewEvents, author: Author) -> None:
     """Replace a claim by its next revision; the one before stays among the revisions."""
     number = entry.claim.number
     for table in (schema.serials, schema.held, schema.kept_files):
@@ -116,7 +116,7 @@ def update(connection: Connection, entry: Entry, happenings: Happenings, author:
     columns = named(schema.claims, written.claims)
     connection.execute(schema.claims.update().where(schema.claims.c.number == number).values(**columns))
     _put_with(connection, written)
-    history = _History(connection, happenings, author)
+    history = _History(connection, new_events, author)
     history.add(written.revisions)
     history.end()
 
@@ -154,13 +154,13 @@ def put_values(connection: Connection, table: Table, values: Sequence[Any]) -> N
 class _History:
     """What happened to claims, chained to the end of the history; writers queue, so that no two share an end."""
 
-    def __init__(self, connection: Connection, happenings: Happenings, author: Author) -> None:
+    def __init__(self, connection: Connection, new_events: NewEvents, author: Author) -> None:
         self.connection = connection
         end = connection.execute(select(schema.chain).where(schema.chain.c.id == 1)).one()
         self.length, self.last = int(end.length), str(end.hash)
         self._salts = _salts()
-        signature = Signature(who=author.who, at=author.at)
-        told = [signature.told(each) for each in happenings]
+        signature = Authorship(who=author.who, at=author.at)
+        told = [signature.told(each) for each in new_events]
         self.tellings = [(fields, rows.facts_text(fields["facts"]), sealer(fields)) for fields in told]
 
     def add(self, kept: Iterable[Row]) -> None:

@@ -45,7 +45,7 @@ def add_finding(
     from claimpack.commands.desk.say import Say
     from claimpack.core.claims.claim import Finding
     from claimpack.core.claims.keys import record_from
-    from claimpack.core.claims.readings import refuse_commas, standing
+    from claimpack.core.claims.readings import against_limits, refuse_commas
 
     keys = {"what": what, "value": value, "unit": unit, "low": low, "high": high}
     refuse_commas([(f"finding add: {_NAMED[key]}", keys[key]) for key in ("value", "low", "high")])
@@ -60,7 +60,7 @@ def add_finding(
         say.document({"claim": claim, **_as_json(len(findings), found)})
         return 0
     _tell(say, len(findings), found)
-    if standing(found) is None and (found.low or found.high):
+    if against_limits(found) is None and (found.low or found.high):
         say.note(f"To correct it: claimpack set {claim} 'findings[{len(findings)}].value' VALUE")
     if not found.low and not found.high:
         say.note("No limits were given; the maker's manual has them: --low LIMIT --high LIMIT")
@@ -120,9 +120,9 @@ def _must_be_limits(low: str, high: str) -> None:
 
 
 def _tell(say: Say, place: int, found: Finding) -> None:
-    from claimpack.core.claims.readings import limits_in_words, standing
+    from claimpack.core.claims.readings import against_limits, limits_in_words
 
-    stands = standing(found)
+    stands = against_limits(found)
     limits = limits_in_words(found)
     words = {"within": "within limits", "below": "OUT OF LIMITS, too low", "above": "OUT OF LIMITS, too high"}
     told = words[stands] if stands else "cannot be compared with its limits" if limits else "no limits given"
@@ -132,8 +132,8 @@ def _tell(say: Say, place: int, found: Finding) -> None:
 
 
 def _as_json(place: int, found: Finding) -> dict[str, Any]:
-    from claimpack.core.claims.readings import standing
+    from claimpack.core.claims.readings import against_limits
 
-    stands = standing(found)
+    stands = against_limits(found)
     within = None if stands is None else stands == "within"
     return {"n": place, **found.model_dump(mode="json"), "within": within, "standing": stands}

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.core.claims.changes import Difference
     from claimpack.core.claims.claim import Claim
-    from claimpack.core.claims.merge import Clash, Side
+    from claimpack.core.claims.merge import Conflict, Side
     from claimpack.errors import AlreadyChanged
 
 _HEAD = "# {number} as it stood at revision {revision}; leave this line: your changes are told from it\n"
@@ -217,12 +217,12 @@ def _together(say: Say, three: _Three, kept: Kept | None, source: str) -> Claim:
     return record_from(Claim, found.keys, source)
 
 
-def _is_in(key: str, clashes: Sequence[Clash]) -> bool:
+def _is_in(key: str, clashes: Sequence[Conflict]) -> bool:
     """Whether a key is, or lies under, one that both changed."""
     return any(key == clash.key or key.startswith((f"{clash.key}.", f"{clash.key}[")) for clash in clashes)
 
 
-def _refusal(clashes: Sequence[Clash], why: str) -> AlreadyChanged:
+def _refusal(clashes: Sequence[Conflict], why: str) -> AlreadyChanged:
     from claimpack.errors import AlreadyChanged
 
     return AlreadyChanged(

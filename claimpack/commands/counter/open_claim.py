@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from claimpack.core.claims.claim import Claim
     from claimpack.core.plans.plan import Plan
     from claimpack.core.steps.earlier_visits import Repeat, Visit
-    from claimpack.core.steps.events import Happening
+    from claimpack.core.steps.events import NewEvent
 
 _MOST_VISITS, _MOST_WARNINGS, _MOST_TRIES = 50, 6, 100
 
@@ -207,7 +207,7 @@ class _Counter:
 
         rows = self._desk.book.with_serials(serial.value for serial in claim.unit.serials)[:_MOST_VISITS]
         entries = self._desk.book.entries([row.number for row in rows])
-        return [visit_of(entry.claim, entry.standing, entry.digest) for entry in entries]
+        return [visit_of(entry.claim, entry.standing, entry.summary) for entry in entries]
 
     def take_in(self, claim: Claim, number: str) -> Entry:
         """Put the claim into the book, with the earlier repairs of the unit, under its number or the next free one.
@@ -216,18 +216,18 @@ class _Counter:
             BadInput: the number is taken.
         """
         from claimpack.core.steps.earlier_visits import earlier_repairs
-        from claimpack.core.steps.events import Happening
+        from claimpack.core.steps.events import NewEvent
 
         visits = self.warn(claim)
         earlier = earlier_repairs(claim, visits)
         if earlier:
             claim = claim.model_copy(update={"earlier": earlier})
-        happening = Happening(what="opened", on=self._desk.day)
+        new_event = NewEvent(what="opened", on=self._desk.day)
         if number:
-            return self._desk.add(_numbered(claim, number), happening)
-        return self._under_the_next_number(claim, happening)
+            return self._desk.add(_numbered(claim, number), new_event)
+        return self._under_the_next_number(claim, new_event)
 
-    def _under_the_next_number(self, claim: Claim, happening: Happening) -> Entry:
+    def _under_the_next_number(self, claim: Claim, new_event: NewEvent) -> Entry:
         """Count on until a number is free: somebody else may take one between looking and writing."""
         from claimpack.core.claims.numbering import next_number, year_prefix
         from claimpack.errors import AlreadyChanged, BadInput
@@ -236,7 +236,7 @@ class _Counter:
         for _ in range(_MOST_TRIES):
             number = next_number(desk.day, desk.book.numbers(beginning))
             try:
-                return desk.add(_numbered(claim, number), happening)
+                return desk.add(_numbered(claim, number), new_event)
             except BadInput:
                 if number not in desk.book.numbers(beginning):
                     raise

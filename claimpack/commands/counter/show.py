@@ -54,7 +54,7 @@ def _now(world: World, case: Case, plans: Sequence[Path] | None) -> Told:
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.gather import the_book
     from claimpack.commands.desk.terms_in_force import TermsInForce
-    from claimpack.core.judging.digest import digest
+    from claimpack.core.judging.claim_summary import summary_of
     from claimpack.core.payment.lost_money import lost_money
     from claimpack.core.payment.next_step import waits_for
     from claimpack.core.payment.silence import standing_as_of
@@ -65,7 +65,7 @@ def _now(world: World, case: Case, plans: Sequence[Path] | None) -> Told:
     entry, claim, assessment = case.entry, case.claim, case.assessment
     terms = TermsInForce(Desk(world, plans=plans), None).of(claim) if entry else None
     standing = standing_as_of(entry.standing, terms, assessment.today) if entry else None
-    as_listed = listed(claim, 0, digest(assessment), stood(standing or Standing()))
+    as_listed = listed(claim, 0, summary_of(assessment), stood(standing or Standing()))
     waits = waits_for(as_listed, terms, assessment.today)
     history = the_book(world, case.shop).history(claim.number) if entry else []
     revision = entry.revision if entry else None
@@ -82,7 +82,7 @@ def _once(world: World, number: str, revision: int) -> Told:
     """
     from claimpack.commands.counter.telling_claim import Told
     from claimpack.commands.desk.gather import is_folder, the_book
-    from claimpack.core.judging.digest import maker_shown
+    from claimpack.core.judging.claim_summary import maker_shown
     from claimpack.core.steps.claim_state import stand
     from claimpack.errors import BadInput
 
@@ -92,7 +92,7 @@ def _once(world: World, number: str, revision: int) -> Told:
     entry = book.get(number)
     claim = book.revision(number, revision)
     events = [event for event in book.history(number) if event.revision <= revision]
-    return Told(claim, stand(events), revision, None, "", maker=maker_shown(claim, entry.digest))
+    return Told(claim, stand(events), revision, None, "", maker=maker_shown(claim, entry.summary))
 
 
 def _json(told: Told) -> dict[str, Any]:

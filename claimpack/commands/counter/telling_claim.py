@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from claimpack.core.claims.claim import Claim, Finding, Labour, Photo
     from claimpack.core.judging.assessment import Assessment
     from claimpack.core.steps.claim_state import Standing
-    from claimpack.core.steps.events import Event, Happening
+    from claimpack.core.steps.events import Event, NewEvent
 
 _LABEL = 11
 _MOST_CELLS = 34
@@ -143,7 +143,7 @@ def _tell_standing(say: Say, told: Told) -> None:
     _fact(say, "Because", (standing.because if standing.because not in told_already else "",))
 
 
-def _lost(event: Event | Happening | None, currency: str) -> tuple[str, ...]:
+def _lost(event: Event | NewEvent | None, currency: str) -> tuple[str, ...]:
     """The day, the amount and the reason of money lost."""
     if event is None:
         return ()

@@ -38,7 +38,7 @@ def note_verdict(say: Say, desk: Desk, changing: Changing) -> None:
     """After a change: another answer to whether the claim is covered, files that are not kept, names mistyped."""
     from claimpack.core.judging.matching import near_names
 
-    number, before, after = changing.claim.number, changing.entry.digest.verdict, changing.verdict
+    number, before, after = changing.claim.number, changing.entry.summary.verdict, changing.verdict
     if before != after:
         say.note(f"{number} was {before}, and is {after} now. Why: claimpack check {number}")
     _note_not_kept(say, changing)

@@ -14,18 +14,18 @@ from claimpack.commands.desk.gather import circumstances_in_book, the_author, th
 if TYPE_CHECKING:
     from claimpack.book.book import Book
     from claimpack.book.held import HeldWanted
-    from claimpack.book.lookups import Span
+    from claimpack.book.lookups import DayRange
     from claimpack.book.tables.entries import Author, Change, Clock, Entry
     from claimpack.book.tables.rows import KeptFile
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
     from claimpack.core.claims.claim import Claim
     from claimpack.core.judging.assessment import Assessment
-    from claimpack.core.judging.digest import Digest
+    from claimpack.core.judging.claim_summary import ClaimSummary
     from claimpack.core.plans.plan import Plan
     from claimpack.core.steps.claim_state import Standing
-    from claimpack.core.steps.event_kinds import Kind
-    from claimpack.core.steps.events import Happening
+    from claimpack.core.steps.event_kinds import EventName
+    from claimpack.core.steps.events import NewEvent
     from claimpack.core.steps.listed import ListedPart
     from claimpack.evidence.vault import Vault
 
@@ -107,15 +107,17 @@ class Desk:
 
         return assess(entry.claim, self.plans, self.day, circumstances_in_book(entry, self.shop, self.day, self.plans))
 
-    def digest(self, claim: Claim, files: Sequence[KeptFile] = (), standing: Standing | None = None) -> Digest:
+    def summary_of(
+        self, claim: Claim, files: Sequence[KeptFile] = (), standing: Standing | None = None
+    ) -> ClaimSummary:
         """What lists show of a claim that comes into the book, or changes: everything judged anew."""
         from claimpack.book.tables.entries import Entry
         from claimpack.core.judging.assessment import assess
-        from claimpack.core.judging.digest import Digest, digest
+        from claimpack.core.judging.claim_summary import ClaimSummary, summary_of
         from claimpack.core.steps.claim_state import Standing
 
-        entry = Entry(claim, 1, standing or Standing(), Digest(), tuple(files))
-        return digest(assess(claim, self.plans, self.day, circumstances_in_book(entry, self.shop, self.day)))
+        entry = Entry(claim, 1, standing or Standing(), ClaimSummary(), tuple(files))
+        return summary_of(assess(claim, self.plans, self.day, circumstances_in_book(entry, self.shop, self.day)))
 
     @cached_property
     def plan_by_id(self) -> dict[str, Plan]:
@@ -126,7 +128,7 @@ class Desk:
         """The held parts wanted, by shelf, claim and index, kept as their plans have it today."""
         return [self._kept(row) for row in self.book.held(wanted)]
 
-    def held_due(self, until: dt.date, filed: Sequence[Span], received: Sequence[Span]) -> list[ListedPart]:
+    def held_due(self, until: dt.date, filed: Sequence[DayRange], received: Sequence[DayRange]) -> list[ListedPart]:
         """The held parts that may have a date to keep from today to a day, kept as their plans have it today.
 
         Args:
@@ -157,11 +159,11 @@ class Desk:
             NotFound: there is no such claim.
             WrongState: it is settled or withdrawn.
         """
-        from claimpack.core.steps.events import Happening
+        from claimpack.core.steps.events import NewEvent
         from claimpack.core.steps.transitions import may_follow
 
         standing = self.book.get(number).standing
-        may_follow(standing, Happening(what=change_of(standing), on=self.day), number)
+        may_follow(standing, NewEvent(what=change_of(standing), on=self.day), number)
 
     @contextmanager
     def changing(self, number: str, revision: int | None = None) -> Iterator[Changing]:
@@ -183,7 +185,7 @@ class Desk:
                 f"{number} is {state}: this is a new version; the one that went out is kept as it was."
             )
 
-    def add(self, claim: Claim, happening: Happening, files: Sequence[KeptFile] = ()) -> Entry:
+    def add(self, claim: Claim, new_event: NewEvent, files: Sequence[KeptFile] = ()) -> Entry:
         """Put a new claim into the book.
 
         Raises:
@@ -192,12 +194,12 @@ class Desk:
         from claimpack.book.tables.entries import Entry
         from claimpack.core.steps.claim_state import Standing
 
-        entry = Entry(claim, 1, Standing(), self.digest(claim, files), tuple(files))
-        self.book.add([entry], self.author, happening)
+        entry = Entry(claim, 1, Standing(), self.summary_of(claim, files), tuple(files))
+        self.book.add([entry], self.author, new_event)
         return self.book.get(claim.number)
 
 
-def change_of(standing: Standing) -> Kind:
+def change_of(standing: Standing) -> EventName:
     """What a change to a claim is called: edited, or corrected once it was filed."""
     return "edited" if standing.state == "draft" else "corrected"
 
@@ -211,7 +213,7 @@ class Changing:
         self.standing = change.entry.standing
         self.claim = change.entry.claim
         self.files = change.entry.files
-        self.verdict = change.entry.digest.verdict
+        self.verdict = change.entry.summary.verdict
         self.is_correction = False
 
     def stop_clock(self, clock: Clock) -> None:
@@ -221,7 +223,7 @@ class Changing:
     def keep(
         self,
         claim: Claim,
-        *happenings: Happening,
+        *new_events: NewEvent,
         files: Sequence[KeptFile] | None = None,
         why: str = "",
         facts: dict[str, str] | None = None,
@@ -231,14 +233,14 @@ class Changing:
         Raises:
             WrongState: what happened does not follow from where the claim stands.
         """
-        from claimpack.core.steps.events import Happening
+        from claimpack.core.steps.events import NewEvent
 
         standing = self.entry.standing
-        told = happenings or (Happening(what=change_of(standing), on=self._desk.day, why=why, facts=facts or {}),)
+        told = new_events or (NewEvent(what=change_of(standing), on=self._desk.day, why=why, facts=facts or {}),)
         kept = self.entry.files if files is None else tuple(files)
-        digest = self._desk.digest(claim, kept, standing)
-        self._change.save(claim, digest, *told, files=kept)
-        self.claim, self.files, self.verdict = claim, kept, digest.verdict
+        summary = self._desk.summary_of(claim, kept, standing)
+        self._change.save(claim, summary, *told, files=kept)
+        self.claim, self.files, self.verdict = claim, kept, summary.verdict
         self.standing = self._change.standing
         self.is_correction = any(each.what == "corrected" for each in told)
 

@@ -244,7 +244,7 @@ def circumstances_in_book(entry: Entry, shop: Shop, day: dt.date, plans: Sequenc
     from claimpack.core.holding.hold import hold_in_force
     from claimpack.core.judging.missing_items import not_kept
 
-    claim, standing, known = entry.claim, entry.standing, entry.digest
+    claim, standing, known = entry.claim, entry.standing, entry.summary
     kept = {file.path: file.taken for file in entry.files}
     taken = {photo.file: kept.get(photo.file) for photo in claim.photos}
     by_id = {plan.id: plan for plan in plans or ()}

@@ -88,9 +88,9 @@ def look(
 
 
 def _list_rules(say: Say, chosen: Sequence[AuditRule], *, json: bool) -> int:
-    from claimpack.core.auditing.audit import RULES
+    from claimpack.core.auditing.audit import AUDIT_RULES
 
-    listed = [{"id": rule.id, "says": rule.says, "source": rule.source, "on": rule in chosen} for rule in RULES]
+    listed = [{"id": rule.id, "says": rule.says, "source": rule.source, "on": rule in chosen} for rule in AUDIT_RULES]
     if json:
         say.document({"rules": listed})
         return 0
@@ -114,8 +114,8 @@ def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) ->
             audited = AuditedClaim(
                 claim=entry.claim,
                 standing=entry.standing,
-                digest=entry.digest,
-                plan=plans.get(entry.digest.plan),
+                summary=entry.summary,
+                plan=plans.get(entry.summary.plan),
                 terms=terms.of(entry.claim),
                 retail=retail(dates.repaired or dates.presented),
                 files=entry.files,

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
-    from claimpack.core.auditing.sampling import Drawn
+    from claimpack.core.auditing.sampling import Sample
     from claimpack.core.steps.listed import ListedClaim
     from claimpack.reports.work_sheet import WorkSheet
 
@@ -102,15 +102,15 @@ def _percent(written: str, option: str) -> Decimal:
         ) from None
 
 
-def _work_sheet(desk: Desk, drawn: Drawn, rows: Sequence[ListedClaim], said: tuple[str, str, str]) -> WorkSheet:
+def _work_sheet(desk: Desk, drawn: Sample, rows: Sequence[ListedClaim], said: tuple[str, str, str]) -> WorkSheet:
     from claimpack.reports.work_sheet import SheetLine, WorkSheet
 
     confidence, tolerable, span = said
     facts = (
         ("Shop", desk.shop.settings.name or "not named"),
-        ("Drawn on", desk.day.isoformat()),
+        ("Sample on", desk.day.isoformat()),
         ("Claims filed", span),
-        ("Drawn", f"{len(drawn.numbers):,} of {how_many(drawn.population, 'claim')}"),
+        ("Sample", f"{len(drawn.numbers):,} of {how_many(drawn.population, 'claim')}"),
         ("Confidence", f"{confidence}, {tolerable} in error tolerable ({how_many(drawn.tolerable, 'claim')})"),
         ("Seed", drawn.seed),
     )
@@ -118,7 +118,7 @@ def _work_sheet(desk: Desk, drawn: Drawn, rows: Sequence[ListedClaim], said: tup
     return WorkSheet("Audit work sheet", facts, tuple(lines), f"Then: {_conclude_line(drawn)}")
 
 
-def _conclude_line(drawn: Drawn) -> str:
+def _conclude_line(drawn: Sample) -> str:
     return f"claimpack audit conclude --population {drawn.population} --sample {len(drawn.numbers)} --errors COUNT"
 
 
@@ -128,7 +128,7 @@ def _sheet_bytes(sheet: WorkSheet, kind: str, paper: SheetPaper) -> bytes:
     return work_sheet_csv(sheet) if kind == ".csv" else work_sheet_pdf(sheet, paper.value)
 
 
-def _sample_json(drawn: Drawn, rows: Sequence[ListedClaim], out: Path | None) -> dict[str, Any]:
+def _sample_json(drawn: Sample, rows: Sequence[ListedClaim], out: Path | None) -> dict[str, Any]:
     from claimpack.core.values.money import coins, plain
 
     return {
@@ -148,7 +148,7 @@ def _sample_json(drawn: Drawn, rows: Sequence[ListedClaim], out: Path | None) ->
     }
 
 
-def _tell_sample(say: Say, drawn: Drawn, rows: Sequence[ListedClaim], out: Path | None) -> None:
+def _tell_sample(say: Say, drawn: Sample, rows: Sequence[ListedClaim], out: Path | None) -> None:
     from claimpack.core.values.money import coins, plain
 
     if out:

@@ -81,7 +81,7 @@ def _nothing_to_ask(say: Say, chased: Chased, why: str, *, json: bool) -> int:
 
 def _chased(desk: Desk, say: Say, entry: Entry) -> Chased:
     from claimpack.commands.desk.terms_in_force import TermsInForce
-    from claimpack.core.judging.digest import maker_shown
+    from claimpack.core.judging.claim_summary import maker_shown
     from claimpack.core.payment.chasing import Chased
     from claimpack.core.payment.lost_money import lost_money
     from claimpack.core.payment.silence import standing_as_of
@@ -92,7 +92,7 @@ def _chased(desk: Desk, say: Say, entry: Entry) -> Chased:
     unit = claim.unit
     return Chased(
         number=claim.number,
-        maker=maker_shown(claim, entry.digest),
+        maker=maker_shown(claim, entry.summary),
         unit=" ".join(part for part in (unit.model, unit.kind) if part),
         serial=unit.own_serial,
         standing=standing_as_of(entry.standing, terms, desk.day),

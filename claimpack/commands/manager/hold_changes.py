@@ -100,12 +100,12 @@ def send(
     part = work.find(code)
     if undo:
         return _undo(work, [part], "part sending undone", json=json)
-    happening = sending(part.code.nth, work.step, carrier, tracking)
-    work.refuse_unless_it_follows(part, happening)
+    new_event = sending(part.code.nth, work.step, carrier, tracking)
+    work.refuse_unless_it_follows(part, new_event)
     written = context.obj.path(slip) if slip else None
     if written:
         _write_slip(context.obj, work, part, written, (carrier, tracking), paper)
-    work.keep(part, part.entry.claim, happening)
+    work.keep(part, part.entry.claim, new_event)
     facts = {"sent": str(work.step.on), "slip": str(written) if written else None, "cautions": list(part.tag.cautions)}
     code_said = work.tell(part, f"was sent to the maker on {work.step.on}", facts, json=json)
     for note in late_sending(part.entry.standing.part(part.code.nth).send_by, work.step.on):
@@ -245,17 +245,17 @@ def _undo(work: Work, parts: Sequence[AtHand], what: PartUndo, *, json: bool) ->
     from claimpack.core.shelf.part_steps import step_undone, undone_in_words
 
     undone = [(part, step_undone(part.entry.standing, part.code, what, work.step)) for part in parts]
-    work.keep_all([(part, [happening]) for part, happening in undone])
+    work.keep_all([(part, [new_event]) for part, new_event in undone])
     if json:
         told = [
-            {"code": str(part.code), "part": part.held.part, "undone": what, "state": happening.facts["state"]}
-            for part, happening in undone
+            {"code": str(part.code), "part": part.held.part, "undone": what, "state": new_event.facts["state"]}
+            for part, new_event in undone
         ]
         work.say.document({"undone": told})
         return 0
-    for part, happening in undone:
+    for part, new_event in undone:
         work.say.answer(f"{part.code} {part.held.part} is {_again(work, part)}")
-        work.say.note(undone_in_words(happening))
+        work.say.note(undone_in_words(new_event))
     return 0
 
 

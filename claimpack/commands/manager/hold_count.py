@@ -44,9 +44,9 @@ def count(
     said = codes or _scanned(desk, say, shelf)
     counted = _counted(desk, shelf, said)
     if record:
-        for number, happenings in to_record(counted, day).items():
+        for number, new_events in to_record(counted, day).items():
             with desk.changing(number) as changing:
-                changing.keep(changing.claim, *happenings)
+                changing.keep(changing.claim, *new_events)
     if json:
         say.document(_document(counted))
     else:

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
     from claimpack.commands.manager.held_parts import AtHand
     from claimpack.core.claims.claim import Claim
-    from claimpack.core.steps.events import Happening
+    from claimpack.core.steps.events import NewEvent
     from claimpack.core.steps.settling import Step
 
 _LEFT_BY = {"sent": "send", "scrapped": "scrap"}
@@ -47,7 +47,7 @@ class Work(NamedTuple):
         terms = TermsInForce(desk, say)
         return cls(desk, say, step, lambda said: at_hand(desk, terms, said))
 
-    def keep(self, part: AtHand, claim: Claim, *happenings: Happening) -> None:
+    def keep(self, part: AtHand, claim: Claim, *new_events: NewEvent) -> None:
         """Record what happened, unless somebody changed the claim meanwhile.
 
         Raises:
@@ -56,11 +56,11 @@ class Work(NamedTuple):
         """
         from claimpack.core.steps.settling import refuse_impossible_day
 
-        refuse_impossible_day(part.entry.standing, happenings[-1], self.desk.day)
+        refuse_impossible_day(part.entry.standing, new_events[-1], self.desk.day)
         with self.desk.changing(part.code.claim, part.entry.revision) as changing:
-            changing.keep(claim, *happenings)
+            changing.keep(claim, *new_events)
 
-    def refuse_unless_it_follows(self, part: AtHand, happening: Happening) -> None:
+    def refuse_unless_it_follows(self, part: AtHand, new_event: NewEvent) -> None:
         """Refuse a step before anything is written.
 
         Raises:
@@ -69,10 +69,10 @@ class Work(NamedTuple):
         from claimpack.core.steps.settling import refuse_impossible_day
         from claimpack.core.steps.transitions import may_follow
 
-        may_follow(part.entry.standing, happening, part.code.claim)
-        refuse_impossible_day(part.entry.standing, happening, self.desk.day)
+        may_follow(part.entry.standing, new_event, part.code.claim)
+        refuse_impossible_day(part.entry.standing, new_event, self.desk.day)
 
-    def keep_all(self, told: Sequence[tuple[AtHand, Sequence[Happening]]]) -> None:
+    def keep_all(self, told: Sequence[tuple[AtHand, Sequence[NewEvent]]]) -> None:
         """Record what happened to several parts, the parts of one claim in one change.
 
         Raises:
@@ -80,14 +80,14 @@ class Work(NamedTuple):
             BadInput: the day cannot be.
         """
         self.refuse_impossible_days(told)
-        by_claim: dict[str, list[tuple[AtHand, Sequence[Happening]]]] = {}
-        for part, happenings in told:
-            by_claim.setdefault(part.code.claim, []).append((part, happenings))
+        by_claim: dict[str, list[tuple[AtHand, Sequence[NewEvent]]]] = {}
+        for part, new_events in told:
+            by_claim.setdefault(part.code.claim, []).append((part, new_events))
         for some in by_claim.values():
             first = some[0][0]
-            self.keep(first, first.entry.claim, *(each for _, happenings in some for each in happenings))
+            self.keep(first, first.entry.claim, *(each for _, new_events in some for each in new_events))
 
-    def refuse_impossible_days(self, told: Sequence[tuple[AtHand, Sequence[Happening]]]) -> None:
+    def refuse_impossible_days(self, told: Sequence[tuple[AtHand, Sequence[NewEvent]]]) -> None:
         """Refuse a day that cannot be for one of several parts, before anything is asked or written.
 
         Raises:
@@ -95,8 +95,8 @@ class Work(NamedTuple):
         """
         from claimpack.core.steps.settling import refuse_impossible_day
 
-        for part, happenings in told:
-            refuse_impossible_day(part.entry.standing, happenings[-1], self.desk.day)
+        for part, new_events in told:
+            refuse_impossible_day(part.entry.standing, new_events[-1], self.desk.day)
 
     def refuse_what_is_gone(self, parts: Sequence[AtHand]) -> None:
         """Refuse parts that are no longer in the shop.

@@ -46,7 +46,7 @@ def report(
     from claimpack.commands.desk.desk import Desk, note_past
     from claimpack.commands.desk.gather import a_date
     from claimpack.commands.desk.say import Say
-    from claimpack.core.reporting.manager_report import About, monday
+    from claimpack.core.reporting.manager_report import About, manager_report
     from claimpack.core.reporting.reported import days_between
     from claimpack.files import write_folder
     from claimpack.printing.papers import page_of
@@ -58,7 +58,7 @@ def report(
     days = days_between(since, until, desk.day)
     claims = _claims(desk, say, maker)
     about = About(settings.name, desk.day, days, claims[0].maker if maker else "", settings.ageing, _beside(desk))
-    drawn = report_of(monday(_gathered(desk, say, about, claims), about))
+    drawn = report_of(manager_report(_gathered(desk, say, about, claims), about))
     kinds = {"pdf": pdf, "html": html, "csv": csv, "xlsx": xlsx}
     note_past(desk, say)
     contents = _contents(say, drawn, page, kinds)
@@ -108,7 +108,7 @@ def _claims(desk: Desk, say: Say, maker: str) -> list[ReportedClaim]:
         found = []
         for entry in desk.book.entries():
             standing = standing_as_of(entry.standing, in_force.of(entry.claim), desk.day)
-            found.append(reported(entry.claim, standing, entry.digest))
+            found.append(reported(entry.claim, standing, entry.summary))
             advance()
     return of_maker(found, maker)
 

@@ -10,7 +10,7 @@ from claimpack.commands.desk.options import Because, BookClaim, Json, On, Today
 
 if TYPE_CHECKING:
     from claimpack.core.steps.claim_state import Standing
-    from claimpack.core.steps.events import Happening
+    from claimpack.core.steps.events import NewEvent
     from claimpack.core.steps.settling import Step
 
 
@@ -39,7 +39,7 @@ def answer(
     from claimpack.core.steps.paying import answer_undone
     from claimpack.core.steps.settling import answered
 
-    def step(standing: Standing, step: Step) -> Happening:
+    def step(standing: Standing, step: Step) -> NewEvent:
         return answer_undone(standing, step) if undo else answered(standing, step, said, amount, form=form)
 
     taken = take(context.obj, claim, step, on, because, today)

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.gather import Case
     from claimpack.commands.desk.say import Say
     from claimpack.core.steps.claim_state import Standing
-    from claimpack.core.steps.events import Happening
+    from claimpack.core.steps.events import NewEvent
     from claimpack.core.steps.filing import Sent
 
 _NAMED = {"on": "--on", "received": "--received", "reference": "--ref", "anyway": "--anyway"}
@@ -77,14 +77,14 @@ def file(
     packet = make_packet(case, say, layout, limit, key, originals=originals)
     path = context.obj.path(out or f"{number}-packet.pdf")
     as_sent = sent.model_copy(update={"layout": layout})
-    happening = filed(case.assessment, as_sent, hash_of(packet.pdf), entry.revision, against)
+    new_event = filed(case.assessment, as_sent, hash_of(packet.pdf), entry.revision, against)
     desk.vault.keep_content(packet.pdf)
     with desk.changing(number, entry.revision) as changing:
         write_named(context.obj, path, packet.pdf)
-        changing.keep(changing.claim, *refusal_recorded(entry.standing, terms, sent.on), happening)
+        changing.keep(changing.claim, *refusal_recorded(entry.standing, terms, sent.on), new_event)
     earlier = of_earlier_money(entry.standing, changing.standing)
     notes = (*packet.notes, *_late(case), *earlier)
-    return _tell(say, _facts(desk, case, happening, path), notes, json=json)
+    return _tell(say, _facts(desk, case, new_event, path), notes, json=json)
 
 
 def _sent(on: str, received: str, reference: str, anyway: str) -> Sent:
@@ -127,14 +127,14 @@ def _as_sent(case: Case, sent: Sent, before: Standing) -> Case:
     return case._replace(circumstances=circumstances, assessment=assessment)
 
 
-def _facts(desk: Desk, case: Case, happening: Happening, path: Path) -> dict[str, Any]:
+def _facts(desk: Desk, case: Case, new_event: NewEvent, path: Path) -> dict[str, Any]:
     from claimpack.core.steps.filing import filings
 
-    number, told = case.claim.number, happening.facts
+    number, told = case.claim.number, new_event.facts
     return {
         "claim": number,
         "filed": True,
-        "on": happening.on.isoformat(),
+        "on": new_event.on.isoformat(),
         "claimed": told["claimed"],
         "currency": told["currency"],
         "revision": int(told["revision"]),

@@ -10,7 +10,7 @@ from claimpack.commands.desk.options import Because, BookClaim, Json, On, Today
 
 if TYPE_CHECKING:
     from claimpack.core.steps.claim_state import Standing
-    from claimpack.core.steps.events import Happening
+    from claimpack.core.steps.events import NewEvent
     from claimpack.core.steps.settling import Step
 
 
@@ -38,7 +38,7 @@ def pay(
     from claimpack.core.steps import paying
     from claimpack.core.steps.paying import payment_undone
 
-    def step(standing: Standing, step: Step) -> Happening:
+    def step(standing: Standing, step: Step) -> NewEvent:
         if undo:
             return payment_undone(standing, step)
         if charged_back:
@@ -48,7 +48,7 @@ def pay(
     taken = take(context.obj, claim, step, on, because or anyway, today)
     number, standing = taken.claim.number, taken.standing
     with_a_rest = standing.state == "paid" and standing.refused_rest and not undo
-    has_dates = with_a_rest or taken.happening.what == "charged back"
+    has_dates = with_a_rest or taken.new_event.what == "charged back"
     terms = TermsInForce(taken.desk, Say(context.obj)).of(taken.claim) if has_dates else None
     late = (*remarks(number, standing, terms), *of_the_charge_back(number, standing, terms)) if has_dates else ()
     return tell(taken, json=json, notes=(*late, *what_next(number, standing)))

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from claimpack.core.steps.claim_state import Standing
-    from claimpack.core.steps.events import Happening
+    from claimpack.core.steps.events import NewEvent
     from claimpack.core.steps.settling import Step
 
 
@@ -26,7 +26,7 @@ def received(context: typer.Context, claim: BookClaim, on: On = "", today: Today
 
     before: list[date] = []
 
-    def step(standing: Standing, step: Step) -> Happening:
+    def step(standing: Standing, step: Step) -> NewEvent:
         before.extend([standing.received] if standing.received else [])
         return received(standing, step)
 

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
     from claimpack.core.claims.claim import Claim
     from claimpack.core.steps.claim_state import Standing
-    from claimpack.core.steps.events import Happening
+    from claimpack.core.steps.events import NewEvent
     from claimpack.core.steps.settling import Step
 
 
@@ -23,13 +23,13 @@ class Taken(NamedTuple):
     desk: Desk
     claim: Claim
     standing: Standing
-    happening: Happening
+    new_event: NewEvent
 
 
 def take(
     world: World,
     claim: str,
-    step: Callable[[Standing, Step], Happening],
+    step: Callable[[Standing, Step], NewEvent],
     on: str = "",
     why: str = "",
     today: str = "",
@@ -58,10 +58,10 @@ def take(
     taken = record_from(Step, {"on": day, "why": why, "claim": number_of(claim)}, claim, _GIVEN)
     with desk.changing(number_of(claim)) as changing:
         standing = changing.entry.standing
-        happening = step(standing, taken)
-        refuse_impossible_day(standing, happening, desk.day)
-        changing.keep(changing.claim, happening)
-    return Taken(desk, changing.claim, changing.standing, happening)
+        new_event = step(standing, taken)
+        refuse_impossible_day(standing, new_event, desk.day)
+        changing.keep(changing.claim, new_event)
+    return Taken(desk, changing.claim, changing.standing, new_event)
 
 
 def tell(taken: Taken, *, json: bool, notes: tuple[str, ...] = ()) -> int:
@@ -76,7 +76,7 @@ def tell(taken: Taken, *, json: bool, notes: tuple[str, ...] = ()) -> int:
         return 0
     money = f": {standing_in_words(taken.standing)}" if taken.standing.filed else ""
     say.answer(f"{number} is {state_in_words(taken.standing)}{money}")
-    undone = what_was_undone(taken.happening, taken.standing.currency)
+    undone = what_was_undone(taken.new_event, taken.standing.currency)
     for note in (undone, *notes) if undone else notes:
         say.note(note)
     return 0

@@ -10,7 +10,7 @@ from claimpack.commands.desk.options import Because, BookClaim, Json, On, Today
 
 if TYPE_CHECKING:
     from claimpack.core.steps.claim_state import Standing
-    from claimpack.core.steps.events import Happening
+    from claimpack.core.steps.events import NewEvent
     from claimpack.core.steps.settling import Step
 
 
@@ -30,7 +30,7 @@ def write_off(
     from claimpack.core.payment.next_step import what_next
     from claimpack.core.steps.paying import written_off
 
-    def step(standing: Standing, step: Step) -> Happening:
+    def step(standing: Standing, step: Step) -> NewEvent:
         return written_off(standing, step, rest_only=rest)
 
     taken = take(context.obj, claim, step, on, because, today)

@@ -57,7 +57,7 @@ def forget(
     what = _what(len(photo or ()), len(paper or ()), owner=owner)
     _ = desk.plans
     wish = Wish(number, owner, contents, what, because, desk.day)
-    done = forget(desk.book, wish, desk.author, desk.digest, desk.vault.drop)
+    done = forget(desk.book, wish, desk.author, desk.summary_of, desk.vault.drop)
     papers = desk.book.get(number).claim.paper_files() if owner else ()
     facts = _facts(number, what, done, others, papers) | {"wiped": wipe(desk.book.engine)}
     if json:

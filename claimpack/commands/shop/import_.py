@@ -144,7 +144,7 @@ def _take(desk: Desk, say: Say, ready: list[Ready]) -> None:
     """Keep the files, then put every claim into the book at once."""
     from claimpack.book.tables.entries import Entry
     from claimpack.core.steps.claim_state import Standing
-    from claimpack.core.steps.events import Happening
+    from claimpack.core.steps.events import NewEvent
 
     paths = [path for each in ready for path in each.paths]
     with say.progress("Keeping files", len(paths)) as advance:
@@ -154,10 +154,10 @@ def _take(desk: Desk, say: Say, ready: list[Ready]) -> None:
     entries = []
     with say.progress("Judging claims", len(ready)) as advance:
         for each in ready:
-            digest = desk.digest(each.claim, each.files)
-            entries.append(Entry(each.claim, 1, Standing(), digest, each.files))
+            summary = desk.summary_of(each.claim, each.files)
+            entries.append(Entry(each.claim, 1, Standing(), summary, each.files))
             advance()
-    desk.book.add(entries, desk.author, Happening(what="imported", on=desk.day))
+    desk.book.add(entries, desk.author, NewEvent(what="imported", on=desk.day))
 
 
 def _tell(say: Say, ready: list[Ready], bad: list[Bad], *, json: bool) -> None:

@@ -41,7 +41,7 @@ class AcrossRule(NamedTuple):
 
 AuditRule = OneClaimRule | AcrossRule
 
-RULES: tuple[AuditRule, ...] = (
+AUDIT_RULES: tuple[AuditRule, ...] = (
     AcrossRule(
         "unit-claimed-twice",
         "One component of one unit is claimed twice, at overlapping times.",
@@ -197,12 +197,12 @@ def chosen_rules(wanted: Iterable[str] = (), off: Iterable[str] = ()) -> tuple[A
         for each in ids:
             _refuse_unknown(each, where)
     if named:
-        return tuple(rule for rule in RULES if is_said(rule.id, named))
-    return tuple(rule for rule in RULES if not is_said(rule.id, switched_off))
+        return tuple(rule for rule in AUDIT_RULES if is_said(rule.id, named))
+    return tuple(rule for rule in AUDIT_RULES if not is_said(rule.id, switched_off))
 
 
 def _refuse_unknown(name: str, where: str) -> None:
-    known = [rule.id for rule in RULES]
+    known = [rule.id for rule in AUDIT_RULES]
     if not is_said(name, known):
         raise BadInput(
             f"{where}: there is no audit rule {name!r}",
@@ -247,7 +247,7 @@ class _Groups:
 def audit(
     claims: Iterable[AuditedClaim],
     measures: Measures,
-    rules: Sequence[AuditRule] = RULES,
+    rules: Sequence[AuditRule] = AUDIT_RULES,
     about: Callable[[AuditedClaim], bool] = _everything,
 ) -> AuditReport:
     """Everything irregular in claims gone through once: the serious first, then in the order of the rules.

@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import Literal, NamedTuple, Protocol
 
 from claimpack.core.claims.claim import Claim, Record
-from claimpack.core.judging.digest import Digest, maker_shown, maker_words
+from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown, maker_words
 from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.terms import Terms
 from claimpack.core.pricing.pricing import NO_RETAIL, Retail
@@ -75,7 +75,7 @@ class AuditedClaim(NamedTuple):
 
     claim: Claim
     standing: Standing = Standing()
-    digest: Digest = Digest()
+    summary: ClaimSummary = ClaimSummary()
     plan: Plan | None = None
     terms: Terms | None = None
     retail: Retail = NO_RETAIL
@@ -91,7 +91,7 @@ class AuditedClaim(NamedTuple):
     @property
     def maker(self) -> str:
         """The maker by its one name, folded for comparing."""
-        return folded(maker_shown(self.claim, self.digest))
+        return folded(maker_shown(self.claim, self.summary))
 
     @property
     def unit_serial(self) -> str:
@@ -116,7 +116,7 @@ class AuditedClaim(NamedTuple):
     @property
     def claimed(self) -> Decimal:
         """What was claimed when it was filed, else what would be."""
-        return self.standing.claimed if self.is_with_the_maker else self.digest.claimed
+        return self.standing.claimed if self.is_with_the_maker else self.summary.claimed
 
 
 def listed(numbers: Iterable[str], most: int = 5) -> str:
@@ -139,6 +139,6 @@ class Scope(NamedTuple):
         day = audited.standing.filed or audited.claim.dates.presented
         return (
             (not self.numbers or audited.number in self.numbers)
-            and (not self.maker or folded(self.maker) in maker_words(audited.claim, audited.digest))
+            and (not self.maker or folded(self.maker) in maker_words(audited.claim, audited.summary))
             and (self.since is None or day >= self.since)
         )

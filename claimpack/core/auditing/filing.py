@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures, Weight
 from claimpack.core.judging import conditions
 from claimpack.core.judging.deadlines import file_by
-from claimpack.core.judging.missing_items import Facts, Missing, not_kept
+from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, not_kept
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.pricing import Amounts
 from claimpack.core.values.money import ZERO
@@ -89,9 +89,9 @@ def evidence_missing(audited: AuditedClaim, measures: Measures) -> Iterator[Irre
         yield _told(audited, "evidence-missing", said, {"missing": path}, weight)
 
 
-def _lacking(audited: AuditedClaim, plan: Plan, measures: Measures) -> list[Missing]:
+def _lacking(audited: AuditedClaim, plan: Plan, measures: Measures) -> list[MissingItem]:
     """What the plan asks for as evidence; amounts over the approval and late approvals have rules of their own."""
-    facts = Facts(audited.claim, plan, _amounts(audited, plan), measures.today, {})
+    facts = ClaimFacts(audited.claim, plan, _amounts(audited, plan), measures.today, {})
     found = [lacking for rule in _EVIDENCE for lacking in rule(facts)]
     told_elsewhere = ("missing.approval-amount", "missing.approval-date", "missing.approval-again")
     return [lacking for lacking in found if lacking.what.key not in told_elsewhere]

@@ -63,7 +63,7 @@ def _against_scrapping(audited: AuditedClaim, part: HeldStanding) -> str:
     then = {"filed": part.then_filed, "received": part.then_received}
     standing = audited.standing.model_copy(update=then) if part.then_filed else audited.standing
     # The hold as it was then: a plan that was changed since does not make a part that was let go one let go too early.
-    rule, repaired = audited.digest.hold, audited.claim.dates.repaired
+    rule, repaired = audited.summary.hold, audited.claim.dates.repaired
     until = rule.until(Starts(standing.filed, part.then_paid or standing.paid_on, repaired))
     inspect_by = payment_dates(standing, audited.terms).inspect_by
     kept = Keeping("held", until, inspect_by)

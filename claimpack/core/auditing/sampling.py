@@ -17,7 +17,7 @@ MOST_CLAIMS = 1_000_000
 MOST_CHECKED = 20_000
 
 
-class Drawn(NamedTuple):
+class Sample(NamedTuple):
     """A sample: the claims drawn, in order, and all that is needed to draw it again."""
 
     numbers: tuple[str, ...]
@@ -171,7 +171,7 @@ def upper_bound(population: int, sample: int, errors: int, confidence: Decimal) 
     return UpperBound(population, sample, errors, confidence, low)
 
 
-def draw(numbers: Iterable[str], tolerable: Decimal, confidence: Decimal, seed: str) -> Drawn:
+def draw(numbers: Iterable[str], tolerable: Decimal, confidence: Decimal, seed: str) -> Sample:
     """A random sample of the right size; the same claims and the same seed give the same sample anywhere.
 
     Claims are put in the order of the SHA-256 of the seed and their number, and the first ones are taken.
@@ -184,7 +184,7 @@ def draw(numbers: Iterable[str], tolerable: Decimal, confidence: Decimal, seed: 
     population = sorted(set(numbers))
     size = sample_size(len(population), tolerable, confidence)
     shuffled = sorted(population, key=lambda number: hashlib.sha256(f"{seed}\n{number}".encode()).digest())
-    return Drawn(tuple(sorted(shuffled[:size])), len(population), tolerated(len(population), tolerable), seed)
+    return Sample(tuple(sorted(shuffled[:size])), len(population), tolerated(len(population), tolerable), seed)
 
 
 def seed_of(numbers: Sequence[str], today: date) -> str:

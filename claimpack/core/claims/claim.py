@@ -9,7 +9,7 @@ from typing import Annotated, Any, Literal, Self
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
 
-from claimpack.core.claims.keys import Clash, contradiction
+from claimpack.core.claims.keys import Contradiction, contradiction
 from claimpack.core.values.days import Day, Moment, to_the_minute
 from claimpack.core.values.money import MINOR_UNITS, NotNegative, Positive
 from claimpack.core.values.words import Line, Named, Text, did_you_mean, folded
@@ -143,13 +143,13 @@ class Dates(Record):
     @model_validator(mode="after")
     def _in_order(self) -> Self:
         impossible = [
-            Clash(f"{{}} {_at(self, later)} lies before {{}} {_at(self, earlier)}", (later, earlier))
+            Contradiction(f"{{}} {_at(self, later)} lies before {{}} {_at(self, earlier)}", (later, earlier))
             for earlier, later in _ORDER
             if _at(self, earlier) and _at(self, later) and _at(self, later) < _at(self, earlier)
         ]
         if self.never_registered and self.registered:
             registered = ("never_registered", "registered")
-            impossible.append(Clash(f"{{}} is true, but {{}} is {self.registered}", registered))
+            impossible.append(Contradiction(f"{{}} is true, but {{}} is {self.registered}", registered))
         if impossible:
             raise contradiction(impossible)
         return self
@@ -355,7 +355,7 @@ class Claim(Record):
     def _built_first(self) -> Self:
         built = self.unit.built
         after = [
-            Clash(f"{{}} {built} lies after {{}} {_at(self.dates, role)}", ("unit.built", f"dates.{role}"))
+            Contradiction(f"{{}} {built} lies after {{}} {_at(self.dates, role)}", ("unit.built", f"dates.{role}"))
             for role in ("delivered", "in_service", "failed", "presented")
             if built and _at(self.dates, role) and _at(self.dates, role) < built
         ]

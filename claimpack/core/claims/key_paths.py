@@ -5,16 +5,14 @@ from __future__ import annotations
 import re
 import types
 from collections.abc import Iterator, Sequence
-from typing import Any, NamedTuple, TypeVar, Union, get_args, get_origin
+from typing import Any, NamedTuple, Union, get_args, get_origin
 
 from pydantic import BaseModel
 
-from claimpack.core.claims.keys import keys_of, record_from
+from claimpack.core.claims.keys import AnyRecord, keys_of, record_from
 from claimpack.core.values.numbers_said import how_many
 from claimpack.core.values.words import did_you_mean, folded, nearest
 from claimpack.errors import BadInput
-
-Record = TypeVar("Record", bound=BaseModel)
 
 Changes = Sequence[tuple["KeyPath", str | None]]
 """Keys and the values they get, as a user wrote them; None takes a key away."""
@@ -33,7 +31,7 @@ class _Node(NamedTuple):
     record: type[BaseModel] | None
 
 
-class Role(str):
+class ItemRole(str):
     """An item of a list named by its role, as the engine's serial number is."""
 
     __slots__ = ()
@@ -64,10 +62,10 @@ def key_path(kind: type[BaseModel], written: str) -> KeyPath:
     node = _Node(listed=False, record=kind)
     steps: tuple[str | int, ...] = ()
     for said in _STEP.findall(written):
-        step = int(said) if said.isdecimal() else Role(said) if _names_a_role(node, said) else said
+        step = int(said) if said.isdecimal() else ItemRole(said) if _names_a_role(node, said) else said
         node = _under(node, step, KeyPath(steps, is_value=False), kind)
         steps = (*steps, step)
-    return KeyPath(steps, is_value=isinstance(steps[-1], Role) or (not node.listed and node.record is None))
+    return KeyPath(steps, is_value=isinstance(steps[-1], ItemRole) or (not node.listed and node.record is None))
 
 
 def _names_a_role(node: _Node, said: str) -> bool:
@@ -81,7 +79,7 @@ def _has_roles(node: _Node) -> bool:
 def _under(node: _Node, step: str | int, above: KeyPath, kind: type[BaseModel]) -> _Node:
     wanted = KeyPath((*above.steps, step), is_value=True)
     if node.listed:
-        if not isinstance(step, Role) and (isinstance(step, str) or step < 1):
+        if not isinstance(step, ItemRole) and (isinstance(step, str) or step < 1):
             by = "number, the first is 1, or by role" if _has_roles(node) else "number, the first is 1"
             raise BadInput(f"{above} is a list", f"Its items are named by {by}.", f"As in {_item(above, node)}.")
         return _Node(listed=False, record=node.record)
@@ -158,7 +156,7 @@ def placed(record: BaseModel, changes: Changes) -> Changes:
 
 
 def _numbered(keys: Any, path: KeyPath, value: str | None) -> Changes:
-    place = next((place for place, step in enumerate(path.steps) if isinstance(step, Role)), None)
+    place = next((place for place, step in enumerate(path.steps) if isinstance(step, ItemRole)), None)
     if place is None:
         return [(path, value)]
     above, role, rest = path.steps[:place], str(path.steps[place]), path.steps[place + 1 :]
@@ -198,7 +196,7 @@ def _with_role(items: Any, role: str, listed: KeyPath) -> int | None:
     return found[0] if found else None
 
 
-def with_values(record: Record, changes: Changes, source: str) -> Record:
+def with_values(record: AnyRecord, changes: Changes, source: str) -> AnyRecord:
     """A record with some values changed, as texts a user wrote; None takes the key away.
 
     Raises:

@@ -16,20 +16,20 @@ CONTRADICTION = "contradiction"
 """How a record's refusal for a contradiction is known."""
 
 
-class Clash(NamedTuple):
+class Contradiction(NamedTuple):
     """A sentence with `{}` where each of the keys is named, as in `{} 2026-02-20 lies before {} 2026-03-14`."""
 
     says: str
     keys: tuple[str, ...]
 
 
-def contradiction(clashes: Sequence[Clash]) -> PydanticCustomError:
+def contradiction(clashes: Sequence[Contradiction]) -> PydanticCustomError:
     """The refusal of a record whose keys contradict each other; it carries the clashes, to be told in other names."""
     told = clashes_in_words(clashes, str)
     return PydanticCustomError(CONTRADICTION, "{told}", {"told": told, "clashes": tuple(clashes)})
 
 
-def clashes_in_words(clashes: Iterable[Clash], name: Callable[[str], str]) -> str:
+def clashes_in_words(clashes: Iterable[Contradiction], name: Callable[[str], str]) -> str:
     """The sentences, every key called by its name."""
     return "; ".join(clash.says.format(*map(name, clash.keys)) for clash in clashes)
 
@@ -39,14 +39,14 @@ def keys_of(kind: type[BaseModel]) -> dict[str, str]:
     return {field.alias or name: name for name, field in kind.model_fields.items()}
 
 
-Kind = TypeVar("Kind", bound=BaseModel)
+AnyRecord = TypeVar("AnyRecord", bound=BaseModel)
 
 _MOST = 12
 
 
 def record_from(
-    kind: type[Kind], keys: Mapping[str, Any], source: str, options: Mapping[str, str] | None = None
-) -> Kind:
+    kind: type[AnyRecord], keys: Mapping[str, Any], source: str, options: Mapping[str, str] | None = None
+) -> AnyRecord:
     """A record from what the user wrote.
 
     Args:

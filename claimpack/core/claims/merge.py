@@ -17,7 +17,7 @@ Side = Literal["mine", "theirs"]
 """Whose value stands where both changed the same."""
 
 
-class Clash(NamedTuple):
+class Conflict(NamedTuple):
     """A key that both changed, each in another way; an empty text stands for nothing."""
 
     key: str
@@ -39,7 +39,7 @@ class Merged(NamedTuple):
     """The keys of the claim with both changes in it, and where both changed the same."""
 
     keys: dict[str, Any]
-    clashes: tuple[Clash, ...]
+    clashes: tuple[Conflict, ...]
 
 
 def merged(base: Claim, mine: Claim, theirs: Claim, side: Side | None = None) -> Merged:
@@ -58,9 +58,9 @@ def merged(base: Claim, mine: Claim, theirs: Claim, side: Side | None = None) ->
     return Merged(keys, tuple(merging.clashes))
 
 
-def unfounded(mine: Claim, theirs: Claim) -> tuple[Clash, ...]:
+def unfounded(mine: Claim, theirs: Claim) -> tuple[Conflict, ...]:
     """Every key in which two claims differ, where nobody knows what they began from."""
-    return tuple(Clash(found.key, "", found.after, found.before) for found in differences(theirs, mine))
+    return tuple(Conflict(found.key, "", found.after, found.before) for found in differences(theirs, mine))
 
 
 class _Merging:
@@ -68,7 +68,7 @@ class _Merging:
 
     def __init__(self, side: Side) -> None:
         self._side = side
-        self.clashes: list[Clash] = []
+        self.clashes: list[Conflict] = []
 
     def record(self, above: str, base: Any, mine: Any, theirs: Any) -> dict[str, Any]:
         """The keys of a record, each on its own."""
@@ -91,20 +91,20 @@ class _Merging:
         return self._chosen(key, base, mine, theirs)
 
     def _chosen(self, key: str, base: Any, mine: Any, theirs: Any) -> Any:
-        self.clashes.append(Clash(key, *map(in_words, (base, mine, theirs))))
+        self.clashes.append(Conflict(key, *map(in_words, (base, mine, theirs))))
         return mine if self._side == "mine" else theirs
 
     def _entries(self, key: str, base: Sequence[Any], mine: Sequence[Any], theirs: Sequence[Any]) -> list[Any]:
         """A list that both changed: theirs in their order, without what I took out, then what I added."""
         of_mine, of_theirs = _followed(base, mine), _followed(base, theirs)
         came_from = {place: old for old, place in of_theirs.items()}
-        slots = [_Slot(came_from.get(place), entry) for place, entry in enumerate(theirs)]
-        slots += [_Slot(old, None) for old in range(len(base)) if old not in of_theirs]
+        slots = [_ItemSlot(came_from.get(place), entry) for place, entry in enumerate(theirs)]
+        slots += [_ItemSlot(old, None) for old in range(len(base)) if old not in of_theirs]
         kept = []
         for old, entry in slots:
             place = None if old is None else of_mine.get(old)
             left = entry if old is None else self._entry(_key(key, old, base[old]), base[old], _at(mine, place), entry)
-            kept += [] if left is None else [_Slot(old, left)]
+            kept += [] if left is None else [_ItemSlot(old, left)]
         if not _in_order(of_mine) and self._takes_my_order(key, of_mine, of_theirs):
             kept.sort(key=lambda slot: len(mine) if slot.old is None else of_mine.get(slot.old, len(mine)))
         mine_added = [entry for place, entry in enumerate(mine) if place not in of_mine.values()]
@@ -122,10 +122,10 @@ class _Merging:
             ", ".join(str(old + 1) for old in sorted(of, key=of.__getitem__)) for of in (of_mine, of_theirs)
         )
         if mine != theirs:
-            self.clashes.append(Clash(f"{key}: their order", "", mine, theirs))
+            self.clashes.append(Conflict(f"{key}: their order", "", mine, theirs))
         return mine != theirs and self._side == "mine"
 
-    def _with_added(self, key: str, kept: Sequence[_Slot], mine: Sequence[Any]) -> list[Any]:
+    def _with_added(self, key: str, kept: Sequence[_ItemSlot], mine: Sequence[Any]) -> list[Any]:
         """The entries kept, then mine; an entry that both added alike is there once, and one thing has one entry."""
         found = [slot.entry for slot in kept]
         theirs = {place: slot.entry for place, slot in enumerate(kept) if slot.old is None}
@@ -140,7 +140,7 @@ class _Merging:
         return found
 
 
-class _Slot(NamedTuple):
+class _ItemSlot(NamedTuple):
     """An entry of a list, and its place in the list that both began from, if it was there."""
 
     old: int | None

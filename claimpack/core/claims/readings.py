@@ -10,7 +10,7 @@ from typing import Literal, NamedTuple
 from claimpack.core.claims.claim import Finding
 from claimpack.errors import BadInput
 
-Standing = Literal["within", "below", "above"]
+AgainstLimits = Literal["within", "below", "above"]
 """Where a measured value stands to its limits."""
 
 _NUMBER = re.compile(r"[-+]?\d{1,12}(\.\d{1,6})?", re.ASCII)
@@ -33,7 +33,7 @@ def reading(finding: Finding) -> Reading:
     return Reading(*(number_in(said) for said in (finding.value, finding.low, finding.high)))
 
 
-def standing(finding: Finding) -> Standing | None:
+def against_limits(finding: Finding) -> AgainstLimits | None:
     """Where a finding stands to its limits, a limit itself inside; None where that cannot be said.
 
     It cannot be said without limits, where the value is no number, or where a limit that is none could decide.

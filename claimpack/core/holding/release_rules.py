@@ -28,7 +28,7 @@ class LetGo(NamedTuple):
     because: str
 
 
-Rule = Callable[[Keeping, date], LetGo | None]
+ReleaseRule = Callable[[Keeping, date], LetGo | None]
 
 RELEASED = "released by the maker"
 RAN_OUT = "the hold ran out"
@@ -75,13 +75,13 @@ def claim_withdrawn(part: Keeping, _today: date) -> LetGo | None:
     return LetGo(WITHDRAWN, "its claim was withdrawn, so nobody is to inspect it")
 
 
-RULES: tuple[Rule, ...] = (released, hold_ran_out, not_inspected_in_time, claim_withdrawn)
+RELEASE_RULES: tuple[ReleaseRule, ...] = (released, hold_ran_out, not_inspected_in_time, claim_withdrawn)
 """Every rule that lets a part go, in the order they are asked."""
 
 
 def lets_go(part: Keeping, today: date) -> LetGo | None:
     """The first rule that lets a part go on a day; None where it must be kept."""
-    return next((found for rule in RULES if (found := rule(part, today))), None)
+    return next((found for rule in RELEASE_RULES if (found := rule(part, today))), None)
 
 
 def kept_until(part: Keeping) -> date | None:

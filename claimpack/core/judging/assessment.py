@@ -15,7 +15,7 @@ from claimpack.core.judging.deadlines import Deadline, Late, deadlines, hold_unt
 from claimpack.core.judging.goodwill import GoodwillAsked, asked_alone, goodwill_asked
 from claimpack.core.judging.headline import headline
 from claimpack.core.judging.matching import match
-from claimpack.core.judging.missing_items import Facts, Missing, files_lacking
+from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, files_lacking
 from claimpack.core.judging.plan_faults import faults
 from claimpack.core.plans.makers import Maker, maker_of, name_of
 from claimpack.core.plans.plan import Plan
@@ -98,7 +98,7 @@ class Assessment(NamedTuple):
     hours_left: Decimal | None
     windows: tuple[WindowJudgement, ...]
     reasons: tuple[Reason, ...]
-    missing: tuple[Missing, ...]
+    missing: tuple[MissingItem, ...]
     price: Price | None
     deadlines: tuple[Deadline, ...]
     tags: tuple[TagFacts, ...]
@@ -125,7 +125,7 @@ class Assessment(NamedTuple):
         return self.verdict != "undecided" and not any(item.blocks_filing for item in self.missing)
 
     @property
-    def approval_wanted(self) -> Missing | None:
+    def approval_wanted(self) -> MissingItem | None:
         """The maker's approval where it is lacking: the first thing to get, unless it is not covered anyway."""
         refused = self.verdict == "not covered"
         return None if refused else next((item for item in self.missing if item.is_approval), None)
@@ -199,8 +199,8 @@ def assess(
     )
 
 
-def _facts(claim: Claim, plan: Plan, amounts: Amounts, today: date, told: Circumstances) -> Facts:
-    return Facts(claim, plan, amounts, today, told.taken, told.not_kept, told.retail.level_with(plan))
+def _facts(claim: Claim, plan: Plan, amounts: Amounts, today: date, told: Circumstances) -> ClaimFacts:
+    return ClaimFacts(claim, plan, amounts, today, told.taken, told.not_kept, told.retail.level_with(plan))
 
 
 def _priced(

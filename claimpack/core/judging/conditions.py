@@ -8,7 +8,7 @@ from decimal import Decimal
 from claimpack.core.claims.claim import Claim, Goodwill
 from claimpack.core.claims.days_ahead import days_ahead
 from claimpack.core.holding.cautions import hazard_of
-from claimpack.core.judging.missing_items import Facts, Missing, Rule, files_lacking
+from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, MissingItemRule, files_lacking
 from claimpack.core.judging.plan_faults import faults
 from claimpack.core.judging.second_looks import SECOND_LOOKS
 from claimpack.core.judging.serial_forms import of_another_form
@@ -20,21 +20,21 @@ from claimpack.core.values.money import plain, to_step
 from claimpack.core.values.wording import say
 from claimpack.core.values.words import is_said
 from claimpack.core.windows.hour_limits import is_impossible, most_hours
-from claimpack.core.windows.span import before_the_sale
+from claimpack.core.windows.judged_days import before_the_sale
 
 _ASKED = say("why.plan-requires")
 
 
-def plan_faults(facts: Facts) -> list[Missing]:
+def plan_faults(facts: ClaimFacts) -> list[MissingItem]:
     """A plan without the faults that this claim meets.
 
     Source: a rule of this tool's, no source.
     """
     what = say("missing.plan-fault", plan=facts.plan.id)
-    return [Missing(what, why=fault.says) for fault in faults(facts.claim, facts.plan)]
+    return [MissingItem(what, why=fault.says) for fault in faults(facts.claim, facts.plan)]
 
 
-def proof(facts: Facts) -> list[Missing]:
+def proof(facts: ClaimFacts) -> list[MissingItem]:
     """Proof of purchase where the plan asks for it, and its file; none where the plan says how to judge without.
 
     Source: common practice, no source; a registration card may be one proof among others (16 CFR 700.7(b)-(c)).
@@ -44,11 +44,11 @@ def proof(facts: Facts) -> list[Missing]:
     if not facts.plan.requires.proof or said_to_have_none:
         return []
     if claim.proof.kind in (None, "none"):
-        return [Missing(what=say("missing.proof"), why=_ASKED)]
-    return [] if claim.proof.file else [Missing(what=say("missing.proof-file"), why=_ASKED)]
+        return [MissingItem(what=say("missing.proof"), why=_ASKED)]
+    return [] if claim.proof.file else [MissingItem(what=say("missing.proof-file"), why=_ASKED)]
 
 
-def files(facts: Facts) -> list[Missing]:
+def files(facts: ClaimFacts) -> list[MissingItem]:
     """Every photo and paper that a claim of the book names.
 
     Source: a rule of this tool's, no source.
@@ -56,26 +56,28 @@ def files(facts: Facts) -> list[Missing]:
     return files_lacking(facts.claim, facts.not_kept)
 
 
-def serials(facts: Facts) -> list[Missing]:
+def serials(facts: ClaimFacts) -> list[MissingItem]:
     """Every serial number the plan asks for, in the form it gives.
 
     Source: common practice, no source.
     """
     unit, requires = facts.claim.unit, facts.plan.requires
     absent = [role for role in requires.serial_roles if not unit.serial(role)]
-    lacking = [Missing(what=say("missing.serial", role=role), why=_ASKED) for role in absent]
+    lacking = [MissingItem(what=say("missing.serial", role=role), why=_ASKED) for role in absent]
     for odd in of_another_form(unit, facts.plan):
         why = say("why.serial-form", value=odd.value, role=odd.role)
-        lacking.append(Missing(what=say("missing.serial-form", role=odd.role), why=why))
+        lacking.append(MissingItem(what=say("missing.serial-form", role=odd.role), why=why))
     return lacking
 
 
-def shots(facts: Facts) -> list[Missing]:
+def shots(facts: ClaimFacts) -> list[MissingItem]:
     """Every shot the plan asks for.
 
     Source: common practice, no source.
     """
-    return [Missing(what=say("missing.shot", shot=shot), why=_ASKED) for shot in missing_shots(facts.claim, facts.plan)]
+    return [
+        MissingItem(what=say("missing.shot", shot=shot), why=_ASKED) for shot in missing_shots(facts.claim, facts.plan)
+    ]
 
 
 def missing_shots(claim: Claim, plan: Plan) -> list[str]:
@@ -84,17 +86,17 @@ def missing_shots(claim: Claim, plan: Plan) -> list[str]:
     return [shot for shot in plan.requires.shots if not is_said(shot, taken)]
 
 
-def findings(facts: Facts) -> list[Missing]:
+def findings(facts: ClaimFacts) -> list[MissingItem]:
     """Every measurement the plan asks for.
 
     Source: common practice, no source.
     """
     measured = [finding.what for finding in facts.claim.findings]
     wanted = [what for what in facts.plan.requires.findings if not is_said(what, measured)]
-    return [Missing(what=say("missing.finding", what=what), why=_ASKED) for what in wanted]
+    return [MissingItem(what=say("missing.finding", what=what), why=_ASKED) for what in wanted]
 
 
-def approval(facts: Facts) -> list[Missing]:
+def approval(facts: ClaimFacts) -> list[MissingItem]:
     """The maker's approval before a big job, for the amount claimed.
 
     Source: common practice, no source.
@@ -106,15 +108,15 @@ def approval(facts: Facts) -> list[Missing]:
     component = component_meant(claim.component(), facts.plan, requires.approval_components)
     if component:
         why = say("why.approval-component", component=component)
-        return [Missing(what=say("missing.approval"), why=why)]
+        return [MissingItem(what=say("missing.approval"), why=why)]
     if requires.approval_above is not None and amounts.claimed > requires.approval_above:
         limit = plain(requires.approval_above)
         why = say("why.approval-above", claimed=plain(amounts.claimed), limit=limit, currency=amounts.currency)
-        return [Missing(what=say("missing.approval"), why=why)]
+        return [MissingItem(what=say("missing.approval"), why=why)]
     return []
 
 
-def _approval_reaches(facts: Facts) -> list[Missing]:
+def _approval_reaches(facts: ClaimFacts) -> list[MissingItem]:
     given, amounts, repaired = facts.claim.approval, facts.amounts, facts.claim.dates.repaired
     lacking = []
     if given and given.up_to is not None and amounts.claimed > given.up_to:
@@ -125,36 +127,36 @@ def _approval_reaches(facts: Facts) -> list[Missing]:
             number=given.number,
             currency=amounts.currency,
         )
-        lacking.append(Missing(what=say("missing.approval-amount"), why=why))
+        lacking.append(MissingItem(what=say("missing.approval-amount"), why=why))
     if given and given.on and repaired and given.on > repaired:
         why = say("why.approval-late", on=given.on, repaired=repaired)
-        lacking.append(Missing(what=say("missing.approval-date"), why=why, blocks_filing=False))
+        lacking.append(MissingItem(what=say("missing.approval-date"), why=why, blocks_filing=False))
     if given and given.expires and given.expires < (repaired or facts.today):
         lacking.append(_approval_ran_out(given.expires, repaired))
     return lacking
 
 
-def _approval_ran_out(expired: date, repaired: date | None) -> Missing:
+def _approval_ran_out(expired: date, repaired: date | None) -> MissingItem:
     if repaired is None:
-        return Missing(what=say("missing.approval-again"), why=say("why.approval-ran-out", expires=expired))
+        return MissingItem(what=say("missing.approval-again"), why=say("why.approval-ran-out", expires=expired))
     why = say("why.approval-outrun", expires=expired, repaired=repaired)
-    return Missing(what=say("missing.approval-date"), why=why, blocks_filing=False)
+    return MissingItem(what=say("missing.approval-date"), why=why, blocks_filing=False)
 
 
-def goodwill(facts: Facts) -> list[Missing]:
+def goodwill(facts: ClaimFacts) -> list[MissingItem]:
     """The reason of a favour that is asked, and that the claim is said to ask for one.
 
     Source: common practice, no source.
     """
     claim = facts.claim
     if claim.asks_goodwill:
-        return [] if claim.goodwill.because else [Missing(what=say("missing.goodwill"), why=say("why.goodwill"))]
+        return [] if claim.goodwill.because else [MissingItem(what=say("missing.goodwill"), why=say("why.goodwill"))]
     if claim.goodwill == Goodwill():
         return []
-    return [Missing(what=say("missing.case"), why=say("why.case"), blocks_filing=False)]
+    return [MissingItem(what=say("missing.case"), why=say("why.case"), blocks_filing=False)]
 
 
-def story(facts: Facts) -> list[Missing]:
+def story(facts: ClaimFacts) -> list[MissingItem]:
     """Complaint, cause and correction.
 
     Source: common practice, no source.
@@ -162,25 +164,25 @@ def story(facts: Facts) -> list[Missing]:
     failure = facts.claim.failure
     told = {"complaint": failure.complaint, "cause": failure.cause, "correction": failure.correction}
     why = say("why.every-maker")
-    return [Missing(what=say(f"missing.{part}"), why=why) for part, text in told.items() if not text]
+    return [MissingItem(what=say(f"missing.{part}"), why=why) for part, text in told.items() if not text]
 
 
-def component(facts: Facts) -> list[Missing]:
+def component(facts: ClaimFacts) -> list[MissingItem]:
     """The component that failed.
 
     Source: common practice, no source.
     """
     word = facts.claim.component()
     if not word:
-        return [Missing(what=say("missing.component"), why=say("why.windows-by-component"))]
+        return [MissingItem(what=say("missing.component"), why=say("why.windows-by-component"))]
     near = slip_for(word, facts.plan, facts.plan.component_words())
     if near is None:
         return []
     what, why = say("missing.component-word", component=word), say("why.component-near", component=word, near=near)
-    return [Missing(what=what, why=why, blocks_filing=False)]
+    return [MissingItem(what=what, why=why, blocks_filing=False)]
 
 
-def defect(facts: Facts) -> list[Missing]:
+def defect(facts: ClaimFacts) -> list[MissingItem]:
     """The kind of defect, where the plan excludes some kinds.
 
     Source: common practice, no source.
@@ -188,30 +190,30 @@ def defect(facts: Facts) -> list[Missing]:
     if facts.claim.failure.defect not in (None, "unknown") or not facts.plan.excluded.defects:
         return []
     why = say("why.defects-excluded", defects_word="|".join(facts.plan.excluded.defects))
-    return [Missing(what=say("missing.defect"), why=why)]
+    return [MissingItem(what=say("missing.defect"), why=why)]
 
 
-def repaired(facts: Facts) -> list[Missing]:
+def repaired(facts: ClaimFacts) -> list[MissingItem]:
     """The day of the repair.
 
     Source: common practice, no source.
     """
     if facts.claim.dates.repaired:
         return []
-    return [Missing(what=say("missing.repaired"), why=say("why.filing-counts"))]
+    return [MissingItem(what=say("missing.repaired"), why=say("why.filing-counts"))]
 
 
-def judged_on(facts: Facts) -> list[Missing]:
+def judged_on(facts: ClaimFacts) -> list[MissingItem]:
     """The day the claim is judged on, even where the verdict is the same whichever it was.
 
     Source: common practice, no source; the day of the repair is asked for anyway.
     """
     if facts.plan.judged_on != "failed" or facts.claim.dates.failed:
         return []
-    return [Missing(what=say("missing.failed"), why=say("why.judged-on-it"))]
+    return [MissingItem(what=say("missing.failed"), why=say("why.judged-on-it"))]
 
 
-def registered(facts: Facts) -> list[Missing]:
+def registered(facts: ClaimFacts) -> list[MissingItem]:
     """No registration before the sale.
 
     Source: a rule of this tool's, no source; one of the two days is wrong, and registration may add cover.
@@ -220,10 +222,10 @@ def registered(facts: Facts) -> list[Missing]:
     if not before_the_sale(dates):
         return []
     why = say("why.registered-before-sale", registered=dates.registered, purchased=dates.purchased)
-    return [Missing(what=say("missing.registered"), why=why)]
+    return [MissingItem(what=say("missing.registered"), why=why)]
 
 
-def hours(facts: Facts) -> list[Missing]:
+def hours(facts: ClaimFacts) -> list[MissingItem]:
     """No hour-meter reading of more hours than there were.
 
     Source: a day has 24 hours.
@@ -231,10 +233,12 @@ def hours(facts: Facts) -> list[Missing]:
     most, read = most_hours(facts.claim), facts.claim.unit.hours
     if most is None or read is None or not is_impossible(facts.claim):
         return []
-    return [Missing(what=say("missing.meter"), why=say("why.impossible-hours", hours=plain(read), most=plain(most)))]
+    return [
+        MissingItem(what=say("missing.meter"), why=say("why.impossible-hours", hours=plain(read), most=plain(most)))
+    ]
 
 
-def held(facts: Facts) -> list[Missing]:
+def held(facts: ClaimFacts) -> list[MissingItem]:
     """The failed part on the shelf, and safe to keep there.
 
     Source: charge-back when it cannot be produced: common practice, no source. Draining: 49 CFR 173.220(a)(1).
@@ -243,13 +247,13 @@ def held(facts: Facts) -> list[Missing]:
     if not facts.plan.requires.held_part:
         return []
     if not claim.held and any(part.payer == "maker" for part in claim.parts):
-        return [Missing(what=say("missing.held"), why=say("why.held"))]
+        return [MissingItem(what=say("missing.held"), why=say("why.held"))]
     wet = [part for part in claim.held if hazard_of(part, claim.unit) == "fuel" and not part.drained]
     why = say("why.drained")
-    return [Missing(what=say("missing.drained", part=part.part), why=why, blocks_filing=False) for part in wet]
+    return [MissingItem(what=say("missing.drained", part=part.part), why=why, blocks_filing=False) for part in wet]
 
 
-def labour_time(facts: Facts) -> list[Missing]:
+def labour_time(facts: ClaimFacts) -> list[MissingItem]:
     """A time for every labour entry that is claimed by the clock, no clock still running, and none of more than a day.
 
     Source: common practice, no source.
@@ -263,17 +267,17 @@ def labour_time(facts: Facts) -> list[Missing]:
             why = say("why.clock", started=entry.started)
         elif worked is not None and worked > MOST_HOURS:
             why = say("why.longer-than-a-day", worked=plain(to_step(worked, Decimal("0.01"), "nearest")))
-            lacking.append(Missing(what=say("missing.longer-than-a-day", operation=entry.operation), why=why))
+            lacking.append(MissingItem(what=say("missing.longer-than-a-day", operation=entry.operation), why=why))
             continue
         elif worked is None and not by_schedule:
             why = say("why.no-time")
         else:
             continue
-        lacking.append(Missing(what=say("missing.clock", operation=entry.operation), why=why))
+        lacking.append(MissingItem(what=say("missing.clock", operation=entry.operation), why=why))
     return lacking
 
 
-def future(facts: Facts) -> list[Missing]:
+def future(facts: ClaimFacts) -> list[MissingItem]:
     """No date that has not come yet; work and held parts may be noted later than the day a claim is filed on.
 
     Source: a claim is a statement of fact: common practice, no source.
@@ -282,11 +286,11 @@ def future(facts: Facts) -> list[Missing]:
     for day in days_ahead(facts.claim, facts.today):
         what = say("missing.future", role_word=day.role.removeprefix("dates."))
         why = say("why.future", date=day.on, today=facts.today)
-        lacking.append(Missing(what, why, blocks_filing=not day.role.startswith(("labour.", "held."))))
+        lacking.append(MissingItem(what, why, blocks_filing=not day.role.startswith(("labour.", "held."))))
     return lacking
 
 
-RULES: tuple[Rule, ...] = (
+MISSING_ITEM_RULES: tuple[MissingItemRule, ...] = (
     plan_faults,
     proof,
     files,
@@ -310,7 +314,7 @@ RULES: tuple[Rule, ...] = (
 """Every condition, in the order it is told."""
 
 
-def missing(facts: Facts) -> tuple[Missing, ...]:
+def missing(facts: ClaimFacts) -> tuple[MissingItem, ...]:
     """Everything a claim lacks, what blocks filing first."""
-    found = [lacking for rule in RULES for lacking in rule(facts)]
+    found = [lacking for rule in MISSING_ITEM_RULES for lacking in rule(facts)]
     return tuple(sorted(found, key=lambda lacking: not lacking.blocks_filing))

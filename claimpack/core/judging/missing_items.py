@@ -21,7 +21,7 @@ _WRONG = (
 )
 
 
-class Missing(NamedTuple):
+class MissingItem(NamedTuple):
     """One thing a claim lacks; what does not block filing is worth a look all the same."""
 
     what: Sentence
@@ -39,15 +39,15 @@ class Missing(NamedTuple):
         return self.blocks_filing and self.what.key in _APPROVALS
 
 
-def told_together(items: Iterable[Missing]) -> list[str]:
+def told_together(items: Iterable[MissingItem]) -> list[str]:
     """What is lacking, a line a cause: things of one kind that are asked for with the same reason share a line."""
-    shared: dict[tuple[str, str], list[Missing]] = {}
+    shared: dict[tuple[str, str], list[MissingItem]] = {}
     for item in items:
         shared.setdefault((item.what.key, str(item.why)), []).append(item)
     return [f"{_all_in_one([item.what for item in some])}. {some[0].why}" for some in shared.values()]
 
 
-def told_in_short(items: Iterable[Missing]) -> str:
+def told_in_short(items: Iterable[MissingItem]) -> str:
     """What is lacking in one sentence, without the reasons."""
     shared: dict[str, list[Sentence]] = {}
     for item in items:
@@ -64,7 +64,7 @@ def _all_in_one(said: Sequence[Sentence]) -> Sentence:
     return said[0]._replace(facts=facts)
 
 
-class Facts(NamedTuple):
+class ClaimFacts(NamedTuple):
     """What the rules look at.
 
     Args:
@@ -81,7 +81,7 @@ class Facts(NamedTuple):
     level: str = ""
 
 
-Rule = Callable[[Facts], list[Missing]]
+MissingItemRule = Callable[[ClaimFacts], list[MissingItem]]
 """Looks at a claim for one kind of thing it lacks."""
 
 
@@ -91,12 +91,12 @@ def not_kept(claim: Claim, kept: Collection[str]) -> tuple[str, ...]:
     return tuple(file for file in dict.fromkeys(named) if file not in kept)
 
 
-def files_lacking(claim: Claim, files: Iterable[str]) -> list[Missing]:
+def files_lacking(claim: Claim, files: Iterable[str]) -> list[MissingItem]:
     """What a claim lacks because the book does not keep files that it names, each with the command that adds it.
 
     Source: a rule of this tool's, no source; a packet shows every picture and paper the claim names.
     """
-    return [Missing(what=say("missing.file", file=file), why=_add(claim, file)) for file in files]
+    return [MissingItem(what=say("missing.file", file=file), why=_add(claim, file)) for file in files]
 
 
 def _add(claim: Claim, file: str) -> Sentence:

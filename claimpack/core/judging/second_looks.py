@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from claimpack.core.judging.missing_items import Facts, Missing, Rule
+from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, MissingItemRule
 from claimpack.core.pricing.labour import hardly_worked
 from claimpack.core.values.money import plain
 from claimpack.core.values.wording import say
 
 
-def meter(facts: Facts) -> list[Missing]:
+def meter(facts: ClaimFacts) -> list[MissingItem]:
     """No reading of an hour meter that is said not to be there.
 
     Source: a rule of this tool's, no source.
@@ -20,10 +20,10 @@ def meter(facts: Facts) -> list[Missing]:
     if unit.meter is not False or unit.hours is None:
         return []
     why = say("why.meter", hours=plain(unit.hours))
-    return [Missing(what=say("missing.meter"), why=why, blocks_filing=False)]
+    return [MissingItem(what=say("missing.meter"), why=why, blocks_filing=False)]
 
 
-def part_costs(facts: Facts) -> list[Missing]:
+def part_costs(facts: ClaimFacts) -> list[MissingItem]:
     """A cost for every part that came from the shop and that the maker pays for.
 
     Source: a rule of this tool's, no source; a part without a cost is paid nothing for.
@@ -34,10 +34,10 @@ def part_costs(facts: Facts) -> list[Missing]:
         if part.payer == "maker" and part.source == "stock" and not part.quantity * part.unit_cost
     ]
     why = say("why.part-cost")
-    return [Missing(what=say("missing.part-cost", part=part.name), why=why, blocks_filing=False) for part in free]
+    return [MissingItem(what=say("missing.part-cost", part=part.name), why=why, blocks_filing=False) for part in free]
 
 
-def list_prices(facts: Facts) -> list[Missing]:
+def list_prices(facts: ClaimFacts) -> list[MissingItem]:
     """A list price for every part the maker sent, where it adds handling to them by that.
 
     Source: a rule of this tool's, no source; without one the handling is not claimed.
@@ -47,13 +47,13 @@ def list_prices(facts: Facts) -> list[Missing]:
     sent = [part for part in facts.claim.parts if part.payer == "maker" and part.source == "maker"]
     why = say("why.list-price")
     return [
-        Missing(what=say("missing.list-price", part=part.name), why=why, blocks_filing=False)
+        MissingItem(what=say("missing.list-price", part=part.name), why=why, blocks_filing=False)
         for part in sent
         if part.list_price is None
     ]
 
 
-def dealer_level(facts: Facts) -> list[Missing]:
+def dealer_level(facts: ClaimFacts) -> list[MissingItem]:
     """The shop's level with the maker, where its labour rates go by that and labour is claimed.
 
     Source: a rule of this tool's, no source; without it no rate of a level is claimed.
@@ -61,10 +61,10 @@ def dealer_level(facts: Facts) -> list[Missing]:
     by_level = any(rate.level for rate in facts.plan.pays.labour_rates)
     if not by_level or facts.level or not any(entry.payer == "maker" for entry in facts.claim.labour):
         return []
-    return [Missing(what=say("missing.dealer-level"), why=say("why.dealer-level"), blocks_filing=False)]
+    return [MissingItem(what=say("missing.dealer-level"), why=say("why.dealer-level"), blocks_filing=False)]
 
 
-def labour_clocks(facts: Facts) -> list[Missing]:
+def labour_clocks(facts: ClaimFacts) -> list[MissingItem]:
     """No clock that shows hardly anything of what the time schedule claims.
 
     Source: a rule of this tool's, no source; the hours are the plan's.
@@ -72,11 +72,13 @@ def labour_clocks(facts: Facts) -> list[Missing]:
     lacking = []
     for found in hardly_worked(facts.claim, facts.plan):
         why = say("why.hardly-worked", claimed=plain(found.claimed), worked=plain(found.worked))
-        lacking.append(Missing(what=say("missing.labour-clock", operation=found.name), why=why, blocks_filing=False))
+        lacking.append(
+            MissingItem(what=say("missing.labour-clock", operation=found.name), why=why, blocks_filing=False)
+        )
     return lacking
 
 
-def photo_dates(facts: Facts) -> list[Missing]:
+def photo_dates(facts: ClaimFacts) -> list[MissingItem]:
     """No picture older than the unit, or younger than today; pictures of the same cause are told together.
 
     Source: a rule of this tool's, no source.
@@ -90,24 +92,24 @@ def photo_dates(facts: Facts) -> list[Missing]:
     return [_doubtful(why, pictures, **than) for why, pictures, than in found if pictures]
 
 
-def _doubtful(why: str, pictures: Sequence[tuple[str, date]], **than: object) -> Missing:
+def _doubtful(why: str, pictures: Sequence[tuple[str, date]], **than: object) -> MissingItem:
     """One thing to look at for all pictures of the same cause."""
     files = ", ".join(file for file, _ in pictures)
     taken = ", ".join(str(on) for on in sorted({on for _, on in pictures}))
-    return Missing(say("missing.photo-date", file=files), say(why, taken=taken, **than), blocks_filing=False)
+    return MissingItem(say("missing.photo-date", file=files), say(why, taken=taken, **than), blocks_filing=False)
 
 
-def owner(facts: Facts) -> list[Missing]:
+def owner(facts: ClaimFacts) -> list[MissingItem]:
     """The owner's name.
 
     Source: common practice, no source.
     """
     if facts.claim.owner.name:
         return []
-    return [Missing(what=say("missing.owner"), why=say("why.owner"), blocks_filing=False)]
+    return [MissingItem(what=say("missing.owner"), why=say("why.owner"), blocks_filing=False)]
 
 
-SECOND_LOOKS: tuple[Rule, ...] = (
+SECOND_LOOKS: tuple[MissingItemRule, ...] = (
     meter,
     part_costs,
     list_prices,

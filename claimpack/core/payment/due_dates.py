@@ -52,17 +52,17 @@ class DueItem(NamedTuple):
         return f"{self.what.replace(' ', '-')}.{about}@{home}.claimpack"
 
 
-class _Case(NamedTuple):
+class _Owing(NamedTuple):
     claim: ListedClaim
     dates: PaymentDates
     terms: Terms | None
     today: date
 
 
-Rule = Callable[[_Case], DueItem | None]
+DueRule = Callable[[_Owing], DueItem | None]
 
 
-def file_by(case: _Case) -> DueItem | None:
+def file_by(case: _Owing) -> DueItem | None:
     """A draft must be filed by the maker's last day to file.
 
     Source: common practice, no source; the period is the plan's.
@@ -71,7 +71,7 @@ def file_by(case: _Case) -> DueItem | None:
     return _item(case, on, "file by", "shop", "the maker's limit to file; it is still a draft", cited=False)
 
 
-def approval_expires(case: _Case) -> DueItem | None:
+def approval_expires(case: _Owing) -> DueItem | None:
     """A repair that the maker approved must be made while the approval holds.
 
     Source: common practice, no source; the day is the approval's.
@@ -80,7 +80,7 @@ def approval_expires(case: _Case) -> DueItem | None:
     return _item(case, case.claim.approval_until, "approval expires", "shop", because, cited=False)
 
 
-def answer_expected(case: _Case) -> DueItem | None:
+def answer_expected(case: _Owing) -> DueItem | None:
     """The maker should answer, until silence has spoken for it.
 
     Source: the section the terms cite.
@@ -96,7 +96,7 @@ def answer_expected(case: _Case) -> DueItem | None:
     return _item(case, case.dates.answer_due, "answer expected", "maker", because)
 
 
-def payment_expected(case: _Case) -> DueItem | None:
+def payment_expected(case: _Owing) -> DueItem | None:
     """The maker should pay once the claim is accepted, in writing or by silence.
 
     Source: the section the terms cite.
@@ -110,7 +110,7 @@ def payment_expected(case: _Case) -> DueItem | None:
     return _item(case, case.dates.pay_due, "payment expected", "maker", because)
 
 
-def contest_the_refusal(case: _Case) -> DueItem | None:
+def contest_the_refusal(case: _Owing) -> DueItem | None:
     """A refusal that came after silence had accepted the claim is contested while the time to pay runs, and after.
 
     So is that of the rest, once the part that was accepted is paid.
@@ -129,7 +129,7 @@ def contest_the_refusal(case: _Case) -> DueItem | None:
     return _item(case, on, CONTEST, "shop", f"{because}{counted}")
 
 
-def send_again_by(case: _Case) -> DueItem | None:
+def send_again_by(case: _Owing) -> DueItem | None:
     """A claim refused for form, or by silence, can be sent in again for a time.
 
     Source: the section the terms cite.
@@ -140,7 +140,7 @@ def send_again_by(case: _Case) -> DueItem | None:
     return _item(case, case.dates.resubmit_by, "send in again by", "shop", because)
 
 
-def contest_the_charge_back(case: _Case) -> DueItem | None:
+def contest_the_charge_back(case: _Owing) -> DueItem | None:
     """Money taken back after an audit could reach is contested, from the day it was taken back.
 
     Source: the section the terms cite.
@@ -152,7 +152,7 @@ def contest_the_charge_back(case: _Case) -> DueItem | None:
     return _item(case, claim.charged_back_on, CONTEST_CHARGE_BACK, "shop", because)
 
 
-def keep_records_until(case: _Case) -> DueItem | None:
+def keep_records_until(case: _Owing) -> DueItem | None:
     """After payment the maker may audit for a time. A day that is over is nothing to do.
 
     Source: the section the terms cite.
@@ -165,7 +165,7 @@ def keep_records_until(case: _Case) -> DueItem | None:
     return _item(case, on, "keep records until", "shop", f"{said} from the payment on {case.claim.paid_on}")
 
 
-RULES: tuple[Rule, ...] = (
+DUE_RULES: tuple[DueRule, ...] = (
     approval_expires,
     file_by,
     answer_expected,
@@ -186,7 +186,7 @@ def _counted(length: Period | None, start: str) -> str:
     return f"{length.in_words()} from {start}" if length else f"counted from {start}"
 
 
-def _item(case: _Case, on: date | None, what: str, whose: Turn, because: str, *, cited: bool = True) -> DueItem | None:
+def _item(case: _Owing, on: date | None, what: str, whose: Turn, because: str, *, cited: bool = True) -> DueItem | None:
     if on is None:
         return None
     cites = case.terms.cites if case.terms and cited else ""
@@ -211,8 +211,8 @@ def due(
     once = {claim.number: claim for claim in claims}.values()
     with_terms = [(claim, terms_of.get(claim.number)) for claim in once]
     on_the_day = [(as_of(claim, terms, today), terms) for claim, terms in with_terms]
-    cases = [_Case(claim, payment_dates(claim, terms), terms, today) for claim, terms in on_the_day]
-    found = [item for case in cases for rule in RULES if (item := rule(case))]
+    cases = [_Owing(claim, payment_dates(claim, terms), terms, today) for claim, terms in on_the_day]
+    found = [item for case in cases for rule in DUE_RULES if (item := rule(case))]
     found += [item for part in parts if (item := _of_part(part, terms_of.get(part.code.claim), today))]
     return sorted((item for item in found if item.on <= until), key=lambda item: (item.on, item.claim, item.nth))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from claimpack.core.claims.claim import Claim, Record
-from claimpack.core.judging.digest import Digest, maker_shown
+from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown
 from claimpack.core.steps.claim_state import Standing
 from claimpack.core.values.money import Number, coins, in_money, plain
 
@@ -41,22 +41,22 @@ class LedgerLine(Record):
     not_accepted: Number
 
 
-def ledger_line(claim: Claim, standing: Standing, digest: Digest) -> LedgerLine:
+def ledger_line(claim: Claim, standing: Standing, summary: ClaimSummary) -> LedgerLine:
     """The line of a claim; what a draft claims is what it would claim today."""
     dates = claim.dates
-    currency = standing.currency or digest.currency
-    claimed = standing.claimed if standing.filed else digest.claimed
+    currency = standing.currency or summary.currency
+    claimed = standing.claimed if standing.filed else summary.claimed
     accepted = standing.accepted
     return LedgerLine(
         number=claim.number,
         state=standing.state,
-        maker=maker_shown(claim, digest),
+        maker=maker_shown(claim, summary),
         model=claim.unit.model,
         serials="; ".join(f"{serial.role} {serial.value}" for serial in claim.unit.serials),
         owner=claim.owner.name,
         component=claim.component(),
-        plan=digest.plan,
-        verdict=digest.verdict,
+        plan=summary.plan,
+        verdict=summary.verdict,
         purchased=dates.purchased,
         failed=dates.failed,
         presented=dates.presented,

@@ -6,22 +6,22 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from claimpack.core.steps.claim_state import Folding
-from claimpack.core.steps.part_state import Told
+from claimpack.core.steps.part_state import AnyEvent
 
 
 class LostMoney(NamedTuple):
     """The last charge-back and the last write-off of a claim, as they were recorded; None where there is none."""
 
-    taken_back: Told | None = None
-    given_up: Told | None = None
+    taken_back: AnyEvent | None = None
+    given_up: AnyEvent | None = None
 
 
-def lost_money(events: Iterable[Told]) -> LostMoney:
+def lost_money(events: Iterable[AnyEvent]) -> LostMoney:
     """What the maker took back and what the shop gave up last, leaving out what was undone since.
 
     Source: a rule of this tool's, no source.
     """
-    latest: dict[str, Told] = {}
+    latest: dict[str, AnyEvent] = {}
     for event in Folding(events).counting:
         if event.what == "filed":
             latest.pop("written off", None)

@@ -17,7 +17,7 @@ CHECK_TEXT = "check the current text; not legal advice"
 Turn = Literal["maker", "shop", "nobody"]
 
 
-Filed = Standing | ListedClaim
+DatedFrom = Standing | ListedClaim
 """What the dates are counted from: all that is known of where a claim stands, or what lists know of it."""
 
 
@@ -55,7 +55,7 @@ class PaymentDates(NamedTuple):
         return self.accepted_by_silence_on is not None and today > self.accepted_by_silence_on
 
 
-def payment_dates(claim: Filed, terms: Terms | None) -> PaymentDates:
+def payment_dates(claim: DatedFrom, terms: Terms | None) -> PaymentDates:
     """The dates that payment terms give a claim. The day of an event is left out, the last day counts.
 
     Silence takes effect at the end of the last day to answer; the time to pay runs from that day. A question is no
@@ -97,14 +97,14 @@ _UNDECIDED = ("questioned", "refused")
 _ANSWERED = (*_UNDECIDED, "accepted", "paid")
 
 
-def _refused_by_silence(claim: Filed, last: date | None) -> date | None:
+def _refused_by_silence(claim: DatedFrom, last: date | None) -> date | None:
     """The day silence refuses a claim, or has; a claim the maker was heard of was not refused by silence."""
     if claim.state == "filed":
         return last
     return claim.answered if claim.state == "refused" and claim.heard is None else None
 
 
-def _passed_by_charge_back(claim: Filed, terms: Terms) -> date | None:
+def _passed_by_charge_back(claim: DatedFrom, terms: Terms) -> date | None:
     reached_to = audit_reached_to(claim.charged_from, terms)
     return reached_to if reached_to and claim.charged_back_on and claim.charged_back_on > reached_to else None
 
@@ -132,7 +132,7 @@ def _after(start: date | None, length: Period | None) -> date | None:
     return moved(start, length) if start and length else None
 
 
-def turn(claim: Filed) -> Turn:
+def turn(claim: DatedFrom) -> Turn:
     """Whose turn it is.
 
     Source: common practice, no source.
@@ -142,7 +142,7 @@ def turn(claim: Filed) -> Turn:
     return "shop" if claim.state in ("draft", "questioned", "refused") else "nobody"
 
 
-def days_overdue(claim: Filed, dates: PaymentDates, today: date) -> int:
+def days_overdue(claim: DatedFrom, dates: PaymentDates, today: date) -> int:
     """Days since the date the maker should have kept: to pay, else to answer; 0 while it is not missed."""
     due = dates.pay_due or dates.answer_due
     if claim.state not in ("filed", "accepted") or due is None:

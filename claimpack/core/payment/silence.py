@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from datetime import date
 
-from claimpack.core.payment.payment_dates import Filed, payment_dates
+from claimpack.core.payment.payment_dates import DatedFrom, payment_dates
 from claimpack.core.plans.terms import Terms
 from claimpack.core.steps.claim_state import Answer, Standing, left_by
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.events import NewEvent
 from claimpack.core.steps.listed import ListedClaim
 
 
-def refused_by_silence(claim: Filed, terms: Terms | None, today: date) -> date | None:
+def refused_by_silence(claim: DatedFrom, terms: Terms | None, today: date) -> date | None:
     """The day silence refused a claim that waits for an answer; None while it has not.
 
     Silence takes effect at the end of the last day to answer. Where the day of receipt is not noted it has none.
@@ -37,7 +37,7 @@ def standing_as_of(standing: Standing, terms: Terms | None, today: date) -> Stan
     return standing.model_copy(update=left_by((*standing.answers, silent), standing.claimed))
 
 
-def refusal_recorded(standing: Standing, terms: Terms | None, today: date) -> tuple[Happening, ...]:
+def refusal_recorded(standing: Standing, terms: Terms | None, today: date) -> tuple[NewEvent, ...]:
     """What is recorded of a refusal by silence before a step that follows it; nothing where silence has not refused.
 
     Source: the section the terms cite.
@@ -46,7 +46,7 @@ def refusal_recorded(standing: Standing, terms: Terms | None, today: date) -> tu
     if on is None:
         return ()
     facts = {"answer": "refused", "silence": "yes"}
-    return (Happening(what="answered", on=on, why=_why(on, terms), facts=facts),)
+    return (NewEvent(what="answered", on=on, why=_why(on, terms), facts=facts),)
 
 
 def _why(on: date, terms: Terms | None) -> str:

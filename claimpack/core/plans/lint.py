@@ -13,7 +13,7 @@ from claimpack.core.values.words import did_you_mean, folded, is_among, is_said
 
 _STARTS_TRIED = 460
 
-Rule = Callable[[Plan], Iterable[str]]
+LintRule = Callable[[Plan], Iterable[str]]
 
 
 def unknown_inclusions(plan: Plan) -> Iterable[str]:
@@ -212,7 +212,7 @@ def _mark(window: Window) -> tuple[object, ...]:
     return (covers, repr(window.model_dump(exclude={"id", "name", "cites", "covers"})))
 
 
-RULES: tuple[Rule, ...] = (
+LINT_RULES: tuple[LintRule, ...] = (
     unknown_inclusions,
     circular_inclusions,
     wear_parts_with_a_window,
@@ -232,4 +232,4 @@ RULES: tuple[Rule, ...] = (
 
 def lint(plan: Plan) -> tuple[str, ...]:
     """Everything doubtful in a plan, in the order of the rules."""
-    return tuple(doubt for rule in RULES for doubt in rule(plan))
+    return tuple(doubt for rule in LINT_RULES for doubt in rule(plan))

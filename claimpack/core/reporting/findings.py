@@ -7,7 +7,7 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from claimpack.core.holding.held_by_age import HeldByAge
 from claimpack.core.payment.pending import Ageing, Pending
-from claimpack.core.reporting.manager_report import Monday
+from claimpack.core.reporting.manager_report import ManagerReport
 from claimpack.core.reporting.money_by_month import MonthOfClaims, by_currency, whole_of
 from claimpack.core.reporting.outstanding import Outstanding
 from claimpack.core.reporting.payment_speed import PaymentSpeed
@@ -204,7 +204,7 @@ def held_finding(held: HeldByAge) -> str:
     return "; ".join(said) + "."
 
 
-def days_said(told: Monday) -> str:
+def days_said(told: ManagerReport) -> str:
     """Which days the report looks back on, in words."""
     days = told.about.days
     return f"{days.first} to {days.last}" if days.first else f"up to {days.last}"

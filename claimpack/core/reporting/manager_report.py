@@ -33,7 +33,7 @@ class About(NamedTuple):
     beside: tuple[str, ...] = ()
 
 
-class Monday(NamedTuple):
+class ManagerReport(NamedTuple):
     """What a manager is told: what is owed and held today, and how it went within the days looked back on."""
 
     about: About
@@ -60,7 +60,7 @@ class Gathered(NamedTuple):
     rests: tuple[RefusedRest, ...] = ()
 
 
-def monday(gathered: Gathered, about: About) -> Monday:
+def manager_report(gathered: Gathered, about: About) -> ManagerReport:
     """Everything put together. Pending claims and held parts are those of today, whatever the days looked back on.
 
     Source: common practice, no source.
@@ -69,7 +69,7 @@ def monday(gathered: Gathered, about: About) -> Monday:
     dated = [item.claim for item in gathered.pending]
     dated += [rest.claim for rest in gathered.rests if rest.accepted_by_silence_on]
     used = {terms.id: terms for claim in dated if (terms := gathered.terms.get(claim))}
-    return Monday(
+    return ManagerReport(
         about=about,
         claims=len(claims),
         pending=tuple(gathered.pending),

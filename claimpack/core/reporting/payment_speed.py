@@ -26,7 +26,7 @@ class Wait(NamedTuple):
     paid: bool
 
 
-class Step(NamedTuple):
+class CurveStep(NamedTuple):
     """What a day shows: claims still waiting before it, paid on it, seen no further; the share not yet paid after it.
 
     The band is the 95 % confidence band; it is None once every claim at risk was paid, where it is not defined.
@@ -51,7 +51,7 @@ class PaymentCurve(NamedTuple):
         three_quarters: the same for three quarters.
     """
 
-    steps: tuple[Step, ...]
+    steps: tuple[CurveStep, ...]
     quarter: int | None
     median: int | None
     three_quarters: int | None
@@ -96,7 +96,7 @@ def payment_curve(waited: Iterable[Wait]) -> PaymentCurve:
         if left and paid[day]:
             variance = _EXACT.add(variance, _EXACT.divide(Decimal(paid[day]), Decimal(at_risk * left)))
         share = Decimal(above * _SHIFT // below).scaleb(-40, _EXACT)
-        steps.append(Step(day, at_risk, paid[day], still_open[day], share, *_band(share, variance)))
+        steps.append(CurveStep(day, at_risk, paid[day], still_open[day], share, *_band(share, variance)))
         for quarters in (3, 2, 1):
             if 4 * above <= quarters * below:
                 reached.setdefault(quarters, day)

@@ -14,7 +14,7 @@ from claimpack.core.steps.events import Event
 from claimpack.core.values.money import summed
 
 NO_REASON = "no reason noted"
-LONGEST = 200
+LONGEST_REASON = 200
 """As many letters of a reason are shown; the history has all of them."""
 
 
@@ -37,7 +37,7 @@ class Answers(NamedTuple):
     refusals: tuple[Refusal, ...]
 
 
-class Reason(NamedTuple):
+class RefusalReason(NamedTuple):
     """A reason for refusing: how often it was given, for form and for substance, and what was claimed, by currency.
 
     `claims` counts a claim once, however often it was refused for that reason, and so do the amounts.
@@ -83,7 +83,7 @@ def _refusal(event: Event, claim: ReportedClaim) -> Refusal:
     return Refusal(claim.number, claim.maker, event.on, event.why, form, claim.currency, claim.claimed)
 
 
-def refusals_by_reason(refusals: Iterable[Refusal]) -> tuple[Reason, ...]:
+def refusals_by_reason(refusals: Iterable[Refusal]) -> tuple[RefusalReason, ...]:
     """The reasons given, the most frequent first; the same words in other letters or with a full stop are one reason.
 
     Source: common practice, no source; the reasons are the maker's own words.
@@ -99,12 +99,12 @@ def _bare(said: str) -> str:
     return " ".join(said.split()).rstrip(" .!;,")
 
 
-def _reason(given: Sequence[Refusal]) -> Reason:
+def _reason(given: Sequence[Refusal]) -> RefusalReason:
     spellings = Counter(_bare(refusal.because) for refusal in given)
     once = {refusal.claim: refusal for refusal in given}.values()
     form = sum(refusal.form for refusal in given)
-    return Reason(
-        said=shorten(spellings.most_common(1)[0][0], LONGEST, placeholder=" …") or NO_REASON,
+    return RefusalReason(
+        said=shorten(spellings.most_common(1)[0][0], LONGEST_REASON, placeholder=" …") or NO_REASON,
         form=form,
         substance=len(given) - form,
         claims=len(once),

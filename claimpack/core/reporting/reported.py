@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import NamedTuple, Protocol, TypeVar
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.judging.digest import Digest, maker_shown, maker_words
+from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown, maker_words
 from claimpack.core.steps.claim_state import Standing
 from claimpack.core.values.money import ZERO
 from claimpack.core.values.words import did_you_mean, folded
@@ -64,7 +64,7 @@ class OfAMaker(Protocol):
         """The maker."""
 
 
-Made = TypeVar("Made", bound=OfAMaker)
+HasMaker = TypeVar("HasMaker", bound=OfAMaker)
 
 
 def days_between(first: date | None, last: date | None, today: date) -> Days:
@@ -83,12 +83,12 @@ def days_between(first: date | None, last: date | None, today: date) -> Days:
     return days
 
 
-def reported(claim: Claim, standing: Standing, digest: Digest) -> ReportedClaim:
+def reported(claim: Claim, standing: Standing, summary: ClaimSummary) -> ReportedClaim:
     """A claim of the book as reports count it."""
     by_paying = standing.claimed if standing.accepted_on else None
     return ReportedClaim(
         number=claim.number,
-        maker=maker_shown(claim, digest),
+        maker=maker_shown(claim, summary),
         model=claim.unit.model,
         component=claim.component(),
         unit=claim.unit.own_serial,
@@ -96,13 +96,13 @@ def reported(claim: Claim, standing: Standing, digest: Digest) -> ReportedClaim:
         presented=claim.dates.presented,
         filed=standing.first_filed or standing.filed,
         paid_on=standing.paid_on,
-        currency=standing.currency or digest.currency,
+        currency=standing.currency or summary.currency,
         claimed=standing.claimed,
         accepted=by_paying if standing.accepted is None else standing.accepted,
         paid=standing.paid,
         written_off=standing.written_off,
         outstanding=standing.outstanding,
-        maker_words=maker_words(claim, digest),
+        maker_words=maker_words(claim, summary),
     )
 
 
@@ -122,9 +122,9 @@ def of_maker(claims: Sequence[ReportedClaim], maker: str) -> list[ReportedClaim]
     return found
 
 
-def by_maker(items: Iterable[Made]) -> dict[str, list[Made]]:
+def by_maker(items: Iterable[HasMaker]) -> dict[str, list[HasMaker]]:
     """The items of each maker, in the order of the alphabet; spellings that differ only in case are one maker."""
-    found: dict[str, list[Made]] = {}
+    found: dict[str, list[HasMaker]] = {}
     names: dict[str, str] = {}
     for item in items:
         found.setdefault(names.setdefault(folded(item.maker), item.maker), []).append(item)

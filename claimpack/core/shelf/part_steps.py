@@ -10,8 +10,8 @@ from claimpack.core.claims.keys import record_from
 from claimpack.core.claims.part_codes import PartCode
 from claimpack.core.holding.release_rules import RELEASED, WITHDRAWN, LetGo
 from claimpack.core.steps.claim_state import Standing
-from claimpack.core.steps.event_kinds import Kind, PartState
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.event_kinds import EventName, PartState
+from claimpack.core.steps.events import NewEvent
 from claimpack.core.steps.part_state import HeldStanding
 from claimpack.core.steps.settling import Step, recorded, refuse_without_reason
 from claimpack.core.steps.transitions import may_follow
@@ -34,12 +34,12 @@ def moved_to(claim: Claim, nth: int, shelf: str) -> Claim:
     return claim.model_copy(update={"held": tuple(parts)})
 
 
-def moving(nth: int, before: str, after: str, on: date) -> Happening:
+def moving(nth: int, before: str, after: str, on: date) -> NewEvent:
     """What is recorded of a part put on another shelf."""
-    return _happening("part moved", nth, Step(on=on), {"from": before, "to": after})
+    return _part_event("part moved", nth, Step(on=on), {"from": before, "to": after})
 
 
-def calling_back(nth: int, step: Step, send_by: date | None) -> Happening:
+def calling_back(nth: int, step: Step, send_by: date | None) -> NewEvent:
     """What is recorded when the maker calls a part back.
 
     A part that is called back already is so for another day to send it by.
@@ -55,15 +55,15 @@ def calling_back(nth: int, step: Step, send_by: date | None) -> Happening:
             "Nobody can send a part before it is asked for.",
             "Correct one of the two days.",
         )
-    return _happening("part called back", nth, step, {"send_by": send_by.isoformat() if send_by else ""})
+    return _part_event("part called back", nth, step, {"send_by": send_by.isoformat() if send_by else ""})
 
 
-def sending(nth: int, step: Step, carrier: str, tracking: str) -> Happening:
+def sending(nth: int, step: Step, carrier: str, tracking: str) -> NewEvent:
     """What is recorded when a part goes back to the maker.
 
     Source: common practice, no source.
     """
-    return _happening("part sent", nth, step, {"carrier": carrier, "tracking": tracking})
+    return _part_event("part sent", nth, step, {"carrier": carrier, "tracking": tracking})
 
 
 def late_sending(send_by: date | None, on: date) -> tuple[str, ...]:
@@ -78,7 +78,7 @@ def late_sending(send_by: date | None, on: date) -> tuple[str, ...]:
     return (f"It is late: the maker wanted it sent by {send_by}, {days} before. Tell the maker that it is on its way.",)
 
 
-def releasing(nth: int, step: Step) -> Happening:
+def releasing(nth: int, step: Step) -> NewEvent:
     """What is recorded when the maker lets a part go.
 
     Raises:
@@ -92,7 +92,7 @@ def releasing(nth: int, step: Step) -> Happening:
             "The maker may ask for the part later, and nobody else can answer then.",
             "Add it, as in: --because 'Mail of the service desk, 3 March.'",
         )
-    return _happening("part released", nth, step, {"rule": RELEASED})
+    return _part_event("part released", nth, step, {"rule": RELEASED})
 
 
 def refuse_unexplained(code: PartCode, step: Step, let_go: LetGo) -> None:
@@ -111,27 +111,27 @@ def refuse_unexplained(code: PartCode, step: Step, let_go: LetGo) -> None:
         )
 
 
-def scrapping(nth: int, state: str, step: Step, let_go: LetGo) -> tuple[Happening, ...]:
+def scrapping(nth: int, state: str, step: Step, let_go: LetGo) -> tuple[NewEvent, ...]:
     """What is recorded when a part is scrapped: the rule that let it go and its reason, then the scrapping.
 
     Source: common practice, no source.
     """
-    scrapped = _happening("part scrapped", nth, step, {"rule": let_go.rule})
+    scrapped = _part_event("part scrapped", nth, step, {"rule": let_go.rule})
     if state == "released":
         return (scrapped,)
     released = Step(on=step.on, why=let_go.because)
-    return (_happening("part released", nth, released, {"rule": let_go.rule}), scrapped)
+    return (_part_event("part released", nth, released, {"rule": let_go.rule}), scrapped)
 
 
-def _happening(what: Kind, nth: int, step: Step, facts: dict[str, str]) -> Happening:
+def _part_event(what: EventName, nth: int, step: Step, facts: dict[str, str]) -> NewEvent:
     said = {name: fact for name, fact in facts.items() if fact}
-    return Happening(what=what, on=step.on, why=step.why, facts={"part": str(nth), **said})
+    return NewEvent(what=what, on=step.on, why=step.why, facts={"part": str(nth), **said})
 
 
 PartUndo = Literal["part call-back undone", "part sending undone", "part release undone", "part scrapping undone"]
 
 
-def step_undone(standing: Standing, code: PartCode, what: PartUndo, step: Step) -> Happening:
+def step_undone(standing: Standing, code: PartCode, what: PartUndo, step: Step) -> NewEvent:
     """What is recorded when the last step with a held part was entered by mistake.
 
     Raises:
@@ -141,7 +141,7 @@ def step_undone(standing: Standing, code: PartCode, what: PartUndo, step: Step) 
     Source: a rule of this tool's, no source.
     """
     part = {"part": str(code.nth)}
-    may_follow(standing, Happening(what=what, on=step.on, facts=part), code.claim)
+    may_follow(standing, NewEvent(what=what, on=step.on, facts=part), code.claim)
     refuse_without_reason(step, "The wrong code was scanned.")
     stands = standing.part(code.nth)
     return recorded(what, step, {**part, **_taken_back(stands), "state": _before(stands)})
@@ -168,7 +168,7 @@ def _before(part: HeldStanding) -> PartState:
     return "called back" if was_called_back else "held"
 
 
-def undone_in_words(undone: Happening) -> str:
+def undone_in_words(undone: NewEvent) -> str:
     """The step with a held part that was taken back, with its day, in a sentence."""
     facts = undone.facts
     if "send_by" in facts:

@@ -8,7 +8,7 @@ from shlex import quote
 from typing import NamedTuple
 
 from claimpack.core.claims.part_codes import PartCode, part_code
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.events import NewEvent
 from claimpack.core.steps.listed import ListedPart
 from claimpack.core.values.words import folded, nearest
 from claimpack.errors import BadInput
@@ -19,7 +19,7 @@ GONE = ("sent", "scrapped")
 _MOST_SHELVES = 20
 
 
-class Extra(NamedTuple):
+class Surplus(NamedTuple):
     """Something that was counted and should not be in the shop."""
 
     said: str
@@ -32,7 +32,7 @@ class Count(NamedTuple):
     shelf: str
     found: tuple[ListedPart, ...]
     missing: tuple[ListedPart, ...]
-    extra: tuple[Extra, ...]
+    extra: tuple[Surplus, ...]
     misplaced: tuple[ListedPart, ...]
 
     @property
@@ -59,11 +59,11 @@ def count(shelf: str, said: Sequence[str], parts: Iterable[ListedPart]) -> Count
     """
     known = {_key(part.code): part for part in parts}
     seen: dict[PartCode, ListedPart] = {}
-    extra: dict[str, Extra] = {}
+    extra: dict[str, Surplus] = {}
     for text in said:
         part = _named(text, known)
         if part is None or part.state in GONE:
-            extra.setdefault(text.casefold(), Extra(text, _why_extra(text, part)))
+            extra.setdefault(text.casefold(), Surplus(text, _why_extra(text, part)))
         else:
             seen[_key(part.code)] = part
     return Count(
@@ -134,13 +134,13 @@ def _why_extra(text: str, part: ListedPart | None) -> str:
     return "the book knows no such part" if code.nth else "the book knows no such part, or the claim holds several"
 
 
-def to_record(counted: Count, on: date) -> dict[str, tuple[Happening, ...]]:
+def to_record(counted: Count, on: date) -> dict[str, tuple[NewEvent, ...]]:
     """What is recorded of a count, by claim: parts not found, and parts found that an earlier count missed."""
     told = [(part, "no") for part in counted.missing if part.missing is None]
     told += [(part, "yes") for part in (*counted.found, *counted.misplaced) if part.missing]
-    recorded: dict[str, tuple[Happening, ...]] = {}
+    recorded: dict[str, tuple[NewEvent, ...]] = {}
     for part, found in told:
         facts = {"part": str(part.code.nth), "shelf": counted.shelf, "found": found}
-        happening = Happening(what="shelf counted", on=on, facts=facts)
-        recorded[part.code.claim] = (*recorded.get(part.code.claim, ()), happening)
+        new_event = NewEvent(what="shelf counted", on=on, facts=facts)
+        recorded[part.code.claim] = (*recorded.get(part.code.claim, ()), new_event)
     return recorded

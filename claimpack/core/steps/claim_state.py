@@ -9,7 +9,7 @@ from typing import Literal
 
 from claimpack.core.claims.claim import Record
 from claimpack.core.steps.event_kinds import EVENT_KINDS, State
-from claimpack.core.steps.part_state import PART_FOLDS, Change, HeldStanding, Told, part_undone
+from claimpack.core.steps.part_state import PART_FOLDS, AnyEvent, HeldStanding, StateChange, part_undone
 from claimpack.core.values.money import ZERO, Number
 from claimpack.core.values.words import Text
 
@@ -192,13 +192,13 @@ class Standing(Record):
 class Folding:
     """One claim folded event by event: where it stands, and the events that count, in the order they were recorded."""
 
-    def __init__(self, events: Iterable[Told] = ()) -> None:
+    def __init__(self, events: Iterable[AnyEvent] = ()) -> None:
         self.standing = Standing()
-        self.counting: list[Told] = []
+        self.counting: list[AnyEvent] = []
         for event in events:
             self.take(event)
 
-    def take(self, event: Told) -> None:
+    def take(self, event: AnyEvent) -> None:
         """Fold one more event; one that undoes others drops them, and the rest is folded anew."""
         undone = _undone_by(event, self.counting)
         if undone:
@@ -211,12 +211,12 @@ class Folding:
                 self.counting.append(event)
 
 
-def stand(events: Iterable[Told]) -> Standing:
+def stand(events: Iterable[AnyEvent]) -> Standing:
     """Where a claim stands after all its events, in the order they were recorded."""
     return Folding(events).standing
 
 
-def _undone_by(event: Told, before: Sequence[Told]) -> tuple[int, ...]:
+def _undone_by(event: AnyEvent, before: Sequence[AnyEvent]) -> tuple[int, ...]:
     """The places of the events that an event undoes; none for one that undoes nothing."""
     kind = EVENT_KINDS.get(event.what, _UNKNOWN)
     if kind.of_a_part and kind.takes_back:
@@ -229,14 +229,14 @@ def _undone_by(event: Told, before: Sequence[Told]) -> tuple[int, ...]:
 _UNKNOWN = EVENT_KINDS["opened"]
 """What an event is taken for that another program wrote: the proof of the book names it."""
 
-_NOT_WRITTEN_OFF: Change = {"written_off": ZERO, "rest_written_off": ZERO}
+_NOT_WRITTEN_OFF: StateChange = {"written_off": ZERO, "rest_written_off": ZERO}
 
 
-def _opened(_standing: Standing, event: Told) -> Change:
+def _opened(_standing: Standing, event: AnyEvent) -> StateChange:
     return {"opened": event.on}
 
 
-def _filed(standing: Standing, event: Told) -> Change:
+def _filed(standing: Standing, event: AnyEvent) -> StateChange:
     facts = event.facts
     return {
         **UNANSWERED,
@@ -255,7 +255,7 @@ def _filed(standing: Standing, event: Told) -> Change:
     }
 
 
-def _given_up(standing: Standing, change: Change) -> Change:
+def _given_up(standing: Standing, change: StateChange) -> StateChange:
     """A change of answers or payments; what was written off and is owed or paid all the same was not given up."""
     after = standing.model_copy(update=change)
     rest = min(after.rest_written_off, max(after.claimed - max(after.owed, after.paid), ZERO))
@@ -268,7 +268,7 @@ def _amount(written: str | None) -> Decimal:
     return Decimal(written or "0") or ZERO
 
 
-def _answered(standing: Standing, event: Told) -> Change:
+def _answered(standing: Standing, event: AnyEvent) -> StateChange:
     facts = event.facts
     answer = Answer(
         on=event.on,
@@ -285,7 +285,7 @@ def _answered(standing: Standing, event: Told) -> Change:
     return {**change, "state": "paid"} if settled else change
 
 
-_UNFILED: Change = {
+_UNFILED: StateChange = {
     **UNANSWERED,
     **_NOT_WRITTEN_OFF,
     "state": "draft",
@@ -300,7 +300,7 @@ _UNFILED: Change = {
 }
 
 
-def _paid(standing: Standing, event: Told) -> Change:
+def _paid(standing: Standing, event: AnyEvent) -> StateChange:
     """Money for all of a claim accepts it; money for a part of it is no answer to the rest."""
     payments = (*standing.payments, Payment(on=event.on, amount=Decimal(event.facts["amount"])))
     state = _settled_by(standing, payments)
@@ -315,12 +315,12 @@ def _settled_by(standing: Standing, payments: tuple[Payment, ...]) -> State:
     return "accepted" if standing.accepted_on else standing.state
 
 
-def _charged_back(standing: Standing, event: Told) -> Change:
+def _charged_back(standing: Standing, event: AnyEvent) -> StateChange:
     payments = (*standing.payments, Payment(on=event.on, amount=-Decimal(event.facts["amount"])))
     return {"payments": payments, "state": _settled_by(standing, payments), "because": event.why}
 
 
-def _written_off(standing: Standing, event: Told) -> Change:
+def _written_off(standing: Standing, event: AnyEvent) -> StateChange:
     """At most what is there is given up, and nothing is no change.
 
     A claim whose refused rest alone is let go stands where it stood.
@@ -329,19 +329,19 @@ def _written_off(standing: Standing, event: Told) -> Change:
     let_go, given_up = min(rest, standing.refused_rest), min(amount - rest, standing.outstanding)
     if amount and not let_go + given_up:
         return {}
-    change: Change = {
+    change: StateChange = {
         "written_off": standing.written_off + let_go + given_up,
         "rest_written_off": standing.rest_written_off + let_go,
     }
     return change if amount and not given_up else {**change, "state": "written off"}
 
 
-def _reopened(standing: Standing, _event: Told) -> Change:
+def _reopened(standing: Standing, _event: AnyEvent) -> StateChange:
     """A claim that was withdrawn is as one that was never filed."""
     return _UNFILED if standing.state == "withdrawn" else {}
 
 
-def _of_a_part(standing: Standing, event: Told) -> Change:
+def _of_a_part(standing: Standing, event: AnyEvent) -> StateChange:
     part = standing.part(int(event.facts["part"]))
     change = PART_FOLDS[event.what](part, event)
     if event.what == "part scrapped":
@@ -352,7 +352,7 @@ def _of_a_part(standing: Standing, event: Told) -> Change:
     return {"parts": tuple(sorted([*others, after], key=lambda part: part.index))}
 
 
-_FOLDS: Mapping[str, Callable[[Standing, Told], Change]] = {
+_FOLDS: Mapping[str, Callable[[Standing, AnyEvent], StateChange]] = {
     "opened": _opened,
     "imported": _opened,
     "filed": _filed,

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from claimpack.core.steps.claim_state import Answer, Payment, Standing
 from claimpack.core.steps.event_kinds import EVENT_KINDS, Milestone
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.events import NewEvent
 from claimpack.core.steps.part_state import HeldStanding
 from claimpack.core.values.money import ZERO, exact
 from claimpack.errors import BadInput
@@ -21,7 +21,7 @@ class Followed(NamedTuple):
     what: str
 
 
-def refuse_before_what_it_follows(standing: Standing, happening: Happening) -> None:
+def refuse_before_what_it_follows(standing: Standing, new_event: NewEvent) -> None:
     """Refuse a step dated before the answer, the receipt, the money or the step with a held part that it follows.
 
     Raises:
@@ -29,11 +29,11 @@ def refuse_before_what_it_follows(standing: Standing, happening: Happening) -> N
 
     Source: a rule of this tool's, no source.
     """
-    for milestone, why in EVENT_KINDS[happening.what].after:
-        followed = _MILESTONES[milestone](standing, happening)
-        if followed and happening.on < followed.on:
+    for milestone, why in EVENT_KINDS[new_event.what].after:
+        followed = _MILESTONES[milestone](standing, new_event)
+        if followed and new_event.on < followed.on:
             raise BadInput(
-                f"--on: {happening.on} lies before {followed.on}, the day {followed.what}",
+                f"--on: {new_event.on} lies before {followed.on}, the day {followed.what}",
                 why,
                 "Correct the day, or take back the step that has the wrong one (--undo).",
             )
@@ -47,12 +47,12 @@ _ANSWERED: Mapping[str, str] = {
 }
 
 
-def _last_answer(standing: Standing, _happening: Happening) -> Followed | None:
+def _last_answer(standing: Standing, _new_event: NewEvent) -> Followed | None:
     answer = standing.answers[-1] if standing.answers else None
     return Followed(answer.on, _ANSWERED[answer.answer]) if answer else None
 
 
-def _receipt(standing: Standing, _happening: Happening) -> Followed | None:
+def _receipt(standing: Standing, _new_event: NewEvent) -> Followed | None:
     return Followed(standing.received, "the maker received it") if standing.received else None
 
 
@@ -63,30 +63,30 @@ def _latest(payments: Sequence[Payment]) -> Followed | None:
     return Followed(latest.on, "it was paid" if latest.amount > 0 else "money was taken back")
 
 
-def _to_take_back(standing: Standing, happening: Happening) -> Followed | None:
+def _to_take_back(standing: Standing, new_event: NewEvent) -> Followed | None:
     """The last payment, where not enough had come in by then to take so much back."""
-    there = sum((payment.amount for payment in standing.payments if payment.on <= happening.on), ZERO)
-    if there and there >= exact(happening.facts.get("amount") or "0"):
+    there = sum((payment.amount for payment in standing.payments if payment.on <= new_event.on), ZERO)
+    if there and there >= exact(new_event.facts.get("amount") or "0"):
         return None
     return _latest([payment for payment in standing.payments if payment.amount > 0])
 
 
-def _part(standing: Standing, happening: Happening) -> HeldStanding:
-    return standing.part(int(happening.facts["part"]))
+def _part(standing: Standing, new_event: NewEvent) -> HeldStanding:
+    return standing.part(int(new_event.facts["part"]))
 
 
-def _call_back(standing: Standing, happening: Happening) -> Followed | None:
-    called_back = _part(standing, happening).called_back
+def _call_back(standing: Standing, new_event: NewEvent) -> Followed | None:
+    called_back = _part(standing, new_event).called_back
     return Followed(called_back, "it was called back") if called_back else None
 
 
-def _release(standing: Standing, happening: Happening) -> Followed | None:
+def _release(standing: Standing, new_event: NewEvent) -> Followed | None:
     """A part that a rule lets go is released by its scrapping, and follows nothing."""
-    released = _part(standing, happening).released
+    released = _part(standing, new_event).released
     return Followed(released, "it was released") if released else None
 
 
-_MILESTONES: Mapping[Milestone, Callable[[Standing, Happening], Followed | None]] = {
+_MILESTONES: Mapping[Milestone, Callable[[Standing, NewEvent], Followed | None]] = {
     "call-back": _call_back,
     "last answer": _last_answer,
     "last money": lambda standing, _: _latest(standing.payments),

@@ -7,7 +7,7 @@ from datetime import date
 from typing import Literal
 
 from claimpack.core.claims.claim import Claim, EarlierRepair, Record, Serial
-from claimpack.core.judging.digest import Digest, maker_shown, maker_words
+from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown, maker_words
 from claimpack.core.steps.claim_state import OPEN, Standing
 from claimpack.core.values.words import folded, run_on
 
@@ -39,15 +39,15 @@ class Repeat(Record):
     because: str
 
 
-def visit_of(claim: Claim, standing: Standing, digest: Digest) -> Visit:
+def visit_of(claim: Claim, standing: Standing, summary: ClaimSummary) -> Visit:
     """What a claim of the book says about a unit's visit."""
     return Visit(
         claim=claim.number,
-        maker=maker_shown(claim, digest),
-        maker_words=maker_words(claim, digest),
+        maker=maker_shown(claim, summary),
+        maker_words=maker_words(claim, summary),
         serials=claim.unit.serials,
         state=standing.state,
-        verdict=digest.verdict,
+        verdict=summary.verdict,
         presented=claim.dates.presented,
         component=claim.component(),
         repaired=claim.dates.repaired,

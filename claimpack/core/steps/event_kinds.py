@@ -12,7 +12,7 @@ from typing import Literal, NamedTuple
 State = Literal["draft", "filed", "questioned", "accepted", "refused", "paid", "written off", "withdrawn"]
 PartState = Literal["held", "called back", "sent", "released", "scrapped"]
 
-Kind = Literal[
+EventName = Literal[
     "opened",
     "imported",
     "edited",
@@ -82,19 +82,19 @@ class EventKind(NamedTuple):
         of_a_part: whether it is about a held part, which its facts name.
     """
 
-    name: Kind
+    name: EventName
     follows: tuple[str, ...] | None = None
     besides: tuple[Condition, ...] = ()
     unless: Condition | None = None
     needs: Condition | None = None
-    takes_back: tuple[Kind, ...] = ()
+    takes_back: tuple[EventName, ...] = ()
     after: tuple[tuple[Milestone, str], ...] = ()
     since_filing: str | None = NOT_THERE_YET
     can: str = ""
     again: tuple[Condition | Literal["filed before"], str] | None = None
     cannot: str = ""
     way: tuple[str, str] | None = None
-    rather: Kind | None = None
+    rather: EventName | None = None
     of_a_part: bool = False
 
 
@@ -208,11 +208,11 @@ _OF_CLAIMS = (
 )
 
 
-def _of_a_part(name: Kind, follows: tuple[PartState, ...]) -> EventKind:
+def _of_a_part(name: EventName, follows: tuple[PartState, ...]) -> EventKind:
     return EventKind(name, follows, of_a_part=True)
 
 
-def _undoing(name: Kind, follows: PartState, takes_back: Kind) -> EventKind:
+def _undoing(name: EventName, follows: PartState, takes_back: EventName) -> EventKind:
     step = name.removeprefix("part ").removesuffix(" undone")
     return _of_a_part(name, (follows,))._replace(
         takes_back=(takes_back,), since_filing=None, cannot=f"have its {step} undone"
@@ -236,10 +236,10 @@ _OF_PARTS = (
     _undoing("part scrapping undone", "scrapped", "part scrapped"),
 )
 
-EVENT_KINDS: Mapping[Kind, EventKind] = {kind.name: kind for kind in (*_OF_CLAIMS, *_OF_PARTS)}
+EVENT_KINDS: Mapping[EventName, EventKind] = {kind.name: kind for kind in (*_OF_CLAIMS, *_OF_PARTS)}
 """Every event by its name, those of claims first, each in the order a claim or a part meets them."""
 
-WAYS: Mapping[State, tuple[Kind, ...]] = {
+WAYS: Mapping[State, tuple[EventName, ...]] = {
     "draft": ("filed", "withdrawn"),
     "filed": ("answered", "withdrawn"),
     "questioned": ("filed", "answered"),
@@ -266,7 +266,7 @@ PART_WAYS: Mapping[PartState, str] = {
 """What takes a held part further from each state."""
 
 
-def command_of(kind: Kind, number: str) -> str:
+def command_of(kind: EventName, number: str) -> str:
     """The command that records an event of a claim."""
     way = EVENT_KINDS[kind].way
     return way[1].format(number=number) if way else ""

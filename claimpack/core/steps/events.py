@@ -9,16 +9,16 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Any, NamedTuple
 
 from claimpack.core.claims.claim import Record
-from claimpack.core.steps.event_kinds import Kind
+from claimpack.core.steps.event_kinds import EventName
 from claimpack.core.values.words import Line, Text
 
 START_OF_CHAIN = "0" * 64
 
 
-class Happening(Record):
+class NewEvent(Record):
     """What is about to be recorded: the business day it counts from, and its facts as text."""
 
-    what: Kind
+    what: EventName
     on: dt.date
     why: Text = ""
     facts: dict[str, str] = {}
@@ -36,7 +36,7 @@ class Event(Record):
     at: dt.datetime
     on: dt.date
     who: Line
-    what: Kind
+    what: EventName
     why: Text = ""
     facts: dict[str, str] = {}
     document: str
@@ -101,21 +101,21 @@ def sealer(told: Mapping[str, Any]) -> Callable[[Link], str]:
 _CANONICAL = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode
 
 
-class Signature(Record):
+class Authorship(Record):
     """Who records, and when by the shop's clock."""
 
     who: Line
     at: dt.datetime
 
-    def told(self, happening: Happening) -> dict[str, Any]:
+    def told(self, new_event: NewEvent) -> dict[str, Any]:
         """The fields of an event that do not depend on the claim it happened to."""
         return {
             "at": self.at.isoformat(),
-            "on": happening.on.isoformat(),
+            "on": new_event.on.isoformat(),
             "who": self.who,
-            "what": happening.what,
-            "why": happening.why,
-            "facts": happening.facts,
+            "what": new_event.what,
+            "why": new_event.why,
+            "facts": new_event.facts,
         }
 
 

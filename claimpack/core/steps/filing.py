@@ -10,7 +10,7 @@ from claimpack.core.claims.claim import Record
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.day_order import refuse_before_what_it_follows
-from claimpack.core.steps.events import Event, Happening
+from claimpack.core.steps.events import Event, NewEvent
 from claimpack.core.steps.transitions import may_follow
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import plain
@@ -43,7 +43,7 @@ def refuse_unfilable(assessment: Assessment, standing: Standing, sent: Sent, tod
 
     Source: a rule of this tool's, no source.
     """
-    may_follow(standing, Happening(what="filed", on=sent.on), assessment.claim.number)
+    may_follow(standing, NewEvent(what="filed", on=sent.on), assessment.claim.number)
     presented = assessment.claim.dates.presented
     if sent.on < presented:
         raise BadInput(
@@ -57,7 +57,7 @@ def refuse_unfilable(assessment: Assessment, standing: Standing, sent: Sent, tod
             "A claim is sent in again after it was sent in.",
             "Correct the day.",
         )
-    refuse_before_what_it_follows(standing, Happening(what="filed", on=sent.on))
+    refuse_before_what_it_follows(standing, NewEvent(what="filed", on=sent.on))
     for day, option in ((sent.on, "--on"), (sent.received, "--received")):
         if day and day > today:
             raise BadInput(
@@ -93,7 +93,7 @@ def blocks(assessment: Assessment) -> tuple[str, ...]:
 
 def filed(
     assessment: Assessment, sent: Sent, packet: str, revision: int, against: tuple[str, ...] | None = None
-) -> Happening:
+) -> NewEvent:
     """What is recorded of a filing.
 
     Args:
@@ -116,7 +116,7 @@ def filed(
         "layout": sent.layout,
     }
     told = {name: fact for name, fact in facts.items() if fact}
-    return Happening(what="filed", on=sent.on, why=sent.anyway, facts=told)
+    return NewEvent(what="filed", on=sent.on, why=sent.anyway, facts=told)
 
 
 def filings(history: Iterable[Event]) -> list[Event]:
@@ -178,7 +178,7 @@ NEVER_FILED = FilingCourse()
 """A claim that was never filed."""
 
 
-def filing_course(events: Iterable[Event | Happening], start: FilingCourse = NEVER_FILED) -> FilingCourse:
+def filing_course(events: Iterable[Event | NewEvent], start: FilingCourse = NEVER_FILED) -> FilingCourse:
     """How a claim was filed, from its events in their order; a claim that was withdrawn begins anew."""
     course = start
     for event in events:

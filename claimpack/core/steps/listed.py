@@ -8,8 +8,8 @@ from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.part_codes import PartCode
+from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown
 from claimpack.core.judging.deadlines import repair_by
-from claimpack.core.judging.digest import Digest, maker_shown
 from claimpack.core.steps.claim_state import Standing
 
 
@@ -84,14 +84,14 @@ def stood(standing: Standing) -> Stood:
     return Stood(*(getattr(standing, name) for name in Stood._fields))
 
 
-def listed(claim: Claim, revision: int, digest: Digest, at: Stood) -> ListedClaim:
+def listed(claim: Claim, revision: int, summary: ClaimSummary, at: Stood) -> ListedClaim:
     """A claim as lists know it; what a draft claims is what it would claim today."""
     draft = at.state == "draft"
     return ListedClaim(
         number=claim.number,
         revision=revision,
         state=at.state,
-        maker=maker_shown(claim, digest),
+        maker=maker_shown(claim, summary),
         model=claim.unit.model,
         component=claim.component(),
         owner=claim.owner.name,
@@ -107,18 +107,18 @@ def listed(claim: Claim, revision: int, digest: Digest, at: Stood) -> ListedClai
         owed_again=at.owed_again,
         charged_back_on=at.charged_back_on,
         charged_from=at.charged_from,
-        currency=at.currency or digest.currency,
-        claimed=at.claimed if at.filed else digest.claimed,
+        currency=at.currency or summary.currency,
+        claimed=at.claimed if at.filed else summary.claimed,
         paid=at.paid,
         outstanding=at.outstanding,
         refused_rest=at.refused_rest,
-        plan=digest.plan,
+        plan=summary.plan,
         terms=claim.terms,
-        verdict=digest.verdict,
-        file_by=digest.file_by if draft else None,
+        verdict=summary.verdict,
+        file_by=summary.file_by if draft else None,
         approval_until=repair_by(claim) if draft else None,
-        approval_wanted=draft and digest.approval_wanted,
-        asks_goodwill=draft and digest.verdict == "not covered" and claim.asks_goodwill,
+        approval_wanted=draft and summary.approval_wanted,
+        asks_goodwill=draft and summary.verdict == "not covered" and claim.asks_goodwill,
     )
 
 

@@ -7,7 +7,7 @@ from datetime import date
 
 from claimpack.core.claims.claim import Record
 from claimpack.core.steps.event_kinds import EVENT_KINDS, PartState
-from claimpack.core.steps.events import Event, Happening
+from claimpack.core.steps.events import Event, NewEvent
 
 
 class HeldStanding(Record):
@@ -32,11 +32,11 @@ class HeldStanding(Record):
     then_paid: date | None = None
 
 
-Told = Event | Happening
-Change = dict[str, object]
+AnyEvent = Event | NewEvent
+StateChange = dict[str, object]
 
 
-def _called_back(part: HeldStanding, event: Told) -> Change:
+def _called_back(part: HeldStanding, event: AnyEvent) -> StateChange:
     """A part that is called back already keeps the day it was; the maker named another day to send it by."""
     send_by = event.facts.get("send_by")
     wanted = date.fromisoformat(send_by) if send_by else None
@@ -45,16 +45,16 @@ def _called_back(part: HeldStanding, event: Told) -> Change:
     return {"state": "called back", "called_back": event.on, "send_by": wanted, "asked_before": ()}
 
 
-def _counted(_part: HeldStanding, event: Told) -> Change:
+def _counted(_part: HeldStanding, event: AnyEvent) -> StateChange:
     """A part not found at a count is missing from that day on, until a count finds it."""
     return {"missing": event.on if event.facts.get("found") == "no" else None}
 
 
-def _released(_part: HeldStanding, event: Told) -> Change:
+def _released(_part: HeldStanding, event: AnyEvent) -> StateChange:
     return {"state": "released", "released": event.on, "rule": event.facts.get("rule", "")}
 
 
-def part_undone(event: Told, before: Sequence[Told]) -> tuple[int, ...]:
+def part_undone(event: AnyEvent, before: Sequence[AnyEvent]) -> tuple[int, ...]:
     """The places of the events that an event undoes: the last of its kind with the same part.
 
     A part that a rule let go when it was scrapped was released in the same step.
@@ -67,7 +67,7 @@ def part_undone(event: Told, before: Sequence[Told]) -> tuple[int, ...]:
     return tuple(place for place in last if place >= 0)
 
 
-PART_FOLDS: Mapping[str, Callable[[HeldStanding, Told], Change]] = {
+PART_FOLDS: Mapping[str, Callable[[HeldStanding, AnyEvent], StateChange]] = {
     "shelf counted": _counted,
     "part called back": _called_back,
     "part sent": lambda _part, event: {"state": "sent", "sent": event.on},

@@ -5,15 +5,15 @@ from __future__ import annotations
 from decimal import Decimal
 
 from claimpack.core.steps.claim_state import Standing
-from claimpack.core.steps.event_kinds import Kind
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.event_kinds import EventName
+from claimpack.core.steps.events import NewEvent
 from claimpack.core.steps.settling import Step, amount_in, recorded, refuse_without_reason
 from claimpack.core.steps.transitions import may_follow
 from claimpack.core.values.money import exact, in_money, plain
 from claimpack.errors import BadInput, WrongState
 
 
-def paid(standing: Standing, step: Step, written: str, anyway: bool = False) -> Happening:
+def paid(standing: Standing, step: Step, written: str, anyway: bool = False) -> NewEvent:
     """What is recorded of a payment.
 
     Args:
@@ -28,7 +28,7 @@ def paid(standing: Standing, step: Step, written: str, anyway: bool = False) -> 
 
     Source: common practice, no source.
     """
-    may_follow(standing, Happening(what="paid", on=step.on), step.claim)
+    may_follow(standing, NewEvent(what="paid", on=step.on), step.claim)
     amount = amount_in(written, "AMOUNT", standing.currency)
     if not anyway:
         _refuse_doublet(standing, step, amount, "a payment")
@@ -42,7 +42,7 @@ def paid(standing: Standing, step: Step, written: str, anyway: bool = False) -> 
     return recorded("paid", step, {"amount": plain(amount)})
 
 
-def charged_back(standing: Standing, step: Step, written: str, anyway: bool = False) -> Happening:
+def charged_back(standing: Standing, step: Step, written: str, anyway: bool = False) -> NewEvent:
     """What is recorded of money the maker took back.
 
     Args:
@@ -57,7 +57,7 @@ def charged_back(standing: Standing, step: Step, written: str, anyway: bool = Fa
 
     Source: common practice, no source.
     """
-    may_follow(standing, Happening(what="charged back", on=step.on), step.claim)
+    may_follow(standing, NewEvent(what="charged back", on=step.on), step.claim)
     refuse_without_reason(step)
     amount = amount_in(written, "AMOUNT", standing.currency)
     if not anyway:
@@ -85,7 +85,7 @@ def _money(standing: Standing, amount: Decimal) -> str:
     return in_money(amount, standing.currency)
 
 
-def written_off(standing: Standing, step: Step, rest_only: bool = False) -> Happening:
+def written_off(standing: Standing, step: Step, rest_only: bool = False) -> NewEvent:
     """What is recorded when the shop gives up what is outstanding, and what the maker refused of a claim.
 
     Args:
@@ -99,7 +99,7 @@ def written_off(standing: Standing, step: Step, rest_only: bool = False) -> Happ
 
     Source: common practice, no source.
     """
-    may_follow(standing, Happening(what="written off", on=step.on), step.claim)
+    may_follow(standing, NewEvent(what="written off", on=step.on), step.claim)
     refuse_without_reason(step)
     rest = standing.refused_rest
     if rest_only and not rest:
@@ -113,7 +113,7 @@ def written_off(standing: Standing, step: Step, rest_only: bool = False) -> Happ
     return recorded("written off", step, facts)
 
 
-def withdrawn(standing: Standing, step: Step) -> Happening:
+def withdrawn(standing: Standing, step: Step) -> NewEvent:
     """What is recorded when the shop takes a claim back.
 
     Raises:
@@ -125,7 +125,7 @@ def withdrawn(standing: Standing, step: Step) -> Happening:
     return plainly("withdrawn", standing, step)
 
 
-def reopened(standing: Standing, step: Step) -> Happening:
+def reopened(standing: Standing, step: Step) -> NewEvent:
     """What is recorded when a claim that was withdrawn or written off, whole or in part, is taken up again.
 
     Raises:
@@ -137,19 +137,19 @@ def reopened(standing: Standing, step: Step) -> Happening:
     return plainly("reopened", standing, step)
 
 
-def plainly(what: Kind, standing: Standing, step: Step) -> Happening:
+def plainly(what: EventName, standing: Standing, step: Step) -> NewEvent:
     """What is recorded of an event that has no facts of its own, its reason alone.
 
     Raises:
         WrongState: it does not follow from where the claim stands.
         BadInput: there is no reason.
     """
-    may_follow(standing, Happening(what=what, on=step.on), step.claim)
+    may_follow(standing, NewEvent(what=what, on=step.on), step.claim)
     refuse_without_reason(step)
     return recorded(what, step, {})
 
 
-def answer_undone(standing: Standing, step: Step) -> Happening:
+def answer_undone(standing: Standing, step: Step) -> NewEvent:
     """What is recorded when the last answer was entered by mistake.
 
     Raises:
@@ -158,7 +158,7 @@ def answer_undone(standing: Standing, step: Step) -> Happening:
 
     Source: a rule of this tool's, no source.
     """
-    may_follow(standing, Happening(what="answer undone", on=step.on), step.claim)
+    may_follow(standing, NewEvent(what="answer undone", on=step.on), step.claim)
     refuse_without_reason(step)
     if not standing.answers:
         raise WrongState(
@@ -170,7 +170,7 @@ def answer_undone(standing: Standing, step: Step) -> Happening:
     return recorded("answer undone", step, {"answer": last.answer, "answered": last.on.isoformat()})
 
 
-def payment_undone(standing: Standing, step: Step) -> Happening:
+def payment_undone(standing: Standing, step: Step) -> NewEvent:
     """What is recorded when the last payment, or the last charge-back, was entered by mistake.
 
     Raises:
@@ -179,7 +179,7 @@ def payment_undone(standing: Standing, step: Step) -> Happening:
 
     Source: a rule of this tool's, no source.
     """
-    may_follow(standing, Happening(what="payment undone", on=step.on), step.claim)
+    may_follow(standing, NewEvent(what="payment undone", on=step.on), step.claim)
     refuse_without_reason(step)
     if not standing.payments:
         raise WrongState("the claim has no payment that could be undone", do=f"See: claimpack history {step.claim}")
@@ -187,7 +187,7 @@ def payment_undone(standing: Standing, step: Step) -> Happening:
     return recorded("payment undone", step, {"amount": plain(last.amount), "paid": last.on.isoformat()})
 
 
-def what_was_undone(undone: Happening, currency: str) -> str:
+def what_was_undone(undone: NewEvent, currency: str) -> str:
     """The answer or the payment that was taken back, with its day, in a sentence; empty for any other step.
 
     Args:

@@ -19,7 +19,7 @@ TAG_SHOT = "tag"
 _CODE = re.compile(r"([A-Za-z0-9][A-Za-z0-9-]{0,23})/[1-9]\d{0,3}", re.ASCII)
 
 
-class Picture(NamedTuple):
+class PhotoToSort(NamedTuple):
     """A picture to be filed: its file, when the camera took it, and what the barcodes in it say."""
 
     file: str
@@ -27,7 +27,7 @@ class Picture(NamedTuple):
     codes: tuple[str, ...] = ()
 
 
-class Filed(NamedTuple):
+class SortedPhoto(NamedTuple):
     """A picture and the claim it belongs to; tag tells whether it shows the claim's tag itself."""
 
     file: str
@@ -46,7 +46,7 @@ class LeftAlone(NamedTuple):
 class Sorting(NamedTuple):
     """What is to be done with every picture, in order of time taken; those without a time come last."""
 
-    filed: tuple[Filed, ...]
+    filed: tuple[SortedPhoto, ...]
     left: tuple[LeftAlone, ...]
 
 
@@ -105,7 +105,7 @@ def claim_in(code: str) -> str | None:
     return found[1] if found else None
 
 
-def sort_pictures(pictures: Sequence[Picture], states: Mapping[str, State], gap: dt.timedelta) -> Sorting:
+def sort_pictures(pictures: Sequence[PhotoToSort], states: Mapping[str, State], gap: dt.timedelta) -> Sorting:
     """The claim of every picture: the one whose tag it shows, else that of the last tag before it.
 
     A picture follows a tag as long as no two pictures on the way to it lie further apart than the gap. What comes
@@ -118,7 +118,7 @@ def sort_pictures(pictures: Sequence[Picture], states: Mapping[str, State], gap:
 
     Source: a rule of this tool's, no source.
     """
-    filed: list[Filed] = []
+    filed: list[SortedPhoto] = []
     left: list[LeftAlone] = []
     tag: _Tag | None = None
     before: dt.datetime | None = None
@@ -133,12 +133,12 @@ def sort_pictures(pictures: Sequence[Picture], states: Mapping[str, State], gap:
             left.append(LeftAlone(picture.file, tag.refused if shown else f"follows {tag.file}: {tag.refused}"))
         else:
             because = "shows the tag" if shown else f"follows the tag in {tag.file}"
-            filed.append(Filed(picture.file, tag.claim, because, bool(shown)))
+            filed.append(SortedPhoto(picture.file, tag.claim, because, bool(shown)))
     left += [LeftAlone(picture.file, "the camera wrote no time") for picture in pictures if picture.taken is None]
     return Sorting(tuple(filed), tuple(left))
 
 
-def _in_order(pictures: Iterable[Picture]) -> list[tuple[Picture, dt.datetime]]:
+def _in_order(pictures: Iterable[PhotoToSort]) -> list[tuple[PhotoToSort, dt.datetime]]:
     """Pictures with the time they are ordered by: the moment where every camera told its offset, else its clock."""
     timed = [(picture, picture.taken) for picture in pictures if picture.taken]
     if not all(taken.tzinfo for _, taken in timed):
@@ -146,7 +146,7 @@ def _in_order(pictures: Iterable[Picture]) -> list[tuple[Picture, dt.datetime]]:
     return sorted(timed, key=lambda each: (each[1], each[0].file))
 
 
-def _shown(picture: Picture, states: Mapping[str, State]) -> _Tag | None:
+def _shown(picture: PhotoToSort, states: Mapping[str, State]) -> _Tag | None:
     """The tag in the frame; None where there is none."""
     claims = list(dict.fromkeys(claim for code in picture.codes if (claim := claim_in(code))))
     if not claims:

@@ -10,8 +10,8 @@ from typing import get_args
 from claimpack.core.claims.claim import Record
 from claimpack.core.steps.claim_state import AnswerKind, Standing
 from claimpack.core.steps.day_order import refuse_before_what_it_follows, refuse_received_after_heard
-from claimpack.core.steps.event_kinds import EVENT_KINDS, Kind
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.event_kinds import EVENT_KINDS, EventName
+from claimpack.core.steps.events import NewEvent
 from claimpack.core.steps.transitions import CLAIM, may_follow
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import exact, fits, in_money, minor_unit, plain, rounded
@@ -66,7 +66,7 @@ def refuse_day_ahead(on: date, today: date) -> None:
         )
 
 
-def refuse_impossible_day(standing: Standing, happening: Happening, today: date) -> None:
+def refuse_impossible_day(standing: Standing, new_event: NewEvent, today: date) -> None:
     """Refuse a day still to come, or one before the claim was filed, received, answered or paid for what comes after.
 
     Raises:
@@ -74,19 +74,19 @@ def refuse_impossible_day(standing: Standing, happening: Happening, today: date)
 
     Source: a rule of this tool's, no source.
     """
-    on = happening.on
+    on = new_event.on
     refuse_day_ahead(on, today)
-    since_filing = EVENT_KINDS[happening.what].since_filing
+    since_filing = EVENT_KINDS[new_event.what].since_filing
     if standing.filed and on < standing.filed and since_filing:
         raise BadInput(
             f"--on: {on} lies before {standing.filed}, the day the claim was filed",
             since_filing,
             "Correct the day.",
         )
-    refuse_before_what_it_follows(standing, happening)
+    refuse_before_what_it_follows(standing, new_event)
 
 
-def received(standing: Standing, step: Step) -> Happening:
+def received(standing: Standing, step: Step) -> NewEvent:
     """What is recorded of the day the maker received a claim; it may be said again to correct it.
 
     Raises:
@@ -95,12 +95,12 @@ def received(standing: Standing, step: Step) -> Happening:
 
     Source: common practice, no source.
     """
-    may_follow(standing, Happening(what="received", on=step.on), step.claim)
+    may_follow(standing, NewEvent(what="received", on=step.on), step.claim)
     refuse_received_after_heard(standing, step.on)
     return recorded("received", step, {})
 
 
-def answered(standing: Standing, step: Step, answer: str, amount: str, form: bool) -> Happening:
+def answered(standing: Standing, step: Step, answer: str, amount: str, form: bool) -> NewEvent:
     """What is recorded of the maker's answer.
 
     Args:
@@ -128,7 +128,7 @@ def answered(standing: Standing, step: Step, answer: str, amount: str, form: boo
             f"{answer!r} is no answer of a maker's: it is one of {', '.join(kinds)}",
             do=did_you_mean(answer, kinds) or "Choose one of them.",
         )
-    may_follow(standing, Happening(what="answered", on=step.on), step.claim)
+    may_follow(standing, NewEvent(what="answered", on=step.on), step.claim)
     if form and answer != "refused":
         raise BadInput(
             f"--form goes with refused, not with {answer}",
@@ -219,9 +219,9 @@ def refuse_without_reason(step: Step, such_as: str = "Maker insists on its invoi
         )
 
 
-def recorded(what: Kind, step: Step, facts: Mapping[str, str]) -> Happening:
+def recorded(what: EventName, step: Step, facts: Mapping[str, str]) -> NewEvent:
     """What is recorded of a step; facts that say nothing are left out."""
-    return Happening(what=what, on=step.on, why=step.why, facts={name: fact for name, fact in facts.items() if fact})
+    return NewEvent(what=what, on=step.on, why=step.why, facts={name: fact for name, fact in facts.items() if fact})
 
 
 def _money(standing: Standing, amount: Decimal) -> str:

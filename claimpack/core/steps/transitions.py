@@ -17,16 +17,16 @@ from claimpack.core.steps.event_kinds import (
     State,
     either,
 )
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.events import NewEvent
 from claimpack.core.values.money import in_money
 from claimpack.errors import WrongState
 
 CLAIM = "CLAIM"
 """What stands for a claim's number where it is not known."""
 
-Facts = Mapping[str, str]
+EventFacts = Mapping[str, str]
 
-_HOLDS: Mapping[Condition, Callable[[Standing, Facts], bool]] = {
+_HOLDS: Mapping[Condition, Callable[[Standing, EventFacts], bool]] = {
     "a rest is refused": lambda claim, _: bool(claim.refused_rest),
     "a rest was let go": lambda claim, _: bool(claim.rest_written_off),
     # undone, a charge-back takes the write-off of it along
@@ -50,12 +50,12 @@ _HOLDS: Mapping[Condition, Callable[[Standing, Facts], bool]] = {
 """When each condition of the events holds."""
 
 
-def may_follow(standing: Standing, happening: Happening, number: str = CLAIM) -> None:
+def may_follow(standing: Standing, new_event: NewEvent, number: str = CLAIM) -> None:
     """Refuse what does not follow from where a claim or one of its parts stands.
 
     Args:
         standing: where the claim stands.
-        happening: what is about to be recorded.
+        new_event: what is about to be recorded.
         number: the claim's number, for the message.
 
     Raises:
@@ -63,11 +63,11 @@ def may_follow(standing: Standing, happening: Happening, number: str = CLAIM) ->
 
     Source: the states of a claim and of a held part are this tool's, no source.
     """
-    kind = EVENT_KINDS[happening.what]
-    if _follows(kind, standing, happening.facts):
+    kind = EVENT_KINDS[new_event.what]
+    if _follows(kind, standing, new_event.facts):
         return
     if kind.of_a_part:
-        raise _part_refusal(kind, standing, PartCode(number, int(happening.facts["part"])))
+        raise _part_refusal(kind, standing, PartCode(number, int(new_event.facts["part"])))
     raise _refusal(kind, standing, number)
 
 
@@ -86,7 +86,7 @@ def filed_otherwise(standing: Standing, number: str, claimed: Decimal) -> str:
     return f"{at}; the maker has that version, and this one can be sent when it asks or refuses."
 
 
-def _follows(kind: EventKind, standing: Standing, facts: Facts) -> bool:
+def _follows(kind: EventKind, standing: Standing, facts: EventFacts) -> bool:
     if kind.follows is None:
         return True
     if kind.unless and _HOLDS[kind.unless](standing, facts):
@@ -95,7 +95,7 @@ def _follows(kind: EventKind, standing: Standing, facts: Facts) -> bool:
     return state in kind.follows or any(_HOLDS[condition](standing, facts) for condition in kind.besides)
 
 
-def _part_state(standing: Standing, facts: Facts) -> PartState:
+def _part_state(standing: Standing, facts: EventFacts) -> PartState:
     return standing.part(int(facts["part"])).state
 
 

@@ -13,7 +13,7 @@ from claimpack.core.windows.reasons import Reason, fails, passes, unknown
 
 _SHOWN = 8
 
-Rule = Callable[[Claim, Plan, Window], Reason | None]
+WindowRule = Callable[[Claim, Plan, Window], Reason | None]
 
 
 def component(claim: Claim, plan: Plan, window: Window) -> Reason:
@@ -131,13 +131,13 @@ def _maybe_excluded(claim: Claim, plan: Plan) -> list[Reason]:
     return []
 
 
-RULES: tuple[Rule, ...] = (component, use, owner, sold_in)
+WINDOW_RULES: tuple[WindowRule, ...] = (component, use, owner, sold_in)
 """The rules that decide whether a window speaks about a claim, in the order they are told."""
 
 
 def speaks_about(claim: Claim, plan: Plan, window: Window) -> list[Reason]:
     """Every reason for and against the window applying to the claim."""
-    said = [reason for rule in RULES if (reason := rule(claim, plan, window))]
+    said = [reason for rule in WINDOW_RULES if (reason := rule(claim, plan, window))]
     return [*said, *_all_excluded(plan, window), *exclusions(claim, plan, despite=window.despite_exclusions)]
 
 

@@ -12,8 +12,8 @@ from claimpack.core.plans.component_words import is_known, words_it_may_be
 from claimpack.core.plans.plan import Plan
 from claimpack.core.windows import replaced
 from claimpack.core.windows.judged import WindowJudgement
+from claimpack.core.windows.judged_days import event_day, start_of_cover
 from claimpack.core.windows.reasons import Reason
-from claimpack.core.windows.span import event_day, start_of_cover
 from claimpack.core.windows.window_judging import judge_window
 
 _MOST_WORDS = 8

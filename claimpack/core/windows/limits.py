@@ -11,8 +11,8 @@ from claimpack.core.plans.plan import Plan, Window
 from claimpack.core.values.periods import Period, last_day
 from claimpack.core.values.wording import days_in_words
 from claimpack.core.windows import registering
+from claimpack.core.windows.judged_days import JudgedDay, before_the_sale
 from claimpack.core.windows.reasons import Reason, fails, passes, unknown
-from claimpack.core.windows.span import Day, before_the_sale
 
 
 class Span(NamedTuple):
@@ -31,7 +31,7 @@ class _Case(NamedTuple):
     in_time: bool
 
 
-def by_age(claim: Claim, plan: Plan, window: Window, start: Day, event: Day) -> Span:
+def by_age(claim: Claim, plan: Plan, window: Window, start: JudgedDay, event: JudgedDay) -> Span:
     """The window's days, whether the event is among them, and whether the unit was registered where that counts.
 
     Days that are not known are tried at the edges of where they may lie: what comes out the same whichever they are is
@@ -55,7 +55,7 @@ def by_age(claim: Claim, plan: Plan, window: Window, start: Day, event: Day) -> 
     return Span(start.on, ends, tuple(told))
 
 
-def _cases(claim: Claim, plan: Plan, window: Window, start: Day, event: Day) -> list[_Case]:
+def _cases(claim: Claim, plan: Plan, window: Window, start: JudgedDay, event: JudgedDay) -> list[_Case]:
     by = registering.register_by(claim, window, start, start.earliest) if start.registration else None
     starts = _edges(start, (event.earliest, event.latest, *([by] if by else [])))
     ends = [_end(plan, window, day, _length(window, in_time=in_time)) for day in starts for in_time in (False, True)]
@@ -68,12 +68,14 @@ def _cases(claim: Claim, plan: Plan, window: Window, start: Day, event: Day) -> 
     ]
 
 
-def _edges(day: Day, others: Iterable[date]) -> list[date]:
+def _edges(day: JudgedDay, others: Iterable[date]) -> list[date]:
     """The first and the last day that one may be, and those between on which another makes a difference."""
     return sorted({day.earliest, day.latest, *(min(max(other, day.earliest), day.latest) for other in others)})
 
 
-def _age(claim: Claim, plan: Plan, window: Window, days: tuple[Day, Day], cases: Sequence[_Case]) -> list[Reason]:
+def _age(
+    claim: Claim, plan: Plan, window: Window, days: tuple[JudgedDay, JudgedDay], cases: Sequence[_Case]
+) -> list[Reason]:
     start, event = days
     inside = {case: _is_inside(plan, window, days, case) for case in cases}
     outcomes = set(inside.values())
@@ -92,7 +94,7 @@ def _age(claim: Claim, plan: Plan, window: Window, days: tuple[Day, Day], cases:
 
 
 def _settled_age(
-    claim: Claim, plan: Plan, window: Window, days: tuple[Day, Day], cases: Sequence[_Case]
+    claim: Claim, plan: Plan, window: Window, days: tuple[JudgedDay, JudgedDay], cases: Sequence[_Case]
 ) -> list[Reason]:
     """What is said of a window's age where everything still open leaves it the same."""
     start, event = days
@@ -111,7 +113,7 @@ def _settled_age(
     return [fails("age", "age.outside-anyway", length_period=_length(window, in_time=nearest.in_time), **facts)]
 
 
-def _late_registration(claim: Claim, plan: Plan, window: Window, days: tuple[Day, Day]) -> list[Reason]:
+def _late_registration(claim: Claim, plan: Plan, window: Window, days: tuple[JudgedDay, JudgedDay]) -> list[Reason]:
     """That it was registered too late, where the event lies in what being in time would have added."""
     starts, judged_on = days[0].on, days[1].on
     if not (starts and judged_on) or True in registering.may_be_in_time(claim, window, days[0], starts):
@@ -121,7 +123,7 @@ def _late_registration(claim: Claim, plan: Plan, window: Window, days: tuple[Day
     return [registering.too_late(claim, by)] if shorter < judged_on <= longer else []
 
 
-def _condition(claim: Claim, window: Window, start: Day, cases: Sequence[_Case]) -> Reason:
+def _condition(claim: Claim, window: Window, start: JudgedDay, cases: Sequence[_Case]) -> Reason:
     """Registration in time as a condition of the window."""
     answers = {case.in_time for case in cases}
     if answers == {True}:
@@ -144,7 +146,7 @@ def _decides(inside: dict[_Case, bool], field: str) -> bool:
     return any(len(found) > 1 for found in outcomes.values())
 
 
-def _is_inside(plan: Plan, window: Window, days: tuple[Day, Day], case: _Case) -> bool:
+def _is_inside(plan: Plan, window: Window, days: tuple[JudgedDay, JudgedDay], case: _Case) -> bool:
     start, event = days
     in_order = not (start.registration or event.free or (start.on and event.on))
     starts = min(case.starts, case.event) if in_order else case.starts

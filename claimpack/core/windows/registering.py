@@ -7,11 +7,11 @@ from datetime import date
 from claimpack.core.claims.claim import Claim
 from claimpack.core.plans.plan import Window
 from claimpack.core.values.periods import moved
+from claimpack.core.windows.judged_days import JudgedDay, before_the_sale
 from claimpack.core.windows.reasons import Reason, fails, passes, unknown
-from claimpack.core.windows.span import Day, before_the_sale
 
 
-def register_by(claim: Claim, window: Window, start: Day, starts: date) -> date | None:
+def register_by(claim: Claim, window: Window, start: JudgedDay, starts: date) -> date | None:
     """The last day to register a unit whose cover starts on a day; None while the sale is not known that it runs from.
 
     Where cover starts with the registration itself, the time to register runs from the sale, else from that start.
@@ -22,7 +22,7 @@ def register_by(claim: Claim, window: Window, start: Day, starts: date) -> date 
     return moved(runs_from, window.registered_within) if runs_from and window.registered_within else None
 
 
-def may_be_in_time(claim: Claim, window: Window, start: Day, starts: date) -> tuple[bool, ...]:
+def may_be_in_time(claim: Claim, window: Window, start: JudgedDay, starts: date) -> tuple[bool, ...]:
     """Whether the unit was registered in time if cover starts on a day: one answer, or both while it is open."""
     if window.registered_within is None:
         return (True,)
@@ -35,13 +35,13 @@ def may_be_in_time(claim: Claim, window: Window, start: Day, starts: date) -> tu
     return (registered <= by,)
 
 
-def fact_of_registration(claim: Claim, start: Day) -> str:
+def fact_of_registration(claim: Claim, start: JudgedDay) -> str:
     """The fact, as a key of the claim, that would say whether the unit was registered in time."""
     sale_is_open = start.registration and start.on and not before_the_sale(claim.dates)
     return "dates.purchased" if sale_is_open else "dates.registered"
 
 
-def open_question(claim: Claim, window: Window, start: Day, ends: date | None = None) -> Reason:
+def open_question(claim: Claim, window: Window, start: JudgedDay, ends: date | None = None) -> Reason:
     """The question whether the unit was registered in time; `ends` is where cover would end if it was."""
     by = register_by(claim, window, start, start.on) if start.on else None
     asks, dates = fact_of_registration(claim, start), claim.dates

@@ -13,9 +13,9 @@ from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import last_day
 from claimpack.core.windows import applies
 from claimpack.core.windows.judged import WindowJudgement
+from claimpack.core.windows.judged_days import JudgedDay, known_day
 from claimpack.core.windows.limits import within
 from claimpack.core.windows.reasons import Reason, fails, passes, settled, unknown
-from claimpack.core.windows.span import Day, known_day
 from claimpack.core.windows.window_judging import judge_window
 
 WINDOW_ID = "replaced"
@@ -44,7 +44,7 @@ class _Spell(NamedTuple):
         return self.first.ends if self.first else self.own_end
 
 
-def judge_replaced(claim: Claim, plan: Plan, judged: Sequence[WindowJudgement], event: Day) -> Renewed:
+def judge_replaced(claim: Claim, plan: Plan, judged: Sequence[WindowJudgement], event: JudgedDay) -> Renewed:
     """The window of a replaced part, where the plan has one and the part was put in while cover was open.
 
     It starts at the latest earlier repair of the component on a day when a window of the plan was open, or the one of
@@ -72,7 +72,7 @@ def judge_replaced(claim: Claim, plan: Plan, judged: Sequence[WindowJudgement], 
     return Renewed(max(latest_first, key=lambda window: (window.holds is True, window.holds is None)))
 
 
-def _of_the_component(claim: Claim, plan: Plan, event: Day) -> list[EarlierRepair]:
+def _of_the_component(claim: Claim, plan: Plan, event: JudgedDay) -> list[EarlierRepair]:
     """The repairs not after the event of what failed, and of what may be the same by a word the plan does not know."""
     if plan.replaced is None:
         return []
@@ -107,7 +107,7 @@ def _open_then(
     claim: Claim,
     plan: Plan,
     earlier: EarlierRepair,
-    so_far: tuple[Sequence[WindowJudgement], Sequence[WindowJudgement], Day],
+    so_far: tuple[Sequence[WindowJudgement], Sequence[WindowJudgement], JudgedDay],
 ) -> list[Reason] | None:
     """What is open of whether cover was open on the day of an earlier repair: nothing if it was, None if it was not."""
     judged, before, event = so_far
@@ -158,7 +158,7 @@ def _own_end(plan: Plan, earlier: EarlierRepair) -> date | None:
     return last_day(earlier.repaired, plan.replaced.period, plan.last_day, plan.month_end)
 
 
-def _with_what_was_left(plan: Plan, spell: _Spell, judged: Sequence[WindowJudgement], event: Day) -> _Spell:
+def _with_what_was_left(plan: Plan, spell: _Spell, judged: Sequence[WindowJudgement], event: JudgedDay) -> _Spell:
     """The part's own period, or the remaining time where that ends later and its conditions do not cut it short."""
     first = _put_in_under(plan, judged, spell.earlier.repaired)
     if first and spell.own_end:
@@ -184,7 +184,7 @@ def _conditions(first: WindowJudgement) -> list[Reason]:
     return [reason for reason in first.reasons if reason.rule in _GO_ALONG]
 
 
-def _laid(claim: Claim, plan: Plan, spell: _Spell, event: Day) -> WindowJudgement:
+def _laid(claim: Claim, plan: Plan, spell: _Spell, event: JudgedDay) -> WindowJudgement:
     speaks = [passes("component", "replaced.from", component=spell.earlier.component, repaired=spell.earlier.repaired)]
     speaks += applies.exclusions(claim, plan, despite=False)
     opens = [*spell.questions, *_opens(plan, spell, event)]
@@ -205,7 +205,7 @@ def _hours_limit(spell: _Spell) -> Decimal | None:
     return spell.first.hours_limit if spell.first else None
 
 
-def _opens(plan: Plan, spell: _Spell, event: Day) -> list[Reason]:
+def _opens(plan: Plan, spell: _Spell, event: JudgedDay) -> list[Reason]:
     said: list[Reason] = []
     own, repaired = plan.replaced.period if plan.replaced else None, spell.earlier.repaired
     if spell.own_end and own:

@@ -6,11 +6,11 @@ from claimpack.core.claims.claim import Claim
 from claimpack.core.plans.plan import Plan, Window
 from claimpack.core.windows import applies, hour_limits, limits
 from claimpack.core.windows.judged import WindowJudgement
+from claimpack.core.windows.judged_days import JudgedDay, start_of_cover
 from claimpack.core.windows.reasons import Reason, settled
-from claimpack.core.windows.span import Day, start_of_cover
 
 
-def judge_window(claim: Claim, plan: Plan, window: Window, event: Day) -> WindowJudgement:
+def judge_window(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> WindowJudgement:
     """A window with every reason for and against it.
 
     Source: common practice, no source; each rule names its own.
@@ -34,7 +34,7 @@ def judge_window(claim: Claim, plan: Plan, window: Window, event: Day) -> Window
     )
 
 
-def _own_start(window: Window, plan: Plan, start: Day) -> tuple[Reason, ...]:
+def _own_start(window: Window, plan: Plan, start: JudgedDay) -> tuple[Reason, ...]:
     """The start's reason where the window has a start of its own; the plan's start is told once for all.
 
     Whether a start that is not known matters is said with the window's age.

@@ -11,7 +11,7 @@ from typing import Any, NamedTuple
 from PIL import Image
 
 from claimpack.confined import confined
-from claimpack.core.steps.photo_sorting import Picture, claim_in
+from claimpack.core.steps.photo_sorting import PhotoToSort, claim_in
 from claimpack.errors import BadInput, NotInstalled
 from claimpack.evidence.pictures.colour import eight_bit, plain
 from claimpack.evidence.pictures.exif import camera_facts
@@ -27,7 +27,7 @@ _MOST_THREADS = 8
 class Looked(NamedTuple):
     """Pictures searched for tags, in the order given, and files that are no pictures, each with what is wrong."""
 
-    pictures: tuple[Picture, ...]
+    pictures: tuple[PhotoToSort, ...]
     unread: tuple[tuple[str, str], ...]
 
 
@@ -55,22 +55,22 @@ def search_all(files: Sequence[tuple[str, Path]], advance: Callable[[], None] = 
     return Looked(tuple(pictures), tuple(unread))
 
 
-def _search(path: Path, file: str, room: Room) -> Picture:
+def _search(path: Path, file: str, room: Room) -> PhotoToSort:
     if decoded_apart(path):
         return confined(_search_alone, path.absolute(), file, file=file)
     return _search_here(path, file, room)
 
 
-def _search_alone(path: Path, file: str) -> Picture:
+def _search_alone(path: Path, file: str) -> PhotoToSort:
     return _search_here(path, file, Room(_ROOM))
 
 
-def _search_here(path: Path, file: str, room: Room) -> Picture:
+def _search_here(path: Path, file: str, room: Room) -> PhotoToSort:
     picture, whole = _read(path, file, _GLANCE, room)
     return picture if picture.codes or whole else _read(path, file, 0, room)[0]
 
 
-def _read(path: Path, file: str, edge: int, room: Room) -> tuple[Picture, bool]:
+def _read(path: Path, file: str, edge: int, room: Room) -> tuple[PhotoToSort, bool]:
     """A picture, and whether all of its pixels were looked at; a JPEG decoded down to an edge is faster."""
     with open_picture(path, file, hashed=False) as source:
         picture, taken = source.picture, camera_facts(source.picture).taken
@@ -81,7 +81,7 @@ def _read(path: Path, file: str, edge: int, room: Room) -> tuple[Picture, bool]:
                 codes = _codes(_grey(picture))
             except UNREADABLE as error:
                 raise source.damaged(error) from error
-        return Picture(file, taken, codes), picture.size == size
+        return PhotoToSort(file, taken, codes), picture.size == size
 
 
 def _grey(picture: Image.Image) -> Image.Image:

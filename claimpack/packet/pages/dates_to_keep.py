@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from claimpack.core.judging.deadlines import Deadline
-from claimpack.core.judging.missing_items import Missing
+from claimpack.core.judging.missing_items import MissingItem
 from claimpack.packet.drawing.draft import Draft
 from claimpack.printing.drawn import section, subsection
 from claimpack.printing.lettering import text
@@ -55,7 +55,7 @@ def missing_section(draft: Draft) -> list[Any]:
     return section("missing", words.missing, draft.width, body or [text(words.nothing_missing)])
 
 
-def _table(draft: Draft, lacking: Sequence[Missing]) -> Any:
+def _table(draft: Draft, lacking: Sequence[MissingItem]) -> Any:
     columns = (Column(draft.words.what, 40), Column(draft.words.why, 60))
     rows = [[draft.said(item.what), draft.said(item.why)] for item in lacking]
     return ruled_table(columns, rows, draft.width)

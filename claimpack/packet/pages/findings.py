@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import Any
 
 from claimpack.core.claims.claim import Finding
-from claimpack.core.claims.readings import Reading, reading, standing
+from claimpack.core.claims.readings import Reading, against_limits, reading
 from claimpack.packet.drawing.draft import Draft
 from claimpack.printing.drawn import Drawn, drawn, section, subsection
 from claimpack.printing.lettering import text
@@ -51,7 +51,7 @@ def _limits(draft: Draft, finding: Finding) -> str:
 
 
 def _standing(draft: Draft, finding: Finding) -> Any:
-    words, stands = draft.words, standing(finding)
+    words, stands = draft.words, against_limits(finding)
     if stands == "below":
         return text(words.below, "cell-strong")
     if stands == "above":

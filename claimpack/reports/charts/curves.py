@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from decimal import Decimal
 
-from claimpack.core.reporting.payment_speed import MakerSpeed, PaymentCurve, Step
+from claimpack.core.reporting.payment_speed import CurveStep, MakerSpeed, PaymentCurve
 from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.charts.picture import Area, Dot, Line, Picture, Point, Shape, Words, fitted, width_of
 
@@ -75,7 +75,7 @@ def _stairs(points: Sequence[tuple[int, Decimal]], at: _At, last: int) -> tuple[
     return (*found, at(last, share))
 
 
-def _band(steps: Sequence[Step], start: Point, at: _At, last: int) -> tuple[Point, ...]:
+def _band(steps: Sequence[CurveStep], start: Point, at: _At, last: int) -> tuple[Point, ...]:
     known = [
         (step.day, 1 - step.high, 1 - step.low) for step in steps if step.low is not None and step.high is not None
     ]

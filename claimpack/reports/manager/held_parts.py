@@ -7,13 +7,13 @@ from decimal import Decimal
 
 from claimpack.core.holding.held_by_age import HeldByAge, ShelvedPart
 from claimpack.core.reporting.findings import held_finding
-from claimpack.core.reporting.manager_report import Monday
+from claimpack.core.reporting.manager_report import ManagerReport
 from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.charts.bars import Bar, lying_bars
 from claimpack.reports.manager.section import EN_DASH, Cell, Chart, Column, Section, Table
 
 
-def held_section(told: Monday) -> Section:
+def held_section(told: ManagerReport) -> Section:
     """Held parts by age and state, and what may go or must be sent."""
     held = told.held
     lists = (

@@ -9,7 +9,7 @@ from decimal import Decimal
 from claimpack.core.payment.pending import Pending, next_date
 from claimpack.core.payment.refused_rests import rests_said
 from claimpack.core.reporting.findings import CHECK, amount_said, first_finding, outstanding_finding
-from claimpack.core.reporting.manager_report import Monday
+from claimpack.core.reporting.manager_report import ManagerReport
 from claimpack.core.reporting.outstanding import Outstanding
 from claimpack.core.values.money import coins
 from claimpack.core.values.numbers_said import how_many
@@ -20,7 +20,7 @@ MOST_BARS = 12
 _BELOW = "The table below has the numbers."
 
 
-def outstanding_section(told: Monday) -> Section:
+def outstanding_section(told: ManagerReport) -> Section:
     """What is outstanding by age and maker, a picture a currency."""
     found = told.outstanding
     aged = "since filing" if told.about.ageing == "filed" else "past the due date"
@@ -88,7 +88,7 @@ def _by_maker(found: Sequence[Outstanding], aged: str) -> Table:
     )
 
 
-def first_section(told: Monday) -> Section:
+def first_section(told: ManagerReport) -> Section:
     """What to do first, with the dates and the section of the law they come from."""
     items = told.pending
     notes = [

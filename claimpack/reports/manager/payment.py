@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from decimal import ROUND_HALF_UP, Decimal
 
 from claimpack.core.reporting.findings import amount_said, listed, months_finding, speed_finding
-from claimpack.core.reporting.manager_report import Monday
+from claimpack.core.reporting.manager_report import ManagerReport
 from claimpack.core.reporting.money_by_month import MonthOfClaims, by_currency, whole_of
 from claimpack.core.reporting.payment_speed import ENOUGH, MARKS, MakerSpeed, PaymentSpeed, paid_within
 from claimpack.core.values.money import coins
@@ -21,7 +21,7 @@ _FEWEST = 3
 """The months with claims that a picture of them needs."""
 
 
-def speed_section(told: Monday) -> Section:
+def speed_section(told: ManagerReport) -> Section:
     """Days from filing to payment, as a curve, and by maker where there are enough claims."""
     speed = told.speed
     charts: list[Chart] = []
@@ -135,7 +135,7 @@ def _makers(makers: Sequence[MakerSpeed]) -> Table:
     )
 
 
-def months_section(told: Monday) -> Section:
+def months_section(told: ManagerReport) -> Section:
     """Claimed against accepted and paid by month of filing, a picture a currency."""
     months = told.months
     found = by_currency(months)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from claimpack.core.reporting.findings import days_said
-from claimpack.core.reporting.manager_report import Monday
+from claimpack.core.reporting.manager_report import ManagerReport
 from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.manager.held_parts import held_section
 from claimpack.reports.manager.owed import first_section, outstanding_section
@@ -23,7 +23,7 @@ _SECTIONS = (
 """What is to be done this week first, what there is to learn from last."""
 
 
-def report_of(told: Monday) -> Report:
+def report_of(told: ManagerReport) -> Report:
     """Everything told, as sections."""
     about = told.about
     whose = f"claims on {about.maker}" if about.maker else "all makers"

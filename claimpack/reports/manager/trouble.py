@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from claimpack.core.reporting.findings import amounts_said, listed, refusals_finding, repeats_finding
-from claimpack.core.reporting.manager_report import Monday
-from claimpack.core.reporting.refusals import Reason, refusals_by_reason
+from claimpack.core.reporting.manager_report import ManagerReport
+from claimpack.core.reporting.refusals import RefusalReason, refusals_by_reason
 from claimpack.core.reporting.repeat_failures import CameBack, ModelFailure
 from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.charts.bars import Bar, lying_bars
@@ -16,7 +16,7 @@ from claimpack.reports.manager.section import Cell, Chart, Column, Section, Tabl
 _MOST_BARS = 8
 
 
-def refusals_section(told: Monday) -> Section:
+def refusals_section(told: ManagerReport) -> Section:
     """Refusals by the maker's reason, for form or for substance."""
     reasons = refusals_by_reason(told.answers.refusals)
     return Section(
@@ -29,7 +29,7 @@ def refusals_section(told: Monday) -> Section:
     )
 
 
-def _reasons_chart(reasons: Sequence[Reason]) -> Chart:
+def _reasons_chart(reasons: Sequence[RefusalReason]) -> Chart:
     bars = [
         Bar(reason.said, (Decimal(reason.form), Decimal(reason.substance)), str(reason.times))
         for reason in reasons[:_MOST_BARS]
@@ -54,7 +54,7 @@ def _the_first(shown: int, all_of: int) -> str:
     return "all of them" if shown == all_of else f"the first {shown} of {all_of}"
 
 
-def _reasons(reasons: Sequence[Reason]) -> Table:
+def _reasons(reasons: Sequence[RefusalReason]) -> Table:
     rows: list[tuple[Cell, ...]] = [
         (
             reason.said,
@@ -71,7 +71,7 @@ def _reasons(reasons: Sequence[Reason]) -> Table:
         name="refusals",
         caption="Refusals by reason, in the makers' words",
         columns=(
-            Column("Reason", 2.7),
+            Column("RefusalReason", 2.7),
             Column("Makers", 2.2),
             Column("Form", 0.7, right=True),
             Column("Substance", 1.05, right=True),
@@ -85,7 +85,7 @@ def _reasons(reasons: Sequence[Reason]) -> Table:
     )
 
 
-def repeats_section(told: Monday) -> Section:
+def repeats_section(told: ManagerReport) -> Section:
     """Components that failed on several units of a model, and units that came back."""
     found = told.repeats
     tables = [*([_models(found.models)] if found.models else []), *([_units(found.units)] if found.units else [])]

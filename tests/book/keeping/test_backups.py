@@ -28,7 +28,7 @@ def test_a_backup_taken_while_others_write_is_one_moment_of_the_book(tmp_path):
         for turn in range(60):
             book.add([an_entry(f"27-{turn:04}")], ANA, OPENED)
             with book.change("26-0001", ANA) as change:
-                change.save(change.claim, change.entry.digest, EDITED)
+                change.save(change.claim, change.entry.summary, EDITED)
             say(str(turn))
 
     writer = forked(busy)

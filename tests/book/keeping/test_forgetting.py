@@ -1,7 +1,7 @@
 from __future__ import annotations
 
 import pytest
-from book_builders import ANA, BEN, DAY, DIGEST, EDITED, OPENED, an_entry, happened, kept
+from book_builders import ANA, BEN, DAY, EDITED, OPENED, SUMMARY, an_entry, happened, kept
 from sqlalchemy import text
 
 from claimpack.book.book import open_book
@@ -29,13 +29,13 @@ def lived(book):
     steps = (EDITED, happened("filed", f"{NAME} waits", packet=PACKET, claimed="159.70", currency="USD", revision="2"))
     for step in steps:
         with book.change("26-0001", BEN) as change:
-            change.save(change.claim, DIGEST, step)
+            change.save(change.claim, SUMMARY, step)
     return book
 
 
 def forgotten(book, *contents, owner=False, why="asked for", drop=lambda _: None):
     wish = Wish("26-0001", owner, frozenset(contents), "something", why, DAY)
-    return forget(book, wish, BEN, lambda _claim, _files: DIGEST, drop)
+    return forget(book, wish, BEN, lambda _claim, _files: SUMMARY, drop)
 
 
 def everything_said(book):
@@ -60,10 +60,10 @@ def test_figures_stay_when_an_owner_is_erased(lived):
     before = lived.get("26-0001")
     forgotten(lived, owner=True)
     after = lived.get("26-0001")
-    assert (after.standing.claimed, after.standing.filed, after.digest) == (
+    assert (after.standing.claimed, after.standing.filed, after.summary) == (
         before.standing.claimed,
         before.standing.filed,
-        before.digest,
+        before.summary,
     )
 
 
@@ -101,7 +101,7 @@ def test_a_packet_of_a_revision_without_the_picture_stays(book):
         (happened("corrected"), [kept("a.jpg", FACE)]),
     ):
         with book.change("26-0001", BEN) as change:
-            change.save(change.claim, DIGEST, step, files=files)
+            change.save(change.claim, SUMMARY, step, files=files)
     assert forgotten(book, FACE).contents == (FACE,)
 
 
@@ -166,7 +166,7 @@ def test_no_byte_of_the_owner_is_left_in_the_file_of_the_book(tmp_path):
     book = open_book(str(place), create=True)
     book.add([an_entry("26-0001", owner__name=NAME, owner__phone=PHONE)], ANA, OPENED)
     with book.change("26-0001", BEN) as change:
-        change.save(change.claim, DIGEST, EDITED)
+        change.save(change.claim, SUMMARY, EDITED)
     forgotten(book, owner=True)
     assert wipe(book.engine)
     left = b"".join(path.read_bytes() for path in tmp_path.iterdir())

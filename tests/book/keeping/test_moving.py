@@ -19,9 +19,9 @@ def full():
     book = open_book(":memory:", create=True)
     book.add([an_entry("26-0001", kept("photos/a.jpg")), an_entry("26-0002"), an_entry("26-0003")], ANA, OPENED)
     with book.change("26-0001", BEN) as change:
-        change.save(change.claim, change.digest, EDITED, files=[kept("photos/b.jpg", "ef" * 32)])
+        change.save(change.claim, change.summary, EDITED, files=[kept("photos/b.jpg", "ef" * 32)])
     with book.change("26-0001", BEN) as change:
-        change.save(change.claim, change.digest, FILED)
+        change.save(change.claim, change.summary, FILED)
     return book
 
 
@@ -52,7 +52,7 @@ def test_a_restored_book_ends_its_history_where_the_old_one_did(full, book):
 def test_a_restored_claim_is_listed_found_and_changed(full, book):
     put_into(book, rows_of(full))
     with book.change("26-0002", ANA) as change:
-        change.save(change.claim, change.digest, EDITED)
+        change.save(change.claim, change.summary, EDITED)
     assert book.claims() != full.claims()
     assert [row.number for row in book.with_serials(["HC70-1"])] == ["26-0003", "26-0002", "26-0001"]
     assert book_problems(book) == []
@@ -154,7 +154,7 @@ def test_an_event_without_a_packet_needs_no_content():
 
 
 def test_the_one_name_of_a_maker_moves_with_its_claim(full, book):
-    named = full.get("26-0002").digest.model_copy(update={"maker": "halden", "maker_name": "Halden Tools"})
+    named = full.get("26-0002").summary.model_copy(update={"maker": "halden", "maker_name": "Halden Tools"})
     with full.change("26-0002", ANA) as change:
         change.save(change.claim, named, EDITED)
     put_into(book, rows_of(full))

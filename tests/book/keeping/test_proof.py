@@ -7,7 +7,7 @@ import sqlite3
 from contextlib import closing
 
 import pytest
-from book_builders import ANA, BEN, DIGEST, EDITED, OPENED, an_entry, happened, kept
+from book_builders import ANA, BEN, EDITED, OPENED, SUMMARY, an_entry, happened, kept
 from sqlalchemy import text
 
 from claimpack.book.book import open_book
@@ -19,11 +19,11 @@ def lived(book):
     """A book with a history: three claims, one edited, one filed and paid in two payments."""
     held = [{"part": "short block", "shelf": "B3"}]
     book.add([an_entry("26-0001", kept("a.jpg")), an_entry("26-0002", held=held), an_entry("26-0003")], ANA, OPENED)
-    for happening in (happened("filed", claimed="100", currency="USD"), happened("paid", amount="40")):
+    for new_event in (happened("filed", claimed="100", currency="USD"), happened("paid", amount="40")):
         with book.change("26-0002", BEN) as change:
-            change.save(change.claim, DIGEST, happening)
+            change.save(change.claim, SUMMARY, new_event)
     with book.change("26-0001", BEN) as change:
-        change.save(an_entry("26-0001", owner__name="B. Customer").claim, DIGEST, EDITED)
+        change.save(an_entry("26-0001", owner__name="B. Customer").claim, SUMMARY, EDITED)
     return book
 
 
@@ -199,7 +199,7 @@ def on_disk(tmp_path):
     book = open_book(place, create=True)
     book.add([an_entry("26-0001", kept("ä b.jpg"), kept("a.jpg")), an_entry("26-0002")], ANA, OPENED)
     with book.change("26-0001", BEN) as change:
-        change.save(change.claim, DIGEST, happened("filed", "wegen „Frist“ \\ \x41", reference="Ñ-7"))
+        change.save(change.claim, SUMMARY, happened("filed", "wegen „Frist“ \\ \x41", reference="Ñ-7"))
     return place
 
 
@@ -245,8 +245,8 @@ def test_a_hold_made_shorter_in_the_revision_too_is_named(lived):
 
 
 def test_a_book_whose_digests_partly_name_the_maker_is_whole(lived):
-    named = DIGEST.model_copy(update={"maker": "halden", "maker_name": "Halden Tools"})
-    lived.add([an_entry("26-0004", digest=named)], ANA, OPENED)
+    named = SUMMARY.model_copy(update={"maker": "halden", "maker_name": "Halden Tools"})
+    lived.add([an_entry("26-0004", summary=named)], ANA, OPENED)
     assert {row.maker for row in lived.claims()} == {"halden", "Halden Tools"}
     assert book_problems(lived) == []
 
@@ -266,9 +266,9 @@ NOTHING = happened("filed", claimed="0.00", currency="USD")
 )
 def test_a_claim_for_nothing_is_whole_all_the_way(book, course):
     book.add([an_entry()], ANA, OPENED)
-    for happening in (NOTHING, *course):
+    for new_event in (NOTHING, *course):
         with book.change("26-0001", BEN) as change:
-            change.save(change.claim, change.digest, happening)
+            change.save(change.claim, change.summary, new_event)
         assert book_problems(book) == []
 
 
@@ -278,16 +278,16 @@ def test_money_paid_taken_back_and_written_off_is_whole_all_the_way(book, course
     paid = [happened("paid", amount=f"{amount}.00") for amount in course]
     back = happened("charged back", why="their audit", amount="40.00")
     gone = happened("written off", why="no use", amount="40.00")
-    for happening in (happened("filed", claimed="100.00", currency="USD"), *paid, back, gone, happened("reopened")):
+    for new_event in (happened("filed", claimed="100.00", currency="USD"), *paid, back, gone, happened("reopened")):
         with book.change("26-0001", BEN) as change:
-            change.save(change.claim, change.digest, happening)
+            change.save(change.claim, change.summary, new_event)
         assert book_problems(book) == []
 
 
 def test_nothing_written_in_two_ways_as_earlier_versions_did_is_whole(book):
     book.add([an_entry()], ANA, OPENED)
     with book.change("26-0001", BEN) as change:
-        change.save(change.claim, DIGEST, NOTHING)
+        change.save(change.claim, SUMMARY, NOTHING)
     tamper(book, "UPDATE claims SET claimed = '0.00', paid = '0.00', outstanding = '0.000'")
     assert book_problems(book) == []
 

@@ -82,7 +82,7 @@ def on_disk(tmp_path):
     book = open_book(str(place), create=True)
     book.add([an_entry(f"26-{number:04}", kept("a.jpg")) for number in range(40)], ANA, OPENED)
     with book.change("26-0001", BEN) as change:
-        change.save(change.claim, change.entry.digest, EDITED)
+        change.save(change.claim, change.entry.summary, EDITED)
     book.engine.dispose()
     return place
 

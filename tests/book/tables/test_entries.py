@@ -1,7 +1,7 @@
 from __future__ import annotations
 
 import pytest
-from book_builders import DIGEST, EDITED, an_entry, at, happened, kept
+from book_builders import EDITED, SUMMARY, an_entry, at, happened, kept
 
 from claimpack.book.tables.entries import EVERY, Change, Clock, Wanted
 from claimpack.errors import BadInput, WrongState
@@ -16,23 +16,23 @@ def change():
 
 
 def test_a_change_that_is_not_saved_has_nothing_happen(change):
-    assert (change.happenings, change.claim, change.files) == ((), change.entry.claim, change.entry.files)
+    assert (change.new_events, change.claim, change.files) == ((), change.entry.claim, change.entry.files)
 
 
-def test_each_happening_follows_from_the_one_before(change):
-    change.save(change.claim, DIGEST, FILED, PAID)
-    assert [happening.what for happening in change.happenings] == ["filed", "paid"]
+def test_each_event_follows_from_the_one_before(change):
+    change.save(change.claim, SUMMARY, FILED, PAID)
+    assert [new_event.what for new_event in change.new_events] == ["filed", "paid"]
 
 
 def test_what_happens_in_the_wrong_order_keeps_nothing_of_it(change):
     with pytest.raises(WrongState):
-        change.save(change.claim, DIGEST, PAID, FILED)
-    assert change.happenings == ()
+        change.save(change.claim, SUMMARY, PAID, FILED)
+    assert change.new_events == ()
 
 
 def test_a_claim_under_another_number_keeps_nothing_of_it(change):
     with pytest.raises(BadInput, match="number: 26-0002 is not 26-0001"):
-        change.save(an_entry("26-0002").claim, DIGEST, EDITED)
+        change.save(an_entry("26-0002").claim, SUMMARY, EDITED)
     assert change.claim.number == "26-0001"
 
 
@@ -40,14 +40,14 @@ def test_a_claim_under_another_number_keeps_nothing_of_it(change):
     ("files", "left"), [(None, ["photos/a.jpg"]), ([], []), ([kept("photos/b.jpg")], ["photos/b.jpg"])]
 )
 def test_files_stay_unless_others_are_told(change, files, left):
-    change.save(change.claim, DIGEST, EDITED, files=files)
+    change.save(change.claim, SUMMARY, EDITED, files=files)
     assert [file.path for file in change.files] == left
 
 
 def test_a_later_save_is_measured_from_where_the_claim_stood_not_from_the_one_before(change):
-    change.save(change.claim, DIGEST, FILED)
-    change.save(change.claim, DIGEST, EDITED)
-    assert change.happenings == (EDITED,)
+    change.save(change.claim, SUMMARY, FILED)
+    change.save(change.claim, SUMMARY, EDITED)
+    assert change.new_events == (EDITED,)
 
 
 def test_a_clock_to_be_stopped_is_remembered(change):

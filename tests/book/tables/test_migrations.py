@@ -3,7 +3,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
-from book_builders import ANA, DIGEST, OPENED, an_entry, happened
+from book_builders import ANA, OPENED, SUMMARY, an_entry, happened
 from sqlalchemy import inspect, text
 from sqlalchemy.exc import DatabaseError
 
@@ -111,7 +111,7 @@ def third(place):
     filed = happened("filed", claimed="159.70", currency="USD")
     answered = happened("answered", answer="part", amount="100.00")
     with book.change("26-0002", ANA) as change:
-        change.save(change.claim, DIGEST, filed, answered)
+        change.save(change.claim, SUMMARY, filed, answered)
     with book.engine.begin() as connection:
         for statement in BACK_TO_THE_THIRD:
             connection.execute(text(statement))

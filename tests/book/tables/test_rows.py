@@ -5,7 +5,7 @@ import json
 from decimal import Decimal
 
 import pytest
-from book_builders import DIGEST, an_entry, happened, kept
+from book_builders import SUMMARY, an_entry, happened, kept
 from builders import a_claim
 
 from claimpack.book.tables import rows, schema
@@ -19,9 +19,9 @@ FILED = [happened("opened"), happened("filed", claimed="150.00", currency="CAD",
 HELD = [{"part": "short block", "shelf": "B-3", "since": "2026-02-24"}, {"part": "muffler"}]
 
 
-def the_row(digest=DIGEST, events=(), **changes):
+def the_row(summary=SUMMARY, events=(), **changes):
     stands = rows.standing_columns(stand(events))
-    return named(schema.claims, rows.claim_values(an_entry(**changes).claim, 7, digest, stands))
+    return named(schema.claims, rows.claim_values(an_entry(**changes).claim, 7, summary, stands))
 
 
 def an_event_row(**changes):
@@ -39,10 +39,10 @@ def test_a_claim_as_lists_show_it_comes_back_from_its_row():
 
 @pytest.mark.parametrize("events", [(), FILED])
 def test_every_field_of_a_listed_claim_is_a_column_and_comes_back(events):
-    digest = DIGEST.model_copy(update={"approval_wanted": True})
+    summary = SUMMARY.model_copy(update={"approval_wanted": True})
     claim = an_entry(approval={"expires": "2026-03-10"}, dates__repaired=None).claim
-    row = listed(claim, 7, digest, stood(stand(events)))
-    kept = named(schema.claims, rows.claim_values(claim, 7, digest, rows.standing_columns(stand(events))))
+    row = listed(claim, 7, summary, stood(stand(events)))
+    kept = named(schema.claims, rows.claim_values(claim, 7, summary, rows.standing_columns(stand(events))))
     assert rows.claim_row([kept[name] for name in ListedClaim._fields]) == row
 
 
@@ -57,8 +57,8 @@ def test_every_field_of_a_listed_claim_is_a_column_and_comes_back(events):
     ],
 )
 def test_a_draft_out_of_cover_asks_a_favour_where_it_says_so(verdict, case, events, asks):
-    digest = DIGEST.model_copy(update={"verdict": verdict})
-    assert the_row(digest, events, case=case)["asks_goodwill"] == asks
+    summary = SUMMARY.model_copy(update={"verdict": verdict})
+    assert the_row(summary, events, case=case)["asks_goodwill"] == asks
 
 
 def test_before_filing_what_is_claimed_is_what_the_claim_comes_to():
@@ -67,8 +67,8 @@ def test_before_filing_what_is_claimed_is_what_the_claim_comes_to():
 
 
 def test_the_last_day_to_file_stands_on_drafts_alone():
-    digest = DIGEST.model_copy(update={"file_by": dt.date(2026, 3, 31)})
-    assert (the_row(digest)["file_by"], the_row(digest, FILED)["file_by"]) == ("2026-03-31", None)
+    summary = SUMMARY.model_copy(update={"file_by": dt.date(2026, 3, 31)})
+    assert (the_row(summary)["file_by"], the_row(summary, FILED)["file_by"]) == ("2026-03-31", None)
 
 
 def test_a_unit_without_serial_numbers_has_a_row():
@@ -89,7 +89,7 @@ def test_a_claim_is_looked_up_by_what_is_on_its_shelf_and_what_was_put_in():
 
 def test_a_part_nobody_moved_is_held():
     claim, standing = a_claim(held=HELD), stand([happened("part called back", part="2", send_by="2026-03-20")])
-    found = [(row[1], row[4], row[5], row[6], row[8]) for row in rows.held_rows(claim, standing, DIGEST)]
+    found = [(row[1], row[4], row[5], row[6], row[8]) for row in rows.held_rows(claim, standing, SUMMARY)]
     assert found == [(1, "B-3", "b 3", "held", None), (2, "", "", "called back", "2026-03-20")]
 
 
@@ -97,9 +97,9 @@ def test_a_part_nobody_moved_is_held():
     ("repaired", "until"), [("2026-01-31", "2026-02-28"), ("2024-01-31", "2024-02-29"), (None, None)]
 )
 def test_a_hold_of_a_month_ends_with_a_short_month(repaired, until):
-    digest = DIGEST.model_copy(update={"hold_for": "P1M", "hold_of": "repaired"})
+    summary = SUMMARY.model_copy(update={"hold_for": "P1M", "hold_of": "repaired"})
     claim = a_claim(held=[{"part": "short block"}], dates={"presented": "2024-01-02", "repaired": repaired})
-    assert rows.held_rows(claim, Standing(), digest)[0][9] == until
+    assert rows.held_rows(claim, Standing(), summary)[0][9] == until
 
 
 @pytest.mark.parametrize("taken", ["", "2026-02-28T23:59:59", "2026-03-01T00:00:00+00:00"])
@@ -163,7 +163,7 @@ def test_the_document_of_a_claim_says_what_was_written_and_no_more():
     assert ("approval" in document, "format" in document, document["unit"]["hours"]) == (False, False, "100")
 
 
-NAMED = DIGEST.model_copy(update={"maker": "tessaly", "maker_name": "Tessaly Pumps"})
+NAMED = SUMMARY.model_copy(update={"maker": "tessaly", "maker_name": "Tessaly Pumps"})
 
 
 def test_a_maker_is_shown_as_its_plan_names_it_and_found_by_each_of_its_words():

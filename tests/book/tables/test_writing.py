@@ -1,7 +1,7 @@
 from __future__ import annotations
 
 import pytest
-from book_builders import ANA, DIGEST, EDITED, OPENED, an_entry, happened
+from book_builders import ANA, EDITED, OPENED, SUMMARY, an_entry, happened
 from sqlalchemy import func, select
 
 from claimpack.book.tables import engines, schema
@@ -73,10 +73,10 @@ def test_no_rows_are_no_statement(book):
     assert book.clocks() == []
 
 
-def test_two_happenings_at_once_are_two_links_of_the_chain(book):
+def test_two_events_at_once_are_two_links_of_the_chain(book):
     with_claims(book, 1)
     with book.change("26-0001", ANA) as change:
-        change.save(change.claim, DIGEST, happened("filed", claimed="1.00", currency="USD"), happened("received"))
+        change.save(change.claim, SUMMARY, happened("filed", claimed="1.00", currency="USD"), happened("received"))
     events = book.history("26-0001")
     assert [event.previous for event in events[1:]] == [event.hash for event in events[:-1]]
     assert [event.revision for event in events] == [1, 2, 2]
@@ -90,5 +90,5 @@ def test_claims_added_together_follow_each_other_in_the_chain(book):
 def test_what_lay_beside_a_claim_before_is_gone_after_a_change(book):
     book.add([an_entry("26-0001", held=[{"part": "short block"}, {"part": "muffler"}])], ANA, OPENED)
     with book.change("26-0001", ANA) as change:
-        change.save(change.claim.model_copy(update={"held": change.claim.held[:1]}), DIGEST, EDITED)
+        change.save(change.claim.model_copy(update={"held": change.claim.held[:1]}), SUMMARY, EDITED)
     assert [row.part for row in book.held()] == ["short block"]

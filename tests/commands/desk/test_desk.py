@@ -12,7 +12,7 @@ from shop_builders import a_shop, happen, the_desk
 from claimpack.commands.desk.desk import Desk, change_of
 from claimpack.commands.desk.world import World
 from claimpack.core.steps.claim_state import Standing
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.events import NewEvent
 from claimpack.errors import AlreadyChanged, BadInput, NotFound, WrongState
 
 OWN_PLAN = """
@@ -92,11 +92,11 @@ def test_a_settled_claim_is_refused_before_work_is_put_into_it(shop):
 
 def test_a_number_that_is_taken_is_not_added(shop):
     with pytest.raises(BadInput, match="26-0001 is in the book already"):
-        the_desk(shop).add(a_claim(), Happening(what="opened", on=NOW.date()))
+        the_desk(shop).add(a_claim(), NewEvent(what="opened", on=NOW.date()))
 
 
 def test_a_claim_added_comes_back_as_the_book_has_it(shop):
-    entry = the_desk(shop).add(a_claim(number="26-0002"), Happening(what="opened", on=NOW.date()))
+    entry = the_desk(shop).add(a_claim(number="26-0002"), NewEvent(what="opened", on=NOW.date()))
     assert (entry.revision, entry.standing.opened) == (1, NOW.date())
 
 

@@ -3,7 +3,7 @@ from running import NOW, claimpack
 from shop_builders import a_shop, happen, the_desk
 from shops_with_claims import a_copy
 
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.events import NewEvent
 
 
 def audited(shop, *arguments, **options):
@@ -117,10 +117,10 @@ def test_late_filing_is_counted_from_the_first_time(tmp_path):
     shop = a_shop(tmp_path, plan="halden-2025")
     file_claim(shop, "26-0001")
     with the_desk(shop).changing("26-0001") as changing:
-        changing.keep(changing.claim, Happening(what="answered", on=NOW.date(), facts={"answer": "questioned"}))
+        changing.keep(changing.claim, NewEvent(what="answered", on=NOW.date(), facts={"answer": "questioned"}))
     with the_desk(shop).changing("26-0001") as changing:
         again = {"claimed": "100.00", "currency": "USD", "revision": "1"}
-        changing.keep(changing.claim, Happening(what="filed", on=NOW.date().replace(year=2027), facts=again))
+        changing.keep(changing.claim, NewEvent(what="filed", on=NOW.date().replace(year=2027), facts=again))
     assert audited(shop, "--rule", "filed-late").code == 0
 
 

@@ -8,7 +8,7 @@ from shop_builders import a_shop, happen, the_desk
 
 from claimpack.commands.desk.world import World
 from claimpack.commands.money.settled import take, tell
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.events import NewEvent
 from claimpack.errors import BadInput, NotFound, WrongState
 
 
@@ -24,7 +24,7 @@ def a_world(shop):
 
 
 def withdrawn(_standing, step):
-    return Happening(what="withdrawn", on=step.on, why=step.why)
+    return NewEvent(what="withdrawn", on=step.on, why=step.why)
 
 
 def steps(shop):

@@ -1,17 +1,17 @@
 import pytest
 from audits import MEASURES, a_picture, an_audited, found_by, with_pictures
 
-from claimpack.core.auditing.audit import RULES, audit, chosen_rules
+from claimpack.core.auditing.audit import AUDIT_RULES, audit, chosen_rules
 from claimpack.errors import BadInput
 
 
 def test_every_rule_has_an_id_of_its_own_a_sentence_and_a_source():
-    assert len({rule.id for rule in RULES}) == len(RULES)
-    assert all(rule.says.endswith(".") and rule.source for rule in RULES)
+    assert len({rule.id for rule in AUDIT_RULES}) == len(AUDIT_RULES)
+    assert all(rule.says.endswith(".") and rule.source for rule in AUDIT_RULES)
 
 
 def test_every_rule_names_its_source_where_it_is_written():
-    functions = [rule.look if hasattr(rule, "look") else rule.judge for rule in RULES]
+    functions = [rule.look if hasattr(rule, "look") else rule.judge for rule in AUDIT_RULES]
     assert all("Source:" in function.__doc__ for function in functions)
 
 
@@ -50,7 +50,7 @@ def test_claims_may_come_from_a_stream():
 
 
 def test_without_a_wish_every_rule_is_on():
-    assert chosen_rules() == RULES
+    assert chosen_rules() == AUDIT_RULES
 
 
 def test_a_rule_the_shop_has_off_is_left_out():

@@ -5,13 +5,13 @@ import pytest
 from audits import DRAFT, FILED, REFUSED, WITHDRAWN, an_audited
 
 from claimpack.core.auditing.audited import Scope, listed
-from claimpack.core.judging.digest import Digest
-from claimpack.core.steps.events import Happening
+from claimpack.core.judging.claim_summary import ClaimSummary
+from claimpack.core.steps.events import NewEvent
 from claimpack.core.steps.filing import filing_course
 
 
 def happened(what, day, why=""):
-    return Happening(what=what, on=date(2026, 3, day), why=why)
+    return NewEvent(what=what, on=date(2026, 3, day), why=why)
 
 
 def test_a_claim_sent_again_was_first_filed_on_its_first_day():
@@ -26,14 +26,14 @@ def test_a_correction_counts_until_the_claim_is_sent_again():
 
 
 def test_what_spoke_against_the_last_filing_counts():
-    over = Happening(what="filed", on=date(2026, 3, 1), why="They know.", facts={"verdict": "undecided"})
+    over = NewEvent(what="filed", on=date(2026, 3, 1), why="They know.", facts={"verdict": "undecided"})
     course = filing_course([over])
     assert (course.verdict, course.anyway) == ("undecided", "They know.")
     assert filing_course([over, happened("filed", 5)]).anyway == ""
 
 
 def test_a_reason_that_nothing_asked_for_is_no_filing_over_a_block():
-    over = Happening(what="filed", on=date(2026, 3, 1), why="They know.", facts={"against": "nothing"})
+    over = NewEvent(what="filed", on=date(2026, 3, 1), why="They know.", facts={"against": "nothing"})
     assert filing_course([over])[3:] == ("", "", "")
 
 
@@ -53,7 +53,7 @@ def test_where_a_claim_stands_says_what_it_asks_for(standing, with_the_maker, as
 
 
 def test_a_filed_claim_claims_what_it_was_filed_with():
-    audited = an_audited()._replace(digest=Digest(claimed="90.00"))
+    audited = an_audited()._replace(summary=ClaimSummary(claimed="90.00"))
     assert audited.claimed == Decimal("100.00")
     assert audited._replace(standing=DRAFT).claimed == Decimal("90.00")
 

@@ -5,7 +5,7 @@ from audits import DRAFT, FILED, REFUSED, an_audited, found_by
 from builders import a_plan
 
 from claimpack.core.auditing.audited import Measures
-from claimpack.core.judging.digest import Digest
+from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.plans.terms import Terms
 from claimpack.core.steps.part_state import HeldStanding
 
@@ -51,7 +51,7 @@ def test_a_claim_for_labour_alone_has_no_part_to_hold():
 def where(**part):
     """A filed claim whose held part stands so; the plan has it kept until 26 May."""
     standing = FILED.model_copy(update={"parts": (HeldStanding(index=1, **part),)})
-    return with_parts(held=HELD)._replace(standing=standing, digest=Digest(hold_for="P90D", hold_of="filed"))
+    return with_parts(held=HELD)._replace(standing=standing, summary=ClaimSummary(hold_for="P90D", hold_of="filed"))
 
 
 def test_a_part_not_found_when_shelves_were_counted_is_serious():
@@ -99,7 +99,9 @@ def test_a_claim_filed_again_after_the_scrapping_speaks_not_against_it():
 
 
 def test_without_a_known_hold_nothing_speaks_against_a_rule():
-    assert not found_by("scrapped-early", scrapped(date(2026, 3, 1), "the hold ran out")._replace(digest=Digest()))
+    assert not found_by(
+        "scrapped-early", scrapped(date(2026, 3, 1), "the hold ran out")._replace(summary=ClaimSummary())
+    )
 
 
 def test_a_part_on_its_shelf_is_not_scrapped():

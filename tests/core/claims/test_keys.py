@@ -2,7 +2,7 @@ import pytest
 from builders import CLAIM, PLAN, changed
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.claims.keys import Clash, clashes_in_words, contradiction, record_from
+from claimpack.core.claims.keys import Contradiction, clashes_in_words, contradiction, record_from
 from claimpack.core.plans.plan import Plan
 from claimpack.errors import BadInput
 
@@ -118,7 +118,7 @@ def test_a_table_of_too_many_entries_is_told_as_one():
     assert "requires.serial_patterns: has more than 12 entries" in told(Plan, requires__serial_patterns=many)
 
 
-CLASH = Clash("{} 2026-02-20 lies before {} 2026-03-14", ("failed", "purchased"))
+CLASH = Contradiction("{} 2026-02-20 lies before {} 2026-03-14", ("failed", "purchased"))
 
 
 def test_keys_are_called_by_their_names():

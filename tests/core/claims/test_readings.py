@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 
 from claimpack.core.claims.claim import Finding
-from claimpack.core.claims.readings import limits_in_words, refuse_commas, standing
+from claimpack.core.claims.readings import against_limits, limits_in_words, refuse_commas
 from claimpack.errors import BadInput
 
 
@@ -23,32 +23,32 @@ def measured(value, low="", high="", unit="psi"):
     ],
 )
 def test_a_value_on_a_limit_is_within(value, stands):
-    assert standing(measured(value, "110", "150")) == stands
+    assert against_limits(measured(value, "110", "150")) == stands
 
 
 def test_values_are_compared_as_numbers():
-    assert standing(measured("9", low="10")) == "below"
+    assert against_limits(measured("9", low="10")) == "below"
 
 
 def test_values_below_zero_are_numbers():
-    assert standing(measured("-3", low="-5", unit="inHg")) == "within"
+    assert against_limits(measured("-3", low="-5", unit="inHg")) == "within"
 
 
 @pytest.mark.parametrize("value", ["weak", "1,5", "NaN", "1e3", "about 40"])
 def test_what_is_no_number_cannot_be_compared(value):
-    assert standing(measured(value, "110", "150")) is None
+    assert against_limits(measured(value, "110", "150")) is None
 
 
 def test_without_limits_nothing_can_be_said():
-    assert standing(measured("42")) is None
+    assert against_limits(measured("42")) is None
 
 
 def test_a_limit_that_is_no_number_might_decide():
-    assert standing(measured("120", low="110", high="spec")) is None
+    assert against_limits(measured("120", low="110", high="spec")) is None
 
 
 def test_one_limit_decides_whatever_the_other_says():
-    assert standing(measured("42", low="110", high="spec")) == "below"
+    assert against_limits(measured("42", low="110", high="spec")) == "below"
 
 
 @pytest.mark.parametrize(

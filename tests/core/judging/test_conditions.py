@@ -5,14 +5,14 @@ from builders import TODAY, a_claim, a_plan
 
 from claimpack.core.judging.assessment import Circumstances, assess
 from claimpack.core.judging.conditions import missing
-from claimpack.core.judging.missing_items import Facts
+from claimpack.core.judging.missing_items import ClaimFacts
 from claimpack.core.pricing.pricing import price
 
 
 def lacking(plan=None, taken=None, today=TODAY, **changes):
     """What a claim lacks, by the key of the sentence: whether it blocks filing."""
     plan, claim = plan or a_plan(), a_claim(**changes)
-    found = missing(Facts(claim, plan, price(claim, plan).amounts, today, taken or {}))
+    found = missing(ClaimFacts(claim, plan, price(claim, plan).amounts, today, taken or {}))
     return {item.what.key.removeprefix("missing."): item.blocks_filing for item in found}
 
 

@@ -4,22 +4,22 @@ import pytest
 from builders import TODAY, a_claim, a_plan
 
 from claimpack.core.judging.assessment import Circumstances, assess
-from claimpack.core.judging.missing_items import Missing, files_lacking, not_kept, told_in_short, told_together
+from claimpack.core.judging.missing_items import MissingItem, files_lacking, not_kept, told_in_short, told_together
 from claimpack.core.values.wording import say
 
 ASKED = say("why.plan-requires")
 
 
 def a_shot(shot):
-    return Missing(say("missing.shot", shot=shot), ASKED)
+    return MissingItem(say("missing.shot", shot=shot), ASKED)
 
 
 def ahead(role, on="2026-03-05"):
-    return Missing(say("missing.future", role_word=role), say("why.future", date=on, today="2026-03-01"))
+    return MissingItem(say("missing.future", role_word=role), say("why.future", date=on, today="2026-03-01"))
 
 
 def test_things_of_one_kind_and_one_reason_share_a_line():
-    proof = Missing(say("missing.proof"), ASKED)
+    proof = MissingItem(say("missing.proof"), ASKED)
     assert told_together([a_shot("serial plate"), proof, a_shot("whole unit")]) == [
         "photo: serial plate, whole unit. The plan asks for it.",
         "proof of purchase. The plan asks for it.",

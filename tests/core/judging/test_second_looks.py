@@ -2,7 +2,7 @@ import pytest
 from builders import TODAY, a_claim, a_plan
 
 from claimpack.core.judging.conditions import missing
-from claimpack.core.judging.missing_items import Facts
+from claimpack.core.judging.missing_items import ClaimFacts
 from claimpack.core.pricing.pricing import price
 
 SCHEDULE = a_plan(operation=[{"code": "coil", "name": "Replace coil", "hours": "0.5"}])
@@ -12,7 +12,7 @@ DONE_AT_ONCE = {"operation": "coil", "started": "2026-02-24T09:00:00", "ended": 
 def looks(plan=SCHEDULE, **changes):
     """What of a claim is worth a look, in words."""
     claim = a_claim(**changes)
-    found = missing(Facts(claim, plan, price(claim, plan).amounts, TODAY, {}))
+    found = missing(ClaimFacts(claim, plan, price(claim, plan).amounts, TODAY, {}))
     return [f"{item.what}. {item.why}" for item in found if not item.blocks_filing]
 
 
@@ -38,5 +38,5 @@ def test_other_parts_need_no_cost(part):
 
 def test_they_come_after_what_blocks_filing():
     claim = a_claim(parts=[{"name": "Coil"}], dates__repaired=None)
-    found = missing(Facts(claim, SCHEDULE, price(claim, SCHEDULE).amounts, TODAY, {}))
+    found = missing(ClaimFacts(claim, SCHEDULE, price(claim, SCHEDULE).amounts, TODAY, {}))
     assert [item.blocks_filing for item in found][-1] is False

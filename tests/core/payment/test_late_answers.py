@@ -2,7 +2,7 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
-from happenings import accepted_in_part, happened, paid
+from new_events import accepted_in_part, happened, paid
 
 from claimpack.core.payment.late_answers import (
     charged_back_late,

@@ -4,19 +4,19 @@ from decimal import Decimal
 import pytest
 from builders import a_claim
 
-from claimpack.core.judging.digest import Digest
+from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.payment.ledger import ledger_line, money_facts, standing_in_words, state_in_words
 from claimpack.core.steps.claim_state import Standing, stand
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.events import NewEvent
 
-FILED = Happening(what="filed", on=date(2026, 3, 2), facts={"claimed": "159.7", "currency": "USD", "reference": "H-1"})
-PART = Happening(what="answered", on=date(2026, 3, 9), why="One part only.", facts={"answer": "part", "amount": "100"})
-PAID = Happening(what="paid", on=date(2026, 3, 20), facts={"amount": "60"})
-DIGEST = Digest(plan="halden-test", verdict="covered", currency="JPY", claimed=Decimal(20925))
+FILED = NewEvent(what="filed", on=date(2026, 3, 2), facts={"claimed": "159.7", "currency": "USD", "reference": "H-1"})
+PART = NewEvent(what="answered", on=date(2026, 3, 9), why="One part only.", facts={"answer": "part", "amount": "100"})
+PAID = NewEvent(what="paid", on=date(2026, 3, 20), facts={"amount": "60"})
+SUMMARY = ClaimSummary(plan="halden-test", verdict="covered", currency="JPY", claimed=Decimal(20925))
 
 
-def line(*happenings):
-    return ledger_line(a_claim(), stand(happenings), DIGEST)
+def line(*new_events):
+    return ledger_line(a_claim(), stand(new_events), SUMMARY)
 
 
 def test_a_line_carries_every_serial():
@@ -47,23 +47,23 @@ def test_a_line_follows_the_days():
 
 
 @pytest.mark.parametrize(
-    ("happenings", "said"),
+    ("new_events", "said"),
     [((FILED,), "filed"), ((FILED, PART), "accepted in part"), ((FILED, PART, PAID), "accepted in part")],
 )
-def test_a_claim_whose_rest_is_refused_is_said_to_be_accepted_in_part(happenings, said):
-    assert state_in_words(stand(happenings)) == said
+def test_a_claim_whose_rest_is_refused_is_said_to_be_accepted_in_part(new_events, said):
+    assert state_in_words(stand(new_events)) == said
 
 
 @pytest.mark.parametrize(
-    ("happenings", "said"),
+    ("new_events", "said"),
     [
         ((FILED,), "claimed 159.70 USD, outstanding 159.70"),
         ((FILED, PART), "claimed 159.70 USD, accepted 100.00, outstanding 100.00"),
         ((FILED, PART, PAID), "claimed 159.70 USD, accepted 100.00, paid 60.00, outstanding 40.00"),
     ],
 )
-def test_money_is_told_in_one_sentence(happenings, said):
-    assert standing_in_words(stand(happenings)) == said
+def test_money_is_told_in_one_sentence(new_events, said):
+    assert standing_in_words(stand(new_events)) == said
 
 
 def test_scripts_read_amounts_as_text_and_days_as_dates():
@@ -80,9 +80,9 @@ def test_a_draft_has_no_currency_to_round_by():
     assert money_facts("26-1", Standing())["claimed"] == "0"
 
 
-@pytest.mark.parametrize(("happenings", "rest"), [((FILED,), "0.00"), ((FILED, PART), "59.70")])
-def test_scripts_read_what_the_maker_refused(happenings, rest):
-    assert money_facts("26-1", stand(happenings))["refused_rest"] == rest
+@pytest.mark.parametrize(("new_events", "rest"), [((FILED,), "0.00"), ((FILED, PART), "59.70")])
+def test_scripts_read_what_the_maker_refused(new_events, rest):
+    assert money_facts("26-1", stand(new_events))["refused_rest"] == rest
 
 
 def test_a_line_ends_with_what_was_not_accepted():

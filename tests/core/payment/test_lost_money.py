@@ -1,4 +1,4 @@
-from happenings import FILED, LATER, PAYMENT_UNDONE, REOPENED, UNDONE, accepted_in_part, happened, paid
+from new_events import FILED, LATER, PAYMENT_UNDONE, REOPENED, UNDONE, accepted_in_part, happened, paid
 
 from claimpack.core.payment.lost_money import LostMoney, lost_money
 

@@ -4,10 +4,10 @@ from types import SimpleNamespace
 
 import pytest
 from builders import TODAY, a_claim, a_plan
-from happenings import FILED, OPENED, accepted_in_part, paid
+from new_events import FILED, OPENED, accepted_in_part, paid
 
 from claimpack.core.judging.assessment import assess
-from claimpack.core.judging.digest import Digest
+from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.payment.next_step import (
     before_the_work,
     is_late,
@@ -18,12 +18,12 @@ from claimpack.core.payment.next_step import (
 )
 from claimpack.core.plans.terms import Terms
 from claimpack.core.steps.claim_state import stand
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.events import NewEvent
 from claimpack.core.steps.listed import listed, stood
 
 
 def happened(what, **facts):
-    return Happening(what=what, on=date(2026, 3, 2), facts=facts)
+    return NewEvent(what=what, on=date(2026, 3, 2), facts=facts)
 
 
 def standing(*more):
@@ -196,7 +196,7 @@ def test_under_terms_a_late_answer_counts_by_its_day():
 )
 def test_a_paid_claim_waits_only_for_what_was_not_accepted(accepted, says):
     events = [OPENED, FILED, accepted_in_part(accepted), paid(accepted)]
-    assert waits_for(listed(a_claim(), 1, Digest(), stood(stand(events))), None, TODAY) == says
+    assert waits_for(listed(a_claim(), 1, ClaimSummary(), stood(stand(events))), None, TODAY) == says
 
 
 def test_a_paid_claim_of_a_list_says_how_much_of_it_was_not_accepted():

@@ -3,7 +3,7 @@ from decimal import Decimal
 
 import pytest
 from filed import FiledClaim
-from happenings import FILED, OPENED, paid
+from new_events import FILED, OPENED, paid
 
 from claimpack.core.payment.payment_dates import payment_dates
 from claimpack.core.payment.silence import as_of, refusal_recorded, refused_by_silence, standing_as_of

@@ -6,7 +6,7 @@ from filed import FiledClaim
 from reported_claims import TERMS, paid, shelved, told
 
 from claimpack.core.payment.refused_rests import RefusedRest
-from claimpack.core.reporting.manager_report import Gathered, monday
+from claimpack.core.reporting.manager_report import Gathered, manager_report
 from claimpack.core.reporting.reported import Days
 
 LATER = Days(date(2026, 2, 1), date(2026, 3, 1))
@@ -34,7 +34,7 @@ def test_the_terms_that_dates_come_from_are_told_once():
 def test_the_terms_of_a_rest_that_silence_had_accepted_are_told(silent, terms):
     rest = RefusedRest("1", "Halden", "USD", Decimal(5), accepted_by_silence_on=silent)
     gathered = Gathered((), (), (), (), {"1": TERMS}, (rest,))
-    assert tuple(each.id for each in monday(gathered, told().about).terms) == terms
+    assert tuple(each.id for each in manager_report(gathered, told().about).terms) == terms
 
 
 def test_without_pending_claims_no_terms_are_told():

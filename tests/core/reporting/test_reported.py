@@ -3,14 +3,14 @@ from decimal import Decimal
 
 import pytest
 from builders import a_claim
-from happenings import ACCEPTED, FILED, LATER, OPENED, accepted_in_part, happened
+from new_events import ACCEPTED, FILED, LATER, OPENED, accepted_in_part, happened
 from reported_claims import TODAY, paid
 
-from claimpack.core.judging.digest import Digest
+from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.reporting.money_by_month import money_by_month
 from claimpack.core.reporting.reported import Days, by_maker, days_between, of_maker, reported
 from claimpack.core.steps.claim_state import Standing, stand
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.events import NewEvent
 from claimpack.core.values.money import summed
 from claimpack.errors import BadInput
 
@@ -44,34 +44,37 @@ def test_days_that_end_before_they_begin_are_refused():
 
 def test_a_unit_is_known_by_its_own_serial_before_that_of_its_engine():
     serials = [{"role": "engine", "value": "E-1"}, {"role": "unit", "value": "U-1"}]
-    assert reported(a_claim(unit__serials=serials), Standing(), Digest()).unit == "U-1"
+    assert reported(a_claim(unit__serials=serials), Standing(), ClaimSummary()).unit == "U-1"
 
 
 def test_a_unit_with_an_engine_number_alone_is_known_by_it():
     claim = a_claim(unit__serials=[{"role": "engine", "value": "E-1"}])
-    assert reported(claim, Standing(), Digest()).unit == "E-1"
+    assert reported(claim, Standing(), ClaimSummary()).unit == "E-1"
 
 
 def test_a_claim_filed_again_waits_since_it_was_filed_first():
-    first, again = (Happening(what="filed", on=date(2026, 3, day)) for day in (1, 20))
-    questioned = Happening(what="answered", on=date(2026, 3, 10), facts={"answer": "questioned"})
+    first, again = (NewEvent(what="filed", on=date(2026, 3, day)) for day in (1, 20))
+    questioned = NewEvent(what="answered", on=date(2026, 3, 10), facts={"answer": "questioned"})
     standing = stand([OPENED, first, questioned, again])
-    assert (standing.filed, reported(a_claim(), standing, Digest()).filed) == (date(2026, 3, 20), date(2026, 3, 1))
+    assert (standing.filed, reported(a_claim(), standing, ClaimSummary()).filed) == (
+        date(2026, 3, 20),
+        date(2026, 3, 1),
+    )
 
 
 def test_a_claim_withdrawn_and_taken_up_again_was_not_filed_before():
-    first, again = (Happening(what="filed", on=date(2026, 3, day)) for day in (1, 20))
-    away = [Happening(what=what, on=date(2026, 3, 10)) for what in ("withdrawn", "reopened")]
-    assert reported(a_claim(), stand([OPENED, first, *away, again]), Digest()).filed == date(2026, 3, 20)
+    first, again = (NewEvent(what="filed", on=date(2026, 3, day)) for day in (1, 20))
+    away = [NewEvent(what=what, on=date(2026, 3, 10)) for what in ("withdrawn", "reopened")]
+    assert reported(a_claim(), stand([OPENED, first, *away, again]), ClaimSummary()).filed == date(2026, 3, 20)
 
 
 def test_a_claim_paid_without_a_word_is_accepted_as_claimed():
     standing = Standing(state="paid", claimed="80.00", accepted_on=TODAY)
-    assert reported(a_claim(), standing, Digest()).accepted == Decimal("80.00")
+    assert reported(a_claim(), standing, ClaimSummary()).accepted == Decimal("80.00")
 
 
 def test_a_claim_not_answered_is_not_accepted():
-    assert reported(a_claim(), Standing(state="filed", claimed="80.00"), Digest()).accepted is None
+    assert reported(a_claim(), Standing(state="filed", claimed="80.00"), ClaimSummary()).accepted is None
 
 
 def test_a_maker_written_two_ways_is_one():
@@ -104,7 +107,7 @@ FILED_AGAIN = happened("filed", claimed="150.00", currency="USD")
 )
 def test_what_was_refused_of_a_paid_claim_is_in_one_sum_of_the_month(more, sums):
     events = [OPENED, FILED, accepted_in_part("100.00"), happened("paid", amount="100.00"), *more]
-    (month,) = money_by_month([reported(a_claim(), stand(events), Digest())], Days(None, LATER))
+    (month,) = money_by_month([reported(a_claim(), stand(events), ClaimSummary())], Days(None, LATER))
     assert (month.outstanding, month.written_off, month.short) == sums
 
 

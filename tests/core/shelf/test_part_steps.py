@@ -2,7 +2,7 @@ from datetime import date
 
 import pytest
 from builders import a_claim
-from happenings import LATER, PART_WAY_TO, happened, part
+from new_events import LATER, PART_WAY_TO, happened, part
 
 from claimpack.core.claims.part_codes import PartCode
 from claimpack.core.holding.release_rules import RAN_OUT, WITHDRAWN, LetGo

@@ -2,7 +2,7 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
-from happenings import (
+from new_events import (
     ACCEPTED,
     DAY,
     FILED,
@@ -380,9 +380,9 @@ def test_money_taken_back_of_a_claim_never_paid_in_full_was_owed_all_along():
     assert stand([*WAY_TO["filed"], short, CHARGED]).owed_again is None
 
 
-@pytest.mark.parametrize("happening", [happened("answered", answer="accepted"), happened("answered", answer="refused")])
-def test_a_claim_for_nothing_stands_the_same_when_it_is_kept_and_read_again(happening):
-    standing = stand([happened("filed", claimed="0.00", currency="USD"), happening])
+@pytest.mark.parametrize("new_event", [happened("answered", answer="accepted"), happened("answered", answer="refused")])
+def test_a_claim_for_nothing_stands_the_same_when_it_is_kept_and_read_again(new_event):
+    standing = stand([happened("filed", claimed="0.00", currency="USD"), new_event])
     read = type(standing).model_validate_json(standing.model_dump_json(exclude_defaults=True))
     assert read.model_dump_json() == standing.model_dump_json()
 

@@ -3,7 +3,7 @@ from datetime import date
 import pytest
 from builders import a_claim
 
-from claimpack.core.judging.digest import Digest
+from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.earlier_visits import earlier_repairs, repeats, visit_of
 
@@ -11,7 +11,7 @@ NEW = a_claim(number="26-0009", dates__presented="2026-02-28", dates__repaired=N
 
 
 def a_visit(state="paid", verdict="covered", **changes):
-    return visit_of(a_claim(**changes), Standing(state=state), Digest(verdict=verdict))
+    return visit_of(a_claim(**changes), Standing(state=state), ClaimSummary(verdict=verdict))
 
 
 def kinds(*visits, claim=NEW):
@@ -97,7 +97,7 @@ def test_a_repair_the_claim_names_already_is_not_named_twice():
     assert [repair[0] for repair in earlier(a_visit(), claim=claim)] == ["old book"]
 
 
-NAMED = Digest(verdict="covered", maker="halden", maker_name="Halden Tools")
+NAMED = ClaimSummary(verdict="covered", maker="halden", maker_name="Halden Tools")
 
 
 @pytest.mark.parametrize("maker", ["halden", "Halden Tools"])

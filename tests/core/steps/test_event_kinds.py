@@ -6,7 +6,7 @@ from claimpack.core.steps.event_kinds import (
     EVENT_KINDS,
     PART_WAYS,
     WAYS,
-    Kind,
+    EventName,
     PartState,
     State,
     command_of,
@@ -15,7 +15,7 @@ from claimpack.core.steps.event_kinds import (
 
 
 def test_every_event_is_defined():
-    assert set(EVENT_KINDS) == set(get_args(Kind))
+    assert set(EVENT_KINDS) == set(get_args(EventName))
 
 
 @pytest.mark.parametrize("kind", EVENT_KINDS.values(), ids=lambda kind: kind.name)

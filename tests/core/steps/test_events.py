@@ -3,7 +3,7 @@ import hashlib
 
 import pytest
 
-from claimpack.core.steps.events import START_OF_CHAIN, Event, Happening, Link, Signature, breaks, sealed, sealer
+from claimpack.core.steps.events import START_OF_CHAIN, Authorship, Event, Link, NewEvent, breaks, sealed, sealer
 
 
 def an_event(previous=START_OF_CHAIN, **changes):
@@ -37,16 +37,16 @@ def test_the_hash_is_sha256_of_json_written_out_by_hand():
 
 
 def test_an_event_about_to_be_recorded_is_sealed_as_it_is_read_back():
-    filed = Happening(what="filed", on=dt.date(2026, 2, 28), why="by mail", facts={"reference": "R-7"})
-    signature = Signature(who=" Ana ", at=dt.datetime(2026, 3, 1, 9, 30, tzinfo=dt.UTC))
+    filed = NewEvent(what="filed", on=dt.date(2026, 2, 28), why="by mail", facts={"reference": "R-7"})
+    signature = Authorship(who=" Ana ", at=dt.datetime(2026, 3, 1, 9, 30, tzinfo=dt.UTC))
     after = {"claim": "26-0001", "revision": 2, "document": "ab", "previous": START_OF_CHAIN}
     read = an_event(what="filed", on=filed.on, why=filed.why, facts=filed.facts, revision=2)
     assert sealed({**signature.told(filed), **after}) == read.hash
 
 
 def test_events_that_tell_the_same_are_sealed_one_after_another_as_each_alone():
-    told = Signature(who='Jo "Ü"', at=dt.datetime(2026, 3, 1, 9, 30, tzinfo=dt.UTC)).told(
-        Happening(what="imported", on=dt.date(2026, 2, 28), why="line\nbreak", facts={"from": "a\\b", "by": "é"})
+    told = Authorship(who='Jo "Ü"', at=dt.datetime(2026, 3, 1, 9, 30, tzinfo=dt.UTC)).told(
+        NewEvent(what="imported", on=dt.date(2026, 2, 28), why="line\nbreak", facts={"from": "a\\b", "by": "é"})
     )
     seal = sealer(told)
     for link in (Link("26-0001", 1, "ab", START_OF_CHAIN), Link("26-0002", 7, "cd", "ef")):

@@ -7,7 +7,7 @@ from builders import TODAY, a_claim, a_plan
 
 from claimpack.core.judging.assessment import assess
 from claimpack.core.steps.claim_state import Standing, stand
-from claimpack.core.steps.events import Event, Happening
+from claimpack.core.steps.events import Event, NewEvent
 from claimpack.core.steps.filing import Sent, Unsent, blocks, filed, filing_of, filings, refuse_unfilable, unsent
 from claimpack.errors import BadInput, NotFound, WrongState
 
@@ -57,7 +57,7 @@ def test_impossible_days_are_refused(keys, said):
 
 def test_a_filed_claim_is_not_filed_again():
     with pytest.raises(WrongState, match="the claim is filed"):
-        refused(SENT, stand([Happening(what="filed", on=TODAY)]))
+        refused(SENT, stand([NewEvent(what="filed", on=TODAY)]))
 
 
 def test_a_claim_without_a_plan_has_no_price_to_freeze():
@@ -125,8 +125,8 @@ def test_a_filing_that_never_was_is_not_found(times, version, said):
 
 
 REFUSED_BEFORE = [
-    Happening(what="filed", on=date(2026, 2, 26)),
-    Happening(what="answered", on=date(2026, 2, 26), facts={"answer": "refused"}),
+    NewEvent(what="filed", on=date(2026, 2, 26)),
+    NewEvent(what="answered", on=date(2026, 2, 26), facts={"answer": "refused"}),
 ]
 
 
@@ -136,7 +136,7 @@ def test_a_claim_is_not_sent_in_again_before_it_was_sent_in():
 
 
 def test_a_claim_is_not_sent_in_again_before_it_was_refused():
-    later = Happening(what="answered", on=date(2026, 2, 28), facts={"answer": "refused"})
+    later = NewEvent(what="answered", on=date(2026, 2, 28), facts={"answer": "refused"})
     with pytest.raises(BadInput, match="lies before 2026-02-28, the day it was refused"):
         refused(Sent(on=date(2026, 2, 27)), stand([*REFUSED_BEFORE, later]))
 

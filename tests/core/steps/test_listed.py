@@ -2,19 +2,19 @@ from datetime import date
 
 import pytest
 from builders import a_claim
-from happenings import FILED, OPENED
+from new_events import FILED, OPENED
 
-from claimpack.core.judging.digest import Digest
+from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.steps.claim_state import stand
 from claimpack.core.steps.listed import ListedPart, listed, stood
 
 LAST = date(2026, 3, 10)
-DIGEST = Digest(file_by=LAST, currency="USD", claimed="159.70", approval_wanted=True, maker_name="Halden Tools")
+SUMMARY = ClaimSummary(file_by=LAST, currency="USD", claimed="159.70", approval_wanted=True, maker_name="Halden Tools")
 APPROVED = {"approval": {"expires": LAST}, "dates__repaired": None}
 
 
 def row(*events, **changes):
-    return listed(a_claim(**changes), 3, DIGEST, stood(stand([OPENED, *events])))
+    return listed(a_claim(**changes), 3, SUMMARY, stood(stand([OPENED, *events])))
 
 
 def test_a_claim_in_a_list_goes_by_its_makers_name_and_its_own_number():

@@ -1,7 +1,7 @@
 from datetime import date
 
 import pytest
-from happenings import DAY, LATER, OPENED, PART_WAY_TO, happened, part
+from new_events import DAY, LATER, OPENED, PART_WAY_TO, happened, part
 
 from claimpack.core.steps.claim_state import stand
 from claimpack.core.steps.part_state import HeldStanding

@@ -5,7 +5,7 @@ from datetime import datetime, timedelta, timezone
 import pytest
 
 from claimpack.core.claims.claim import Mark, Photo
-from claimpack.core.steps.photo_sorting import Picture, claim_in, sort_pictures, sort_undone
+from claimpack.core.steps.photo_sorting import PhotoToSort, claim_in, sort_pictures, sort_undone
 
 NINE = datetime(2026, 3, 1, 9, 0)  # noqa: DTZ001
 GAP = timedelta(minutes=20)
@@ -14,7 +14,7 @@ STATES = {"26-0001": "draft", "26-0002": "filed", "26-0003": "paid"}
 
 def shot(file, minutes, *codes, seconds=0):
     """A picture taken so long after nine."""
-    return Picture(file, NINE + timedelta(minutes=minutes, seconds=seconds), codes)
+    return PhotoToSort(file, NINE + timedelta(minutes=minutes, seconds=seconds), codes)
 
 
 def sorting(*pictures, gap=GAP):
@@ -75,7 +75,7 @@ def test_what_comes_before_any_tag_is_left_alone():
 
 
 def test_a_picture_without_a_time_is_left_alone():
-    assert left(TAG, Picture("a", None), Picture("b", None, ("26-0001/1",))) == dict.fromkeys(
+    assert left(TAG, PhotoToSort("a", None), PhotoToSort("b", None, ("26-0001/1",))) == dict.fromkeys(
         ("a", "b"), "the camera wrote no time"
     )
 
@@ -112,7 +112,7 @@ def test_pictures_of_one_second_follow_their_names():
 
 def zoned(file, hour, offset, *codes):
     at = datetime(2026, 3, 1, hour, 0, tzinfo=timezone(timedelta(hours=offset)))
-    return Picture(file, at, codes)
+    return PhotoToSort(file, at, codes)
 
 
 def test_offsets_put_pictures_in_their_true_order():

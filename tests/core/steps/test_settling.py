@@ -4,7 +4,7 @@ import pytest
 from settled_claims import ACCEPTED, FILED, PAID, STEP, TODAY, happened, standing
 
 from claimpack.core.steps import settling
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.events import NewEvent
 from claimpack.core.steps.settling import Step, amount_in, refuse_impossible_day
 from claimpack.errors import BadInput, WrongState
 
@@ -37,7 +37,7 @@ def test_what_is_no_amount_is_refused(written, currency, said):
 
 @pytest.mark.parametrize("on", [FILED, TODAY], ids=["the day of filing", "today"])
 def test_a_day_from_filing_to_today_can_be(on):
-    assert refuse_impossible_day(standing(), Happening(what="paid", on=on), TODAY) is None
+    assert refuse_impossible_day(standing(), NewEvent(what="paid", on=on), TODAY) is None
 
 
 @pytest.mark.parametrize(
@@ -45,7 +45,7 @@ def test_a_day_from_filing_to_today_can_be(on):
 )
 def test_a_day_before_filing_or_after_today_cannot_be(on, said):
     with pytest.raises(BadInput, match=said):
-        refuse_impossible_day(standing(), Happening(what="paid", on=on), TODAY)
+        refuse_impossible_day(standing(), NewEvent(what="paid", on=on), TODAY)
 
 
 @pytest.mark.parametrize(
@@ -62,13 +62,13 @@ def test_a_day_before_filing_or_after_today_cannot_be(on, said):
 )
 def test_why_a_day_before_filing_cannot_be_depends_on_the_step(what, reason):
     with pytest.raises(BadInput) as caught:
-        refuse_impossible_day(standing(), Happening(what=what, on=date(2026, 3, 1)), TODAY)
+        refuse_impossible_day(standing(), NewEvent(what=what, on=date(2026, 3, 1)), TODAY)
     assert reason in caught.value.why
 
 
 @pytest.mark.parametrize("what", ["part moved", "part scrapped", "part sending undone"])
 def test_what_the_shop_does_with_a_part_may_come_before_the_filing(what):
-    step = Happening(what=what, on=date(2026, 3, 1), facts={"part": "1"})
+    step = NewEvent(what=what, on=date(2026, 3, 1), facts={"part": "1"})
     assert refuse_impossible_day(standing(), step, TODAY) is None
 
 

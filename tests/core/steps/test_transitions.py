@@ -1,5 +1,5 @@
 import pytest
-from happenings import (
+from new_events import (
     ACCEPTED,
     FILED,
     LATER,

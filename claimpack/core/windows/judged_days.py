@@ -12,7 +12,7 @@ from claimpack.core.values.periods import moved
 from claimpack.core.windows.reasons import Reason, fails, passes, unknown
 
 
-class Day(NamedTuple):
+class JudgedDay(NamedTuple):
     """A day that judging needs, None while a fact is missing, and the reason.
 
     Args:
@@ -37,12 +37,12 @@ def before_the_sale(dates: Dates) -> bool:
     return bool(dates.registered and dates.purchased and dates.registered < dates.purchased)
 
 
-def known_day(on: date, reason: Reason, *, registration: bool = False, free: bool = False) -> Day:
+def known_day(on: date, reason: Reason, *, registration: bool = False, free: bool = False) -> JudgedDay:
     """A day that is known."""
-    return Day(on, reason, on, on, registration, free)
+    return JudgedDay(on, reason, on, on, registration, free)
 
 
-def start_of_cover(claim: Claim, plan: Plan, roles: Sequence[str]) -> Day:
+def start_of_cover(claim: Claim, plan: Plan, roles: Sequence[str]) -> JudgedDay:
     """The first day of cover: the first of the roles the claim has a date for.
 
     A claim that says it has no proof of purchase starts where the plan says such units do, but never later than the
@@ -63,29 +63,29 @@ def start_of_cover(claim: Claim, plan: Plan, roles: Sequence[str]) -> Day:
             return known_day(on, reason, registration=role == "registered")
     open_roles = [role for role in roles if role != "registered" or not claim.dates.never_registered]
     if not open_roles:
-        return Day(None, fails("start", "start.never-registered"), date.max, date.max)
+        return JudgedDay(None, fails("start", "start.never-registered"), date.max, date.max)
     wanted = "|".join(f"dates.{role}" for role in open_roles)
     missing = unknown("start", f"dates.{open_roles[0]}", "start.unknown", roles_word=wanted)
     return _not_known(claim, open_roles[0], missing)
 
 
-def _not_known(claim: Claim, role: str, reason: Reason) -> Day:
+def _not_known(claim: Claim, role: str, reason: Reason) -> JudgedDay:
     """A start that is not known, between the days that the claim's other ones leave it."""
     registration = role == "registered"
     earliest = date.min if role in ("purchased", "registered") else claim.unit.built or date.min
     # A unit may be registered when it is already broken: cover would start after the event.
     after = (claim.dates.repaired or claim.dates.presented) + timedelta(days=1)
     latest = after if registration else _seen_broken(claim)
-    return Day(None, reason, earliest, latest, registration)
+    return JudgedDay(None, reason, earliest, latest, registration)
 
 
-def _start_without_proof(claim: Claim, plan: Plan) -> Day:
+def _start_without_proof(claim: Claim, plan: Plan) -> JudgedDay:
     built, seen = claim.unit.built, _seen_in_use(claim)
     after = plan.start_without_proof.after if plan.start_without_proof else None
     if built is None:
         built_by = min([seen, *([claim.dates.delivered] if claim.dates.delivered else [])])
         latest = min(moved(built_by, after), seen) if after else built_by
-        return Day(None, unknown("start", "unit.built", "start.built-unknown"), date.min, latest)
+        return JudgedDay(None, unknown("start", "unit.built", "start.built-unknown"), date.min, latest)
     if after is None:
         return known_day(built, passes("start", "start.without-proof-at-built", starts=built))
     starts, seen = moved(built, after), max(built, seen)
@@ -105,7 +105,7 @@ def _seen_in_use(claim: Claim) -> date:
     return min([_seen_broken(claim), *repaired, *([claim.dates.in_service] if claim.dates.in_service else [])])
 
 
-def event_day(claim: Claim, plan: Plan) -> Day:
+def event_day(claim: Claim, plan: Plan) -> JudgedDay:
     """The day a claim is judged on: presented, failed or repaired, as the plan says.
 
     Source: the day a unit is presented fixes cover: common practice, no source.
@@ -116,6 +116,6 @@ def event_day(claim: Claim, plan: Plan) -> Day:
         return known_day(on, passes("event", "event.on", event=on, role_word=role))
     missing = unknown("event", f"dates.{role}", "event.unknown", role_word=role)
     if role == "repaired":
-        return Day(None, missing, dates.presented, date.max)
+        return JudgedDay(None, missing, dates.presented, date.max)
     before = (dates.purchased, dates.delivered, dates.in_service, claim.unit.built)
-    return Day(None, missing, max((day for day in before if day), default=date.min), dates.presented)
+    return JudgedDay(None, missing, max((day for day in before if day), default=date.min), dates.presented)

@@ -14,7 +14,7 @@ from claimpack.core.values.money import ZERO, Number
 from claimpack.core.values.words import folded
 
 
-class Digest(Record):
+class ClaimSummary(Record):
     """What a list of claims shows of one, without reading the whole claim again.
 
     `maker` and `maker_name` are the maker's word and name as plans write them, empty where no plan is of that maker.
@@ -42,12 +42,12 @@ class Digest(Record):
 _hold = lru_cache(maxsize=100)(lambda length, of: HoldRule(period=length, of=of))
 
 
-def maker_shown(claim: Claim, known: Digest) -> str:
+def maker_shown(claim: Claim, known: ClaimSummary) -> str:
     """The one name a maker goes by in lists and reports: as its plans write it, else as the claim does."""
     return name_of(claim, Maker(known.maker, known.maker_name))
 
 
-def maker_words(claim: Claim, known: Digest) -> tuple[str, ...]:
+def maker_words(claim: Claim, known: ClaimSummary) -> tuple[str, ...]:
     """Every word the maker of a claim may be asked for by, folded: the claim's own first, then those of the plans."""
     return _folded_once((claim.maker, known.maker, known.maker_name))
 
@@ -57,10 +57,10 @@ def _folded_once(said: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(folded(word) for word in said if word))
 
 
-def digest(assessment: Assessment) -> Digest:
+def summary_of(assessment: Assessment) -> ClaimSummary:
     """The facts of an assessment that lists are drawn from."""
     plan, amounts, window, maker = assessment.plan, assessment.amounts, assessment.window, assessment.maker
-    return Digest(
+    return ClaimSummary(
         plan=plan.id if plan else "",
         maker=maker.word,
         maker_name=maker.name,

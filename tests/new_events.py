@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from datetime import date
 
-from claimpack.core.steps.events import Happening
+from claimpack.core.steps.events import NewEvent
 
 DAY = date(2026, 3, 1)
 LATER = date(2026, 4, 2)
 
 
 def happened(what, on=DAY, why="", **facts):
-    return Happening(what=what, on=on, why=why, facts=facts)
+    return NewEvent(what=what, on=on, why=why, facts=facts)
 
 
 OPENED = happened("opened")

@@ -3,7 +3,7 @@ from datetime import date
 import pytest
 from builders import a_claim, a_plan
 
-from claimpack.core.windows.span import event_day, start_of_cover
+from claimpack.core.windows.judged_days import event_day, start_of_cover
 
 NO_PROOF = {"from": "built", "after": "P6M"}
 
