@@ -1,8 +1,8 @@
 """How many small faults put into the package its tests notice: `python tests/bench/bench_mutants.py --core 200`.
 
 A mutant turns one comparison, one `and`, one `not`, one sign or one yes or no round, in a copy of the checkout. It is
-killed when the test file of its module fails, else the tests of its room, else those of its package, else those that
-look on from far; who lives is listed with its line, to be pinned by a test or told to be the same program.
+killed when the test file of its module fails, else the tests of its room, else those of its package, else any other;
+who lives is listed with its line, to be pinned by a test or told to be the same program.
 """
 
 from __future__ import annotations
@@ -31,7 +31,6 @@ from typing import NamedTuple
 import pytest
 
 ROOT = Path(__file__).resolve().parents[2]
-FAR = ("tests/agreement", "tests/published", "tests/commands", "tests/test_main.py", "tests/test_architecture.py")
 LIBRARIES = (
     "hypothesis",
     "pikepdf",
@@ -44,7 +43,7 @@ LIBRARIES = (
     "typer",
 )
 QUIETLY = ("-q", "-s", "-x", "-Wignore", *(f"-pno:{name}" for name in ("cacheprovider", "randomly", "xdist")))
-TOO_LONG = 600
+TOO_LONG, MOST_WORK = 3600, 900
 MOST_MEMORY = 8 * 2**30
 SWAPS: dict[type[ast.AST], type[ast.AST]] = {
     ast.Lt: ast.LtE,
@@ -116,21 +115,23 @@ def mutants(folder: Path) -> list[Mutant]:
     return found
 
 
-def asked_of(module: Path) -> list[Path]:
-    """The tests to ask, the nearest first: the module's own file, its room, its package, then who looks on from far."""
+def asked_of(module: Path, *, near: bool) -> list[Path]:
+    """The tests to ask, the nearest first: the module's own file, its room, its package, then every other."""
     inside = module.relative_to(ROOT / "claimpack")
-    near = [Path("tests") / inside.parent / f"test_{module.stem}.py", *(Path("tests") / up for up in inside.parents)]
-    return [ROOT / path for path in near if path != Path("tests")]
+    own = Path("tests") / inside.parent / f"test_{module.stem}.py"
+    rooms = [Path("tests") / up for up in inside.parents]
+    asked = [ROOT / path for path in (own, *(rooms[:1] if near else rooms))]
+    return [path for path in asked if path.exists() and (path != ROOT / "tests" or not near)]
 
 
 def in_order(module: Path, items: list[pytest.Item], *, near: bool) -> list[pytest.Item]:
     """The tests that a module's mutants are shown to."""
-    asked = asked_of(module)
+    asked = asked_of(module, near=near)
     place = {
-        item: next((at for at, path in enumerate(asked) if path == item.path or path in item.path.parents), len(asked))
+        item: next((at for at, path in enumerate(asked) if path == item.path or path in item.path.parents), None)
         for item in items
     }
-    return sorted((item for item in items if not near or place[item] < len(asked)), key=place.__getitem__)
+    return sorted((item for item in items if place[item] is not None), key=place.__getitem__)
 
 
 def codes_of(code: types.CodeType) -> Iterator[types.CodeType]:
@@ -175,6 +176,7 @@ def survives(work: Callable[[], bool]) -> bool:
         for stream in range(3):
             os.dup2(quiet, stream)
         signal.alarm(TOO_LONG)
+        resource.setrlimit(resource.RLIMIT_CPU, (MOST_WORK, MOST_WORK))
         resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
         code = 1
         try:
@@ -237,8 +239,8 @@ def passes_afresh(mutant: Mutant, copy: Path, *, near: bool) -> bool:
     sys.dont_write_bytecode = True
     text = ast.unparse(turned(mutant.path.read_text(encoding="utf-8"), mutant.place))
     (copy / mutant.path.relative_to(ROOT)).write_text(text, encoding="utf-8")
-    asked = [str(path.relative_to(ROOT)) for path in asked_of(mutant.path) if path.exists()]
-    return all(pytest.main([*QUIETLY, tests]) == 0 for tests in [*asked, *([] if near else FAR)])
+    asked = [path.relative_to(ROOT) for path in asked_of(mutant.path, near=near)]
+    return all(pytest.main([*QUIETLY, str(path)]) == 0 for path in asked)
 
 
 def measure(samples: Sequence[Told], *, near: bool) -> None:
@@ -253,10 +255,9 @@ def measure(samples: Sequence[Told], *, near: bool) -> None:
             for mutant in filterfalse(is_inside, told.sample):
                 told.add(mutant, alive=survives(partial(passes_afresh, mutant, copy, near=near)))
                 shutil.copy2(mutant.path, copy / mutant.path.relative_to(ROOT))
-        nearest = {str(asked_of(mutant.path)[-1]) for told in samples for mutant in told.sample}
-        asked = [path for path in sorted(nearest) if Path(path).exists()] if near else [str(ROOT / "tests")]
+        asked = {str(path) for told in samples for mutant in told.sample for path in asked_of(mutant.path, near=near)}
         sys.path.insert(0, str(ROOT))
-        pytest.main([*QUIETLY, "--rootdir", str(ROOT), *asked], [Asked(samples, Path(place), near=near)])
+        pytest.main([*QUIETLY, "--rootdir", str(ROOT), *sorted(asked)], [Asked(samples, Path(place), near=near)])
 
 
 def main() -> None:
@@ -266,7 +267,7 @@ def main() -> None:
     asked.add_argument("--elsewhere", type=int, default=100)
     asked.add_argument("--seed", type=int, default=7)
     asked.add_argument("--only", default="", help="a part of the module's path")
-    asked.add_argument("--near", action="store_true", help="leave out the tests that look on from far")
+    asked.add_argument("--near", action="store_true", help="ask the module's own tests and its room alone")
     options = asked.parse_args()
     every = [mutant for mutant in mutants(ROOT / "claimpack") if options.only in str(mutant.path.relative_to(ROOT))]
     core = [mutant for mutant in every if "core" in mutant.path.relative_to(ROOT).parts]
