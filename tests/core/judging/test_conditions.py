@@ -220,6 +220,19 @@ def test_a_time_for_what_is_claimed_by_the_clock(entry, way, lacks):
     assert lacking(plan, labour=[entry]) == lacks
 
 
+@pytest.mark.parametrize(
+    ("changes", "lacks"),
+    [
+        ({"goodwill": {"because": "Failed twice."}}, {"case": False}),
+        ({"case": "goodwill"}, {"goodwill": True}),
+        ({"case": "goodwill", "goodwill": {"because": "Failed twice."}}, {}),
+    ],
+    ids=["a reason and no favour asked", "a favour without a reason", "both"],
+)
+def test_a_favour_is_asked_for_with_its_reason(changes, lacks):
+    assert lacking(**changes) == lacks
+
+
 def test_the_owners_name_is_worth_a_look():
     assert lacking(owner__name="") == {"owner": False}
 

@@ -36,6 +36,23 @@ def test_other_parts_need_no_cost(part):
     assert looks(parts=[{"name": "Coil", **part}]) == []
 
 
+@pytest.mark.parametrize(
+    ("rate", "level", "payer", "asked"),
+    [
+        ({"level": "gold"}, "", "maker", True),
+        ({"level": "gold"}, "gold", "maker", False),
+        ({"level": "gold"}, "", "owner", False),
+        ({"class": "engine"}, "", "maker", False),
+    ],
+    ids=["by level", "the level is known", "the maker pays no labour", "rates by class alone"],
+)
+def test_the_level_of_the_shop_is_worth_a_look_where_labour_is_paid_by_it(rate, level, payer, asked):
+    plan = a_plan(pays__labour_rates=[{**rate, "rate": "98.00"}])
+    claim = a_claim(labour=[{"operation": "diagnose", "hours": "1", "payer": payer}])
+    found = missing(Facts(claim, plan, price(claim, plan).amounts, TODAY, {}, level=level))
+    assert ("missing.dealer-level" in [item.what.key for item in found]) is asked
+
+
 def test_they_come_after_what_blocks_filing():
     claim = a_claim(parts=[{"name": "Coil"}], dates__repaired=None)
     found = missing(ClaimFacts(claim, SCHEDULE, price(claim, SCHEDULE).amounts, TODAY, {}))

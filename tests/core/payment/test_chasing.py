@@ -91,6 +91,19 @@ def test_the_letter_states_dates_amounts_reference_and_section():
     assert [word for word in expected if word not in said] == []
 
 
+@pytest.mark.parametrize(
+    ("about", "row"),
+    [
+        ({}, ("Last day to answer", "16 February 2026")),
+        ({"received": None}, ("Answer due, from filing", "16 February 2026")),
+    ],
+    ids=["from receipt", "from filing"],
+)
+def test_the_letter_names_the_last_day_to_answer_and_what_it_is_counted_from(about, row):
+    told = letter(chased(**about), matter(chased(**about), LATE), SENDER, LATE)
+    assert row in told.facts
+
+
 def test_the_letter_says_in_plain_words_what_the_terms_say():
     said = " ".join(written(chased(), LATE).split())
     assert "not answered within 45 days of being received counts as accepted" in said

@@ -8,6 +8,7 @@ from claimpack.core.claims.part_codes import PartCode
 from claimpack.core.holding.release_rules import RAN_OUT, WITHDRAWN, LetGo
 from claimpack.core.shelf.part_steps import (
     calling_back,
+    late_sending,
     moved_to,
     moving,
     refuse_unexplained,
@@ -76,6 +77,20 @@ def test_a_reason_or_another_rule_lets_a_part_go(rule, step):
 
 def test_sending_records_the_way_it_goes():
     assert sending(1, STEP, "Northway", "").facts == {"part": "1", "carrier": "Northway"}
+
+
+@pytest.mark.parametrize(
+    ("sent", "late"),
+    [(date(2026, 3, 19), ""), (date(2026, 3, 20), ""), (date(2026, 3, 21), "1 day before"), (LATER, "13 days before")],
+    ids=["the day before", "on the day", "the day after", "later"],
+)
+def test_a_part_sent_after_the_day_it_was_wanted_by_is_late(sent, late):
+    said = " ".join(late_sending(date(2026, 3, 20), sent))
+    assert (bool(said), late in said) == (bool(late), True)
+
+
+def test_a_part_wanted_by_no_day_is_not_late():
+    assert late_sending(None, LATER) == ()
 
 
 def test_scrapping_a_held_part_records_the_rule_first_and_then_the_scrapping():

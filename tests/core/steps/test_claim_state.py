@@ -230,6 +230,12 @@ def test_what_was_given_up_and_is_paid_all_the_same_is_not_lost():
     assert (standing.state, standing.written_off) == ("paid", 0)
 
 
+def test_of_an_accepted_part_and_its_rest_given_up_together_what_is_paid_after_all_is_not_lost():
+    given_up = happened("written off", amount="150.00", rest="50.00")
+    standing = stand([OPENED, FILED, accepted_in_part("100.00"), given_up, paid("30.00", LATER)])
+    assert (standing.written_off, standing.rest_written_off) == (120, 50)
+
+
 @pytest.mark.parametrize("on", [DAY, LATER], ids=["the same day", "later"])
 def test_a_payment_undone_leaves_the_question_that_came_after_the_one_before(on):
     asked = happened("answered", on, answer="questioned")

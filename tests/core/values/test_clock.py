@@ -171,7 +171,14 @@ def test_a_night_shift_may_end_now():
 
 @pytest.mark.parametrize(
     ("at", "ended"),
-    [("0:10", "2026-03-03T00:10"), ("23:45", "2026-03-02T23:45"), ("05:10Z", "2026-03-03T05:10")],
+    [
+        ("0:10", "2026-03-03T00:10"),
+        ("23:45", "2026-03-02T23:45"),
+        ("05:10Z", "2026-03-03T05:10"),
+        (f"{LATE:%H:%M}", f"{LATE:%Y-%m-%dT%H:%M}"),
+        ("7:00", "2026-03-03T07:00"),
+    ],
+    ids=["after midnight", "before", "in another zone", "the start itself", "now"],
 )
 def test_a_time_alone_is_the_one_since_the_start_of_a_clock_over_midnight(at, ended):
     assert stopped(at, LATE, datetime(2026, 3, 3, 7, 0, tzinfo=ASHBY)).startswith(ended)

@@ -92,6 +92,12 @@ def test_an_earlier_repair_by_a_word_near_the_component_is_asked_about():
     assert (asked, verdict) == (["earlier.component"], "undecided")
 
 
+def test_an_earlier_repair_and_a_failure_by_words_the_plan_does_not_know_may_be_the_same():
+    claim = {"failure__component": "thingamajig", "dates__failed": None}
+    window, _ = judged("2026-03-20", {**EARLIER, "component": "gubbins"}, claim=claim)
+    assert window is not None
+
+
 def test_what_was_replaced_may_be_what_failed_while_that_is_not_given():
     claim = {"failure__component": None, "dates__failed": None}
     assert judged("2026-03-20", claim=claim)[1] == "undecided"
