@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from datetime import date, timedelta
+from datetime import date
 from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
@@ -59,11 +59,10 @@ def _cases(claim: Claim, plan: Plan, window: Window, start: JudgedDay, event: Ju
     by = registering.register_by(claim, window, start, start.earliest) if start.registration else None
     starts = _edges(start, (event.earliest, event.latest, *([by] if by else [])))
     ends = [_end(plan, window, day, _length(window, in_time=in_time)) for day in starts for in_time in (False, True)]
-    turns = [*starts, *ends, *(end + timedelta(days=1) for end in ends)]
     return [
         _Case(day, judged_on, in_time)
         for day in starts
-        for judged_on in _edges(event, turns)
+        for judged_on in _edges(event, (*starts, *ends))
         for in_time in registering.may_be_in_time(claim, window, start, day)
     ]
 

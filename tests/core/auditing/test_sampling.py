@@ -30,6 +30,11 @@ def test_the_sample_size_is_the_smallest_that_is_enough():
     assert probability_of_at_most(0, 200, 10, size) <= risk < probability_of_at_most(0, 200, 10, size - 1)
 
 
+@pytest.mark.parametrize(("confidence", "size"), [("49", 1), ("50", 1), ("51", 2)], ids=["below", "equal", "above"])
+def test_a_risk_that_is_just_met_is_met(confidence, size):
+    assert sample_size(2, Decimal(50), Decimal(confidence)) == size
+
+
 def test_of_few_claims_nearly_all_are_looked_at():
     assert (sample_size(1, FIVE, SURE), sample_size(10, FIVE, SURE)) == (1, 10)
 

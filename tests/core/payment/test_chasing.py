@@ -169,6 +169,29 @@ def test_money_taken_back_of_a_claim_never_paid_in_full_keeps_its_day_to_pay_by(
     assert ("took 20.00 USD back on 1 March" in said, "last day to pay was 9 February" in said) == (True, True)
 
 
+@pytest.mark.parametrize(
+    ("accepted", "told"),
+    [(None, None), ("120.00", "120.00 USD"), ("150.00", None)],
+    ids=["without a word", "in part", "whole"],
+)
+def test_what_was_accepted_is_told_where_it_is_not_all_that_was_claimed(accepted, told):
+    facts = {**ACCEPTED, "accepted": Decimal(accepted) if accepted else None}
+    about = chased(**facts)
+    assert dict(letter(about, matter(about, LATE), SENDER, LATE).amounts).get("Accepted") == told
+
+
+@pytest.mark.parametrize(
+    ("about", "crossed"),
+    [({"received": None}, "your answer is"), (ACCEPTED, "the payment is")],
+    ids=["answer", "money"],
+)
+def test_a_letter_may_cross_with_what_it_asks_for(about, crossed):
+    assert (
+        f"If {crossed} on its way already"
+        in letter(chased(**about), matter(chased(**about), LATE), SENDER, LATE).closing
+    )
+
+
 def test_a_claim_accepted_in_part_is_said_to_be():
     assert "You accepted 120.00 USD of it on 10 January 2026." in " ".join(written(chased(**ACCEPTED), LATE).split())
 

@@ -44,8 +44,12 @@ def test_little_is_not_nothing_and_nearly_all_is_not_all(share, said):
     assert percent(Decimal(share)) == said
 
 
-def test_many_names_are_cut_short_and_counted():
-    assert (listed(["a", "b"]), listed([*"abcdefgh"])) == ("a, b", "a, b, c, d, e and 3 more")
+@pytest.mark.parametrize(
+    ("names", "said"),
+    [("abcde", "a, b, c, d, e"), ("abcdef", "a, b, c, d, e, f"), ("abcdefg", "a, b, c, d, e and 2 more")],
+)
+def test_many_names_are_cut_short_and_counted(names, said):
+    assert listed([*names]) == said
 
 
 def test_what_is_old_is_told_first():

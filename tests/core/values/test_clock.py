@@ -272,6 +272,10 @@ def test_a_start_and_an_end_are_read_together():
     assert written("9:05", "10:20") == ["2026-03-02T09:05:00-05:00", "2026-03-02T10:20:00-05:00"]
 
 
+def test_work_that_ended_as_it_began_took_no_time():
+    assert written("9:05", "9:05") == ["2026-03-02T09:05:00-05:00"] * 2
+
+
 def test_an_end_before_the_start_is_refused_in_the_shops_time():
     with pytest.raises(BadInput, match=r"--ended 2026-02-24 09:00 lies before --started 2026-02-25 08:00"):
         written("2026-02-25T08:00", "2026-02-24T09:00")
@@ -280,10 +284,12 @@ def test_an_end_before_the_start_is_refused_in_the_shops_time():
 @pytest.mark.parametrize(
     ("now", "said"),
     [
+        ((2, 21, 59), "--started 2026-03-01T22:00 --ended 2026-03-02T01:10"),
+        ((2, 22, 0), "--started 2026-03-02T22:00 --ended 2026-03-03T01:10"),
         ((2, 23, 30), "--started 2026-03-02T22:00 --ended 2026-03-03T01:10"),
         ((3, 9, 0), "--started 2026-03-02T22:00 --ended 2026-03-03T01:10"),
     ],
-    ids=["the same night", "the morning after"],
+    ids=["not that late yet", "just as late", "the same night", "the morning after"],
 )
 def test_work_past_midnight_is_written_with_its_days(now, said):
     day, hour, minute = now

@@ -46,5 +46,12 @@ def test_nothing_near_is_nothing():
     assert nearest("zzz", ["Halden"]) is None
 
 
+@pytest.mark.parametrize(
+    ("known", "said"), [(11, "k."), (12, "k, l."), (13, "k, l and 1 more."), (14, "k, l and 2 more.")]
+)
+def test_of_many_known_words_twelve_are_listed(known, said):
+    assert did_you_mean("zzz", "abcdefghijklmn"[:known]).endswith(said)
+
+
 def test_without_a_near_word_the_known_ones_are_listed():
     assert did_you_mean("zzz", ["b", "a"]) == "Known: a, b."

@@ -27,6 +27,15 @@ def test_without_the_day_it_was_built_no_reading_is_impossible():
     assert not is_impossible(a_claim(unit__hours="99999"))
 
 
+@pytest.mark.parametrize(
+    ("hours", "said"),
+    [("299.9", "hours.inside"), ("300", "hours.at-limit"), ("300.1", "hours.outside")],
+    ids=["below", "equal", "above"],
+)
+def test_a_reading_is_told_as_inside_at_or_over_the_limit(hours, said):
+    assert window(a_claim(unit__hours=hours), hours=300).reasons[-1].says.key == said
+
+
 @pytest.mark.parametrize("limit", [300, 20_000])
 def test_an_impossible_reading_decides_nothing(limit):
     claim = a_claim(unit__built="2025-03-14", unit__hours="9000")

@@ -125,6 +125,16 @@ def test_the_hour_limit_does_not_cut_the_parts_own_period_short():
     assert (window.ends, window.hours_limit, verdict) == (date(2026, 3, 2), None, "covered")
 
 
+@pytest.mark.parametrize(
+    ("presented", "verdict"),
+    [("2026-03-01", "covered"), ("2026-03-02", "covered"), ("2026-03-03", "not covered")],
+    ids=["the day before the last", "the last day", "the day after"],
+)
+def test_past_the_parts_own_period_the_hour_limit_counts_again(presented, verdict):
+    claim = {**OVER, "dates__failed": None}
+    assert judged(presented, {**EARLIER, "hours": "300"}, "P60D", hours=300, claim=claim)[1] == verdict
+
+
 def test_a_part_put_in_over_the_hour_limit_was_put_in_out_of_cover():
     assert judged(earlier={**EARLIER, "hours": "300.1"}, hours=300, claim=OVER) == (None, "not covered")
 
