@@ -49,7 +49,7 @@ def test_other_parts_need_no_cost(part):
 def test_the_level_of_the_shop_is_worth_a_look_where_labour_is_paid_by_it(rate, level, payer, asked):
     plan = a_plan(pays__labour_rates=[{**rate, "rate": "98.00"}])
     claim = a_claim(labour=[{"operation": "diagnose", "hours": "1", "payer": payer}])
-    found = missing(Facts(claim, plan, price(claim, plan).amounts, TODAY, {}, level=level))
+    found = missing(ClaimFacts(claim, plan, price(claim, plan).amounts, TODAY, {}, level=level))
     assert ("missing.dealer-level" in [item.what.key for item in found]) is asked
 
 
