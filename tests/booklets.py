@@ -32,7 +32,7 @@ def under(plan: str, claim: str, **circumstances: Any) -> Assessment:
 def told(assessment: Assessment) -> list[tuple[str, str, str, str]]:
     """Every priced line: what it is, its amount, its handling, who pays it."""
     lines = assessment.price.lines if assessment.price else ()
-    return [(line.what, str(line.amount), str(line.handling), line.payer) for line in lines]
+    return [(line.what, f"{line.amount:.2f}", f"{line.handling:.2f}", line.payer) for line in lines]
 
 
 def notes(assessment: Assessment, place: int = 1) -> list[str]:

@@ -15,7 +15,7 @@ from claimpack.core.values.numbers_said import hours_said, how_many
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.claim import Claim, Finding, Labour, Photo
+    from claimpack.core.claims.claim import Claim, Extra, Finding, Labour, Photo
     from claimpack.core.judging.assessment import Assessment
     from claimpack.core.steps.claim_state import Standing
     from claimpack.core.steps.events import Event, NewEvent
@@ -168,7 +168,7 @@ def _tell_work(say: Say, claim: Claim) -> None:
     _table(say, "Parts", _counted(parts), right=(3,))
     labour = [(one.operation, one.technician, _hours(one), _payer(one.payer)) for one in claim.labour]
     _table(say, "Labour", _counted(labour), right=(3,))
-    extras = [(one.what, plain(one.amount), _payer(one.payer)) for one in claim.extras]
+    extras = [(one.what, _of_extra(one), _payer(one.payer)) for one in claim.extras]
     _table(say, "Extras", _counted(extras), right=(2,))
 
 
@@ -179,6 +179,12 @@ def _counted(rows: Sequence[tuple[str, ...]]) -> list[tuple[str, ...]]:
 
 def _payer(payer: str) -> str:
     return "" if payer == "maker" else f"{payer} pays"
+
+
+def _of_extra(extra: Extra) -> str:
+    """What an extra costs, or how far it was."""
+    found = extra.amount if extra.amount is not None else extra.distance
+    return "" if found is None else plain(found) if extra.amount is not None else f"distance {plain(found)}"
 
 
 def _hours(labour: Labour) -> str:

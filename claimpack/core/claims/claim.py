@@ -17,6 +17,7 @@ from claimpack.core.values.words import Line, Named, Text, did_you_mean, folded
 Use = Literal["household", "professional", "rental"]
 Payer = Literal["maker", "owner", "shop"]
 Defect = Literal["material", "workmanship", "misuse", "maintenance", "wear", "accident", "unknown"]
+ExtraKind = Literal["freight", "sublet", "travel", "disposal", "other"]
 ProofKind = Literal["receipt", "registration", "dealer-record", "none"]
 
 _BEYOND_METERS = Decimal(100_000)
@@ -267,11 +268,27 @@ class Labour(Record):
 
 
 class Extra(Record):
-    """Freight, outside work, disposal."""
+    """Freight, outside work, travel, disposal: at an amount, or by the distance of a visit at the plan's rate.
+
+    The distance is in the unit that the plan pays by. Approval is the number under which the maker approved this alone.
+    """
 
     what: Named
-    amount: NotNegative
+    kind: ExtraKind | None = None
+    amount: NotNegative | None = None
+    distance: NotNegative | None = None
+    approval: Line = ""
     payer: Payer = "maker"
+
+    @model_validator(mode="after")
+    def _has_a_price(self) -> Self:
+        if self.kind != "travel" and self.distance is not None:
+            raise ValueError('distance is for kind = "travel"')
+        if self.kind != "travel" and self.amount is None:
+            raise ValueError("amount is missing")
+        if self.amount is not None and self.distance is not None:
+            raise ValueError("give an amount or a distance; the plan's rate gives the amount of a distance")
+        return self
 
 
 class Mark(Record):

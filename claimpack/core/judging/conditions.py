@@ -8,6 +8,7 @@ from decimal import Decimal
 from claimpack.core.claims.claim import Claim, Goodwill
 from claimpack.core.claims.days_ahead import days_ahead
 from claimpack.core.holding.cautions import hazard_of
+from claimpack.core.judging.extras_asked import EXTRA_RULES
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, MissingItemRule, files_lacking
 from claimpack.core.judging.plan_faults import faults
 from claimpack.core.judging.second_looks import SECOND_LOOKS
@@ -307,6 +308,7 @@ MISSING_ITEM_RULES: tuple[MissingItemRule, ...] = (
     findings,
     approval,
     labour_time,
+    *EXTRA_RULES,
     held,
     future,
     *SECOND_LOOKS,

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from decimal import Decimal
 from typing import Annotated, Any, Literal, Self
 
 from pydantic import BeforeValidator, Field, PlainSerializer, model_validator
 
-from claimpack.core.claims.claim import Record
+from claimpack.core.claims.claim import ExtraKind, Record
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import NotNegative, PartOfOne, Positive, exact, part_of_one, plain
 from claimpack.core.values.words import Line, folded
@@ -61,6 +62,36 @@ def _as_written(bands: tuple[HandlingBand, ...]) -> Any:
     return [band.model_dump(mode="json", exclude_none=True) for band in bands]
 
 
+class ExtraTerms(Record):
+    """What is paid of one kind of extra.
+
+    Args:
+        kind: the kind; `*` is for every kind that no other entry names.
+        cap: the most for all of the kind on one claim.
+        approval: whether the maker wants to approve each before.
+        per: what is paid for one mile or kilometre, or for one visit.
+        of: what `per` is paid for.
+        most: the most for one visit.
+        most_distance: the longest distance that is paid of one visit, in the unit of `of`.
+    """
+
+    kind: ExtraKind | Literal["*"]
+    cap: NotNegative | None = None
+    approval: bool = False
+    per: NotNegative | None = None
+    of: Literal["mile", "km", "visit"] = "mile"
+    most: NotNegative | None = None
+    most_distance: NotNegative | None = None
+
+    @model_validator(mode="after")
+    def _goes_by_distance(self) -> Self:
+        if self.most_distance is not None and (self.per is None or self.of == "visit"):
+            raise ValueError("most_distance needs per, of a mile or km: what is one of them paid?")
+        if self.per is not None and self.kind != "travel":
+            raise ValueError(f"per is for travel, and this is {self.kind}")
+        return self
+
+
 class Pays(Record):
     """What the maker pays.
 
@@ -69,6 +100,7 @@ class Pays(Record):
         labour_rates: rates for a class of operation, a dealer's level, days from one on; the narrowest counts.
         parts_handling: what is added to parts, as a fraction of their cost; bands of it by unit cost, the lowest first.
         handling_on_supplied: what is added for parts the maker sent, as a fraction of their list price.
+        extras: what is paid of each kind of extra; a kind it does not name is paid in full.
         extras_cap: the most that is paid for all extras of a claim together.
     """
 
@@ -81,6 +113,7 @@ class Pays(Record):
         tuple[HandlingBand, ...], BeforeValidator(_bands), PlainSerializer(_as_written), Field(min_length=1)
     ] = (HandlingBand(rate=Decimal(0)),)
     handling_on_supplied: PartOfOne | None = None
+    extras: tuple[ExtraTerms, ...] = ()
     extras_cap: NotNegative | None = None
 
     @model_validator(mode="after")
@@ -91,12 +124,31 @@ class Pays(Record):
         return self
 
     @model_validator(mode="after")
+    def _names_each_kind_once(self) -> Self:
+        kinds = [terms.kind for terms in self.extras]
+        twice = next((kind for kind in kinds if kinds.count(kind) > 1), None)
+        if twice:
+            raise ValueError(f"extras names {twice!r} twice; which counts nobody could tell")
+        return self
+
+    @model_validator(mode="after")
     def _has_bands_in_order(self) -> Self:
         limits = [band.up_to for band in self.parts_handling]
         closed = [limit for limit in limits if limit is not None]
         if None in limits[:-1] or closed != sorted(set(closed)):
             raise ValueError("parts_handling: write the bands by rising up_to; only the last may be without")
         return self
+
+    def terms_of_extra(self, kind: str | None) -> ExtraTerms | None:
+        """What is said of a kind of extra, by itself or among the rest; None where nothing is."""
+        by_kind: dict[str | None, ExtraTerms] = {terms.kind: terms for terms in self.extras}
+        return by_kind.get(kind) or by_kind.get("*")
+
+    def amounts(self) -> Iterator[tuple[str, Decimal]]:
+        """Every cap and limit in money, by its key; the cap for all extras is left out."""
+        for terms in self.extras:
+            named = {f"extras, {terms.kind}, cap": terms.cap, f"extras, {terms.kind}, most": terms.most}
+            yield from ((key, amount) for key, amount in named.items() if amount is not None)
 
     def handling_rate(self, unit_cost: Decimal) -> Decimal:
         """What is added to a part of that cost, as a fraction; nothing above the last band."""

@@ -11,7 +11,7 @@ from claimpack.core.claims.claim import Currency, Defect, Record, Use
 from claimpack.core.plans.pays import Pays
 from claimpack.core.plans.serial_pattern import MOST_FORMS, checked_form
 from claimpack.core.values.days import Day
-from claimpack.core.values.money import NotNegative, Positive
+from claimpack.core.values.money import NotNegative, Positive, fits, plain
 from claimpack.core.values.periods import Duration, LastDay, MonthEnd
 from claimpack.core.values.words import Line, Named, Text, folded, word_set
 
@@ -193,6 +193,13 @@ class Plan(Record):
                     raise ValueError(f"words: {other!r} stands for both {own[word_set(other)]!r} and {word!r}")
         if self.sold_from and self.sold_until and self.sold_until < self.sold_from:
             raise ValueError(f"sold_until {self.sold_until} lies before sold_from {self.sold_from}")
+        return self
+
+    @model_validator(mode="after")
+    def _can_be_paid(self) -> Self:
+        for key, amount in self.pays.amounts():
+            if not fits(amount, self.currency):
+                raise ValueError(f"pays.{key}: {plain(amount)} has more decimals than {self.currency} has")
         return self
 
     def component_words(self) -> tuple[str, ...]:

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
-from claimpack.core.claims.claim import Claim, Extra, Part, Payer, Record
+from claimpack.core.claims.claim import Claim, Part, Record
 from claimpack.core.plans.makers import is_maker_of
 from claimpack.core.plans.plan import Plan
+from claimpack.core.pricing.extras import capped_by_kind, capped_together, extra_lines
 from claimpack.core.pricing.labour import LabourTime, labour_times
+from claimpack.core.pricing.lines import PricedLine
 from claimpack.core.pricing.rates import Rate, handling, labour_rate
 from claimpack.core.values.money import ZERO, NotNegative, Number, PartOfOne, fits, plain, rounded
-from claimpack.core.values.wording import Sentence, say
+from claimpack.core.values.wording import say
 from claimpack.core.values.words import Line
 from claimpack.errors import BadInput
 
@@ -37,26 +39,6 @@ class Retail(Record):
 
 NO_RETAIL = Retail()
 """A shop that has said nothing: owner labour at the plan's rate, no tax."""
-
-
-class PricedLine(NamedTuple):
-    """One line of the claim; quantity is pieces for a part, hours for labour; handling is the plan's addition.
-
-    Schedule and clocked are hours of labour beside the claimed ones; None where they are not known.
-    """
-
-    kind: Literal["part", "labour", "extra"]
-    what: str
-    amount: Decimal
-    payer: Payer
-    code: str = ""
-    technician: str = ""
-    quantity: Decimal = Decimal(1)
-    unit_price: Decimal = ZERO
-    handling: Decimal = ZERO
-    schedule: Decimal | None = None
-    clocked: Decimal | None = None
-    notes: tuple[Sentence, ...] = ()
 
 
 class Amounts(Record):
@@ -97,12 +79,13 @@ def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL) -> Price:
     Source: handling, flat-rate labour, parts sent at no charge, wear parts to the owner: common practice, no source.
     """
     _check_currency(claim, plan)
-    lines = (
+    lines = [
         *(_part_line(part, plan) for part in claim.parts),
         *(_labour_line(time, claim, plan, retail) for time in labour_times(claim, plan)),
-        *_extra_lines(claim.extras, plan),
-    )
-    return Price(lines=lines, amounts=_totals(lines, plan.currency, retail.tax))
+        *(line for extra in claim.extras for line in extra_lines(extra, plan)),
+    ]
+    lines = capped_together(capped_by_kind(lines, plan), plan)
+    return Price(lines=tuple(lines), amounts=_totals(lines, plan.currency, retail.tax))
 
 
 def unclaimed(amounts: Amounts) -> Amounts:
@@ -121,7 +104,7 @@ def _check_currency(claim: Claim, plan: Plan) -> None:
             "Amounts of two currencies cannot be added.",
             f'Convert the amounts and write currency = "{plan.currency}", or name another plan.',
         )
-    amounts = [(f"extras, {extra.what}", extra.amount) for extra in claim.extras]
+    amounts = [(f"extras, {extra.what}", extra.amount) for extra in claim.extras if extra.amount is not None]
     if claim.approval and claim.approval.up_to is not None:
         amounts.append(("approval.up_to", claim.approval.up_to))
     for key, amount in amounts:
@@ -169,28 +152,6 @@ def _labour_line(time: LabourTime, claim: Claim, plan: Plan, retail: Retail) -> 
         payer=time.entry.payer,
         notes=(*time.notes, *notes),
     )
-
-
-def _extra_lines(extras: Sequence[Extra], plan: Plan) -> list[PricedLine]:
-    """A line an extra; what the maker's cap does not reach becomes a line of the shop's."""
-    cap = plan.pays.extras_cap
-    left = None if cap is None else rounded(cap, plan.currency)
-    lines = []
-    for extra in extras:
-        over = ZERO
-        if extra.payer == "maker" and left is not None:
-            over = max(extra.amount - left, ZERO)
-            left = max(left - extra.amount, ZERO)
-        lines.append(_extra_line(extra, extra.amount - over, extra.payer, plan))
-        if over:
-            note = say("price.over-cap", cap=plain(cap or ZERO), what=extra.what)
-            lines.append(_extra_line(extra, over, "shop", plan, note))
-    return lines
-
-
-def _extra_line(extra: Extra, amount: Decimal, payer: Payer, plan: Plan, *notes: Sentence) -> PricedLine:
-    amount = rounded(amount, plan.currency)
-    return PricedLine(kind="extra", what=extra.what, unit_price=amount, amount=amount, payer=payer, notes=tuple(notes))
 
 
 def _totals(lines: Sequence[PricedLine], currency: str, tax: Decimal) -> Amounts:

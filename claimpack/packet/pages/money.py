@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from decimal import Decimal
 from typing import Any
 
-from claimpack.core.pricing.pricing import PricedLine
-from claimpack.core.values.money import ZERO, plain
+from claimpack.core.pricing.lines import PricedLine
+from claimpack.core.values.money import ZERO, plain, plain_or_none
 from claimpack.core.values.numbers_said import hours_said
 from claimpack.packet.drawing.amount_strip import amount_strip
 from claimpack.packet.drawing.draft import Draft
@@ -121,10 +121,15 @@ def _not_claimed(draft: Draft, lines: Sequence[PricedLine]) -> Any:
     )
     payers = {"owner": words.payer_owner, "shop": words.payer_shop, "maker": words.payer_maker}
     rows = [
-        [_described(draft, line, code=True), plain(line.quantity), payers[line.payer], plain(line.amount)]
+        [_described(draft, line, code=True), _counted(line), payers[line.payer], plain(line.amount)]
         for line in sorted(lines, key=lambda line: line.payer)
     ]
     return ruled_table(columns, rows, draft.width)
+
+
+def _counted(line: PricedLine) -> str:
+    """Pieces or hours; nothing where a line is what another leaves, which has them."""
+    return "" if line.is_rest and line.kind != "extra" else plain(line.quantity)
 
 
 def _described(draft: Draft, line: PricedLine, code: bool = False) -> Any:
@@ -164,7 +169,7 @@ def _unpriced(draft: Draft) -> list[Any]:
         ["", work.operation, "" if work.hours is None else hours_said(work.hours), payers[work.payer], ""]
         for work in claim.labour
     ]
-    rows += [["", extra.what, "", payers[extra.payer], plain(extra.amount)] for extra in claim.extras]
+    rows += [["", extra.what, "", payers[extra.payer], plain_or_none(extra.amount) or ""] for extra in claim.extras]
     said = text(words.not_priced, "strong")
     if not rows:
         return [said]

@@ -39,3 +39,22 @@ def test_a_handling_rate_that_is_no_fraction_is_refused(rate, why):
 def test_two_rates_for_the_same_labour_are_refused():
     with pytest.raises(ValidationError, match="two rates"):
         Pays(labour_rates=[{"class": "engine", "rate": "98"}, {"class": "Engine", "rate": "99"}])
+
+
+@pytest.mark.parametrize(
+    "terms",
+    [
+        [{"kind": "freight"}, {"kind": "freight", "cap": "5"}],
+        [{"kind": "travel", "most_distance": "100"}],
+        [{"kind": "travel", "per": "45", "of": "visit", "most_distance": "100"}],
+        [{"kind": "freight", "per": "0.65"}],
+    ],
+)
+def test_extras_that_mean_nothing_are_refused(terms):
+    with pytest.raises(ValidationError):
+        Pays(extras=terms)
+
+
+def test_a_cap_that_no_coin_can_pay_is_refused():
+    with pytest.raises(ValidationError, match="more decimals than USD"):
+        a_plan(pays__extras=[{"kind": "freight", "cap": "5.005"}])

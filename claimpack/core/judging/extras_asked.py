@@ -1,0 +1,58 @@
+"""What an extra must say so that it is paid as the plan pays it: its kind, its distance, its approval."""
+
+from __future__ import annotations
+
+from claimpack.core.claims.claim import Extra
+from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, MissingItemRule
+from claimpack.core.values.money import plain
+from claimpack.core.values.wording import say
+
+
+def extra_kinds(facts: ClaimFacts) -> list[MissingItem]:
+    """A kind for every extra the maker is to pay, where the plan pays some kinds otherwise than others.
+
+    Source: common practice, no source.
+    """
+    kinds = [terms.kind for terms in facts.plan.pays.extras if terms.kind != "*"]
+    if not kinds:
+        return []
+    why = say("why.extra-kind", kinds=", ".join(kinds))
+    return [MissingItem(say("missing.extra-kind", what=extra.what), why) for extra in _of_maker(facts) if not extra.kind]
+
+
+def extra_distances(facts: ClaimFacts) -> list[MissingItem]:
+    """A distance for every visit, where the plan pays by distance; an amount for every visit, where it does not.
+
+    Source: common practice, no source.
+    """
+    terms = facts.plan.pays.terms_of_extra("travel")
+    visits = [extra for extra in _of_maker(facts) if extra.kind == "travel"]
+    if terms is None or terms.per is None:
+        without = [extra for extra in visits if extra.amount is None]
+        return [MissingItem(say("missing.extra-rate", what=extra.what), say("why.extra-rate")) for extra in without]
+    if terms.of == "visit":
+        return []
+    why = say("why.extra-distance", rate=plain(terms.per), unit_word=f"distance.{terms.of}")
+    return [MissingItem(say("missing.extra-distance", what=visit.what), why) for visit in visits if visit.distance is None]
+
+
+def extra_approvals(facts: ClaimFacts) -> list[MissingItem]:
+    """The number under which the maker approved an extra, where the plan asks for one.
+
+    Source: common practice, no source.
+    """
+    found = []
+    for extra in _of_maker(facts):
+        terms = facts.plan.pays.terms_of_extra(extra.kind)
+        if terms and terms.approval and extra.kind and not extra.approval:
+            why = say("why.extra-approval", kind_word=f"extra.{extra.kind}")
+            found.append(MissingItem(say("missing.extra-approval", what=extra.what), why))
+    return found
+
+
+def _of_maker(facts: ClaimFacts) -> list[Extra]:
+    return [extra for extra in facts.claim.extras if extra.payer == "maker"]
+
+
+EXTRA_RULES: tuple[MissingItemRule, ...] = (extra_kinds, extra_distances, extra_approvals)
+"""Every rule about extras, in the order it is told."""

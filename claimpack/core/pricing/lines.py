@@ -1,0 +1,65 @@
+"""A line of a priced claim, and how it is split between those who pay."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Literal, NamedTuple
+
+from claimpack.core.claims.claim import Payer
+from claimpack.core.values.money import ZERO
+from claimpack.core.values.wording import Sentence
+
+
+class PricedLine(NamedTuple):
+    """One line of the claim; quantity is pieces for a part, hours for labour; handling is the plan's addition.
+
+    Schedule and clocked are hours of labour beside the claimed ones; None where they are not known. Group is the kind
+    of an extra. A rest is what another line leaves to somebody else: it counts no pieces and no hours of its own.
+    """
+
+    kind: Literal["part", "labour", "extra"]
+    what: str
+    amount: Decimal
+    payer: Payer
+    code: str = ""
+    technician: str = ""
+    quantity: Decimal = Decimal(1)
+    unit_price: Decimal = ZERO
+    handling: Decimal = ZERO
+    schedule: Decimal | None = None
+    clocked: Decimal | None = None
+    notes: tuple[Sentence, ...] = ()
+    group: str = ""
+    is_rest: bool = False
+
+    @property
+    def whole(self) -> Decimal:
+        """The amount and its handling."""
+        return self.amount + self.handling
+
+    def split(self, paid: Decimal, to: Payer, why: Sentence) -> list[PricedLine]:
+        """The line with what its payer still pays, and the rest as a line of somebody else's that says why.
+
+        Args:
+            paid: how much of the whole stays, the amount before the handling.
+            to: who pays the rest.
+            why: the reason.
+        """
+        amount = min(self.amount, paid)
+        return self.cut(amount, paid - amount, to, why)
+
+    def cut(self, amount: Decimal, handling: Decimal, to: Payer, why: Sentence) -> list[PricedLine]:
+        """The same, where amount and handling that stay are known each; the line alone where all of it stays."""
+        rest = self.whole - amount - handling
+        if not rest:
+            return [self]
+        over = self._replace(
+            amount=rest,
+            handling=ZERO,
+            unit_price=rest,
+            quantity=Decimal(1),
+            payer=to,
+            notes=(why,),
+            is_rest=True,
+        )
+        return [self._replace(amount=amount, handling=handling), over]
