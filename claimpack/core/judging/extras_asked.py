@@ -17,7 +17,9 @@ def extra_kinds(facts: ClaimFacts) -> list[MissingItem]:
     if not kinds:
         return []
     why = say("why.extra-kind", kinds=", ".join(kinds))
-    return [MissingItem(say("missing.extra-kind", what=extra.what), why) for extra in _of_maker(facts) if not extra.kind]
+    return [
+        MissingItem(say("missing.extra-kind", what=extra.what), why) for extra in _of_maker(facts) if not extra.kind
+    ]
 
 
 def extra_distances(facts: ClaimFacts) -> list[MissingItem]:
@@ -33,7 +35,9 @@ def extra_distances(facts: ClaimFacts) -> list[MissingItem]:
     if terms.of == "visit":
         return []
     why = say("why.extra-distance", rate=plain(terms.per), unit_word=f"distance.{terms.of}")
-    return [MissingItem(say("missing.extra-distance", what=visit.what), why) for visit in visits if visit.distance is None]
+    return [
+        MissingItem(say("missing.extra-distance", what=visit.what), why) for visit in visits if visit.distance is None
+    ]
 
 
 def extra_approvals(facts: ClaimFacts) -> list[MissingItem]:
