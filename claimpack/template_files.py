@@ -10,6 +10,7 @@ from claimpack.core.claims.keys import record_from
 from claimpack.core.plans.plan import Plan, WindowSet
 from claimpack.core.values.words import did_you_mean
 from claimpack.errors import BadInput, NotFound
+from claimpack.file_contents import hash_of, read_bytes
 from claimpack.toml_files import read_toml
 
 if TYPE_CHECKING:
@@ -126,6 +127,16 @@ def read_plans(places: Places) -> list[Plan]:
     sets = {name: entry for name, entry in found.items() if entry.is_window_set}
     plans = [entry for entry in found.values() if not entry.is_window_set]
     return [with_statutes(record_from(Plan, entry.keys, str(entry.path)), sets, str(entry.path)) for entry in plans]
+
+
+def mark_of_plans(places: Places) -> str:
+    """A mark of every plan file within reach, which changes with any of them; 16 hexadecimal digits.
+
+    The files are not looked into, so that a list costs no reading of plans where none has changed.
+    """
+    files = [path for place in places.folders(COVERAGE) for path in _toml_files(place)]
+    told = "\n".join(f"{path.name} {hash_of(read_bytes(path))}" for path in files)
+    return hash_of(told.encode())[:16]
 
 
 def with_statutes(plan: Plan, sets: Mapping[str, Template], source: str) -> Plan:

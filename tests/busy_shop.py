@@ -16,6 +16,7 @@ from claimpack.book.book import open_book
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.steps.events import NewEvent
+from claimpack.template_files import Places, mark_of_plans
 
 TODAY = dt.date(2026, 9, 7)
 WRITER = Author("ann", dt.datetime(2026, 9, 7, 8, 0, tzinfo=dt.UTC))
@@ -25,6 +26,8 @@ MACHINES = {
     "Tessaly Pumps": (("PW-26", "pump"), ("TP-80", "seal"), ("PW-26", "unloader valve")),
 }
 SPEED = {"Halden": 34, "Orrin & Vale": 52, "Tessaly Pumps": 24}
+MARK = mark_of_plans(Places())
+"""Of the plans that come with the program: drafts count as judged under them."""
 REASONS = (
     ("Serial plate photo missing", True),
     ("serial plate photo missing.", True),
@@ -60,7 +63,9 @@ def drawn_claims(count: int, seed: int = 7) -> Iterator[Drawn]:
             "failure__component": component,
             "held": [{"part": component, "shelf": f"{draw.choice('ABC')}{draw.randint(1, 6)}", "since": f"{repaired}"}],
         }
-        summary = ClaimSummary(verdict="covered", currency=currency, claimed=claimed, hold_for="P90D", hold_of="filed")
+        summary = ClaimSummary(
+            judged_by=MARK, verdict="covered", currency=currency, claimed=claimed, hold_for="P90D", hold_of="filed"
+        )
         entry = an_entry(f"{presented:%y}-{index:04}", summary=summary, **changes)
         yield Drawn(entry, list(_life(draw, maker, repaired, claimed, currency)))
 

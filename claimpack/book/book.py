@@ -98,6 +98,13 @@ class Book:
         with engines.reading(self.engine) as connection:
             return listed(connection, [or_(claims.file_by <= last, claims.approval_until <= last)])
 
+    def drafts_judged_otherwise(self, judged_by: str) -> list[ListedClaim]:
+        """The drafts that were judged under other plan files than those of a mark."""
+        claims = schema.claims.c
+        with engines.reading(self.engine) as connection:
+            otherwise = func.coalesce(claims.judged_by, "") != judged_by
+            return listed(connection, [claims.state == "draft", otherwise])
+
     def paid_within(self, spans: Sequence[DayRange]) -> list[ListedClaim]:
         """The claims whose last payment came in within any of the spans of days, both days included."""
         if not spans:

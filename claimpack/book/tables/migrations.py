@@ -103,6 +103,11 @@ def _goodwill(connection: Connection) -> None:
         _derived_anew(connection)
 
 
+def _judged_by(connection: Connection) -> None:
+    """Drafts tell under which plan files they were judged; those judged before are judged anew when they are listed."""
+    _gains_column(connection, schema.claims.c.judged_by)
+
+
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:
     """Write the rows of some claims but their files and revisions, as they follow from documents and history."""
     values, serials, held = [], list[Row](), list[Row]()
@@ -174,6 +179,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("where claims stand, folded anew", _folded_anew),
     Migration("chance in what is recorded, and backups", _salts_and_backups),
     Migration("what is asked as a favour", _goodwill),
+    Migration("under which plans drafts were judged", _judged_by),
 )
 """Every step, in order; a step that has been released is never changed."""
 

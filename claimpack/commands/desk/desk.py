@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from claimpack.book.book import Book
     from claimpack.book.held import HeldWanted
     from claimpack.book.lookups import DayRange
-    from claimpack.book.tables.entries import Author, Change, Clock, Entry
+    from claimpack.book.tables.entries import Author, Change, Clock, Entry, Wanted
     from claimpack.book.tables.rows import KeptFile
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from claimpack.core.steps.claim_state import Standing
     from claimpack.core.steps.event_kinds import EventName
     from claimpack.core.steps.events import NewEvent
-    from claimpack.core.steps.listed import ListedPart
+    from claimpack.core.steps.listed import ListedClaim, ListedPart
     from claimpack.evidence.vault import Vault
 
 
@@ -107,6 +107,38 @@ class Desk:
 
         return assess(entry.claim, self.plans, self.day, circumstances_in_book(entry, self.shop, self.day, self.plans))
 
+    def claims(self, wanted: Wanted) -> list[ListedClaim]:
+        """The claims wanted, the latest brought in first; drafts as they are judged today."""
+        return [self._judged_today(row) for row in self.book.claims(wanted)]
+
+    def drafts_due(self, until: dt.date) -> list[ListedClaim]:
+        """The drafts that may have a day to file, or to repair, up to a day, as they are judged today."""
+        sooner = [row for row in self.book.drafts_due(until) if row.judged_by == self.mark_of_plans]
+        return sooner + [self._judged_today(row) for row in self.book.drafts_judged_otherwise(self.mark_of_plans)]
+
+    def _judged_today(self, row: ListedClaim) -> ListedClaim:
+        """A draft judged anew where a plan file was changed since; what went to the maker stays as it was."""
+        if row.state != "draft" or row.judged_by == self.mark_of_plans:
+            return row
+        from claimpack.core.steps.listed import listed, stood
+
+        entry = self.book.get(row.number)
+        return listed(entry.claim, entry.revision, self.summary_today(entry), stood(entry.standing))
+
+    def summary_today(self, entry: Entry) -> ClaimSummary:
+        """What lists show of a claim of the book: a draft is judged anew where a plan file was changed since."""
+        known, standing = entry.summary, entry.standing
+        if standing.state != "draft" or known.judged_by == self.mark_of_plans:
+            return known
+        return self.summary_of(entry.claim, entry.files, standing)
+
+    @cached_property
+    def mark_of_plans(self) -> str:
+        """The mark of the plan files within reach."""
+        from claimpack.template_files import mark_of_plans
+
+        return mark_of_plans(self.places)
+
     def summary_of(
         self, claim: Claim, files: Sequence[KeptFile] = (), standing: Standing | None = None
     ) -> ClaimSummary:
@@ -117,7 +149,8 @@ class Desk:
         from claimpack.core.steps.claim_state import Standing
 
         entry = Entry(claim, 1, standing or Standing(), ClaimSummary(), tuple(files))
-        return summary_of(assess(claim, self.plans, self.day, circumstances_in_book(entry, self.shop, self.day)))
+        assessment = assess(claim, self.plans, self.day, circumstances_in_book(entry, self.shop, self.day))
+        return summary_of(assessment, self.mark_of_plans)
 
     @cached_property
     def plan_by_id(self) -> dict[str, Plan]:

@@ -43,7 +43,7 @@ _SPLIT = {"filed", "refused"}
 
 
 def _as_kept(desk: Desk, wanted: Wanted) -> tuple[list[tuple[ListedClaim, str]], int]:
-    rows = desk.book.claims(wanted)
+    rows = desk.claims(wanted)
     count = len(rows) if wanted.limit is None or len(rows) < wanted.limit else desk.book.count(wanted)
     return _waits(desk, rows), count
 
@@ -51,7 +51,7 @@ def _as_kept(desk: Desk, wanted: Wanted) -> tuple[list[tuple[ListedClaim, str]],
 def _on_the_day(desk: Desk, wanted: Wanted) -> tuple[list[tuple[ListedClaim, str]], int]:
     """The claims in some states, of which silence may have refused one that is kept as filed."""
     either = wanted._replace(states=tuple({*wanted.states, *_SPLIT}), limit=None)
-    found = [(row, waits) for row, waits in _waits(desk, desk.book.claims(either)) if row.state in wanted.states]
+    found = [(row, waits) for row, waits in _waits(desk, desk.claims(either)) if row.state in wanted.states]
     return found[: wanted.limit], len(found)
 
 
@@ -72,7 +72,8 @@ def _waits(desk: Desk, rows: Sequence[ListedClaim]) -> list[tuple[ListedClaim, s
 
 def _json(row: ListedClaim) -> dict[str, Any]:
     """A row as scripts read it; dates are ISO 8601, money is decimal text."""
-    return {name: _plainly(value, row.currency) for name, value in row._asdict().items()}
+    told = {name: value for name, value in row._asdict().items() if name != "judged_by"}
+    return {name: _plainly(value, row.currency) for name, value in told.items()}
 
 
 def _plainly(value: Any, currency: str) -> Any:

@@ -76,7 +76,7 @@ def _items(desk: Desk, terms: TermsInForce, until: date) -> list[DueItem]:
     reaches = {one.audit_reach for one in known if one.audit_reach}
     paid = [core.starts_of(reach, between) for reach in sorted(reaches)]
     waiting = desk.book.claims(Wanted(states=PENDING)) + desk.book.claims(Wanted(refused_rest=True))
-    with_a_date = waiting + desk.book.drafts_due(until) + desk.book.paid_within(paid)
+    with_a_date = waiting + desk.drafts_due(until) + desk.book.paid_within(paid)
     claims = list({claim.number: claim for claim in with_a_date}.values())
     filed, received = (
         [

@@ -148,7 +148,7 @@ def _ledger(desk: Desk, say: Say, numbers: list[str] | None) -> list[LedgerLine]
     with say.progress("Claims", desk.book.count() if numbers is None else len(numbers)) as advance:
         for entry in desk.book.entries(numbers):
             standing = standing_as_of(entry.standing, in_force.of(entry.claim), desk.day)
-            lines.append(ledger_line(entry.claim, standing, entry.summary))
+            lines.append(ledger_line(entry.claim, standing, desk.summary_today(entry)))
             advance()
     return lines
 

@@ -17,7 +17,8 @@ from claimpack.core.values.words import folded
 class ClaimSummary(Record):
     """What a list of claims shows of one, without reading the whole claim again.
 
-    `maker` and `maker_name` are the maker's word and name as plans write them, empty where no plan is of that maker.
+    `maker` and `maker_name` are the maker's word and name as plans write them, empty where no plan is of that maker;
+    `judged_by` is the mark of the plan files it was judged under, which changes with any of them.
     """
 
     plan: str = ""
@@ -32,6 +33,7 @@ class ClaimSummary(Record):
     hold_for: str = ""
     hold_of: Start = ""
     approval_wanted: bool = False
+    judged_by: str = ""
 
     @property
     def hold(self) -> HoldRule:
@@ -57,8 +59,8 @@ def _folded_once(said: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(folded(word) for word in said if word))
 
 
-def summary_of(assessment: Assessment) -> ClaimSummary:
-    """The facts of an assessment that lists are drawn from."""
+def summary_of(assessment: Assessment, judged_by: str = "") -> ClaimSummary:
+    """The facts of an assessment that lists are drawn from, with the mark of the plan files it was made by."""
     plan, amounts, window, maker = assessment.plan, assessment.amounts, assessment.window, assessment.maker
     return ClaimSummary(
         plan=plan.id if plan else "",
@@ -73,4 +75,5 @@ def summary_of(assessment: Assessment) -> ClaimSummary:
         hold_for=assessment.hold.rule.period,
         hold_of=assessment.hold.rule.of,
         approval_wanted=assessment.approval_wanted is not None,
+        judged_by=judged_by,
     )

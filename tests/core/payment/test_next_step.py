@@ -134,6 +134,7 @@ EMPTY = {
     "outstanding": Decimal(10),
     "approval_wanted": False,
     "asks_goodwill": False,
+    "judged_by": "",
     "approval_until": None,
 }
 
