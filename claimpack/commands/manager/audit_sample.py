@@ -108,9 +108,9 @@ def _work_sheet(desk: Desk, drawn: Sample, rows: Sequence[ListedClaim], said: tu
     confidence, tolerable, span = said
     facts = (
         ("Shop", desk.shop.settings.name or "not named"),
-        ("Sample on", desk.day.isoformat()),
+        ("Drawn on", desk.day.isoformat()),
         ("Claims filed", span),
-        ("Sample", f"{len(drawn.numbers):,} of {how_many(drawn.population, 'claim')}"),
+        ("Drawn", f"{len(drawn.numbers):,} of {how_many(drawn.population, 'claim')}"),
         ("Confidence", f"{confidence}, {tolerable} in error tolerable ({how_many(drawn.tolerable, 'claim')})"),
         ("Seed", drawn.seed),
     )

@@ -71,7 +71,7 @@ def _reasons(reasons: Sequence[RefusalReason]) -> Table:
         name="refusals",
         caption="Refusals by reason, in the makers' words",
         columns=(
-            Column("RefusalReason", 2.7),
+            Column("Reason", 2.7),
             Column("Makers", 2.2),
             Column("Form", 0.7, right=True),
             Column("Substance", 1.05, right=True),
