@@ -19,9 +19,11 @@ class Writer(NamedTuple):
     process: int
     pipe: int
 
-    def kill_after(self, seconds: float, *, once_it_works: bool = False) -> list[str]:
-        """Kill the process that long after now, or after it told something; everything it told."""
-        told = os.read(self.pipe, 65536) if once_it_works else b""
+    def kill_after(self, seconds: float, *, lines: int = 0) -> list[str]:
+        """Kill the process that long after it told so many lines; everything it told."""
+        told = b""
+        while told.count(b"\n") < lines and (chunk := os.read(self.pipe, 65536)):
+            told += chunk
         deadline = time.monotonic() + seconds
         while (left := deadline - time.monotonic()) > 0:
             if select.select([self.pipe], [], [], left)[0]:

@@ -126,7 +126,7 @@ def a_packet() -> bytes:
 def saved(pdf: pikepdf.Pdf) -> bytes:
     """A PDF as bytes."""
     written = io.BytesIO()
-    pdf.save(written)
+    pdf.save(written, deterministic_id=True)
     return written.getvalue()
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+from made_once import made_once
 from running import Ran, claimpack
 from shop_builders import a_picture, kept_claim, photographed, with_tags
 
@@ -18,14 +19,20 @@ def taken(shop: Path, name: str, time: str, *codes: str, shade: int | None = Non
 
 
 def a_phone(shop: Path) -> Path:
-    """Two claims' worth of pictures, and some that belong to nobody."""
+    """Two claims' worth of pictures, and some that belong to nobody, beside a shop."""
+    return _its_pictures(shop.parent)
+
+
+@made_once
+def _its_pictures(place: Path) -> Path:
+    shop = place / "shop"
     taken(shop, "a.jpg", "08:55:00")
     taken(shop, "b.jpg", "09:00:00", "26-0001/1", turned=17, blurred=1)
     taken(shop, "c.jpg", "09:20:00")
     taken(shop, "d.jpg", "09:40:01")
     taken(shop, "e.jpg", "10:00:00", "26-0002/1", turned=200)
     taken(shop, "f.jpg", "10:02:00")
-    return shop.parent / "phone"
+    return place / "phone"
 
 
 def sort(shop: Path, *arguments: object, **options: Any) -> Ran:

@@ -7,6 +7,7 @@ import io
 from pathlib import Path
 
 from builders import CLAIM, changed
+from made_once import made_once
 from PIL import Image, ImageFilter
 from running import NOW, claimpack
 
@@ -26,6 +27,7 @@ def the_desk(shop: Path) -> Desk:
     return Desk(World(folder=shop, environ={"CLAIMPACK_WHO": "ann"}, clock=NOW))
 
 
+@made_once
 def a_shop(place: Path, *numbers: str, **changes: object) -> Path:
     """A shop with claims of these numbers; one, 26-0001, where none is named. Claims are changed as `a_claim` is."""
     claimpack("shop", "init", "shop", folder=place)

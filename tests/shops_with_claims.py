@@ -6,12 +6,14 @@ import shutil
 from pathlib import Path
 
 from claim_folders import CLAIM, a_folder
+from made_once import made_once
 from running import Ran, claimpack
 
 CLAIMED = "147.20"
 """What 26-0001 claims: 1.6 hours at 92.00."""
 
 
+@made_once
 def a_shop_with(place: Path, *texts: str) -> Path:
     """A shop into which claim folders of these texts were imported; the complete claim 26-0001 where none is given."""
     claimpack("shop", "init", "shop", "--name", "Quarry Road", folder=place)

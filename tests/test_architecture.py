@@ -6,6 +6,7 @@ import ast
 import re
 import subprocess
 import sys
+from functools import cache
 from graphlib import TopologicalSorter
 from pathlib import Path
 
@@ -51,10 +52,16 @@ def sources(folder: str = "") -> list[Path]:
     return sorted((PACKAGE / folder).rglob("*.py"))
 
 
+@cache
+def _nodes(path: Path) -> tuple[ast.AST, ...]:
+    return tuple(ast.walk(ast.parse(path.read_text())))
+
+
+@cache
 def imported(path: Path) -> set[str]:
     """Every module a file imports, at its top or inside a function."""
     found = set()
-    for node in ast.walk(ast.parse(path.read_text())):
+    for node in _nodes(path):
         if isinstance(node, ast.Import):
             found.update(alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
@@ -63,9 +70,10 @@ def imported(path: Path) -> set[str]:
     return found
 
 
+@cache
 def called(path: Path) -> set[str]:
     """The names of every function and method a file calls."""
-    calls = (node.func for node in ast.walk(ast.parse(path.read_text())) if isinstance(node, ast.Call))
+    calls = (node.func for node in _nodes(path) if isinstance(node, ast.Call))
     return {
         func.id if isinstance(func, ast.Name) else func.attr
         for func in calls
@@ -163,7 +171,7 @@ def test_one_module_speaks():
 
 
 def test_one_exception_root():
-    classes = (node for path in sources() for node in ast.walk(ast.parse(path.read_text())) if _is_class(node))
+    classes = (node for path in sources() for node in _nodes(path) if _is_class(node))
     assert [node.name for node in classes if _bases(node) & {"Exception", "ValueError"}] == ["ClaimpackError"]
 
 

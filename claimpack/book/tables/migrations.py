@@ -7,7 +7,7 @@ from contextlib import suppress
 from typing import Any, NamedTuple
 
 from pydantic import ValidationError
-from sqlalchemy import Column, Connection, Engine, Update, bindparam, inspect, select, text
+from sqlalchemy import Column, Connection, Engine, Table, Update, bindparam, inspect, select, text
 
 from claimpack.book.tables import engines, schema
 from claimpack.book.tables.entries import Entry
@@ -55,8 +55,8 @@ def _derived_anew(connection: Connection) -> None:
     Whatever is derived otherwise from here on takes such a step again. Rows are written whole, so that every column
     of this version must be there first.
     """
-    for column in [column for table in schema.metadata.sorted_tables for column in table.columns if column.nullable]:
-        _gains_column(connection, column)
+    for table in schema.metadata.sorted_tables:
+        _gains(connection, table, [column for column in table.columns if column.nullable])
     numbers = list(connection.scalars(select(schema.claims.c.number)))
     for first in range(0, len(numbers), _SOME):
         _derive(connection, numbers[first : first + _SOME])
@@ -156,15 +156,19 @@ def _standings(connection: Connection, numbers: Sequence[str]) -> dict[str, Stan
 
 
 def _gains_column(connection: Connection, column: Column[Any]) -> bool:
-    """Whether a book lacked a column, and was given it, with its index if it has one."""
-    table = column.table
-    if column.name in {found["name"] for found in inspect(connection).get_columns(table.name)}:
-        return False
-    connection.execute(text(f"ALTER TABLE {table.name} ADD COLUMN {column.name} TEXT"))
-    for index in table.indexes:
-        if column in index.columns.values():
-            index.create(connection)
-    return True
+    return _gains(connection, column.table, [column])
+
+
+def _gains(connection: Connection, table: Table, columns: Sequence[Column[Any]]) -> bool:
+    """Whether a book lacked some of these columns, and was given them, each with its index if it has one."""
+    known = {found["name"] for found in inspect(connection).get_columns(table.name)}
+    lacking = [column for column in columns if column.name not in known]
+    for column in lacking:
+        connection.execute(text(f"ALTER TABLE {table.name} ADD COLUMN {column.name} TEXT"))
+        for index in table.indexes:
+            if column in index.columns.values():
+                index.create(connection)
+    return bool(lacking)
 
 
 MIGRATIONS: tuple[Migration, ...] = (

@@ -121,82 +121,72 @@ def test_a_picture_kept_as_a_paper_of_the_claim_is_sorted_all_the_same(shop, pho
     assert [file for file, _ in shots(shop, "26-0001")] == ["photos/b.jpg", "photos/c-2.jpg"]
 
 
-@pytest.fixture
-def shop_photo_unsort(tmp_path):
-    return a_shop(tmp_path, "26-0001", "26-0002")
+def test_the_last_sort_is_undone(shop, phone):
+    sort(shop, phone, "--yes")
+    ran = sort(shop, "--undo", "--yes")
+    assert (ran.code, shots(shop, "26-0001"), shots(shop, "26-0002")) == (0, [], [])
 
 
-@pytest.fixture
-def phone_photo_unsort(shop_photo_unsort):
-    return a_phone(shop_photo_unsort)
-
-
-def test_the_last_sort_is_undone(shop_photo_unsort, phone_photo_unsort):
-    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
-    ran = sort(shop_photo_unsort, "--undo", "--yes")
-    assert (ran.code, shots(shop_photo_unsort, "26-0001"), shots(shop_photo_unsort, "26-0002")) == (0, [], [])
-
-
-def test_undoing_keeps_everything_else(shop_photo_unsort, phone_photo_unsort):
-    claimpack("photo", "add", "26-0001", photographed(shop_photo_unsort.parent / "x.jpg"), folder=shop_photo_unsort)
-    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
-    claimpack("finding", "add", "26-0001", "gap", "1", folder=shop_photo_unsort)
-    sort(shop_photo_unsort, "--undo", "--yes")
-    assert (shots(shop_photo_unsort, "26-0001"), len(kept_claim(shop_photo_unsort).findings)) == (
+def test_undoing_keeps_everything_else(shop, phone):
+    claimpack("photo", "add", "26-0001", photographed(shop.parent / "x.jpg"), folder=shop)
+    sort(shop, phone, "--yes")
+    claimpack("finding", "add", "26-0001", "gap", "1", folder=shop)
+    sort(shop, "--undo", "--yes")
+    assert (shots(shop, "26-0001"), len(kept_claim(shop).findings)) == (
         [("photos/x.jpg", "")],
         1,
     )
 
 
-def test_undoing_is_a_new_revision_and_the_vault_keeps_the_files(shop_photo_unsort, phone_photo_unsort):
-    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
-    filed = the_desk(shop_photo_unsort).book.get("26-0001")
-    sort(shop_photo_unsort, "--undo", "--yes")
-    found = [the_desk(shop_photo_unsort).vault.find(file.sha256, file.path).is_file() for file in filed.files]
-    assert (the_desk(shop_photo_unsort).book.get("26-0001").revision, found) == (filed.revision + 1, [True, True])
+def test_undoing_is_a_new_revision_and_the_vault_keeps_the_files(shop, phone):
+    sort(shop, phone, "--yes")
+    filed = the_desk(shop).book.get("26-0001")
+    sort(shop, "--undo", "--yes")
+    found = [the_desk(shop).vault.find(file.sha256, file.path).is_file() for file in filed.files]
+    assert (the_desk(shop).book.get("26-0001").revision, found) == (filed.revision + 1, [True, True])
 
 
-def test_undoing_twice_takes_back_the_sort_before(shop_photo_unsort, phone_photo_unsort):
-    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
-    taken(shop_photo_unsort, "g.jpg", "10:05:00")
-    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
-    sort(shop_photo_unsort, "--undo", "--yes")
-    first = [file for file, _ in shots(shop_photo_unsort, "26-0002")]
-    sort(shop_photo_unsort, "--undo", "--yes")
-    assert (first, shots(shop_photo_unsort, "26-0002")) == (["photos/e.jpg", "photos/f.jpg"], [])
+def test_undoing_twice_takes_back_the_sort_before(shop, phone):
+    sort(shop, phone, "--yes")
+    taken(shop, "g.jpg", "10:05:00")
+    sort(shop, phone, "--yes")
+    sort(shop, "--undo", "--yes")
+    first = [file for file, _ in shots(shop, "26-0002")]
+    sort(shop, "--undo", "--yes")
+    assert (first, shots(shop, "26-0002")) == (["photos/e.jpg", "photos/f.jpg"], [])
 
 
-def test_nothing_left_to_undo_is_said(shop_photo_unsort):
-    ran = sort(shop_photo_unsort, "--undo", "--yes")
+def test_nothing_left_to_undo_is_said(shop):
+    ran = sort(shop, "--undo", "--yes")
     assert (ran.code, ran.err) == (0, "There is no sort left to undo.\n")
 
 
-def test_a_sort_undone_may_be_done_again(shop_photo_unsort, phone_photo_unsort):
-    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
-    sort(shop_photo_unsort, "--undo", "--yes")
-    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
-    assert len(shots(shop_photo_unsort, "26-0001")) == 2
+def test_a_sort_undone_may_be_done_again(shop, phone):
+    sort(shop, phone, "--yes")
+    sort(shop, "--undo", "--yes")
+    sort(shop, phone, "--yes")
+    assert len(shots(shop, "26-0001")) == 2
 
 
-def test_undoing_asks_as_well(shop_photo_unsort, phone_photo_unsort):
-    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
-    ran = sort(shop_photo_unsort, "--undo")
-    assert (ran.code, "photos/b.jpg" in ran.out, len(shots(shop_photo_unsort, "26-0001"))) == (4, True, 2)
+def test_undoing_asks_as_well(shop, phone):
+    sort(shop, phone, "--yes")
+    ran = sort(shop, "--undo")
+    assert (ran.code, "photos/b.jpg" in ran.out, len(shots(shop, "26-0001"))) == (4, True, 2)
 
 
-def test_the_book_is_whole_after_a_sort_and_its_undoing(shop_photo_unsort, phone_photo_unsort):
-    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
-    sort(shop_photo_unsort, "--undo", "--yes")
-    assert claimpack("shop", "verify", folder=shop_photo_unsort).out.startswith("WHOLE")
+def test_the_book_is_whole_after_a_sort_and_its_undoing(shop, phone):
+    sort(shop, phone, "--yes")
+    sort(shop, "--undo", "--yes")
+    assert claimpack("shop", "verify", folder=shop).out.startswith("WHOLE")
 
 
 @pytest.fixture
-def worked_on(shop_photo_unsort, phone_photo_unsort):
-    """The phone_photo_unsort sorted, and then a picture of each claim worked on."""
-    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
-    claimpack("photo", "shot", "26-0001", "photos/c.jpg", "whole unit", folder=shop_photo_unsort)
-    claimpack("photo", "mark", "26-0002", "photos/f.jpg", "--ring", "0.4,0.6", folder=shop_photo_unsort)
-    return shop_photo_unsort
+def worked_on(shop, phone):
+    """The phone sorted, and then a picture of each claim worked on."""
+    sort(shop, phone, "--yes")
+    claimpack("photo", "shot", "26-0001", "photos/c.jpg", "whole unit", folder=shop)
+    claimpack("photo", "mark", "26-0002", "photos/f.jpg", "--ring", "0.4,0.6", folder=shop)
+    return shop
 
 
 def test_pictures_worked_on_since_are_left(worked_on):
@@ -212,29 +202,29 @@ def test_what_is_left_is_named_with_the_reason_and_how_to_take_it_off(worked_on)
     assert "claimpack photo remove 26-0002 photos/f.jpg" in ran.err
 
 
-def test_pictures_taken_off_by_hand_are_not_counted(shop_photo_unsort, phone_photo_unsort):
-    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
-    claimpack("photo", "remove", "26-0001", "photos/c.jpg", folder=shop_photo_unsort)
-    ran = sort(shop_photo_unsort, "--undo", "--yes")
+def test_pictures_taken_off_by_hand_are_not_counted(shop, phone):
+    sort(shop, phone, "--yes")
+    claimpack("photo", "remove", "26-0001", "photos/c.jpg", folder=shop)
+    ran = sort(shop, "--undo", "--yes")
     assert ("is off the claim already" in ran.out, ran.out.splitlines()[-1]) == (
         True,
         "3 pictures taken off 2 claims.",
     )
 
 
-def test_a_claim_that_takes_no_changes_keeps_its_pictures(shop_photo_unsort, phone_photo_unsort):
-    sort(shop_photo_unsort, phone_photo_unsort, "--yes")
-    happen(shop_photo_unsort, "26-0001", "withdrawn")
-    ran = sort(shop_photo_unsort, "--undo", "--yes")
+def test_a_claim_that_takes_no_changes_keeps_its_pictures(shop, phone):
+    sort(shop, phone, "--yes")
+    happen(shop, "26-0001", "withdrawn")
+    ran = sort(shop, "--undo", "--yes")
     assert (ran.code, "the claim is withdrawn" in ran.out) == (0, True)
-    assert [len(shots(shop_photo_unsort, number)) for number in ("26-0001", "26-0002")] == [2, 0]
+    assert [len(shots(shop, number)) for number in ("26-0001", "26-0002")] == [2, 0]
 
 
-def test_a_sort_with_nothing_left_to_take_off_is_undone_unasked(shop_photo_unsort):
-    taken(shop_photo_unsort, "b.jpg", "09:00:00", "26-0001/1")
-    sort(shop_photo_unsort, "../phone", "--yes")
-    claimpack("photo", "remove", "26-0001", "1", folder=shop_photo_unsort)
-    first, second = (sort(shop_photo_unsort, "--undo").err for _ in range(2))
+def test_a_sort_with_nothing_left_to_take_off_is_undone_unasked(shop):
+    taken(shop, "b.jpg", "09:00:00", "26-0001/1")
+    sort(shop, "../phone", "--yes")
+    claimpack("photo", "remove", "26-0001", "1", folder=shop)
+    first, second = (sort(shop, "--undo").err for _ in range(2))
     assert (first, second) == ("Nothing is left to take off.\n", "There is no sort left to undo.\n")
 
 
@@ -257,12 +247,12 @@ def test_scripts_read_what_went_and_what_stayed(worked_on):
     ]
 
 
-def test_a_picture_that_was_missing_is_missing_again(shop_photo_unsort):
+def test_a_picture_that_was_missing_is_missing_again(shop):
     missing = Photo(file="photos/b.jpg", caption="The plate.")
-    named = kept_claim(shop_photo_unsort).model_copy(update={"photos": (missing,)})
-    with the_desk(shop_photo_unsort).changing("26-0001") as changing:
+    named = kept_claim(shop).model_copy(update={"photos": (missing,)})
+    with the_desk(shop).changing("26-0001") as changing:
         changing.keep(named)
-    taken(shop_photo_unsort, "b.jpg", "09:00:00", "26-0001/1")
-    sort(shop_photo_unsort, "../phone", "--yes")
-    sort(shop_photo_unsort, "--undo", "--yes")
-    assert kept_claim(shop_photo_unsort).photos == (missing,)
+    taken(shop, "b.jpg", "09:00:00", "26-0001/1")
+    sort(shop, "../phone", "--yes")
+    sort(shop, "--undo", "--yes")
+    assert kept_claim(shop).photos == (missing,)

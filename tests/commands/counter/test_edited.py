@@ -5,6 +5,7 @@ import tempfile
 
 import pytest
 from claim_folders import a_folder
+from made_once import made_once
 from running import claimpack
 from shop_builders import a_shop, kept_claim
 
@@ -55,12 +56,24 @@ HOURS = "text.replace('hours = \"100\"', 'hours = \"112.4\"')"
 PHONE = "text.replace('[owner]', '[owner]\\nphone = \"555-0101\"')"
 
 
-@pytest.fixture
-def stale(shop):
-    """A shop where an edit of the hours was refused, because a phone and a finding came meanwhile."""
-    phone = ben(shop, "set", "26-0001", "owner.phone", "555-0102")
-    edited(shop, phone + ben(shop, "finding", "add", "26-0001", "gap", "0.6", "mm") + HOURS)
+NEW_PHONE = ("set", "26-0001", "owner.phone", "555-0102")
+
+
+@made_once
+def refused(place, change, *meanwhile):
+    """A shop where an edit was refused, because of what somebody else did meanwhile; its text is kept beside it."""
+    (place / "kept").mkdir()
+    shop = a_shop(place, findings=[FOUND])
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(tempfile, "tempdir", str(place / "kept"))
+        edited(shop, "".join(ben(shop, *each) for each in meanwhile) + change)
     return shop
+
+
+@pytest.fixture
+def stale(tmp_path):
+    """A shop where an edit of the hours was refused, because a phone and a finding came meanwhile."""
+    return refused(tmp_path, HOURS, NEW_PHONE, ("finding", "add", "26-0001", "gap", "0.6", "mm"))
 
 
 def test_going_on_keeps_what_others_changed_meanwhile(stale):
@@ -80,10 +93,9 @@ def test_going_on_opens_the_text_with_both_changes(stale):
 
 
 @pytest.fixture
-def clashing(shop):
+def clashing(tmp_path):
     """A shop where an edit of the phone was refused, because another phone came meanwhile."""
-    edited(shop, ben(shop, "set", "26-0001", "owner.phone", "555-0102") + PHONE)
-    return shop
+    return refused(tmp_path, PHONE, NEW_PHONE)
 
 
 def test_a_key_both_changed_is_refused_with_both_values(clashing):

@@ -6,6 +6,7 @@ import zipfile
 
 import pytest
 from claim_folders import CLAIM
+from made_once import made_once
 from openpyxl import load_workbook
 from running import claimpack, claimpack_in_bytes
 from shop_builders import the_desk
@@ -16,7 +17,12 @@ FORMULA = numbered("26-0002").replace("A. Customer", "=HYPERLINK(1)")
 
 @pytest.fixture
 def shop(tmp_path):
-    shop = a_shop_with(tmp_path, CLAIM, FORMULA)
+    return a_paid_shop(tmp_path)
+
+
+@made_once
+def a_paid_shop(place):
+    shop = a_shop_with(place, CLAIM, FORMULA)
     walked(shop, "file --on 2026-02-25 --ref H-17", "answer part --amount 100", "pay 60")
     return shop
 
