@@ -1,12 +1,42 @@
-"""Every check against a published source names it; commands are run in a world of their own."""
+"""Every check against a published source names it; the expensive tenth is marked slow."""
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 
+TESTS = Path(__file__).parent
 PROVENANCE = {"source", "practice", "memory"}
+SLOW_PLACES = (
+    "agreement",
+    "book/keeping/test_backups.py",
+    "book/keeping/test_moving.py",
+    "book/test_killed.py",
+    "book/test_many_writers.py",
+    "commands/bench/test_photo_sort.py",
+    "commands/counter/test_edited.py",
+    "commands/counter/test_edit.py",
+    "commands/desk/test_signing.py",
+    "commands/money/test_file.py",
+    "commands/money/test_write_off.py",
+    "commands/monday/test_report.py",
+    "commands/shop/test_backing_up.py",
+    "commands/shop/test_export.py",
+    "commands/shop/test_forget.py",
+    "commands/shop/test_proving.py",
+    "commands/shop/test_restoring.py",
+    "commands/test_silence.py",
+    "evidence/papers/test_paper_pictures.py",
+    "packet/test_tamperings.py",
+    "reports/test_page_in_a_browser.py",
+    "test_confined.py",
+    "test_mutations.py",
+    "test_readme.py",
+)
+"""Where whole shops are walked through, processes started or killed, browsers driven, thousands of inputs tried. What runs on a server of our own is slow too;
+the same is checked with SQLite."""
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -17,3 +47,12 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     ]
     if nameless:
         raise pytest.UsageError("tests in tests/published without a source:\n" + "\n".join(nameless))
+    for item in items:
+        if _is_slow(item):
+            item.add_marker("slow")
+
+
+def _is_slow(item: pytest.Item) -> bool:
+    path = item.path.relative_to(TESTS).as_posix()
+    on_server = "server" in item.fixturenames or "server" in re.split(r"\W", item.name)
+    return on_server or path.startswith(SLOW_PLACES)
