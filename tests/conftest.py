@@ -35,8 +35,10 @@ SLOW_PLACES = (
     "test_mutations.py",
     "test_readme.py",
 )
-"""Where whole shops are walked through, processes started or killed, browsers driven, thousands of inputs tried. What runs on a server of our own is slow too;
-the same is checked with SQLite."""
+"""Where whole shops are walked through, processes started or killed, browsers driven, thousands of inputs tried.
+
+What runs on a server of our own is slow too; the same is checked with SQLite.
+"""
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
