@@ -20,7 +20,9 @@ from claimpack.core.plans.plan import Plan
 from claimpack.core.windows.coverage import judge
 from claimpack.core.windows.judged import facts_that_decide
 
-USES = ("household", "professional", "rental")
+USES = ("household", "professional", "rental", "farm")
+YEARS = (2022, 2023, 2024)
+SERIALS = ("HC-100", "HC-150", "HC-200", "HB-150")
 PLACES = ("US-CA", "US-OR")
 KNOWN = "fuel tank"
 UNKNOWN = "gizmo"
@@ -45,7 +47,10 @@ def a_window(dice: random.Random, name: str) -> dict[str, Any]:
     window: dict[str, Any] = {"id": name, "period": dice.choice(["P5D", "P10D", "P2W", "P1M", "P1M3D"])}
     window["covers"] = ["*"] if dice.random() < 0.35 else dice.sample(COMPONENTS, dice.randint(1, 2))
     maybe(dice, window, "hours", 0.3, 100, 200)
-    maybe(dice, window, "uses", 0.25, ["household"], ["professional", "rental"], list(USES))
+    maybe(dice, window, "uses", 0.25, ["household"], ["professional", "rental"], ["farm", "rental"], list(USES))
+    maybe(dice, window, "except", 0.15, ["starter"], ["spark plug", "engine"])
+    maybe(dice, window, "model_years", 0.12, [2023, 2023], [2022, 2023])
+    maybe(dice, window, "serials", 0.12, ["HC-100 .. HC-150"], ["HC-100 .. HC-120", "HC-150 .. HC-199"])
     maybe(dice, window, "first_owner_only", 0.15, True)
     maybe(dice, window, "sold_in", 0.12, ["US-CA"])
     maybe(dice, window, "despite_exclusions", 0.15, True)
@@ -71,7 +76,9 @@ def a_plan(dice: random.Random) -> dict[str, Any]:
     plan["month_end"] = dice.choice(["clamp", "last-day"])
     plan["window"] = [a_window(dice, f"w{number}") for number in range(dice.randint(1, 3))]
     plan["excluded"] = {"components": dice.choice([[], ["starter"]]), "defects": dice.choice([[], ["misuse"]])}
-    maybe(dice, plan, "uses", 0.1, ["household", "professional"])
+    maybe(dice, plan, "uses", 0.1, ["household", "professional"], ["household", "farm"])
+    maybe(dice, plan, "model_years", 0.08, [2023, 2024])
+    maybe(dice, plan, "serials", 0.08, ["HC-150 .. HC-200"])
     maybe(dice, plan, "start_without_proof", 0.3, {"from": "built", "after": "P10D"}, {"from": "built"})
     maybe(dice, plan, "replaced", 0.4, {"period": "P10D"}, {"period": "P3D", "keeps_remaining": False}, {})
     if plan.get("replaced") == {}:
@@ -108,6 +115,9 @@ def _a_claim(dice: random.Random) -> dict[str, Any]:
     if unit.get("meter") is not False:
         maybe(dice, unit, "hours", 0.75, "20", "50", "60", "100", "100.1", "150", "250")
     maybe(dice, unit, "sold_in", 0.7, *PLACES)
+    maybe(dice, unit, "model_year", 0.8, *YEARS)
+    if dice.random() < 0.8:
+        unit["serials"] = [_unit_serial(dice.choice(SERIALS))]
     maybe(dice, unit, "built", 0.4, presented - timedelta(days=dice.randint(30, 60)))
     claim: dict[str, Any] = {"number": "1", "maker": "m", "unit": unit, "dates": dates, "owner": {}, "failure": {}}
     claim["proof"] = dice.choice([{}, {}, {"kind": "receipt"}, {"kind": "none"}])
@@ -120,6 +130,10 @@ def _a_claim(dice: random.Random) -> dict[str, Any]:
         maybe(dice, repair, "hours", 0.6, "20", "100", "120")
         claim["earlier"].append(repair)
     return claim
+
+
+def _unit_serial(number: str) -> dict[str, str]:
+    return {"role": "unit", "value": number}
 
 
 def left_open(claim: dict[str, Any], plan: dict[str, Any]) -> list[Open]:
@@ -154,7 +168,12 @@ def left_open(claim: dict[str, Any], plan: dict[str, Any]) -> list[Open]:
     if unit.get("meter") is not False and "hours" not in unit:
         readings = ("0", "50", "50.1", "100", "100.1", "200", "200.1")
         found.append(Open("unit.hours", readings if "meter" in unit else (None, *readings)))
-    found += [Open("unit.use", USES)] if "use" not in unit else []
+    known = (*USES[:3], *sorted({use for own in (plan, *windows) for use in own.get("uses", ())} - {*USES[:3]}))
+    if unit.get("use") not in known:
+        # A use that the plan does not know may be one of its own, or none of them.
+        found.append(Open("unit.use", (*known, unit["use"]) if "use" in unit else known))
+    found += [Open("unit.model_year", YEARS)] if "model_year" not in unit else []
+    found += [Open("unit.serials", SERIALS)] if not unit["serials"] else []
     found += [Open("unit.sold_in", PLACES)] if "sold_in" not in unit else []
     found += [Open("owner.first_owner", (True, False))] if "first_owner" not in claim["owner"] else []
     if "component" not in claim["failure"]:
@@ -175,7 +194,7 @@ def filled(claim: dict[str, Any], facts: list[Open], values: tuple[Any, ...]) ->
         place: Any = whole
         for step in path:
             place = place[int(step)] if step.isdigit() else place[step]
-        place[last] = value
+        place[last] = [_unit_serial(value)] if fact.key == "unit.serials" else value
         if path == ["dates"] and last not in claim["dates"]:
             whole.setdefault("taken", []).append(last)
         if fact.key == "unit.hours":

@@ -76,13 +76,27 @@ def in_time(claim: dict[str, Any], window: dict[str, Any], start: date, role: st
     return bool(registered) and registered <= later_by(runs_from, window["registered_within"])[0]
 
 
+def in_range(serial: str, range_: str) -> bool:
+    first, last = range_.split(" .. ")
+    cut = len(first) - 3
+    return serial[:cut] == first[:cut] and int(first[cut:]) <= int(serial[cut:]) <= int(last[cut:])
+
+
+def of_the_plan(plan: dict[str, Any], window: dict[str, Any], key: str) -> Any:
+    """What a window without the key has from its plan; a statutory window has nothing."""
+    return window.get(key, None if window.get("despite_exclusions") else plan.get(key))
+
+
 def is_for_it(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any]) -> bool:
     word, unit, despite = claim["failure"]["component"], claim["unit"], window.get("despite_exclusions", False)
     # A word the plan does not know is taken for one it covers by name, and for no other.
     meant = word if "*" in window["covers"] else claim.get("as_if", word)
-    uses = window.get("uses") or (None if despite else plan.get("uses"))
+    years, ranges, uses = (of_the_plan(plan, window, key) for key in ("model_years", "serials", "uses"))
     return (
         ("*" in window["covers"] or meant in window["covers"])
+        and not any(each in window.get("except", ()) for each in (word, meant))
+        and (years is None or years[0] <= unit["model_year"] <= years[1])
+        and (ranges is None or any(in_range(one["value"], each) for one in unit["serials"] for each in ranges))
         and (uses is None or unit["use"] in uses)
         and (not window.get("first_owner_only") or claim["owner"]["first_owner"])
         and (window.get("sold_in") is None or unit["sold_in"] in window["sold_in"])

@@ -7,8 +7,10 @@ import re
 from contextlib import suppress
 
 from claimpack.commands.counter.counter_session import Question, Session, meter_keys
+from claimpack.core.judging.matching import may_fall_under
 from claimpack.core.plans.component_words import components_offered, refuse_no_component
 from claimpack.core.plans.makers import is_maker_of
+from claimpack.core.plans.uses import uses_known
 from claimpack.core.values.words import folded
 
 
@@ -52,6 +54,14 @@ def _models(session: Session) -> list[str]:
     return sorted({model for plan in fitting for model in plan.models if "*" not in model})
 
 
+def _uses(session: Session) -> list[str]:
+    return list(uses_known(may_fall_under(session.so_far(), session.plans)))
+
+
+def _by_model_year(session: Session) -> bool:
+    return any(plan.goes_by_model_year() for plan in may_fall_under(session.so_far(), session.plans))
+
+
 def _components(session: Session) -> list[str]:
     plan = session.plan()
     return list(components_offered(plan)) if plan else []
@@ -84,9 +94,10 @@ QUESTIONS: tuple[Question, ...] = (
         "unit.use",
         "Used how: household, professional or rental?",
         "Windows differ by use.",
-        choices=lambda _session: ["household", "professional", "rental"],
+        choices=_uses,
         closed=True,
     ),
+    Question("unit.model_year", "Model year?", "Windows differ by it; as on the serial plate.", is_due=_by_model_year),
     Question(
         "unit.meter", "Hour-meter reading? (none = it has no meter)", "Windows may end by hours.", read=meter_keys
     ),

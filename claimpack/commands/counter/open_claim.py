@@ -12,6 +12,7 @@ from claimpack.commands.desk.options import (
     Failed,
     Json,
     MeterReading,
+    ModelYear,
     NeverRegistered,
     NoMeter,
     Plans,
@@ -20,6 +21,7 @@ from claimpack.commands.desk.options import (
     Registered,
     SoldIn,
     Today,
+    Use,
 )
 
 if TYPE_CHECKING:
@@ -44,7 +46,8 @@ def open_claim(
     serial: Annotated[str, typer.Option(help="Of the unit.", show_default=False)] = "",
     engine_serial: Annotated[str, typer.Option(help="Of the engine.", show_default=False)] = "",
     kind: Annotated[str, typer.Option(help="As in 'cut-off saw'.", show_default=False)] = "",
-    use: Annotated[str, typer.Option(help="household, professional or rental.", show_default=False)] = "",
+    use: Use = "",
+    model_year: ModelYear = "",
     hours: MeterReading = "",
     no_meter: NoMeter = False,
     purchased: Purchased = "",
@@ -83,10 +86,12 @@ def open_claim(
     from claimpack.commands.desk.say import Say
     from claimpack.core.claims.days_ahead import refuse_days_ahead, written_days_ahead
     from claimpack.core.plans.component_words import refuse_no_component
+    from claimpack.core.plans.uses import refuse_unknown_use
 
     one_meter(hours, no_meter=no_meter)
     refuse_no_component(component, "open: --component: ")
     desk = Desk(context.obj, today, plans)
+    refuse_unknown_use(use, desk.plans, "open: --use: ")
     written = {
         "failure.complaint": complaint,
         "maker": maker,
@@ -95,6 +100,7 @@ def open_claim(
         "unit.serials.@unit": serial,
         "unit.serials.@engine": engine_serial,
         "unit.use": use,
+        "unit.model_year": model_year,
         "unit.meter": "none" if no_meter else hours,
         "unit.sold_in": sold_in,
         "dates.purchased": purchased,

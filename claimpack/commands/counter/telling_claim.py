@@ -95,7 +95,8 @@ def _tell_unit(say: Say, claim: Claim) -> None:
     serials = [f"{serial.role} {serial.value}" for serial in unit.serials]
     sold_in = f"sold in {unit.sold_in}" if unit.sold_in else ""
     built = f"built {unit.built}" if unit.built else ""
-    _fact(say, "Unit", (*serials, unit.use or "", meter, built, sold_in))
+    year = f"model year {unit.model_year}" if unit.model_year else ""
+    _fact(say, "Unit", (*serials, unit.use or "", meter, built, year, sold_in))
     which = {True: "first owner", False: "not the first owner", None: ""}[owner.first_owner]
     _fact(say, "Owner", (owner.name, owner.phone, owner.email, ", ".join(owner.address.split("\n")), which))
     roles = ("purchased", "delivered", "in_service", "registered", "failed", "presented", "repaired")

@@ -73,6 +73,10 @@ Presented = Annotated[
 Failed = Annotated[str, typer.Option("--failed", metavar="DATE", help="Stopped working on.", show_default=False)]
 MeterReading = Annotated[str, typer.Option("--hours", metavar="HOURS", help="Hour-meter reading.", show_default=False)]
 SoldIn = Annotated[str, typer.Option("--sold-in", metavar="PLACE", help="Where sold, as in US-CA.", show_default=False)]
+ModelYear = Annotated[
+    str, typer.Option("--model-year", metavar="YEAR", help="The maker's model year.", show_default=False)
+]
+Use = Annotated[str, typer.Option(help="household, professional, rental, or a word of the plan.", show_default=False)]
 NoMeter = Annotated[bool, typer.Option("--no-meter", help="The unit has no hour meter.")]
 
 OPTION_OF: Mapping[str, str] = {
@@ -83,6 +87,7 @@ OPTION_OF: Mapping[str, str] = {
     "unit.serials.@unit": "--serial",
     "unit.serials.@engine": "--engine-serial",
     "unit.use": "--use",
+    "unit.model_year": "--model-year",
     "unit.meter": "--hours",
     "unit.hours": "--hours",
     "unit.sold_in": "--sold-in",

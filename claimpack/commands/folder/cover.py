@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -13,6 +12,7 @@ from claimpack.commands.desk.options import (
     Failed,
     Json,
     MeterReading,
+    ModelYear,
     NeverRegistered,
     NoMeter,
     Plans,
@@ -21,18 +21,11 @@ from claimpack.commands.desk.options import (
     Registered,
     SoldIn,
     Today,
+    Use,
 )
 
 if TYPE_CHECKING:
     from claimpack.core.claims.claim import Claim
-
-
-class HowUsed(StrEnum):
-    """How a unit is used."""
-
-    household = "household"
-    professional = "professional"
-    rental = "rental"
 
 
 _NAMED = {**OPTION_OF, "unit.built": "--built", "dates.in_service": "--in-service"}
@@ -55,7 +48,9 @@ def cover(
     ] = "",
     presented: Presented = "",
     failed: Failed = "",
-    use: Annotated[HowUsed | None, typer.Option(help="How it is used.", show_default=False)] = None,
+    use: Use = "",
+    model_year: ModelYear = "",
+    serial: Annotated[str, typer.Option(help="Of the unit.", show_default=False)] = "",
     hours: MeterReading = "",
     no_meter: NoMeter = False,
     second_owner: Annotated[bool, typer.Option("--second-owner", help="Not the first owner.")] = False,
@@ -74,6 +69,7 @@ def cover(
     from claimpack.commands.desk.telling import note_no_plan, tell_verdict
     from claimpack.core.judging.assessment import as_json, assess
     from claimpack.core.plans.component_words import refuse_no_component
+    from claimpack.core.plans.uses import refuse_unknown_use
     from claimpack.shop import find_shop
     from claimpack.template_files import Places, read_plans
 
@@ -95,17 +91,20 @@ def cover(
     dates["never_registered"] = never_registered
     unit: dict[str, Any] = {
         "model": model,
-        "use": use.value if use else None,
+        "use": use or None,
+        "model_year": model_year or None,
         "hours": hours or None,
         "meter": False if no_meter else (True if hours else None),
         "built": a_date(built, "--built") if built else None,
         "sold_in": sold_in,
-        "serials": [],
+        "serials": [{"role": "unit", "value": serial}] if serial else [],
     }
     named = _NAMED if presented else {**_NAMED, "dates.presented": "--today" if today else "today,"}
     claim = _claim_of(maker, component, unit, dates, named, second_owner=second_owner, no_proof=no_proof)
     shop = find_shop(world.folder, world.environ.get("CLAIMPACK_SHOP", ""))
-    assessment = assess(claim, read_plans(Places(named=tuple(plans or ()), shop=shop.folder)), day)
+    within_reach = read_plans(Places(named=tuple(plans or ()), shop=shop.folder))
+    refuse_unknown_use(use, within_reach, "--use: ")
+    assessment = assess(claim, within_reach, day)
     say = Say(world)
     if json:
         say.document(as_json(assessment))

@@ -14,11 +14,13 @@ from claimpack.core.values.days import Day, Moment, to_the_minute
 from claimpack.core.values.money import MINOR_UNITS, NotNegative, Positive
 from claimpack.core.values.words import Line, Named, Text, did_you_mean, folded
 
-Use = Literal["household", "professional", "rental"]
 Payer = Literal["maker", "owner", "shop"]
 Defect = Literal["material", "workmanship", "misuse", "maintenance", "wear", "accident", "unknown"]
 ExtraKind = Literal["freight", "sublet", "travel", "disposal", "other"]
 ProofKind = Literal["receipt", "registration", "dealer-record", "none"]
+
+USES = ("household", "professional", "rental")
+"""The uses that every plan knows."""
 
 _BEYOND_METERS = Decimal(100_000)
 _NUMBER = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,23}", re.ASCII)
@@ -66,6 +68,14 @@ def _reading(hours: Decimal) -> Decimal:
     raise ValueError(f"{hours:f} is no hour-meter reading: {hint}")
 
 
+def _named_use(word: str) -> str:
+    if folded(word) == "unknown":
+        raise ValueError(f"{word!r} is no use: leave the line out while nobody knows how it is used")
+    if not re.fullmatch(r"[^\W_]+(?:[ '/-]+[^\W_]+)*", word):
+        raise ValueError(f"{word!r} is no word for a use: letters, digits, and blanks, '-', '/' between them")
+    return word
+
+
 ClaimNumber = Annotated[Named, AfterValidator(_claim_number)]
 """The shop's number of a claim."""
 
@@ -74,6 +84,12 @@ FilePath = Annotated[Named, AfterValidator(inside_folder)]
 
 Currency = Annotated[str, AfterValidator(known_currency)]
 """A currency code of ISO 4217."""
+
+Use = Annotated[Named, AfterValidator(_named_use)]
+"""How a unit is used, in a word that plans name."""
+
+ModelYear = Annotated[int, Field(ge=1900, le=2100)]
+"""The maker's model year of a unit."""
 
 MeterHours = Annotated[NotNegative, AfterValidator(_reading)]
 """The reading of an hour meter."""
@@ -106,6 +122,7 @@ class Unit(Record):
     meter: bool | None = None
     hours: MeterHours | None = None
     built: Day | None = None
+    model_year: ModelYear | None = None
     sold_in: Line = ""
     serials: tuple[Serial, ...]
 

@@ -16,6 +16,8 @@ _TELLING = {
     "exclusion": "answer.not-covered-excluded",
     "component": "answer.not-covered-component",
     "sold in": "answer.not-covered-place",
+    "model year": "answer.not-covered-year",
+    "serial": "answer.not-covered-serial",
     "use": "answer.not-covered-use",
     "owner": "answer.not-covered-owner",
     "hours": "answer.not-covered-hours",

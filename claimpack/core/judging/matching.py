@@ -10,7 +10,9 @@ from typing import NamedTuple
 from claimpack.core.claims.claim import Claim
 from claimpack.core.plans.makers import is_maker_of
 from claimpack.core.plans.plan import Plan
+from claimpack.core.plans.serial_ranges import is_in_range
 from claimpack.core.values.words import is_said, nearest
+from claimpack.core.windows.reach import serial_is_open
 from claimpack.core.windows.reasons import Reason, passes, unknown
 
 
@@ -22,7 +24,7 @@ class Match(NamedTuple):
 
 
 def match(claim: Claim, plans: Sequence[Plan]) -> Match:
-    """The one plan that fits a claim: the one it names, else by maker, model, use and purchase date.
+    """The one plan that fits a claim: the one it names, else by maker, model, use, day of sale, model year and serial.
 
     Where several fit, the one whose models say most exactly which unit they mean wins; if that is a tie, none does.
 
@@ -31,14 +33,14 @@ def match(claim: Claim, plans: Sequence[Plan]) -> Match:
     if claim.plan:
         return _named(claim, plans)
     candidates = _of_the_unit(claim, plans)
-    fitting = _most_exact([plan for plan in candidates if _sold_under(plan, claim) is True], claim)
-    waiting = [plan for plan in candidates if _sold_under(plan, claim) is None]
+    fitting = _most_exact([plan for plan in candidates if _falls_under(plan, claim) is True], claim)
+    waiting = [plan for plan in candidates if _falls_under(plan, claim) is None]
     if len(fitting) == 1 and not waiting:
         return Match(plan=fitting[0], reason=passes("plan", "plan.found", plan=fitting[0].id, **_facts(claim)))
     if len(waiting) == 1 and len(candidates) == 1:
         return Match(plan=waiting[0], reason=passes("plan", "plan.found", plan=waiting[0].id, **_facts(claim)))
     if waiting:
-        return Match(plan=None, reason=unknown("plan", "dates.purchased", "plan.sale-unknown", plans=_ids(waiting)))
+        return Match(plan=None, reason=_waiting(claim, waiting))
     if fitting:
         return Match(plan=None, reason=_several(claim, fitting))
     return Match(plan=None, reason=_none(claim, plans))
@@ -50,7 +52,7 @@ def may_fall_under(claim: Claim, plans: Sequence[Plan]) -> list[Plan]:
     Source: common practice, no source; plans are the shop's own files.
     """
     found = match(claim, plans).plan
-    return [found] if found else [plan for plan in _of_the_unit(claim, plans) if _sold_under(plan, claim) is not False]
+    return [found] if found else [plan for plan in _of_the_unit(claim, plans) if _falls_under(plan, claim) is not False]
 
 
 def _of_the_unit(claim: Claim, plans: Sequence[Plan]) -> list[Plan]:
@@ -60,13 +62,19 @@ def _of_the_unit(claim: Claim, plans: Sequence[Plan]) -> list[Plan]:
 def _named(claim: Claim, plans: Sequence[Plan]) -> Match:
     for plan in plans:
         if plan.id == claim.plan:
-            fits = _same_maker(plan, claim) and _fits_unit(plan, claim) and _sold_under(plan, claim) is not False
+            fits = _same_maker(plan, claim) and _fits_unit(plan, claim) and _falls_under(plan, claim) is not False
             key, facts = ("plan.named", {}) if fits else ("plan.named-other", _facts(claim))
             return Match(plan=plan, reason=passes("plan", key, plan=plan.id, **facts))
     near = nearest(claim.plan, [plan.id for plan in plans])
     if near:
         return Match(plan=None, reason=unknown("plan", "plan", "plan.named-none-near", plan=claim.plan, near=near))
     return Match(plan=None, reason=unknown("plan", "plan", "plan.named-none", plan=claim.plan))
+
+
+def _waiting(claim: Claim, waiting: Sequence[Plan]) -> Reason:
+    """Why several plans wait: for the first fact that is not given and that one of them goes by."""
+    asks, key, _ = next(fact for fact in _FACTS if any(fact[2](plan, claim) is None for plan in waiting))
+    return unknown("plan", asks, key, plans=_ids(waiting))
 
 
 def _several(claim: Claim, fitting: Sequence[Plan]) -> Reason:
@@ -79,7 +87,9 @@ def _several(claim: Claim, fitting: Sequence[Plan]) -> Reason:
 def _none(claim: Claim, plans: Sequence[Plan]) -> Reason:
     others = [plan for plan in plans if _same_maker(plan, claim) and _fits_model(plan, claim)]
     if others:
-        return unknown("plan", "plan", "plan.none-sold-then", plans=_ids(others), **_facts(claim))
+        by_unit = any(plan.model_years or plan.serials for plan in others)
+        key = "plan.none-of-the-unit" if by_unit else "plan.none-sold-then"
+        return unknown("plan", "plan", key, plans=_ids(others), **_facts(claim))
     known = [f"{plan.maker} {model}" for plan in plans for model in plan.models]
     near = nearest(f"{claim.maker} {claim.unit.model}", known)
     if near:
@@ -101,7 +111,7 @@ def _same_maker(plan: Plan, claim: Claim) -> bool:
 
 
 def _fits_unit(plan: Plan, claim: Claim) -> bool:
-    fits_use = plan.uses is None or claim.unit.use is None or claim.unit.use in plan.uses
+    fits_use = plan.uses is None or claim.unit.use is None or is_said(claim.unit.use, plan.uses)
     return fits_use and _fits_model(plan, claim)
 
 
@@ -120,6 +130,33 @@ def _sold_under(plan: Plan, claim: Claim) -> bool | None:
     if sold is None:
         return None
     return (plan.sold_from is None or plan.sold_from <= sold) and (plan.sold_until is None or sold <= plan.sold_until)
+
+
+def _of_model_year(plan: Plan, claim: Claim) -> bool | None:
+    if plan.model_years is None:
+        return True
+    year = claim.unit.model_year
+    return None if year is None else plan.model_years[0] <= year <= plan.model_years[1]
+
+
+def _of_serials(plan: Plan, claim: Claim) -> bool | None:
+    if not plan.serials or any(is_in_range(serial.value, plan.serials) for serial in claim.unit.serials):
+        return True
+    return None if serial_is_open(claim, plan) else False
+
+
+_FACTS = (
+    ("dates.purchased", "plan.sale-unknown", _sold_under),
+    ("unit.model_year", "plan.year-unknown", _of_model_year),
+    ("unit.serials", "plan.serial-unknown", _of_serials),
+)
+"""What plans go by beside maker, model and use: the fact, what is said while it is not given, and the rule."""
+
+
+def _falls_under(plan: Plan, claim: Claim) -> bool | None:
+    """Whether a plan is for this unit by sale, model year and serial number; None while one is not given."""
+    answers = {rule(plan, claim) for _, _, rule in _FACTS}
+    return False if False in answers else None if None in answers else True
 
 
 def _most_exact(plans: list[Plan], claim: Claim) -> list[Plan]:

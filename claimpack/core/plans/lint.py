@@ -5,11 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from datetime import date, timedelta
 
-from claimpack.core.plans.component_words import names_one_of
+from claimpack.core.claims.claim import USES
+from claimpack.core.plans.component_words import ALIKE, names_one_of
 from claimpack.core.plans.plan import Plan, Window
+from claimpack.core.plans.serial_pattern import has_form
+from claimpack.core.plans.serial_ranges import ends_of
+from claimpack.core.plans.uses import uses_known
 from claimpack.core.values.money import fits, plain
 from claimpack.core.values.periods import last_day
-from claimpack.core.values.words import did_you_mean, folded, is_among, is_said
+from claimpack.core.values.words import did_you_mean, folded, is_among, is_said, nearest
 
 _STARTS_TRIED = 460
 
@@ -48,6 +52,60 @@ def wear_parts_with_a_window(plan: Plan) -> Iterable[str]:
         both = [word for word in window.covers if word != "*" and is_among(word, plan.excluded.components)]
         if both and not window.despite_exclusions:
             yield f"window {window.id}: covers {', '.join(both)}, which [excluded] takes away again"
+
+
+def left_out_in_vain(plan: Plan) -> Iterable[str]:
+    """What a window leaves out must be among what it covers, and not all of it; nor a slip for another word.
+
+    Source: a rule of this tool's, no source.
+    """
+    for window in plan.window:
+        known = [word for word in plan.component_words() if not is_said(word, window.except_)]
+        for word in window.except_:
+            named = names_one_of(word, window.covers, plan)
+            if "*" not in window.covers and not named:
+                yield f"window {window.id}: except {word!r} is not among what it covers"
+            elif not named and (near := nearest(word, known, ALIKE)):
+                yield f"window {window.id}: except {word!r} is written {near!r} elsewhere in the plan"
+        if window.except_ and all(names_one_of(word, window.except_, plan) for word in window.covers):
+            yield f"window {window.id}: leaves out all that it covers"
+
+
+def uses_misspelt(plan: Plan) -> Iterable[str]:
+    """A use that is nearly another one is most likely that one mistyped.
+
+    Source: a rule of this tool's, no source.
+    """
+    known = uses_known([plan])
+    for use in known[len(USES) :]:
+        if near := nearest(use, known[: known.index(use)], ALIKE):
+            yield f"uses: {use!r} is nearly {near!r}; if it is another use, let the words differ more"
+
+
+def windows_beyond_the_plan(plan: Plan) -> Iterable[str]:
+    """A window for uses, model years or serial numbers that its plan is not for is met by no claim.
+
+    Source: a rule of this tool's, no source.
+    """
+    for window in plan.window:
+        stray = [use for use in window.uses or () if plan.uses and not is_said(use, plan.uses)]
+        if stray and not window.despite_exclusions:
+            yield f"window {window.id}: is for {', '.join(stray)} use, which the plan is not for"
+        years, all_years = window.model_years, plan.model_years
+        if years and all_years and (years[1] < all_years[0] or all_years[1] < years[0]):
+            yield f"window {window.id}: is for model years that the plan is not for"
+
+
+def ranges_of_another_form(plan: Plan) -> Iterable[str]:
+    """Both ends of a range have the form of the serial numbers that the plan asks for.
+
+    Source: a rule of this tool's, no source.
+    """
+    forms = plan.requires.serial_patterns.values()
+    ranges = [*(plan.serials or ()), *(range_ for window in plan.window for range_ in window.serials or ())]
+    for range_ in ranges if forms else ():
+        if not any(all(has_form(form, end) for end in ends_of(range_)) for form in forms):
+            yield f"serials: {range_!r} has no form that requires.serial_patterns gives"
 
 
 def renewals_outside(plan: Plan) -> Iterable[str]:
@@ -217,6 +275,10 @@ LINT_RULES: tuple[LintRule, ...] = (
     circular_inclusions,
     wear_parts_with_a_window,
     renewals_outside,
+    left_out_in_vain,
+    uses_misspelt,
+    windows_beyond_the_plan,
+    ranges_of_another_form,
     reserved_id,
     patterns_without_role,
     amounts_beyond_currency,

@@ -7,9 +7,10 @@ from typing import Annotated, Literal, Self
 
 from pydantic import AfterValidator, Field, model_validator
 
-from claimpack.core.claims.claim import Currency, Defect, Record, Use
+from claimpack.core.claims.claim import Currency, Defect, ModelYear, Record, Use
 from claimpack.core.plans.pays import Pays
 from claimpack.core.plans.serial_pattern import MOST_FORMS, checked_form
+from claimpack.core.plans.serial_ranges import SerialRange
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import NotNegative, Positive, fits, plain
 from claimpack.core.values.periods import Duration, LastDay, MonthEnd
@@ -33,6 +34,16 @@ SerialPattern = Annotated[str, AfterValidator(checked_form)]
 references back, so that no number keeps it busy."""
 
 
+def _in_order(years: tuple[int, int]) -> tuple[int, int]:
+    if years[1] < years[0]:
+        raise ValueError(f"the last model year, {years[1]}, lies before the first, {years[0]}")
+    return years
+
+
+ModelYears = Annotated[tuple[ModelYear, ModelYear], AfterValidator(_in_order)]
+"""The first and the last model year, both in."""
+
+
 class StartWithoutProof(Record):
     """Where cover starts when nothing proves the purchase: a period after the unit was built."""
 
@@ -53,7 +64,10 @@ class Window(Record):
     id: TemplateId
     name: Line = ""
     covers: tuple[Named, ...] = Field(min_length=1)
+    except_: tuple[Named, ...] = Field(default=(), alias="except")
     uses: tuple[Use, ...] | None = None
+    model_years: ModelYears | None = None
+    serials: tuple[SerialRange, ...] | None = None
     sold_in: tuple[Named, ...] | None = None
     period: Duration
     hours: Positive | None = None
@@ -158,6 +172,8 @@ class Plan(Record):
     currency: Currency
     models: tuple[Named, ...] = ("*",)
     uses: tuple[Use, ...] | None = None
+    model_years: ModelYears | None = None
+    serials: tuple[SerialRange, ...] | None = None
     sold_from: Day | None = None
     sold_until: Day | None = None
     start: tuple[StartRole, ...] = Field(default=("delivered", "purchased"), min_length=1)
@@ -202,9 +218,13 @@ class Plan(Record):
                 raise ValueError(f"pays.{key}: {plain(amount)} has more decimals than {self.currency} has")
         return self
 
+    def goes_by_model_year(self) -> bool:
+        """Whether the plan or a window of it is for some model years alone."""
+        return bool(self.model_years) or any(window.model_years for window in self.window)
+
     def component_words(self) -> tuple[str, ...]:
         """Every word for a component that the plan knows."""
-        of_windows = [word for window in self.window for word in window.covers if word != "*"]
+        of_windows = [word for window in self.window for word in (*window.covers, *window.except_) if word != "*"]
         renewed = [renewal.component for window in self.window for renewal in window.scheduled]
         return (*of_windows, *renewed, *self.excluded.components, *self.requires.approval_components)
 

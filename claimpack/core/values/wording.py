@@ -24,7 +24,12 @@ SAYS: Mapping[str, str] = {
     "plan.none-sold-then": (
         "No plan fits {maker} {model}, sold {sold}: {plans} is for another use or another day of sale."
     ),
+    "plan.none-of-the-unit": (
+        "No plan fits {maker} {model}, sold {sold}: {plans} is for another use, day of sale, model year or serial."
+    ),
     "plan.use-unknown": "Which plan fits depends on how the unit is used, and it is not given: {plans}.",
+    "plan.year-unknown": "Which plan fits depends on the unit's model year, and it is not given: {plans}.",
+    "plan.serial-unknown": "Which plan fits depends on a serial number that is not given: {plans}.",
     "plan.several": "More than one plan fits equally: {plans}. Name one with the key plan.",
     "plan.sale-unknown": "Which plan fits depends on the purchase date, and it is not given: {plans}.",
     # when cover starts
@@ -62,12 +67,26 @@ SAYS: Mapping[str, str] = {
         "the plan can say so under [words]."
     ),
     "component.unknown": "It covers {covers}; the component that failed is not given.",
+    "left-out.component": "It leaves out the {component}.",
+    "left-out.near": "It leaves out the {near}; is the {component} another word for it?",
+    "left-out.within": (
+        "It leaves out the {near}; if the {component} is one, write {near}, else name it by a word of its own."
+    ),
+    "left-out.unknown": "It leaves out {components}; the component that failed is not given.",
     "use.fits": "It is for {use_word} use.",
     "use.other": "It is for {uses_word} use; the unit is in {use_word} use.",
     "use.unknown": "It is for {uses_word} use; how the unit is used is not given.",
+    "use.near": "It is for {uses_word} use; the plan does not know {use} use. Does it mean {near_word}?",
+    "use.unfamiliar": "It is for {uses_word} use; the plan does not know {use} use.",
     "owner.first": "It is for the first owner, who brings the unit.",
     "owner.later": "It is for the first owner alone; the unit has changed hands.",
     "owner.unknown": "It is for the first owner alone; whether this is the first owner is not given.",
+    "model-year.fits": "It is for model years {first} to {last}; the unit is of {year}.",
+    "model-year.other": "It is for model years {first} to {last} alone; the unit is of {year}.",
+    "model-year.unknown": "It is for model years {first} to {last}; the unit's model year is not given.",
+    "serial.inside": "Serial number {serial} is among those it is for: {ranges}.",
+    "serial.outside": "No serial number of the unit is among those it is for: {ranges}.",
+    "serial.unknown": "It is for serial numbers {ranges}; a serial number of the unit that may be one is not given.",
     "sold-in.fits": "It reaches units sold in {place}.",
     "sold-in.other": "It reaches units sold in {places}; this one was sold in {place}.",
     "sold-in.unknown": "It reaches units sold in {places}; where this one was sold is not given.",
@@ -159,6 +178,8 @@ SAYS: Mapping[str, str] = {
     "answer.not-covered-use": "Not covered: {window} is not for {use_word} use.",
     "answer.not-covered-owner": "Not covered: {window} is for the first owner alone.",
     "answer.not-covered-place": "Not covered: {window} does not reach units sold in {place}.",
+    "answer.not-covered-year": "Not covered: {window} is not for model year {year}.",
+    "answer.not-covered-serial": "Not covered: {window} is for other serial numbers.",
     "answer.not-covered-renewal": "Not covered: the {component} was covered up to its renewal at {limit} h alone.",
     "answer.not-covered-renewals": "Not covered: all that {window} covers is past its renewal: {near}.",
     "answer.not-covered-registration": "Not covered: {window} asks for registration by {by}.",
@@ -355,6 +376,8 @@ WORDS: Mapping[str, str] = {
     "earlier.component": "the component replaced before",
     "unit.meter": "whether the unit has an hour meter",
     "unit.use": "how the unit is used",
+    "unit.model_year": "the unit's model year",
+    "unit.serials": "the serial number",
     "unit.sold_in": "where the unit was sold",
     "owner.first_owner": "whether this is the first owner",
     "failure.component": "the component that failed",

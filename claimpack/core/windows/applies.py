@@ -1,14 +1,13 @@
-"""Whether a window speaks about a claim at all: component, use, owner, place, exclusions."""
+"""Whether a window speaks about a claim at all: what it covers and leaves out, whom it reaches, what is excluded."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import get_args
 
-from claimpack.core.claims.claim import Claim, Use
+from claimpack.core.claims.claim import Claim
 from claimpack.core.plans.component_words import is_known, kind_of, names_one_of, slip_for, spoken_of
 from claimpack.core.plans.plan import Plan, Window
-from claimpack.core.values.words import is_among
+from claimpack.core.windows import reach
 from claimpack.core.windows.reasons import Reason, fails, passes, unknown
 
 _SHOWN = 8
@@ -44,50 +43,25 @@ def _listed(words: Sequence[str]) -> str:
     return ", ".join(words if len(words) <= _SHOWN else (*words[:_SHOWN], "…"))
 
 
-def use(claim: Claim, plan: Plan, window: Window) -> Reason | None:
-    """The window is for the way the unit is used; one that names no use is for those of its plan.
+def left_out(claim: Claim, plan: Plan, window: Window) -> Reason | None:
+    """The window does not leave out what failed; a word that may mean what it leaves out is asked about.
 
-    A statutory window is for every use, whatever the plan says.
-
-    Source: common practice, no source; the uses are the plan's.
+    Source: common practice, no source; the words are the plan's.
     """
-    allowed = window.uses or (None if window.despite_exclusions else plan.uses)
-    if not allowed or set(allowed) == set(get_args(Use)):
+    word, out = claim.component(), window.except_
+    if not out:
         return None
-    uses = "|".join(allowed)
-    if claim.unit.use is None:
-        return unknown("use", "unit.use", "use.unknown", uses_word=uses)
-    if claim.unit.use in allowed:
-        return passes("use", "use.fits", use_word=claim.unit.use)
-    return fails("use", "use.other", uses_word=uses, use_word=claim.unit.use)
-
-
-def owner(claim: Claim, _plan: Plan, window: Window) -> Reason | None:
-    """The window is open to this owner.
-
-    Source: limits to the first owner are the plan's; statutory windows reach every owner (13 CCR 2405(b),
-    40 CFR 1039.120(a)).
-    """
-    if not window.first_owner_only:
-        return None
-    if claim.owner.first_owner is None:
-        return unknown("owner", "owner.first_owner", "owner.unknown")
-    return passes("owner", "owner.first") if claim.owner.first_owner else fails("owner", "owner.later")
-
-
-def sold_in(claim: Claim, _plan: Plan, window: Window) -> Reason | None:
-    """The window reaches units sold where this one was.
-
-    Source: the reach of the statute that the window cites.
-    """
-    if window.sold_in is None:
-        return None
-    places = ", ".join(window.sold_in)
-    if not claim.unit.sold_in:
-        return unknown("sold in", "unit.sold_in", "sold-in.unknown", places=places)
-    if is_among(claim.unit.sold_in, window.sold_in):
-        return passes("sold in", "sold-in.fits", place=claim.unit.sold_in)
-    return fails("sold in", "sold-in.other", places=places, place=claim.unit.sold_in)
+    if not word:
+        listed = _listed(out)
+        everything = "*" in window.covers
+        return unknown("component", "failure.component", "left-out.unknown", components=listed) if everything else None
+    if names_one_of(word, out, plan):
+        return fails("component", "left-out.component", component=word)
+    if near := slip_for(word, plan, out):
+        return unknown("component", "failure.component", "left-out.near", near=near, component=word)
+    if within := spoken_of(word, plan, out):
+        return unknown("component", "failure.component", "left-out.within", near=within, component=word)
+    return None
 
 
 def exclusions(claim: Claim, plan: Plan, *, despite: bool) -> list[Reason]:
@@ -131,7 +105,15 @@ def _maybe_excluded(claim: Claim, plan: Plan) -> list[Reason]:
     return []
 
 
-WINDOW_RULES: tuple[WindowRule, ...] = (component, use, owner, sold_in)
+WINDOW_RULES: tuple[WindowRule, ...] = (
+    component,
+    left_out,
+    reach.use,
+    reach.owner,
+    reach.model_year,
+    reach.serials,
+    reach.sold_in,
+)
 """The rules that decide whether a window speaks about a claim, in the order they are told."""
 
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
-from typing import Literal, NamedTuple, get_args
+from typing import Literal, NamedTuple
 
-from claimpack.core.claims.claim import Claim, Use
+from claimpack.core.claims.claim import Claim
 from claimpack.core.plans.component_words import is_known, words_it_may_be
 from claimpack.core.plans.plan import Plan
+from claimpack.core.plans.uses import uses_known
 from claimpack.core.windows import replaced
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.judged_days import event_day, start_of_cover
@@ -58,7 +59,7 @@ def judge(claim: Claim, plan: Plan) -> Judgement:
     found = _as_it_stands(claim, plan)
     if found.verdict != "undecided" or claim.unit.use is not None:
         return found
-    units = [claim.unit.model_copy(update={"use": use}) for use in get_args(Use)]
+    units = [claim.unit.model_copy(update={"use": use}) for use in uses_known([plan])]
     by_use = [_as_it_stands(claim.model_copy(update={"unit": unit}), plan) for unit in units]
     cited = _certain([each.window for each in by_use if each.window]) if all(each.window for each in by_use) else None
     if cited is None:

@@ -70,6 +70,7 @@ class Words(Record):
     hours: Named
     no_meter: Named
     built: Named
+    model_year: Named = "Model year"
     sold_in: Named
     owner: Named
     name: Named

@@ -43,7 +43,8 @@ def unit_facts(draft: Draft) -> Facts:
         facts.append((words.serial.format(role="…"), shown_on_cover(further_serials(draft))))
     facts.append((words.use, draft.spoken(unit.use) if unit.use else ""))
     facts.append((words.hours, _hours(draft)))
-    facts += [(words.built, day(unit.built, "")), (words.sold_in, unit.sold_in)]
+    year = "" if unit.model_year is None else str(unit.model_year)
+    facts += [(words.built, day(unit.built, "")), (words.model_year, year), (words.sold_in, unit.sold_in)]
     return [fact for fact in facts if fact[1]]
 
 

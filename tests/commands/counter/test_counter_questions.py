@@ -126,3 +126,13 @@ def test_keys_are_called_by_the_words_of_their_questions(counter):
         "Serial number of the unit",
     ]
     assert (words["unit.hours"], words["dates.failed"]) == ("Hour-meter reading", "Failed on")
+
+
+def test_the_uses_offered_are_those_of_the_plans_a_unit_may_fall_under(counter):
+    session = counter(AN_AS_1, models=["AS-1"], uses=["farm"])
+    assert ASKED["unit.use"].choices(session) == ["household", "professional", "rental", "farm"]
+
+
+@pytest.mark.parametrize(("years", "due"), [({}, False), ({"model_years": [2024, 2025]}, True)])
+def test_the_model_year_is_asked_for_where_a_plan_goes_by_it(counter, years, due):
+    assert ASKED["unit.model_year"].is_due(counter(AN_AS_1, models=["AS-1"], **years)) is due

@@ -140,7 +140,7 @@ def test_the_end_of_input_before_enough_is_told_keeps_nothing(shop):
     [
         ("--failed", "soon", "open: --failed: 'soon' is not a date"),
         ("--failed", "2025-01-01", "--failed 2025-01-01 lies before --purchased"),
-        ("--use", "profesional", "--use: 'profesional' is not one of"),
+        ("--use", "profesional", "open: --use: 'profesional' is no use"),
         ("--hours", "-1", "--hours: '-1' is below 0"),
         ("--engine-serial", " ", "--engine-serial: must not be empty"),
         ("--number", "26/1", "--number: '26/1' is no claim number"),

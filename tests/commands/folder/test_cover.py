@@ -58,7 +58,15 @@ def test_a_reading_of_a_unit_without_a_meter_is_refused():
 
 def test_an_unknown_use_is_refused_in_plain_words():
     ran = claimpack(*SAW[:-1], "houshold")
-    assert (ran.code, "'--use': 'houshold' is not one of" in ran.err) == (2, True)
+    assert (ran.code, "--use: 'houshold' is no use" in ran.err) == (2, True)
+
+
+def test_a_unit_s_model_year_and_serial_number_may_be_told(tmp_path):
+    keys = 'id = "own"\nmaker = "zork"\ncurrency = "USD"\nmodel_years = [2024, 2025]\nserials = ["Z-1 .. Z-9"]\n'
+    (tmp_path / "own.toml").write_text(f'{keys}[[window]]\nid = "all"\ncovers = ["*"]\nperiod = "P1Y"\n')
+    unit = ("--maker", "zork", "--model", "Z", "--component", "blade", "--purchased", "2025-06-01", "--plans", tmp_path)
+    asked = ("--model-year", "2025", "--serial")
+    assert [claimpack("cover", *unit, *asked, f"Z-{number}").code for number in (9, 10)] == [0, 4]
 
 
 def test_without_a_plan_it_says_where_plans_are_listed():

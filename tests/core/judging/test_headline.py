@@ -39,6 +39,8 @@ def test_a_window_is_called_by_its_name():
         ({"unit__hours": "301"}, {"hours": 300, "period": "P6M"}, "1 h over the 300 h of engine"),
         ({"failure__component": "tank"}, {}, "no window of the plan covers the tank"),
         ({"unit__use": "rental"}, {"uses": ["household"]}, "engine is not for rental use"),
+        ({"unit__model_year": 2023}, {"model_years": [2024, 2026]}, "engine is not for model year 2023"),
+        ({}, {"serials": ["HC99-1 .. HC99-9"]}, "engine is for other serial numbers"),
         ({"owner__first_owner": False}, {"first_owner_only": True}, "engine is for the first owner alone"),
         ({"unit__sold_in": "US-OR"}, {"sold_in": ["US-CA"]}, "engine does not reach units sold in US-OR"),
         (
@@ -60,6 +62,8 @@ def test_a_window_is_called_by_its_name():
         "hours and age",
         "component",
         "use",
+        "model year",
+        "serial",
         "owner",
         "place",
         "renewals",

@@ -130,3 +130,31 @@ PLANS = [a_plan(models=["CS-70", "CS-80"], maker_name="Halden Tools")]
 )
 def test_a_mistyped_name_is_told_with_the_nearest(changes, near):
     assert [tuple(name) for name in near_names(a_claim(**changes), PLANS)] == near
+
+
+@pytest.mark.parametrize(
+    ("year", "plan"),
+    [(2023, None), (2024, "fresh"), (2025, "fresh"), (2026, None)],
+    ids=["before", "first", "last", "after"],
+)
+def test_a_plan_for_model_years_is_found_by_them(year, plan):
+    assert found(a_claim(unit__model_year=year), a_plan(id="fresh", model_years=[2024, 2025]))[0] == plan
+
+
+def test_two_plans_told_apart_by_model_year_wait_for_it():
+    plans = (a_plan(id="early", model_years=[2020, 2023]), a_plan(id="late", model_years=[2024, 2027]))
+    assert asked(a_claim(), *plans) == "unit.model_year"
+
+
+def test_two_plans_told_apart_by_serial_numbers_wait_for_one():
+    plans = (a_plan(id="early", serials=["H-1 .. H-9"]), a_plan(id="late", serials=["H-10 .. H-99"]))
+    assert asked(a_claim(unit__serials=[]), *plans) == "unit.serials"
+
+
+def test_of_two_plans_the_one_whose_range_holds_the_serial_number_is_found():
+    plans = (a_plan(id="early", serials=["H-1 .. H-9"]), a_plan(id="late", serials=["H-10 .. H-99"]))
+    assert found(a_claim(unit__serials=[{"role": "unit", "value": "H-10"}]), *plans)[0] == "late"
+
+
+def test_a_unit_of_another_model_year_is_told_which_plan_is_not_for_it():
+    assert found(a_claim(unit__model_year=2026), a_plan(model_years=[2024, 2025]))[1] == "plan.none-of-the-unit"

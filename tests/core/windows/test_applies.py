@@ -35,51 +35,6 @@ def test_a_window_for_everything_speaks_about_anything(component):
     assert said(a_claim(failure__component=component), covers=["*"])["component"] == "component.everything"
 
 
-@pytest.mark.parametrize(("use", "key"), [("professional", "use.fits"), ("rental", "use.other"), (None, "use.unknown")])
-def test_a_window_speaks_about_its_uses(use, key):
-    assert said(a_claim(unit__use=use), uses=["professional"])["use"] == key
-
-
-def test_a_window_for_every_use_does_not_ask_for_it():
-    assert "use" not in said(a_claim(unit__use=None), uses=["rental", "professional", "household"])
-
-
-def test_a_window_without_uses_speaks_about_every_use():
-    assert "use" not in said(a_claim(unit__use=None))
-
-
-@pytest.mark.parametrize(("use", "key"), [("professional", "use.fits"), ("rental", "use.other"), (None, "use.unknown")])
-def test_a_window_without_uses_is_for_those_of_its_plan(use, key):
-    assert said(a_claim(unit__use=use), a_plan(uses=["professional"]))["use"] == key
-
-
-def test_a_statutory_window_is_for_every_use():
-    plan = a_plan(uses=["professional"], window=[a_window(despite_exclusions=True)])
-    assert "use" not in said(a_claim(unit__use="rental"), plan)
-
-
-@pytest.mark.parametrize(("first", "key"), [(True, "owner.first"), (False, "owner.later"), (None, "owner.unknown")])
-def test_a_window_may_be_for_the_first_owner_alone(first, key):
-    assert said(a_claim(owner__first_owner=first), first_owner_only=True)["owner"] == key
-
-
-def test_most_windows_are_for_every_owner():
-    assert "owner" not in said(a_claim(owner__first_owner=False))
-
-
-@pytest.mark.parametrize(
-    ("place", "key"), [("US-CA", "sold-in.fits"), ("us-ca", "sold-in.fits"), ("US-OR", "sold-in.other")]
-)
-def test_a_window_may_reach_one_place_alone(place, key):
-    assert said(a_claim(unit__sold_in=place), sold_in=["US-CA"])["sold in"] == key
-
-
-def test_where_a_unit_was_sold_is_asked_for():
-    claim = a_claim()
-    plan = a_plan(window=[a_window(sold_in=["US-CA"])])
-    assert speaks_about(claim, plan, plan.window[0])[-1].asks == "unit.sold_in"
-
-
 @pytest.mark.parametrize(
     ("despite", "key", "speaks"), [(False, "excluded.component", False), (True, "excluded.despite", True)]
 )
@@ -159,3 +114,22 @@ def test_what_an_operation_replaces_is_known_and_not_asked_about():
     operation = [{"code": "spindle", "name": "Replace blade spindle", "hours": "1"}]
     plan = a_plan(excluded__components=["blade"], window=[a_window(covers=["*"])], operation=operation)
     assert "exclusion" not in said(a_claim(failure__component="blade spindle"), plan)
+
+
+@pytest.mark.parametrize(
+    ("word", "key"),
+    [
+        ("battery", "left-out.component"),
+        ("batery", "left-out.near"),
+        ("battery lid", "left-out.within"),
+        (None, "left-out.unknown"),
+        ("blade", "component.everything"),
+    ],
+)
+def test_what_a_window_leaves_out_it_does_not_cover(word, key):
+    assert said(a_claim(failure__component=word), covers=["*"], **{"except": ["battery"]})["component"] == key
+
+
+def test_a_window_for_other_components_asks_nothing_about_what_it_leaves_out():
+    found = said(a_claim(failure__component=None), **{"except": ["short block"]})
+    assert found["component"] == "component.unknown"

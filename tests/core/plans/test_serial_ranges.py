@@ -1,0 +1,44 @@
+import pytest
+from builders import a_plan
+
+from claimpack.core.plans.serial_ranges import ends_of, is_in_range
+
+
+@pytest.mark.parametrize(
+    ("serial", "inside"),
+    [
+        ("A-099", False),
+        ("A-100", True),
+        ("a 150", True),
+        ("A199", True),
+        ("A-200", False),
+        ("B-150", False),
+        ("A-", False),
+    ],
+)
+def test_a_range_holds_both_its_ends(serial, inside):
+    assert is_in_range(serial, ["A-100 .. A-199"]) is inside
+
+
+@pytest.mark.parametrize(("serial", "inside"), [("7-150X", True), ("7-150", False), ("7-150Y", False)])
+def test_what_stands_behind_the_digits_must_be_equal(serial, inside):
+    assert is_in_range(serial, ["7-100X .. 7-199X"]) is inside
+
+
+def test_the_ends_of_a_range_are_told_as_written():
+    assert ends_of("A-100..A-199") == ("A-100", "A-199")
+
+
+@pytest.mark.parametrize(
+    ("written", "why"),
+    [
+        ("A-100", "is no range"),
+        ("A-100 .. ", "is no range"),
+        ("A-100 .. B-199", "differ in more"),
+        ("A-200 .. A-199", "lies before"),
+        ("ABC .. ABD", "has no digits"),
+    ],
+)
+def test_a_range_that_says_nothing_is_refused(written, why):
+    with pytest.raises(ValueError, match=why):
+        a_plan(serials=[written])
