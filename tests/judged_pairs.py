@@ -22,6 +22,7 @@ from claimpack.core.windows.judged import facts_that_decide
 
 USES = ("household", "professional", "rental", "farm")
 YEARS = (2022, 2023, 2024)
+CYCLES = ("300", "500", "500.1", None)
 SERIALS = ("HC-100", "HC-150", "HC-200", "HB-150")
 PLACES = ("US-CA", "US-OR")
 KNOWN = "fuel tank"
@@ -48,6 +49,9 @@ def a_window(dice: random.Random, name: str) -> dict[str, Any]:
     window["covers"] = ["*"] if dice.random() < 0.35 else dice.sample(COMPONENTS, dice.randint(1, 2))
     maybe(dice, window, "hours", 0.3, 100, 200)
     maybe(dice, window, "uses", 0.25, ["household"], ["professional", "rental"], ["farm", "rental"], list(USES))
+    maybe(dice, window, "limits", 0.15, [{"meter": "cycles", "at": "500"}])
+    if "hours" in window or "limits" in window:
+        maybe(dice, window, "whichever", 0.4, "last")
     maybe(dice, window, "except", 0.15, ["starter"], ["spark plug", "engine"])
     maybe(dice, window, "model_years", 0.12, [2023, 2023], [2022, 2023])
     maybe(dice, window, "serials", 0.12, ["HC-100 .. HC-150"], ["HC-100 .. HC-120", "HC-150 .. HC-199"])
@@ -115,6 +119,7 @@ def _a_claim(dice: random.Random) -> dict[str, Any]:
     if unit.get("meter") is not False:
         maybe(dice, unit, "hours", 0.75, "20", "50", "60", "100", "100.1", "150", "250")
     maybe(dice, unit, "sold_in", 0.7, *PLACES)
+    maybe(dice, unit, "meters", 0.8, *map(_cycles, CYCLES))
     maybe(dice, unit, "model_year", 0.8, *YEARS)
     if dice.random() < 0.8:
         unit["serials"] = [_unit_serial(dice.choice(SERIALS))]
@@ -128,8 +133,13 @@ def _a_claim(dice: random.Random) -> dict[str, Any]:
     for _ in range(dice.choice([0, 0, 1, 2])):
         repair: dict[str, Any] = {"component": dice.choice(COMPONENTS), "repaired": before(25)}
         maybe(dice, repair, "hours", 0.6, "20", "100", "120")
+        maybe(dice, repair, "meters", 0.8, _cycles("300"), _cycles("500.1"))
         claim["earlier"].append(repair)
     return claim
+
+
+def _cycles(reading: str | None) -> list[dict[str, Any]]:
+    return [{"kind": "cycles", "fitted": False} if reading is None else {"kind": "cycles", "value": reading}]
 
 
 def _unit_serial(number: str) -> dict[str, str]:
@@ -172,6 +182,7 @@ def left_open(claim: dict[str, Any], plan: dict[str, Any]) -> list[Open]:
     if unit.get("use") not in known:
         # A use that the plan does not know may be one of its own, or none of them.
         found.append(Open("unit.use", (*known, unit["use"]) if "use" in unit else known))
+    found += _meters_left_open(claim, plan)
     found += [Open("unit.model_year", YEARS)] if "model_year" not in unit else []
     found += [Open("unit.serials", SERIALS)] if not unit["serials"] else []
     found += [Open("unit.sold_in", PLACES)] if "sold_in" not in unit else []
@@ -186,6 +197,14 @@ def left_open(claim: dict[str, Any], plan: dict[str, Any]) -> list[Open]:
     return list({one.key: one for one in found}.values())
 
 
+def _meters_left_open(claim: dict[str, Any], plan: dict[str, Any]) -> list[Open]:
+    if not any("limits" in window for window in plan["window"]):
+        return []
+    told = {f"earlier.{number}": earlier for number, earlier in enumerate(claim["earlier"]) if plan.get("replaced")}
+    told["unit"] = claim["unit"]
+    return [Open(f"{key}.meters", CYCLES) for key, record in told.items() if "meters" not in record]
+
+
 def filled(claim: dict[str, Any], facts: list[Open], values: tuple[Any, ...]) -> dict[str, Any] | None:
     """The claim with its open facts filled in; None where that cannot be true."""
     whole = copy.deepcopy(claim)
@@ -194,7 +213,8 @@ def filled(claim: dict[str, Any], facts: list[Open], values: tuple[Any, ...]) ->
         place: Any = whole
         for step in path:
             place = place[int(step)] if step.isdigit() else place[step]
-        place[last] = [_unit_serial(value)] if fact.key == "unit.serials" else value
+        written = {"serials": lambda one: [_unit_serial(one)], "meters": _cycles}.get(last, lambda one: one)
+        place[last] = written(value)
         if path == ["dates"] and last not in claim["dates"]:
             whole.setdefault("taken", []).append(last)
         if fact.key == "unit.hours":
@@ -241,7 +261,7 @@ def disagreement(claim: dict[str, Any], plan: dict[str, Any], most: int = 4000) 
         return f"{found.verdict}, expected {expected}"
     if len(all_ways) == 1 and found.window:
         (answer,) = all_ways.values()
-        cited = (found.window.id, found.window.ends)
+        cited = (found.window.id, found.window.ends or found.window.at_least)
         return "" if cited == (answer.window, answer.ends) else f"cites {cited}, expected {answer}"
     if found.window and not always and all(len(answers) == 1 for answers in by_use):
         first = min(answer.ends or date.max for answers in by_use for answer in answers)
@@ -282,5 +302,5 @@ def _is_asked_by(fact: str, key: str) -> bool:
     return (
         key == fact
         or (key == "dates.purchased" and fact == "dates.delivered")
-        or (key == "earlier.hours" and fact.startswith("earlier."))
+        or (key.startswith("earlier.") and fact.startswith("earlier.") and fact.endswith(key[8:]))
     )

@@ -17,7 +17,7 @@ A_DAY = timedelta(days=1)
 
 
 class Answer(NamedTuple):
-    """A verdict; the window cited and its last day where it is covered; which windows hold."""
+    """A verdict; the window cited and the last day of its period where it is covered; which windows hold."""
 
     verdict: str
     window: str = ""
@@ -128,14 +128,39 @@ def hours_of(claim: dict[str, Any], window: dict[str, Any]) -> Decimal | None:
     return min(map(Decimal, limits), default=None)
 
 
-def within_hours(claim: dict[str, Any], window: dict[str, Any]) -> bool:
-    limit, unit = hours_of(claim, window), claim["unit"]
-    return limit is None or unit.get("meter") is False or Decimal(unit["hours"]) <= limit
+def readings(claim: dict[str, Any], window: dict[str, Any]) -> list[bool]:
+    """For each limit of a window whose meter the unit has, whether the reading is not over it."""
+    unit, found = claim["unit"], []
+    if "hours" in window and unit.get("meter") is not False:
+        found.append(Decimal(unit["hours"]) <= Decimal(window["hours"]))
+    for limit in window.get("limits", ()):
+        read = [Decimal(each["value"]) for each in unit["meters"] if each["kind"] == limit["meter"] and "value" in each]
+        found += [reading <= Decimal(limit["at"]) for reading in read]
+    return found
+
+
+def is_renewed(claim: dict[str, Any], window: dict[str, Any]) -> bool:
+    """Whether the meter is past the renewal of the part that failed."""
+    renewal = hours_of(claim, {key: value for key, value in window.items() if key != "hours"})
+    return renewal is not None and claim["unit"].get("meter") is not False and Decimal(claim["unit"]["hours"]) > renewal
+
+
+def lasts(claim: dict[str, Any], window: dict[str, Any]) -> bool:
+    """Whether a window has no last day: it closes with the last of its ends, and a meter counts."""
+    return window.get("whichever") == "last" and bool(readings(claim, window))
+
+
+def within_limits(claim: dict[str, Any], window: dict[str, Any]) -> bool:
+    return all(readings(claim, window)) and not is_renewed(claim, window)
 
 
 def is_open(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any], on: date) -> bool:
     days = laid(claim, plan, window)
-    return days is not None and days[0] <= on <= days[1] and within_hours(claim, window)
+    if days is None or on < days[0]:
+        return False
+    if lasts(claim, window):
+        return (on <= days[1] or any(readings(claim, window))) and not is_renewed(claim, window)
+    return on <= days[1] and within_limits(claim, window)
 
 
 class PartPutIn(NamedTuple):
@@ -154,6 +179,7 @@ def part_put_in(claim: dict[str, Any], plan: dict[str, Any], on: date) -> PartPu
             continue
         then = copy.deepcopy(claim)
         then["unit"]["hours"], then["failure"]["defect"] = earlier.get("hours", claim["unit"].get("hours")), None
+        then["unit"]["meters"] = earlier.get("meters", claim["unit"].get("meters"))
         opened = [one for one in plan["window"] if is_for_it(then, plan, one) and is_open(then, plan, one, day)]
         if not opened and day > own_until:
             continue
@@ -162,7 +188,7 @@ def part_put_in(claim: dict[str, Any], plan: dict[str, Any], on: date) -> PartPu
             own_until = end_of(day, plan, {}, plan["replaced"]["period"])
             spans.append(PartPutIn(own_until, None))
         if plan["replaced"].get("keeps_remaining", True):
-            left = [one for one in opened if within_hours(claim, one)]
+            left = [one for one in opened if not lasts(claim, one) and within_limits(claim, one)]
             spans += [PartPutIn(laid(claim, plan, one)[1], hours_of(claim, one)) for one in left]
         found = max(spans, key=lambda span: span.until, default=found)
     return found

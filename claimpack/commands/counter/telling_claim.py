@@ -91,12 +91,14 @@ def _tell_head(say: Say, told: Told) -> None:
 
 def _tell_unit(say: Say, claim: Claim) -> None:
     unit, owner, dates = claim.unit, claim.owner, claim.dates
-    meter = "no hour meter" if unit.meter is False else f"{plain(unit.hours)} hours" if unit.hours is not None else ""
+    read = unit.hours_run
+    meter = "no hour meter" if unit.has_hour_meter is False else f"{plain(read)} hours" if read is not None else ""
+    others = [f"no {one.kind}" if one.total is None else f"{plain(one.total)} {one.kind}" for one in unit.other_meters]
     serials = [f"{serial.role} {serial.value}" for serial in unit.serials]
     sold_in = f"sold in {unit.sold_in}" if unit.sold_in else ""
     built = f"built {unit.built}" if unit.built else ""
     year = f"model year {unit.model_year}" if unit.model_year else ""
-    _fact(say, "Unit", (*serials, unit.use or "", meter, built, year, sold_in))
+    _fact(say, "Unit", (*serials, unit.use or "", meter, *others, built, year, sold_in))
     which = {True: "first owner", False: "not the first owner", None: ""}[owner.first_owner]
     _fact(say, "Owner", (owner.name, owner.phone, owner.email, ", ".join(owner.address.split("\n")), which))
     roles = ("purchased", "delivered", "in_service", "registered", "failed", "presented", "repaired")

@@ -71,8 +71,12 @@ def _reading(hours: Decimal) -> Decimal:
 def _named_use(word: str) -> str:
     if folded(word) == "unknown":
         raise ValueError(f"{word!r} is no use: leave the line out while nobody knows how it is used")
+    return _plain_word(word)
+
+
+def _plain_word(word: str) -> str:
     if not re.fullmatch(r"[^\W_]+(?:[ '/-]+[^\W_]+)*", word):
-        raise ValueError(f"{word!r} is no word for a use: letters, digits, and blanks, '-', '/' between them")
+        raise ValueError(f"{word!r} is no plain word: letters, digits, and blanks, '-', '/' between them")
     return word
 
 
@@ -87,6 +91,9 @@ Currency = Annotated[str, AfterValidator(known_currency)]
 
 Use = Annotated[Named, AfterValidator(_named_use)]
 """How a unit is used, in a word that plans name."""
+
+MeterKind = Annotated[Named, AfterValidator(_plain_word)]
+"""What a meter counts, as in `cycles`, `miles` or `hours`."""
 
 ModelYear = Annotated[int, Field(ge=1900, le=2100)]
 """The maker's model year of a unit."""
@@ -113,6 +120,44 @@ class Serial(Record):
     value: Named
 
 
+HOURS = "hours"
+"""What an hour meter counts."""
+
+
+class Meter(Record):
+    """What one meter reads, and what its predecessor read when it was replaced; or that the unit has no such meter."""
+
+    kind: MeterKind
+    value: NotNegative | None = None
+    replaced_at: NotNegative | None = None
+    fitted: bool = True
+
+    @model_validator(mode="after")
+    def _reads_where_it_is_fitted(self) -> Self:
+        if self.fitted and self.value is None:
+            raise ValueError(f"the meter of {self.kind} needs its value, or fitted = false where the unit has none")
+        if not self.fitted and (self.value is not None or self.replaced_at is not None):
+            raise ValueError(f"the meter of {self.kind} is said not to be fitted, and to read something")
+        return self
+
+    @property
+    def total(self) -> Decimal | None:
+        """What was counted in all: the reading, and that of the meter before; None without a meter."""
+        return None if self.value is None else self.value + (self.replaced_at or 0)
+
+
+def _once(meters: tuple[Meter, ...]) -> tuple[Meter, ...]:
+    kinds = [folded(meter.kind) for meter in meters]
+    twice = sorted({kind for kind in kinds if kinds.count(kind) > 1})
+    if twice:
+        raise ValueError(f"given twice: {', '.join(twice)}")
+    return meters
+
+
+Meters = Annotated[tuple[Meter, ...], AfterValidator(_once)]
+"""The meters of a unit, one of a kind."""
+
+
 class Unit(Record):
     """The machine: which one it is, how it is used and how long it ran."""
 
@@ -121,10 +166,38 @@ class Unit(Record):
     use: Use | None = None
     meter: bool | None = None
     hours: MeterHours | None = None
+    meters: Meters = ()
     built: Day | None = None
     model_year: ModelYear | None = None
     sold_in: Line = ""
     serials: tuple[Serial, ...]
+
+    @model_validator(mode="after")
+    def _hours_once(self) -> Self:
+        if self.meter_of(HOURS) and (self.hours is not None or self.meter is not None):
+            raise ValueError("the hour meter is given by meters; take away hours and meter")
+        return self
+
+    def meter_of(self, kind: str) -> Meter | None:
+        """The meter of a kind among the meters told of; None where nothing is said of it."""
+        return next((meter for meter in self.meters if folded(meter.kind) == folded(kind)), None)
+
+    @property
+    def has_hour_meter(self) -> bool | None:
+        """Whether the unit has an hour meter; None while that is not said."""
+        told = self.meter_of(HOURS)
+        return told.fitted if told else self.meter
+
+    @property
+    def hours_run(self) -> Decimal | None:
+        """The hours the unit ran by its meter, those of a meter before it too; None without a reading."""
+        told = self.meter_of(HOURS)
+        return told.total if told else self.hours
+
+    @property
+    def other_meters(self) -> tuple[Meter, ...]:
+        """The meters but the hour meter."""
+        return tuple(meter for meter in self.meters if folded(meter.kind) != HOURS)
 
     def serial(self, role: str) -> str:
         """The serial number of a role, or an empty text."""
@@ -349,7 +422,14 @@ class EarlierRepair(Record):
     component: Named
     repaired: Day
     hours: MeterHours | None = None
+    meters: Meters = ()
     claim: Line = ""
+
+    @model_validator(mode="after")
+    def _hours_alone(self) -> Self:
+        if any(folded(meter.kind) == HOURS for meter in self.meters):
+            raise ValueError("the reading of the hour meter stands under hours, not under meters")
+        return self
 
 
 class Goodwill(Record):

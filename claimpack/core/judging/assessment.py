@@ -20,11 +20,12 @@ from claimpack.core.judging.plan_faults import faults
 from claimpack.core.plans.makers import Maker, maker_of, name_of
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.pricing import NO_RETAIL, Amounts, Price, Retail, price, unclaimed
-from claimpack.core.values.money import ZERO, Number, in_money, plain_or_none
+from claimpack.core.values.money import ZERO, Number, in_money, plain, plain_or_none
 from claimpack.core.values.wording import Sentence, say
 from claimpack.core.values.words import Text
-from claimpack.core.windows.coverage import Judgement, Verdict, hours_left, judge
+from claimpack.core.windows.coverage import Judgement, Verdict, hours_left, judge, limits_left
 from claimpack.core.windows.judged import WindowJudgement, facts_that_decide
+from claimpack.core.windows.meter_limits import LimitLeft
 from claimpack.core.windows.reasons import Reason
 
 
@@ -108,6 +109,7 @@ class Assessment(NamedTuple):
     late: Late | None = None
     goodwill: GoodwillAsked | None = None
     anyway: str = ""
+    limits_left: tuple[LimitLeft, ...] = ()
 
     @property
     def maker_name(self) -> str:
@@ -196,6 +198,7 @@ def assess(
         late=late(claim, plan, today, circumstances.first_filed or circumstances.filed),
         goodwill=goodwill,
         anyway=circumstances.anyway,
+        limits_left=limits_left(claim, judgement),
     )
 
 
@@ -259,6 +262,7 @@ def as_json(assessment: Assessment) -> dict[str, Any]:
         "judged_on": _iso(assessment.judged_on),
         "days_left": assessment.days_left,
         "hours_left": plain_or_none(assessment.hours_left),
+        "limits_left": [{"meter": each.meter, "left": plain(each.left)} for each in assessment.limits_left],
         "windows": [_window_json(judged) for judged in assessment.windows],
         "reasons": [_reason_json(reason) for reason in assessment.reasons],
         "asks": list(assessment.asks),

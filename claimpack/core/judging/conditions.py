@@ -231,7 +231,7 @@ def hours(facts: ClaimFacts) -> list[MissingItem]:
 
     Source: a day has 24 hours.
     """
-    most, read = most_hours(facts.claim), facts.claim.unit.hours
+    most, read = most_hours(facts.claim), facts.claim.unit.hours_run
     if most is None or read is None or not is_impossible(facts.claim):
         return []
     return [

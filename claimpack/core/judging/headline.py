@@ -21,6 +21,7 @@ _TELLING = {
     "use": "answer.not-covered-use",
     "owner": "answer.not-covered-owner",
     "hours": "answer.not-covered-hours",
+    "meter": "answer.not-covered-meter",
     "schedule": "answer.not-covered-renewal",
     "age": "answer.not-covered-late",
     "registration": "answer.not-covered-registration",
@@ -38,14 +39,18 @@ def headline(claim: Claim, judgement: Judgement) -> Sentence:
 
 
 def _covered(window: WindowJudgement, whatever: str) -> Sentence:
-    facts = {"ends": str(window.ends), "window": window.title}
-    alone, with_hours = "answer.covered", "answer.covered-hours"
-    if whatever:
-        alone, with_hours = "answer.covered-whatever", "answer.covered-whatever-hours"
-        facts["fact_word"] = whatever
-    if window.hours_limit is None:
-        return say(alone, **facts)
-    return say(with_hours, limit=plain(window.hours_limit), **facts)
+    hours = "" if window.hours_limit is None else plain(window.hours_limit)
+    others = [f"{plain(limit.at)} {limit.meter}" for limit in window.limits]
+    ends = str(window.at_least or window.ends)
+    limits = "|".join([ends, *([f"{hours} h"] if hours else []), *others])
+    facts = {"ends": ends, "window": window.title, "limit": hours, "limits_word": limits, "fact_word": whatever}
+    if window.at_least:
+        return _told("answer.covered-last", facts)
+    if others:
+        return _told("answer.covered-whatever-limits" if whatever else "answer.covered-limits", facts)
+    if hours:
+        return _told("answer.covered-whatever-hours" if whatever else "answer.covered-hours", facts)
+    return _told("answer.covered-whatever" if whatever else "answer.covered", facts)
 
 
 def _undecided(claim: Claim, judgement: Judgement) -> Sentence:
@@ -86,6 +91,8 @@ def _why(claim: Claim, window: WindowJudgement, reason: Reason) -> Sentence:
         return _told("answer.not-covered-before", facts)
     if reason.says.key == "age.outside-anyway":
         return _told("answer.not-covered-late-anyway", facts)
+    if reason.says.key == "left-out.all":
+        return say("answer.not-covered")
     if reason.says.key == "scheduled.all":
         return _told("answer.not-covered-renewals", facts)
     return _told(_TELLING[reason.rule], facts)

@@ -17,9 +17,9 @@ def meter(facts: ClaimFacts) -> list[MissingItem]:
     Source: a rule of this tool's, no source.
     """
     unit = facts.claim.unit
-    if unit.meter is not False or unit.hours is None:
+    if unit.has_hour_meter is not False or unit.hours_run is None:
         return []
-    why = say("why.meter", hours=plain(unit.hours))
+    why = say("why.meter", hours=plain(unit.hours_run))
     return [MissingItem(what=say("missing.meter"), why=why, blocks_filing=False)]
 
 

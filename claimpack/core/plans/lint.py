@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from datetime import date, timedelta
 
-from claimpack.core.claims.claim import USES
+from claimpack.core.claims.claim import HOURS, USES
 from claimpack.core.plans.component_words import ALIKE, names_one_of
 from claimpack.core.plans.plan import Plan, Window
 from claimpack.core.plans.serial_pattern import has_form
@@ -69,6 +69,20 @@ def left_out_in_vain(plan: Plan) -> Iterable[str]:
                 yield f"window {window.id}: except {word!r} is written {near!r} elsewhere in the plan"
         if window.except_ and all(names_one_of(word, window.except_, plan) for word in window.covers):
             yield f"window {window.id}: leaves out all that it covers"
+
+
+def limits_in_vain(plan: Plan) -> Iterable[str]:
+    """What comes first or last is asked of a period and limits; a limit on a mistyped meter asks for one nobody has.
+
+    Source: a rule of this tool's, no source.
+    """
+    for window in plan.window:
+        if window.whichever == "last" and not window.every_limit():
+            yield f"window {window.id}: whichever says nothing without hours or limits"
+    kinds = dict.fromkeys((HOURS, *(folded(one.meter) for window in plan.window for one in window.limits)))
+    for place, kind in enumerate(kinds):
+        if near := nearest(kind, list(kinds)[:place], ALIKE):
+            yield f"limits: meter {kind!r} is nearly {near!r}; write both the same where they are one"
 
 
 def uses_misspelt(plan: Plan) -> Iterable[str]:
@@ -233,7 +247,7 @@ def _contains(outer: Window, inner: Window, plan: Plan) -> bool:
         and _reaches(outer.uses, inner.uses)
         and _reaches(outer.sold_in, inner.sold_in)
         and _lasts(outer, inner, plan)
-        and (outer.hours is None or (inner.hours is not None and inner.hours <= outer.hours))
+        and (outer.hours == inner.hours or (outer.whichever == "first" and _has_more_hours(outer, inner)))
         and (inner.first_owner_only or not outer.first_owner_only)
         and (outer.despite_exclusions or not inner.despite_exclusions)
     )
@@ -241,6 +255,10 @@ def _contains(outer: Window, inner: Window, plan: Plan) -> bool:
 
 _COMPARED = {"covers", "uses", "sold_in", "period", "hours", "first_owner_only", "despite_exclusions"}
 _MUST_BE_THE_SAME = sorted(set(Window.model_fields) - _COMPARED - {"id", "name", "cites", "last_day"})
+
+
+def _has_more_hours(outer: Window, inner: Window) -> bool:
+    return outer.hours is None or (inner.hours is not None and inner.hours <= outer.hours)
 
 
 def _reaches(outer: Sequence[str] | None, inner: Sequence[str] | None) -> bool:
@@ -276,6 +294,7 @@ LINT_RULES: tuple[LintRule, ...] = (
     wear_parts_with_a_window,
     renewals_outside,
     left_out_in_vain,
+    limits_in_vain,
     uses_misspelt,
     windows_beyond_the_plan,
     ranges_of_another_form,

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
+from decimal import Decimal
 from typing import Annotated, Literal, Self
 
 from pydantic import AfterValidator, Field, model_validator
 
-from claimpack.core.claims.claim import Currency, Defect, ModelYear, Record, Use
+from claimpack.core.claims.claim import HOURS, Currency, Defect, MeterKind, ModelYear, Record, Use
 from claimpack.core.plans.pays import Pays
 from claimpack.core.plans.serial_pattern import MOST_FORMS, checked_form
 from claimpack.core.plans.serial_ranges import SerialRange
@@ -58,6 +59,13 @@ class ScheduledRenewal(Record):
     hours: Positive
 
 
+class Limit(Record):
+    """A reading of one meter up to which a window covers, that reading included."""
+
+    meter: MeterKind
+    at: Positive
+
+
 class Window(Record):
     """One window of cover: what it covers, for whom, how long."""
 
@@ -71,6 +79,8 @@ class Window(Record):
     sold_in: tuple[Named, ...] | None = None
     period: Duration
     hours: Positive | None = None
+    limits: tuple[Limit, ...] = ()
+    whichever: Literal["first", "last"] = "first"
     start: tuple[StartRole, ...] | None = None
     last_day: LastDay | None = None
     first_owner_only: bool = False
@@ -79,6 +89,29 @@ class Window(Record):
     despite_exclusions: bool = False
     scheduled: tuple[ScheduledRenewal, ...] = ()
     cites: Line = ""
+
+    @model_validator(mode="after")
+    def _one_limit_a_meter(self) -> Self:
+        kinds = [folded(limit.meter) for limit in self.every_limit()]
+        twice = sorted({kind for kind in kinds if kinds.count(kind) > 1})
+        if twice:
+            raise ValueError(f"more than one limit is given for: {', '.join(twice)}")
+        return self
+
+    def every_limit(self) -> tuple[Limit, ...]:
+        """The limits of every meter, that of the hour meter first."""
+        of_hours = () if self.hours is None else (Limit(meter=HOURS, at=self.hours),)
+        return (*of_hours, *sorted(self.limits, key=lambda limit: folded(limit.meter) != HOURS))
+
+    @property
+    def hour_limit(self) -> Decimal | None:
+        """The limit of the hour meter, however it is written."""
+        return next((limit.at for limit in self.every_limit() if folded(limit.meter) == HOURS), None)
+
+    @property
+    def other_limits(self) -> tuple[Limit, ...]:
+        """The limits of every meter but the hour meter."""
+        return tuple(limit for limit in self.limits if folded(limit.meter) != HOURS)
 
     @model_validator(mode="after")
     def _adds_only_when_registered(self) -> Self:

@@ -68,6 +68,7 @@ SAYS: Mapping[str, str] = {
     ),
     "component.unknown": "It covers {covers}; the component that failed is not given.",
     "left-out.component": "It leaves out the {component}.",
+    "left-out.all": "It leaves out all that it covers.",
     "left-out.near": "It leaves out the {near}; is the {component} another word for it?",
     "left-out.within": (
         "It leaves out the {near}; if the {component} is one, write {near}, else name it by a word of its own."
@@ -124,6 +125,23 @@ SAYS: Mapping[str, str] = {
     ),
     "hours.unknown": "The limit is {limit} h, and the unit's hour-meter reading is not given.",
     "hours.meter-unknown": "The limit is {limit} h; neither a reading is given, nor that the unit has no hour meter.",
+    "meter.inside": "The meter reads {reading} {meter}; the limit is {limit} {meter}, {left} to go.",
+    "meter.at-limit": "The meter reads {reading} {meter}, exactly the limit; a reading equal to the limit is inside.",
+    "meter.outside": "The meter reads {reading} {meter}, {over} over the limit of {limit} {meter}.",
+    "meter.none": "The unit has no meter of {meter}, so the limit of {limit} {meter} does not count.",
+    "meter.unknown": "The limit is {limit} {meter}, and what the unit's meter of {meter} reads is not given.",
+    "last.age": "Its {length_period} from {starts} ended on {ends}; that closes it only with the last of its limits.",
+    "last.age-anyway": (
+        "Its {length_period} ended on {ends} at the latest; that closes it only with the last of its limits."
+    ),
+    "last.hours": (
+        "The meter reads {hours} h, {over} h over the limit of {limit} h; "
+        "that closes it only with the last of the others."
+    ),
+    "last.meter": (
+        "The meter reads {reading} {meter}, {over} over the limit of {limit} {meter}; "
+        "that closes it only with the last of the others."
+    ),
     "scheduled.inside": "The {component} is covered up to its renewal at {limit} h; the meter reads {hours} h.",
     "scheduled.outside": "The {component} was covered up to its renewal at {limit} h; the meter reads {hours} h.",
     "scheduled.no-meter": "The {component} is covered up to its renewal at {limit} h; without a meter its age decides.",
@@ -168,6 +186,11 @@ SAYS: Mapping[str, str] = {
     "answer.covered-whatever-hours": (
         "Covered until {ends} or {limit} h at least, whichever comes first, no matter {fact_word}; {window} ends first."
     ),
+    "answer.covered-limits": "Covered until {limits_word}, whichever comes first, under {window}.",
+    "answer.covered-last": "Covered until {limits_word}, whichever comes last, under {window}.",
+    "answer.covered-whatever-limits": (
+        "Covered until {limits_word} at least, whichever comes first, no matter {fact_word}; {window} ends first."
+    ),
     "answer.not-covered": "Not covered: no window of the plan holds.",
     "answer.not-covered-late": "Not covered: {late_period} too late; cover under {window} ended on {ends}.",
     "answer.not-covered-late-anyway": (
@@ -184,6 +207,7 @@ SAYS: Mapping[str, str] = {
     "answer.not-covered-renewals": "Not covered: all that {window} covers is past its renewal: {near}.",
     "answer.not-covered-registration": "Not covered: {window} asks for registration by {by}.",
     "answer.not-covered-hours": "Not covered: {over} h over the {limit} h of {window}.",
+    "answer.not-covered-meter": "Not covered: {over} over the {limit} {meter} of {window}.",
     "answer.not-covered-excluded": "Not covered: the plan excludes the {component}.",
     "answer.not-covered-defect": "Not covered: the plan excludes damage from {defect_word}.",
     "answer.undecided": "Cannot say yet: {facts_word} would decide it.",
@@ -373,6 +397,8 @@ WORDS: Mapping[str, str] = {
     "labour.ended": "the end of work",
     "unit.hours": "the hour-meter reading",
     "earlier.hours": "the hour-meter reading at the earlier repair",
+    "unit.meters": "what the unit's meters read",
+    "earlier.meters": "what the meters read at the earlier repair",
     "earlier.component": "the component replaced before",
     "unit.meter": "whether the unit has an hour meter",
     "unit.use": "how the unit is used",

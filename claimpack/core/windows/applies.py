@@ -51,6 +51,8 @@ def left_out(claim: Claim, plan: Plan, window: Window) -> Reason | None:
     word, out = claim.component(), window.except_
     if not out:
         return None
+    if all(names_one_of(covered, out, plan) for covered in window.covers):
+        return fails("component", "left-out.all")
     if not word:
         listed = _listed(out)
         everything = "*" in window.covers

@@ -7,13 +7,15 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
-from claimpack.core.claims.claim import Claim
+from claimpack.core.claims.claim import HOURS, Claim
 from claimpack.core.plans.component_words import is_known, words_it_may_be
-from claimpack.core.plans.plan import Plan
+from claimpack.core.plans.plan import Limit, Plan
 from claimpack.core.plans.uses import uses_known
+from claimpack.core.values.words import folded
 from claimpack.core.windows import replaced
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.judged_days import event_day, start_of_cover
+from claimpack.core.windows.meter_limits import LimitLeft, others_left
 from claimpack.core.windows.reasons import Reason
 from claimpack.core.windows.window_judging import judge_window
 
@@ -69,11 +71,17 @@ def judge(claim: Claim, plan: Plan) -> Judgement:
 
 def _certain(windows: Sequence[WindowJudgement]) -> WindowJudgement | None:
     """What is certain of windows one of which is the right one: first end, fewest hours; None where an end is open."""
-    if not all(window.ends for window in windows):
+    if not all(window.ends or window.at_least for window in windows):
         return None
-    limits = [window.hours_limit for window in windows if window.hours_limit is not None]
-    first = min(windows, key=lambda window: window.ends or date.max)
-    return first._replace(hours_limit=min(limits, default=None))
+    first = min(windows, key=lambda window: window.ends or window.at_least or date.max)
+    # A limit of a window that stays open until the last of its ends cuts nothing short of the day its period ends.
+    cut_short = [window for window in windows if not window.at_least]
+    hours = [window.hours_limit for window in cut_short if window.hours_limit is not None]
+    fewest: dict[str, Limit] = {}
+    for limit in sorted((limit for window in cut_short for limit in window.limits), key=lambda limit: limit.at):
+        fewest.setdefault(folded(limit.meter), limit)
+    ends, limits = first.ends or first.at_least, tuple(fewest.values())
+    return first._replace(ends=ends, at_least=None, hours_limit=min(hours, default=None), limits=limits)
 
 
 def _as_it_stands(claim: Claim, plan: Plan) -> Judgement:
@@ -113,7 +121,7 @@ def _verdict(windows: Sequence[WindowJudgement]) -> Verdict:
 def _cited(windows: Sequence[WindowJudgement]) -> WindowJudgement:
     def reach(window: WindowJudgement) -> tuple[date, bool, Decimal]:
         limit = window.hours_limit
-        return (window.ends or date.min, limit is None, limit or Decimal(0))
+        return (window.ends or window.at_least or date.min, limit is None, limit or Decimal(0))
 
     return max((window for window in windows if window.holds), key=reach)
 
@@ -121,6 +129,14 @@ def _cited(windows: Sequence[WindowJudgement]) -> WindowJudgement:
 def hours_left(claim: Claim, judgement: Judgement) -> Decimal | None:
     """Hours from the reading to the limit of the window cited; None without a limit, a meter or a reading."""
     window = judgement.window
-    if window is None or window.hours_limit is None or claim.unit.hours is None or claim.unit.meter is False:
+    read = claim.unit.hours_run
+    if window is None or window.hours_limit is None or read is None or claim.unit.has_hour_meter is False:
         return None
-    return window.hours_limit - claim.unit.hours
+    return window.hours_limit - read
+
+
+def limits_left(claim: Claim, judgement: Judgement) -> tuple[LimitLeft, ...]:
+    """What is left of every limit of the window cited whose meter is read, the hour meter's first."""
+    hours, window = hours_left(claim, judgement), judgement.window
+    of_hours = () if hours is None else (LimitLeft(HOURS, hours),)
+    return (*of_hours, *others_left(claim, window.limits if window else ()))

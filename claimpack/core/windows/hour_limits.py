@@ -24,33 +24,31 @@ def most_hours(claim: Claim) -> Decimal | None:
 
 def is_impossible(claim: Claim) -> bool:
     """Whether the reading is more than the unit can have run."""
-    most, read = most_hours(claim), claim.unit.hours
+    most, read = most_hours(claim), claim.unit.hours_run
     return most is not None and read is not None and read > most
 
 
-def by_hours(claim: Claim, most: Decimal | None) -> Reason | None:
-    """The hour meter is not over the limit; a reading equal to it is inside. None where there is no limit.
+def by_hours(claim: Claim, most: Decimal) -> Reason:
+    """The hour meter is not over the limit; a reading equal to it is inside.
 
     Source: whichever comes first, and age alone without a meter: 13 CCR 2425(b)(2), 40 CFR 1039.120(b).
     A reading equal to the limit: common practice, no source.
     """
-    if most is None:
-        return None
     unit, limit = claim.unit, plain(most)
-    if unit.meter is False:
+    if unit.has_hour_meter is False:
         return passes("hours", "hours.no-meter", limit=limit)
-    if unit.hours is None and unit.meter is None:
+    if unit.hours_run is None and unit.has_hour_meter is None:
         return unknown("hours", "unit.hours", "hours.meter-unknown", limit=limit)
-    if unit.hours is None:
+    if unit.hours_run is None:
         return unknown("hours", "unit.hours", "hours.unknown", limit=limit)
-    facts = {"hours": plain(unit.hours), "limit": limit}
+    facts = {"hours": plain(unit.hours_run), "limit": limit}
     if is_impossible(claim):
         return unknown("hours", "unit.hours", "hours.impossible", **facts)
-    if unit.hours > most:
-        return fails("hours", "hours.outside", over=plain(unit.hours - most), **facts)
-    if unit.hours == most:
+    if unit.hours_run > most:
+        return fails("hours", "hours.outside", over=plain(unit.hours_run - most), **facts)
+    if unit.hours_run == most:
         return passes("hours", "hours.at-limit", **facts)
-    return passes("hours", "hours.inside", left=plain(most - unit.hours), **facts)
+    return passes("hours", "hours.inside", left=plain(most - unit.hours_run), **facts)
 
 
 def by_schedule(claim: Claim, plan: Plan, window: Window) -> Reason | None:
@@ -63,14 +61,14 @@ def by_schedule(claim: Claim, plan: Plan, window: Window) -> Reason | None:
     if renewal is None:
         return _perhaps_renewed(claim, plan, window)
     facts = {"component": component, "limit": plain(renewal.hours)}
-    if unit.meter is False:
+    if unit.has_hour_meter is False:
         return passes("schedule", "scheduled.no-meter", **facts)
-    if unit.hours is None:
+    if unit.hours_run is None:
         return unknown("schedule", "unit.hours", "scheduled.unknown", **facts)
-    facts["hours"] = plain(unit.hours)
+    facts["hours"] = plain(unit.hours_run)
     if is_impossible(claim):
         return unknown("schedule", "unit.hours", "hours.impossible", hours=facts["hours"], limit=facts["limit"])
-    if unit.hours > renewal.hours:
+    if unit.hours_run > renewal.hours:
         return fails("schedule", "scheduled.outside", **facts)
     return passes("schedule", "scheduled.inside", **facts)
 
@@ -87,9 +85,9 @@ def _perhaps_renewed(claim: Claim, plan: Plan, window: Window) -> Reason | None:
     Where the renewal of all that the window covers is over, there is nothing to ask.
     """
     unit, word = claim.unit, claim.component()
-    unread = unit.hours is None or is_impossible(claim)
-    over = [item for item in window.scheduled if unit.hours is None or unread or unit.hours > item.hours]
-    if unit.meter is False or not over:
+    unread = unit.hours_run is None or is_impossible(claim)
+    over = [item for item in window.scheduled if unit.hours_run is None or unread or unit.hours_run > item.hours]
+    if unit.has_hour_meter is False or not over:
         return None
     parts = [item.component for item in over]
     if not unread and all(names_one_of(covered, parts, plan) for covered in window.covers):
@@ -104,5 +102,5 @@ def _perhaps_renewed(claim: Claim, plan: Plan, window: Window) -> Reason | None:
 def hours_limit(claim: Claim, plan: Plan, window: Window) -> Decimal | None:
     """The reading up to which a window covers what failed: its limit or the part's renewal, whichever comes first."""
     renewal = renewal_of(claim, plan, window)
-    limits = [most for most in (window.hours, renewal.hours if renewal else None) if most is not None]
+    limits = [most for most in (window.hour_limit, renewal.hours if renewal else None) if most is not None]
     return min(limits, default=None)

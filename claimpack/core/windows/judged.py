@@ -7,11 +7,16 @@ from datetime import date
 from decimal import Decimal
 from typing import NamedTuple
 
+from claimpack.core.plans.plan import Limit
 from claimpack.core.windows.reasons import Reason
 
 
 class WindowJudgement(NamedTuple):
-    """One window, judged: does it apply, is it open, from when to when, with every reason; None is not known yet."""
+    """One window, judged: does it apply, is it open, from when to when, with every reason; None is not known yet.
+
+    `limits` are those of other meters than the hour meter. A window that stays open until the last of its period and
+    limits has no last day while a meter counts; `at_least` is then the day its period ends.
+    """
 
     id: str
     applies: bool | None
@@ -22,6 +27,8 @@ class WindowJudgement(NamedTuple):
     cites: str = ""
     hours_limit: Decimal | None = None
     reasons: tuple[Reason, ...] = ()
+    limits: tuple[Limit, ...] = ()
+    at_least: date | None = None
 
     @property
     def holds(self) -> bool | None:

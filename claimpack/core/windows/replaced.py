@@ -11,17 +11,19 @@ from claimpack.core.claims.claim import Claim, EarlierRepair
 from claimpack.core.plans.component_words import is_known, names_one_of, words_it_may_be
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import last_day
+from claimpack.core.values.words import folded
 from claimpack.core.windows import applies
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.judged_days import JudgedDay, known_day
 from claimpack.core.windows.limits import within
+from claimpack.core.windows.meter_limits import is_past_an_end
 from claimpack.core.windows.reasons import Reason, fails, passes, settled, unknown
 from claimpack.core.windows.window_judging import judge_window
 
 WINDOW_ID = "replaced"
 NAME = "replaced-part warranty"
 
-_GO_ALONG = ("hours", "schedule", "registration")
+_GO_ALONG = ("hours", "meter", "schedule", "registration")
 
 
 class Renewed(NamedTuple):
@@ -64,8 +66,13 @@ def judge_replaced(claim: Claim, plan: Plan, judged: Sequence[WindowJudgement], 
             out_of_cover = [fails("replaced", "replaced.nothing", **facts)]
             continue
         questions += _same_part(claim, plan, earlier)
-        spell = _Spell(earlier, tuple(questions), _own_end(plan, earlier), None)
-        put_in.append((earlier, _laid(claim, plan, _with_what_was_left(plan, spell, judged, event), event)))
+        spell = _with_what_was_left(
+            plan, _Spell(earlier, tuple(questions), _own_end(plan, earlier), None), judged, event
+        )
+        if spell.ends is None and any(window.at_least for window in judged):
+            # What was left of a window without a last day is that window itself, which is judged beside this.
+            continue
+        put_in.append((earlier, _laid(claim, plan, spell, event)))
     if not put_in:
         return Renewed(reasons=tuple(out_of_cover))
     latest_first = [window for _, window in reversed(put_in)]
@@ -113,7 +120,7 @@ def _open_then(
     judged, before, event = so_far
     day = known_day(earlier.repaired, event.reason, free=True)
     then = [judge_window(_as_it_was(claim, plan, earlier), plan, window, day) for window in plan.window]
-    then = [window if earlier.hours is not None else _hours_unread(window) for window in then]
+    then = [_unread(window, earlier) for window in then]
     own = [window for window in before if window.starts and window.ends and earlier.repaired <= window.ends]
     if any(window.holds for window in then) or any(window.applies and _was_certain(window) for window in own):
         return []
@@ -134,21 +141,31 @@ def _was_certain(window: WindowJudgement) -> bool:
 
 def _as_it_was(claim: Claim, plan: Plan, earlier: EarlierRepair) -> Claim:
     """The claim with the meter as it stood at an earlier repair, and what failed then, by a defect nobody names."""
-    hours = claim.unit.hours if earlier.hours is None else earlier.hours
+    unit = claim.unit
+    hours = unit.hours_run if earlier.hours is None else earlier.hours
+    read = {folded(meter.kind): meter for meter in (*unit.other_meters, *earlier.meters)}
+    meters = tuple(read.values())
+    as_read = unit.model_copy(update={"hours": hours, "meter": unit.has_hour_meter, "meters": meters})
     component = claim.component() if is_known(claim.component(), plan) else earlier.component
     failure = claim.failure.model_copy(update={"component": component, "defect": None})
-    return claim.model_copy(update={"unit": claim.unit.model_copy(update={"hours": hours}), "failure": failure})
+    return claim.model_copy(update={"unit": as_read, "failure": failure})
 
 
-def _hours_unread(window: WindowJudgement) -> WindowJudgement:
-    """A window judged by today's reading, where the one of an earlier day is asked for: it was lower, or the same."""
+def _unread(window: WindowJudgement, earlier: EarlierRepair) -> WindowJudgement:
+    """A window judged by today's readings, where those of an earlier day are asked for: they were no higher."""
+    asks = {} if earlier.hours is not None else {"hours": "earlier.hours", "schedule": "earlier.hours"}
+    asks |= {} if earlier.meters else {"meter": "earlier.meters"}
     reasons = tuple(
-        reason._replace(outcome="unknown", asks="earlier.hours")
-        if reason.rule in ("hours", "schedule") and reason.outcome == "fail"
+        reason._replace(outcome="unknown", asks=asks[reason.rule])
+        if reason.rule in asks and reason.outcome == "fail"
         else reason
         for reason in window.reasons
     )
+    if reasons == window.reasons:
+        return window
     opens = [reason for reason in reasons if reason.rule in ("age", "start", *_GO_ALONG)]
+    # One that closes with the last of several ends is not closed by its age while a reading is open.
+    opens = [reason for reason in opens if not (window.at_least and is_past_an_end(reason))]
     return window._replace(reasons=reasons, inside=settled(opens))
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.plans.plan import Plan, Window
-from claimpack.core.windows import applies, hour_limits, limits
+from claimpack.core.windows import applies, hour_limits, limits, meter_limits
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.judged_days import JudgedDay, start_of_cover
 from claimpack.core.windows.reasons import Reason, settled
@@ -18,8 +18,10 @@ def judge_window(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> 
     start = start_of_cover(claim, plan, window.start or plan.start)
     span = limits.by_age(claim, plan, window, start, event)
     speaks = applies.speaks_about(claim, plan, window)
-    by_meter = (hour_limits.by_hours(claim, window.hours), hour_limits.by_schedule(claim, plan, window))
-    opens = [*span.reasons, *(reason for reason in by_meter if reason)]
+    by_meter, renewal = meter_limits.by_meters(claim, window), hour_limits.by_schedule(claim, plan, window)
+    opens = meter_limits.until_the_last(window, span.reasons, by_meter, may_wait=start.registration or event.free)
+    opens += [renewal] if renewal else []
+    has_last_day = not meter_limits.counts_a_meter(window, by_meter)
     told = (*speaks, *_own_start(window, plan, start), *opens)
     return WindowJudgement(
         id=window.id,
@@ -28,9 +30,11 @@ def judge_window(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> 
         applies=settled(speaks),
         inside=settled(opens),
         starts=span.starts,
-        ends=span.ends,
+        ends=span.ends if has_last_day else None,
         hours_limit=hour_limits.hours_limit(claim, plan, window),
         reasons=tuple(reason._replace(window=window.id) for reason in told),
+        limits=window.other_limits,
+        at_least=None if has_last_day else span.ends,
     )
 
 

@@ -131,3 +131,30 @@ def test_a_reading_like_a_date_is_said_to_look_like_one():
 
 def test_a_long_working_life_is_a_reading():
     assert str(a_claim(unit__hours="99999.9").unit.hours) == "99999.9"
+
+
+@pytest.mark.parametrize(
+    "meters",
+    [
+        [{"kind": "cycles"}],
+        [{"kind": "cycles", "value": "1", "fitted": False}],
+        [{"kind": "cycles", "value": "1"}, {"kind": "Cycles", "value": "2"}],
+        [{"kind": "hours", "value": "1"}],
+        [{"kind": "unit|cycles", "value": "1"}],
+    ],
+    ids=["no reading", "read and not fitted", "twice", "hours beside hours", "no plain word"],
+)
+def test_meters_that_cannot_be_are_refused(meters):
+    with pytest.raises(ValidationError):
+        a_claim(unit__meters=meters)
+
+
+def test_the_hours_of_a_meter_before_it_count():
+    meters = [{"kind": "hours", "value": "12.0", "replaced_at": "830.5"}]
+    unit = a_claim(unit__meters=meters, unit__hours=None, unit__meter=None).unit
+    assert (str(unit.hours_run), unit.has_hour_meter) == ("842.5", True)
+
+
+def test_meters_of_an_earlier_repair_leave_the_hours_to_their_own_key():
+    with pytest.raises(ValidationError):
+        a_claim(earlier=[{"component": "coil", "repaired": "2025-06-01", "meters": [{"kind": "hours", "value": "1"}]}])

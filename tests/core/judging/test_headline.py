@@ -27,6 +27,19 @@ def test_cover_whatever_the_use_is_told_as_what_is_certain(hours):
     assert said == f"Covered until {until} no matter how the unit is used; home ends first."
 
 
+@pytest.mark.parametrize("which", ["first", "last"])
+def test_cover_is_told_with_every_limit(which):
+    meters = [{"kind": "cycles", "value": "4100"}]
+    said = answer(a_claim(unit__meters=meters), hours=300, limits=[{"meter": "cycles", "at": "5000"}], whichever=which)
+    assert said == f"Covered until 2026-03-14, 300 h or 5000 cycles, whichever comes {which}, under engine."
+
+
+def test_a_meter_over_its_limit_is_told():
+    meters = [{"kind": "cycles", "value": "5100"}]
+    said = answer(a_claim(unit__meters=meters), limits=[{"meter": "cycles", "at": "5000"}])
+    assert said == "Not covered: 100 over the 5000 cycles of engine."
+
+
 def test_a_window_is_called_by_its_name():
     assert answer(name="the engine").endswith("under the engine.")
 

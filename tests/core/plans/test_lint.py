@@ -47,6 +47,8 @@ def test_a_sound_plan_raises_no_doubt():
             "except 'blades' is written 'blade' elsewhere",
         ),
         ({"window": [a_window(**{"except": ["engine", "short block"]})]}, "leaves out all that it covers"),
+        ({"window": [a_window(whichever="last")]}, "whichever says nothing without hours or limits"),
+        ({"window": [a_window(limits=[{"meter": "hour", "at": "9"}])]}, "meter 'hour' is nearly 'hours'"),
         ({"window": [a_window(uses=["houshold"])]}, "'houshold' is nearly 'household'"),
         ({"uses": ["household"], "window": [a_window(uses=["farm"])]}, "is for farm use, which the plan is not for"),
         (
@@ -81,6 +83,7 @@ def test_a_circle_of_operations_is_told_of_each(code):
         {"window": [a_window(covers=["*"], scheduled=[{"component": "blade", "hours": 50}])]},
         {"window": [a_window(id="replaced")]},
         {"window": [a_window(covers=["*"], **{"except": ["battery"]})], "uses": ["farm"], "model_years": [2024, 2026]},
+        {"window": [a_window(hours=9, whichever="last"), a_window(id="more", hours=99, whichever="last")]},
         {"serials": ["H-1 .. H-9"], "window": [a_window(**{"except": ["short block"]}, model_years=[2024, 2024])]},
         {"requires": {"serial_roles": ["unit"], "serial_patterns": {"Unit": "H.*"}}},
         {"window": [a_window(), a_window(id="first", first_owner_only=True)]},
