@@ -46,7 +46,8 @@ def maybe(dice: random.Random, record: dict[str, Any], key: str, chance: float, 
 
 def a_window(dice: random.Random, name: str) -> dict[str, Any]:
     window: dict[str, Any] = {"id": name, "period": dice.choice(["P5D", "P10D", "P2W", "P1M", "P1M3D"])}
-    window["covers"] = ["*"] if dice.random() < 0.35 else dice.sample(COMPONENTS, dice.randint(1, 2))
+    everything, some = dice.choice([["*"], ["*"], ["*", "engine"]]), dice.sample(COMPONENTS, dice.randint(1, 2))
+    window["covers"] = everything if dice.random() < 0.35 else some
     maybe(dice, window, "hours", 0.3, 100, 200)
     maybe(dice, window, "uses", 0.25, ["household"], ["professional", "rental"], ["farm", "rental"], list(USES))
     maybe(dice, window, "limits", 0.15, [{"meter": "cycles", "at": "500"}])
@@ -81,6 +82,7 @@ def a_plan(dice: random.Random) -> dict[str, Any]:
     plan["window"] = [a_window(dice, f"w{number}") for number in range(dice.randint(1, 3))]
     plan["excluded"] = {"components": dice.choice([[], ["starter"]]), "defects": dice.choice([[], ["misuse"]])}
     maybe(dice, plan, "uses", 0.1, ["household", "professional"], ["household", "farm"])
+    maybe(dice, plan, "elsewhere", 0.15, [{"components": ["starter", "engine"], "maker": "o", "because": "its own"}])
     maybe(dice, plan, "model_years", 0.08, [2023, 2024])
     maybe(dice, plan, "serials", 0.08, ["HC-150 .. HC-200"])
     maybe(dice, plan, "start_without_proof", 0.3, {"from": "built", "after": "P10D"}, {"from": "built"})

@@ -87,6 +87,11 @@ def of_the_plan(plan: dict[str, Any], window: dict[str, Any], key: str) -> Any:
     return window.get(key, None if window.get("despite_exclusions") else plan.get(key))
 
 
+def left_elsewhere(word: str, plan: dict[str, Any], window: dict[str, Any]) -> bool:
+    others = [each for other in plan.get("elsewhere", ()) for each in other["components"]]
+    return word in others and word not in window["covers"]
+
+
 def is_for_it(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any]) -> bool:
     word, unit, despite = claim["failure"]["component"], claim["unit"], window.get("despite_exclusions", False)
     # A word the plan does not know is taken for one it covers by name, and for no other.
@@ -95,6 +100,7 @@ def is_for_it(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any
     return (
         ("*" in window["covers"] or meant in window["covers"])
         and not any(each in window.get("except", ()) for each in (word, meant))
+        and not ("*" in window["covers"] and any(left_elsewhere(each, plan, window) for each in (word, meant)))
         and (years is None or years[0] <= unit["model_year"] <= years[1])
         and (ranges is None or any(in_range(one["value"], each) for one in unit["serials"] for each in ranges))
         and (uses is None or unit["use"] in uses)

@@ -97,7 +97,7 @@ class Session:
 
     @classmethod
     def in_memory(
-        cls, places: Places, today: dt.date, answers: Mapping[str, str], options: Mapping[str, str]
+        cls, places: Places, today: dt.date, answers: Mapping[str, str], options: Mapping[str, str], begun: str = ""
     ) -> Session:
         """Begin a claim without a folder, with some keys answered already; they are taken as they are written.
 
@@ -106,11 +106,12 @@ class Session:
             today: the day it is.
             answers: what the command line says, by the question it answers.
             options: the option that gave each key of the claim, for messages.
+            begun: TOML of what another claim tells already; answers go before it.
 
         Raises:
             BadInput: an answer has no meaning, or contradicts another.
         """
-        session = cls(None, places, today, tomlkit.document(), is_new=True)
+        session = cls(None, places, today, tomlkit.parse(begun), is_new=True)
         for key, typed in answers.items():
             session._put(key, meter_keys(typed) if key == "unit.meter" else typed)
         session._tentative(session._keys(), "open", options)

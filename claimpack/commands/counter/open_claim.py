@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from claimpack.book.tables.entries import Entry
+    from claimpack.book.tables.rows import KeptFile
     from claimpack.commands.counter.counter_session import Question, Session
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
@@ -69,6 +70,14 @@ def open_claim(
     ] = None,
     proof: Annotated[str, typer.Option(help="receipt, registration, dealer-record or none.", show_default=False)] = "",
     sold_in: SoldIn = "",
+    like: Annotated[
+        str,
+        typer.Option(
+            metavar="CLAIM",
+            help="Fill in owner, unit, papers and dates as in this claim of the book.",
+            show_default=False,
+        ),
+    ] = "",
     number: Annotated[
         str, typer.Option(help="The claim's number; default: the next one of the year.", show_default=False)
     ] = "",
@@ -78,12 +87,14 @@ def open_claim(
     json: Json = False,
 ) -> int:
     """Take a unit in: asks, or takes it all from options."""
+    from claimpack.claim_toml import claim_to_toml
     from claimpack.commands.counter.answered import options_of
     from claimpack.commands.counter.counter_session import Session
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.gather import one_meter
     from claimpack.commands.desk.options import as_given
     from claimpack.commands.desk.say import Say
+    from claimpack.core.claims.carried_over import carried_over
     from claimpack.core.claims.days_ahead import refuse_days_ahead, written_days_ahead
     from claimpack.core.plans.component_words import refuse_no_component
     from claimpack.core.plans.uses import refuse_unknown_use
@@ -108,7 +119,7 @@ def open_claim(
         "dates.registered": registered,
         "dates.never_registered": "yes" if never_registered else "",
         "dates.failed": failed,
-        "dates.presented": presented or desk.day.isoformat(),
+        "dates.presented": presented or ("" if like else desk.day.isoformat()),
         "proof.kind": proof,
         "owner.first_owner": {True: "yes", False: "no", None: ""}[first_owner],
         "owner.name": owner,
@@ -119,12 +130,19 @@ def open_claim(
     _must_be_free(desk, number)
     answers = {key: text for key, text in written.items() if text}
     refuse_days_ahead(written_days_ahead(answers.items(), desk.day), desk.day, "open", options_of(answers))
-    session = Session.in_memory(desk.places, desk.day, answers, options_of(answers))
-    counter = _Counter(Say(context.obj), desk, quiet=json)
-    others = as_given(number=number, plans=plans, today=today, json=json)
+    begun = desk.book.get(like) if like else None
+    carried = claim_to_toml(carried_over(begun.claim)) if begun else ""
+    session = Session.in_memory(desk.places, desk.day, answers, options_of(answers), carried)
+    counter = _Counter(Say(context.obj), desk, quiet=json, files=papers_of(begun) if begun else ())
+    others = as_given(like=like, number=number, plans=plans, today=today, json=json)
     entry = counter.take_in(counter.claim_from(session, others, ask=ask), number)
     counter.tell(entry)
     return 0
+
+
+def papers_of(entry: Entry) -> list[KeptFile]:
+    """The files of a claim's papers, as the book keeps them."""
+    return [file for file in entry.files if file.path in entry.claim.paper_files()]
 
 
 def _must_be_free(desk: Desk, number: str) -> None:
@@ -142,8 +160,8 @@ def _must_be_free(desk: Desk, number: str) -> None:
 class _Counter:
     """One unit being taken in; every earlier claim about it is told once."""
 
-    def __init__(self, say: Say, desk: Desk, *, quiet: bool) -> None:
-        self._say, self._desk, self._quiet = say, desk, quiet
+    def __init__(self, say: Say, desk: Desk, *, quiet: bool, files: Sequence[KeptFile] = ()) -> None:
+        self._say, self._desk, self._quiet, self._files = say, desk, quiet, files
         self.warned: dict[str, Repeat] = {}
         self.doubted: set[str] = set()
 
@@ -230,7 +248,7 @@ class _Counter:
             claim = claim.model_copy(update={"earlier": earlier})
         new_event = NewEvent(what="opened", on=self._desk.day)
         if number:
-            return self._desk.add(_numbered(claim, number), new_event)
+            return self._desk.add(_numbered(claim, number), new_event, self._files)
         return self._under_the_next_number(claim, new_event)
 
     def _under_the_next_number(self, claim: Claim, new_event: NewEvent) -> Entry:
@@ -242,7 +260,7 @@ class _Counter:
         for _ in range(_MOST_TRIES):
             number = next_number(desk.day, desk.book.numbers(beginning))
             try:
-                return desk.add(_numbered(claim, number), new_event)
+                return desk.add(_numbered(claim, number), new_event, self._files)
             except BadInput:
                 if number not in desk.book.numbers(beginning):
                     raise
@@ -251,7 +269,7 @@ class _Counter:
     def tell(self, entry: Entry) -> None:
         """The new number, the answer with its reasons, and what to do next."""
         from claimpack.commands.desk.changes import note_near_names
-        from claimpack.commands.desk.telling import note_no_plan, tell_verdict
+        from claimpack.commands.desk.telling import note_elsewhere, note_no_plan, tell_verdict
         from claimpack.core.judging.assessment import as_json
         from claimpack.core.judging.matching import near_names
         from claimpack.core.payment.next_step import before_the_work
@@ -278,6 +296,7 @@ class _Counter:
         note_near_names(say, claim.number, names)
         if not names:
             note_no_plan(say, assessment)
+        note_elsewhere(say, assessment)
         say.note(f"Opened. What it still needs: claimpack check {claim.number}")
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from typing import TYPE_CHECKING
 
 from claimpack.core.values.money import in_money, plain
@@ -60,6 +61,14 @@ def tell_verdict_line(say: Say, assessment: Assessment) -> None:
     if assessment.late:
         said = str(assessment.late.says).removeprefix("Late: ")
         say.lines(said[:1].upper() + said[1:], ("LATE", "bad"))
+
+
+def note_elsewhere(say: Say, assessment: Assessment) -> None:
+    """How to open a claim with the maker who covers what failed instead."""
+    other = assessment.elsewhere
+    if other:
+        like = shlex.join(["claimpack", "open", "--like", assessment.claim.number, "--maker", other.maker])
+        say.note(f"A claim with {other.maker}: {like}")
 
 
 def note_no_plan(say: Say, assessment: Assessment) -> None:

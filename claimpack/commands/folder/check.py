@@ -19,7 +19,7 @@ def check(
     """Judge a claim, price it, name what is missing."""
     from claimpack.commands.desk.gather import gather
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.desk.telling import note_no_plan, tell
+    from claimpack.commands.desk.telling import note_elsewhere, note_no_plan, tell
     from claimpack.core.judging.assessment import as_json
     from claimpack.core.steps.transitions import filed_otherwise
 
@@ -30,6 +30,8 @@ def check(
     else:
         tell(say, case.assessment, case.assessment.maker_name)
         note_no_plan(say, case.assessment)
+        if case.entry:
+            note_elsewhere(say, case.assessment)
         amounts, unsent = case.assessment.amounts, _unsent(context.obj, case)
         standing = case.entry.standing if case.entry else None
         other = filed_otherwise(standing, case.claim.number, amounts.claimed) if standing and amounts else ""

@@ -18,11 +18,12 @@ from claimpack.core.judging.matching import match
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, files_lacking
 from claimpack.core.judging.plan_faults import faults
 from claimpack.core.plans.makers import Maker, maker_of, name_of
-from claimpack.core.plans.plan import Plan
+from claimpack.core.plans.plan import Elsewhere, Plan
 from claimpack.core.pricing.pricing import NO_RETAIL, Amounts, Price, Retail, price, unclaimed
 from claimpack.core.values.money import ZERO, Number, in_money, plain, plain_or_none
 from claimpack.core.values.wording import Sentence, say
 from claimpack.core.values.words import Text
+from claimpack.core.windows.applies import covered_elsewhere
 from claimpack.core.windows.coverage import Judgement, Verdict, hours_left, judge, limits_left
 from claimpack.core.windows.judged import WindowJudgement, facts_that_decide
 from claimpack.core.windows.meter_limits import LimitLeft
@@ -110,6 +111,7 @@ class Assessment(NamedTuple):
     goodwill: GoodwillAsked | None = None
     anyway: str = ""
     limits_left: tuple[LimitLeft, ...] = ()
+    elsewhere: Elsewhere | None = None
 
     @property
     def maker_name(self) -> str:
@@ -199,6 +201,7 @@ def assess(
         goodwill=goodwill,
         anyway=circumstances.anyway,
         limits_left=limits_left(claim, judgement),
+        elsewhere=covered_elsewhere(claim, plan) if judgement.verdict == "not covered" else None,
     )
 
 
@@ -272,6 +275,7 @@ def as_json(assessment: Assessment) -> dict[str, Any]:
             for item in assessment.missing
         ],
         "amounts": amounts.model_dump(mode="json") if amounts else None,
+        "elsewhere": assessment.elsewhere.model_dump(include={"maker", "because"}) if assessment.elsewhere else None,
         "goodwill": _goodwill_json(assessment.goodwill),
         **again,
         "deadlines": [

@@ -14,6 +14,7 @@ from claimpack.core.windows.reasons import Reason
 _TELLING = {
     "defect": "answer.not-covered-defect",
     "exclusion": "answer.not-covered-excluded",
+    "elsewhere": "answer.not-covered-elsewhere",
     "component": "answer.not-covered-component",
     "sold in": "answer.not-covered-place",
     "model year": "answer.not-covered-year",

@@ -71,6 +71,24 @@ def left_out_in_vain(plan: Plan) -> Iterable[str]:
             yield f"window {window.id}: leaves out all that it covers"
 
 
+def elsewhere_in_vain(plan: Plan) -> Iterable[str]:
+    """What another maker covers is left out by windows for every component alone, and has one maker, who is another.
+
+    Source: a rule of this tool's, no source.
+    """
+    seen: list[str] = []
+    everything = any("*" in window.covers for window in plan.window)
+    for other in plan.elsewhere:
+        if folded(other.maker) in (folded(plan.maker), folded(plan.maker_name)):
+            yield f"elsewhere: {other.maker} is the maker of this plan"
+        for word in other.components:
+            if names_one_of(word, seen, plan):
+                yield f"elsewhere: {word!r} is left to more than one maker"
+            if not everything:
+                yield f"elsewhere: no window covers every component, so {word!r} need not be left to {other.maker}"
+        seen += other.components
+
+
 def limits_in_vain(plan: Plan) -> Iterable[str]:
     """What comes first or last is asked of a period and limits; a limit on a mistyped meter asks for one nobody has.
 
@@ -294,6 +312,7 @@ LINT_RULES: tuple[LintRule, ...] = (
     wear_parts_with_a_window,
     renewals_outside,
     left_out_in_vain,
+    elsewhere_in_vain,
     limits_in_vain,
     uses_misspelt,
     windows_beyond_the_plan,

@@ -142,6 +142,14 @@ class Excluded(Record):
     cites: Line = ""
 
 
+class Elsewhere(Record):
+    """Components that another maker covers, and why."""
+
+    components: tuple[Named, ...] = Field(min_length=1)
+    maker: Named
+    because: Named
+
+
 class Requires(Record):
     """What a claim under the plan must carry."""
 
@@ -218,6 +226,7 @@ class Plan(Record):
     window: tuple[Window, ...] = Field(min_length=1)
     replaced: Replaced | None = None
     excluded: Excluded = Excluded()
+    elsewhere: tuple[Elsewhere, ...] = ()
     requires: Requires = Requires()
     pays: Pays = Pays()
     operation: tuple[Operation, ...] = ()
@@ -258,8 +267,9 @@ class Plan(Record):
     def component_words(self) -> tuple[str, ...]:
         """Every word for a component that the plan knows."""
         of_windows = [word for window in self.window for word in (*window.covers, *window.except_) if word != "*"]
+        of_others = [word for other in self.elsewhere for word in other.components]
         renewed = [renewal.component for window in self.window for renewal in window.scheduled]
-        return (*of_windows, *renewed, *self.excluded.components, *self.requires.approval_components)
+        return (*of_windows, *renewed, *of_others, *self.excluded.components, *self.requires.approval_components)
 
     def scheduled_operation(self, code: str) -> Operation | None:
         """The operation of the time schedule with that code, however it is spelled."""

@@ -74,6 +74,9 @@ SAYS: Mapping[str, str] = {
         "It leaves out the {near}; if the {component} is one, write {near}, else name it by a word of its own."
     ),
     "left-out.unknown": "It leaves out {components}; the component that failed is not given.",
+    "elsewhere.component": "The plan leaves the {component} to {maker}: {because}.",
+    "elsewhere.near": "The plan leaves the {near} to its own maker; is the {component} another word for it, or one?",
+    "elsewhere.unknown": "The plan leaves {components} to other makers; the component that failed is not given.",
     "use.fits": "It is for {use_word} use.",
     "use.other": "It is for {uses_word} use; the unit is in {use_word} use.",
     "use.unknown": "It is for {uses_word} use; how the unit is used is not given.",
@@ -198,6 +201,7 @@ SAYS: Mapping[str, str] = {
     ),
     "answer.not-covered-before": "Not covered: {event} lies before cover starts on {starts}.",
     "answer.not-covered-component": "Not covered: no window of the plan covers the {component}.",
+    "answer.not-covered-elsewhere": "Not covered: the plan leaves the {component} to {maker}.",
     "answer.not-covered-use": "Not covered: {window} is not for {use_word} use.",
     "answer.not-covered-owner": "Not covered: {window} is for the first owner alone.",
     "answer.not-covered-place": "Not covered: {window} does not reach units sold in {place}.",

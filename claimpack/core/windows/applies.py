@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.plans.component_words import is_known, kind_of, names_one_of, slip_for, spoken_of
-from claimpack.core.plans.plan import Plan, Window
+from claimpack.core.plans.plan import Elsewhere, Plan, Window
 from claimpack.core.windows import reach
 from claimpack.core.windows.reasons import Reason, fails, passes, unknown
 
@@ -66,6 +66,39 @@ def left_out(claim: Claim, plan: Plan, window: Window) -> Reason | None:
     return None
 
 
+def elsewhere(claim: Claim, plan: Plan, window: Window) -> Reason | None:
+    """A window for every component leaves to another maker what the plan says that maker covers.
+
+    A window that names the component keeps it; a word that may mean such a component is asked about.
+
+    Source: common practice, no source; engines, batteries and axles have makers of their own.
+    """
+    word, others = claim.component(), [each for other in plan.elsewhere for each in other.components]
+    left = [each for each in others if not names_one_of(each, window.covers, plan)]
+    if "*" not in window.covers or not left:
+        return None
+    if not word:
+        return unknown("elsewhere", "failure.component", "elsewhere.unknown", components=_listed(left))
+    if names_one_of(word, left, plan):
+        other = covered_elsewhere(claim, plan)
+        facts = {"maker": other.maker, "because": other.because} if other else {}
+        return fails("elsewhere", "elsewhere.component", component=word, **facts)
+    if near := slip_for(word, plan, left) or spoken_of(word, plan, left):
+        return unknown("elsewhere", "failure.component", "elsewhere.near", near=near, component=word)
+    return None
+
+
+def covered_elsewhere(claim: Claim, plan: Plan) -> Elsewhere | None:
+    """Who else covers what failed, as the plan says; the first where it names several.
+
+    Source: the plan's own word.
+    """
+    word = claim.component()
+    if not word:
+        return None
+    return next((other for other in plan.elsewhere if names_one_of(word, other.components, plan)), None)
+
+
 def exclusions(claim: Claim, plan: Plan, *, despite: bool) -> list[Reason]:
     """What the plan's exclusions say: nothing where none of them names the component or the kind of defect.
 
@@ -110,6 +143,7 @@ def _maybe_excluded(claim: Claim, plan: Plan) -> list[Reason]:
 WINDOW_RULES: tuple[WindowRule, ...] = (
     component,
     left_out,
+    elsewhere,
     reach.use,
     reach.owner,
     reach.model_year,

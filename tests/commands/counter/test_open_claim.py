@@ -1,6 +1,7 @@
 import threading
 
 import pytest
+from claim_folders import receipt
 from running import claimpack
 from shop_builders import a_shop, happen, kept_claim, the_desk
 
@@ -252,3 +253,22 @@ def test_the_makers_approval_is_the_first_step_where_it_is_lacking(shop):
 
 def test_where_no_approval_is_needed_none_is_asked_for(shop):
     assert opened(shop, "--component", "ignition coil", "--json").json["first"] == []
+
+
+def test_a_claim_with_another_maker_takes_owner_unit_and_dates_of_the_first(known):
+    ran = claimpack("open", "--like", "25-0310", "--maker", "Ampelion", "--model", "E70", folder=known)
+    first, other = kept_claim(known, "25-0310"), kept_claim(known, "26-0001")
+    assert (ran.code, other.maker, other.unit.model, other.failure.component) == (0, "Ampelion", "E70", "")
+    assert (other.owner, other.dates, other.unit.serials) == (first.owner, first.dates, first.unit.serials)
+
+
+def test_the_papers_of_the_first_are_kept_for_the_other_too(known, tmp_path):
+    (tmp_path / "receipt.pdf").write_bytes(receipt("Paid."))
+    claimpack("paper", "add", "25-0310", tmp_path / "receipt.pdf", folder=known)
+    claimpack("open", "--like", "25-0310", "--maker", "Ampelion", folder=known)
+    first, other = (the_desk(known).book.get(number).files for number in ("25-0310", "26-0001"))
+    assert [file.path for file in other] == [file.path for file in first] == ["papers/receipt.pdf"]
+
+
+def test_a_claim_to_be_like_that_is_not_there_is_refused(known):
+    assert claimpack("open", "--like", "25-9999", "--maker", "Ampelion", folder=known).code == 2

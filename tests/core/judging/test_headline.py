@@ -34,6 +34,12 @@ def test_cover_is_told_with_every_limit(which):
     assert said == f"Covered until 2026-03-14, 300 h or 5000 cycles, whichever comes {which}, under engine."
 
 
+def test_what_another_maker_covers_is_told_with_that_maker():
+    other = {"components": ["short block"], "maker": "Ampelion", "because": "warranted by the engine's own maker"}
+    plan = a_plan(window=[a_window(covers=["*"])], elsewhere=[other])
+    assert answer(plan=plan) == "Not covered: the plan leaves the short block to Ampelion."
+
+
 def test_a_meter_over_its_limit_is_told():
     meters = [{"kind": "cycles", "value": "5100"}]
     said = answer(a_claim(unit__meters=meters), limits=[{"meter": "cycles", "at": "5000"}])

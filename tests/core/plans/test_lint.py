@@ -4,6 +4,7 @@ from builders import a_plan, a_window
 from claimpack.core.plans.lint import lint
 from claimpack.core.plans.plan import Window, WindowSet
 
+OTHER = {"components": ["battery"], "maker": "Ampelion", "because": "warranted by the battery's own maker"}
 CIRCLE = [
     {"code": "a", "hours": "1", "includes": ["b"]},
     {"code": "b", "hours": "1", "includes": ["c"]},
@@ -47,6 +48,9 @@ def test_a_sound_plan_raises_no_doubt():
             "except 'blades' is written 'blade' elsewhere",
         ),
         ({"window": [a_window(**{"except": ["engine", "short block"]})]}, "leaves out all that it covers"),
+        ({"elsewhere": [{**OTHER, "maker": "halden"}]}, "halden is the maker of this plan"),
+        ({"window": [a_window(covers=["*"])], "elsewhere": [OTHER, OTHER]}, "'battery' is left to more than one"),
+        ({"elsewhere": [OTHER]}, "no window covers every component"),
         ({"window": [a_window(whichever="last")]}, "whichever says nothing without hours or limits"),
         ({"window": [a_window(limits=[{"meter": "hour", "at": "9"}])]}, "meter 'hour' is nearly 'hours'"),
         ({"window": [a_window(uses=["houshold"])]}, "'houshold' is nearly 'household'"),
@@ -84,6 +88,7 @@ def test_a_circle_of_operations_is_told_of_each(code):
         {"window": [a_window(id="replaced")]},
         {"window": [a_window(covers=["*"], **{"except": ["battery"]})], "uses": ["farm"], "model_years": [2024, 2026]},
         {"window": [a_window(hours=9, whichever="last"), a_window(id="more", hours=99, whichever="last")]},
+        {"window": [a_window(covers=["*"])], "elsewhere": [OTHER]},
         {"serials": ["H-1 .. H-9"], "window": [a_window(**{"except": ["short block"]}, model_years=[2024, 2024])]},
         {"requires": {"serial_roles": ["unit"], "serial_patterns": {"Unit": "H.*"}}},
         {"window": [a_window(), a_window(id="first", first_owner_only=True)]},

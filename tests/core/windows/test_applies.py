@@ -133,3 +133,27 @@ def test_what_a_window_leaves_out_it_does_not_cover(word, key):
 def test_a_window_for_other_components_asks_nothing_about_what_it_leaves_out():
     found = said(a_claim(failure__component=None), **{"except": ["short block"]})
     assert found["component"] == "component.unknown"
+
+
+OTHER = {"components": ["battery"], "maker": "Ampelion", "because": "its own maker"}
+
+
+@pytest.mark.parametrize(
+    ("word", "key"),
+    [
+        ("battery", "elsewhere.component"),
+        ("batery", "elsewhere.near"),
+        ("battery lid", "elsewhere.near"),
+        (None, "elsewhere.unknown"),
+        ("blade", None),
+    ],
+)
+def test_a_window_for_everything_leaves_out_what_another_maker_covers(word, key):
+    plan = a_plan(window=[a_window(covers=["*"])], elsewhere=[OTHER])
+    assert said(a_claim(failure__component=word), plan).get("elsewhere") == key
+
+
+@pytest.mark.parametrize("covers", [["battery"], ["*", "battery"]])
+def test_a_window_that_names_what_another_maker_covers_keeps_it(covers):
+    plan = a_plan(window=[a_window(covers=covers)], elsewhere=[OTHER])
+    assert "elsewhere" not in said(a_claim(failure__component="battery"), plan)
