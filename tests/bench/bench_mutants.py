@@ -1,8 +1,8 @@
 """How many small faults put into the package its tests notice: `python tests/bench/bench_mutants.py --core 200`.
 
 A mutant turns one comparison, one `and`, one `not`, one sign or one yes or no round, in a copy of the checkout. It is
-killed when the test file of its module fails, else the tests of its room, else those of its package, else any other;
-who lives is listed with its line, to be pinned by a test or told to be the same program.
+killed when the test file of its module fails, else the tests of its room, else those of its package, else those of the
+agreements; who lives is listed with its line, to be pinned by a test or told to be the same program.
 """
 
 from __future__ import annotations
@@ -116,12 +116,12 @@ def mutants(folder: Path) -> list[Mutant]:
 
 
 def asked_of(module: Path, *, near: bool) -> list[Path]:
-    """The tests to ask, the nearest first: the module's own file, its room, its package, then every other."""
+    """The tests to ask, the nearest first: the module's own, those of its room, of its package, and the agreements."""
     inside = module.relative_to(ROOT / "claimpack")
     own = Path("tests") / inside.parent / f"test_{module.stem}.py"
-    rooms = [Path("tests") / up for up in inside.parents]
-    asked = [ROOT / path for path in (own, *(rooms[:1] if near else rooms))]
-    return [path for path in asked if path.exists() and (path != ROOT / "tests" or not near)]
+    rooms = [Path("tests") / up for up in inside.parents][:-1]
+    asked = [own, *rooms[:1]] if near else [own, *rooms, Path("tests/agreement")]
+    return [ROOT / path for path in asked if (ROOT / path).exists()]
 
 
 def in_order(module: Path, items: list[pytest.Item], *, near: bool) -> list[pytest.Item]:

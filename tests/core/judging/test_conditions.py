@@ -155,6 +155,15 @@ def test_the_day_judged_on_is_asked_for_though_the_verdict_is_the_same_whichever
     assert lacking(a_plan(judged_on="failed"), dates__failed=None) == {"failed": True}
 
 
+@pytest.mark.parametrize(
+    ("by", "failed", "asked"),
+    [("failed", None, True), ("failed", "2026-02-01", False), ("presented", None, False)],
+    ids=["by the failure", "it is known", "by another day"],
+)
+def test_the_day_of_the_failure_is_asked_for_where_the_plan_judges_by_it(by, failed, asked):
+    assert ("failed" in lacking(a_plan(judged_on=by), dates__failed=failed)) is asked
+
+
 def test_more_hours_than_there_were_block_filing():
     assert lacking(unit__built="2025-03-14", unit__hours="9000") == {"meter": True}
 

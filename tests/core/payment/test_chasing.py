@@ -181,15 +181,14 @@ def test_what_was_accepted_is_told_where_it_is_not_all_that_was_claimed(accepted
 
 
 @pytest.mark.parametrize(
-    ("about", "crossed"),
-    [({"received": None}, "your answer is"), (ACCEPTED, "the payment is")],
+    ("facts", "asks", "crossed"),
+    [({"received": None}, "an answer", "your answer is"), (ACCEPTED, "payment", "the payment is")],
     ids=["answer", "money"],
 )
-def test_a_letter_may_cross_with_what_it_asks_for(about, crossed):
-    assert (
-        f"If {crossed} on its way already"
-        in letter(chased(**about), matter(chased(**about), LATE), SENDER, LATE).closing
-    )
+def test_a_letter_is_headed_by_what_it_asks_for_and_may_cross_with_it(facts, asks, crossed):
+    about = chased(**facts)
+    told = letter(about, matter(about, LATE), SENDER, LATE)
+    assert (told.subject.endswith(f"request for {asks}"), f"If {crossed} on its way" in told.closing) == (True, True)
 
 
 def test_a_claim_accepted_in_part_is_said_to_be():

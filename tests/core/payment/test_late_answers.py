@@ -139,6 +139,12 @@ def test_money_taken_back_after_an_audit_could_reach_is_held_against_the_maker(m
     assert (charged_back_late(standing, AGAIN), bool(of_the_charge_back("26-1", standing, AGAIN))) == (late, bool(late))
 
 
+@pytest.mark.parametrize(("day", "said"), [(2, "1 day before"), (3, "2 days before")])
+def test_how_late_a_charge_back_came_is_told_in_days(day, said):
+    standing = stand([*PAID, happened("charged back", date(2027, 3, day), "Audit.", amount="40.00")])
+    assert said in of_the_charge_back("26-1", standing, AGAIN)[0]
+
+
 def test_without_terms_no_charge_back_is_late():
     standing = stand([*PAID, happened("charged back", date(2029, 1, 1), "Audit.", amount="40.00")])
     assert (charged_back_late(standing, None), of_the_charge_back("26-1", standing, None)) == (0, ())

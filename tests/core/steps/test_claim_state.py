@@ -377,6 +377,24 @@ def test_money_taken_back_of_a_paid_claim_is_owed_again_since_that_day():
     assert stand([*WAY_TO["paid"], CHARGED]).owed_again == CHARGED.on
 
 
+@pytest.mark.parametrize(
+    "before",
+    [
+        [ACCEPTED, paid("100.00"), written_off("50.00")],
+        [accepted_in_part("100.00"), paid("100.00"), happened("written off", amount="50.00", rest="50.00")],
+    ],
+    ids=["of what was accepted", "of what was refused"],
+)
+def test_money_taken_back_is_owed_again_where_the_rest_was_given_up(before):
+    assert stand([OPENED, FILED, *before, CHARGED]).owed_again == CHARGED.on
+
+
+def test_a_charge_back_is_counted_from_the_latest_payment_there_was_in_whatever_order_they_were_entered():
+    entered = [paid("60.00", date(2026, 3, 9)), paid("90.00", date(2026, 3, 5))]
+    taken = [happened("charged back", date(2026, 3, 20), amount="20.00"), paid("5.00", date(2026, 3, 25))]
+    assert stand([OPENED, FILED, ACCEPTED, *entered, *taken]).charged_from == date(2026, 3, 9)
+
+
 def test_money_taken_back_and_paid_again_is_not_owed():
     assert stand([*WAY_TO["paid"], CHARGED, happened("paid", amount="20.00")]).owed_again is None
 

@@ -68,6 +68,12 @@ def test_an_earlier_repair_is_carried_over():
     assert earlier(a_visit()) == [("26-0001", "short block", date(2026, 2, 24))]
 
 
+def test_earlier_repairs_stand_by_their_day_whatever_their_numbers():
+    days = {"26-0001": "2026-02-20", "26-0002": "2026-02-10", "26-0003": "2026-02-15", "26-0004": None}
+    visits = [a_visit(number=number, dates__repaired=day) for number, day in days.items()]
+    assert [repair[0] for repair in earlier(*visits)] == ["26-0002", "26-0003", "26-0001"]
+
+
 @pytest.mark.parametrize(
     "visit",
     [
