@@ -1,4 +1,4 @@
-"""Labour entries as they are told: which one, who worked when and how long, and what is claimed of it."""
+"""Labour entries and running clocks as they are told: who works or worked, when, how long, and what is claimed."""
 
 from __future__ import annotations
 

@@ -19,7 +19,19 @@ if TYPE_CHECKING:
     from claimpack.core.claims.claim import Claim, Mark, Photo
     from claimpack.core.plans.plan import Plan
 
+photo_app = typer.Typer(help="Add pictures, mark them, sort a phone's worth by tag.", no_args_is_help=True)
+"""The commands about pictures."""
 
+Place = Annotated[str, typer.Argument(metavar="N|FILE", help="Which picture, as listed.")]
+_AT = "X,Y[,SIZE]"
+
+
+@photo_app.callback()
+def photo() -> None:
+    """Add pictures, say what they show, mark them, sort a phone's worth."""
+
+
+@photo_app.command("add")
 def add_photos(
     context: typer.Context,
     claim: BookClaim,
@@ -87,21 +99,6 @@ def _added_json(claim: Claim, taken: TakenIn, notes: list[str], plan: Plan | Non
     }
 
 
-photo_app = typer.Typer(help="Add pictures, mark them, sort a phone's worth by tag.", no_args_is_help=True)
-"""The commands about pictures."""
-
-Place = Annotated[str, typer.Argument(metavar="N|FILE", help="Which picture, as listed.")]
-_AT = "X,Y[,SIZE]"
-
-
-@photo_app.callback()
-def photo() -> None:
-    """Add pictures, say what they show, mark them, sort a phone's worth."""
-
-
-photo_app.command("add")(add_photos)
-
-
 @photo_app.command("list")
 def list_photos(context: typer.Context, claim: BookClaim, json: Json = False) -> int:
     """List the pictures of a claim, and the shots still missing."""
@@ -113,17 +110,17 @@ def list_photos(context: typer.Context, claim: BookClaim, json: Json = False) ->
     entry = desk.book.get(number_of(claim))
     plan = desk.plan_of(entry.claim)
     if json:
-        photos = [_as_json(entry, place) for place in range(1, len(entry.claim.photos) + 1)]
+        photos = [_photo_json(entry, place) for place in range(1, len(entry.claim.photos) + 1)]
         say.document({"claim": claim, "photos": photos, "missing_shots": wanted_shots(entry.claim, plan)})
         return 0
-    _tell(say, entry)
+    _tell_list(say, entry)
     if not entry.claim.photos and not wanted_shots(entry.claim, plan):
         say.note(f"No picture yet: claimpack photo add {claim} FILE…")
     tell_shots(say, entry.claim, plan)
     return 0
 
 
-def _tell(say: Say, entry: Entry) -> None:
+def _tell_list(say: Say, entry: Entry) -> None:
     """The pictures of a claim in columns, numbered from 1, with their captions below; nothing where there is none."""
     from claimpack.commands.desk.columns import Column, Under, tell_columns
 
@@ -141,7 +138,7 @@ def _tell(say: Say, entry: Entry) -> None:
     tell_columns(say, columns, [Under("", " ".join(photo.caption.split())) for photo in photos], indent=0)
 
 
-def _as_json(entry: Entry, place: int) -> dict[str, Any]:
+def _photo_json(entry: Entry, place: int) -> dict[str, Any]:
     photo = entry.claim.photos[place - 1]
     kept = next((file for file in entry.files if file.path == photo.file), None)
     taken = kept.taken.isoformat() if kept and kept.taken else None

@@ -1,4 +1,4 @@
-"""`claimpack photo sort`: a phone's worth of pictures filed by the tags in them."""
+"""`claimpack photo sort`: a phone's worth of pictures filed by the tags in them, and taken off again."""
 
 from __future__ import annotations
 
@@ -22,6 +22,148 @@ if TYPE_CHECKING:
     from claimpack.core.steps.photo_sorting import Sorting, SortUndone
 
 
+class _PlannedSort(NamedTuple):
+    """What a sort would do: pictures by claim, those that are there already by their file, the decision behind it."""
+
+    folder: Path
+    sorting: Sorting
+    incoming: dict[str, list[Incoming]]
+    there: dict[str, str]
+
+    @property
+    def total(self) -> int:
+        return sum(len(pictures) for pictures in self.incoming.values())
+
+
+def sort_photos(
+    context: typer.Context,
+    folder: Annotated[
+        Path | None, typer.Argument(metavar="FOLDER", help="Where the pictures lie; they stay there.")
+    ] = None,
+    gap: Annotated[
+        int, typer.Option(metavar="MINUTES", min=1, max=1440, help="The longest time between two pictures of a claim.")
+    ] = 20,
+    undo: Annotated[bool, typer.Option("--undo", help="Take back what the last sort filed.")] = False,
+    yes: Yes = False,
+    json: Json = False,
+) -> int:
+    """File a phone's worth of pictures by tag and time."""
+    from claimpack.commands.bench.photo_filing import claims_in_words, doubts, pictures_in_words
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.say import Say
+    from claimpack.errors import BadInput
+
+    desk, say = Desk(context.obj), Say(context.obj)
+    if undo:
+        return _undo_sort(desk, say, yes=yes, json=json)
+    if folder is None:
+        raise BadInput(
+            "photo sort needs the folder with the pictures, or --undo",
+            "It files pictures by the tags they show and by time.",
+            "As in: claimpack photo sort ~/phone",
+        )
+    plan = _planned(desk, say, folder, dt.timedelta(minutes=gap))
+    if not json:
+        _show(say, plan)
+    for note in [note for number, pictures in plan.incoming.items() for note in doubts(desk, number, pictures)]:
+        say.note(note)
+    counted, claims = pictures_in_words(plan.total), claims_in_words(plan.incoming)
+    agreed = bool(plan.total) and say.agrees(f"File {counted} on {claims}?", yes)
+    sort, notes = _do(desk, plan) if agreed else ("", [])
+    if json:
+        say.document(_sort_json(plan, sort, notes))
+    elif agreed:
+        for note in notes:
+            say.note(note)
+        say.answer(f"{counted} filed on {claims}.")
+        say.note("To take it back: claimpack photo sort --undo")
+    return 0 if agreed or not plan.total else 4
+
+
+def _planned(desk: Desk, say: Say, named: Path, gap: dt.timedelta) -> _PlannedSort:
+    """Gather and decide: nothing is changed."""
+    from claimpack.commands.bench.photo_filing import Incoming, looked_at
+    from claimpack.core.steps.photo_sorting import TAG_SHOT, LeftAlone, claim_in, sort_pictures
+    from claimpack.evidence.pictures.tag_reader import search_all
+
+    folder = desk.world.path(named)
+    files = _files(folder)
+    with say.progress("Looking for tags", len(files)) as advance:
+        found = search_all(files, advance)
+    numbers = sorted({number for picture in found.pictures for code in picture.codes if (number := claim_in(code))})
+    entries = {entry.claim.number: entry for entry in desk.book.entries(numbers)}
+    states = {number: entry.standing.state for number, entry in entries.items()}
+    sorting = sort_pictures(found.pictures, states, gap)
+    sorting = sorting._replace(left=(*sorting.left, *(LeftAlone(*each) for each in found.unread)))
+    with say.progress("Photos", len(sorting.filed)) as advance:
+        given = [(each.file, folder / each.file) for each in sorting.filed]
+        seen = looked_at(given, advance, lambda _good: "Move what cannot be used out of the folder, and sort again.")
+    incoming: dict[str, list[Incoming]] = {}
+    there: dict[str, str] = {}
+    for each, look in zip(sorting.filed, seen, strict=True):
+        known = _known(entries[each.claim], incoming.get(each.claim, []))
+        if look.sha256 in known:
+            there[each.file] = known[look.sha256]
+            continue
+        picture = Incoming(each.file, folder / each.file, look, TAG_SHOT if each.tag else "")
+        incoming.setdefault(each.claim, []).append(picture)
+    return _PlannedSort(named, sorting, incoming, there)
+
+
+def _known(entry: Entry, coming: list[Incoming]) -> dict[str, str]:
+    shown = {photo.file for photo in entry.claim.photos}
+    kept = {file.sha256: file.path for file in entry.files if file.path in shown}
+    return kept | {each.seen.sha256: each.file for each in coming}
+
+
+def _files(folder: Path) -> list[tuple[str, Path]]:
+    from claimpack.errors import NotFound
+
+    if not folder.is_dir():
+        raise NotFound(f"{folder}: there is no such folder", do="Give the folder that the pictures were copied into.")
+    found = [file for file in folder.iterdir() if file.is_file() and not file.name.startswith(".")]
+    return [(file.name, file) for file in sorted(found)]
+
+
+def _show(say: Say, plan: _PlannedSort) -> None:
+    rows = [
+        (each.file, each.claim, "there already" if each.file in plan.there else each.because)
+        for each in plan.sorting.filed
+    ]
+    say.answer(
+        f"{plan.folder}: {plan.total} to file, {len(plan.there)} there already, {len(plan.sorting.left)} left alone"
+    )
+    say.table([("picture", "claim", ""), *rows] if rows else [])
+    if plan.sorting.left:
+        say.heading("Left alone")
+        say.table(plan.sorting.left)
+
+
+def _do(desk: Desk, plan: _PlannedSort) -> tuple[str, list[str]]:
+    """File every picture: first into the vault, then a change a claim; returns the sort's name, and its doubts."""
+    from claimpack.commands.bench.photo_filing import alike_in_words, take_in
+
+    sort, notes = uuid.uuid4().hex[:12], list[str]()
+    for pictures in plan.incoming.values():
+        for each in pictures:
+            desk.vault.keep(each.path)
+    for number, pictures in plan.incoming.items():
+        with desk.changing(number) as changing:
+            taken = take_in(changing, pictures, f"{len(pictures)} photos sorted from {plan.folder.name}", sort)
+        notes += alike_in_words(number, taken)
+    return sort, notes
+
+
+def _sort_json(plan: _PlannedSort, sort: str, notes: list[str]) -> dict[str, Any]:
+    return {
+        "done": bool(sort),
+        "sort": sort or None,
+        "filed": [{**each._asdict(), "there": plan.there.get(each.file)} for each in plan.sorting.filed],
+        "left": [each._asdict() for each in plan.sorting.left],
+        "notes": notes,
+    }
+
+
 class _Sorted(NamedTuple):
     """What a sort put on one claim: its name, the claim before it, the pictures, and their contents by file."""
 
@@ -35,7 +177,7 @@ class _Sorted(NamedTuple):
         return self.before.number
 
 
-def undo_sort(desk: Desk, say: Say, *, yes: bool, json: bool) -> int:
+def _undo_sort(desk: Desk, say: Say, *, yes: bool, json: bool) -> int:
     """Take back what the last sort filed, asking first; pictures that were worked on since are named and stay."""
     from claimpack.commands.bench.photo_filing import claims_in_words, pictures_in_words
 
@@ -44,12 +186,12 @@ def undo_sort(desk: Desk, say: Say, *, yes: bool, json: bool) -> int:
     counted = pictures_in_words(sum(len(each.off) for _, each in undone))
     going = [each.claim for each, what in undone if what.off]
     if not json:
-        say.table([row for each, what in undone for row in _rows(each.claim, what)])
+        say.table([row for each, what in undone for row in _undoing_rows(each.claim, what)])
     agreed = bool(going) and say.agrees(f"Take {counted} off again?", yes)
     for each in found if agreed or not going else ():
         _take_off(desk, each)
     if json:
-        say.document(_document(agreed, undone))
+        say.document(_undoing_json(agreed, undone))
     elif agreed:
         say.answer(f"{counted} taken off {claims_in_words(going)}.")
         say.note("The vault keeps them, and the folder they came from was never touched.")
@@ -94,13 +236,13 @@ def _closed(desk: Desk, number: str) -> str:
     return ""
 
 
-def _rows(claim: str, undone: SortUndone) -> list[tuple[str, str, str]]:
+def _undoing_rows(claim: str, undone: SortUndone) -> list[tuple[str, str, str]]:
     off = [(file, claim, "goes off the claim") for file in undone.off]
     left = [(each.file, claim, f"stays: {each.because}") for each in undone.left]
     return [*off, *left, *((file, claim, "is off the claim already") for file in undone.gone)]
 
 
-def _document(agreed: bool, undone: Sequence[tuple[_Sorted, SortUndone]]) -> dict[str, Any]:
+def _undoing_json(agreed: bool, undone: Sequence[tuple[_Sorted, SortUndone]]) -> dict[str, Any]:
     claims = [
         {
             "claim": each.claim,
@@ -132,145 +274,3 @@ def _take_off(desk: Desk, sorted_: _Sorted) -> None:
         named = claim.paper_files()
         files = [file for file in changing.entry.files if file.path not in off or file.path in named]
         changing.keep(claim, files=files, why="the last photo sort undone", facts={"undoes": sorted_.sort})
-
-
-class _Plan(NamedTuple):
-    """What a sort would do: pictures by claim, those that are there already by their file, the decision behind it."""
-
-    folder: Path
-    sorting: Sorting
-    incoming: dict[str, list[Incoming]]
-    there: dict[str, str]
-
-    @property
-    def total(self) -> int:
-        return sum(len(pictures) for pictures in self.incoming.values())
-
-
-def sort_photos(
-    context: typer.Context,
-    folder: Annotated[
-        Path | None, typer.Argument(metavar="FOLDER", help="Where the pictures lie; they stay there.")
-    ] = None,
-    gap: Annotated[
-        int, typer.Option(metavar="MINUTES", min=1, max=1440, help="The longest time between two pictures of a claim.")
-    ] = 20,
-    undo: Annotated[bool, typer.Option("--undo", help="Take back what the last sort filed.")] = False,
-    yes: Yes = False,
-    json: Json = False,
-) -> int:
-    """File a phone's worth of pictures by tag and time."""
-    from claimpack.commands.bench.photo_filing import claims_in_words, doubts, pictures_in_words
-    from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.say import Say
-    from claimpack.errors import BadInput
-
-    desk, say = Desk(context.obj), Say(context.obj)
-    if undo:
-        return undo_sort(desk, say, yes=yes, json=json)
-    if folder is None:
-        raise BadInput(
-            "photo sort needs the folder with the pictures, or --undo",
-            "It files pictures by the tags they show and by time.",
-            "As in: claimpack photo sort ~/phone",
-        )
-    plan = _planned(desk, say, folder, dt.timedelta(minutes=gap))
-    if not json:
-        _show(say, plan)
-    for note in [note for number, pictures in plan.incoming.items() for note in doubts(desk, number, pictures)]:
-        say.note(note)
-    counted, claims = pictures_in_words(plan.total), claims_in_words(plan.incoming)
-    agreed = bool(plan.total) and say.agrees(f"File {counted} on {claims}?", yes)
-    sort, notes = _do(desk, plan) if agreed else ("", [])
-    if json:
-        say.document(_as_json(plan, sort, notes))
-    elif agreed:
-        for note in notes:
-            say.note(note)
-        say.answer(f"{counted} filed on {claims}.")
-        say.note("To take it back: claimpack photo sort --undo")
-    return 0 if agreed or not plan.total else 4
-
-
-def _planned(desk: Desk, say: Say, named: Path, gap: dt.timedelta) -> _Plan:
-    """Gather and decide: nothing is changed."""
-    from claimpack.commands.bench.photo_filing import Incoming, looked_at
-    from claimpack.core.steps.photo_sorting import TAG_SHOT, LeftAlone, claim_in, sort_pictures
-    from claimpack.evidence.pictures.tag_reader import search_all
-
-    folder = desk.world.path(named)
-    files = _files(folder)
-    with say.progress("Looking for tags", len(files)) as advance:
-        found = search_all(files, advance)
-    numbers = sorted({number for picture in found.pictures for code in picture.codes if (number := claim_in(code))})
-    entries = {entry.claim.number: entry for entry in desk.book.entries(numbers)}
-    states = {number: entry.standing.state for number, entry in entries.items()}
-    sorting = sort_pictures(found.pictures, states, gap)
-    sorting = sorting._replace(left=(*sorting.left, *(LeftAlone(*each) for each in found.unread)))
-    with say.progress("Photos", len(sorting.filed)) as advance:
-        given = [(each.file, folder / each.file) for each in sorting.filed]
-        seen = looked_at(given, advance, lambda _good: "Move what cannot be used out of the folder, and sort again.")
-    incoming: dict[str, list[Incoming]] = {}
-    there: dict[str, str] = {}
-    for each, look in zip(sorting.filed, seen, strict=True):
-        known = _known(entries[each.claim], incoming.get(each.claim, []))
-        if look.sha256 in known:
-            there[each.file] = known[look.sha256]
-            continue
-        picture = Incoming(each.file, folder / each.file, look, TAG_SHOT if each.tag else "")
-        incoming.setdefault(each.claim, []).append(picture)
-    return _Plan(named, sorting, incoming, there)
-
-
-def _known(entry: Entry, coming: list[Incoming]) -> dict[str, str]:
-    shown = {photo.file for photo in entry.claim.photos}
-    kept = {file.sha256: file.path for file in entry.files if file.path in shown}
-    return kept | {each.seen.sha256: each.file for each in coming}
-
-
-def _files(folder: Path) -> list[tuple[str, Path]]:
-    from claimpack.errors import NotFound
-
-    if not folder.is_dir():
-        raise NotFound(f"{folder}: there is no such folder", do="Give the folder that the pictures were copied into.")
-    found = [file for file in folder.iterdir() if file.is_file() and not file.name.startswith(".")]
-    return [(file.name, file) for file in sorted(found)]
-
-
-def _show(say: Say, plan: _Plan) -> None:
-    rows = [
-        (each.file, each.claim, "there already" if each.file in plan.there else each.because)
-        for each in plan.sorting.filed
-    ]
-    say.answer(
-        f"{plan.folder}: {plan.total} to file, {len(plan.there)} there already, {len(plan.sorting.left)} left alone"
-    )
-    say.table([("picture", "claim", ""), *rows] if rows else [])
-    if plan.sorting.left:
-        say.heading("Left alone")
-        say.table(plan.sorting.left)
-
-
-def _do(desk: Desk, plan: _Plan) -> tuple[str, list[str]]:
-    """File every picture: first into the vault, then a change a claim; returns the sort's name, and its doubts."""
-    from claimpack.commands.bench.photo_filing import alike_in_words, take_in
-
-    sort, notes = uuid.uuid4().hex[:12], list[str]()
-    for pictures in plan.incoming.values():
-        for each in pictures:
-            desk.vault.keep(each.path)
-    for number, pictures in plan.incoming.items():
-        with desk.changing(number) as changing:
-            taken = take_in(changing, pictures, f"{len(pictures)} photos sorted from {plan.folder.name}", sort)
-        notes += alike_in_words(number, taken)
-    return sort, notes
-
-
-def _as_json(plan: _Plan, sort: str, notes: list[str]) -> dict[str, Any]:
-    return {
-        "done": bool(sort),
-        "sort": sort or None,
-        "filed": [{**each._asdict(), "there": plan.there.get(each.file)} for each in plan.sorting.filed],
-        "left": [each._asdict() for each in plan.sorting.left],
-        "notes": notes,
-    }

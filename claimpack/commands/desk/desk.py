@@ -1,4 +1,4 @@
-"""The desk: the shop, its book, its vault and its plans together, as commands about the book work with them."""
+"""The desk: the shop, its book, vault and plans, and the day asked about, as commands about the book use them."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Options that several commands share, so that they read the same everywhere."""
+"""Options that several commands share, and what file names given with them mean: a path, or - for a stream."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""`claimpack write-off`: what is outstanding, or refused, given up."""
+"""`claimpack write-off`, `withdraw` and `reopen`: a claim given up, taken back, and taken up again."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""`claimpack import`: claim folders, or a whole book, taken into the book."""
+"""`claimpack import`: claim folders read whole and taken into the book, or a whole archive of one."""
 
 from __future__ import annotations
 
@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.core.claims.claim import Claim
+
+_MOST_DAYS = 3
 
 
 class Ready(NamedTuple):
@@ -39,6 +41,38 @@ class Bad(NamedTuple):
 
     folder: Path
     error: ClaimpackError
+
+
+def import_(
+    context: typer.Context,
+    sources: Annotated[
+        list[Path], typer.Argument(metavar="FOLDER…", help="Claim folders, a folder of them, or an archive.")
+    ],
+    skip_bad: Annotated[bool, typer.Option("--skip-bad", help="Leave out what cannot be imported.")] = False,
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Take claim folders, or a whole archive, into the book."""
+    from claimpack.claim_folder import claim_folders_in
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.options import read_from
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.shop.restoring import restore_from
+
+    desk, say = Desk(context.obj, today), Say(context.obj)
+    paths = [read_from(context.obj, source) for source in sources]
+    if len(paths) == 1 and paths[0].is_file() and paths[0].name != "claim.toml":
+        return restore_from(desk, say, paths[0], json=json)
+    folders = list(dict.fromkeys(folder for path in paths for folder in claim_folders_in(path)))
+    known = set(desk.book.numbers())
+    with say.progress("Reading claims", len(folders)) as advance:
+        ready, bad = read_folders(folders, known, advance)
+    if bad and not skip_bad:
+        raise _refusal(bad, len(folders))
+    _take(desk, say, ready)
+    _tell(say, ready, bad, json=json)
+    _note_days_ahead(desk, say, ready)
+    return 0
 
 
 def read_folders(
@@ -93,44 +127,7 @@ def _kept(folder: ClaimFolder, name: str, path: Path) -> KeptFile:
     return KeptFile(name, content_hash(path), path.stat().st_size)
 
 
-_MOST_DAYS = 3
-
-
-def import_(
-    context: typer.Context,
-    sources: Annotated[
-        list[Path], typer.Argument(metavar="FOLDER…", help="Claim folders, a folder of them, or an archive.")
-    ],
-    skip_bad: Annotated[bool, typer.Option("--skip-bad", help="Leave out what cannot be imported.")] = False,
-    today: Today = "",
-    json: Json = False,
-) -> int:
-    """Take claim folders, or a whole archive, into the book."""
-    from claimpack.claim_folder import claim_folders_in
-    from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.options import read_from
-    from claimpack.commands.desk.say import Say
-    from claimpack.commands.shop.restoring import restore_from
-
-    desk, say = Desk(context.obj, today), Say(context.obj)
-    paths = [read_from(context.obj, source) for source in sources]
-    if len(paths) == 1 and paths[0].is_file() and paths[0].name != "claim.toml":
-        return restore_from(desk, say, paths[0], json=json)
-    folders = list(dict.fromkeys(folder for path in paths for folder in claim_folders_in(path)))
-    known = set(desk.book.numbers())
-    with say.progress("Reading claims", len(folders)) as advance:
-        ready, bad = read_folders(folders, known, advance)
-    if bad and not skip_bad:
-        raise _refusal(bad, len(folders))
-    _take(desk, say, ready)
-    _tell(say, ready, bad, json=json)
-    _note_days_ahead(desk, say, ready)
-    return 0
-
-
-def _refusal(bad: list[Bad], count: int) -> Exception:
-    from claimpack.errors import BadInput
-
+def _refusal(bad: list[Bad], count: int) -> BadInput:
     problems = [f"  {line}" for each in bad for line in (each.error.what, *each.error.problems)]
     more = [f"  and {len(problems) - 12} lines more"] if len(problems) > 12 else []
     return BadInput(

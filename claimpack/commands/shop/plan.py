@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
 
@@ -13,21 +13,44 @@ from claimpack.errors import BadInput
 from claimpack.template_files import COVERAGE, PACKET, TAG, TERMS, Places, templates, with_statutes
 from claimpack.toml_files import read_toml
 
-if TYPE_CHECKING:
-    from claimpack.template_files import Places
+plan_app = typer.Typer(help="Look over coverage plans, terms, layouts and stocks.", no_args_is_help=True)
+"""The commands about templates."""
 
 
-def kind_of(keys: dict[str, Any]) -> str | None:
-    """Which kind of template keys belong to, by what only that kind has; None where nothing tells."""
-    if "window" in keys:
-        return COVERAGE
-    if "sections" in keys:
-        return PACKET
-    if "blocks" in keys or "block" in keys or "page" in keys:
-        return TAG
-    if {"answer_within", "silence", "pay_within", "labour_floor", "parts_floor", "inspect_within"} & keys.keys():
-        return TERMS
-    return None
+@plan_app.callback()
+def plan() -> None:
+    """Look over coverage plans, terms, layouts and stocks."""
+
+
+@plan_app.command("check")
+def check_plans(
+    context: typer.Context,
+    files: Annotated[list[Path], typer.Argument(metavar="FILE…", help="Files to look over.")],
+    json: Json = False,
+) -> int:
+    """Name everything wrong or doubtful in coverage plans, terms, layouts and stocks."""
+    from claimpack.commands.desk.options import read_from
+    from claimpack.commands.desk.say import Say
+
+    world = context.obj
+    say = Say(world)
+    read = {str(file): read_from(world, file) for file in files}
+    places = Places(named=tuple(dict.fromkeys(path.parent for path in read.values())))
+    found = {file: _problems(path, places) for file, path in read.items()}
+    if json:
+        say.document({"files": [{"file": file, "problems": problems} for file, problems in found.items()]})
+    for file, problems in found.items() if not json else ():
+        say.item(say.mark("fail" if problems else "pass"), file, indent=0)
+        for problem in problems:
+            say.item("·", problem)
+    return 3 if any(found.values()) else 0
+
+
+def _problems(file: Path, places: Places) -> list[str]:
+    try:
+        return list(look_over(file, places))
+    except BadInput as wrong:
+        return [*(line.strip() for line in (wrong.problems or (wrong.what,))), *([wrong.why] if wrong.why else [])]
 
 
 def look_over(file: Path, places: Places) -> Iterator[str]:
@@ -44,6 +67,19 @@ def look_over(file: Path, places: Places) -> Iterator[str]:
             "A plan has windows, terms have periods to answer or pay, a layout has sections, a stock has a page.",
         )
     yield from _LOOKS[kind](keys, file, places)
+
+
+def kind_of(keys: dict[str, Any]) -> str | None:
+    """Which kind of template keys belong to, by what only that kind has; None where nothing tells."""
+    if "window" in keys:
+        return COVERAGE
+    if "sections" in keys:
+        return PACKET
+    if "blocks" in keys or "block" in keys or "page" in keys:
+        return TAG
+    if {"answer_within", "silence", "pay_within", "labour_floor", "parts_floor", "inspect_within"} & keys.keys():
+        return TERMS
+    return None
 
 
 def _coverage(keys: dict[str, Any], file: Path, places: Places) -> Iterator[str]:
@@ -86,55 +122,12 @@ def _tag(keys: dict[str, Any], file: Path, _places: Places) -> Iterator[str]:
 _LOOKS = {COVERAGE: _coverage, TERMS: _terms, PACKET: _packet, TAG: _tag}
 
 
-plan_app = typer.Typer(help="Look over coverage plans, terms, layouts and stocks.", no_args_is_help=True)
-"""The commands about templates."""
-
-
-@plan_app.callback()
-def plan() -> None:
-    """Look over coverage plans, terms, layouts and stocks."""
-
-
-@plan_app.command("check")
-def check_plans(
-    context: typer.Context,
-    files: Annotated[list[Path], typer.Argument(metavar="FILE…", help="Files to look over.")],
-    json: Json = False,
-) -> int:
-    """Name everything wrong or doubtful in coverage plans, terms, layouts and stocks."""
-    from claimpack.commands.desk.options import read_from
-    from claimpack.commands.desk.say import Say
-    from claimpack.template_files import Places
-
-    world = context.obj
-    say = Say(world)
-    read = {str(file): read_from(world, file) for file in files}
-    places = Places(named=tuple(dict.fromkeys(path.parent for path in read.values())))
-    found = {file: _problems(path, places) for file, path in read.items()}
-    if json:
-        say.document({"files": [{"file": file, "problems": problems} for file, problems in found.items()]})
-    for file, problems in found.items() if not json else ():
-        say.item(say.mark("fail" if problems else "pass"), file, indent=0)
-        for problem in problems:
-            say.item("·", problem)
-    return 3 if any(found.values()) else 0
-
-
-def _problems(file: Path, places: Places) -> list[str]:
-    from claimpack.errors import BadInput
-
-    try:
-        return list(look_over(file, places))
-    except BadInput as wrong:
-        return [*(line.strip() for line in (wrong.problems or (wrong.what,))), *([wrong.why] if wrong.why else [])]
-
-
 @plan_app.command("list")
 def list_templates(context: typer.Context, json: Json = False) -> int:
     """List the plans, terms, layouts and stocks within reach, and where each lies."""
     from claimpack.commands.desk.gather import the_shop
     from claimpack.commands.desk.say import Say
-    from claimpack.template_files import KINDS, Places, templates
+    from claimpack.template_files import KINDS
 
     places = Places(shop=the_shop(context.obj).folder)
     found = {kind: templates(kind, places) for kind in KINDS}

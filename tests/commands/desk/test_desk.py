@@ -140,22 +140,22 @@ def test_terms_are_found_by_either_spelling_of_a_maker(shop, key):
 
 
 @pytest.fixture
-def shop_past_days(tmp_path):
-    shop_past_days = a_managed_shop(tmp_path)
-    filed_in(shop_past_days, received="2026-01-02")
-    took_place(shop_past_days, "26-0001", "answered", "2026-02-20", answer="accepted")
-    return shop_past_days
+def answered_shop(tmp_path):
+    shop = a_managed_shop(tmp_path)
+    filed_in(shop, received="2026-01-02")
+    took_place(shop, "26-0001", "answered", "2026-02-20", answer="accepted")
+    return shop
 
 
 @pytest.mark.parametrize("command", ["pending", "due", "audit", "report", "hold list"])
-def test_a_day_the_book_is_past_is_told_once(shop_past_days, command):
-    said = claimpack(*command.split(), "--today", "2026-02-01", folder=shop_past_days).err
+def test_a_day_the_book_is_past_is_told_once(answered_shop, command):
+    said = claimpack(*command.split(), "--today", "2026-02-01", folder=answered_shop).err
     assert said.count("The book stands at 2026-03-01") == 1
 
 
-def test_today_needs_no_word(shop_past_days):
-    assert "The book stands" not in claimpack("pending", folder=shop_past_days).err
+def test_today_needs_no_word(answered_shop):
+    assert "The book stands" not in claimpack("pending", folder=answered_shop).err
 
 
-def test_a_past_day_on_which_the_book_stood_as_now_needs_no_word(shop_past_days):
-    assert "The book stands" not in on("2026-03-20", "pending", "--today", "2026-03-05", shop=shop_past_days).err
+def test_a_past_day_on_which_the_book_stood_as_now_needs_no_word(answered_shop):
+    assert "The book stands" not in on("2026-03-20", "pending", "--today", "2026-03-05", shop=answered_shop).err

@@ -78,90 +78,85 @@ def test_a_claim_is_not_given_up_before_it_was_answered(filed_shop, tmp_path):
 
 
 @pytest.fixture
-def shop_withdraw(draft_shop, tmp_path):
+def drafted(draft_shop, tmp_path):
     return a_copy(draft_shop, tmp_path)
 
 
-def withdrawn(shop_withdraw, *options):
-    return claimpack("withdraw", "26-0001", *options, folder=shop_withdraw)
+def withdrawn(drafted, *options):
+    return claimpack("withdraw", "26-0001", *options, folder=drafted)
 
 
-def test_a_draft_is_withdrawn_with_its_reason(shop_withdraw):
-    ran = withdrawn(shop_withdraw, "--because", "The owner pays.")
-    event = the_desk(shop_withdraw).book.history("26-0001")[-1]
+def test_a_draft_is_withdrawn_with_its_reason(drafted):
+    ran = withdrawn(drafted, "--because", "The owner pays.")
+    event = the_desk(drafted).book.history("26-0001")[-1]
     assert (ran.out, event.what, event.why) == ("26-0001 is withdrawn\n", "withdrawn", "The owner pays.")
 
 
-def test_a_filed_claim_is_withdrawn_and_owes_nothing(shop_withdraw):
-    walked(shop_withdraw, "file --on 2026-02-25")
-    told = withdrawn(shop_withdraw, "--because", "Filed twice.", "--json").json
+def test_a_filed_claim_is_withdrawn_and_owes_nothing(drafted):
+    walked(drafted, "file --on 2026-02-25")
+    told = withdrawn(drafted, "--because", "Filed twice.", "--json").json
     assert (told["state"], told["outstanding"]) == ("withdrawn", "0.00")
 
 
-def test_a_paid_claim_is_not_withdrawn(shop_withdraw):
-    walked(shop_withdraw, "file --on 2026-02-25", "pay 147.20")
-    ran = withdrawn(shop_withdraw, "--because", "Too late.")
+def test_a_paid_claim_is_not_withdrawn(drafted):
+    walked(drafted, "file --on 2026-02-25", "pay 147.20")
+    ran = withdrawn(drafted, "--because", "Too late.")
     assert (ran.code, "the claim is paid, so it cannot be withdrawn now" in ran.err) == (2, True)
 
 
-def test_a_claim_is_not_withdrawn_without_a_reason(shop_withdraw):
-    ran = withdrawn(shop_withdraw)
+def test_a_claim_is_not_withdrawn_without_a_reason(drafted):
+    ran = withdrawn(drafted)
     assert (ran.code, "--because is missing" in ran.err) == (2, True)
 
 
-def test_a_paid_claim_names_how_money_is_taken_back(shop_withdraw):
-    walked(shop_withdraw, "file --on 2026-02-25", "pay 147.20")
-    ran = withdrawn(shop_withdraw, "--because", "Too late.")
+def test_a_paid_claim_names_how_money_is_taken_back(drafted):
+    walked(drafted, "file --on 2026-02-25", "pay 147.20")
+    ran = withdrawn(drafted, "--because", "Too late.")
     assert "claimpack pay 26-0001 --undo --because TEXT" in ran.err
     assert "claimpack pay 26-0001 AMOUNT --charged-back" in ran.err
 
 
-def test_a_claim_is_not_withdrawn_before_it_went_out(shop_withdraw):
-    walked(shop_withdraw, "file --on 2026-02-25")
-    ran = withdrawn(shop_withdraw, "--on", "2026-02-24", "--because", "Filed twice.")
+def test_a_claim_is_not_withdrawn_before_it_went_out(drafted):
+    walked(drafted, "file --on 2026-02-25")
+    ran = withdrawn(drafted, "--on", "2026-02-24", "--because", "Filed twice.")
     assert (ran.code, "taken back after it went out, not before" in ran.err) == (2, True)
 
 
-def test_a_draft_may_have_been_withdrawn_any_day_before(shop_withdraw):
-    assert withdrawn(shop_withdraw, "--on", "2026-02-24", "--because", "The owner pays.").code == 0
+def test_a_draft_may_have_been_withdrawn_any_day_before(drafted):
+    assert withdrawn(drafted, "--on", "2026-02-24", "--because", "The owner pays.").code == 0
 
 
-@pytest.fixture
-def shop_reopen(draft_shop, tmp_path):
-    return a_copy(draft_shop, tmp_path)
+def reopened(drafted, *options):
+    return claimpack("reopen", "26-0001", "--because", "The maker changed its mind.", *options, folder=drafted)
 
 
-def reopened(shop_reopen, *options):
-    return claimpack("reopen", "26-0001", "--because", "The maker changed its mind.", *options, folder=shop_reopen)
-
-
-def test_a_withdrawn_claim_is_a_draft_again_and_can_be_filed(shop_reopen):
-    walked(shop_reopen, "file --on 2026-02-25", "withdraw --because slip")
-    ran = reopened(shop_reopen)
+def test_a_withdrawn_claim_is_a_draft_again_and_can_be_filed(drafted):
+    walked(drafted, "file --on 2026-02-25", "withdraw --because slip")
+    ran = reopened(drafted)
     assert (ran.out, "claimpack file 26-0001" in ran.err) == ("26-0001 is draft\n", True)
-    assert "frozen as version 2" in walked(shop_reopen, "file --on 2026-02-26")[0].out
+    assert "frozen as version 2" in walked(drafted, "file --on 2026-02-26")[0].out
 
 
-def test_a_claim_written_off_stands_where_it_stood(shop_reopen):
-    walked(shop_reopen, "file --on 2026-02-25", "answer part --amount 100", "pay 60", "write-off --because tired")
-    told = reopened(shop_reopen, "--json").json
+def test_a_claim_written_off_stands_where_it_stood(drafted):
+    walked(drafted, "file --on 2026-02-25", "answer part --amount 100", "pay 60", "write-off --because tired")
+    told = reopened(drafted, "--json").json
     assert (told["state"], told["outstanding"], told["written_off"]) == ("accepted", "40.00", "0.00")
 
 
-def test_a_draft_is_not_reopened(shop_reopen):
-    ran = reopened(shop_reopen)
+def test_a_draft_is_not_reopened(drafted):
+    ran = reopened(drafted)
     assert (ran.code, "the claim is draft, so it cannot be reopened now" in ran.err) == (2, True)
 
 
-def test_a_rest_let_go_by_mistake_is_taken_up_again(shop_reopen):
-    walked(shop_reopen, "file --on 2026-02-25", "answer part --amount 100", "pay 100", "write-off --because slip")
-    told = reopened(shop_reopen, "--json").json
+def test_a_rest_let_go_by_mistake_is_taken_up_again(drafted):
+    walked(drafted, "file --on 2026-02-25", "answer part --amount 100", "pay 100", "write-off --because slip")
+    told = reopened(drafted, "--json").json
     assert (told["state"], told["refused_rest"], told["written_off"]) == ("paid", "47.20", "0.00")
 
 
-def test_a_rest_let_go_before_the_last_write_off_stays_let_go(shop_reopen):
+def test_a_rest_let_go_before_the_last_write_off_stays_let_go(drafted):
     steps = ("answer part --amount 100", "pay 50", "write-off --rest --because rate", "write-off --because tired")
-    walked(shop_reopen, "file --on 2026-02-25", *steps)
-    told = reopened(shop_reopen, "--json").json
+    walked(drafted, "file --on 2026-02-25", *steps)
+    told = reopened(drafted, "--json").json
     assert (told["state"], told["written_off"], told["outstanding"]) == ("accepted", "47.20", "50.00")
-    assert claimpack("shop", "verify", folder=shop_reopen).out.startswith("WHOLE")
+    assert claimpack("shop", "verify", folder=drafted).out.startswith("WHOLE")
