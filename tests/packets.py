@@ -18,13 +18,13 @@ from reportlab.pdfgen.canvas import Canvas
 
 from claimpack.core.judging.assessment import assess
 from claimpack.file_contents import hash_of
-from claimpack.packet.assemble import Titles, assemble
+from claimpack.packet.assemble import PacketTitles, assemble
 from claimpack.packet.sealing.embedded import Enclosed
 from claimpack.packet.sealing.manifest import Original
 
 RECEIPT = "papers/receipt.pdf"
 PHOTOS = {"photos/plate.jpg": "navy", "photos/damage.jpg": "firebrick"}
-TITLES = Titles("Claim 26-0001", "Quarry Road Small Engine", "CS-70, short block", "en", TODAY)
+TITLES = PacketTitles("Claim 26-0001", "Quarry Road Small Engine", "CS-70, short block", "en", TODAY)
 
 
 @dataclass(frozen=True)
@@ -109,7 +109,7 @@ class Parts:
 
     drawn: Drawn = field(default_factory=lambda: Drawn(drawn_pages()))
     papers: dict[str, bytes] = field(default_factory=lambda: {RECEIPT: receipt()})
-    titles: Titles = TITLES
+    titles: PacketTitles = TITLES
     enclosed: Enclosed = field(default_factory=enclosed)
 
     def assembled(self) -> bytes:

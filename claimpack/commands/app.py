@@ -11,7 +11,7 @@ from typing import Annotated, Any
 import typer
 
 from claimpack import __version__
-from claimpack.commands.catalogue import ABOUT, COMMANDS, EXITS, Listed, wanted
+from claimpack.commands.catalogue import ABOUT, COMMANDS, EXITS, Subcommand, wanted
 from claimpack.commands.desk.say import Outlet, Say
 from claimpack.commands.desk.world import World
 from claimpack.core.steps.event_kinds import EVENT_KINDS, from_where
@@ -39,7 +39,7 @@ def _every_command(
     """Take the options that stand before any command."""
 
 
-def app_of(commands: Sequence[Listed] = COMMANDS) -> typer.Typer:
+def app_of(commands: Sequence[Subcommand] = COMMANDS) -> typer.Typer:
     """The command line with some of the commands loaded."""
     app = typer.Typer(
         name="claimpack",
@@ -61,7 +61,7 @@ def app_of(commands: Sequence[Listed] = COMMANDS) -> typer.Typer:
     return app
 
 
-def _events_of(listed: Listed) -> str:
+def _events_of(listed: Subcommand) -> str:
     """The events that a command makes, each with the states it follows from, a paragraph each."""
     return "\n\n".join(from_where(EVENT_KINDS[kind]) for kind in listed.makes)
 

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from claimpack.core.steps.event_kinds import EventName
 
 
-class Listed(NamedTuple):
+class Subcommand(NamedTuple):
     """One command: its name, where its function or family of commands lies, what it does, and the events it makes."""
 
     name: str
@@ -21,60 +21,62 @@ class Listed(NamedTuple):
     makes: tuple[EventName, ...] = ()
 
 
-GROUPS: tuple[tuple[str, tuple[Listed, ...]], ...] = (
+GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
     (
         "A claim folder alone, without a shop",
         (
-            Listed("build", "folder.build:build", "Write a claim's packet, tags and data."),
-            Listed("check", "folder.check:check", "Judge a claim, price it, name what is missing."),
-            Listed("packet", "folder.packet:packet", "Write the PDF packet of a claim."),
-            Listed("tag", "folder.tag:tag", "Write the tags of a claim's held parts."),
-            Listed("cover", "folder.cover:cover", "Answer whether a unit is covered."),
-            Listed("verify", "folder.verify:verify", "Prove a packet against its own data."),
-            Listed("start", "folder.start:start", "Make a claim folder by asking what it needs."),
+            Subcommand("build", "folder.build:build", "Write a claim's packet, tags and data."),
+            Subcommand("check", "folder.check:check", "Judge a claim, price it, name what is missing."),
+            Subcommand("packet", "folder.packet:packet", "Write the PDF packet of a claim."),
+            Subcommand("tag", "folder.tag:tag", "Write the tags of a claim's held parts."),
+            Subcommand("cover", "folder.cover:cover", "Answer whether a unit is covered."),
+            Subcommand("verify", "folder.verify:verify", "Prove a packet against its own data."),
+            Subcommand("start", "folder.start:start", "Make a claim folder by asking what it needs."),
         ),
     ),
     (
         "The counter",
         (
-            Listed("open", "counter.open_claim:open_claim", "Take a unit in: asks, or takes it all from options."),
-            Listed("show", "counter.show:show", "Show a claim on one screen."),
-            Listed("list", "counter.list_claims:list_claims", "List claims, the latest first."),
-            Listed("find", "counter.find:find", "Look claims up by number, serial, owner, phone, words."),
-            Listed("edit", "counter.edit:edit", "Change a claim as text in your editor."),
-            Listed("set", "counter.set_key:set_key", "Change single keys: set 26-0041 unit.hours 112.4."),
-            Listed("history", "counter.history:history", "Every change, with time, who and why."),
+            Subcommand("open", "counter.open_claim:open_claim", "Take a unit in: asks, or takes it all from options."),
+            Subcommand("show", "counter.show:show", "Show a claim on one screen."),
+            Subcommand("list", "counter.list_claims:list_claims", "List claims, the latest first."),
+            Subcommand("find", "counter.find:find", "Look claims up by number, serial, owner, phone, words."),
+            Subcommand("edit", "counter.edit:edit", "Change a claim as text in your editor."),
+            Subcommand("set", "counter.set_key:set_key", "Change single keys: set 26-0041 unit.hours 112.4."),
+            Subcommand("history", "counter.history:history", "Every change, with time, who and why."),
         ),
     ),
     (
         "The bench",
         (
-            Listed("photo", "bench.photo:photo_app", "Add pictures, mark them, sort a phone's worth by tag."),
-            Listed("paper", "bench.paper:paper_app", "Add receipts and other papers, as PDF or picture."),
-            Listed("finding", "bench.finding:finding_app", "Write down what was measured."),
-            Listed("part", "bench.part:part_app", "Write down parts used, and failed parts that are kept."),
-            Listed("labour", "bench.labour:labour_app", "Clock labour, or write it down."),
+            Subcommand("photo", "bench.photo:photo_app", "Add pictures, mark them, sort a phone's worth by tag."),
+            Subcommand("paper", "bench.paper:paper_app", "Add receipts and other papers, as PDF or picture."),
+            Subcommand("finding", "bench.finding:finding_app", "Write down what was measured."),
+            Subcommand("part", "bench.part:part_app", "Write down parts used, and failed parts that are kept."),
+            Subcommand("labour", "bench.labour:labour_app", "Clock labour, or write it down."),
         ),
     ),
     (
         "Filing and money",
         (
-            Listed("file", "money.file:file", "File a claim: freeze its packet, start its dates.", ("filed",)),
-            Listed("received", "money.received:received", "Note the day the maker received a claim.", ("received",)),
-            Listed(
+            Subcommand("file", "money.file:file", "File a claim: freeze its packet, start its dates.", ("filed",)),
+            Subcommand(
+                "received", "money.received:received", "Note the day the maker received a claim.", ("received",)
+            ),
+            Subcommand(
                 "answer", "money.answer:answer", "Record the maker's answer to a claim.", ("answered", "answer undone")
             ),
-            Listed(
+            Subcommand(
                 "pay",
                 "money.pay:pay",
                 "Record a payment, or money taken back.",
                 ("paid", "charged back", "payment undone"),
             ),
-            Listed(
+            Subcommand(
                 "write-off", "money.write_off:write_off", "Give up what is outstanding or refused.", ("written off",)
             ),
-            Listed("withdraw", "money.write_off:withdraw", "Take a claim back before it is paid.", ("withdrawn",)),
-            Listed(
+            Subcommand("withdraw", "money.write_off:withdraw", "Take a claim back before it is paid.", ("withdrawn",)),
+            Subcommand(
                 "reopen", "money.write_off:reopen", "Take a withdrawn or written-off claim up again.", ("reopened",)
             ),
         ),
@@ -82,27 +84,27 @@ GROUPS: tuple[tuple[str, tuple[Listed, ...]], ...] = (
     (
         "Monday morning",
         (
-            Listed("pending", "manager.pending:pending", "List what is filed and unpaid, what to do first on top."),
-            Listed("chase", "manager.chase:chase", "Write a letter about a late answer or payment."),
-            Listed("due", "manager.due:due", "List what must be done by when, and what was missed."),
-            Listed("hold", "manager.hold:hold_app", "Failed parts kept for the maker: find, send, let go."),
-            Listed("audit", "manager.audit:audit_app", "Find what an auditor would ask about; draw a sample."),
-            Listed("report", "manager.report:report", "Write the manager's report: page, PDF, lists."),
+            Subcommand("pending", "manager.pending:pending", "List what is filed and unpaid, what to do first on top."),
+            Subcommand("chase", "manager.chase:chase", "Write a letter about a late answer or payment."),
+            Subcommand("due", "manager.due:due", "List what must be done by when, and what was missed."),
+            Subcommand("hold", "manager.hold:hold_app", "Failed parts kept for the maker: find, send, let go."),
+            Subcommand("audit", "manager.audit:audit_app", "Find what an auditor would ask about; draw a sample."),
+            Subcommand("report", "manager.report:report", "Write the manager's report: page, PDF, lists."),
         ),
     ),
     (
         "The shop",
         (
-            Listed("shop", "shop.shop:shop_app", "Make a shop's folder, look at it, prove its book."),
-            Listed("import", "shop.import_:import_", "Take claim folders, or a whole archive, into the book."),
-            Listed("export", "shop.export:export", "Write claims out: folders, a list, or everything."),
-            Listed("plan", "shop.plan:plan_app", "Look over coverage plans, terms, layouts and stocks."),
+            Subcommand("shop", "shop.shop:shop_app", "Make a shop's folder, look at it, prove its book."),
+            Subcommand("import", "shop.import_:import_", "Take claim folders, or a whole archive, into the book."),
+            Subcommand("export", "shop.export:export", "Write claims out: folders, a list, or everything."),
+            Subcommand("plan", "shop.plan:plan_app", "Look over coverage plans, terms, layouts and stocks."),
         ),
     ),
 )
 """The commands, grouped as a day goes."""
 
-COMMANDS: tuple[Listed, ...] = tuple(listed for _, group in GROUPS for listed in group)
+COMMANDS: tuple[Subcommand, ...] = tuple(listed for _, group in GROUPS for listed in group)
 """The commands, in the order the help shows them."""
 
 ABOUT = (
@@ -136,7 +138,7 @@ def overview() -> str:
     return "\n".join([*lines, "", *textwrap.wrap(EXITS, width)])
 
 
-def wanted(arguments: list[str]) -> tuple[Listed, ...]:
+def wanted(arguments: list[str]) -> tuple[Subcommand, ...]:
     """The command a run needs loaded; every one where its name is not known, so that a near one can be suggested."""
     name = next((argument for argument in arguments if not argument.startswith("-")), "")
     found = tuple(listed for listed in COMMANDS if listed.name == name)

@@ -24,7 +24,7 @@ _BESIDE_DRAWING = ("/AF", "/Metadata", "/OPI", "/PieceInfo", "/Ref", "/StructPar
 _KEPT_BOXES = ("/TrimBox", "/ArtBox", "/BleedBox")
 
 
-class Slot(Protocol):
+class FreeSlot(Protocol):
     """A place left free for one page of a paper; points from the page's lower left, both pages counted from 0."""
 
     @property
@@ -56,7 +56,7 @@ class Slot(Protocol):
         """The paper's page, the first being 0."""
 
 
-class Drawn(Protocol):
+class DrawnPacket(Protocol):
     """The packet's own pages, with slots left free for papers."""
 
     @property
@@ -64,12 +64,12 @@ class Drawn(Protocol):
         """The drawn pages."""
 
     @property
-    def slots(self) -> Sequence[Slot]:
+    def slots(self) -> Sequence[FreeSlot]:
         """The places for paper pages."""
 
 
 @dataclass(frozen=True)
-class Titles:
+class PacketTitles:
     """What the document says of itself; the day is the one it is dated, the language a tag such as `en`."""
 
     title: str
@@ -79,7 +79,7 @@ class Titles:
     day: dt.date
 
 
-def assemble(drawn: Drawn, papers: Mapping[str, bytes], titles: Titles, enclosed: Enclosed) -> bytes:
+def assemble(drawn: DrawnPacket, papers: Mapping[str, bytes], titles: PacketTitles, enclosed: Enclosed) -> bytes:
     """The whole packet as bytes; the same input gives the same bytes.
 
     Args:
@@ -109,7 +109,7 @@ def assemble(drawn: Drawn, papers: Mapping[str, bytes], titles: Titles, enclosed
         return saved(packet)
 
 
-def _place_papers(pdf: pikepdf.Pdf, slots: Sequence[Slot], sources: Mapping[str, pikepdf.Pdf]) -> dict[str, str]:
+def _place_papers(pdf: pikepdf.Pdf, slots: Sequence[FreeSlot], sources: Mapping[str, pikepdf.Pdf]) -> dict[str, str]:
     prints = Fingerprints(pdf)
     found: dict[str, str] = {}
     for number, slot in enumerate(slots, 1):
@@ -143,7 +143,7 @@ def _flatten(paper: pikepdf.Pdf) -> None:
     paper.flatten_annotations("print")
 
 
-def _copied(pdf: pikepdf.Pdf, paper: pikepdf.Pdf, slot: Slot) -> pikepdf.Object:
+def _copied(pdf: pikepdf.Pdf, paper: pikepdf.Pdf, slot: FreeSlot) -> pikepdf.Object:
     which = f"{slot.paper_file}, page {slot.paper_page + 1}"
     if not 0 <= slot.paper_page < len(paper.pages):
         raise _not_copied(which, f"the paper has {len(paper.pages)}")
@@ -182,7 +182,7 @@ def _keep_drawing_alone(form: Any, done: set[tuple[int, int]]) -> None:
                 _keep_drawing_alone(inner, done)
 
 
-def _put(page: pikepdf.Page, form: pikepdf.Object, name: str, slot: Slot) -> None:
+def _put(page: pikepdf.Page, form: pikepdf.Object, name: str, slot: FreeSlot) -> None:
     page.add_resource(form, Name.XObject, Name(name))
     frame = pikepdf.Rectangle(slot.x, slot.y, slot.x + slot.width, slot.y + slot.height)
     placed = page.calc_form_xobject_placement(form, Name(name), frame, allow_shrink=True, allow_expand=True)
@@ -200,7 +200,7 @@ def _quieten(pdf: pikepdf.Pdf) -> None:
                 del holder[key]
 
 
-def _entitle(pdf: pikepdf.Pdf, titles: Titles) -> None:
+def _entitle(pdf: pikepdf.Pdf, titles: PacketTitles) -> None:
     """Say the same in both places readers look: the old properties and the XMP packet.
 
     Source: ISO 32000-1 14.3, ISO 19005-3 6.6 (both must agree); conformance to PDF/A is not claimed.

@@ -69,7 +69,7 @@ class Fitted:
     notes: tuple[str, ...] = ()
 
 
-class Room(NamedTuple):
+class BytesTaken(NamedTuple):
     """What takes the bytes of a packet: pictures of the claim, papers, and the rest (pages, typefaces, data)."""
 
     photos: int
@@ -168,7 +168,7 @@ class _Search:
         """The last level, drawn; what does not fit there does not fit at all."""
         return _LAST, self.try_level(_LAST)
 
-    def narrow(self, room: Room) -> None:
+    def narrow(self, room: BytesTaken) -> None:
         """Draw at levels between the best that fits and the worst that does not; leaves one draw for the smallest."""
         fixed, photos = room.papers + room.rest, float(room.photos)
         scale = photos / self._weight(0)
@@ -210,7 +210,7 @@ def _notes(before: Mapping[str, PrintStep], after: Mapping[str, PrintStep]) -> I
         yield f"{photos} re-encoded at {step.long_edge} px, quality {step.quality}"
 
 
-def room_taken(packet: bytes) -> Room:
+def room_taken(packet: bytes) -> BytesTaken:
     """What takes the bytes of a packet."""
     photos = papers = 0
     with pikepdf.open(io.BytesIO(packet)) as pdf:
@@ -228,7 +228,7 @@ def room_taken(packet: bytes) -> Room:
                 papers += size
             elif is_jpeg(thing):
                 photos += size
-    return Room(photos, papers, max(0, len(packet) - photos - papers))
+    return BytesTaken(photos, papers, max(0, len(packet) - photos - papers))
 
 
 def _reached(start: pikepdf.Object) -> set[tuple[int, int]]:
@@ -245,7 +245,7 @@ def _reached(start: pikepdf.Object) -> set[tuple[int, int]]:
     return reached
 
 
-def _cannot_fit(limit: int, size: int, room: Room) -> BadInput:
+def _cannot_fit(limit: int, size: int, room: BytesTaken) -> BadInput:
     shares = [("photos at their smallest", room.photos), ("papers", room.papers), ("pages and typefaces", room.rest)]
     said = ", ".join(f"{what} {in_words(share)}" for what, share in shares if share)
     largest = max(shares, key=lambda item: item[1])[0].split()[0]

@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 from reportlab.platypus import SimpleDocTemplate
 
 from claimpack.printing.lettering import shortened
-from claimpack.printing.palette import QUIET_GREY
+from claimpack.printing.palette import QUIET
 from claimpack.printing.papers import Page
 from claimpack.printing.typeface import REGULAR
 
@@ -54,7 +54,7 @@ def _set(pieces: list[Any], page: Page, titles: Titles, pages: int) -> tuple[byt
     def foot(canvas: Any, _document: Any) -> None:
         canvas.saveState()
         canvas.setFont(REGULAR, _FOOT)
-        canvas.setFillGray(QUIET_GREY)
+        canvas.setFillColor(QUIET)
         canvas.drawString(MARGIN + 6, MARGIN / 2, shortened(titles.foot, REGULAR, _FOOT, body_width(page) - _FOLIO))
         canvas.drawRightString(page[0] - MARGIN - 6, MARGIN / 2, f"page {canvas.getPageNumber()} of {pages}")
         canvas.restoreState()

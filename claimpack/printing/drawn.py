@@ -25,7 +25,7 @@ _KEPT_WHOLE = 150.0
 """A table up to this height in points is not torn from its heading, nor in two."""
 
 
-class Drawn(Flowable):  # type: ignore[misc]  # the PDF engine has no types
+class DrawnPiece(Flowable):  # type: ignore[misc]  # the PDF engine has no types
     """A piece of a page drawn by a pen."""
 
     def __init__(self, size: Size, pen: Pen) -> None:
@@ -46,7 +46,7 @@ class Drawn(Flowable):  # type: ignore[misc]  # the PDF engine has no types
             self.canv.restoreState()
 
 
-class Unseen(Drawn):
+class Unseen(DrawnPiece):
     """Something on a page that leaves no ink and finds its place on any page, even a full one: a bookmark, a gap."""
 
     _ZEROSIZE = True
@@ -56,9 +56,9 @@ class Unseen(Drawn):
         self._pen(self.canv, 0.0, 0.0)
 
 
-def drawn(width: float, height: float, pen: Pen) -> Drawn:
+def drawn(width: float, height: float, pen: Pen) -> DrawnPiece:
     """A drawn piece of a fixed size."""
-    return Drawn(lambda _width, _height: (width, height), pen)
+    return DrawnPiece(lambda _width, _height: (width, height), pen)
 
 
 def unseen(act: Pen) -> Unseen:
@@ -115,6 +115,6 @@ def opening(piece: Any, width: float) -> float:
     rows = getattr(piece, "_rowHeights", None)
     if rows:
         height = height if height <= _KEPT_WHOLE else sum(rows[: piece.repeatRows + 2])
-    elif not isinstance(piece, Drawn):
+    elif not isinstance(piece, DrawnPiece):
         height = min(height, _LEAST_ROOM)
     return float(min(height, _MOST_ROOM))

@@ -1,4 +1,4 @@
-"""The inks everything is printed in, in hexadecimal digits of red, green and blue; the greys from 0, black, to 1."""
+"""The inks everything is printed in, in hexadecimal digits of red, green and blue."""
 
 INK = "#16191b"
 QUIET = "#4b5358"
@@ -9,5 +9,3 @@ WHITE = "#ffffff"
 
 CHART_RULE = "#c3cacd"
 BAND = "#d3dfe4"
-
-INK_GREY, QUIET_GREY, RULE_GREY = 0.09, 0.33, 0.68

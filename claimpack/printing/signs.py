@@ -6,14 +6,14 @@ from typing import Any
 
 from claimpack.core.windows.coverage import Verdict
 from claimpack.core.windows.reasons import Outcome
-from claimpack.printing.drawn import Drawn, drawn
+from claimpack.printing.drawn import DrawnPiece, drawn
 from claimpack.printing.palette import ACCENT, INK, WHITE
 from claimpack.printing.typeface import BOLD
 
 OUTCOME_OF: dict[Verdict, Outcome] = {"covered": "pass", "not covered": "fail", "undecided": "unknown"}
 
 
-def sign(outcome: Outcome, size: float, white: bool = False) -> Drawn:
+def sign(outcome: Outcome, size: float, white: bool = False) -> DrawnPiece:
     """A sign as a piece of its own."""
     return drawn(size, size, lambda canvas, width, _height: draw_sign(canvas, outcome, width, white))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Any
 
@@ -23,7 +23,13 @@ _TALL = 240.0
 """Rows up to this height in points go on a new page rather than be torn."""
 
 
-def grid(rows: Sequence[Sequence[Any]], widths: Sequence[float], commands: Sequence[Command], titles: int = 0) -> Any:
+def grid(
+    rows: Sequence[Sequence[Any]],
+    widths: Sequence[float],
+    commands: Sequence[Command],
+    titles: int = 0,
+    height: float = 0,
+) -> Any:
     """A grid set from the top of its cells.
 
     Args:
@@ -31,10 +37,12 @@ def grid(rows: Sequence[Sequence[Any]], widths: Sequence[float], commands: Seque
         widths: of each column, in points.
         commands: how it is ruled, filled and padded.
         titles: how many of the first rows are repeated on every page.
+        height: how high every row is, in points; 0 for as high as its pieces.
     """
     register()
     cells = [list(row) for row in rows]
-    table = Table(cells, colWidths=list(widths), repeatRows=titles, hAlign="LEFT")
+    heights = [height] * len(cells) if height else None
+    table = Table(cells, colWidths=list(widths), rowHeights=heights, repeatRows=titles, hAlign="LEFT")
     table.setStyle(TableStyle([("FONTNAME", *ALL, REGULAR), ("VALIGN", *ALL, "TOP"), *commands]))
     table.wrap(sum(widths), 10_000)
     table.splitInRow = int(max(table._rowHeights) > _TALL)  # noqa: SLF001 - nothing public tells it
@@ -62,14 +70,65 @@ def framed(pieces: Sequence[Any], width: float, commands: Sequence[Command] = ()
     return grid([[piece] for piece in pieces], [width], [*padded(10, 10, 1.5, 1.5), *edges, *commands])
 
 
-_RULING: list[Command] = [
-    *padded(3, 3, 2, 2.8),
-    ("VALIGN", (0, 0), (-1, 0), "BOTTOM"),
-    ("LINEBELOW", (0, 0), (-1, 0), 1, ACCENT),
-    ("LINEBELOW", (0, 1), (-1, -1), 0.25, RULE),
-]
-_CLOSE: list[Command] = [("TOPPADDING", (0, 1), (-1, -1), 1), ("BOTTOMPADDING", (0, 1), (-1, -1), 1.8)]
+@dataclass(frozen=True, slots=True)
+class Ruling:
+    """How a table is ruled, in points: room beside its cells, above and below them, and under what line they stand.
+
+    Args:
+        beside: room left and right of each cell.
+        around: room above and below.
+        titles: the same in titles; None where they stand as the rows do.
+        line: how thick the line under a row is.
+        ink: of the line under the titles.
+    """
+
+    beside: tuple[float, float]
+    around: tuple[float, float]
+    titles: tuple[float, float] | None
+    line: float
+    ink: str
+
+
+PACKET = Ruling((3, 3), (2, 2.8), (2, 2.8), 0.25, ACCENT)
+PACKET_CLOSE = replace(PACKET, around=(1, 1.8))
+"""Of packets, which are set small; close where rows are many."""
+
+PAGE = Ruling((0, 6), (3, 4), None, 0.4, INK)
+PAGE_CLOSE = replace(PAGE, around=(1.8, 2.6))
+"""Of letters, slips, lists and reports."""
+
 _TOTALLING: list[Command] = [("LINEABOVE", (0, -1), (-1, -1), 1, INK), ("BACKGROUND", (0, -1), (-1, -1), TINT)]
+
+
+def ruled(
+    rows: Sequence[Sequence[Any]],
+    widths: Sequence[float],
+    titled: int = 0,
+    strong: tuple[int, ...] = (),
+    height: float = 0,
+    ruling: Ruling = PAGE,
+) -> Any:
+    """A table with a thin line under every row, a strong one under titles and under some.
+
+    Args:
+        rows: the cells.
+        widths: of the columns, in points.
+        titled: how many of the first rows are titles, which are repeated on every page.
+        strong: the rows with a strong line under them, counted from 0.
+        height: how high every row is, in points; 0 for as high as its text.
+        ruling: the room and the lines.
+    """
+    commands = padded(*ruling.beside, *ruling.around)
+    commands.append(("LINEBELOW", (0, 0), (-1, -1), ruling.line, RULE))
+    if titled:
+        last = (-1, titled - 1)
+        commands.append(("LINEBELOW", (0, titled - 1), last, 1, ruling.ink))
+        if ruling.titles:
+            above, below = ruling.titles
+            commands += [("TOPPADDING", (0, 0), last, above), ("BOTTOMPADDING", (0, 0), last, below)]
+            commands.append(("VALIGN", (0, 0), last, "BOTTOM"))
+    commands += [("LINEBELOW", (0, row), (-1, row), 1, INK) for row in strong]
+    return grid(rows, widths, commands, titled, height)
 
 
 _APART = 12.0
@@ -98,7 +157,7 @@ def ruled_table(
     total: Sequence[Any] | None = None,
     dense: bool = False,
 ) -> Any:
-    """A table as wide as told; cells are texts or pieces, and the total, where there is one, stands last in bold.
+    """A packet's table as wide as told; cells are texts or pieces, and a total stands last in bold.
 
     The rows of a dense one stand closer together.
     """
@@ -113,14 +172,11 @@ def ruled_table(
         for place, (before, column) in enumerate(pairwise(columns), start=1)
         if before.right and not column.right
     ]
-    table = grid(cells, widths, [*_RULING, *(_CLOSE if dense else []), *apart, *_end(total)], titles=1)
+    table = ruled(cells, widths, titled=1, ruling=PACKET_CLOSE if dense else PACKET)
+    table.setStyle([*apart, *(_TOTALLING if total else [])])
     if len(cells) > _FEW and not table.splitInRow:
         table.setStyle(_NONE_ALONE)
     return table
-
-
-def _end(total: Sequence[Any] | None) -> list[Command]:
-    return _TOTALLING if total else []
 
 
 def facts_table(facts: Sequence[tuple[str, str]], width: float, label_width: float = 82) -> Any:
@@ -132,40 +188,6 @@ def facts_table(facts: Sequence[tuple[str, str]], width: float, label_width: flo
 
 def _cell(cell: Any, column: Column, name: str = "cell") -> Any:
     return text(cell, name, column.right) if isinstance(cell, str) else cell
-
-
-def ruled(
-    rows: list[list[Any]],
-    widths: list[float],
-    titled: int = 0,
-    strong: tuple[int, ...] = (),
-    height: float = 0,
-    dense: bool = False,
-) -> Any:
-    """A table with a thin line under every row, a strong one under some.
-
-    Args:
-        rows: the cells.
-        widths: of the columns, in points.
-        titled: how many of the first rows are titles, which are repeated on every page.
-        strong: the rows with a strong line under them, counted from 0.
-        height: how high every row is, in points; 0 for as high as its text.
-        dense: whether the rows stand closer together.
-    """
-    ruling: list[tuple[Any, ...]] = [
-        ("LINEBELOW", (0, 0), (-1, -1), 0.4, RULE),
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("FONTNAME", (0, 0), (-1, -1), REGULAR),
-        ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        ("RIGHTPADDING", (0, 0), (-1, -1), 6),
-        ("TOPPADDING", (0, 0), (-1, -1), 1.8 if dense else 3),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.6 if dense else 4),
-    ]
-    if titled:
-        ruling.append(("LINEBELOW", (0, titled - 1), (-1, titled - 1), 1, INK))
-    ruling += [("LINEBELOW", (0, row), (-1, row), 1, INK) for row in strong]
-    heights = [height] * len(rows) if height else None
-    return Table(rows, colWidths=widths, rowHeights=heights, repeatRows=titled, style=TableStyle(ruling), hAlign="LEFT")
 
 
 def box_to_tick() -> Any:

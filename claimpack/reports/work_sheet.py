@@ -11,9 +11,10 @@ from typing import Any, Literal, NamedTuple
 from claimpack.core.values.money import in_money, plain, rounded
 from claimpack.ledger_sheets import starts_a_formula
 from claimpack.printing.fitting import cut
-from claimpack.printing.palette import INK_GREY, QUIET_GREY, RULE_GREY
+from claimpack.printing.lettering import style
+from claimpack.printing.palette import INK, RULE
 from claimpack.printing.papers import PAPERS
-from claimpack.printing.typeface import BOLD, REGULAR, printable, register
+from claimpack.printing.typeface import printable, register
 
 Paper = Literal["letter", "a4"]
 
@@ -25,13 +26,6 @@ _BOX = 9.5
 _GAP = 10.0
 _SMALLEST = 0.72
 _SEEN = ("Papers", "Part", "Photos")
-_STYLES: dict[str, tuple[str, float, float]] = {
-    "title": (BOLD, 16, INK_GREY),
-    "column": (BOLD, 8, QUIET_GREY),
-    "label": (REGULAR, 8.5, QUIET_GREY),
-    "cell": (REGULAR, 9, INK_GREY),
-    "strong": (BOLD, 9, INK_GREY),
-}
 
 
 class SheetLine(NamedTuple):
@@ -52,7 +46,7 @@ class WorkSheet(NamedTuple):
     conclude: str
 
 
-class _Slot(NamedTuple):
+class _LineRoom(NamedTuple):
     """Room for a line of text, in points from the lower left."""
 
     left: float
@@ -61,7 +55,7 @@ class _Slot(NamedTuple):
     right: bool = False
 
 
-class _Column(NamedTuple):
+class _SheetColumn(NamedTuple):
     title: str
     left: float
     width: float
@@ -108,14 +102,14 @@ def work_sheet_pdf(sheet: WorkSheet, paper: Paper = "letter") -> bytes:
     return stream.getvalue()
 
 
-def _columns(paper: Paper) -> tuple[_Column, ...]:
+def _columns(paper: Paper) -> tuple[_SheetColumn, ...]:
     widths = (("", 24), ("Claim", 118), ("Unit", 150), ("Amount", 84), *((what, 46) for what in _SEEN), ("Error", 76))
     columns, left = [], _MARGIN
     for title, width in widths:
         left += _GAP if title == _SEEN[0] else 0
-        columns.append(_Column(title, left, width, title in ("", "Amount")))
+        columns.append(_SheetColumn(title, left, width, title in ("", "Amount")))
         left += width
-    return (*columns, _Column("Note", left, _SIDEWAYS[paper][0] - _MARGIN - left))
+    return (*columns, _SheetColumn("Note", left, _SIDEWAYS[paper][0] - _MARGIN - left))
 
 
 def _top(sheet: WorkSheet, paper: Paper, is_first: bool) -> float:
@@ -142,7 +136,7 @@ def _page(canvas: Any, sheet: WorkSheet, paper: Paper, lines: Sequence[SheetLine
         _running_title(canvas, sheet, paper)
     columns, y = _columns(paper), _top(sheet, paper, first == 1)
     _titles(canvas, columns, y)
-    canvas.setStrokeGray(RULE_GREY)
+    canvas.setStrokeColor(RULE)
     for index, line in enumerate(lines):
         base = y - _TITLES - _ROW * (index + 1)
         _line(canvas, columns, line, first + index, base)
@@ -152,69 +146,70 @@ def _page(canvas: Any, sheet: WorkSheet, paper: Paper, lines: Sequence[SheetLine
 
 def _heading(canvas: Any, sheet: WorkSheet, paper: Paper) -> None:
     width, height = _SIDEWAYS[paper]
-    _fitted(canvas, sheet.title, "title", _Slot(_MARGIN, height - _MARGIN - 14, width - 2 * _MARGIN))
+    _fitted(canvas, sheet.title, "title", _LineRoom(_MARGIN, height - _MARGIN - 14, width - 2 * _MARGIN))
     half = (width - 2 * _MARGIN) / 2
     for index, (label, value) in enumerate(sheet.facts):
         left, y = _MARGIN + half * (index % 2), height - _MARGIN - 36 - 13 * (index // 2)
-        _fitted(canvas, label, "label", _Slot(left, y, 96))
-        _fitted(canvas, value, "cell", _Slot(left + 100, y, half - 110))
+        _fitted(canvas, label, "label", _LineRoom(left, y, 96))
+        _fitted(canvas, value, "cell", _LineRoom(left + 100, y, half - 110))
 
 
 def _running_title(canvas: Any, sheet: WorkSheet, paper: Paper) -> None:
     width, height = _SIDEWAYS[paper]
     said = " · ".join((sheet.title, *(value for _, value in sheet.facts[:2])))
-    _fitted(canvas, said, "label", _Slot(_MARGIN, height - _MARGIN - 10, width - 2 * _MARGIN))
+    _fitted(canvas, said, "label", _LineRoom(_MARGIN, height - _MARGIN - 10, width - 2 * _MARGIN))
 
 
-def _titles(canvas: Any, columns: Sequence[_Column], y: float) -> None:
+def _titles(canvas: Any, columns: Sequence[_SheetColumn], y: float) -> None:
     for column in columns:
-        _fitted(canvas, column.title, "column", _Slot(column.left, y - 12, column.width - 6, column.right))
-    canvas.setStrokeGray(INK_GREY)
+        _fitted(canvas, column.title, "figure-label", _LineRoom(column.left, y - 12, column.width - 6, column.right))
+    canvas.setStrokeColor(INK)
     canvas.setLineWidth(1)
     canvas.line(columns[0].left, y - _TITLES, columns[-1].left + columns[-1].width, y - _TITLES)
 
 
-def _line(canvas: Any, columns: Sequence[_Column], line: SheetLine, place: int, base: float) -> None:
+def _line(canvas: Any, columns: Sequence[_SheetColumn], line: SheetLine, place: int, base: float) -> None:
     said = (str(place), line.claim, line.unit, in_money(line.amount, line.currency))
     for column, text in zip(columns, said, strict=False):
-        style = "strong" if column.title == "Claim" else "cell"
-        _fitted(canvas, text, style, _Slot(column.left, base + 8, column.width - 6, column.right))
+        name = "cell-strong" if column.title == "Claim" else "cell"
+        _fitted(canvas, text, name, _LineRoom(column.left, base + 8, column.width - 6, column.right))
     for column in columns[4:7]:
         _box(canvas, column.left, base)
     error = columns[7].left
     for offset, word in ((0, "yes"), (36, "no")):
         _box(canvas, error + offset, base)
-        _fitted(canvas, word, "label", _Slot(error + offset + _BOX + 3, base + 8, 22))
+        _fitted(canvas, word, "label", _LineRoom(error + offset + _BOX + 3, base + 8, 22))
 
 
 def _box(canvas: Any, left: float, base: float) -> None:
-    canvas.setStrokeGray(INK_GREY)
+    canvas.setStrokeColor(INK)
     canvas.setLineWidth(0.8)
     canvas.rect(left, base + 6.5, _BOX, _BOX, stroke=1, fill=0)
-    canvas.setStrokeGray(RULE_GREY)
+    canvas.setStrokeColor(RULE)
 
 
 def _foot(canvas: Any, sheet: WorkSheet, paper: Paper, page: str, *, is_last: bool) -> None:
     right = _SIDEWAYS[paper][0] - _MARGIN
     if is_last:
-        _fitted(canvas, sheet.conclude, "cell", _Slot(_MARGIN, _MARGIN + 24, right - _MARGIN))
-    _fitted(canvas, "Looked at by", "label", _Slot(_MARGIN, _MARGIN, 60))
-    _fitted(canvas, "on", "label", _Slot(_MARGIN + 234, _MARGIN, 20))
-    _fitted(canvas, page, "label", _Slot(right - 80, _MARGIN, 80, right=True))
-    canvas.setStrokeGray(RULE_GREY)
+        _fitted(canvas, sheet.conclude, "cell", _LineRoom(_MARGIN, _MARGIN + 24, right - _MARGIN))
+    _fitted(canvas, "Looked at by", "label", _LineRoom(_MARGIN, _MARGIN, 60))
+    _fitted(canvas, "on", "label", _LineRoom(_MARGIN + 234, _MARGIN, 20))
+    _fitted(canvas, page, "label", _LineRoom(right - 80, _MARGIN, 80, right=True))
+    canvas.setStrokeColor(RULE)
     canvas.setLineWidth(0.6)
     for start, end in ((56, 226), (248, 340)):
         canvas.line(_MARGIN + start, _MARGIN - 2, _MARGIN + end, _MARGIN - 2)
 
 
-def _fitted(canvas: Any, text: str, style: str, slot: _Slot) -> None:
+def _fitted(canvas: Any, text: str, name: str, slot: _LineRoom) -> None:
     """A line of text, made smaller where it is too long, and cut only where it would be too small to read."""
-    face, size, ink = _STYLES[style]
+    look = style(name, page=True)
+    face, size = look.fontName, look.fontSize
     said = printable(" ".join(text.split()))
     wide = canvas.stringWidth(said, face, size)
     size = max(size * min(1, slot.room / wide), size * _SMALLEST) if wide else size
     said = cut(said, lambda line: canvas.stringWidth(line, face, size) <= slot.room + 0.01)
-    canvas.setFillGray(ink)
+    canvas.setFillColor(look.textColor)
     canvas.setFont(face, size)
     if slot.right:
         canvas.drawRightString(slot.left + slot.room, slot.y, said)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from claimpack.core.holding.tags import TagFacts
 from claimpack.tag.drawing import Area, Cells, Drawing, Shape, advances, typeface_file
 from claimpack.tag.layout import laid_out
-from claimpack.tag.stock import Sheet, Stock
+from claimpack.tag.stock import LabelSheet, Stock
 
 if TYPE_CHECKING:
     from PIL.ImageDraw import ImageDraw
@@ -109,7 +109,7 @@ def _pages(drawings: list[Drawing], stock: Stock) -> Iterator[list[_Placed]]:
         yield [(drawing, left, top) for drawing, (left, top) in zip(some, places, strict=False)]
 
 
-def _places(stock: Stock, sheet: Sheet) -> Iterator[tuple[float, float]]:
+def _places(stock: Stock, sheet: LabelSheet) -> Iterator[tuple[float, float]]:
     for row in range(sheet.rows):
         for column in range(sheet.columns):
             yield (

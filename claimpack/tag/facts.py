@@ -10,7 +10,7 @@ from claimpack.printing.fitting import wrapped
 from claimpack.printing.typeface import BOLD, REGULAR
 from claimpack.tag.drawing import Area, Drawing, Text, width_of
 from claimpack.tag.fitting import shortened
-from claimpack.tag.stock import Block, Words
+from claimpack.tag.stock import Block, TagWords
 
 _LABEL = 0.74
 _LEAST_LABEL = 6.0
@@ -44,7 +44,7 @@ class _Set:
 
 
 @dataclass(frozen=True, slots=True)
-class _Table:
+class _FactTable:
     size: float
     rows: tuple[tuple[_Set, ...], ...]
 
@@ -53,7 +53,7 @@ class _Table:
         return self.size * (lines + len(self.rows) * (_RULED_PITCH - _PITCH) * ruled)
 
 
-def draw_facts(drawing: Drawing, tag: TagFacts, words: Words, block: Block) -> None:
+def draw_facts(drawing: Drawing, tag: TagFacts, words: TagWords, block: Block) -> None:
     """Lay down the facts that are known, and a line to write on for those the stock asks for."""
     rows = _known(drawing, tag, words, block)
     if not rows:
@@ -77,7 +77,7 @@ def value_of(tag: TagFacts, fact: str) -> str:
     return "" if value is None else str(value)
 
 
-def _known(drawing: Drawing, tag: TagFacts, words: Words, block: Block) -> list[list[_Cell]]:
+def _known(drawing: Drawing, tag: TagFacts, words: TagWords, block: Block) -> list[list[_Cell]]:
     rows = [
         [
             _Cell(drawing.printable(getattr(words, fact)), drawing.printable(value_of(tag, fact)))
@@ -93,7 +93,7 @@ def _lines(row: tuple[_Set, ...]) -> int:
     return max(len(one.lines) for one in row)
 
 
-def _largest(rows: list[list[_Cell]], block: Block) -> _Table | None:
+def _largest(rows: list[list[_Cell]], block: Block) -> _FactTable | None:
     """The table at its largest: each value on one line if that costs little size, else wrapped, else broken."""
     sizes = [block.size - _STEP * step for step in range(int((block.size - block.least) / _STEP) + 1)]
     one = _first(rows, block, sizes, _one_line)
@@ -115,12 +115,12 @@ def _one_line(text: str, fits: Callable[[str], bool]) -> list[str] | None:
 
 def _first(
     rows: list[list[_Cell]], block: Block, sizes: list[float], broken: _Break, aligned: bool = False
-) -> _Table | None:
+) -> _FactTable | None:
     tables = (_at(rows, block, size, broken, aligned) for size in sizes)
     return next((table for table in tables if table and table.height(block.ruled) <= block.height + 0.01), None)
 
 
-def _at(rows: list[list[_Cell]], block: Block, size: float, broken: _Break, aligned: bool = False) -> _Table | None:
+def _at(rows: list[list[_Cell]], block: Block, size: float, broken: _Break, aligned: bool = False) -> _FactTable | None:
     shared = _shared(rows, block, size) if aligned else None
     if aligned and shared is None:
         return None
@@ -135,7 +135,7 @@ def _at(rows: list[list[_Cell]], block: Block, size: float, broken: _Break, alig
             if one is None:
                 return None
             made.append((one,))
-    return _Table(size, tuple(made))
+    return _FactTable(size, tuple(made))
 
 
 _Place = tuple[float, float, float]
@@ -219,7 +219,7 @@ def _label(size: float) -> float:
     return min(size, max(_LEAST_LABEL, _LABEL * size))
 
 
-def _cut(drawing: Drawing, rows: list[list[_Cell]], block: Block) -> _Table:
+def _cut(drawing: Drawing, rows: list[list[_Cell]], block: Block) -> _FactTable:
     """The table at its smallest, its longest values ending in a mark that something is left out."""
     room = max(1, int(block.height / (block.least * _PITCH)) - len(rows) + 1)
 
@@ -234,7 +234,7 @@ def _cut(drawing: Drawing, rows: list[list[_Cell]], block: Block) -> _Table:
     while room > 1 and table and table.height(block.ruled) > block.height + 0.01:
         room -= 1
         table = _at(rows, block, block.least, some)
-    return table or _Table(block.least, ())
+    return table or _FactTable(block.least, ())
 
 
 def _lay(drawing: Drawing, one: _Set, baseline: float, size: float) -> None:

@@ -32,7 +32,7 @@ class Style:
 
 
 @dataclass(frozen=True, slots=True)
-class Fitted:
+class FittedLines:
     """Lines of text at the size that fits."""
 
     lines: tuple[str, ...]
@@ -57,7 +57,7 @@ def tallness(lines: tuple[str, ...] | list[str]) -> float:
     return (len(lines) - 1) * PITCH + ascent(lines[0]) + descent(lines[-1])
 
 
-def fitted(text: str, room: Area, style: Style) -> Fitted:
+def fitted(text: str, room: Area, style: Style) -> FittedLines:
     """The text at the largest size that fits its room; one line is worth a somewhat smaller size."""
 
     def fits_in(size: float) -> Fits:
@@ -70,7 +70,7 @@ def fitted(text: str, room: Area, style: Style) -> Fitted:
     return found or _shortened(text, room, style, fits_in(style.least))
 
 
-def _largest(text: str, room: Area, style: Style, fits_in: Callable[[float], Fits], way: str) -> Fitted | None:
+def _largest(text: str, room: Area, style: Style, fits_in: Callable[[float], Fits], way: str) -> FittedLines | None:
     size = style.largest
     while size >= style.least - 0.001:
         if way == "one":
@@ -78,15 +78,15 @@ def _largest(text: str, room: Area, style: Style, fits_in: Callable[[float], Fit
         else:
             lines = wrapped(text, fits_in(size), way == "broken")
         if lines and tallness(lines) * size <= room.height + 0.01:
-            return Fitted(tuple(lines), size)
+            return FittedLines(tuple(lines), size)
         size -= _STEP
     return None
 
 
-def _shortened(text: str, room: Area, style: Style, fits: Fits) -> Fitted:
+def _shortened(text: str, room: Area, style: Style, fits: Fits) -> FittedLines:
     whole = wrapped(text, fits, anywhere=True) or [text]
     count = max(1, int((room.height / style.least - 1.22) / PITCH) + 1)
-    return Fitted(tuple(shortened(whole, count, fits)), style.least, cut=True)
+    return FittedLines(tuple(shortened(whole, count, fits)), style.least, cut=True)
 
 
 def shortened(lines: list[str], count: int, fits: Fits) -> list[str]:
@@ -95,7 +95,7 @@ def shortened(lines: list[str], count: int, fits: Fits) -> list[str]:
     return [*kept[:-1], cut(kept[-1], lambda line: line.endswith("…") and fits(line))]
 
 
-def write(drawing: Drawing, text: str, room: Area, style: Style) -> Fitted:
+def write(drawing: Drawing, text: str, room: Area, style: Style) -> FittedLines:
     """Set a text in its room.
 
     Returns:
@@ -114,7 +114,7 @@ def write(drawing: Drawing, text: str, room: Area, style: Style) -> Fitted:
     return found
 
 
-def _first_baseline(found: Fitted, room: Area, down: str) -> float:
+def _first_baseline(found: FittedLines, room: Area, down: str) -> float:
     """Lines stand at the top, at the bottom, or with their capitals in the middle, if the ink stays in the room."""
     highest = room.y + ascent(found.lines[0]) * found.size
     lowest = highest + room.height - tallness(found.lines) * found.size

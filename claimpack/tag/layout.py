@@ -21,7 +21,7 @@ from claimpack.tag.facts import draw_facts
 from claimpack.tag.fitting import Style, fitted, write
 from claimpack.tag.panels import draw_panels
 from claimpack.tag.pictograms import sign
-from claimpack.tag.stock import Block, Stock, Words
+from claimpack.tag.stock import Block, Stock, TagWords
 
 _LOW = 32.0
 _SIDES = {"left": 0.0, "middle": 0.5, "right": 1.0}
@@ -53,7 +53,7 @@ def laid_out(tag: TagFacts, stock: Stock, dpi: float) -> Drawing:
     return drawing
 
 
-def _band(drawing: Drawing, tag: TagFacts, words: Words, block: Block) -> None:
+def _band(drawing: Drawing, tag: TagFacts, words: TagWords, block: Block) -> None:
     drawing.fill(block.area)
     room = block.area.inset(max(6.0, block.height * 0.2), 1.5)
     banner = Style(BOLD, block.size, block.least, down="middle", white=True)
@@ -66,11 +66,11 @@ def _band(drawing: Drawing, tag: TagFacts, words: Words, block: Block) -> None:
     write(drawing, words.banner, room, banner)
 
 
-def _count(tag: TagFacts, words: Words) -> str:
+def _count(tag: TagFacts, words: TagWords) -> str:
     return words.count.replace("{index}", str(tag.index)).replace("{of}", str(tag.of))
 
 
-def _claim(drawing: Drawing, tag: TagFacts, words: Words, block: Block) -> None:
+def _claim(drawing: Drawing, tag: TagFacts, words: TagWords, block: Block) -> None:
     """The number as large as it goes, its label above it, or beside it where the block is low."""
     area = block.area
     label = min(9.0, max(6.5, area.height * 0.16))

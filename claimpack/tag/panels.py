@@ -10,7 +10,7 @@ from claimpack.printing.typeface import BOLD, REGULAR
 from claimpack.tag.drawing import Area, Drawing, width_of
 from claimpack.tag.fitting import PITCH, Style, fitted, write
 from claimpack.tag.pictograms import tick_box
-from claimpack.tag.stock import Block, Panel, Words
+from claimpack.tag.stock import Block, Panel, TagWords
 
 _LINE = 1.2
 _PAD = 3.0
@@ -31,7 +31,7 @@ class _Title:
         return drawing.printable(f"{self.text} {self.after}").split()
 
 
-def draw_panels(drawing: Drawing, tag: TagFacts, words: Words, block: Block) -> None:
+def draw_panels(drawing: Drawing, tag: TagFacts, words: TagWords, block: Block) -> None:
     """Lay down the panels that have something to say, sharing the whole width."""
     shown = [panel for panel in block.panels if panel.what != "drained" or tag.hazard == "fuel"]
     room = block.width - block.gap * (len(shown) - 1)
@@ -42,7 +42,7 @@ def draw_panels(drawing: Drawing, tag: TagFacts, words: Words, block: Block) -> 
         x += width + block.gap
 
 
-def _hold(drawing: Drawing, tag: TagFacts, words: Words, panel: Panel, area: Area) -> None:
+def _hold(drawing: Drawing, tag: TagFacts, words: TagWords, panel: Panel, area: Area) -> None:
     inside = _framed(drawing, area, 1.7 * _LINE)
     if tag.hold_until is None and tag.hold_terms:
         largest = min(panel.size, max(panel.least, inside.height * 0.42))
@@ -72,13 +72,13 @@ def _first_whole(ways: Sequence[tuple[str, Style]], room: Area) -> tuple[str, Ar
     return text, room, style
 
 
-def _shelf(drawing: Drawing, tag: TagFacts, words: Words, panel: Panel, area: Area) -> None:
+def _shelf(drawing: Drawing, tag: TagFacts, words: TagWords, panel: Panel, area: Area) -> None:
     inside = _framed(drawing, area, _LINE)
     title = _Title(words.shelf, words.boxed if tag.boxed else "", REGULAR)
     _titled(drawing, inside, title, tag.shelf, Style(BOLD, panel.size, panel.least, across="middle"))
 
 
-def _drained(drawing: Drawing, tag: TagFacts, words: Words, panel: Panel, area: Area) -> None:
+def _drained(drawing: Drawing, tag: TagFacts, words: TagWords, panel: Panel, area: Area) -> None:
     if tag.drained is False:
         drawing.fill(area)
         style = Style(BOLD, panel.size, panel.least, across="middle", down="middle", white=True)
@@ -93,7 +93,7 @@ def _drained(drawing: Drawing, tag: TagFacts, words: Words, panel: Panel, area: 
     _to_be_drained(drawing, words, panel, inside)
 
 
-def _to_be_drained(drawing: Drawing, words: Words, panel: Panel, inside: Area) -> None:
+def _to_be_drained(drawing: Drawing, words: TagWords, panel: Panel, inside: Area) -> None:
     upper = Area(inside.x, inside.y, inside.width, inside.height * 0.5)
     box = min(upper.height * 0.9, panel.size)
     style = Style(BOLD, min(panel.size, box), panel.least, down="middle")

@@ -49,7 +49,7 @@ class Hole(Record):
     across: Length
 
 
-class Sheet(Record):
+class LabelSheet(Record):
     """A page of several tags: where the first begins, and how they repeat."""
 
     width: Length
@@ -109,7 +109,7 @@ class Block(Record):
         return self
 
 
-class Words(Record):
+class TagWords(Record):
     """Every word printed on the tag, so that a shop may have it in its own language."""
 
     banner: Named
@@ -150,8 +150,8 @@ class Stock(Record):
     thermal: bool = False
     dpi: Annotated[int, Field(ge=100, le=2400)]
     hole: Hole | None = None
-    sheet: Sheet | None = None
-    words: Words
+    sheet: LabelSheet | None = None
+    words: TagWords
     cautions: dict[Hazard, Line] = {}
     block: tuple[Block, ...]
 

@@ -11,7 +11,7 @@ from pikepdf import Array, Dictionary, Name
 
 from claimpack import __version__
 from claimpack.errors import BadInput
-from claimpack.packet.assemble import Titles
+from claimpack.packet.assemble import PacketTitles
 
 
 def with_paper(paper: bytes, *slots: Slot) -> bytes:
@@ -205,7 +205,7 @@ def test_the_second_set_of_properties_agrees_with_the_first():
 
 
 def test_titles_keep_any_script():
-    titles = Titles("Zoë — Ελένη", "", "", "el", Parts().titles.day)
+    titles = PacketTitles("Zoë — Ελένη", "", "", "el", Parts().titles.day)
     packet = Parts(titles=titles).assembled()
     reader = pypdf.PdfReader(io.BytesIO(packet))
     assert (reader.metadata.title, reader.metadata.author) == ("Zoë — Ελένη", None)

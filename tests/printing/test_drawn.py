@@ -5,7 +5,7 @@ import io
 import pypdf
 from reportlab.platypus import SimpleDocTemplate
 
-from claimpack.printing.drawn import Drawn, drawn, gap, opening, section, subsection
+from claimpack.printing.drawn import DrawnPiece, drawn, gap, opening, section, subsection
 from claimpack.printing.lettering import text
 from claimpack.printing.tables import Column, ruled_table
 
@@ -72,5 +72,5 @@ def test_a_section_begins_on_the_page_of_the_first_smaller_heading_in_it():
 
 def test_a_piece_without_height_leaves_no_ink():
     called = []
-    printed(text("x"), Drawn(lambda _width, _height: (0, 0), lambda *_: called.append(1)))
+    printed(text("x"), DrawnPiece(lambda _width, _height: (0, 0), lambda *_: called.append(1)))
     assert called == []

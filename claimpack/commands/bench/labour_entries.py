@@ -21,19 +21,19 @@ _DAY = len("2026-03-14")
 
 def tell_entries(say: Say, entries: Sequence[Labour], times: Sequence[LabourTime]) -> None:
     """The entries in columns; where there is little room the schedule, who worked and what is claimed give way."""
-    from claimpack.commands.desk.columns import Column, tell_columns
+    from claimpack.commands.desk.columns import ScreenColumn, tell_columns
 
     when = [_when(say, entry) for entry in entries]
     columns = [
-        Column("", [str(place) for place in range(1, len(entries) + 1)], right=True),
-        Column("operation", [entry.operation for entry in entries], most=say.world.width() // 3 - 2),
-        Column("who", [entry.technician for entry in entries], lesser=3, most=12),
-        Column("day", [day for day, _ in when]),
-        Column("from-to", [span for _, span in when]),
-        Column("clocked", [worked_in_words(entry) for entry in entries], right=True),
-        Column("schedule", _hours(times, len(entries), "schedule"), right=True, lesser=4),
-        Column("claimed", _hours(times, len(entries), "claimed"), right=True, lesser=2),
-        Column("pays", ["" if entry.payer == "maker" else entry.payer for entry in entries], lesser=1),
+        ScreenColumn("", [str(place) for place in range(1, len(entries) + 1)], right=True),
+        ScreenColumn("operation", [entry.operation for entry in entries], most=say.world.width() // 3 - 2),
+        ScreenColumn("who", [entry.technician for entry in entries], lesser=3, most=12),
+        ScreenColumn("day", [day for day, _ in when]),
+        ScreenColumn("from-to", [span for _, span in when]),
+        ScreenColumn("clocked", [worked_in_words(entry) for entry in entries], right=True),
+        ScreenColumn("schedule", _hours(times, len(entries), "schedule"), right=True, lesser=4),
+        ScreenColumn("claimed", _hours(times, len(entries), "claimed"), right=True, lesser=2),
+        ScreenColumn("pays", ["" if entry.payer == "maker" else entry.payer for entry in entries], lesser=1),
     ]
     tell_columns(say, columns, indent=0)
 

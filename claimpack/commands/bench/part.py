@@ -187,35 +187,35 @@ def _row(place: int, used: Part) -> tuple[str, ...]:
 
 def _tell_parts(say: Say, parts: Sequence[Part]) -> None:
     """The parts used, in columns; where there is little room the number gives way."""
-    from claimpack.commands.desk.columns import Column, tell_columns
+    from claimpack.commands.desk.columns import ScreenColumn, tell_columns
     from claimpack.core.values.money import plain
 
     columns = [
-        Column("", [str(place) for place in range(1, len(parts) + 1)], right=True),
-        Column("number", [used.number for used in parts], lesser=1, most=18),
-        Column("part", [used.name for used in parts], most=_widest_name(say)),
-        Column("count", [plain(used.quantity) for used in parts], right=True),
-        Column(
+        ScreenColumn("", [str(place) for place in range(1, len(parts) + 1)], right=True),
+        ScreenColumn("number", [used.number for used in parts], lesser=1, most=18),
+        ScreenColumn("part", [used.name for used in parts], most=_widest_name(say)),
+        ScreenColumn("count", [plain(used.quantity) for used in parts], right=True),
+        ScreenColumn(
             "each", ["from maker" if used.source == "maker" else plain(used.unit_cost) for used in parts], right=True
         ),
-        Column("pays", [used.payer for used in parts]),
+        ScreenColumn("pays", [used.payer for used in parts]),
     ]
     tell_columns(say, columns, indent=0)
 
 
 def _tell_held(say: Say, held: Sequence[HeldPart]) -> None:
     """The parts that are kept, in columns; where there is little room number, day and box give way."""
-    from claimpack.commands.desk.columns import Column, tell_columns
+    from claimpack.commands.desk.columns import ScreenColumn, tell_columns
 
     drained = {True: "drained", False: "NOT drained", None: ""}
     columns = [
-        Column("", [str(place) for place in range(1, len(held) + 1)], right=True),
-        Column("number", [kept.number for kept in held], lesser=3, most=18),
-        Column("part", [kept.part for kept in held], most=_widest_name(say)),
-        Column("shelf", [kept.shelf or "no shelf" for kept in held], most=12),
-        Column("since", [str(kept.since or "") for kept in held], lesser=2),
-        Column("box", ["boxed" if kept.boxed else "" for kept in held], lesser=1),
-        Column("fuel and oil", [drained[kept.drained] for kept in held]),
+        ScreenColumn("", [str(place) for place in range(1, len(held) + 1)], right=True),
+        ScreenColumn("number", [kept.number for kept in held], lesser=3, most=18),
+        ScreenColumn("part", [kept.part for kept in held], most=_widest_name(say)),
+        ScreenColumn("shelf", [kept.shelf or "no shelf" for kept in held], most=12),
+        ScreenColumn("since", [str(kept.since or "") for kept in held], lesser=2),
+        ScreenColumn("box", ["boxed" if kept.boxed else "" for kept in held], lesser=1),
+        ScreenColumn("fuel and oil", [drained[kept.drained] for kept in held]),
     ]
     tell_columns(say, columns, indent=0)
 

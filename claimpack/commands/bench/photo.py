@@ -122,18 +122,18 @@ def list_photos(context: typer.Context, claim: BookClaim, json: Json = False) ->
 
 def _tell_list(say: Say, entry: Entry) -> None:
     """The pictures of a claim in columns, numbered from 1, with their captions below; nothing where there is none."""
-    from claimpack.commands.desk.columns import Column, Under, tell_columns
+    from claimpack.commands.desk.columns import ScreenColumn, Under, tell_columns
 
     photos, kept = entry.claim.photos, {file.path: file.taken for file in entry.files}
     if not photos:
         return
     taken = [kept.get(photo.file) for photo in photos]
     columns = (
-        Column("", [str(place) for place in range(1, len(photos) + 1)], right=True),
-        Column("file", [photo.file for photo in photos], least=14),
-        Column("shows", [photo.shot or "-" for photo in photos], least=12),
-        Column("taken", [f"{at:%Y-%m-%d %H:%M}" if at else "no time" for at in taken], lesser=1),
-        Column("marks", [str(len(photo.marks) or "") for photo in photos], right=True),
+        ScreenColumn("", [str(place) for place in range(1, len(photos) + 1)], right=True),
+        ScreenColumn("file", [photo.file for photo in photos], least=14),
+        ScreenColumn("shows", [photo.shot or "-" for photo in photos], least=12),
+        ScreenColumn("taken", [f"{at:%Y-%m-%d %H:%M}" if at else "no time" for at in taken], lesser=1),
+        ScreenColumn("marks", [str(len(photo.marks) or "") for photo in photos], right=True),
     )
     tell_columns(say, columns, [Under("", " ".join(photo.caption.split())) for photo in photos], indent=0)
 

@@ -16,7 +16,7 @@ HOW = "Enter skips a question, ? explains it, back returns to the one before, {s
 _LONGEST = 60
 
 
-class _Step(Enum):
+class _Move(Enum):
     ON, BACK, STOP, LAST = range(4)
 
 
@@ -44,14 +44,14 @@ def converse(say: Say, session: Session, heard: Callable[[Question], None] = lam
             place += 1
             continue
         step = _ask(say, session, question)
-        if step is _Step.STOP:
+        if step is _Move.STOP:
             return False
-        if step is _Step.BACK:
+        if step is _Move.BACK:
             passed = max(passed, place)
             place = _before(say, session, place)
         else:
             heard(question)
-            if step is _Step.LAST:
+            if step is _Move.LAST:
                 return False
             place += 1
     return True
@@ -67,7 +67,7 @@ def _before(say: Say, session: Session, place: int) -> int:
     return earlier[-1] if earlier else place
 
 
-def _ask(say: Say, session: Session, question: Question) -> _Step:
+def _ask(say: Say, session: Session, question: Question) -> _Move:
     """Ask one question until it is answered or skipped; Enter keeps an answer that is there."""
     said = session.said(question.key)
     suggested = "" if said else question.suggestion(session)
@@ -76,15 +76,15 @@ def _ask(say: Say, session: Session, question: Question) -> _Step:
         typed, is_end = _typed(say, question, hint)
         word = None if typed is None else typed.strip().casefold()
         if word is None or word == "stop":
-            return _Step.STOP
+            return _Move.STOP
         if word == "back":
-            return _Step.STOP if is_end else _Step.BACK
+            return _Move.STOP if is_end else _Move.BACK
         if word == "?":
             say.note(f"  {question.explains(session)}")
         elif _taken(say, session, question, (typed or "").strip() or suggested):
-            return _Step.LAST if is_end else _Step.ON
+            return _Move.LAST if is_end else _Move.ON
         if is_end:
-            return _Step.STOP
+            return _Move.STOP
 
 
 def _typed(say: Say, question: Question, hint: str) -> _Typed:

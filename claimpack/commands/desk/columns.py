@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 _GAP = 2
 
 
-class Column(NamedTuple):
+class ScreenColumn(NamedTuple):
     """A column: its title and cells; `lesser` above 0 may be left out, the highest first; `most` marks its widest.
 
     One with `least` gives way, down to so many marks, where there is no room for it beside those that stay.
@@ -35,7 +35,7 @@ class Under(NamedTuple):
     text: str
 
 
-def tell_columns(say: Say, columns: Sequence[Column], under: Sequence[Under] = (), indent: int = 2) -> None:
+def tell_columns(say: Say, columns: Sequence[ScreenColumn], under: Sequence[Under] = (), indent: int = 2) -> None:
     """Say the rows of columns under their titles, each with the line that belongs under it, where there is one."""
     cut = [_cut(column) for column in columns if any(column.cells)]
     room = say.world.width() - indent
@@ -52,7 +52,7 @@ def tell_columns(say: Say, columns: Sequence[Column], under: Sequence[Under] = (
             say.item(mark, under[row].text, indent=indent + 2)
 
 
-def _cut(column: Column) -> Column:
+def _cut(column: ScreenColumn) -> ScreenColumn:
     cells = [_shortened(harmless(cell.replace("\n", " ")), column.most) for cell in column.cells]
     return column._replace(cells=cells)
 
@@ -65,7 +65,7 @@ def _shortened(text: str, most: int) -> str:
     return f"{text.rstrip()}…"
 
 
-def _fitting(columns: list[tuple[Column, int]], room: int) -> list[tuple[Column, int]]:
+def _fitting(columns: list[tuple[ScreenColumn, int]], room: int) -> list[tuple[ScreenColumn, int]]:
     """The columns and their widths without the least needed ones, as many as must go for the rest to fit."""
     while _overrun(columns, room) > 0:
         least, _ = max(columns, key=lambda each: each[0].lesser)
@@ -75,7 +75,7 @@ def _fitting(columns: list[tuple[Column, int]], room: int) -> list[tuple[Column,
     return columns
 
 
-def _giving_way(columns: list[tuple[Column, int]], room: int) -> list[tuple[Column, int]]:
+def _giving_way(columns: list[tuple[ScreenColumn, int]], room: int) -> list[tuple[ScreenColumn, int]]:
     """The columns and their widths, the widest of those that give way made narrower until all fit."""
     while _overrun(columns, room) > 0:
         able = [place for place, (column, width) in enumerate(columns) if column.least and width > column.least]
@@ -87,11 +87,11 @@ def _giving_way(columns: list[tuple[Column, int]], room: int) -> list[tuple[Colu
     return columns
 
 
-def _overrun(columns: Sequence[tuple[Column, int]], room: int) -> int:
+def _overrun(columns: Sequence[tuple[ScreenColumn, int]], room: int) -> int:
     return sum(width for _, width in columns) + _GAP * (len(columns) - 1) - room
 
 
-def _widest(column: Column) -> int:
+def _widest(column: ScreenColumn) -> int:
     return max(map(_width, (column.title, *column.cells)))
 
 

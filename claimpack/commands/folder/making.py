@@ -83,7 +83,7 @@ def make_packet(
     from claimpack.packet.fit import PhotoNeed, fit, size_limit, too_large_with_originals
 
     most = size_limit(limit) if limit else None
-    work = _Work(case, say, the_layout(case, layout), key)
+    work = _PacketInMaking(case, say, the_layout(case, layout), key)
     work.attach = case.shop.settings.originals if originals is None else originals
     if most is None:
         return Made(work.draw({}), tuple(work.notes))
@@ -107,7 +107,7 @@ class Attached(NamedTuple):
     as_it_is: bool
 
 
-class _Work:
+class _PacketInMaking:
     """One packet being made; photos are made ready again only where their size changes."""
 
     def __init__(self, case: Case, say: Say, layout: Layout, key: ShopKey | None) -> None:
@@ -123,7 +123,7 @@ class _Work:
 
     def draw(self, steps: Mapping[str, PrintStep]) -> bytes:
         """The whole packet with every photo at its step; at what print needs where it has none."""
-        from claimpack.packet.assemble import Titles, assemble
+        from claimpack.packet.assemble import PacketTitles, assemble
         from claimpack.packet.drawing.draft import subject
         from claimpack.packet.drawn_pages import draw_pages
 
@@ -136,7 +136,7 @@ class _Work:
         papers = {paper.file: paper.as_pdf() for paper in self.papers}
         claim = self.case.claim
         title = self.layout.words.document_title.format(claim=claim.number)
-        titles = Titles(
+        titles = PacketTitles(
             title=f"{title}, {claim.maker} {claim.unit.model}",
             author=self.case.shop.settings.name or "claimpack",
             subject=subject(self.case.assessment, self.layout),

@@ -139,16 +139,16 @@ def _tell(say: Say, today: date, until: date, items: Sequence[DueItem]) -> None:
 
 
 def _tell_items(say: Say, today: date, items: Sequence[DueItem]) -> None:
-    from claimpack.commands.desk.columns import Column, Under, tell_columns
+    from claimpack.commands.desk.columns import ScreenColumn, Under, tell_columns
     from claimpack.commands.desk.telling import how_far
 
     columns = (
-        Column("On", [str(item.on) for item in items]),
-        Column("When", [how_far((item.on - today).days) for item in items]),
-        Column("What", [item.what for item in items]),
-        Column("Claim", [item.code or item.claim for item in items], most=28),
-        Column("Part", [item.part for item in items], lesser=2, most=18),
-        Column("Whose", [item.whose for item in items], lesser=1),
+        ScreenColumn("On", [str(item.on) for item in items]),
+        ScreenColumn("When", [how_far((item.on - today).days) for item in items]),
+        ScreenColumn("What", [item.what for item in items]),
+        ScreenColumn("Claim", [item.code or item.claim for item in items], most=28),
+        ScreenColumn("Part", [item.part for item in items], lesser=2, most=18),
+        ScreenColumn("Whose", [item.whose for item in items], lesser=1),
     )
     under = [
         Under("fail" if item.missed(today) else "todo" if item.whose == "shop" else "", _why(item)) for item in items

@@ -35,7 +35,7 @@ class AtHand(NamedTuple):
         return self.entry.claim.held[self.code.nth - 1]
 
 
-class Listed(NamedTuple):
+class JudgedPart(NamedTuple):
     """A held part of a list: its row, how it is kept, and the rule that lets it go, if one does."""
 
     row: ListedPart
@@ -88,7 +88,7 @@ def _keeping_of(entry: Entry, nth: int, terms: TermsInForce, until: date | None)
     return Keeping(standing.part(nth).state, until, inspect, cites, standing.state == "withdrawn")
 
 
-def listed(rows: Iterable[ListedPart], terms: TermsInForce, today: date) -> list[Listed]:
+def listed(rows: Iterable[ListedPart], terms: TermsInForce, today: date) -> list[JudgedPart]:
     """Held parts with what may be done with each: called back first, then what may go, then by shelf."""
     from claimpack.core.holding.release_rules import Keeping, lets_go
     from claimpack.core.payment.payment_dates import inspect_by
@@ -99,18 +99,18 @@ def listed(rows: Iterable[ListedPart], terms: TermsInForce, today: date) -> list
         inspect = inspect_by(row.filed, row.received, in_force)
         cites = in_force.cites if in_force else ""
         keeping = Keeping(row.state, row.keep_until, inspect, cites, row.claim_state == "withdrawn")
-        found.append(Listed(row, keeping, lets_go(keeping, today)))
+        found.append(JudgedPart(row, keeping, lets_go(keeping, today)))
     return sorted(found, key=_first_to_do)
 
 
-def _first_to_do(part: Listed) -> tuple[int, str, str, str, int]:
+def _first_to_do(part: JudgedPart) -> tuple[int, str, str, str, int]:
     called_back = part.row.state == "called back"
     rank = 0 if called_back else 1 if may_be_scrapped(part) else 2
     send_by = str(part.row.send_by or "9999") if called_back else ""
     return rank, send_by, part.row.shelf, part.row.claim, part.row.nth
 
 
-def as_json(part: Listed) -> dict[str, Any]:
+def as_json(part: JudgedPart) -> dict[str, Any]:
     """A held part as scripts read it."""
     from claimpack.core.holding.release_rules import kept_until
 
@@ -140,14 +140,14 @@ def _iso(day: date | None) -> str | None:
     return day.isoformat() if day else None
 
 
-def doubt_of(part: Listed) -> str:
+def doubt_of(part: JudgedPart) -> str:
     """Why a part that may go is better kept; empty where nothing speaks so."""
     from claimpack.core.holding.release_rules import worth_keeping
 
     return worth_keeping(part.let_go, part.row.claim_state, *money_open(part.row)) if part.let_go else ""
 
 
-def doubt_in_short(part: Listed) -> str:
+def doubt_in_short(part: JudgedPart) -> str:
     """The same for a table that says already what the doubt is about."""
     from claimpack.core.holding.release_rules import not_settled
 
@@ -164,19 +164,19 @@ def money_open(claim: ListedPart | Standing) -> tuple[str, str]:
     return outstanding, refused
 
 
-def may_be_scrapped(part: Listed) -> bool:
+def may_be_scrapped(part: JudgedPart) -> bool:
     """Whether a rule lets the part go, and nothing speaks for keeping it."""
     return part.let_go is not None and not doubt_of(part)
 
 
-def state_shown(part: Listed) -> str:
+def state_shown(part: JudgedPart) -> str:
     """The state a list on paper shows: of a part held, whether it may go or is better kept."""
     if part.row.state != "held" or part.let_go is None:
         return part.row.state
     return "better kept" if doubt_of(part) else "may go"
 
 
-def what_to_do(part: Listed) -> str:
+def what_to_do(part: JudgedPart) -> str:
     """What a list says under a part: what to do with it, or that a count missed it; empty where it only waits."""
     row, said = part.row, []
     if row.missing:
@@ -188,7 +188,7 @@ def what_to_do(part: Listed) -> str:
     return "; ".join(said)
 
 
-def _to_do_with(part: Listed, let_go: LetGo) -> str:
+def _to_do_with(part: JudgedPart, let_go: LetGo) -> str:
     from claimpack.core.holding.release_rules import WITHDRAWN
 
     doubt = doubt_of(part)
@@ -198,7 +198,7 @@ def _to_do_with(part: Listed, let_go: LetGo) -> str:
     return f"it may be scrapped{why}: {let_go.because}"
 
 
-def last_days(parts: Sequence[Listed]) -> list[str]:
+def last_days(parts: Sequence[JudgedPart]) -> list[str]:
     """The last day each part must be kept, as a list shows it."""
     from claimpack.core.holding.release_rules import kept_until
 

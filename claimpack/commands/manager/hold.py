@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
-    from claimpack.commands.manager.held_parts import Listed
+    from claimpack.commands.manager.held_parts import JudgedPart
 
 hold_app = typer.Typer(help="Failed parts kept for the maker: find, send, let go.", no_args_is_help=True)
 """The commands about held parts."""
@@ -97,8 +97,8 @@ def _none(desk: Desk, wanted: HeldWanted) -> str:
     return "No held part is like that."
 
 
-def _tell(say: Say, parts: Sequence[Listed]) -> None:
-    from claimpack.commands.desk.columns import Column, Under, tell_columns
+def _tell(say: Say, parts: Sequence[JudgedPart]) -> None:
+    from claimpack.commands.desk.columns import ScreenColumn, Under, tell_columns
     from claimpack.commands.manager.held_parts import last_days, may_be_scrapped, what_to_do
 
     if not parts:
@@ -109,14 +109,14 @@ def _tell(say: Say, parts: Sequence[Listed]) -> None:
     say.answer(say.styled(f"{count}: {back} to send, {free} may be scrapped", "strong"))
     say.answer()
     columns = (
-        Column("Code", [str(part.row.code) for part in parts], most=28),
-        Column("Shelf", [part.row.shelf or "nowhere" for part in parts], most=12, least=6),
-        Column("Part", [part.row.part for part in parts], most=24, least=5),
-        Column("Maker", [part.row.maker for part in parts], lesser=3, most=16),
-        Column("Model", [part.row.model for part in parts], lesser=2, most=14),
-        Column("State", [part.row.state for part in parts]),
-        Column("Since", [str(part.row.since or "") for part in parts], lesser=4),
-        Column("Keep until", last_days(parts)),
+        ScreenColumn("Code", [str(part.row.code) for part in parts], most=28),
+        ScreenColumn("Shelf", [part.row.shelf or "nowhere" for part in parts], most=12, least=6),
+        ScreenColumn("Part", [part.row.part for part in parts], most=24, least=5),
+        ScreenColumn("Maker", [part.row.maker for part in parts], lesser=3, most=16),
+        ScreenColumn("Model", [part.row.model for part in parts], lesser=2, most=14),
+        ScreenColumn("State", [part.row.state for part in parts]),
+        ScreenColumn("Since", [str(part.row.since or "") for part in parts], lesser=4),
+        ScreenColumn("Keep until", last_days(parts)),
     )
     tell_columns(say, columns, [Under("todo", what_to_do(part)) for part in parts], indent=1)
 

@@ -121,7 +121,7 @@ def _sums(items: Iterable[Pending]) -> str:
 
 
 def _tell_claims(say: Say, items: Sequence[Pending]) -> None:
-    from claimpack.commands.desk.columns import Column, Under, tell_columns
+    from claimpack.commands.desk.columns import ScreenColumn, Under, tell_columns
     from claimpack.core.values.money import in_money
 
     several = len({item.currency for item in items}) > 1
@@ -129,16 +129,16 @@ def _tell_claims(say: Say, items: Sequence[Pending]) -> None:
     if not several:
         money = [amount.partition(" ")[0] for amount in money]
     columns = (
-        Column("Claim", [item.claim for item in items], most=24),
-        Column("Maker", [item.maker for item in items], lesser=1, most=16),
-        Column("State", [item.state for item in items], lesser=2),
-        Column("Age", [str(item.age_days) for item in items], right=True),
-        Column("Bucket", [item.bucket for item in items], lesser=4),
-        Column("Outstanding", money, right=True),
-        Column("Turn", [item.turn for item in items], lesser=3),
-        Column("Answer by", [_answer_by(item) for item in items]),
-        Column("Pay by", [str(item.dates.pay_due or "") for item in items]),
-        Column("Late", [str(item.days_overdue or "") for item in items], right=True),
+        ScreenColumn("Claim", [item.claim for item in items], most=24),
+        ScreenColumn("Maker", [item.maker for item in items], lesser=1, most=16),
+        ScreenColumn("State", [item.state for item in items], lesser=2),
+        ScreenColumn("Age", [str(item.age_days) for item in items], right=True),
+        ScreenColumn("Bucket", [item.bucket for item in items], lesser=4),
+        ScreenColumn("Outstanding", money, right=True),
+        ScreenColumn("Turn", [item.turn for item in items], lesser=3),
+        ScreenColumn("Answer by", [_answer_by(item) for item in items]),
+        ScreenColumn("Pay by", [str(item.dates.pay_due or "") for item in items]),
+        ScreenColumn("Late", [str(item.days_overdue or "") for item in items], right=True),
     )
     tell_columns(say, columns, [Under(_mark(item), _step(item)) for item in items], indent=1)
 

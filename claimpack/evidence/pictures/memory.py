@@ -7,7 +7,7 @@ import threading
 from collections.abc import Iterator
 
 
-class Room:
+class DecodingRoom:
     """So many bytes that pictures decoded at the same time may fill; one larger than all of it waits to be alone."""
 
     def __init__(self, capacity: int) -> None:

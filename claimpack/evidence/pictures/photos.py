@@ -18,7 +18,7 @@ from claimpack.errors import BadInput, ClaimpackError
 from claimpack.evidence.pictures.colour import eight_bit, is_srgb, plain, to_srgb
 from claimpack.evidence.pictures.exif import CameraFacts, camera_facts
 from claimpack.evidence.pictures.jpeg_segments import without_metadata
-from claimpack.evidence.pictures.memory import Room
+from claimpack.evidence.pictures.memory import DecodingRoom
 from claimpack.evidence.pictures.picture_files import UNREADABLE, OpenPicture, open_picture
 from claimpack.evidence.pictures.picture_kinds import decoded_apart
 
@@ -85,7 +85,7 @@ def prepare(path: Path, file: str, size: PrintSize) -> PreparedPhoto:
         NotInstalled: it is HEIC and this machine lacks the reader.
         BadInput: it is no picture, damaged, or bomb-sized.
     """
-    return _prepare(path, file, size, Room(_ROOM))
+    return _prepare(path, file, size, DecodingRoom(_ROOM))
 
 
 def prepare_all(
@@ -101,7 +101,7 @@ def prepare_all(
     Raises:
         ClaimpackError: as for one photo; the message names every photo that cannot be used.
     """
-    room = Room(_ROOM)
+    room = DecodingRoom(_ROOM)
     pool = ThreadPoolExecutor(max(2, min(os.cpu_count() or 2, _MOST_THREADS)))
     try:
         return _gathered([pool.submit(_prepare, path, file, size, room) for file, path in photos], advance)
@@ -126,17 +126,17 @@ def _gathered(waiting: list[Future[_Answer]], advance: Callable[[], None]) -> li
     return ready
 
 
-def _prepare(path: Path, file: str, size: PrintSize, room: Room) -> PreparedPhoto:
+def _prepare(path: Path, file: str, size: PrintSize, room: DecodingRoom) -> PreparedPhoto:
     if decoded_apart(path):
         return confined(_prepare_alone, path.absolute(), file, size, file=file)
     return _prepare_here(path, file, size, room)
 
 
 def _prepare_alone(path: Path, file: str, size: PrintSize) -> PreparedPhoto:
-    return _prepare_here(path, file, size, Room(_ROOM))
+    return _prepare_here(path, file, size, DecodingRoom(_ROOM))
 
 
-def _prepare_here(path: Path, file: str, size: PrintSize, room: Room) -> PreparedPhoto:
+def _prepare_here(path: Path, file: str, size: PrintSize, room: DecodingRoom) -> PreparedPhoto:
     with open_picture(path, file) as source:
         facts = _facts(source)
         width, height = source.picture.size

@@ -15,7 +15,7 @@ from claimpack.core.steps.photo_sorting import PhotoToSort, claim_in
 from claimpack.errors import BadInput, NotInstalled
 from claimpack.evidence.pictures.colour import eight_bit, plain
 from claimpack.evidence.pictures.exif import camera_facts
-from claimpack.evidence.pictures.memory import Room
+from claimpack.evidence.pictures.memory import DecodingRoom
 from claimpack.evidence.pictures.picture_files import UNREADABLE, open_picture
 from claimpack.evidence.pictures.picture_kinds import decoded_apart
 
@@ -42,7 +42,7 @@ def search_all(files: Sequence[tuple[str, Path]], advance: Callable[[], None] = 
         NotInstalled: this machine cannot read barcodes.
     """
     _reader()
-    room = Room(_ROOM)
+    room = DecodingRoom(_ROOM)
     pictures, unread = [], []
     with ThreadPoolExecutor(max(2, min(os.cpu_count() or 2, _MOST_THREADS))) as pool:
         waiting = [(file, pool.submit(_search, path, file, room)) for file, path in files]
@@ -55,22 +55,22 @@ def search_all(files: Sequence[tuple[str, Path]], advance: Callable[[], None] = 
     return Looked(tuple(pictures), tuple(unread))
 
 
-def _search(path: Path, file: str, room: Room) -> PhotoToSort:
+def _search(path: Path, file: str, room: DecodingRoom) -> PhotoToSort:
     if decoded_apart(path):
         return confined(_search_alone, path.absolute(), file, file=file)
     return _search_here(path, file, room)
 
 
 def _search_alone(path: Path, file: str) -> PhotoToSort:
-    return _search_here(path, file, Room(_ROOM))
+    return _search_here(path, file, DecodingRoom(_ROOM))
 
 
-def _search_here(path: Path, file: str, room: Room) -> PhotoToSort:
+def _search_here(path: Path, file: str, room: DecodingRoom) -> PhotoToSort:
     picture, whole = _read(path, file, _GLANCE, room)
     return picture if picture.codes or whole else _read(path, file, 0, room)[0]
 
 
-def _read(path: Path, file: str, edge: int, room: Room) -> tuple[PhotoToSort, bool]:
+def _read(path: Path, file: str, edge: int, room: DecodingRoom) -> tuple[PhotoToSort, bool]:
     """A picture, and whether all of its pixels were looked at; a JPEG decoded down to an edge is faster."""
     with open_picture(path, file, hashed=False) as source:
         picture, taken = source.picture, camera_facts(source.picture).taken

@@ -10,7 +10,7 @@ from claimpack.core.claims.claim import Claim
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.values.money import plain
 from claimpack.core.values.wording import WORDS, Sentence, period_in_words, serial_role
-from claimpack.packet.drawing.evidence import PageEvidence, PaperSlot, Picture
+from claimpack.packet.drawing.evidence import PageEvidence, PaperSlot, PrintedPicture
 from claimpack.packet.drawing.layout import Layout
 from claimpack.packet.drawing.words import Words
 
@@ -81,7 +81,7 @@ class Draft:
         """Yes, no, or not noted."""
         return self.words.not_noted if known is None else self.words.yes if known else self.words.no
 
-    def picture(self, file: str) -> Picture | None:
+    def picture(self, file: str) -> PrintedPicture | None:
         """The picture of that file, where the packet has it."""
         return next((picture for picture in self.evidence.photos if picture.file == file), None)
 

@@ -8,7 +8,7 @@ from datetime import datetime
 from typing import Protocol
 
 
-class Picture(Protocol):
+class PrintedPicture(Protocol):
     """A picture made ready to print, as JPEG; width and height in pixels."""
 
     @property
@@ -102,7 +102,7 @@ class PacketFile:
 class PageEvidence:
     """Everything the pages show beside the assessment."""
 
-    photos: Sequence[Picture] = ()
+    photos: Sequence[PrintedPicture] = ()
     papers: Sequence[PaperSheets] = ()
     shop: ShopFacts = ShopFacts()
     files: Sequence[PacketFile] = ()

@@ -28,7 +28,7 @@ Point = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
-class Area:
+class Frame:
     """A rectangle in points: its lower left corner and its extent."""
 
     x: float
@@ -36,10 +36,10 @@ class Area:
     width: float
     height: float
 
-    def inside(self, margin: float) -> Area:
+    def inside(self, margin: float) -> Frame:
         """The rectangle less a margin on every side, never less than a point."""
         across, up = min(margin, self.width / 2), min(margin, self.height / 2)
-        return Area(self.x + across, self.y + up, self.width - 2 * across, self.height - 2 * up)
+        return Frame(self.x + across, self.y + up, self.width - 2 * across, self.height - 2 * up)
 
     def nearest(self, point: Point) -> Point:
         """The point of the rectangle nearest to one."""
@@ -77,7 +77,7 @@ class Badge:
     number: int
 
 
-Shape = Ring | Area | Arrow
+Shape = Ring | Frame | Arrow
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +88,7 @@ class PlacedMark:
     badge: Badge
 
 
-def place_marks(marks: Sequence[Mark], picture: Area) -> tuple[PlacedMark, ...]:
+def place_marks(marks: Sequence[Mark], picture: Frame) -> tuple[PlacedMark, ...]:
     """Where every mark and its number lie, in the order given; numbers start at 1 and keep clear of each other."""
     shapes = [place(mark, picture) for mark in marks]
     badges: list[Badge] = []
@@ -97,7 +97,7 @@ def place_marks(marks: Sequence[Mark], picture: Area) -> tuple[PlacedMark, ...]:
     return tuple(PlacedMark(shape, badge) for shape, badge in zip(shapes, badges, strict=True))
 
 
-def place(mark: Mark, picture: Area) -> Shape:
+def place(mark: Mark, picture: Frame) -> Shape:
     """Where a mark lies: a ring or a box (a square) as large as its size says, an arrow with its tip at the point.
 
     A mark that would leave the picture is moved, cut or made shorter; what it points at stays in it.
@@ -110,30 +110,30 @@ def place(mark: Mark, picture: Area) -> Shape:
     return _box(at, extent, room) if mark.shape == "box" else _arrow(at, extent, room)
 
 
-def _ring(at: Point, diameter: float, room: Area) -> Ring:
+def _ring(at: Point, diameter: float, room: Frame) -> Ring:
     radius = min(diameter, room.width, room.height) / 2
     inside = room.inside(radius).nearest(at)
     # Moved further, a ring in a corner would no longer hold its point; there the picture's edge cuts it.
     reach = radius / 2
-    return Ring(Area(at[0] - reach, at[1] - reach, radius, radius).nearest(inside), radius)
+    return Ring(Frame(at[0] - reach, at[1] - reach, radius, radius).nearest(inside), radius)
 
 
-def _box(at: Point, side: float, room: Area) -> Area:
+def _box(at: Point, side: float, room: Frame) -> Frame:
     left = min(at[0], room.x + room.width - min(_SMALLEST, room.width))
     top = max(at[1], room.y + min(_SMALLEST, room.height))
     right = min(left + side, room.x + room.width)
     bottom = max(top - side, room.y)
-    return Area(left, bottom, right - left, top - bottom)
+    return Frame(left, bottom, right - left, top - bottom)
 
 
-def _arrow(tip: Point, length: float, room: Area) -> Arrow:
+def _arrow(tip: Point, length: float, room: Frame) -> Arrow:
     middle = (room.x + room.width / 2, room.y + room.height / 2)
     across, up = (1 if tip[i] < middle[i] else -1 for i in (0, 1))
     reach = max(length, 2 * _SMALLEST) / math.sqrt(2)
     return Arrow(tip, room.nearest((tip[0] + across * reach, tip[1] + up * reach)))
 
 
-def _badge(number: int, shape: Shape, picture: Area, others: Sequence[Badge]) -> Badge:
+def _badge(number: int, shape: Shape, picture: Frame, others: Sequence[Badge]) -> Badge:
     radius = min(_NUMBER_RADIUS, picture.width / 4, picture.height / 4)
     room = picture.inside(radius + 0.5)
     places = list(_beside(shape, radius + CASING / 2))
@@ -170,7 +170,7 @@ def draw_marks(canvas: Any, marks: Sequence[Mark], x: float, y: float, width: fl
     if not marks:
         return
     typeface.register()
-    placed = place_marks(marks, Area(x, y, width, height))
+    placed = place_marks(marks, Frame(x, y, width, height))
     canvas.saveState()
     edge = canvas.beginPath()
     edge.rect(x, y, width, height)
@@ -190,7 +190,7 @@ def _stroke(canvas: Any, shape: Shape, colour: tuple[float, float, float], strok
     canvas.setLineWidth(stroke)
     if isinstance(shape, Ring):
         canvas.circle(*shape.centre, shape.radius, stroke=1, fill=0)
-    elif isinstance(shape, Area):
+    elif isinstance(shape, Frame):
         canvas.rect(shape.x, shape.y, shape.width, shape.height, stroke=1, fill=0)
     else:
         (left, low), (right, high) = head_corners(shape)

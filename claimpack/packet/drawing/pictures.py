@@ -8,9 +8,9 @@ from io import BytesIO
 from typing import Any
 
 from claimpack.core.claims.claim import Mark
-from claimpack.packet.drawing.evidence import Picture
+from claimpack.packet.drawing.evidence import PrintedPicture
 from claimpack.packet.drawing.marks import draw_marks, mark_notes
-from claimpack.printing.drawn import Drawn, drawn
+from claimpack.printing.drawn import DrawnPiece, drawn
 from claimpack.printing.lettering import escaped, marked_up
 from claimpack.printing.palette import RULE
 
@@ -32,7 +32,7 @@ class JpegData:
         return BytesIO(self._jpeg)
 
 
-def framed_picture(picture: Picture, marks: Sequence[Mark], width: float, height: float) -> Drawn:
+def framed_picture(picture: PrintedPicture, marks: Sequence[Mark], width: float, height: float) -> DrawnPiece:
     """A picture as large as it fits and as its pixels bear, with its marks and a thin rule around it."""
     scale = min(width / picture.width, height / picture.height, COARSEST)
     across, up = picture.width * scale, picture.height * scale
@@ -41,7 +41,7 @@ def framed_picture(picture: Picture, marks: Sequence[Mark], width: float, height
     return piece
 
 
-def draw_picture(canvas: Any, picture: Picture, marks: Sequence[Mark], size: tuple[float, float]) -> None:
+def draw_picture(canvas: Any, picture: PrintedPicture, marks: Sequence[Mark], size: tuple[float, float]) -> None:
     """Draw a picture at the origin in the size given, in points."""
     canvas.drawImage(JpegData(picture.jpeg), 0, 0, *size)
     canvas.setStrokeColor(RULE)

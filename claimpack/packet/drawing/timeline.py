@@ -19,7 +19,7 @@ _SIDES = (1, -1)
 
 
 @dataclass(frozen=True, slots=True)
-class Event:
+class DayOnLine:
     """A day something happened; several on one day are one event. Judged tells whether the claim is judged on it."""
 
     on: date
@@ -69,7 +69,7 @@ def in_order(assessment: Assessment) -> list[WindowJudgement]:
     return sorted(assessment.windows, key=lambda window: rank[state_of(window, assessment.window)])
 
 
-def events(assessment: Assessment) -> list[Event]:
+def events(assessment: Assessment) -> list[DayOnLine]:
     """What happened, the earliest first."""
     dates = assessment.claim.dates
     named: list[tuple[Role, date | None]] = [
@@ -80,7 +80,8 @@ def events(assessment: Assessment) -> list[Event]:
     ]
     days = sorted({on for _, on in named if on})
     return [
-        Event(day, tuple(role for role, on in named if on == day), judged=day == assessment.judged_on) for day in days
+        DayOnLine(day, tuple(role for role, on in named if on == day), judged=day == assessment.judged_on)
+        for day in days
     ]
 
 

@@ -12,7 +12,7 @@ from claimpack.core.values.money import plain
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.packet.drawing.draft import Draft
 from claimpack.packet.drawing.timeline import (
-    Event,
+    DayOnLine,
     Flag,
     Scale,
     State,
@@ -23,7 +23,7 @@ from claimpack.packet.drawing.timeline import (
     state_of,
     ticks,
 )
-from claimpack.printing.drawn import Drawn, drawn
+from claimpack.printing.drawn import DrawnPiece, drawn
 from claimpack.printing.lettering import shortened, width_of
 from claimpack.printing.palette import ACCENT, INK, QUIET, RULE, TINT, WHITE
 from claimpack.printing.typeface import BOLD, REGULAR, printable
@@ -76,7 +76,7 @@ def _title(title: str, face: str) -> tuple[str, ...]:
     return tuple(shortened(line, face, _TITLE_SIZE, _GUTTER - 10) for line in lines)
 
 
-def timeline_picture(draft: Draft) -> Drawn:
+def timeline_picture(draft: Draft) -> DrawnPiece:
     """The picture of the cited window, its neighbours and what happened, as wide as the page's body."""
     windows = in_order(draft.assessment)[:MOST_WINDOWS]
     scale = scale_for(draft.assessment, windows, _GUTTER, draft.width - _DATE_ROOM)
@@ -107,7 +107,7 @@ def timeline_picture(draft: Draft) -> Drawn:
     return drawn(draft.width, height, pen)
 
 
-def _label(draft: Draft, event: Event) -> str:
+def _label(draft: Draft, event: DayOnLine) -> str:
     words = draft.words
     names = {
         "start": words.cover_starts,
@@ -133,7 +133,7 @@ def _axis(canvas: Any, scale: Scale, axis: float, width: float) -> None:
         canvas.drawCentredString(x, axis - 10, label)
 
 
-def _poles(canvas: Any, happened: list[Event], flown: list[Flag], axis: float) -> None:
+def _poles(canvas: Any, happened: list[DayOnLine], flown: list[Flag], axis: float) -> None:
     for event, flag in zip(happened, flown, strict=True):
         canvas.setStrokeColor(INK)
         canvas.setLineWidth(0.6)

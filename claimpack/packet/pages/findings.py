@@ -8,7 +8,7 @@ from typing import Any
 from claimpack.core.claims.claim import Finding
 from claimpack.core.claims.readings import Reading, against_limits, reading
 from claimpack.packet.drawing.draft import Draft
-from claimpack.printing.drawn import Drawn, drawn, section, subsection
+from claimpack.printing.drawn import DrawnPiece, drawn, section, subsection
 from claimpack.printing.lettering import text
 from claimpack.printing.palette import ACCENT, INK, QUIET, TINT
 from claimpack.printing.tables import Column, ruled_table
@@ -69,7 +69,7 @@ def gauge_span(found: Reading) -> tuple[Decimal, Decimal]:
     return low - room, high + room
 
 
-def _gauge(found: Reading) -> Drawn:
+def _gauge(found: Reading) -> DrawnPiece:
     first, last = gauge_span(found)
 
     def at(number: Decimal, width: float) -> float:

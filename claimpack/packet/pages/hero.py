@@ -8,9 +8,9 @@ from typing import Any
 from claimpack.core.claims.claim import Photo
 from claimpack.core.values.words import folded
 from claimpack.packet.drawing.draft import Draft
-from claimpack.packet.drawing.evidence import Picture
+from claimpack.packet.drawing.evidence import PrintedPicture
 from claimpack.packet.drawing.pictures import COARSEST, draw_picture, notes_of
-from claimpack.printing.drawn import Drawn
+from claimpack.printing.drawn import DrawnPiece
 from claimpack.printing.lettering import text
 
 _LEAST, _MOST = 74.0, 235.0
@@ -21,7 +21,7 @@ _CAUSE_LETTERS = (420, 300, 200, 120)
 _TELLING = ("damage", "failed", "crack", "close up", "found")
 
 
-def hero_picture(draft: Draft) -> Drawn:
+def hero_picture(draft: Draft) -> DrawnPiece:
     """The picture that shows the damage best, as large as the room left allows; nothing where none is left."""
     photo = telling_photo(draft)
     picture = draft.picture(photo.file) if photo else None
@@ -35,7 +35,7 @@ def hero_picture(draft: Draft) -> Drawn:
         if photo and picture:
             _draw(canvas, draft, photo, picture, (width, height))
 
-    return Drawn(size, pen)
+    return DrawnPiece(size, pen)
 
 
 def telling_photo(draft: Draft) -> Photo | None:
@@ -49,13 +49,13 @@ def telling_photo(draft: Draft) -> Photo | None:
     return marked[0] if marked else shown[-1] if shown else None
 
 
-def _extent(draft: Draft, picture: Picture, room: float) -> tuple[float, float]:
+def _extent(draft: Draft, picture: PrintedPicture, room: float) -> tuple[float, float]:
     room = min(room, _MOST)
     scale = min(room / picture.height, draft.width * _WIDEST / picture.width, COARSEST)
     return picture.width * scale, picture.height * scale
 
 
-def _draw(canvas: Any, draft: Draft, photo: Photo, picture: Picture, size: tuple[float, float]) -> None:
+def _draw(canvas: Any, draft: Draft, photo: Photo, picture: PrintedPicture, size: tuple[float, float]) -> None:
     width, height = size
     across, up = _extent(draft, picture, height)
     draw_picture(canvas, picture, photo.marks, (across, up))

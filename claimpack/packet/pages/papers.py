@@ -8,7 +8,7 @@ from reportlab.platypus import CondPageBreak
 
 from claimpack.packet.drawing.draft import Draft
 from claimpack.packet.drawing.evidence import PaperSheet, PaperSlot
-from claimpack.printing.drawn import HEADING, Drawn, bookmark, drawn, gap, section
+from claimpack.printing.drawn import HEADING, DrawnPiece, bookmark, drawn, gap, section
 from claimpack.printing.lettering import text
 from claimpack.printing.palette import RULE
 
@@ -33,7 +33,7 @@ def papers_section(draft: Draft) -> list[Any]:
     return section("papers", draft.words.papers, draft.width, body, first) if body else []
 
 
-def _slot(draft: Draft, sheet: PaperSheet, file: str, page: int) -> Drawn:
+def _slot(draft: Draft, sheet: PaperSheet, file: str, page: int) -> DrawnPiece:
     """A white frame whose place is noted when it is drawn; its border runs outside the paper."""
     scale = min(
         1.0,

@@ -48,13 +48,13 @@ def recomputed(carried: Mapping[str, bytes]) -> Recomputed:
     if ASSESSMENT not in carried:
         return Recomputed(claim=claim.number)
     try:
-        told = _Told.from_json(carried[ASSESSMENT])
+        told = _Carried.from_json(carried[ASSESSMENT])
     except (ValueError, KeyError, AttributeError, TypeError):
         return Recomputed(claim=claim.number, problems=(f"{ASSESSMENT} cannot be read as an assessment",))
     return _judged_again(claim, carried, told)
 
 
-def _judged_again(claim: Claim, carried: Mapping[str, bytes], told: _Told) -> Recomputed:
+def _judged_again(claim: Claim, carried: Mapping[str, bytes], told: _Carried) -> Recomputed:
     if PLAN not in carried:
         note = "no plan is carried, so the verdict and the amounts are not computed again"
         return Recomputed(claim=claim.number, notes=(note,))
@@ -77,7 +77,7 @@ def _judged_again(claim: Claim, carried: Mapping[str, bytes], told: _Told) -> Re
 
 
 @dataclass(frozen=True)
-class _Told:
+class _Carried:
     """What the assessment says, and what it was told beside the claim."""
 
     answer: dict[str, Any]
@@ -86,7 +86,7 @@ class _Told:
     circumstances: Circumstances
 
     @classmethod
-    def from_json(cls, content: bytes) -> _Told:
+    def from_json(cls, content: bytes) -> _Carried:
         answer = json.loads(content)
         answer.pop("layout")
         return cls(

@@ -75,7 +75,7 @@ class Signature:
 
 
 @dataclass(frozen=True)
-class Taken:
+class TakenOff:
     """A signature taken off a packet: what it covers, what it holds, and the objects it was made of."""
 
     covers: tuple[int, ...]
@@ -83,7 +83,7 @@ class Taken:
     objects: frozenset[tuple[int, int]]
 
 
-def take_off(pdf: pikepdf.Pdf) -> Taken | None:
+def take_off(pdf: pikepdf.Pdf) -> TakenOff | None:
     """Take the shop's signature off an opened packet, so that all the rest must be as it was made.
 
     Nothing is taken off that this program would not have put there: that stays, and is named as what it is.
@@ -104,7 +104,7 @@ def take_off(pdf: pikepdf.Pdf) -> Taken | None:
     page.Annots = pikepdf.Array(notes[:-1])
     covers = tuple(int(place) for place in signature["/ByteRange"])
     made_of = frozenset(thing.objgen for thing in (form, field, signature))
-    return Taken(covers, bytes(signature["/Contents"]), made_of)
+    return TakenOff(covers, bytes(signature["/Contents"]), made_of)
 
 
 def _is_ours(field: Any, page: Any) -> bool:
@@ -114,7 +114,7 @@ def _is_ours(field: Any, page: Any) -> bool:
     return bool(ours and unseen and field["/P"].objgen == page.objgen)
 
 
-def checked(taken: Taken, content: bytes) -> Signature:
+def checked(taken: TakenOff, content: bytes) -> Signature:
     """Whether a signature fits the file it was taken from, and whose it is.
 
     Source: ISO 32000-1:2008 12.8.1 (what a signature covers), RFC 5652 5.4 to 5.6 (checking it).
@@ -142,7 +142,7 @@ def checked(taken: Taken, content: bytes) -> Signature:
     return replace(described, state="valid" if all(fits) and whole and named in _STRONG else "altered")
 
 
-def _covers_all(taken: Taken, content: bytes) -> bool:
+def _covers_all(taken: TakenOff, content: bytes) -> bool:
     """Whether everything but the signature itself is covered."""
     if len(taken.covers) != len(("first", "before", "behind", "rest")):
         return False

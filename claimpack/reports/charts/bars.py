@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.reports.charts.picture import FILLS, Box, Fill, Line, Picture, Shape, Words, fitted, width_of
+from claimpack.reports.charts.picture import FILLS, Box, ChartPicture, Fill, Lettering, Line, Shape, fitted, width_of
 
 Said = Callable[[Decimal], str]
 
@@ -29,7 +29,7 @@ class Bar(NamedTuple):
         return sum((amount for amount in self.amounts if amount > 0), Decimal(0))
 
 
-def lying_bars(bars: Sequence[Bar], kinds: Sequence[str], width: float) -> Picture:
+def lying_bars(bars: Sequence[Bar], kinds: Sequence[str], width: float) -> ChartPicture:
     """A bar under the other, each stacked by kind from light to dark; narrow pictures set the label over its bar."""
     fills = FILLS[len(kinds)] if len(kinds) > 1 else ("full",)
     is_narrow = width < 400
@@ -44,16 +44,16 @@ def lying_bars(bars: Sequence[Bar], kinds: Sequence[str], width: float) -> Pictu
         y = top + place * row + (14 if is_narrow else 0)
         room = width if is_narrow else gutter - 10
         label_at = (0.0, y - 3) if is_narrow else (0.0, y + 11)
-        shapes.append(Words(fitted(bar.label, room), label_at))
+        shapes.append(Lettering(fitted(bar.label, room), label_at))
         x = gutter
         for amount, fill in zip(bar.amounts, fills, strict=True):
             if amount > 0:
                 shapes.append(Box(x, y, float(amount) * scale, _BAR, fill))
                 x += float(amount) * scale
-        shapes.append(Words(bar.said, (x + 5, y + 11), strong=True))
+        shapes.append(Lettering(bar.said, (x + 5, y + 11), strong=True))
     if not is_narrow:
         shapes.append(Line(((gutter, top - 2), (gutter, top + len(bars) * row - 4)), "thin"))
-    return Picture(width, top + len(bars) * row, tuple(shapes))
+    return ChartPicture(width, top + len(bars) * row, tuple(shapes))
 
 
 def _key(kinds: Sequence[str], fills: Sequence[Fill], width: float) -> tuple[list[Shape], float]:
@@ -64,7 +64,7 @@ def _key(kinds: Sequence[str], fills: Sequence[Fill], width: float) -> tuple[lis
         wide = 22 + width_of(kind)
         if x and x + wide > width:
             x, y = 0.0, y + _KEY_ROW
-        shapes += [Box(x, y, 14, 10, fill), Words(kind, (x + 19, y + 8.6))]
+        shapes += [Box(x, y, 14, 10, fill), Lettering(kind, (x + 19, y + 8.6))]
         x += wide + 16
     return shapes, y + _KEY_ROW + 8
 
@@ -76,7 +76,7 @@ class Pillars(NamedTuple):
     amounts: tuple[Decimal, ...]
 
 
-def standing_bars(groups: Sequence[Pillars], kinds: Sequence[str], width: float, said: Said) -> Picture:
+def standing_bars(groups: Sequence[Pillars], kinds: Sequence[str], width: float, said: Said) -> ChartPicture:
     """Groups of bars on an axis from zero, the last groups where not all have room."""
     fills = FILLS[len(kinds)]
     shown = groups[-room_for(width) :]
@@ -89,7 +89,7 @@ def standing_bars(groups: Sequence[Pillars], kinds: Sequence[str], width: float,
     for tick in ticks:
         y = floor - float(tick) * scale
         shapes.append(Line(((gutter, y), (width, y)), "thin" if tick == 0 else "rule"))
-        shapes.append(Words(said(tick), (gutter - 6, y + 3), "end", quiet=True))
+        shapes.append(Lettering(said(tick), (gutter - 6, y + 3), "end", quiet=True))
     step = (width - gutter) / len(shown)
     bar = min(step * 0.8 / len(kinds), 22)
     for place, group in enumerate(shown):
@@ -99,8 +99,8 @@ def standing_bars(groups: Sequence[Pillars], kinds: Sequence[str], width: float,
             tall = max(float(amount), 0) * scale
             if tall:
                 shapes.append(Box(left + kind * bar, floor - tall, bar, tall, fill))
-        shapes.append(Words(group.label, (middle, floor + 13), "middle", quiet=True, size=7.5))
-    return Picture(width, floor + 20, tuple(shapes))
+        shapes.append(Lettering(group.label, (middle, floor + 13), "middle", quiet=True, size=7.5))
+    return ChartPicture(width, floor + 20, tuple(shapes))
 
 
 def room_for(width: float) -> int:

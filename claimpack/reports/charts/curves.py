@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from claimpack.core.reporting.payment_speed import CurveStep, MakerSpeed, PaymentCurve
 from claimpack.core.values.numbers_said import how_many
-from claimpack.reports.charts.picture import Area, Dot, Line, Picture, Point, Shape, Words, fitted, width_of
+from claimpack.reports.charts.picture import ChartPicture, Dot, Lettering, Line, Patch, Point, Shape, fitted, width_of
 
 _At = Callable[[float, Decimal | float], Point]
 
@@ -27,7 +27,7 @@ def last_day_shown(curve: PaymentCurve) -> int:
     return 30
 
 
-def curve_chart(curve: PaymentCurve, width: float) -> Picture:
+def curve_chart(curve: PaymentCurve, width: float) -> ChartPicture:
     """The share paid by days since filing, with its 95 % band as a tint, the median marked."""
     last = last_day_shown(curve)
     steps = [step for step in curve.steps if step.day <= last]
@@ -37,21 +37,21 @@ def curve_chart(curve: PaymentCurve, width: float) -> Picture:
     def at(day: float, share: Decimal | float) -> Point:
         return _GUTTER + (right - _GUTTER) * day / last, floor - _HEIGHT * float(share)
 
-    shapes: list[Shape] = [Area(_band(steps, at(0, 0), at, last))]
+    shapes: list[Shape] = [Patch(_band(steps, at(0, 0), at, last))]
     for share in (0, 25, 50, 75, 100):
         y = at(0, share / 100)[1]
         shapes.append(Line(((_GUTTER, y), (right, y)), "thin" if share == 0 else "rule"))
-        shapes.append(Words(f"{share} %", (_GUTTER - 6, y + 3), "end", quiet=True))
+        shapes.append(Lettering(f"{share} %", (_GUTTER - 6, y + 3), "end", quiet=True))
     every = _every(last, width)
     for day in range(0, last + 1, every):
         x = at(day, 0)[0]
         shapes.append(Line(((x, floor), (x, floor + 4)), "thin"))
-        shapes.append(Words(str(day), (x, floor + 15), "middle", quiet=True))
-    shapes.append(Words("days since filing", ((_GUTTER + right) / 2, floor + 30), "middle", quiet=True))
+        shapes.append(Lettering(str(day), (x, floor + 15), "middle", quiet=True))
+    shapes.append(Lettering("days since filing", ((_GUTTER + right) / 2, floor + 30), "middle", quiet=True))
     shapes.append(Line(_stairs([(step.day, 1 - step.unpaid) for step in steps], at, last)))
     if curve.median is not None and curve.median <= last:
         shapes += _median(curve.median, at, right)
-    return Picture(width, top + _HEIGHT + 36, tuple(shapes))
+    return ChartPicture(width, top + _HEIGHT + 36, tuple(shapes))
 
 
 def _median(median: int, at: _At, right: float) -> list[Shape]:
@@ -61,7 +61,7 @@ def _median(median: int, at: _At, right: float) -> list[Shape]:
     return [
         Line((at(median, 0), (x, y)), "dashed"),
         Dot((x, y)),
-        Words(said, (x - 8, y - 6) if leftwards else (x + 8, y + 14), "end" if leftwards else "start", strong=True),
+        Lettering(said, (x - 8, y - 6) if leftwards else (x + 8, y + 14), "end" if leftwards else "start", strong=True),
     ]
 
 
@@ -91,7 +91,7 @@ def _every(last: int, width: float) -> int:
     return next((step for step in (5, 10, 15, 30, 60, 90, 180, 360) if step >= wanted), 720)
 
 
-def range_chart(makers: Sequence[MakerSpeed], width: float) -> Picture:
+def range_chart(makers: Sequence[MakerSpeed], width: float) -> ChartPicture:
     """A line a maker from the day a quarter is paid to the day three quarters are, a dot where half is."""
     known = [day for maker in makers for day in (maker.quarter, maker.median, maker.three_quarters) if day is not None]
     last = -(-(max(known, default=1) + 5) // 30) * 30
@@ -104,20 +104,20 @@ def range_chart(makers: Sequence[MakerSpeed], width: float) -> Picture:
     for place, maker in enumerate(makers):
         y = 4 + place * row + (26 if is_narrow else 13)
         room = width if is_narrow else gutter - 12
-        shapes.append(Words(fitted(maker.maker, room), (0, y - 12) if is_narrow else (0, y + 3)))
+        shapes.append(Lettering(fitted(maker.maker, room), (0, y - 12) if is_narrow else (0, y + 3)))
         shapes += _range(maker, gutter, scale, y, last)
     shapes.append(Line(((gutter, floor), (gutter + last * scale, floor)), "thin"))
     for day in range(0, last + 1, _every(last, width - gutter)):
         x = gutter + day * scale
         shapes.append(Line(((x, floor), (x, floor + 4)), "thin"))
-        shapes.append(Words(str(day), (x, floor + 15), "middle", quiet=True))
-    shapes.append(Words("days since filing", (gutter + last * scale / 2, floor + 29), "middle", quiet=True))
-    return Picture(width, floor + 36, tuple(shapes))
+        shapes.append(Lettering(str(day), (x, floor + 15), "middle", quiet=True))
+    shapes.append(Lettering("days since filing", (gutter + last * scale / 2, floor + 29), "middle", quiet=True))
+    return ChartPicture(width, floor + 36, tuple(shapes))
 
 
 def _range(maker: MakerSpeed, left: float, scale: float, y: float, last: int) -> list[Shape]:
     if maker.quarter is None:
-        return [Words("fewer than a quarter paid so far", (left + 4, y + 3), quiet=True)]
+        return [Lettering("fewer than a quarter paid so far", (left + 4, y + 3), quiet=True)]
     end = left + (maker.three_quarters if maker.three_quarters is not None else last) * scale
     start = left + maker.quarter * scale
     shapes: list[Shape] = [Line(((start, y), (end, y))), Line(((start, y - 5), (start, y + 5)))]
@@ -128,4 +128,4 @@ def _range(maker: MakerSpeed, left: float, scale: float, y: float, last: int) ->
     if maker.median is not None:
         shapes.append(Dot((left + maker.median * scale, y)))
     said = f"half by day {maker.median}" if maker.median is not None else "under half paid"
-    return [*shapes, Words(said, (end + 7, y + 3), strong=maker.median is not None)]
+    return [*shapes, Lettering(said, (end + 7, y + 3), strong=maker.median is not None)]

@@ -40,7 +40,7 @@ class Line(NamedTuple):
     stroke: Stroke = "firm"
 
 
-class Area(NamedTuple):
+class Patch(NamedTuple):
     """A filled shape inside points."""
 
     points: tuple[Point, ...]
@@ -54,7 +54,7 @@ class Dot(NamedTuple):
     radius: float = 3.2
 
 
-class Words(NamedTuple):
+class Lettering(NamedTuple):
     """Words at a point: their base line, and which side of them it is at."""
 
     said: str
@@ -65,10 +65,10 @@ class Words(NamedTuple):
     size: float = 9.0
 
 
-Shape = Box | Line | Area | Dot | Words
+Shape = Box | Line | Patch | Dot | Lettering
 
 
-class Picture(NamedTuple):
+class ChartPicture(NamedTuple):
     """A picture, in the order it is drawn."""
 
     width: float

@@ -8,16 +8,16 @@ from reportlab.platypus import Flowable
 
 from claimpack.printing.palette import ACCENT, BAND, CHART_RULE, INK, QUIET, WHITE
 from claimpack.printing.typeface import BOLD, REGULAR, printable, register
-from claimpack.reports.charts.picture import Area, Box, Dot, Fill, Line, Picture, Point, Shape, Words
+from claimpack.reports.charts.picture import Box, ChartPicture, Dot, Fill, Lettering, Line, Patch, Point, Shape
 
 _STROKES = {"firm": (ACCENT, 1.6), "thin": (INK, 0.8), "rule": (CHART_RULE, 0.5), "dashed": (INK, 0.9)}
 _STRIPE = 4.5
 
 
-class Drawing(Flowable):  # type: ignore[misc]  # the PDF engine has no types
+class ChartPiece(Flowable):  # type: ignore[misc]  # the PDF engine has no types
     """A picture that stands between paragraphs."""
 
-    def __init__(self, picture: Picture) -> None:
+    def __init__(self, picture: ChartPicture) -> None:
         super().__init__()
         self.picture = picture
         self.width, self.height = picture.width, picture.height
@@ -46,7 +46,7 @@ def _draw(canvas: Any, shape: Shape) -> None:
         canvas.setDash(*((3, 2.5) if shape.stroke == "dashed" else ()))
         canvas.drawPath(_path(canvas, shape.points), stroke=1, fill=0)
         canvas.setDash()
-    elif isinstance(shape, Area):
+    elif isinstance(shape, Patch):
         canvas.setFillColor(BAND)
         canvas.drawPath(_path(canvas, shape.points), stroke=0, fill=1)
     elif isinstance(shape, Dot):
@@ -63,7 +63,7 @@ def _path(canvas: Any, points: tuple[Point, ...]) -> Any:
     return path
 
 
-def _words(canvas: Any, words: Words) -> None:
+def _words(canvas: Any, words: Lettering) -> None:
     canvas.setFillColor(QUIET if words.quiet else INK)
     canvas.setFont(BOLD if words.strong else REGULAR, words.size)
     put = {"start": canvas.drawString, "middle": canvas.drawCentredString, "end": canvas.drawRightString}[words.side]

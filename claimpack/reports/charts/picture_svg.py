@@ -7,7 +7,7 @@ from html import escape
 
 from claimpack.core.values.harmless import harmless
 from claimpack.printing.palette import ACCENT, BAND, CHART_RULE, INK, QUIET, WHITE
-from claimpack.reports.charts.picture import Area, Box, Dot, Fill, Line, Picture, Point, Shape, Words
+from claimpack.reports.charts.picture import Box, ChartPicture, Dot, Fill, Lettering, Line, Patch, Point, Shape
 
 _STROKES = {
     "firm": f'stroke="{ACCENT}" stroke-width="1.6"',
@@ -37,7 +37,7 @@ FILL_PATTERNS = (
 """What areas are filled with; it stands once on a page, before the pictures."""
 
 
-def as_svg(picture: Picture, key: str, title: str, description: str) -> str:
+def as_svg(picture: ChartPicture, key: str, title: str, description: str) -> str:
     """A picture as one element, named and described for those who cannot see it; key makes its names unique."""
     drawn = "".join(_shape(shape) for shape in picture.shapes)
     return (
@@ -54,14 +54,14 @@ def _shape(shape: Shape) -> str:
         return f'<rect {where} fill="{_FILLS[shape.fill]}" stroke="{ACCENT}" stroke-width="0.8"/>'
     if isinstance(shape, Line):
         return f'<polyline points="{_points(shape.points)}" fill="none" {_STROKES[shape.stroke]}/>'
-    if isinstance(shape, Area):
+    if isinstance(shape, Patch):
         return f'<polygon points="{_points(shape.points)}" fill="{_FILLS[shape.fill]}"/>'
     if isinstance(shape, Dot):
         return f'<circle cx="{_n(shape.at[0])}" cy="{_n(shape.at[1])}" r="{_n(shape.radius)}" fill="{INK}"/>'
     return _words(shape)
 
 
-def _words(words: Words) -> str:
+def _words(words: Lettering) -> str:
     weight = ' font-weight="600"' if words.strong else ""
     anchor = "" if words.side == "start" else f' text-anchor="{words.side}"'
     ink = QUIET if words.quiet else INK

@@ -10,7 +10,7 @@ from claimpack.core.reporting.findings import held_finding
 from claimpack.core.reporting.manager_report import ManagerReport
 from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.charts.bars import Bar, lying_bars
-from claimpack.reports.manager.section import EN_DASH, Cell, Chart, Column, Section, Table
+from claimpack.reports.manager.section import EN_DASH, Cell, Chart, ReportColumn, ReportTable, Section
 
 
 def held_section(told: ManagerReport) -> Section:
@@ -55,15 +55,15 @@ def _days(bucket: str) -> str:
     return f"{bucket.replace('-', EN_DASH)} days" if bucket[-1].isdigit() else bucket
 
 
-def _states(held: HeldByAge) -> Table:
+def _states(held: HeldByAge) -> ReportTable:
     sums = tuple(sum(column) for column in zip(*(counts for _, counts in held.states), strict=True))
-    return Table(
+    return ReportTable(
         name="held-parts",
         caption="Held parts by state and days on the shelf",
         columns=(
-            Column("State", 1.4),
-            *(Column(_days(name), right=True) for name in held.buckets),
-            Column("All", right=True),
+            ReportColumn("State", 1.4),
+            *(ReportColumn(_days(name), right=True) for name in held.buckets),
+            ReportColumn("All", right=True),
         ),
         rows=[(state, *counts, sum(counts)) for state, counts in held.states],
         totals=[("All", *sums, held.parts)],
@@ -71,52 +71,52 @@ def _states(held: HeldByAge) -> Table:
 
 
 _WHICH = (
-    Column("Code", 1.2),
-    Column("Shelf", 0.7),
-    Column("Part", 1.4),
-    Column("Unit", 1.6),
-    Column("Since", 1.0),
+    ReportColumn("Code", 1.2),
+    ReportColumn("Shelf", 0.7),
+    ReportColumn("Part", 1.4),
+    ReportColumn("Unit", 1.6),
+    ReportColumn("Since", 1.0),
 )
 
 
-def _to_send(parts: Sequence[ShelvedPart]) -> Table:
-    return Table(
+def _to_send(parts: Sequence[ShelvedPart]) -> ReportTable:
+    return ReportTable(
         name="parts-to-send",
         caption="Called back: to be sent",
-        columns=(*_WHICH, Column("Send by", 1.0)),
+        columns=(*_WHICH, ReportColumn("Send by", 1.0)),
         rows=[(*_which(part), part.send_by) for part in parts],
         most=12,
         more="All of them: claimpack hold list.",
     )
 
 
-def _may_go(parts: Sequence[ShelvedPart]) -> Table:
-    return Table(
+def _may_go(parts: Sequence[ShelvedPart]) -> ReportTable:
+    return ReportTable(
         name="parts-that-may-go",
         caption="May go now, and the rule that says so",
-        columns=(*_WHICH, Column("Why", 3.2)),
+        columns=(*_WHICH, ReportColumn("Why", 3.2)),
         rows=[(*_which(part), part.because) for part in parts],
         most=12,
         more="All of them: claimpack hold list --may-go.",
     )
 
 
-def _better_kept(parts: Sequence[ShelvedPart]) -> Table:
-    return Table(
+def _better_kept(parts: Sequence[ShelvedPart]) -> ReportTable:
+    return ReportTable(
         name="parts-better-kept",
         caption="Better kept: the hold ran out, but the claim is not settled",
-        columns=(*_WHICH, Column("Why", 3.5)),
+        columns=(*_WHICH, ReportColumn("Why", 3.5)),
         rows=[(*_which(part), part.doubt) for part in parts],
         most=6,
         more="All of them: claimpack hold list.",
     )
 
 
-def _not_found(parts: Sequence[ShelvedPart]) -> Table:
-    return Table(
+def _not_found(parts: Sequence[ShelvedPart]) -> ReportTable:
+    return ReportTable(
         name="parts-not-found",
         caption="Not found at the last count: look for them",
-        columns=(*_WHICH, Column("Missed on", 1.0)),
+        columns=(*_WHICH, ReportColumn("Missed on", 1.0)),
         rows=[(*_which(part), part.missing) for part in parts],
         most=12,
         more="All of them: claimpack hold list.",

@@ -14,7 +14,7 @@ from claimpack.core.reporting.outstanding import Outstanding
 from claimpack.core.values.money import coins
 from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.charts.bars import Bar, lying_bars
-from claimpack.reports.manager.section import EN_DASH, Cell, Chart, Column, Section, Table
+from claimpack.reports.manager.section import EN_DASH, Cell, Chart, ReportColumn, ReportTable, Section
 
 MOST_BARS = 12
 _BELOW = "The table below has the numbers."
@@ -58,7 +58,7 @@ def _bars(one: Outstanding, aged: str) -> Chart:
     )
 
 
-def _by_maker(found: Sequence[Outstanding], aged: str) -> Table:
+def _by_maker(found: Sequence[Outstanding], aged: str) -> ReportTable:
     several = len(found) > 1
     currency = "" if several else found[0].currency
     buckets = found[0].buckets
@@ -70,16 +70,16 @@ def _by_maker(found: Sequence[Outstanding], aged: str) -> Table:
             rows.append((maker.maker, one.currency, maker.claims, *amounts))
         whole = [coins(amount, one.currency) for amount in (*one.amounts, one.total)]
         totals.append((f"All makers, {one.currency}" if several else "All makers", one.currency, one.claims, *whole))
-    money = [Column(_bucket(name), 1.1, right=True) for name in buckets]
-    return Table(
+    money = [ReportColumn(_bucket(name), 1.1, right=True) for name in buckets]
+    return ReportTable(
         name="outstanding",
         caption=f"Outstanding{f', {currency}' if currency else ''}, by days {aged}",
         columns=(
-            Column("Maker", 1.7),
-            Column("Currency", 0.9, shown=several),
-            Column("Claims", 0.8, right=True),
+            ReportColumn("Maker", 1.7),
+            ReportColumn("Currency", 0.9, shown=several),
+            ReportColumn("Claims", 0.8, right=True),
             *money,
-            Column("Total", 1.2, right=True),
+            ReportColumn("Total", 1.2, right=True),
         ),
         rows=rows,
         totals=totals,
@@ -110,32 +110,32 @@ def first_section(told: ManagerReport) -> Section:
     )
 
 
-def _first(items: Sequence[Pending], today: date) -> Table:
+def _first(items: Sequence[Pending], today: date) -> ReportTable:
     several = len({item.currency for item in items}) > 1
     currency = "" if several or not items[0].currency else f", {items[0].currency}"
-    return Table(
+    return ReportTable(
         name="what-to-do-first",
         caption=f"Filed and not settled, what to do first at the top{currency}",
         columns=(
-            Column("Claim", 0.9),
-            Column("Maker", 1.35),
-            Column("What to do", 3.4),
-            Column("By", 1.0),
-            Column("Terms", 0.8),
-            Column("Days late", 0.85, right=True),
-            Column("Age", 0.6, right=True),
-            Column("Outstanding", 1.15, right=True),
-            Column("Currency", 0.9, shown=several),
-            Column("Section", shown=False),
-            Column("State", shown=False),
-            Column("Filed", shown=False),
-            Column("Answer by", shown=False),
-            Column("Accepted by silence on", shown=False),
-            Column("Refused by silence on", shown=False),
-            Column("Audit reached to", shown=False),
-            Column("Pay by", shown=False),
-            Column("Send again by", shown=False),
-            Column("Day of receipt not noted", shown=False),
+            ReportColumn("Claim", 0.9),
+            ReportColumn("Maker", 1.35),
+            ReportColumn("What to do", 3.4),
+            ReportColumn("By", 1.0),
+            ReportColumn("Terms", 0.8),
+            ReportColumn("Days late", 0.85, right=True),
+            ReportColumn("Age", 0.6, right=True),
+            ReportColumn("Outstanding", 1.15, right=True),
+            ReportColumn("Currency", 0.9, shown=several),
+            ReportColumn("Section", shown=False),
+            ReportColumn("State", shown=False),
+            ReportColumn("Filed", shown=False),
+            ReportColumn("Answer by", shown=False),
+            ReportColumn("Accepted by silence on", shown=False),
+            ReportColumn("Refused by silence on", shown=False),
+            ReportColumn("Audit reached to", shown=False),
+            ReportColumn("Pay by", shown=False),
+            ReportColumn("Send again by", shown=False),
+            ReportColumn("Day of receipt not noted", shown=False),
         ),
         rows=[_line(item, today) for item in items],
         most=12,

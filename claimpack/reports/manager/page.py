@@ -13,7 +13,16 @@ from importlib.resources import files
 from claimpack.core.values.harmless import harmless
 from claimpack.core.values.money import plain
 from claimpack.reports.charts.picture_svg import FILL_PATTERNS, as_svg
-from claimpack.reports.manager.section import Cell, Chart, Column, Report, Section, Table, cell_text, unbroken
+from claimpack.reports.manager.section import (
+    Cell,
+    Chart,
+    Report,
+    ReportColumn,
+    ReportTable,
+    Section,
+    cell_text,
+    unbroken,
+)
 
 _WIDTHS = {"wide": 540.0, "narrow": 280.0}
 """Widths a picture is drawn at, in points; the page shows the one that fits."""
@@ -107,7 +116,7 @@ def _figure(chart: Chart) -> str:
     return f"<figure><figcaption>{_escaped(unbroken(chart.title))}</figcaption>{''.join(drawn)}</figure>"
 
 
-def _table(table: Table) -> Iterable[str]:
+def _table(table: ReportTable) -> Iterable[str]:
     visible = table.visible()
     yield f'<div class="scroll" tabindex="0" role="region" aria-labelledby="{table.name}-caption">'
     yield f'<table id="table-{table.name}"><caption id="{table.name}-caption">{_escaped(table.caption)}</caption>'
@@ -123,7 +132,7 @@ def _table(table: Table) -> Iterable[str]:
         yield f'<p class="rest">{_escaped(table.rest())}</p>'
 
 
-def _row(row: Sequence[Cell], visible: Sequence[tuple[int, Column]]) -> str:
+def _row(row: Sequence[Cell], visible: Sequence[tuple[int, ReportColumn]]) -> str:
     cells = []
     for order, (place, column) in enumerate(visible):
         cell = row[place]
@@ -136,7 +145,7 @@ def _row(row: Sequence[Cell], visible: Sequence[tuple[int, Column]]) -> str:
     return f"<tr>{''.join(cells)}</tr>"
 
 
-def _class(column: Column, cell: Cell) -> str:
+def _class(column: ReportColumn, cell: Cell) -> str:
     if column.right:
         return ' class="n"'
     if isinstance(cell, dt.date):

@@ -13,7 +13,7 @@ from claimpack.core.values.money import coins
 from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.charts.bars import Pillars, standing_bars
 from claimpack.reports.charts.curves import curve_chart, last_day_shown, range_chart
-from claimpack.reports.manager.section import Cell, Chart, Column, Section, Table, cell_text
+from claimpack.reports.manager.section import Cell, Chart, ReportColumn, ReportTable, Section, cell_text
 
 _KINDS = ("claimed", "accepted", "paid")
 _IN_FULL = "Paid in full: all that the maker accepted came in; a claim paid in part counts as open."
@@ -25,7 +25,7 @@ def speed_section(told: ManagerReport) -> Section:
     """Days from filing to payment, as a curve, and by maker where there are enough claims."""
     speed = told.speed
     charts: list[Chart] = []
-    tables: list[Table] = []
+    tables: list[ReportTable] = []
     if speed.enough:
         charts.append(_curve(speed))
         tables.append(_shares(speed))
@@ -67,7 +67,7 @@ def _curve(speed: PaymentSpeed) -> Chart:
     )
 
 
-def _shares(speed: PaymentSpeed) -> Table:
+def _shares(speed: PaymentSpeed) -> ReportTable:
     curve = speed.curve
     marks = paid_within(curve) or paid_within(curve, (curve.steps[-1].day,))
     rows: list[tuple[Cell, ...]] = [
@@ -75,25 +75,29 @@ def _shares(speed: PaymentSpeed) -> Table:
         for mark in marks
         if mark.days <= max(MARKS)
     ]
-    return Table(
+    return ReportTable(
         name="days-to-payment",
         caption="Claims paid within so many days of filing, per cent",
         columns=(
-            Column("Days"),
-            Column("Paid", right=True),
-            Column("From", right=True),
-            Column("To", right=True),
-            Column("Still waiting then", 1.4, right=True),
+            ReportColumn("Days"),
+            ReportColumn("Paid", right=True),
+            ReportColumn("From", right=True),
+            ReportColumn("To", right=True),
+            ReportColumn("Still waiting then", 1.4, right=True),
         ),
         rows=rows,
     )
 
 
-def _payments(speed: PaymentSpeed) -> Table:
-    return Table(
+def _payments(speed: PaymentSpeed) -> ReportTable:
+    return ReportTable(
         name="payments-so-far",
         caption="Claims paid in full so far, by days since filing",
-        columns=(Column("Days"), Column("Paid in full", right=True), Column("Still waiting then", 1.4, right=True)),
+        columns=(
+            ReportColumn("Days"),
+            ReportColumn("Paid in full", right=True),
+            ReportColumn("Still waiting then", 1.4, right=True),
+        ),
         rows=[(step.day, step.paid, step.at_risk - step.paid) for step in speed.curve.steps if step.paid],
     )
 
@@ -118,17 +122,17 @@ def _ranges(makers: Sequence[MakerSpeed]) -> Chart:
     )
 
 
-def _makers(makers: Sequence[MakerSpeed]) -> Table:
-    return Table(
+def _makers(makers: Sequence[MakerSpeed]) -> ReportTable:
+    return ReportTable(
         name="days-to-payment-by-maker",
         caption="Days until a quarter, half and three quarters of a maker's claims are paid; empty where not that far",
         columns=(
-            Column("Maker", 1.8),
-            Column("Paid", right=True),
-            Column("Open", right=True),
-            Column("Quarter", right=True),
-            Column("Half", right=True),
-            Column("Three quarters", 1.3, right=True),
+            ReportColumn("Maker", 1.8),
+            ReportColumn("Paid", right=True),
+            ReportColumn("Open", right=True),
+            ReportColumn("Quarter", right=True),
+            ReportColumn("Half", right=True),
+            ReportColumn("Three quarters", 1.3, right=True),
         ),
         rows=[tuple(maker) for maker in makers],
         most=30,
@@ -174,17 +178,17 @@ def _bare(tick: Decimal) -> Decimal:
     return tick.quantize(Decimal(1)) if tick == tick.to_integral_value() else tick.normalize()
 
 
-def _months(currency: str, months: Sequence[MonthOfClaims], *, only: bool) -> Table:
+def _months(currency: str, months: Sequence[MonthOfClaims], *, only: bool) -> ReportTable:
     heads = ("Claimed", "Accepted", "Paid", "Owed", "Written off", "Not accepted")
-    over = Column("Paid over", 1.1, right=True, shown=any(month.over for month in months))
-    return Table(
+    over = ReportColumn("Paid over", 1.1, right=True, shown=any(month.over for month in months))
+    return ReportTable(
         name="claimed-and-paid" if only else f"claimed-and-paid-{currency.lower() or 'none'}",
         caption=f"Claimed against paid by month of filing{f', {currency}' if currency else ''}, latest first",
         columns=(
-            Column("Month", 1.1),
-            Column("Currency", shown=False),
-            Column("Claims", 0.8, right=True),
-            *(Column(head, 1.2, right=True) for head in heads),
+            ReportColumn("Month", 1.1),
+            ReportColumn("Currency", shown=False),
+            ReportColumn("Claims", 0.8, right=True),
+            *(ReportColumn(head, 1.2, right=True) for head in heads),
             over,
         ),
         rows=[(f"{month.month:%Y-%m}", *_money(month)) for month in reversed(months) if month.claims],

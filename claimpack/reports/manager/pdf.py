@@ -10,10 +10,19 @@ from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, SimpleDocT
 
 from claimpack.printing.lettering import page_text
 from claimpack.printing.papers import Page
-from claimpack.printing.tables import ruled
+from claimpack.printing.tables import PAGE_CLOSE, ruled
 from claimpack.printing.typeface import REGULAR, printable, register
-from claimpack.reports.charts.picture_pdf import Drawing
-from claimpack.reports.manager.section import Cell, Chart, Column, Report, Section, Table, cell_text, unbroken
+from claimpack.reports.charts.picture_pdf import ChartPiece
+from claimpack.reports.manager.section import (
+    Cell,
+    Chart,
+    Report,
+    ReportColumn,
+    ReportTable,
+    Section,
+    cell_text,
+    unbroken,
+)
 
 _MARGIN = 44.0
 _WHOLE = 330.0
@@ -138,10 +147,10 @@ def _together(part: list[Any], longest: int) -> list[Any]:
 
 
 def _chart(chart: Chart, width: float) -> list[Any]:
-    return [page_text(unbroken(chart.title), "cell-strong"), Spacer(0, 5), Drawing(chart.draw(width)), Spacer(0, 8)]
+    return [page_text(unbroken(chart.title), "cell-strong"), Spacer(0, 5), ChartPiece(chart.draw(width)), Spacer(0, 8)]
 
 
-def _table(table: Table, width: float) -> list[Any]:
+def _table(table: ReportTable, width: float) -> list[Any]:
     visible = table.visible()
     whole = sum(column.share for _, column in visible)
     widths = [width * column.share / whole for _, column in visible]
@@ -149,12 +158,12 @@ def _table(table: Table, width: float) -> list[Any]:
     rows += [_row(row, visible, "figure") for row in table.rows[: table.most]]
     rows += [_row(row, visible, "figure-strong") for row in table.totals]
     before_totals = (len(rows) - len(table.totals) - 1,) if table.totals else ()
-    drawn = ruled(rows, widths, titled=1, strong=before_totals, dense=True)
+    drawn = ruled(rows, widths, titled=1, strong=before_totals, ruling=PAGE_CLOSE)
     rest = [Spacer(0, 3), page_text(table.rest(), "small")] if table.rest() else []
     return [page_text(table.caption, "cell-strong"), Spacer(0, 2), drawn, *rest, Spacer(0, 8)]
 
 
-def _row(row: Sequence[Cell], visible: Sequence[tuple[int, Column]], style: str) -> list[Any]:
+def _row(row: Sequence[Cell], visible: Sequence[tuple[int, ReportColumn]], style: str) -> list[Any]:
     return [page_text(_cut(cell_text(row[place])), style, column.right) for place, column in visible]
 
 

@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.reports.charts.picture import Picture
+from claimpack.reports.charts.picture import ChartPicture
 
 _TOGETHER = re.compile(r"(?<=\d) (?=%|[A-Z]{3}\b|(?:claim|unit|part|day|payment|time)s?\b)")
 
@@ -19,7 +19,7 @@ Cell = str | int | Decimal | dt.date | None
 """A text, a count, an amount, a day, or nothing."""
 
 
-class Column(NamedTuple):
+class ReportColumn(NamedTuple):
     """A column: its heading, its share of the width; shown is false where only a spreadsheet needs it."""
 
     heading: str
@@ -28,7 +28,7 @@ class Column(NamedTuple):
     shown: bool = True
 
 
-class Table(NamedTuple):
+class ReportTable(NamedTuple):
     """A table: every row for a spreadsheet, of which the first `most` are shown; totals stand below.
 
     Args:
@@ -43,13 +43,13 @@ class Table(NamedTuple):
 
     name: str
     caption: str
-    columns: tuple[Column, ...]
+    columns: tuple[ReportColumn, ...]
     rows: Sequence[Sequence[Cell]]
     totals: Sequence[Sequence[Cell]] = ()
     most: int = 12
     more: str = ""
 
-    def visible(self) -> list[tuple[int, Column]]:
+    def visible(self) -> list[tuple[int, ReportColumn]]:
         """The columns a person is shown, with their places."""
         return [(place, column) for place, column in enumerate(self.columns) if column.shown]
 
@@ -66,7 +66,7 @@ class Chart(NamedTuple):
     key: str
     title: str
     description: str
-    draw: Callable[[float], Picture]
+    draw: Callable[[float], ChartPicture]
 
 
 class Section(NamedTuple):
@@ -76,7 +76,7 @@ class Section(NamedTuple):
     heading: str
     finding: str
     charts: tuple[Chart, ...] = ()
-    tables: tuple[Table, ...] = ()
+    tables: tuple[ReportTable, ...] = ()
     notes: tuple[str, ...] = ()
 
 

@@ -10,7 +10,7 @@ from typing import Any
 from claimpack.core.values.money import plain
 from claimpack.ledger_sheets import Cell, Sheet
 from claimpack.reports.manager import section
-from claimpack.reports.manager.section import Report, Table
+from claimpack.reports.manager.section import Report, ReportTable
 
 
 def report_sheets(report: Report) -> dict[str, Sheet]:
@@ -18,7 +18,7 @@ def report_sheets(report: Report) -> dict[str, Sheet]:
     return {table.name: _sheet(table) for part in report.sections for table in part.tables}
 
 
-def _sheet(table: Table) -> Sheet:
+def _sheet(table: ReportTable) -> Sheet:
     headings = [column.heading for column in table.columns]
     return Sheet(table.name, headings, [[_cell(cell) for cell in row] for row in table.rows])
 
@@ -40,12 +40,12 @@ def report_as_json(report: Report) -> list[dict[str, Any]]:
     ]
 
 
-def _table_as_json(table: Table) -> dict[str, Any]:
+def _table_as_json(table: ReportTable) -> dict[str, Any]:
     headings = [column.heading for column in table.columns]
     return {"name": table.name, "caption": table.caption, "rows": list(_rows(table, headings))}
 
 
-def _rows(table: Table, headings: list[str]) -> Iterator[dict[str, Any]]:
+def _rows(table: ReportTable, headings: list[str]) -> Iterator[dict[str, Any]]:
     for row in table.rows:
         yield {heading: _plain(cell) for heading, cell in zip(headings, row, strict=True)}
 

@@ -11,7 +11,7 @@ from claimpack.core.reporting.refusals import RefusalReason, refusals_by_reason
 from claimpack.core.reporting.repeat_failures import CameBack, ModelFailure
 from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.charts.bars import Bar, lying_bars
-from claimpack.reports.manager.section import Cell, Chart, Column, Section, Table
+from claimpack.reports.manager.section import Cell, Chart, ReportColumn, ReportTable, Section
 
 _MOST_BARS = 8
 
@@ -54,7 +54,7 @@ def _the_first(shown: int, all_of: int) -> str:
     return "all of them" if shown == all_of else f"the first {shown} of {all_of}"
 
 
-def _reasons(reasons: Sequence[RefusalReason]) -> Table:
+def _reasons(reasons: Sequence[RefusalReason]) -> ReportTable:
     rows: list[tuple[Cell, ...]] = [
         (
             reason.said,
@@ -67,17 +67,17 @@ def _reasons(reasons: Sequence[RefusalReason]) -> Table:
         )
         for reason in reasons
     ]
-    return Table(
+    return ReportTable(
         name="refusals",
         caption="Refusals by reason, in the makers' words",
         columns=(
-            Column("Reason", 2.7),
-            Column("Makers", 2.2),
-            Column("Form", 0.7, right=True),
-            Column("Substance", 1.05, right=True),
-            Column("All", 0.6, right=True),
-            Column("Claims", 0.8, right=True),
-            Column("Claimed", 1.4, right=True),
+            ReportColumn("Reason", 2.7),
+            ReportColumn("Makers", 2.2),
+            ReportColumn("Form", 0.7, right=True),
+            ReportColumn("Substance", 1.05, right=True),
+            ReportColumn("All", 0.6, right=True),
+            ReportColumn("Claims", 0.8, right=True),
+            ReportColumn("Claimed", 1.4, right=True),
         ),
         rows=rows,
         most=10,
@@ -119,19 +119,19 @@ def _models_chart(models: Sequence[ModelFailure]) -> Chart:
     )
 
 
-def _models(models: Sequence[ModelFailure]) -> Table:
-    return Table(
+def _models(models: Sequence[ModelFailure]) -> ReportTable:
+    return ReportTable(
         name="repeats-by-model",
         caption="The same component on different units of a model",
         columns=(
-            Column("Maker", 1.3),
-            Column("Model", 1.2),
-            Column("Component", 1.7),
-            Column("First", 1.1),
-            Column("Last", 1.1),
-            Column("Units", 0.7, right=True),
-            Column("Claims", 0.8, right=True),
-            Column("Failed again", 1.2, right=True),
+            ReportColumn("Maker", 1.3),
+            ReportColumn("Model", 1.2),
+            ReportColumn("Component", 1.7),
+            ReportColumn("First", 1.1),
+            ReportColumn("Last", 1.1),
+            ReportColumn("Units", 0.7, right=True),
+            ReportColumn("Claims", 0.8, right=True),
+            ReportColumn("Failed again", 1.2, right=True),
         ),
         rows=[(*failure[:3], failure.first, failure.last, *failure[3:6]) for failure in models],
         most=10,
@@ -139,21 +139,21 @@ def _models(models: Sequence[ModelFailure]) -> Table:
     )
 
 
-def _units(units: Sequence[CameBack]) -> Table:
+def _units(units: Sequence[CameBack]) -> ReportTable:
     rows: list[tuple[Cell, ...]] = [
         (unit.maker, unit.model, unit.unit, unit.component, listed(unit.claims), unit.last, unit.days) for unit in units
     ]
-    return Table(
+    return ReportTable(
         name="units-that-came-back",
         caption="The same component on the same unit again, the latest first",
         columns=(
-            Column("Maker", 1.1),
-            Column("Model", 1.0),
-            Column("Serial", 1.6),
-            Column("Component", 1.3),
-            Column("Claims", 1.8),
-            Column("Last", 1.1),
-            Column("Days between", 1.2, right=True),
+            ReportColumn("Maker", 1.1),
+            ReportColumn("Model", 1.0),
+            ReportColumn("Serial", 1.6),
+            ReportColumn("Component", 1.3),
+            ReportColumn("Claims", 1.8),
+            ReportColumn("Last", 1.1),
+            ReportColumn("Days between", 1.2, right=True),
         ),
         rows=rows,
         most=10,

@@ -2,11 +2,11 @@ from __future__ import annotations
 
 import threading
 
-from claimpack.evidence.pictures.memory import Room
+from claimpack.evidence.pictures.memory import DecodingRoom
 
 
 def most_at_once(capacity, wanted, workers=6):
-    room, inside, counts, lock = Room(capacity), [0], [], threading.Lock()
+    room, inside, counts, lock = DecodingRoom(capacity), [0], [], threading.Lock()
 
     def work():
         with room.taken(wanted):

@@ -7,7 +7,14 @@ from claim_folders import picture, receipt
 
 from claimpack.evidence.papers.papers import read_paper
 from claimpack.evidence.pictures.photos import PrintSize, prepare
-from claimpack.packet.drawing.evidence import PacketFile, PageEvidence, PaperSheet, PaperSheets, Picture, ShopFacts
+from claimpack.packet.drawing.evidence import (
+    PacketFile,
+    PageEvidence,
+    PaperSheet,
+    PaperSheets,
+    PrintedPicture,
+    ShopFacts,
+)
 
 
 def asked(protocol):
@@ -28,7 +35,7 @@ def paper(tmp_path):
 
 
 def test_a_photo_made_ready_answers_all_that_pages_ask_of_a_picture(photo):
-    assert [name for name in asked(Picture) if not hasattr(photo, name)] == []
+    assert [name for name in asked(PrintedPicture) if not hasattr(photo, name)] == []
     assert (photo.width, photo.height, photo.original_width, photo.file) == (40, 30, 40, "photos/a.jpg")
 
 

@@ -13,8 +13,8 @@ from reportlab.pdfgen.canvas import Canvas
 from claimpack.core.claims.claim import Mark
 from claimpack.packet.drawing.marks import (
     CASING,
-    Area,
     Arrow,
+    Frame,
     Ring,
     draw_marks,
     head_corners,
@@ -23,7 +23,7 @@ from claimpack.packet.drawing.marks import (
     place_marks,
 )
 
-PICTURE = Area(50, 100, 300, 200)
+PICTURE = Frame(50, 100, 300, 200)
 EVERYWHERE = list(itertools.product(["0", "0.02", "0.5", "0.97", "1"], repeat=2))
 SHAPES = ["ring", "box", "arrow"]
 
@@ -51,7 +51,7 @@ def test_a_ring_has_its_centre_at_the_point_and_its_diameter_is_a_fraction_of_th
 
 
 def test_a_box_has_its_upper_left_at_the_point_and_is_square():
-    assert place(a_mark("box", "0.4", "0.25", "0.2"), PICTURE) == Area(170, 190, 60, 60)
+    assert place(a_mark("box", "0.4", "0.25", "0.2"), PICTURE) == Frame(170, 190, 60, 60)
 
 
 def test_an_arrow_has_its_tip_at_the_point():
@@ -108,7 +108,7 @@ def test_a_number_does_not_cover_what_the_mark_shows(shape):
     assert math.dist(mark.badge.centre, at("0.5", "0.5")) > mark.badge.radius
 
 
-@pytest.mark.parametrize("picture", [Area(0, 0, 8, 8), Area(0, 0, 300, 3), Area(0, 0, 1, 1)])
+@pytest.mark.parametrize("picture", [Frame(0, 0, 8, 8), Frame(0, 0, 300, 3), Frame(0, 0, 1, 1)])
 @pytest.mark.parametrize("shape", ["box", "arrow"])
 def test_a_tiny_picture_still_holds_its_marks(shape, picture):
     placed = place_marks([a_mark(shape, "1", "1", "1")], picture)[0]

@@ -3,7 +3,7 @@ from decimal import Decimal
 import pytest
 
 from claimpack.reports.charts.bars import Bar, Pillars, lying_bars, nice_ticks, room_for, standing_bars
-from claimpack.reports.charts.picture import Box, Words
+from claimpack.reports.charts.picture import Box, Lettering
 
 KINDS = ("young", "middling", "old")
 
@@ -17,7 +17,7 @@ def boxes(picture, above=20):
 
 
 def words(picture):
-    return [shape.said for shape in picture.shapes if isinstance(shape, Words)]
+    return [shape.said for shape in picture.shapes if isinstance(shape, Lettering)]
 
 
 def test_a_bar_is_as_long_as_its_amounts():

@@ -4,7 +4,7 @@ import pytest
 
 from claimpack.core.reporting.payment_speed import MakerSpeed, Wait, payment_curve
 from claimpack.reports.charts.curves import curve_chart, last_day_shown, range_chart
-from claimpack.reports.charts.picture import Area, Dot, Line, Words
+from claimpack.reports.charts.picture import Dot, Lettering, Line, Patch
 
 CURVE = payment_curve([Wait(day, paid=True) for day in (10, 20, 40, 50)] + [Wait(55, paid=False)])
 
@@ -14,7 +14,7 @@ def curve(picture):
 
 
 def said(picture):
-    return [shape.said for shape in picture.shapes if isinstance(shape, Words)]
+    return [shape.said for shape in picture.shapes if isinstance(shape, Lettering)]
 
 
 def test_the_curve_never_falls():
@@ -41,7 +41,7 @@ def test_without_a_median_there_is_no_mark():
 
 @pytest.mark.parametrize("width", [280, 540])
 def test_the_band_lies_inside_the_picture(width):
-    band = next(shape for shape in curve_chart(CURVE, width).shapes if isinstance(shape, Area))
+    band = next(shape for shape in curve_chart(CURVE, width).shapes if isinstance(shape, Patch))
     assert all(0 <= x <= width and y >= 0 for x, y in band.points)
 
 

@@ -4,14 +4,14 @@ import pypdfium2
 import pytest
 from reportlab.pdfgen.canvas import Canvas
 
-from claimpack.reports.charts.picture import FILLS, Area, Box, Dot, Line, Picture, Words
-from claimpack.reports.charts.picture_pdf import Drawing
+from claimpack.reports.charts.picture import FILLS, Box, ChartPicture, Dot, Lettering, Line, Patch
+from claimpack.reports.charts.picture_pdf import ChartPiece
 
 
 def rendered(*shapes):
     stream = io.BytesIO()
     canvas = Canvas(stream, pagesize=(100, 100), invariant=1)
-    Drawing(Picture(100, 100, shapes)).drawOn(canvas, 0, 0)
+    ChartPiece(ChartPicture(100, 100, shapes)).drawOn(canvas, 0, 0)
     canvas.save()
     return pypdfium2.PdfDocument(stream.getvalue())[0].render(scale=3).to_pil().convert("L")
 
@@ -42,9 +42,9 @@ def test_a_box_lies_where_it_is_measured_from_the_top():
     [
         Line(((0, 50), (100, 50))),
         Line(((0, 50), (100, 50)), "dashed"),
-        Area(((0, 0), (100, 0), (100, 100))),
+        Patch(((0, 0), (100, 0), (100, 100))),
         Dot((50, 50)),
-        Words("words", (50, 50), "middle"),
+        Lettering("words", (50, 50), "middle"),
     ],
 )
 def test_every_shape_leaves_ink(shape):
@@ -52,4 +52,4 @@ def test_every_shape_leaves_ink(shape):
 
 
 def test_letters_no_typeface_has_are_shown_by_number():
-    assert ink(rendered(Words("中", (10, 50)))) > ink(rendered(Words("x", (10, 50))))
+    assert ink(rendered(Lettering("中", (10, 50)))) > ink(rendered(Lettering("x", (10, 50))))

@@ -1,16 +1,16 @@
 import pytest
 from pages import Page
 
-from claimpack.reports.charts.picture import Area, Box, Dot, Line, Picture, Words
+from claimpack.reports.charts.picture import Box, ChartPicture, Dot, Lettering, Line, Patch
 from claimpack.reports.charts.picture_svg import FILL_PATTERNS, as_svg
 
 
 def drawn(*shapes, title="t", description="d"):
-    return Page(as_svg(Picture(100, 50, shapes), "key-wide", title, description))
+    return Page(as_svg(ChartPicture(100, 50, shapes), "key-wide", title, description))
 
 
 def test_words_are_escaped():
-    assert drawn(Words("<script>&", (1, 2))).texts("text") == ["<script>&"]
+    assert drawn(Lettering("<script>&", (1, 2))).texts("text") == ["<script>&"]
 
 
 def test_title_and_description_are_escaped():
@@ -27,7 +27,7 @@ def test_a_picture_points_to_its_title_and_description():
     [
         (Box(1, 2, 3, 4), "rect"),
         (Line(((0, 0), (1, 1))), "polyline"),
-        (Area(((0, 0), (1, 1), (1, 0))), "polygon"),
+        (Patch(((0, 0), (1, 1), (1, 0))), "polygon"),
         (Dot((1, 1)), "circle"),
     ],
 )

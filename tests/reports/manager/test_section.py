@@ -5,13 +5,15 @@ from decimal import Decimal
 
 import pytest
 
-from claimpack.reports.manager.section import Column, Table, cell_text, unbroken
+from claimpack.reports.manager.section import ReportColumn, ReportTable, cell_text, unbroken
 
-HIDDEN = Column("Currency", shown=False)
+HIDDEN = ReportColumn("Currency", shown=False)
 
 
 def a_table(rows, most=2, more="All of them: claimpack pending."):
-    return Table("t", "", (Column("A"), HIDDEN, Column("B")), [(row, "", row) for row in range(rows)], (), most, more)
+    return ReportTable(
+        "t", "", (ReportColumn("A"), HIDDEN, ReportColumn("B")), [(row, "", row) for row in range(rows)], (), most, more
+    )
 
 
 @pytest.mark.parametrize(
