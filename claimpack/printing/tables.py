@@ -119,7 +119,6 @@ def ruled(
         ruling: the room and the lines.
     """
     commands = padded(*ruling.beside, *ruling.around)
-    commands.append(("LINEBELOW", (0, 0), (-1, -1), ruling.line, RULE))
     if titled:
         last = (-1, titled - 1)
         commands.append(("LINEBELOW", (0, titled - 1), last, 1, ruling.ink))
@@ -127,6 +126,7 @@ def ruled(
             above, below = ruling.titles
             commands += [("TOPPADDING", (0, 0), last, above), ("BOTTOMPADDING", (0, 0), last, below)]
             commands.append(("VALIGN", (0, 0), last, "BOTTOM"))
+    commands.append(("LINEBELOW", (0, titled), (-1, -1), ruling.line, RULE))
     commands += [("LINEBELOW", (0, row), (-1, row), 1, INK) for row in strong]
     return grid(rows, widths, commands, titled, height)
 
