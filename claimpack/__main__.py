@@ -15,8 +15,8 @@ if TYPE_CHECKING:
 
     from claimpack.commands.desk.world import World
 
+# New objects between two looks for cycles of garbage; importing alone makes some hundred thousand.
 _CYCLES_LOOKED_FOR_EVERY = 100_000
-"""New objects between two looks for cycles of garbage; importing alone makes some hundred thousand."""
 
 
 def main(arguments: Sequence[str] | None = None) -> None:

@@ -19,6 +19,7 @@ from claimpack.errors import BadInput
 from claimpack.toml_files import parse_toml
 from claimpack.toml_lines import put_key
 
+# A key such as unit.hours stands on a line; what lies deeper reads better as a table of its own.
 _DEEPEST = 2
 
 

@@ -33,7 +33,9 @@ MOST_SECONDS = 60
 MOST_ANSWER = 300_000_000
 """Bytes of an answer as it is handed back; the largest paper takes less than half."""
 
+# Each may take 1.5 GB: more of them at once would fill a small machine.
 _MOST_PROCESSES = 4
+# Bytes that tell the length of what follows them.
 _LENGTH = 8
 _ANSWER, _REFUSED, _TOO_LARGE, _TOO_LATE, _BROKEN = b"answer", b"refused", b"memory", b"time", b"broken"
 
@@ -126,6 +128,7 @@ class _Worker:
             self.end()
             return _TOO_LATE if late.is_set() else _BROKEN, b""
         except BaseException:
+            # Interrupted half-way, its answer would be taken for that to the next question.
             self.end()
             raise
         finally:
@@ -141,6 +144,7 @@ class _Worker:
 
     def end(self) -> None:
         """End the process."""
+        # After a fork the process is still the parent's, which may be waiting for its answer.
         if self.owner != os.getpid():
             return
         self._process.kill()

@@ -12,8 +12,10 @@ from typing import BinaryIO
 
 from claimpack.errors import BadInput, NotFound
 
+# Bytes; no claim, plan or layout written by hand comes near it.
 BIGGEST_TEXT = 2_000_000
 
+# Bytes: what is kept or proved is held in memory whole.
 BIGGEST_FILE = 500_000_000
 
 _CHUNK = 1 << 20

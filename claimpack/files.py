@@ -15,10 +15,12 @@ from typing import BinaryIO
 from claimpack.core.claims.file_names import is_device
 from claimpack.errors import CannotWrite
 
+# Claims hold owners' names and addresses: the owner of the file may read it, and whoever shares the folder.
 _FILE, _FOLDER, _OF_A_GROUP = 0o600, 0o700, 0o070
 _PART = ".claimpack-part"
+# No file takes a day to write; one that is older was left by a program that was killed.
 _STALE_SECONDS = 86_400
-"""No file takes a day to write; one that is older was left by a program that was killed."""
+# Where the disk is full or the quota used up, another name would not help; room would.
 _NO_ROOM = (errno.ENOSPC, errno.EDQUOT)
 _MAY_NOT = (errno.EROFS, errno.EACCES, errno.EPERM)
 
@@ -73,6 +75,7 @@ def keep_once(folder: Path, name: str, content: Callable[[], bytes]) -> bool:
     """
     target = folder / name
     if target.is_file() and not target.is_symlink():
+        # Content nobody needs yet is taken away after a day; what is kept anew begins a new one.
         with contextlib.suppress(OSError):
             os.utime(target)
         return False
@@ -93,6 +96,7 @@ def write_folder(folder: Path, contents: Mapping[str, bytes]) -> None:
     places = {folder / name: content for name, content in contents.items()}
     make_folders([folder])
     for path in places:
+        # A link planted inside the folder could lead what is written anywhere.
         for inner in path.parents[: len(path.relative_to(folder).parts) - 1]:
             _refuse_link(inner)
     make_folders(path.parent for path in places)
@@ -131,6 +135,7 @@ def stale_files(folder: Path, is_wanted: Callable[[Path], bool]) -> list[Path]:
     if not found:
         return []
     try:
+        # Only the disk itself knows what its clock says; a file made now tells it.
         fresh = _beside(folder / "now", b"")
         try:
             return [path for path in found if path != fresh and _is_stale(path, fresh)]
@@ -292,6 +297,7 @@ def _beside(path: Path, content: bytes) -> Path:
         with os.fdopen(handle, "wb") as stream:
             stream.write(content)
             stream.flush()
+            # Put in place unwritten, the file would be empty after a power cut, and the old one gone.
             os.fsync(stream.fileno())
         temporary.chmod(path.stat().st_mode & 0o777 if path.exists() else _mode_in(path.parent))
     except BaseException:
@@ -312,6 +318,7 @@ def _sweep(fresh: Path) -> None:
 def _sync_folder(folder: Path) -> None:
     if os.name != "posix":
         return
+    # A new name is safe only once the folder that holds it is written.
     handle = os.open(folder, os.O_RDONLY)
     try:
         os.fsync(handle)

@@ -17,9 +17,11 @@ from claimpack.errors import BadInput, NotInstalled
 Cell = str | Decimal | dt.date | None
 """A text, a number, a day, or nothing."""
 
+# A spreadsheet runs a cell that begins like this; an owner's name must not be able to.
 _STARTS_A_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\0")
 _UNSEEN = ("Cc", "Cf", "Zs", "Zl", "Zp")
 _MINUS = "\N{MINUS SIGN}"
+# What a page of a spreadsheet holds, less its headings; and the most letters that a cell does.
 _MOST_ROWS = 1_048_575
 _MOST_LETTERS = 32_767
 

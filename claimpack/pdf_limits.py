@@ -11,8 +11,11 @@ import pikepdf
 LARGEST_STREAM = 256 << 20
 """Bytes of one stream without its compression."""
 
+# Bytes of one row of pixels before its filter is undone.
 _LARGEST_ROW = 64 << 20
+# Each filter may swell what the one before it gave; printed papers use one or two.
 _MOST_FILTERS = 4
+# As for photos: every pass is decoded over the whole picture.
 _MOST_SCANS = 64
 
 

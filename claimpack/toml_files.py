@@ -18,6 +18,7 @@ from claimpack.file_contents import read_text
 Kind = TypeVar("Kind", bound=BaseModel)
 
 _LONGEST = 60
+# Text with more lines, or with keys of more parts, would keep the parser busy for minutes.
 _MOST_LINES = 100_000
 _MOST_PARTS = 64
 _QUOTED = re.compile(r""""[^"\\\n]*+(?:\\.[^"\\\n]*+)*+"|'[^'\n]*+'|\#.*""")

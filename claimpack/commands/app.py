@@ -16,13 +16,14 @@ from claimpack.commands.desk.say import Outlet, Say
 from claimpack.commands.desk.world import World
 from claimpack.core.steps.event_kinds import EVENT_KINDS, from_where
 
+# Typer may bring a click of its own along, so the class of usage errors is asked of what Typer raises.
 _UsageError: Any = typer.BadParameter.__mro__[1]
 _OF_A_MINUS = (
     "What begins with a minus is read as an option, and amounts have none. "
     "Money that the maker took back: claimpack pay CLAIM AMOUNT --charged-back"
 )
+# What the command library gives for a run that was stopped, and no command does.
 _STOPPED = 130
-"""What the command library gives for a run that was stopped, and no command does."""
 
 
 def _version(asked: bool) -> None:

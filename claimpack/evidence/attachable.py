@@ -20,6 +20,7 @@ _HARMLESS_TAGS = {
     *(0x9204, 0x9205, 0x9207, 0x9208, 0x9209, 0x920A, 0x9290, 0x9291, 0x9292, 0xA000, 0xA001, 0xA002, 0xA003),
     *(0xA402, 0xA403, 0xA404, 0xA405, 0xA406),
 }
+# Writers lay the block out differently; more than this beside what its tags account for may hide something.
 _SLACK = 64
 _EXIF_IFD, _THUMBNAIL, _ORIENTATION = 0x8769, 1, 0x0112
 _PNG = b"\x89PNG\r\n\x1a\n"

@@ -11,6 +11,7 @@ from claimpack.core.values.words import did_you_mean, one_line
 from claimpack.errors import BadInput, NotFound
 
 _DRIVE = re.compile("[A-Za-z]:")
+# Only so many names of a folder are looked at to suggest the one that was meant; the answer must come at once.
 _MOST_NAMES = 2000
 
 

@@ -10,8 +10,8 @@ from claimpack.errors import BadInput, CannotWrite, NotFound
 from claimpack.file_contents import content_hash, hash_of, read_bytes
 from claimpack.files import keep_once, stale_files
 
+# What this program puts into a vault: content by its hash, and files not finished. Anything else is somebody's.
 _OURS = re.compile(r"([0-9a-f]{2})/(\1[0-9a-f]{62}|\.\1[0-9a-f]{62}\..+)")
-"""What this program puts into a vault: content by its hash, and files not finished. Anything else is somebody's."""
 
 
 class Vault:

@@ -17,10 +17,12 @@ from claimpack.errors import BadInput
 from claimpack.packet.assemble import PAPER
 from claimpack.packet.sealing.fingerprints import is_jpeg
 
+# Each drawing of a long packet takes seconds, and halving nine levels needs no more.
 MOST_DRAWS = 6
 
 _UNITS = {"": 1, "b": 1, "kb": 1000, "mb": 1000**2, "gb": 1000**3, "kib": 1 << 10, "mib": 1 << 20, "gib": 1 << 30}
 _SIZE = re.compile(r"(\d{1,12})(?:\.(\d{1,6}))?\s*([A-Za-z]*)", re.ASCII)
+# A packet that fills nine tenths of the limit is not worth another drawing.
 _GOOD_USE = 0.9
 
 

@@ -13,10 +13,11 @@ from claimpack.printing.palette import QUIET
 from claimpack.printing.papers import Page
 from claimpack.printing.typeface import REGULAR
 
+# Wide enough for a hole punch.
 MARGIN = 60.0
 _FOOT = 8
+# Room kept at the foot of a page for its number, in points.
 _FOLIO = 90.0
-"""Room kept at the foot of a page for its number, in points."""
 
 
 class Titles(NamedTuple):

@@ -19,10 +19,11 @@ Size = Callable[[float, float], tuple[float, float]]
 HEADING = 34.0
 """How much height a section's heading takes, in points."""
 
+# A few lines: a heading with fewer under it looks forgotten at the foot of a page.
 _LEAST_ROOM = 72.0
 _MOST_ROOM = 250.0
+# A table up to this height in points is not torn from its heading, nor in two.
 _KEPT_WHOLE = 150.0
-"""A table up to this height in points is not torn from its heading, nor in two."""
 
 
 class DrawnPiece(Flowable):  # type: ignore[misc]  # the PDF engine has no types

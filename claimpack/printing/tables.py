@@ -19,8 +19,8 @@ Command = tuple[Any, ...]
 ALL = ((0, 0), (-1, -1))
 """Every cell."""
 
+# Rows up to this height in points go on a new page rather than be torn.
 _TALL = 240.0
-"""Rows up to this height in points go on a new page rather than be torn."""
 
 
 def grid(
@@ -44,6 +44,7 @@ def grid(
     heights = [height] * len(cells) if height else None
     table = Table(cells, colWidths=list(widths), rowHeights=heights, repeatRows=titles, hAlign="LEFT")
     table.setStyle(TableStyle([("FONTNAME", *ALL, REGULAR), ("VALIGN", *ALL, "TOP"), *commands]))
+    # A row taller than a page would stop the engine; heights are known only once the table was set.
     table.wrap(sum(widths), 10_000)
     table.splitInRow = int(max(table._rowHeights) > _TALL)  # noqa: SLF001 - nothing public tells it
     return table
@@ -131,14 +132,14 @@ def ruled(
     return grid(rows, widths, commands, titled, height)
 
 
+# Between figures set flush right and the words beside them, in points.
 _APART = 12.0
-"""Between figures set flush right and the words beside them, in points."""
 
+# Titles and two rows.
 _FEW = 3
-"""Titles and two rows."""
 
+# No first and no last row stands alone where a page ends; rows taller than most are torn all the same.
 _NONE_ALONE: list[Command] = [("NOSPLIT", (0, 1), (0, 2)), ("NOSPLIT", (0, -2), (0, -1))]
-"""No first and no last row stands alone where a page ends; rows taller than most are torn all the same."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,9 +19,10 @@ from claimpack.printing.tables import box_to_tick, ruled
 _TITLES = ("", "Code", "Part", "Unit", "State", "Until")
 _SHARES = (0.04, 0.2, 0.26, 0.22, 0.13, 0.15)
 
+# A short shelf stays on one page, so that whoever counts it turns no leaf.
 _KEPT_TOGETHER = 5
+# A shelf with more parts may go on overleaf; it begins where there is so much room, in points.
 _LEAST_ROOM = 130.0
-"""A shelf with more parts may go on overleaf; it begins where there is so much room, in points."""
 
 
 class ShelfLine(NamedTuple):

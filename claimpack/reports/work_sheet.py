@@ -24,6 +24,7 @@ _ROW = 23.0
 _TITLES = 18.0
 _BOX = 9.5
 _GAP = 10.0
+# Smaller type than this part of its size cannot be read any more; the line is cut instead.
 _SMALLEST = 0.72
 _SEEN = ("Papers", "Part", "Photos")
 

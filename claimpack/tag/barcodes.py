@@ -15,11 +15,14 @@ QUIET_128 = 10
 QUIET_QR = 4
 """Blank modules all round a QR code."""
 
+# A bar of one printer dot vanishes where the print head is worn.
 FINEST_DOTS = 2
+# In millimetres: narrower bars are tried with the scanner first, and below the finest no scanner can be counted on.
 SURE_MODULE_MM = 0.25
 _FINEST_MM = 0.165
 _MM_PER_INCH = 25.4
 
+# The code characters of ISO/IEC 15417 that begin in a set, change to one, and end the symbol.
 _START = {"A": 103, "B": 104, "C": 105}
 _SWITCH = {"A": 101, "B": 100, "C": 99}
 _STOP = (2, 3, 3, 1, 1, 1, 2)

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 _Placed = tuple[Drawing, float, float]
 
+# Points of each arm of a cutting mark.
 _ARM = 5.0
 _HAIRLINE = 0.5
 

@@ -12,12 +12,15 @@ from claimpack.tag.drawing import Area, Drawing, Text, width_of
 from claimpack.tag.fitting import shortened
 from claimpack.tag.stock import Block, TagWords
 
+# A label is set smaller than its fact, but never so small that it cannot be read at arm's length.
 _LABEL = 0.74
 _LEAST_LABEL = 6.0
+# A fact on one line is found faster: that is worth some of the type's size, and so are values that align.
 _ONE_LINE_WORTH = 0.8
 _ALIGNED_WORTH = 0.88
 _STEP = 0.25
 _AFTER_LABEL = 0.5
+# What is not known yet is filled in by hand, and a pen needs this many times the type's size.
 _LEAST_TO_WRITE_ON = 3.4
 _CAPITAL = 0.714
 _PITCH = 1.14
@@ -138,8 +141,8 @@ def _at(rows: list[list[_Cell]], block: Block, size: float, broken: _Break, alig
     return _FactTable(size, tuple(made))
 
 
+# A column: where it begins, how far in its values stand, how wide it is.
 _Place = tuple[float, float, float]
-"""A column: where it begins, how far in its values stand, how wide it is."""
 
 
 def _shared(rows: list[list[_Cell]], block: Block, size: float) -> list[_Place] | None:

@@ -12,6 +12,7 @@ from claimpack.tag.drawing import Area, Drawing, Text, width_of
 PITCH = 1.18
 _STEP = 0.25
 _CAPITAL = 0.714
+# Letters without tails: lines of codes and numbers can stand closer.
 _FLAT = re.compile(r"[A-IK-PR-Z0-9 .:/-]*")
 
 

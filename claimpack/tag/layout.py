@@ -23,6 +23,7 @@ from claimpack.tag.panels import draw_panels
 from claimpack.tag.pictograms import sign
 from claimpack.tag.stock import Block, Stock, TagWords
 
+# A band this low has no room for a line above the code.
 _LOW = 32.0
 _SIDES = {"left": 0.0, "middle": 0.5, "right": 1.0}
 

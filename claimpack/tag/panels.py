@@ -14,6 +14,7 @@ from claimpack.tag.stock import Block, Panel, TagWords
 
 _LINE = 1.2
 _PAD = 3.0
+# The day until which a part is kept must stay large enough to be read from in front of the shelf.
 _LEAST_DAY = 22.0
 _TITLE = 6.5
 

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from claimpack.core.claims.claim import Claim, Photo
     from claimpack.evidence.pictures.likeness import Seen
 
+# Below this many pixels a photo half a page wide prints with fewer than 200 dots an inch.
 _PRINTS_SOFT = 640
 _NAMED = {"shot": "--shot", "caption": "--caption", "file": "FILE"}
 

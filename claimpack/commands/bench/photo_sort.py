@@ -144,6 +144,7 @@ def _do(desk: Desk, plan: _PlannedSort) -> tuple[str, list[str]]:
     from claimpack.commands.bench.photo_filing import alike_in_words, take_in
 
     sort, notes = uuid.uuid4().hex[:12], list[str]()
+    # Files first: a claim must never name a picture that the vault does not hold.
     for pictures in plan.incoming.values():
         for each in pictures:
             desk.vault.keep(each.path)

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 HOW = "Enter skips a question, ? explains it, back returns to the one before, {stop}."
 """What a conversation says of itself first."""
 
+# Lines that were pasted by mistake are quoted back in short, so that the question stays in sight.
 _LONGEST = 60
 
 

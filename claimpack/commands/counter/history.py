@@ -15,8 +15,10 @@ if TYPE_CHECKING:
     from claimpack.core.claims.changes import Difference
     from claimpack.core.steps.events import Event
 
+# The history of a whole book runs into thousands of events; the latest are what somebody looks for.
 _LATEST = 50
 _INDENT = 18
+# An import or a merge may touch every key; the rest is in --json.
 _MOST_CHANGES = 20
 _LONGEST_VALUE = 80
 

@@ -37,6 +37,8 @@ if TYPE_CHECKING:
     from claimpack.core.steps.earlier_visits import Repeat, Visit
     from claimpack.core.steps.events import NewEvent
 
+# A unit rented out may come in for years; the latest visits tell what is worn. Two counters may take the
+# same next number at once, so a few more are tried before giving up.
 _MOST_VISITS, _MOST_WARNINGS, _MOST_TRIES = 50, 6, 100
 
 

@@ -20,8 +20,8 @@ if TYPE_CHECKING:
     from claimpack.core.claims.key_paths import Changes
 
 
+# The keys of a finding that are compared as numbers.
 _NUMBERS = ("value", "low", "high")
-"""The keys of a finding that are compared as numbers."""
 
 
 def set_key(

@@ -208,6 +208,7 @@ class Desk:
         """
         from claimpack.commands.desk.say import Say
 
+        # Read now: a writer waits for no file while it holds the book.
         _ = self.plans
         with self.book.change(number, self.author, revision) as change:
             changing = Changing(self, change)

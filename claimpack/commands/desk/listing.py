@@ -20,6 +20,7 @@ _RIGHT = (7, 8)
 _COMPONENT = 5
 _LONGEST, _SHORTEST = 28, 12
 _INDENT = " " * 9
+# On a narrow terminal a claim takes two lines: what names it first, then whose it is and what to do.
 _FIRST_LINE = (0, 1, 2, 3, 5, 7)
 _SECOND_LINE = (4, 6, 8, 9)
 
@@ -38,8 +39,8 @@ def tell_claims(say: Say, desk: Desk, wanted: Wanted, *, json: bool) -> tuple[in
     return len(rows), count
 
 
+# States that silence makes a claim pass between, without anything being recorded.
 _SPLIT = {"filed", "refused"}
-"""States that silence makes a claim pass between, without anything being recorded."""
 
 
 def _as_kept(desk: Desk, wanted: Wanted) -> tuple[list[tuple[ListedClaim, str]], int]:

@@ -6,8 +6,10 @@ import re
 import sys
 from typing import NamedTuple, TextIO
 
+# Seconds: a paste arrives faster than this, a person types slower.
 _WAIT = 0.05
 _END = re.compile("[\0\4]")
+# Where termios keeps a terminal's local flags and its control characters.
 _FLAGS_AT, _CHARACTERS_AT = 3, 6
 
 

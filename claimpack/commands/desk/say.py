@@ -21,6 +21,7 @@ from claimpack.errors import CannotWrite, ClaimpackError
 
 _STYLES = {"strong": "1", "good": "1;32", "bad": "1;31", "wait": "1;33", "quiet": "2"}
 _STYLED = re.compile(rf"(\x1b\[(?:0|{'|'.join(_STYLES.values())})m)")
+# Somebody who answers a yes-or-no question with anything else is asked again, but not for ever.
 _MOST_TRIES = 3
 _SOME_BYTES = 1 << 20
 _MARKS = {"pass": "✓", "fail": "✗", "unknown": "?", "todo": "•"}
@@ -213,6 +214,7 @@ class Say:
         """Whether the user agrees to a step; with --yes they did, and off a terminal nobody is asked."""
         if yes:
             return True
+        # A script that pipes something in has not read the question.
         if not self.world.stdin.isatty():
             self.note("Nothing was done; to do it: the same command with --yes.")
             return False

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.core.claims.claim import Claim
 
+# Fewer digits could name two files, and what is erased does not come back.
 _LEAST_OF_A_HASH = 8
 
 Named = Annotated[

@@ -148,6 +148,7 @@ def _take(desk: Desk, say: Say, ready: list[Ready]) -> None:
         for path in paths:
             desk.vault.keep(path)
             advance()
+    # All or none: half an import would leave the shop to find out which claims are missing.
     entries = []
     with say.progress("Judging claims", len(ready)) as advance:
         for each in ready:
@@ -169,6 +170,7 @@ def _tell(say: Say, ready: list[Ready], bad: list[Bad], *, json: bool) -> None:
         for left in bad:
             say.item(say.mark("fail"), f"left out: {left.error.what}")
     for each in ready:
+        # A claim that judged itself by plans it brought along could grant itself anything.
         if each.own_rules:
             say.note(
                 f"{each.claim.number} brings plans or terms of its own; they are kept with it, but the book judges by "

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
     from claimpack.shop import Shop
 
+# Whoever copies a head by hand may stop early; fewer digits than these could fit a forged history by chance.
 _LEAST_OF_A_HEAD = 10
 
 

@@ -10,6 +10,7 @@ from pikepdf import Dictionary, Operator
 
 from claimpack.errors import BadInput
 
+# No program nests layers this deep; a file that does is made to keep its reader busy.
 _NESTED = 32
 _SHOWS_TEXT = {"Tj", "TJ"}
 _FILLS = {"S", "s", "f", "F", "f*", "B", "B*", "b", "b*"}

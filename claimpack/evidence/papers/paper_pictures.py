@@ -14,6 +14,7 @@ from claimpack.evidence.pictures.colour import eight_bit, plain, to_srgb
 from claimpack.evidence.pictures.jpeg_segments import scan_count, without_metadata
 from claimpack.evidence.pictures.picture_files import MOST_PIXELS, MOST_SCANS
 
+# High, and with whole colour: what is encoded anew here may be small print, and smeared digits are read wrong.
 _QUALITY = 90
 _SPACES = {"L": Name.DeviceGray, "RGB": Name.DeviceRGB, "CMYK": Name.DeviceCMYK}
 _CODED = ("/DCTDecode", "/DCT", "/JPXDecode", "/JBIG2Decode")

@@ -24,9 +24,13 @@ REPAIRED = "the PDF is damaged; it is shown as far as it could be repaired"
 LEFT_OUT = "what stands on a layer of the PDF that is switched off was left out"
 UNLOCKED = "the PDF asks readers not to change it; its pages are shown unchanged"
 
+# More pixels than a photo gets: a receipt's small print must stay legible.
 _PAPER_SIZE = PrintSize(long_edge=2200, quality=80)
+# The largest page that PDF readers agree to show: 200 inches.
 _LONGEST_EDGE = 14_400
+# The library names its stream in front of every message, which tells a user nothing.
 _SOURCE = re.compile(r"stream <[^>]*>:? ?")
+# Every error the PDF library was seen to raise for a damaged file.
 _DAMAGES = (pikepdf.PdfError, ValueError, TypeError, LookupError, AttributeError, RuntimeError, RecursionError)
 
 

@@ -30,9 +30,9 @@ StemH AvgWidth MaxWidth MissingWidth FontFile FontFile2 FontFile3 CharSet Style 
 Length3
 WhitePoint BlackPoint Gamma Alternate Colorants Process MixingHints Components Solidities PrintingOrder DotGain
 """
+# Every entry by which a page is drawn: pages and streams; pictures, forms, patterns, shadings and functions; graphics
+# state; fonts; colours (ISO 32000-1, 7.4, 7.7.3.3, 7.8.3, 8.4.5 to 8.10, 9.5 to 9.8, 11.4 to 11.6).
 _DRAWS = frozenset(f"/{entry}" for entry in _ENTRIES.split())
-"""Every entry by which a page is drawn: pages and streams; pictures, forms, patterns, shadings and functions; graphics
-state; fonts; colours (ISO 32000-1, 7.4, 7.7.3.3, 7.8.3, 8.4.5 to 8.10, 9.5 to 9.8, 11.4 to 11.6)."""
 
 _NAMED_BY_THE_PAGE = {
     *("/ExtGState", "/ColorSpace", "/Pattern", "/Shading", "/XObject", "/Font", "/CharProcs", "/Colorants"),
@@ -40,7 +40,9 @@ _NAMED_BY_THE_PAGE = {
 }
 _MARKED = re.compile(rb"\b(?:BMC|BDC|EMC|MP|DP|BI)\b|%")
 _IN_LINE = re.compile(rb"\bBI\b")
+# A picture written into the page's own text is looked at by itself from this many bytes on.
 _SMALLEST_IN_LINE = 200
+# Papers have some hundreds; a file with more is made to keep its reader busy.
 _MOST_OBJECTS = 200_000
 _LONGEST_DESCRIPTION = 16_000_000
 

@@ -17,6 +17,7 @@ _PROBES = (
     *(255, 255, 0, 0, 255, 255, 255, 255, 255),
     *(128, 128, 128, 64, 64, 64, 200, 120, 40),
 )
+# Of 255: no eye tells two shades apart that differ by so little.
 _VISIBLE = 2
 _SPACES = {"RGB": "RGB", "GRAY": "L", "CMYK": "CMYK"}
 

@@ -8,6 +8,7 @@ from itertools import islice
 
 _EOI, _SOS, _APP0, _APP14, _COMMENT = 0xD9, 0xDA, 0xE0, 0xEE, 0xFE
 _APPLICATION = range(0xE0, 0xF0)
+# Baseline, extended and progressive, at eight bits: what PDF readers show. Others are decoded and encoded anew.
 _PLAIN_FRAMES = {0xC0, 0xC1, 0xC2}
 _FRAMES = set(range(0xC0, 0xD0)) - {0xC4, 0xC8, 0xCC}
 _PROGRESSIVE = {0xC2, 0xC6, 0xCA, 0xCE}
@@ -100,6 +101,7 @@ def _quantizing_table(table: bytes) -> int:
     return 129 if table[0] >> 4 else 65
 
 
+# The segments that draw, each with the length it must have (ITU-T T.81, B.2.2 to B.2.4).
 _SAYS: dict[int, Callable[[bytes], int]] = {
     **dict.fromkeys(_PLAIN_FRAMES, lambda frame: 8 + 3 * frame[9]),
     _HUFFMAN: lambda segment: _tables(segment, _huffman_table),
@@ -107,7 +109,6 @@ _SAYS: dict[int, Callable[[bytes], int]] = {
     _RESTART: lambda _: 4,
     _SOS: lambda scan: 6 + 2 * scan[4],
 }
-"""The segments that draw, each with the length it must have (ITU-T T.81, B.2.2 to B.2.4)."""
 
 
 def _segments(content: bytes, *, until_scan: bool = False) -> Iterator[tuple[int, bytes]]:

@@ -24,10 +24,13 @@ from claimpack.evidence.pictures.picture_kinds import decoded_apart
 
 BROKEN_EXIF = "what the camera wrote beside the picture is broken; it is shown as stored, its date unknown"
 
+# Bytes of pixels decoded at a time: a dozen phone pictures side by side do not fill a shop's old computer.
 _ROOM = 96_000_000
 _MOST_THREADS = 8
+# Above it even a picture of the right size is encoded anew, or one photo would fill a packet by itself.
 _LARGEST_COPY = 32_000_000
 _BAND = 64
+# The box filter leaves half as much again for the better one after it, so that edges stay clean.
 _SPARE = 1.5
 TURNS = {
     2: Image.Transpose.FLIP_LEFT_RIGHT,
@@ -106,6 +109,7 @@ def prepare_all(
     try:
         return _gathered([pool.submit(_prepare, path, file, size, room) for file, path in photos], advance)
     finally:
+        # One photo that cannot be used ends the run; the others need not be made ready for nothing.
         pool.shutdown(wait=True, cancel_futures=True)
 
 

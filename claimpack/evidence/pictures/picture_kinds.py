@@ -13,6 +13,7 @@ Kind = Literal["JPEG", "PNG", "TIFF", "WebP", "HEIC"]
 
 ACCEPTED = "JPEG, PNG, TIFF, WebP and HEIC"
 
+# A smaller PNG decodes in well under 100 MB, and starting a process would take longer than the picture.
 _LARGE_PNG = 16_000_000
 
 HEAD = 64

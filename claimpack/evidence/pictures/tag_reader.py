@@ -19,6 +19,7 @@ from claimpack.evidence.pictures.memory import DecodingRoom
 from claimpack.evidence.pictures.picture_files import UNREADABLE, open_picture
 from claimpack.evidence.pictures.picture_kinds import decoded_apart
 
+# A tag that fills a good part of the frame is read at this size, which is faster; only if none is, the whole is.
 _GLANCE = 1500
 _ROOM = 200_000_000
 _MOST_THREADS = 8

@@ -14,14 +14,17 @@ from typing import Any
 from claimpack.core.claims.claim import Mark
 from claimpack.printing import typeface
 
+# A white casing around every black line keeps a mark visible on dark and light parts alike.
 LINE, CASING = 2.0, 4.6
 INK, PAPER = (0.84, 0.0, 0.42), (1.0, 1.0, 1.0)
 """Magenta, which no machine is painted in, on white: seen on dark and on bright metal, and in a grey copy."""
 
 _EDGE = CASING / 2
 _NUMBER_RADIUS = 7.0
+# A mark smaller than this is not seen on paper.
 _SMALLEST = 12.0
 _HEAD, _HEAD_HALF = 9.0, 4.5
+# A number stands beside its mark, preferably to the upper right, where fewest parts are covered.
 _WAYS = ((1, 1), (-1, 1), (1, -1), (-1, -1), (1, 0), (-1, 0), (0, 1), (0, -1))
 
 Point = tuple[float, float]

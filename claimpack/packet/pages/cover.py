@@ -17,7 +17,9 @@ from claimpack.printing.palette import ACCENT, INK
 from claimpack.printing.signs import OUTCOME_OF, sign
 from claimpack.printing.tables import ALL, Command, grid, padded, side_by_side
 
+# The cover must hold its windows too; the section behind it lists everything missing.
 _MOST_MISSING = 6
+# A longer claim number in large type would run into the maker's name.
 _SHORT_NUMBER = 11
 _BAR = 8.0
 

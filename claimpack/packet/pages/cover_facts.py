@@ -14,6 +14,7 @@ from claimpack.printing.typeface import REGULAR
 Facts = list[tuple[str, str]]
 
 _SPACE = 14.0
+# The cover stays one page whatever a claim holds: the rest of each list is counted, or stands behind.
 _MOST_SERIALS = 5
 _MOST_EARLIER = 3
 _LONGEST = 240

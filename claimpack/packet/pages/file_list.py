@@ -11,6 +11,7 @@ from claimpack.printing.lettering import text, width_of
 from claimpack.printing.tables import Column, ruled_table
 from claimpack.printing.typeface import REGULAR
 
+# A handful reads better in one column; more go side by side where their names have room.
 _FEW = 4
 _FILE, _BYTES, _HASH = 52, 18, 46
 _BETWEEN = 6

@@ -13,11 +13,12 @@ from claimpack.packet.drawing.pictures import COARSEST, draw_picture, notes_of
 from claimpack.printing.drawn import DrawnPiece
 from claimpack.printing.lettering import text
 
+# Lower than an inch the picture shows nothing, and is better left out than squeezed in.
 _LEAST, _MOST = 74.0, 235.0
 _WIDEST = 0.62
 _SPACE = 12.0
+# So many letters of the cause are told, as the room allows.
 _CAUSE_LETTERS = (420, 300, 200, 120)
-"""So many letters of the cause are told, as the room allows."""
 _TELLING = ("damage", "failed", "crack", "close up", "found")
 
 

@@ -17,10 +17,11 @@ from claimpack.printing.tables import side_by_side
 
 _CAPTION = 124.0
 _SPACE = 14.0
+# A caption beside a picture broader than a phone's would be left a strip too narrow to read.
 _BROADEST = 4 / 3
 _GAP = 12.0
+# The height in points below which pictures are not made smaller to let a last one join the page.
 _LEAST = 150.0
-"""The height in points below which pictures are not made smaller to let a last one join the page."""
 
 _ENDLESS = 1_000_000.0
 

@@ -19,8 +19,8 @@ from claimpack.printing.palette import ACCENT, RULE, TINT
 from claimpack.printing.signs import sign
 from claimpack.printing.tables import Command, grid, padded
 
+# A window's reasons go on overleaf only where they are taller than this, in points.
 _KEPT_WHOLE = 170.0
-"""A window's reasons go on overleaf only where they are taller than this, in points."""
 
 
 def reasons_section(draft: Draft) -> list[Any]:

@@ -29,6 +29,7 @@ _MADE_WITH = {"/Creator": "Creator", "/Producer": "Producer"}
 
 _OWN_PROPERTIES = {SEAL, *DOCUMENT_FACTS, *_MADE_WITH}
 
+# Every change saved without rewriting the file leaves one more of these; a linearized file begins with a zero one.
 _UPDATE = re.compile(rb"startxref\s+[1-9]\d*\s+%%EOF")
 
 

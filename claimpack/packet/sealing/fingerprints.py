@@ -14,6 +14,7 @@ import pikepdf
 from claimpack.errors import BadInput
 from claimpack.pdf_limits import LARGEST_STREAM
 
+# Deflate packs no tighter than this, so a short stream need not be unpacked to know that it stays short.
 _MOST_FLATE_SHRINKS = 1032
 _INHERITED = ("/Resources", "/MediaBox", "/CropBox", "/Rotate")
 _NOT_DRAWN = {"/Type", "/Parent", "/Contents", "/Annots", *_INHERITED}

@@ -13,7 +13,9 @@ from claimpack.packet.sealing.signing import FIELD, SIGNATURE
 
 _FORM = {"/Fields", "/SigFlags"}
 _FIELD_KEYS = {"/Type", "/Subtype", "/FT", "/T", "/F", "/Rect", "/P", "/V"}
+# A signature over MD5 or SHA-1 can be moved to another file, so it proves nothing.
 _STRONG = {"sha256", "sha384", "sha512"}
+# Every error the library was seen to raise for something that is no signature.
 _NO_SIGNATURE = (ValueError, TypeError, LookupError, AttributeError, NotImplementedError)
 _SIGNATURE_KEYS = {*SIGNATURE, "/ByteRange", "/Contents", "/M", "/Name"}
 
@@ -124,6 +126,7 @@ def checked(taken: TakenOff, content: bytes) -> Signature:
         from pyhanko.sign.general import extract_signer_info
         from pyhanko.sign.validation.generic_cms import extract_certs_for_validation, validate_sig_integrity
     except ImportError:
+        # A signature that cannot be checked is neither good nor bad: the answer stays open.
         return Signature("unchecked")
     if not _covers_all(taken, content):
         return Signature("altered")
@@ -135,6 +138,7 @@ def checked(taken: TakenOff, content: bytes) -> Signature:
         named = info["digest_algorithm"]["algorithm"].native
         digest = hashlib.new(named, content[:begins] + content[ends:]).digest()
         fits = validate_sig_integrity(info, certificate, "data", digest)
+        # Room behind the signature is filled with zeros; anything else there is hidden data.
         whole = not taken.holds[len(told.dump()) :].strip(b"\0")
         described = _described(certificate, _moment(info))
     except _NO_SIGNATURE:

@@ -19,8 +19,11 @@ FIELD = "Signature"
 SIGNATURE = {"/Type": "/Sig", "/Filter": "/Adobe.PPKLite", "/SubFilter": "/adbe.pkcs7.detached"}
 """What a signature says of itself; readers know by it how to check it."""
 
-_HIDDEN_AND_PRINTED = 132
+# Annotation flags print (4) and locked (128): no reader offers to drag the invisible field about.
+_PRINTED_AND_LOCKED = 132
+# Room for the largest place that can stand in it: the file must not change its length once it is signed.
 _WIDE = 9_999_999_999
+# Bytes: one signature may come out a little longer than the one it was measured by.
 _SPARE = 64
 
 
@@ -90,7 +93,7 @@ def _facts(key: ShopKey, at: dt.datetime) -> dict[str, Any]:
 
 def _put_in(pdf: pikepdf.Pdf, signature: Dictionary) -> None:
     page = pdf.pages[0].obj
-    field = Dictionary(Type=Name.Annot, Subtype=Name.Widget, FT=Name.Sig, T=String(FIELD), F=_HIDDEN_AND_PRINTED)
+    field = Dictionary(Type=Name.Annot, Subtype=Name.Widget, FT=Name.Sig, T=String(FIELD), F=_PRINTED_AND_LOCKED)
     field.Rect, field.P, field.V = Array([0, 0, 0, 0]), page, pdf.make_indirect(signature)
     placed = pdf.make_indirect(field)
     page.Annots = Array([*page.get("/Annots", ()), placed])

@@ -38,6 +38,7 @@ LIMITS = (
 )
 
 _END = b"%%EOF"
+# Every error the PDF library was seen to raise for a damaged file.
 _DAMAGES = (pikepdf.PdfError, ValueError, TypeError, LookupError, AttributeError, RuntimeError)
 
 
@@ -155,6 +156,7 @@ def _verified(content: bytes, name: str, originals: Path | None) -> Verification
 
 
 def _parted(content: bytes, name: str) -> tuple[bytes, int]:
+    # What stands behind the end is no part of the PDF, and readers do not show it: it is counted apart.
     end = content.rfind(_END)
     if b"%PDF-" not in content[:1024]:
         raise BadInput(f"{name} is not a PDF", "Only a packet in PDF carries the data to check.", "Choose the packet.")

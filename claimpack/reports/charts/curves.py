@@ -13,6 +13,7 @@ _At = Callable[[float, Decimal | float], Point]
 
 _HEIGHT = 140.0
 _GUTTER = 40.0
+# A few claims that were paid years late would squeeze all others into the left edge.
 _NEARLY_ALL = Decimal("0.98")
 
 

@@ -76,8 +76,8 @@ class ChartPicture(NamedTuple):
     shapes: tuple[Shape, ...]
 
 
+# Words as wide as their room fit it, whatever the last digit says.
 _HAIR = 0.01
-"""Words as wide as their room fit it, whatever the last digit says."""
 
 
 def width_of(said: str, size: float = 9.0, strong: bool = False) -> float:

@@ -16,6 +16,7 @@ from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.charts.bars import Bar, lying_bars
 from claimpack.reports.manager.section import EN_DASH, Cell, Chart, ReportColumn, ReportTable, Section
 
+# More bars than these are not compared any more; the smallest are shown as one.
 MOST_BARS = 12
 _BELOW = "The table below has the numbers."
 

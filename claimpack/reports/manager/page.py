@@ -24,14 +24,14 @@ from claimpack.reports.manager.section import (
     unbroken,
 )
 
+# Widths a picture is drawn at, in points; the page shows the one that fits.
 _WIDTHS = {"wide": 540.0, "narrow": 280.0}
-"""Widths a picture is drawn at, in points; the page shows the one that fits."""
 
+# A column of such a share of the width is given room on a narrow screen, which is then scrolled.
 _WIDE = 1.5
-"""A column of such a share of the width is given room on a narrow screen, which is then scrolled."""
 
+# A row's name of so many letters is kept on one line.
 _SHORT = 18
-"""A row's name of so many letters is kept on one line."""
 
 
 def report_page(report: Report) -> bytes:

@@ -17,8 +17,8 @@ from claimpack.reports.manager.section import Cell, Chart, ReportColumn, ReportT
 
 _KINDS = ("claimed", "accepted", "paid")
 _IN_FULL = "Paid in full: all that the maker accepted came in; a claim paid in part counts as open."
+# The months with claims that a picture of them needs.
 _FEWEST = 3
-"""The months with claims that a picture of them needs."""
 
 
 def speed_section(told: ManagerReport) -> Section:

@@ -25,14 +25,14 @@ from claimpack.reports.manager.section import (
 )
 
 _MARGIN = 44.0
+# A section up to this height in points stands on one page.
 _WHOLE = 330.0
-"""A section up to this height in points stands on one page."""
 
+# A table of more rows may be broken where a page ends; half as many where no picture stands before it.
 _LONG = 15
-"""A table of more rows may be broken where a page ends; half as many where no picture stands before it."""
 
+# Of a longer text in a table so many letters are shown, so that no row is higher than a page.
 _MOST_LETTERS = 160
-"""Of a longer text in a table so many letters are shown, so that no row is higher than a page."""
 
 
 class _Bookmark(Flowable):  # type: ignore[misc]  # the PDF engine has no types

@@ -11,6 +11,7 @@ from claimpack.reports.manager.payment import months_section, speed_section
 from claimpack.reports.manager.section import Report
 from claimpack.reports.manager.trouble import refusals_section, repeats_section
 
+# What is to be done this week first, what there is to learn from last.
 _SECTIONS = (
     first_section,
     outstanding_section,
@@ -20,7 +21,6 @@ _SECTIONS = (
     refusals_section,
     repeats_section,
 )
-"""What is to be done this week first, what there is to learn from last."""
 
 
 def report_of(told: ManagerReport) -> Report:
