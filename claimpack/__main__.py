@@ -67,6 +67,7 @@ def run(arguments: Sequence[str], world: object) -> int:
     except KeyboardInterrupt:
         Say(world).note("\nStopped; nothing half done was left.")
         return 130
+    # `claimpack list | head` has all it wanted.
     except BrokenPipeError:
         return 0
     except Exception as fault:
@@ -83,6 +84,7 @@ def run(arguments: Sequence[str], world: object) -> int:
 
 def _refused(fault: Exception, arguments: Sequence[str]) -> ClaimpackError | None:
     """What to tell where a folder, the book or what was typed is at fault rather than the program, or None."""
+    # A folder that may not be read is nothing that is wrong with the program.
     if isinstance(fault, OSError) and isinstance(fault.filename, str):
         do = "Check the name, and who may read and write there."
         return BadInput(f"{fault.filename} cannot be used", str(fault.strerror or fault), do)

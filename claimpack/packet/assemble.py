@@ -21,7 +21,7 @@ PAPER = "/Paper"
 
 _ACTS_ALONE = ("/OpenAction", "/AA", "/AcroForm", "/JavaScript")
 _BESIDE_DRAWING = ("/AF", "/Metadata", "/OPI", "/PieceInfo", "/Ref", "/StructParent", "/StructParents")
-_KEPT_BOXES = ("/TrimBox", "/ArtBox", "/BleedBox")
+_OTHER_BOXES = ("/TrimBox", "/ArtBox", "/BleedBox")
 
 
 class FreeSlot(Protocol):
@@ -148,11 +148,13 @@ def _copied(pdf: pikepdf.Pdf, paper: pikepdf.Pdf, slot: FreeSlot) -> pikepdf.Obj
     if not 0 <= slot.paper_page < len(paper.pages):
         raise _not_copied(which, f"the paper has {len(paper.pages)}")
     page = paper.pages[slot.paper_page]
-    for box in _KEPT_BOXES:
+    # A page taken over is cut to its trim box where it has one; readers show what lies in its crop box.
+    for box in _OTHER_BOXES:
         if box in page.obj:
             del page.obj[box]
     try:
         form = page.as_form_xobject()
+        # Read now, so that damage is told of this paper and not of the finished packet.
         form.read_bytes()
         _keep_drawing_alone(form, set())
         return pdf.copy_foreign(form)
@@ -186,6 +188,7 @@ def _put(page: pikepdf.Page, form: pikepdf.Object, name: str, slot: FreeSlot) ->
     page.add_resource(form, Name.XObject, Name(name))
     frame = pikepdf.Rectangle(slot.x, slot.y, slot.x + slot.width, slot.y + slot.height)
     placed = page.calc_form_xobject_placement(form, Name(name), frame, allow_shrink=True, allow_expand=True)
+    # Whatever the page left set (a turned or scaled pen) must not move the paper.
     page.contents_add(b"q\n", prepend=True)
     page.contents_add(b"\nQ\n" + placed)
     page.contents_coalesce()

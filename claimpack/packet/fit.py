@@ -121,6 +121,7 @@ def fit(limit: int, photos: Sequence[PhotoNeed], draw: Draw) -> Fitted:
         BadInput: it cannot fit; says by how much and what takes the room.
     """
     search = _Search(limit, photos, draw)
+    # Most packets fit as they are, and are then drawn once only.
     first = search.try_level(0)
     if len(first) <= limit:
         return Fitted(first, search.steps(0))
@@ -174,15 +175,18 @@ class _Search:
         """Draw at levels between the best that fits and the worst that does not; leaves one draw for the smallest."""
         fixed, photos = room.papers + room.rest, float(room.photos)
         scale = photos / self._weight(0)
+        # While nothing fits yet, the last drawing is kept for the smallest level, which decides whether it fits at all.
         while self._draws < MOST_DRAWS - (self.best is None) and not self._settled():
             level = self._guess(fixed, scale)
             pdf = self.try_level(level)
+            # What the last drawing weighed tells the photos of this claim better than any rule of thumb.
             scale = max(len(pdf) - fixed, 1) / self._weight(level)
 
     def _settled(self) -> bool:
         if self.best is None:
             return False
         level, pdf = self.best
+        # The next level up is known to be too large, or there is little to gain.
         return level == self._too_large + 1 or len(pdf) >= self._limit * _GOOD_USE
 
     def _guess(self, fixed: int, scale: float) -> int:

@@ -79,6 +79,7 @@ class OfBook:
         self._kept, text = kept, read_text(kept.path)
         try:
             return self._text_of(self._claim_of(text, str(kept.path)))
+        # Somebody was in the middle of it: a key half typed must not lose them the rest.
         except BadInput:
             return text
 
@@ -109,6 +110,7 @@ class OfBook:
 
         mine, told = claim_from_toml(text, source), _REVISION.match(text)
         revision = int(told[1]) if told else None if self._kept else self._entry.revision
+        # Nobody changed the claim meanwhile, so there is nothing to put together.
         if revision == self._entry.revision:
             return mine
         base = None if revision is None else self._desk.book.revision(self.name, revision)

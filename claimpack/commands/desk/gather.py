@@ -114,6 +114,7 @@ def the_book(world: World, shop: Shop | None = None) -> Book:
     from claimpack.commands.desk.say import Say
 
     book = open_book((shop or the_shop(world)).book_place())
+    # Left open, SQLite keeps what was written last in a second file, which a copy of the book would miss.
     world.closing.callback(book.engine.dispose)
     hindered = cannot_write(book.engine)
     if hindered:

@@ -67,6 +67,7 @@ class Say:
     def content(self, content: bytes) -> None:
         """A file as the answer, on stdout: byte for byte, but on a terminal without anything that steers it."""
         stream = self.world.stdout
+        # A file may hold what moves the cursor or renames the window; piped on, it stays byte for byte.
         if stream.isatty():
             with _answering():
                 stream.write(_for(stream, harmless(content.decode().replace("\r\n", "\n"))))
@@ -142,6 +143,7 @@ class Say:
 
     def _mark(self, outcome: str) -> str:
         encoding = (self.world.stdout.encoding or "ascii").lower()
+        # An old Windows console stops with an error at a mark it does not know.
         marks = _MARKS if "utf" in encoding else _PLAIN_MARKS
         return self.styled(marks[outcome], _MARK_STYLES[outcome])
 

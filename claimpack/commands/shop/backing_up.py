@@ -96,6 +96,7 @@ def _read_back(say: Say) -> Callable[[Path], None]:
         from claimpack.book.keeping.archive import open_archive
         from claimpack.book.keeping.moving import restore
 
+        # A backup that cannot be read is found out now, not on the day the disk is gone.
         with open_archive(path) as archive:
             needed = archive.prove()
             with say.progress("Reading back", len(needed)) as advance:

@@ -26,6 +26,7 @@ class Layers:
     def __init__(self, pdf: pikepdf.Pdf) -> None:
         told = pdf.Root.get("/OCProperties", Dictionary())
         default = told.get("/D", Dictionary())
+        # What nobody sees on the paper must not be found in the packet.
         self._off = _each(told.get("/OCGs", ())) if default.get("/BaseState") == "/OFF" else set()
         self._off = (self._off | _each(default.get("/OFF", ()))) - _each(default.get("/ON", ()))
         self.left_out = False
@@ -94,6 +95,7 @@ def shown_alone(instructions: Iterable[Any], properties: Any, layers: Layers) ->
             marks.append(hidden)
         elif operator == "EMC":
             del marks[-1:]
+        # A mark draws nothing, and may tell what a program noted beside the text.
         elif operator in ("MP", "DP"):
             continue
         elif any(marks):

@@ -64,6 +64,7 @@ class Printed:
             content = stream.read_bytes()
             described += len(content)
             photos = photos or bool(_IN_LINE.search(content) and b"/DCT" in content)
+            # Instructions are gone through one by one: a page of many megabytes would take minutes.
             if described > _LONGEST_DESCRIPTION:
                 raise BadInput(f"its pages are described in more than {_LONGEST_DESCRIPTION // 1_000_000} MB")
         return photos
@@ -84,6 +85,7 @@ class Printed:
             page.externalize_inline_images(min_size=_SMALLEST_IN_LINE)
         resources = page.resources
         if "/Contents" in page.obj:
+            # A layer may begin in one part of the content and end in another.
             page.contents_coalesce()
             self._draw_alone(page.obj["/Contents"], resources)
         page.obj["/Resources"] = resources
@@ -121,9 +123,11 @@ class Printed:
         for key in list(thing.keys()):
             value = thing.get(key)
             if named and self._is_hidden(value):
+                # An empty picture in its place: the page still names it, and readers complain of one that is missing.
                 thing[key] = self._pdf.make_stream(b"", Type=Name.XObject, Subtype=Name.Form, BBox=Array([0, 0, 0, 0]))
             elif isinstance(value, String) if named else key not in _DRAWS:
                 del thing[key]
+            # Up the tree again every other page of the paper would be met.
             elif key != "/Parent":
                 if key == "/CharProcs":
                     self._draw_letters(value, around)
@@ -131,6 +135,7 @@ class Printed:
                 self._meet(value, around, named=names and not isinstance(value, Stream))
 
     def _cut_stream(self, stream: Stream, around: Any) -> None:
+        # A path there would have a file of this machine printed into the packet.
         if "/F" in stream:
             raise BadInput("it takes a part of itself from another file")
         if stream.get("/Subtype") == "/Image":

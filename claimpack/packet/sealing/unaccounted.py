@@ -82,6 +82,7 @@ class _File:
         waiting, read = [int(starts[-1])] if starts else [], set[int]()
         while waiting:
             place = waiting.pop()
+            # A section that names itself as the one before would be read for ever.
             if place in read:
                 continue
             read.add(place)
@@ -142,6 +143,7 @@ class _File:
         for begins, end in sorted((*self.taken, (len(self.content), len(self.content)))):
             if begins < start:
                 continue
+            # Two objects in the same bytes: readers would disagree about which of them is shown.
             if begins < at:
                 raise NotWhole
             between = _BETWEEN.match(self.content, at, begins)
@@ -157,10 +159,12 @@ def _unused(pdf: pikepdf.Pdf, file: _File, prints: Fingerprints) -> Iterator[str
     needed |= {(entry.obj_stream_number or 0, 0) for entry in file.table.values() if entry.type == 2}
     needed |= {thing.objgen for thing in structure(pdf) if thing.is_indirect}
     needed |= set(_linearization(pdf, file))
+    # What is not reached from the document is shown by no reader, and can carry anything out of the shop.
     left = {which for which in file.table if which not in needed and pdf.get_object(which) is not None}
     if left:
         held = [pdf.get_object(which) for which in needed & file.table.keys()]
         named = {found for thing in held for found in references(_written(thing))}
+        # Some programs save a number or a name as an object of its own; it is used where it is named.
         left -= {which for which in left & named if not _is_compound(pdf.get_object(which))}
     if left:
         many = "an object" if len(left) == 1 else how_many(len(left), "object")
@@ -190,6 +194,7 @@ def _linearization(pdf: pikepdf.Pdf, file: _File) -> Iterator[ObjectId]:
     hints = file.places.get(int(told["/H"][0]))
     stream = pdf.get_object(hints) if hints else None
     if hints and isinstance(stream, pikepdf.Stream) and stream.keys() <= _HINTS:
+        # A hint table of the length this file needs; a longer one has room for something else.
         most = 64 + 32 * len(pdf.pages) + 16 * len(file.table)
         if len(decoded_or_stored(stream)[0]) <= most:
             yield hints
@@ -215,6 +220,7 @@ def _is_in(entry: Any, which: ObjectId) -> bool:
 
 
 def _holds_more(stream: pikepdf.Stream) -> bool:
+    # Of other packings only the decoder knows the end; pictures are compared by what they decode to.
     filters = filters_of(stream)
     if filters not in ([], ["/FlateDecode"]):
         return False
