@@ -272,7 +272,7 @@ class _Counter:
         """The new number, the answer with its reasons, and what to do next."""
         from claimpack.commands.desk.changes import note_near_names
         from claimpack.commands.desk.telling import note_elsewhere, note_no_plan, tell_verdict
-        from claimpack.core.judging.assessment import as_json
+        from claimpack.core.judging.assessment_json import as_json
         from claimpack.core.judging.matching import near_names
         from claimpack.core.payment.next_step import before_the_work
 

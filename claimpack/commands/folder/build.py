@@ -31,7 +31,7 @@ def build(
     from claimpack.commands.desk.signing import the_key
     from claimpack.commands.desk.telling import tell_summary
     from claimpack.commands.folder.making import claim_data, make_packet, make_tags
-    from claimpack.core.judging.assessment import as_json
+    from claimpack.core.judging.assessment_json import as_json
     from claimpack.files import write_folder
 
     say = Say(context.obj)

@@ -20,7 +20,7 @@ def check(
     from claimpack.commands.desk.gather import gather
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.telling import note_elsewhere, note_no_plan, tell
-    from claimpack.core.judging.assessment import as_json
+    from claimpack.core.judging.assessment_json import as_json
     from claimpack.core.steps.transitions import filed_otherwise
 
     case = gather(context.obj, claim, plans, today)

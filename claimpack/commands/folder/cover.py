@@ -67,7 +67,8 @@ def cover(
     from claimpack.commands.desk.gather import a_date, one_meter, the_day
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.telling import note_no_plan, tell_verdict
-    from claimpack.core.judging.assessment import as_json, assess
+    from claimpack.core.judging.assessment import assess
+    from claimpack.core.judging.assessment_json import as_json
     from claimpack.core.plans.component_words import refuse_no_component
     from claimpack.core.plans.uses import refuse_unknown_use
     from claimpack.shop import find_shop

@@ -34,7 +34,7 @@ class Made(NamedTuple):
 
 def claim_data(case: Case) -> bytes:
     """The claim and its assessment as one JSON document."""
-    from claimpack.core.judging.assessment import as_json
+    from claimpack.core.judging.assessment_json import as_json
 
     claim = case.claim.model_dump(mode="json", exclude_defaults=True)
     document = {"claim": claim, "assessment": as_json(case.assessment)}

@@ -34,7 +34,8 @@ def chase(
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.options import answering_beside, ending_of
     from claimpack.commands.desk.say import Say
-    from claimpack.core.payment import chasing
+    from claimpack.core.payment.chase_letter import letter as the_letter
+    from claimpack.core.payment.chasing import matter, why_not
     from claimpack.core.payment.letters import as_text
     from claimpack.printing.papers import page_of
 
@@ -43,11 +44,11 @@ def chase(
     page = page_of(paper)
     entry = desk.book.get(number_of(claim))
     chased = _chased(desk, say, entry)
-    asked = chasing.matter(chased, desk.day)
+    asked = matter(chased, desk.day)
     if asked is None:
-        return _nothing_to_ask(say, chased, chasing.why_not(chased, desk.day), json=json)
+        return _nothing_to_ask(say, chased, why_not(chased, desk.day), json=json)
     note_past(desk, say)
-    letter = chasing.letter(chased, asked, _sender(desk, entry), desk.day)
+    letter = the_letter(chased, asked, _sender(desk, entry), desk.day)
     path = context.obj.path(out or f"{chased.number}-letter.pdf") if out or not text else None
     if path:
         _write(context.obj, path, letter, page)

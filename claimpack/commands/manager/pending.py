@@ -45,7 +45,8 @@ def pending(
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.core.payment import pending as core
-    from claimpack.core.payment.refused_rests import refused_rests, rests_said
+    from claimpack.core.payment.refused_rests import refused_rests
+    from claimpack.core.payment.remarks import rests_said
     from claimpack.core.steps.claim_state import PENDING
 
     say = Say(context.obj)

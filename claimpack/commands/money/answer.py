@@ -34,8 +34,8 @@ def answer(
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.commands.money.settled import take, tell
-    from claimpack.core.payment.late_answers import remarks, too_late_again
     from claimpack.core.payment.next_step import what_next
+    from claimpack.core.payment.remarks import remarks, too_late_again
     from claimpack.core.steps.paying import answer_undone
     from claimpack.core.steps.settling import answered
 

@@ -54,8 +54,8 @@ def file(
     from claimpack.commands.desk.signing import the_key
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.commands.folder.making import make_packet
-    from claimpack.core.payment.late_answers import too_late_again
     from claimpack.core.payment.next_step import of_earlier_money
+    from claimpack.core.payment.remarks import too_late_again
     from claimpack.core.payment.silence import refusal_recorded, standing_as_of
     from claimpack.core.steps.filing import blocks, filed, layout_before, refuse_unfilable
     from claimpack.file_contents import hash_of

@@ -33,8 +33,8 @@ def pay(
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.commands.money.settled import take, tell
-    from claimpack.core.payment.late_answers import of_the_charge_back, remarks
     from claimpack.core.payment.next_step import what_next
+    from claimpack.core.payment.remarks import of_the_charge_back, remarks
     from claimpack.core.steps import paying
     from claimpack.core.steps.paying import payment_undone
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Sequence
+from collections.abc import Hashable, Iterable, Sequence
 from decimal import Decimal
 from typing import Literal, NamedTuple, Protocol
 
@@ -15,6 +15,9 @@ from claimpack.core.pricing.pricing import NO_RETAIL, Retail
 from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.filing import NEVER_FILED, FilingCourse
 from claimpack.core.values.words import folded, run_on
+
+GroupKey = tuple[Hashable, ...]
+"""What claims have in common that a rule looks at together."""
 
 Weight = Literal["serious", "look"]
 """How much an irregularity weighs: a maker's auditor would strike the claim, or it is worth a look."""

@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date, datetime, time, timedelta
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures, Weight, listed
+from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, Weight, listed
 from claimpack.core.claims.claim import Labour
 from claimpack.core.plans.plan import Operation
 from claimpack.core.pricing.labour import clocked, hardly_worked, labour_times
 from claimpack.core.values.money import ZERO, plain, to_step
 from claimpack.core.values.words import folded
-
-Key = tuple[Hashable, ...]
 
 _A_DAY = timedelta(days=1)
 
@@ -30,7 +28,7 @@ class Shift(NamedTuple):
     is_included: bool
 
 
-def shifts(audited: AuditedClaim) -> Iterator[tuple[Key, Shift]]:
+def shifts(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Shift]]:
     """The clocked work on a claim, by technician; whoever pays, nobody works in two places."""
     if audited.standing.state == "withdrawn":
         return
@@ -109,7 +107,7 @@ class HoursWorked(NamedTuple):
     by_clock: bool
 
 
-def hours_by_day(audited: AuditedClaim) -> Iterator[tuple[Key, HoursWorked]]:
+def hours_by_day(audited: AuditedClaim) -> Iterator[tuple[GroupKey, HoursWorked]]:
     """The hours worked on a claim, by technician and day; hours without a clock count on the day it was repaired."""
     if audited.standing.state == "withdrawn":
         return

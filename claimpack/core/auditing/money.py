@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures, listed
+from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, listed
 from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.terms import Terms, labour_floor_gap, parts_floor_gap
 from claimpack.core.pricing.labour import labour_times
 from claimpack.core.pricing.rates import labour_rate
 from claimpack.core.values.money import ZERO, plain, rounded
-
-Key = tuple[Hashable, ...]
 
 
 def over_approval(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -47,7 +45,7 @@ class Short(NamedTuple):
     labour: Decimal
 
 
-def shortfalls(audited: AuditedClaim) -> Iterator[tuple[Key, Short]]:
+def shortfalls(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Short]]:
     """By how much a claim is paid less than its terms ask for, by plan and terms."""
     plan, terms = audited.plan, audited.terms
     if plan is None or terms is None or not audited.asks_for_money:
@@ -56,7 +54,7 @@ def shortfalls(audited: AuditedClaim) -> Iterator[tuple[Key, Short]]:
         return
     parts, labour = _short_on_parts(audited, plan, terms), _short_on_labour(audited, plan, terms)
     if parts or labour:
-        said = Short(audited.number, plan.id, plan.currency, terms.id, terms.cites or terms.name, parts, labour)
+        said = Short(audited.number, plan.id, plan.currency, terms.id, terms.section, parts, labour)
         yield (plan.id, terms.id), said
 
 

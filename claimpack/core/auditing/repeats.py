@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 from typing import NamedTuple
 
-from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures, Weight, listed
+from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, Weight, listed
 from claimpack.core.values.words import folded, run_on
-
-Key = tuple[Hashable, ...]
 
 
 class Spell(NamedTuple):
@@ -29,7 +27,7 @@ def _spell(audited: AuditedClaim, subject: str, serial: str) -> Spell:
     return Spell(start, end, audited.number, subject, serial, audited.standing.state == "draft")
 
 
-def components_of_units(audited: AuditedClaim) -> Iterator[tuple[Key, Spell]]:
+def components_of_units(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Spell]]:
     """The component a claim asks for, by every serial number of its unit."""
     component = audited.claim.component()
     if not component or not audited.asks_for_money:
@@ -38,7 +36,7 @@ def components_of_units(audited: AuditedClaim) -> Iterator[tuple[Key, Spell]]:
         yield (audited.maker, run_on(serial), folded(component)), _spell(audited, component, serial)
 
 
-def parts_of_units(audited: AuditedClaim) -> Iterator[tuple[Key, Spell]]:
+def parts_of_units(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Spell]]:
     """The part numbers a claim asks the maker for, by the unit's serial number."""
     if not audited.unit_serial or not audited.asks_for_money:
         return
@@ -124,7 +122,7 @@ class PartSeen(NamedTuple):
     serial: str
 
 
-def serial_parts(audited: AuditedClaim) -> Iterator[tuple[Key, PartSeen]]:
+def serial_parts(audited: AuditedClaim) -> Iterator[tuple[GroupKey, PartSeen]]:
     """The parts with a number and a serial number that a claim holds or says failed."""
     if not audited.asks_for_money:
         return
@@ -160,7 +158,7 @@ class Bought(NamedTuple):
     serial: str
 
 
-def purchases(audited: AuditedClaim) -> Iterator[tuple[Key, Bought]]:
+def purchases(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Bought]]:
     """The purchase date a claim gives, by the unit's serial number; a later owner bought it again, and is left out."""
     claim = audited.claim
     bought = claim.dates.purchased

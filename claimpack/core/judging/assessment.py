@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date, datetime
 from decimal import Decimal
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim, Record
 from claimpack.core.holding.hold import ClaimsHold, HoldRule, Starts, hold_of
@@ -20,7 +20,7 @@ from claimpack.core.judging.plan_faults import faults
 from claimpack.core.plans.makers import Maker, maker_of, name_of
 from claimpack.core.plans.plan import Elsewhere, Plan
 from claimpack.core.pricing.pricing import NO_RETAIL, Amounts, Price, Retail, price, unclaimed
-from claimpack.core.values.money import ZERO, Number, in_money, plain, plain_or_none
+from claimpack.core.values.money import ZERO, Number, in_money
 from claimpack.core.values.wording import Sentence, say
 from claimpack.core.values.words import Text
 from claimpack.core.windows.applies import covered_elsewhere
@@ -248,74 +248,3 @@ def _without_plan(claim: Claim, reason: Reason, today: date, circumstances: Circ
         hold=hold,
         anyway=circumstances.anyway,
     )
-
-
-def as_json(assessment: Assessment) -> dict[str, Any]:
-    """The assessment as scripts read it; dates are ISO 8601, money and hours decimal strings."""
-    window, amounts = assessment.window, assessment.amounts
-    again = {"sent_again": str(assessment.sent_again)} if assessment.sent_again else {}
-    return {
-        "claim": assessment.claim.number,
-        "plan": assessment.plan.id if assessment.plan else None,
-        "verdict": assessment.verdict,
-        "headline": str(assessment.headline),
-        "window": window.id if window else None,
-        "starts": _iso(assessment.starts),
-        "ends": _iso(window.ends) if window else None,
-        "judged_on": _iso(assessment.judged_on),
-        "days_left": assessment.days_left,
-        "hours_left": plain_or_none(assessment.hours_left),
-        "limits_left": [{"meter": each.meter, "left": plain(each.left)} for each in assessment.limits_left],
-        "windows": [_window_json(judged) for judged in assessment.windows],
-        "reasons": [_reason_json(reason) for reason in assessment.reasons],
-        "asks": list(assessment.asks),
-        "late": {"file_by": _iso(assessment.late.file_by), "days": assessment.late.days} if assessment.late else None,
-        "missing": [
-            {"what": str(item.what), "why": str(item.why), "blocks_filing": item.blocks_filing}
-            for item in assessment.missing
-        ],
-        "amounts": amounts.model_dump(mode="json") if amounts else None,
-        "elsewhere": assessment.elsewhere.model_dump(include={"maker", "because"}) if assessment.elsewhere else None,
-        "goodwill": _goodwill_json(assessment.goodwill),
-        **again,
-        "deadlines": [
-            {"what": str(item.what), "on": _iso(item.on), "because": str(item.because), "days_left": item.days_left}
-            for item in assessment.deadlines
-        ],
-        "complete": assessment.complete,
-    }
-
-
-def _goodwill_json(asked: GoodwillAsked | None) -> dict[str, Any] | None:
-    if asked is None:
-        return None
-    miss = str(asked.out_of_cover) if asked.out_of_cover else None
-    return {"because": asked.because, "asks": asked.asks, "window": asked.window, "out_of_cover": miss}
-
-
-def _window_json(window: WindowJudgement) -> dict[str, Any]:
-    return {
-        "id": window.id,
-        "name": window.name,
-        "cites": window.cites,
-        "applies": window.applies,
-        "inside": window.inside,
-        "starts": _iso(window.starts),
-        "ends": _iso(window.ends),
-        "hours_limit": plain_or_none(window.hours_limit),
-        "reasons": [reason.because for reason in window.reasons],
-    }
-
-
-def _reason_json(reason: Reason) -> dict[str, Any]:
-    return {
-        "rule": reason.rule,
-        "outcome": reason.outcome,
-        "because": reason.because,
-        "window": reason.window or None,
-        "asks": reason.asks or None,
-    }
-
-
-def _iso(day: date | None) -> str | None:
-    return day.isoformat() if day else None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from datetime import date
 from decimal import Decimal
 from typing import Any, NamedTuple
@@ -10,10 +10,7 @@ from typing import Any, NamedTuple
 from claimpack.core.payment.payment_dates import payment_dates
 from claimpack.core.plans.terms import Terms
 from claimpack.core.steps.listed import ListedClaim
-from claimpack.core.values.money import coins, in_money, plain, summed
-from claimpack.core.values.numbers_said import how_many
-
-_MOST_NAMED = 6
+from claimpack.core.values.money import coins, plain
 
 
 class RefusedRest(NamedTuple):
@@ -46,27 +43,6 @@ def _rest(claim: ListedClaim, terms: Terms | None) -> RefusedRest:
     if dates.answered_late is None:
         return rest
     return rest._replace(accepted_by_silence_on=dates.accepted_by_silence_on, pay_due=dates.pay_due)
-
-
-def rests_said(rests: Iterable[RefusedRest]) -> tuple[str, ...]:
-    """How much was refused, of which claims, and what to do; what silence had accepted is told by itself."""
-    found = list(rests)
-    silent = [rest for rest in found if rest.accepted_by_silence_on]
-    others = [rest for rest in found if not rest.accepted_by_silence_on]
-    told = (
-        (silent, "in part after silence had accepted the whole, to be contested with claimpack chase CLAIM"),
-        (others, "in part, to be sent in again or let go"),
-    )
-    return tuple(_said(some, how) for some, how in told if some)
-
-
-def _said(found: Sequence[RefusedRest], how: str) -> str:
-    sums = summed((rest.currency, rest.amount) for rest in found).items()
-    amounts = " and ".join(in_money(amount, currency) for currency, amount in sums)
-    named = [rest.claim for rest in found[:_MOST_NAMED]]
-    more = f" and {len(found) - len(named)} more" if len(found) > len(named) else ""
-    many = f"{how_many(len(found), 'claim')} accepted {how}"
-    return f"{amounts} refused of {many}: {', '.join(named)}{more}"
 
 
 def rest_as_json(rest: RefusedRest) -> dict[str, Any]:

@@ -50,5 +50,5 @@ def refusal_recorded(standing: Standing, terms: Terms | None, today: date) -> tu
 
 
 def _why(on: date, terms: Terms | None) -> str:
-    section = (terms.cites or terms.name) if terms else ""
+    section = terms.section if terms else ""
     return f"No answer by {on}, which counts as a refusal: {section}"

@@ -35,6 +35,11 @@ class Terms(Record):
     labour_floor: Literal["retail", "none"] = "none"
     note: Text = ""
 
+    @property
+    def section(self) -> str:
+        """What a message or a letter cites: the section of law, else the name of the agreement."""
+        return self.cites or self.name
+
     def floor_of(self, cost: Decimal) -> Decimal | None:
         """The least the law lets a maker pay for a part of that cost, unrounded; None where it sets no floor."""
         return None if self.parts_floor is None else cost * (1 + self.parts_floor)

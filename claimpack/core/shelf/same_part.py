@@ -86,12 +86,12 @@ def number_twice(claim: str, parts: Sequence[Part]) -> list[str]:
     Source: common practice, no source; an auditor asks about a part number on two lines.
     """
     *earlier, last = parts
-    places = [place for place, part in enumerate(earlier, start=1) if _is_same_parts_twice(part.number, last.number)]
+    places = [place for place, part in enumerate(earlier, start=1) if _is_one_number(part.number, last.number)]
     if not places:
         return []
     said = f"{last.number} is on the claim already, as part {places[0]}; it was added as part {len(parts)}."
     return [f"{said} If it is the same one: claimpack part remove {claim} {len(parts)}"]
 
 
-def _is_same_parts_twice(one: str, other: str) -> bool:
+def _is_one_number(one: str, other: str) -> bool:
     return bool(one) and folded(one) == folded(other)

@@ -11,7 +11,8 @@ import pikepdf
 
 from claimpack import __version__
 from claimpack.core.claims.claim import Record
-from claimpack.core.judging.assessment import Assessment, Circumstances, as_json
+from claimpack.core.judging.assessment import Assessment, Circumstances
+from claimpack.core.judging.assessment_json import as_json
 from claimpack.file_contents import hash_of
 from claimpack.packet.sealing.attachments import ASSESSMENT, CLAIM, PLAN, Attachment
 from claimpack.packet.sealing.fingerprints import Fingerprints

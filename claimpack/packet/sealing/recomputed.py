@@ -11,7 +11,8 @@ from typing import Any
 from pydantic import ValidationError
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.judging.assessment import Circumstances, as_json, assess
+from claimpack.core.judging.assessment import Circumstances, assess
+from claimpack.core.judging.assessment_json import as_json
 from claimpack.core.plans.plan import Plan
 from claimpack.errors import BadInput
 from claimpack.packet.sealing.attachments import ASSESSMENT, CLAIM, PLAN

@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 
 from claimpack.core.payment.pending import Pending, next_date
-from claimpack.core.payment.refused_rests import rests_said
+from claimpack.core.payment.remarks import rests_said
 from claimpack.core.reporting.findings import CHECK, amount_said, first_finding, outstanding_finding
 from claimpack.core.reporting.manager_report import ManagerReport
 from claimpack.core.reporting.outstanding import Outstanding
@@ -93,8 +93,7 @@ def first_section(told: ManagerReport) -> Section:
     """What to do first, with the dates and the section of the law they come from."""
     items = told.pending
     notes = [
-        f"{terms.id}: {terms.cites or terms.name}{f', read on {terms.read_on}' if terms.read_on else ''}."
-        for terms in told.terms
+        f"{terms.id}: {terms.section}{f', read on {terms.read_on}' if terms.read_on else ''}." for terms in told.terms
     ]
     if told.terms:
         notes.append(CHECK)

@@ -6,7 +6,8 @@ from builders import TODAY, a_claim, a_plan, a_window
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from claimpack.core.judging.assessment import Circumstances, as_json, assess
+from claimpack.core.judging.assessment import Circumstances, assess
+from claimpack.core.judging.assessment_json import as_json
 from claimpack.core.windows.coverage import judge
 from claimpack.errors import BadInput
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from written_terms import assessed
 
-from claimpack.core.judging.assessment import as_json
+from claimpack.core.judging.assessment_json import as_json
 
 BOOKLET = """
 [[elsewhere]]

@@ -4,14 +4,9 @@ from decimal import Decimal
 import pytest
 from new_events import accepted_in_part, happened, paid
 
-from claimpack.core.payment.late_answers import (
-    charged_back_late,
-    contested,
-    of_the_charge_back,
-    remarks,
-    too_late_again,
-)
+from claimpack.core.payment.late_answers import charged_back_late, contested
 from claimpack.core.payment.payment_dates import payment_dates
+from claimpack.core.payment.remarks import of_the_charge_back, remarks, too_late_again
 from claimpack.core.plans.terms import Terms
 from claimpack.core.steps.claim_state import stand
 

@@ -4,7 +4,8 @@ from decimal import Decimal
 import pytest
 from filed import FiledClaim
 
-from claimpack.core.payment.refused_rests import RefusedRest, refused_rests, rest_as_json, rests_said
+from claimpack.core.payment.refused_rests import RefusedRest, refused_rests, rest_as_json
+from claimpack.core.payment.remarks import rests_said
 from claimpack.core.plans.terms import Terms
 
 TERMS = Terms.model_validate(

@@ -10,7 +10,8 @@ from packets import Parts, a_packet, enclosed
 
 from claimpack import __version__
 from claimpack.core.claims.claim import Claim
-from claimpack.core.judging.assessment import Circumstances, as_json, assess
+from claimpack.core.judging.assessment import Circumstances, assess
+from claimpack.core.judging.assessment_json import as_json
 from claimpack.core.plans.plan import Plan
 from claimpack.packet.sealing.embedded import Enclosed, data_files
 

@@ -1,0 +1,283 @@
+"""The words of a letter that asks a maker for an answer or a payment, or contests what it did."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+from claimpack.core.payment.chasing import Chased, Matter
+from claimpack.core.payment.late_answers import (
+    charged_back_late,
+    contested,
+)
+from claimpack.core.payment.letters import Letter, Sender
+from claimpack.core.payment.payment_dates import PaymentDates, payment_dates
+from claimpack.core.plans.terms import Terms
+from claimpack.core.steps.claim_state import Standing
+from claimpack.core.values.days import in_a_letter
+from claimpack.core.values.money import in_money
+
+NO_ADVICE = (
+    "This letter states how the shop reads the section named. It is not legal advice: check the current text and the "
+    "dealer agreement before relying on it."
+)
+
+
+NO_SECTION = "This letter names no section of law. Check what the dealer agreement says before relying on it."
+
+
+def letter(chased: Chased, asked: Matter, sender: Sender, today: date) -> Letter:
+    """The letter about a claim, for a person to read, check and sign."""
+    standing = chased.standing
+    dates = payment_dates(standing, chased.terms)
+    ask = _ask(chased, asked, dates)
+    what = "payment" if asked.asks == "payment" else "an answer"
+    return Letter(
+        sender=sender,
+        on=today,
+        to=chased.maker,
+        subject=f"Warranty claim {chased.number}: request for {what}",
+        facts=_facts(chased, sender, dates, asked),
+        amounts=_amounts(standing, _asked_for(chased, asked, dates) if asked.contests else None),
+        paragraphs=tuple(part for part in (_history(standing, asked), _grounds(chased, dates, asked, today)) if part),
+        ask=ask,
+        closing=_closing(asked, sender),
+        small_print=NO_SECTION if dates.owed_again and not asked.contests else NO_ADVICE,
+    )
+
+
+def _asked_for(chased: Chased, asked: Matter, dates: PaymentDates) -> Decimal:
+    if asked.against == "charge-back":
+        return charged_back_late(chased.standing, chased.terms)
+    return contested(chased.standing, dates) if asked.contests else chased.standing.outstanding
+
+
+def _facts(chased: Chased, sender: Sender, dates: PaymentDates, asked: Matter) -> tuple[tuple[str, str], ...]:
+    standing = chased.standing
+    silent = dates.accepted_by_silence_on if asked.asks == "payment" else None
+    in_writing = standing.accepted_on if standing.accepted is not None else None
+    said = (
+        ("Our claim number", chased.number),
+        ("Your reference", standing.reference),
+        ("Our dealer number", sender.dealer_number),
+        ("Unit", chased.unit),
+        ("Serial number", chased.serial),
+        *_filings(standing),
+        ("Received by you on", _day(standing.received)),
+        (
+            "Answer due, from filing" if dates.answer_estimated else "Last day to answer",
+            _day(dates.answer_due or silent),
+        ),
+        ("Refused on", _day(standing.answered if standing.state == "refused" else None)),
+        ("Accepted on", _day(in_writing)),
+        ("Accepted by silence on", _day(silent)),
+        ("Last day to pay", _day(dates.pay_due)),
+        ("Paid on", _day(standing.charged_from if dates.audit_reached_to else None)),
+        ("An audit reached to", _day(dates.audit_reached_to)),
+        ("Taken back on", _day(standing.charged_back_on if dates.audit_reached_to else dates.owed_again)),
+    )
+    return tuple((label, value) for label, value in said if value)
+
+
+def _filings(standing: Standing) -> tuple[tuple[str, str], ...]:
+    last = _day(standing.filed)
+    if not _sent_again(standing):
+        return (("Filed on", last),)
+    return (("First filed on", _day(standing.first_filed)), ("Sent in again on", last))
+
+
+def _sent_again(standing: Standing) -> bool:
+    return standing.first_filed is not None and standing.first_filed != standing.filed
+
+
+def _day(day: date | None) -> str:
+    return in_a_letter(day) if day else ""
+
+
+def _amounts(standing: Standing, asked_for: Decimal | None) -> tuple[tuple[str, str], ...]:
+    said: list[tuple[str, Decimal]] = [("Claimed", standing.claimed)]
+    if standing.accepted is not None and standing.accepted != standing.claimed:
+        said.append(("Accepted", standing.accepted))
+    if standing.paid:
+        said.append(("Paid so far", standing.paid))
+    said.append(("Outstanding", standing.outstanding) if asked_for is None else ("Asked for", asked_for))
+    return tuple((label, _money(amount, standing)) for label, amount in said)
+
+
+def _money(amount: Decimal, standing: Standing) -> str:
+    return in_money(amount, standing.currency)
+
+
+def _history(standing: Standing, asked: Matter) -> str:
+    said = _how_it_was_filed(standing)
+    answered = how_it_was_answered(standing) if asked.against == "answer" else ""
+    if answered:
+        return f"{said} {answered}"
+    if standing.accepted is not None and standing.state in ("accepted", "paid"):
+        in_part = standing.accepted < standing.claimed
+        what = f"{_money(standing.owed, standing)} of it" if in_part else "it"
+        return f"{said} You accepted {what} on {_day(standing.accepted_on)}{_came_in(standing)}."
+    if standing.payments:
+        return f"{said} You {_each_payment(standing)}; no answer{_to_what(standing)} is on record with us."
+    if _sent_again(standing):
+        return f"{said} No answer{_to_what(standing)} is on record with us."
+    return f"{said} We have no answer from you on record."
+
+
+def _how_it_was_filed(standing: Standing) -> str:
+    last = f"on {_day(standing.filed)}"
+    if _sent_again(standing):
+        received = f"; you received that on {_day(standing.received)}" if standing.received else ""
+        first = f"on {_day(standing.first_filed)}"
+        return f"We first filed this claim with you {first} and sent it in again {last}{received}."
+    received = f", and you received it on {_day(standing.received)}" if standing.received else ""
+    return f"We filed this claim with you {last}{received}."
+
+
+def _came_in(standing: Standing) -> str:
+    """What was paid; each payment by its day where the maker took money back."""
+    if all(payment.amount > 0 for payment in standing.payments):
+        return f", and have paid {_money(standing.paid, standing)} so far" if standing.paid else ""
+    return f", {_each_payment(standing)}"
+
+
+def _to_what(standing: Standing) -> str:
+    """What no answer is on record to: what was answered or paid before it was sent in again is no answer to that."""
+    if standing.paid_before or _sent_again(standing):
+        return f" to what we sent in on {_day(standing.filed)}"
+    return "" if standing.owed_again else " to the rest"
+
+
+def _each_payment(standing: Standing) -> str:
+    said = [
+        f"paid {_money(payment.amount, standing)} on {_day(payment.on)}"
+        if payment.amount > 0
+        else f"took {_money(-payment.amount, standing)} back on {_day(payment.on)}"
+        for payment in standing.payments
+    ]
+    return f"{', '.join(said[:-1])}, and {said[-1]}" if len(said) > 1 else said[0]
+
+
+def _grounds(chased: Chased, dates: PaymentDates, asked: Matter, today: date) -> str:
+    """What the terms say in plain words, and the days that come of it."""
+    terms, standing = chased.terms, chased.standing
+    if terms and asked.against == "charge-back":
+        return f"{why_the_charge_back_is_late(standing, dates, terms)}.{_why_taken_back(chased)}"
+    if dates.owed_again:
+        owed = _money(standing.outstanding, standing)
+        reason = _why_taken_back(chased)
+        all_of_it = "All of it" if standing.accepted is None else "All that you accepted"
+        return f"{all_of_it} had been paid by then; since {_day(dates.owed_again)}, {owed} of it is owed again.{reason}"
+    if terms is None:
+        return ""
+    section = terms.section
+    if asked.asks == "answer":
+        return _late_answer(section, terms, dates)
+    pay = f"is to be paid within {terms.pay_within.in_words()} of being accepted" if terms.pay_within else ""
+    if standing.state == "accepted" and dates.answered_late is None:
+        return f"As we read {section}, a claim {pay}. The last day to pay was {_day(dates.pay_due)}."
+    answer = terms.answer_within.in_words() if terms.answer_within else ""
+    said = f"As we read {section}, a claim that is not answered within {answer} of being {terms.answer_from} "
+    said += f"counts as accepted{f', and {pay}' if pay else ''}. "
+    said += _what_came(standing, dates)
+    if dates.pay_due is None:
+        return f"{said}."
+    so = "and" if dates.answered_late and standing.answers else "so"
+    return f"{said}, {so} the last day to pay {'was' if today > dates.pay_due else 'is'} {_day(dates.pay_due)}."
+
+
+def _why_taken_back(chased: Chased) -> str:
+    why = chased.taken_back_because.rstrip(".")
+    return f" The reason given for taking it back, as we noted it: {why}." if why else ""
+
+
+def _what_came(standing: Standing, dates: PaymentDates) -> str:
+    if dates.answered_late and standing.answers:
+        return why_silence_counts(standing, dates)
+    return f"The last day to answer was {_day(dates.accepted_by_silence_on)}"
+
+
+def _late_answer(section: str, terms: Terms, dates: PaymentDates) -> str:
+    length = terms.answer_within.in_words() if terms.answer_within else ""
+    if dates.answer_estimated:
+        return (
+            f"We have no note of the day you received it. As we read {section}, a claim is to be answered within "
+            f"{length} of being received; counted from the day we filed it, that time ran out on "
+            f"{_day(dates.answer_due)}."
+        )
+    return (
+        f"As we read {section}, a claim is to be answered within {length} of being {terms.answer_from}. "
+        f"The last day to answer was {_day(dates.answer_due)}."
+    )
+
+
+def _ask(chased: Chased, asked: Matter, dates: PaymentDates) -> str:
+    standing = chased.standing
+    owed = _money(_asked_for(chased, asked, dates), standing)
+    if asked.against == "charge-back":
+        ground = "on which ground it may be taken back after that day"
+        return (
+            f"Please pay {owed} by {_day(asked.by)}, naming our claim number {chased.number}, or let us know {ground}."
+        )
+    if asked.contests:
+        return f"Please pay {owed} by {_day(asked.by)}, naming our claim number {chased.number}{or_else(standing)}."
+    if asked.asks == "payment":
+        unknown = dates.owed_again and not chased.taken_back_because
+        why = ", or let us know why it was taken back" if unknown else ""
+        return f"Please pay {owed} by {_day(asked.by)}, naming our claim number {chased.number}{why}."
+    also = "on which day you received the claim, and " if dates.answer_estimated else ""
+    return f"Please let us know by {_day(asked.by)} {also}what you have decided."
+
+
+def _closing(asked: Matter, sender: Sender) -> str:
+    reach = " or ".join(part for part in (sender.phone, sender.email) if part)
+    crossed = "the payment is" if asked.asks == "payment" else "your answer is"
+    return (
+        f"If {crossed} on its way already, please take this letter as settled, with our thanks. If you need anything "
+        f"more from us, the held part included, tell us{f' at {reach}' if reach else ''}."
+    )
+
+
+def how_it_was_answered(standing: Standing) -> str:
+    """The answer that is contested, as a letter tells it; empty where a part was accepted."""
+    why = standing.because.rstrip(".")
+    day = in_a_letter(standing.answered) if standing.answered else ""
+    if standing.state == "questioned":
+        return f"You came back to us with a question on {day}{f'; as we noted it: {why}' if why else ''}."
+    if standing.state == "refused":
+        reason = f"the reason, as we noted it: {why}" if why else "we have no reason on record"
+        return f"You refused it on {day}; {reason}."
+    return ""
+
+
+def why_silence_counts(standing: Standing, dates: PaymentDates) -> str:
+    """That an answer came after the last day to answer, and what the shop concludes, as a letter tells it."""
+    silent, answered = (in_a_letter(day) if day else "" for day in (dates.accepted_by_silence_on, standing.answered))
+    whole = "the whole claim" if standing.refused_rest else "the claim"
+    return (
+        f"The last day to answer was {silent}; your {_NAMED[standing.state]} is of {answered}. We therefore count "
+        f"{whole} as accepted on {silent}"
+    )
+
+
+_NAMED = {"refused": "refusal", "questioned": "question", "accepted": "answer", "paid": "answer"}
+
+
+def or_else(standing: Standing) -> str:
+    """What the maker may explain instead of paying what is contested."""
+    hold = {"refused": "the refusal stands", "questioned": "the claim is still open"}
+    return f", or let us know why you hold that {hold.get(standing.state, 'the refusal of the rest stands')}"
+
+
+def why_the_charge_back_is_late(standing: Standing, dates: PaymentDates, terms: Terms) -> str:
+    """That money was taken back after an audit could reach, and what the shop concludes, as a letter tells it."""
+    reach = terms.audit_reach.in_words() if terms.audit_reach else ""
+    paid_on, reached_to, taken_on = (
+        in_a_letter(day) if day else ""
+        for day in (standing.charged_from, dates.audit_reached_to, standing.charged_back_on)
+    )
+    return (
+        f"As we read {terms.section}, an audit of a claim reaches back {reach} from its payment. The payment was of "
+        f"{paid_on}, so an audit of it reached to {reached_to}; the money was taken back on {taken_on}. We therefore "
+        f"hold that it is still owed"
+    )

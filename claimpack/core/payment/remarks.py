@@ -1,0 +1,115 @@
+"""What is remarked on after a step, under the terms: what came late, what was refused, and what to do about it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import date
+
+from claimpack.core.payment.late_answers import contested
+from claimpack.core.payment.payment_dates import CHECK_TEXT, payment_dates
+from claimpack.core.payment.refused_rests import RefusedRest
+from claimpack.core.plans.terms import Terms
+from claimpack.core.steps.claim_state import Standing
+from claimpack.core.values.money import in_money, summed
+from claimpack.core.values.numbers_said import how_many
+
+_MOST_NAMED = 6
+
+
+def remarks(number: str, standing: Standing, terms: Terms | None) -> tuple[str, ...]:
+    """What is to be said of an answer under the terms: that it came late, that a refusal gives no reason.
+
+    Source: the section the terms cite.
+    """
+    return (*_of_lateness(number, standing, terms), *_of_no_reason(number, standing, terms))
+
+
+def _of_lateness(number: str, standing: Standing, terms: Terms | None) -> tuple[str, ...]:
+    dates = payment_dates(standing, terms)
+    silent = dates.accepted_by_silence_on
+    if terms is None or silent is None or dates.answered_late is None or standing.state not in _LETTERS:
+        return ()
+    if standing.state == "paid" and not standing.refused_rest:
+        return ()
+    pay = f", and the last day to pay stays {dates.pay_due}" if dates.pay_due else ""
+    said = (
+        f"Silence accepted it on {silent}, before the answer of {standing.answered}{pay}: "
+        f"{terms.section} ({CHECK_TEXT})."
+    )
+    if not contested(standing, dates):
+        return (said,)
+    again = "Filing it again would start its time to answer anew."
+    return (said, f"{_LETTERS[standing.state]}: claimpack chase {number}. {again}")
+
+
+_OF_THE_REST = "A letter that contests the refusal of the rest"
+
+
+_LETTERS = {
+    "refused": "A letter that contests the refusal",
+    "questioned": "A letter that says so",
+    "accepted": _OF_THE_REST,
+    "paid": _OF_THE_REST,
+}
+
+
+def _of_no_reason(number: str, standing: Standing, terms: Terms | None) -> tuple[str, ...]:
+    if standing.state != "refused" or standing.because:
+        return ()
+    said = (
+        f"No reason is recorded. Where the maker gave one: claimpack answer {number} --undo --because TEXT, then the "
+        f"answer again with --because."
+    )
+    if terms is None or terms.without_grounds != "accepted":
+        return (said,)
+    return (said, f"A refusal without grounds counts as acceptance: {terms.section} ({CHECK_TEXT}).")
+
+
+def of_the_charge_back(number: str, standing: Standing, terms: Terms | None) -> tuple[str, ...]:
+    """What is to be said of money taken back after an audit could reach; empty where it was in time.
+
+    Source: the section the terms cite.
+    """
+    reached_to = payment_dates(standing, terms).audit_reached_to
+    if terms is None or reached_to is None or standing.charged_back_on is None:
+        return ()
+    days = (standing.charged_back_on - reached_to).days
+    said = (
+        f"An audit of the payment on {standing.charged_from} reached to {reached_to}, "
+        f"{how_many(days, 'day')} before the charge-back: {terms.section} ({CHECK_TEXT})."
+    )
+    return (said, f"A letter that contests the charge-back: claimpack chase {number}")
+
+
+def too_late_again(standing: Standing, terms: Terms | None, on: date) -> tuple[str, ...]:
+    """That the time to send a refused claim in again is over, in a sentence; empty where it is not, or none is set.
+
+    Source: the section the terms cite.
+    """
+    last = payment_dates(standing, terms).resubmit_by
+    if terms is None or last is None or on <= last:
+        return ()
+    days = (on - last).days
+    late = f"{how_many(days, 'day')} before"
+    return (f"The last day to send it in again was {last}, {late}: {terms.section} ({CHECK_TEXT}).",)
+
+
+def rests_said(rests: Iterable[RefusedRest]) -> tuple[str, ...]:
+    """How much was refused, of which claims, and what to do; what silence had accepted is told by itself."""
+    found = list(rests)
+    silent = [rest for rest in found if rest.accepted_by_silence_on]
+    others = [rest for rest in found if not rest.accepted_by_silence_on]
+    told = (
+        (silent, "in part after silence had accepted the whole, to be contested with claimpack chase CLAIM"),
+        (others, "in part, to be sent in again or let go"),
+    )
+    return tuple(_said(some, how) for some, how in told if some)
+
+
+def _said(found: Sequence[RefusedRest], how: str) -> str:
+    sums = summed((rest.currency, rest.amount) for rest in found).items()
+    amounts = " and ".join(in_money(amount, currency) for currency, amount in sums)
+    named = [rest.claim for rest in found[:_MOST_NAMED]]
+    more = f" and {len(found) - len(named)} more" if len(found) > len(named) else ""
+    many = f"{how_many(len(found), 'claim')} accepted {how}"
+    return f"{amounts} refused of {many}: {', '.join(named)}{more}"
