@@ -97,7 +97,7 @@ class Session:
 
     @classmethod
     def in_memory(
-        cls, places: Places, today: dt.date, answers: Mapping[str, str], options: Mapping[str, str], begun: str = ""
+        cls, places: Places, today: dt.date, answers: Mapping[str, Any], options: Mapping[str, str], begun: str = ""
     ) -> Session:
         """Begin a claim without a folder, with some keys answered already; they are taken as they are written.
 

@@ -15,6 +15,7 @@ from claimpack.commands.desk.options import (
     ModelYear,
     NeverRegistered,
     NoMeter,
+    OtherMeters,
     Plans,
     Presented,
     Purchased,
@@ -53,6 +54,7 @@ def open_claim(
     model_year: ModelYear = "",
     hours: MeterReading = "",
     no_meter: NoMeter = False,
+    meter: OtherMeters = None,
     purchased: Purchased = "",
     delivered: Delivered = "",
     registered: Registered = "",
@@ -94,7 +96,7 @@ def open_claim(
     from claimpack.commands.counter.counter_session import Session
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.gather import one_meter
-    from claimpack.commands.desk.options import as_given
+    from claimpack.commands.desk.options import as_given, meters_told
     from claimpack.commands.desk.say import Say
     from claimpack.core.claims.carried_over import carried_over
     from claimpack.core.claims.days_ahead import refuse_days_ahead, written_days_ahead
@@ -134,9 +136,10 @@ def open_claim(
     refuse_days_ahead(written_days_ahead(answers.items(), desk.day), desk.day, "open", options_of(answers))
     begun = desk.book.get(like) if like else None
     carried = claim_to_toml(carried_over(begun.claim)) if begun else ""
-    session = Session.in_memory(desk.places, desk.day, answers, options_of(answers), carried)
+    meters = {"unit.meters": meters_told(meter)} if meter else {}
+    session = Session.in_memory(desk.places, desk.day, {**answers, **meters}, options_of(answers), carried)
     counter = _Counter(Say(context.obj), desk, quiet=json, files=papers_of(begun) if begun else ())
-    others = as_given(like=like, number=number, plans=plans, today=today, json=json)
+    others = as_given(like=like, meter=meter, number=number, plans=plans, today=today, json=json)
     entry = counter.take_in(counter.claim_from(session, others, ask=ask), number)
     counter.tell(entry)
     return 0

@@ -73,6 +73,15 @@ Presented = Annotated[
 Failed = Annotated[str, typer.Option("--failed", metavar="DATE", help="Stopped working on.", show_default=False)]
 MeterReading = Annotated[str, typer.Option("--hours", metavar="HOURS", help="Hour-meter reading.", show_default=False)]
 SoldIn = Annotated[str, typer.Option("--sold-in", metavar="PLACE", help="Where sold, as in US-CA.", show_default=False)]
+OtherMeters = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--meter",
+        metavar="KIND=READING",
+        help="Another meter, as in cycles=4100, or cycles=none (repeatable).",
+        show_default=False,
+    ),
+]
 ModelYear = Annotated[
     str, typer.Option("--model-year", metavar="YEAR", help="The maker's model year.", show_default=False)
 ]
@@ -107,7 +116,24 @@ OPTION_OF: Mapping[str, str] = {
 """The option that gives each fact of a claim, in the order a conversation asks for them."""
 
 
-def as_given(**options: str | bool | Sequence[Path] | None) -> list[str]:
+def meters_told(written: Sequence[str] | None) -> list[dict[str, object]]:
+    """The keys of each meter told of, as in `cycles=4100`; `none` is a meter the unit does not have.
+
+    Raises:
+        BadInput: one has no reading.
+    """
+    from claimpack.errors import BadInput
+
+    found: list[dict[str, object]] = []
+    for each in written or ():
+        kind, _, reading = (part.strip() for part in each.partition("="))
+        if not (kind and reading):
+            raise BadInput(f"--meter: {each!r} tells no reading", do="As in --meter cycles=4100, or cycles=none.")
+        found.append({"kind": kind, **({"fitted": False} if reading == "none" else {"value": reading})})
+    return found
+
+
+def as_given(**options: str | bool | Sequence[Path] | Sequence[str] | None) -> list[str]:
     """Options as they are typed once more, by their names; those that were not given are left out."""
     words: list[str] = []
     for name, value in options.items():

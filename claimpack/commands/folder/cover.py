@@ -15,6 +15,7 @@ from claimpack.commands.desk.options import (
     ModelYear,
     NeverRegistered,
     NoMeter,
+    OtherMeters,
     Plans,
     Presented,
     Purchased,
@@ -53,6 +54,7 @@ def cover(
     serial: Annotated[str, typer.Option(help="Of the unit.", show_default=False)] = "",
     hours: MeterReading = "",
     no_meter: NoMeter = False,
+    meter: OtherMeters = None,
     second_owner: Annotated[bool, typer.Option("--second-owner", help="Not the first owner.")] = False,
     no_proof: Annotated[bool, typer.Option("--no-proof", help="There is no proof of purchase.")] = False,
     sold_in: SoldIn = "",
@@ -65,6 +67,7 @@ def cover(
     One line for the owner who waits at the counter, then the reasons; no claim is needed.
     """
     from claimpack.commands.desk.gather import a_date, one_meter, the_day
+    from claimpack.commands.desk.options import meters_told
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.telling import note_no_plan, tell_verdict
     from claimpack.core.judging.assessment import assess
@@ -96,6 +99,7 @@ def cover(
         "model_year": model_year or None,
         "hours": hours or None,
         "meter": False if no_meter else (True if hours else None),
+        "meters": meters_told(meter),
         "built": a_date(built, "--built") if built else None,
         "sold_in": sold_in,
         "serials": [{"role": "unit", "value": serial}] if serial else [],

@@ -57,6 +57,7 @@ SAYS: Mapping[str, str] = {
     # windows: do they apply
     "component.covered": "It covers the {component}.",
     "component.everything": "It covers every component.",
+    "component.everything-but": "It covers every component but these: {components}.",
     "component.other": "It does not cover the {component}, only: {covers}.",
     "component.near": "It covers the {near}; is the {component} another word for it?",
     "component.within": (

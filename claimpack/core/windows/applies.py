@@ -22,6 +22,9 @@ def component(claim: Claim, plan: Plan, window: Window) -> Reason:
     """
     covers, word = _listed(window.covers), claim.component()
     if "*" in window.covers:
+        out = [*window.except_, *_left_elsewhere(plan, window)]
+        if out:
+            return passes("component", "component.everything-but", components=_listed(out))
         return passes("component", "component.everything")
     if not word:
         return unknown("component", "failure.component", "component.unknown", covers=covers)
@@ -73,8 +76,7 @@ def elsewhere(claim: Claim, plan: Plan, window: Window) -> Reason | None:
 
     Source: common practice, no source; engines, batteries and axles have makers of their own.
     """
-    word, others = claim.component(), [each for other in plan.elsewhere for each in other.components]
-    left = [each for each in others if not names_one_of(each, window.covers, plan)]
+    word, left = claim.component(), _left_elsewhere(plan, window)
     if "*" not in window.covers or not left:
         return None
     if not word:
@@ -86,6 +88,11 @@ def elsewhere(claim: Claim, plan: Plan, window: Window) -> Reason | None:
     if near := slip_for(word, plan, left) or spoken_of(word, plan, left):
         return unknown("elsewhere", "failure.component", "elsewhere.near", near=near, component=word)
     return None
+
+
+def _left_elsewhere(plan: Plan, window: Window) -> list[str]:
+    others = (each for other in plan.elsewhere for each in other.components)
+    return [each for each in others if not names_one_of(each, window.covers, plan)]
 
 
 def covered_elsewhere(claim: Claim, plan: Plan) -> Elsewhere | None:

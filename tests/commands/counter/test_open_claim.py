@@ -270,5 +270,11 @@ def test_the_papers_of_the_first_are_kept_for_the_other_too(known, tmp_path):
     assert [file.path for file in other] == [file.path for file in first] == ["papers/receipt.pdf"]
 
 
+def test_meters_are_kept_as_they_are_told(shop):
+    opened(shop, "--meter", "cycles=4100", "--meter", "shots=none")
+    meters = [(meter.kind, meter.total) for meter in kept_claim(shop).unit.meters]
+    assert meters == [("cycles", 4100), ("shots", None)]
+
+
 def test_a_claim_to_be_like_that_is_not_there_is_refused(known):
     assert claimpack("open", "--like", "25-9999", "--maker", "Ampelion", folder=known).code == 2

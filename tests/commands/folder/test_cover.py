@@ -69,6 +69,14 @@ def test_a_unit_s_model_year_and_serial_number_may_be_told(tmp_path):
     assert [claimpack("cover", *unit, *asked, f"Z-{number}").code for number in (9, 10)] == [0, 4]
 
 
+def test_a_reading_of_any_meter_may_be_told(tmp_path):
+    keys = 'id = "own"\nmaker = "zork"\ncurrency = "USD"\n[[window]]\nid = "all"\ncovers = ["*"]\nperiod = "P1Y"\n'
+    (tmp_path / "own.toml").write_text(f'{keys}limits = [ {{meter = "cycles", at = "5000"}} ]\n')
+    unit = ("--maker", "zork", "--model", "Z", "--component", "blade", "--purchased", "2025-06-01", "--plans", tmp_path)
+    told = ("cycles=5000", "cycles=5001", "cycles=none", "shots=1", "cycles")
+    assert [claimpack("cover", *unit, "--meter", each).code for each in told] == [0, 3, 0, 4, 2]
+
+
 def test_without_a_plan_it_says_where_plans_are_listed():
     ran = claimpack("cover", "--maker", "zork", "--model", "1", "--component", "engine")
     assert (ran.code, "claimpack plan list" in ran.err) == (4, True)

@@ -123,7 +123,7 @@ def test_what_an_operation_replaces_is_known_and_not_asked_about():
         ("batery", "left-out.near"),
         ("battery lid", "left-out.within"),
         (None, "left-out.unknown"),
-        ("blade", "component.everything"),
+        ("blade", "component.everything-but"),
     ],
 )
 def test_what_a_window_leaves_out_it_does_not_cover(word, key):
