@@ -91,9 +91,8 @@ def _tell_head(say: Say, told: Told) -> None:
 
 def _tell_unit(say: Say, claim: Claim) -> None:
     unit, owner, dates = claim.unit, claim.owner, claim.dates
-    read = unit.hours_run
-    meter = "no hour meter" if unit.has_hour_meter is False else f"{plain(read)} hours" if read is not None else ""
-    others = [f"no {one.kind}" if one.total is None else f"{plain(one.total)} {one.kind}" for one in unit.other_meters]
+    meter = "no hour meter" if unit.has_hour_meter is False else f"{unit.hours_said} hours" if unit.hours_said else ""
+    others = [f"no {one.kind}" if one.total is None else f"{one.said} {one.kind}" for one in unit.other_meters]
     serials = [f"{serial.role} {serial.value}" for serial in unit.serials]
     sold_in = f"sold in {unit.sold_in}" if unit.sold_in else ""
     built = f"built {unit.built}" if unit.built else ""

@@ -11,7 +11,7 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validat
 
 from claimpack.core.claims.keys import Contradiction, contradiction
 from claimpack.core.values.days import Day, Moment, to_the_minute
-from claimpack.core.values.money import MINOR_UNITS, NotNegative, Positive
+from claimpack.core.values.money import MINOR_UNITS, NotNegative, Positive, plain, plain_or_none
 from claimpack.core.values.words import Line, Named, Text, did_you_mean, folded
 
 Payer = Literal["maker", "owner", "shop"]
@@ -145,6 +145,14 @@ class Meter(Record):
         """What was counted in all: the reading, and that of the meter before; None without a meter."""
         return None if self.value is None else self.value + (self.replaced_at or 0)
 
+    @property
+    def said(self) -> str:
+        """What was counted in all, and of what it is the sum where the meter was replaced; empty without a meter."""
+        if self.total is None or self.value is None:
+            return ""
+        parts = f" ({plain(self.value)} + {plain(self.replaced_at)})" if self.replaced_at is not None else ""
+        return f"{plain(self.total)}{parts}"
+
 
 def _once(meters: tuple[Meter, ...]) -> tuple[Meter, ...]:
     kinds = [folded(meter.kind) for meter in meters]
@@ -193,6 +201,12 @@ class Unit(Record):
         """The hours the unit ran by its meter, those of a meter before it too; None without a reading."""
         told = self.meter_of(HOURS)
         return told.total if told else self.hours
+
+    @property
+    def hours_said(self) -> str:
+        """The hours the unit ran, and what they add up from where the meter was replaced; empty without a reading."""
+        told = self.meter_of(HOURS)
+        return told.said if told else plain_or_none(self.hours) or ""
 
     @property
     def other_meters(self) -> tuple[Meter, ...]:

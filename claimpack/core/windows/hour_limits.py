@@ -41,7 +41,7 @@ def by_hours(claim: Claim, most: Decimal) -> Reason:
         return unknown("hours", "unit.hours", "hours.meter-unknown", limit=limit)
     if unit.hours_run is None:
         return unknown("hours", "unit.hours", "hours.unknown", limit=limit)
-    facts = {"hours": plain(unit.hours_run), "limit": limit}
+    facts = {"hours": unit.hours_said, "limit": limit}
     if is_impossible(claim):
         return unknown("hours", "unit.hours", "hours.impossible", **facts)
     if unit.hours_run > most:
@@ -65,7 +65,7 @@ def by_schedule(claim: Claim, plan: Plan, window: Window) -> Reason | None:
         return passes("schedule", "scheduled.no-meter", **facts)
     if unit.hours_run is None:
         return unknown("schedule", "unit.hours", "scheduled.unknown", **facts)
-    facts["hours"] = plain(unit.hours_run)
+    facts["hours"] = unit.hours_said
     if is_impossible(claim):
         return unknown("schedule", "unit.hours", "hours.impossible", hours=facts["hours"], limit=facts["limit"])
     if unit.hours_run > renewal.hours:

@@ -42,7 +42,7 @@ def _by_meter(claim: Claim, limit: Limit) -> Reason:
         return unknown("meter", "unit.meters", "meter.unknown", **facts)
     if told.total is None:
         return passes("meter", "meter.none", **facts)
-    facts["reading"] = plain(told.total)
+    facts["reading"] = told.said
     if told.total > limit.at:
         return fails("meter", "meter.outside", over=plain(told.total - limit.at), **facts)
     if told.total == limit.at:

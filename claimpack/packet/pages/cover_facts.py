@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from claimpack.core.values.money import plain
-from claimpack.core.values.numbers_said import hours_said
 from claimpack.packet.drawing.draft import Draft, day
 from claimpack.printing.lettering import text, width_of
 from claimpack.printing.tables import facts_table, side_by_side
@@ -45,7 +43,7 @@ def unit_facts(draft: Draft) -> Facts:
         facts.append((words.serial.format(role="…"), shown_on_cover(further_serials(draft))))
     facts.append((words.use, draft.spoken(unit.use) if unit.use else ""))
     facts.append((words.hours, _hours(draft)))
-    facts += [(one.kind, "" if one.total is None else plain(one.total)) for one in unit.other_meters]
+    facts += [(one.kind, one.said) for one in unit.other_meters]
     year = "" if unit.model_year is None else str(unit.model_year)
     facts += [(words.built, day(unit.built, "")), (words.model_year, year), (words.sold_in, unit.sold_in)]
     return [fact for fact in facts if fact[1]]
@@ -55,7 +53,7 @@ def _hours(draft: Draft) -> str:
     unit = draft.claim.unit
     if unit.has_hour_meter is False:
         return draft.words.no_meter
-    return hours_said(unit.hours_run) if unit.hours_run is not None else draft.words.not_noted
+    return f"{unit.hours_said} h" if unit.hours_said else draft.words.not_noted
 
 
 def owner_facts(draft: Draft) -> Facts:

@@ -37,6 +37,13 @@ def test_a_meter_is_held_against_its_own_limit(meters, key):
     assert keys(window(read(*meters), **CYCLES)) == [key]
 
 
+@pytest.mark.parametrize("kind", ["cycles", "hours"])
+def test_what_a_replaced_meter_counts_is_told_with_what_it_is_the_sum_of(kind):
+    meters = [{"kind": kind, "value": "12.0", "replaced_at": "830.5"}]
+    judged = window(read(*meters, **NO_HOURS), limits=[{"meter": kind, "at": "900"}])
+    assert "842.5 (12.0 + 830.5)" in judged.reasons[-1].says.facts.values()
+
+
 def test_a_meter_that_is_not_told_of_is_asked_for():
     assert [reason.asks for reason in window(a_claim(), **CYCLES).reasons if reason.asks] == ["unit.meters"]
 
