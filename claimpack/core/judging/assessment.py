@@ -16,6 +16,7 @@ from claimpack.core.judging.goodwill import GoodwillAsked, asked_alone, goodwill
 from claimpack.core.judging.headline import headline
 from claimpack.core.judging.matching import match
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, files_lacking
+from claimpack.core.judging.paid_parts import paid_parts
 from claimpack.core.judging.plan_faults import faults
 from claimpack.core.plans.makers import Maker, maker_of, name_of
 from claimpack.core.plans.plan import Elsewhere, Plan
@@ -215,7 +216,7 @@ def _priced(
     """The price; nothing is claimed of what is not covered, unless it is asked for as a favour."""
     if goodwill:
         return price(asked_alone(claim), plan, told.retail)
-    priced = price(claim, plan, told.retail)
+    priced = price(claim, plan, told.retail, paid_parts(plan, judgement))
     return priced._replace(amounts=unclaimed(priced.amounts)) if judgement.verdict == "not covered" else priced
 
 

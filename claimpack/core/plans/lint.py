@@ -12,10 +12,11 @@ from claimpack.core.plans.serial_pattern import has_form
 from claimpack.core.plans.serial_ranges import ends_of
 from claimpack.core.plans.uses import uses_known
 from claimpack.core.values.money import fits, plain
-from claimpack.core.values.periods import last_day
+from claimpack.core.values.periods import last_day, moved
 from claimpack.core.values.words import did_you_mean, folded, is_among, is_said, nearest
 
 _STARTS_TRIED = 460
+_ANY_START = date(2001, 1, 1)
 
 LintRule = Callable[[Plan], Iterable[str]]
 
@@ -256,6 +257,17 @@ def shorter_inside_longer(plan: Plan) -> Iterable[str]:
             yield f"window {window.id}: never decides, since window {longer.id} covers the same and lasts longer"
 
 
+def shares_that_end_early(plan: Plan) -> Iterable[str]:
+    """A window that is open when its last share is over pays nothing from then on.
+
+    Source: a rule of this tool's, no source.
+    """
+    for window in plan.window:
+        if window.shares and moved(_ANY_START, window.shares[-1].last) < moved(_ANY_START, window.period):
+            last = window.shares[-1].last.in_words()
+            yield f"window {window.id}: its shares end after {last}, and it pays nothing from then on"
+
+
 def _contains(outer: Window, inner: Window, plan: Plan) -> bool:
     """Whether one window holds wherever another does."""
     same = all(getattr(outer, key) == getattr(inner, key) for key in _MUST_BE_THE_SAME)
@@ -326,6 +338,7 @@ LINT_RULES: tuple[LintRule, ...] = (
     costs_above_the_bands,
     windows_for_nobody,
     shorter_inside_longer,
+    shares_that_end_early,
 )
 """Every rule, in the order it is told."""
 

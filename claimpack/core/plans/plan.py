@@ -12,12 +12,14 @@ from claimpack.core.claims.claim import HOURS, Currency, Defect, MeterKind, Mode
 from claimpack.core.plans.pays import Pays
 from claimpack.core.plans.serial_pattern import MOST_FORMS, checked_form
 from claimpack.core.plans.serial_ranges import SerialRange
+from claimpack.core.plans.shares import Shares
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import NotNegative, Positive, fits, plain
 from claimpack.core.values.periods import Duration, LastDay, MonthEnd
 from claimpack.core.values.words import Line, Named, Text, folded, word_set
 
 StartRole = Literal["delivered", "purchased", "in_service", "registered"]
+LineKind = Literal["parts", "labour", "extras"]
 EventRole = Literal["presented", "failed", "repaired"]
 
 
@@ -67,7 +69,13 @@ class Limit(Record):
 
 
 class Window(Record):
-    """One window of cover: what it covers, for whom, how long."""
+    """One window of cover: what it covers, for whom, how long, and how much of which lines it pays.
+
+    Args:
+        pays: the kinds of line it pays; None for all of them.
+        shares: how much of a line it pays, by age; none where it pays all. After the last of them it pays nothing.
+        rest: who pays what it leaves.
+    """
 
     id: TemplateId
     name: Line = ""
@@ -88,6 +96,9 @@ class Window(Record):
     registered_adds: Duration | None = None
     despite_exclusions: bool = False
     scheduled: tuple[ScheduledRenewal, ...] = ()
+    pays: Annotated[tuple[LineKind, ...], Field(min_length=1)] | None = None
+    shares: Shares = ()
+    rest: Literal["owner", "shop"] = "owner"
     cites: Line = ""
 
     @model_validator(mode="after")

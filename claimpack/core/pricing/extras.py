@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from decimal import Decimal
 
-from claimpack.core.claims.claim import Extra
+from claimpack.core.claims.claim import Extra, Payer
 from claimpack.core.plans.pays import ExtraTerms
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.lines import PricedLine
@@ -13,16 +13,16 @@ from claimpack.core.values.money import ZERO, plain, rounded
 from claimpack.core.values.wording import say
 
 
-def extra_lines(extra: Extra, plan: Plan) -> list[PricedLine]:
+def extra_lines(extra: Extra, plan: Plan, payer: Payer) -> list[PricedLine]:
     """The line of an extra, at its amount or by its distance; the distance that the plan does not pay is the shop's.
 
     Source: common practice, no source.
     """
     terms = plan.pays.terms_of_extra(extra.kind)
     if extra.amount is not None or terms is None or terms.per is None:
-        return [_line(extra, extra.amount or ZERO, plan)]
+        return [_line(extra, extra.amount or ZERO, plan, payer)]
     count = Decimal(1) if terms.of == "visit" else extra.distance or ZERO
-    line = _line(extra, count * terms.per, plan)
+    line = _line(extra, count * terms.per, plan, payer)
     facts = {"distance": plain(count), "rate": plain(terms.per), "unit_word": f"distance.{terms.of}"}
     line = line._replace(quantity=count, unit_price=terms.per, notes=(say("price.by-distance", **facts),))
     if line.payer != "maker" or terms.most_distance is None or count <= terms.most_distance:
@@ -33,10 +33,10 @@ def extra_lines(extra: Extra, plan: Plan) -> list[PricedLine]:
     return line.split(min(paid, line.amount), "shop", why)
 
 
-def _line(extra: Extra, amount: Decimal, plan: Plan) -> PricedLine:
+def _line(extra: Extra, amount: Decimal, plan: Plan, payer: Payer) -> PricedLine:
     amount = rounded(amount, plan.currency)
     return PricedLine(
-        kind="extra", what=extra.what, unit_price=amount, amount=amount, payer=extra.payer, group=extra.kind or ""
+        kind="extra", what=extra.what, unit_price=amount, amount=amount, payer=payer, group=extra.kind or ""
     )
 
 

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
+from functools import partial
 from typing import NamedTuple
 
-from claimpack.core.claims.claim import Claim, Part, Record
+from claimpack.core.claims.claim import Claim, Part, Payer, Record
 from claimpack.core.plans.makers import is_maker_of
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.extras import capped_by_kind, capped_together, extra_lines
 from claimpack.core.pricing.labour import LabourTime, labour_times
 from claimpack.core.pricing.lines import PricedLine
 from claimpack.core.pricing.rates import Rate, handling, labour_rate
+from claimpack.core.pricing.window_pays import ALL_PAID, PaidParts, shared
 from claimpack.core.values.money import ZERO, NotNegative, Number, PartOfOne, fits, plain, rounded
 from claimpack.core.values.wording import say
 from claimpack.core.values.words import Line
@@ -67,11 +69,17 @@ class Price(NamedTuple):
     amounts: Amounts
 
 
-def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL) -> Price:
+def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL, paid: PaidParts = ALL_PAID) -> Price:
     """Price a claim under a plan; totals are sums of rounded lines.
 
     Lines the owner pays are at the shop's labour rate where it has one, and taxed; the tax is rounded once, on
     their sum.
+
+    Args:
+        claim: the claim.
+        plan: the plan.
+        retail: what pricing goes by of the shop.
+        paid: how much of each kind of line the windows pay; all of a kind that is not named.
 
     Raises:
         BadInput: the claim is in another currency than the plan, or an amount has more decimals than the currency.
@@ -79,11 +87,14 @@ def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL) -> Price:
     Source: handling, flat-rate labour, parts sent at no charge, wear parts to the owner: common practice, no source.
     """
     _check_currency(claim, plan)
-    lines = [
-        *(_part_line(part, plan) for part in claim.parts),
-        *(_labour_line(time, claim, plan, retail) for time in labour_times(claim, plan)),
-        *(line for extra in claim.extras for line in extra_lines(extra, plan)),
-    ]
+    lines: list[PricedLine] = []
+    for part in claim.parts:
+        lines += shared(part.payer, paid.get("parts"), partial(_part_lines, part, plan), plan)
+    for time in labour_times(claim, plan):
+        made = partial(_labour_lines, time, claim, plan, retail)
+        lines += shared(time.entry.payer, paid.get("labour"), made, plan)
+    for extra in claim.extras:
+        lines += shared(extra.payer, paid.get("extras"), partial(extra_lines, extra, plan), plan)
     lines = capped_together(capped_by_kind(lines, plan), plan)
     return Price(lines=tuple(lines), amounts=_totals(lines, plan.currency, retail.tax))
 
@@ -116,12 +127,12 @@ def _check_currency(claim: Claim, plan: Plan) -> None:
             )
 
 
-def _part_line(part: Part, plan: Plan) -> PricedLine:
+def _part_lines(part: Part, plan: Plan, payer: Payer) -> list[PricedLine]:
     from_maker = part.source == "maker"
     amount = ZERO if from_maker else rounded(part.quantity * part.unit_cost, plan.currency)
-    added = handling(part, plan) if part.payer == "maker" else Rate(rounded(ZERO, plan.currency))
+    added = handling(part, plan) if payer == "maker" else Rate(rounded(ZERO, plan.currency))
     sent = (say("price.from-maker"),) if from_maker else ()
-    return PricedLine(
+    line = PricedLine(
         kind="part",
         what=part.name,
         code=part.number,
@@ -129,17 +140,18 @@ def _part_line(part: Part, plan: Plan) -> PricedLine:
         unit_price=ZERO if from_maker else part.unit_cost,
         amount=rounded(amount, plan.currency),
         handling=added.rate,
-        payer=part.payer,
+        payer=payer,
         notes=(*sent, *added.notes),
     )
+    return [line]
 
 
-def _labour_line(time: LabourTime, claim: Claim, plan: Plan, retail: Retail) -> PricedLine:
+def _labour_lines(time: LabourTime, claim: Claim, plan: Plan, retail: Retail, payer: Payer) -> list[PricedLine]:
     known = time.schedule is not None
     rate, notes = labour_rate(time.entry, claim, plan, retail.level_with(plan))
-    if time.entry.payer == "owner" and retail.labour_rate is not None:
+    if payer == "owner" and retail.labour_rate is not None:
         rate, notes = retail.labour_rate, ()
-    return PricedLine(
+    line = PricedLine(
         kind="labour",
         what=time.name,
         code=time.entry.operation if known else "",
@@ -149,9 +161,10 @@ def _labour_line(time: LabourTime, claim: Claim, plan: Plan, retail: Retail) -> 
         amount=rounded(time.claimed * rate, plan.currency),
         schedule=time.schedule,
         clocked=time.clocked,
-        payer=time.entry.payer,
+        payer=payer,
         notes=(*time.notes, *notes),
     )
+    return [line]
 
 
 def _totals(lines: Sequence[PricedLine], currency: str, tax: Decimal) -> Amounts:

@@ -1,0 +1,61 @@
+"""How much of each kind of line the windows of a plan pay, as they are judged."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from datetime import date
+from typing import get_args
+
+from claimpack.core.plans.plan import LineKind, Plan
+from claimpack.core.pricing.window_pays import ALL_PAID, PaidPart, PaidParts, paid_by
+from claimpack.core.values.periods import last_day
+from claimpack.core.windows.coverage import Judgement
+from claimpack.core.windows.judged import WindowJudgement
+
+
+def paid_parts(plan: Plan, judgement: Judgement) -> PaidParts:
+    """How much of each kind of line the open windows pay: of several, the one that pays most, or is cited.
+
+    While the verdict is open it is as if the windows that may hold did; where none holds, as if those for the unit and
+    the component were still open. Where a fact is open that does not matter for the verdict, the least of them counts.
+
+    Source: common practice, no source.
+    """
+    if not any(window.pays or window.shares for window in plan.window):
+        return ALL_PAID
+    by_id = {window.id: window for window in plan.window}
+    open_ones = _open_ones(plan, judgement)
+    cited = judgement.window.id if judgement.window else ""
+    open_ones.sort(key=lambda one: one.id != cited)
+    best = min if judgement.whatever else max
+    found: dict[str, PaidPart] = {}
+    for kind in get_args(LineKind):
+        parts = [
+            paid_by(by_id.get(one.id), plan, kind, (one.title, one.starts), _day(one, judgement)) for one in open_ones
+        ]
+        found[kind] = best(parts, key=lambda part: part.maker / part.of, default=PaidPart())
+    return found
+
+
+def _open_ones(plan: Plan, judgement: Judgement) -> list[WindowJudgement]:
+    windows = judgement.windows
+    tiers: Iterable[Callable[[WindowJudgement], bool]] = (
+        lambda one: one.holds is True,
+        lambda one: one.holds is None,
+        lambda one: one.applies is not False,
+    )
+    found = next((some for tier in tiers if (some := [one for one in windows if tier(one)])), list(windows))
+    # A replaced part that lives on what was left of a window is paid as that window pays, which is open itself.
+    return [one for one in found if not _lives_on_another(one, plan, judgement.event)] or found
+
+
+def _lives_on_another(one: WindowJudgement, plan: Plan, event: date | None) -> bool:
+    if any(window.id == one.id for window in plan.window) or plan.replaced is None or one.starts is None:
+        return False
+    own = plan.replaced.period
+    return own is None or (event is not None and event > last_day(one.starts, own, plan.last_day, plan.month_end))
+
+
+def _day(window: WindowJudgement, judgement: Judgement) -> date | None:
+    """The day that shares go by: that judged on, and the last of cover where it is over."""
+    return min(judgement.event, window.ends) if judgement.event and window.ends else judgement.event

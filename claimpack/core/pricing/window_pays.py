@@ -1,0 +1,121 @@
+"""How much of each line the windows pay: kinds of line, and shares that fall with age."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from datetime import date
+from decimal import Decimal
+from types import MappingProxyType
+from typing import NamedTuple
+
+from claimpack.core.claims.claim import Payer
+from claimpack.core.plans.plan import LineKind, Plan, Window
+from claimpack.core.plans.shares import Share, months_in
+from claimpack.core.pricing.lines import PricedLine
+from claimpack.core.values.money import ZERO, percent, rounded
+from claimpack.core.values.periods import Period, last_day
+from claimpack.core.values.wording import Sentence, say
+
+ONE = Decimal(1)
+
+
+class PaidPart(NamedTuple):
+    """So many parts of so many that the maker pays of a line, who pays the rest, and why; no reason where it is all."""
+
+    maker: Decimal = ONE
+    of: Decimal = ONE
+    rest: Payer = "owner"
+    why: Sentence | None = None
+
+
+PaidParts = Mapping[str, PaidPart]
+"""How much is paid of each kind of line; all of a kind that is not named."""
+
+ALL_PAID: PaidParts = MappingProxyType({})
+
+
+def paid_by(
+    window: Window | None, plan: Plan, kind: LineKind, spell: tuple[str, date | None], on: date | None
+) -> PaidPart:
+    """How much of a kind of line one window pays.
+
+    Args:
+        window: the window; None for that of a replaced part, which pays all.
+        plan: its plan.
+        kind: the kind of line.
+        spell: what it is called, and the day its cover starts; None where that is not known, and then it pays all.
+        on: the day that counts; None where it is not known.
+
+    Source: common practice, no source.
+    """
+    title, starts = spell
+    if window is None:
+        return PaidPart()
+    if window.pays is not None and kind not in window.pays:
+        return PaidPart(ZERO, ONE, window.rest, say("price.not-paid", window=title, kind_word=f"line.{kind}"))
+    if not window.shares or starts is None or on is None:
+        return PaidPart(rest=window.rest)
+    return _share(window, plan, (title, starts), on)
+
+
+def _share(window: Window, plan: Plan, named: tuple[str, date], on: date) -> PaidPart:
+    """The maker's share on a day.
+
+    By months it is the whole months left on that day, of all of them: in month 13 of 36 they are 23.
+
+    Source: common practice, no source.
+    """
+    title, starts = named
+
+    def ends(age: Period) -> date:
+        return last_day(starts, age, window.last_day or plan.last_day, plan.month_end)
+
+    step = next((share for share in window.shares if on <= ends(share.last)), None)
+    if step is None:
+        return PaidPart(ZERO, ONE, window.rest, say("price.share-over", window=title, event=on))
+    if step.of is None and step.maker is not None:
+        until = ends(step.last)
+        why = say("price.share", window=title, percent=percent(step.maker), until=until)
+        return PaidPart(step.maker, ONE, window.rest, None if step.maker == ONE else why)
+    if step.full_until and on <= ends(step.full_until):
+        return PaidPart(rest=window.rest)
+    months, left = _months_left(step, on, ends)
+    why = say("price.share-months", window=title, left=left, months=months, event=on)
+    return PaidPart(Decimal(left), Decimal(months), window.rest, why)
+
+
+def _months_left(share: Share, on: date, ends: Callable[[Period], date]) -> tuple[int, int]:
+    months = months_in(share.of or Period())
+    begun = next(month for month in range(1, months + 1) if on <= ends(Period(months=month)))
+    return months, months - begun
+
+
+def shared(
+    payer: Payer, paid: PaidPart | None, made: Callable[[Payer], Sequence[PricedLine]], plan: Plan
+) -> list[PricedLine]:
+    """The lines of one entry of a claim, the maker's split between it and who pays the rest.
+
+    Of what the windows pay nothing of, the line is as if the claim gave it to who pays the rest. Amount and handling
+    are each rounded to the maker's share of them; the rest has what is left of both.
+
+    Args:
+        payer: who pays by the claim.
+        paid: how much the windows pay; None for all.
+        made: makes the lines of the entry for a payer.
+        plan: the plan, for its currency.
+
+    Source: common practice, no source.
+    """
+    if payer != "maker" or paid is None or paid.why is None:
+        return list(made(payer))
+    if not paid.maker:
+        return [line._replace(notes=(*line.notes, paid.why)) for line in made(paid.rest)]
+    found: list[PricedLine] = []
+    for line in made("maker"):
+        if line.payer != "maker":
+            found.append(line)
+            continue
+        amount, handling = (rounded(one * paid.maker / paid.of, plan.currency) for one in (line.amount, line.handling))
+        own, *rest = line.cut(amount, handling, paid.rest, paid.why)
+        found += [own._replace(notes=(*own.notes, paid.why)), *rest]
+    return found

@@ -1,0 +1,100 @@
+"""Cover that is paid in full at first and in part later: by steps, or by the whole months left."""
+
+from __future__ import annotations
+
+import pytest
+from booklets import notes, told, totals, under
+
+STEPS = """
+[[window]]
+id = "battery"
+name = "battery warranty"
+covers = ["*"]
+period = "P36M"
+shares = [ {until = "P12M", maker = "1"}, {until = "P24M", maker = "0.50"}, {until = "P36M", maker = "0.25"} ]
+[pays]
+labour_rate = "92.00"
+parts_handling = "0.20"
+"""
+MONTHS = """
+[[window]]
+id = "battery"
+name = "battery warranty"
+covers = ["*"]
+period = "P36M"
+shares = {full_until = "P12M", of = "P36M"}
+"""
+
+
+def battery(presented: str, cost: str = "99.99") -> str:
+    """A battery bought on 2023-01-31."""
+    return f"""
+dates = {{purchased = 2023-01-31, delivered = 2023-01-31, failed = 2023-02-01, presented = {presented}}}
+parts = [ {{name = "battery", unit_cost = "{cost}"}} ]
+"""
+
+
+@pytest.mark.parametrize(
+    ("presented", "parts", "handling", "owner"),
+    [
+        ("2024-01-31", "99.99", "20.00", "0.00"),  # the last day of 12 months
+        ("2024-02-01", "50.00", "10.00", "59.99"),  # 99.99 x 0.50 = 49.995; the line is 119.99 in all
+        ("2025-01-31", "50.00", "10.00", "59.99"),
+        ("2025-02-01", "25.00", "5.00", "89.99"),  # 99.99 x 0.25 = 24.9975
+        ("2026-01-31", "25.00", "5.00", "89.99"),  # the last day of all
+    ],
+)
+def test_a_step_is_paid_up_to_its_last_day(presented, parts, handling, owner):
+    assert totals(under(STEPS, battery(presented)), "parts", "handling", "owner") == (parts, handling, owner)
+
+
+@pytest.mark.parametrize(
+    ("presented", "parts"),
+    [
+        ("2024-01-31", "360.00"),  # month 12 is paid in full
+        ("2024-02-29", "230.00"),  # month 13, which ends on that day: 23 of 36
+        ("2024-03-01", "220.00"),  # month 14: 22 of 36
+        ("2025-01-31", "120.00"),  # month 24: 12 of 36
+        ("2025-12-31", "10.00"),  # month 35: 1 of 36
+        ("2026-01-01", "0.00"),  # month 36: none is left
+    ],
+)
+def test_by_months_the_whole_months_left_are_paid(presented, parts):
+    # 360.00 / 36 = 10.00 for each month left
+    assert totals(under(MONTHS, battery(presented, "360.00")), "parts") == (parts,)
+
+
+def test_both_halves_of_a_line_say_why():
+    found = under(STEPS, battery("2024-02-01"))
+    why = "battery warranty pays 50 % of it until 2025-01-31."
+    assert (notes(found, 1), notes(found, 2)) == ([why], [why])
+
+
+def test_the_months_left_are_told():
+    assert notes(under(MONTHS, battery("2024-02-29"))) == [
+        "battery warranty pays 23 / 36 of it, by the whole months left on 2024-02-29."
+    ]
+
+
+def test_labour_is_shared_as_parts_are():
+    # 0.5 h x 92.00 = 46.00, half of it
+    found = under(STEPS, battery("2024-02-01") + 'labour = [ {operation = "fit", hours = "0.5"} ]')
+    assert told(found)[2:] == [("fit", "23.00", "0.00", "maker"), ("fit", "23.00", "0.00", "owner")]
+
+
+def test_a_share_comes_before_a_cap():
+    # freight 80.00, half of it 40.00, of which 30.00; the owner pays 40.00, the shop 10.00
+    plan = STEPS + 'extras = [ {kind = "freight", cap = "30.00"} ]'
+    extra = 'extras = [ {what = "freight", kind = "freight", amount = "80.00"} ]'
+    found = under(plan, battery("2024-02-01", "0") + extra)
+    assert totals(found, "extras", "owner", "shop") == ("30.00", "40.00", "10.00")
+
+
+def test_the_rest_falls_to_the_shop_where_the_plan_says_so():
+    found = under(STEPS.replace("shares =", 'rest = "shop"\nshares ='), battery("2024-02-01"))
+    assert totals(found, "owner", "shop") == ("0.00", "59.99")
+
+
+def test_of_two_open_windows_the_one_that_pays_most_counts():
+    more = '[[window]]\nid = "law"\ncovers = ["*"]\nperiod = "P18M"\nshares = [ {until = "P18M", maker = "0.80"} ]'
+    assert totals(under(STEPS + more, battery("2024-02-01", "100.00")), "parts") == ("80.00",)

@@ -1,0 +1,35 @@
+from __future__ import annotations
+
+import pytest
+from builders import a_plan, a_window
+from pydantic import ValidationError
+
+MONTHS = {"full_until": "P12M", "of": "P36M"}
+STEPS = [{"until": "P1Y", "maker": "1"}, {"until": "P24M", "maker": "0.50"}]
+
+
+def window(shares):
+    return a_plan(window=[a_window(shares=shares)]).window[0]
+
+
+@pytest.mark.parametrize("shares", [MONTHS, STEPS])
+def test_shares_are_written_as_they_were_read(shares):
+    assert window(shares).model_dump(mode="json")["shares"] == shares
+
+
+@pytest.mark.parametrize(
+    "shares",
+    [
+        {"full_until": "P12M"},
+        {"of": "P90D"},
+        {"full_until": "P37M", "of": "P36M"},
+        [MONTHS, {"until": "P40M", "maker": "1"}],
+        [{"until": "P12M"}],
+        [{"until": "P24M", "maker": "1"}, {"until": "P12M", "maker": "0.5"}],
+        [{"until": "P12M", "maker": "1"}, {"until": "P1Y", "maker": "0.5"}],
+        [{"until": "P12M", "maker": "50"}],
+    ],
+)
+def test_shares_that_mean_nothing_are_refused(shares):
+    with pytest.raises(ValidationError):
+        window(shares)
