@@ -136,7 +136,7 @@ def _tell_amounts(say: Say, assessment: Assessment) -> None:
     if amounts is None or price is None:
         return
     say.heading(_claimed(amounts))
-    parts = ("parts", "handling", "labour", "extras")
+    parts = ("parts", "handling", "labour", "extras", *(["tax"] if amounts.tax else []))
     say.table([(name, plain(getattr(amounts, name))) for name in parts], right=(1,))
     for payer, amount in (("owner", amounts.owner), ("shop", amounts.shop)):
         if amount:

@@ -231,6 +231,16 @@ def costs_above_the_bands(plan: Plan) -> Iterable[str]:
         yield f"pays.parts_handling: parts above {plain(highest)} have no handling; write a last band without up_to"
 
 
+def claims_never_paid(plan: Plan) -> Iterable[str]:
+    """No claim is paid where the least that is paid is above what the cap and the deductible leave.
+
+    Source: a rule of this tool's, no source.
+    """
+    cap, least, deductible = plan.pays.claim_cap, plan.pays.claim_least, plan.pays.deductible
+    if cap is not None and cap - (deductible.amount if deductible else 0) < (least or 0):
+        yield "pays.claim_least: no claim reaches it, by the cap and the deductible, so none would be paid"
+
+
 def windows_for_nobody(plan: Plan) -> Iterable[str]:
     """Two windows that say the same, where the second can never be the one cited.
 
@@ -336,6 +346,7 @@ LINT_RULES: tuple[LintRule, ...] = (
     rates_for_nobody,
     rates_that_compete,
     costs_above_the_bands,
+    claims_never_paid,
     windows_for_nobody,
     shorter_inside_longer,
     shares_that_end_early,

@@ -92,6 +92,18 @@ class ExtraTerms(Record):
         return self
 
 
+class Deductible(Record):
+    """What the maker leaves of each claim to somebody else.
+
+    Args:
+        amount: how much.
+        payer: who pays it.
+    """
+
+    amount: NotNegative
+    payer: Literal["owner", "shop"] = "owner"
+
+
 class Pays(Record):
     """What the maker pays.
 
@@ -102,6 +114,10 @@ class Pays(Record):
         handling_on_supplied: what is added for parts the maker sent, as a fraction of their list price.
         extras: what is paid of each kind of extra; a kind it does not name is paid in full.
         extras_cap: the most that is paid for all extras of a claim together.
+        claim_cap: the most that is paid for a claim, before the deductible and the tax.
+        deductible: what the maker leaves of each claim to somebody else.
+        claim_least: a claim that comes to less is not paid; compared after the deductible, before the tax.
+        tax: the tax that the maker pays on its lines, as a fraction.
     """
 
     labour_rate: NotNegative = Decimal(0)
@@ -115,6 +131,10 @@ class Pays(Record):
     handling_on_supplied: PartOfOne | None = None
     extras: tuple[ExtraTerms, ...] = ()
     extras_cap: NotNegative | None = None
+    claim_cap: NotNegative | None = None
+    deductible: Deductible | None = None
+    claim_least: NotNegative | None = None
+    tax: PartOfOne = Decimal(0)
 
     @model_validator(mode="after")
     def _says_each_rate_once(self) -> Self:
@@ -146,6 +166,12 @@ class Pays(Record):
 
     def amounts(self) -> Iterator[tuple[str, Decimal]]:
         """Every cap and limit in money, by its key; the cap for all extras is left out."""
+        whole = {
+            "claim_cap": self.claim_cap,
+            "claim_least": self.claim_least,
+            "deductible": self.deductible.amount if self.deductible else None,
+        }
+        yield from ((key, amount) for key, amount in whole.items() if amount is not None)
         for terms in self.extras:
             named = {f"extras, {terms.kind}, cap": terms.cap, f"extras, {terms.kind}, most": terms.most}
             yield from ((key, amount) for key, amount in named.items() if amount is not None)

@@ -90,6 +90,6 @@ def capped_together(lines: Iterable[PricedLine], plan: Plan) -> list[PricedLine]
             found.append(line)
             continue
         why = say("price.over-cap", cap=plain(cap), what=line.what)
-        found += line.split(min(left, line.amount), "shop", why)
+        found += line.split(min(left, line.amount), "shop", why, told=False)
         left = max(left - line.amount, ZERO)
     return found

@@ -6,15 +6,16 @@ from decimal import Decimal
 from typing import Literal, NamedTuple
 
 from claimpack.core.claims.claim import Payer
-from claimpack.core.values.money import ZERO
-from claimpack.core.values.wording import Sentence
+from claimpack.core.values.money import ZERO, plain
+from claimpack.core.values.wording import Sentence, say
 
 
 class PricedLine(NamedTuple):
     """One line of the claim; quantity is pieces for a part, hours for labour; handling is the plan's addition.
 
     Schedule and clocked are hours of labour beside the claimed ones; None where they are not known. Group is the kind
-    of an extra. A rest is what another line leaves to somebody else: it counts no pieces and no hours of its own.
+    of an extra. A rest is what another line leaves to somebody else: it counts no pieces and no hours of its own. The
+    tax is what the maker pays on the line, beside the whole of it.
     """
 
     kind: Literal["part", "labour", "extra"]
@@ -31,22 +32,28 @@ class PricedLine(NamedTuple):
     notes: tuple[Sentence, ...] = ()
     group: str = ""
     is_rest: bool = False
+    is_deductible: bool = False
+    tax: Decimal = ZERO
 
     @property
     def whole(self) -> Decimal:
         """The amount and its handling."""
         return self.amount + self.handling
 
-    def split(self, paid: Decimal, to: Payer, why: Sentence) -> list[PricedLine]:
+    def split(self, paid: Decimal, to: Payer, why: Sentence, told: bool = True) -> list[PricedLine]:
         """The line with what its payer still pays, and the rest as a line of somebody else's that says why.
 
         Args:
             paid: how much of the whole stays, the amount before the handling.
             to: who pays the rest.
             why: the reason.
+            told: whether what stays says how much is left out of it.
         """
         amount = min(self.amount, paid)
-        return self.cut(amount, paid - amount, to, why)
+        own, *rest = self.cut(amount, paid - amount, to, why)
+        if rest and told:
+            own = own._replace(notes=(*own.notes, say("price.less", amount=plain(rest[0].amount))))
+        return [own, *rest]
 
     def cut(self, amount: Decimal, handling: Decimal, to: Payer, why: Sentence) -> list[PricedLine]:
         """The same, where amount and handling that stay are known each; the line alone where all of it stays."""

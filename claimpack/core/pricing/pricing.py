@@ -14,6 +14,7 @@ from claimpack.core.pricing.extras import capped_by_kind, capped_together, extra
 from claimpack.core.pricing.labour import LabourTime, labour_times
 from claimpack.core.pricing.lines import PricedLine
 from claimpack.core.pricing.rates import Rate, handling, labour_rate
+from claimpack.core.pricing.whole_claim import STEPS
 from claimpack.core.pricing.window_pays import ALL_PAID, PaidParts, shared
 from claimpack.core.values.money import ZERO, NotNegative, Number, PartOfOne, fits, plain, rounded
 from claimpack.core.values.wording import say
@@ -46,6 +47,7 @@ NO_RETAIL = Retail()
 class Amounts(Record):
     """Totals, in one currency. Claimed is what the maker is asked for; owner and shop pay the rest.
 
+    Claimed has the tax in it that the maker pays, and owner or shop what is deductible; both are told apart as well.
     What the owner pays has the shop's tax in it, which is told apart as well. `would_be` is what would have been
     claimed where nothing is; None where something is.
     """
@@ -59,6 +61,8 @@ class Amounts(Record):
     owner: Number
     owner_tax: Number = ZERO
     shop: Number
+    tax: Number = ZERO
+    deductible: Number = ZERO
     would_be: Number | None = None
 
 
@@ -96,6 +100,8 @@ def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL, paid: PaidParts 
     for extra in claim.extras:
         lines += shared(extra.payer, paid.get("extras"), partial(extra_lines, extra, plan), plan)
     lines = capped_together(capped_by_kind(lines, plan), plan)
+    for step in STEPS:
+        lines = step(lines, plan)
     return Price(lines=tuple(lines), amounts=_totals(lines, plan.currency, retail.tax))
 
 
@@ -104,7 +110,8 @@ def unclaimed(amounts: Amounts) -> Amounts:
 
     Source: a claim that is not covered is not owed: common practice, no source.
     """
-    nothing = dict.fromkeys(("parts", "handling", "labour", "extras", "claimed"), rounded(ZERO, amounts.currency))
+    asked = ("parts", "handling", "labour", "extras", "tax", "claimed")
+    nothing = dict.fromkeys(asked, rounded(ZERO, amounts.currency))
     return amounts.model_copy(update={**nothing, "would_be": amounts.claimed})
 
 
@@ -178,14 +185,17 @@ def _totals(lines: Sequence[PricedLine], currency: str, tax: Decimal) -> Amounts
     handling = total(line.handling for line in lines)
     owner = total(line.amount for line in lines if line.payer == "owner")
     owner_tax = rounded(owner * tax, currency)
+    makers_tax = total(line.tax for line in lines)
     return Amounts(
         currency=currency,
         parts=parts,
         handling=handling,
         labour=labour,
         extras=extras,
-        claimed=total((parts, handling, labour, extras)),
+        claimed=total((parts, handling, labour, extras, makers_tax)),
         owner=total((owner, owner_tax)),
         owner_tax=owner_tax,
         shop=total(line.amount for line in lines if line.payer == "shop"),
+        tax=makers_tax,
+        deductible=total(line.whole for line in lines if line.is_deductible),
     )

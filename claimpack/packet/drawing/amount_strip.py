@@ -24,6 +24,7 @@ def amount_strip(draft: Draft) -> Any:
         (words.handling, amounts.handling),
         (words.labour, amounts.labour),
         (words.extras, amounts.extras),
+        *([(words.makers_tax, amounts.tax)] if amounts.tax else []),
         (words.owner_pays, amounts.owner),
         (words.shop_bears, amounts.shop),
     )

@@ -52,6 +52,7 @@ class Words(Record):
     not_priced: Named
     parts: Named
     handling: Named
+    makers_tax: Named = "Tax"
     labour: Named
     extras: Named
     owner_pays: Named

@@ -33,7 +33,12 @@ TERMS = st.fixed_dictionaries(
         "parts_handling": FRACTION,
         "extras": st.lists(MONEY, max_size=1).map(lambda caps: [{"kind": "freight", "cap": cap} for cap in caps]),
     },
-    optional={"extras_cap": MONEY},
+    optional={
+        "extras_cap": MONEY,
+        "claim_cap": MONEY,
+        "claim_least": MONEY,
+        "deductible": st.fixed_dictionaries({"amount": MONEY, "payer": st.sampled_from(["owner", "shop"])}),
+    },
 )
 WORK = st.fixed_dictionaries(
     {
