@@ -5,10 +5,13 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 from decimal import Decimal
+from pathlib import Path
 from typing import Any
 
 from builders import CLAIM, changed
+from made_once import made_once
 
+from claimpack.book.book import open_book
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.book.tables.rows import KeptFile
 from claimpack.core.claims.claim import Claim
@@ -19,6 +22,13 @@ from claimpack.core.steps.events import NewEvent
 
 DAY = dt.date(2026, 3, 1)
 SUMMARY = ClaimSummary(plan="halden-test", verdict="covered", currency="USD", claimed=Decimal("159.70"))
+
+
+@made_once
+def an_empty_book(place: Path) -> Path:
+    """The file of a book with nothing in it."""
+    open_book(str(place / "book.sqlite"), create=True).engine.dispose()
+    return place / "book.sqlite"
 
 
 def at(hour: int, minute: int = 0) -> dt.datetime:

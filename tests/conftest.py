@@ -21,7 +21,7 @@ SLOW_PLACES = (
     "commands/desk/test_signing.py",
     "commands/money/test_file.py",
     "commands/money/test_write_off.py",
-    "commands/monday/test_report.py",
+    "commands/manager/test_report.py",
     "commands/shop/test_backing_up.py",
     "commands/shop/test_export.py",
     "commands/shop/test_forget.py",
@@ -29,6 +29,7 @@ SLOW_PLACES = (
     "commands/shop/test_restoring.py",
     "commands/test_silence.py",
     "evidence/papers/test_paper_pictures.py",
+    "packet/sealing/test_signature.py",
     "packet/test_tamperings.py",
     "reports/test_page_in_a_browser.py",
     "test_confined.py",
@@ -49,6 +50,8 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     ]
     if nameless:
         raise pytest.UsageError("tests in tests/published without a source:\n" + "\n".join(nameless))
+    if gone := [place for place in SLOW_PLACES if not (TESTS / place).exists()]:
+        raise pytest.UsageError(f"slow tests that are not there: {gone}")
     for item in items:
         if _is_slow(item):
             item.add_marker("slow")

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from builders import CLAIM, changed
+from made_once import made_once
 from running import NOW, Ran, claimpack
 from shop_builders import the_desk
 
@@ -21,6 +22,7 @@ EARLY = {
 }
 
 
+@made_once
 def a_managed_shop(place: Path, terms: str = "us-tx") -> Path:
     """A shop under these terms, its book empty."""
     claimpack("shop", "init", "shop", "--terms", terms, "--currency", "USD", "--name", "Quarry Road", folder=place)

@@ -28,14 +28,21 @@ def the_desk(shop: Path) -> Desk:
 
 
 @made_once
+def an_empty_shop(place: Path) -> Path:
+    """A shop whose book is empty."""
+    claimpack("shop", "init", "shop", folder=place)
+    return place / "shop"
+
+
+@made_once
 def a_shop(place: Path, *numbers: str, **changes: object) -> Path:
     """A shop with claims of these numbers; one, 26-0001, where none is named. Claims are changed as `a_claim` is."""
-    claimpack("shop", "init", "shop", folder=place)
-    desk = the_desk(place / "shop")
+    shop = an_empty_shop(place)
+    desk = the_desk(shop)
     for number in numbers or ("26-0001",):
         claim = Claim.model_validate(changed(CLAIM, {"number": number, **changes}))
         desk.add(claim, NewEvent(what="opened", on=NOW.date()))
-    return place / "shop"
+    return shop
 
 
 def happen(shop: Path, number: str, what: str, **facts: str) -> None:

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
+from book_builders import an_empty_book
 from own_server import as_nobody_special, binaries, free_port, quiet
 from sqlalchemy import text
 
@@ -103,7 +104,8 @@ def book(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Book]:
         opened = request.getfixturevalue("book_on_server")
         empty(opened)
     else:
-        opened = open_book(":memory:" if request.param == "memory" else str(tmp_path / "book.sqlite"), create=True)
+        place = ":memory:" if request.param == "memory" else str(an_empty_book(tmp_path))
+        opened = open_book(place, create=True)
     yield opened
     opened.engine.dispose()
 

@@ -3,14 +3,13 @@ import os
 import pytest
 from claim_folders import CLAIM, a_folder, picture
 from running import claimpack
-from shop_builders import the_desk
+from shop_builders import an_empty_shop, the_desk
 from shops_with_claims import a_shop_with, numbered
 
 
 @pytest.fixture
 def shop(tmp_path):
-    claimpack("shop", "init", "shop", folder=tmp_path)
-    return tmp_path / "shop"
+    return an_empty_shop(tmp_path)
 
 
 @pytest.fixture

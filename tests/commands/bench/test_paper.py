@@ -2,18 +2,24 @@ from __future__ import annotations
 
 import pytest
 from claim_folders import receipt
+from made_once import made_once
 from running import claimpack
 from shop_builders import a_shop, kept_claim, the_desk
 
 
 @pytest.fixture
 def shop(tmp_path):
+    return the_shop(tmp_path)
+
+
+@made_once
+def the_shop(place):
     """A shop with a claim that has two papers, the first its proof of purchase."""
-    shop = a_shop(tmp_path, proof={"kind": "receipt"})
+    shop = a_shop(place, proof={"kind": "receipt"})
     for name in ("receipt.pdf", "letter.pdf"):
-        (tmp_path / name).write_bytes(receipt(name))
-    paper(shop, "add", "26-0001", tmp_path / "receipt.pdf", "--proof", "receipt")
-    paper(shop, "add", "26-0001", tmp_path / "letter.pdf")
+        (place / name).write_bytes(receipt(name))
+    paper(shop, "add", "26-0001", place / "receipt.pdf", "--proof", "receipt")
+    paper(shop, "add", "26-0001", place / "letter.pdf")
     return shop
 
 

@@ -2,7 +2,7 @@ import shlex
 
 import pytest
 from running import NOW, Pipe, Ran, claimpack
-from shop_builders import kept_claim
+from shop_builders import an_empty_shop, kept_claim
 
 from claimpack.__main__ import run
 from claimpack.commands.desk.world import World
@@ -12,9 +12,7 @@ ANSWERS = "It's dead.\nhalden\nstop\n"
 
 @pytest.fixture
 def shop(tmp_path):
-    """A shop whose book is empty."""
-    claimpack("shop", "init", "shop", folder=tmp_path)
-    return tmp_path / "shop"
+    return an_empty_shop(tmp_path)
 
 
 def again(ran):

@@ -3,6 +3,7 @@ import json
 
 import pytest
 from claim_folders import a_folder
+from made_once import made_once
 from running import claimpack
 from shop_builders import a_shop, happen, the_desk
 
@@ -11,7 +12,12 @@ from claimpack.core.claims.claim import Claim
 
 @pytest.fixture
 def shop(tmp_path):
-    shop = a_shop(tmp_path, "26-0001", "26-0002")
+    return the_shop(tmp_path)
+
+
+@made_once
+def the_shop(place):
+    shop = a_shop(place, "26-0001", "26-0002")
     claimpack("set", "26-0001", "unit.hours", "112.4", "--because", "misread", folder=shop)
     return shop
 

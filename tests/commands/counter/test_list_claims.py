@@ -1,6 +1,7 @@
 import io
 
 import pytest
+from made_once import made_once
 from running import NOW, claimpack
 from shop_builders import a_shop, happen
 
@@ -10,8 +11,13 @@ from claimpack.commands.desk.world import World
 
 @pytest.fixture
 def shop(tmp_path):
+    return the_shop(tmp_path)
+
+
+@made_once
+def the_shop(place):
     """Three claims: one open, one filed, one withdrawn."""
-    shop = a_shop(tmp_path, "26-0001", "26-0002", "26-0003")
+    shop = a_shop(place, "26-0001", "26-0002", "26-0003")
     happen(shop, "26-0002", "filed", claimed="159.70", currency="USD")
     happen(shop, "26-0003", "withdrawn")
     return shop

@@ -3,7 +3,7 @@ import threading
 import pytest
 from claim_folders import receipt
 from running import claimpack
-from shop_builders import a_shop, happen, kept_claim, the_desk
+from shop_builders import a_shop, an_empty_shop, happen, kept_claim, the_desk
 
 SAW = ("--maker", "halden", "--model", "CS-70", "--serial", "HC70-9", "--purchased", "2025-06-01")
 USED = ("--use", "professional", "--hours", "100", "--component", "short block")
@@ -31,9 +31,7 @@ short block
 
 @pytest.fixture
 def shop(tmp_path):
-    """A shop whose book is empty."""
-    claimpack("shop", "init", "shop", folder=tmp_path)
-    return tmp_path / "shop"
+    return an_empty_shop(tmp_path)
 
 
 @pytest.fixture

@@ -2,6 +2,7 @@ import io
 
 import pytest
 import zxingcpp
+from made_once import made_once
 from manager_shop import PART, a_managed_shop, filed_in, on, took_place
 from PIL import Image
 from pypdf import PdfReader
@@ -11,7 +12,12 @@ COIL = {"part": "ignition coil", "number": "70-22", "shelf": "A1"}
 
 @pytest.fixture
 def shop(tmp_path):
-    shop = a_managed_shop(tmp_path)
+    return the_shop(tmp_path)
+
+
+@made_once
+def the_shop(place):
+    shop = a_managed_shop(place)
     filed_in(shop, "26-0001", held=[PART, COIL])
     filed_in(shop, "26-0002", "2026-03-01", owner__name="Marrow Lane Paving")
     return shop

@@ -2,6 +2,7 @@ import re
 from pathlib import Path
 
 import pytest
+from made_once import made_once
 from manager_shop import PART, a_managed_shop, filed_in, on, open_in
 from pypdf import PdfReader
 from shop_builders import happen, kept_claim, the_desk
@@ -15,7 +16,12 @@ WHY = ("--because", "No room.")
 
 @pytest.fixture
 def shop(tmp_path):
-    shop = a_managed_shop(tmp_path)
+    return the_shop(tmp_path)
+
+
+@made_once
+def the_shop(place):
+    shop = a_managed_shop(place)
     filed_in(shop, "26-0001", held=TWO)
     return shop
 

@@ -1,4 +1,5 @@
 import pytest
+from made_once import made_once
 from manager_shop import PART, a_managed_shop, filed_in, on
 from running import NOW, Terminal
 from shop_builders import the_desk
@@ -11,7 +12,12 @@ TWO = [PART, {"part": "ignition coil", "shelf": "B3"}]
 
 @pytest.fixture
 def shop(tmp_path):
-    shop = a_managed_shop(tmp_path)
+    return the_shop(tmp_path)
+
+
+@made_once
+def the_shop(place):
+    shop = a_managed_shop(place)
     filed_in(shop, "26-0001", held=TWO)
     filed_in(shop, "26-0002", held=[{**PART, "shelf": "A1"}])
     return shop
