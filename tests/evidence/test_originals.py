@@ -54,7 +54,7 @@ def test_a_name_is_found_however_the_disk_writes_it(folder):
 def test_of_two_files_alike_none_is_taken_for_the_one_meant(folder):
     for name in ("a  b.jpg", "a   b.jpg"):
         (folder / "photos" / name).write_bytes(b"y")
-    with pytest.raises(NotFound, match="there is no such file"):
+    with pytest.raises(NotFound, match=r"a b\.jpg"):
         read_original(folder, "photos/a b.jpg")
 
 
@@ -72,7 +72,7 @@ def test_a_folder_is_no_file(folder):
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes on this system")
 def test_a_pipe_is_no_file(folder):
     os.mkfifo(folder / "pipe.jpg")
-    with pytest.raises(BadInput, match="pipe or a device"):
+    with pytest.raises(BadInput, match=r"pipe\.jpg"):
         read_original(folder, "pipe.jpg")
 
 

@@ -142,7 +142,7 @@ def test_a_file_that_is_no_zip_is_no_archive(tmp_path):
 
 def test_an_archive_cut_off_is_refused(archive):
     archive.write_bytes(archive.read_bytes()[:-100])
-    with pytest.raises(BadInput, match="cannot be read as an archive"):
+    with pytest.raises(BadInput):
         proved(archive)
 
 

@@ -199,7 +199,7 @@ def test_a_move_tells_counts_and_hashes_of_both(shop, other):
 def test_everything_is_taken_into_an_empty_book_alone(shop):
     exported(shop, "--everything", "../all.zip")
     ran = claimpack("import", "../all.zip", folder=shop)
-    assert (ran.code, "the book is not empty" in ran.err) == (2, True)
+    assert (ran.code, the_desk(shop).book.count()) == (2, 2)
 
 
 def test_an_archive_that_was_changed_is_not_taken_in(shop, other, tmp_path):
@@ -222,7 +222,7 @@ def test_what_is_exported_goes_to_standard_output_byte_for_byte(shop, option, be
 @pytest.mark.parametrize("option", ["--csv", "--xlsx", "--everything"])
 def test_a_folder_that_was_mistyped_is_not_made(shop, option):
     ran = claimpack("export", option, "nosuch/file", folder=shop)
-    assert (ran.code, "Make the folder first" in ran.err, (shop / "nosuch").exists()) == (2, True, False)
+    assert (ran.code, (shop / "nosuch").exists()) == (2, False)
 
 
 def test_an_archive_is_no_answer_for_a_terminal(shop):

@@ -7,6 +7,7 @@ from filed import FiledClaim
 from pages import Page
 from reported_claims import a_report, paid, told
 
+from claimpack.core.reporting.findings import CHECK
 from claimpack.reports.manager.page import report_page
 from claimpack.reports.manager.sections import report_of
 
@@ -100,7 +101,7 @@ def test_the_day_is_printed(page):
 def test_the_law_is_cited_with_the_advice_to_check_it(page):
     said = " ".join(page.texts("p"))
     assert "Tex. Bus. & Com. Code 57.253" in said
-    assert "Check the current text and the dealer agreement; not legal advice." in said
+    assert CHECK in said
 
 
 def test_a_book_without_claims_has_sentences_and_no_picture():

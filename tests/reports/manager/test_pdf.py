@@ -6,6 +6,7 @@ import pytest
 from filed import FiledClaim
 from reported_claims import TODAY, a_report, paid, shelved, told
 
+from claimpack.core.reporting.findings import CHECK
 from claimpack.core.steps.events import Event
 from claimpack.printing.papers import page_of
 from claimpack.reports.manager.pdf import report_pdf
@@ -61,7 +62,7 @@ def test_the_day_is_printed(reader):
 
 
 def test_the_law_is_cited_with_the_advice_to_check_it(reader):
-    assert "Check the current text and the dealer agreement; not legal advice." in said(reader)
+    assert CHECK in said(reader)
 
 
 def test_text_of_a_user_is_never_markup():
