@@ -49,6 +49,7 @@ def refuse_known(connection: Connection, numbers: Sequence[str]) -> None:
 
 def _known(connection: Connection, numbers: Sequence[str]) -> list[str]:
     known = select(schema.claims.c.number)
+    # a database takes only so many values in one question; a whole import is compared here instead
     if len(numbers) <= _SOME:
         return sorted(connection.scalars(known.where(schema.claims.c.number.in_(numbers))))
     return sorted(set(numbers).intersection(connection.scalars(known)))

@@ -17,8 +17,6 @@ if TYPE_CHECKING:
     from claimpack.core.steps.listed import ListedClaim, ListedPart
     from claimpack.template_files import Template
 
-CHECK = "Check the current text and the dealer agreement; not legal advice."
-
 
 class TermsInForce:
     """The terms of the shop's claims, each read once; terms that are not there leave no dates, and may be told of."""
@@ -78,11 +76,13 @@ class TermsInForce:
 
 def tell_sections(say: Say, terms: Iterable[Terms], today: date) -> None:
     """The sections the dates come from, each once with the day it was read, and the advice to check them."""
+    from claimpack.core.payment.payment_dates import CHECK
+
     cited = {one.id: one for one in terms}
     if not cited:
         return
     say.heading("Where the dates come from")
     for one in sorted(cited.values(), key=lambda one: one.id):
         read = f", read on {one.read_on}" if one.read_on and one.read_on <= today else ""
-        say.item("·", f"{one.id}: {one.cites or one.name}{read}")
+        say.item("·", f"{one.id}: {one.section}{read}")
     say.item("·", CHECK)

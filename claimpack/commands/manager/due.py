@@ -123,7 +123,7 @@ def _document(today: date, until: date, items: Sequence[DueItem], file: str | No
 
 
 def _tell(say: Say, today: date, until: date, items: Sequence[DueItem]) -> None:
-    from claimpack.commands.desk.terms_in_force import CHECK
+    from claimpack.core.payment.payment_dates import CHECK
 
     missed = [item for item in items if item.missed(today)]
     coming = [item for item in items if not item.missed(today)]

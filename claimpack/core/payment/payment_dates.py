@@ -11,6 +11,9 @@ from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.listed import ListedClaim
 from claimpack.core.values.periods import Period, moved
 
+CHECK = "Check the current text and the dealer agreement; not legal advice."
+"""What is said wherever a law is named."""
+
 CHECK_TEXT = "check the current text; not legal advice"
 """What is said beside a section that dates come from."""
 

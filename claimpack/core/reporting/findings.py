@@ -1,4 +1,4 @@
-"""The findings of a Monday report, each in a sentence worked out from the numbers."""
+"""The findings of a manager report, each in a sentence worked out from the numbers."""
 
 from __future__ import annotations
 
@@ -15,9 +15,6 @@ from claimpack.core.reporting.refusals import NO_REASON, Answers, refusals_by_re
 from claimpack.core.reporting.repeat_failures import RepeatFailures
 from claimpack.core.values.money import plain, rounded
 from claimpack.core.values.numbers_said import how_many
-
-CHECK = "Check the current text and the dealer agreement; not legal advice."
-"""What is said wherever a law is named."""
 
 
 def amount_said(amount: Decimal, currency: str) -> str:

@@ -1,4 +1,4 @@
-"""Monday morning: everything a manager is told about the book, put together."""
+"""The manager report: everything a manager is told about the book, put together."""
 
 from __future__ import annotations
 

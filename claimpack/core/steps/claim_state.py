@@ -202,6 +202,7 @@ class Folding:
         """Fold one more event; one that undoes others drops them, and the rest is folded anew."""
         undone = _undone_by(event, self.counting)
         if undone:
+            # no step is reckoned backwards: what stood before it comes from the events before it
             again = Folding(other for place, other in enumerate(self.counting) if place not in undone)
             self.standing, self.counting = again.standing, again.counting
         elif event.what in _FOLDS:
@@ -218,6 +219,7 @@ def stand(events: Iterable[AnyEvent]) -> Standing:
 
 def _undone_by(event: AnyEvent, before: Sequence[AnyEvent]) -> tuple[int, ...]:
     """The places of the events that an event undoes; none for one that undoes nothing."""
+    # the proof of a book reads events that nobody checked, and is to name them rather than fail
     kind = EVENT_KINDS.get(event.what, _UNKNOWN)
     if kind.of_a_part and kind.takes_back:
         return part_undone(event, before)

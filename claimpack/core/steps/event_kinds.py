@@ -1,7 +1,7 @@
 """Every event there is: what it is called, from where it follows, after which day, its words, and the command for it.
 
-An event is added here, with a command that records it. One that changes more than the state has its fold in `states`
-or `part_states` besides.
+An event is added here, with a command that records it. One that changes more than the state has its fold in
+`claim_state` or `part_state` besides.
 """
 
 from __future__ import annotations
@@ -52,12 +52,12 @@ Condition = Literal[
     "a payment is there",
     "the answer came after the money",
 ]
-"""What an event may depend on beside the state; `following` knows when each holds."""
+"""What an event may depend on beside the state; `transitions` knows when each holds."""
 
 Milestone = Literal[
     "call-back", "last answer", "last money", "last payment or charge-back", "money to take back", "receipt", "release"
 ]
-"""A day that an event may have to come after; `order_of_days` knows which day it is."""
+"""A day that an event may have to come after; `day_order` knows which day it is."""
 
 NOT_THERE_YET = "The maker cannot act on a claim it does not have."
 

@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
 
+from claimpack.core.payment.payment_dates import CHECK
 from claimpack.core.payment.pending import Pending, next_date
 from claimpack.core.payment.remarks import rests_said
-from claimpack.core.reporting.findings import CHECK, amount_said, first_finding, outstanding_finding
+from claimpack.core.reporting.findings import amount_said, first_finding, outstanding_finding
 from claimpack.core.reporting.manager_report import ManagerReport
 from claimpack.core.reporting.outstanding import Outstanding
 from claimpack.core.values.money import coins
