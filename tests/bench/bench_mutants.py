@@ -73,7 +73,7 @@ class Mutant(NamedTuple):
 
 
 def turnable(tree: ast.Module) -> Iterator[tuple[ast.AST, str]]:
-    """Every node that can be turned, with what turning does; annotations and imports for types are left alone."""
+    """Every node that can be turned, with what turning does; annotations and `strict=True` are left alone."""
     skipped: set[int] = set()
     for node in ast.walk(tree):
         if id(node) in skipped:
@@ -81,6 +81,8 @@ def turnable(tree: ast.Module) -> Iterator[tuple[ast.AST, str]]:
         for name in ("annotation", "returns"):
             note = getattr(node, name, None)
             skipped.update(id(inner) for inner in ast.walk(note)) if note else None
+        if isinstance(node, ast.keyword) and node.arg == "strict":
+            skipped.add(id(node.value))
         if isinstance(node, ast.Compare) and type(node.ops[0]) in SWAPS:
             yield node, f"{type(node.ops[0]).__name__} -> {SWAPS[type(node.ops[0])].__name__}"
         elif isinstance(node, ast.BoolOp | ast.BinOp) and type(node.op) in SWAPS:

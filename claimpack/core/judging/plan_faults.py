@@ -31,7 +31,7 @@ def faults(claim: Claim, plan: Plan) -> tuple[Fault, ...]:
 
 def _takes_away(claim: Claim, plan: Plan) -> Iterable[Fault]:
     component = claim.component()
-    if not component or not is_said(component, plan.excluded.components):
+    if not is_said(component, plan.excluded.components):
         return
     for window in plan.window:
         if is_said(component, window.covers) and not window.despite_exclusions:

@@ -72,9 +72,11 @@ def test_a_unit_without_serials_is_not_known():
         (["2"], "2"),
         (["2", "1", "2"], "1 and 2"),
         (["1", "2", "3"], "1, 2 and 3"),
+        (list("12345"), "1, 2, 3, 4 and 5"),
+        (list("123456"), "1, 2, 3, 4, 5 and 1 more"),
         (list("1234567"), "1, 2, 3, 4, 5 and 2 more"),
     ],
-    ids=["one", "two", "three", "seven"],
+    ids=["one", "two", "three", "five", "six", "seven"],
 )
 def test_numbers_are_listed_as_a_person_would(numbers, said):
     assert listed(numbers) == said

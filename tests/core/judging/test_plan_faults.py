@@ -17,6 +17,8 @@ def met(plan, **claim):
     ("plan", "claim", "found"),
     [
         ({"excluded": {"components": ["Short-block"]}}, {}, ["takes-away"]),
+        ({"excluded": {"components": ["coil"]}}, {}, []),
+        ({"excluded": {"components": ["Short-block"]}}, {"failure__component": None}, []),
         ({"window": [a_window(scheduled=[{"component": "short blok", "hours": 50}])]}, {}, ["renewal"]),
         ({"operation": EACH_OTHER}, {"labour": [A, B]}, ["circle"]),
         ({"operation": MISSPELT}, {"labour": [{"operation": "block"}, {"operation": "starter"}]}, ["misspelt"]),

@@ -53,6 +53,22 @@ def test_the_level_of_the_shop_is_worth_a_look_where_labour_is_paid_by_it(rate, 
     assert ("missing.dealer-level" in [item.what.key for item in found]) is asked
 
 
+@pytest.mark.parametrize(
+    ("handling", "part", "asked"),
+    [
+        ("0.1", {"source": "maker"}, True),
+        ("0.1", {"source": "maker", "list_price": "412.35"}, False),
+        ("0.1", {"source": "maker", "payer": "owner"}, False),
+        ("0.1", {"unit_cost": "5"}, False),
+        (None, {"source": "maker"}, False),
+    ],
+    ids=["sent by the maker", "it is known", "the owner pays", "the shop's own", "nothing is added"],
+)
+def test_a_list_price_is_worth_a_look_where_handling_goes_by_it(handling, part, asked):
+    plan = a_plan(pays__handling_on_supplied=handling)
+    assert any("list price" in said for said in looks(plan, parts=[{"name": "Coil", **part}])) is asked
+
+
 def test_they_come_after_what_blocks_filing():
     claim = a_claim(parts=[{"name": "Coil"}], dates__repaired=None)
     found = missing(ClaimFacts(claim, SCHEDULE, price(claim, SCHEDULE).amounts, TODAY, {}))

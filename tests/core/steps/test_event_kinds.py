@@ -40,6 +40,7 @@ def test_a_way_on_names_its_command(name):
 @pytest.mark.parametrize(
     ("name", "said"),
     [
+        ("edited", "The shop changes it: from draft."),
         ("received", "The day of its receipt is noted: from filed or questioned."),
         ("filed", "It is filed: from draft, questioned or refused, or where a rest is refused."),
         ("withdrawn", "It is withdrawn: from draft, filed, questioned, accepted or refused, not where money is kept."),
@@ -48,7 +49,7 @@ def test_a_way_on_names_its_command(name):
             "Its answer was a mistake: from questioned, accepted or refused, or where the answer came after the money.",
         ),
     ],
-    ids=["states alone", "and a condition", "and an exception", "taking something back"],
+    ids=["one state", "states alone", "and a condition", "and an exception", "taking something back"],
 )
 def test_where_an_event_follows_from_is_said_in_words(name, said):
     assert from_where(EVENT_KINDS[name]) == said

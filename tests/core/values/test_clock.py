@@ -231,7 +231,12 @@ def test_times_without_an_offset_are_compared_as_written():
 
 @pytest.mark.parametrize(
     ("passed", "words"),
-    [(timedelta(seconds=59), "0 min"), (timedelta(minutes=59), "59 min"), (timedelta(minutes=65), "1 h 05 min")],
+    [
+        (timedelta(seconds=59), "0 min"),
+        (timedelta(minutes=59), "59 min"),
+        (timedelta(hours=1), "1 h 00 min"),
+        (timedelta(minutes=65), "1 h 05 min"),
+    ],
 )
 def test_time_is_told_in_hours_and_minutes(passed, words):
     assert time_in_words(passed) == words

@@ -15,6 +15,7 @@ from claimpack.core.values.money import (
     in_money,
     minor_unit,
     plain,
+    plain_or_none,
     rounded,
     share,
     to_step,
@@ -73,6 +74,10 @@ def test_less_than_a_millionth_is_refused(written):
 
 def test_large_numbers_print_without_an_exponent():
     assert plain(Decimal("1E+3")) == "1000"
+
+
+def test_nothing_stays_nothing():
+    assert (plain_or_none(None), plain_or_none(Decimal("1E+2"))) == (None, "100")
 
 
 def test_an_unknown_currency_is_refused():
