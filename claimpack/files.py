@@ -245,7 +245,8 @@ def folder_at_once(folder: Path) -> Iterator[Path]:
                 "Give the name of a folder that is not there.",
             )
         folder.parent.mkdir(parents=True, exist_ok=True)
-        temporary = Path(tempfile.mkdtemp(prefix=f".{folder.name[:80]}.", dir=folder.parent))
+        temporary = Path(tempfile.mkdtemp(prefix=f".{folder.name[:80]}.", suffix=_PART, dir=folder.parent))
+        _sweep(temporary)
         if _shared_by(folder.parent):
             temporary.chmod(_FOLDER | _OF_A_GROUP)
         yield temporary
@@ -308,11 +309,14 @@ def _beside(path: Path, content: bytes) -> Path:
 
 
 def _sweep(fresh: Path) -> None:
-    """Take away what killed programs left beside a file that was just written."""
+    """Take away what killed programs left beside a file or folder that was just made."""
     with contextlib.suppress(OSError):
         left = [path for path in fresh.parent.glob(f".*{_PART}") if path != fresh and _is_stale(path, fresh)]
         for path in left:
-            path.unlink(missing_ok=True)
+            if path.is_dir() and not path.is_symlink():
+                shutil.rmtree(path, ignore_errors=True)
+            else:
+                path.unlink(missing_ok=True)
 
 
 def _sync_folder(folder: Path) -> None:

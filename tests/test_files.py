@@ -8,6 +8,7 @@ import pytest
 from claimpack.errors import BadInput, CannotWrite
 from claimpack.file_contents import content_hash, read_bytes, read_text
 from claimpack.files import (
+    folder_at_once,
     keep_once,
     make_folders,
     make_private_file,
@@ -126,6 +127,24 @@ def test_what_a_killed_run_left_is_swept_by_a_later_one(tmp_path, name, age, sta
     os.utime(left, (now - age, now - age))
     write_atomically(tmp_path / "tag.pdf", b"new")
     assert left.exists() is stays
+
+
+def test_a_folder_that_a_killed_run_left_is_swept_by_a_later_one(tmp_path):
+    with folder_at_once(tmp_path / "shop") as place:
+        left = tmp_path / place.name.replace(".shop", ".other")
+        (left / "vault").mkdir(parents=True)
+        now = place.stat().st_mtime
+    os.utime(left, (now - 90_000, now - 90_000))
+    write_atomically(tmp_path / "tag.pdf", b"new")
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["shop", "tag.pdf"]
+
+
+def test_a_folder_made_at_once_sweeps_too(tmp_path):
+    left = tmp_path / LEFT
+    left.touch()
+    os.utime(left, (0, 0))
+    with folder_at_once(tmp_path / "shop"):
+        assert not left.exists()
 
 
 @pytest.mark.parametrize(

@@ -12,7 +12,7 @@ from sqlalchemy.exc import DatabaseError
 
 from claimpack.book.held import HELD_NOW, HeldWanted, HoldEnding, listed_held, listed_held_due
 from claimpack.book.lookups import DayRange, listed, narrowed, stored_entries, within
-from claimpack.book.refusals import clock_changed, clock_runs, no_such_claim, stale
+from claimpack.book.refusals import clock_changed, clock_runs, emptied, no_such_claim, stale
 from claimpack.book.tables import engines, rows, schema
 from claimpack.book.tables.copied import engine_on_copy
 from claimpack.book.tables.entries import EVERY, Author, Change, Clock, Entry, Wanted
@@ -327,6 +327,7 @@ def open_book(place: str, *, create: bool = False) -> Book:
 
     Raises:
         NotFound: there is no book, or its server does not answer.
+        BadInput: its file was emptied.
         WrongState: the book is newer than this program.
     """
     if not create and not engines.exists(place):
@@ -336,6 +337,8 @@ def open_book(place: str, *, create: bool = False) -> Book:
     book = Book(place)
     try:
         if not (is_read_only(place) and _reads_copy(book)) and pending(book.engine):
+            if not create and engines.is_emptied(book.engine):
+                raise emptied(place)
             migrate(book.engine)
     except DatabaseError as error:
         if not _reads_copy(book):

@@ -35,6 +35,15 @@ def _alike(connection: Connection, number: str) -> Iterator[str]:
     yield from connection.scalars(select(column).where(ends).order_by(column.desc()).limit(_ENOUGH))
 
 
+def emptied(place: str) -> BadInput:
+    """The refusal of a book's file with nothing in it: a new book in its place would hide what is lost."""
+    return BadInput(
+        f"the book {place} is empty: it has no table",
+        "A book has its tables from the start; a damaged disk, a copy that broke off or another program emptied it.",
+        "Put the shop back from its backup: claimpack shop restore FILE DIR",
+    )
+
+
 def stale(connection: Connection, number: str, revision: int) -> AlreadyChanged:
     """The refusal of a change made from an old revision; says who did what, when, and which keys differ."""
     table = schema.events

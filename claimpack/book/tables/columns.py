@@ -30,10 +30,6 @@ def _yes_or_nothing(answer: bool) -> str | None:
     return "yes" if answer else None
 
 
-def _as_it_is(value: Any) -> Any:
-    return value
-
-
 def _text_or_nothing(text: str) -> str | None:
     return text or None
 
@@ -44,14 +40,18 @@ def kinds_of(record: type) -> dict[str, Any]:
     return {name: hints[name] for name in record._fields}  # type: ignore[attr-defined]
 
 
-def writers(record: type, never_empty: frozenset[str]) -> tuple[Convert, ...]:
-    """How each field is written; one that may be empty is left so where it has nothing to say."""
+def writers(record: type, never_empty: frozenset[str]) -> tuple[tuple[int, Convert], ...]:
+    """How fields are written by their place among the columns; those that are kept as they are left out.
+
+    One that may be empty is left so where it has nothing to say.
+    """
     always: Mapping[Any, Convert] = {Decimal: plain, bool: int}
     sometimes: Mapping[Any, Convert] = {Decimal: _amount_or_nothing, bool: _yes_or_nothing, str: _text_or_nothing}
-    return tuple(
-        iso if _is_day(kind) else (always if name in never_empty else sometimes).get(kind, _as_it_is)
-        for name, kind in kinds_of(record).items()
+    found = (
+        (place, iso if _is_day(kind) else (always if name in never_empty else sometimes).get(kind))
+        for place, (name, kind) in enumerate(kinds_of(record).items())
     )
+    return tuple((place, convert) for place, convert in found if convert)
 
 
 def readers(record: type, never_empty: frozenset[str]) -> tuple[tuple[int, Convert], ...]:

@@ -219,6 +219,14 @@ def _said(error: DatabaseError) -> str:
     return without_password(str(error.orig).strip().split("\n")[0])
 
 
+def is_emptied(engine: Engine) -> bool:
+    """Whether nothing is in the file of a SQLite book: a book has tables from the start, but a server's comes empty."""
+    if _is_postgresql(engine):
+        return False
+    with reading(engine) as connection:
+        return not connection.scalar(text("SELECT count(*) FROM sqlite_master"))
+
+
 def exists(place: str) -> bool:
     """Whether a SQLite book's file is there; a database by URL is there or says so itself."""
     return "://" in place or place == ":memory:" or Path(place).is_file()

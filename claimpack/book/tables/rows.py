@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import functools
 import json
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
@@ -16,7 +15,7 @@ from claimpack.core.judging.claim_summary import ClaimSummary, maker_words
 from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.events import Event, Link
 from claimpack.core.steps.listed import ListedClaim, Stood, listed, stood
-from claimpack.core.values.words import folded, run_on
+from claimpack.core.values.words import folded, folded_often, run_on
 
 Row = tuple[Any, ...]
 """A row, in the order of its table's columns."""
@@ -30,10 +29,6 @@ class KeptFile(NamedTuple):
     bytes: int
     taken: dt.datetime | None = None
     likeness: str = ""
-
-
-_folded = functools.lru_cache(maxsize=2000)(folded)
-"""For words that come again and again: components, roles, shelves."""
 
 
 class StandingColumns(NamedTuple):
@@ -55,8 +50,12 @@ _READERS = readers(ListedClaim, schema.NEVER_EMPTY)
 def claim_values(claim: Claim, revision: int, summary: ClaimSummary, stands: StandingColumns, told: str = "") -> Row:
     """The row of a claim, derived from its document, its summary (told in JSON, if it is already) and its standing."""
     row, makers = listed(claim, revision, summary, stands.stood), maker_words(claim, summary)
+    values: list[Any] = list(row)
+    for place, write in _WRITERS:
+        if values[place] is not None:
+            values[place] = write(values[place])
     return (
-        *(write(value) for write, value in zip(_WRITERS, row, strict=True)),
+        *values,
         stands.standing,
         told or summary_told(summary),
         "\n".join(makers),
@@ -119,8 +118,8 @@ def search_words(claim: Claim, failed: str, makers: Sequence[str]) -> str:
 
 def serial_rows(claim: Claim) -> list[Row]:
     """A row a serial number."""
-    number, component = claim.number, _folded(claim.component())
-    rows = [(number, _folded(serial.role), run_on(serial.value), component) for serial in claim.unit.serials]
+    number, component = claim.number, folded_often(claim.component())
+    rows = [(number, folded_often(serial.role), run_on(serial.value), component) for serial in claim.unit.serials]
     return rows if len(rows) < 2 else list(dict.fromkeys(rows))
 
 
@@ -130,23 +129,13 @@ def held_rows(claim: Claim, standing: Standing, summary: ClaimSummary) -> list[R
         return []
     until = iso(summary.hold.until(Starts(standing.filed, standing.paid_on, claim.dates.repaired)))
     moved = {part.index: part for part in standing.parts}
-    return [
-        (
-            claim.number,
-            index,
-            part.part,
-            part.number,
-            part.shelf,
-            _folded(part.shelf),
-            moved[index].state if index in moved else "held",
-            iso(part.since),
-            iso(moved[index].send_by) if index in moved else None,
-            until,
-            iso(moved[index].missing) if index in moved else None,
-            iso(claim.dates.repaired),
-        )
-        for index, part in enumerate(claim.held, start=1)
-    ]
+    found, repaired = [], iso(claim.dates.repaired)
+    for index, part in enumerate(claim.held, start=1):
+        now = moved.get(index)
+        state, send_by, missing = (now.state, iso(now.send_by), iso(now.missing)) if now else ("held", None, None)
+        row = claim.number, index, part.part, part.number, part.shelf, folded_often(part.shelf), state
+        found.append((*row, iso(part.since), send_by, until, missing, repaired))
+    return found
 
 
 def file_rows(number: str, files: Iterable[KeptFile]) -> list[Row]:

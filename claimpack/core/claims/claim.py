@@ -12,7 +12,7 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validat
 from claimpack.core.claims.keys import Contradiction, contradiction
 from claimpack.core.values.days import Day, Moment, to_the_minute
 from claimpack.core.values.money import MINOR_UNITS, NotNegative, Positive, plain, plain_or_none
-from claimpack.core.values.words import Line, Named, Text, did_you_mean, folded
+from claimpack.core.values.words import Line, Named, Text, did_you_mean, folded, folded_often
 
 Payer = Literal["maker", "owner", "shop"]
 Defect = Literal["material", "workmanship", "misuse", "maintenance", "wear", "accident", "unknown"]
@@ -215,7 +215,8 @@ class Unit(Record):
 
     def serial(self, role: str) -> str:
         """The serial number of a role, or an empty text."""
-        return next((serial.value for serial in self.serials if folded(serial.role) == folded(role)), "")
+        wanted = folded_often(role)
+        return next((serial.value for serial in self.serials if folded_often(serial.role) == wanted), "")
 
     @property
     def own_serial(self) -> str:

@@ -6,6 +6,7 @@ import re
 import unicodedata
 from collections.abc import Iterable
 from difflib import get_close_matches
+from functools import lru_cache
 from typing import Annotated, Any
 
 from pydantic import BeforeValidator, StringConstraints
@@ -53,6 +54,10 @@ Named = Annotated[str, BeforeValidator(one_line), StringConstraints(min_length=1
 def folded(word: str) -> str:
     """A word for comparing: no matter its case, or blanks, hyphens and underscores between its parts."""
     return " ".join(word.casefold().replace("_", " ").replace("-", " ").split())
+
+
+folded_often = lru_cache(maxsize=2000)(folded)
+"""The same for words that come again and again: components, roles, shelves."""
 
 
 def word_set(phrase: str) -> tuple[str, ...]:

@@ -23,7 +23,10 @@ EMPTY = Row("", 0, None, Decimal(0), Decimal(0), later_answer=False, later_text=
 
 
 def kept(row):
-    return [write(value) for write, value in zip(writers(Row, ALWAYS), row, strict=True)]
+    columns = list(row)
+    for place, convert in writers(Row, ALWAYS):
+        columns[place] = convert(columns[place])
+    return columns
 
 
 def read(columns):

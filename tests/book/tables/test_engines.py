@@ -33,6 +33,16 @@ def test_a_file_that_is_no_book_says_so(tmp_path):
     assert "not a database" in caught.value.what
 
 
+def test_an_emptied_book_is_refused_and_not_made_anew(tmp_path):
+    place = tmp_path / "book.sqlite"
+    place.touch()
+    for _ in range(2):
+        with pytest.raises(BadInput):
+            open_book(str(place))
+    open_book(str(place), create=True).engine.dispose()
+    assert open_book(str(place)).numbers() == []
+
+
 def test_a_book_opened_again_holds_what_it_held(place):
     first = open_book(place, create=True)
     first.add([an_entry("26-0001")], ANA, OPENED)
