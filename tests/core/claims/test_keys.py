@@ -29,8 +29,8 @@ def test_a_record_is_made_from_sound_keys():
         ({"proof__zzz": 1}, "key proof.zzz is not known. Known here: kind, file."),
         ({"parts": [{"name": "a"}, {"name": "b", "quantty": 1}]}, "key parts[2].quantty is not known"),
         ({"photos": [{"file": "a.jpg", "marks": [{"shap": "ring"}]}]}, "key photos[1].marks[1].shap is not known"),
-        ({"unit__use": "profesional"}, "key unit.use: 'profesional' is not one of"),
-        ({"unit__use": "profesional"}, "Did you mean 'professional'?"),
+        ({"failure__defect": "materiel"}, "key failure.defect: 'materiel' is not one of"),
+        ({"failure__defect": "materiel"}, "Did you mean 'material'?"),
         ({"dates__failed": "yesterday"}, "key dates.failed: 'yesterday' is not a date such as 2026-02-05"),
         ({"dates__failed": "2026-02-30"}, "'2026-02-30' is not a date such as 2026-02-05"),
         ({"dates__failed": "9999-01-01"}, "9999-01-01 lies outside the years"),
@@ -68,7 +68,7 @@ def test_a_problem_of_a_plan_is_told_as_well(changes, line):
 
 
 def test_every_problem_is_told_at_once():
-    assert "3 things are wrong" in told(makr="x", unit__use="x", dates__failed="x")
+    assert "3 things are wrong" in told(makr="x", failure__defect="x", dates__failed="x")
 
 
 def test_of_very_many_problems_a_dozen_are_told():
