@@ -116,6 +116,9 @@ def _dotted(loc: tuple[int | str, ...]) -> str:
     return text if len(text) <= 200 else f"{text[:197]}..."
 
 
+_LONGEST = 60
+"""Letters of a value that a message repeats."""
+
 _PLAINLY = {
     "greater_than_equal": "{input} is below {ge}",
     "greater_than": "{input} is not above {gt}",
@@ -145,7 +148,7 @@ def _plainly(found: Any, place: str, options: Mapping[str, str]) -> str:
         return clashes_in_words(details["clashes"], lambda key: options.get(f"{place}.{key}" if place else key, key))
     if found["type"] == "value_error":
         said = str(details["error"])
-        return said.replace(repr(given), _short(given)) if isinstance(given, str) else said
+        return said.replace(repr(given), _short(given)).replace(given, _short(given)) if _is_long(given) else said
     if found["type"] == "literal_error":
         return f"{_short(given)} is not one of {details['expected']}. {_meant(given, details['expected'])}".rstrip()
     if found["type"] == "too_long" and not isinstance(given, str):
@@ -157,7 +160,11 @@ def _plainly(found: Any, place: str, options: Mapping[str, str]) -> str:
 
 def _short(given: Any) -> str:
     text = repr(given) if isinstance(given, str) else str(given)
-    return text if len(text) <= 60 else f"{text[:57]}..."
+    return text if len(text) <= _LONGEST else f"{text[: _LONGEST - 3]}..."
+
+
+def _is_long(given: Any) -> bool:
+    return isinstance(given, str) and len(given) > _LONGEST - 3
 
 
 def _meant(given: Any, expected: str) -> str:

@@ -1,7 +1,7 @@
 import pytest
 from builders import CLAIM, PLAN, changed
 
-from claimpack.core.claims.claim import Claim
+from claimpack.core.claims.claim import Claim, Labour
 from claimpack.core.claims.keys import Contradiction, clashes_in_words, contradiction, record_from
 from claimpack.core.plans.plan import Plan
 from claimpack.errors import BadInput
@@ -106,6 +106,12 @@ def test_without_a_source_the_values_are_named_in_the_words_given():
     keys = changed(CLAIM, {"unit": {**CLAIM["unit"], "hours": "61,5"}})
     with pytest.raises(BadInput, match=r"^Meter: '61,5' is not a decimal number"):
         record_from(Claim, keys, "", {"unit.hours": "Meter"})
+
+
+def test_a_time_however_long_is_told_in_a_line():
+    with pytest.raises(BadInput) as refused:
+        record_from(Labour, {"operation": "clean", "started": "x" * 40_000}, "claim.toml")
+    assert max(map(len, str(refused.value).splitlines())) < 200
 
 
 @pytest.mark.parametrize("changes", [{"currency": "x" * 40_000}, {"last_day": "x" * 40_000}, {"x" * 40_000: 1}])
