@@ -7,7 +7,7 @@ from filed import FiledClaim
 from pages import Page
 from reported_claims import a_report, paid, told
 
-from claimpack.core.reporting.findings import CHECK
+from claimpack.core.payment.payment_dates import CHECK
 from claimpack.reports.manager.page import report_page
 from claimpack.reports.manager.sections import report_of
 

@@ -6,7 +6,7 @@ import pytest
 from filed import FiledClaim
 from reported_claims import TODAY, a_report, paid, shelved, told
 
-from claimpack.core.reporting.findings import CHECK
+from claimpack.core.payment.payment_dates import CHECK
 from claimpack.core.steps.events import Event
 from claimpack.printing.papers import page_of
 from claimpack.reports.manager.pdf import report_pdf
