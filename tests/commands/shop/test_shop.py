@@ -219,7 +219,9 @@ def test_no_shop_is_made_inside_another_unless_that_is_said(tmp_path):
 def test_a_shop_is_for_its_owner_or_for_the_group_that_shares_its_folder(tmp_path, shared, of_file, of_folder):
     (tmp_path / "shop").mkdir()
     (tmp_path / "shop").chmod(0o770 if shared else 0o755)
-    shop = a_shop(tmp_path)
+    claimpack("shop", "init", "shop", folder=tmp_path)
+    shop = tmp_path / "shop"
+    claimpack("list", folder=shop)
     found = {path.stat().st_mode & 0o777 for path in (shop / "book.sqlite", shop / "shop.toml")}
     assert (found, (shop / "vault").stat().st_mode & 0o777) == ({of_file}, of_folder)
 
