@@ -8,7 +8,6 @@ from decimal import Decimal
 
 import pytest
 from running import claimpack
-from shop_builders import a_shop
 from shops_with_claims import a_copy
 
 from claimpack.shop import ShopSettings
