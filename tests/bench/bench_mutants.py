@@ -213,11 +213,12 @@ class Asked:
     """Mutants asked of tests that are collected once: a plugin of pytest, in place of its loop over the tests."""
 
     def __init__(self, samples: Sequence[Told], scratch: Path, *, near: bool) -> None:
-        self.samples, self.scratch, self.near = samples, scratch, near
+        self.samples, self.scratch, self.near, self.are_sound = samples, scratch, near, False
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
-        """Show every mutant to the tests in a fork."""
-        for told in self.samples:
+        """Show every mutant to the tests in a fork, if they pass without one: else each would count as killed."""
+        self.are_sound = survives(partial(passes_all, session.items))
+        for told in self.samples if self.are_sound else ():
             for mutant in filter(is_inside, told.sample):
                 told.add(mutant, alive=survives(partial(self.passes, mutant, session.items)))
                 shutil.rmtree(self.scratch / f"pytest-of-{getpass.getuser()}", ignore_errors=True)
@@ -226,12 +227,16 @@ class Asked:
     def passes(self, mutant: Mutant, every: list[pytest.Item]) -> bool:
         """Whether all the tests pass, the first failure being enough to know."""
         put_into_the_loaded_package(mutant)
-        items = in_order(mutant.path, every, near=self.near)
-        for item, following in zip(items, [*items[1:], None], strict=True):
-            item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
-            if item.session.testsfailed:
-                return False
-        return True
+        return passes_all(in_order(mutant.path, every, near=self.near))
+
+
+def passes_all(items: Sequence[pytest.Item]) -> bool:
+    """Whether all of the tests pass; the first failure ends them."""
+    for item, following in zip(items, [*items[1:], None], strict=True):
+        item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
+        if item.session.testsfailed:
+            return False
+    return True
 
 
 def passes_afresh(mutant: Mutant, copy: Path, *, near: bool) -> bool:
@@ -259,7 +264,10 @@ def measure(samples: Sequence[Told], *, near: bool) -> None:
                 shutil.copy2(mutant.path, copy / mutant.path.relative_to(ROOT))
         asked = {str(path) for told in samples for mutant in told.sample for path in asked_of(mutant.path, near=near)}
         sys.path.insert(0, str(ROOT))
-        pytest.main([*QUIETLY, "--rootdir", str(ROOT), *sorted(asked)], [Asked(samples, Path(place), near=near)])
+        plugin = Asked(samples, Path(place), near=near)
+        pytest.main([*QUIETLY, "--rootdir", str(ROOT), *sorted(asked)], [plugin])
+        if not plugin.are_sound:
+            sys.exit("The tests fail without a mutant, so what they would kill says nothing.")
 
 
 def main() -> None:
