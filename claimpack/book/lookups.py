@@ -5,10 +5,10 @@ from __future__ import annotations
 import datetime as dt
 import json
 from collections.abc import Iterable, Iterator, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from pydantic import ValidationError
-from sqlalchemy import Column, ColumnElement, Connection, Select, and_, func, or_, select
+from sqlalchemy import Column, ColumnElement, Connection, Engine, Select, and_, func, or_, select
 
 from claimpack.book.tables import engines, rows, schema
 from claimpack.book.tables.entries import Entry, Wanted
@@ -19,9 +19,6 @@ from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.listed import ListedClaim
 from claimpack.core.values.words import folded
 from claimpack.errors import BadInput
-
-if TYPE_CHECKING:
-    from claimpack.book.book import Book
 
 DayRange = tuple[dt.date, dt.date]
 """From a day to a day, both included."""
@@ -138,25 +135,25 @@ def entry_of(row: Any, files: tuple[KeptFile, ...]) -> Entry:
         ) from error
 
 
-def last_day(book: Book) -> dt.date | None:
+def last_day(engine: Engine) -> dt.date | None:
     """The latest business day of any event; None where nothing has happened."""
-    with engines.reading(book.engine) as connection:
+    with engines.reading(engine) as connection:
         latest = connection.scalar(select(func.max(schema.events.c.on_day)))
     return dt.date.fromisoformat(latest) if latest else None
 
 
-def versions(book: Book, number: str, first: int, last: int) -> Iterator[tuple[int, Claim | None]]:
+def versions(engine: Engine, number: str, first: int, last: int) -> Iterator[tuple[int, Claim | None]]:
     """A claim at every revision from one to another, in order; None for one that is no claim any more.
 
     Args:
-        book: the shop's book.
+        engine: that of the shop's book.
         number: the claim.
         first: the earliest revision wanted.
         last: the latest.
     """
     kept = schema.revisions.c
     query = select(kept.revision, kept.document).where(kept.claim == number, kept.revision.between(first, last))
-    with engines.reading(book.engine) as connection:
+    with engines.reading(engine) as connection:
         for revision, document in connection.execute(query.order_by(kept.revision)):
             yield revision, _claim(document)
 
@@ -171,13 +168,13 @@ def _claim(document: str) -> Claim | None:
 _ONE_DAY = dt.timedelta(days=1)
 
 
-def claims_worked_on(book: Book, technician: str, started: dt.datetime, ended: dt.datetime) -> list[Entry]:
+def claims_worked_on(engine: Engine, technician: str, started: dt.datetime, ended: dt.datetime) -> list[Entry]:
     """The claims on which a technician's work may have begun about that time, by number in order.
 
     A day more on either side is looked at, since times are kept with the offset they were written with.
 
     Args:
-        book: the shop's book.
+        engine: that of the shop's book.
         technician: the name, in any case.
         started: when the time looked at begins.
         ended: when it ends.
@@ -193,6 +190,6 @@ def claims_worked_on(book: Book, technician: str, started: dt.datetime, ended: d
         .where(or_(*(kept.document.contains(day, autoescape=True) for day in begun)))
         .where(kept.document.icontains(name, autoescape=True))
     )
-    with engines.reading(book.engine) as connection:
+    with engines.reading(engine) as connection:
         numbers = list(connection.scalars(query))
         return list(stored_entries(connection, numbers))

@@ -169,11 +169,11 @@ def test_a_list_knows_when_the_maker_of_a_paid_claim_with_a_refused_rest_was_fir
 def test_the_last_day_is_that_of_the_latest_event(tmp_path):
     shop = a_shop(tmp_path)
     happen(shop, "26-0001", "withdrawn")
-    assert last_day(the_desk(shop).book) == date(2026, 3, 1)
+    assert last_day(the_desk(shop).book.engine) == date(2026, 3, 1)
 
 
 def test_an_empty_book_knows_no_day(tmp_path):
-    assert last_day(open_book(str(tmp_path / "book.db"), create=True)) is None
+    assert last_day(open_book(str(tmp_path / "book.db"), create=True).engine) is None
 
 
 @pytest.fixture
@@ -188,7 +188,7 @@ def changed(book):
 
 
 def hours(book, first, last):
-    return [(revision, claim and claim.unit.hours) for revision, claim in versions(book, "26-0001", first, last)]
+    return [(revision, claim and claim.unit.hours) for revision, claim in versions(book.engine, "26-0001", first, last)]
 
 
 def test_a_claim_is_read_at_every_revision_in_order(changed):
@@ -210,7 +210,7 @@ def labour(technician="Ben", started="2026-03-01T09:00:00+00:00", ended="2026-03
 
 
 def numbers_worked(book, technician="Ben"):
-    return [entry.claim.number for entry in claims_worked_on(book, technician, at(9), at(10))]
+    return [entry.claim.number for entry in claims_worked_on(book.engine, technician, at(9), at(10))]
 
 
 def with_labour(book, **work):

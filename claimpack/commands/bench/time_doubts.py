@@ -34,7 +34,7 @@ def _in_the_book(desk: Desk, new: Stretch) -> list[Stretch]:
     from claimpack.book.lookups import claims_worked_on
     from claimpack.core.pricing.working_time import stretches
 
-    entries = claims_worked_on(desk.book, new.technician, new.started, new.ended)
+    entries = claims_worked_on(desk.book.engine, new.technician, new.started, new.ended)
     counted = [entry.claim for entry in entries if entry.standing.state != "withdrawn"]
     return [stretch for claim in counted for stretch in stretches(claim.number, claim.labour)]
 

@@ -77,7 +77,7 @@ def _changes(book: Book, claim: str, events: Sequence[Event]) -> dict[int, tuple
     from claimpack.core.claims.changes import by_revision
 
     revisions = [event.revision for event in events]
-    return by_revision(versions(book, claim, min(revisions) - 1, max(revisions))) if revisions else {}
+    return by_revision(versions(book.engine, claim, min(revisions) - 1, max(revisions))) if revisions else {}
 
 
 def _as_json(changes: dict[int, tuple[Difference, ...]]) -> list[dict[str, Any]]:

@@ -285,7 +285,7 @@ def note_past(desk: Desk, say: Say) -> None:
 
     if desk.day >= desk.world.today():
         return
-    stands_at = last_day(desk.book)
+    stands_at = last_day(desk.book.engine)
     if stands_at and stands_at > desk.day:
         say.note(
             f"The book stands at {stands_at}: days are counted as of {desk.day}, but what has happened since then "
