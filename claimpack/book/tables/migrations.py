@@ -105,7 +105,8 @@ def _goodwill(connection: Connection) -> None:
 
 def _judged_by(connection: Connection) -> None:
     """Drafts tell under which plan files they were judged; those judged before are judged anew when they are listed."""
-    _gains_column(connection, schema.claims.c.judged_by)
+    for column in (schema.claims.c.elsewhere, schema.claims.c.judged_by):
+        _gains_column(connection, column)
 
 
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:

@@ -18,7 +18,8 @@ class ClaimSummary(Record):
     """What a list of claims shows of one, without reading the whole claim again.
 
     `maker` and `maker_name` are the maker's word and name as plans write them, empty where no plan is of that maker;
-    `judged_by` is the mark of the plan files it was judged under, which changes with any of them.
+    `elsewhere` is the other maker its plan leaves the component to; `judged_by` is the mark of the plan files it was
+    judged under, which changes with any of them.
     """
 
     plan: str = ""
@@ -33,6 +34,7 @@ class ClaimSummary(Record):
     hold_for: str = ""
     hold_of: Start = ""
     approval_wanted: bool = False
+    elsewhere: str = ""
     judged_by: str = ""
 
     @property
@@ -75,5 +77,6 @@ def summary_of(assessment: Assessment, judged_by: str = "") -> ClaimSummary:
         hold_for=assessment.hold.rule.period,
         hold_of=assessment.hold.rule.of,
         approval_wanted=assessment.approval_wanted is not None,
+        elsewhere=assessment.elsewhere.maker if assessment.elsewhere else "",
         judged_by=judged_by,
     )

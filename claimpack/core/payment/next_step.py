@@ -50,7 +50,7 @@ def _draft(claim: ListedClaim, approval_wanted: bool, today: date) -> str:
     if claim.verdict == "undecided":
         return "find out if it is covered"
     if claim.verdict == "not covered" and not claim.asks_goodwill:
-        return "tell the owner: not covered"
+        return f"open a claim under {claim.elsewhere}" if claim.elsewhere else "tell the owner: not covered"
     by = f" by {claim.file_by}{' (late)' if is_late(claim, today) else ''}" if claim.file_by else ""
     if claim.asks_goodwill:
         return f"file the request for goodwill{by}"

@@ -43,8 +43,8 @@ class ListedClaim(NamedTuple):
     `owed_again` the day since which money that had come in is owed again; `charged_back_on` the day the maker took
     money back last, `charged_from` that of the last payment that had come in by then; `refused_rest` what the maker
     refused when it accepted a part, and nobody let go. `file_by`, `approval_until` and `approval_wanted` are of drafts,
-    as is `asks_goodwill`: what is not covered is asked of the maker as a favour; and `judged_by`, the mark of the plan
-    files it was judged under.
+    as is `asks_goodwill`: what is not covered is asked of the maker as a favour; `elsewhere`, the other maker that
+    covers the component; and `judged_by`, the mark of the plan files it was judged under.
     """
 
     number: str
@@ -78,6 +78,7 @@ class ListedClaim(NamedTuple):
     approval_until: date | None
     approval_wanted: bool
     asks_goodwill: bool
+    elsewhere: str
     judged_by: str
 
 
@@ -121,6 +122,7 @@ def listed(claim: Claim, revision: int, summary: ClaimSummary, at: Stood) -> Lis
         approval_until=repair_by(claim) if draft else None,
         approval_wanted=draft and summary.approval_wanted,
         asks_goodwill=draft and summary.verdict == "not covered" and claim.asks_goodwill,
+        elsewhere=summary.elsewhere if draft else "",
         judged_by=summary.judged_by if draft else "",
     )
 

@@ -134,6 +134,7 @@ EMPTY = {
     "outstanding": Decimal(10),
     "approval_wanted": False,
     "asks_goodwill": False,
+    "elsewhere": "",
     "judged_by": "",
     "approval_until": None,
 }
@@ -149,6 +150,7 @@ def next_of(terms=None, **row):
         ({"verdict": "undecided"}, "find out if it is covered"),
         ({"verdict": "not covered"}, "tell the owner: not covered"),
         ({"verdict": "not covered", "asks_goodwill": True}, "file the request for goodwill"),
+        ({"verdict": "not covered", "elsewhere": "Orrin & Vale"}, "open a claim under Orrin & Vale"),
         (
             {"verdict": "not covered", "asks_goodwill": True, "file_by": TODAY},
             "file the request for goodwill by 2026-03-01",
