@@ -18,10 +18,10 @@ class LabourRate(Record):
     """An hour's rate for some labour alone.
 
     Args:
-        class_: the class of operation it is for; empty for every class.
-        level: the dealer's level it is for; empty for every level.
-        from_: the first day of repair it is for; None for every day.
-        rate: what an hour is paid, in the plan's currency.
+        class_: the class of operation it is for; absent for every class, as in `engine`.
+        level: the dealer's level it is for; absent for every level, as in `gold`.
+        from_: the first day of repair it is for; absent for every day, as in `2026-07-01`.
+        rate: what an hour is paid, in the plan's currency, as in `"98.00"`.
     """
 
     class_: Line = Field(default="", alias="class")
@@ -38,8 +38,8 @@ class HandlingBand(Record):
     """What is added to parts of some cost.
 
     Args:
-        up_to: the highest unit cost in the band, itself in it; None for every higher one.
-        rate: what is added, as a fraction of the cost.
+        up_to: the highest unit cost in the band, itself in it; absent for every higher one, as in `"50.00"`.
+        rate: what is added, as a fraction of the cost, as in `"0.30"`.
     """
 
     up_to: NotNegative | None = None
@@ -67,12 +67,12 @@ class ExtraTerms(Record):
 
     Args:
         kind: the kind; `*` is for every kind that no other entry names.
-        cap: the most for all of the kind on one claim.
+        cap: the most for all of the kind on one claim, as in `"50.00"`.
         approval: whether the maker wants to approve each before.
-        per: what is paid for one mile or kilometre, or for one visit.
+        per: what is paid for one mile or kilometre, or for one visit, as in `"0.65"`.
         of: what `per` is paid for.
-        most: the most for one visit.
-        most_distance: the longest distance that is paid of one visit, in the unit of `of`.
+        most: the most for one visit, as in `"65.00"`.
+        most_distance: the longest distance that is paid of one visit, in the unit of `of`, as in `100`.
     """
 
     kind: ExtraKind | Literal["*"]
@@ -96,7 +96,7 @@ class Deductible(Record):
     """What the maker leaves of each claim to somebody else.
 
     Args:
-        amount: how much.
+        amount: how much, as in `"25.00"`.
         payer: who pays it.
     """
 
@@ -108,16 +108,23 @@ class Pays(Record):
     """What the maker pays.
 
     Args:
-        labour_rate: what an hour is paid where none of `labour_rates` fits.
-        labour_rates: rates for a class of operation, a dealer's level, days from one on; the narrowest counts.
-        parts_handling: what is added to parts, as a fraction of their cost; bands of it by unit cost, the lowest first.
-        handling_on_supplied: what is added for parts the maker sent, as a fraction of their list price.
-        extras: what is paid of each kind of extra; a kind it does not name is paid in full.
-        extras_cap: the most that is paid for all extras of a claim together.
-        claim_cap: the most that is paid for a claim, before the deductible and the tax.
-        deductible: what the maker leaves of each claim to somebody else.
-        claim_least: a claim that comes to less is not paid; compared after the deductible, before the tax.
-        tax: the tax that the maker pays on its lines, as a fraction.
+        labour_rate: what an hour is paid where none of `labour_rates` fits, as in `"92.00"`.
+        labour_rates: rates for a class of operation, a dealer's level, days from one on; the narrowest counts, as in
+            `[{class = "engine", rate = "98.00"}]`.
+        labour_step: what claimed hours are rounded to, in hours, as in `"0.1"`.
+        labour_rounding: how they are rounded to it; nearest takes a half up.
+        claim_time: whether the hours of the schedule, those clocked, or the lower of both are claimed.
+        parts_handling: what is added to parts, as a fraction of their cost, or bands of it by unit cost, the lowest
+            first, as in `"0.20"`.
+        handling_on_supplied: what is added for parts the maker sent, as a fraction of their list price, as in `"0.10"`.
+        extras: what is paid of each kind of extra; a kind it does not name is paid in full, as in `[{kind = "freight",
+            cap = "50.00"}]`.
+        extras_cap: the most that is paid for all extras of a claim together, as in `"50.00"`.
+        claim_cap: the most that is paid for a claim, before the deductible and the tax, as in `"600.00"`.
+        deductible: what the maker leaves of each claim to somebody else, as in `{amount = "25.00", payer = "owner"}`.
+        claim_least: a claim that comes to less is not paid; compared after the deductible, before the tax, as in
+            `"10.00"`.
+        tax: the tax that the maker pays on its lines, as a fraction, as in `"0.081"`.
     """
 
     labour_rate: NotNegative = Decimal(0)

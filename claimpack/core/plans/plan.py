@@ -48,21 +48,36 @@ ModelYears = Annotated[tuple[ModelYear, ModelYear], AfterValidator(_in_order)]
 
 
 class StartWithoutProof(Record):
-    """Where cover starts when nothing proves the purchase: a period after the unit was built."""
+    """Where cover starts when nothing proves the purchase: a period after the unit was built.
+
+    Args:
+        from_: the day that is known without proof of purchase, which is the day the unit was built.
+        after: how long after that day cover starts; absent for that day itself, as in `P6M`.
+    """
 
     from_: Literal["built"] = Field(alias="from")
     after: Duration | None = None
 
 
 class ScheduledRenewal(Record):
-    """A part that the service schedule renews; cover reaches to its first renewal."""
+    """A part that the service schedule renews; cover reaches to its first renewal.
+
+    Args:
+        component: the part that the service schedule renews, as in `spark plug`.
+        hours: the hours by the meter at which it is renewed for the first time, as in `100`.
+    """
 
     component: Named
     hours: Positive
 
 
 class Limit(Record):
-    """A reading of one meter up to which a window covers, that reading included."""
+    """A reading of one meter up to which a window covers, that reading included.
+
+    Args:
+        meter: what the meter counts, as in `cycles`.
+        at: the last reading that is covered, in the meter's own unit, as in `5000`.
+    """
 
     meter: MeterKind
     at: Positive
@@ -72,9 +87,36 @@ class Window(Record):
     """One window of cover: what it covers, for whom, how long, and how much of which lines it pays.
 
     Args:
-        pays: the kinds of line it pays; None for all of them.
-        shares: how much of a line it pays, by age; none where it pays all. After the last of them it pays nothing.
+        id: what the window is told by in reasons and reports, as in `engine-professional`.
+        name: what the window is called on paper, as in `engine warranty for professional use`.
+        covers: the components it covers, in the words claims use; `*` for every component, as in `["engine", "short
+            block"]`.
+        except_: components it leaves out of what it covers, as in `["battery"]`.
+        uses: the uses of the unit it is for; absent for every use, as in `["professional", "rental"]`.
+        model_years: the first and the last model year it is for, both in, as in `[2024, 2026]`.
+        serials: the ranges of serial numbers it is for, both ends in, as in `["HC70-118-20000 .. HC70-118-29999"]`.
+        sold_in: where the unit must have been sold, as in `["US-CA"]`.
+        period: how long it lasts from the start of cover: years, months, weeks and days, as in `P24M`.
+        hours: the last reading of the hour meter that is covered; a unit without a meter goes by age alone, as in
+            `300`.
+        limits: the last readings of other meters that are covered, as in `[{meter = "cycles", at = "5000"}]`.
+        whichever: whether it ends with the first or the last of its period and its limits.
+        start: the days it starts on, if not those of the plan: the first of them that the claim has, as in
+            `["in_service"]`.
+        last_day: whether the same date a period later still counts, if not as in the plan.
+        first_owner_only: whether it is for the first owner alone.
+        registered_within: how soon after the sale the unit must be registered, as in `P30D`.
+        registered_adds: how much longer it lasts for a unit registered in time; absent where only a registered unit is
+            covered at all, as in `P12M`.
+        despite_exclusions: whether excluded components are covered all the same, as windows of law may say; excluded
+            defects never are.
+        scheduled: parts that are covered only up to their first renewal by the service schedule, as in `[{component =
+            "spark plug", hours = 100}]`.
+        pays: the kinds of line it pays; absent for all of them, as in `["parts", "labour"]`.
+        shares: how much of a line it pays, by age; absent where it pays all; after the last step it pays nothing, as in
+            `[{until = "P12M", maker = "1"}, {until = "P24M", maker = "0.50"}]`.
         rest: who pays what it leaves.
+        cites: where it is written, as in `owner's manual p. 4`.
     """
 
     id: TemplateId
@@ -132,7 +174,14 @@ class Window(Record):
 
 
 class Replaced(Record):
-    """The window of a part that was put in under warranty."""
+    """The window of a part that was put in under warranty.
+
+    Args:
+        period: how long a part put in under warranty is covered from that repair; absent for what is left of the
+            window, as in `P90D`.
+        keeps_remaining: whether it stays covered at least as long as the window it was first put in under.
+        cites: where it is written, as in `warranty booklet p. 7`.
+    """
 
     period: Duration | None = None
     keeps_remaining: bool = True
@@ -146,7 +195,14 @@ class Replaced(Record):
 
 
 class Excluded(Record):
-    """What the plan does not cover."""
+    """What the plan does not cover.
+
+    Args:
+        components: what is never covered, unless a window says `despite_exclusions`, as in `["air filter", "spark
+            plug"]`.
+        defects: the kinds of defect that are never covered, as in `["misuse", "wear"]`.
+        cites: where it is written, as in `warranty booklet p. 6`.
+    """
 
     components: tuple[Named, ...] = ()
     defects: tuple[Defect, ...] = ()
@@ -154,7 +210,13 @@ class Excluded(Record):
 
 
 class Elsewhere(Record):
-    """Components that another maker covers, and why."""
+    """Components that another maker covers, and why.
+
+    Args:
+        components: what another maker covers, as in `["engine"]`.
+        maker: that other maker, as in `orrin-vale`.
+        because: why, in words for the owner, as in `warranted by the engine's own maker`.
+    """
 
     components: tuple[Named, ...] = Field(min_length=1)
     maker: Named
@@ -162,7 +224,19 @@ class Elsewhere(Record):
 
 
 class Requires(Record):
-    """What a claim under the plan must carry."""
+    """What a claim under the plan must carry.
+
+    Args:
+        proof: whether the day of purchase must be proved.
+        serial_roles: the serial numbers a claim must give, as in `["unit", "engine"]`.
+        serial_patterns: the form of each serial number, a regular expression by role, as in `{unit =
+            "HC70-[0-9]{3}-[0-9]{5}"}`.
+        shots: the photos a claim must have, as in `["serial plate", "whole unit", "failed part"]`.
+        findings: what must be measured, as in `["compression"]`.
+        approval_above: the amount above which the maker must approve before the repair, as in `"400.00"`.
+        approval_components: components whose repair the maker must always approve before, as in `["short block"]`.
+        held_part: whether the failed part must be kept.
+    """
 
     proof: bool = False
     serial_roles: tuple[Named, ...] = ()
@@ -175,7 +249,15 @@ class Requires(Record):
 
 
 class Operation(Record):
-    """One line of the maker's time schedule; hours are flat-rate hours, the class is what its labour rate may go by."""
+    """One line of the maker's time schedule; hours are flat-rate hours, the class is what its labour rate may go by.
+
+    Args:
+        code: the maker's code of the operation, as in `short-block-replace`.
+        name: what is done, in words, as in `Replace short block`.
+        class_: what its labour rate may go by, as in `engine`.
+        hours: what the maker pays for it, in hours, as in `"1.6"`.
+        includes: codes of operations that are part of it and are not paid beside it, as in `["starter-replace"]`.
+    """
 
     code: Named
     name: Line = ""
@@ -185,7 +267,14 @@ class Operation(Record):
 
 
 class Filing(Record):
-    """By when a claim must be filed."""
+    """By when a claim must be filed.
+
+    Args:
+        within: how soon a claim must be filed, as in `P30D`.
+        of: the day that is counted from.
+        roll: whether a last day on a weekend or holiday moves to the next working day.
+        holidays: days that are no working days, as in `[2026-12-25]`.
+    """
 
     within: Duration
     of: EventRole = "repaired"
@@ -194,14 +283,30 @@ class Filing(Record):
 
 
 class Hold(Record):
-    """How long a failed part is kept."""
+    """How long a failed part is kept.
+
+    Args:
+        for_: how long a failed part is kept, as in `P90D`.
+        of: the day that is counted from.
+    """
 
     for_: Duration = Field(alias="for")
     of: Literal["filed", "repaired", "paid"] = "filed"
 
 
 class WindowSet(Record):
-    """Windows that law gives, which plans take in by their id."""
+    """Windows that law gives, which plans take in by their id.
+
+    Args:
+        format: the form of the file, always 1.
+        id: what plans take it in by, under `statutes`, as in `us-ca-small-offroad`.
+        name: what the law is called.
+        cites: the section of law.
+        read_on: the day the law was read.
+        note: anything else a reader should know.
+        start: the days its windows start on: the first of them that the claim has, as in `["delivered"]`.
+        window: the windows that the law gives, one `[[window]]` each.
+    """
 
     format: Literal[1] = 1
     id: TemplateId
@@ -214,7 +319,41 @@ class WindowSet(Record):
 
 
 class Plan(Record):
-    """One coverage plan of one maker."""
+    """One coverage plan of one maker.
+
+    Args:
+        format: the form of the file, always 1.
+        id: what the plan is told by; small letters, digits and '-', as in `halden-2025`.
+        name: what people call the plan, as in `Halden petrol tools 2025`.
+        maker: the maker in one word, as claims write it, as in `halden`.
+        maker_name: the maker's name as it is printed, as in `Halden`.
+        currency: what every amount of the plan is in, a code of ISO 4217, as in `USD`.
+        models: the models it is for; `*` stands for any letters and digits, as in `["CS-*", "HT-*"]`.
+        uses: the uses of the unit it is for; absent for every use, as in `["household", "professional"]`.
+        model_years: the first and the last model year it is for, both in, as in `[2024, 2026]`.
+        serials: the ranges of serial numbers it is for, both ends in, as in `["HC70-118-20000 .. HC70-118-29999"]`.
+        sold_from: the first day of sale it is for, as in `2025-01-01`.
+        sold_until: the last day of sale it is for, as in `2027-12-31`.
+        start: the days cover starts on: the first of them that the claim has, as in `["delivered", "purchased"]`.
+        start_without_proof: when cover starts where nothing proves the purchase, as in `{from = "built", after =
+            "P6M"}`.
+        judged_on: the day that decides whether a unit is still covered.
+        last_day: whether the same date a period later still counts (anniversary), or the day before it is the last.
+        month_end: whether a start on the last day of a month ends on the last day of a month.
+        statutes: ids of files with windows that law gives to these units too, as in `["us-ca-small-offroad"]`.
+        window: what is covered, for whom and how long, one `[[window]]` each.
+        replaced: how long a part is covered that was put in under warranty, as in `{period = "P90D"}`.
+        excluded: what is not covered, as in `{components = ["air filter"], defects = ["wear"]}`.
+        elsewhere: what another maker covers, one `[[elsewhere]]` each.
+        requires: what a claim must carry, as in `{proof = true}`.
+        pays: what the maker pays, as in `{labour_rate = "92.00"}`.
+        operation: the maker's time schedule, one `[[operation]]` each.
+        words: other words for components, by the word the plan uses, as in `{"connecting rod" = ["con rod",
+            "conrod"]}`.
+        filing: by when a claim must be filed, as in `{within = "P30D", of = "repaired"}`.
+        hold: how long a failed part is kept, as in `{for = "P90D", of = "filed"}`.
+        note: anything else a service writer should know, in the maker's words.
+    """
 
     format: Literal[1] = 1
     id: TemplateId

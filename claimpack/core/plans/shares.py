@@ -23,10 +23,10 @@ class Share(Record):
     """What the maker pays of a line up to some age, or by the whole months left.
 
     Args:
-        until: the age up to which `maker` is paid, from the start of cover.
-        maker: the maker's share, as a fraction.
-        full_until: the age up to which all is paid, where shares go by the month.
-        of: the whole months that the months left are counted of.
+        until: the age up to which `maker` is paid, from the start of cover, as in `P12M`.
+        maker: the maker's share, as a fraction, as in `"0.50"`.
+        full_until: the age up to which all is paid, where shares go by the month, as in `P12M`.
+        of: the whole months that the months left are counted of, as in `P36M`.
     """
 
     until: Duration | None = None

@@ -14,7 +14,28 @@ from claimpack.core.values.words import Line, Named, Text
 
 
 class Terms(Record):
-    """Payment terms of one law or dealer agreement; a term that is absent is not known to exist."""
+    """Payment terms of one law or dealer agreement; a term that is absent is not known to exist.
+
+    Args:
+        format: the form of the file, always 1.
+        id: what the terms are told by, as in `us-tx`.
+        name: what they are called, as in `Texas`.
+        cites: the section of law, or the clause of the dealer agreement.
+        read_on: the day they were read.
+        answer_within: how soon the maker must answer, as in `P45D`.
+        answer_from: the day that is counted from.
+        silence: what a claim is when the maker has not answered in time.
+        without_grounds: what a claim is when the maker refuses it without saying why.
+        pay_within: how soon the maker must pay once a claim is accepted, as in `P30D`.
+        resubmit_within: how long the shop may put a refused claim right, from the refusal, as in `P30D`.
+        inspect_within: how long the maker may inspect a held part; after that it may be scrapped, as in `P60D`.
+        inspect_from: the day that is counted from.
+        audit_reach: how far back the maker may audit a claim, as in `P1Y`.
+        audit_from: the day that is counted from.
+        parts_floor: the least that must be added to the cost of parts, as a fraction of it, as in `"0.15"`.
+        labour_floor: whether an hour must be paid at what the shop charges owners.
+        note: anything else a reader should know.
+    """
 
     format: Literal[1] = 1
     id: TemplateId
