@@ -305,19 +305,54 @@ class Failure(Record):
 
 
 class Approval(Record):
-    """The maker's approval given before the repair; it may be for an amount, and for a repair up to a day."""
+    """The maker's word before the repair: asked for, given for an amount and up to a day, or refused.
+
+    Args:
+        number: the maker's number of its approval.
+        on: the day the maker gave or refused it.
+        by: who said so.
+        up_to: the amount it reaches to.
+        expires: the last day of the repair.
+        state: where it stands; None where nobody wrote that down.
+        asked: the day it was asked for.
+        question: what the maker was asked.
+        conditions: what the maker ties it to.
+        because: why the maker refused it.
+    """
 
     number: Line = ""
     on: Day | None = None
     by: Line = ""
     up_to: NotNegative | None = None
     expires: Day | None = None
+    state: Literal["asked", "given", "refused"] | None = None
+    asked: Day | None = None
+    question: Text = ""
+    conditions: Text = ""
+    because: Text = ""
 
     @model_validator(mode="after")
-    def _given_before_it_ends(self) -> Self:
+    def _in_order(self) -> Self:
         if self.on and self.expires and self.expires < self.on:
             raise ValueError(f"expires {self.expires} lies before on {self.on}")
+        if self.on and self.asked and self.on < self.asked:
+            raise ValueError(f"on {self.on} lies before asked {self.asked}")
         return self
+
+    @property
+    def is_refused(self) -> bool:
+        """Whether the maker said no."""
+        return self.state == "refused"
+
+    @property
+    def is_waited_for(self) -> bool:
+        """Whether it was asked for, and the maker has not said yes or no; a number is a yes."""
+        return self.state == "asked" and not self.number
+
+    @property
+    def is_given(self) -> bool:
+        """Whether the maker said yes: its number is proof of that."""
+        return bool(self.number) and not self.is_refused
 
 
 class Finding(Record):
@@ -454,13 +489,69 @@ class Goodwill(Record):
     asks: Line = ""
 
 
+class PartSold(Record):
+    """A part that was sold over the counter or fitted earlier, and has a warranty of its own.
+
+    Args:
+        number: its part number.
+        name: what it is.
+        serial: its own serial number; empty where it has none.
+        sold: the day on its receipt.
+        fitted: the day the shop fitted it.
+        never_fitted: the shop did not fit it.
+    """
+
+    number: Line = ""
+    name: Line = ""
+    serial: Line = ""
+    sold: Day | None = None
+    fitted: Day | None = None
+    never_fitted: bool = False
+
+    @model_validator(mode="after")
+    def _fitted_once_sold(self) -> Self:
+        if self.sold and self.fitted and self.fitted < self.sold:
+            raise ValueError(f"fitted {self.fitted} lies before sold {self.sold}")
+        if self.fitted and self.never_fitted:
+            raise ValueError(f"never_fitted is true, but fitted is {self.fitted}")
+        return self
+
+
+class Question(Record):
+    """What the maker asked about a claim, and what the shop answered.
+
+    Args:
+        asked: the day the question came in.
+        text: what was asked.
+        answered: the day it was answered.
+        answer: what was answered.
+    """
+
+    asked: Day
+    text: Text = ""
+    answered: Day | None = None
+    answer: Text = ""
+
+    @model_validator(mode="after")
+    def _asked_first(self) -> Self:
+        if self.answered and self.answered < self.asked:
+            raise ValueError(f"answered {self.answered} lies before asked {self.asked}")
+        return self
+
+
+CaseKind = Literal["repair", "stock", "part", "campaign", "goodwill", "declined"]
+"""What kind of claim it is: a repair for an owner, a dealer's unsold unit, a part sold, a maker's campaign, a favour,
+or a repair that the owner declined."""
+
+
 class Claim(Record):
     """One claim: a unit, a failure, a repair, and what shows them."""
 
     format: Literal[1] = 1
     number: ClaimNumber
     maker: Named
-    case: Literal["repair", "goodwill"] = "repair"
+    case: CaseKind = "repair"
+    campaign: Line = ""
     plan: Line = ""
     terms: Line = ""
     currency: Currency | None = None
@@ -471,6 +562,8 @@ class Claim(Record):
     failure: Failure = Failure()
     approval: Approval | None = None
     goodwill: Goodwill = Goodwill()
+    part_sold: PartSold = PartSold()
+    questions: tuple[Question, ...] = ()
     findings: tuple[Finding, ...] = ()
     parts: tuple[Part, ...] = ()
     labour: tuple[Labour, ...] = ()

@@ -16,7 +16,12 @@ _DATES = ("purchased", "delivered", "in_service", "registered", "failed", "prese
 _DAYS = {
     "unit.built",
     *(f"dates.{role}" for role in _DATES),
+    "approval.asked",
     "approval.on",
+    "part_sold.sold",
+    "part_sold.fitted",
+    "questions.asked",
+    "questions.answered",
     "labour.started",
     "labour.ended",
     "held.since",
@@ -48,7 +53,13 @@ def _every_day(claim: Claim) -> Iterator[tuple[str, date | None]]:
     yield "unit.built", claim.unit.built
     for role in _DATES:
         yield f"dates.{role}", getattr(claim.dates, role)
+    yield "approval.asked", claim.approval.asked if claim.approval else None
     yield "approval.on", claim.approval.on if claim.approval else None
+    yield "part_sold.sold", claim.part_sold.sold
+    yield "part_sold.fitted", claim.part_sold.fitted
+    for place, question in enumerate(claim.questions, start=1):
+        yield f"questions[{place}].asked", question.asked
+        yield f"questions[{place}].answered", question.answered
     for place, work in enumerate(claim.labour, start=1):
         yield f"labour[{place}].started", work.started.date() if work.started else None
         yield f"labour[{place}].ended", work.ended.date() if work.ended else None

@@ -11,7 +11,10 @@ ERASED = "[erased]"
 
 _OWNERS = ("name", "phone", "email", "address")
 _FREE = frozenset(
-    ("complaint", "cause", "correction", "caption", "note", "shot", "what", "because", "name", "kind", "by", "part")
+    (
+        *("complaint", "cause", "correction", "caption", "note", "shot", "what", "because", "name", "kind", "by", "part"),
+        *("question", "conditions", "text", "answer", "asks"),
+    )
 )
 """Keys of a claim whose texts people write as they like; all others are words, numbers and files a figure hangs on."""
 
