@@ -12,7 +12,20 @@ ERASED = "[erased]"
 _OWNERS = ("name", "phone", "email", "address")
 _FREE = frozenset(
     (
-        *("complaint", "cause", "correction", "caption", "note", "shot", "what", "because", "name", "kind", "by", "part"),
+        *(
+            "complaint",
+            "cause",
+            "correction",
+            "caption",
+            "note",
+            "shot",
+            "what",
+            "because",
+            "name",
+            "kind",
+            "by",
+            "part",
+        ),
         *("question", "conditions", "text", "answer", "asks"),
     )
 )

@@ -188,7 +188,10 @@ def test_a_serial_number_without_its_role_suggests_the_units():
 def test_a_serial_number_of_nothing_suggests_the_units_first():
     with pytest.raises(BadInput) as refused:
         key_path(Claim, "serial")
-    assert refused.value.do == "Did you mean unit.serials.unit or failure.part.serial or part_sold.serial or held[1].serial?"
+    assert (
+        refused.value.do
+        == "Did you mean unit.serials.unit or failure.part.serial or part_sold.serial or held[1].serial?"
+    )
 
 
 def test_the_class_of_labour_is_set_and_read_by_its_key():
