@@ -96,11 +96,13 @@ def _tell_unit(say: Say, claim: Claim) -> None:
     serials = [f"{serial.role} {serial.value}" for serial in unit.serials]
     sold_in = f"sold in {unit.sold_in}" if unit.sold_in else ""
     built = f"built {unit.built}" if unit.built else ""
+    invoiced = f"invoiced {unit.invoiced}" if unit.invoiced else ""
     year = f"model year {unit.model_year}" if unit.model_year else ""
-    _fact(say, "Unit", (*serials, unit.use or "", meter, *others, built, year, sold_in))
+    _fact(say, "Unit", (*serials, unit.use or "", meter, *others, built, invoiced, year, sold_in))
     which = {True: "first owner", False: "not the first owner", None: ""}[owner.first_owner]
     _fact(say, "Owner", (owner.name, owner.phone, owner.email, ", ".join(owner.address.split("\n")), which))
-    roles = ("purchased", "delivered", "in_service", "registered", "failed", "presented", "repaired")
+    sale = ("purchased", "delivered", "in_service", "registered", "resold", "transferred")
+    roles = (*sale, "failed", "presented", "repaired", "returned")
     days = [f"{role.replace('_', ' ')} {day}" for role in roles if (day := getattr(dates, role))]
     _fact(say, "Dates", (*days, "never registered" if dates.never_registered else ""))
     _fact(say, "Proof", (claim.proof.kind or "", claim.proof.file or ""))

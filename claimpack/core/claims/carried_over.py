@@ -10,5 +10,6 @@ def carried_over(claim: Claim) -> Claim:
 
     Source: common practice, no source.
     """
-    kept = claim.model_dump(include={"maker", "unit", "owner", "dates", "proof", "papers"}, exclude_unset=True)
+    common = {"maker", "unit", "owner", "dates", "proof", "papers", *(["case"] if claim.is_stock else [])}
+    kept = claim.model_dump(include=common, exclude_unset=True)
     return Claim.model_validate({"number": "0", **kept})

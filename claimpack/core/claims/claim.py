@@ -167,7 +167,10 @@ Meters = Annotated[tuple[Meter, ...], AfterValidator(_once)]
 
 
 class Unit(Record):
-    """The machine: which one it is, how it is used and how long it ran."""
+    """The machine: which one it is, how it is used and how long it ran.
+
+    Invoiced is the day of the dealer's own invoice, where cover of a unit in stock may start.
+    """
 
     model: Named
     kind: Line = ""
@@ -176,6 +179,7 @@ class Unit(Record):
     hours: MeterHours | None = None
     meters: Meters = ()
     built: Day | None = None
+    invoiced: Day | None = None
     model_year: ModelYear | None = None
     sold_in: Line = ""
     serials: tuple[Serial, ...]
@@ -235,7 +239,11 @@ class Owner(Record):
 
 
 class Dates(Record):
-    """The days that decide cover, in the order they happen."""
+    """The days that decide cover, in the order they happen; then those of a second sale and of the unit's return.
+
+    Resold is the day the second owner bought it, transferred the day the maker was told of that. Returned is the day
+    the owner was told that it is ready, or fetched it, whichever came first.
+    """
 
     purchased: Day | None = None
     delivered: Day | None = None
@@ -245,6 +253,9 @@ class Dates(Record):
     failed: Day | None = None
     presented: Day
     repaired: Day | None = None
+    resold: Day | None = None
+    transferred: Day | None = None
+    returned: Day | None = None
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:
@@ -262,15 +273,15 @@ class Dates(Record):
 
 
 _ORDER = (
-    ("purchased", "failed"),
-    ("delivered", "failed"),
     ("in_service", "failed"),
-    ("purchased", "presented"),
-    ("delivered", "presented"),
     ("in_service", "presented"),
     ("failed", "presented"),
     ("failed", "repaired"),
     ("presented", "repaired"),
+    ("presented", "returned"),
+    ("repaired", "returned"),
+    ("purchased", "resold"),
+    ("delivered", "resold"),
 )
 
 
@@ -467,13 +478,23 @@ class HeldPart(Record):
 
 
 class EarlierRepair(Record):
-    """A repair of the same unit before this one."""
+    """A repair of the same unit before this one; presented and returned are the first and the last day it was in."""
 
     component: Named
     repaired: Day
+    presented: Day | None = None
+    returned: Day | None = None
     hours: MeterHours | None = None
     meters: Meters = ()
     claim: Line = ""
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Self:
+        if self.presented and self.repaired < self.presented:
+            raise ValueError(f"repaired {self.repaired} lies before presented {self.presented}")
+        if self.returned and self.returned < self.repaired:
+            raise ValueError(f"returned {self.returned} lies before repaired {self.repaired}")
+        return self
 
     @model_validator(mode="after")
     def _hours_alone(self) -> Self:
@@ -574,16 +595,43 @@ class Claim(Record):
     earlier: tuple[EarlierRepair, ...] = ()
 
     @model_validator(mode="after")
-    def _built_first(self) -> Self:
-        built = self.unit.built
-        after = [
+    def _can_all_be_true(self) -> Self:
+        found = [*self._built_first(), *self._sold_first(), *self._one_owner()]
+        if found:
+            raise contradiction(found)
+        return self
+
+    def _built_first(self) -> list[Contradiction]:
+        built, invoiced = self.unit.built, self.unit.invoiced
+        found = [
             Contradiction(f"{{}} {built} lies after {{}} {_at(self.dates, role)}", ("unit.built", f"dates.{role}"))
             for role in ("delivered", "in_service", "failed", "presented")
             if built and _at(self.dates, role) and _at(self.dates, role) < built
         ]
-        if after:
-            raise contradiction(after)
-        return self
+        if built and invoiced and invoiced < built:
+            found.append(Contradiction(f"{{}} {built} lies after {{}} {invoiced}", ("unit.built", "unit.invoiced")))
+        return found
+
+    def _sold_first(self) -> list[Contradiction]:
+        """A unit was sold before it failed and came in; one in stock was not."""
+        dates, found = self.dates, []
+        for sale in ("purchased", "delivered"):
+            sold = _at(dates, sale)
+            if sold and self.is_stock and sold < dates.presented:
+                says = f"{{}} {sold} lies before {{}} {dates.presented}, when a stock unit is not sold yet"
+                found.append(Contradiction(says, (f"dates.{sale}", "dates.presented")))
+            for role in () if self.is_stock else ("failed", "presented"):
+                on = _at(dates, role)
+                if sold and on and on < sold:
+                    says = f"{{}} {on} lies before {{}} {sold}"
+                    found.append(Contradiction(says, (f"dates.{role}", f"dates.{sale}")))
+        return found
+
+    def _one_owner(self) -> list[Contradiction]:
+        resold = self.dates.resold
+        if not (self.owner.first_owner and resold and resold <= self.dates.presented):
+            return []
+        return [Contradiction(f"{{}} is true, but {{}} is {resold}", ("owner.first_owner", "dates.resold"))]
 
     def component(self) -> str:
         """The word for what failed that windows are matched with."""
@@ -593,6 +641,11 @@ class Claim(Record):
     def asks_goodwill(self) -> bool:
         """Whether what is out of cover is asked of the maker as a favour, by the claim's own word."""
         return self.case == "goodwill"
+
+    @property
+    def is_stock(self) -> bool:
+        """Whether the unit was never sold when it came in: it has no owner and no day of purchase yet."""
+        return self.case == "stock"
 
     def paper_files(self) -> tuple[str, ...]:
         """Every paper named, the proof of purchase first, each once."""

@@ -12,9 +12,22 @@ from typing import NamedTuple
 from claimpack.core.claims.claim import Claim
 from claimpack.errors import BadInput
 
-_DATES = ("purchased", "delivered", "in_service", "registered", "failed", "presented", "repaired")
+_DATES = (
+    "purchased",
+    "delivered",
+    "in_service",
+    "registered",
+    "failed",
+    "presented",
+    "repaired",
+    "resold",
+    "transferred",
+    "returned",
+)
+_EARLIER = ("repaired", "presented", "returned")
 _DAYS = {
     "unit.built",
+    "unit.invoiced",
     *(f"dates.{role}" for role in _DATES),
     "approval.asked",
     "approval.on",
@@ -25,7 +38,7 @@ _DAYS = {
     "labour.started",
     "labour.ended",
     "held.since",
-    "earlier.repaired",
+    *(f"earlier.{role}" for role in _EARLIER),
 }
 
 
@@ -51,6 +64,7 @@ def days_ahead(claim: Claim, today: date) -> tuple[DayAhead, ...]:
 
 def _every_day(claim: Claim) -> Iterator[tuple[str, date | None]]:
     yield "unit.built", claim.unit.built
+    yield "unit.invoiced", claim.unit.invoiced
     for role in _DATES:
         yield f"dates.{role}", getattr(claim.dates, role)
     yield "approval.asked", claim.approval.asked if claim.approval else None
@@ -66,7 +80,7 @@ def _every_day(claim: Claim) -> Iterator[tuple[str, date | None]]:
     for place, part in enumerate(claim.held, start=1):
         yield f"held[{place}].since", part.since
     for place, repair in enumerate(claim.earlier, start=1):
-        yield f"earlier[{place}].repaired", repair.repaired
+        yield from ((f"earlier[{place}].{role}", getattr(repair, role)) for role in _EARLIER)
 
 
 def new_days_ahead(before: Claim, after: Claim, today: date) -> tuple[DayAhead, ...]:

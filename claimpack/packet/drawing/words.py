@@ -71,6 +71,7 @@ class Words(Record):
     hours: Named
     no_meter: Named
     built: Named
+    invoiced: Named = "Invoiced to dealer"
     model_year: Named = "Model year"
     sold_in: Named
     owner: Named
@@ -87,6 +88,9 @@ class Words(Record):
     failed: Named
     presented: Named
     repaired: Named
+    returned: Named = "Ready"
+    resold: Named = "Sold again"
+    transferred: Named = "Maker told"
     proof: Named
     proof_receipt: Named
     proof_registration: Named

@@ -14,3 +14,8 @@ def test_nothing_else_is():
     claim = a_claim(plan="p", terms="us-tx", findings=[{"what": "a", "value": "1"}], labour=[{"operation": "b"}])
     told = carried_over(claim).model_dump(exclude_defaults=True).keys()
     assert told == {"number", "maker", "owner", "unit", "dates", "proof"}
+
+
+def test_a_unit_in_stock_stays_one():
+    claim = a_claim(case="stock", dates__purchased="2026-03-01", dates__delivered=None)
+    assert carried_over(claim).is_stock

@@ -73,6 +73,35 @@ def test_a_wrong_currency_code_names_the_nearest():
         a_claim(currency="EURO")
 
 
+@pytest.mark.parametrize(
+    ("changes", "clash"),
+    [
+        ({"dates__returned": "2026-02-23"}, "returned 2026-02-23 lies before repaired"),
+        ({"dates__resold": "2025-03-13", "owner": {}}, "resold 2025-03-13 lies before purchased"),
+        ({"dates__resold": "2025-07-20"}, "first_owner is true, but dates.resold is 2025-07-20"),
+        ({"unit__built": "2025-01-20", "unit__invoiced": "2025-01-19"}, "lies after unit.invoiced 2025-01-19"),
+        ({"case": "stock"}, "lies before dates.presented 2026-02-05, when a stock unit is not sold yet"),
+    ],
+)
+def test_days_that_contradict_each_other_are_refused(changes, clash):
+    with pytest.raises(ValidationError, match=clash):
+        a_claim(**changes)
+
+
+@pytest.mark.parametrize("sold", [None, "2026-02-05", "2026-02-06"], ids=["not yet", "that day", "the day after"])
+def test_a_stock_unit_is_sold_after_it_came_in_or_not_yet(sold):
+    claim = a_claim(case="stock", dates__purchased=sold, dates__delivered=sold)
+    assert (claim.is_stock, claim.dates.purchased) == (True, date.fromisoformat(sold) if sold else None)
+
+
+@pytest.mark.parametrize(
+    "days", [{"presented": "2025-09-02"}, {"returned": "2025-08-31"}], ids=["in after it was repaired", "out before"]
+)
+def test_the_days_of_an_earlier_repair_follow_each_other(days):
+    with pytest.raises(ValidationError, match="lies before"):
+        a_claim(earlier=[{"component": "coil", "repaired": "2025-09-01", **days}])
+
+
 def test_a_unit_never_registered_has_no_registration_date():
     with pytest.raises(ValidationError, match="never_registered"):
         a_claim(dates__registered="2025-03-20", dates__never_registered=True)

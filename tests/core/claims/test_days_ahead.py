@@ -21,12 +21,17 @@ def with_every_day():
     """A claim that says every day a claim can say."""
     return a_claim(
         unit__built="2025-01-02",
+        unit__invoiced="2025-01-09",
+        owner__first_owner=False,
         dates__in_service="2025-03-14",
         dates__registered="2025-03-15",
+        dates__resold="2025-07-20",
+        dates__transferred="2025-08-01",
+        dates__returned="2026-02-26",
         approval={"on": "2026-02-10"},
         labour=[{"operation": "clean", "started": "2026-02-24T09:00:00", "ended": "2026-02-24T10:00:00"}],
         held=[{"part": "coil", "since": "2026-02-24"}],
-        earlier=[{"component": "coil", "repaired": "2025-09-01"}],
+        earlier=[{"component": "coil", "repaired": "2025-09-01", "presented": "2025-08-20", "returned": "2025-09-03"}],
     )
 
 

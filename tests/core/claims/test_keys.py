@@ -44,7 +44,7 @@ def test_a_record_is_made_from_sound_keys():
         ({"maker": " "}, "key maker: must not be empty"),
         ({"maker": "x" * 301}, "key maker: is longer than 300 characters"),
         ({"labour": [{"operation": "x", "started": "2026-02-24"}]}, "2026-02-24 is not a time such as"),
-        ({"dates__failed": "2024-01-01"}, "failed 2024-01-01 lies before purchased 2025-03-14"),
+        ({"dates__failed": "2024-01-01"}, "dates.failed 2024-01-01 lies before dates.purchased 2025-03-14"),
         ({"unit__built": "2025-03-15"}, "unit.built 2025-03-15 lies after dates.delivered 2025-03-14"),
     ],
 )
