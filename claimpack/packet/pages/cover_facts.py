@@ -45,7 +45,12 @@ def unit_facts(draft: Draft) -> Facts:
     facts.append((words.hours, _hours(draft)))
     facts += [(one.kind, one.said) for one in unit.other_meters]
     year = "" if unit.model_year is None else str(unit.model_year)
-    facts += [(words.built, day(unit.built, "")), (words.invoiced, day(unit.invoiced, "")), (words.model_year, year), (words.sold_in, unit.sold_in)]
+    facts += [
+        (words.built, day(unit.built, "")),
+        (words.invoiced, day(unit.invoiced, "")),
+        (words.model_year, year),
+        (words.sold_in, unit.sold_in),
+    ]
     return [fact for fact in facts if fact[1]]
 
 
