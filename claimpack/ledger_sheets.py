@@ -13,6 +13,7 @@ from typing import Any, NamedTuple
 from claimpack.core.payment.ledger import LedgerLine
 from claimpack.core.values.money import plain
 from claimpack.errors import BadInput, NotInstalled
+from claimpack.installed import install_command
 
 Cell = str | Decimal | dt.date | None
 """A text, a number, a day, or nothing."""
@@ -95,7 +96,7 @@ def as_workbook(sheets: Iterable[Sheet], day: dt.date) -> bytes:
         raise NotInstalled(
             "this machine lacks what writes spreadsheets",
             "CSV needs nothing more, a spreadsheet does.",
-            "Install it: pip install 'claimpack[xlsx]'; or write CSV alone: --csv",
+            f"Install it: {install_command('xlsxwriter')}; or write CSV alone: --csv",
         ) from None
     written = io.BytesIO()
     options = {"constant_memory": True, "strings_to_formulas": False, "strings_to_urls": False}

@@ -15,7 +15,7 @@ SLOW_PLACES = (
     "book/keeping/test_moving.py",
     "book/test_killed.py",
     "book/test_many_writers.py",
-    "commands/bench/test_photo_sort.py",
+    "commands/pictures/test_photo_sort.py",
     "commands/counter/test_edited.py",
     "commands/counter/test_edit.py",
     "commands/desk/test_signing.py",

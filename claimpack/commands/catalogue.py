@@ -49,7 +49,7 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
     (
         "The bench",
         (
-            Subcommand("photo", "bench.photo:photo_app", "Add pictures, mark them, sort a phone's worth by tag."),
+            Subcommand("photo", "pictures.photo:photo_app", "Add pictures, mark them, sort a phone's worth by tag."),
             Subcommand("paper", "bench.paper:paper_app", "Add receipts and other papers, as PDF or picture."),
             Subcommand("finding", "bench.finding:finding_app", "Write down what was measured."),
             Subcommand("part", "bench.part:part_app", "Write down parts used, and failed parts that are kept."),

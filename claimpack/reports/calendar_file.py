@@ -10,6 +10,7 @@ from claimpack import __version__
 from claimpack.core.payment.due_dates import DueItem
 from claimpack.core.values.periods import Period, moved
 from claimpack.errors import NotInstalled
+from claimpack.installed import install_command
 
 if TYPE_CHECKING:
     from icalendar import Event
@@ -35,7 +36,7 @@ def calendar_file(items: Iterable[DueItem], shop: str, at: datetime) -> bytes:
     except ModuleNotFoundError:
         raise NotInstalled(
             "calendar files need a library that this machine lacks",
-            do="Install it: pip install 'claimpack[calendar]'",
+            do=f"Install it: {install_command('icalendar')}",
         ) from None
     calendar = Calendar()
     calendar.add("version", "2.0")

@@ -17,6 +17,7 @@ from claimpack.book.tables import schema
 from claimpack.book.tables.hindrances import Hindrance, hindrance
 from claimpack.core.values.passwords import without_password
 from claimpack.errors import BadInput, CannotWrite, ClaimpackError, NotFound, NotInstalled
+from claimpack.installed import install_command
 
 _WAIT_SECONDS = 60
 _READS = "claimpack_reads"
@@ -57,7 +58,7 @@ def _postgresql(place: str) -> Engine:
     except (ModuleNotFoundError, NoSuchModuleError):
         raise NotInstalled(
             "the book is in PostgreSQL, and this machine lacks its client library",
-            do="Install it: pip install 'claimpack[postgresql]'",
+            do=f"Install it: {install_command('psycopg[binary]')}",
         ) from None
 
 

@@ -20,6 +20,7 @@ from PIL import Image, ImageFile
 from claimpack.errors import BadInput, NotFound, NotInstalled
 from claimpack.evidence.pictures.jpeg_segments import scan_count
 from claimpack.evidence.pictures.picture_kinds import HEAD, Kind, accepted_kind, declared_webp_size
+from claimpack.installed import install_command
 
 MOST_PIXELS: dict[Kind, int] = {
     "JPEG": 240_000_000,
@@ -80,7 +81,7 @@ class _Muting:
         with self.lock:
             if not self.inside:
                 self.filters.enter_context(warnings.catch_warnings())
-                warnings.filterwarnings("ignore", module=r"(PIL|pillow_heif)\b")
+                warnings.filterwarnings("ignore", module=r"(PIL|pi_heif)\b")
             self.inside += 1
         try:
             yield
@@ -187,12 +188,12 @@ def _reader(kind: Kind, file: str) -> type[ImageFile.ImageFile]:
 
 def _heic_reader(file: str) -> type[ImageFile.ImageFile]:
     try:
-        from pillow_heif import HeifImageFile
+        from pi_heif import HeifImageFile
     except ImportError:
         raise NotInstalled(
             f"{file} is a HEIC picture, and this machine cannot read HEIC yet",
-            "The reader for it is installed on request only.",
-            "Run: pip install 'claimpack[heic]', or save the picture as JPEG.",
+            "The reader for it was not installed, or does not run here.",
+            f"Run: {install_command('pi-heif')}, or save the picture as JPEG.",
         ) from None
     reader: type[ImageFile.ImageFile] = HeifImageFile
     return reader

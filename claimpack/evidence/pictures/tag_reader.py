@@ -18,6 +18,7 @@ from claimpack.evidence.pictures.exif import camera_facts
 from claimpack.evidence.pictures.memory import DecodingRoom
 from claimpack.evidence.pictures.picture_files import UNREADABLE, open_picture
 from claimpack.evidence.pictures.picture_kinds import decoded_apart
+from claimpack.installed import install_command
 
 # A tag that fills a good part of the frame is read at this size, which is faster; only if none is, the whole is.
 _GLANCE = 1500
@@ -101,8 +102,8 @@ def _reader() -> Any:
         import zxingcpp
     except ModuleNotFoundError:
         raise NotInstalled(
-            "photo sort reads the barcodes of tags, and this machine lacks the reader for them",
+            "the barcodes of tags cannot be read: this machine lacks the reader for them",
             "Without it nobody can tell which claim a picture belongs to.",
-            "Install it: pip install 'claimpack[sort]'; or add pictures one by one: claimpack photo add CLAIM FILE",
+            f"Install it: {install_command('zxing-cpp')}; or add pictures one by one: claimpack photo add CLAIM FILE",
         ) from None
     return zxingcpp

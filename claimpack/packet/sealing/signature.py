@@ -9,6 +9,7 @@ from typing import Any, Literal
 
 import pikepdf
 
+from claimpack.installed import install_command
 from claimpack.packet.sealing.signing import FIELD, SIGNATURE
 
 _FORM = {"/Fields", "/SigFlags"}
@@ -47,7 +48,7 @@ class Signature:
     def said(self) -> tuple[str, ...]:
         """The signature in sentences: whose it is, and how far that can be trusted."""
         if self.state == "unchecked":
-            return ("It is signed, and this machine cannot check the signature: pip install 'claimpack[sign]'",)
+            return (f"It is signed, and this machine cannot check the signature: {install_command('pyhanko')}",)
         if not self.signer:
             return ()
         vouched = (

@@ -13,6 +13,7 @@ import pikepdf
 from pikepdf import Array, Dictionary, Name, String
 
 from claimpack.errors import BadInput, NotInstalled
+from claimpack.installed import install_command
 from claimpack.packet.sealing.embedded import saved
 
 FIELD = "Signature"
@@ -53,7 +54,7 @@ def unlocked(pkcs12: bytes, passphrase: str, file: str) -> ShopKey:
         raise NotInstalled(
             "signing a packet needs a library that this machine lacks",
             "An unsigned packet needs nothing more.",
-            "Install it: pip install 'claimpack[sign]'",
+            f"Install it: {install_command('pyhanko')}",
         ) from None
     try:
         signer = SimpleSigner.load_pkcs12_data(pkcs12, other_certs=[], passphrase=passphrase.encode())

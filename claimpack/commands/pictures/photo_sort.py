@@ -15,9 +15,9 @@ from claimpack.commands.desk.options import Json, Yes
 
 if TYPE_CHECKING:
     from claimpack.book.tables.entries import Entry
-    from claimpack.commands.bench.photo_filing import Incoming
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.pictures.photo_filing import Incoming
     from claimpack.core.claims.claim import Claim, Photo
     from claimpack.core.steps.photo_sorting import Sorting, SortUndone
 
@@ -48,9 +48,9 @@ def sort_photos(
     json: Json = False,
 ) -> int:
     """File a phone's worth of pictures by tag and time."""
-    from claimpack.commands.bench.photo_filing import claims_in_words, doubts, pictures_in_words
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.pictures.photo_filing import claims_in_words, doubts, pictures_in_words
     from claimpack.errors import BadInput
 
     desk, say = Desk(context.obj), Say(context.obj)
@@ -82,7 +82,7 @@ def sort_photos(
 
 def _planned(desk: Desk, say: Say, named: Path, gap: dt.timedelta) -> _PlannedSort:
     """Gather and decide: nothing is changed."""
-    from claimpack.commands.bench.photo_filing import Incoming, looked_at
+    from claimpack.commands.pictures.photo_filing import Incoming, looked_at
     from claimpack.core.steps.photo_sorting import TAG_SHOT, LeftAlone, claim_in, sort_pictures
     from claimpack.evidence.pictures.tag_reader import search_all
 
@@ -141,7 +141,7 @@ def _show(say: Say, plan: _PlannedSort) -> None:
 
 def _do(desk: Desk, plan: _PlannedSort) -> tuple[str, list[str]]:
     """File every picture: first into the vault, then a change a claim; returns the sort's name, and its doubts."""
-    from claimpack.commands.bench.photo_filing import alike_in_words, take_in
+    from claimpack.commands.pictures.photo_filing import alike_in_words, take_in
 
     sort, notes = uuid.uuid4().hex[:12], list[str]()
     # Files first: a claim must never name a picture that the vault does not hold.
@@ -180,7 +180,7 @@ class _Sorted(NamedTuple):
 
 def _undo_sort(desk: Desk, say: Say, *, yes: bool, json: bool) -> int:
     """Take back what the last sort filed, asking first; pictures that were worked on since are named and stay."""
-    from claimpack.commands.bench.photo_filing import claims_in_words, pictures_in_words
+    from claimpack.commands.pictures.photo_filing import claims_in_words, pictures_in_words
 
     found = _last_sort(desk)
     undone = [(each, _undone(desk.book.get(each.claim), each, _closed(desk, each.claim))) for each in found]

@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from claimpack.commands.bench.photo_sort import sort_photos
 from claimpack.commands.desk.options import BookClaim, Caption, Json, Shot
+from claimpack.commands.pictures.photo_sort import sort_photos
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
     from claimpack.book.tables.entries import Entry
-    from claimpack.commands.bench.photo_filing import TakenIn
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.pictures.photo_filing import TakenIn
     from claimpack.core.claims.claim import Claim, Mark, Photo
     from claimpack.core.plans.plan import Plan
 
@@ -41,10 +41,10 @@ def add_photos(
     json: Json = False,
 ) -> int:
     """Add pictures to a claim; the vault keeps them."""
-    from claimpack.commands.bench.photo_filing import Incoming, alike_in_words, doubts, looked_at, take_in
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import note_near_shot, number_of, tell_shots
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.pictures.photo_filing import Incoming, alike_in_words, doubts, looked_at, take_in
 
     desk, say, number = Desk(context.obj), Say(context.obj), number_of(claim)
     desk.must_take_changes(number)
