@@ -25,14 +25,44 @@ OWN_FOLDERS = ("coverage", "terms", "packet", "tag", "forms", "campaigns")
 
 
 class RetailRate(Record):
-    """What the shop charges an hour at the counter, from a day on."""
+    """What the shop charges an hour at the counter, from a day on.
+
+    Args:
+        since: the first day it is charged.
+        rate: what owners are charged an hour, as in `"98.00"`.
+    """
 
     since: Day
     rate: NotNegative
 
 
 class ShopSettings(Record):
-    """What a shop says of itself; every key may be absent. Dealer numbers, levels and terms are given by maker."""
+    """What a shop says of itself; every key may be absent. Dealer numbers, levels and terms are given by maker.
+
+    Args:
+        format: the form of the file, always 1.
+        name: the shop's name, as it is printed.
+        address: the shop's postal address, on one line or more.
+        phone: the shop's phone number.
+        email: the shop's mail address.
+        currency: what amounts are in where no plan says so, a code of ISO 4217, as in `USD`.
+        dealer_numbers: what makers call the shop, by maker, as in `{halden = "D-20417"}`.
+        dealer_levels: the shop's level with makers that pay by level, by maker, in the word of the plan, as in `{halden
+            = "gold"}`.
+        terms: the id of the payment terms in force, as in `us-tx`.
+        maker_terms: the id of other payment terms in force with a maker, by maker, as in `{halden = "us-tx"}`.
+        labour_rates: what owners are charged an hour, each rate from a day on, as in `[{since = 2026-01-01, rate =
+            "98.00"}]`.
+        owner_tax: the tax on what owners pay, as a fraction, as in `"0.07"`.
+        layout: the id of the layout of packets, as in `letter`.
+        stock: the id of the stock of tags, as in `shipping-tag-8`.
+        originals: whether packets carry photos and papers themselves, without their location.
+        book: where the book is: a file in the shop's folder, or a URL, as in `postgresql://shop@host/claims`.
+        vault: the folder of photos and papers, in the shop's folder or elsewhere.
+        sign: the key that packets are signed with, a PKCS#12 file in the shop's folder, as in `shop.p12`.
+        audit_off: ids of audit rules that are not for this shop.
+        ageing: whether ages of claims are counted from filing, or from the day payment was due.
+    """
 
     format: Literal[1] = 1
     name: Line = ""

@@ -42,7 +42,13 @@ Size = Annotated[float, BeforeValidator(points), Field(ge=4, le=200)]
 
 
 class Hole(Record):
-    """The hole and its reinforcing patch: the centre from the upper left corner, and how wide to keep free."""
+    """The hole and its reinforcing patch: the centre from the upper left corner, and how wide to keep free.
+
+    Args:
+        x: its centre, from the left edge, as in `"0.5 in"`.
+        y: its centre, from the upper edge, as in `"0.5 in"`.
+        across: how wide to keep free around it, as in `"20 mm"`.
+    """
 
     x: Length
     y: Length
@@ -50,7 +56,19 @@ class Hole(Record):
 
 
 class LabelSheet(Record):
-    """A page of several tags: where the first begins, and how they repeat."""
+    """A page of several tags: where the first begins, and how they repeat.
+
+    Args:
+        width: how wide the sheet is, as in `"210 mm"`.
+        height: how high the sheet is, as in `"297 mm"`.
+        left: where the first tag begins, from the left edge, as in `"10 mm"`.
+        top: where the first tag begins, from the upper edge, as in `"10 mm"`.
+        rows: how many tags below each other, as in `4`.
+        columns: how many tags beside each other, as in `2`.
+        gap_across: how much is free between tags beside each other, as in `"3 mm"`.
+        gap_down: how much is free between tags below each other, as in `"3 mm"`.
+        cut_marks: whether the corners of tags are marked for cutting.
+    """
 
     width: Length
     height: Length
@@ -64,7 +82,15 @@ class LabelSheet(Record):
 
 
 class Panel(Record):
-    """One of the framed boxes that stand side by side; one with nothing to say leaves its room to the others."""
+    """One of the framed boxes that stand side by side; one with nothing to say leaves its room to the others.
+
+    Args:
+        what: the day until which the part is held, the shelf, or whether it was drained.
+        share: how much of the width it takes, beside the shares of the other panels, as in `6`.
+        size: the largest type, as in `"30 pt"`.
+        least: the smallest type, as in `"6 pt"`.
+        terms: whether the maker's words for the hold are printed below.
+    """
 
     what: Literal["hold", "shelf", "drained"]
     share: Annotated[int, Field(ge=1, le=100)] = 1
@@ -74,7 +100,26 @@ class Panel(Record):
 
 
 class Block(Record):
-    """One thing on the tag, in its rectangle from the upper left; text is as large as fits, between two sizes."""
+    """One thing on the tag, in its rectangle from the upper left; text is as large as fits, between two sizes.
+
+    Args:
+        what: what it shows.
+        x: its left edge, from the left edge of the tag, as in `"12 pt"`.
+        y: its upper edge, from the upper edge of the tag, as in `"12 pt"`.
+        width: how wide it is, as in `"264 pt"`.
+        height: how high it is, as in `"30 pt"`.
+        size: the largest type, as in `"26 pt"`.
+        least: the smallest type, as in `"6 pt"`.
+        across: where the claim number and codes stand in it.
+        rows: the facts of a `facts` block, line by line, as in `[["maker", "model"], ["part"]]`.
+        write_in: facts that get a line to write on while they are not known, as in `["serial"]`.
+        ruled: whether lines are drawn between the facts.
+        panels: the boxes of a `panels` block, as in `[{what = "shelf", size = "26 pt"}]`.
+        gap: how much is free between panels, as in `"5 pt"`.
+        count: whether a `band` or `claim` block says which part of how many it is.
+        pictogram: how high the pictograms of a `cautions` block are, as in `"28 pt"`.
+        module: the widest a narrow bar of a barcode is drawn, as in `"0.63 mm"`.
+    """
 
     what: Literal["band", "claim", "facts", "panels", "cautions", "barcode", "qr"]
     x: Length
@@ -110,7 +155,30 @@ class Block(Record):
 
 
 class TagWords(Record):
-    """Every word printed on the tag, so that a shop may have it in its own language."""
+    """Every word printed on the tag, so that a shop may have it in its own language.
+
+    Args:
+        banner: what the tag says at its head, as in `HOLD FOR WARRANTY`.
+        count: which part of how many it is, as in `part {index} of {of}`.
+        claim: before the number of the claim.
+        maker: before the maker.
+        model: before the model.
+        serial: before the serial number of the unit.
+        part: before the name of the part.
+        part_number: before the number of the part.
+        part_serial: before the serial number of the part.
+        failed_on: before the day it failed.
+        held_since: before the day it was put on the shelf.
+        hold_until: before the last day it is held.
+        hold: where no last day is known.
+        shelf: before the shelf.
+        boxed: where the part is in its box.
+        drained: where fuel and oil were drained.
+        not_drained: where they were not.
+        drained_question: before the room to write whether they were.
+        by: before the room to write who did it.
+        caution: before the cautions.
+    """
 
     banner: Named
     count: Named
@@ -138,6 +206,22 @@ class Stock(Record):
     """One tag stock. Lengths are in points; tag and sheet are described as they are read.
 
     Turned paper leaves the printer a quarter turn from that, its narrow side first.
+
+    Args:
+        format: the form of the file, always 1.
+        id: what the stock is told by, as in `label-4x6`.
+        name: what people call it, as in `Label 4 x 6 in`.
+        width: how wide a tag is, as it is read, as in `"4 in"`.
+        height: how high a tag is, as it is read, as in `"6 in"`.
+        margin: how near the edge anything but codes may stand, as in `"12 pt"`.
+        turned: whether it leaves the printer turned a quarter, its narrow side first.
+        thermal: whether it is printed on a thermal printer, in black alone.
+        dpi: dots to an inch of the printer, as in `203`.
+        hole: the hole and its patch, kept free.
+        sheet: the sheet, where several tags come on one.
+        words: the words printed on it.
+        cautions: what is printed to warn, by hazard, as in `{fuel = "Drain fuel and oil."}`.
+        block: what stands where, one `[[block]]` each.
     """
 
     format: Literal[1]

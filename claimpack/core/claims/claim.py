@@ -114,7 +114,12 @@ class Record(BaseModel):
 
 
 class Serial(Record):
-    """One serial number and what carries it."""
+    """One serial number and what carries it.
+
+    Args:
+        role: what carries the number, as in `unit`.
+        value: the number as it is stamped, as in `HC70-118-20417`.
+    """
 
     role: Named
     value: Named
@@ -125,7 +130,14 @@ HOURS = "hours"
 
 
 class Meter(Record):
-    """What one meter reads, and what its predecessor read when it was replaced; or that the unit has no such meter."""
+    """What one meter reads, and what its predecessor read when it was replaced; or that the unit has no such meter.
+
+    Args:
+        kind: what it counts, as in `cycles`.
+        value: what it reads, in its own unit, as in `4100`.
+        replaced_at: what the meter before it read when it was replaced; counted on top, as in `"830.5"`.
+        fitted: whether the unit has such a meter.
+    """
 
     kind: MeterKind
     value: NotNegative | None = None
@@ -169,7 +181,18 @@ Meters = Annotated[tuple[Meter, ...], AfterValidator(_once)]
 class Unit(Record):
     """The machine: which one it is, how it is used and how long it ran.
 
-    Invoiced is the day of the dealer's own invoice, where cover of a unit in stock may start.
+    Args:
+        model: the model as the maker writes it, as in `CS-70`.
+        kind: what machine it is, as in `cut-off saw`.
+        use: how it is used: household, professional, rental, or another word of the plan.
+        meter: whether it has an hour meter.
+        hours: the reading of the hour meter when it was brought in, in hours, as in `"112.4"`.
+        meters: other meters than the hour meter, as in `[{kind = "cycles", value = "4100"}]`.
+        built: the day it was built.
+        invoiced: the day of the dealer's own invoice, where cover of a unit in stock may start.
+        model_year: the maker's model year, as in `2025`.
+        sold_in: where it was sold: country, and state where law goes by state, as in `US-CA`.
+        serials: its serial numbers by what carries them, as in `[{role = "unit", value = "HC70-118-20417"}]`.
     """
 
     model: Named
@@ -229,7 +252,15 @@ class Unit(Record):
 
 
 class Owner(Record):
-    """Who owns the unit."""
+    """Who owns the unit.
+
+    Args:
+        name: the owner's name.
+        phone: the owner's phone number.
+        email: the owner's mail address.
+        address: the owner's postal address, on one line or more.
+        first_owner: whether the unit was sold to this owner new.
+    """
 
     name: Line = ""
     phone: Line = ""
@@ -241,8 +272,18 @@ class Owner(Record):
 class Dates(Record):
     """The days that decide cover, in the order they happen; then those of a second sale and of the unit's return.
 
-    Resold is the day the second owner bought it, transferred the day the maker was told of that. Returned is the day
-    the owner was told that it is ready, or fetched it, whichever came first.
+    Args:
+        purchased: the day it was bought.
+        delivered: the day it was handed over.
+        in_service: the day it was first used, where that is another day.
+        registered: the day it was registered with the maker.
+        never_registered: whether it is known that nobody registered it.
+        failed: the day it failed.
+        presented: the day it was brought in.
+        repaired: the day the repair was done.
+        resold: the day the second owner bought it.
+        transferred: the day the maker was told of that.
+        returned: the day the owner was told that it is ready, or fetched it, whichever came first.
     """
 
     purchased: Day | None = None
@@ -290,14 +331,25 @@ def _at(dates: Dates, role: str) -> Any:
 
 
 class Proof(Record):
-    """What shows the purchase date."""
+    """What shows the purchase date.
+
+    Args:
+        kind: what shows the day of purchase.
+        file: the paper that shows it, as in `papers/receipt.pdf`.
+    """
 
     kind: ProofKind | None = None
     file: FilePath | None = None
 
 
 class FailedPart(Record):
-    """The part that failed."""
+    """The part that failed.
+
+    Args:
+        number: the maker's part number.
+        name: what the part is called, as in `short block`.
+        serial: its serial number, where it has one.
+    """
 
     number: Line = ""
     name: Line = ""
@@ -305,7 +357,16 @@ class FailedPart(Record):
 
 
 class Failure(Record):
-    """Complaint, cause and correction, and what failed."""
+    """Complaint, cause and correction, and what failed.
+
+    Args:
+        complaint: what is wrong, in the owner's words.
+        cause: what the technician found to be the cause.
+        correction: what was done about it.
+        component: what failed, in the word the plan uses, as in `short block`.
+        defect: the kind of defect.
+        part: the part that failed, as in `{number = "70-1180", name = "short block"}`.
+    """
 
     complaint: Text = ""
     cause: Text = ""
@@ -319,11 +380,11 @@ class Approval(Record):
     """The maker's word before the repair: asked for, given for an amount and up to a day, or refused.
 
     Args:
-        number: the maker's number of its approval.
-        on: the day the maker gave or refused it.
+        number: the number the maker approved it under.
+        on: the day the maker approved or refused it.
         by: who said so.
-        up_to: the amount it reaches to.
-        expires: the last day of the repair.
+        up_to: the amount it was approved for, as in `"450.00"`.
+        expires: the last day to repair under it.
         state: where it stands; None where nobody wrote that down.
         asked: the day it was asked for.
         question: what the maker was asked.
@@ -367,7 +428,15 @@ class Approval(Record):
 
 
 class Finding(Record):
-    """One measured fact and its limits."""
+    """One measured fact and its limits.
+
+    Args:
+        what: what was measured, as in `compression`.
+        value: what was found, as in `42`.
+        unit: the unit of value and limits, as in `psi`.
+        low: the lowest value that is right, as in `110`.
+        high: the highest value that is right, as in `150`.
+    """
 
     what: Named
     value: Named
@@ -379,7 +448,14 @@ class Finding(Record):
 class Part(Record):
     """A part used in the repair; its costs may carry more decimals than the currency.
 
-    The list price is what the maker sells one for, where it pays the handling of parts that it sent.
+    Args:
+        number: the maker's part number, as in `70-1180`.
+        name: what the part is called, as in `short block`.
+        quantity: how many.
+        unit_cost: what one costs the shop; may carry more decimals than the currency, as in `"146.40"`.
+        list_price: what the maker sells one for, where it pays the handling of parts that it sent, as in `"183.00"`.
+        source: from the shop's stock, or sent by the maker at no charge.
+        payer: who pays it.
     """
 
     number: Line = ""
@@ -394,7 +470,14 @@ class Part(Record):
 class Labour(Record):
     """Work by one technician: an operation of the plan's schedule or free text; hours, or a start and an end.
 
-    The class is what the maker's labour rate may go by; empty takes that of the operation.
+    Args:
+        operation: a code of the plan's time schedule, or what was done in words, as in `short-block-replace`.
+        class_: what the maker's labour rate may go by; absent for that of the operation, as in `engine`.
+        hours: how long it took, in hours, as in `"1.6"`.
+        started: when the work began, as in `2026-02-24T09:10:00`.
+        ended: when the work ended, as in `2026-02-24T10:52:00`.
+        technician: who did it.
+        payer: who pays it.
     """
 
     operation: Named
@@ -421,7 +504,13 @@ class Labour(Record):
 class Extra(Record):
     """Freight, outside work, travel, disposal: at an amount, or by the distance of a visit at the plan's rate.
 
-    The distance is in the unit that the plan pays by. Approval is the number under which the maker approved this alone.
+    Args:
+        what: what it is, in words, as in `freight for the short block`.
+        kind: what kind it is, where the plan pays by kind.
+        amount: what it costs, as in `"12.50"`.
+        distance: how far a visit was, in the unit the plan pays by, instead of an amount, as in `34`.
+        approval: the number under which the maker approved this alone.
+        payer: who pays it.
     """
 
     what: Named
@@ -445,7 +534,12 @@ class Extra(Record):
 class Mark(Record):
     """A mark over a picture: fractions of its width and height from the upper left; size is a fraction of its width.
 
-    A ring has its centre at x, y; a box its upper left corner; an arrow its tip.
+    Args:
+        shape: a ring has its centre at x, y; a box its upper left corner; an arrow its tip.
+        x: how far from the left edge, as a fraction of the picture's width, as in `0.42`.
+        y: how far from the upper edge, as a fraction of the picture's height, as in `0.61`.
+        size: how large, as a fraction of the picture's width, as in `0.12`.
+        note: what it points at, as in `crack`.
     """
 
     shape: Literal["ring", "arrow", "box"]
@@ -456,7 +550,14 @@ class Mark(Record):
 
 
 class Photo(Record):
-    """A picture and what it shows."""
+    """A picture and what it shows.
+
+    Args:
+        file: the picture, as in `photos/plate.jpg`.
+        shot: what it shows, in the word the plan asks for, as in `serial plate`.
+        caption: what is printed below it.
+        marks: marks over it, as in `[{shape = "ring", x = 0.42, y = 0.61, note = "crack"}]`.
+    """
 
     file: FilePath
     shot: Line = ""
@@ -465,7 +566,18 @@ class Photo(Record):
 
 
 class HeldPart(Record):
-    """A failed part that the shop keeps until the maker lets it go."""
+    """A failed part that the shop keeps until the maker lets it go.
+
+    Args:
+        part: the part, as in `short block`.
+        number: the maker's part number.
+        serial: its serial number, where it has one.
+        shelf: where it stands, as in `B3`.
+        boxed: whether it is in its box.
+        drained: whether fuel and oil were drained.
+        hazard: what makes it dangerous to store or send.
+        since: the day it was put there.
+    """
 
     part: Named
     number: Line = ""
@@ -478,7 +590,17 @@ class HeldPart(Record):
 
 
 class EarlierRepair(Record):
-    """A repair of the same unit before this one; presented and returned are the first and the last day it was in."""
+    """A repair of the same unit before this one.
+
+    Args:
+        component: what was repaired, as in `short block`.
+        repaired: the day it was repaired.
+        presented: the first day it was in the shop.
+        returned: the last day it was in the shop.
+        hours: the reading of the hour meter then, in hours, as in `"88.0"`.
+        meters: the readings of other meters then, as in `[{kind = "cycles", value = "4100"}]`.
+        claim: the number of the claim it was, as in `25-0310`.
+    """
 
     component: Named
     repaired: Day
@@ -504,7 +626,12 @@ class EarlierRepair(Record):
 
 
 class Goodwill(Record):
-    """A favour asked of the maker out of cover: why, and what; kinds of line in `asks` are all that is claimed."""
+    """A favour asked of the maker out of cover: why, and what.
+
+    Args:
+        because: why the maker is asked for a favour.
+        asks: what is asked for, in words and kinds of line; those kinds alone are claimed, as in `parts`.
+    """
 
     because: Text = ""
     asks: Line = ""
@@ -566,7 +693,35 @@ or a repair that the owner declined."""
 
 
 class Claim(Record):
-    """One claim: a unit, a failure, a repair, and what shows them."""
+    """One claim: a unit, a failure, a repair, and what shows them.
+
+    Args:
+        format: the form of the file, always 1.
+        number: the shop's number of the claim; letters, digits and '-', at most 24, as in `26-0041`.
+        maker: the maker, as its plan writes it, as in `halden`.
+        case: a plain repair, or one of the other kinds of claim.
+        campaign: the maker's number of the campaign it falls under.
+        plan: the id of the plan, where more than one fits, as in `halden-2025`.
+        terms: the id of the payment terms, if not those of the maker or the shop, as in `us-tx`.
+        currency: what the amounts are in, if not the plan's currency, a code of ISO 4217, as in `USD`.
+        unit: the machine.
+        owner: who owns it.
+        dates: the days that decide cover.
+        proof: what shows the day of purchase.
+        failure: what is wrong and what was done.
+        approval: the maker's approval before the repair.
+        goodwill: what is asked of the maker as a favour, out of cover.
+        part_sold: the part that was sold and failed.
+        questions: what the maker asked, and what the shop answered, one `[[questions]]` each.
+        findings: what was measured, one `[[findings]]` each.
+        parts: parts used in the repair, one `[[parts]]` each.
+        labour: work done, one `[[labour]]` each.
+        extras: freight, outside work, travel, disposal, one `[[extras]]` each.
+        photos: pictures, one `[[photos]]` each.
+        papers: receipts and other papers, as in `["papers/invoice.pdf"]`.
+        held: failed parts that are kept, one `[[held]]` each.
+        earlier: repairs of the same unit before this one, one `[[earlier]]` each.
+    """
 
     format: Literal[1] = 1
     number: ClaimNumber

@@ -37,7 +37,14 @@ Millimetres = Annotated[Positive, Field(ge=8, le=50)]
 
 
 class Margins(Record):
-    """Paper left free at each edge."""
+    """Paper left free at each edge.
+
+    Args:
+        left: free at the left edge, in millimetres, as in `18`.
+        right: free at the right edge, in millimetres, as in `18`.
+        top: free at the upper edge, in millimetres, as in `20`.
+        bottom: free at the lower edge, in millimetres, as in `18`.
+    """
 
     left: Millimetres
     right: Millimetres
@@ -46,7 +53,21 @@ class Margins(Record):
 
 
 class Layout(Record):
-    """One packet layout; says and spoken hold other sentences and words for those of the program, by their key."""
+    """One packet layout; says and spoken hold other sentences and words for those of the program, by their key.
+
+    Args:
+        format: the form of the file, always 1.
+        id: what the layout is told by, as in `letter`.
+        name: what people call it, as in `English, US Letter`.
+        language: the language of its words, a tag of BCP 47, as in `en-US`.
+        paper: the size of the paper.
+        sections: the pages, in their order; one left out is not drawn, as in `["cover", "reasons", "money"]`.
+        margins: what is free at the edges, in millimetres, as in `{left = 18, right = 18, top = 20, bottom = 18}`.
+        photos_per_page: how many photos on a page, as in `2`.
+        words: every word printed on the pages.
+        says: other sentences for those of the program, by their key.
+        spoken: other words for those of the program, by their key.
+    """
 
     format: Literal[1]
     id: Annotated[Named, Field(pattern=r"^[a-z0-9][a-z0-9-]{0,59}$")]

@@ -9,7 +9,189 @@ from claimpack.core.values.words import Named, Text
 
 
 class Words(Record):
-    """The printed words of a layout, in the order of the pages; those younger than a shop's own layout are English."""
+    """The printed words of a layout, in the order of the pages; those younger than a shop's own layout are English.
+
+    Args:
+        claim: what a claim is called, before its number.
+        document_title: the title of the document.
+        footer: below every page.
+        yes: where something is so.
+        no: where something is not so.
+        not_noted: where the claim does not say whether.
+        none_given: where a list of the claim is empty.
+        cover: heading of the first page.
+        reasons: heading of the reasons.
+        story: heading of complaint, cause and correction.
+        findings: heading of what was measured.
+        money: heading of the amounts.
+        photos: heading of the photos.
+        papers: heading of the papers.
+        held: heading of the held parts.
+        dates: heading of the dates to keep.
+        missing: heading of what is missing.
+        declaration: heading of the declaration.
+        files: heading of the list of files.
+        covered: the verdict that a window covers.
+        not_covered: the verdict that none does.
+        undecided: the verdict while that cannot be said.
+        goodwill: instead of the verdict, where a favour is asked.
+        goodwill_because: before why a favour is asked.
+        goodwill_asks: before what is asked as a favour.
+        goodwill_no_reason: where nobody wrote why a favour is asked.
+        filed_anyway: before the reason for filing a claim that is late or not complete.
+        judged: before the day the claim is judged on.
+        judged_today: the day the packet was made.
+        days_left: how long the cited window was still open.
+        hours_left: how many hours the cited window had left.
+        maker: before the maker.
+        shop: before the shop.
+        dealer_number: what the maker calls the shop.
+        not_ready: above what is missing, on the first page.
+        more_missing: below the first things that are missing.
+        amount_claimed: before the amount claimed.
+        would_be: before what a claim that is not covered would come to.
+        not_priced: instead of amounts, where no plan is found.
+        parts: before the amount for parts.
+        handling: before what is added to parts.
+        makers_tax: before the tax that the maker pays.
+        labour: before the amount for labour.
+        extras: before the amount for extras.
+        owner_pays: before what the owner pays.
+        shop_bears: before what the shop bears.
+        approval: before the maker's approval.
+        approval_on: the day of the approval.
+        approval_by: who approved.
+        approval_up_to: the amount approved.
+        approval_until: the last day to repair under the approval.
+        dates_title: heading of the dates on the first page.
+        unit: heading of what is said of the machine.
+        model: before the model.
+        serial: before a serial number, with what carries it.
+        kind: before the kind of machine.
+        use: before how it is used.
+        hours: before the reading of the hour meter.
+        no_meter: where the unit has no hour meter.
+        built: before the day it was built.
+        model_year: before its model year.
+        sold_in: before where it was sold.
+        owner: heading of what is said of the owner.
+        name: before a name.
+        phone: before a phone number.
+        email: before a mail address.
+        address: before a postal address.
+        first_owner: before whether it is the first owner.
+        purchased: before the day it was bought.
+        delivered: before the day it was handed over.
+        in_service: before the day it was first used.
+        registered: before the day it was registered.
+        never_registered: where nobody registered it.
+        failed: before the day it failed.
+        presented: before the day it was brought in.
+        repaired: before the day it was repaired.
+        proof: before what shows the day of purchase.
+        proof_receipt: a receipt shows it.
+        proof_registration: the registration shows it.
+        proof_dealer_record: the dealer's record shows it.
+        proof_none: nothing shows it.
+        earlier: before earlier repairs.
+        failed_part: before the part that failed.
+        component: before what failed, in the plan's word.
+        defect: before the kind of defect.
+        timeline: heading of the drawn windows.
+        cover_starts: at the first day of cover in that drawing.
+        state_cited: a window that the verdict cites.
+        state_open: a window that is open.
+        state_closed: a window that is over.
+        state_not_for_it: a window for other components, uses or owners.
+        state_unknown: a window of which nobody can say.
+        end_unknown: where the last day of a window is not known.
+        start_unknown: where the first day of a window is not known.
+        more_windows: below the windows that are drawn.
+        plan_and_days: heading of the reasons for the plan and the days.
+        not_applying: above the windows that do not apply.
+        hour_limit: the last reading a window covers.
+        cites: before where a window is written.
+        met: a reason that holds.
+        not_met: a reason that does not hold.
+        open_question: a reason of which nobody can say.
+        complaint: before the complaint.
+        cause: before the cause.
+        correction: before the correction.
+        not_told: where the claim does not give it.
+        finding: column of what was measured.
+        value: column of what was found.
+        limits: column of the limits.
+        below: a finding under its limit.
+        within: a finding within its limits.
+        above: a finding over its limit.
+        no_limits: a finding without limits.
+        at_least: a lower limit alone.
+        at_most: an upper limit alone.
+        number: column of part numbers.
+        description: column of what parts are called.
+        quantity: column of how many.
+        unit_price: column of what one costs.
+        amount: column of amounts.
+        operation: column of operations.
+        technician: column of who did it.
+        schedule: column of the hours of the maker's schedule.
+        clocked: column of the hours clocked.
+        claimed_hours: column of the hours claimed.
+        rate: column of what an hour is paid.
+        extra: column of extras.
+        claimed: heading of the lines the maker is to pay.
+        not_claimed: heading of the other lines.
+        paid_by: column of who pays.
+        payer_owner: the owner, in that column.
+        payer_shop: the shop, in that column.
+        payer_maker: the maker, in that column.
+        total: before a sum.
+        as_stated: heading of lines without prices.
+        photo_of: which photo of how many.
+        taken: the day a photo was taken.
+        taken_unknown: a photo that does not say when it was taken.
+        pixels: how large a photo was.
+        pixels_here: how large it was, and is printed smaller.
+        no_picture: instead of a photo that cannot be drawn.
+        paper_page: below a page of a paper.
+        part: before a held part.
+        shelf: before its shelf.
+        boxed: before whether it is in its box.
+        drained: before whether it was drained.
+        held_since: before the day it was put there.
+        hold_until: before the last day it is held.
+        hold_terms: how long the maker wants parts held.
+        hold_until_released: where no last day is known.
+        caution: before the cautions.
+        hazard_fuel: the caution for parts with fuel.
+        hazard_lithium: the caution for lithium batteries.
+        hazard_wet_battery: the caution for wet batteries.
+        caution_broken: the caution for broken parts.
+        caution_defer: below the cautions.
+        what: column of what must be done.
+        on: column of the day.
+        why: column of the reason.
+        time_title: column of the time left.
+        time_left: how long until a day.
+        time_past: how long since a day.
+        last_day_today: a last day that is today.
+        to_decide: above the facts that would decide the claim.
+        before_filing: above what is needed to file.
+        worth_a_look: above what does not hinder filing.
+        nothing_missing: where nothing is missing.
+        declaration_text: what the shop declares.
+        declaration_tool: what the program declares.
+        service_writer: below the line for the service writer's name.
+        signature: below the line for the signature.
+        date: below the line for the day.
+        file: column of file names.
+        size: column of sizes.
+        sha256: column of hashes.
+        files_note: below the files, where none is attached.
+        files_attached: below the files, where files are attached.
+        files_cleaned: what the mark * beside a file says.
+        files_kept: what the mark † beside a file says.
+    """
 
     claim: Named
     document_title: Named

@@ -1,11 +1,14 @@
 import pytest
 
-from claimpack.core.claims.claim import Record
+from claimpack.core.claims.claim import Claim, Record
 from claimpack.core.claims.meanings import Meaning, every_record, meanings_of
 from claimpack.core.plans.plan import Plan, WindowSet
 from claimpack.core.plans.terms import Terms
+from claimpack.packet.drawing.layout import Layout
+from claimpack.shop import ShopSettings
+from claimpack.tag.stock import Stock
 
-KINDS = (Plan, WindowSet, Terms)
+KINDS = (Claim, Plan, WindowSet, Terms, ShopSettings, Layout, Stock)
 
 
 class Held(Record):
