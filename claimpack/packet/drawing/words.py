@@ -72,6 +72,7 @@ class Words(Record):
         hours: before the reading of the hour meter.
         no_meter: where the unit has no hour meter.
         built: before the day it was built.
+        invoiced: before the day of the dealer's own invoice.
         model_year: before its model year.
         sold_in: before where it was sold.
         owner: heading of what is said of the owner.
@@ -88,6 +89,9 @@ class Words(Record):
         failed: before the day it failed.
         presented: before the day it was brought in.
         repaired: before the day it was repaired.
+        returned: before the day it was ready or fetched.
+        resold: before the day the second owner bought it.
+        transferred: before the day the maker was told of that.
         proof: before what shows the day of purchase.
         proof_receipt: a receipt shows it.
         proof_registration: the registration shows it.
