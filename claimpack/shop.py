@@ -16,6 +16,7 @@ from claimpack.core.values.days import Day
 from claimpack.core.values.money import NotNegative, PartOfOne
 from claimpack.core.values.passwords import without_password
 from claimpack.core.values.words import Line, Text, folded
+from claimpack.core.values.written_days import DateOrder
 from claimpack.errors import NotFound
 from claimpack.toml_files import read_record
 
@@ -70,6 +71,7 @@ class ShopSettings(Record):
     phone: Line = ""
     email: Line = ""
     currency: Currency | None = None
+    dates: DateOrder = ""
     dealer_numbers: dict[str, Line] = {}
     dealer_levels: dict[str, Line] = {}
     terms: Line = ""

@@ -14,6 +14,7 @@ from claimpack import __version__
 from claimpack.commands.catalogue import ABOUT, COMMANDS, EXITS, Subcommand, wanted
 from claimpack.commands.desk.say import Outlet, Say
 from claimpack.commands.desk.world import World
+from claimpack.commands.typed.command import TypedCommand
 from claimpack.core.steps.event_kinds import EVENT_KINDS, from_where
 
 # Typer may bring a click of its own along, so the class of usage errors is asked of what Typer raises.
@@ -56,9 +57,11 @@ def app_of(commands: Sequence[Subcommand] = COMMANDS) -> typer.Typer:
         module, _, attribute = listed.place.partition(":")
         found = getattr(import_module(f"claimpack.commands.{module}"), attribute)
         if isinstance(found, typer.Typer):
+            for subcommand in found.registered_commands:
+                subcommand.cls = TypedCommand
             app.add_typer(found, name=listed.name, help=listed.says)
         else:
-            app.command(listed.name, epilog=_events_of(listed))(found)
+            app.command(listed.name, cls=TypedCommand, epilog=_events_of(listed))(found)
     return app
 
 

@@ -38,6 +38,7 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
         "The counter",
         (
             Subcommand("open", "counter.open_claim:open_claim", "Take a unit in: asks, or takes it all from options."),
+            Subcommand("at-hand", "typed.at_hand:at_hand", "Choose the claim that is meant where CLAIM is left out."),
             Subcommand("show", "counter.show:show", "Show a claim on one screen."),
             Subcommand("list", "counter.list_claims:list_claims", "List claims, the latest first."),
             Subcommand("find", "counter.find:find", "Look claims up by number, serial, owner, phone, words."),

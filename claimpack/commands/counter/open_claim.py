@@ -142,7 +142,23 @@ def open_claim(
     others = as_given(like=like, meter=meter, number=number, plans=plans, today=today, json=json)
     entry = counter.take_in(counter.claim_from(session, others, ask=ask), number)
     counter.tell(entry)
+    if not json:
+        _take_at_hand(desk, entry.claim.number)
     return 0
+
+
+def _take_at_hand(desk: Desk, number: str) -> None:
+    """Have the new claim at hand; where its folder takes no file, the claim is opened all the same."""
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.typed.at_hand import have_at_hand
+    from claimpack.errors import CannotWrite
+
+    try:
+        have_at_hand(desk, number)
+    except CannotWrite as error:
+        Say(desk.world).note(f"It is not at hand: {error.what}.")
+    else:
+        Say(desk.world).note("It is at hand: CLAIM may be left out from now on.")
 
 
 def papers_of(entry: Entry) -> list[KeptFile]:

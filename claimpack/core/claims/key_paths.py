@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import re
 import types
 from collections.abc import Iterator, Sequence
@@ -66,6 +67,20 @@ def key_path(kind: type[BaseModel], written: str) -> KeyPath:
         node = _under(node, step, KeyPath(steps, is_value=False), kind)
         steps = (*steps, step)
     return KeyPath(steps, is_value=isinstance(steps[-1], ItemRole) or (not node.listed and node.record is None))
+
+
+def is_a_day(kind: type[BaseModel], path: KeyPath) -> bool:
+    """Whether a key of a record holds a day."""
+    under: Any = kind
+    for step in (step for step in path.steps if not isinstance(step, (int, ItemRole))):
+        name = keys_of(under).get(step, step)
+        annotation = under.model_fields[name].annotation
+        under = _node(annotation).record or annotation
+    return _is_or_holds(under, dt.date)
+
+
+def _is_or_holds(annotation: Any, kind: type) -> bool:
+    return annotation is kind or any(_is_or_holds(inner, kind) for inner in get_args(annotation))
 
 
 def _names_a_role(node: _Node, said: str) -> bool:

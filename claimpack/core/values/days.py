@@ -56,7 +56,7 @@ def to_the_minute(*moments: dt.datetime) -> list[str]:
     return [moment.isoformat(sep=" ", timespec="minutes") for moment in said]
 
 
-_MONTHS = (
+MONTHS = (
     "January",
     "February",
     "March",
@@ -70,11 +70,12 @@ _MONTHS = (
     "November",
     "December",
 )
+"""The months, from the first."""
 
 
 def in_a_letter(day: dt.date) -> str:
     """A day as letters write it, which nobody reads two ways: 5 March 2026."""
-    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
 
 
 Day = Annotated[dt.date, BeforeValidator(only_a_date), AfterValidator(of_our_time)]

@@ -1,0 +1,1 @@
+"""What people type, taken as they mean it: the claim at hand, days and amounts."""

@@ -1,0 +1,72 @@
+"""Days and amounts as people of the shop's country write them; what was read is told."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, Any
+
+from claimpack.errors import BadInput
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk.world import World
+
+DAY, AMOUNT = "DATE", "AMOUNT"
+_AS_IT_IS = {DAY: re.compile(r"\d{4}-\d\d-\d\d", re.ASCII), AMOUNT: re.compile(r"\d+(\.(\d{1,2}|\d{4,}))?", re.ASCII)}
+_TO_COME = ("--send-by", "--again", "expires")
+"""What says a day to come: without a year it is the next one."""
+
+
+def as_meant(world: World, kind: str, name: str, written: str, today: str = "") -> str:
+    """What somebody wrote for a day, in ISO 8601, or for an amount, in digits with a point; what is none is left.
+
+    Args:
+        world: the world of the command.
+        kind: DATE or AMOUNT.
+        name: the option or key, for messages.
+        written: as it was written.
+        today: the day it is, as written; empty for the day it is.
+
+    Raises:
+        BadInput: it can be read two ways.
+    """
+    if not written or _AS_IT_IS[kind].fullmatch(written):
+        return written
+    from claimpack.commands.desk.say import Say
+
+    try:
+        meant = _day(world, written, today, ahead=name.endswith(_TO_COME)) if kind == DAY else _amount(world, written)
+    except ValueError as error:
+        raise BadInput(f"{name}: {error}") from None
+    if meant != written:
+        Say(world).note(f"{name}: {written} is {meant}.")
+    return meant
+
+
+def _day(world: World, written: str, today: str, *, ahead: bool) -> str:
+    from claimpack.commands.desk.gather import the_day, the_shop
+    from claimpack.core.values.written_days import day_written
+
+    day = day_written(written, the_day(world, today), the_shop(world).settings.dates, ahead=ahead)
+    return day.isoformat() if day else written
+
+
+def _amount(world: World, written: str) -> str:
+    from claimpack.commands.desk.gather import the_shop
+    from claimpack.core.values.written_amounts import amount_written
+
+    return amount_written(written, the_shop(world).settings.currency or "")
+
+
+def options_as_meant(world: World, params: dict[str, Any], kinds: dict[str, tuple[str, str]]) -> None:
+    """The days and amounts among the options of a command, each as it is meant; today's day is the first to be read.
+
+    Args:
+        world: the world of the command.
+        params: the options by name; changed in place.
+        kinds: DATE or AMOUNT, and how the option is written, by its name.
+    """
+    for name in sorted(kinds, key=lambda name: name != "today"):
+        kind, option = kinds[name]
+        if isinstance(params.get(name), str):
+            today = "" if name == "today" else params.get("today") or ""
+            params[name] = as_meant(world, kind, option, params[name], today)

@@ -1,0 +1,46 @@
+"""A command as people type it: CLAIM left out, days and amounts in their own writing."""
+
+from __future__ import annotations
+
+import copy
+from typing import Any
+
+from typer.core import TyperCommand
+
+from claimpack.commands.desk.world import World
+from claimpack.commands.typed.as_written import AMOUNT, DAY, options_as_meant
+from claimpack.commands.typed.left_out import number_left_out
+
+_BY_NUMBER = ("write-off", "withdraw", "reopen", "forget", "at-hand")
+"""What gives a claim up, or erases from it, wants its number each time."""
+
+
+class TypedCommand(TyperCommand):
+    """Reads what was typed as it is meant, before the command gets it."""
+
+    def parse_args(self, ctx: Any, args: list[str]) -> list[str]:
+        """Put the claim at hand where CLAIM was left out; then read days and amounts."""
+        world = ctx.find_object(World)
+        if world is None or ctx.resilient_parsing or set(args) & {"--help", "-h"}:
+            return super().parse_args(ctx, args)
+        left: list[str] = super().parse_args(ctx, self._with_claim(ctx, world, args))
+        kinds = {each.name: (each.metavar, _written(each)) for each in self.params if each.metavar in (DAY, AMOUNT)}
+        options_as_meant(world, ctx.params, {str(name): kind for name, kind in kinds.items()})
+        return left
+
+    def _with_claim(self, ctx: Any, world: World, args: list[str]) -> list[str]:
+        arguments = [each for each in self.params if each.param_type_name == "argument"]
+        if not arguments or arguments[0].name not in ("claim", "claims") or self.name in _BY_NUMBER:
+            return args
+        bare = copy.copy(self)
+        bare.params = [each for each in self.params if each.param_type_name != "argument"]
+        _, words, _ = bare.make_parser(ctx).parse_args(args=list(args))
+        most = None if any(each.nargs != 1 for each in arguments) else len(arguments)
+        number = number_left_out(world, words, most)
+        return [number, *args] if number else args
+
+
+def _written(parameter: Any) -> str:
+    """How an option is written, or an argument called."""
+    is_option = parameter.param_type_name == "option"
+    return str(max(parameter.opts, key=len)) if is_option else str(parameter.metavar)

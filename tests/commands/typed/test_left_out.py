@@ -1,0 +1,57 @@
+import datetime as dt
+
+import pytest
+from running import NOW, claimpack
+from shop_builders import a_shop, happen, kept_claim
+
+
+@pytest.fixture
+def shop(tmp_path):
+    """A shop with two claims, 26-0001 at hand."""
+    shop = a_shop(tmp_path, "26-0001", "26-0002")
+    claimpack("at-hand", "26-0001", folder=shop)
+    return shop
+
+
+def test_the_claim_at_hand_stands_in_for_claim(shop):
+    ran = claimpack("part", "add", "70-3301-00", "Ignition coil", "--cost", "38.15", folder=shop)
+    assert (ran.code, "Claim at hand: 26-0001" in ran.err) == (0, True)
+    assert [part.name for part in kept_claim(shop).parts][-1] == "Ignition coil"
+
+
+def test_a_claim_that_is_named_goes_before_the_one_at_hand(shop):
+    ran = claimpack("show", "26-0002", folder=shop)
+    assert (ran.out.startswith("26-0002"), "at hand" in ran.err) == (True, False)
+
+
+@pytest.mark.parametrize("slip", ["26-0003", "26-O001"])
+def test_a_number_mistyped_never_means_the_claim_at_hand(shop, slip):
+    ran = claimpack("finding", "add", slip, "compression", "42", folder=shop)
+    assert (ran.code, kept_claim(shop).findings) == (2, ())
+
+
+def test_a_picture_is_no_claim(shop):
+    (shop / "photos").mkdir()
+    (shop / "photos" / "26-0003").write_bytes(b"none")
+    assert "picture" in claimpack("photo", "add", "photos/26-0003", folder=shop).err.partition("at hand")[2]
+
+
+@pytest.mark.parametrize("words", ["write-off", "withdraw", "shop forget"])
+def test_what_gives_up_or_erases_wants_the_number(shop, words):
+    assert "Missing argument" in claimpack(*words.split(), "--because", "x", folder=shop).err
+
+
+def test_a_claim_chosen_on_another_day_or_settled_is_told(shop):
+    happen(shop, "26-0001", "withdrawn")
+    err = claimpack("show", folder=shop, now=NOW + dt.timedelta(days=3)).err
+    assert ("WITHDRAWN" in err, "chosen 3 days ago" in err) == (True, True)
+
+
+def test_each_person_has_a_claim_of_their_own_at_hand(shop):
+    claimpack("at-hand", "26-0002", folder=shop, environ={"CLAIMPACK_WHO": "ben"})
+    assert claimpack("at-hand", "--json", folder=shop).json["claim"] == "26-0001"
+
+
+def test_none_may_be_at_hand(shop):
+    claimpack("at-hand", "--none", folder=shop)
+    assert "Missing argument" in claimpack("show", folder=shop).err
