@@ -4,7 +4,6 @@ import csv
 import io
 from decimal import Decimal
 
-import pandas as pd
 import pytest
 
 from claimpack.ledger_sheets import Sheet, as_csv
@@ -71,4 +70,6 @@ def test_a_quoted_formula_is_made_safe_all_the_same():
 def test_another_reader_finds_the_same_texts():
     texts = ["a,b", 'b"bb', "two\r\nlines", " spaces ", "Łukowska", "0012"]
     content = as_csv(Sheet("", ["text"], [(text,) for text in texts]))
+    import pandas as pd  # takes a second to load: only when this test runs
+
     assert list(pd.read_csv(io.BytesIO(content), dtype=str)["text"]) == texts

@@ -3,7 +3,6 @@
 import random
 
 import pytest
-from lifelines import KaplanMeierFitter
 
 from claimpack.core.reporting.payment_speed import Wait, payment_curve
 
@@ -31,6 +30,8 @@ CASES = {
 
 
 def fitted(waits):
+    from lifelines import KaplanMeierFitter  # takes seconds to load: only when these tests run
+
     return KaplanMeierFitter().fit([wait.days for wait in waits], [wait.paid for wait in waits])
 
 

@@ -29,9 +29,9 @@ def test_the_spanish_layout_says_every_sentence_of_the_program():
     assert set(a_layout("carta-a4").says) == set(SAYS)
 
 
-@pytest.mark.parametrize("key", sorted(SAYS))
-def test_a_spanish_sentence_carries_the_same_facts(key):
-    assert placeholders(a_layout("carta-a4").says[key]) == placeholders(SAYS[key])
+def test_a_spanish_sentence_carries_the_same_facts():
+    says = a_layout("carta-a4").says
+    assert [key for key in SAYS if placeholders(says[key]) != placeholders(SAYS[key])] == []
 
 
 def test_the_spanish_layout_speaks_every_word_of_the_program():

@@ -5,8 +5,6 @@ import sys
 
 import pytest
 from packets import Parts, a_packet
-from pyhanko.pdf_utils.reader import PdfFileReader
-from pyhanko.sign.validation.status import SignatureCoverageLevel
 from shop_keys import PASSPHRASE, a_pkcs12
 from signed_packets import a_key, a_signed_packet
 
@@ -15,6 +13,9 @@ from claimpack.packet.sealing.signing import unlocked
 
 
 def test_another_library_finds_one_signature_over_the_whole_file():
+    from pyhanko.pdf_utils.reader import PdfFileReader
+    from pyhanko.sign.validation.status import SignatureCoverageLevel
+
     (signature,) = PdfFileReader(io.BytesIO(a_signed_packet())).embedded_signatures
     signature.compute_integrity_info(skip_diff=True)
     assert signature.coverage is SignatureCoverageLevel.ENTIRE_FILE
