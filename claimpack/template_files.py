@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -10,8 +11,8 @@ from claimpack.core.claims.keys import record_from
 from claimpack.core.plans.plan import Plan, WindowSet
 from claimpack.core.values.words import did_you_mean
 from claimpack.errors import BadInput, NotFound
-from claimpack.file_contents import hash_of, read_bytes
-from claimpack.toml_files import read_toml
+from claimpack.file_contents import hash_of, read_bytes, read_text
+from claimpack.toml_files import parse_toml, read_toml
 
 if TYPE_CHECKING:
     from claimpack.core.plans.terms import Terms
@@ -64,14 +65,23 @@ def templates(kind: str, places: Places) -> dict[str, Template]:
         NotFound: a place named on the command line is not there.
         BadInput: a file is no TOML.
     """
-    found: dict[str, Template] = {}
+    return _nearest((path, read_text(path)) for path in _files(kind, places))
+
+
+def _files(kind: str, places: Places) -> Iterator[Path]:
     for path in places.named:
         if not path.exists():
             raise NotFound(f"{path}: there is no such file or folder", do="Check the path given.")
     for place in places.folders(kind):
-        for path in _toml_files(place):
-            template = Template(read_toml(path), path)
-            found.setdefault(template.id, template)
+        yield from _toml_files(place)
+
+
+def _nearest(files: Iterable[tuple[Path, str]]) -> dict[str, Template]:
+    """The templates in files, the nearest file first; of two with the same id the nearer one."""
+    found: dict[str, Template] = {}
+    for path, text in files:
+        template = Template(parse_toml(text, str(path)), path)
+        found.setdefault(template.id, template)
     return found
 
 
@@ -123,10 +133,18 @@ def read_plans(places: Places) -> list[Plan]:
     Raises:
         BadInput: a plan or a window set has problems, or names a statute that is not there.
     """
-    found = templates(COVERAGE, places)
+    return list(_plans_in(tuple((path, read_text(path)) for path in _files(COVERAGE, places))))
+
+
+# Many claim folders are taken in under the same plans: reading one plan takes longer than judging a claim by it.
+@lru_cache(maxsize=4)
+def _plans_in(files: tuple[tuple[Path, str], ...]) -> tuple[Plan, ...]:
+    found = _nearest(files)
     sets = {name: entry for name, entry in found.items() if entry.is_window_set}
     plans = [entry for entry in found.values() if not entry.is_window_set]
-    return [with_statutes(record_from(Plan, entry.keys, str(entry.path)), sets, str(entry.path)) for entry in plans]
+    return tuple(
+        with_statutes(record_from(Plan, entry.keys, str(entry.path)), sets, str(entry.path)) for entry in plans
+    )
 
 
 def mark_of_plans(places: Places) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 import re
 from collections.abc import Sequence
+from functools import cache
 from importlib import import_module
 from typing import Annotated, Any
 
@@ -70,13 +71,19 @@ def _events_of(listed: Subcommand) -> str:
     return "\n\n".join(from_where(EVENT_KINDS[kind]) for kind in listed.makes)
 
 
+@cache
+def _command_of(commands: tuple[Subcommand, ...]) -> Any:
+    """The same, ready to run; a process that runs a command often puts it together once."""
+    return typer.main.get_command(app_of(commands))
+
+
 def invoke(arguments: Sequence[str], world: World) -> int:
     """Run one command in a world and return its exit code; usage errors are told on stderr and give 2."""
     completing = "_CLAIMPACK_COMPLETE" in world.environ
-    app = app_of(COMMANDS if completing else wanted(list(arguments)))
+    command = _command_of(COMMANDS if completing else wanted(list(arguments)))
     with contextlib.redirect_stdout(Outlet(Say(world))), contextlib.redirect_stderr(world.stderr):
         try:
-            code = app(args=list(arguments), prog_name="claimpack", standalone_mode=False, obj=world)
+            code = command(args=list(arguments), prog_name="claimpack", standalone_mode=False, obj=world)
         except typer.Abort:
             raise KeyboardInterrupt from None
         except _UsageError as error:

@@ -60,6 +60,7 @@ folded_often = lru_cache(maxsize=2000)(folded)
 """The same for words that come again and again: components, roles, shelves."""
 
 
+@lru_cache(maxsize=2000)
 def word_set(phrase: str) -> tuple[str, ...]:
     """The words of a phrase for comparing, whatever their order and the marks between: parts lists say COIL, IGNITION.
 
