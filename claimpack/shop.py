@@ -50,6 +50,7 @@ class ShopSettings(Record):
         dealer_numbers: what makers call the shop, by maker, as in `{halden = "D-20417"}`.
         dealer_levels: the shop's level with makers that pay by level, by maker, in the word of the plan, as in `{halden
             = "gold"}`.
+        maker_addresses: where letters to a maker go, by maker, as in `{halden = "40 Foundry Lane\\nNorthgate"}`.
         terms: the id of the payment terms in force, as in `us-tx`.
         maker_terms: the id of other payment terms in force with a maker, by maker, as in `{halden = "us-tx"}`.
         labour_rates: what owners are charged an hour, each rate from a day on, as in `[{since = 2026-01-01, rate =
@@ -74,6 +75,7 @@ class ShopSettings(Record):
     dates: DateOrder = ""
     dealer_numbers: dict[str, Line] = {}
     dealer_levels: dict[str, Line] = {}
+    maker_addresses: dict[str, Text] = {}
     terms: Line = ""
     maker_terms: dict[str, Line] = {}
     labour_rates: tuple[RetailRate, ...] = ()
@@ -116,6 +118,10 @@ class ShopSettings(Record):
         """The shop's number with a maker, by the first of its spellings that has one, or an empty text."""
         return _by_maker(self.dealer_numbers, maker)
 
+    def address_of(self, *maker: str) -> str:
+        """Where letters to a maker go, by the first of its spellings that has one, or an empty text."""
+        return _by_maker(self.maker_addresses, maker)
+
     def terms_for(self, *maker: str) -> str:
         """The id of the payment terms in force with a maker, by its spellings: the maker's own, else the shop's."""
         return _by_maker(self.maker_terms, maker) or self.terms
@@ -127,7 +133,7 @@ class ShopSettings(Record):
         return Retail(labour_rate=latest.rate if latest else None, tax=self.owner_tax, levels=self.dealer_levels)
 
 
-_OF_MAKERS = ("dealer_numbers", "dealer_levels", "maker_terms")
+_OF_MAKERS = ("dealer_numbers", "dealer_levels", "maker_addresses", "maker_terms")
 _SETTINGS = {*ShopSettings.model_fields, *RetailRate.model_fields}
 
 

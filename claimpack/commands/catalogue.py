@@ -60,6 +60,9 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
     (
         "Filing and money",
         (
+            Subcommand(
+                "approval", "cases.approval:approval_app", "Ask the maker before the repair; record its answer."
+            ),
             Subcommand("file", "money.file:file", "File a claim: freeze its packet, start its dates.", ("filed",)),
             Subcommand(
                 "received", "money.received:received", "Note the day the maker received a claim.", ("received",)

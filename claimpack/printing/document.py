@@ -15,6 +15,9 @@ from claimpack.printing.typeface import REGULAR
 
 # Wide enough for a hole punch.
 MARGIN = 60.0
+FRAME = MARGIN + 6
+"""From the left and the lower edge of a sheet to where text is set, in points: the frame keeps 6 of its own."""
+
 _FOOT = 8
 # Room kept at the foot of a page for its number, in points.
 _FOLIO = 90.0

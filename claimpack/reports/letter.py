@@ -10,10 +10,11 @@ from reportlab.platypus import KeepTogether, Spacer
 
 from claimpack.core.payment.letters import Letter
 from claimpack.core.values.days import in_a_letter
-from claimpack.printing.document import Titles, body_width, document
+from claimpack.printing.document import FRAME, Titles, body_width, document
 from claimpack.printing.lettering import page_text
 from claimpack.printing.papers import Page
 from claimpack.printing.tables import ruled
+from claimpack.printing.window_envelope import WindowAddress
 
 _LABEL = 150.0
 _LINES = ("Signature", "Name", "Date")
@@ -24,18 +25,21 @@ def letter_pdf(letter: Letter, page: Page) -> bytes:
     width = body_width(page)
     sender = letter.sender
     titles = Titles(title=letter.subject, author=sender.name, foot=sender.name)
-    return document(lambda: [*_head(letter, width), *_body(letter, width), *_end(letter)], page, titles)
+    return document(lambda: [*_head(letter, width, page), *_body(letter, width), *_end(letter, width)], page, titles)
 
 
-def _head(letter: Letter, width: float) -> list[Any]:
+def _head(letter: Letter, width: float, page: Page) -> list[Any]:
     sender = letter.sender
     reach = "\n".join(part for part in (sender.address, sender.phone, sender.email) if part)
+    on = page_text(in_a_letter(letter.on))
+    if letter.address:
+        own = ", ".join(part for part in (sender.name, *sender.address.split("\n")) if part)
+        to = [WindowAddress(letter.address, own, page, FRAME, FRAME), on]
+    else:
+        to = [Spacer(0, 16), on, Spacer(0, 6), page_text(letter.to, "strong")]
     return [
         ruled([[page_text(sender.name, "title"), page_text(reach, "small", right=True)]], [width * 0.58, width * 0.42]),
-        Spacer(0, 16),
-        page_text(in_a_letter(letter.on)),
-        Spacer(0, 6),
-        page_text(letter.to, "strong"),
+        *to,
         Spacer(0, 12),
         page_text(letter.subject, "heading"),
         Spacer(0, 6),
@@ -49,20 +53,39 @@ def _body(letter: Letter, width: float) -> list[Any]:
     return pieces
 
 
-def _end(letter: Letter) -> list[Any]:
-    *others, last = letter.amounts
-    amounts = [[page_text(label, "label"), page_text(value, "cell", right=True)] for label, value in others]
-    amounts.append([page_text(last[0], "cell-strong"), page_text(last[1], "cell-strong", right=True)])
-    return [
-        Spacer(0, 2),
-        ruled(amounts, [_LABEL, 110], strong=(len(amounts) - 1,)),
+def _end(letter: Letter, width: float) -> list[Any]:
+    enclosed = "\n".join(("Enclosed:", *(f"\u00b7 {one}" for one in letter.enclosed)))
+    pieces = [
+        *_priced(letter, width),
+        *_amounts(letter),
         Spacer(0, 12),
         page_text(letter.ask, "strong"),
         Spacer(0, 8),
         page_text(letter.closing),
         Spacer(0, 10),
-        KeepTogether([page_text("Yours sincerely,"), Spacer(0, 6), _signing(), Spacer(0, 14), _small(letter)]),
     ]
+    along = [Spacer(0, 10), page_text(enclosed, "cell")] if letter.enclosed else []
+    signed = [page_text("Yours sincerely,"), Spacer(0, 6), _signing(), *along, Spacer(0, 14), _small(letter)]
+    return [*pieces, KeepTogether(signed)]
+
+
+def _priced(letter: Letter, width: float) -> list[Any]:
+    """The priced lines, where the letter has any."""
+    rows = [
+        [page_text(what, "cell"), page_text(much, "cell"), page_text(amount, "cell", right=True)]
+        for what, much, amount in letter.rows
+    ]
+    return [ruled(rows, [width - 240, 130, 110]), Spacer(0, 8)] if rows else []
+
+
+def _amounts(letter: Letter) -> list[Any]:
+    """The amounts, the last of them in strong type; nothing where the letter is about none."""
+    if not letter.amounts:
+        return []
+    *others, last = letter.amounts
+    amounts = [[page_text(label, "label"), page_text(value, "cell", right=True)] for label, value in others]
+    amounts.append([page_text(last[0], "cell-strong"), page_text(last[1], "cell-strong", right=True)])
+    return [Spacer(0, 2), ruled(amounts, [_LABEL, 110], strong=(len(amounts) - 1,))]
 
 
 def _in_two_columns(facts: Sequence[tuple[str, str]], width: float) -> Any:

@@ -109,6 +109,13 @@ def _judged_by(connection: Connection) -> None:
         _gains_column(connection, column)
 
 
+def _cases(connection: Connection) -> None:
+    """Claims tell what kind of case they are, and drafts whether the maker was asked for its approval."""
+    columns = schema.claims.c
+    if _gains(connection, schema.claims, [columns.case_kind, columns.approval_state, columns.approval_asked]):
+        _derived_anew(connection)
+
+
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:
     """Write the rows of some claims but their files and revisions, as they follow from documents and history."""
     values, serials, held = [], list[Row](), list[Row]()
@@ -185,6 +192,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("chance in what is recorded, and backups", _salts_and_backups),
     Migration("what is asked as a favour", _goodwill),
     Migration("under which plans drafts were judged", _judged_by),
+    Migration("what kind of case a claim is, and whether an approval was asked for", _cases),
 )
 """Every step, in order; a step that has been released is never changed."""
 

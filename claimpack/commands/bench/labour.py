@@ -127,6 +127,7 @@ def add_labour(
 ) -> int:
     """Write labour down: hours, or a start and an end."""
     from claimpack.commands.bench.labour_entries import who_works
+    from claimpack.commands.desk.changes import note_begun
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
@@ -158,7 +159,9 @@ def add_labour(
     must_fit_a_day(entry, world.shown, "Correct it; work over several days is written down day by day.")
     meant = _meant(desk, number, entry.operation)
     entry = entry.model_copy(update={"operation": meant.operation})
-    return _add(desk, say, number, entry, note=meant.note, json=json)
+    done_so = _add(desk, say, number, entry, note=meant.note, json=json)
+    note_begun(say, desk, number)
+    return done_so
 
 
 @labour_app.command("list")

@@ -40,7 +40,7 @@ def set_key(
     json: Json = False,
 ) -> int:
     """Change single keys: set 26-0041 unit.hours 112.4."""
-    from claimpack.commands.desk.changes import tell_changes
+    from claimpack.commands.desk.changes import note_begun, tell_changes
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.gather import is_folder, the_day
     from claimpack.commands.desk.say import Say
@@ -60,7 +60,10 @@ def set_key(
     if in_folder:
         before, after = _in_folder(context.obj.path(claim), changes)
     else:
-        before, after = _in_book(Desk(context.obj, today), say, claim, changes, because)
+        desk = Desk(context.obj, today)
+        before, after = _in_book(desk, say, claim, changes, because)
+        if after.dates.repaired and not before.dates.repaired:
+            note_begun(say, desk, claim)
     _note_new_roles(say, claim, before, after)
     tell_changes(say, claim, list(differences(before, after)), json=json)
     return 0

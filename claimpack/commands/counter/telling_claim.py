@@ -15,7 +15,7 @@ from claimpack.core.values.numbers_said import hours_said, how_many
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.claim import Claim, Extra, Finding, Labour, Photo
+    from claimpack.core.claims.claim import Approval, Claim, Extra, Finding, Labour, Photo
     from claimpack.core.judging.assessment import Assessment
     from claimpack.core.steps.claim_state import Standing
     from claimpack.core.steps.events import Event, NewEvent
@@ -110,8 +110,19 @@ def _tell_unit(say: Say, claim: Claim) -> None:
     if approval:
         up_to = f"up to {plain(approval.up_to)}" if approval.up_to is not None else ""
         until = f"for a repair up to {approval.expires}" if approval.expires else ""
-        _fact(say, "Approval", (approval.number, str(approval.on or ""), approval.by, up_to, until))
+        state = _approval_state(approval)
+        told_of = (approval.number, state, approval.by, up_to, until, approval.conditions, approval.because)
+        _fact(say, "Approval", told_of)
     _fact(say, "Earlier", [f"{one.component} {one.repaired} ({one.claim or 'no claim'})" for one in claim.earlier])
+
+
+def _approval_state(approval: Approval) -> str:
+    """When it was asked for, given or refused."""
+    if approval.is_waited_for:
+        return f"asked for {approval.asked or ''}, no answer yet".replace(" ,", ",")
+    if approval.is_refused:
+        return f"REFUSED {approval.on or ''}".strip()
+    return str(approval.on or "")
 
 
 def _tell_standing(say: Say, told: Told) -> None:

@@ -46,6 +46,14 @@ def note_verdict(say: Say, desk: Desk, changing: Changing) -> None:
     note_near_names(say, number, near_names(changing.claim, desk.plans))
 
 
+def note_begun(say: Say, desk: Desk, number: str) -> None:
+    """After work that was written down: that the maker's approval comes first, where it is lacking."""
+    from claimpack.core.payment.next_step import before_the_work
+
+    for said in before_the_work(desk.assess(desk.book.get(number))):
+        say.note(said)
+
+
 def _note_not_kept(say: Say, changing: Changing) -> None:
     """Files that the claim names since the change, and the book does not keep."""
     from claimpack.core.judging.missing_items import files_lacking, not_kept

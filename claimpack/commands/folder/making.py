@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from claimpack.evidence.papers.papers import Paper
     from claimpack.evidence.pictures.photos import PreparedPhoto
     from claimpack.packet.drawing.evidence import PageEvidence
-    from claimpack.packet.drawing.layout import Layout
+    from claimpack.packet.drawing.layout import Layout, Section
     from claimpack.packet.fit import PrintStep
     from claimpack.packet.sealing.embedded import Enclosed
     from claimpack.packet.sealing.manifest import Original
@@ -96,6 +96,20 @@ def make_packet(
     needs = [PhotoNeed(photo.file, photo.shot) for photo in case.claim.photos]
     fitted = fit(most, needs, work.draw)
     return Made(fitted.pdf, (*work.notes, *fitted.notes))
+
+
+EVIDENCE: tuple[Section, ...] = ("story", "findings", "photos", "papers")
+"""The sections of a packet that show what was found."""
+
+
+def evidence_pages(case: Case, say: Say) -> bytes:
+    """The pages of a claim's packet that show what was found, to go along with a letter; empty where none would."""
+    claim = case.claim
+    if not (claim.findings or claim.photos or claim.paper_files()):
+        return b""
+    layout = the_layout(case, "")
+    shown = tuple(section for section in layout.sections if section in EVIDENCE) or EVIDENCE
+    return _PacketInMaking(case, say, layout.model_copy(update={"sections": shown}), None).draw({})
 
 
 class Attached(NamedTuple):

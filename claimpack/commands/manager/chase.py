@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
     from claimpack.core.payment.chasing import Chased
-    from claimpack.core.payment.letters import Letter, Sender
+    from claimpack.core.payment.letters import Letter
 
 
 def chase(
@@ -30,6 +30,7 @@ def chase(
     today: Today = "",
 ) -> int:
     """Write a letter about a late answer or payment."""
+    from claimpack.commands.desk.correspondence import address_in, sender_in
     from claimpack.commands.desk.desk import Desk, note_past
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.options import answering_beside, ending_of
@@ -48,7 +49,8 @@ def chase(
     if asked is None:
         return _nothing_to_ask(say, chased, why_not(chased, desk.day), json=json)
     note_past(desk, say)
-    letter = the_letter(chased, asked, _sender(desk, entry), desk.day)
+    letter = the_letter(chased, asked, sender_in(desk, entry.claim.maker), desk.day)
+    letter = letter._replace(address=address_in(desk, entry.claim.maker, chased.maker))
     path = context.obj.path(out or f"{chased.number}-letter.pdf") if out or not text else None
     if path:
         _write(context.obj, path, letter, page)
@@ -99,19 +101,6 @@ def _chased(desk: Desk, say: Say, entry: Entry) -> Chased:
         standing=standing_as_of(entry.standing, terms, desk.day),
         terms=terms,
         taken_back_because=taken_back.why if taken_back else "",
-    )
-
-
-def _sender(desk: Desk, entry: Entry) -> Sender:
-    from claimpack.core.payment.letters import Sender
-
-    settings = desk.shop.settings
-    return Sender(
-        name=settings.name,
-        address=settings.address,
-        phone=settings.phone,
-        email=settings.email,
-        dealer_number=settings.dealer_number(*desk.spellings(entry.claim.maker)),
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures, Weight
-from claimpack.core.judging import conditions
+from claimpack.core.judging import approvals, conditions
 from claimpack.core.judging.deadlines import file_by
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, not_kept
 from claimpack.core.plans.plan import Plan
@@ -68,7 +68,7 @@ def corrected_after_filing(audited: AuditedClaim, _measures: Measures) -> Iterat
         yield _told(audited, "corrected-after-filing", said, evidence, "look")
 
 
-_EVIDENCE = (conditions.proof, conditions.serials, conditions.shots, conditions.findings, conditions.approval)
+_EVIDENCE = (conditions.proof, conditions.serials, conditions.shots, conditions.findings, approvals.approval)
 
 
 def evidence_missing(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from datetime import date
 from decimal import Decimal
 
 from claimpack.core.claims.claim import Claim, Goodwill
 from claimpack.core.claims.days_ahead import days_ahead
 from claimpack.core.holding.cautions import hazard_of
+from claimpack.core.judging.approvals import approval
 from claimpack.core.judging.extras_asked import EXTRA_RULES
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, MissingItemRule, files_lacking
 from claimpack.core.judging.plan_faults import faults
 from claimpack.core.judging.second_looks import SECOND_LOOKS
 from claimpack.core.judging.serial_forms import of_another_form
-from claimpack.core.plans.component_words import component_meant, slip_for
+from claimpack.core.plans.component_words import slip_for
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.labour import clocked
 from claimpack.core.pricing.working_time import MOST_HOURS
@@ -95,53 +95,6 @@ def findings(facts: ClaimFacts) -> list[MissingItem]:
     measured = [finding.what for finding in facts.claim.findings]
     wanted = [what for what in facts.plan.requires.findings if not is_said(what, measured)]
     return [MissingItem(what=say("missing.finding", what=what), why=_ASKED) for what in wanted]
-
-
-def approval(facts: ClaimFacts) -> list[MissingItem]:
-    """The maker's approval before a big job, for the amount claimed.
-
-    Source: common practice, no source.
-    """
-    claim, requires, amounts = facts.claim, facts.plan.requires, facts.amounts
-    given = claim.approval
-    if given and given.number:
-        return _approval_reaches(facts)
-    component = component_meant(claim.component(), facts.plan, requires.approval_components)
-    if component:
-        why = say("why.approval-component", component=component)
-        return [MissingItem(what=say("missing.approval"), why=why)]
-    if requires.approval_above is not None and amounts.claimed > requires.approval_above:
-        limit = plain(requires.approval_above)
-        why = say("why.approval-above", claimed=plain(amounts.claimed), limit=limit, currency=amounts.currency)
-        return [MissingItem(what=say("missing.approval"), why=why)]
-    return []
-
-
-def _approval_reaches(facts: ClaimFacts) -> list[MissingItem]:
-    given, amounts, repaired = facts.claim.approval, facts.amounts, facts.claim.dates.repaired
-    lacking = []
-    if given and given.up_to is not None and amounts.claimed > given.up_to:
-        why = say(
-            "why.approval-amount",
-            claimed=plain(amounts.claimed),
-            limit=plain(given.up_to),
-            number=given.number,
-            currency=amounts.currency,
-        )
-        lacking.append(MissingItem(what=say("missing.approval-amount"), why=why))
-    if given and given.on and repaired and given.on > repaired:
-        why = say("why.approval-late", on=given.on, repaired=repaired)
-        lacking.append(MissingItem(what=say("missing.approval-date"), why=why, blocks_filing=False))
-    if given and given.expires and given.expires < (repaired or facts.today):
-        lacking.append(_approval_ran_out(given.expires, repaired))
-    return lacking
-
-
-def _approval_ran_out(expired: date, repaired: date | None) -> MissingItem:
-    if repaired is None:
-        return MissingItem(what=say("missing.approval-again"), why=say("why.approval-ran-out", expires=expired))
-    why = say("why.approval-outrun", expires=expired, repaired=repaired)
-    return MissingItem(what=say("missing.approval-date"), why=why, blocks_filing=False)
 
 
 def goodwill(facts: ClaimFacts) -> list[MissingItem]:

@@ -11,7 +11,14 @@ from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.pricing import Amounts
 from claimpack.core.values.wording import Sentence, say
 
-_APPROVALS = ("missing.approval", "missing.approval-amount", "missing.approval-again", "missing.extra-approval")
+_APPROVALS = (
+    "missing.approval",
+    "missing.approval-answer",
+    "missing.approval-refused",
+    "missing.approval-amount",
+    "missing.approval-again",
+    "missing.extra-approval",
+)
 _WRONG = (
     "missing.plan-fault",
     "missing.future",

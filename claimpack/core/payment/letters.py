@@ -22,7 +22,11 @@ class Sender(Record):
 
 
 class Letter(NamedTuple):
-    """A letter ready to be set; facts and dates are labels with their values, in the order they are read."""
+    """A letter ready to be set; facts and dates are labels with their values, in the order they are read.
+
+    `address` is where it goes, a line each, the maker's name first; `rows` are priced lines, each with what it is, how
+    much of it and its amount, and `enclosed` what goes along with it.
+    """
 
     sender: Sender
     on: date
@@ -34,6 +38,22 @@ class Letter(NamedTuple):
     ask: str
     closing: str
     small_print: str
+    address: tuple[str, ...] = ()
+    rows: tuple[tuple[str, str, str], ...] = ()
+    enclosed: tuple[str, ...] = ()
+
+    @property
+    def addressed(self) -> tuple[str, ...]:
+        """Who it goes to, a line each: where no address is known, the name alone."""
+        return self.address or (self.to,)
+
+
+def address_of(maker: str, written: str) -> tuple[str, ...]:
+    """The lines of an address, the maker's name before them where they do not begin with it; none for none."""
+    lines = [line.strip() for line in written.splitlines() if line.strip()]
+    if not lines:
+        return ()
+    return tuple(lines) if lines[0].casefold().startswith(maker.casefold()) else (maker, *lines)
 
 
 def as_text(written: Letter, width: int = 76) -> str:
@@ -43,13 +63,15 @@ def as_text(written: Letter, width: int = 76) -> str:
     blocks = [
         "\n".join(line for line in head if line),
         in_a_letter(written.on),
-        f"To: {written.to}",
+        "To: " + "\n    ".join(written.addressed),
         _wrapped(f"Subject: {written.subject}", width),
         _labelled(written.facts),
         *(_wrapped(part, width) for part in ("To whom it may concern,", *written.paragraphs)),
+        _in_rows(written.rows, width),
         _labelled(written.amounts),
         *(_wrapped(part, width) for part in (written.ask, written.closing)),
         f"Yours sincerely,\n\n\nSignature: {'_' * 30}\nName:      {'_' * 30}\nDate:      {'_' * 30}",
+        "\n".join(["Enclosed:", *(f"  {one}" for one in written.enclosed)]) if written.enclosed else "",
         _wrapped(written.small_print, width),
     ]
     return "\n\n".join(block for block in blocks if block)
@@ -57,6 +79,18 @@ def as_text(written: Letter, width: int = 76) -> str:
 
 def _wrapped(text: str, width: int) -> str:
     return textwrap.fill(text, width, break_long_words=False, break_on_hyphens=False)
+
+
+def _in_rows(rows: tuple[tuple[str, str, str], ...], width: int) -> str:
+    """Priced lines, the amounts flush right; one too long for a line goes on below."""
+    widest = max((len(amount) for *_, amount in rows), default=0)
+    said = []
+    for what, much, amount in rows:
+        room = width - widest - 4
+        first, *more = textwrap.wrap(f"{what}{f', {much}' if much else ''}", room) or [""]
+        said.append(f"  {first:<{room}}  {amount:>{widest}}")
+        said += [f"  {line}" for line in more]
+    return "\n".join(said)
 
 
 def _labelled(lines: tuple[tuple[str, str], ...]) -> str:

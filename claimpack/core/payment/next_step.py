@@ -51,11 +51,24 @@ def _draft(claim: ListedClaim, approval_wanted: bool, today: date) -> str:
         return "find out if it is covered"
     if claim.verdict == "not covered" and not claim.asks_goodwill:
         return f"open a claim under {claim.elsewhere}" if claim.elsewhere else "tell the owner: not covered"
+    waiting = _of_the_approval(claim)
+    if waiting:
+        return waiting
     by = f" by {claim.file_by}{' (late)' if is_late(claim, today) else ''}" if claim.file_by else ""
     if claim.asks_goodwill:
         return f"file the request for goodwill{by}"
     first = "get the maker's approval, " if approval_wanted else ""
     return f"{first}file{by}" if by else f"{first}repair, then file"
+
+
+def _of_the_approval(claim: ListedClaim) -> str:
+    """That the maker was asked for its approval, or refused it; empty where neither holds."""
+    if claim.approval_state == "asked":
+        asked = f", asked on {claim.approval_asked}" if claim.approval_asked else ""
+        return f"wait for the maker's approval{asked}"
+    if claim.approval_state == "refused":
+        return "tell the owner: the maker refused its approval"
+    return ""
 
 
 def next_step(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
@@ -150,10 +163,15 @@ def before_the_work(assessment: Assessment) -> tuple[str, ...]:
     lacking, number = assessment.approval_wanted, assessment.claim.number
     if lacking is None:
         return ()
-    late = assessment.claim.dates.repaired is not None
+    given, late = assessment.claim.approval, assessment.claim.dates.repaired is not None
     first = "Before it is filed" if late else "First, before the repair"
     said = f"{first}: {lacking.what}. {lacking.why}"
-    return (said, f"Ask the maker; its number goes in with: claimpack set {number} approval.number NUMBER")
+    if given and given.is_waited_for:
+        return (said, f"When the maker answers: claimpack approval given|refused {number}")
+    if given and given.is_refused:
+        return (said, f"If the maker gives in: claimpack approval given {number} --number NUMBER")
+    ask = f"Ask the maker: claimpack approval request {number}"
+    return (said, f"{ask}; its number goes in with: claimpack approval given {number} --number NUMBER")
 
 
 def _after_refusal(number: str, standing: Standing) -> str:

@@ -44,7 +44,9 @@ class ListedClaim(NamedTuple):
     money back last, `charged_from` that of the last payment that had come in by then; `refused_rest` what the maker
     refused when it accepted a part, and nobody let go. `file_by`, `approval_until` and `approval_wanted` are of drafts,
     as is `asks_goodwill`: what is not covered is asked of the maker as a favour; `elsewhere`, the other maker that
-    covers the component; and `judged_by`, the mark of the plan files it was judged under.
+    covers the component; and `judged_by`, the mark of the plan files it was judged under. `case_kind` is what kind of
+    claim it is; `approval_state` and `approval_asked` tell of a draft whether the maker was asked for its
+    approval, and when.
     """
 
     number: str
@@ -80,6 +82,9 @@ class ListedClaim(NamedTuple):
     asks_goodwill: bool
     elsewhere: str
     judged_by: str
+    case_kind: str
+    approval_state: str
+    approval_asked: date | None
 
 
 def stood(standing: Standing) -> Stood:
@@ -90,6 +95,7 @@ def stood(standing: Standing) -> Stood:
 def listed(claim: Claim, revision: int, summary: ClaimSummary, at: Stood) -> ListedClaim:
     """A claim as lists know it; what a draft claims is what it would claim today."""
     draft = at.state == "draft"
+    approval = claim.approval if draft else None
     return ListedClaim(
         number=claim.number,
         revision=revision,
@@ -124,6 +130,9 @@ def listed(claim: Claim, revision: int, summary: ClaimSummary, at: Stood) -> Lis
         asks_goodwill=draft and summary.verdict == "not covered" and claim.asks_goodwill,
         elsewhere=summary.elsewhere if draft else "",
         judged_by=summary.judged_by if draft else "",
+        case_kind=claim.case,
+        approval_state=(approval.state or "") if approval and not approval.is_given else "",
+        approval_asked=approval.asked if approval and approval.is_waited_for else None,
     )
 
 

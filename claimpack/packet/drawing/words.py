@@ -248,6 +248,10 @@ class Words(Record):
     approval_by: Named
     approval_up_to: Named
     approval_until: Named
+    approval_asked: Named = "asked for {day}"
+    approval_refused: Named = "refused"
+    approval_refused_on: Named = "refused {day}"
+    approval_conditions: Named = "on this condition: {text}"
     dates_title: Named
     unit: Named
     model: Named
@@ -400,6 +404,9 @@ PLACES: Mapping[str, frozenset[str]] = {
     "approval_by": frozenset({"name"}),
     "approval_up_to": frozenset({"amount"}),
     "approval_until": frozenset({"day"}),
+    "approval_asked": frozenset({"day"}),
+    "approval_refused_on": frozenset({"day"}),
+    "approval_conditions": frozenset({"text"}),
     "serial": frozenset({"role"}),
     "more_windows": frozenset({"count", "section"}),
     "hour_limit": frozenset({"hours"}),

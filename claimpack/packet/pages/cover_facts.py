@@ -150,9 +150,14 @@ def _earlier(draft: Draft) -> Facts:
 
 def _approval(draft: Draft) -> str:
     given, words = draft.claim.approval, draft.words
-    if given is None or not (given.number or given.by or given.on):
+    if given is None or not (given.number or given.by or given.on or given.state):
         return words.none_given
     said = [given.number] if given.number else []
+    if given.is_waited_for:
+        said.append(words.approval_asked.format(day=day(given.asked)))
+    if given.is_refused:
+        refused = words.approval_refused_on.format(day=day(given.on)) if given.on else words.approval_refused
+        return ", ".join([*said, refused])
     if given.on:
         said.append(words.approval_on.format(day=day(given.on)))
     if given.by:
@@ -162,4 +167,6 @@ def _approval(draft: Draft) -> str:
         said.append(words.approval_up_to.format(amount=amount))
     if given.expires:
         said.append(words.approval_until.format(day=day(given.expires)))
+    if given.conditions:
+        said.append(words.approval_conditions.format(text=shown_on_cover(" ".join(given.conditions.split()))))
     return ", ".join(said)

@@ -110,7 +110,7 @@ def steps(**changes):
 
 def test_the_makers_approval_comes_before_the_repair():
     said, how = steps(dates__repaired=None)
-    assert (said.startswith("First, before the repair: prior approval."), "approval.number NUMBER" in how) == (
+    assert (said.startswith("First, before the repair: prior approval."), "claimpack approval request" in how) == (
         True,
         True,
     )
@@ -133,6 +133,8 @@ EMPTY = {
     "refused_rest": Decimal(0),
     "outstanding": Decimal(10),
     "approval_wanted": False,
+    "approval_state": "",
+    "approval_asked": None,
     "asks_goodwill": False,
     "elsewhere": "",
     "judged_by": "",
@@ -162,6 +164,8 @@ def next_of(terms=None, **row):
         ({"approval_wanted": True}, "get the maker's approval, repair, then file"),
         ({"approval_wanted": True, "file_by": TODAY}, "get the maker's approval, file by 2026-03-01"),
         ({"approval_until": date(2026, 2, 28)}, "get the maker's approval, repair, then file"),
+        ({"approval_state": "asked", "approval_asked": TODAY}, "wait for the maker's approval, asked on 2026-03-01"),
+        ({"approval_state": "refused", "file_by": TODAY}, "tell the owner: the maker refused its approval"),
         ({"approval_until": TODAY}, "repair, then file"),
     ],
 )

@@ -1,0 +1,1 @@
+"""Commands for claims that go another way than a plain repair: approval first, campaigns."""

@@ -1,0 +1,77 @@
+"""The maker's approval before a repair: whether it is needed, waited for, refused, or too small or too old."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from claimpack.core.claims.claim import Approval
+from claimpack.core.judging.missing_items import ClaimFacts, MissingItem
+from claimpack.core.plans.component_words import component_meant
+from claimpack.core.values.money import plain
+from claimpack.core.values.wording import Sentence, say
+
+
+def approval(facts: ClaimFacts) -> list[MissingItem]:
+    """The maker's approval before a big job, for the amount claimed; its answer, where it was asked.
+
+    Source: common practice, no source.
+    """
+    given = facts.claim.approval
+    if given and given.is_refused:
+        return [MissingItem(what=say("missing.approval-refused"), why=_refused(given))]
+    if given and given.is_waited_for:
+        return [MissingItem(what=say("missing.approval-answer"), why=_asked(given))]
+    if given and given.is_given:
+        return _approval_reaches(facts, given)
+    why = needed(facts)
+    return [MissingItem(what=say("missing.approval"), why=why)] if why else []
+
+
+def needed(facts: ClaimFacts) -> Sentence | None:
+    """Why the plan asks for an approval of this claim; None where it asks for none."""
+    claim, requires, amounts = facts.claim, facts.plan.requires, facts.amounts
+    component = component_meant(claim.component(), facts.plan, requires.approval_components)
+    if component:
+        return say("why.approval-component", component=component)
+    if requires.approval_above is not None and amounts.claimed > requires.approval_above:
+        limit = plain(requires.approval_above)
+        return say("why.approval-above", claimed=plain(amounts.claimed), limit=limit, currency=amounts.currency)
+    return None
+
+
+def _refused(given: Approval) -> Sentence:
+    said = given.because.rstrip(".")
+    if given.on and said:
+        return say("why.approval-refused-because", on=given.on, because=said)
+    return say("why.approval-refused-on", on=given.on) if given.on else say("why.approval-refused")
+
+
+def _asked(given: Approval) -> Sentence:
+    return say("why.approval-asked-on", asked=given.asked) if given.asked else say("why.approval-asked")
+
+
+def _approval_reaches(facts: ClaimFacts, given: Approval) -> list[MissingItem]:
+    amounts, repaired = facts.amounts, facts.claim.dates.repaired
+    lacking = []
+    if given.up_to is not None and amounts.claimed > given.up_to:
+        why = say(
+            "why.approval-amount",
+            claimed=plain(amounts.claimed),
+            limit=plain(given.up_to),
+            number=given.number,
+            currency=amounts.currency,
+        )
+        lacking.append(MissingItem(what=say("missing.approval-amount"), why=why))
+    if given.on and repaired and given.on > repaired:
+        why = say("why.approval-late", on=given.on, repaired=repaired)
+        lacking.append(MissingItem(what=say("missing.approval-date"), why=why, blocks_filing=False))
+    if given.expires and given.expires < (repaired or facts.today):
+        lacking.append(_approval_ran_out(given.expires, repaired))
+    return lacking
+
+
+def _approval_ran_out(expired: date, repaired: date | None) -> MissingItem:
+    if repaired is None:
+        return MissingItem(what=say("missing.approval-again"), why=say("why.approval-ran-out", expires=expired))
+    why = say("why.approval-outrun", expires=expired, repaired=repaired)
+    return MissingItem(what=say("missing.approval-date"), why=why, blocks_filing=False)

@@ -1,0 +1,65 @@
+"""Where an address stands on the sheet, held against the windows of two kinds of envelope."""
+
+from datetime import date
+from io import BytesIO
+
+import pytest
+from pypdf import PdfReader
+
+from claimpack.core.payment.letters import Letter, Sender
+from claimpack.printing.papers import MM, PAPERS
+from claimpack.reports.letter import letter_pdf
+
+ADDRESS = ("Halden", "Warranty Department", "40 Foundry Lane", "Northgate 20417")
+INCH = 72.0
+
+
+def placed(paper, lines=ADDRESS):
+    """The address's lines with where each begins: points from the left and from the top of the sheet."""
+    page = PAPERS[paper]
+    sender = Sender(name="Quarry Road", address="18 Quarry Road\nAshby\nSecond line\nThird line", phone="555-0142")
+    letter = Letter(
+        sender=sender,
+        on=date(2026, 3, 20),
+        to="Halden",
+        subject="S",
+        facts=(("A", "B"),),
+        amounts=(),
+        paragraphs=("Below.",),
+        ask="Ask.",
+        closing="Close.",
+        small_print="Small.",
+        address=lines,
+    )
+    found = {}
+
+    def see(text, _cm, matrix, _font, size):
+        if text.strip():
+            found.setdefault(text.strip(), (matrix[4] + _cm[4], page[1] - matrix[5] - _cm[5], size))
+
+    PdfReader(BytesIO(letter_pdf(letter, page))).pages[0].extract_text(visitor_text=see)
+    return [found[line] for line in lines], found["S"][1]
+
+
+@pytest.mark.source("DIN 5008:2020, form B; ISO 11180:1993: address zone 45 + 17.7 to 90 mm from the top")
+def test_on_a4_the_address_stands_in_the_zone_of_the_window():
+    lines, below = placed("a4")
+    assert all(20 * MM <= left <= 105 * MM and top - size * 0.8 >= 62.7 * MM for left, top, size in lines)
+    assert lines[-1][1] < 90 * MM < below
+
+
+@pytest.mark.practice
+@pytest.mark.parametrize("across", [0.0, 1.0])
+@pytest.mark.parametrize("down", [0.0, 4.125 - 11 / 3])
+def test_on_letter_it_stands_in_the_window_wherever_the_sheet_slides(across, down):
+    lines, _ = placed("letter")
+    window = (0.875 * INCH, 5.375 * INCH, (4.125 - 0.5 - 1.125) * INCH, (4.125 - 0.5) * INCH)
+    for left, top, size in lines:
+        x, y = left + across * INCH, top + down * INCH
+        assert window[0] <= x <= window[1]
+        assert window[2] + size * 0.8 <= y <= window[3]
+
+
+def test_many_lines_are_set_smaller_rather_than_run_out_of_the_window():
+    lines, _ = placed("letter", tuple(f"Line {n}" for n in range(6)))
+    assert lines[-1][1] <= (2.5 + 0.667) * INCH
