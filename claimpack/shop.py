@@ -50,7 +50,7 @@ class ShopSettings(Record):
         dealer_numbers: what makers call the shop, by maker, as in `{halden = "D-20417"}`.
         dealer_levels: the shop's level with makers that pay by level, by maker, in the word of the plan, as in `{halden
             = "gold"}`.
-        maker_addresses: where letters to a maker go, by maker, as in `{halden = "40 Foundry Lane\\nNorthgate"}`.
+        maker_addresses: where letters to a maker go, by maker, as in `{halden = "40 Foundry Lane, Northgate"}`.
         terms: the id of the payment terms in force, as in `us-tx`.
         maker_terms: the id of other payment terms in force with a maker, by maker, as in `{halden = "us-tx"}`.
         labour_rates: what owners are charged an hour, each rate from a day on, as in `[{since = 2026-01-01, rate =

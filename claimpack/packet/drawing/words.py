@@ -63,6 +63,10 @@ class Words(Record):
         approval_by: who approved.
         approval_up_to: the amount approved.
         approval_until: the last day to repair under the approval.
+        approval_asked: the day the approval was asked for.
+        approval_refused: that the maker refused its approval.
+        approval_refused_on: the same, with the day.
+        approval_conditions: what the maker ties its approval to.
         dates_title: heading of the dates on the first page.
         unit: heading of what is said of the machine.
         model: before the model.
