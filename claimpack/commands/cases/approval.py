@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from claimpack.core.claims.claim import Claim
     from claimpack.core.payment.letters import Letter
 
-approval_app = typer.Typer(help="Ask the maker before the repair, and record what it says.", no_args_is_help=True)
+approval_app = typer.Typer(help="Ask the maker before the repair; record its answer.", no_args_is_help=True)
 """The commands about prior approval."""
 
 Number = Annotated[str, typer.Option("--number", metavar="TEXT", help="The maker's number.", show_default=False)]
@@ -27,7 +27,7 @@ Undo = Annotated[bool, typer.Option("--undo", help="It was entered by mistake.")
 
 @approval_app.callback()
 def approval() -> None:
-    """Ask the maker before the repair, and record what it says."""
+    """Ask the maker before the repair; record its answer."""
 
 
 @approval_app.command("request")
