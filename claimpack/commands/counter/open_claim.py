@@ -30,9 +30,10 @@ if TYPE_CHECKING:
 
     from claimpack.book.tables.entries import Entry
     from claimpack.book.tables.rows import KeptFile
-    from claimpack.commands.counter.counter_session import Question, Session
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.talk.counter_session import Session
+    from claimpack.commands.talk.question import Question
     from claimpack.core.claims.claim import Claim
     from claimpack.core.plans.plan import Plan
     from claimpack.core.steps.earlier_visits import Repeat, Visit
@@ -92,12 +93,12 @@ def open_claim(
 ) -> int:
     """Take a unit in: asks, or takes it all from options."""
     from claimpack.claim_toml import claim_to_toml
-    from claimpack.commands.counter.answered import options_of
-    from claimpack.commands.counter.counter_session import Session
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.gather import one_meter
     from claimpack.commands.desk.options import as_given, meters_told
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.talk.answered import options_of
+    from claimpack.commands.talk.counter_session import Session
     from claimpack.core.claims.carried_over import carried_over
     from claimpack.core.claims.days_ahead import refuse_days_ahead, written_days_ahead
     from claimpack.core.plans.component_words import refuse_no_component
@@ -138,6 +139,7 @@ def open_claim(
     carried = claim_to_toml(carried_over(begun.claim)) if begun else ""
     meters = {"unit.meters": meters_told(meter)} if meter else {}
     session = Session.in_memory(desk.places, desk.day, {**answers, **meters}, options_of(answers), carried)
+    session.dates = desk.shop.settings.dates
     counter = _Counter(Say(context.obj), desk, quiet=json, files=papers_of(begun) if begun else ())
     others = as_given(like=like, meter=meter, number=number, plans=plans, today=today, json=json)
     entry = counter.take_in(counter.claim_from(session, others, ask=ask), number)
@@ -192,14 +194,18 @@ class _Counter:
         Raises:
             BadInput: it lacks what no claim can lack; the command to go on with has `others`, the other options, too.
         """
-        from claimpack.commands.counter.answered import as_options
-        from claimpack.commands.counter.asking import HOW, converse
+        from claimpack.commands.talk.answered import as_options
+        from claimpack.commands.talk.asking import HOW, converse
+        from claimpack.commands.talk.recall import Recall
         from claimpack.errors import BadInput
+
+        recall = Recall(self._say, self._desk, session)
 
         def heard(question: Question) -> None:
             if question.key.startswith("unit.serials") or question.key == "failure.component":
                 self.warn(session.so_far())
                 self.doubt_serials(session.so_far(), session.plans)
+            recall.after(question.key)
 
         if ask or session.lacks():
             self._say.paragraph(HOW.format(stop="stop ends the questions"))
@@ -208,6 +214,7 @@ class _Counter:
             except KeyboardInterrupt:
                 self._say.note(f"\nNot opened. To go on: {as_options(session, others)} --ask")
                 raise
+        self._files = (*self._files, *recall.papers())
         lacks = session.lacks()
         if lacks:
             wanted = ", ".join(OPTION_OF["unit.serials.@unit" if key == "unit.serials" else key] for key in lacks)

@@ -11,9 +11,9 @@ import typer
 from claimpack.commands.desk.options import Plans, Today
 
 if TYPE_CHECKING:
-    from claimpack.commands.counter.counter_session import Session
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
+    from claimpack.commands.talk.counter_session import Session
 
 
 def start(
@@ -27,18 +27,19 @@ def start(
 
     Stop at any time; the same command goes on where you stopped.
     """
-    from claimpack.commands.counter.counter_session import Session
     from claimpack.commands.desk.gather import the_day, the_shop
     from claimpack.commands.desk.options import as_given
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.talk.counter_session import Session
     from claimpack.template_files import Places
 
     world: World = context.obj
     say = Say(world)
     day = the_day(world, today)
     home = world.path(folder)
-    places = Places(named=tuple(plans or ()), claim=home, shop=the_shop(world, home).folder)
-    session = Session.open(home, places, day)
+    shop = the_shop(world, home)
+    session = Session.open(home, Places(named=tuple(plans or ()), claim=home, shop=shop.folder), day)
+    session.dates = shop.settings.dates
     if blank:
         session.must_be_new()
         session.save()
@@ -49,9 +50,9 @@ def start(
 
 
 def _ask_all(world: World, say: Say, session: Session, folder: Path, options: list[str]) -> int:
-    from claimpack.commands.counter.asking import HOW, converse
     from claimpack.commands.desk.gather import gather
     from claimpack.commands.desk.telling import tell_verdict
+    from claimpack.commands.talk.asking import HOW, converse
 
     say.paragraph(HOW.format(stop="stop saves and leaves"))
     session.save()

@@ -12,8 +12,8 @@ SAME = ("--maker", "halden", "--model", "CS-70", "--serial", "hc70-1", "--purcha
 ANSWERS = """The saw will not start.
 halden
 CS-70
-cut-off saw
 HC70-1
+cut-off saw
 E70-1
 professional
 112.4
@@ -22,8 +22,8 @@ professional
 receipt
 
 yes
-A. Customer
 555-0142
+A. Customer
 2026-02-20
 short block
 """
@@ -109,7 +109,7 @@ def test_only_what_the_options_leave_open_is_asked(shop):
 
 
 def test_stopping_with_enough_told_opens_the_claim(shop):
-    ran = claimpack("open", folder=shop, typed="Dead.\nhalden\nCS-70\n\nHC70-9\nstop\n")
+    ran = claimpack("open", folder=shop, typed="Dead.\nhalden\nCS-70\nHC70-9\n\nstop\n")
     assert (ran.code, kept_claim(shop).unit.serial("unit")) == (0, "HC70-9")
 
 

@@ -278,7 +278,7 @@ def test_a_serial_number_of_another_form_is_told_when_it_is_set_and_no_more(tmp_
 
 def test_a_key_set_in_a_commented_claim_file_stands_in_its_table_above_the_lists(tmp_path):
     claimpack(
-        "start", "c", folder=tmp_path, typed="Dead.\nhalden\nCS-70\n\nHC70-1\n\n\n\n\n\n\n\n\n\n\n\n2026-02-05\nstop\n"
+        "start", "c", folder=tmp_path, typed="Dead.\nhalden\nCS-70\nHC70-1\n\n\n\n\n\n\n\n\n\n\n\n\n2026-02-05\nstop\n"
     )
     claimpack("set", "c", "failure.cause", "Worn.", folder=tmp_path)
     text = (tmp_path / "c" / "claim.toml").read_text()

@@ -5,8 +5,8 @@ from running import claimpack
 ANSWERS = """The saw will not start.
 halden
 CS-70
-cut-off saw
 HC70-118-20417
+cut-off saw
 E70-55102
 professional
 112.4
@@ -15,8 +15,8 @@ professional
 receipt
 
 yes
-A. Customer
 
+A. Customer
 2026-02-20
 
 short block

@@ -28,7 +28,7 @@ def test_answers_that_are_not_enough_are_told_as_a_command_that_goes_on(shop):
 
 @pytest.mark.parametrize(("hours", "meter"), [("none", False), ("61", True)])
 def test_a_reading_or_its_absence_is_told(shop, hours, meter):
-    ran = claimpack("open", folder=shop, typed=f"Dead.\nhalden\n\n\n\nHC70-1\n\nrental\n{hours}\nstop\n")
+    ran = claimpack("open", folder=shop, typed=f"Dead.\nhalden\n\n\nHC70-1\n\n\nrental\n{hours}\nstop\n")
     claimpack(*again(ran), "--model", "CS-70", folder=shop)
     assert kept_claim(shop).unit.meter is meter
 

@@ -7,8 +7,9 @@ from enum import Enum
 from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
-    from claimpack.commands.counter.counter_session import Question, Session
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.talk.counter_session import Session
+    from claimpack.commands.talk.question import Question
 
 HOW = "Enter skips a question, ? explains it, back returns to the one before, {stop}."
 """What a conversation says of itself first."""
@@ -18,7 +19,7 @@ _LONGEST = 60
 
 
 class _Move(Enum):
-    ON, BACK, STOP, LAST = range(4)
+    ON, AGAIN, BACK, STOP, LAST = range(5)
 
 
 class _Typed(NamedTuple):
@@ -36,18 +37,19 @@ def converse(say: Say, session: Session, heard: Callable[[Question], None] = lam
         session: the claim being filled in.
         heard: told of each question after its answer was taken.
     """
-    from claimpack.commands.counter.counter_questions import QUESTIONS
-
+    questions = session.questions
     place, passed = 0, -1
-    while place < len(QUESTIONS):
-        question = QUESTIONS[place]
+    while place < len(questions):
+        question = questions[place]
         if not (question.is_due(session) if place <= passed else session.is_open(question)):
             place += 1
             continue
         step = _ask(say, session, question)
         if step is _Move.STOP:
             return False
-        if step is _Move.BACK:
+        if step is _Move.AGAIN:
+            heard(question)
+        elif step is _Move.BACK:
             passed = max(passed, place)
             place = _before(say, session, place)
         else:
@@ -60,9 +62,7 @@ def converse(say: Say, session: Session, heard: Callable[[Question], None] = lam
 
 def _before(say: Say, session: Session, place: int) -> int:
     """The place of the question before, answered or not."""
-    from claimpack.commands.counter.counter_questions import QUESTIONS
-
-    earlier = [index for index in range(place) if QUESTIONS[index].is_due(session)]
+    earlier = [index for index in range(place) if session.questions[index].is_due(session)]
     if not earlier:
         say.note("  This is the first question.")
     return earlier[-1] if earlier else place
@@ -73,17 +73,23 @@ def _ask(say: Say, session: Session, question: Question) -> _Move:
     said = session.said(question.key)
     suggested = "" if said else question.suggestion(session)
     hint = f" [{_in_short(said or suggested)}]" if said or suggested else ""
+    if question.shows(session):
+        say.paragraph(f"  {question.shows(session)}", hanging=2)
     while True:
         typed, is_end = _typed(say, question, hint)
         word = None if typed is None else typed.strip().casefold()
         if word is None or word == "stop":
             return _Move.STOP
         if word == "back":
-            return _Move.STOP if is_end else _Move.BACK
+            gone = session.take_back(question)
+            if not gone:
+                return _Move.STOP if is_end else _Move.BACK
+            say.note(f"  Taken away: {gone}")
         if word == "?":
             say.note(f"  {question.explains(session)}")
         elif _taken(say, session, question, (typed or "").strip() or suggested):
-            return _Move.LAST if is_end else _Move.ON
+            again = question.repeats and (typed or "").strip()
+            return _Move.LAST if is_end else _Move.AGAIN if again else _Move.ON
         if is_end:
             return _Move.STOP
 
@@ -115,16 +121,18 @@ def _in_short(text: str) -> str:
 
 def _taken(say: Say, session: Session, question: Question, typed: str) -> bool:
     """Whether an answer, or none, was taken; says why where it was not."""
-    from claimpack.commands.counter.counter_questions import words_of
     from claimpack.errors import BadInput
 
     try:
         if typed:
-            session.answer(question, typed, words_of(session))
+            session.answer(question, typed)
         else:
             session.skip(question)
     except BadInput as wrong:
         for line in wrong.lines():
             say.note(f"  {line}")
         return False
+    kept = session.kept(question)
+    if typed and not question.several_lines and kept != typed:
+        say.note(f"  = {kept}")
     return True

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
-import re
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
-from types import MappingProxyType
 from typing import Any
 
 import tomlkit
@@ -16,10 +14,13 @@ from tomlkit import TOMLDocument
 
 from claimpack.claim_folder import CLAIM_FILE
 from claimpack.claim_toml import toml_value
+from claimpack.commands.talk.question import Question
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.keys import record_from
 from claimpack.core.plans.plan import Plan
+from claimpack.core.values.choices import beginning, chosen
 from claimpack.core.values.words import did_you_mean, folded, nearest
+from claimpack.core.values.written_days import DateOrder, day_written
 from claimpack.errors import BadInput
 from claimpack.file_contents import read_text
 from claimpack.files import make_folders, write_atomically
@@ -36,34 +37,6 @@ _NEEDED = {
 }
 
 
-@dataclass(frozen=True)
-class Question:
-    """One question: the key it fills, how it is asked and explained, and how the answer is read.
-
-    Of lines that come at once, one of `several_lines` takes all.
-    """
-
-    key: str
-    asks: str
-    help: str
-    read: Callable[[str], Any] = str
-    choices: Callable[[Session], list[str]] = lambda _session: []
-    suggestion: Callable[[Session], str] = lambda _session: ""
-    is_due: Callable[[Session], bool] = lambda _session: True
-    closed: bool = False
-    several_lines: bool = False
-
-    @property
-    def word(self) -> str:
-        """What the question is about, as in `Hour-meter reading`."""
-        return re.split(r"[?,:(]", self.asks)[0].strip()
-
-    def explains(self, session: Session) -> str:
-        """What the question is for, and which answers are known."""
-        known = self.choices(session)
-        return f"{self.help} One of: {', '.join(known[:20])}." if known else self.help
-
-
 @dataclass
 class Session:
     """A claim being filled in; where it has a folder, every answer is saved in its claim.toml at once."""
@@ -73,7 +46,16 @@ class Session:
     today: dt.date
     document: TOMLDocument
     is_new: bool
+    dates: DateOrder = ""
     doubted: set[tuple[str, str]] = field(default_factory=set)
+    meant: dict[str, str] = field(default_factory=dict)
+
+    @property
+    def questions(self) -> tuple[Question, ...]:
+        """What this conversation asks, in order."""
+        from claimpack.commands.talk.counter_questions import QUESTIONS
+
+        return QUESTIONS
 
     @classmethod
     def open(cls, folder: Path, places: Places, today: dt.date) -> Session:
@@ -172,13 +154,47 @@ class Session:
 
         return match(self.so_far(), self.plans).plan
 
-    def answer(self, question: Question, typed: str, words: Mapping[str, str] = MappingProxyType({})) -> None:
+    def words(self) -> Mapping[str, str]:
+        """What each key of the claim is called in the words of the questions, for messages."""
+        from claimpack.commands.talk.counter_questions import words_of
+
+        return words_of(self)
+
+    def kept(self, question: Question) -> str:
+        """What was made of the last answer to a question."""
+        return self.said(question.key)
+
+    def take_back(self, _question: Question) -> str:
+        """Take the last answer to a question that repeats away, and tell it; empty where there is none."""
+        return ""
+
+    def clear(self, key: str) -> None:
+        """Take what is said under a dotted key away."""
+        self._put(key, None)
+
+    def fill(self, keys: Mapping[str, Any]) -> None:
+        """Put in what is known from elsewhere, where nobody answered yet.
+
+        Raises:
+            BadInput: it contradicts an answer; the claim stays as it was.
+        """
+        before = tomlkit.dumps(self.document)
+        try:
+            for key, value in keys.items():
+                if self.value(key) is None:
+                    self._put(key, value)
+            self._tentative(self._keys(), "")
+        except BadInput:
+            self.document = tomlkit.parse(before)
+            raise
+        self.save()
+
+    def answer(self, question: Question, typed: str) -> None:
         """Take one answer, check the claim with it, and save.
 
         Args:
             question: the question.
             typed: the answer.
-            words: what each key of the claim is called, for messages.
 
         Raises:
             BadInput: the answer has no meaning, or contradicts another; the file stays as it was.
@@ -190,7 +206,7 @@ class Session:
         before = tomlkit.dumps(self.document)
         self._put(question.key, value)
         try:
-            self._tentative(self._keys(), "", words)
+            self._tentative(self._keys(), "", self.words())
         except BadInput:
             self.document = tomlkit.parse(before)
             raise
@@ -227,25 +243,33 @@ class Session:
 
     def _understood(self, question: Question, typed: str) -> Any:
         choices = question.choices(self)
-        same = next((choice for choice in choices if folded(choice) == folded(typed)), None)
-        if same is not None:
-            return question.read(same)
-        if choices and question.closed:
-            raise BadInput(f"{typed!r} is not one of {', '.join(choices)}.", do=did_you_mean(typed, choices))
-        self._doubt(question, typed, choices)
         try:
-            return question.read(typed)
+            same = chosen(typed, choices, question.numbered(self), closed=question.closed)
+            if same is not None:
+                return question.read(same)
+            if choices and question.closed:
+                raise BadInput(f"{typed!r} is not one of {', '.join(choices)}.", do=did_you_mean(typed, choices))
+            return question.read(self._not_doubted(question, self._day(typed) if question.days else typed, choices))
         except ValueError as error:
             raise BadInput(str(error)) from None
 
-    def _doubt(self, question: Question, typed: str, choices: list[str]) -> None:
-        """Ask back once about a word that is like a known one, or a maker no plan is for."""
-        near = nearest(typed, choices)
+    def _day(self, typed: str) -> str:
+        day = day_written(typed, self.today, self.dates)
+        return day.isoformat() if day else typed
+
+    def _not_doubted(self, question: Question, typed: str, choices: list[str]) -> str:
+        """What was typed; of a word that is like a known one, or a maker no plan is for, it asks back once."""
+        if folded(typed) in ("y", "yes") and question.key in self.meant:
+            return self.meant[question.key]
+        begin = beginning(typed, choices)
+        near = begin[0] if len(begin) == 1 else nearest(typed, choices)
         strange = bool(choices) and question.key == "maker"
         if (near or strange) and self._is_new_doubt(question.key, typed):
-            raise BadInput(
-                f"{typed!r} is not known. {did_you_mean(typed, choices)}", do="Type it again to keep it as it is."
-            )
+            self.meant = {question.key: near} if near else {}
+            hint = f"Did you mean {near!r}?" if near else did_you_mean(typed, choices)
+            do = f"{'y takes it; type' if near else 'Type'} it again to keep it as it is."
+            raise BadInput(f"{typed!r} is not known. {hint}", do=do.replace("it again", f"{typed!r} again"))
+        return typed
 
     def _is_new_doubt(self, key: str, typed: str) -> bool:
         doubt = (key, folded(typed))

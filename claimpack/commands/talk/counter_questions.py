@@ -6,7 +6,8 @@ import datetime as dt
 import re
 from contextlib import suppress
 
-from claimpack.commands.counter.counter_session import Question, Session, meter_keys
+from claimpack.commands.talk.counter_session import Session, meter_keys
+from claimpack.commands.talk.question import Question
 from claimpack.core.judging.matching import may_fall_under
 from claimpack.core.plans.component_words import components_offered, refuse_no_component
 from claimpack.core.plans.makers import is_maker_of
@@ -48,6 +49,11 @@ def _makers(session: Session) -> list[str]:
     return sorted(words | names, key=folded)
 
 
+def _makers_by_name(session: Session) -> list[str]:
+    """Every maker of a plan once, by its name."""
+    return sorted({plan.maker_name or plan.maker for plan in session.plans}, key=folded)
+
+
 def _models(session: Session) -> list[str]:
     maker = str(session.value("maker") or "")
     fitting = [plan for plan in session.plans if is_maker_of(plan, maker)]
@@ -83,16 +89,18 @@ QUESTIONS: tuple[Question, ...] = (
         "The complaint goes to the maker as it is.",
         several_lines=True,
     ),
-    Question("maker", "Maker?", "Who made the unit; the coverage plan goes by it.", choices=_makers),
+    Question(
+        "maker", "Maker?", "Who made the unit; the coverage plan goes by it.", choices=_makers, offers=_makers_by_name
+    ),
     Question("unit.model", "Model?", "As on the serial plate.", choices=_models),
-    Question("unit.kind", "What kind of machine is it?", "As in cut-off saw, ride-on mower, generator."),
     Question("unit.serials.@unit", "Serial number of the unit?", "As on the serial plate."),
+    Question("unit.kind", "What kind of machine is it?", "As in cut-off saw, ride-on mower, generator."),
     Question(
         "unit.serials.@engine", "Serial number of the engine?", "As on the engine; Enter if none.", is_due=_wants_engine
     ),
     Question(
         "unit.use",
-        "Used how: household, professional or rental?",
+        "Used how?",
         "Windows differ by use.",
         choices=_uses,
         closed=True,
@@ -101,11 +109,13 @@ QUESTIONS: tuple[Question, ...] = (
     Question(
         "unit.meter", "Hour-meter reading? (none = it has no meter)", "Windows may end by hours.", read=meter_keys
     ),
-    Question("dates.purchased", "Bought on?", "The date on the receipt, as in 2025-03-14.", read=_day),
-    Question("dates.delivered", "Delivered on, if on another day?", "Cover often starts on delivery.", read=_day),
+    Question("dates.purchased", "Bought on?", "The date on the receipt, as in 2025-03-14.", read=_day, days=True),
+    Question(
+        "dates.delivered", "Delivered on, if on another day?", "Cover often starts on delivery.", read=_day, days=True
+    ),
     Question(
         "proof.kind",
-        "Proof of purchase: receipt, registration, dealer-record or none?",
+        "Proof of purchase?",
         "What shows the purchase date.",
         choices=lambda _session: ["receipt", "registration", "dealer-record", "none"],
         closed=True,
@@ -115,19 +125,28 @@ QUESTIONS: tuple[Question, ...] = (
         "Registered with the maker on? (never = it is not)",
         "Registration may lengthen cover.",
         read=_registration,
+        days=True,
     ),
-    Question("owner.first_owner", "Is this the first owner (yes/no)?", "Some windows end with a sale.", read=_yes),
-    Question("owner.name", "Owner's name?", "For the packet."),
+    Question("owner.first_owner", "Is this the first owner (y/n)?", "Some windows end with a sale.", read=_yes),
     Question("owner.phone", "Owner's phone?", "For the shop; it goes into the packet."),
-    Question("dates.failed", "Failed on?", "The day it stopped working.", read=_day),
+    Question("owner.name", "Owner's name?", "For the packet."),
+    Question("dates.failed", "Failed on?", "The day it stopped working.", read=_day, days=True),
     Question(
         "dates.presented",
         "Brought in on?",
         "This day fixes cover under most plans.",
         read=_day,
+        days=True,
         suggestion=lambda session: session.today.isoformat(),
     ),
-    Question("failure.component", "What failed?", "The word the plan uses.", read=_component, choices=_components),
+    Question(
+        "failure.component",
+        "What failed?",
+        "The word the plan uses.",
+        read=_component,
+        choices=_components,
+        most_numbered=30,
+    ),
 )
 """Every question, in the order of the counter."""
 

@@ -6,8 +6,8 @@ import pytest
 import tomlkit
 from builders import PLAN, TODAY, a_window, changed
 
-from claimpack.commands.counter.counter_questions import QUESTIONS, words_of
-from claimpack.commands.counter.counter_session import Session
+from claimpack.commands.talk.counter_questions import QUESTIONS, words_of
+from claimpack.commands.talk.counter_session import Session
 from claimpack.core.claims.claim import Claim
 from claimpack.template_files import Places
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from claimpack.commands.desk.options import OPTION_OF
 
 if TYPE_CHECKING:
-    from claimpack.commands.counter.counter_session import Session
+    from claimpack.commands.talk.counter_session import Session
 
 _SERIAL = "unit.serials.@"
 _OF_ONE_WORD = {("--hours", "none"): "--no-meter", ("--first-owner", "yes"): "--first-owner"}

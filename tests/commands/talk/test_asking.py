@@ -24,11 +24,11 @@ def test_enter_keeps_an_answer_that_is_there(tmp_path):
 def test_the_questions_passed_on_the_way_back_are_asked_again_with_their_answers(tmp_path):
     _, err = started(tmp_path, "It smokes.", "halden", "CS-70", "back", "back", "back", "It stalls.", "", "")
     asked = err.rpartition("[It smokes.]")[2]
-    assert asked.strip().startswith("Maker? [halden] Model? [CS-70] What kind of machine is it?")
+    assert "Maker? [halden] Model? [CS-70] Serial number of the unit?" in asked
 
 
 def test_a_question_left_open_is_asked_again_on_the_way_back(tmp_path):
-    claim, _ = started(tmp_path, "It smokes.", "halden", "CS-70", "", "back", "back", "", "saw")
+    claim, _ = started(tmp_path, "It smokes.", "halden", "CS-70", "HC70-1", "", "back", "back", "", "saw")
     assert claim["unit"]["kind"] == "saw"
 
 
@@ -44,18 +44,18 @@ def test_back_reaches_answers_of_an_earlier_conversation(tmp_path):
 
 
 def test_a_serial_given_again_replaces_the_one_before(tmp_path):
-    claim, _ = started(tmp_path, "It smokes.", "halden", "CS-70", "saw", "HC70-1", "back", "HC70-2")
+    claim, _ = started(tmp_path, "It smokes.", "halden", "CS-70", "HC70-1", "back", "HC70-2")
     assert claim["unit"]["serials"] == [{"role": "unit", "value": "HC70-2"}]
 
 
 def test_a_unit_found_to_have_no_meter_loses_its_reading(tmp_path):
-    answers = ("It smokes.", "halden", "CS-70", "saw", "HC70-1", "", "rental", "61", "back", "none")
+    answers = ("It smokes.", "halden", "CS-70", "HC70-1", "saw", "", "rental", "61", "back", "none")
     unit = started(tmp_path, *answers)[0]["unit"]
     assert (unit["meter"], "hours" in unit) == (False, False)
 
 
 def test_a_day_still_to_come_is_refused(tmp_path):
-    answers = ("It smokes.", "halden", "CS-70", "saw", "HC70-1", "", "rental", "none", "2026-03-02", "2025-03-02")
+    answers = ("It smokes.", "halden", "CS-70", "HC70-1", "saw", "", "rental", "none", "2026-03-02", "2025-03-02")
     claim, err = started(tmp_path, *answers)
     assert ("still to come" in err, str(claim["dates"]["purchased"])) == (True, "2025-03-02")
 
@@ -76,12 +76,35 @@ def test_the_maker_may_be_answered_by_its_name(tmp_path):
     assert (claim["maker"], "is not known" in err) == ("Tessaly Pumps", False)
 
 
+@pytest.mark.parametrize("typed", ["2", "PROF", "p"])
+def test_one_key_chooses_among_few_answers_and_what_was_chosen_is_told(tmp_path, typed):
+    claim, err = started(tmp_path, "It smokes.", "1", "CS-70", "HC70-1", "", "", typed)
+    assert ("1 household  2 professional  3 rental" in err, "  = professional" in err) == (True, True)
+    assert (claim["maker"], claim["unit"]["use"]) == ("Halden", "professional")
+
+
+def test_letters_that_begin_two_answers_are_asked_again(tmp_path):
+    claim, err = started(tmp_path, *REGISTRATION[:-1], "re", "rec")
+    assert ("'re' may be receipt or registration" in err, claim["proof"]["kind"]) == (True, "receipt")
+
+
+def test_a_word_near_a_known_one_is_taken_with_y(tmp_path):
+    claim, err = started(tmp_path, "It smokes.", "hald", "y")
+    assert ("Did you mean 'halden'?" in err, claim["maker"]) == (True, "halden")
+
+
+def test_a_day_is_answered_as_people_write_it_and_told_as_it_is_kept(tmp_path):
+    claim, err = started(tmp_path, *REGISTRATION[:8], "3/4/2025", "4 Mar 2025")
+    assert ("2025-03-04 or 2025-04-03" in err, "  = 2025-03-04" in err) == (True, True)
+    assert str(claim["dates"]["purchased"]) == "2025-03-04"
+
+
 def test_hours_with_a_comma_are_refused_in_the_words_of_the_question(tmp_path):
-    _, err = started(tmp_path, "It smokes.", "halden", "CS-70", "saw", "HC70-1", "", "rental", "61,5", "61.5")
+    _, err = started(tmp_path, "It smokes.", "halden", "CS-70", "HC70-1", "saw", "", "rental", "61,5", "61.5")
     assert "  Hour-meter reading: '61,5' is not a decimal number such as 12.50\n" in err
 
 
-REGISTRATION = ("It smokes.", "halden", "CS-70", "saw", "HC70-1", "", "rental", "none", "2025-03-02", "", "receipt")
+REGISTRATION = ("It smokes.", "halden", "CS-70", "HC70-1", "saw", "", "rental", "none", "2025-03-02", "", "receipt")
 
 
 @pytest.mark.parametrize("never", ["never", "None", "no"])

@@ -1,0 +1,60 @@
+"""A question of a conversation: the key it fills, how it is asked, and which answers it knows."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from claimpack.core.values.choices import with_numbers
+
+if TYPE_CHECKING:
+    from claimpack.commands.talk.counter_session import Session
+
+_ONE_KEY, _ON_ONE_LINE = 9, 12
+
+
+@dataclass(frozen=True)
+class Question:
+    """One question: the key it fills, how it is asked and explained, and how the answer is read.
+
+    Of lines that come at once, one of `several_lines` takes all; one that `repeats` is asked until it is skipped. An
+    answer to one of `days` is a day as people write it. Up to `most_numbered` choices have numbers; `offers` are
+    those shown.
+    """
+
+    key: str
+    asks: str
+    help: str
+    read: Callable[[str], Any] = str
+    choices: Callable[[Session], list[str]] = lambda _session: []
+    offers: Callable[[Session], list[str]] | None = None
+    suggestion: Callable[[Session], str] = lambda _session: ""
+    is_due: Callable[[Session], bool] = lambda _session: True
+    closed: bool = False
+    several_lines: bool = False
+    repeats: bool = False
+    days: bool = False
+    most_numbered: int = _ONE_KEY
+
+    @property
+    def word(self) -> str:
+        """What the question is about, as in `Hour-meter reading`."""
+        return re.split(r"[?,:(]", self.asks)[0].strip()
+
+    def numbered(self, session: Session) -> list[str]:
+        """The choices that have numbers, from 1; none where there are too many."""
+        found = (self.offers or self.choices)(session)
+        return found if 1 < len(found) <= self.most_numbered else []
+
+    def shows(self, session: Session) -> str:
+        """The choices by number, as they stand above the question; empty where there are none, or many."""
+        found = self.numbered(session)
+        return with_numbers(found) if len(found) <= _ON_ONE_LINE else ""
+
+    def explains(self, session: Session) -> str:
+        """What the question is for, and which answers are known."""
+        known = self.choices(session)
+        listed = with_numbers(self.numbered(session)) if len(known) > _ON_ONE_LINE else ""
+        return f"{self.help} One of: {listed or ', '.join(known[:20])}." if known else self.help

@@ -1,0 +1,42 @@
+"""Answers chosen from a few: by word, by number, or by the letters a word begins with."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from claimpack.core.values.words import folded
+
+
+def chosen(typed: str, choices: Sequence[str], numbered: Sequence[str] = (), *, closed: bool) -> str | None:
+    """The choice that somebody typed; None where it is none.
+
+    Args:
+        typed: a choice in any case, its number, or what it begins with.
+        choices: what may be chosen.
+        numbered: those that were shown with numbers, from 1.
+        closed: whether there are no other answers; only then do a few letters stand for a choice.
+
+    Raises:
+        ValueError: several choices begin so.
+    """
+    word = folded(typed)
+    same = next((choice for choice in choices if folded(choice) == word), None)
+    if same is not None:
+        return same
+    if word.isdecimal() and word.isascii() and 1 <= int(word) <= len(numbered):
+        return numbered[int(word) - 1]
+    begin = beginning(word, choices) if closed else []
+    if len(begin) > 1:
+        raise ValueError(f"{typed!r} may be {' or '.join(begin)}.")
+    return begin[0] if begin else None
+
+
+def beginning(typed: str, choices: Sequence[str]) -> list[str]:
+    """The choices that begin so, each once."""
+    word = folded(typed)
+    return list(dict.fromkeys(choice for choice in choices if word and folded(choice).startswith(word)))
+
+
+def with_numbers(numbered: Sequence[str]) -> str:
+    """Choices as they are shown, each with its number."""
+    return "  ".join(f"{place} {choice}" for place, choice in enumerate(numbered, start=1))

@@ -1,0 +1,65 @@
+import pytest
+from running import claimpack
+from shop_builders import a_shop, kept_claim
+
+OWNER = {"name": "Marrow Lane Paving", "phone": "555-0114", "address": "8 Marrow Lane, Ashby"}
+BEGIN = "Dead.\nhalden\nCS-70\nHC70-1\n"
+
+
+@pytest.fixture
+def shop(tmp_path):
+    """A shop that had the saw HC70-1 of Marrow Lane Paving in before."""
+    return a_shop(tmp_path, "25-0310", owner=OWNER)
+
+
+def taken_in(shop, typed, *options):
+    """The claim opened in a conversation, and what was asked."""
+    ran = claimpack("open", "--number", "26-0500", *options, folder=shop, typed=typed)
+    return kept_claim(shop, "26-0500"), ran.err
+
+
+def test_a_unit_and_its_owner_are_recalled_by_the_serial_once_confirmed(shop):
+    claim, err = taken_in(shop, f"{BEGIN}y\ny\nstop\n")
+    before = kept_claim(shop, "25-0310")
+    assert ("The unit as on 25-0310" in err, claim.dates.purchased) == (True, before.dates.purchased)
+    assert (claim.owner.name, claim.unit.serials) == (OWNER["name"], before.unit.serials)
+
+
+def test_a_reading_and_a_failure_are_of_one_visit(shop):
+    claim, _ = taken_in(shop, f"{BEGIN}y\ny\nstop\n")
+    assert (claim.unit.hours, claim.dates.failed, claim.failure.cause) == (None, None, "")
+
+
+def test_another_owners_data_stay_off_the_claim_without_a_yes(shop):
+    claim, err = taken_in(shop, f"{BEGIN}y\n\nstop\n")
+    assert ("Still the same owner: Marrow Lane Paving" in err, claim.owner.name, claim.proof.file) == (True, "", None)
+
+
+def test_a_proof_stays_with_its_owner_where_another_is_named_after_all(tmp_path):
+    shop = a_shop(tmp_path, "25-0310", owner=OWNER, proof={"kind": "receipt", "file": "papers/receipt.pdf"})
+    back = "back\n" * 2 + "yes\n555-0199\nAshby Hire\nstop\n"
+    claim, _ = taken_in(shop, f"{BEGIN}y\ny\n" + "\n" * 3 + back)
+    assert (claim.owner.name == OWNER["name"], claim.proof.kind, claim.proof.file) == (False, "receipt", None)
+
+
+def test_the_serial_of_another_model_recalls_nothing(shop):
+    _, err = taken_in(shop, "Dead.\nhalden\nHT-24\nHC70-1\nstop\n")
+    assert "Take it over?" not in err
+
+
+def test_an_owner_is_recalled_by_the_phone_once_confirmed(shop):
+    options = ("--maker", "halden", "--model", "CS-70", "--serial", "HC70-9", "--ask")
+    claim, err = taken_in(shop, "Dead.\n" + "\n" * 9 + "5550114\ny\nstop\n", *options)
+    assert ("The owner of 25-0310" in err, claim.owner.address) == (True, OWNER["address"])
+
+
+def test_of_several_owners_with_one_phone_one_is_chosen(tmp_path):
+    shop = a_shop(tmp_path, "25-0310", owner=OWNER)
+    claimpack(
+        *("open", "--maker", "halden", "--model", "CS-70", "--serial", "HC70-8", "--number", "25-0311"),
+        *("--owner", "Ashby Hire", "--phone", "555-0114"),
+        folder=shop,
+    )
+    options = ("--maker", "halden", "--model", "CS-70", "--serial", "HC70-9", "--ask")
+    claim, _ = taken_in(shop, "Dead.\n" + "\n" * 9 + "555-0114\n2\nstop\n", *options)
+    assert claim.owner.name == "Ashby Hire"
