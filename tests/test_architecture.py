@@ -29,6 +29,7 @@ CORE_ROOMS = (
     "payment",
     "auditing",
     "reporting",
+    "drafting",
 )
 """The rooms of the core, the lowest first: data flows from the first to the last, and no room imports one above it."""
 

@@ -11,6 +11,7 @@ from pydantic import BeforeValidator, Field, model_validator
 from claimpack.core.claims.claim import Record
 from claimpack.core.claims.keys import record_from, refused
 from claimpack.core.values.words import Line, Named
+from claimpack.core.values.written import WrittenAs
 from claimpack.tag.drawing import Area
 
 _POINTS = {"pt": Decimal(1), "mm": Decimal(72) / Decimal("25.4"), "in": Decimal(72)}
@@ -34,10 +35,12 @@ def points(text: Any) -> float:
     return float(length)
 
 
-Length = Annotated[float, BeforeValidator(points)]
+_AS_TEXT = WrittenAs(Annotated[str, Field(pattern=r"^[0-9]{1,5}(\.[0-9]{1,4})?\s*(pt|mm|in)$")])
+
+Length = Annotated[float, _AS_TEXT, BeforeValidator(points)]
 """A length in points, written with its unit."""
 
-Size = Annotated[float, BeforeValidator(points), Field(ge=4, le=200)]
+Size = Annotated[float, _AS_TEXT, BeforeValidator(points), Field(ge=4, le=200)]
 """A size of type in points."""
 
 

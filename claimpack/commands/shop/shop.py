@@ -42,6 +42,7 @@ def init(
     from claimpack.commands.desk.say import Say
     from claimpack.core.claims.keys import record_from
     from claimpack.errors import BadInput
+    from claimpack.file_kinds import SCHEMA_FOLDER, schema_files
     from claimpack.files import make_folders, write_atomically
     from claimpack.shop import SHOP_FILE, ShopSettings, shop_above
     from claimpack.template_files import Places, read_terms
@@ -65,7 +66,9 @@ def init(
         read_terms(terms, Places())
     named = {key: f"--{key}" for key in ("name", "terms", "currency")}
     record_from(ShopSettings, {"name": name, "terms": terms, "currency": currency or None}, "shop init", named)
-    make_folders(home / kind for kind in ("coverage", "terms", "packet", "tag", "vault"))
+    make_folders(home / kind for kind in ("coverage", "terms", "packet", "tag", "vault", SCHEMA_FOLDER))
+    for path, told in schema_files(home):
+        write_atomically(path, told.encode())
     open_book(str(home / "book.sqlite"), create=True).engine.dispose()
     write_atomically(home / SHOP_FILE, _settings(name, terms, currency).encode())
     say = Say(world)

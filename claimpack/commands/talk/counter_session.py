@@ -23,6 +23,7 @@ from claimpack.core.values.words import did_you_mean, folded, nearest
 from claimpack.core.values.written_days import DateOrder, day_written
 from claimpack.errors import BadInput
 from claimpack.file_contents import read_text
+from claimpack.file_kinds import with_schema_line
 from claimpack.files import make_folders, write_atomically
 from claimpack.template_files import Places, read_plans, shipped
 from claimpack.toml_files import parse_toml
@@ -73,7 +74,9 @@ class Session:
             session = cls(folder, places, today, tomlkit.parse(text), is_new=False)
             session._tentative(keys, str(path))
             return session
-        document = tomlkit.parse(read_text(shipped("claim") / CLAIM_FILE))
+        document = tomlkit.parse(
+            with_schema_line(read_text(shipped("claim") / CLAIM_FILE), "claim", folder, places.shop)
+        )
         document["number"] = _number_from(folder.name)
         return cls(folder, places, today, document, is_new=True)
 

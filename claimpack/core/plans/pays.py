@@ -12,6 +12,7 @@ from claimpack.core.claims.claim import ExtraKind, Record
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import NotNegative, PartOfOne, Positive, exact, part_of_one, plain
 from claimpack.core.values.words import Line, folded
+from claimpack.core.values.written import WrittenAs
 
 
 class LabourRate(Record):
@@ -133,7 +134,11 @@ class Pays(Record):
     labour_rounding: Literal["nearest", "up", "down"] = "nearest"
     claim_time: Literal["schedule", "actual", "lower"] = "schedule"
     parts_handling: Annotated[
-        tuple[HandlingBand, ...], BeforeValidator(_bands), PlainSerializer(_as_written), Field(min_length=1)
+        tuple[HandlingBand, ...],
+        WrittenAs(PartOfOne | tuple[HandlingBand, ...]),
+        BeforeValidator(_bands),
+        PlainSerializer(_as_written),
+        Field(min_length=1),
     ] = (HandlingBand(rate=Decimal(0)),)
     handling_on_supplied: PartOfOne | None = None
     extras: tuple[ExtraTerms, ...] = ()

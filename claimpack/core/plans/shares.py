@@ -10,6 +10,7 @@ from pydantic import AfterValidator, BeforeValidator, PlainSerializer, model_val
 from claimpack.core.claims.claim import Record
 from claimpack.core.values.money import PartOfOne
 from claimpack.core.values.periods import Duration, Period, moved
+from claimpack.core.values.written import WrittenAs
 
 _ANY_DAY = date(2001, 1, 1)
 
@@ -69,5 +70,11 @@ def _in_order(shares: tuple[Share, ...]) -> tuple[Share, ...]:
     return shares
 
 
-Shares = Annotated[tuple[Share, ...], BeforeValidator(_steps), AfterValidator(_in_order), PlainSerializer(_as_written)]
+Shares = Annotated[
+    tuple[Share, ...],
+    WrittenAs(Share | tuple[Share, ...]),
+    BeforeValidator(_steps),
+    AfterValidator(_in_order),
+    PlainSerializer(_as_written),
+]
 """Steps by rising age, or one table that goes by the whole months left; empty where all is paid."""

@@ -1,7 +1,7 @@
 import pytest
 
 from claimpack.core.claims.claim import Claim, Record
-from claimpack.core.claims.meanings import Meaning, every_record, meanings_of
+from claimpack.core.drafting.meanings import Meaning, every_record, meanings_of
 from claimpack.core.plans.plan import Plan, WindowSet
 from claimpack.core.plans.terms import Terms
 from claimpack.packet.drawing.layout import Layout

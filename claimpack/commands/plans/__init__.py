@@ -1,0 +1,1 @@
+"""Plans and the other files that a shop writes: begun, looked over, tried."""

@@ -1,0 +1,116 @@
+"""Schemas are read by another reader, `jsonschema`, and compared with what the records themselves take and refuse."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import random
+from copy import deepcopy
+from functools import cache
+from pathlib import Path
+
+import pytest
+from jsonschema import Draft202012Validator
+from pydantic import ValidationError
+
+from claimpack.file_kinds import FILE_KINDS, record_of, schema_of
+from claimpack.template_files import shipped
+from claimpack.toml_files import read_toml
+
+SAMPLES = Path(__file__).parents[3] / "sample_claims"
+FOLDERS = {"coverage": "plan", "terms": "terms", "packet": "layout", "tag": "stock", "shop": "shop", "claim": "claim"}
+TEMPLATES = [(path, FOLDERS[folder]) for folder in FOLDERS for path in sorted(shipped(folder).glob("*.toml"))]
+SAMPLE_FILES = [*((path, "claim") for path in sorted(SAMPLES.glob("*/claim.toml"))), (SAMPLES / "shop.toml", "shop")]
+WHOLE = [(path, kind) for path, kind in (*TEMPLATES, *SAMPLE_FILES) if path.parent.name != "claim"]
+STRANGE = [-1, "", "soon", "P", True, [], {}, [1], {"x": 1}, "1066-10-14", "1,50", 3, "2026-13-01"]
+MEANT_BY_SEVERAL_KEYS = {"value_error", "contradiction"}
+
+
+def kind_of(path, kind):
+    return "statute" if path.name.startswith("us-ca-") else kind
+
+
+def name_of(value):
+    return value.name if isinstance(value, Path) else ""
+
+
+def as_json(keys):
+    """What an editor makes of a TOML file: dates and times are text."""
+    if isinstance(keys, dict):
+        return {key: as_json(value) for key, value in keys.items()}
+    if isinstance(keys, list):
+        return [as_json(value) for value in keys]
+    return keys.isoformat() if isinstance(keys, dt.date) else keys
+
+
+@cache
+def reader(kind):
+    return Draft202012Validator(json.loads(schema_of(kind)))
+
+
+def is_refused(kind, keys):
+    return not reader(kind).is_valid(as_json(keys))
+
+
+@pytest.mark.parametrize("kind", FILE_KINDS)
+def test_every_schema_is_one(kind):
+    assert Draft202012Validator.check_schema(json.loads(schema_of(kind))) is None
+
+
+@pytest.mark.parametrize(("path", "kind"), WHOLE, ids=name_of)
+def test_a_schema_takes_every_file_that_comes_with_the_program(path, kind):
+    assert [error.message for error in reader(kind_of(path, kind)).iter_errors(as_json(read_toml(path)))] == []
+
+
+@pytest.mark.parametrize(("path", "kind"), TEMPLATES, ids=name_of)
+def test_a_template_names_its_schema_on_its_first_line(path, kind):
+    steps = "" if kind == "shop" else "../"
+    assert path.read_text().partition("\n")[0] == f"#:schema {steps}schema/{kind_of(path, kind)}.json"
+
+
+def spots(keys):
+    """Every table or list in a file, with the key or place of each value in it."""
+    inner = keys.items() if isinstance(keys, dict) else enumerate(keys)
+    for key, value in inner:
+        yield keys, key
+        if isinstance(value, (dict, list)):
+            yield from spots(value)
+
+
+def mutant(keys, chance):
+    """A file with one thing changed: a value that is none, a key misspelt, or a key left out."""
+    changed = deepcopy(keys)
+    holder, key = chance.choice(list(spots(changed)))
+    if isinstance(holder, dict) and chance.random() < 0.4:
+        value = holder.pop(key)
+        if chance.random() < 0.5:
+            holder[f"{key}x"] = value
+    else:
+        holder[key] = chance.choice(STRANGE)
+    return changed
+
+
+def refusals(kind, keys):
+    try:
+        record_of(kind).model_validate(keys)
+    except ValidationError as error:
+        return {found["type"] for found in error.errors()}
+    return set()
+
+
+@cache
+def mutants():
+    """Each changed file that was read: its name and seed, what its record refuses, whether its schema refuses it."""
+    made = []
+    for seed, (path, named) in enumerate((WHOLE * 10)[:240]):
+        kind, keys = kind_of(path, named), mutant(read_toml(path), random.Random(seed))
+        made.append((f"{path.name} {seed}", refusals(kind, keys), is_refused(kind, keys)))
+    return made
+
+
+def test_a_schema_refuses_what_the_record_refuses_for_a_single_key():
+    assert [name for name, why, refused in mutants() if why - MEANT_BY_SEVERAL_KEYS and not refused] == []
+
+
+def test_a_schema_refuses_nothing_that_the_record_takes():
+    assert [name for name, why, refused in mutants() if not why and refused] == []
