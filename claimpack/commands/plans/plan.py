@@ -1,4 +1,4 @@
-"""`claimpack plan`: coverage plans, terms, layouts and stocks looked over."""
+"""`claimpack plan`: coverage plans begun, looked over and tried; terms, layouts and stocks looked over."""
 
 from __future__ import annotations
 
@@ -13,13 +13,13 @@ from claimpack.errors import BadInput
 from claimpack.template_files import COVERAGE, PACKET, TAG, TERMS, Places, templates, with_statutes
 from claimpack.toml_files import read_toml
 
-plan_app = typer.Typer(help="Look over coverage plans, terms, layouts and stocks.", no_args_is_help=True)
+plan_app = typer.Typer(help="Write coverage plans, look them over, try them.", no_args_is_help=True)
 """The commands about templates."""
 
 
 @plan_app.callback()
 def plan() -> None:
-    """Look over coverage plans, terms, layouts and stocks."""
+    """Write coverage plans, look them over, try them."""
 
 
 @plan_app.command("check")

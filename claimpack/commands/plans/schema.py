@@ -11,9 +11,10 @@ def schema(
     context: typer.Context,
     kind: Annotated[str, typer.Argument(metavar="KIND", help="plan, statute, terms, claim, shop, layout or stock.")],
 ) -> int:
-    """Print the JSON Schema of a kind of file, by which editors check it and complete its keys.
+    """Print what editors check a file by.
 
-    A shop's folder has them all in schema/, and the first line of each template names its own.
+    It is the file's JSON Schema. A shop has them all in its folder schema/, and each template names its own on its
+    first line.
     """
     from claimpack.commands.desk.say import Say
     from claimpack.file_kinds import schema_of
