@@ -63,6 +63,7 @@ class ShopSettings(Record):
         vault: the folder of photos and papers, in the shop's folder or elsewhere.
         sign: the key that packets are signed with, a PKCS#12 file in the shop's folder, as in `shop.p12`.
         audit_off: ids of audit rules that are not for this shop.
+        dates: how the shop writes days in figures: 3/4 is 4 March month-first, and 3 April day-first.
         ageing: whether ages of claims are counted from filing, or from the day payment was due.
     """
 
