@@ -13,7 +13,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 from typing import Any, NamedTuple
 
-from second_judging import Answer, is_possible, judged
+from second_judging import Answer, day_said, is_possible, is_stock, judged, rule_of
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.plans.plan import Plan
@@ -28,6 +28,18 @@ PLACES = ("US-CA", "US-OR")
 KNOWN = "fuel tank"
 UNKNOWN = "gizmo"
 COMPONENTS = ("engine", "short block", "starter", "spark plug")
+STARTS: tuple[Any, ...] = (
+    ["in_service"],
+    ["registered"],
+    ["registered", "purchased"],
+    ["delivered"],
+    [{"of": "purchased", "plus": "P5D"}],
+    ["built"],
+    {"earliest": ["registered", {"of": "purchased", "plus": "P8D"}]},
+    {"earliest": ["delivered", "in_service"]},
+    {"latest": ["delivered", "purchased"]},
+    {"latest": ["registered", {"of": "delivered", "plus": "P3D"}]},
+)
 DAYS_AROUND = 80
 TOO_MUCH_OPEN = "too much is open to try"
 
@@ -59,7 +71,7 @@ def a_window(dice: random.Random, name: str) -> dict[str, Any]:
     maybe(dice, window, "first_owner_only", 0.15, True)
     maybe(dice, window, "sold_in", 0.12, ["US-CA"])
     maybe(dice, window, "despite_exclusions", 0.15, True)
-    maybe(dice, window, "start", 0.25, ["in_service"], ["registered"], ["registered", "purchased"], ["delivered"])
+    maybe(dice, window, "start", 0.25, *STARTS)
     maybe(dice, window, "last_day", 0.1, "day-before", "anniversary")
     maybe(dice, window, "scheduled", 0.15, [{"component": "spark plug", "hours": 50}])
     if dice.random() < 0.3:
@@ -76,6 +88,7 @@ def a_plan(dice: random.Random) -> dict[str, Any]:
         "words": {word: [] for word in (*COMPONENTS, KNOWN)},
     }
     plan["start"] = dice.choice([["delivered", "purchased"], ["purchased"], ["in_service", "delivered"]])
+    plan["start_stock"] = dice.choice([["invoiced", "built"], {"latest": ["built", "invoiced"]}])
     plan["judged_on"] = dice.choice(["presented", "presented", "failed", "repaired"])
     plan["last_day"] = dice.choice(["anniversary", "day-before"])
     plan["month_end"] = dice.choice(["clamp", "last-day"])
@@ -131,6 +144,11 @@ def _a_claim(dice: random.Random) -> dict[str, Any]:
     maybe(dice, claim["owner"], "first_owner", 0.75, True, False)
     maybe(dice, claim["failure"], "component", 0.9, *COMPONENTS, *COMPONENTS, KNOWN, UNKNOWN)
     maybe(dice, claim["failure"], "defect", 0.4, "material", "misuse", "unknown")
+    if dice.random() < 0.08:
+        claim["case"] = "stock"
+        for role in ("purchased", "delivered", "in_service", "registered"):
+            dates.pop(role, None)
+        maybe(dice, unit, "invoiced", 0.6, before(28))
     claim["earlier"] = []
     for _ in range(dice.choice([0, 0, 1, 2])):
         repair: dict[str, Any] = {"component": dice.choice(COMPONENTS), "repaired": before(25)}
@@ -154,25 +172,28 @@ def left_open(claim: dict[str, Any], plan: dict[str, Any]) -> list[Open]:
     around = [dates["presented"] + timedelta(days=count) for count in range(-DAYS_AROUND, DAYS_AROUND + 1)]
     never, no_proof = (
         dates.get("never_registered"),
-        claim["proof"].get("kind") == "none" and "start_without_proof" in plan,
+        claim["proof"].get("kind") == "none" and "start_without_proof" in plan and not is_stock(claim),
     )
     found: list[Open] = []
-    for roles in {tuple(window.get("start", plan["start"])) for window in windows}:
-        giving = [role for role in roles if role != "registered" or not never]
-        if giving and not no_proof and not any(dates.get(role) for role in giving):
-            found.append(Open(f"dates.{giving[0]}", tuple(around)))
+    for pick, days in (rule_of(claim, plan, window) for window in windows):
+        giving = [day["of"] for day in days if _may_come(claim, pick, day["of"])]
+        waiting = [role for role in giving if not day_said(claim, role)]
+        if pick == "first":
+            waiting = giving[:1] if waiting == giving else []
+        keys = [f"{'unit' if role in ('built', 'invoiced') else 'dates'}.{role}" for role in waiting]
+        found += [Open(key, tuple(around)) for key in keys if not no_proof]
     sold = (
         dates.get("purchased")
         or dates.get("delivered")
         or any(one.key[6:] in ("purchased", "delivered") for one in found)
     )
-    if not sold and any("registered" in one.get("start", ()) and "registered_within" in one for one in windows):
+    if not sold and any(_names_registration(one) and "registered_within" in one for one in windows):
         found.append(Open("dates.purchased", tuple(around)))
     if plan["judged_on"] not in dates:
         found.append(Open(f"dates.{plan['judged_on']}", tuple(around)))
     doubtful = dates.get("registered") and dates.get("purchased") and dates["registered"] < dates["purchased"]
     waits = any("registered_within" in window for window in windows)
-    starts = doubtful and any("registered" in window.get("start", ()) for window in windows)
+    starts = doubtful and any(_names_registration(window) for window in windows)
     if starts or (waits and not never and (doubtful or not dates.get("registered"))):
         found.append(Open("dates.registered", tuple(around)))
     if no_proof and "built" not in unit:
@@ -197,6 +218,22 @@ def left_open(claim: dict[str, Any], plan: dict[str, Any]) -> list[Open]:
         if "hours" not in earlier:
             found.append(Open(f"earlier.{number}.hours", ("0", "50", "50.1", "100", "100.1", "200", "200.1")))
     return list({one.key: one for one in found}.values())
+
+
+def _may_come(claim: dict[str, Any], pick: str, role: str) -> bool:
+    """Whether a day of a start may still be given."""
+    dates = claim["dates"]
+    if role == "registered" and dates.get("never_registered"):
+        return False
+    if is_stock(claim):
+        return role in ("built", "invoiced") or role in dates
+    # The day of first use is given where it differs from the sale.
+    sold = dates.get("purchased") or dates.get("delivered")
+    return pick == "first" or role != "in_service" or "in_service" in dates or not sold
+
+
+def _names_registration(window: dict[str, Any]) -> bool:
+    return "registered" in str(window.get("start"))
 
 
 def _meters_left_open(claim: dict[str, Any], plan: dict[str, Any]) -> list[Open]:

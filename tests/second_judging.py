@@ -54,16 +54,37 @@ def seen_in_use(claim: dict[str, Any]) -> date:
     return min(seen + [earlier["repaired"] for earlier in claim["earlier"]])
 
 
+def is_stock(claim: dict[str, Any]) -> bool:
+    return claim.get("case") == "stock"
+
+
+def rule_of(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any]) -> tuple[str, list[dict[str, str]]]:
+    """Which of which days cover starts on: the first given, the earliest or the latest."""
+    rule = window.get("start", plan.get("start_stock") if is_stock(claim) else plan["start"])
+    ((pick, days),) = rule.items() if isinstance(rule, dict) else [("first", rule)]
+    return pick, [day if isinstance(day, dict) else {"of": day} for day in days]
+
+
+def day_said(claim: dict[str, Any], role: str) -> date | None:
+    return claim["unit" if role in ("built", "invoiced") else "dates"].get(role)
+
+
 def start_of(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any]) -> tuple[date | None, str]:
     unproven = plan.get("start_without_proof")
-    if claim["proof"].get("kind") == "none" and unproven:
+    pick, days = rule_of(claim, plan, window)
+    if not is_stock(claim) and claim["proof"].get("kind") == "none" and unproven:
         built = claim["unit"]["built"]
         if "after" not in unproven:
             return built, "built"
         return min(later_by(built, unproven["after"])[0], max(built, seen_in_use(claim))), "built"
     # A day only taken for granted does not move a window whose start the claim itself gives.
-    roles = sorted(window.get("start", plan["start"]), key=lambda role: role in claim.get("taken", ()))
-    return next(((claim["dates"][role], role) for role in roles if claim["dates"].get(role)), (None, ""))
+    days = sorted(days, key=lambda day: day["of"] in claim.get("taken", ()))
+    said = [(day_said(claim, day["of"]), day) for day in days]
+    found = [(later_by(on, day.get("plus", ""))[0], day["of"]) for on, day in said if on]
+    if pick == "first" or not found:
+        return found[0] if found else (None, "")
+    picked = (min if pick == "earliest" else max)(on for on, _ in found)
+    return picked, "registered" if any(day["of"] == "registered" for day in days) else ""
 
 
 def in_time(claim: dict[str, Any], window: dict[str, Any], start: date, role: str) -> bool:
@@ -104,7 +125,7 @@ def is_for_it(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any
         and (years is None or years[0] <= unit["model_year"] <= years[1])
         and (ranges is None or any(in_range(one["value"], each) for one in unit["serials"] for each in ranges))
         and (uses is None or unit["use"] in uses)
-        and (not window.get("first_owner_only") or claim["owner"]["first_owner"])
+        and (not window.get("first_owner_only") or is_stock(claim) or claim["owner"]["first_owner"])
         and (window.get("sold_in") is None or unit["sold_in"] in window["sold_in"])
         and (despite or not any(each in plan["excluded"]["components"] for each in (word, meant)))
         and claim["failure"].get("defect") not in plan["excluded"]["defects"]
@@ -117,7 +138,7 @@ def laid(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any]) ->
     if start is None:
         return None
     lengths = [window["period"]]
-    if "registered_within" in window:
+    if "registered_within" in window and not is_stock(claim):
         registered = in_time(claim, window, start, role)
         if "registered_adds" in window:
             lengths += [window["registered_adds"]] if registered else []
@@ -229,4 +250,5 @@ def is_possible(claim: dict[str, Any]) -> bool:
     known = {**dates, "sold": max(sold, default=None)}
     in_order = all(not (known.get(a) and known.get(b)) or known[a] <= known[b] for a, b in order)
     late += [earlier["repaired"] for earlier in claim["earlier"]]
+    late += [claim["unit"]["invoiced"]] if claim["unit"].get("invoiced") else []
     return in_order and not (built and any(day < built for day in late))

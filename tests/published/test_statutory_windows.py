@@ -9,6 +9,7 @@ import pytest
 
 from claimpack.core.claims.keys import record_from
 from claimpack.core.plans.plan import Window, WindowSet
+from claimpack.core.plans.starts import start_rule
 from claimpack.template_files import COVERAGE, Places, read_plans, shipped, template, templates
 
 READ_ON = date(2026, 11, 25)
@@ -35,7 +36,7 @@ def window_of(wanted: str) -> Window:
 def test_small_offroad_engines_have_two_years_from_delivery_without_hours():
     window = window_of("us-ca-small-offroad")
     assert (str(window.period), window.hours) == ("P2Y", None)
-    assert statute("us-ca-small-offroad").start == ("delivered",)
+    assert statute("us-ca-small-offroad").start == start_rule("delivered")
 
 
 @pytest.mark.source("13 CCR 2425(b)(2)")
@@ -66,7 +67,7 @@ def test_large_spark_ignition_engines_up_to_one_litre_follow_the_small_engine_ru
 def test_marine_evaporative_parts_have_two_years_from_delivery():
     window = window_of("us-ca-marine-evaporative")
     assert (str(window.period), window.hours) == ("P2Y", None)
-    assert statute("us-ca-marine-evaporative").start == ("delivered",)
+    assert statute("us-ca-marine-evaporative").start == start_rule("delivered")
 
 
 @pytest.mark.source("13 CCR 2405(b), 2425(b), 2435(b)")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from datetime import date
 from fnmatch import fnmatchcase
 from typing import NamedTuple
 
@@ -74,6 +75,8 @@ def _named(claim: Claim, plans: Sequence[Plan]) -> Match:
 def _waiting(claim: Claim, waiting: Sequence[Plan]) -> Reason:
     """Why several plans wait: for the first fact that is not given and that one of them goes by."""
     asks, key, _ = next(fact for fact in _FACTS if any(fact[2](plan, claim) is None for plan in waiting))
+    if claim.is_stock and asks == "dates.purchased":
+        asks, key = "unit.invoiced", "plan.invoice-unknown"
     return unknown("plan", asks, key, plans=_ids(waiting))
 
 
@@ -102,8 +105,13 @@ def _ids(plans: Iterable[Plan]) -> str:
 
 
 def _facts(claim: Claim) -> dict[str, str]:
-    sold = claim.dates.purchased or claim.dates.delivered
-    return {"maker": claim.maker, "model": claim.unit.model, "sold": str(sold or "on an unknown day")}
+    sold, unknown_day = _sold(claim), "to nobody yet" if claim.is_stock else "on an unknown day"
+    return {"maker": claim.maker, "model": claim.unit.model, "sold": str(sold or unknown_day)}
+
+
+def _sold(claim: Claim) -> date | None:
+    """The day a unit was sold; one in stock was sold to the dealer alone."""
+    return claim.unit.invoiced if claim.is_stock else claim.dates.purchased or claim.dates.delivered
 
 
 def _same_maker(plan: Plan, claim: Claim) -> bool:
@@ -126,7 +134,7 @@ def _hits(pattern: str, claim: Claim) -> bool:
 def _sold_under(plan: Plan, claim: Claim) -> bool | None:
     if plan.sold_from is None and plan.sold_until is None:
         return True
-    sold = claim.dates.purchased or claim.dates.delivered
+    sold = _sold(claim)
     if sold is None:
         return None
     return (plan.sold_from is None or plan.sold_from <= sold) and (plan.sold_until is None or sold <= plan.sold_until)

@@ -241,6 +241,24 @@ def claims_never_paid(plan: Plan) -> Iterable[str]:
         yield "pays.claim_least: no claim reaches it, by the cap and the deductible, so none would be paid"
 
 
+def starts_in_vain(plan: Plan) -> Iterable[str]:
+    """A day counts once in a rule, one of several is picked out of several, and a unit in stock has no day of a sale.
+
+    Source: a rule of this tool's, no source.
+    """
+    named = {"start": plan.start, "start_stock": plan.start_stock}
+    rules = [*named.items(), *((f"window {window.id}: start", window.start) for window in plan.window)]
+    for key, rule in rules:
+        roles = [day.of for day in rule.days] if rule else []
+        for role in sorted({role for role in roles if roles.count(role) > 1}):
+            yield f"{key}: names {role} twice, and only one of them can count"
+        if rule and rule.pick != "first" and len(roles) == 1:
+            yield f"{key}: {rule.pick} of one day says nothing; write a list"
+    for day in plan.start_stock.days if plan.start_stock else ():
+        if day.of in ("purchased", "delivered", "registered"):
+            yield f"start_stock: names {day.of}, a day that a unit in stock has not come to"
+
+
 def windows_for_nobody(plan: Plan) -> Iterable[str]:
     """Two windows that say the same, where the second can never be the one cited.
 
@@ -350,6 +368,7 @@ LINT_RULES: tuple[LintRule, ...] = (
     windows_for_nobody,
     shorter_inside_longer,
     shares_that_end_early,
+    starts_in_vain,
 )
 """Every rule, in the order it is told."""
 

@@ -13,12 +13,12 @@ from claimpack.core.plans.pays import Pays
 from claimpack.core.plans.serial_pattern import MOST_FORMS, checked_form
 from claimpack.core.plans.serial_ranges import SerialRange
 from claimpack.core.plans.shares import Shares
+from claimpack.core.plans.starts import Start, start_rule
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import NotNegative, Positive, fits, plain
 from claimpack.core.values.periods import Duration, LastDay, MonthEnd
 from claimpack.core.values.words import Line, Named, Text, folded, word_set
 
-StartRole = Literal["delivered", "purchased", "in_service", "registered"]
 LineKind = Literal["parts", "labour", "extras"]
 EventRole = Literal["presented", "failed", "repaired"]
 
@@ -102,7 +102,7 @@ class Window(Record):
         limits: the last readings of other meters that are covered, as in `[{meter = "cycles", at = "5000"}]`.
         whichever: whether it ends with the first or the last of its period and its limits.
         start: the days it starts on, if not those of the plan: the first of them that the claim has, as in
-            `["in_service"]`.
+            `["in_service"]`, or the earliest or latest of several, as in `{latest = ["purchased", "registered"]}`.
         last_day: whether the same date a period later still counts, if not as in the plan.
         first_owner_only: whether it is for the first owner alone.
         registered_within: how soon after the sale the unit must be registered, as in `P30D`.
@@ -131,7 +131,7 @@ class Window(Record):
     hours: Positive | None = None
     limits: tuple[Limit, ...] = ()
     whichever: Literal["first", "last"] = "first"
-    start: tuple[StartRole, ...] | None = None
+    start: Start | None = None
     last_day: LastDay | None = None
     first_owner_only: bool = False
     registered_within: Duration | None = None
@@ -314,7 +314,7 @@ class WindowSet(Record):
     cites: Named
     read_on: Day
     note: Text = ""
-    start: tuple[StartRole, ...] | None = None
+    start: Start | None = None
     window: tuple[Window, ...] = Field(min_length=1)
 
 
@@ -334,7 +334,10 @@ class Plan(Record):
         serials: the ranges of serial numbers it is for, both ends in, as in `["HC70-118-20000 .. HC70-118-29999"]`.
         sold_from: the first day of sale it is for, as in `2025-01-01`.
         sold_until: the last day of sale it is for, as in `2027-12-31`.
-        start: the days cover starts on: the first of them that the claim has, as in `["delivered", "purchased"]`.
+        start: the days cover starts on: the first of them that the claim has, as in `["delivered", "purchased"]`; or
+            the earliest or latest of several, as in `{earliest = ["registered", {of = "purchased", plus = "P2Y"}]}`.
+        start_stock: the days cover of a unit in stock starts on, which was never sold; absent where the plan does not
+            say, as in `["invoiced", "built"]`.
         start_without_proof: when cover starts where nothing proves the purchase, as in `{from = "built", after =
             "P6M"}`.
         judged_on: the day that decides whether a unit is still covered.
@@ -367,7 +370,8 @@ class Plan(Record):
     serials: tuple[SerialRange, ...] | None = None
     sold_from: Day | None = None
     sold_until: Day | None = None
-    start: tuple[StartRole, ...] = Field(default=("delivered", "purchased"), min_length=1)
+    start: Start = start_rule("delivered", "purchased")
+    start_stock: Start | None = None
     start_without_proof: StartWithoutProof | None = None
     judged_on: EventRole = "presented"
     last_day: LastDay = "anniversary"

@@ -32,8 +32,24 @@ SAYS: Mapping[str, str] = {
     "plan.serial-unknown": "Which plan fits depends on a serial number that is not given: {plans}.",
     "plan.several": "More than one plan fits equally: {plans}. Name one with the key plan.",
     "plan.sale-unknown": "Which plan fits depends on the purchase date, and it is not given: {plans}.",
+    "plan.invoice-unknown": (
+        "Which plan fits a unit in stock depends on the day of the dealer's invoice, and it is not given: {plans}."
+    ),
     # when cover starts
     "start.from": "Cover starts on {starts}, {role_word}.",
+    "start.from-later": "Cover starts on {starts}, {plus_period} after {role_word} ({given}).",
+    "start.earliest": "Cover starts on {starts}, {role_word}: the earliest of the days it may start on.",
+    "start.earliest-later": (
+        "Cover starts on {starts}, {plus_period} after {role_word} ({given}): the earliest of the days it may start on."
+    ),
+    "start.earliest-unknown": "Cover starts on the earliest of several days, and {fact_word} is not given.",
+    "start.latest": "Cover starts on {starts}, {role_word}: the latest of the days it may start on.",
+    "start.latest-later": (
+        "Cover starts on {starts}, {plus_period} after {role_word} ({given}): the latest of the days it may start on."
+    ),
+    "start.latest-unknown": "Cover starts on the latest of several days, and {fact_word} is not given.",
+    "start.not-sold": "Cover starts when the unit is sold, and it is still in stock.",
+    "start.stock-unknown": "The plan does not say from when it covers a unit in stock; its key start_stock would.",
     "start.without-proof": (
         "There is no proof of purchase, so cover starts on {starts}, {after_period} after the unit was built ({built})."
     ),
@@ -84,6 +100,7 @@ SAYS: Mapping[str, str] = {
     "use.near": "It is for {uses_word} use; the plan does not know {use} use. Does it mean {near_word}?",
     "use.unfamiliar": "It is for {uses_word} use; the plan does not know {use} use.",
     "owner.first": "It is for the first owner, who brings the unit.",
+    "owner.stock": "It is for the first owner; the unit is in stock, and nobody has owned it.",
     "owner.later": "It is for the first owner alone; the unit has changed hands.",
     "owner.unknown": "It is for the first owner alone; whether this is the first owner is not given.",
     "model-year.fits": "It is for model years {first} to {last}; the unit is of {year}.",
@@ -449,6 +466,7 @@ WORDS: Mapping[str, str] = {
     "unit.sold_in": "where the unit was sold",
     "owner.first_owner": "whether this is the first owner",
     "failure.component": "the component that failed",
+    "start_stock": "from when the plan covers a unit in stock",
     "serial.unit": "unit",
     "serial.engine": "engine",
     "serial.battery": "battery",

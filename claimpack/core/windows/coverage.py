@@ -14,9 +14,10 @@ from claimpack.core.plans.uses import uses_known
 from claimpack.core.values.words import folded
 from claimpack.core.windows import replaced
 from claimpack.core.windows.judged import WindowJudgement
-from claimpack.core.windows.judged_days import event_day, start_of_cover
+from claimpack.core.windows.judged_days import event_day
 from claimpack.core.windows.meter_limits import LimitLeft, others_left
 from claimpack.core.windows.reasons import Reason
+from claimpack.core.windows.start_of_cover import start_of_cover
 from claimpack.core.windows.window_judging import judge_window
 
 _MOST_WORDS = 8
@@ -87,7 +88,7 @@ def _certain(windows: Sequence[WindowJudgement]) -> WindowJudgement | None:
 def _as_it_stands(claim: Claim, plan: Plan) -> Judgement:
     """The verdict that the facts given allow."""
     event = event_day(claim, plan)
-    start = start_of_cover(claim, plan, plan.start)
+    start = start_of_cover(claim, plan)
     judged = tuple(judge_window(claim, plan, window, event) for window in plan.window)
     renewed = replaced.judge_replaced(claim, plan, judged, event)
     windows = judged if renewed.window is None else (*judged, renewed.window)

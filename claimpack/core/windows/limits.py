@@ -56,7 +56,7 @@ def by_age(claim: Claim, plan: Plan, window: Window, start: JudgedDay, event: Ju
 
 
 def _cases(claim: Claim, plan: Plan, window: Window, start: JudgedDay, event: JudgedDay) -> list[_Case]:
-    by = registering.register_by(claim, window, start, start.earliest) if start.registration else None
+    by = registering.register_by(claim, window, start, start.earliest) if start.from_sale else None
     starts = _edges(start, (event.earliest, event.latest, *([by] if by else [])))
     ends = [_end(plan, window, day, _length(window, in_time=in_time)) for day in starts for in_time in (False, True)]
     return [
@@ -147,7 +147,7 @@ def _decides(inside: dict[_Case, bool], field: str) -> bool:
 
 def _is_inside(plan: Plan, window: Window, days: tuple[JudgedDay, JudgedDay], case: _Case) -> bool:
     start, event = days
-    in_order = not (start.registration or event.free or (start.on and event.on))
+    in_order = not (start.may_follow or event.free or (start.on and event.on))
     starts = min(case.starts, case.event) if in_order else case.starts
     return starts <= case.event <= _end(plan, window, starts, _length(window, in_time=case.in_time))
 

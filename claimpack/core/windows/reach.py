@@ -51,6 +51,8 @@ def owner(claim: Claim, _plan: Plan, window: Window) -> Reason | None:
     """
     if not window.first_owner_only:
         return None
+    if claim.is_stock:
+        return passes("owner", "owner.stock")
     if claim.owner.first_owner is None:
         return unknown("owner", "owner.first_owner", "owner.unknown")
     return passes("owner", "owner.first") if claim.owner.first_owner else fails("owner", "owner.later")

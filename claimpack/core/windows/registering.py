@@ -14,11 +14,11 @@ from claimpack.core.windows.reasons import Reason, fails, passes, unknown
 def register_by(claim: Claim, window: Window, start: JudgedDay, starts: date) -> date | None:
     """The last day to register a unit whose cover starts on a day; None while the sale is not known that it runs from.
 
-    Where cover starts with the registration itself, the time to register runs from the sale, else from that start.
+    Where cover starts with the registration, or may, the time to register runs from the sale, else from that start.
 
     Source: common practice, no source.
     """
-    runs_from = (claim.dates.purchased or claim.dates.delivered) if start.registration else starts
+    runs_from = (claim.dates.purchased or claim.dates.delivered) if start.from_sale else starts
     return moved(runs_from, window.registered_within) if runs_from and window.registered_within else None
 
 
@@ -28,16 +28,16 @@ def may_be_in_time(claim: Claim, window: Window, start: JudgedDay, starts: date)
         return (True,)
     if claim.dates.never_registered:
         return (False,)
-    registered = starts if start.registration else claim.dates.registered
+    registered = starts if start.is_registration else claim.dates.registered
     by = register_by(claim, window, start, starts)
-    if registered is None or by is None or (before_the_sale(claim.dates) and not start.registration):
+    if registered is None or by is None or (before_the_sale(claim.dates) and not start.is_registration):
         return (True, False)
     return (registered <= by,)
 
 
 def fact_of_registration(claim: Claim, start: JudgedDay) -> str:
     """The fact, as a key of the claim, that would say whether the unit was registered in time."""
-    sale_is_open = start.registration and start.on and not before_the_sale(claim.dates)
+    sale_is_open = start.from_sale and claim.dates.registered and not before_the_sale(claim.dates)
     return "dates.purchased" if sale_is_open else "dates.registered"
 
 

@@ -6,8 +6,9 @@ from claimpack.core.claims.claim import Claim
 from claimpack.core.plans.plan import Plan, Window
 from claimpack.core.windows import applies, hour_limits, limits, meter_limits
 from claimpack.core.windows.judged import WindowJudgement
-from claimpack.core.windows.judged_days import JudgedDay, start_of_cover
+from claimpack.core.windows.judged_days import JudgedDay
 from claimpack.core.windows.reasons import Reason, settled
+from claimpack.core.windows.start_of_cover import start_of_cover
 
 
 def judge_window(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> WindowJudgement:
@@ -15,11 +16,13 @@ def judge_window(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> 
 
     Source: common practice, no source; each rule names its own.
     """
-    start = start_of_cover(claim, plan, window.start or plan.start)
+    window = _unregistered(window) if claim.is_stock else window
+    start = start_of_cover(claim, plan, window.start)
     span = limits.by_age(claim, plan, window, start, event)
     speaks = applies.speaks_about(claim, plan, window)
     by_meter, renewal = meter_limits.by_meters(claim, window), hour_limits.by_schedule(claim, plan, window)
-    opens = meter_limits.until_the_last(window, span.reasons, by_meter, may_wait=start.registration or event.free)
+    may_wait = event.free or (start.may_follow and start.latest > event.earliest)
+    opens = meter_limits.until_the_last(window, span.reasons, by_meter, may_wait=may_wait)
     opens += [renewal] if renewal else []
     has_last_day = not meter_limits.counts_a_meter(window, by_meter)
     told = (*speaks, *_own_start(window, plan, start), *opens)
@@ -36,6 +39,11 @@ def judge_window(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> 
         limits=window.other_limits,
         at_least=None if has_last_day else span.ends,
     )
+
+
+def _unregistered(window: Window) -> Window:
+    """The window for a unit in stock, which cannot be registered yet: it has nothing of it, and lacks nothing by it."""
+    return window.model_copy(update={"registered_within": None, "registered_adds": None})
 
 
 def _own_start(window: Window, plan: Plan, start: JudgedDay) -> tuple[Reason, ...]:

@@ -3,6 +3,7 @@ from builders import a_plan, a_window
 from pydantic import ValidationError
 
 from claimpack.core.plans.plan import Window, WindowSet
+from claimpack.core.plans.starts import start_rule
 
 STATUTE = WindowSet(
     id="us-xx",
@@ -106,7 +107,7 @@ def test_a_statute_adds_its_windows_behind_the_plans_own():
 
 def test_a_window_of_a_statute_carries_its_name_section_and_start():
     window = a_plan().with_windows_of(STATUTE).window[-1]
-    assert (window.name, window.cites, window.start) == ("A statute", "XX Code 1", ("delivered",))
+    assert (window.name, window.cites, window.start) == ("A statute", "XX Code 1", start_rule("delivered"))
 
 
 def test_a_window_of_a_statute_keeps_a_section_of_its_own():

@@ -15,6 +15,8 @@ SOURCES = "\n".join(
 )
 COMPOSED = {"missing.complaint", "missing.cause", "missing.correction"}
 COMPOSED |= {f"{form}.{outcome}" for form in ("age", "span") for outcome in ("inside", "last-day", "outside")}
+COMPOSED |= {f"start.{pick}{form}" for pick in ("earliest", "latest") for form in ("", "-later", "-unknown")}
+COMPOSED.add("start.from-later")
 
 
 def test_every_sentence_is_said_somewhere():
