@@ -101,7 +101,7 @@ def _goes_beyond_copies(pictures: Sequence[PictureSeen]) -> bool:
     for picture in pictures:
         claims.setdefault(picture.sha256, set()).add(picture.claim)
     every = set().union(*claims.values())
-    return len(every) > 1 and all(of_one != every for of_one in claims.values())
+    return all(of_one != every for of_one in claims.values())
 
 
 def near_hashes(hashes: Iterable[int], bits: int) -> list[list[int]]:

@@ -62,7 +62,7 @@ def record_from(
     try:
         return kind.model_validate(keys)
     except ValidationError as error:
-        told = _telling(error.errors(include_url=False))
+        told = _telling(error.errors())
         # Beyond those that are shown only their number counts, and finding the nearest key takes a while.
         problems = [_problem(kind, found, options) for found in told[:_MOST]] + [""] * len(told[_MOST:])
     raise refused(source, problems)

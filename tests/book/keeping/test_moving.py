@@ -64,11 +64,22 @@ def test_running_clocks_move_with_the_book(full, book):
     assert book.clocks() == full.clocks()
 
 
-def test_many_claims_move_in_batches(book):
+MANY = 503
+"""More claims than are moved at a time."""
+
+
+@pytest.fixture(scope="module")
+def many():
+    """The rows of a book of so many claims, and the end of its history."""
     source = open_book(":memory:", create=True)
-    source.add(many_entries(1203), ANA, OPENED)
-    put_into(book, rows_of(source))
-    assert (book.count(), book.chain_end()) == (1203, source.chain_end())
+    source.add(many_entries(MANY), ANA, OPENED)
+    return rows_of(source), source.chain_end()
+
+
+def test_many_claims_move_in_batches(many, book):
+    rows, end = many
+    put_into(book, rows)
+    assert (book.count(), book.chain_end()) == (MANY, end)
 
 
 def test_an_empty_book_moves_to_an_empty_book(book):

@@ -102,9 +102,12 @@ def test_hours_without_a_clock_are_worth_a_look_however_many():
     assert [each.weight for each in found_by("day-too-long", worked("26-0001", stated("30")))] == ["look"]
 
 
-def test_clocks_of_more_than_a_day_are_serious():
-    day = [clocked("00:00", "13:00"), clocked("10:00", "22:00")]
-    assert [each.weight for each in found_by("day-too-long", worked("26-0001", *day))] == ["serious"]
+@pytest.mark.parametrize(
+    ("ended", "weight"), [("21:59", "look"), ("22:00", "look"), ("22:01", "serious")], ids=["23:59", "24:00", "24:01"]
+)
+def test_clocks_of_more_than_a_day_are_serious(ended, weight):
+    day = [clocked("00:00", "12:00"), clocked("10:00", ended)]
+    assert [each.weight for each in found_by("day-too-long", worked("26-0001", *day))] == [weight]
 
 
 def test_a_clock_that_ran_for_days_is_serious():

@@ -74,8 +74,9 @@ def test_an_approval_expires_while_the_repair_waits():
     assert dates(Dated(state="draft", approval_until=UNTIL)) == [("approval expires", UNTIL, "shop")]
 
 
-def test_a_missed_day_to_file_is_told():
-    assert listed(Dated(state="draft", file_by=date(2025, 12, 1)))[0].missed(TODAY)
+@pytest.mark.parametrize(("left", "missed"), [(-1, True), (0, False), (1, False)])
+def test_a_day_to_file_is_missed_from_the_day_after(left, missed):
+    assert listed(Dated(state="draft", file_by=TODAY + timedelta(left)))[0].missed(TODAY) is missed
 
 
 @pytest.mark.parametrize(("on", "told"), [(UNTIL - timedelta(1), 1), (UNTIL, 1), (UNTIL + timedelta(1), 0)])
