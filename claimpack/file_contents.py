@@ -35,18 +35,18 @@ def hash_of(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()
 
 
-def read_text(path: Path) -> str:
+def read_text(path: Path, most: int = BIGGEST_TEXT) -> str:
     """A text file of the user's, in UTF-8 with or without a byte order mark.
 
     Raises:
         NotFound: there is no such file.
-        BadInput: it cannot be read, is larger than 2 MB, or is in another encoding.
+        BadInput: it cannot be read, has more than `most` bytes, or is in another encoding.
     """
     with _opened(path) as stream:
-        content = stream.read(BIGGEST_TEXT + 1)
-    if len(content) > BIGGEST_TEXT:
+        content = stream.read(most + 1)
+    if len(content) > most:
         raise BadInput(
-            f"{path} is larger than {BIGGEST_TEXT // 1_000_000} MB",
+            f"{path} is larger than {most // 1_000_000} MB",
             "A file written by hand is never that large; it may be another file under this name.",
             "Check what the file is.",
         )
@@ -76,6 +76,17 @@ def read_bytes(path: Path) -> bytes:
                 "Check that the right file was named.",
             )
         return stream.read()
+
+
+def refuse_no_file(path: Path) -> None:
+    """Refuse what cannot be opened as a file, before another process is asked to.
+
+    Raises:
+        NotFound: there is no such file.
+        BadInput: it cannot be read, or is no file.
+    """
+    with _opened(path):
+        return
 
 
 @contextlib.contextmanager

@@ -21,7 +21,7 @@ from claimpack.errors import NotFound
 from claimpack.toml_files import read_record
 
 SHOP_FILE = "shop.toml"
-OWN_FOLDERS = ("coverage", "terms", "packet", "tag", "forms", "campaigns")
+OWN_FOLDERS = ("coverage", "terms", "packet", "tag", "forms", "campaigns", "parts")
 """The folders of a shop that hold what it made or changed itself."""
 
 

@@ -54,6 +54,11 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
             Subcommand("paper", "bench.paper:paper_app", "Add receipts and other papers, as PDF or picture."),
             Subcommand("finding", "bench.finding:finding_app", "Write down what was measured."),
             Subcommand("part", "bench.part:part_app", "Write down parts used, and failed parts that are kept."),
+            Subcommand(
+                "finish",
+                "bench.finish:finish",
+                "Write a repair down at its end: asks, or takes it all from options.",
+            ),
             Subcommand("labour", "bench.labour:labour_app", "Clock labour, or write it down."),
         ),
     ),

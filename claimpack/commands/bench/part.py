@@ -48,10 +48,18 @@ def add_part(
     context: typer.Context,
     claim: BookClaim,
     part_number: Annotated[str, typer.Argument(metavar="NUMBER", help="The part's number.")],
-    name: Annotated[str, typer.Argument(metavar="NAME", help="What it is, as in 'ignition coil'.")],
+    name: Annotated[
+        str,
+        typer.Argument(
+            metavar="NAME",
+            help="What it is, as in 'ignition coil'; default: as the parts list says.",
+            show_default=False,
+        ),
+    ] = "",
     quantity: Annotated[str, typer.Option(help="How many, or how much.")] = "1",
     cost: Annotated[
-        str, typer.Option(metavar="AMOUNT", help="What one costs the shop, as in 42.50.", show_default=False)
+        str,
+        typer.Option(metavar="AMOUNT", help="What one costs; default: as the parts list says.", show_default=False),
     ] = "",
     source: Annotated[Source, typer.Option(help="maker: sent by the maker at no charge.")] = Source.stock,
     payer: Annotated[Payer, typer.Option(help="Who pays for it.")] = Payer.maker,
@@ -61,13 +69,19 @@ def add_part(
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.typed.parts_list import looked_up, must_have_a_name
     from claimpack.core.claims.claim import Part
     from claimpack.core.claims.keys import record_from
+    from claimpack.core.claims.listed_part import differs, filled_in
     from claimpack.core.shelf.same_part import number_twice
 
-    keys = {"number": part_number, "name": name, "quantity": quantity, "unit_cost": cost or "0"}
-    used = record_from(Part, {**keys, "source": source.value, "payer": payer.value}, "part add", _ADDED)
-    with Desk(context.obj).changing(number_of(claim)) as changing:
+    desk = Desk(context.obj)
+    listed = looked_up(desk, number_of(claim), part_number)
+    keys = {"number": part_number, "name": name, "quantity": quantity, "unit_cost": cost}
+    keys = filled_in({**keys, "source": source.value, "payer": payer.value}, listed)
+    must_have_a_name(keys, "NAME")
+    used = record_from(Part, {key: value for key, value in keys.items() if value != ""}, "part add", _ADDED)
+    with desk.changing(number_of(claim)) as changing:
         parts = (*changing.claim.parts, used)
         changing.keep(changing.claim.model_copy(update={"parts": parts}), why=f"part {used.number} {used.name}")
     say = Say(context.obj)
@@ -76,9 +90,10 @@ def add_part(
         return 0
     _, number, _, count, _, price, pays = _row(len(parts), used)
     say.answer(f"{claim}: {used.name}{f' ({number})' if number else ''}, {count} x {price}, {pays}")
-    for twice in number_twice(claim, parts):
-        say.note(twice)
-    if not cost and source is Source.stock:
+    for told in (*number_twice(claim, parts), differs(used, listed)):
+        if told:
+            say.note(told)
+    if not used.unit_cost and source is Source.stock and not cost:
         say.note("No cost was given, so it is priced at 0; say it with --cost AMOUNT.")
     return 0
 

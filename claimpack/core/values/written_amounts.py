@@ -76,6 +76,8 @@ def _read(figures: str, written: str, currency: str) -> str | None:
         if mark == ",":
             return as_thousands if thousands else _refuse_comma(written, as_coins) if one else None
         return figures if _PLAIN.fullmatch(figures) else None
+    if mark == "," and not currency and one:
+        raise ValueError(f"{written!r} has a comma, and shop.toml names no currency: write {as_coins}, or all digits")
     if thousands and one and (currency or mark == ","):
         small = as_coins.rstrip("0") if as_coins.endswith("0") else f"{as_coins}0"
         raise ValueError(f"{written!r} may be {as_thousands} or {small}: write it so")

@@ -46,7 +46,7 @@ def test_a_part_the_maker_sent_needs_no_cost(shop):
 @pytest.mark.parametrize("option", [("--cost", "-1"), ("--cost", "12,50"), ("--quantity", "0"), ("--quantity", "1e99")])
 def test_an_amount_that_is_none_is_refused(shop, option):
     ran = part(shop, "add", "26-0001", "H-1", "Gasket", *option)
-    assert (ran.code, f"part add: {option[0]}: '{option[1]}'" in ran.err, kept_claim(shop).parts) == (2, True, ())
+    assert (ran.code, f"{option[0]}: '{option[1]}'" in ran.err, kept_claim(shop).parts) == (2, True, ())
 
 
 def test_parts_are_listed_with_those_that_are_held(shop):
@@ -112,7 +112,7 @@ def test_the_tag_that_is_named_can_be_printed(shop):
 
 
 def test_a_day_that_is_none_is_refused(shop):
-    ran = part(shop, "hold", "26-0001", "short block", "--since", "yesterday")
+    ran = part(shop, "hold", "26-0001", "short block", "--since", "lately")
     assert (ran.code, kept_claim(shop).held) == (2, ())
 
 
@@ -156,3 +156,27 @@ def test_a_part_number_that_is_on_the_claim_already_is_told(shop):
     part(shop, "add", "26-0001", "H-1", "Gasket", "--cost", "2")
     told = part(shop, "add", "26-0001", "h-1", "Gasket", "--cost", "2").err
     assert "h-1 is on the claim already, as part 1; it was added as part 2." in told
+
+
+@pytest.fixture
+def with_list(shop):
+    """The shop with a parts list of its claim's maker."""
+    (shop / "parts").mkdir()
+    (shop / "parts" / f"{kept_claim(shop).maker}.csv").write_text("number,name,cost\n70-1,Ignition coil,38.15\n")
+    return shop
+
+
+def test_the_parts_list_fills_in_name_and_cost(with_list):
+    assert part(with_list, "add", "26-0001", "70-1").code == 0
+    used = kept_claim(with_list).parts[-1]
+    assert (used.name, str(used.unit_cost)) == ("Ignition coil", "38.15")
+
+
+def test_what_differs_from_the_parts_list_is_told_and_the_claim_keeps_its_own(with_list):
+    ran = part(with_list, "add", "26-0001", "70-1", "--cost", "40.00")
+    assert ("at 38.15 (parts/" in ran.err, str(kept_claim(with_list).parts[-1].unit_cost)) == (True, "40.00")
+
+
+def test_a_part_that_no_list_has_needs_a_name(with_list):
+    ran = part(with_list, "add", "26-0001", "70-2")
+    assert (ran.code, "NAME is missing" in ran.err) == (2, True)

@@ -1,0 +1,170 @@
+"""`claimpack finish`: a repair written down at its end, in one conversation or from options."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from claimpack.commands.desk.options import BookClaim, Json, Today
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk.desk import Changing, Desk
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.talk.finish_session import FinishSession
+    from claimpack.core.claims.claim import Claim
+
+
+def finish(
+    context: typer.Context,
+    claim: BookClaim,
+    cause: Annotated[str, typer.Option(metavar="TEXT", help="What caused it.", show_default=False)] = "",
+    correction: Annotated[str, typer.Option(metavar="TEXT", help="What was done about it.", show_default=False)] = "",
+    component: Annotated[str, typer.Option(help="What failed.", show_default=False)] = "",
+    defect: Annotated[str, typer.Option(help="As in material, wear, accident.", show_default=False)] = "",
+    part: Annotated[
+        list[str] | None,
+        typer.Option(metavar="'NUMBER [xN] [=COST] [NAME]'", help="A part used (repeatable).", show_default=False),
+    ] = None,
+    labour: Annotated[
+        list[str] | None,
+        typer.Option(metavar="'OPERATION [HOURS]'", help="Labour (repeatable).", show_default=False),
+    ] = None,
+    shelf: Annotated[
+        str, typer.Option(metavar="SHELF", help="Where the failed part is kept; no: it is not.", show_default=False)
+    ] = "",
+    drained: Annotated[
+        bool | None, typer.Option("--drained/--not-drained", help="Fuel and oil are out.", show_default=False)
+    ] = None,
+    repaired: Annotated[str, typer.Option(metavar="DATE", help="Repaired on.", show_default=False)] = "",
+    ask: Annotated[bool, typer.Option("--ask", help="Ask for all that the options leave open.")] = False,
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Write a repair down at its end: asks, or takes it all from options."""
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.one_claim import number_of
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.talk.finish_session import DRAINED, HELD, LABOUR, PART, FinishSession
+
+    desk, say, number = Desk(context.obj, today), Say(context.obj), number_of(claim)
+    desk.must_take_changes(number)
+    entry = desk.book.get(number)
+    session = FinishSession.of(desk, entry.claim)
+    given = [
+        ("failure.cause", cause),
+        ("failure.correction", correction),
+        ("failure.component", component),
+        ("failure.defect", defect),
+        *((PART, each) for each in part or ()),
+        *((LABOUR, each) for each in labour or ()),
+        (HELD, shelf),
+        (DRAINED, {True: "yes", False: "no", None: ""}[drained]),
+        ("dates.repaired", repaired),
+    ]
+    given = [(key, typed) for key, typed in given if typed]
+    _from_options(session, given)
+    if (ask or not given) and not _asked(say, session):
+        say.note(f"Nothing of {number} was changed.")
+        return 4
+    return _keep(desk, say, session, entry.revision, number, json=json)
+
+
+_WRITTEN = {
+    "failure.cause": "--cause",
+    "failure.correction": "--correction",
+    "failure.component": "--component",
+    "failure.defect": "--defect",
+    "+part": "--part",
+    "+labour": "--labour",
+    "+held": "--shelf",
+    "+drained": "--drained",
+    "dates.repaired": "--repaired",
+}
+
+
+def _from_options(session: FinishSession, given: list[tuple[str, str]]) -> None:
+    """Take what the options say.
+
+    Raises:
+        BadInput: one has no meaning, or contradicts the claim.
+    """
+    from claimpack.errors import BadInput
+
+    by_key = {question.key: question for question in session.questions}
+    for key, typed in given:
+        session.doubted.add((key, typed.casefold()))
+        try:
+            session.answer(by_key[key], typed)
+        except BadInput as wrong:
+            raise BadInput(f"{_WRITTEN[key]}: {wrong.what}", wrong.why, wrong.do, wrong.problems) from None
+
+
+def _asked(say: Say, session: FinishSession) -> bool:
+    """Whether the conversation came to its end; what it was broken off with is not kept."""
+    from claimpack.commands.talk.asking import HOW, converse
+
+    say.paragraph(HOW.format(stop="stop leaves without a change"))
+    claim = session.so_far()
+    for name in ("parts", "labour"):
+        there = len(getattr(claim, name)) - len(getattr(session, name))
+        if there:
+            say.note(f"  On the claim already: {there} of {name}.")
+    return converse(say, session)
+
+
+def _keep(desk: Desk, say: Say, session: FinishSession, revision: int, number: str, *, json: bool) -> int:
+    """Keep the finished claim in one change, and tell it with what it still needs."""
+    from claimpack.commands.desk.changes import facts_of
+    from claimpack.core.claims.changes import differences
+    from claimpack.core.shelf.same_part import must_be_another
+
+    after = session.claim(number)
+    with desk.changing(number, revision) as changing:
+        before = changing.claim
+        for held in session.held:
+            must_be_another(before, changing.standing, held, another=False)
+        changed = list(differences(before, after))
+        if changed:
+            changing.keep(after, why="finished", facts=facts_of(changed))
+    return _tell(desk, say, session, changing, before, json=json)
+
+
+def _tell(desk: Desk, say: Say, session: FinishSession, changing: Changing, before: Claim, *, json: bool) -> int:
+    from claimpack.commands.desk.changes import note_verdict, tell_changes
+    from claimpack.commands.desk.one_claim import tell_shots
+    from claimpack.commands.desk.telling import tell_summary
+    from claimpack.core.claims.changes import differences
+
+    claim = changing.claim
+    if json:
+        tell_changes(say, claim.number, list(differences(before, claim)), json=True)
+        return 0
+    assessment = desk.assess(desk.book.get(claim.number))
+    say.answer(f"{claim.number}: {_done(session)}")
+    tell_summary(say, assessment)
+    for note in session.notes.values():
+        if note:
+            say.note(note)
+    note_verdict(say, desk, changing)
+    if session.held:
+        for caution in assessment.tags[-1].cautions:
+            say.item(say.mark("todo"), caution)
+        say.note(f"Print its tag: claimpack tag {claim.number} --part {len(claim.held)}")
+    tell_shots(say, claim, assessment.plan)
+    return 0
+
+
+def _done(session: FinishSession) -> str:
+    """What was written down, in short."""
+    from claimpack.core.values.numbers_said import how_many
+
+    counts = (
+        (len(session.parts), "part"),
+        (len(session.labour), "labour entry"),
+        (len(session.held), "held part"),
+    )
+    said = [how_many(count, what, "labour entries" if what == "labour entry" else f"{what}s") for count, what in counts]
+    named = [text for (count, _), text in zip(counts, said, strict=True) if count]
+    repaired = session.said("dates.repaired")
+    return ", ".join([*named, f"repaired on {repaired}" if repaired else "not repaired yet"])

@@ -1,0 +1,85 @@
+import pytest
+from running import claimpack
+from shop_builders import a_shop, kept_claim
+
+FAILURE = {"complaint": "Dead.", "component": "short block"}
+
+
+@pytest.fixture
+def shop(tmp_path):
+    """A shop with a claim that was taken in, nothing of its repair written down; a parts list of its maker."""
+    shop = a_shop(tmp_path, failure=FAILURE, parts=[], labour=[], held=[], dates__repaired=None)
+    (shop / "parts").mkdir()
+    (shop / "parts" / f"{kept_claim(shop).maker}.csv").write_text("number,name,cost\n70-1180,Short block,146.40\n")
+    return shop
+
+
+def finished(shop, *options, typed=""):
+    return claimpack("finish", "26-0001", *options, folder=shop, typed=typed)
+
+
+TALK = """Worn ring.
+New short block.
+1
+70-1180
+70-9 x2 =1.50 Gasket
+
+1
+
+B3
+y
+
+"""
+
+
+def test_one_conversation_writes_a_whole_repair_down(shop):
+    ran = finished(shop, typed=TALK)
+    claim = kept_claim(shop)
+    assert (ran.code, claim.failure.cause, claim.failure.defect) == (0, "Worn ring.", "material")
+    assert [(part.name, str(part.unit_cost)) for part in claim.parts] == [("Short block", "146.40"), ("Gasket", "1.50")]
+    assert [work.operation for work in claim.labour] == ["short-block-replace"]
+    assert [(held.part, held.shelf, held.drained) for held in claim.held] == [("short block", "B3", True)]
+    assert str(claim.dates.repaired) == "2026-03-01"
+
+
+def test_options_write_the_same(shop):
+    texts = ("--cause", "Worn ring.", "--correction", "New short block.", "--defect", "material")
+    lists = ("--part", "70-1180", "--part", "70-9 x2 =1.50 Gasket", "--labour", "short-block-replace")
+    finished(shop, *texts, *lists, "--shelf", "B3", "--drained", "--repaired", "today")
+    by_options = kept_claim(shop)
+    assert (len(by_options.parts), by_options.held[0].shelf, by_options.failure.cause) == (2, "B3", "Worn ring.")
+    assert (by_options.labour[0].operation, str(by_options.dates.repaired)) == ("short-block-replace", "2026-03-01")
+
+
+def test_back_takes_the_last_part_away(shop):
+    ran = finished(shop, typed="Worn.\nNew.\n1\n70-1180\nback\n\n\nn\n\n")
+    assert ("Taken away: Short block" in ran.err, ran.code, kept_claim(shop).parts) == (True, 0, ())
+
+
+def test_stop_changes_nothing(shop):
+    ran = finished(shop, typed="Worn.\nstop\n")
+    assert (ran.code, kept_claim(shop).failure.cause) == (4, "")
+
+
+@pytest.mark.parametrize(
+    ("option", "named"),
+    [
+        (("--part", "70-2"), "--part: NAME is missing"),
+        (("--labour", "swept the floor"), "--labour: 'swept the floor' is not in the maker's schedule"),
+        (("--defect", "w"), "--defect: 'w' may be workmanship or wear"),
+        (("--part", "70-1180 =1,200"), "--part: =COST: '1,200'"),
+    ],
+)
+def test_an_option_that_cannot_be_taken_is_named_and_nothing_is_kept(shop, option, named):
+    ran = finished(shop, "--cause", "Worn.", *option)
+    assert (ran.code, named in ran.err, kept_claim(shop).failure.cause) == (2, True, "")
+
+
+def test_what_was_written_down_before_is_not_asked_again(shop):
+    claimpack("set", "26-0001", "failure.cause", "Worn ring.", folder=shop)
+    assert "What caused it?" not in finished(shop, typed="stop\n").err
+
+
+def test_a_price_that_differs_from_the_list_is_told(shop):
+    ran = finished(shop, "--part", "70-1180 =150.00")
+    assert "at 146.40 (parts/" in ran.err
