@@ -9,6 +9,7 @@ from typing import Annotated, Any
 import typer
 
 from claimpack.commands.desk.options import Json
+from claimpack.commands.plans.plan_keys import keys
 from claimpack.errors import BadInput
 from claimpack.template_files import COVERAGE, PACKET, TAG, TERMS, Places, templates, with_statutes
 from claimpack.toml_files import read_toml
@@ -139,3 +140,6 @@ def list_templates(context: typer.Context, json: Json = False) -> int:
         say.heading(kind)
         say.table([(name, str(entry.keys.get("name", ""))) for name, entry in sorted(by_id.items())])
     return 0
+
+
+plan_app.command("keys")(keys)

@@ -184,7 +184,8 @@ class Unit(Record):
     Args:
         model: the model as the maker writes it, as in `CS-70`.
         kind: what machine it is, as in `cut-off saw`.
-        use: how it is used: household, professional, rental, or another word of the plan.
+        use: how it is used: household, professional, rental, or another word of the plan, as in
+            `professional`.
         meter: whether it has an hour meter.
         hours: the reading of the hour meter when it was brought in, in hours, as in `"112.4"`.
         meters: other meters than the hour meter, as in `[{kind = "cycles", value = "4100"}]`.

@@ -1,0 +1,141 @@
+"""Every key of a kind of file, with its meaning, an example and what it counts as while it is absent."""
+
+from __future__ import annotations
+
+import json
+import tomllib
+from collections.abc import Iterable, Iterator, Sequence
+from decimal import Decimal
+from typing import Annotated, Any, Literal, NamedTuple, get_args, get_origin
+
+from pydantic import BaseModel, TypeAdapter, ValidationError
+from pydantic.fields import FieldInfo
+
+from claimpack.core.claims.keys import keys_of
+from claimpack.core.drafting.json_schema import marks_of, plain_default
+from claimpack.core.drafting.meanings import Meaning, meanings_of, records_in
+from claimpack.core.values.money import plain
+from claimpack.core.values.words import folded
+
+_STANDING = ("true", "2026-02-24", "2026-02-24T09:10:00", "12.50", "12", '"…"', '["…"]')
+"""What may stand for a value of any kind, the narrowest first."""
+
+
+class Key(NamedTuple):
+    """One key of a file.
+
+    Args:
+        path: its name below those of the tables it stands in, as in `window.limits.meter`.
+        table: the line of the file that it stands below; empty at the top of the file.
+        means: what it means, and in which unit.
+        example: what may stand there, as it is written; for a table the line that begins it.
+        choices: the words it takes, where there are no others.
+        needed: whether the file, or the table, must have it.
+        absent: what it counts as while it is absent, as it would be written; empty where that is no one value.
+    """
+
+    path: str
+    table: str
+    means: str
+    example: str
+    choices: tuple[str, ...] = ()
+    needed: bool = False
+    absent: str = ""
+
+    @property
+    def name(self) -> str:
+        """The key alone."""
+        return self.path.rpartition(".")[2]
+
+
+def key_list(kind: type[BaseModel]) -> tuple[Key, ...]:
+    """Every key of the file that a record stands for, in the order of the file: those of its tables after its own."""
+    return tuple(_keys(kind, "", ""))
+
+
+def _keys(record: type[BaseModel], path: str, table: str) -> Iterator[Key]:
+    meanings, inner = meanings_of(record), []
+    for key, name in keys_of(record).items():
+        field = record.model_fields[name]
+        yield _key(field, meanings[name], f"{path}{key}", table)
+        inner += [(f"{path}{key}", one, _is_list(field)) for one in records_in(field.annotation)]
+    for below, one, is_list in inner:
+        yield from _keys(one, f"{below}.", _table(below, table, is_list=is_list))
+
+
+def _is_list(field: FieldInfo) -> bool:
+    return get_origin(marks_of(field.annotation)[0]) is tuple
+
+
+def _table(path: str, above: str, *, is_list: bool) -> str:
+    """The line below which the keys of a table stand; inside another table they stand in braces."""
+    if above:
+        return f"{above} {path.rpartition('.')[2]} = {'[{ }]' if is_list else '{ }'}".replace("[{ }] ", "").strip()
+    return f"[[{path}]]" if is_list else f"[{path}]"
+
+
+def _key(field: FieldInfo, meaning: Meaning, path: str, table: str) -> Key:
+    default, choices = plain_default(field), _choices(field.annotation)
+    is_table = not table and any(records_in(field.annotation))
+    return Key(
+        path=path,
+        table=table,
+        means=meaning.says,
+        example=example_of(field, meaning.example) or (_table(path, "", is_list=_is_list(field)) if is_table else ""),
+        choices=tuple(map(str, choices)) if len(choices) > 1 else (),
+        needed=field.is_required(),
+        absent="" if default is None else as_toml(default),
+    )
+
+
+def _choices(annotation: Any) -> tuple[Any, ...]:
+    bare, _ = marks_of(annotation)
+    if get_origin(bare) is Literal:
+        return get_args(bare)
+    return tuple(choice for arm in get_args(bare) for choice in _choices(arm)) if bare is not Ellipsis else ()
+
+
+def example_of(field: FieldInfo, said: str) -> str:
+    """What may stand for a field, as TOML; empty where nothing short may.
+
+    Args:
+        field: the field.
+        said: the example of its meaning, in quotes or without; empty for one of its kind.
+    """
+    whole: Any = Annotated[field.annotation, *(field.metadata or [None])]
+    takes: TypeAdapter[Any] = TypeAdapter(whole)
+    own = [said, json.dumps(said, ensure_ascii=False)] if said else list(_by_kind(field))
+    return next((text for text in own if _is_taken(takes, text)), "")
+
+
+def _by_kind(field: FieldInfo) -> Iterator[str]:
+    default, choices = field.default, _choices(field.annotation)
+    if isinstance(default, bool):
+        yield as_toml(not default)
+    yield from (as_toml(choice) for choice in (*(one for one in choices if one != default), *choices))
+    if isinstance(default, Decimal):
+        yield plain(default)
+    yield from _STANDING
+
+
+def _is_taken(takes: TypeAdapter[Any], text: str) -> bool:
+    try:
+        takes.validate_python(tomllib.loads(f"x = {text}", parse_float=Decimal)["x"])
+    except (tomllib.TOMLDecodeError, ValidationError):
+        return False
+    return True
+
+
+def as_toml(value: str | int | bool) -> str:
+    """A plain value as it is written in a file."""
+    return json.dumps(value, ensure_ascii=False)
+
+
+def filtered(keys: Iterable[Key], words: Sequence[str]) -> tuple[Key, ...]:
+    """The keys of which every word is said somewhere: in the name, the meaning, the example or the choices."""
+    wanted = [folded(word) for word in words]
+    return tuple(key for key in keys if all(word in folded(" ".join(_said(key))) for word in wanted))
+
+
+def _said(key: Key) -> tuple[str, ...]:
+    return (key.path.replace(".", " "), key.means, key.example, *key.choices)

@@ -1,0 +1,18 @@
+from __future__ import annotations
+
+from running import claimpack
+
+
+def test_every_key_that_a_word_is_said_of_is_told_with_its_example(tmp_path):
+    keys = claimpack("plan", "keys", "filing", "--json", folder=tmp_path).json["keys"]
+    assert {key["key"]: key["example"] for key in keys}["filing"] == '{within = "P30D", of = "repaired"}'
+
+
+def test_a_word_that_no_key_has_to_do_with_is_a_no(tmp_path):
+    ran = claimpack("plan", "keys", "spelled", "--of", "stock", folder=tmp_path)
+    assert (ran.code, ran.out) == (3, "")
+
+
+def test_keys_of_other_kinds_of_file_stand_below_the_line_their_table_begins_with(tmp_path):
+    lines = claimpack("plan", "keys", "gap", "--of", "stock", folder=tmp_path).out.splitlines()
+    assert lines[lines.index("[sheet]") + 1] == '  gap_across = "3 mm"'

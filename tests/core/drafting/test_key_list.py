@@ -1,0 +1,66 @@
+from __future__ import annotations
+
+import pytest
+
+from claimpack.core.claims.claim import Record
+from claimpack.core.drafting.key_list import example_of, filtered, key_list
+from claimpack.core.drafting.meanings import every_record, meanings_of
+from claimpack.core.plans.plan import Plan
+from claimpack.core.values.days import Day
+from claimpack.file_kinds import FILE_KINDS, record_of
+
+BY_PATH = {key.path: key for key in key_list(Plan)}
+
+
+class Shelf(Record):
+    """A shelf.
+
+    Args:
+        label: what is written on it, as in `42`.
+        since: the day it was put up.
+        locked: whether it can be locked.
+    """
+
+    label: str
+    since: Day | None = None
+    locked: bool = False
+
+
+@pytest.mark.parametrize("kind", FILE_KINDS)
+def test_every_example_is_one_that_its_key_takes(kind):
+    refused = [
+        f"{record.__name__}.{name}"
+        for record in every_record(record_of(kind))
+        for name, meaning in meanings_of(record).items()
+        if meaning.example and not example_of(record.model_fields[name], meaning.example)
+    ]
+    assert refused == []
+
+
+def test_an_example_is_told_as_the_key_takes_it():
+    assert [key.example for key in key_list(Shelf)] == ['"42"', "2026-02-24", "true"]
+
+
+def test_a_key_is_told_with_the_tables_it_stands_in():
+    assert (BY_PATH["window.limits.at"].table, BY_PATH["window.period"].table) == (
+        "[[window]] limits = [{ }]",
+        "[[window]]",
+    )
+
+
+def test_a_key_is_told_by_the_name_that_files_have_for_it():
+    assert "window.except" in BY_PATH
+    assert "window.except_" not in BY_PATH
+
+
+def test_what_a_key_counts_as_while_it_is_absent_is_told():
+    assert (BY_PATH["judged_on"].absent, BY_PATH["window.period"].needed) == ('"presented"', True)
+
+
+def test_the_words_that_a_key_takes_are_told():
+    assert BY_PATH["pays.labour_rounding"].choices == ("nearest", "up", "down")
+
+
+def test_keys_are_found_by_words_that_are_all_said_of_them():
+    found = [key.path for key in filtered(key_list(Plan), ["Labour", "dealer's level"])]
+    assert found == ["pays.labour_rates", "pays.labour_rates.level"]
