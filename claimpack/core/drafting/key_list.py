@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import json
 import tomllib
+import types
 from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
-from typing import Annotated, Any, Literal, NamedTuple, get_args, get_origin
+from typing import Annotated, Any, Literal, NamedTuple, Union, get_args, get_origin
 
 from pydantic import BaseModel, TypeAdapter, ValidationError
 from pydantic.fields import FieldInfo
@@ -49,22 +50,26 @@ class Key(NamedTuple):
 
 
 def key_list(kind: type[BaseModel]) -> tuple[Key, ...]:
-    """Every key of the file that a record stands for, in the order of the file: those of its tables after its own."""
-    return tuple(_keys(kind, "", ""))
+    """Every key of the file that a record stands for: those of its tables after its own, each kind of table once."""
+    return tuple(_keys(kind, "", "", {kind}))
 
 
-def _keys(record: type[BaseModel], path: str, table: str) -> Iterator[Key]:
+def _keys(record: type[BaseModel], path: str, table: str, told: set[type[BaseModel]]) -> Iterator[Key]:
     meanings, inner = meanings_of(record), []
     for key, name in keys_of(record).items():
         field = record.model_fields[name]
         yield _key(field, meanings[name], f"{path}{key}", table)
-        inner += [(f"{path}{key}", one, _is_list(field)) for one in records_in(field.annotation)]
+        inner += [(f"{path}{key}", one, _is_list(field.annotation)) for one in records_in(field.annotation)]
     for below, one, is_list in inner:
-        yield from _keys(one, f"{below}.", _table(below, table, is_list=is_list))
+        if one not in told:
+            told.add(one)
+            yield from _keys(one, f"{below}.", _table(below, table, is_list=is_list), told)
 
 
-def _is_list(field: FieldInfo) -> bool:
-    return get_origin(marks_of(field.annotation)[0]) is tuple
+def _is_list(annotation: Any) -> bool:
+    bare, _ = marks_of(annotation)
+    arms = get_args(bare) if get_origin(bare) in (Union, types.UnionType) else ()
+    return get_origin(bare) is tuple or any(_is_list(arm) for arm in arms)
 
 
 def _table(path: str, above: str, *, is_list: bool) -> str:
@@ -81,7 +86,8 @@ def _key(field: FieldInfo, meaning: Meaning, path: str, table: str) -> Key:
         path=path,
         table=table,
         means=meaning.says,
-        example=example_of(field, meaning.example) or (_table(path, "", is_list=_is_list(field)) if is_table else ""),
+        example=example_of(field, meaning.example)
+        or (_table(path, "", is_list=_is_list(field.annotation)) if is_table else ""),
         choices=tuple(map(str, choices)) if len(choices) > 1 else (),
         needed=field.is_required(),
         absent="" if default is None else as_toml(default),

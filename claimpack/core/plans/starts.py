@@ -8,6 +8,7 @@ from pydantic import BeforeValidator, Field, PlainSerializer, model_validator
 
 from claimpack.core.claims.claim import Record
 from claimpack.core.values.periods import Duration
+from claimpack.core.values.written import WrittenAs
 
 StartRole = Literal["delivered", "purchased", "in_service", "registered", "built", "invoiced"]
 Pick = Literal["first", "earliest", "latest"]
@@ -33,9 +34,10 @@ def _day_as_written(day: StartDay) -> Any:
     return {"of": day.of, "plus": str(day.plus)} if day.plus else day.of
 
 
-StartDays = Annotated[
-    tuple[Annotated[StartDay, BeforeValidator(_as_day), PlainSerializer(_day_as_written)], ...], Field(min_length=1)
+_StartDay = Annotated[
+    StartDay, WrittenAs(StartRole | StartDay), BeforeValidator(_as_day), PlainSerializer(_day_as_written)
 ]
+StartDays = Annotated[tuple[_StartDay, ...], Field(min_length=1)]
 
 
 class StartRule(Record):
@@ -87,5 +89,5 @@ def _as_written(rule: StartRule) -> Any:
     return days if rule.pick == "first" else {rule.pick: days}
 
 
-Start = Annotated[StartRule, BeforeValidator(_as_rule), PlainSerializer(_as_written)]
+Start = Annotated[StartRule, WrittenAs(StartDays | StartRule), BeforeValidator(_as_rule), PlainSerializer(_as_written)]
 """A list of days, the first of which counts that the claim has; or the earliest or the latest of several."""
