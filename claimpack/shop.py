@@ -13,6 +13,7 @@ from pydantic import model_validator
 from claimpack.core.claims.claim import Currency, Record
 from claimpack.core.pricing.pricing import Retail
 from claimpack.core.values.days import Day
+from claimpack.core.values.mail import MailAddress
 from claimpack.core.values.money import NotNegative, PartOfOne
 from claimpack.core.values.passwords import without_password
 from claimpack.core.values.words import Line, Text, folded
@@ -79,6 +80,9 @@ class ShopSettings(Record):
     maker_addresses: dict[str, Text] = {}
     terms: Line = ""
     maker_terms: dict[str, Line] = {}
+    maker_forms: dict[str, Line] = {}
+    maker_mail: dict[str, MailAddress] = {}
+    maker_subjects: dict[str, Line] = {}
     labour_rates: tuple[RetailRate, ...] = ()
     owner_tax: PartOfOne = Decimal(0)
     layout: Line = ""
@@ -112,6 +116,7 @@ class ShopSettings(Record):
     def templates_named(self) -> list[tuple[str, str, str]]:
         """Every template that the settings name: the key, the kind, the id."""
         of_makers = [(f"maker_terms.{maker}", "terms", named) for maker, named in self.maker_terms.items()]
+        of_makers += [(f"maker_forms.{maker}", "forms", named) for maker, named in self.maker_forms.items()]
         own = [("terms", "terms", self.terms), ("layout", "packet", self.layout), ("stock", "tag", self.stock)]
         return [(key, kind, named) for key, kind, named in (*own, *of_makers) if named]
 
@@ -127,6 +132,14 @@ class ShopSettings(Record):
         """The id of the payment terms in force with a maker, by its spellings: the maker's own, else the shop's."""
         return _by_maker(self.maker_terms, maker) or self.terms
 
+    def form_for(self, *maker: str) -> str:
+        """The id of the form that a maker wants filled, by its spellings; empty where it takes the packet alone."""
+        return _by_maker(self.maker_forms, maker)
+
+    def mail_for(self, *maker: str) -> tuple[str, str]:
+        """Where a maker takes claims by mail, and the subject it asks for, by its spellings; each may be empty."""
+        return _by_maker(self.maker_mail, maker), _by_maker(self.maker_subjects, maker)
+
     def retail(self, on: date) -> Retail:
         """What the shop charges an owner on a day."""
         rates = [entry for entry in self.labour_rates if entry.since <= on]
@@ -134,7 +147,15 @@ class ShopSettings(Record):
         return Retail(labour_rate=latest.rate if latest else None, tax=self.owner_tax, levels=self.dealer_levels)
 
 
-_OF_MAKERS = ("dealer_numbers", "dealer_levels", "maker_addresses", "maker_terms")
+_OF_MAKERS = (
+    "dealer_numbers",
+    "dealer_levels",
+    "maker_terms",
+    "maker_addresses",
+    "maker_forms",
+    "maker_mail",
+    "maker_subjects",
+)
 _SETTINGS = {*ShopSettings.model_fields, *RetailRate.model_fields}
 
 

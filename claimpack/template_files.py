@@ -1,4 +1,4 @@
-"""Plans, terms, layouts and stocks: found by id, the nearest winning."""
+"""Plans, terms, layouts, stocks and forms: found by id, the nearest winning."""
 
 from __future__ import annotations
 
@@ -17,8 +17,8 @@ from claimpack.toml_files import parse_toml, read_toml
 if TYPE_CHECKING:
     from claimpack.core.plans.terms import Terms
 
-COVERAGE, TERMS, PACKET, TAG = "coverage", "terms", "packet", "tag"
-KINDS = (COVERAGE, TERMS, PACKET, TAG)
+COVERAGE, TERMS, PACKET, TAG, FORMS = "coverage", "terms", "packet", "tag", "forms"
+KINDS = (COVERAGE, TERMS, PACKET, TAG, FORMS)
 
 
 class Template(NamedTuple):
@@ -124,7 +124,13 @@ def must_be_there(kind: str, wanted: str, places: Places, source: str) -> None:
         raise NotFound(f"{source}: {missing.what}", f"A file of your own belongs into {kind}/.", missing.do) from None
 
 
-_NAMES = {COVERAGE: "coverage plan", TERMS: "payment terms", PACKET: "packet layout", TAG: "tag stock"}
+_NAMES = {
+    COVERAGE: "coverage plan",
+    TERMS: "payment terms",
+    PACKET: "packet layout",
+    TAG: "tag stock",
+    FORMS: "maker's form",
+}
 
 
 def read_plans(places: Places) -> list[Plan]:

@@ -38,6 +38,15 @@ Stock = Annotated[
 Limit = Annotated[
     str, typer.Option("--limit", metavar="SIZE", help="Make the packet fit, as in 5MB.", show_default=False)
 ]
+MakersForm = Annotated[
+    str,
+    typer.Option(
+        "--form",
+        metavar="ID",
+        help="The maker's own form in front: an id, a file, or none; default: the maker's in shop.toml.",
+        show_default=False,
+    ),
+]
 Sign = Annotated[bool, typer.Option("--sign", help="Sign it with the shop's key (sign in shop.toml).")]
 Originals = Annotated[
     bool | None,

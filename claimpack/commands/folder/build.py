@@ -7,7 +7,18 @@ from typing import Annotated
 
 import typer
 
-from claimpack.commands.desk.options import ClaimArgument, Json, Layout, Limit, Originals, Plans, Sign, Stock, Today
+from claimpack.commands.desk.options import (
+    ClaimArgument,
+    Json,
+    Layout,
+    Limit,
+    MakersForm,
+    Originals,
+    Plans,
+    Sign,
+    Stock,
+    Today,
+)
 
 
 def build(
@@ -19,6 +30,7 @@ def build(
     plans: Plans = None,
     layout: Layout = "",
     stock: Stock = "",
+    form: MakersForm = "",
     limit: Limit = "",
     sign: Sign = False,
     originals: Originals = None,
@@ -30,6 +42,7 @@ def build(
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.signing import the_key
     from claimpack.commands.desk.telling import tell_summary
+    from claimpack.commands.folder.form_filling import form_in_front, front_of
     from claimpack.commands.folder.making import claim_data, make_packet, make_tags
     from claimpack.core.judging.assessment_json import as_json
     from claimpack.files import write_folder
@@ -38,16 +51,19 @@ def build(
     case = gather(context.obj, claim, plans, today)
     folder = context.obj.path(out or case.assessment.claim.number)
     key = the_key(say, case.shop, must=True) if sign else None
-    packet = make_packet(case, say, layout, limit, key, originals=originals)
+    filled, left_out = form_in_front(case, form)
+    front = front_of(filled) if filled else None
+    packet = make_packet(case, say, layout, limit, key, originals=originals, front=front)
     tags = make_tags(case, stock)
     files = {"packet.pdf": packet.pdf, "claim.json": claim_data(case)} | ({"tag.pdf": tags.pdf} if tags.pdf else {})
+    files |= {"form.pdf": filled.pdf} if filled else {}
     write_folder(folder, files)
     if json:
         say.document(as_json(case.assessment) | {"files": {name: str(folder / name) for name in sorted(files)}})
     else:
         tell_summary(say, case.assessment)
-        for name in sorted(files, key=("packet.pdf", "tag.pdf", "claim.json").index):
+        for name in sorted(files, key=("packet.pdf", "form.pdf", "tag.pdf", "claim.json").index):
             say.answer(f"  {say.world.from_here(folder / name)}")
-    for note in (*packet.notes, *tags.notes):
+    for note in (*left_out, *packet.notes, *tags.notes):
         say.note(note)
     return case.assessment.exit_code

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 if TYPE_CHECKING:
     from claimpack.commands.desk.gather import Case
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.folder.form_filling import Front
     from claimpack.evidence.papers.papers import Paper
     from claimpack.evidence.pictures.photos import PreparedPhoto
     from claimpack.packet.drawing.evidence import PageEvidence
@@ -65,7 +66,14 @@ def the_stock_at(shop: Shop, places: Places, wanted: str) -> Stock:
 
 
 def make_packet(
-    case: Case, say: Say, layout: str, limit: str, key: ShopKey | None = None, *, originals: bool | None = None
+    case: Case,
+    say: Say,
+    layout: str,
+    limit: str,
+    key: ShopKey | None = None,
+    *,
+    originals: bool | None = None,
+    front: Front | None = None,
 ) -> Made:
     """The packet of a claim, its photos made ready, its papers taken in page by page.
 
@@ -76,6 +84,7 @@ def make_packet(
         limit: the size it must fit, as in 5MB; empty for none.
         key: what it is signed with, if it is.
         originals: whether the files themselves are attached where the limit allows; None for the shop's way.
+        front: the maker's own form that stands before the packet's pages, if one does.
 
     Raises:
         ClaimpackError: a picture or paper cannot be used, or the packet cannot be made to fit.
@@ -84,6 +93,8 @@ def make_packet(
 
     most = size_limit(limit) if limit else None
     work = _PacketInMaking(case, say, the_layout(case, layout), key)
+    work.front = front
+    work.told += front.notes if front else ()
     work.attach = case.shop.settings.originals if originals is None else originals
     if most is None:
         return Made(work.draw({}), tuple(work.notes))
@@ -133,6 +144,7 @@ class _PacketInMaking:
         self.notes: list[str] = []
         self.told: list[str] = []
         self.attach = False
+        self.front: Front | None = None
         self._attached: dict[str, Attached] | None = None
 
     def draw(self, steps: Mapping[str, PrintStep]) -> bytes:
@@ -148,6 +160,11 @@ class _PacketInMaking:
         told += [f"{paper.file}: {note}" for paper in self.papers for note in paper.notes]
         self.notes = [*self.told, *drawn.notes, *told]
         papers = {paper.file: paper.as_pdf() for paper in self.papers}
+        if self.front:
+            from claimpack.packet.front import with_front
+
+            drawn = with_front(drawn, self.front.paper, self.front.title)
+            papers[self.front.paper.file] = self.front.paper.as_pdf()
         claim = self.case.claim
         title = self.layout.words.document_title.format(claim=claim.number)
         titles = PacketTitles(
@@ -195,7 +212,8 @@ class _PacketInMaking:
             PacketFile(one.file, one.sha256, one.bytes, bool(one.attached), one.as_it_is)
             for one in self._originals(photos)
         ]
-        return PageEvidence(photos=photos, papers=self.papers, shop=shop, files=files)
+        before = len(self.front.paper.pages) if self.front else 0
+        return PageEvidence(photos=photos, papers=self.papers, shop=shop, files=files, before=before)
 
     def _originals(self, photos: list[PreparedPhoto]) -> list[Original]:
         from claimpack.packet.sealing.manifest import Original

@@ -7,7 +7,17 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from claimpack.commands.desk.options import ClaimArgument, Json, Layout, Limit, Originals, Plans, Sign, Today
+from claimpack.commands.desk.options import (
+    ClaimArgument,
+    Json,
+    Layout,
+    Limit,
+    MakersForm,
+    Originals,
+    Plans,
+    Sign,
+    Today,
+)
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
@@ -21,6 +31,7 @@ def packet(
     ] = None,
     plans: Plans = None,
     layout: Layout = "",
+    form: MakersForm = "",
     limit: Limit = "",
     sign: Sign = False,
     originals: Originals = None,
@@ -40,16 +51,19 @@ def packet(
     from claimpack.commands.desk.gather import gather
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.signing import the_key
+    from claimpack.commands.folder.form_filling import form_in_front, front_of
     from claimpack.commands.folder.making import make_packet
     from claimpack.file_contents import hash_of
 
     say = Say(answering_beside(context.obj, out, json))
     case = gather(context.obj, claim, plans, today)
     key = the_key(say, case.shop, must=True) if sign else None
-    made = make_packet(case, say, layout, limit, key, originals=originals)
+    filled, left_out = form_in_front(case, form)
+    front = front_of(filled) if filled else None
+    made = make_packet(case, say, layout, limit, key, originals=originals, front=front)
     path = context.obj.path(out or f"{case.assessment.claim.number}-packet.pdf")
     write_named(context.obj, path, made.pdf)
-    for note in made.notes:
+    for note in (*left_out, *made.notes):
         say.note(note)
     if json:
         say.document({"claim": case.assessment.claim.number, "file": str(path), "sha256": hash_of(made.pdf)})

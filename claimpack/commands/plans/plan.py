@@ -11,7 +11,7 @@ import typer
 from claimpack.commands.desk.options import Json
 from claimpack.commands.plans.plan_keys import keys
 from claimpack.errors import BadInput
-from claimpack.template_files import COVERAGE, PACKET, TAG, TERMS, Places, templates, with_statutes
+from claimpack.template_files import COVERAGE, FORMS, PACKET, TAG, TERMS, Places, templates, with_statutes
 from claimpack.toml_files import read_toml
 
 plan_app = typer.Typer(help="Write coverage plans, look them over, try them.", no_args_is_help=True)
@@ -64,14 +64,16 @@ def look_over(file: Path, places: Places) -> Iterator[str]:
     kind = kind_of(keys)
     if kind is None:
         raise BadInput(
-            f"{file} is no coverage plan, terms, layout or stock",
-            "A plan has windows, terms have periods to answer or pay, a layout has sections, a stock has a page.",
+            f"{file} is no coverage plan, terms, layout, stock or form",
+            "A plan has windows, terms periods to answer or pay, a layout sections, a stock a page, a form file and fields.",
         )
     yield from _LOOKS[kind](keys, file, places)
 
 
 def kind_of(keys: dict[str, Any]) -> str | None:
     """Which kind of template keys belong to, by what only that kind has; None where nothing tells."""
+    if "file" in keys and {"fields", "rows"} & keys.keys():
+        return FORMS
     if "window" in keys:
         return COVERAGE
     if "sections" in keys:
@@ -120,7 +122,19 @@ def _tag(keys: dict[str, Any], file: Path, _places: Places) -> Iterator[str]:
     yield from ()
 
 
-_LOOKS = {COVERAGE: _coverage, TERMS: _terms, PACKET: _packet, TAG: _tag}
+def _form(keys: dict[str, Any], file: Path, _places: Places) -> Iterator[str]:
+    from claimpack.evidence.originals import read_original
+    from claimpack.file_contents import read_bytes
+    from claimpack.forms.fields import fields_of
+    from claimpack.forms.lint import lint
+    from claimpack.forms.mapping import form_from
+
+    form = form_from(keys, str(file))
+    content = read_bytes(read_original(file.parent, form.file))
+    yield from lint(form, fields_of(content, form.file))
+
+
+_LOOKS = {COVERAGE: _coverage, TERMS: _terms, PACKET: _packet, TAG: _tag, FORMS: _form}
 
 
 @plan_app.command("list")

@@ -86,6 +86,15 @@ def read_paper(path: Path, file: str) -> Paper:
             "A packet with it could not be sent to anybody.",
             "Scan it with fewer dots an inch, or keep the pages that matter.",
         )
+    return printed_paper(content, file)
+
+
+def printed_paper(content: bytes, file: str) -> Paper:
+    """A PDF as a paper, its pages as they print; forms are filled in, scripts and attachments left behind.
+
+    Raises:
+        BadInput: it needs a password, is damaged, empty or too long.
+    """
     return confined(_printed, content, file, file=file)
 
 

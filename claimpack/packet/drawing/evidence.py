@@ -100,12 +100,13 @@ class PacketFile:
 
 @dataclass(frozen=True, slots=True)
 class PageEvidence:
-    """Everything the pages show beside the assessment."""
+    """Everything the pages show beside the assessment; before is how many pages stand before them in the packet."""
 
     photos: Sequence[PrintedPicture] = ()
     papers: Sequence[PaperSheets] = ()
     shop: ShopFacts = ShopFacts()
     files: Sequence[PacketFile] = ()
+    before: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -43,7 +43,9 @@ def footers(draft: Draft) -> Unseen:
             canvas.beginForm(_foot(page))
             canvas.setFillColor(QUIET)
             canvas.setFont(REGULAR, _SIZE)
-            said = draft.words.footer.format(claim=draft.claim.number, page=page, pages=pages)
+            before = draft.evidence.before
+            numbers = {"page": page + before, "pages": pages + before}
+            said = draft.words.footer.format(claim=draft.claim.number, **numbers)
             canvas.drawRightString(left + width, max(bottom - 20, 12), printable(said))
             canvas.drawString(
                 left, max(bottom - 20, 12), shortened(draft.evidence.shop.name, REGULAR, _SIZE, width / 2)

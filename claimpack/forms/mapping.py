@@ -1,0 +1,197 @@
+"""A mapping: what goes into each field or place of a maker's own form, as it stands in a file beside the PDF."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from string import Formatter
+from typing import Annotated, Any, Literal, NamedTuple, Self
+
+from pydantic import AfterValidator, BeforeValidator, Field, model_validator
+
+from claimpack.core.claims.claim import FilePath, Payer, Record
+from claimpack.core.claims.keys import record_from
+from claimpack.core.plans.plan import TemplateId
+from claimpack.core.values.words import Line, Named, Text
+from claimpack.printing.lengths import Length, Size
+
+ROW = "{row}"
+"""What stands for the row's number in the names of a row's fields."""
+
+_DAY = re.compile(r"(?:YYYY|YY|MM|DD|[-./ ])+")
+
+
+def _day_form(text: str) -> str:
+    if not _DAY.fullmatch(text):
+        raise ValueError(f"{text!r} is no way to write a day: YYYY or YY, MM and DD, with '-', '.', '/' or blanks")
+    return text
+
+
+def _pdf(text: str) -> str:
+    if "/" in text or not text.casefold().endswith(".pdf"):
+        raise ValueError(f"{text!r} does not name a PDF beside this file")
+    return text
+
+
+def _in_a_list(given: Any) -> Any:
+    return [given] if isinstance(given, str) else given
+
+
+def _as_text(given: Any) -> Any:
+    return {"text": given} if isinstance(given, str) else given
+
+
+DayForm = Annotated[Named, AfterValidator(_day_form)]
+"""How days are written, as in MM/DD/YYYY."""
+
+
+class Piece(NamedTuple):
+    """A piece of a text: what stands before a key, the key, and how its day is written where the text says so."""
+
+    before: str
+    key: str
+    form: str
+
+
+def pieces_of(text: str) -> list[Piece]:
+    """The pieces of a text with `{keys}`; `{{` and `}}` are braces. The last one may have no key.
+
+    Raises:
+        ValueError: a brace stands alone, or a key carries anything but a way to write a day.
+    """
+    found = []
+    for before, key, form, conversion in Formatter().parse(text):
+        if conversion or (key is not None and not key.strip()):
+            raise ValueError(f"{text!r} has braces without a key in them, or with '!'")
+        found.append(Piece(before, key or "", _day_form(form) if form else ""))
+    return found
+
+
+class FormEntry(Record):
+    """What goes into one field, or where there is none into a place on a page, measured from its upper left corner.
+
+    Args:
+        text: text with `{keys}` of claim, assessment and shop; `{dates.failed:MM/DD/YYYY}` writes a day that way.
+        check: for a box to tick: the key whose value decides.
+        is: for a box to tick: the values that tick it; without them it is ticked where the key says yes.
+        words: the maker's words for the program's: what the text comes to, and what is written for it.
+        without: characters that are left out, such as the hyphens of a serial number.
+        align: where the text stands in its room; without it as the field says, in a place to the left.
+        size: the size of type; without it as the field says. Text too long for its room is set smaller.
+        on: on which sheets it stands, where rows need more than one.
+        page: the page of the place, the first being 1.
+        x: how far the place is from the page's left edge.
+        y: how far it is from the upper edge.
+        width: how wide it is.
+        height: how high it is.
+        comb: the number of boxes that the place is divided into, one for each character.
+        lines: whether the text may take several lines.
+    """
+
+    text: Text = ""
+    check: Line = ""
+    is_: Annotated[tuple[Named, ...], BeforeValidator(_in_a_list)] = Field(default=(), alias="is")
+    words: dict[str, Line] = {}
+    without: Line = ""
+    align: Literal["left", "centre", "right"] | None = None
+    size: Size | None = None
+    on: Literal["every", "first", "last"] = "every"
+    page: Annotated[int, Field(ge=1)] | None = None
+    x: Length | None = None
+    y: Length | None = None
+    width: Length | None = None
+    height: Length | None = None
+    comb: Annotated[int, Field(ge=0, le=200)] = 0
+    lines: bool = False
+
+    @model_validator(mode="after")
+    def _makes_sense(self) -> Self:
+        if bool(self.text) == bool(self.check):
+            raise ValueError("give text for a field, or check for a box to tick")
+        if self.is_ and not self.check:
+            raise ValueError("is belongs to check")
+        pieces_of(self.text)
+        place = {"page": self.page, "x": self.x, "y": self.y, "width": self.width, "height": self.height}
+        lacking = [name for name, given in place.items() if given is None]
+        if 0 < len(lacking) < len(place):
+            raise ValueError(f"a place on a page needs {', '.join(lacking)} as well")
+        if lacking and (self.comb or self.lines):
+            raise ValueError("comb and lines are of a place on a page; a field has its own")
+        return self
+
+    @property
+    def keys(self) -> list[str]:
+        """The keys it asks for, in their order."""
+        return [self.check] if self.check else [piece.key for piece in pieces_of(self.text) if piece.key]
+
+
+Entry = Annotated[FormEntry, BeforeValidator(_as_text)]
+"""What goes into a field: a text, or a table of keys."""
+
+
+class FormRows(Record):
+    """The lines of a priced claim, each in a row of fields; with more lines than rows a further sheet is filled.
+
+    Args:
+        of: which lines, a kind or several.
+        payers: the lines of whom.
+        rows: how many rows a sheet has.
+        step: for places: how far each row is below the one before.
+        fields: what goes into the fields of a row; `{row}` in a field's name is the row's number, from 1. The keys of
+            a line begin with `line.`.
+    """
+
+    of: Annotated[tuple[Literal["parts", "labour", "extras"], ...], BeforeValidator(_in_a_list), Field(min_length=1)]
+    payers: tuple[Payer, ...] = ("maker",)
+    rows: Annotated[int, Field(ge=1, le=200)]
+    step: Length | None = None
+    fields: dict[str, Entry] = Field(min_length=1)
+
+    @model_validator(mode="after")
+    def _rows_lie_apart(self) -> Self:
+        for name, entry in self.fields.items():
+            if ROW not in name and self.rows > 1:
+                raise ValueError(f"the name {name!r} needs {ROW}, or every row would go into the same field")
+            if entry.page and self.step is None and self.rows > 1:
+                raise ValueError("rows of places need step: how far each is below the one before")
+        return self
+
+
+class Form(Record):
+    """A maker's own form: the PDF, and what goes where.
+
+    Args:
+        format: the version of this file's keys.
+        id: what it is called in settings and options.
+        name: what it is called for people.
+        maker: whose form it is.
+        file: the PDF, beside this file.
+        dates: how days are written where a text does not say.
+        fields: what goes into each field, by its name in the PDF; places have names of your own.
+        rows: the lines of the claim, in rows of fields.
+    """
+
+    format: Literal[1] = 1
+    id: TemplateId
+    name: Line = ""
+    maker: Named
+    file: Annotated[FilePath, AfterValidator(_pdf)]
+    dates: DayForm = "YYYY-MM-DD"
+    fields: dict[str, Entry] = {}
+    rows: tuple[FormRows, ...] = ()
+
+    def every_entry(self) -> Iterator[tuple[str, FormEntry, int]]:
+        """Every field with what goes into it, those of rows row by row, and the row it is of; 0 for none."""
+        yield from ((name, entry, 0) for name, entry in self.fields.items())
+        for table in self.rows:
+            for row in range(1, table.rows + 1):
+                yield from ((name.replace(ROW, str(row)), entry, row) for name, entry in table.fields.items())
+
+
+def form_from(keys: dict[str, Any], source: str) -> Form:
+    """The form that a parsed mapping describes.
+
+    Raises:
+        BadInput: a key is unknown or missing, or a value has no meaning; every problem is listed.
+    """
+    return record_from(Form, keys, source)
