@@ -54,6 +54,10 @@ class ShopSettings(Record):
         maker_addresses: where letters to a maker go, by maker, as in `{halden = "40 Foundry Lane, Northgate"}`.
         terms: the id of the payment terms in force, as in `us-tx`.
         maker_terms: the id of other payment terms in force with a maker, by maker, as in `{halden = "us-tx"}`.
+        maker_forms: the id of the form that a maker wants filled, by maker, as in `{halden = "halden-w7"}`.
+        maker_addresses: where a maker takes claims by mail, by maker, as in `{halden = "claims@halden.example.com"}`.
+        maker_subjects: the subject a maker asks for, with keys of the claim, by maker, as in `{halden = "Claim
+            {number}"}`.
         labour_rates: what owners are charged an hour, each rate from a day on, as in `[{since = 2026-01-01, rate =
             "98.00"}]`.
         owner_tax: the tax on what owners pay, as a fraction, as in `"0.07"`.

@@ -29,7 +29,7 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
             Subcommand("check", "folder.check:check", "Judge a claim, price it, name what is missing."),
             Subcommand("packet", "folder.packet:packet", "Write the PDF packet of a claim."),
             Subcommand("tag", "folder.tag:tag", "Write the tags of a claim's held parts."),
-            Subcommand("form", "folder.form:form_app", "Fill a maker's own form for a claim."),
+            Subcommand("form", "folder.form:form_app", "See a maker's own form, and fill it for a claim."),
             Subcommand("cover", "folder.cover:cover", "Answer whether a unit is covered."),
             Subcommand("verify", "folder.verify:verify", "Prove a packet against its own data."),
             Subcommand("start", "folder.start:start", "Make a claim folder by asking what it needs."),

@@ -149,22 +149,7 @@ def _append(whole: pikepdf.Pdf, sheet: pikepdf.Pdf, number: int) -> None:
     """Put a further sheet behind the others, its fields under names of their own."""
     for field in sheet.Root.get("/AcroForm", Dictionary()).get("/Fields", ()):
         field["/T"] = f"{field.get('/T', '')} (sheet {number})"
-    for page in sheet.pages:
-        whole.pages.append(page)
-        added = whole.pages[-1].obj
-        for note in added.get("/Annots", ()):
-            note["/P"] = added
-            if note.get("/Subtype") == "/Widget":
-                _list(whole, note)
-
-
-def _list(whole: pikepdf.Pdf, widget: Any) -> None:
-    root = widget
-    while "/Parent" in root:
-        root = root["/Parent"]
-    listed = whole.Root.AcroForm.Fields
-    if all(root.objgen != other.objgen for other in listed):
-        listed.append(root)
+    whole.add_pages_from(sheet)
 
 
 def _saved(pdf: pikepdf.Pdf) -> bytes:

@@ -73,7 +73,7 @@ class FormEntry(Record):
     Args:
         text: text with `{keys}` of claim, assessment and shop; `{dates.failed:MM/DD/YYYY}` writes a day that way.
         check: for a box to tick: the key whose value decides.
-        is: for a box to tick: the values that tick it; without them it is ticked where the key says yes.
+        is_: for a box to tick: the values that tick it; without them it is ticked where the key says yes.
         words: the maker's words for the program's: what the text comes to, and what is written for it.
         without: characters that are left out, such as the hyphens of a serial number.
         align: where the text stands in its room; without it as the field says, in a place to the left.

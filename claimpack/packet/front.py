@@ -51,4 +51,4 @@ def with_front(drawn: DrawnPages, front: FrontPages, title: str) -> DrawnPages:
             outline.root.insert(0, pikepdf.OutlineItem(title, 0))
         pdf.save(stream, deterministic_id=True)
     later = [replace(slot, page_index=slot.page_index + count) for slot in drawn.slots]
-    return replace(drawn, pdf=stream.getvalue(), slots=(*slots, *later))
+    return replace(drawn, pdf=stream.getvalue(), slots=(*slots, *later), page_count=drawn.page_count + count)

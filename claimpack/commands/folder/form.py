@@ -13,13 +13,13 @@ if TYPE_CHECKING:
     from claimpack.commands.folder.form_filling import FormMade
     from claimpack.forms.fields import FormField
 
-form_app = typer.Typer(help="See the fields of a maker's own form, and fill it for a claim.", no_args_is_help=True)
+form_app = typer.Typer(help="See a maker's own form, and fill it for a claim.", no_args_is_help=True)
 """The commands about makers' own forms."""
 
 
 @form_app.callback()
 def form() -> None:
-    """See the fields of a maker's own form, and fill it for a claim."""
+    """See a maker's own form, and fill it for a claim."""
 
 
 @form_app.command("fields")

@@ -65,7 +65,7 @@ def look_over(file: Path, places: Places) -> Iterator[str]:
     if kind is None:
         raise BadInput(
             f"{file} is no coverage plan, terms, layout, stock or form",
-            "A plan has windows, terms periods to answer or pay, a layout sections, a stock a page, a form file and fields.",
+            "A plan has windows, terms periods to answer in, a layout sections, a stock a page, a form file, fields.",
         )
     yield from _LOOKS[kind](keys, file, places)
 

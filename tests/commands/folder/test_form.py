@@ -1,0 +1,121 @@
+from __future__ import annotations
+
+import io
+
+import pytest
+from claim_folders import CLAIM, a_folder
+from made_forms import one_field, values
+from pypdf import PdfReader
+from running import claimpack, claimpack_in_bytes
+
+MAPPING = """
+format = 1
+id = "w7"
+name = "Form W-7"
+maker = "halden"
+file = "w7.pdf"
+[fields]
+owner = "{owner.name}"
+"""
+
+
+@pytest.fixture
+def shop(tmp_path):
+    """A shop whose maker takes a form, and a claim folder in it."""
+    (tmp_path / "shop.toml").write_text('[maker_forms]\nHalden = "w7"\n', encoding="utf-8")
+    (tmp_path / "forms").mkdir()
+    (tmp_path / "forms" / "w7.toml").write_text(MAPPING, encoding="utf-8")
+    (tmp_path / "forms" / "w7.pdf").write_bytes(one_field())
+    a_folder(tmp_path / "claim", shots=())
+    return tmp_path
+
+
+def test_scripts_read_every_field(shop):
+    ran = claimpack("form", "fields", "forms/w7.pdf", "--json", folder=shop)
+    (field,) = ran.json["fields"]
+    assert (ran.json["pages"], field["name"], field["kind"], field["most"]) == (1, "owner", "text", None)
+
+
+def test_fields_are_listed_a_line_each(shop):
+    assert "owner" in claimpack("form", "fields", "forms/w7.pdf", folder=shop).out
+
+
+def test_the_makers_form_is_filled_and_named_by_claim_and_form(shop):
+    ran = claimpack("form", "fill", "claim", folder=shop)
+    assert (ran.code, ran.out) == (4, "26-0001-w7.pdf\n")
+    assert values((shop / "26-0001-w7.pdf").read_bytes()) == {"owner": "A. Customer"}
+
+
+def test_scripts_read_sheets_and_what_is_left_empty(shop):
+    (shop / "forms" / "w7.toml").write_text(MAPPING.replace("owner.name", "owner.email"), encoding="utf-8")
+    ran = claimpack("form", "fill", "claim", "--out", "f.pdf", "--json", folder=shop)
+    assert (ran.json["form"], ran.json["sheets"], ran.json["empty"]) == ("w7", 1, ["owner"])
+
+
+def test_a_form_goes_to_standard_output_alone(shop):
+    ran = claimpack_in_bytes("form", "fill", "claim", "--out", "-", folder=shop)
+    assert values(ran.out) == {"owner": "A. Customer"}
+
+
+def test_a_shop_that_names_no_form_is_asked_for_one(tmp_path):
+    a_folder(tmp_path / "claim", shots=())
+    ran = claimpack("form", "fill", "claim", folder=tmp_path)
+    assert (ran.code, "--form ID" in ran.err, list(tmp_path.glob("*.pdf"))) == (2, True, [])
+
+
+@pytest.mark.parametrize(
+    ("file", "mapping"),
+    [("w7.pdf", MAPPING.replace("owner =", "onwer =")), ("gone.pdf", MAPPING)],
+    ids=["no such field", "no such file"],
+)
+def test_a_form_that_cannot_be_filled_leaves_nothing_behind(shop, file, mapping):
+    (shop / "forms" / "w7.toml").write_text(mapping.replace("w7.pdf", file), encoding="utf-8")
+    ran = claimpack("form", "fill", "claim", folder=shop)
+    assert (ran.code, len(ran.err.splitlines()) <= 3, list(shop.glob("*.pdf"))) == (2, True, [])
+
+
+def test_a_link_in_the_forms_place_is_not_followed(shop):
+    (shop / "forms" / "w7.pdf").rename(shop / "elsewhere.pdf")
+    (shop / "forms" / "w7.pdf").symlink_to(shop / "elsewhere.pdf")
+    assert "symbolic link" in claimpack("form", "fill", "claim", folder=shop).err
+
+
+def pages_of(path):
+    return [page.extract_text() for page in PdfReader(io.BytesIO(path.read_bytes())).pages]
+
+
+def test_the_makers_form_stands_in_front_of_the_packet_and_the_pages_count_on(shop):
+    claimpack("packet", "claim", "--out", "p.pdf", folder=shop)
+    first, second, *rest = pages_of(shop / "p.pdf")
+    assert ("A. Customer" in first, f"page 2 of {2 + len(rest)}" in second) == (True, True)
+    assert claimpack("verify", "p.pdf", folder=shop).code == 0
+
+
+def test_a_packet_may_go_without_the_form(shop):
+    claimpack("packet", "claim", "--form", "none", "--out", "p.pdf", folder=shop)
+    first, *rest = pages_of(shop / "p.pdf")
+    assert f"page 1 of {1 + len(rest)}" in first
+
+
+def test_a_claim_that_asks_for_nothing_has_a_packet_without_the_form(shop):
+    a_folder(shop / "old", CLAIM.replace("2025-0", "2023-0"), shots=())
+    ran = claimpack("packet", "old", "--out", "p.pdf", folder=shop)
+    assert (ran.code, "nothing is claimed" in ran.err, (shop / "p.pdf").is_file()) == (3, True, True)
+
+
+def test_build_writes_the_form_beside_the_packet(shop):
+    ran = claimpack("build", "claim", "--out", "out", "--json", folder=shop)
+    assert sorted(ran.json["files"]) == ["claim.json", "form.pdf", "packet.pdf", "tag.pdf"]
+
+
+def test_a_form_that_no_file_describes_is_told_with_the_setting(shop):
+    (shop / "shop.toml").write_text('[maker_forms]\nhalden = "w8"\n', encoding="utf-8")
+    ran = claimpack("check", "claim", folder=shop)
+    assert (ran.code, "maker_forms.halden" in ran.err) == (2, True)
+
+
+def test_mappings_are_looked_over(shop):
+    good = claimpack("plan", "check", "forms/w7.toml", folder=shop)
+    (shop / "forms" / "w7.toml").write_text(MAPPING.replace("owner.name", "owner.nmae"), encoding="utf-8")
+    bad = claimpack("plan", "check", "forms/w7.toml", folder=shop)
+    assert (good.code, bad.code, "owner.name" in bad.out) == (0, 3, True)

@@ -1,0 +1,56 @@
+from __future__ import annotations
+
+import pytest
+from made_forms import priced, said
+
+from claimpack.errors import BadInput
+from claimpack.forms.facts import must_be_a_key
+
+
+@pytest.mark.parametrize(
+    ("text", "comes_to"),
+    [
+        ("{number}", "26-0001"),
+        ("{unit.serials.engine}", "E70-1"),
+        ("{unit.serial}", "HC70-1"),
+        ("{unit.serials.gearbox}", ""),
+        ("{unit.hours_run}", "100"),
+        ("{owner.first_owner}", "yes"),
+        ("{dates.failed}", "2026-02-02"),
+        ("{dates.failed:MM/DD/YY}", "02/02/26"),
+        ("{approval.number}", ""),
+        ("{findings[1].value}", ""),
+        ("{maker_name}", "halden"),
+        ("{verdict}", "covered"),
+        ("{ends:DD.MM.YYYY}", "14.03.2026"),
+        ("{amounts.claimed}", "2.50"),
+        ("{shop.dealer_number}", "QR-1184"),
+    ],
+)
+def test_a_key_says_what_claim_assessment_and_shop_say(text, comes_to):
+    assert said(text) == comes_to
+
+
+def test_without_a_price_amounts_say_nothing():
+    assert said("{amounts.claimed}", priced(maker="nobody")) == ""
+
+
+@pytest.mark.parametrize(
+    ("key", "near"), [("dates.faild", "dates.failed"), ("shop.nmae", "shop.name"), ("amounts.claim", "amounts.claimed")]
+)
+def test_a_key_that_is_not_there_suggests_the_nearest(key, near):
+    with pytest.raises(BadInput) as caught:
+        must_be_a_key(key, in_row=False)
+    assert near in caught.value.do
+
+
+def test_keys_of_a_line_are_for_rows():
+    must_be_a_key("line.amount", in_row=True)
+    with pytest.raises(BadInput, match="is of a line"):
+        must_be_a_key("line.amount", in_row=False)
+
+
+@pytest.mark.parametrize("key", ["owner", "unit.serials", "parts[1]"])
+def test_a_table_is_no_value(key):
+    with pytest.raises(BadInput):
+        must_be_a_key(key, in_row=False)

@@ -1,0 +1,99 @@
+from __future__ import annotations
+
+import pytest
+from made_forms import a_form, changed, locked, one_field, signed, text_field, without_fields, xfa_alone
+from pikepdf import Array, Dictionary, Name, String
+
+from claimpack.errors import BadInput
+from claimpack.forms.fields import FormField, fields_of
+
+
+def found(content):
+    return fields_of(content, "form.pdf").fields
+
+
+def refusal(content):
+    with pytest.raises(BadInput) as caught:
+        fields_of(content, "form.pdf")
+    return caught.value.what
+
+
+def test_a_text_field_tells_its_name_page_and_most_characters():
+    assert found(one_field(maxlen=12)) == (FormField("owner", "text", 1, most=12),)
+
+
+@pytest.mark.parametrize(
+    ("flags", "told"),
+    [
+        ("comb", {"comb": True, "most": 9}),
+        ("multiline", {"lines": True, "most": 9}),
+        ("required", {"required": True, "most": 9}),
+        ("multiline comb", {"lines": True, "most": 9}),
+    ],
+)
+def test_boxes_lines_and_what_must_be_filled_in_are_told(flags, told):
+    assert found(one_field(maxlen=9, fieldFlags=flags)) == (FormField("owner", "text", 1, **told),)
+
+
+def test_boxes_to_tick_buttons_and_lists_tell_what_they_may_be_set_to():
+    def draw(form):
+        form.checkbox(name="new", x=10, y=10)
+        form.radio(name="use", value="Rental", x=40, y=10)
+        form.radio(name="use", value="Own", x=70, y=10)
+        form.choice(name="state", options=[("Good", "g"), ("Bad", "b")], value="g", x=10, y=60, width=80, height=20)
+
+    told = {field.name: (field.kind, field.options) for field in found(a_form(draw))}
+    assert told == {
+        "new": ("check box", ("Yes",)),
+        "use": ("radio buttons", ("Rental", "Own")),
+        "state": ("drop-down", ("g", "b")),
+    }
+
+
+def test_names_are_told_with_those_above_them():
+    def act(pdf):
+        (field,) = pdf.Root.AcroForm.Fields
+        above = pdf.make_indirect(Dictionary(T=String("dealer"), Kids=Array([field])))
+        field.Parent = above
+        pdf.Root.AcroForm.Fields = Array([above])
+
+    assert [field.name for field in found(changed(one_field(), act))] == ["dealer.owner"]
+
+
+def test_a_pdf_without_fields_has_none():
+    assert fields_of(without_fields(2), "form.pdf") == fields_of(without_fields(2), "scan.pdf")
+    assert found(without_fields()) == ()
+
+
+@pytest.mark.parametrize(
+    ("content", "says"),
+    [
+        (b"GIF89a", "form.pdf is not a PDF"),
+        (b"%PDF-1.7\nnothing", "form.pdf is a damaged PDF: its fields cannot be read"),
+        (xfa_alone(), "form.pdf has its fields in XFA alone"),
+        (locked(), "form.pdf is protected with a password"),
+        (signed(), "form.pdf is signed already"),
+    ],
+    ids=["no PDF", "damaged", "XFA", "locked", "signed"],
+)
+def test_what_cannot_be_filled_is_refused_by_name(content, says):
+    assert refusal(content) == says
+
+
+def test_fields_that_lead_back_to_themselves_are_refused():
+    def act(pdf):
+        (field,) = pdf.Root.AcroForm.Fields
+        above = pdf.make_indirect(Dictionary(T=String("a"), FT=Name.Tx))
+        above.Kids = Array([field, above])
+        pdf.Root.AcroForm.Fields = Array([above])
+
+    assert "leads back to itself" in refusal(changed(one_field(), act))
+
+
+def test_fields_written_in_the_list_itself_are_told_each():
+    def act(pdf):
+        two = [Dictionary(T=String(name), FT=Name.Tx) for name in ("a", "b")]
+        pdf.Root.AcroForm.Fields = Array(two)
+
+    content = a_form(lambda form: text_field(form, "owner"))
+    assert [field.name for field in found(changed(content, act))] == ["a", "b"]

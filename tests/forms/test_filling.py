@@ -1,0 +1,226 @@
+from __future__ import annotations
+
+import io
+
+import pikepdf
+import pytest
+from made_forms import (
+    a_form,
+    changed,
+    filled,
+    ink,
+    one_field,
+    pixels,
+    text_field,
+    values,
+    without_fields,
+)
+from pikepdf import Array, Dictionary, Name
+
+from claimpack.errors import BadInput
+from claimpack.forms.filling import fill
+from claimpack.forms.writings import Place, Writing
+
+OWNER = Writing("owner", "Marrow Lane")
+
+
+def refusal(content, *written):
+    with pytest.raises(BadInput) as caught:
+        filled(content, *written)
+    return "\n".join(caught.value.lines())
+
+
+def test_a_value_is_in_its_field_and_on_the_page():
+    made = filled(one_field(), OWNER)
+    assert (values(made), ink(one_field(), 50, 80, 200, 20)) == ({"owner": "Marrow Lane"}, None)
+    assert ink(made, 50, 80, 200, 20)[0] == pytest.approx(2.5, abs=1)
+
+
+def test_every_character_of_a_comb_has_ink_in_its_box_and_none_on_the_lines_between():
+    made = filled(one_field(maxlen=10, fieldFlags="comb"), Writing("owner", "8080808080"))
+    boxes = [ink(made, 50 + 20 * place, 80, 20, 20) for place in range(10)]
+    assert {tuple(box) for box in boxes} == {boxes[0], boxes[1]}
+    assert all(5 < left < right < 15 for left, right in boxes)
+
+
+def test_amounts_end_at_the_right_edge():
+    made = filled(one_field(), Writing("owner", "147.20", align="right"))
+    assert ink(made, 50, 80, 200, 20)[1] == pytest.approx(198, abs=1)
+
+
+def test_nothing_is_left_to_the_reader_to_draw():
+    def act(pdf):
+        pdf.Root.AcroForm.NeedAppearances = True
+
+    with pikepdf.open(io.BytesIO(filled(changed(one_field(), act), OWNER))) as pdf:
+        assert "/NeedAppearances" not in pdf.Root.AcroForm
+
+
+def test_the_same_input_gives_the_same_bytes():
+    assert filled(one_field(), OWNER) == filled(one_field(), OWNER)
+
+
+def test_what_a_person_wrote_is_drawn_as_it_is_in_any_letters():
+    made = filled(one_field(), Writing("owner", "Ærøskøbing (Ö) \\ <b>"))
+    assert values(made) == {"owner": "Ærøskøbing (Ö) \\ <b>"}
+
+
+def test_scripts_and_xfa_of_a_form_are_left_out():
+    script = Dictionary(S=Name.JavaScript, JS="app.alert(1)")
+
+    def act(pdf):
+        pdf.Root.OpenAction = script
+        pdf.Root.AcroForm.XFA = pdf.make_stream(b"<xdp/>")
+        pdf.Root.AcroForm.Fields[0].AA = Dictionary(C=script)
+
+    made = filled(changed(one_field(), act), OWNER)
+    assert b"app.alert" not in changed(made, lambda _: None, object_stream_mode=pikepdf.ObjectStreamMode.disable)
+    with pikepdf.open(io.BytesIO(made)) as pdf:
+        assert ("/OpenAction" in pdf.Root, "/XFA" in pdf.Root.AcroForm) == (False, False)
+
+
+def test_every_further_sheet_has_fields_of_its_own():
+    made = fill(one_field(), "form.pdf", ((OWNER,), (Writing("owner", "Ann"),))).pdf
+    assert values(made) == {"owner": "Marrow Lane", "owner (sheet 2)": "Ann"}
+    assert ink(made, 50, 80, 200, 20, page=1) != ink(made, 50, 80, 200, 20)
+
+
+def test_a_box_is_ticked_for_every_reader():
+    form = a_form(lambda form: form.checkbox(name="new", x=100, y=100, size=20, buttonStyle="cross"))
+    ticked, plain = (filled(form, Writing("new", tick=tick)) for tick in (True, False))
+    assert (values(ticked), values(plain)) == ({"new": "/Yes"}, {"new": "/Off"})
+    assert pixels(ticked).sum() > pixels(plain).sum()
+
+
+def test_a_box_without_a_look_of_its_own_gets_a_cross():
+    def act(pdf):
+        del pdf.Root.AcroForm.Fields[0].AP
+
+    form = changed(a_form(lambda form: form.checkbox(name="new", x=100, y=100, size=20)), act)
+    assert ink(filled(form, Writing("new", tick=True)), 100, 80, 20, 20)
+
+
+def test_one_of_several_buttons_is_set():
+    def draw(form):
+        form.radio(name="use", value="Rental", x=40, y=100, size=20)
+        form.radio(name="use", value="Own", x=140, y=100, size=20)
+
+    made, other = (filled(a_form(draw), Writing("use", use)) for use in ("own", "rental"))
+    assert values(made)["use"] == "/Own"
+    assert pixels(made)[:, 280:320].sum() > pixels(other)[:, 280:320].sum()
+
+
+def test_a_list_takes_what_it_offers_by_value_or_by_what_it_shows():
+    def draw(form):
+        form.choice(name="state", options=[("Good", "g"), ("Bad", "b")], value="g", x=50, y=100, width=80, height=20)
+
+    assert [values(filled(a_form(draw), Writing("state", text))) for text in ("bad", "B")] == [{"state": "b"}] * 2
+
+
+def test_lines_go_into_a_field_of_one_line_with_commas_between():
+    assert values(filled(one_field(), Writing("owner", "8 Marrow Lane\nAshby"))) == {"owner": "8 Marrow Lane, Ashby"}
+
+
+def test_text_too_long_for_its_room_is_told():
+    told = fill(one_field(), "form.pdf", ((Writing("owner", "long " * 99),),)).notes
+    assert told == ("owner: the text is longer than the form has room for; it ends in …",)
+
+
+def test_several_lines_of_too_many_characters_end_in_a_mark_and_are_told():
+    made = fill(one_field(maxlen=8, fieldFlags="multiline"), "form.pdf", ((Writing("owner", "Piston seized"),),))
+    assert (values(made.pdf), len(made.notes)) == ({"owner": "Piston…"}, 1)
+
+
+def test_a_letter_without_a_typeface_is_told():
+    assert "U+4E2D" in fill(one_field(), "form.pdf", ((Writing("owner", "中"),),)).notes[0]
+
+
+@pytest.mark.parametrize(
+    ("written", "says"),
+    [
+        (Writing("onwer", "A"), "there is no field 'onwer'. Did you mean 'owner'?"),
+        (Writing("owner", "HC70-118-20417"), "field 'owner' takes 8 characters, and 'HC70-118-20417' has 14"),
+        (Writing("at", "A", place=Place(2, 0, 0, 9, 9)), "at: there is no page 2; the form has 1"),
+        (Writing("at", "A", place=Place(1, 290, 0, 20, 9)), "at: the place reaches over the edge of page 1"),
+        (Writing("at", "ABC", place=Place(1, 0, 0, 20, 9, comb=2)), "at: it has 2 boxes, and 'ABC' has 3 characters"),
+    ],
+)
+def test_what_a_form_does_not_take_is_named_and_nothing_is_filled(written, says):
+    assert says in refusal(one_field(maxlen=8, fieldFlags="comb"), written)
+
+
+@pytest.mark.parametrize(
+    ("written", "says"),
+    [
+        (Writing("use", "Loan"), "field 'use' cannot be set to 'Loan'. Known: Own, Rental."),
+        (Writing("use", tick=True), "field 'use' is a choice of Rental, Own"),
+        (Writing("state", "Fair"), "field 'state' does not offer 'Fair'."),
+    ],
+)
+def test_a_choice_that_is_not_offered_is_refused(written, says):
+    def draw(form):
+        form.radio(name="use", value="Rental", x=40, y=100)
+        form.radio(name="use", value="Own", x=140, y=100)
+        form.choice(name="state", options=["Good", "Bad"], value="Good", x=50, y=40, width=80, height=20)
+
+    assert says in refusal(a_form(draw), written)
+
+
+def test_everything_wrong_is_told_at_once():
+    assert "2 things are wrong" in refusal(one_field(), Writing("a", "x"), Writing("b", "y"))
+
+
+@pytest.mark.parametrize("turned", [0, 90, 180, 270])
+def test_a_place_is_measured_on_the_page_as_it_is_read(turned):
+    page = (200.0, 300.0) if turned % 180 else (300.0, 200.0)
+    made = filled(without_fields(page=page, turned=turned), Writing("at", "Ann", place=Place(1, 200, 150, 80, 20)))
+    shown = pixels(made)
+    assert (shown.shape, shown.sum() == shown[300:340, 400:560].sum() > 0) == ((400, 600), True)
+
+
+@pytest.mark.parametrize("turned", [90, 270])
+def test_a_field_that_stands_turned_is_written_along(turned):
+    def act(pdf):
+        pdf.Root.AcroForm.Fields[0].MK = Dictionary(R=turned)
+
+    upright = one_field(x=50, y=20, width=20, height=150)
+    shown = pixels(filled(changed(upright, act), Writing("owner", "Marrow Lane")))
+    down, across = shown.any(axis=1).sum(), shown.any(axis=0).sum()
+    assert down > 3 * across > 0
+
+
+def test_places_stand_whatever_the_page_left_set():
+    def act(pdf):
+        pdf.pages[0].contents_add(b"0 0 0 0 0 0 cm")
+
+    made = filled(changed(without_fields(), act), Writing("at", "Ann", place=Place(1, 20, 20, 80, 20)))
+    assert ink(made, 20, 20, 80, 20)
+
+
+def test_the_ground_and_frame_of_a_field_stay():
+    form = a_form(lambda form: form.textfield(name="owner", x=50, y=100, width=200, height=20, borderWidth=1))
+    made = filled(form, OWNER)
+    assert ink(made, 49, 79, 202, 22)[1] == pytest.approx(201, abs=1.5)
+
+
+def test_fields_of_no_size_take_their_value_unseen():
+    def act(pdf):
+        pdf.Root.AcroForm.Fields[0].Rect = Array([0, 0, 0, 0])
+
+    assert values(filled(changed(one_field(), act), OWNER)) == {"owner": "Marrow Lane"}
+
+
+def test_one_field_shown_twice_is_drawn_twice():
+    def act(pdf):
+        (field,) = pdf.Root.AcroForm.Fields
+        other = pdf.make_indirect(
+            Dictionary(Type=Name.Annot, Subtype=Name.Widget, Rect=[50, 20, 250, 40], Parent=field, DA=field.DA)
+        )
+        mine = pdf.make_indirect(
+            Dictionary(Type=Name.Annot, Subtype=Name.Widget, Rect=field.Rect, Parent=field, DA=field.DA)
+        )
+        field.Kids = Array([mine, other])
+        pdf.pages[0].Annots = Array([mine, other])
+
+    made = filled(changed(a_form(lambda form: text_field(form, "owner")), act), OWNER)
+    assert ink(made, 50, 80, 200, 20) == ink(made, 50, 160, 200, 20) != None  # noqa: E711

@@ -1,0 +1,83 @@
+from __future__ import annotations
+
+import pytest
+
+from claimpack.forms.looks import Look
+from claimpack.forms.setting import LEAST, set_together
+from claimpack.printing.lettering import width_of
+
+
+def setting(text, **look):
+    return set_together([(text, Look(**{"width": 200.0, "height": 20.0, "size": 10.0} | look))])[0]
+
+
+def right_edge(run, size):
+    return run.x + width_of(run.text, Look(1, 1).face, size)
+
+
+def test_text_that_fits_has_the_size_of_the_field():
+    assert setting("Marrow Lane Paving").size == 10
+
+
+def test_text_too_wide_is_set_smaller():
+    found = setting("Marrow Lane Paving and Kerb Setting of Ashby")
+    assert (LEAST < found.size < 10, found.cut, right_edge(found.runs[0], found.size) <= 198) == (True, False, True)
+
+
+def test_text_too_wide_in_the_smallest_size_ends_in_a_mark():
+    found = setting("Marrow Lane Paving " * 9)
+    assert (found.size, found.cut, found.runs[0].text[-1]) == (LEAST, True, "…")
+
+
+def test_amounts_of_one_column_end_at_one_edge():
+    texts = ("1,234.50", "0.75")
+    found = set_together([(text, Look(60, 14, size=9, align="right")) for text in texts])
+    edges = {round(right_edge(each.runs[0], each.size), 3) for each in found}
+    assert edges == {58.0}
+
+
+def test_a_column_is_set_in_the_size_of_its_longest():
+    texts = ("Coil", "Engine assembly with crankshaft and governor")
+    found = set_together([(text, Look(120, 14, size=10, column="name")) for text in texts])
+    assert found[0].size == found[1].size < 10
+
+
+def test_what_stands_alone_is_not_set_smaller_for_others():
+    texts = ("Coil", "Engine assembly with crankshaft and governor")
+    assert set_together([(text, Look(120, 14, size=10)) for text in texts])[0].size == 10
+
+
+@pytest.mark.parametrize("align", ["left", "right"])
+def test_each_character_stands_in_the_middle_of_its_box(align):
+    found = setting("E70W", comb=10, align=align)
+    middles = [run.x + width_of(run.text, Look(1, 1).face, found.size) / 2 for run in found.runs]
+    first = 0 if align == "left" else 6
+    assert middles == pytest.approx([20 * (first + place) + 10 for place in range(4)])
+
+
+def test_no_character_touches_its_box():
+    found = setting("WWWW", comb=25, size=0)
+    assert width_of("W", Look(1, 1).face, found.size) <= 0.9 * 8
+
+
+def test_lines_are_broken_between_words_and_stand_in_the_room():
+    found = setting("Compression 42 psi, limit 110. Piston seized and scored.", height=60.0, lines=True)
+    assert len(found.runs) > 1
+    assert all(right_edge(run, found.size) <= 198 and 0 < run.y < 60 for run in found.runs)
+
+
+def test_lines_too_many_are_set_smaller_then_cut():
+    story = "Compression 42 psi, limit 110. " * 4
+    smaller, cut = setting(story, height=40.0, lines=True), setting(story * 9, height=40.0, lines=True)
+    assert (smaller.cut, smaller.size < 10) == (False, True)
+    assert (cut.cut, cut.size, cut.runs[-1].text[-1]) == (True, LEAST, "…")
+
+
+def test_digits_stand_in_the_middle_of_the_height():
+    (run,) = setting("1").runs
+    assert run.y == pytest.approx((20 - 7.14) / 2)
+
+
+@pytest.mark.parametrize(("height", "size"), [(12.0, 8.16), (40.0, 11.0)])
+def test_a_field_without_a_size_gets_one_as_a_hand_would_write(height, size):
+    assert setting("1", height=height, size=0.0).size == pytest.approx(size)
