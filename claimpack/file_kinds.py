@@ -26,6 +26,7 @@ FILE_KINDS: Mapping[str, tuple[str, str]] = {
     "shop": ("settings of a shop", "claimpack.shop:ShopSettings"),
     "layout": ("layout of packets", "claimpack.packet.drawing.layout:Layout"),
     "stock": ("stock of tags", "claimpack.tag.stock:Stock"),
+    "form": ("mapping of a maker's form", "claimpack.forms.mapping:Form"),
 }
 """Each kind of file: what it is called, and where its record lies."""
 

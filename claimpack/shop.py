@@ -55,7 +55,7 @@ class ShopSettings(Record):
         terms: the id of the payment terms in force, as in `us-tx`.
         maker_terms: the id of other payment terms in force with a maker, by maker, as in `{halden = "us-tx"}`.
         maker_forms: the id of the form that a maker wants filled, by maker, as in `{halden = "halden-w7"}`.
-        maker_addresses: where a maker takes claims by mail, by maker, as in `{halden = "claims@halden.example.com"}`.
+        maker_mail: where a maker takes claims by mail, by maker, as in `{halden = "claims@halden.example.com"}`.
         maker_subjects: the subject a maker asks for, with keys of the claim, by maker, as in `{halden = "Claim
             {number}"}`.
         labour_rates: what owners are charged an hour, each rate from a day on, as in `[{since = 2026-01-01, rate =

@@ -11,14 +11,15 @@ from pydantic import AfterValidator, BeforeValidator, Field, model_validator
 
 from claimpack.core.claims.claim import FilePath, Payer, Record
 from claimpack.core.claims.keys import record_from
-from claimpack.core.plans.plan import TemplateId
+from claimpack.core.plans.plan import LineKind, TemplateId
 from claimpack.core.values.words import Line, Named, Text
+from claimpack.core.values.written import WrittenAs
 from claimpack.printing.lengths import Length, Size
 
 ROW = "{row}"
 """What stands for the row's number in the names of a row's fields."""
 
-_DAY = re.compile(r"(?:YYYY|YY|MM|DD|[-./ ])+")
+_DAY = re.compile(r"(YYYY|YY|MM|DD|[-./ ])+")
 
 
 def _day_form(text: str) -> str:
@@ -41,7 +42,13 @@ def _as_text(given: Any) -> Any:
     return {"text": given} if isinstance(given, str) else given
 
 
-DayForm = Annotated[Named, AfterValidator(_day_form)]
+Kinds = Annotated[tuple[LineKind, ...], WrittenAs(LineKind | tuple[LineKind, ...]), BeforeValidator(_in_a_list)]
+"""Kinds of line, one or several."""
+
+Values = Annotated[tuple[Named, ...], WrittenAs(Named | tuple[Named, ...]), BeforeValidator(_in_a_list)]
+"""Values, one or several."""
+
+DayForm = Annotated[Named, WrittenAs(Annotated[str, Field(pattern=rf"^({_DAY.pattern})$")]), AfterValidator(_day_form)]
 """How days are written, as in MM/DD/YYYY."""
 
 
@@ -71,11 +78,12 @@ class FormEntry(Record):
     """What goes into one field, or where there is none into a place on a page, measured from its upper left corner.
 
     Args:
-        text: text with `{keys}` of claim, assessment and shop; `{dates.failed:MM/DD/YYYY}` writes a day that way.
-        check: for a box to tick: the key whose value decides.
-        is_: for a box to tick: the values that tick it; without them it is ticked where the key says yes.
-        words: the maker's words for the program's: what the text comes to, and what is written for it.
-        without: characters that are left out, such as the hyphens of a serial number.
+        text: text with keys of claim, assessment and shop in braces, as in `"failed {dates.failed:MM/DD/YY}"`.
+        check: for a box to tick, the key whose value decides, as in `owner.first_owner`.
+        is_: for a box to tick, the values that tick it; without them it is ticked where the key says yes, as in
+            `["receipt", "registration"]`.
+        words: the maker's words for the program's, as in `{household = "Consumer"}`.
+        without: characters that are left out, such as the hyphens of a serial number, as in `-`.
         align: where the text stands in its room; without it as the field says, in a place to the left.
         size: the size of type; without it as the field says. Text too long for its room is set smaller.
         on: on which sheets it stands, where rows need more than one.
@@ -90,7 +98,9 @@ class FormEntry(Record):
 
     text: Text = ""
     check: Line = ""
-    is_: Annotated[tuple[Named, ...], BeforeValidator(_in_a_list)] = Field(default=(), alias="is")
+    is_: Annotated[tuple[Named, ...], WrittenAs(Named | tuple[Named, ...]), BeforeValidator(_in_a_list)] = Field(
+        default=(), alias="is"
+    )
     words: dict[str, Line] = {}
     without: Line = ""
     align: Literal["left", "centre", "right"] | None = None
@@ -125,7 +135,7 @@ class FormEntry(Record):
         return [self.check] if self.check else [piece.key for piece in pieces_of(self.text) if piece.key]
 
 
-Entry = Annotated[FormEntry, BeforeValidator(_as_text)]
+Entry = Annotated[FormEntry, WrittenAs(Text | FormEntry), BeforeValidator(_as_text)]
 """What goes into a field: a text, or a table of keys."""
 
 
@@ -141,7 +151,7 @@ class FormRows(Record):
             a line begin with `line.`.
     """
 
-    of: Annotated[tuple[Literal["parts", "labour", "extras"], ...], BeforeValidator(_in_a_list), Field(min_length=1)]
+    of: Annotated[Kinds, Field(min_length=1)]
     payers: tuple[Payer, ...] = ("maker",)
     rows: Annotated[int, Field(ge=1, le=200)]
     step: Length | None = None
@@ -162,11 +172,11 @@ class Form(Record):
 
     Args:
         format: the version of this file's keys.
-        id: what it is called in settings and options.
-        name: what it is called for people.
-        maker: whose form it is.
-        file: the PDF, beside this file.
-        dates: how days are written where a text does not say.
+        id: what it is called in settings and options, as in `halden-w7`.
+        name: what it is called for people, as in `Halden warranty claim, form W-7`.
+        maker: whose form it is, as in `halden`.
+        file: the PDF, beside this file, as in `halden-w7.pdf`.
+        dates: how days are written where a text does not say, as in `MM/DD/YYYY`.
         fields: what goes into each field, by its name in the PDF; places have names of your own.
         rows: the lines of the claim, in rows of fields.
     """
@@ -175,7 +185,7 @@ class Form(Record):
     id: TemplateId
     name: Line = ""
     maker: Named
-    file: Annotated[FilePath, AfterValidator(_pdf)]
+    file: Annotated[FilePath, WrittenAs(Annotated[str, Field(pattern=r"^[^/]*\.[Pp][Dd][Ff]$")]), AfterValidator(_pdf)]
     dates: DayForm = "YYYY-MM-DD"
     fields: dict[str, Entry] = {}
     rows: tuple[FormRows, ...] = ()

@@ -9,7 +9,9 @@ import typer
 
 def schema(
     context: typer.Context,
-    kind: Annotated[str, typer.Argument(metavar="KIND", help="plan, statute, terms, claim, shop, layout or stock.")],
+    kind: Annotated[
+        str, typer.Argument(metavar="KIND", help="plan, statute, terms, claim, shop, layout, stock, form.")
+    ],
 ) -> int:
     """Print what editors check a file by.
 

@@ -30,7 +30,7 @@ def test_a_template_without_a_problem_is_a_line(tmp_path):
 @pytest.mark.parametrize(
     ("text", "problem"),
     [
-        ("", "own.toml is no coverage plan, terms, layout or stock"),
+        ("", "own.toml is no coverage plan, terms, layout, stock or form"),
         ("id = own", "own.toml: Invalid value (at line 1, column 6)"),
         ('id = "own"\nname = "x"\nanswer_within = "soon"', "own.toml: key answer_within: 'soon' is not a period"),
         ('id = "own"\nname = "x"\nsilence = "accepted"', "silence has a meaning, but answer_within does not say"),
@@ -65,7 +65,7 @@ def test_a_shops_own_template_is_listed_where_it_lies(tmp_path):
     own = tmp_path / "shop" / "terms" / "us-tx.toml"
     shutil.copy(shipped("terms") / "us-tx.toml", own)
     ran = claimpack("plan", "list", "--json", folder=tmp_path / "shop")
-    assert (ran.json["terms"]["us-tx"], sorted(ran.json)) == (str(own), ["coverage", "packet", "tag", "terms"])
+    assert (ran.json["terms"]["us-tx"], sorted(ran.json)) == (str(own), ["coverage", "forms", "packet", "tag", "terms"])
 
 
 def test_outside_a_shop_the_programs_own_are_listed(tmp_path):

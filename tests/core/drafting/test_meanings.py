@@ -4,11 +4,12 @@ from claimpack.core.claims.claim import Claim, Record
 from claimpack.core.drafting.meanings import Meaning, every_record, meanings_of
 from claimpack.core.plans.plan import Plan, WindowSet
 from claimpack.core.plans.terms import Terms
+from claimpack.forms.mapping import Form
 from claimpack.packet.drawing.layout import Layout
 from claimpack.shop import ShopSettings
 from claimpack.tag.stock import Stock
 
-KINDS = (Claim, Plan, WindowSet, Terms, ShopSettings, Layout, Stock)
+KINDS = (Claim, Plan, WindowSet, Terms, ShopSettings, Layout, Stock, Form)
 
 
 class Held(Record):
