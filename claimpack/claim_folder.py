@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path, PurePosixPath
 from typing import NamedTuple
 
-from claimpack.core.claims.claim import Claim, inside_folder
+from claimpack.core.claims.claim import Claim, Paper, inside_folder
 from claimpack.core.claims.file_names import is_device
 from claimpack.core.values.words import one_line
 from claimpack.errors import BadInput, NotFound
@@ -56,7 +56,7 @@ def read_claim_folder(path: Path) -> ClaimFolder:
         )
     claim = read_record(Claim, folder / CLAIM_FILE)
     if not claim.papers:
-        claim = claim.model_copy(update={"papers": _listed(folder, "papers")})
+        claim = claim.model_copy(update={"papers": tuple(Paper(file=file) for file in _listed(folder, "papers"))})
     named = {photo.file for photo in claim.photos}
     return ClaimFolder(folder, claim, tuple(name for name in _listed(folder, "photos") if name not in named))
 

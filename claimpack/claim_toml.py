@@ -11,7 +11,7 @@ import tomlkit
 from pydantic import BaseModel
 from tomlkit.items import Array, InlineTable, String, StringType, Table, Trivia
 
-from claimpack.core.claims.claim import Claim
+from claimpack.core.claims.claim import Claim, Paper
 from claimpack.core.claims.key_paths import Changes, KeyPath, put, take, value_under
 from claimpack.core.claims.keys import keys_of, record_from
 from claimpack.core.values.money import plain
@@ -57,7 +57,12 @@ def _told(record: BaseModel) -> Iterator[tuple[str, Any]]:
     for key, name in keys_of(type(record)).items():
         field, value = type(record).model_fields[name], getattr(record, name)
         if field.is_required() or value != field.get_default(call_default_factory=True):
-            yield key, value
+            yield key, tuple(map(_in_short, value)) if isinstance(value, tuple) else value
+
+
+def _in_short(item: Any) -> Any:
+    """A paper of which nothing more is said as its file."""
+    return item.file if isinstance(item, Paper) and item == Paper(file=item.file) else item
 
 
 def _is_table(value: Any) -> bool:
@@ -75,6 +80,7 @@ def _table(record: BaseModel) -> Table:
 
 def toml_value(value: Any) -> Any:
     """One value as TOML: exact numbers as text, several lines as several lines, records in braces."""
+    value = _in_short(value)
     if isinstance(value, Decimal):
         return plain(value)
     if isinstance(value, str) and "\n" in value:

@@ -17,7 +17,7 @@ def test_a_claim_is_read_from_its_folder_or_its_file(folder):
 
 
 def test_papers_not_named_one_by_one_are_those_in_the_folder(folder):
-    assert read_claim_folder(folder).claim.papers == ("papers/receipt.pdf",)
+    assert [paper.file for paper in read_claim_folder(folder).claim.papers] == ["papers/receipt.pdf"]
 
 
 def test_pictures_the_claim_does_not_name_are_told(folder):
@@ -72,7 +72,10 @@ def test_hidden_files_and_what_was_built_do_not_belong_to_a_claim(folder):
 
 def test_files_are_named_as_a_claim_writes_them(folder):
     (folder / "papers" / "Re\u0301cu  2.pdf").write_bytes(b"x")
-    assert read_claim_folder(folder).claim.papers == ("papers/Récu 2.pdf", "papers/receipt.pdf")
+    assert [paper.file for paper in read_claim_folder(folder).claim.papers] == [
+        "papers/Récu 2.pdf",
+        "papers/receipt.pdf",
+    ]
 
 
 @pytest.mark.parametrize("names", [("in voice.pdf", "in  voice.pdf"), ("R\u00e9cu.pdf", "Re\u0301cu.pdf")])

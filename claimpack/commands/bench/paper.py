@@ -46,6 +46,7 @@ def list_papers(context: typer.Context, claim: BookClaim, json: Json = False) ->
 def _as_json(entry: Entry, place: int) -> dict[str, Any]:
     file, proof = entry.claim.paper_files()[place - 1], entry.claim.proof
     kept = next((each for each in entry.files if each.path == file), None)
+    paper = next((each for each in entry.claim.papers if each.file == file), None)
     return {
         "n": place,
         "file": file,
@@ -53,12 +54,15 @@ def _as_json(entry: Entry, place: int) -> dict[str, Any]:
         "proof": proof.kind if file == proof.file else None,
         "sha256": kept.sha256 if kept else None,
         "bytes": kept.bytes if kept else None,
+        "kind": paper.kind if paper else "",
+        "on": str(paper.on) if paper and paper.on else None,
     }
 
 
 def _row(told: dict[str, Any]) -> tuple[str, ...]:
     proof = f"proof of purchase: {told['proof'] or 'kind not said'}" if told["is_proof"] else ""
-    return str(told["n"]), told["file"], proof, "" if told["sha256"] else "the book keeps no such file"
+    said = ", ".join(word for word in (proof, told["kind"], told["on"] or "") if word)
+    return str(told["n"]), told["file"], said, "" if told["sha256"] else "the book keeps no such file"
 
 
 @paper_app.command("remove")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import shlex
 from collections.abc import Sequence
 from enum import StrEnum
@@ -37,6 +38,18 @@ class FiledPapers(NamedTuple):
     changed: bool
 
 
+class PaperTold(NamedTuple):
+    """What is said of papers: what the first proves the purchase as, what kind they all are, the day they are of."""
+
+    proof: ProofKind | None = None
+    kind: str = ""
+    on: dt.date | None = None
+
+
+NOTHING_TOLD = PaperTold()
+"""Papers brought in without a word."""
+
+
 class ProofOf(StrEnum):
     """What proves the day of purchase."""
 
@@ -55,20 +68,27 @@ def add_papers(
         ProofOf | None,
         typer.Option("--proof", help="The first file is the proof of purchase, and what it is.", show_default=False),
     ] = None,
+    kind: Annotated[
+        str, typer.Option(help="What kind of paper they are, as in 'maintenance record'.", show_default=False)
+    ] = "",
+    on: Annotated[str, typer.Option(metavar="DATE", help="The day the papers are of.", show_default=False)] = "",
     json: Json = False,
 ) -> int:
     """Add papers to a claim; the vault keeps them."""
     from claimpack.commands.bench.brought import Refusing, all_looked_at
     from claimpack.commands.desk.changes import note_verdict
     from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.gather import a_date
     from claimpack.commands.desk.one_claim import number_of
+    from claimpack.commands.desk.options import as_given
     from claimpack.commands.desk.say import Say
     from claimpack.evidence.papers.papers import read_paper
 
     desk, say, number = Desk(context.obj), Say(context.obj), number_of(claim)
     desk.must_take_changes(number)
     given = [(str(file), desk.world.path(file)) for file in files]
-    option = ["--proof", proof.value] if proof else []
+    told = PaperTold(proof.value if proof else None, kind, a_date(on, "--on") if on else None)
+    option = as_given(proof=told.proof, kind=kind, on=on)
 
     def go_on(good: list[str]) -> str:
         return f"To add the others: {shlex.join(['claimpack', 'paper', 'add', number, *good, *option])}"
@@ -77,7 +97,7 @@ def add_papers(
         read = all_looked_at(given, read_paper, advance, Refusing("papers", go_on))
     incoming = [IncomingPaper(file, path, *desk.vault.keep(path)) for file, path in given]
     with desk.changing(number) as changing:
-        filed = file_papers(changing, incoming, proof.value if proof else None)
+        filed = file_papers(changing, incoming, told)
     notes = [f"{paper.file}: {note}." for paper in read for note in paper.notes]
     notes += _on_other_units(desk, changing.claim, incoming)
     if json:
@@ -89,16 +109,16 @@ def add_papers(
     return 0
 
 
-def file_papers(changing: Changing, incoming: Sequence[IncomingPaper], proof: ProofKind | None) -> FiledPapers:
+def file_papers(changing: Changing, incoming: Sequence[IncomingPaper], said: PaperTold = NOTHING_TOLD) -> FiledPapers:
     """Put papers on the claim being changed; one whose content is there already is not added twice.
 
     Args:
         changing: the claim being changed.
         incoming: the papers.
-        proof: what the first of them proves the purchase as, where it does.
+        said: what is said of them.
     """
     from claimpack.book.tables.rows import KeptFile
-    from claimpack.core.claims.papers import paper_place, with_paper, with_proof
+    from claimpack.core.claims.papers import paper_place, with_paper, with_paper_told, with_proof
 
     claim, files = changing.claim, {file.path: file for file in changing.entry.files}
     known = {file.sha256: file.path for file in changing.entry.files}
@@ -112,9 +132,11 @@ def file_papers(changing: Changing, incoming: Sequence[IncomingPaper], proof: Pr
         known[each.sha256] = file
         if file not in named:
             claim = with_paper(claim, file)
-    first = known[incoming[0].sha256] if proof else ""
-    if proof:
-        claim = with_proof(claim, first, proof, files)
+    first = known[incoming[0].sha256] if said.proof else ""
+    if said.proof:
+        claim = with_proof(claim, first, said.proof, files)
+    for each in incoming:
+        claim = with_paper_told(claim, known[each.sha256], said.kind, said.on)
     changed = claim != changing.claim or len(files) > len(changing.entry.files)
     if changed:
         told = ", ".join(each.path.name for each in incoming)

@@ -271,7 +271,7 @@ class _Counter:
         from claimpack.core.steps.events import NewEvent
 
         visits = self.warn(claim)
-        earlier = earlier_repairs(claim, visits)
+        earlier = earlier_repairs(claim, visits, self._desk.plan_of(claim))
         if earlier:
             claim = claim.model_copy(update={"earlier": earlier})
         new_event = NewEvent(what="opened", on=self._desk.day)

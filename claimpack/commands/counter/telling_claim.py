@@ -15,7 +15,7 @@ from claimpack.core.values.numbers_said import hours_said, how_many
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.claim import Approval, Claim, Extra, Finding, Labour, Photo
+    from claimpack.core.claims.claim import Approval, Claim, Extra, Finding, Labour, Paper, Photo
     from claimpack.core.judging.assessment import Assessment
     from claimpack.core.steps.claim_state import Standing
     from claimpack.core.steps.events import Event, NewEvent
@@ -218,7 +218,12 @@ def _tell_evidence(say: Say, claim: Claim) -> None:
     _table(say, "Photos", _counted(photos))
     if claim.papers:
         say.answer()
-        _fact(say, "Papers", claim.papers)
+        _fact(say, "Papers", [_paper(paper) for paper in claim.papers])
+
+
+def _paper(paper: Paper) -> str:
+    told = ", ".join(said for said in (paper.kind, str(paper.on or "")) if said)
+    return f"{paper.file} ({told})" if told else paper.file
 
 
 def _measured(finding: Finding) -> str:

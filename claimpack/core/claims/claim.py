@@ -7,7 +7,7 @@ from decimal import Decimal
 from pathlib import PurePosixPath
 from typing import Annotated, Any, Literal, Self
 
-from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, PlainSerializer, model_validator
 
 from claimpack.core.claims.keys import Contradiction, contradiction
 from claimpack.core.values.days import Day, Moment, to_the_minute
@@ -100,6 +100,9 @@ ModelYear = Annotated[int, Field(ge=1900, le=2100)]
 
 MeterHours = Annotated[NotNegative, AfterValidator(_reading)]
 """The reading of an hour meter."""
+
+FailureNumber = Annotated[int, Field(ge=1)]
+"""Which failure of the claim a line is for, counted from 1."""
 
 Fraction = Annotated[NotNegative, Field(le=1)]
 """A fraction of a picture's width or height, from its upper left."""
@@ -455,8 +458,11 @@ class Part(Record):
         quantity: how many.
         unit_cost: what one costs the shop; may carry more decimals than the currency, as in `"146.40"`.
         list_price: what the maker sells one for, where it pays the handling of parts that it sent, as in `"183.00"`.
+        core: the deposit on one until the old one is returned, as in `"45.00"`.
+        core_returned: the day the old one was returned.
         source: from the shop's stock, or sent by the maker at no charge.
         payer: who pays it.
+        failure: which failure of the claim it is for, counted from 1.
     """
 
     number: Line = ""
@@ -464,8 +470,11 @@ class Part(Record):
     quantity: Positive = Decimal(1)
     unit_cost: NotNegative = Decimal(0)
     list_price: NotNegative | None = None
+    core: NotNegative | None = None
+    core_returned: Day | None = None
     source: Literal["stock", "maker"] = "stock"
     payer: Payer = "maker"
+    failure: FailureNumber = 1
 
 
 class Labour(Record):
@@ -479,6 +488,7 @@ class Labour(Record):
         ended: when the work ended, as in `2026-02-24T10:52:00`.
         technician: who did it.
         payer: who pays it.
+        failure: which failure of the claim it is for, counted from 1.
     """
 
     operation: Named
@@ -488,6 +498,7 @@ class Labour(Record):
     ended: Moment | None = None
     technician: Line = ""
     payer: Payer = "maker"
+    failure: FailureNumber = 1
 
     @model_validator(mode="after")
     def _ends_after_it_starts(self) -> Self:
@@ -512,6 +523,7 @@ class Extra(Record):
         distance: how far a visit was, in the unit the plan pays by, instead of an amount, as in `34`.
         approval: the number under which the maker approved this alone.
         payer: who pays it.
+        failure: which failure of the claim it is for, counted from 1.
     """
 
     what: Named
@@ -520,6 +532,7 @@ class Extra(Record):
     distance: NotNegative | None = None
     approval: Line = ""
     payer: Payer = "maker"
+    failure: FailureNumber = 1
 
     @model_validator(mode="after")
     def _has_a_price(self) -> Self:
@@ -601,6 +614,7 @@ class EarlierRepair(Record):
         hours: the reading of the hour meter then, in hours, as in `"88.0"`.
         meters: the readings of other meters then, as in `[{kind = "cycles", value = "4100"}]`.
         claim: the number of the claim it was, as in `25-0310`.
+        paid: what the maker paid for it, its tax left out, as in `"120.00"`.
     """
 
     component: Named
@@ -610,6 +624,7 @@ class EarlierRepair(Record):
     hours: MeterHours | None = None
     meters: Meters = ()
     claim: Line = ""
+    paid: NotNegative | None = None
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:
@@ -624,6 +639,40 @@ class EarlierRepair(Record):
         if any(folded(meter.kind) == HOURS for meter in self.meters):
             raise ValueError("the reading of the hour meter stands under hours, not under meters")
         return self
+
+
+class Paper(Record):
+    """A paper of the claim; one of which nothing more is said may be written as its file alone.
+
+    Args:
+        file: its file inside the claim folder, as in `papers/service.pdf`.
+        kind: what kind of paper it is, as in `maintenance record`.
+        on: the day it is of.
+    """
+
+    file: FilePath
+    kind: Line = ""
+    on: Day | None = None
+
+
+def _as_papers(said: Any) -> Any:
+    """Papers of which nothing more is said may be written as their files alone."""
+    if not isinstance(said, (list, tuple)):
+        return said
+    return tuple({IN_SHORT: paper} if isinstance(paper, str) else paper for paper in said)
+
+
+def papers_in_short(papers: tuple[Paper, ...]) -> list[str | dict[str, Any]]:
+    """Papers as they are written: a file alone where nothing more is said of it."""
+    told = (paper.model_dump(mode="json", exclude_defaults=True) for paper in papers)
+    return [paper[IN_SHORT] if len(paper) == 1 else paper for paper in told]
+
+
+IN_SHORT = "file"
+"""The key of a paper that may stand for the whole of it."""
+
+Papers = Annotated[tuple[Paper, ...], BeforeValidator(_as_papers), PlainSerializer(papers_in_short)]
+"""The papers of a claim."""
 
 
 class Goodwill(Record):
@@ -746,7 +795,7 @@ class Claim(Record):
     labour: tuple[Labour, ...] = ()
     extras: tuple[Extra, ...] = ()
     photos: tuple[Photo, ...] = ()
-    papers: tuple[FilePath, ...] = ()
+    papers: Papers = ()
     held: tuple[HeldPart, ...] = ()
     earlier: tuple[EarlierRepair, ...] = ()
 
@@ -805,5 +854,5 @@ class Claim(Record):
 
     def paper_files(self) -> tuple[str, ...]:
         """Every paper named, the proof of purchase first, each once."""
-        named = ([self.proof.file] if self.proof.file else []) + list(self.papers)
+        named = ([self.proof.file] if self.proof.file else []) + [paper.file for paper in self.papers]
         return tuple(dict.fromkeys(named))

@@ -10,6 +10,7 @@ from typing import Any, NamedTuple, Union, get_args, get_origin
 
 from pydantic import BaseModel
 
+from claimpack.core.claims.claim import IN_SHORT, Paper
 from claimpack.core.claims.keys import AnyRecord, keys_of, record_from
 from claimpack.core.values.numbers_said import how_many
 from claimpack.core.values.words import did_you_mean, folded, nearest
@@ -66,7 +67,8 @@ def key_path(kind: type[BaseModel], written: str) -> KeyPath:
         step = int(said) if said.isdecimal() else ItemRole(said) if _names_a_role(node, said) else said
         node = _under(node, step, KeyPath(steps, is_value=False), kind)
         steps = (*steps, step)
-    return KeyPath(steps, is_value=isinstance(steps[-1], ItemRole) or (not node.listed and node.record is None))
+    in_short = not node.listed and node.record in (None, Paper)
+    return KeyPath(steps, is_value=isinstance(steps[-1], ItemRole) or in_short)
 
 
 def is_a_day(kind: type[BaseModel], path: KeyPath) -> bool:
@@ -263,6 +265,8 @@ def _made(place: Any, step: str | int, fresh: Any, path: KeyPath) -> Any:
     if isinstance(step, int):
         if step > len(place):
             _append(place, step, fresh, path)
+        elif isinstance(place[step - 1], str) and isinstance(fresh, dict):
+            place[step - 1] = {IN_SHORT: place[step - 1]}
         return place[step - 1]
     if place.get(step) is None:
         place[step] = fresh

@@ -9,7 +9,7 @@ from typing import Any, Literal, NamedTuple
 from pydantic import BaseModel
 
 from claimpack.core.claims.changes import differences, in_words
-from claimpack.core.claims.claim import Claim, Finding, HeldPart, Labour, Part, Photo, Serial
+from claimpack.core.claims.claim import Claim, Finding, HeldPart, Labour, Paper, Part, Photo, Serial
 from claimpack.core.claims.keys import keys_of
 from claimpack.core.values.words import folded
 
@@ -197,7 +197,7 @@ def _in_order(followed: dict[int, int]) -> bool:
 
 def _same_thing(entry: Any, others: Mapping[int, Any]) -> int | None:
     """The place of another entry about the one picture, serial number or held part that this one is about."""
-    if not isinstance(entry, Photo | Serial | HeldPart):
+    if not isinstance(entry, Photo | Paper | Serial | HeldPart):
         return None
     return next((place for place, other in others.items() if _name(other) == _name(entry)), None)
 
@@ -205,7 +205,7 @@ def _same_thing(entry: Any, others: Mapping[int, Any]) -> int | None:
 def _name(entry: Any) -> str:
     """What an entry of a list is called, so that it is the same one when something else about it was changed."""
     match entry:
-        case Photo():
+        case Photo() | Paper():
             return entry.file
         case Serial():
             return folded(entry.role)

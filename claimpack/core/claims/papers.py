@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Collection
+from datetime import date
 from pathlib import PurePosixPath
 
-from claimpack.core.claims.claim import Claim, ProofKind
+from claimpack.core.claims.claim import Claim, Paper, ProofKind
 from claimpack.core.claims.file_names import free_name
 from claimpack.core.values.words import run_on
 
@@ -29,7 +30,16 @@ def _name(file: str) -> str:
 
 def with_paper(claim: Claim, file: str) -> Claim:
     """The claim with a paper among its papers, once."""
-    return claim if file in claim.papers else claim.model_copy(update={"papers": (*claim.papers, file)})
+    if any(paper.file == file for paper in claim.papers):
+        return claim
+    return claim.model_copy(update={"papers": (*claim.papers, Paper(file=file))})
+
+
+def with_paper_told(claim: Claim, file: str, kind: str, on: date | None) -> Claim:
+    """The claim with what kind of paper one of its papers is, and the day it is of; what is not given stays."""
+    told = {name: value for name, value in (("kind", kind), ("on", on)) if value}
+    papers = tuple(paper.model_copy(update=told) if paper.file == file else paper for paper in claim.papers)
+    return claim.model_copy(update={"papers": papers})
 
 
 def with_proof(claim: Claim, file: str, kind: ProofKind, kept: Collection[str]) -> Claim:
@@ -43,7 +53,7 @@ def with_proof(claim: Claim, file: str, kind: ProofKind, kept: Collection[str]) 
 
 def without_paper(claim: Claim, file: str) -> Claim:
     """The claim without a paper; what kind of proof there is stays said."""
-    papers = tuple(paper for paper in claim.papers if paper != file)
+    papers = tuple(paper for paper in claim.papers if paper.file != file)
     proof = claim.proof.model_copy(update={"file": None}) if claim.proof.file == file else claim.proof
     return claim.model_copy(update={"papers": papers, "proof": proof})
 

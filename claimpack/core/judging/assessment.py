@@ -20,6 +20,7 @@ from claimpack.core.judging.paid_parts import paid_parts
 from claimpack.core.judging.plan_faults import faults
 from claimpack.core.plans.makers import Maker, maker_of, name_of
 from claimpack.core.plans.plan import Elsewhere, Plan
+from claimpack.core.pricing.cover import Cover
 from claimpack.core.pricing.pricing import NO_RETAIL, Amounts, Price, Retail, price, unclaimed
 from claimpack.core.values.money import ZERO, Number, in_money
 from claimpack.core.values.wording import Sentence, say
@@ -191,7 +192,7 @@ def assess(
         hours_left=hours_left(claim, judgement),
         windows=judgement.windows,
         reasons=_every_reason(found.reason, judgement),
-        missing=missing(_facts(claim, plan, priced.amounts, today, circumstances)),
+        missing=missing(_facts(claim, plan, priced.amounts, today, circumstances)._replace(starts=judgement.starts)),
         price=priced,
         deadlines=deadlines(claim, plan, judgement, today, hold),
         tags=tags(claim, name_of(claim, maker), hold),
@@ -215,8 +216,10 @@ def _priced(
 ) -> Price:
     """The price; nothing is claimed of what is not covered, unless it is asked for as a favour."""
     if goodwill:
-        return price(asked_alone(claim), plan, told.retail)
-    priced = price(claim, plan, told.retail, paid_parts(plan, judgement))
+        return price(asked_alone(claim), plan, told.retail, Cover(starts=judgement.starts))
+    closed = frozenset({1}) if judgement.verdict == "not covered" else frozenset()
+    cover = Cover((paid_parts(plan, judgement),), judgement.starts, closed)
+    priced = price(claim, plan, told.retail, cover)
     return priced._replace(amounts=unclaimed(priced.amounts)) if judgement.verdict == "not covered" else priced
 
 

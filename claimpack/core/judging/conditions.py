@@ -7,13 +7,13 @@ from decimal import Decimal
 from claimpack.core.claims.claim import Claim, Goodwill
 from claimpack.core.claims.days_ahead import days_ahead
 from claimpack.core.holding.cautions import hazard_of
+from claimpack.core.judging.amounts_asked import AMOUNT_RULES
 from claimpack.core.judging.approvals import approval
-from claimpack.core.judging.extras_asked import EXTRA_RULES
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, MissingItemRule, files_lacking
 from claimpack.core.judging.plan_faults import faults
 from claimpack.core.judging.second_looks import SECOND_LOOKS
 from claimpack.core.judging.serial_forms import of_another_form
-from claimpack.core.plans.component_words import slip_for
+from claimpack.core.plans.component_words import component_meant, slip_for
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.labour import clocked
 from claimpack.core.pricing.working_time import MOST_HOURS
@@ -93,8 +93,28 @@ def findings(facts: ClaimFacts) -> list[MissingItem]:
     Source: common practice, no source.
     """
     measured = [finding.what for finding in facts.claim.findings]
-    wanted = [what for what in facts.plan.requires.findings if not is_said(what, measured)]
+    asked = [finding for finding in facts.plan.requires.findings if _is_asked(finding.components, facts)]
+    wanted = [finding.what for finding in asked if not is_said(finding.what, measured)]
     return [MissingItem(what=say("missing.finding", what=what), why=_ASKED) for what in wanted]
+
+
+def _is_asked(components: tuple[str, ...] | None, facts: ClaimFacts) -> bool:
+    """Whether something is asked of what failed; of every component where none is named."""
+    return components is None or bool(component_meant(facts.claim.component(), facts.plan, components))
+
+
+def papers(facts: ClaimFacts) -> list[MissingItem]:
+    """Every paper the plan asks for, as proof of maintenance of some components.
+
+    Source: common practice, no source.
+    """
+    claim, found = facts.claim, []
+    carried = [*(paper.kind for paper in claim.papers), *([claim.proof.kind] if claim.proof.kind else [])]
+    for asked in facts.plan.requires.papers:
+        if _is_asked(asked.components, facts) and not is_said(asked.kind, carried):
+            why = say("why.paper-component", component=claim.component()) if asked.components else _ASKED
+            found.append(MissingItem(say("missing.paper", kind=asked.kind), why))
+    return found
 
 
 def goodwill(facts: ClaimFacts) -> list[MissingItem]:
@@ -259,9 +279,10 @@ MISSING_ITEM_RULES: tuple[MissingItemRule, ...] = (
     hours,
     shots,
     findings,
+    papers,
     approval,
     labour_time,
-    *EXTRA_RULES,
+    *AMOUNT_RULES,
     held,
     future,
     *SECOND_LOOKS,

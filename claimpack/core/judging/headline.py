@@ -13,6 +13,7 @@ from claimpack.core.windows.reasons import Reason
 
 _TELLING = {
     "defect": "answer.not-covered-defect",
+    "finding": "answer.not-covered-finding",
     "exclusion": "answer.not-covered-excluded",
     "elsewhere": "answer.not-covered-elsewhere",
     "component": "answer.not-covered-component",

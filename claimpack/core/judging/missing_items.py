@@ -77,6 +77,7 @@ class ClaimFacts(NamedTuple):
     Args:
         not_kept: the files that a claim of the book names and the book does not keep.
         level: the shop's level with the maker; empty where it is not known.
+        starts: the day cover starts; None where it is not known.
     """
 
     claim: Claim
@@ -86,6 +87,7 @@ class ClaimFacts(NamedTuple):
     taken: Mapping[str, datetime | None]
     not_kept: Sequence[str] = ()
     level: str = ""
+    starts: date | None = None
 
 
 MissingItemRule = Callable[[ClaimFacts], list[MissingItem]]

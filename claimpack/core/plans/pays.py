@@ -11,7 +11,7 @@ from pydantic import BeforeValidator, Field, PlainSerializer, model_validator
 from claimpack.core.claims.claim import ExtraKind, Record
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import NotNegative, PartOfOne, Positive, exact, part_of_one, plain
-from claimpack.core.values.words import Line, folded
+from claimpack.core.values.words import Line, Named, folded
 from claimpack.core.values.written import WrittenAs
 
 
@@ -105,6 +105,34 @@ class Deductible(Record):
     payer: Literal["owner", "shop"] = "owner"
 
 
+class UnitCap(Record):
+    """The most that is paid for all claims of one unit.
+
+    Args:
+        amount: the most, before the deductible and the tax.
+        per: in the unit's life, or in each year of its cover, counted from the day it starts.
+    """
+
+    amount: NotNegative
+    per: Literal["life", "year"]
+
+
+class Diagnosis(Record):
+    """What is paid for finding the fault.
+
+    Args:
+        operation: the operation it is written down as: a code of the schedule, or free text.
+        hours: the most hours paid for it on one claim; None for all.
+        only_if: where it is paid at all.
+        else_: who pays it where the maker does not.
+    """
+
+    operation: Named
+    hours: NotNegative | None = None
+    only_if: Literal["covered"] = "covered"
+    else_: Literal["owner", "shop"] = Field(default="owner", alias="else")
+
+
 class Pays(Record):
     """What the maker pays.
 
@@ -121,7 +149,11 @@ class Pays(Record):
         extras: what is paid of each kind of extra; a kind it does not name is paid in full, as in `[{kind = "freight",
             cap = "50.00"}]`.
         extras_cap: the most that is paid for all extras of a claim together, as in `"50.00"`.
+        diagnosis: what is paid for finding the fault; without it that is labour like any other, as in `{operation =
+            "find-fault", hours = "0.5"}`.
+        core: whether the deposit on a part is claimed until its core is returned; without it the shop bears it.
         claim_cap: the most that is paid for a claim, before the deductible and the tax, as in `"600.00"`.
+        unit_cap: the most that is paid for all claims of one unit, as in `{amount = "1200.00", per = "life"}`.
         deductible: what the maker leaves of each claim to somebody else, as in `{amount = "25.00", payer = "owner"}`.
         claim_least: a claim that comes to less is not paid; compared after the deductible, before the tax, as in
             `"10.00"`.
@@ -143,7 +175,10 @@ class Pays(Record):
     handling_on_supplied: PartOfOne | None = None
     extras: tuple[ExtraTerms, ...] = ()
     extras_cap: NotNegative | None = None
+    diagnosis: Diagnosis | None = None
+    core: Literal["claimed"] | None = None
     claim_cap: NotNegative | None = None
+    unit_cap: UnitCap | None = None
     deductible: Deductible | None = None
     claim_least: NotNegative | None = None
     tax: PartOfOne = Decimal(0)
@@ -180,6 +215,7 @@ class Pays(Record):
         """Every cap and limit in money, by its key; the cap for all extras is left out."""
         whole = {
             "claim_cap": self.claim_cap,
+            "unit_cap": self.unit_cap.amount if self.unit_cap else None,
             "claim_least": self.claim_least,
             "deductible": self.deductible.amount if self.deductible else None,
         }

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from decimal import Decimal
-from typing import Annotated, Literal, Self
+from typing import Annotated, Any, Literal, Self
 
-from pydantic import AfterValidator, Field, model_validator
+from pydantic import AfterValidator, BeforeValidator, Field, PlainSerializer, model_validator
 
 from claimpack.core.claims.claim import HOURS, Currency, Defect, MeterKind, ModelYear, Record, Use
 from claimpack.core.plans.pays import Pays
@@ -15,9 +15,9 @@ from claimpack.core.plans.serial_ranges import SerialRange
 from claimpack.core.plans.shares import Shares
 from claimpack.core.plans.starts import Start, start_rule
 from claimpack.core.values.days import Day
-from claimpack.core.values.money import NotNegative, Positive, fits, plain
+from claimpack.core.values.money import NotNegative, Number, Positive, fits, plain, plain_or_none
 from claimpack.core.values.periods import Duration, LastDay, MonthEnd
-from claimpack.core.values.words import Line, Named, Text, folded, word_set
+from claimpack.core.values.words import Line, Named, Text, folded, run_on, word_set
 
 LineKind = Literal["parts", "labour", "extras"]
 EventRole = Literal["presented", "failed", "repaired"]
@@ -223,6 +223,73 @@ class Elsewhere(Record):
     because: Named
 
 
+class RequiredPaper(Record):
+    """A paper that a claim must carry.
+
+    Args:
+        kind: what kind of paper it is, as a claim names it, as in `maintenance record`.
+        components: what must have failed for it to be asked for; None for whatever failed.
+    """
+
+    kind: Named
+    components: Annotated[tuple[Named, ...], Field(min_length=1)] | None = None
+
+
+class RequiredFinding(Record):
+    """A measurement that a claim must have; with a limit, a component counts as failed by it alone.
+
+    Args:
+        what: what is measured.
+        unit: the unit the limit is in; empty where it has none.
+        at_most: the highest value that counts as a failure, itself one.
+        at_least: the lowest one, itself one.
+        components: what must have failed for it to be asked for; None for whatever failed.
+    """
+
+    what: Named
+    unit: Line = ""
+    at_most: Number | None = None
+    at_least: Number | None = None
+    components: Annotated[tuple[Named, ...], Field(min_length=1)] | None = None
+
+    @model_validator(mode="after")
+    def _has_one_limit(self) -> Self:
+        if self.at_most is not None and self.at_least is not None:
+            raise ValueError("give one limit: at_most, or at_least")
+        return self
+
+    @property
+    def decides(self) -> bool:
+        """Whether cover goes by it."""
+        return self.at_most is not None or self.at_least is not None
+
+    @property
+    def limit(self) -> str:
+        """The limit with its sign and unit, as in `≤ 70 %`."""
+        sign, limit = ("≤", self.at_most) if self.at_most is not None else ("≥", self.at_least)
+        return f"{sign} {plain_or_none(limit) or ''} {self.unit}".strip()
+
+    def is_past(self, value: Decimal) -> bool:
+        """Whether a value counts as a failure."""
+        return value <= self.at_most if self.at_most is not None else value >= (self.at_least or Decimal(0))
+
+
+def _as_findings(said: Any) -> Any:
+    """Measurements of which nothing more is said may be written as what is measured alone."""
+    if not isinstance(said, (list, tuple)):
+        return said
+    return tuple({"what": finding} if isinstance(finding, str) else finding for finding in said)
+
+
+def _findings_in_short(findings: tuple[RequiredFinding, ...]) -> list[str | dict[str, Any]]:
+    told = (finding.model_dump(mode="json", exclude_defaults=True) for finding in findings)
+    return [finding["what"] if len(finding) == 1 else finding for finding in told]
+
+
+Findings = Annotated[tuple[RequiredFinding, ...], BeforeValidator(_as_findings), PlainSerializer(_findings_in_short)]
+"""Measurements; one that only has to be there may be written as what is measured alone."""
+
+
 class Requires(Record):
     """What a claim under the plan must carry.
 
@@ -232,7 +299,10 @@ class Requires(Record):
         serial_patterns: the form of each serial number, a regular expression by role, as in `{unit =
             "HC70-[0-9]{3}-[0-9]{5}"}`.
         shots: the photos a claim must have, as in `["serial plate", "whole unit", "failed part"]`.
-        findings: what must be measured, as in `["compression"]`.
+        findings: what must be measured, as in `["compression"]`; one with a limit is a condition of cover, as in
+            `[{what = "capacity", unit = "%", at_most = "70", components = ["battery"]}]`.
+        papers: papers it must have beside the proof of purchase, as in `[{kind = "maintenance record"}]`.
+        part_returned_first: whether the maker pays only when the failed part is back with it.
         approval_above: the amount above which the maker must approve before the repair, as in `"400.00"`.
         approval_components: components whose repair the maker must always approve before, as in `["short block"]`.
         held_part: whether the failed part must be kept.
@@ -242,10 +312,17 @@ class Requires(Record):
     serial_roles: tuple[Named, ...] = ()
     serial_patterns: dict[str, SerialPattern] = Field(default={}, max_length=MOST_FORMS)
     shots: tuple[Named, ...] = ()
-    findings: tuple[Named, ...] = ()
+    findings: Findings = ()
+    papers: tuple[RequiredPaper, ...] = ()
+    part_returned_first: bool = False
     approval_above: NotNegative | None = None
     approval_components: tuple[Named, ...] = ()
     held_part: bool = True
+
+    def component_words(self) -> tuple[str, ...]:
+        """Every word for a component that it names."""
+        asked = [*(one.components for one in self.findings), *(one.components for one in self.papers)]
+        return (*self.approval_components, *(word for words in asked for word in words or ()))
 
 
 class Operation(Record):
@@ -264,6 +341,20 @@ class Operation(Record):
     class_: Line = Field(default="", alias="class")
     hours: NotNegative
     includes: tuple[Named, ...] = ()
+
+
+class Kit(Record):
+    """A part that is sold with others in it, which are not paid again.
+
+    Args:
+        number: the number of the kit, as in `K-70`.
+        name: what it is called, as in `gasket kit`.
+        includes: the numbers of the parts in it; one that is in it twice is named twice, as in `["G-1", "G-2"]`.
+    """
+
+    number: Named
+    name: Line = ""
+    includes: tuple[Named, ...] = Field(min_length=1)
 
 
 class Filing(Record):
@@ -351,6 +442,7 @@ class Plan(Record):
         requires: what a claim must carry, as in `{proof = true}`.
         pays: what the maker pays, as in `{labour_rate = "92.00"}`.
         operation: the maker's time schedule, one `[[operation]]` each.
+        kit: parts that are sold with others in them.
         words: other words for components, by the word the plan uses, as in `{"connecting rod" = ["con rod",
             "conrod"]}`.
         filing: by when a claim must be filed, as in `{within = "P30D", of = "repaired"}`.
@@ -384,6 +476,7 @@ class Plan(Record):
     requires: Requires = Requires()
     pays: Pays = Pays()
     operation: tuple[Operation, ...] = ()
+    kit: tuple[Kit, ...] = ()
     words: dict[Named, tuple[Named, ...]] = {}
     filing: Filing | None = None
     hold: Hold | None = None
@@ -394,6 +487,7 @@ class Plan(Record):
         for what, names in (
             ("window id", [w.id for w in self.window]),
             ("operation", [folded(o.code) for o in self.operation]),
+            ("kit", [run_on(kit.number) for kit in self.kit]),
         ):
             twice = sorted({name for name in names if names.count(name) > 1})
             if twice:
@@ -405,6 +499,15 @@ class Plan(Record):
                     raise ValueError(f"words: {other!r} stands for both {own[word_set(other)]!r} and {word!r}")
         if self.sold_from and self.sold_until and self.sold_until < self.sold_from:
             raise ValueError(f"sold_until {self.sold_until} lies before sold_from {self.sold_from}")
+        return self
+
+    @model_validator(mode="after")
+    def _has_no_kit_in_a_kit(self) -> Self:
+        kits = {run_on(kit.number) for kit in self.kit}
+        for kit in self.kit:
+            inner = next((number for number in kit.includes if run_on(number) in kits), None)
+            if inner:
+                raise ValueError(f"kit {kit.number} includes {inner}, a kit itself; name the parts of that one instead")
         return self
 
     @model_validator(mode="after")
@@ -423,7 +526,7 @@ class Plan(Record):
         of_windows = [word for window in self.window for word in (*window.covers, *window.except_) if word != "*"]
         of_others = [word for other in self.elsewhere for word in other.components]
         renewed = [renewal.component for window in self.window for renewal in window.scheduled]
-        return (*of_windows, *renewed, *of_others, *self.excluded.components, *self.requires.approval_components)
+        return (*of_windows, *renewed, *of_others, *self.excluded.components, *self.requires.component_words())
 
     def scheduled_operation(self, code: str) -> Operation | None:
         """The operation of the time schedule with that code, however it is spelled."""

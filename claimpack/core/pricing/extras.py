@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 from decimal import Decimal
 
-from claimpack.core.claims.claim import Extra, Payer
+from claimpack.core.claims.claim import Extra
 from claimpack.core.plans.pays import ExtraTerms
 from claimpack.core.plans.plan import Plan
-from claimpack.core.pricing.lines import PricedLine
+from claimpack.core.pricing.lines import PricedLine, PricedPayer
 from claimpack.core.values.money import ZERO, plain, rounded
 from claimpack.core.values.wording import say
 
 
-def extra_lines(extra: Extra, plan: Plan, payer: Payer) -> list[PricedLine]:
+def extra_lines(extra: Extra, plan: Plan, payer: PricedPayer) -> list[PricedLine]:
     """The line of an extra, at its amount or by its distance; the distance that the plan does not pay is the shop's.
 
     Source: common practice, no source.
@@ -33,7 +33,7 @@ def extra_lines(extra: Extra, plan: Plan, payer: Payer) -> list[PricedLine]:
     return line.split(min(paid, line.amount), "shop", why)
 
 
-def _line(extra: Extra, amount: Decimal, plan: Plan, payer: Payer) -> PricedLine:
+def _line(extra: Extra, amount: Decimal, plan: Plan, payer: PricedPayer) -> PricedLine:
     amount = rounded(amount, plan.currency)
     return PricedLine(
         kind="extra", what=extra.what, unit_price=amount, amount=amount, payer=payer, group=extra.kind or ""

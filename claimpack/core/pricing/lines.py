@@ -9,19 +9,23 @@ from claimpack.core.claims.claim import Payer
 from claimpack.core.values.money import ZERO, plain
 from claimpack.core.values.wording import Sentence, say
 
+PricedPayer = Payer | Literal["other maker"]
+"""Who pays a line: another maker where that one covers what failed, on a claim of its own."""
+
 
 class PricedLine(NamedTuple):
     """One line of the claim; quantity is pieces for a part, hours for labour; handling is the plan's addition.
 
     Schedule and clocked are hours of labour beside the claimed ones; None where they are not known. Group is the kind
-    of an extra. A rest is what another line leaves to somebody else: it counts no pieces and no hours of its own. The
-    tax is what the maker pays on the line, beside the whole of it.
+    of an extra. A rest is what another line leaves to somebody else: it counts no pieces and no hours of its own. A
+    core is the deposit on a part. The tax is what the maker pays on the line, beside the whole of it. The failure is
+    which of the claim's it is for.
     """
 
     kind: Literal["part", "labour", "extra"]
     what: str
     amount: Decimal
-    payer: Payer
+    payer: PricedPayer
     code: str = ""
     technician: str = ""
     quantity: Decimal = Decimal(1)
@@ -33,14 +37,20 @@ class PricedLine(NamedTuple):
     group: str = ""
     is_rest: bool = False
     is_deductible: bool = False
+    is_core: bool = False
     tax: Decimal = ZERO
+    failure: int = 1
 
     @property
     def whole(self) -> Decimal:
         """The amount and its handling."""
         return self.amount + self.handling
 
-    def split(self, paid: Decimal, to: Payer, why: Sentence, told: bool = True) -> list[PricedLine]:
+    def noted(self, why: Sentence) -> PricedLine:
+        """The line with one more note."""
+        return self._replace(notes=(*self.notes, why))
+
+    def split(self, paid: Decimal, to: PricedPayer, why: Sentence, told: bool = True) -> list[PricedLine]:
         """The line with what its payer still pays, and the rest as a line of somebody else's that says why.
 
         Args:
@@ -55,7 +65,7 @@ class PricedLine(NamedTuple):
             own = own._replace(notes=(*own.notes, say("price.less", amount=plain(rest[0].amount))))
         return [own, *rest]
 
-    def cut(self, amount: Decimal, handling: Decimal, to: Payer, why: Sentence) -> list[PricedLine]:
+    def cut(self, amount: Decimal, handling: Decimal, to: PricedPayer, why: Sentence) -> list[PricedLine]:
         """The same, where amount and handling that stay are known each; the line alone where all of it stays."""
         rest = self.whole - amount - handling
         if not rest:

@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from decimal import Decimal
 from functools import partial
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
-from claimpack.core.claims.claim import Claim, Part, Payer, Record
+from claimpack.core.claims.claim import Claim, Extra, Labour, Part, Record
 from claimpack.core.plans.makers import is_maker_of
 from claimpack.core.plans.plan import Plan
+from claimpack.core.pricing.cover import ALL_COVERED, Cover
+from claimpack.core.pricing.diagnosis import hours_paid, is_diagnosis, up_to_the_limit
 from claimpack.core.pricing.extras import capped_by_kind, capped_together, extra_lines
 from claimpack.core.pricing.labour import LabourTime, labour_times
-from claimpack.core.pricing.lines import PricedLine
-from claimpack.core.pricing.rates import Rate, handling, labour_rate
-from claimpack.core.pricing.whole_claim import STEPS
-from claimpack.core.pricing.window_pays import ALL_PAID, PaidParts, shared
+from claimpack.core.pricing.lines import PricedLine, PricedPayer
+from claimpack.core.pricing.parts import part_lines, pieces_paid
+from claimpack.core.pricing.rates import labour_rate
+from claimpack.core.pricing.unit_cap import paid_before
+from claimpack.core.pricing.whole_claim import STEPS, Terms
+from claimpack.core.pricing.window_pays import shared
 from claimpack.core.values.money import ZERO, NotNegative, Number, PartOfOne, fits, plain, rounded
 from claimpack.core.values.wording import say
 from claimpack.core.values.words import Line
@@ -45,9 +49,10 @@ NO_RETAIL = Retail()
 
 
 class Amounts(Record):
-    """Totals, in one currency. Claimed is what the maker is asked for; owner and shop pay the rest.
+    """Totals, in one currency. Claimed is what the maker is asked for; owner, shop and other makers pay the rest.
 
-    Claimed has the tax in it that the maker pays, and owner or shop what is deductible; both are told apart as well.
+    Claimed has the tax in it that the maker pays, and owner or shop what is deductible; both are told apart as well. So
+    is what parts have of deposits on cores in them.
     What the owner pays has the shop's tax in it, which is told apart as well. `would_be` is what would have been
     claimed where nothing is; None where something is.
     """
@@ -61,8 +66,10 @@ class Amounts(Record):
     owner: Number
     owner_tax: Number = ZERO
     shop: Number
+    other_maker: Number = ZERO
     tax: Number = ZERO
     deductible: Number = ZERO
+    core: Number = ZERO
     would_be: Number | None = None
 
 
@@ -73,7 +80,7 @@ class Price(NamedTuple):
     amounts: Amounts
 
 
-def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL, paid: PaidParts = ALL_PAID) -> Price:
+def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL, cover: Cover = ALL_COVERED) -> Price:
     """Price a claim under a plan; totals are sums of rounded lines.
 
     Lines the owner pays are at the shop's labour rate where it has one, and taxed; the tax is rounded once, on
@@ -83,26 +90,75 @@ def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL, paid: PaidParts 
         claim: the claim.
         plan: the plan.
         retail: what pricing goes by of the shop.
-        paid: how much of each kind of line the windows pay; all of a kind that is not named.
+        cover: what pricing goes by of the verdict.
 
     Raises:
         BadInput: the claim is in another currency than the plan, or an amount has more decimals than the currency.
 
-    Source: handling, flat-rate labour, parts sent at no charge, wear parts to the owner: common practice, no source.
+    Source: flat-rate labour, wear parts to the owner: common practice, no source.
     """
     _check_currency(claim, plan)
-    lines: list[PricedLine] = []
-    for part in claim.parts:
-        lines += shared(part.payer, paid.get("parts"), partial(_part_lines, part, plan), plan)
-    for time in labour_times(claim, plan):
-        made = partial(_labour_lines, time, claim, plan, retail)
-        lines += shared(time.entry.payer, paid.get("labour"), made, plan)
-    for extra in claim.extras:
-        lines += shared(extra.payer, paid.get("extras"), partial(extra_lines, extra, plan), plan)
+    lines = [*_parts(claim, plan, cover), *_labour(claim, plan, retail, cover), *_extras(claim, plan, cover)]
     lines = capped_together(capped_by_kind(lines, plan), plan)
+    terms = Terms(plan, paid_before(claim, plan, cover.starts).paid)
     for step in STEPS:
-        lines = step(lines, plan)
+        lines = step(lines, terms)
     return Price(lines=tuple(lines), amounts=_totals(lines, plan.currency, retail.tax))
+
+
+def _parts(claim: Claim, plan: Plan, cover: Cover) -> list[PricedLine]:
+    found: list[PricedLine] = []
+    for part, pieces in zip(claim.parts, pieces_paid(_without_left(claim.parts, cover), plan), strict=True):
+        found += _lines(part, partial(part_lines, pieces, plan), "parts", plan, cover)
+    return found
+
+
+def _labour(claim: Claim, plan: Plan, retail: Retail, cover: Cover) -> list[PricedLine]:
+    found: list[PricedLine] = []
+    times = labour_times(claim.model_copy(update={"labour": _without_left(claim.labour, cover)}), plan)
+    for entry, time, hours in zip(claim.labour, times, hours_paid(times, plan), strict=True):
+        made = partial(_labour_lines, time, hours, claim, plan, retail)
+        diagnosis = plan.pays.diagnosis if is_diagnosis(entry.operation, plan) else None
+        if diagnosis and entry.payer == "maker" and entry.failure in cover.closed:
+            found += [line.noted(say("price.no-diagnosis")) for line in made(diagnosis.else_)]
+        else:
+            found += _lines(entry, made, "labour", plan, cover)
+    return found
+
+
+def _extras(claim: Claim, plan: Plan, cover: Cover) -> list[PricedLine]:
+    found: list[PricedLine] = []
+    for extra in claim.extras:
+        found += _lines(extra, partial(extra_lines, extra, plan), "extras", plan, cover)
+    return found
+
+
+AnyEntry = TypeVar("AnyEntry", Part, Labour)
+
+
+def _without_left(entries: Sequence[AnyEntry], cover: Cover) -> tuple[AnyEntry, ...]:
+    """The entries with those of failures that the maker does not cover as the owner's: they include no others of it."""
+    return tuple(entry.model_copy(update={"payer": "owner"}) if _is_left(entry, cover) else entry for entry in entries)
+
+
+def _is_left(entry: Part | Labour | Extra, cover: Cover) -> bool:
+    return entry.payer == "maker" and entry.failure in cover.left
+
+
+def _lines(
+    entry: Part | Labour | Extra,
+    made: Callable[[PricedPayer], Sequence[PricedLine]],
+    kind: str,
+    plan: Plan,
+    cover: Cover,
+) -> list[PricedLine]:
+    """The lines of an entry, paid by whom it says, by the windows open for its failure, or by whom that is left to."""
+    if _is_left(entry, cover):
+        left = cover.left[entry.failure]
+        found = [line.noted(left.why) for line in made(left.payer)]
+    else:
+        found = shared(entry.payer, cover.paid_of(entry.failure).get(kind), made, plan)
+    return [line._replace(failure=entry.failure) for line in found]
 
 
 def unclaimed(amounts: Amounts) -> Amounts:
@@ -110,7 +166,7 @@ def unclaimed(amounts: Amounts) -> Amounts:
 
     Source: a claim that is not covered is not owed: common practice, no source.
     """
-    asked = ("parts", "handling", "labour", "extras", "tax", "claimed")
+    asked = ("parts", "handling", "labour", "extras", "tax", "core", "claimed")
     nothing = dict.fromkeys(asked, rounded(ZERO, amounts.currency))
     return amounts.model_copy(update={**nothing, "would_be": amounts.claimed})
 
@@ -123,6 +179,8 @@ def _check_currency(claim: Claim, plan: Plan) -> None:
             f'Convert the amounts and write currency = "{plan.currency}", or name another plan.',
         )
     amounts = [(f"extras, {extra.what}", extra.amount) for extra in claim.extras if extra.amount is not None]
+    amounts += [(f"earlier, {repair.component}, paid", repair.paid) for repair in claim.earlier if repair.paid]
+    amounts += [(f"parts, {part.name}, core", part.core) for part in claim.parts if part.core]
     if claim.approval and claim.approval.up_to is not None:
         amounts.append(("approval.up_to", claim.approval.up_to))
     for key, amount in amounts:
@@ -134,26 +192,9 @@ def _check_currency(claim: Claim, plan: Plan) -> None:
             )
 
 
-def _part_lines(part: Part, plan: Plan, payer: Payer) -> list[PricedLine]:
-    from_maker = part.source == "maker"
-    amount = ZERO if from_maker else rounded(part.quantity * part.unit_cost, plan.currency)
-    added = handling(part, plan) if payer == "maker" else Rate(rounded(ZERO, plan.currency))
-    sent = (say("price.from-maker"),) if from_maker else ()
-    line = PricedLine(
-        kind="part",
-        what=part.name,
-        code=part.number,
-        quantity=part.quantity,
-        unit_price=ZERO if from_maker else part.unit_cost,
-        amount=rounded(amount, plan.currency),
-        handling=added.rate,
-        payer=payer,
-        notes=(*sent, *added.notes),
-    )
-    return [line]
-
-
-def _labour_lines(time: LabourTime, claim: Claim, plan: Plan, retail: Retail, payer: Payer) -> list[PricedLine]:
+def _labour_lines(
+    time: LabourTime, hours: Decimal, claim: Claim, plan: Plan, retail: Retail, payer: PricedPayer
+) -> list[PricedLine]:
     known = time.schedule is not None
     rate, notes = labour_rate(time.entry, claim, plan, retail.level_with(plan))
     if payer == "owner" and retail.labour_rate is not None:
@@ -171,7 +212,7 @@ def _labour_lines(time: LabourTime, claim: Claim, plan: Plan, retail: Retail, pa
         payer=payer,
         notes=(*time.notes, *notes),
     )
-    return [line]
+    return up_to_the_limit(line, hours, plan) if payer == "maker" else [line]
 
 
 def _totals(lines: Sequence[PricedLine], currency: str, tax: Decimal) -> Amounts:
@@ -196,6 +237,8 @@ def _totals(lines: Sequence[PricedLine], currency: str, tax: Decimal) -> Amounts
         owner=total((owner, owner_tax)),
         owner_tax=owner_tax,
         shop=total(line.amount for line in lines if line.payer == "shop"),
+        other_maker=total(line.whole for line in lines if line.payer == "other maker"),
         tax=makers_tax,
         deductible=total(line.whole for line in lines if line.is_deductible),
+        core=total(line.amount for line in lines if line.is_core and line.payer == "maker"),
     )

@@ -1,9 +1,10 @@
-"""What a plan says of a claim as a whole: its cap, the deductible, the least that is paid, the tax."""
+"""What a plan says of a claim as a whole: its cap and that of the unit, the deductible, the least paid, the tax."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from decimal import Decimal
+from typing import NamedTuple
 
 from claimpack.core.claims.claim import Payer
 from claimpack.core.plans.plan import Plan
@@ -11,7 +12,15 @@ from claimpack.core.pricing.lines import PricedLine
 from claimpack.core.values.money import ZERO, percent, plain, rounded
 from claimpack.core.values.wording import Sentence, say
 
-Step = Callable[[Sequence[PricedLine], Plan], list[PricedLine]]
+
+class Terms(NamedTuple):
+    """What a step goes by: the plan, and what the maker paid for the unit before."""
+
+    plan: Plan
+    paid_before: Decimal = ZERO
+
+
+Step = Callable[[Sequence[PricedLine], Terms], list[PricedLine]]
 
 
 def claimed(lines: Iterable[PricedLine]) -> Decimal:
@@ -19,23 +28,35 @@ def claimed(lines: Iterable[PricedLine]) -> Decimal:
     return sum((line.whole for line in lines if line.payer == "maker"), ZERO)
 
 
-def up_to_the_cap(lines: Sequence[PricedLine], plan: Plan) -> list[PricedLine]:
+def up_to_the_cap(lines: Sequence[PricedLine], terms: Terms) -> list[PricedLine]:
     """All of a claim up to its cap; what is above it is the shop's.
 
     Source: common practice, no source.
     """
-    cap = plan.pays.claim_cap
+    cap = terms.plan.pays.claim_cap
     if cap is None:
         return list(lines)
     return _kept(lines, cap, "shop", say("price.over-claim", cap=plain(cap)))
 
 
-def less_the_deductible(lines: Sequence[PricedLine], plan: Plan) -> list[PricedLine]:
+def up_to_the_cap_of_the_unit(lines: Sequence[PricedLine], terms: Terms) -> list[PricedLine]:
+    """All of a claim up to what earlier claims of the unit left of its cap; what is above it is the shop's.
+
+    Source: common practice, no source.
+    """
+    cap, before = terms.plan.pays.unit_cap, terms.paid_before
+    if cap is None:
+        return list(lines)
+    why = say(f"price.over-unit-{cap.per}", cap=plain(cap.amount), paid=plain(before))
+    return _kept(lines, max(cap.amount - before, ZERO), "shop", why)
+
+
+def less_the_deductible(lines: Sequence[PricedLine], terms: Terms) -> list[PricedLine]:
     """A claim without what the plan leaves of each to somebody else; never below nothing.
 
     Source: common practice, no source.
     """
-    deductible = plan.pays.deductible
+    deductible = terms.plan.pays.deductible
     if deductible is None:
         return list(lines)
     why = say("price.deductible", amount=plain(deductible.amount), payer_word=f"payer.{deductible.payer}")
@@ -43,23 +64,23 @@ def less_the_deductible(lines: Sequence[PricedLine], plan: Plan) -> list[PricedL
     return _kept(lines, left, deductible.payer, why, is_deductible=True)
 
 
-def nothing_below_the_least(lines: Sequence[PricedLine], plan: Plan) -> list[PricedLine]:
+def nothing_below_the_least(lines: Sequence[PricedLine], terms: Terms) -> list[PricedLine]:
     """A claim that comes to at least what the plan pays at least; else all of it is the shop's.
 
     Source: common practice, no source.
     """
-    least, comes_to = plan.pays.claim_least, claimed(lines)
+    least, comes_to = terms.plan.pays.claim_least, claimed(lines)
     if least is None or comes_to >= least:
         return list(lines)
     return _kept(lines, ZERO, "shop", say("price.below-least", least=plain(least), amount=plain(comes_to)))
 
 
-def taxed(lines: Sequence[PricedLine], plan: Plan) -> list[PricedLine]:
+def taxed(lines: Sequence[PricedLine], terms: Terms) -> list[PricedLine]:
     """Every line the maker pays with the tax that it pays on it, rounded line by line.
 
     Source: common practice, no source.
     """
-    rate = plan.pays.tax
+    rate, plan = terms.plan.pays.tax, terms.plan
     if not rate:
         return list(lines)
     return [_with_tax(line, rate, plan) if line.payer == "maker" and line.whole else line for line in lines]
@@ -70,7 +91,13 @@ def _with_tax(line: PricedLine, rate: Decimal, plan: Plan) -> PricedLine:
     return line._replace(tax=tax, notes=(*line.notes, say("price.tax", percent=percent(rate), tax=plain(tax))))
 
 
-STEPS: tuple[Step, ...] = (up_to_the_cap, less_the_deductible, nothing_below_the_least, taxed)
+STEPS: tuple[Step, ...] = (
+    up_to_the_cap,
+    up_to_the_cap_of_the_unit,
+    less_the_deductible,
+    nothing_below_the_least,
+    taxed,
+)
 """Every step, in the order it is taken."""
 
 

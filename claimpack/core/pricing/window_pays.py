@@ -11,7 +11,7 @@ from typing import NamedTuple
 from claimpack.core.claims.claim import Payer
 from claimpack.core.plans.plan import LineKind, Plan, Window
 from claimpack.core.plans.shares import Share, months_in
-from claimpack.core.pricing.lines import PricedLine
+from claimpack.core.pricing.lines import PricedLine, PricedPayer
 from claimpack.core.values.money import ZERO, percent, rounded
 from claimpack.core.values.periods import Period, last_day
 from claimpack.core.values.wording import Sentence, say
@@ -91,7 +91,7 @@ def _months_left(share: Share, on: date, ends: Callable[[Period], date]) -> tupl
 
 
 def shared(
-    payer: Payer, paid: PaidPart | None, made: Callable[[Payer], Sequence[PricedLine]], plan: Plan
+    payer: Payer, paid: PaidPart | None, made: Callable[[PricedPayer], Sequence[PricedLine]], plan: Plan
 ) -> list[PricedLine]:
     """The lines of one entry of a claim, the maker's split between it and who pays the rest.
 

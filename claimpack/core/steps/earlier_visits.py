@@ -4,21 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from decimal import Decimal
 from typing import Literal
 
 from claimpack.core.claims.claim import Claim, EarlierRepair, Record, Serial
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown, maker_words
+from claimpack.core.plans.plan import Plan
 from claimpack.core.steps.claim_state import OPEN, Standing
+from claimpack.core.values.money import Number
 from claimpack.core.values.words import folded, run_on
 
 RepeatKind = Literal["open claim", "same component", "here before"]
 
 _ORDER: tuple[RepeatKind, ...] = ("open claim", "same component", "here before")
 _NOT_UNDER_WARRANTY = ("withdrawn", "refused")
+_SETTLED = ("paid", "written off")
 
 
 class Visit(Record):
-    """A claim in the book about a unit with one of the same serial numbers; `maker_words` are folded."""
+    """A claim in the book about a unit with one of the same serial numbers; `maker_words` are folded.
+
+    `paid` is what came in for it in all, in `currency`; None while it is not settled.
+    """
 
     claim: str
     maker: str
@@ -29,6 +36,8 @@ class Visit(Record):
     presented: date
     component: str
     repaired: date | None
+    paid: Number | None = None
+    currency: str = ""
 
 
 class Repeat(Record):
@@ -51,6 +60,8 @@ def visit_of(claim: Claim, standing: Standing, summary: ClaimSummary) -> Visit:
         presented=claim.dates.presented,
         component=claim.component(),
         repaired=claim.dates.repaired,
+        paid=standing.paid if standing.state in _SETTLED else None,
+        currency=standing.currency,
     )
 
 
@@ -98,32 +109,40 @@ def _same_component(claim: Claim, visit: Visit) -> bool:
     return bool(visit.component) and folded(visit.component) == folded(claim.component())
 
 
-def earlier_repairs(claim: Claim, visits: Sequence[Visit]) -> tuple[EarlierRepair, ...]:
+def earlier_repairs(claim: Claim, visits: Sequence[Visit], plan: Plan | None = None) -> tuple[EarlierRepair, ...]:
     """The repairs of this unit under warranty before it was presented, the first first, those it names already kept.
 
-    Of the component that failed; of every component while what failed is not known yet. Left out: claims withdrawn,
-    refused or not covered, and units of another maker that carry the same serial number.
+    Of the component that failed; of every component while what failed is not known yet, and where the plan caps what
+    is paid for a unit, with what each was paid. Left out: claims withdrawn, refused or not covered, and units of
+    another maker that carry the same serial number.
 
     Source: common practice, no source.
     """
+    capped = plan if plan and plan.pays.unit_cap else None
     found = list(claim.earlier)
     for visit in sorted(visits, key=lambda visit: (visit.repaired or date.min, visit.claim)):
-        repair = _repair(claim, visit)
+        repair = _repair(claim, visit, capped)
         if repair and not any(_is_same(repair, known) for known in found):
             found.append(repair)
     return tuple(found)
 
 
-def _repair(claim: Claim, visit: Visit) -> EarlierRepair | None:
+def _repair(claim: Claim, visit: Visit, capped: Plan | None) -> EarlierRepair | None:
     if visit.repaired is None or not visit.component or visit.repaired > claim.dates.presented:
         return None
     if visit.state in _NOT_UNDER_WARRANTY or visit.verdict == "not covered":
         return None
     if not _same_maker(claim, visit) or not _shared(claim, visit):
         return None
-    if claim.component() and not _same_component(claim, visit):
+    if claim.component() and not _same_component(claim, visit) and capped is None:
         return None
-    return EarlierRepair(component=visit.component, repaired=visit.repaired, claim=visit.claim)
+    paid = _without_tax(visit, capped) if capped else None
+    return EarlierRepair(component=visit.component, repaired=visit.repaired, claim=visit.claim, paid=paid)
+
+
+def _without_tax(visit: Visit, plan: Plan) -> Decimal | None:
+    """What a visit was paid; None while it is open, or where tax may be in it that nobody can take out exactly."""
+    return visit.paid if visit.currency == plan.currency and not plan.pays.tax else None
 
 
 def _is_same(repair: EarlierRepair, known: EarlierRepair) -> bool:

@@ -13,6 +13,7 @@ from claimpack.core.plans.plan import Limit, Plan
 from claimpack.core.plans.uses import uses_known
 from claimpack.core.values.words import folded
 from claimpack.core.windows import replaced
+from claimpack.core.windows.findings import by_findings
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.judged_days import event_day
 from claimpack.core.windows.meter_limits import LimitLeft, others_left
@@ -92,6 +93,7 @@ def _as_it_stands(claim: Claim, plan: Plan) -> Judgement:
     judged = tuple(judge_window(claim, plan, window, event) for window in plan.window)
     renewed = replaced.judge_replaced(claim, plan, judged, event)
     windows = judged if renewed.window is None else (*judged, renewed.window)
+    windows = tuple(by_findings(claim, plan, window) for window in windows)
     verdict = _verdict(windows)
     cited = _cited(windows) if verdict == "covered" else None
     return Judgement(

@@ -153,6 +153,7 @@ class Words(Record):
         payer_owner: the owner, in that column.
         payer_shop: the shop, in that column.
         payer_maker: the maker, in that column.
+        payer_other_maker: another maker, in that column.
         total: before a sum.
         as_stated: heading of lines without prices.
         photo_of: which photo of how many.
@@ -342,6 +343,7 @@ class Words(Record):
     payer_owner: Named
     payer_shop: Named
     payer_maker: Named
+    payer_other_maker: Named = "other maker"
     total: Named
     as_stated: Named
     photo_of: Named

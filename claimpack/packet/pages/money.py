@@ -119,12 +119,21 @@ def _not_claimed(draft: Draft, lines: Sequence[PricedLine]) -> Any:
         Column(words.paid_by, 18),
         Column(words.amount, 14, right=True),
     )
-    payers = {"owner": words.payer_owner, "shop": words.payer_shop, "maker": words.payer_maker}
     rows = [
-        [_described(draft, line, code=True), _counted(line), payers[line.payer], plain(line.amount)]
+        [_described(draft, line, code=True), _counted(line), _payers(draft)[line.payer], plain(line.amount)]
         for line in sorted(lines, key=lambda line: line.payer)
     ]
     return ruled_table(columns, rows, draft.width)
+
+
+def _payers(draft: Draft) -> dict[str, str]:
+    words = draft.words
+    return {
+        "owner": words.payer_owner,
+        "shop": words.payer_shop,
+        "maker": words.payer_maker,
+        "other maker": words.payer_other_maker,
+    }
 
 
 def _counted(line: PricedLine) -> str:
@@ -161,7 +170,7 @@ def _unpriced(draft: Draft) -> list[Any]:
         Column(words.paid_by, 12),
         Column(words.amount, 14, right=True),
     )
-    payers = {"owner": words.payer_owner, "shop": words.payer_shop, "maker": words.payer_maker}
+    payers = _payers(draft)
     rows: list[list[Any]] = [
         [part.number, part.name, plain(part.quantity), payers[part.payer], ""] for part in claim.parts
     ]

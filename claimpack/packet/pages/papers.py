@@ -24,13 +24,23 @@ def papers_section(draft: Draft) -> list[Any]:
     first = 0.0
     for number, paper in enumerate(draft.evidence.papers, start=1):
         for page, sheet in enumerate(paper.pages, start=1):
-            caption = text(draft.words.paper_page.format(file=paper.file, page=page, pages=len(paper.pages)), "small")
+            caption = text(
+                draft.words.paper_page.format(file=_named(draft, paper.file), page=page, pages=len(paper.pages)),
+                "small",
+            )
             frame = _slot(draft, sheet, paper.file, page - 1)
             room = frame.height + float(caption.wrap(draft.width, 10_000)[1]) + _UNDER
             first = first or min(room, draft.height - HEADING)
             lead = [bookmark(f"paper-{number}", paper.file, level=1)] if page == 1 else []
             body += [CondPageBreak(min(room, draft.height - HEADING)), *lead, caption, gap(_UNDER), frame, gap(_GAP)]
     return section("papers", draft.words.papers, draft.width, body, first) if body else []
+
+
+def _named(draft: Draft, file: str) -> str:
+    """A paper's file, with what kind of paper it is and the day it is of, where the claim says so."""
+    said = next((paper for paper in draft.claim.papers if paper.file == file), None)
+    told = ", ".join(word for word in (said.kind, str(said.on or "")) if word) if said else ""
+    return f"{file} ({told})" if told else file
 
 
 def _slot(draft: Draft, sheet: PaperSheet, file: str, page: int) -> DrawnPiece:

@@ -48,7 +48,7 @@ def test_of_several_the_first_is_the_proof(shop):
 
 def test_a_paper_need_not_be_a_proof(shop):
     add(shop, a_paper(shop))
-    assert (kept_claim(shop).proof.file, kept_claim(shop).papers) == (None, ("papers/receipt.pdf",))
+    assert (kept_claim(shop).proof.file, kept_claim(shop).paper_files()) == (None, ("papers/receipt.pdf",))
 
 
 def test_the_vault_keeps_it_byte_for_byte(shop):
@@ -60,7 +60,7 @@ def test_the_vault_keeps_it_byte_for_byte(shop):
 
 def test_a_picture_of_a_paper_is_a_paper(shop):
     add(shop, photographed(shop.parent / "receipt.jpg"))
-    assert (kept_claim(shop).papers, kept_claim(shop).photos) == (("papers/receipt.jpg",), ())
+    assert (kept_claim(shop).paper_files(), kept_claim(shop).photos) == (("papers/receipt.jpg",), ())
 
 
 def test_a_file_that_is_there_is_not_added_twice(shop):
@@ -73,7 +73,7 @@ def test_a_file_that_is_there_is_not_added_twice(shop):
 def test_a_file_that_is_there_can_still_become_the_proof(shop):
     add(shop, a_paper(shop))
     ran = add(shop, a_paper(shop), "--proof", "registration")
-    assert (kept_claim(shop).proof.kind, kept_claim(shop).papers) == ("registration", ("papers/receipt.pdf",))
+    assert (kept_claim(shop).proof.kind, kept_claim(shop).paper_files()) == ("registration", ("papers/receipt.pdf",))
     assert "papers/receipt.pdf is the proof of purchase: registration" in ran.out
 
 
@@ -81,7 +81,7 @@ def test_a_file_that_the_claim_names_no_more_is_named_again(shop):
     add(shop, a_paper(shop))
     claimpack("set", "26-0001", "--unset", "papers[1]", folder=shop)
     add(shop, a_paper(shop))
-    assert (kept_claim(shop).papers, len(kept(shop))) == (("papers/receipt.pdf",), 1)
+    assert (kept_claim(shop).paper_files(), len(kept(shop))) == (("papers/receipt.pdf",), 1)
 
 
 def test_a_paper_takes_the_place_of_a_missing_one_of_its_name(shop):

@@ -135,7 +135,7 @@ def test_one_picture_added_by_both_in_two_ways_is_a_clash():
 
 def test_papers_that_each_added_are_both_there():
     claim, clashes = brought_together({"papers": ["papers/mine.pdf"]}, {"papers": ["papers/theirs.pdf"]})
-    assert (claim.papers, clashes) == (("papers/theirs.pdf", "papers/mine.pdf"), [])
+    assert (claim.paper_files()[1:], clashes) == (("papers/theirs.pdf", "papers/mine.pdf"), [])
 
 
 def test_my_order_is_kept_where_they_only_added():

@@ -1,7 +1,10 @@
+from datetime import date
+
 import pytest
 from builders import a_claim
 
-from claimpack.core.claims.papers import paper_place, with_paper, with_proof, without_paper
+from claimpack.core.claims.claim import Paper
+from claimpack.core.claims.papers import paper_place, with_paper, with_paper_told, with_proof, without_paper
 
 RECEIPT = "papers/receipt.pdf"
 
@@ -24,7 +27,7 @@ def test_a_paper_takes_the_place_of_a_missing_one_or_a_free_name(kept, name, pla
 
 def test_a_paper_is_named_once():
     claim = with_paper(with_paper(a_claim(), "papers/a.pdf"), "papers/a.pdf")
-    assert claim.papers == ("papers/a.pdf",)
+    assert claim.papers == (Paper(file="papers/a.pdf"),)
 
 
 def test_a_new_proof_leaves_the_one_before_among_the_papers():
@@ -45,4 +48,15 @@ def test_the_same_proof_again_changes_its_kind_alone():
 
 def test_a_proof_taken_off_leaves_what_kind_it_was_of():
     claim = without_paper(a_claim(papers=[RECEIPT, "papers/a.pdf"]), RECEIPT)
-    assert (claim.proof.kind, claim.proof.file, claim.papers) == ("receipt", None, ("papers/a.pdf",))
+    assert (claim.proof.kind, claim.proof.file, claim.papers) == ("receipt", None, (Paper(file="papers/a.pdf"),))
+
+
+def test_what_is_told_of_a_paper_stays_where_nothing_new_is_said():
+    claim = with_paper_told(a_claim(papers=["papers/a.pdf", "papers/b.pdf"]), "papers/a.pdf", "work order", None)
+    told = with_paper_told(claim, "papers/a.pdf", "", date(2025, 6, 1)).papers
+    assert told == (Paper(file="papers/a.pdf", kind="work order", on="2025-06-01"), Paper(file="papers/b.pdf"))
+
+
+def test_a_paper_of_which_no_more_is_said_is_written_as_its_file():
+    claim = a_claim(papers=["papers/a.pdf", {"file": "papers/b.pdf", "kind": "work order"}])
+    assert claim.model_dump(mode="json")["papers"] == ["papers/a.pdf", {"file": "papers/b.pdf", "kind": "work order"}]

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.judging.paid_parts import paid_parts
+from claimpack.core.pricing.cover import Cover
 from claimpack.core.pricing.pricing import price
 from claimpack.core.windows.coverage import judge
 
@@ -63,7 +64,7 @@ def claim_of(work) -> Claim:
 
 
 def priced(claim, plan):
-    return price(claim, plan, paid=paid_parts(plan, judge(claim, plan)))
+    return price(claim, plan, cover=Cover((paid_parts(plan, judge(claim, plan)),)))
 
 
 def by_entry(found):

@@ -1,7 +1,8 @@
 from datetime import date
+from decimal import Decimal
 
 import pytest
-from builders import a_claim
+from builders import a_claim, a_plan
 
 from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.steps.claim_state import Standing
@@ -112,3 +113,28 @@ def test_one_maker_under_two_spellings_is_one(maker):
     assert earlier(visit, claim=NEW.model_copy(update={"maker": maker})) == [
         ("25-0001", "short block", date(2026, 2, 24))
     ]
+
+
+CAPPED = a_plan(pays={"unit_cap": {"amount": "1200.00", "per": "life"}})
+
+
+def paid_visit(state="paid", **changes):
+    standing = Standing(state=state, currency="USD", payments=[{"on": "2025-10-01", "amount": "120.00"}])
+    changes = {"number": "25-0001", "dates__presented": "2025-09-01", "dates__repaired": "2025-09-02", **changes}
+    return visit_of(a_claim(**{"dates__failed": None, **changes}), standing, ClaimSummary(verdict="covered"))
+
+
+@pytest.mark.parametrize(("state", "paid"), [("paid", "120.00"), ("written off", "120.00"), ("accepted", None)])
+def test_under_a_cap_for_the_unit_what_a_settled_claim_was_paid_is_carried_over(state, paid):
+    found = earlier_repairs(NEW, [paid_visit(state)], CAPPED)
+    assert [repair.paid for repair in found] == [paid and Decimal(paid)]
+
+
+def test_under_a_cap_for_the_unit_every_component_counts():
+    starter = paid_visit(failure__component="recoil starter")
+    assert (len(earlier_repairs(NEW, [starter], CAPPED)), earlier_repairs(NEW, [starter], a_plan())) == (1, ())
+
+
+def test_what_was_paid_with_tax_is_asked_for_and_not_carried_over():
+    taxed = a_plan(pays={"unit_cap": {"amount": "1200.00", "per": "life"}, "tax": "0.08"})
+    assert [repair.paid for repair in earlier_repairs(NEW, [paid_visit()], taxed)] == [None]

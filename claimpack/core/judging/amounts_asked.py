@@ -1,9 +1,10 @@
-"""What an extra must say so that it is paid as the plan pays it: its kind, its distance, its approval."""
+"""What must be said so that a claim is paid as the plan pays it: of extras, and of what a unit was paid before."""
 
 from __future__ import annotations
 
 from claimpack.core.claims.claim import Extra
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, MissingItemRule
+from claimpack.core.pricing.unit_cap import paid_before
 from claimpack.core.values.money import plain
 from claimpack.core.values.wording import say
 
@@ -58,5 +59,27 @@ def _of_maker(facts: ClaimFacts) -> list[Extra]:
     return [extra for extra in facts.claim.extras if extra.payer == "maker"]
 
 
-EXTRA_RULES: tuple[MissingItemRule, ...] = (extra_kinds, extra_distances, extra_approvals)
-"""Every rule about extras, in the order it is told."""
+def paid_for_the_unit(facts: ClaimFacts) -> list[MissingItem]:
+    """What the maker paid for earlier repairs of the unit, where it pays up to a cap for one unit.
+
+    Source: common practice, no source.
+    """
+    cap = facts.plan.pays.unit_cap
+    if cap is None:
+        return []
+    before, amount = paid_before(facts.claim, facts.plan, facts.starts), plain(cap.amount)
+    why = say("why.unit-cap", cap=amount)
+    found = [
+        MissingItem(say("missing.paid-before", component=repair.component, repaired=repair.repaired), why)
+        for repair in before.not_said
+    ]
+    if before.year_open:
+        found.append(MissingItem(say("missing.cover-start"), say("why.unit-cap-year", cap=amount)))
+    if not facts.claim.earlier:
+        none = say("why.unit-cap-any", cap=amount)
+        found.append(MissingItem(say("missing.paid-before-any"), none, blocks_filing=False))
+    return found
+
+
+AMOUNT_RULES: tuple[MissingItemRule, ...] = (extra_kinds, extra_distances, extra_approvals, paid_for_the_unit)
+"""Every rule about amounts, in the order it is told."""

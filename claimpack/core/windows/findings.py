@@ -1,0 +1,56 @@
+"""Whether what failed counts as failed: by a finding that the plan goes by, past its limit."""
+
+from __future__ import annotations
+
+from claimpack.core.claims.claim import Claim, Finding
+from claimpack.core.claims.readings import reading
+from claimpack.core.plans.component_words import names_one_of, slip_for, spoken_of
+from claimpack.core.plans.plan import Plan, RequiredFinding
+from claimpack.core.values.words import folded, is_said
+from claimpack.core.windows.judged import WindowJudgement
+from claimpack.core.windows.reasons import Reason, fails, passes, settled, unknown
+
+
+def by_findings(claim: Claim, plan: Plan, window: WindowJudgement) -> WindowJudgement:
+    """A window judged, and whether what failed counts as failed; it does where the plan goes by no finding.
+
+    Source: common practice, no source; a battery that holds 71 % of its charge has not failed at 70 %.
+    """
+    said = [reason for asked in plan.requires.findings if asked.decides for reason in _told(claim, plan, asked)]
+    if not said or window.applies is False:
+        return window
+    told = tuple(reason._replace(window=window.id) for reason in said)
+    fails_now = settled(said)
+    applies = window.applies if fails_now else fails_now
+    return window._replace(applies=applies, reasons=(*window.reasons, *told))
+
+
+def _told(claim: Claim, plan: Plan, asked: RequiredFinding) -> list[Reason]:
+    word, components = claim.component(), asked.components
+    if components is not None and not word:
+        return [unknown("finding", "failure.component", "finding.component", components=", ".join(components))]
+    if components is None or names_one_of(word, components, plan):
+        return [_measured(claim, asked)]
+    if near := slip_for(word, plan, components) or spoken_of(word, plan, components):
+        return [unknown("finding", "failure.component", "finding.near", near=near, component=word)]
+    return []
+
+
+def _measured(claim: Claim, asked: RequiredFinding) -> Reason:
+    facts = {"what": asked.what, "limit": asked.limit}
+    found = [finding for finding in claim.findings if is_said(finding.what, [asked.what])]
+    if not found:
+        return unknown("finding", "findings", "finding.absent", **facts)
+    values = [reading(finding).value for finding in found]
+    for finding, value in zip(found, values, strict=True):
+        if value is None or folded(finding.unit) != folded(asked.unit):
+            return unknown("finding", "findings", "finding.other-unit", value=_said(finding), **facts)
+    past = {asked.is_past(value) for value in values if value is not None}
+    if len(past) > 1:
+        return unknown("finding", "findings", "finding.disagree", **facts)
+    facts |= {"value": _said(found[0])}
+    return passes("finding", "finding.past", **facts) if past == {True} else fails("finding", "finding.short", **facts)
+
+
+def _said(finding: Finding) -> str:
+    return f"{finding.value} {finding.unit}".strip()
