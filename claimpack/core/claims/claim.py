@@ -13,6 +13,7 @@ from claimpack.core.claims.keys import Contradiction, contradiction
 from claimpack.core.values.days import Day, Moment, to_the_minute
 from claimpack.core.values.money import MINOR_UNITS, NotNegative, Positive, plain, plain_or_none
 from claimpack.core.values.words import Line, Named, Text, did_you_mean, folded, folded_often
+from claimpack.core.values.written import WrittenAs
 
 Payer = Literal["maker", "owner", "shop"]
 Defect = Literal["material", "workmanship", "misuse", "maintenance", "wear", "accident", "unknown"]
@@ -671,7 +672,12 @@ def papers_in_short(papers: tuple[Paper, ...]) -> list[str | dict[str, Any]]:
 IN_SHORT = "file"
 """The key of a paper that may stand for the whole of it."""
 
-Papers = Annotated[tuple[Paper, ...], BeforeValidator(_as_papers), PlainSerializer(papers_in_short)]
+Papers = Annotated[
+    tuple[Paper, ...],
+    BeforeValidator(_as_papers),
+    PlainSerializer(papers_in_short),
+    WrittenAs(tuple[FilePath | Paper, ...]),
+]
 """The papers of a claim."""
 
 

@@ -18,6 +18,7 @@ from claimpack.core.values.days import Day
 from claimpack.core.values.money import NotNegative, Number, Positive, fits, plain, plain_or_none
 from claimpack.core.values.periods import Duration, LastDay, MonthEnd
 from claimpack.core.values.words import Line, Named, Text, folded, run_on, word_set
+from claimpack.core.values.written import WrittenAs
 
 LineKind = Literal["parts", "labour", "extras"]
 EventRole = Literal["presented", "failed", "repaired"]
@@ -286,7 +287,12 @@ def _findings_in_short(findings: tuple[RequiredFinding, ...]) -> list[str | dict
     return [finding["what"] if len(finding) == 1 else finding for finding in told]
 
 
-Findings = Annotated[tuple[RequiredFinding, ...], BeforeValidator(_as_findings), PlainSerializer(_findings_in_short)]
+Findings = Annotated[
+    tuple[RequiredFinding, ...],
+    BeforeValidator(_as_findings),
+    PlainSerializer(_findings_in_short),
+    WrittenAs(tuple[Named | RequiredFinding, ...]),
+]
 """Measurements; one that only has to be there may be written as what is measured alone."""
 
 
