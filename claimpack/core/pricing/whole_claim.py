@@ -47,7 +47,8 @@ def up_to_the_cap_of_the_unit(lines: Sequence[PricedLine], terms: Terms) -> list
     cap, before = terms.plan.pays.unit_cap, terms.paid_before
     if cap is None:
         return list(lines)
-    why = say(f"price.over-unit-{cap.per}", cap=plain(cap.amount), paid=plain(before))
+    key = "price.over-unit-life" if cap.per == "life" else "price.over-unit-year"
+    why = say(key, cap=plain(cap.amount), paid=plain(before))
     return _kept(lines, max(cap.amount - before, ZERO), "shop", why)
 
 
