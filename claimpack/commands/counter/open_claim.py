@@ -219,7 +219,7 @@ class _Counter:
         if lacks:
             wanted = ", ".join(OPTION_OF["unit.serials.@unit" if key == "unit.serials" else key] for key in lacks)
             raise BadInput(
-                f"not opened, for want of: {', '.join(lacks)}",
+                f"not opened: {session.lacks_in_words()}",
                 "A claim is about one unit, which its maker, model and serial number name.",
                 f"Give {wanted} as well: {as_options(session, others)}",
             )

@@ -82,7 +82,7 @@ def _tell_head(say: Say, told: Told) -> None:
     about = (
         f"{told.maker or claim.maker} {claim.unit.model}",
         claim.unit.kind,
-        f"in since {claim.dates.presented}",
+        f"came in {claim.dates.presented}",
         as_of,
     )
     lead = ((claim.number, "strong"), (state.upper(), _STATE_STYLES.get(state, "strong")))
@@ -148,7 +148,7 @@ def _tell_standing(say: Say, told: Told) -> None:
     _fact(say, "Answered", (str(standing.answered or ""), accepted, answer_why))
     _fact(say, "Paid", [f"{in_money(one.amount, money)} on {one.on}" for one in standing.payments])
     taken_back, given_up = told.lost
-    _fact(say, "Taken back", _lost(taken_back, money))
+    _fact(say, "Charged back", _lost(taken_back, money))
     _fact(say, "Given up", _lost(given_up, money))
     written_off = f"written off {in_money(standing.written_off, money)}" if standing.written_off else ""
     owed = f"outstanding {in_money(standing.outstanding, money)}" if standing.outstanding else ""

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.core.steps.listed import ListedClaim
 
-_HEAD = ("number", "state", "in since", "maker model", "serial", "component", "owner", "claimed", "outstanding", "next")
+_HEAD = ("number", "state", "came in", "maker model", "serial", "component", "owner", "claimed", "outstanding", "next")
 _RIGHT = (7, 8)
 _COMPONENT = 5
 _LONGEST, _SHORTEST = 28, 12

@@ -171,11 +171,11 @@ _WEIGHTS = (("serious", "Serious", "fail"), ("look", "Worth a look", "unknown"))
 
 def _tell(say: Say, report: AuditReport, chosen: Sequence[AuditRule]) -> None:
     found = report.found
-    gone_through = f"{how_many(report.claims, 'claim')} gone through by {how_many(len(chosen), 'rule')}"
+    looked_at = f"{how_many(report.claims, 'claim')}, {how_many(len(chosen), 'rule')}"
     if not found:
-        say.answer(f"{say.styled('NOTHING FOUND', 'good')}  {gone_through}")
+        say.answer(f"{say.styled('NOTHING FOUND', 'good')}  {looked_at}")
         return
-    say.answer(f"{say.styled(how_many(len(found), 'EXCEPTION', 'EXCEPTIONS'), 'bad')}  {gone_through}")
+    say.answer(f"{say.styled(how_many(len(found), 'EXCEPTION', 'EXCEPTIONS'), 'bad')}  {looked_at}")
     for weight, title, mark in _WEIGHTS:
         some = [each for each in found if each.weight == weight]
         if some:

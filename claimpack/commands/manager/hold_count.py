@@ -115,8 +115,8 @@ def _told(part: ListedPart) -> dict[str, str]:
 
 
 def _tell(say: Say, counted: Count, *, recorded: bool) -> None:
-    style, word = ("good", "EQUAL") if counted.equal else ("bad", "NOT EQUAL")
-    say.answer(f"{say.styled(word, style)}  shelf {counted.shelf}: {len(counted.found)} found as the book says")
+    style, word = ("good", "MATCHES") if counted.equal else ("bad", "DOES NOT MATCH")
+    say.answer(f"Shelf {counted.shelf} {say.styled(word, style)}  {len(counted.found)} found as the book says")
     for part in counted.missing:
         since = f" (not found since {part.missing})" if part.missing else ""
         say.item(say.mark("fail"), f"missing: {part.code} {part.part}, {part.state}{since}")

@@ -16,13 +16,13 @@ from claimpack.commands.shop.proving import verify_shop
 if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
 
-shop_app = typer.Typer(help="Make a shop's folder, look at it, prove its book.", no_args_is_help=True)
+shop_app = typer.Typer(help="Make a shop's folder, look at it, verify its book.", no_args_is_help=True)
 """The commands about the shop itself."""
 
 
 @shop_app.callback()
 def shop() -> None:
-    """Make a shop's folder, look at it, prove its book."""
+    """Make a shop's folder, look at it, verify its book."""
 
 
 @shop_app.command()

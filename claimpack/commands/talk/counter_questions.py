@@ -100,7 +100,7 @@ QUESTIONS: tuple[Question, ...] = (
     ),
     Question(
         "unit.use",
-        "Used how?",
+        "How is it used?",
         "Windows differ by use.",
         choices=_uses,
         closed=True,
@@ -127,7 +127,7 @@ QUESTIONS: tuple[Question, ...] = (
         read=_registration,
         days=True,
     ),
-    Question("owner.first_owner", "Is this the first owner (y/n)?", "Some windows end with a sale.", read=_yes),
+    Question("owner.first_owner", "Is this the first owner (y/n)?", "Some coverage ends with a resale.", read=_yes),
     Question("owner.phone", "Owner's phone?", "For the shop; it goes into the packet."),
     Question("owner.name", "Owner's name?", "For the packet."),
     Question("dates.failed", "Failed on?", "The day it stopped working.", read=_day, days=True),

@@ -29,7 +29,12 @@ from claimpack.template_files import Places, read_plans, shipped
 from claimpack.toml_files import parse_toml
 from claimpack.toml_lines import put_key
 
-_WITHOUT_WHICH_NO_CLAIM = ("maker", "unit.model", "unit.serials", "dates.presented")
+_WITHOUT_WHICH_NO_CLAIM = {
+    "maker": "the maker",
+    "unit.model": "the model",
+    "unit.serials": "the unit's serial number",
+    "dates.presented": "the day it was brought in",
+}
 _NEEDED = {
     "number": "0",
     "maker": "?",
@@ -127,6 +132,11 @@ class Session:
     def lacks(self) -> list[str]:
         """The keys without which there is no claim yet."""
         return [key for key in _WITHOUT_WHICH_NO_CLAIM if self.value(key) is None]
+
+    def lacks_in_words(self) -> str:
+        """What is missing, as in "the maker and the model are missing"."""
+        named = [_WITHOUT_WHICH_NO_CLAIM[key] for key in self.lacks()]
+        return f"{' and '.join(named)} {'is' if len(named) == 1 else 'are'} missing"
 
     def said(self, key: str) -> str:
         """What the file says under a dotted key, as a person would type it; empty where it says nothing."""

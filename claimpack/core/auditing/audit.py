@@ -159,7 +159,7 @@ AUDIT_RULES: tuple[AuditRule, ...] = (
     OneClaimRule("packet-changed", "The packet kept at filing was changed or is gone.", OURS, filing.packet_changed),
     OneClaimRule(
         "corrected-after-filing",
-        "A claim was corrected after filing and not sent again.",
+        "A claim was corrected after filing and not resubmitted.",
         OURS,
         filing.corrected_after_filing,
     ),

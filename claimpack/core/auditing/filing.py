@@ -63,7 +63,7 @@ def corrected_after_filing(audited: AuditedClaim, _measures: Measures) -> Iterat
     course = audited.course
     if course.corrected and audited.is_with_the_maker:
         filed = audited.standing.filed
-        said = f"It was corrected on {course.corrected}, after it was filed on {filed}, and not sent again."
+        said = f"It was corrected on {course.corrected}, after it was filed on {filed}, and not resubmitted."
         evidence = {"filed": str(filed), "corrected": str(course.corrected), "why": course.why}
         yield _told(audited, "corrected-after-filing", said, evidence, "look")
 

@@ -74,7 +74,7 @@ def _facts(chased: Chased, sender: Sender, dates: PaymentDates, asked: Matter) -
         ("Last day to pay", _day(dates.pay_due)),
         ("Paid on", _day(standing.charged_from if dates.audit_reached_to else None)),
         ("An audit reached to", _day(dates.audit_reached_to)),
-        ("Taken back on", _day(standing.charged_back_on if dates.audit_reached_to else dates.owed_again)),
+        ("Charged back on", _day(standing.charged_back_on if dates.audit_reached_to else dates.owed_again)),
     )
     return tuple((label, value) for label, value in said if value)
 

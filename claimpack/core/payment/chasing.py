@@ -9,6 +9,7 @@ from claimpack.core.payment.late_answers import contested
 from claimpack.core.payment.payment_dates import payment_dates
 from claimpack.core.plans.terms import Terms
 from claimpack.core.steps.claim_state import Standing
+from claimpack.core.steps.event_kinds import told_state
 from claimpack.core.values.numbers_said import how_many
 from claimpack.core.values.periods import Period, moved
 
@@ -77,7 +78,7 @@ def why_not(chased: Chased, today: date) -> str:
     if dates.refused_by_silence_on and standing.state == "refused":
         return f"silence refused the claim on {dates.refused_by_silence_on}: it is the shop's turn"
     if standing.state in ("questioned", "refused", "draft"):
-        return f"the claim is {'a ' if standing.state == 'draft' else ''}{standing.state}: it is the shop's turn"
+        return f"the claim is {told_state(standing.state)}: it is the shop's turn"
     if standing.state == "paid" and standing.refused_rest:
         return "what the maker accepted is paid, and a letter asks for late answers and payments only"
     if standing.state not in ("filed", "accepted"):

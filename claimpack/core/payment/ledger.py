@@ -7,6 +7,7 @@ from datetime import date
 from claimpack.core.claims.claim import Claim, Record
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown
 from claimpack.core.steps.claim_state import Standing
+from claimpack.core.steps.event_kinds import told_state
 from claimpack.core.values.money import Number, coins, in_money, plain
 
 
@@ -79,7 +80,7 @@ def ledger_line(claim: Claim, standing: Standing, summary: ClaimSummary) -> Ledg
 
 def state_in_words(standing: Standing) -> str:
     """The state of a claim as people say it: one whose rest is refused is accepted in part."""
-    return "accepted in part" if standing.state == "accepted" and standing.refused_rest else standing.state
+    return "accepted in part" if standing.state == "accepted" and standing.refused_rest else told_state(standing.state)
 
 
 def standing_in_words(standing: Standing) -> str:

@@ -99,23 +99,23 @@ def next_step(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
 
 def _when_refused(dates: PaymentDates, today: date, for_form: bool) -> str:
     if dates.resubmit_by is None:
-        return "put right and send in again" if for_form else "send in again, or write off"
+        return "correct and resubmit" if for_form else "resubmit, or write off"
     if today > dates.resubmit_by:
-        return "write off: the time to send it in again is over"
-    return "put right and send in again"
+        return "write off: the time to resubmit is over"
+    return "correct and resubmit"
 
 
 def _when_refused_by_silence(dates: PaymentDates, refused_on: date, today: date) -> str:
     if dates.resubmit_by and today > dates.resubmit_by:
         return _when_refused(dates, today, for_form=False)
-    return f"silence refused it on {refused_on}: send in again"
+    return f"silence refused it on {refused_on}: resubmit"
 
 
 def _when_accepted(dates: PaymentDates, today: date) -> str:
     if dates.audit_reached_to:
         return f"contest the charge-back: an audit reached to {dates.audit_reached_to}"
     if dates.owed_again:
-        return f"chase what was taken back: owed again since {dates.owed_again}"
+        return f"chase the charge-back: owed again since {dates.owed_again}"
     return "chase the payment" if dates.pay_due is not None and today > dates.pay_due else "wait for the payment"
 
 
@@ -198,8 +198,8 @@ def of_the_rest(number: str, standing: Standing) -> tuple[str, ...]:
     rest = in_money(standing.refused_rest, standing.currency)
     alone = " --rest" if standing.outstanding else ""
     said = (
-        f"{rest} was not accepted. The maker gives in: claimpack answer {number} accepted, or part --amount MORE; "
-        f"put right and sent again: {command_of('filed', number)}; "
+        f"{rest} was not accepted. If the maker reverses: claimpack answer {number} accepted, or part --amount MORE; "
+        f"corrected and resubmitted: {command_of('filed', number)}; "
         f"let go: claimpack write-off {number}{alone} --because TEXT"
     )
     return (said,)

@@ -80,7 +80,7 @@ def _repeat(claim: Claim, visit: Visit) -> Repeat:
     other_maker = "" if _same_maker(claim, visit) else f", maker {visit.maker}"
     about = f", {visit.component}" if visit.component else ""
     if visit.state in OPEN:
-        stands = f"{visit.state}, in since {visit.presented}{about}{other_maker}"
+        stands = f"{visit.state}, came in {visit.presented}{about}{other_maker}"
         return Repeat(
             kind="open claim", claim=visit.claim, because=f"{serial} is on an open claim: {visit.claim}, {stands}."
         )
@@ -89,7 +89,7 @@ def _repeat(claim: Claim, visit: Visit) -> Repeat:
         return Repeat(
             kind="same component", claim=visit.claim, because=f"{serial} had the same component before: {done}."
         )
-    was = f"in since {visit.presented}{about} ({visit.state}{other_maker})"
+    was = f"came in {visit.presented}{about} ({visit.state}{other_maker})"
     return Repeat(
         kind="here before", claim=visit.claim, because=f"{serial} was here before: claim {visit.claim}, {was}."
     )

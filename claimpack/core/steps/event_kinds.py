@@ -12,6 +12,12 @@ from typing import Literal, NamedTuple
 State = Literal["draft", "filed", "questioned", "accepted", "refused", "paid", "written off", "withdrawn"]
 PartState = Literal["held", "called back", "sent", "released", "scrapped"]
 
+
+def told_state(state: str) -> str:
+    """The state of a claim as a sentence tells it: a claim is paid, but it is a draft."""
+    return "a draft" if state == "draft" else state
+
+
 EventName = Literal[
     "opened",
     "imported",

@@ -16,6 +16,7 @@ from claimpack.core.steps.event_kinds import (
     PartState,
     State,
     either,
+    told_state,
 )
 from claimpack.core.steps.events import NewEvent
 from claimpack.core.values.money import in_money
@@ -111,7 +112,9 @@ def _refusal(kind: EventKind, standing: Standing, number: str) -> WrongState:
         why = f"{in_money(standing.paid, standing.currency)} was paid for it. {why}"
     ways = [EVENT_KINDS[name] for name in (*WAYS[state], *([kind.rather] if kind.rather else []))]
     do = "; ".join(f"{way.way[0]}: {way.way[1].format(number=number)}" for way in ways if way.way and way in there)
-    return WrongState(f"the claim is {state}, so it cannot {_cannot(kind)} now", why, f"{do[:1].upper()}{do[1:]}")
+    return WrongState(
+        f"the claim is {told_state(state)}, so it cannot {_cannot(kind)} now", why, f"{do[:1].upper()}{do[1:]}"
+    )
 
 
 _A: Mapping[State, str] = {

@@ -157,7 +157,7 @@ def test_a_mistyped_maker_is_kept_and_the_nearest_suggested(shop):
 
 def test_a_unit_on_an_open_claim_is_warned_of(known):
     ran = claimpack("open", *SAME, *USED, folder=known)
-    assert "! hc70-1 is on an open claim: 25-0310, draft, in since 2026-02-05, short block." in ran.err
+    assert "! hc70-1 is on an open claim: 25-0310, draft, came in 2026-02-05, short block." in ran.err
 
 
 def test_a_withdrawn_repair_is_warned_of_and_not_carried_over(known):

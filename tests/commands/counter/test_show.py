@@ -162,7 +162,7 @@ def test_money_taken_back_and_given_up_is_told_with_day_and_reason(shop):
     ):
         claimpack(*step, folder=shop)
     out = show(shop).out
-    assert "Taken back 2026-03-01 · 40.00 USD · Serial not found.\n" in out
+    assert "Charged back 2026-03-01 · 40.00 USD · Serial not found.\n" in out
     assert "Given up   2026-03-01 · 99.70 USD · Not worth it.\n" in out
     assert ("· Their rate." in out, out.count("Serial not found.")) == (True, 1)
 

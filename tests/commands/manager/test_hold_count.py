@@ -33,7 +33,7 @@ def missing(shop, nth):
 
 def test_a_shelf_that_holds_what_the_book_says_is_equal(shop):
     ran = count(shop, "B3", "26-0001/1", "26-0001/2")
-    assert (ran.code, ran.out.split("  ")[0]) == (0, "EQUAL")
+    assert (ran.code, ran.out.split("  ")[0]) == (0, "Shelf B3 MATCHES")
 
 
 def test_missing_extra_and_wrong_shelf_are_told(shop):

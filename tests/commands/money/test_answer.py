@@ -74,7 +74,7 @@ def test_what_cannot_be_is_refused_and_changes_nothing(shop, options, said):
 
 def test_a_draft_is_not_answered(draft_shop, tmp_path):
     ran = answered(a_copy(draft_shop, tmp_path), "accepted")
-    assert (ran.code, "the claim is draft, so it cannot be answered now" in ran.err) == (2, True)
+    assert (ran.code, "the claim is a draft, so it cannot be answered now" in ran.err) == (2, True)
 
 
 def test_an_answer_entered_by_mistake_is_undone_and_both_stay_in_the_history(shop):

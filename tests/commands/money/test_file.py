@@ -283,7 +283,7 @@ def test_the_packet_of_a_claim_sent_again_says_so_and_is_genuine(shop):
         "file --on 2026-02-26 --out again.pdf",
     )
     cover = " ".join(PdfReader(shop / "again.pdf").pages[0].extract_text().split())
-    assert "Sent again; 100.00 USD was paid before, 47.20 USD is asked for." in cover
+    assert "Resubmitted; 100.00 USD was paid before, 47.20 USD is asked for." in cover
     assert claimpack("verify", "again.pdf", folder=shop).out.startswith("GENUINE")
 
 

@@ -112,7 +112,7 @@ def test_the_payment_of_a_part_says_what_was_not_accepted_and_the_ways_on(filed_
     walked(shop, "answer part --amount 100")
     ran = paid(shop, "100")
     assert "26-0001 is paid" in ran.out
-    assert ran.err.startswith("47.20 USD was not accepted. The maker gives in: claimpack answer 26-0001 accepted")
+    assert ran.err.startswith("47.20 USD was not accepted. If the maker reverses: claimpack answer 26-0001 accepted")
 
 
 def test_pending_does_not_count_what_was_refused(filed_shop, tmp_path):

@@ -38,7 +38,7 @@ def test_a_write_off_needs_a_reason(shop):
 
 def test_a_draft_has_nothing_to_write_off(draft_shop, tmp_path):
     ran = written_off(a_copy(draft_shop, tmp_path), "--because", "No.")
-    assert (ran.code, "the claim is draft, so it cannot be written off now" in ran.err) == (2, True)
+    assert (ran.code, "the claim is a draft, so it cannot be written off now" in ran.err) == (2, True)
 
 
 @pytest.fixture
@@ -133,7 +133,7 @@ def reopened(drafted, *options):
 def test_a_withdrawn_claim_is_a_draft_again_and_can_be_filed(drafted):
     walked(drafted, "file --on 2026-02-25", "withdraw --because slip")
     ran = reopened(drafted)
-    assert (ran.out, "claimpack file 26-0001" in ran.err) == ("26-0001 is draft\n", True)
+    assert (ran.out, "claimpack file 26-0001" in ran.err) == ("26-0001 is a draft\n", True)
     assert "frozen as version 2" in walked(drafted, "file --on 2026-02-26")[0].out
 
 
@@ -145,7 +145,7 @@ def test_a_claim_written_off_stands_where_it_stood(drafted):
 
 def test_a_draft_is_not_reopened(drafted):
     ran = reopened(drafted)
-    assert (ran.code, "the claim is draft, so it cannot be reopened now" in ran.err) == (2, True)
+    assert (ran.code, "the claim is a draft, so it cannot be reopened now" in ran.err) == (2, True)
 
 
 def test_a_rest_let_go_by_mistake_is_taken_up_again(drafted):

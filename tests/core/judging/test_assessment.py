@@ -65,7 +65,7 @@ def test_a_settled_verdict_asks_for_nothing(owner):
     ("changes", "headline"),
     [
         ({"maker": "other"}, "Cannot say yet: no single plan fits the claim."),
-        ({"dates__purchased": None, "dates__delivered": None}, "Cannot say yet: the purchase date would decide it."),
+        ({"dates__purchased": None, "dates__delivered": None}, "Cannot say yet. Still needed: the purchase date."),
     ],
 )
 def test_without_a_plan_it_cannot_be_said(changes, headline):
@@ -265,9 +265,9 @@ def test_operations_that_include_each_other_keep_a_claim_from_being_filed():
 @pytest.mark.parametrize(
     ("paid", "said"),
     [
-        ("60.00", "Sent again; 60.00 USD was paid before, 40.00 USD is asked for."),
-        ("120.00", "Sent again; 120.00 USD was paid before, 0.00 USD is asked for."),
-        ("0", "Sent again; nothing was paid before."),
+        ("60.00", "Resubmitted; 60.00 USD was paid before, 40.00 USD is asked for."),
+        ("120.00", "Resubmitted; 120.00 USD was paid before, 0.00 USD is asked for."),
+        ("0", "Resubmitted; nothing was paid before."),
     ],
 )
 def test_a_claim_sent_again_says_what_was_paid_and_what_is_asked_for(paid, said):

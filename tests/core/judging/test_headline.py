@@ -116,14 +116,14 @@ def test_the_window_about_the_component_is_told_not_another():
 def test_an_open_verdict_names_every_fact_that_would_decide_it():
     claim = a_claim(unit__use=None, unit__hours=None)
     assert answer(claim, uses=["rental"], hours=300) == (
-        "Cannot say yet: how the unit is used or the hour-meter reading would decide it."
+        "Cannot say yet. Still needed: how the unit is used or the hour-meter reading."
     )
 
 
 def test_an_open_verdict_does_not_name_a_fact_of_a_closed_window():
     windows = [a_window(uses=["rental"], covers=["blade"]), a_window(id="first", first_owner_only=True)]
     claim = a_claim(unit__use=None, owner__first_owner=None)
-    assert answer(claim, a_plan(window=windows)) == ("Cannot say yet: whether this is the first owner would decide it.")
+    assert answer(claim, a_plan(window=windows)) == ("Cannot say yet. Still needed: whether this is the first owner.")
 
 
 def test_a_word_the_plan_does_not_know_is_named_with_what_it_may_be():

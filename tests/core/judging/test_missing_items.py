@@ -32,12 +32,12 @@ def test_another_reason_has_a_line_of_its_own():
 
 def test_several_dates_are_joined_by_words():
     said = told_together([ahead("failed"), ahead("repaired")])[0]
-    assert said.startswith("a date that lies ahead: the day it failed and the day it was repaired. ")
+    assert said.startswith("a date in the future: the day it failed and the day it was repaired. ")
 
 
 def test_in_short_the_reasons_are_left_out():
     assert told_in_short([a_shot("plate"), ahead("failed"), a_shot("unit")]) == (
-        "photo: plate, unit; a date that lies ahead: the day it failed"
+        "photo: plate, unit; a date in the future: the day it failed"
     )
 
 

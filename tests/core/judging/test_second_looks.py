@@ -18,7 +18,7 @@ def looks(plan=SCHEDULE, **changes):
 
 def test_a_clock_that_shows_next_to_nothing_of_what_the_schedule_claims_is_worth_a_look():
     said = "0.5 h are claimed by the schedule, and 0.01 h are written down as worked."
-    assert looks(labour=[DONE_AT_ONCE]) == [f"a closer look at the labour time: Replace coil. {said}"]
+    assert looks(labour=[DONE_AT_ONCE]) == [f"check the labour time: Replace coil. {said}"]
 
 
 def test_a_part_the_maker_pays_nothing_for_is_worth_a_look():

@@ -190,7 +190,7 @@ def test_a_filed_claim_without_terms_waits_for_the_answer():
 
 def test_a_claim_refused_for_form_is_to_be_put_right():
     refused = {"state": "refused", "filed": date(2026, 1, 2), "answered": date(2026, 2, 1), "refused_for_form": True}
-    assert next_of(**refused) == "put right and send in again"
+    assert next_of(**refused) == "correct and resubmit"
 
 
 def test_under_terms_a_late_answer_counts_by_its_day():

@@ -53,10 +53,10 @@ def test_a_claim_accepted_that_nothing_is_owed_for_is_the_shops_to_close():
         ({"state": "accepted", "accepted_on": date(2026, 1, 1)}, "chase the payment"),
         (
             {"state": "accepted", "accepted_on": date(2026, 1, 1), "owed_again": date(2026, 2, 3)},
-            "chase what was taken back: owed again since 2026-02-03",
+            "chase the charge-back: owed agacame in 2026-02-03",
         ),
         ({"state": "refused"}, "send in again, or write off"),
-        ({"state": "refused", "answered": date(2026, 2, 1), "refused_for_form": True}, "put right and send in again"),
+        ({"state": "refused", "answered": date(2026, 2, 1), "refused_for_form": True}, "correct and resubmit"),
         (
             {"state": "refused", "answered": date(2026, 1, 1), "refused_for_form": True},
             "write off: the time to send it in again is over",
@@ -69,7 +69,7 @@ def test_the_next_step_follows_from_the_state_and_the_dates(facts, said):
 
 def test_without_a_limit_a_refusal_for_form_is_still_to_be_put_right():
     claim = FiledClaim(state="refused", answered=date(2026, 2, 1), refused_for_form=True)
-    assert pending([claim], {}, TODAY)[0].step == "put right and send in again"
+    assert pending([claim], {}, TODAY)[0].step == "correct and resubmit"
 
 
 def test_every_bucket_is_told_even_when_empty():
@@ -183,7 +183,7 @@ TAKEN = {"state": "accepted", "accepted_on": date(2025, 1, 2), "owed_again": dat
 REACH = TERMS.model_copy(update={"audit_reach": period("P1Y")})
 
 
-@pytest.mark.parametrize(("paid", "said"), [(2, "contest the charge-back"), (3, "chase what was taken back")])
+@pytest.mark.parametrize(("paid", "said"), [(2, "contest the charge-back"), (3, "chase the charge-back")])
 def test_money_taken_back_after_an_audit_could_reach_is_contested(paid, said):
     claim = FiledClaim(**TAKEN, charged_back_on=date(2026, 2, 3), charged_from=date(2025, 2, paid))
     assert listed(claim, terms=REACH)[0].step.startswith(said)
@@ -198,7 +198,7 @@ LATE = {"answered": date(2026, 2, 10), "heard": date(2026, 2, 10)}
         ({"state": "refused"}, "contest: silence accepted it on 2026-02-01"),
         (
             {"state": "refused", "refused_for_form": True},
-            "contest: silence accepted it on 2026-02-01; or put right and send in again",
+            "contest: silence accepted it on 2026-02-01; or correct and resubmit",
         ),
         ({"state": "questioned"}, "answer the maker's question; silence accepted it on 2026-02-01"),
         ({"state": "accepted", "accepted_on": date(2026, 2, 10)}, "wait for the payment"),

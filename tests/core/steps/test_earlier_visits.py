@@ -54,7 +54,7 @@ def test_open_claims_come_first_then_the_same_component():
 
 def test_a_warning_says_which_claim_when_and_what():
     because = repeats(NEW, [a_visit("draft")])[0].because
-    assert because == "HC70-1 is on an open claim: 26-0001, draft, in since 2026-02-05, short block."
+    assert because == "HC70-1 is on an open claim: 26-0001, draft, came in 2026-02-05, short block."
 
 
 def test_another_makers_serial_is_told_as_such():

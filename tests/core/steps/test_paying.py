@@ -69,7 +69,7 @@ def test_the_same_charge_back_is_taken_twice_with_a_reason():
 
 
 def test_nothing_is_paid_on_a_draft():
-    with pytest.raises(WrongState, match="the claim is draft"):
+    with pytest.raises(WrongState, match="the claim is a draft"):
         paying.paid(Standing(), STEP, "1.00")
 
 
