@@ -58,7 +58,7 @@ def test_the_day_to_pay_is_the_same_in_pending_and_due(answers):
 
 def test_the_day_to_send_again_is_the_same_in_pending_and_due(answers):
     wanted = {number: row["resubmit_by"] for number, row in answers.pending.items() if row["resubmit_by"]}
-    assert due(answers, "send in again by") == wanted
+    assert due(answers, "resubmit by") == wanted
 
 
 @pytest.mark.parametrize(

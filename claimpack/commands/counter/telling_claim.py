@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from claimpack.core.steps.claim_state import Standing
     from claimpack.core.steps.events import Event, NewEvent
 
-_LABEL = 11
+_LABEL = 13
 _MOST_CELLS = 34
 _STATE_STYLES = {"paid": "good", "accepted": "good", "refused": "bad", "withdrawn": "quiet", "written off": "quiet"}
 

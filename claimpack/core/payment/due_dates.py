@@ -137,7 +137,7 @@ def send_again_by(case: _Owing) -> DueItem | None:
     how = "by silence " if case.dates.refused_by_silence_on else ""
     refusal = f"the refusal {how}on {case.claim.answered}"
     because = _counted(case.terms.resubmit_within if case.terms else None, refusal)
-    return _item(case, case.dates.resubmit_by, "send in again by", "shop", because)
+    return _item(case, case.dates.resubmit_by, "resubmit by", "shop", because)
 
 
 def contest_the_charge_back(case: _Owing) -> DueItem | None:

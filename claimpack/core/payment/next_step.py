@@ -85,7 +85,7 @@ def next_step(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
         return _when_refused_by_silence(dates, dates.refused_by_silence_on, today)
     if claim.state == "refused":
         after = _when_refused(dates, today, claim.refused_for_form)
-        or_again = f"; or {after}" if claim.refused_for_form and after.endswith("again") else ""
+        or_again = f"; or {after}" if claim.refused_for_form and not _is_too_late(dates, today) else ""
         return f"contest: {silent}{or_again}" if silent else after
     if claim.state == "accepted":
         return _when_accepted(dates, today)
@@ -97,16 +97,21 @@ def next_step(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
     return "wait for the answer"
 
 
+def _is_too_late(dates: PaymentDates, today: date) -> bool:
+    """Whether the time to resubmit a refused claim is over."""
+    return dates.resubmit_by is not None and today > dates.resubmit_by
+
+
 def _when_refused(dates: PaymentDates, today: date, for_form: bool) -> str:
     if dates.resubmit_by is None:
         return "correct and resubmit" if for_form else "resubmit, or write off"
-    if today > dates.resubmit_by:
+    if _is_too_late(dates, today):
         return "write off: the time to resubmit is over"
     return "correct and resubmit"
 
 
 def _when_refused_by_silence(dates: PaymentDates, refused_on: date, today: date) -> str:
-    if dates.resubmit_by and today > dates.resubmit_by:
+    if _is_too_late(dates, today):
         return _when_refused(dates, today, for_form=False)
     return f"silence refused it on {refused_on}: resubmit"
 
@@ -144,9 +149,7 @@ def what_next(number: str, standing: Standing) -> tuple[str, ...]:
     if standing.state == "draft":
         return (f"It is a draft again; file it with: {command_of('filed', number)}",)
     if standing.state == "questioned":
-        return (
-            f"Answer the maker, correct the claim where it asks, and send it in again: {command_of('filed', number)}",
-        )
+        return (f"Answer the maker, correct the claim where it asks, and resubmit it: {command_of('filed', number)}",)
     if standing.state == "refused":
         return (_after_refusal(number, standing),)
     if standing.state == "filed":
@@ -175,7 +178,7 @@ def before_the_work(assessment: Assessment) -> tuple[str, ...]:
 
 
 def _after_refusal(number: str, standing: Standing) -> str:
-    again = f"put it right and send it in again: {command_of('filed', number)}"
+    again = f"correct it and resubmit it: {command_of('filed', number)}"
     if standing.refused_for_form:
         return f"Only form was wrong; {again}"
     return f"If the maker is mistaken, {again}; else give it up: {command_of('written off', number)}"

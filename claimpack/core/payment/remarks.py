@@ -91,7 +91,7 @@ def too_late_again(standing: Standing, terms: Terms | None, on: date) -> tuple[s
         return ()
     days = (on - last).days
     late = f"{how_many(days, 'day')} before"
-    return (f"The last day to send it in again was {last}, {late}: {terms.section} ({CHECK_TEXT}).",)
+    return (f"The last day to resubmit it was {last}, {late}: {terms.section} ({CHECK_TEXT}).",)
 
 
 def rests_said(rests: Iterable[RefusedRest]) -> tuple[str, ...]:

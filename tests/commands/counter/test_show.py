@@ -43,7 +43,7 @@ def show(shop, *arguments, **how):
         "shelf B3  held",
         "A-17",
         "Missing before it can be filed",
-        "Next       file by 2026-03-26",
+        "Next         file by 2026-03-26",
     ],
 )
 def test_one_screen_says(shop, said):
@@ -60,7 +60,7 @@ def test_money_is_told_from_filing_on(shop):
     happen(shop, "26-0001", "answered", answer="accepted", amount="150.00")
     happen(shop, "26-0001", "paid", amount="100.00")
     out = show(shop).out
-    assert "Filed      2026-03-01 · R-1 · claimed 159.70 USD" in out
+    assert "Filed        2026-03-01 · R-1 · claimed 159.70 USD" in out
     assert ("accepted 150.00 USD" in out, "100.00 USD on" in out, "outstanding 50.00 USD" in out) == (True,) * 3
 
 
@@ -134,8 +134,8 @@ def test_what_was_refused_of_a_paid_claim_is_told(shop):
     happen(shop, "26-0001", "filed", claimed="159.70", currency="USD")
     happen(shop, "26-0001", "answered", answer="part", amount="100.00")
     happen(shop, "26-0001", "paid", amount="100.00")
-    assert "Money      not accepted 59.70 USD" in show(shop).out
-    assert "Next       contest or write off 59.70 USD" in show(shop).out
+    assert "Money        not accepted 59.70 USD" in show(shop).out
+    assert "Next         contest or write off 59.70 USD" in show(shop).out
     assert show(shop, "--json").json["standing"]["refused_rest"] == "59.70"
 
 
@@ -163,7 +163,7 @@ def test_money_taken_back_and_given_up_is_told_with_day_and_reason(shop):
         claimpack(*step, folder=shop)
     out = show(shop).out
     assert "Charged back 2026-03-01 · 40.00 USD · Serial not found.\n" in out
-    assert "Given up   2026-03-01 · 99.70 USD · Not worth it.\n" in out
+    assert "Given up     2026-03-01 · 99.70 USD · Not worth it.\n" in out
     assert ("· Their rate." in out, out.count("Serial not found.")) == (True, 1)
 
 
@@ -178,7 +178,7 @@ def corrected(shop):
 def test_a_correction_that_was_not_sent_stands_under_what_was_filed(corrected):
     lines = show(corrected).out.splitlines()
     at = next(place for place, line in enumerate(lines) if line.startswith("Filed "))
-    assert lines[at + 1].startswith("Corrected  2026-03-01, after it was filed; this version was not sent.")
+    assert lines[at + 1].startswith("Corrected    2026-03-01, after it was filed; this version was not sent.")
 
 
 def test_scripts_read_when_a_claim_was_corrected_and_not_sent(corrected):

@@ -49,7 +49,7 @@ def test_without_a_day_an_answer_came_in_today(shop):
 def test_a_refusal_for_form_says_that_it_can_be_sent_in_again(shop):
     ran = answered(shop, "refused", "--form")
     assert "26-0001 is refused" in ran.out
-    assert "send it in again: claimpack file 26-0001" in ran.err
+    assert "resubmit it: claimpack file 26-0001" in ran.err
 
 
 @pytest.mark.parametrize(

@@ -101,7 +101,7 @@ def test_a_payment_is_expected_after_an_acceptance():
 
 def test_a_claim_refused_for_form_must_be_sent_in_again():
     claim = filed(date(2026, 1, 2), state="refused", answered=date(2026, 1, 25), refused_for_form=True)
-    assert dates(claim) == [("send in again by", date(2026, 2, 24), "shop")]
+    assert dates(claim) == [("resubmit by", date(2026, 2, 24), "shop")]
 
 
 def test_an_answer_counted_from_filing_says_so():
@@ -190,9 +190,7 @@ def test_an_answer_counted_from_receipt_says_so():
 REFUSING = TERMS.model_copy(update={"silence": "refused"})
 
 
-@pytest.mark.parametrize(
-    ("today", "what"), [(date(2026, 2, 1), "answer expected"), (date(2026, 2, 2), "send in again by")]
-)
+@pytest.mark.parametrize(("today", "what"), [(date(2026, 2, 1), "answer expected"), (date(2026, 2, 2), "resubmit by")])
 def test_a_claim_that_silence_refused_must_be_sent_in_again(today, what):
     items = listed(filed(date(2026, 1, 2)), terms=REFUSING, today=today, until=date(2026, 3, 3))
     assert [item.what for item in items] == [what]

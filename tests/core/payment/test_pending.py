@@ -53,13 +53,13 @@ def test_a_claim_accepted_that_nothing_is_owed_for_is_the_shops_to_close():
         ({"state": "accepted", "accepted_on": date(2026, 1, 1)}, "chase the payment"),
         (
             {"state": "accepted", "accepted_on": date(2026, 1, 1), "owed_again": date(2026, 2, 3)},
-            "chase the charge-back: owed agacame in 2026-02-03",
+            "chase the charge-back: owed again since 2026-02-03",
         ),
-        ({"state": "refused"}, "send in again, or write off"),
+        ({"state": "refused"}, "resubmit, or write off"),
         ({"state": "refused", "answered": date(2026, 2, 1), "refused_for_form": True}, "correct and resubmit"),
         (
             {"state": "refused", "answered": date(2026, 1, 1), "refused_for_form": True},
-            "write off: the time to send it in again is over",
+            "write off: the time to resubmit is over",
         ),
     ],
 )
@@ -169,9 +169,9 @@ REFUSING = TERMS.model_copy(update={"silence": "refused"})
     ("today", "said"),
     [
         (date(2026, 2, 1), ("filed", "maker", "wait for the answer")),
-        (date(2026, 2, 2), ("refused", "shop", "silence refused it on 2026-02-01: send in again")),
-        (date(2026, 3, 3), ("refused", "shop", "silence refused it on 2026-02-01: send in again")),
-        (date(2026, 3, 4), ("refused", "shop", "write off: the time to send it in again is over")),
+        (date(2026, 2, 2), ("refused", "shop", "silence refused it on 2026-02-01: resubmit")),
+        (date(2026, 3, 3), ("refused", "shop", "silence refused it on 2026-02-01: resubmit")),
+        (date(2026, 3, 4), ("refused", "shop", "write off: the time to resubmit is over")),
     ],
 )
 def test_a_claim_that_silence_refused_is_the_shops_to_send_in_again(today, said):
