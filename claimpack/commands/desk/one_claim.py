@@ -103,6 +103,26 @@ def tell_shots(say: Say, claim: Claim, plan: Plan | None) -> None:
         say.note(f"The plan asks for more shots: {', '.join(wanted)}. {named}")
 
 
+def shot_meant(say: Say, shot: str, plan: Plan | None) -> str:
+    """The shot of the plan that a word of it means, which is told; else the shot as it was said.
+
+    Raises:
+        BadInput: it may be one of several.
+    """
+    from claimpack.core.values.choices import meant_by
+
+    meant = meant_by(shot, plan.requires.shots if plan else ())
+    if len(meant) > 1:
+        raise BadInput(
+            f"{shot!r} may be the shot {' or '.join(map(repr, meant))}",
+            "A shot under the wrong name counts as missing.",
+            "Say which, with one word more.",
+        )
+    if meant and meant[0] != shot:
+        say.note(f"{shot!r} is taken for the shot {meant[0]!r}.")
+    return meant[0] if meant else shot
+
+
 def note_near_shot(say: Say, shot: str, plan: Plan | None) -> None:
     """Say of a shot that it looks like one the plan asks for, mistyped."""
     from claimpack.core.values.words import is_said, nearest

@@ -18,20 +18,23 @@ if TYPE_CHECKING:
 _VERDICT_STYLES = {"covered": "good", "not covered": "bad", "undecided": "wait"}
 
 
-def tell(say: Say, assessment: Assessment, maker: str) -> None:
-    """The whole assessment of a claim by that maker, the verdict first."""
+def tell(say: Say, assessment: Assessment, maker: str, *, why: bool = False) -> None:
+    """The whole assessment of a claim by that maker, the verdict first; `why` as for `tell_verdict`."""
     claim = assessment.claim
     serials = ", ".join(f"{serial.role} {serial.value}" for serial in claim.unit.serials)
     about = (claim.number, f"{maker} {claim.unit.model}", serials)
     say.lines(" · ".join(part for part in about if part))
-    tell_verdict(say, assessment)
+    tell_verdict(say, assessment, why=why)
     _tell_amounts(say, assessment)
     _tell_missing(say, assessment)
     _tell_deadlines(say, assessment)
 
 
-def tell_verdict(say: Say, assessment: Assessment) -> None:
-    """The verdict in one line, then every reason: the window cited, the open ones, the closed ones, the others."""
+def tell_verdict(say: Say, assessment: Assessment, *, why: bool = False) -> None:
+    """The verdict in one line, then every reason: the window cited, the open ones, the closed ones.
+
+    Windows that do not apply are named in one line; with `why` each with what speaks against it.
+    """
     tell_verdict_line(say, assessment)
     say.heading("Why")
     for reason in assessment.reasons:
@@ -41,6 +44,11 @@ def tell_verdict(say: Say, assessment: Assessment) -> None:
     for window in sorted(speaking, key=lambda window: _rank(window, assessment)):
         _tell_window(say, window)
     others = [window for window in assessment.windows if window.applies is False]
+    if others and not why:
+        named = ", ".join(window.title for window in others)
+        say.answer()
+        say.quiet_item(f"{how_many(len(others), 'window')} not for this claim: {named}. Why: check --why")
+        return
     if others:
         say.heading("Windows that do not apply")
     for window in others:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -14,7 +14,12 @@ if TYPE_CHECKING:
 
 
 def check(
-    context: typer.Context, claim: ClaimArgument, plans: Plans = None, today: Today = "", json: Json = False
+    context: typer.Context,
+    claim: ClaimArgument,
+    why: Annotated[bool, typer.Option("--why", help="Say of windows that do not apply why.")] = False,
+    plans: Plans = None,
+    today: Today = "",
+    json: Json = False,
 ) -> int:
     """Judge a claim, price it, name what is missing."""
     from claimpack.commands.desk.gather import gather
@@ -28,7 +33,7 @@ def check(
     if json:
         say.document(as_json(case.assessment))
     else:
-        tell(say, case.assessment, case.assessment.maker_name)
+        tell(say, case.assessment, case.assessment.maker_name, why=why)
         note_no_plan(say, case.assessment)
         if case.entry:
             note_elsewhere(say, case.assessment)

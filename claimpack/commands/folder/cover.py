@@ -114,7 +114,7 @@ def cover(
     if json:
         say.document(as_json(assessment))
     else:
-        tell_verdict(say, assessment)
+        tell_verdict(say, assessment, why=True)
         note_no_plan(say, assessment)
     return {"covered": 0, "not covered": 3, "undecided": 4}[assessment.verdict]
 

@@ -13,7 +13,10 @@ from claimpack.commands.pictures.photo_sort import sort_photos
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from claimpack.book.tables.entries import Entry
+    from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.commands.pictures.photo_filing import TakenIn
     from claimpack.core.claims.claim import Claim, Mark, Photo
@@ -37,6 +40,9 @@ def add_photos(
     claim: BookClaim,
     files: Annotated[list[Path], typer.Argument(metavar="FILE…", help="Pictures; they stay where they are.")],
     shot: Shot = "",
+    shots: Annotated[
+        bool, typer.Option("--shots", help="Name them, in order, after the shots the plan still asks for.")
+    ] = False,
     caption: Caption = "",
     json: Json = False,
 ) -> int:
@@ -49,14 +55,19 @@ def add_photos(
     desk, say, number = Desk(context.obj), Say(context.obj), number_of(claim)
     desk.must_take_changes(number)
     given = [(str(file), desk.world.path(file)) for file in files]
-    options = [*(("--shot", shot) if shot else ()), *(("--caption", caption) if caption else ())]
+    named = _shots_of(desk, say, number, [str(file) for file in files], shot, in_order=shots)
+    options = [
+        *(("--shots",) if shots else ()),
+        *(("--shot", shot) if shot else ()),
+        *(("--caption", caption) if caption else ()),
+    ]
 
     def go_on(good: list[str]) -> str:
         return f"To add the others: {shlex.join(['claimpack', 'photo', 'add', number, *good, *options])}"
 
     with say.progress("Photos", len(given)) as advance:
         seen = looked_at(given, advance, go_on)
-    incoming = [Incoming(*named, each, shot, caption) for named, each in zip(given, seen, strict=True)]
+    incoming = [Incoming(*file, each, shown, caption) for file, each, shown in zip(given, seen, named, strict=True)]
     notes = doubts(desk, number, incoming)
     for _, path in given:
         desk.vault.keep(path)
@@ -71,9 +82,34 @@ def add_photos(
     for note in notes:
         say.note(note)
     if taken.added:
-        note_near_shot(say, shot, plan)
+        note_near_shot(say, named[0], plan)
     tell_shots(say, changing.claim, plan)
     return 0
+
+
+def _shots_of(desk: Desk, say: Say, number: str, files: Sequence[str], shot: str, *, in_order: bool) -> list[str]:
+    """What each picture shows: the same, or the shots that the plan still asks for, in order.
+
+    Raises:
+        BadInput: both were asked for; there are more pictures than shots; a word may mean several shots.
+    """
+    from claimpack.commands.desk.one_claim import shot_meant, wanted_shots
+    from claimpack.errors import BadInput
+
+    claim = desk.book.get(number).claim
+    plan = desk.plan_of(claim)
+    if not in_order:
+        return [shot_meant(say, shot, plan) if shot else ""] * len(files)
+    if shot:
+        raise BadInput("--shot and --shots contradict each other", do="Leave one of them out.")
+    wanted = wanted_shots(claim, plan)
+    if len(files) > len(wanted):
+        raise BadInput(
+            f"--shots: {how_many(len(files), 'picture')}, and the plan still asks for {how_many(len(wanted), 'shot')}",
+            f"It asks for: {', '.join(wanted)}." if wanted else "Every shot it asks for is there.",
+            "Give as many pictures as shots at most, in that order; add the others without --shots.",
+        )
+    return wanted[: len(files)]
 
 
 def _tell_added(say: Say, number: str, taken: TakenIn) -> None:
@@ -156,16 +192,17 @@ def name_shot(
 ) -> int:
     """Say what a picture shows."""
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.one_claim import note_near_shot, number_of
+    from claimpack.commands.desk.one_claim import note_near_shot, number_of, shot_meant
     from claimpack.commands.desk.say import Say
     from claimpack.core.claims.claim import Photo
     from claimpack.core.claims.keys import record_from
 
     desk, say = Desk(context.obj), Say(context.obj)
+    meant = shot_meant(say, text, desk.plan_of(desk.book.get(number_of(claim)).claim))
     with desk.changing(number_of(claim)) as changing:
         index = _index(changing.claim, place)
         before = changing.claim.photos[index]
-        keys = {"file": before.file, "shot": text, "caption": caption or before.caption}
+        keys = {"file": before.file, "shot": meant, "caption": caption or before.caption}
         after = record_from(Photo, keys, "photo shot", {"shot": "TEXT", "caption": "--caption"}).model_copy(
             update={"marks": before.marks}
         )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from claimpack.core.values.words import folded
+from claimpack.core.values.words import folded, word_set
 
 
 def chosen(typed: str, choices: Sequence[str], numbered: Sequence[str] = (), *, closed: bool) -> str | None:
@@ -35,6 +35,23 @@ def beginning(typed: str, choices: Sequence[str]) -> list[str]:
     """The choices that begin so, each once."""
     word = folded(typed)
     return list(dict.fromkeys(choice for choice in choices if word and folded(choice).startswith(word)))
+
+
+def meant_by(said: str, known: Sequence[str]) -> list[str]:
+    """The known phrases that somebody may mean by some of their words, or by how these begin: `plate`, `serial plate`.
+
+    One that is said whole is the only one; what is a phrase of its own means none.
+    """
+    if any(folded(phrase) == folded(said) for phrase in known):
+        return [next(phrase for phrase in known if folded(phrase) == folded(said))]
+    words = word_set(said) if said.strip() else ()
+    whole = [phrase for phrase in known if words and set(words) <= set(word_set(phrase))]
+    begun = [phrase for phrase in known if words and all(_begins_one(word, phrase) for word in words)]
+    return list(dict.fromkeys(whole or begun))
+
+
+def _begins_one(word: str, phrase: str) -> bool:
+    return any(other.startswith(word) for other in word_set(phrase))
 
 
 def with_numbers(numbered: Sequence[str]) -> str:

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -53,10 +54,16 @@ def test_the_verdict_is_said_once_and_comes_first(changes, begins):
 
 def test_windows_that_do_not_apply_are_told_last_with_what_speaks_against_them():
     windows = [a_window(id="deck", name="deck", covers=["deck"]), a_window()]
-    said = lines(tell_verdict, a_plan(window=windows))
+    said = lines(partial(tell_verdict, why=True), a_plan(window=windows))
     at = said.index("Windows that do not apply")
     assert any("deck" in line for line in said[at:])
     assert not any(line.startswith("deck:") for line in said[:at])
+
+
+def test_windows_that_do_not_apply_are_one_line_unless_somebody_asks_why():
+    windows = [a_window(id="deck", name="deck", covers=["deck"]), a_window()]
+    said = [line for line in lines(tell_verdict, a_plan(window=windows)) if "deck" in line]
+    assert said == ["  - 1 window not for this claim: deck. Why: check --why"]
 
 
 def test_the_window_that_decides_is_told_before_the_other_open_ones():

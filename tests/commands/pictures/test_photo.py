@@ -58,6 +58,25 @@ def test_shot_and_caption_are_kept(shop):
     assert (each.shot, each.caption) == ("serial plate", "Under the handle.")
 
 
+def test_pictures_take_the_names_of_the_missing_shots_in_order(shop):
+    given = [photographed(shop.parent / name, a_picture(place)) for place, name in enumerate(("1.jpg", "2.jpg"), 1)]
+    wanted = photo(shop, "list", "26-0001", "--json").json["missing_shots"]
+    assert photo(shop, "add", "26-0001", *given, "--shots").code == 0
+    assert [each.shot for each in kept_claim(shop).photos] == wanted[:2]
+
+
+def test_more_pictures_than_shots_are_not_named_by_guess(shop):
+    given = [photographed(shop.parent / f"{place}.jpg", a_picture(place)) for place in range(9)]
+    ran = photo(shop, "add", "26-0001", *given, "--shots")
+    assert (ran.code, "--shots: 9 pictures" in ran.err, files(shop)) == (2, True, [])
+
+
+@pytest.mark.parametrize(("said", "shot"), [("plate", "serial plate"), ("ser", "serial plate"), ("lid", "lid")])
+def test_a_word_of_a_shot_is_enough(shop, said, shot):
+    photo(shop, "add", "26-0001", photographed(shop.parent / "a.jpg"), "--shot", said)
+    assert kept_claim(shop).photos[0].shot == shot
+
+
 def test_a_shot_that_looks_mistyped_is_told(shop):
     given = photographed(shop.parent / "a.jpg")
     ran = photo(shop, "add", "26-0001", given, "--shot", "serail plate")
