@@ -40,6 +40,7 @@ STARTS: tuple[Any, ...] = (
     {"latest": ["delivered", "purchased"]},
     {"latest": ["registered", {"of": "delivered", "plus": "P3D"}]},
 )
+OWNERS = {"transfer_within": "P6D", "fee": "5", "then": "P8D"}
 DAYS_AROUND = 80
 TOO_MUCH_OPEN = "too much is open to try"
 
@@ -74,6 +75,9 @@ def a_window(dice: random.Random, name: str) -> dict[str, Any]:
     maybe(dice, window, "start", 0.25, *STARTS)
     maybe(dice, window, "last_day", 0.1, "day-before", "anniversary")
     maybe(dice, window, "scheduled", 0.15, [{"component": "spark plug", "hours": 50}])
+    maybe(dice, window, "repair_time_extends", 0.08, "calendar", {"by": "calendar", "sold_in": ["US-CA"]})
+    if "first_owner_only" not in window:
+        maybe(dice, window, "owners", 0.2, {"transfer_within": "P6D"}, {"then": "P8D"}, {"fee": "5"}, OWNERS)
     if dice.random() < 0.3:
         window["registered_within"] = "P5D"
         maybe(dice, window, "registered_adds", 0.6, "P8D", "P1M")
@@ -91,6 +95,7 @@ def a_plan(dice: random.Random) -> dict[str, Any]:
     plan["start_stock"] = dice.choice([["invoiced", "built"], {"latest": ["built", "invoiced"]}])
     plan["judged_on"] = dice.choice(["presented", "presented", "failed", "repaired"])
     plan["last_day"] = dice.choice(["anniversary", "day-before"])
+    maybe(dice, plan, "repair_time_extends", 0.2, "calendar")
     plan["month_end"] = dice.choice(["clamp", "last-day"])
     plan["window"] = [a_window(dice, f"w{number}") for number in range(dice.randint(1, 3))]
     plan["excluded"] = {"components": dice.choice([[], ["starter"]]), "defects": dice.choice([[], ["misuse"]])}
@@ -126,6 +131,11 @@ def _a_claim(dice: random.Random) -> dict[str, Any]:
     maybe(dice, dates, "registered", 0.5, before(40))
     maybe(dice, dates, "failed", 0.7, before(12))
     maybe(dice, dates, "repaired", 0.7, presented + timedelta(days=dice.randint(0, 14)))
+    done = dates.get("repaired", presented)
+    maybe(dice, dates, "returned", 0.3, done + timedelta(days=dice.randint(0, 5)))
+    if dice.random() < 0.35:
+        dates["resold"] = before(20)
+        dates["transferred"] = dates["resold"] + timedelta(days=dice.randint(0, 9))
     if "registered" not in dates:
         maybe(dice, dates, "never_registered", 0.3, True)
     unit: dict[str, Any] = {"model": "M", "serials": []}
@@ -142,16 +152,20 @@ def _a_claim(dice: random.Random) -> dict[str, Any]:
     claim: dict[str, Any] = {"number": "1", "maker": "m", "unit": unit, "dates": dates, "owner": {}, "failure": {}}
     claim["proof"] = dice.choice([{}, {}, {"kind": "receipt"}, {"kind": "none"}])
     maybe(dice, claim["owner"], "first_owner", 0.75, True, False)
+    if "resold" in dates:
+        claim["owner"].pop("first_owner", None)
     maybe(dice, claim["failure"], "component", 0.9, *COMPONENTS, *COMPONENTS, KNOWN, UNKNOWN)
     maybe(dice, claim["failure"], "defect", 0.4, "material", "misuse", "unknown")
     if dice.random() < 0.08:
         claim["case"] = "stock"
-        for role in ("purchased", "delivered", "in_service", "registered"):
+        for role in ("purchased", "delivered", "in_service", "registered", "resold", "transferred"):
             dates.pop(role, None)
         maybe(dice, unit, "invoiced", 0.6, before(28))
     claim["earlier"] = []
     for _ in range(dice.choice([0, 0, 1, 2])):
         repair: dict[str, Any] = {"component": dice.choice(COMPONENTS), "repaired": before(25)}
+        maybe(dice, repair, "presented", 0.85, repair["repaired"] - timedelta(days=dice.randint(0, 4)))
+        maybe(dice, repair, "returned", 0.85, repair["repaired"] + timedelta(days=dice.randint(0, 4)))
         maybe(dice, repair, "hours", 0.6, "20", "100", "120")
         maybe(dice, repair, "meters", 0.8, _cycles("300"), _cycles("500.1"))
         claim["earlier"].append(repair)
@@ -209,7 +223,8 @@ def left_open(claim: dict[str, Any], plan: dict[str, Any]) -> list[Open]:
     found += [Open("unit.model_year", YEARS)] if "model_year" not in unit else []
     found += [Open("unit.serials", SERIALS)] if not unit["serials"] else []
     found += [Open("unit.sold_in", PLACES)] if "sold_in" not in unit else []
-    found += [Open("owner.first_owner", (True, False))] if "first_owner" not in claim["owner"] else []
+    found += _owners_left_open(claim, plan, around)
+    found += _stays_left_open(claim, plan, around)
     if "component" not in claim["failure"]:
         found.append(Open("failure.component", (*COMPONENTS, KNOWN)))
     elif claim["failure"]["component"] == UNKNOWN:
@@ -218,6 +233,32 @@ def left_open(claim: dict[str, Any], plan: dict[str, Any]) -> list[Open]:
         if "hours" not in earlier:
             found.append(Open(f"earlier.{number}.hours", ("0", "50", "50.1", "100", "100.1", "200", "200.1")))
     return list({one.key: one for one in found}.values())
+
+
+def _owners_left_open(claim: dict[str, Any], plan: dict[str, Any], around: list[date]) -> list[Open]:
+    dates, first = claim["dates"], claim["owner"].get("first_owner")
+    owners = [window["owners"] for window in plan["window"] if "owners" in window]
+    found = [Open("owner.first_owner", (True, False))] if first is None and "resold" not in dates else []
+    if first is True or is_stock(claim):
+        return found
+    if "resold" not in dates and any("transfer_within" in one or "then" in one for one in owners):
+        found.append(Open("dates.resold", tuple(around[: DAYS_AROUND + 1])))
+    if "transferred" not in dates and any("transfer_within" in one for one in owners):
+        found.append(Open("dates.transferred", tuple(around)))
+    return found
+
+
+def _stays_left_open(claim: dict[str, Any], plan: dict[str, Any], around: list[date]) -> list[Open]:
+    found: list[Open] = []
+    if not any("repair_time_extends" in record for record in (plan, *plan["window"])):
+        return found
+    for number, earlier in enumerate(claim["earlier"]):
+        done, last = earlier["repaired"], max(earlier["repaired"], claim["dates"]["presented"])
+        if "presented" not in earlier:
+            found.append(Open(f"earlier.{number}.presented", tuple(day for day in around if day <= done)))
+        if "returned" not in earlier:
+            found.append(Open(f"earlier.{number}.returned", tuple(day for day in around if done <= day <= last)))
+    return found
 
 
 def _may_come(claim: dict[str, Any], pick: str, role: str) -> bool:
@@ -256,6 +297,8 @@ def filled(claim: dict[str, Any], facts: list[Open], values: tuple[Any, ...]) ->
         place[last] = written(value)
         if path == ["dates"] and last not in claim["dates"]:
             whole.setdefault("taken", []).append(last)
+        if fact.key == "dates.resold" and whole["owner"].get("first_owner"):
+            whole["dates"].pop("resold", None)
         if fact.key == "unit.hours":
             whole["unit"]["meter"] = value is not None
     if not is_possible(whole):

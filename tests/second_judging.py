@@ -113,6 +113,14 @@ def left_elsewhere(word: str, plan: dict[str, Any], window: dict[str, Any]) -> b
     return word in others and word not in window["covers"]
 
 
+def is_told(claim: dict[str, Any], window: dict[str, Any]) -> bool:
+    """Whether the maker was told of a second owner in time, where the window asks for it."""
+    within = window.get("owners", {}).get("transfer_within")
+    if within is None or not is_second(claim):
+        return True
+    return bool(claim["dates"]["transferred"] <= later_by(claim["dates"]["resold"], within)[0])
+
+
 def is_for_it(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any]) -> bool:
     word, unit, despite = claim["failure"]["component"], claim["unit"], window.get("despite_exclusions", False)
     # A word the plan does not know is taken for one it covers by name, and for no other.
@@ -125,15 +133,43 @@ def is_for_it(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any
         and (years is None or years[0] <= unit["model_year"] <= years[1])
         and (ranges is None or any(in_range(one["value"], each) for one in unit["serials"] for each in ranges))
         and (uses is None or unit["use"] in uses)
-        and (not window.get("first_owner_only") or is_stock(claim) or claim["owner"]["first_owner"])
+        and (not window.get("first_owner_only") or not is_second(claim))
+        and is_told(claim, window)
         and (window.get("sold_in") is None or unit["sold_in"] in window["sold_in"])
         and (despite or not any(each in plan["excluded"]["components"] for each in (word, meant)))
         and claim["failure"].get("defect") not in plan["excluded"]["defects"]
     )
 
 
-def laid(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any]) -> tuple[date, date] | None:
-    """First and last day of a window; None where it never opens."""
+def in_repair(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any], on: date) -> set[date]:
+    """Every day in repair that may lengthen a window."""
+    rules = [record["repair_time_extends"] for record in (plan, window) if "repair_time_extends" in record]
+    if not any(rule == "calendar" or claim["unit"]["sold_in"] in rule["sold_in"] for rule in rules):
+        return set()
+    dates = claim["dates"]
+    stays = [(one["presented"], one["returned"]) for one in claim["earlier"]]
+    # The repair at hand counts once it is over, and up to a day judged on that falls into it.
+    if "returned" in dates or on > dates["presented"]:
+        stays.append((dates["presented"], dates.get("returned", on)))
+    return {first + A_DAY * count for first, last in stays for count in range((last - first).days + 1)}
+
+
+def lengthened(start: date, end: date, stayed: set[date]) -> date:
+    """A day more for each day in repair up to the end, as it has become so far."""
+    for day in sorted(stayed):
+        end += A_DAY if start <= day <= end else timedelta()
+    return end
+
+
+def is_second(claim: dict[str, Any]) -> bool:
+    resold, presented = claim["dates"].get("resold"), claim["dates"]["presented"]
+    if is_stock(claim) or (resold and resold <= presented):
+        return not is_stock(claim)
+    return not claim["owner"]["first_owner"]
+
+
+def laid(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any], on: date) -> tuple[date, date] | None:
+    """First and last day of a window on a day; None where it never opens."""
     start, role = start_of(claim, plan, window)
     if start is None:
         return None
@@ -144,7 +180,12 @@ def laid(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any]) ->
             lengths += [window["registered_adds"]] if registered else []
         elif not registered:
             return None
-    return start, end_of(start, plan, window, *lengths)
+    stayed, owners = in_repair(claim, plan, window, on), window.get("owners", {})
+    end = lengthened(start, end_of(start, plan, window, *lengths), stayed)
+    if "then" in owners and is_second(claim):
+        resold = claim["dates"]["resold"]
+        end = min(end, lengthened(resold, end_of(resold, plan, window, owners["then"]), stayed))
+    return start, end
 
 
 def hours_of(claim: dict[str, Any], window: dict[str, Any]) -> Decimal | None:
@@ -182,7 +223,7 @@ def within_limits(claim: dict[str, Any], window: dict[str, Any]) -> bool:
 
 
 def is_open(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any], on: date) -> bool:
-    days = laid(claim, plan, window)
+    days = laid(claim, plan, window, on)
     if days is None or on < days[0]:
         return False
     if lasts(claim, window):
@@ -212,11 +253,12 @@ def part_put_in(claim: dict[str, Any], plan: dict[str, Any], on: date) -> PartPu
             continue
         spans = []
         if "period" in plan["replaced"]:
-            own_until = end_of(day, plan, {}, plan["replaced"]["period"])
+            until = end_of(day, plan, {}, plan["replaced"]["period"])
+            own_until = lengthened(day, until, in_repair(claim, plan, {}, on))
             spans.append(PartPutIn(own_until, None))
         if plan["replaced"].get("keeps_remaining", True):
             left = [one for one in opened if not lasts(claim, one) and within_limits(claim, one)]
-            spans += [PartPutIn(laid(claim, plan, one)[1], hours_of(claim, one)) for one in left]
+            spans += [PartPutIn(laid(claim, plan, one, on)[1], hours_of(claim, one)) for one in left]
         found = max(spans, key=lambda span: span.until, default=found)
     return found
 
@@ -227,7 +269,7 @@ def judged(claim: dict[str, Any], plan: dict[str, Any]) -> Answer:
     holding: dict[str, tuple[date, bool, Decimal]] = {}
     for window in plan["window"]:
         if is_for_it(claim, plan, window) and is_open(claim, plan, window, on):
-            limit, days = hours_of(claim, window), laid(claim, plan, window)
+            limit, days = hours_of(claim, window), laid(claim, plan, window, on)
             holding[window["id"]] = (days[1] if days else date.min, limit is None, limit or Decimal(0))
     excluded = claim["failure"]["component"] in plan["excluded"]["components"]
     bad = claim["failure"].get("defect") in plan["excluded"]["defects"]
@@ -251,4 +293,10 @@ def is_possible(claim: dict[str, Any]) -> bool:
     in_order = all(not (known.get(a) and known.get(b)) or known[a] <= known[b] for a, b in order)
     late += [earlier["repaired"] for earlier in claim["earlier"]]
     late += [claim["unit"]["invoiced"]] if claim["unit"].get("invoiced") else []
-    return in_order and not (built and any(day < built for day in late))
+    resold = dates.get("resold")
+    bought = [dates[role] for role in ("purchased", "delivered") if dates.get(role)]
+    sold_once = not resold or all(day <= resold for day in bought)
+    stays = [(one.get("presented"), one["repaired"], one.get("returned")) for one in claim["earlier"]]
+    stays.append((dates["presented"], dates.get("repaired") or dates["presented"], dates.get("returned")))
+    stayed = all((first or day) <= day <= (last or day) for first, day, last in stays)
+    return in_order and sold_once and stayed and not (built and any(day < built for day in late))

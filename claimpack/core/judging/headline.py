@@ -22,6 +22,7 @@ _TELLING = {
     "serial": "answer.not-covered-serial",
     "use": "answer.not-covered-use",
     "owner": "answer.not-covered-owner",
+    "transfer": "answer.not-covered-transfer",
     "hours": "answer.not-covered-hours",
     "meter": "answer.not-covered-meter",
     "schedule": "answer.not-covered-renewal",

@@ -7,7 +7,7 @@ from datetime import date
 from typing import get_args
 
 from claimpack.core.plans.plan import LineKind, Plan
-from claimpack.core.pricing.window_pays import ALL_PAID, PaidPart, PaidParts, paid_by
+from claimpack.core.pricing.window_pays import ALL_PAID, PaidPart, PaidParts, Spell, paid_by
 from claimpack.core.values.periods import last_day
 from claimpack.core.windows.coverage import Judgement
 from claimpack.core.windows.judged import WindowJudgement
@@ -30,11 +30,13 @@ def paid_parts(plan: Plan, judgement: Judgement) -> PaidParts:
     best = min if judgement.whatever else max
     found: dict[str, PaidPart] = {}
     for kind in get_args(LineKind):
-        parts = [
-            paid_by(by_id.get(one.id), plan, kind, (one.title, one.starts), _day(one, judgement)) for one in open_ones
-        ]
+        parts = [paid_by(by_id.get(one.id), plan, kind, _spell(one), _day(one, judgement)) for one in open_ones]
         found[kind] = best(parts, key=lambda part: part.maker / part.of, default=PaidPart())
     return found
+
+
+def _spell(window: WindowJudgement) -> Spell:
+    return Spell(window.title, window.starts, window.in_repair.lengthened)
 
 
 def _open_ones(plan: Plan, judgement: Judgement) -> list[WindowJudgement]:

@@ -259,6 +259,29 @@ def starts_in_vain(plan: Plan) -> Iterable[str]:
             yield f"start_stock: names {day.of}, a day that a unit in stock has not come to"
 
 
+def second_owners_better_off(plan: Plan) -> Iterable[str]:
+    """A second owner's own period cuts the window short, and one as long as the window never does.
+
+    Source: a rule of this tool's, no source.
+    """
+    for window in plan.window:
+        then = window.owners.then if window.owners else None
+        if then and moved(_ANY_START, then) >= moved(_ANY_START, window.period):
+            yield f"window {window.id}: owners.then is as long as its period, and a second owner never has more than the first"
+
+
+def repair_time_twice(plan: Plan) -> Iterable[str]:
+    """A day in repair counts once, whoever says so.
+
+    Source: a rule of this tool's, no source.
+    """
+    if not any(rule.is_plain for rule in plan.repair_time_extends):
+        return
+    for window in plan.window:
+        if window.repair_time_extends:
+            yield f"window {window.id}: repair_time_extends says nothing, since the plan says so of every window"
+
+
 def windows_for_nobody(plan: Plan) -> Iterable[str]:
     """Two windows that say the same, where the second can never be the one cited.
 
@@ -369,6 +392,8 @@ LINT_RULES: tuple[LintRule, ...] = (
     shorter_inside_longer,
     shares_that_end_early,
     starts_in_vain,
+    second_owners_better_off,
+    repair_time_twice,
 )
 """Every rule, in the order it is told."""
 

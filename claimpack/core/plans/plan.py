@@ -10,6 +10,7 @@ from pydantic import AfterValidator, BeforeValidator, Field, PlainSerializer, mo
 
 from claimpack.core.claims.claim import HOURS, Currency, Defect, MeterKind, ModelYear, Record, Use
 from claimpack.core.plans.pays import Pays
+from claimpack.core.plans.repair_time import RepairTimes
 from claimpack.core.plans.serial_pattern import MOST_FORMS, checked_form
 from claimpack.core.plans.serial_ranges import SerialRange
 from claimpack.core.plans.shares import Shares
@@ -84,6 +85,28 @@ class Limit(Record):
     at: Positive
 
 
+class Owners(Record):
+    """What a window gives a second owner.
+
+    Args:
+        transfer_within: how soon after the second sale the maker must be told; absent where it need not be, as in
+            `P30D`.
+        fee: what the maker asks for it, as in `25.00`.
+        then: the second owner's own period, from the day the unit was sold again; it ends no later than the window
+            would have for the first owner. Absent for all that is left of the window, as in `P6M`.
+    """
+
+    transfer_within: Duration | None = None
+    fee: NotNegative | None = None
+    then: Duration | None = None
+
+    @model_validator(mode="after")
+    def _says_something(self) -> Self:
+        if self == Owners.model_construct():
+            raise ValueError("give transfer_within, fee or then; without them every owner has the whole window")
+        return self
+
+
 class Window(Record):
     """One window of cover: what it covers, for whom, how long, and how much of which lines it pays.
 
@@ -105,7 +128,11 @@ class Window(Record):
         start: the days it starts on, if not those of the plan: the first of them that the claim has, as in
             `["in_service"]`, or the earliest or latest of several, as in `{latest = ["purchased", "registered"]}`.
         last_day: whether the same date a period later still counts, if not as in the plan.
+        repair_time_extends: whether days in repair lengthen it, from the day the unit was brought in to the day it was
+            ready, both in; for some units alone in a table, as in `{by = "calendar", sold_in = ["US-CA"]}`.
         first_owner_only: whether it is for the first owner alone.
+        owners: what a second owner has of it; absent for as much as the first, as in `{transfer_within = "P30D", fee =
+            "25.00", then = "P6M"}`.
         registered_within: how soon after the sale the unit must be registered, as in `P30D`.
         registered_adds: how much longer it lasts for a unit registered in time; absent where only a registered unit is
             covered at all, as in `P12M`.
@@ -134,7 +161,9 @@ class Window(Record):
     whichever: Literal["first", "last"] = "first"
     start: Start | None = None
     last_day: LastDay | None = None
+    repair_time_extends: RepairTimes = ()
     first_owner_only: bool = False
+    owners: Owners | None = None
     registered_within: Duration | None = None
     registered_adds: Duration | None = None
     despite_exclusions: bool = False
@@ -166,6 +195,12 @@ class Window(Record):
     def other_limits(self) -> tuple[Limit, ...]:
         """The limits of every meter but the hour meter."""
         return tuple(limit for limit in self.limits if folded(limit.meter) != HOURS)
+
+    @model_validator(mode="after")
+    def _knows_its_owners(self) -> Self:
+        if self.owners and self.first_owner_only:
+            raise ValueError("first_owner_only leaves nothing to a second owner; take it away, or owners")
+        return self
 
     @model_validator(mode="after")
     def _adds_only_when_registered(self) -> Self:
@@ -402,6 +437,8 @@ class WindowSet(Record):
         read_on: the day the law was read.
         note: anything else a reader should know.
         start: the days its windows start on: the first of them that the claim has, as in `["delivered"]`.
+        repair_time_extends: whether days in repair lengthen every window of a plan that takes it in, as in `{by =
+            "calendar", sold_in = ["US-CA"]}`.
         window: the windows that the law gives, one `[[window]]` each.
     """
 
@@ -412,7 +449,14 @@ class WindowSet(Record):
     read_on: Day
     note: Text = ""
     start: Start | None = None
-    window: tuple[Window, ...] = Field(min_length=1)
+    repair_time_extends: RepairTimes = ()
+    window: tuple[Window, ...] = ()
+
+    @model_validator(mode="after")
+    def _gives_something(self) -> Self:
+        if not (self.window or self.repair_time_extends):
+            raise ValueError("give a [[window]], or repair_time_extends")
+        return self
 
 
 class Plan(Record):
@@ -440,6 +484,8 @@ class Plan(Record):
         judged_on: the day that decides whether a unit is still covered.
         last_day: whether the same date a period later still counts (anniversary), or the day before it is the last.
         month_end: whether a start on the last day of a month ends on the last day of a month.
+        repair_time_extends: whether days in repair lengthen every window, from the day the unit was brought in to the
+            day it was ready, both in; for some units alone in a table, as in `{by = "calendar", sold_in = ["US-CA"]}`.
         statutes: ids of files with windows that law gives to these units too, as in `["us-ca-small-offroad"]`.
         window: what is covered, for whom and how long, one `[[window]]` each.
         replaced: how long a part is covered that was put in under warranty, as in `{period = "P90D"}`.
@@ -474,6 +520,7 @@ class Plan(Record):
     judged_on: EventRole = "presented"
     last_day: LastDay = "anniversary"
     month_end: MonthEnd = "clamp"
+    repair_time_extends: RepairTimes = ()
     statutes: tuple[TemplateId, ...] = ()
     window: tuple[Window, ...] = Field(min_length=1)
     replaced: Replaced | None = None
@@ -518,6 +565,10 @@ class Plan(Record):
 
     @model_validator(mode="after")
     def _can_be_paid(self) -> Self:
+        fees = [(f"window {window.id}: owners.fee", window.owners.fee) for window in self.window if window.owners]
+        for key, fee in fees:
+            if fee is not None and not fits(fee, self.currency):
+                raise ValueError(f"{key}: {plain(fee)} has more decimals than {self.currency} has")
         for key, amount in self.pays.amounts():
             if not fits(amount, self.currency):
                 raise ValueError(f"pays.{key}: {plain(amount)} has more decimals than {self.currency} has")
@@ -554,7 +605,7 @@ class Plan(Record):
         return frozenset(found)
 
     def with_windows_of(self, statute: WindowSet) -> Plan:
-        """The plan with the windows of a statute added, each citing its section."""
+        """The plan with what a statute gives: its windows, and time in repair that lengthens every one, each cited."""
         added = tuple(
             window.model_copy(
                 update={
@@ -565,4 +616,8 @@ class Plan(Record):
             )
             for window in statute.window
         )
-        return self.model_copy(update={"window": self.window + added})
+        cited = tuple(
+            rule.model_copy(update={"cites": rule.cites or statute.cites}) for rule in statute.repair_time_extends
+        )
+        extends = self.repair_time_extends + cited
+        return self.model_copy(update={"window": self.window + added, "repair_time_extends": extends})

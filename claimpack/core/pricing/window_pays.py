@@ -34,41 +34,50 @@ PaidParts = Mapping[str, PaidPart]
 ALL_PAID: PaidParts = MappingProxyType({})
 
 
-def paid_by(
-    window: Window | None, plan: Plan, kind: LineKind, spell: tuple[str, date | None], on: date | None
-) -> PaidPart:
+class Spell(NamedTuple):
+    """A window as it is judged: what it is called, the day its cover starts, and what moves a last day counted from it.
+
+    `starts` is None where that is not known, and then it pays all.
+    """
+
+    title: str
+    starts: date | None
+    moved: Callable[[date, date], date] = lambda _, ends: ends
+
+
+def paid_by(window: Window | None, plan: Plan, kind: LineKind, spell: Spell, on: date | None) -> PaidPart:
     """How much of a kind of line one window pays.
 
     Args:
         window: the window; None for that of a replaced part, which pays all.
         plan: its plan.
         kind: the kind of line.
-        spell: what it is called, and the day its cover starts; None where that is not known, and then it pays all.
+        spell: the window as it is judged.
         on: the day that counts; None where it is not known.
 
     Source: common practice, no source.
     """
-    title, starts = spell
+    title, starts = spell.title, spell.starts
     if window is None:
         return PaidPart()
     if window.pays is not None and kind not in window.pays:
         return PaidPart(ZERO, ONE, window.rest, say("price.not-paid", window=title, kind_word=f"line.{kind}"))
     if not window.shares or starts is None or on is None:
         return PaidPart(rest=window.rest)
-    return _share(window, plan, (title, starts), on)
+    return _share(window, plan, spell, starts, on)
 
 
-def _share(window: Window, plan: Plan, named: tuple[str, date], on: date) -> PaidPart:
+def _share(window: Window, plan: Plan, spell: Spell, starts: date, on: date) -> PaidPart:
     """The maker's share on a day.
 
     By months it is the whole months left on that day, of all of them: in month 13 of 36 they are 23.
 
     Source: common practice, no source.
     """
-    title, starts = named
+    title = spell.title
 
     def ends(age: Period) -> date:
-        return last_day(starts, age, window.last_day or plan.last_day, plan.month_end)
+        return spell.moved(starts, last_day(starts, age, window.last_day or plan.last_day, plan.month_end))
 
     step = next((share for share in window.shares if on <= ends(share.last)), None)
     if step is None:

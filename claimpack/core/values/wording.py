@@ -102,6 +102,26 @@ SAYS: Mapping[str, str] = {
     "owner.first": "It is for the first owner, who brings the unit.",
     "owner.stock": "It is for the first owner; the unit is in stock, and nobody has owned it.",
     "owner.later": "It is for the first owner alone; the unit has changed hands.",
+    "owner.told": "The maker was told of the second owner on {transferred}, in time (by {by}).",
+    "owner.told-late": "The maker was told of the second owner on {transferred}; {by} was the last day.",
+    "owner.told-before": (
+        "The maker is said to have been told of the second owner on {transferred}, "
+        "before it was sold again on {resold}; one of the days may be wrong."
+    ),
+    "owner.transfer-unknown": "A second owner is covered if the maker was told of it by {by}; that day is not given.",
+    "owner.resale-unknown": (
+        "A second owner is covered if the maker was told of it within {within_period}; "
+        "the day it was sold again is not given."
+    ),
+    "owner.perhaps-later": (
+        "A second owner is covered if the maker was told of it within {within_period}; "
+        "whether this is the first owner is not given."
+    ),
+    "owner.fee": "The maker asks {fee} for the transfer to a second owner.",
+    "owner.then": "A second owner is covered for {then_period} from {resold}, the day it was sold again.",
+    "owner.then-open": (
+        "A second owner is covered for {then_period} alone; whether that is over cannot be said without {fact_word}."
+    ),
     "owner.unknown": "It is for the first owner alone; whether this is the first owner is not given.",
     "model-year.fits": "It is for model years {first} to {last}; the unit is of {year}.",
     "model-year.other": "It is for model years {first} to {last} alone; the unit is of {year}.",
@@ -140,6 +160,12 @@ SAYS: Mapping[str, str] = {
     ),
     "age.start-unknown": "Whether cover for {length_period} is over cannot be said without the day it started.",
     "age.event-unknown": "Whether cover for {length_period} is over cannot be said without the day judged on.",
+    "repair-time.adds": "By {days_period} in repair ({stays}) its last day moves from {was} to {ends}.",
+    "repair-time.by-law": (
+        "By {days_period} in repair ({stays}) its last day moves from {was} to {ends}: {cites}. "
+        "Check the current text; not legal advice."
+    ),
+    "repair-time.open": ("Days in repair lengthen it, and whether that is enough cannot be said without {fact_word}."),
     "span.inside": "{event} is inside: its cover from {starts} ends on {ends}, {left_period} later.",
     "span.last-day": "{event} is the last day: its cover from {starts} ends on {ends}, and the last day counts.",
     "span.outside": "{event} is too late by {late_period}: its cover from {starts} ended on {ends}.",
@@ -229,6 +255,7 @@ SAYS: Mapping[str, str] = {
     "answer.not-covered-elsewhere": "Not covered: the plan leaves the {component} to {maker}.",
     "answer.not-covered-use": "Not covered: {window} is not for {use_word} use.",
     "answer.not-covered-owner": "Not covered: {window} is for the first owner alone.",
+    "answer.not-covered-transfer": "Not covered: under {window} the maker had to be told of the second owner by {by}.",
     "answer.not-covered-place": "Not covered: {window} does not reach units sold in {place}.",
     "answer.not-covered-year": "Not covered: {window} is not for model year {year}.",
     "answer.not-covered-serial": "Not covered: {window} is for other serial numbers.",

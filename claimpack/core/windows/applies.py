@@ -153,6 +153,8 @@ WINDOW_RULES: tuple[WindowRule, ...] = (
     elsewhere,
     reach.use,
     reach.owner,
+    reach.transfer,
+    reach.transfer_fee,
     reach.model_year,
     reach.serials,
     reach.sold_in,

@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from claimpack.core.plans.plan import Limit
+from claimpack.core.windows.in_repair import NONE, InRepair
 from claimpack.core.windows.reasons import Reason
 
 
@@ -15,7 +16,8 @@ class WindowJudgement(NamedTuple):
     """One window, judged: does it apply, is it open, from when to when, with every reason; None is not known yet.
 
     `limits` are those of other meters than the hour meter. A window that stays open until the last of its period and
-    limits has no last day while a meter counts; `at_least` is then the day its period ends.
+    limits has no last day while a meter counts; `at_least` is then the day its period ends. The days in repair lengthen
+    it.
     """
 
     id: str
@@ -29,6 +31,7 @@ class WindowJudgement(NamedTuple):
     reasons: tuple[Reason, ...] = ()
     limits: tuple[Limit, ...] = ()
     at_least: date | None = None
+    in_repair: InRepair = NONE
 
     @property
     def holds(self) -> bool | None:

@@ -55,6 +55,6 @@ def event_day(claim: Claim, plan: Plan) -> JudgedDay:
         return known_day(on, passes("event", "event.on", event=on, role_word=role))
     missing = unknown("event", f"dates.{role}", "event.unknown", role_word=role)
     if role == "repaired":
-        return JudgedDay(None, missing, dates.presented, date.max)
+        return JudgedDay(None, missing, dates.presented, dates.returned or date.max)
     before = (dates.purchased, dates.delivered, dates.in_service, claim.unit.built)
     return JudgedDay(None, missing, max((day for day in before if day), default=date.min), dates.presented)

@@ -8,11 +8,13 @@ from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.plans.plan import Plan, Window
-from claimpack.core.values.periods import Period, last_day
+from claimpack.core.values.periods import Period
 from claimpack.core.values.wording import days_in_words
 from claimpack.core.windows import registering
+from claimpack.core.windows.in_repair import NONE, InRepair
 from claimpack.core.windows.judged_days import JudgedDay, before_the_sale
-from claimpack.core.windows.reasons import Reason, fails, passes, unknown
+from claimpack.core.windows.last_days import LastDays, length_of
+from claimpack.core.windows.reasons import Reason, fails, passes, settled, unknown
 
 
 class Span(NamedTuple):
@@ -21,18 +23,34 @@ class Span(NamedTuple):
     starts: date | None
     ends: date | None
     reasons: tuple[Reason, ...]
+    in_repair: InRepair = NONE
+
+
+class _Days(NamedTuple):
+    """What the age of a window goes by: its first day, the day judged on, and its last day by those."""
+
+    claim: Claim
+    window: Window
+    start: JudgedDay
+    event: JudgedDay
+    last: LastDays
+
+    def end(self, starts: date, *, in_time: bool, event: date | None = None) -> date:
+        return self.last.of(starts, in_time=in_time, event=event, resold=self.last.soonest_resale)
 
 
 class _Case(NamedTuple):
-    """One way in which the days that a claim leaves open may lie."""
+    """One way in which what a claim leaves open may be: days, registration, time in repair, a second sale."""
 
     starts: date
     event: date
     in_time: bool
+    longest: bool
+    resold: date | None
 
 
 def by_age(claim: Claim, plan: Plan, window: Window, start: JudgedDay, event: JudgedDay) -> Span:
-    """The window's days, whether the event is among them, and whether the unit was registered where that counts.
+    """The window's days, whether the event is among them, and whether the unit was registered in time if that counts.
 
     Days that are not known are tried at the edges of where they may lie: what comes out the same whichever they are is
     said, and of the rest only a day is asked for that could change it. The last day counts.
@@ -41,29 +59,35 @@ def by_age(claim: Claim, plan: Plan, window: Window, start: JudgedDay, event: Ju
     """
     if start.reason.outcome == "fail":
         return Span(None, None, (start.reason._replace(rule="age"),))
-    cases = _cases(claim, plan, window, start, event)
+    days = _Days(claim, window, start, event, LastDays.laid(claim, plan, window))
+    cases = _cases(days)
     certain = {case.in_time for case in cases} == {True} and window.registered_within is not None
-    length = _length(window, in_time=certain)
-    ends = _end(plan, window, start.on, length) if start.on else None
+    ends = days.end(start.on, in_time=certain, event=event.on) if start.on else None
     told: list[Reason] = []
     if window.registered_within and not window.registered_adds:
-        told.append(_condition(claim, window, start, cases))
+        told.append(_condition(days, cases))
         cases = [case for case in cases if case.in_time] or cases
     elif certain and start.on:
         told.append(registering.in_time(claim, window, registering.register_by(claim, window, start, start.on)))
-    told += _age(claim, plan, window, (start, event), cases)
-    return Span(start.on, ends, tuple(told))
+    told += _age(days, cases)
+    if days.last.asks and settled(told) is not True:
+        # A second owner's period may end before the window starts: no day of it is worth telling.
+        ends = None
+    return Span(start.on, ends, tuple(told), days.last.in_repair)
 
 
-def _cases(claim: Claim, plan: Plan, window: Window, start: JudgedDay, event: JudgedDay) -> list[_Case]:
+def _cases(days: _Days) -> list[_Case]:
+    claim, window, start, event = days.claim, days.window, days.start, days.event
     by = registering.register_by(claim, window, start, start.earliest) if start.from_sale else None
     starts = _edges(start, (event.earliest, event.latest, *([by] if by else [])))
-    ends = [_end(plan, window, day, _length(window, in_time=in_time)) for day in starts for in_time in (False, True)]
+    ends = days.last.every(starts)
     return [
-        _Case(day, judged_on, in_time)
+        _Case(day, judged_on, in_time, longest, resold)
         for day in starts
         for judged_on in _edges(event, (*starts, *ends))
         for in_time in registering.may_be_in_time(claim, window, start, day)
+        for longest in days.last.stays_may_be_longest
+        for resold in days.last.resales
     ]
 
 
@@ -72,18 +96,19 @@ def _edges(day: JudgedDay, others: Iterable[date]) -> list[date]:
     return sorted({day.earliest, day.latest, *(min(max(other, day.earliest), day.latest) for other in others)})
 
 
-def _age(
-    claim: Claim, plan: Plan, window: Window, days: tuple[JudgedDay, JudgedDay], cases: Sequence[_Case]
-) -> list[Reason]:
-    start, event = days
-    inside = {case: _is_inside(plan, window, days, case) for case in cases}
-    outcomes = set(inside.values())
-    if len(outcomes) == 1:
-        return _settled_age(claim, plan, window, days, cases)
+def _age(days: _Days, cases: Sequence[_Case]) -> list[Reason]:
+    claim, window, start, event = days.claim, days.window, days.start, days.event
+    inside = {case: _is_inside(days, case) for case in cases}
+    if len(set(inside.values())) == 1:
+        return _settled_age(days, cases)
     told = []
     if window.registered_adds and _decides(inside, "in_time"):
-        longer = _end(plan, window, start.on, _length(window, in_time=True)) if start.on else None
+        longer = days.end(start.on, in_time=True, event=event.on) if start.on else None
         told.append(registering.open_question(claim, window, start, longer))
+    if _decides(inside, "longest"):
+        told.append(days.last.in_repair.question())
+    if _decides(inside, "resold"):
+        told.append(days.last.question_of_resale())
     length = window.period
     if _decides(inside, "starts"):
         told.append(unknown("age", start.reason.asks, "age.start-unknown", length_period=length))
@@ -92,38 +117,43 @@ def _age(
     return told
 
 
-def _settled_age(
-    claim: Claim, plan: Plan, window: Window, days: tuple[JudgedDay, JudgedDay], cases: Sequence[_Case]
-) -> list[Reason]:
+def _settled_age(days: _Days, cases: Sequence[_Case]) -> list[Reason]:
     """What is said of a window's age where everything still open leaves it the same."""
-    start, event = days
-    if start.on and event.on:
-        certain = all(case.in_time for case in cases)
-        length = _length(window, in_time=certain)
-        late = [] if certain or not window.registered_adds else _late_registration(claim, plan, window, days)
-        return [*late, within(event.on, start.on, _end(plan, window, start.on, length), length)]
-    if _is_inside(plan, window, days, cases[0]):
-        return [passes("age", "age.inside-anyway", length_period=window.period)]
-    nearest = min(cases, key=lambda case: case.event - _case_end(plan, window, case))
-    ends = _case_end(plan, window, nearest)
+    start, event = days.start, days.event
+    certain = all(case.in_time for case in cases)
+    if start.on and event.on and not days.last.is_open:
+        late = [] if certain or not days.window.registered_adds else _late_registration(days)
+        return [*late, *_told(days, start.on, event.on, in_time=certain)]
+    if _is_inside(days, cases[0]):
+        return [passes("age", "age.inside-anyway", length_period=days.window.period)]
+    nearest = min(cases, key=lambda case: case.event - _case_end(days, case, case.starts))
+    ends = _case_end(days, nearest, nearest.starts)
     if nearest.event <= ends:
         return [fails("age", "event.before-start", event=nearest.event, starts=nearest.starts)]
+    length = length_of(days.window, in_time=nearest.in_time)
     facts = {"event": nearest.event, "ends": ends, "late_period": days_in_words((nearest.event - ends).days)}
-    return [fails("age", "age.outside-anyway", length_period=_length(window, in_time=nearest.in_time), **facts)]
+    return [fails("age", "age.outside-anyway", length_period=length, **facts)]
 
 
-def _late_registration(claim: Claim, plan: Plan, window: Window, days: tuple[JudgedDay, JudgedDay]) -> list[Reason]:
+def _told(days: _Days, starts: date, event: date, *, in_time: bool) -> list[Reason]:
+    """What is said of a window whose days are all known: what moved its last day, and whether the event is inside."""
+    moved, since, length = days.last.told(starts, event, in_time=in_time)
+    return [*moved, within(event, since, days.end(starts, in_time=in_time, event=event), length)]
+
+
+def _late_registration(days: _Days) -> list[Reason]:
     """That it was registered too late, where the event lies in what being in time would have added."""
-    starts, judged_on = days[0].on, days[1].on
-    if not (starts and judged_on) or True in registering.may_be_in_time(claim, window, days[0], starts):
+    starts, judged_on, window, claim = days.start.on, days.event.on, days.window, days.claim
+    if not (starts and judged_on) or True in registering.may_be_in_time(claim, window, days.start, starts):
         return []
-    shorter, longer = (_end(plan, window, starts, _length(window, in_time=in_time)) for in_time in (False, True))
-    by = registering.register_by(claim, window, days[0], starts)
+    shorter, longer = (days.end(starts, in_time=in_time, event=judged_on) for in_time in (False, True))
+    by = registering.register_by(claim, window, days.start, starts)
     return [registering.too_late(claim, by)] if shorter < judged_on <= longer else []
 
 
-def _condition(claim: Claim, window: Window, start: JudgedDay, cases: Sequence[_Case]) -> Reason:
+def _condition(days: _Days, cases: Sequence[_Case]) -> Reason:
     """Registration in time as a condition of the window."""
+    claim, window, start = days.claim, days.window, days.start
     answers = {case.in_time for case in cases}
     if answers == {True}:
         return registering.in_time(claim, window, registering.register_by(claim, window, start, start.earliest))
@@ -136,8 +166,8 @@ def _condition(claim: Claim, window: Window, start: JudgedDay, cases: Sequence[_
 
 def _decides(inside: dict[_Case, bool], field: str) -> bool:
     """Whether one of the open facts alone changes the outcome, whatever the others are taken to be."""
-    pairs = [(case.starts, case.event) for case in inside]
-    open_registration = len(set(pairs)) < len(pairs)
+    pairs = {(case.starts, case.event, case.longest, case.resold) for case in inside}
+    open_registration = len(pairs) < len(inside)
     others = [name for name in _Case._fields if name != field and (name != "in_time" or open_registration)]
     outcomes: dict[tuple[object, ...], set[bool]] = {}
     for case, outcome in inside.items():
@@ -145,19 +175,15 @@ def _decides(inside: dict[_Case, bool], field: str) -> bool:
     return any(len(found) > 1 for found in outcomes.values())
 
 
-def _is_inside(plan: Plan, window: Window, days: tuple[JudgedDay, JudgedDay], case: _Case) -> bool:
-    start, event = days
+def _is_inside(days: _Days, case: _Case) -> bool:
+    start, event = days.start, days.event
     in_order = not (start.may_follow or event.free or (start.on and event.on))
     starts = min(case.starts, case.event) if in_order else case.starts
-    return starts <= case.event <= _end(plan, window, starts, _length(window, in_time=case.in_time))
+    return starts <= case.event <= _case_end(days, case, starts)
 
 
-def _case_end(plan: Plan, window: Window, case: _Case) -> date:
-    return _end(plan, window, case.starts, _length(window, in_time=case.in_time))
-
-
-def _length(window: Window, *, in_time: bool) -> Period:
-    return window.period.plus(window.registered_adds) if in_time and window.registered_adds else window.period
+def _case_end(days: _Days, case: _Case, starts: date) -> date:
+    return days.last.of(starts, in_time=case.in_time, event=case.event, longest=case.longest, resold=case.resold)
 
 
 def within(event: date, starts: date, ends: date, length: Period | None = None) -> Reason:
@@ -173,7 +199,3 @@ def within(event: date, starts: date, ends: date, length: Period | None = None) 
     if event < ends:
         return passes("age", f"{form}.inside", left_period=days_in_words((ends - event).days), **facts)
     return fails("age", f"{form}.outside", late_period=days_in_words((event - ends).days), **facts)
-
-
-def _end(plan: Plan, window: Window, starts: date, length: Period) -> date:
-    return last_day(starts, length, window.last_day or plan.last_day, plan.month_end)

@@ -6,6 +6,8 @@ from claimpack.core.claims.claim import Claim
 from claimpack.core.plans.plan import Plan, Window
 from claimpack.core.plans.serial_ranges import is_in_range
 from claimpack.core.plans.uses import uses_known
+from claimpack.core.values.money import in_money
+from claimpack.core.values.periods import moved
 from claimpack.core.values.words import folded, is_among, is_said, nearest
 from claimpack.core.windows.reasons import Reason, fails, passes, unknown
 
@@ -53,9 +55,53 @@ def owner(claim: Claim, _plan: Plan, window: Window) -> Reason | None:
         return None
     if claim.is_stock:
         return passes("owner", "owner.stock")
-    if claim.owner.first_owner is None:
+    second = is_second_owner(claim)
+    if second is None:
         return unknown("owner", "owner.first_owner", "owner.unknown")
-    return passes("owner", "owner.first") if claim.owner.first_owner else fails("owner", "owner.later")
+    return fails("owner", "owner.later") if second else passes("owner", "owner.first")
+
+
+def is_second_owner(claim: Claim) -> bool | None:
+    """Whether the unit had been sold again when it came in; None while that is not said."""
+    if claim.is_stock:
+        return False
+    if claim.dates.resold and claim.dates.resold <= claim.dates.presented:
+        return True
+    return None if claim.owner.first_owner is None else not claim.owner.first_owner
+
+
+def transfer(claim: Claim, _plan: Plan, window: Window) -> Reason | None:
+    """The maker was told of a second owner in time, where the window asks for it; the last day counts.
+
+    A maker told before the second sale is asked about: one of the two days may be wrong.
+
+    Source: common practice, no source; the time is the plan's.
+    """
+    second = is_second_owner(claim) if window.owners and window.owners.transfer_within else False
+    if second is False or window.owners is None or window.owners.transfer_within is None:
+        return None
+    resold, told, within = claim.dates.resold, claim.dates.transferred, window.owners.transfer_within
+    if second is None:
+        return unknown("owner", "owner.first_owner", "owner.perhaps-later", within_period=within)
+    if resold is None:
+        return unknown("owner", "dates.resold", "owner.resale-unknown", within_period=within)
+    by = moved(resold, within)
+    if told is None:
+        return unknown("owner", "dates.transferred", "owner.transfer-unknown", by=by)
+    facts = {"transferred": told, "resold": resold, "by": by}
+    if told < resold:
+        return unknown("owner", "dates.transferred", "owner.told-before", **facts)
+    return passes("owner", "owner.told", **facts) if told <= by else fails("transfer", "owner.told-late", **facts)
+
+
+def transfer_fee(claim: Claim, plan: Plan, window: Window) -> Reason | None:
+    """What the maker asks for taking on a second owner, which nobody else would tell the owner of.
+
+    Source: common practice, no source; the fee is the plan's.
+    """
+    if not window.owners or not window.owners.fee or not is_second_owner(claim):
+        return None
+    return passes("owner", "owner.fee", fee=in_money(window.owners.fee, plan.currency))
 
 
 def model_year(claim: Claim, plan: Plan, window: Window) -> Reason | None:

@@ -13,6 +13,7 @@ from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import last_day
 from claimpack.core.values.words import folded
 from claimpack.core.windows import applies
+from claimpack.core.windows.in_repair import InRepair, in_repair
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.judged_days import JudgedDay, known_day
 from claimpack.core.windows.limits import within
@@ -34,16 +35,34 @@ class Renewed(NamedTuple):
 
 
 class _Spell(NamedTuple):
-    """How long the replaced part is covered: its own period, and what was left of the window it was put in under."""
+    """How long the replaced part is covered: its own period, and what was left of the window it was put in under.
+
+    `was` is where its own period ends without the days in repair.
+    """
 
     earlier: EarlierRepair
     questions: tuple[Reason, ...]
-    own_end: date | None
-    first: WindowJudgement | None
+    was: date | None
+    event: date | None
+    in_repair: InRepair
+    first: WindowJudgement | None = None
+
+    def _own(self, *, most: bool = False) -> date | None:
+        return self.was and self.in_repair.lengthened(self.earlier.repaired, self.was, self.event, most=most)
+
+    @property
+    def own_end(self) -> date | None:
+        return self._own()
 
     @property
     def ends(self) -> date | None:
         return self.first.ends if self.first else self.own_end
+
+    @property
+    def at_most(self) -> date | None:
+        """The last day it may have, where the days in repair are not all given."""
+        longest = self._own(most=True)
+        return max(longest, self.ends) if longest and self.ends else self.ends
 
 
 def judge_replaced(claim: Claim, plan: Plan, judged: Sequence[WindowJudgement], event: JudgedDay) -> Renewed:
@@ -56,26 +75,30 @@ def judge_replaced(claim: Claim, plan: Plan, judged: Sequence[WindowJudgement], 
 
     Source: 13 CCR 2405(c)(1) (the remaining time); a period of its own is the plan's.
     """
-    put_in: list[tuple[EarlierRepair, WindowJudgement]] = []
+    put_in: list[tuple[EarlierRepair, WindowJudgement, date | None]] = []
+    stays = in_repair(claim, plan)
     out_of_cover: list[Reason] = []
     for earlier in sorted(_of_the_component(claim, plan, event), key=lambda repair: repair.repaired):
-        before = [window for repair, window in put_in if names_one_of(repair.component, [earlier.component], plan)]
+        before = [
+            (window, at_most)
+            for repair, window, at_most in put_in
+            if names_one_of(repair.component, [earlier.component], plan)
+        ]
         questions = _open_then(claim, plan, earlier, (judged, before, event))
         if questions is None:
             facts = {"component": earlier.component, "repaired": earlier.repaired}
             out_of_cover = [fails("replaced", "replaced.nothing", **facts)]
             continue
         questions += _same_part(claim, plan, earlier)
-        spell = _with_what_was_left(
-            plan, _Spell(earlier, tuple(questions), _own_end(plan, earlier), None), judged, event
-        )
+        own = _Spell(earlier, tuple(questions), _own_end(plan, earlier), event.on, stays)
+        spell = _with_what_was_left(plan, own, judged, event)
         if spell.ends is None and any(window.at_least for window in judged):
             # What was left of a window without a last day is that window itself, which is judged beside this.
             continue
-        put_in.append((earlier, _laid(claim, plan, spell, event)))
+        put_in.append((earlier, _laid(claim, plan, spell, event), spell.at_most))
     if not put_in:
         return Renewed(reasons=tuple(out_of_cover))
-    latest_first = [window for _, window in reversed(put_in)]
+    latest_first = [window for _, window, _ in reversed(put_in)]
     return Renewed(max(latest_first, key=lambda window: (window.holds is True, window.holds is None)))
 
 
@@ -114,20 +137,23 @@ def _open_then(
     claim: Claim,
     plan: Plan,
     earlier: EarlierRepair,
-    so_far: tuple[Sequence[WindowJudgement], Sequence[WindowJudgement], JudgedDay],
+    so_far: tuple[Sequence[WindowJudgement], Sequence[tuple[WindowJudgement, date | None]], JudgedDay],
 ) -> list[Reason] | None:
     """What is open of whether cover was open on the day of an earlier repair: nothing if it was, None if it was not."""
     judged, before, event = so_far
     day = known_day(earlier.repaired, event.reason, free=True)
     then = [judge_window(_as_it_was(claim, plan, earlier), plan, window, day) for window in plan.window]
     then = [_unread(window, earlier) for window in then]
-    own = [window for window in before if window.starts and window.ends and earlier.repaired <= window.ends]
+    own = [window for window, _ in before if window.starts and window.ends and earlier.repaired <= window.ends]
+    ends = [(window.ends, at_most) for window, at_most in before if window.ends and at_most]
+    may_be_open = any(certain < earlier.repaired <= at_most for certain, at_most in ends)
     if any(window.holds for window in then) or any(window.applies and _was_certain(window) for window in own):
         return []
     # Without a period of its own the part lives on what was left, and a window that is closed now has left nothing.
     has_own = plan.replaced is not None and plan.replaced.period is not None
     matter = [was for was, now in zip(then, judged, strict=True) if has_own or now.holds is not False]
     waiting = [reason for window in matter if window.holds is None for reason in window.reasons if reason.asks]
+    waiting += [in_repair(claim, plan).question()] if may_be_open else []
     waiting += [reason for window in own for reason in window.reasons if reason.rule == "replaced" and reason.asks]
     asked = dict.fromkeys(reason.asks for reason in waiting if reason.outcome == "unknown")
     facts = {"component": earlier.component, "repaired": earlier.repaired}
@@ -226,12 +252,15 @@ def _opens(plan: Plan, spell: _Spell, event: JudgedDay) -> list[Reason]:
     said: list[Reason] = []
     own, repaired = plan.replaced.period if plan.replaced else None, spell.earlier.repaired
     if spell.own_end and own:
-        said.append(passes("replaced", "replaced.own", length_period=own, ends=spell.own_end))
+        said.append(passes("replaced", "replaced.own", length_period=own, ends=spell.was))
+        said += [] if spell.first else spell.in_repair.told(repaired, spell.was or spell.own_end, event.on)
     if spell.first and spell.first.ends:
         said.append(passes("replaced", "replaced.remaining", window=spell.first.title, ends=spell.first.ends))
         said += _conditions(spell.first)
     if spell.ends is None:
         return said if spell.questions else [*said, fails("replaced", "replaced.nothing", repaired=repaired)]
+    if spell.at_most and spell.ends < event.earliest <= spell.at_most:
+        return [*said, spell.in_repair.question()]
     days = {event.earliest, event.latest, *([repaired] if event.earliest < repaired <= event.latest else [])}
     ages = [within(day, repaired, spell.ends) for day in sorted(days)]
     if len({age.outcome for age in ages}) > 1:

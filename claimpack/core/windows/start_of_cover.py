@@ -149,7 +149,10 @@ def _between(claim: Claim, role: StartRole) -> tuple[date, date]:
     earliest = date.min if role in ("purchased", "registered") else claim.unit.built or date.min
     # A unit may be registered, and its dealer invoiced, when it is already broken: cover would start after the event.
     after = (claim.dates.repaired or claim.dates.presented) + timedelta(days=1)
-    return earliest, after if role in ("registered", "invoiced") else _seen_broken(claim)
+    if role in ("registered", "invoiced"):
+        return earliest, after
+    resold = claim.dates.resold if role in ("purchased", "delivered") else None
+    return earliest, min(_seen_broken(claim), resold or date.max)
 
 
 def _stock_unknown(claim: Claim) -> JudgedDay:

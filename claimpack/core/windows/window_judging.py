@@ -38,6 +38,7 @@ def judge_window(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> 
         reasons=tuple(reason._replace(window=window.id) for reason in told),
         limits=window.other_limits,
         at_least=None if has_last_day else span.ends,
+        in_repair=span.in_repair,
     )
 
 

@@ -70,6 +70,11 @@ def test_a_sound_plan_raises_no_doubt():
         ({"start": ["purchased", {"of": "purchased", "plus": "P1Y"}]}, "start: names purchased twice"),
         ({"window": [a_window(start={"latest": ["registered"]})]}, "window engine: start: latest of one day"),
         ({"start_stock": ["invoiced", "delivered"]}, "start_stock: names delivered"),
+        ({"window": [a_window(owners={"then": "P1Y"})]}, "window engine: owners.then is as long as its period"),
+        (
+            {"repair_time_extends": "calendar", "window": [a_window(repair_time_extends="calendar")]},
+            "window engine: repair_time_extends says nothing",
+        ),
         ({"window": [a_window(hours=100), a_window(id="more", hours=300)]}, "window engine: never decides"),
         ({"window": [a_window(period="P365D"), a_window(id="more", period="P1Y1D")]}, "window engine: never decides"),
     ],
@@ -97,6 +102,7 @@ def test_a_circle_of_operations_is_told_of_each(code):
         {"requires": {"serial_roles": ["unit"], "serial_patterns": {"Unit": "H.*"}}},
         {"window": [a_window(), a_window(id="first", first_owner_only=True)]},
         {"window": [a_window(), a_window(id="later", start=["in_service"])]},
+        {"window": [a_window(owners={"transfer_within": "P30D", "then": "P6M"})], "repair_time_extends": "calendar"},
         {
             "start": {"earliest": ["registered", {"of": "purchased", "plus": "P2Y"}]},
             "start_stock": ["invoiced", "built"],

@@ -1,0 +1,135 @@
+"""The days a unit was in repair, where they lengthen cover: how many there were, and how many there may have been."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import NamedTuple
+
+from claimpack.core.claims.claim import Claim
+from claimpack.core.plans.plan import Plan, Window
+from claimpack.core.plans.repair_time import RepairTime
+from claimpack.core.plans.uses import uses_known
+from claimpack.core.values.wording import days_in_words
+from claimpack.core.values.words import is_among, is_said
+from claimpack.core.windows.reasons import Reason, passes, unknown
+
+Stay = tuple[date, date]
+"""The first and the last day a unit was in repair, both in."""
+
+_TO = " \N{EN DASH} "
+_LAST = date.max.toordinal()
+
+
+class InRepair(NamedTuple):
+    """The stays that lengthen a window: those that are certain, and as long as they may have been.
+
+    Args:
+        certain: the stays as far as their days are given.
+        possible: the same, each as long as it may have been; the same where nothing is open.
+        since: the day the unit came in for the repair at hand, while it is not said when it was ready.
+        asks: the fact, as a key of the claim, that would say more; empty where nothing is open.
+        cites: where it is written; empty where the plan itself says so.
+    """
+
+    certain: tuple[Stay, ...] = ()
+    possible: tuple[Stay, ...] = ()
+    since: date | None = None
+    asks: str = ""
+    cites: str = ""
+
+    def lengthened(self, starts: date, ends: date, event: date | None = None, *, most: bool = False) -> date:
+        """The last day of a window, one day later for each day in repair that fell into it, as lengthened so far.
+
+        Args:
+            starts: its first day.
+            ends: its last day without any.
+            event: the day judged on; the unit was in repair up to it if it had come in before.
+            most: whether every stay is taken to be as long as it may have been.
+
+        Source: Cal. Civ. Code 1795.6(a) (tolled from the day delivered for repair, up to and including the day of its
+        return); for other cover the plan's own word.
+        """
+        counted, last = starts.toordinal() - 1, ends.toordinal()
+        for begun, ended in self._stays(event, most=most):
+            first = max(begun.toordinal(), counted + 1)
+            if first > last:
+                break
+            if ended.toordinal() >= first:
+                last, counted = last + ended.toordinal() - first + 1, ended.toordinal()
+        return date.fromordinal(min(last, _LAST))
+
+    def _stays(self, event: date | None, *, most: bool = False) -> list[Stay]:
+        now = [(self.since, event)] if self.since and event and event > self.since else []
+        return sorted([*(self.possible if most else self.certain), *now])
+
+    def told(self, starts: date, was: date, event: date | None) -> list[Reason]:
+        """What is said of the days that moved a last day; nothing where none did."""
+        ends = self.lengthened(starts, was, event)
+        if was == ends:
+            return []
+        stays = [
+            (max(begun, starts), ended) for begun, ended in self._stays(event) if starts <= ended and begun <= ends
+        ]
+        listed = ", ".join(f"{begun}{_TO}{ended}" if begun < ended else str(begun) for begun, ended in stays)
+        facts = {"days_period": days_in_words((ends - was).days), "stays": listed, "was": was, "ends": ends}
+        if self.cites:
+            return [passes("age", "repair-time.by-law", cites=self.cites, **facts)]
+        return [passes("age", "repair-time.adds", **facts)]
+
+    def question(self) -> Reason:
+        """The question for the fact that would say how many days there were."""
+        return unknown("age", self.asks, "repair-time.open", fact_word=self.asks)
+
+
+NONE = InRepair()
+"""No day in repair lengthens the window."""
+
+
+def in_repair(claim: Claim, plan: Plan, window: Window | None = None) -> InRepair:
+    """The days in repair that lengthen a window; of one that replaced parts get, where none is named.
+
+    Source: the plan's own word, or that of the law it takes in.
+    """
+    rules = (*(window.repair_time_extends if window else ()), *plan.repair_time_extends)
+    if not rules:
+        return NONE
+    found = _stays(claim)
+    answers = [(rule, _is_for(claim, plan, rule)) for rule in rules]
+    for rule, (is_for, _) in answers:
+        if is_for:
+            return found._replace(cites=rule.cites)
+    open_facts = [fact for _, (is_for, fact) in answers if is_for is None]
+    if not open_facts:
+        return NONE
+    now = [(found.since, date.max)] if found.since else []
+    return InRepair((), (*found.possible, *now), asks=open_facts[0])
+
+
+def _is_for(claim: Claim, plan: Plan, rule: RepairTime) -> tuple[bool | None, str]:
+    """Whether a rule is for the unit; None with the fact that would say so."""
+    place, use = claim.unit.sold_in, claim.unit.use
+    if rule.sold_in is not None and place and not is_among(place, rule.sold_in):
+        return False, ""
+    if rule.uses is not None and use and not is_said(use, rule.uses) and is_said(use, uses_known([plan])):
+        return False, ""
+    if rule.sold_in is not None and not place:
+        return None, "unit.sold_in"
+    if rule.uses is not None and not (use and is_said(use, rule.uses)):
+        return None, "unit.use"
+    return True, ""
+
+
+def _stays(claim: Claim) -> InRepair:
+    certain: list[Stay] = []
+    possible: list[Stay] = []
+    asks: list[str] = []
+    for earlier in claim.earlier:
+        begun, ended = earlier.presented, earlier.returned
+        certain.append((begun or earlier.repaired, ended or earlier.repaired))
+        possible.append((begun or date.min, ended or max(earlier.repaired, claim.dates.presented)))
+        asks += [fact for fact, day in (("earlier.presented", begun), ("earlier.returned", ended)) if day is None]
+    dates = claim.dates
+    if dates.returned is None:
+        return InRepair(tuple(certain), tuple(possible), dates.presented, next(iter(asks), ""))
+    now = (dates.presented, dates.returned)
+    return InRepair((*certain, now), (*possible, now), None, next(iter(asks), ""))

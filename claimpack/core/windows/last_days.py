@@ -1,0 +1,128 @@
+"""The last day of a window: by its period, by time in repair that lengthens it, by a second owner's shorter period."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from typing import NamedTuple
+
+from claimpack.core.claims.claim import Claim
+from claimpack.core.plans.plan import Plan, Window
+from claimpack.core.values.periods import LastDay, MonthEnd, Period, last_day
+from claimpack.core.windows.in_repair import InRepair, in_repair
+from claimpack.core.windows.reach import is_second_owner
+from claimpack.core.windows.reasons import Reason, passes, unknown
+
+
+class LastDays(NamedTuple):
+    """Where a window ends by the day it starts, and what of that is open.
+
+    Args:
+        window: the window.
+        counting: whether the same date counts, and how a month's last day does.
+        in_repair: the days in repair that lengthen it.
+        resales: the days of a second sale that may cut it short, at the edges of where that may lie; None for none.
+        asks: the fact, as a key of the claim, that would say which; empty where that is known.
+    """
+
+    window: Window
+    counting: tuple[LastDay, MonthEnd]
+    in_repair: InRepair
+    resales: tuple[date | None, ...] = (None,)
+    asks: str = ""
+
+    @classmethod
+    def laid(cls, claim: Claim, plan: Plan, window: Window) -> LastDays:
+        """The last days of a window under a claim."""
+        counting = (window.last_day or plan.last_day, plan.month_end)
+        return cls(window, counting, in_repair(claim, plan, window), *_resales(claim, window))
+
+    @property
+    def stays_may_be_longest(self) -> tuple[bool, ...]:
+        """Whether stays in repair were as long as they may have been: no where nothing is open, else either."""
+        return (False, True) if self.in_repair.asks else (False,)
+
+    @property
+    def is_open(self) -> bool:
+        """Whether a fact that is not given may move the last day."""
+        return bool(self.in_repair.asks or self.asks)
+
+    def of(
+        self,
+        starts: date,
+        *,
+        in_time: bool,
+        event: date | None = None,
+        longest: bool = False,
+        resold: date | None = None,
+    ) -> date:
+        """The last day of a window that starts on a day.
+
+        Args:
+            starts: its first day.
+            in_time: whether the unit was registered in time.
+            event: the day judged on.
+            longest: whether stays in repair are taken to be as long as they may have been.
+            resold: the day of the second sale that may cut it short, if any.
+
+        Source: common practice, no source; for days in repair see there.
+        """
+        ends = last_day(starts, length_of(self.window, in_time=in_time), *self.counting)
+        ends = self.in_repair.lengthened(starts, ends, event, most=longest)
+        return min(ends, self._of_second_owner(resold, event, longest=longest)) if resold else ends
+
+    def every(self, starts: Sequence[date]) -> list[date]:
+        """Every last day there may be for some first days, however what is open turns out."""
+        return [
+            self.of(day, in_time=in_time, longest=longest, resold=resold)
+            for day in starts
+            for in_time in (False, True)
+            for longest in self.stays_may_be_longest
+            for resold in self.resales
+        ]
+
+    def _of_second_owner(self, resold: date, event: date | None, *, longest: bool = False) -> date:
+        then = self.window.owners.then if self.window.owners else None
+        if then is None:
+            return date.max
+        return self.in_repair.lengthened(resold, last_day(resold, then, *self.counting), event, most=longest)
+
+    @property
+    def soonest_resale(self) -> date | None:
+        """The day of the second sale that cuts it short; the first it may be where that is open."""
+        return min((day for day in self.resales if day), default=None)
+
+    def told(self, starts: date, event: date, *, in_time: bool) -> tuple[list[Reason], date, Period]:
+        """What moved the last day, and the day and the period by which it is counted."""
+        resold = self.soonest_resale
+        ends = self.of(starts, in_time=in_time, event=event, resold=resold)
+        length, counted_from = length_of(self.window, in_time=in_time), starts
+        told: list[Reason] = []
+        then = self.window.owners.then if self.window.owners else None
+        if resold and then and starts <= resold <= event and ends == self._of_second_owner(resold, event):
+            length, counted_from = then, resold
+            told.append(passes("owner", "owner.then", then_period=then, resold=resold))
+        was = last_day(counted_from, length, *self.counting)
+        told += self.in_repair.told(counted_from, was, event)
+        return told, counted_from, length.plus(Period(days=(ends - was).days)) if ends > was else length
+
+    def question_of_resale(self) -> Reason:
+        """The question whether there was a second sale that cuts the window short, or when."""
+        then = self.window.owners.then if self.window.owners else None
+        return unknown("age", self.asks, "owner.then-open", then_period=then, fact_word=self.asks)
+
+
+def _resales(claim: Claim, window: Window) -> tuple[tuple[date | None, ...], str]:
+    second = is_second_owner(claim) if window.owners and window.owners.then else False
+    if second is False:
+        return (None,), ""
+    dates = claim.dates
+    if dates.resold and second:
+        return (dates.resold,), ""
+    between = (dates.purchased or dates.delivered or date.min, dates.presented)
+    return (between, "dates.resold") if second else ((None, *between), "owner.first_owner")
+
+
+def length_of(window: Window, *, in_time: bool) -> Period:
+    """The period of a window, longer where a unit registered in time has more."""
+    return window.period.plus(window.registered_adds) if in_time and window.registered_adds else window.period

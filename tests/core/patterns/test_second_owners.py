@@ -1,0 +1,88 @@
+"""Two years; a second owner has six months from the second sale, if the maker was told within 30 days, for 25.00.
+
+Bought on 2024-03-14 and sold again on 2024-07-20, so told in time by 2024-08-19 and covered until 2025-01-20.
+"""
+
+from __future__ import annotations
+
+import pytest
+from written_terms import assessed
+
+BOOKLET = """
+[[window]]
+id = "unit"
+covers = ["*"]
+period = "P2Y"
+owners = {transfer_within = "P30D", fee = "25.00", then = "P6M"}
+"""
+REST = BOOKLET.replace(', then = "P6M"', "")
+
+
+def judged(presented: str, days: str, plan: str = BOOKLET, first: str = "") -> tuple[str, str, tuple[str, ...]]:
+    """The verdict, the last day of the window, and what is asked for."""
+    claim = f"""
+owner = {{{first}}}
+dates = {{purchased = 2024-03-14, presented = {presented}{days}}}
+failure = {{component = "engine"}}
+"""
+    found = assessed(plan, claim)
+    return found.verdict, str(found.windows[0].ends), found.asks
+
+
+TOLD = ", resold = 2024-07-20, transferred = 2024-08-01"
+
+
+@pytest.mark.parametrize(
+    ("presented", "verdict"), [("2025-01-19", "covered"), ("2025-01-20", "covered"), ("2025-01-21", "not covered")]
+)
+def test_a_second_owner_has_a_period_of_their_own(presented, verdict):
+    assert judged(presented, TOLD) == (verdict, "2025-01-20", ())
+
+
+@pytest.mark.parametrize(
+    ("told", "verdict"), [("2024-08-18", "covered"), ("2024-08-19", "covered"), ("2024-08-20", "not covered")]
+)
+def test_the_maker_must_be_told_in_time(told, verdict):
+    assert judged("2024-12-01", f", resold = 2024-07-20, transferred = {told}")[0] == verdict
+
+
+def test_the_first_owner_has_the_whole_window():
+    assert judged("2026-03-14", "", first="first_owner = true") == ("covered", "2026-03-14", ())
+
+
+def test_without_a_period_of_their_own_a_second_owner_has_what_is_left():
+    assert judged("2026-03-14", TOLD, REST) == ("covered", "2026-03-14", ())
+
+
+def test_the_period_of_a_second_owner_ends_no_later_than_the_window():
+    sold_late = ", resold = 2026-01-20, transferred = 2026-01-21"
+    assert judged("2026-03-15", sold_late) == ("not covered", "2026-03-14", ())
+
+
+def test_a_sale_after_the_unit_came_in_is_of_no_account():
+    sold_since = ", resold = 2025-06-02"
+    assert judged("2025-06-01", sold_since, first="first_owner = true") == ("covered", "2026-03-14", ())
+
+
+@pytest.mark.parametrize(
+    ("days", "first", "asks"),
+    [
+        ("", "", ("owner.first_owner",)),
+        ("", "first_owner = false", ("dates.resold",)),
+        (", resold = 2024-07-20", "", ("dates.transferred",)),
+        (", resold = 2024-07-20, transferred = 2024-07-19", "", ("dates.transferred",)),
+    ],
+    ids=["which owner", "when it was sold", "when the maker was told", "told before the sale"],
+)
+def test_what_is_not_given_is_asked_for(days, first, asks):
+    assert judged("2024-12-01", days, first=first)[::2] == ("undecided", asks)
+
+
+def test_nothing_is_asked_for_where_the_window_is_over_for_everybody():
+    assert judged("2026-03-15", "")[::2] == ("not covered", ())
+
+
+def test_the_fee_is_told():
+    found = assessed(BOOKLET, f"owner = {{}}\ndates = {{purchased = 2024-03-14, presented = 2024-12-01{TOLD}}}")
+    fee = next(reason for reason in found.reasons if reason.says.key == "owner.fee")
+    assert (fee.outcome, fee.says.facts["fee"]) == ("pass", "25.00 USD")

@@ -1,0 +1,147 @@
+"""A year from 2025-03-01 that days in repair lengthen: in from 2025-06-10 to 2025-06-24, which are 15 days.
+
+The year ends on 2026-03-01; 15 days later is 2026-03-16.
+"""
+
+from __future__ import annotations
+
+import pytest
+from written_terms import assessed
+
+BOOKLET = """
+repair_time_extends = "calendar"
+
+[[window]]
+id = "unit"
+covers = ["*"]
+period = "P1Y"
+"""
+JUNE = 'component = "starter", repaired = 2025-06-20, presented = 2025-06-10, returned = 2025-06-24'
+SEPTEMBER = 'component = "engine", repaired = 2025-09-02, presented = 2025-09-01, returned = 2025-09-03'
+
+
+def judged(presented: str, *earlier: str, plan: str = BOOKLET, more: str = "") -> tuple[str, str, tuple[str, ...]]:
+    """The verdict, the last day of the window, and what is asked for."""
+    claim = f"""
+earlier = [{", ".join(f"{{{each}}}" for each in earlier)}]
+dates = {{purchased = 2025-03-01, presented = {presented}{more}}}
+failure = {{component = "engine"}}
+"""
+    found = assessed(plan, claim)
+    return found.verdict, str(found.windows[0].ends), found.asks
+
+
+@pytest.mark.parametrize(
+    ("presented", "verdict"), [("2026-03-15", "covered"), ("2026-03-16", "covered"), ("2026-03-17", "not covered")]
+)
+def test_each_day_in_repair_lengthens_the_window_by_one(presented, verdict):
+    assert judged(presented, JUNE) == (verdict, "2026-03-16", ())
+
+
+def test_every_repair_counts_whatever_it_was_of():
+    assert judged("2026-03-19", JUNE, SEPTEMBER)[:2] == ("covered", "2026-03-19")
+
+
+def test_a_day_counts_once():
+    assert judged("2026-03-16", JUNE, JUNE)[1] == "2026-03-16"
+
+
+def test_a_repair_within_the_days_that_another_added_counts():
+    late = 'component = "starter", repaired = 2026-03-10, presented = 2026-03-10, returned = 2026-03-11'
+    assert judged("2026-03-18", JUNE, late)[:2] == ("covered", "2026-03-18")
+
+
+def test_a_repair_after_the_end_adds_nothing():
+    late = 'component = "starter", repaired = 2026-03-20, presented = 2026-03-17, returned = 2026-03-21'
+    assert judged("2026-04-01", JUNE, late)[:2] == ("not covered", "2026-03-16")
+
+
+def test_the_days_of_the_repair_at_hand_count_once_it_is_over():
+    assert judged("2026-02-20", more=", returned = 2026-02-24") == ("covered", "2026-03-06", ())
+
+
+@pytest.mark.parametrize(
+    ("presented", "verdict"), [("2026-02-28", "covered"), ("2026-03-01", "covered"), ("2026-03-02", "not covered")]
+)
+def test_cover_does_not_end_while_the_unit_is_in_repair(presented, verdict):
+    plan = 'judged_on = "repaired"' + BOOKLET
+    assert judged(presented, plan=plan, more=", repaired = 2026-05-01")[0] == verdict
+
+
+@pytest.mark.parametrize(
+    ("earlier", "asks"),
+    [
+        ('component = "starter", repaired = 2025-06-20', "earlier.presented"),
+        ('component = "starter", repaired = 2025-06-20, presented = 2025-06-10', "earlier.returned"),
+    ],
+)
+def test_a_day_that_is_not_given_is_asked_for_where_it_may_decide(earlier, asks):
+    assert judged("2026-03-16", earlier)[::2] == ("undecided", (asks,))
+
+
+def test_a_day_that_is_not_given_does_not_matter_inside_the_window():
+    assert judged("2026-03-01", 'component = "starter", repaired = 2025-06-20')[::2] == ("covered", ())
+
+
+def test_a_window_may_have_it_alone():
+    plan = BOOKLET.replace('repair_time_extends = "calendar"\n', "") + 'repair_time_extends = "calendar"\n'
+    other = '[[window]]\nid = "other"\ncovers = ["engine"]\nperiod = "P1Y"\n'
+    ends = [
+        str(window.ends)
+        for window in assessed(
+            plan + other,
+            f"""
+earlier = [{{{JUNE}}}]
+dates = {{purchased = 2025-03-01, presented = 2025-12-01}}
+failure = {{component = "engine"}}
+""",
+        ).windows
+    ]
+    assert ends == ["2026-03-16", "2026-03-01"]
+
+
+@pytest.mark.parametrize(
+    ("place", "found"),
+    [
+        ("US-CA", ("covered", "2026-03-16", ())),
+        ("US-OR", ("not covered", "2026-03-01", ())),
+        ("", ("undecided", "2026-03-01", ("unit.sold_in",))),
+    ],
+)
+def test_it_may_be_for_units_sold_somewhere(place, found):
+    plan = BOOKLET.replace('"calendar"', '{by = "calendar", sold_in = ["US-CA"]}')
+    claim = f"""
+earlier = [{{{JUNE}}}]
+unit = {{sold_in = "{place}"}}
+dates = {{purchased = 2025-03-01, presented = 2026-03-16}}
+failure = {{component = "engine"}}
+"""
+    assessment = assessed(plan, claim)
+    assert (assessment.verdict, str(assessment.windows[0].ends), assessment.asks) == found
+
+
+@pytest.mark.parametrize(
+    ("presented", "verdict"), [("2026-03-22", "covered"), ("2026-03-23", "covered"), ("2026-03-24", "not covered")]
+)
+def test_a_part_put_in_has_its_own_days_in_repair(presented, verdict):
+    # 200 days from 2025-09-02 end on 2026-03-21; the 2nd and the 3rd of September add two.
+    plan = BOOKLET + '[replaced]\nperiod = "P200D"\n'
+    assert judged(presented, SEPTEMBER, plan=plan)[0] == verdict
+
+
+def test_a_part_put_in_leaves_it_open_while_its_days_are():
+    plan = BOOKLET + '[replaced]\nperiod = "P200D"\n'
+    earlier = 'component = "engine", repaired = 2025-09-02, presented = 2025-09-01'
+    assert judged("2026-03-23", earlier, plan=plan)[::2] == ("undecided", ("earlier.returned",))
+
+
+def test_shares_by_age_are_moved_as_well():
+    plan = BOOKLET + 'shares = [{until = "P6M", maker = "1"}, {until = "P1Y", maker = "0.5"}]\n'
+    claim = """
+earlier = [{%s}]
+dates = {purchased = 2025-03-01, presented = %s}
+failure = {component = "engine"}
+parts = [{name = "ring", unit_cost = "10.00"}]
+"""
+    paid = [str(assessed(plan, claim % (JUNE, day)).amounts.parts) for day in ("2025-09-16", "2025-09-17")]
+    assert paid == ["10.00", "5.00"]
