@@ -267,7 +267,7 @@ def second_owners_better_off(plan: Plan) -> Iterable[str]:
     for window in plan.window:
         then = window.owners.then if window.owners else None
         if then and moved(_ANY_START, then) >= moved(_ANY_START, window.period):
-            yield f"window {window.id}: owners.then is as long as its period, and a second owner never has more than the first"
+            yield f"window {window.id}: owners.then is as long as its period; a second owner has no more than the first"
 
 
 def repair_time_twice(plan: Plan) -> Iterable[str]:
