@@ -11,6 +11,7 @@ from typing import Literal, NamedTuple, Self
 from pydantic import model_validator
 
 from claimpack.core.claims.claim import Currency, Record
+from claimpack.core.plans.picture_doubts import PictureLimits
 from claimpack.core.pricing.pricing import Retail
 from claimpack.core.values.days import Day
 from claimpack.core.values.mail import MailAddress
@@ -67,6 +68,7 @@ class ShopSettings(Record):
         book: where the book is: a file in the shop's folder, or a URL, as in `postgresql://shop@host/claims`.
         vault: the folder of photos and papers, in the shop's folder or elsewhere.
         sign: the key that packets are signed with, a PKCS#12 file in the shop's folder, as in `shop.p12`.
+        pictures: from where on a picture is doubted, as in `{dark = "0.20", long_edge = 1024}`.
         audit_off: ids of audit rules that are not for this shop.
         dates: how the shop writes days in figures: 3/4 is 4 March month-first, and 3 April day-first.
         ageing: whether ages of claims are counted from filing, or from the day payment was due.
@@ -95,6 +97,7 @@ class ShopSettings(Record):
     book: Line = "book.sqlite"
     vault: Line = "vault"
     sign: Line = ""
+    pictures: PictureLimits = PictureLimits()
     audit_off: tuple[Line, ...] = ()
     ageing: Literal["filed", "due"] = "filed"
 

@@ -25,13 +25,15 @@ def check(
     from claimpack.commands.desk.gather import gather
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.telling import note_elsewhere, note_no_plan, tell
+    from claimpack.commands.pictures.photo_filing import picture_notes
     from claimpack.core.judging.assessment_json import as_json
     from claimpack.core.steps.transitions import filed_otherwise
 
     case = gather(context.obj, claim, plans, today)
-    say = Say(context.obj)
+    say, pictures = Say(context.obj), picture_notes(case)
     if json:
-        say.document(as_json(case.assessment))
+        doubted = [{"file": file, **doubt._asdict()} for file, doubt in pictures]
+        say.document({**as_json(case.assessment), "pictures": doubted})
     else:
         tell(say, case.assessment, case.assessment.maker_name, why=why)
         note_no_plan(say, case.assessment)
@@ -43,6 +45,8 @@ def check(
         for told in (f"Corrected {unsent}" if unsent else "", other):
             if told:
                 say.note(told)
+        for file, doubt in pictures:
+            say.note(doubt.said(file))
         for file in case.unlisted:
             say.note(f"{file} is in the photos folder, but the claim does not list it.")
     return case.assessment.exit_code

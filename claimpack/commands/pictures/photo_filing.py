@@ -11,11 +11,13 @@ from claimpack.core.values.numbers_said import how_many
 if TYPE_CHECKING:
     from claimpack.book.tables.rows import KeptFile
     from claimpack.commands.desk.desk import Changing, Desk
+    from claimpack.commands.desk.gather import Case
     from claimpack.core.claims.claim import Claim, Photo
+    from claimpack.core.plans.picture_doubts import PictureDoubt, PictureLimits
+    from claimpack.core.plans.plan import Plan
     from claimpack.evidence.pictures.likeness import Seen
+    from claimpack.shop import Shop
 
-# Below this many pixels a photo half a page wide prints with fewer than 200 dots an inch.
-_PRINTS_SOFT = 640
 _NAMED = {"shot": "--shot", "caption": "--caption", "file": "FILE"}
 
 
@@ -70,7 +72,7 @@ def take_in(changing: Changing, incoming: Iterable[Incoming], why: str, sort: st
         why: for the history.
         sort: the sort that they come from, so that it can be undone.
     """
-    from claimpack.core.auditing.likeness import look_alike
+    from claimpack.core.values.likeness import look_alike
 
     claim, files = changing.claim, list(changing.entry.files)
     shown = {photo.file for photo in claim.photos}
@@ -145,14 +147,59 @@ def _is_called(file: str, name: str) -> bool:
 
 
 def doubts(desk: Desk, number: str, incoming: Iterable[Incoming]) -> list[str]:
-    """What is doubtful about pictures: the same one on another claim, one too small to print well."""
+    """What is doubtful about pictures, a line each: how they came out, their day, the same one on another claim."""
     pictures = list(incoming)
+    found = doubted(desk, desk.book.get(number).claim, pictures)
     elsewhere = desk.book.with_content({each.seen.sha256 for each in pictures})
     told = []
     for each in pictures:
         others = [claim for claim in elsewhere.get(each.seen.sha256, []) if claim != number]
         if others:
             told.append(f"{each.file} is also on claim {', '.join(others)}. Is it the right picture?")
-        if max(each.seen.width, each.seen.height) < _PRINTS_SOFT:
-            told.append(f"{each.file} has {each.seen.width} x {each.seen.height} pixels only, and will print soft.")
+        told += [doubt.said(each.file) for doubt in found[each.file]]
     return list(dict.fromkeys(told))
+
+
+def doubted(desk: Desk, claim: Claim, incoming: Sequence[Incoming]) -> dict[str, list[PictureDoubt]]:
+    """What is doubtful about how pictures for a claim came out, and about the day they were taken, by file."""
+    from claimpack.core.plans.picture_doubts import of_another_day, picture_doubts
+    from claimpack.evidence.pictures.measuring import measured_all
+
+    limits = picture_limits(desk.plan_of(claim), desk.shop)
+    seen = measured_all([(each.file, each.path) for each in incoming])
+    return {
+        each.file: picture_doubts(picture, each.shot, limits)
+        + of_another_day(each.seen.taken, claim.dates.presented, desk.day)
+        for each, picture in zip(incoming, seen, strict=True)
+    }
+
+
+def picture_limits(plan: Plan | None, shop: Shop) -> PictureLimits:
+    """From where on pictures are doubted: as the plan says, else the shop, else this tool."""
+    from claimpack.core.plans.picture_doubts import USUAL, PictureLimits
+
+    asked = plan.requires.pictures if plan else PictureLimits()
+    return asked.over(shop.settings.pictures).over(USUAL)
+
+
+def picture_notes(case: Case) -> list[tuple[str, PictureDoubt]]:
+    """What is doubtful about the pictures of a claim that was not filed yet, each with its file.
+
+    A picture that the claim names and nobody has is told of elsewhere.
+    """
+    from claimpack.core.plans.picture_doubts import alike, picture_doubts
+    from claimpack.evidence.pictures.measuring import measured_all
+
+    claim, entry = case.claim, case.entry
+    if not claim.photos or claim.dates.returned or (entry and entry.standing.filed):
+        return []
+    kept = {file.path for file in entry.files} if entry else None
+    photos = [photo for photo in claim.photos if kept is None or photo.file in kept]
+    seen = measured_all([(photo.file, case.file(photo.file)) for photo in photos])
+    limits = picture_limits(case.assessment.plan, case.shop)
+    twice = alike([(photo.file, picture) for photo, picture in zip(photos, seen, strict=True)])
+    found = []
+    for photo, picture in zip(photos, seen, strict=True):
+        found += [(photo.file, doubt) for doubt in picture_doubts(picture, photo.shot, limits)]
+        found += [(photo.file, twice[photo.file])] if photo.file in twice else []
+    return found

@@ -156,7 +156,7 @@ def _contents(world: World, say: Say, found: Shop, book: Book, noted: str) -> Pr
 def _unlike_their_pictures(book: Book, found: Shop) -> list[str]:
     """Files whose size, time or likeness early versions did not record, held against what the vault keeps of them."""
     from claimpack.commands.desk.gather import the_vault
-    from claimpack.core.auditing.likeness import differ
+    from claimpack.core.values.likeness import differ
     from claimpack.errors import ClaimpackError
     from claimpack.evidence.pictures.likeness import look_at
 

@@ -8,7 +8,7 @@ from itertools import accumulate, combinations
 from typing import NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, AuditedFile, Irregularity, Measures, Weight, listed
-from claimpack.core.auditing.likeness import has_contrast
+from claimpack.core.values.likeness import has_contrast
 
 _BANDS = (11, 11, 11, 11, 10, 10)
 

@@ -10,6 +10,7 @@ from pydantic import AfterValidator, BeforeValidator, Field, PlainSerializer, mo
 
 from claimpack.core.claims.claim import HOURS, Currency, Defect, MeterKind, ModelYear, Record, Use
 from claimpack.core.plans.pays import Pays
+from claimpack.core.plans.picture_doubts import PictureLimits
 from claimpack.core.plans.repair_time import RepairTimes
 from claimpack.core.plans.serial_pattern import MOST_FORMS, checked_form
 from claimpack.core.plans.serial_ranges import SerialRange
@@ -347,6 +348,7 @@ class Requires(Record):
         approval_above: the amount above which the maker must approve before the repair, as in `"400.00"`.
         approval_components: components whose repair the maker must always approve before, as in `["short block"]`.
         held_part: whether the failed part must be kept.
+        pictures: from where on a picture is doubted, where the maker says it, as in `{long_edge = 1024}`.
     """
 
     proof: bool = False
@@ -359,6 +361,7 @@ class Requires(Record):
     approval_above: NotNegative | None = None
     approval_components: tuple[Named, ...] = ()
     held_part: bool = True
+    pictures: PictureLimits = PictureLimits()
 
     def component_words(self) -> tuple[str, ...]:
         """Every word for a component that it names."""

@@ -5,6 +5,7 @@ from decimal import Decimal
 
 import pytest
 from claim_folders import receipt
+from PIL import Image
 from running import claimpack
 from shop_builders import a_picture, a_shop, happen, kept_claim, photographed, the_desk
 
@@ -328,3 +329,14 @@ def test_a_claim_without_a_picture_says_how_to_add_the_first_shot(shop):
     err = photo(shop, "list", "26-0001").err
     assert "claimpack photo add 26-0001 FILE --shot 'serial plate'" in err
     assert "photo shot" not in err
+
+
+def test_a_picture_that_came_out_badly_is_added_and_told_with_what_to_do(shop):
+    given = photographed(shop.parent / "a.jpg", Image.new("RGB", (900, 700), "#101010"))
+    ran = photo(shop, "add", "26-0001", given)
+    assert (ran.code, len(files(shop)), "is too dark. Take it again" in ran.err) == (0, 1, True)
+
+
+def test_a_picture_of_a_day_when_the_unit_was_not_here_is_told(shop):
+    given = photographed(shop.parent / "a.jpg", taken="2026-01-01 09:05:00")
+    assert "was taken on 2026-01-01" in photo(shop, "add", "26-0001", given).err

@@ -1,6 +1,6 @@
 import pytest
 
-from claimpack.core.auditing.likeness import has_contrast, look_alike
+from claimpack.core.values.likeness import has_contrast, look_alike
 
 PICTURE = 0x0F0F_3C3C_AAAA_5555
 

@@ -1,0 +1,69 @@
+import numpy as np
+import pytest
+from PIL import Image, ImageEnhance, ImageFilter
+
+from claimpack.core.plans.picture_doubts import USUAL, picture_doubts
+from claimpack.errors import BadInput
+from claimpack.evidence.pictures.measuring import measured, measured_all
+
+
+def a_scene(size=(1200, 900)):
+    """Hard edges of many shades, as parts on a bench have."""
+    shades = np.random.default_rng(5).integers(20, 230, (size[1] // 30, size[0] // 30), dtype=np.uint8)
+    return Image.fromarray(shades).resize(size, Image.Resampling.NEAREST).convert("RGB")
+
+
+def doubts(tmp_path, picture, name="a.jpg"):
+    picture.save(tmp_path / name)
+    return [doubt.key for doubt in picture_doubts(measured(tmp_path / name, name), "", USUAL)]
+
+
+def half_in_focus():
+    scene = a_scene()
+    soft = scene.filter(ImageFilter.GaussianBlur(12))
+    soft.paste(scene.crop((500, 300, 900, 600)), (500, 300))
+    return soft
+
+
+def moved():
+    """A scene over which the camera moved sideways."""
+    steps = np.asarray(a_scene().resize((2400, 900)), np.float32)
+    whole = np.mean([np.roll(steps, step, 1) for step in range(60)], axis=0)
+    return Image.fromarray(whole.astype(np.uint8)).resize((1200, 900))
+
+
+@pytest.mark.parametrize(
+    ("picture", "told"),
+    [
+        (a_scene(), []),
+        (half_in_focus(), []),
+        (Image.new("RGB", (900, 700), "#888888"), []),
+        (ImageEnhance.Brightness(a_scene()).enhance(0.15), ["dark"]),
+        (ImageEnhance.Brightness(a_scene()).enhance(4), ["burnt"]),
+        (a_scene().filter(ImageFilter.GaussianBlur(5)), ["blurred"]),
+        (a_scene().filter(ImageFilter.GaussianBlur(40)), ["blurred"]),
+        (moved(), ["blurred"]),
+        (a_scene((480, 360)), ["small"]),
+    ],
+    ids=["sharp", "one part in focus", "a blank wall", "dark", "burnt", "blurred", "fogged", "moved", "small"],
+)
+def test_a_picture_is_doubted_for_what_is_wrong_with_it(tmp_path, picture, told):
+    assert doubts(tmp_path, picture) == told
+
+
+def test_other_kinds_of_picture_are_measured_in_a_process_of_their_own(tmp_path):
+    assert doubts(tmp_path, a_scene().filter(ImageFilter.GaussianBlur(5)), "a.webp") == ["blurred"]
+
+
+def test_pictures_are_measured_in_the_order_given(tmp_path):
+    for width in (800, 900):
+        a_scene((width, 600)).save(tmp_path / f"{width}.jpg")
+    named = [(f"{width}.jpg", tmp_path / f"{width}.jpg") for width in (900, 800)]
+    assert [picture.width for picture in measured_all(named)] == [900, 800]
+
+
+def test_a_damaged_picture_is_refused(tmp_path):
+    a_scene().save(tmp_path / "a.jpg")
+    (tmp_path / "cut.jpg").write_bytes((tmp_path / "a.jpg").read_bytes()[:9000])
+    with pytest.raises(BadInput, match="damaged"):
+        measured(tmp_path / "cut.jpg", "cut.jpg")
