@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from claimpack.core.claims.keys import record_from
+from claimpack.core.plans.campaign import Campaign
 from claimpack.core.plans.plan import Plan, WindowSet
 from claimpack.core.values.words import did_you_mean
 from claimpack.errors import BadInput, NotFound
@@ -17,8 +18,9 @@ from claimpack.toml_files import parse_toml, read_toml
 if TYPE_CHECKING:
     from claimpack.core.plans.terms import Terms
 
-COVERAGE, TERMS, PACKET, TAG, FORMS = "coverage", "terms", "packet", "tag", "forms"
-KINDS = (COVERAGE, TERMS, PACKET, TAG, FORMS)
+COVERAGE, TERMS, PACKET, TAG = "coverage", "terms", "packet", "tag"
+FORMS, CAMPAIGNS = "forms", "campaigns"
+KINDS = (COVERAGE, TERMS, PACKET, TAG, FORMS, CAMPAIGNS)
 
 
 class Template(NamedTuple):
@@ -35,7 +37,12 @@ class Template(NamedTuple):
     @property
     def is_window_set(self) -> bool:
         """Whether a coverage file holds windows of law rather than a maker's plan."""
-        return "maker" not in self.keys
+        return "maker" not in self.keys and not self.is_campaign
+
+    @property
+    def is_campaign(self) -> bool:
+        """Whether the file is a maker's campaign."""
+        return {"closes", "operation", "serials"} <= self.keys.keys()
 
 
 class Places(NamedTuple):
@@ -130,6 +137,7 @@ _NAMES = {
     PACKET: "packet layout",
     TAG: "tag stock",
     FORMS: "maker's form",
+    CAMPAIGNS: "campaign",
 }
 
 
@@ -139,17 +147,41 @@ def read_plans(places: Places) -> list[Plan]:
     Raises:
         BadInput: a plan or a window set has problems, or names a statute that is not there.
     """
-    return list(_plans_in(tuple((path, read_text(path)) for path in _files(COVERAGE, places))))
+    of_plans, of_campaigns = (
+        tuple((path, read_text(path)) for path in _files(kind, places)) for kind in (COVERAGE, CAMPAIGNS)
+    )
+    return list(_plans_in(of_plans, of_campaigns))
 
 
 # Many claim folders are taken in under the same plans: reading one plan takes longer than judging a claim by it.
 @lru_cache(maxsize=4)
-def _plans_in(files: tuple[tuple[Path, str], ...]) -> tuple[Plan, ...]:
-    found = _nearest(files)
+def _plans_in(files: tuple[tuple[Path, str], ...], campaigns: tuple[tuple[Path, str], ...] = ()) -> tuple[Plan, ...]:
+    found = {name: entry for name, entry in _nearest(files).items() if not entry.is_campaign}
     sets = {name: entry for name, entry in found.items() if entry.is_window_set}
     plans = [entry for entry in found.values() if not entry.is_window_set]
+    read = (with_statutes(record_from(Plan, entry.keys, str(entry.path)), sets, str(entry.path)) for entry in plans)
+    return with_campaigns(tuple(read), _nearest(campaigns).values())
+
+
+def with_campaigns(plans: Sequence[Plan], found: Iterable[Template]) -> tuple[Plan, ...]:
+    """The plans, each with the campaigns that name it; files that are no campaigns are passed over.
+
+    Raises:
+        BadInput: a campaign has problems, or names a plan that is not there.
+    """
+    of_plan: dict[str, tuple[Campaign, ...]] = {plan.id: plan.campaign for plan in plans}
+    for entry in found:
+        if not entry.is_campaign:
+            continue
+        campaign = record_from(Campaign, entry.keys, str(entry.path))
+        if campaign.plan not in of_plan:
+            raise BadInput(
+                f"{entry.path}, key plan: {campaign.plan!r} is not there", do=did_you_mean(campaign.plan, of_plan)
+            )
+        of_plan[campaign.plan] = (*of_plan[campaign.plan], campaign)
     return tuple(
-        with_statutes(record_from(Plan, entry.keys, str(entry.path)), sets, str(entry.path)) for entry in plans
+        plan if plan.campaign == of_plan[plan.id] else plan.model_copy(update={"campaign": of_plan[plan.id]})
+        for plan in plans
     )
 
 
@@ -158,7 +190,7 @@ def mark_of_plans(places: Places) -> str:
 
     The files are not looked into, so that a list costs no reading of plans where none has changed.
     """
-    files = [path for place in places.folders(COVERAGE) for path in _toml_files(place)]
+    files = [path for kind in (COVERAGE, CAMPAIGNS) for place in places.folders(kind) for path in _toml_files(place)]
     told = "\n".join(f"{path.name} {hash_of(read_bytes(path))}" for path in files)
     return hash_of(told.encode())[:16]
 

@@ -11,7 +11,7 @@ import typer
 from claimpack.commands.desk.options import Json
 from claimpack.commands.plans.plan_keys import keys
 from claimpack.errors import BadInput
-from claimpack.template_files import COVERAGE, FORMS, PACKET, TAG, TERMS, Places, templates, with_statutes
+from claimpack.template_files import CAMPAIGNS, COVERAGE, FORMS, PACKET, TAG, TERMS, Places, templates, with_statutes
 from claimpack.toml_files import read_toml
 
 plan_app = typer.Typer(help="Write coverage plans, look them over, try them.", no_args_is_help=True)
@@ -74,6 +74,8 @@ def kind_of(keys: dict[str, Any]) -> str | None:
     """Which kind of template keys belong to, by what only that kind has; None where nothing tells."""
     if "file" in keys and {"fields", "rows"} & keys.keys():
         return FORMS
+    if {"closes", "operation", "serials"} <= keys.keys():
+        return CAMPAIGNS
     if "window" in keys:
         return COVERAGE
     if "sections" in keys:
@@ -134,7 +136,19 @@ def _form(keys: dict[str, Any], file: Path, _places: Places) -> Iterator[str]:
     yield from lint(form, fields_of(content, form.file))
 
 
-_LOOKS = {COVERAGE: _coverage, TERMS: _terms, PACKET: _packet, TAG: _tag, FORMS: _form}
+def _campaign(keys: dict[str, Any], file: Path, places: Places) -> Iterator[str]:
+    from claimpack.core.claims.keys import record_from
+    from claimpack.core.plans.campaign import Campaign
+    from claimpack.core.values.words import did_you_mean
+
+    campaign, plans = record_from(Campaign, keys, str(file)), templates(COVERAGE, places)
+    if campaign.plan not in plans:
+        yield f"key plan: {campaign.plan!r} is not there. {did_you_mean(campaign.plan, plans)}".strip()
+    if not campaign.cites:
+        yield "cites is absent: the maker is told where it says so"
+
+
+_LOOKS = {COVERAGE: _coverage, TERMS: _terms, PACKET: _packet, TAG: _tag, FORMS: _form, CAMPAIGNS: _campaign}
 
 
 @plan_app.command("list")

@@ -66,7 +66,7 @@ def init(
         read_terms(terms, Places())
     named = {key: f"--{key}" for key in ("name", "terms", "currency")}
     record_from(ShopSettings, {"name": name, "terms": terms, "currency": currency or None}, "shop init", named)
-    make_folders(home / kind for kind in ("coverage", "terms", "packet", "tag", "vault", SCHEMA_FOLDER))
+    make_folders(home / kind for kind in ("coverage", "terms", "packet", "tag", "campaigns", "vault", SCHEMA_FOLDER))
     for path, told in schema_files(home):
         write_atomically(path, told.encode())
     open_book(str(home / "book.sqlite"), create=True).engine.dispose()

@@ -807,7 +807,7 @@ class Claim(Record):
 
     @model_validator(mode="after")
     def _can_all_be_true(self) -> Self:
-        found = [*self._built_first(), *self._sold_first(), *self._one_owner()]
+        found = [*self._built_first(), *self._sold_first(), *self._part_sold_first(), *self._one_owner()]
         if found:
             raise contradiction(found)
         return self
@@ -838,6 +838,18 @@ class Claim(Record):
                     found.append(Contradiction(says, (f"dates.{role}", f"dates.{sale}")))
         return found
 
+    def _part_sold_first(self) -> list[Contradiction]:
+        """A part was sold, and fitted, before it failed and came back."""
+        found = []
+        for role in ("sold", "fitted"):
+            then = getattr(self.part_sold, role)
+            for later in ("failed", "presented"):
+                on = _at(self.dates, later)
+                if then and on and on < then:
+                    keys = (f"dates.{later}", f"part_sold.{role}")
+                    found.append(Contradiction(f"{{}} {on} lies before {{}} {then}", keys))
+        return found
+
     def _one_owner(self) -> list[Contradiction]:
         resold = self.dates.resold
         if not (self.owner.first_owner and resold and resold <= self.dates.presented):
@@ -846,7 +858,7 @@ class Claim(Record):
 
     def component(self) -> str:
         """The word for what failed that windows are matched with."""
-        return self.failure.component or self.failure.part.name
+        return self.failure.component or self.failure.part.name or self.part_sold.name
 
     @property
     def asks_goodwill(self) -> bool:

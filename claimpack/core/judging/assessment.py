@@ -18,15 +18,18 @@ from claimpack.core.judging.matching import match
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, files_lacking
 from claimpack.core.judging.paid_parts import paid_parts
 from claimpack.core.judging.plan_faults import faults
+from claimpack.core.plans.campaign import with_id
 from claimpack.core.plans.makers import Maker, maker_of, name_of
 from claimpack.core.plans.plan import Elsewhere, Plan
+from claimpack.core.pricing.by_case import under_campaign, when_declined
 from claimpack.core.pricing.cover import Cover
 from claimpack.core.pricing.pricing import NO_RETAIL, Amounts, Price, Retail, price, unclaimed
 from claimpack.core.values.money import ZERO, Number, in_money
 from claimpack.core.values.wording import Sentence, say
 from claimpack.core.values.words import Text
 from claimpack.core.windows.applies import covered_elsewhere
-from claimpack.core.windows.coverage import Judgement, Verdict, hours_left, judge, limits_left
+from claimpack.core.windows.by_case import judge_case
+from claimpack.core.windows.coverage import Judgement, Verdict, hours_left, limits_left
 from claimpack.core.windows.judged import WindowJudgement, facts_that_decide
 from claimpack.core.windows.meter_limits import LimitLeft
 from claimpack.core.windows.reasons import Reason
@@ -171,10 +174,10 @@ def assess(
     found = match(claim, plans)
     if found.plan is None:
         return _without_plan(claim, found.reason, today, circumstances, maker_of(claim, None, plans))
-    plan, maker = found.plan, maker_of(claim, found.plan)
+    plan, maker = _with_its_campaign(found.plan, claim), maker_of(claim, found.plan)
     hold = circumstances.hold_of(claim, plan)
     contradicts_itself = any(fault.of_verdict for fault in faults(claim, plan))
-    judgement = judge(claim, plan)
+    judgement = judge_case(claim, plan)
     if contradicts_itself:
         judgement = judgement._replace(verdict="undecided", window=None)
     goodwill = goodwill_asked(claim, judgement, circumstances.anyway)
@@ -207,6 +210,14 @@ def assess(
     )
 
 
+def _with_its_campaign(plan: Plan, claim: Claim) -> Plan:
+    """The plan with the campaign that the claim is of, and none of the others: a packet carries what it goes by."""
+    if not plan.campaign:
+        return plan
+    own = with_id(plan.campaign, claim.campaign) if claim.case == "campaign" else None
+    return plan.model_copy(update={"campaign": (own,) if own else ()})
+
+
 def _facts(claim: Claim, plan: Plan, amounts: Amounts, today: date, told: Circumstances) -> ClaimFacts:
     return ClaimFacts(claim, plan, amounts, today, told.taken, told.not_kept, told.retail.level_with(plan))
 
@@ -215,6 +226,12 @@ def _priced(
     claim: Claim, plan: Plan, told: Circumstances, judgement: Judgement, goodwill: GoodwillAsked | None
 ) -> Price:
     """The price; nothing is claimed of what is not covered, unless it is asked for as a favour."""
+    campaign = with_id(plan.campaign, claim.campaign) if claim.case == "campaign" else None
+    if campaign:
+        priced = price(*under_campaign(claim, plan, campaign), told.retail)
+        return priced._replace(amounts=unclaimed(priced.amounts)) if judgement.verdict == "not covered" else priced
+    if claim.case == "declined":
+        return price(when_declined(claim), plan, told.retail)
     if goodwill:
         return price(asked_alone(claim), plan, told.retail, Cover(starts=judgement.starts))
     closed = frozenset({1}) if judgement.verdict == "not covered" else frozenset()

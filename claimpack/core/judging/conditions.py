@@ -2,28 +2,33 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from decimal import Decimal
 
-from claimpack.core.claims.claim import Claim, Goodwill
+from claimpack.core.claims.claim import CaseKind, Claim, Goodwill
 from claimpack.core.claims.days_ahead import days_ahead
 from claimpack.core.holding.cautions import hazard_of
 from claimpack.core.judging.amounts_asked import AMOUNT_RULES
 from claimpack.core.judging.approvals import approval
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, MissingItemRule, files_lacking
 from claimpack.core.judging.plan_faults import faults
-from claimpack.core.judging.second_looks import SECOND_LOOKS
+from claimpack.core.judging.second_looks import SECOND_LOOKS, owner
 from claimpack.core.judging.serial_forms import of_another_form
+from claimpack.core.plans.campaign import with_id
 from claimpack.core.plans.component_words import component_meant, slip_for
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.labour import clocked
 from claimpack.core.pricing.working_time import MOST_HOURS
 from claimpack.core.values.money import plain, to_step
 from claimpack.core.values.wording import say
-from claimpack.core.values.words import is_said
+from claimpack.core.values.words import folded, is_said
 from claimpack.core.windows.hour_limits import is_impossible, most_hours
 from claimpack.core.windows.judged_days import before_the_sale
 
 _ASKED = say("why.plan-requires")
+
+_TOLD_IN: Mapping[CaseKind, tuple[str, ...]] = {"campaign": ("correction",), "declined": ("complaint", "cause")}
+"""What is told of a case that is no repair of something that failed: a campaign is done, a declined repair is not."""
 
 
 def plan_faults(facts: ClaimFacts) -> list[MissingItem]:
@@ -84,7 +89,12 @@ def shots(facts: ClaimFacts) -> list[MissingItem]:
 def missing_shots(claim: Claim, plan: Plan) -> list[str]:
     """The shots that a plan asks for and a claim has not, in the plan's order."""
     taken = [photo.shot for photo in claim.photos]
-    return [shot for shot in plan.requires.shots if not is_said(shot, taken)]
+    campaign = with_id(plan.campaign, claim.campaign) if claim.case == "campaign" else None
+    wanted = campaign.shots if campaign else plan.requires.shots
+    if claim.case == "part":
+        # the machine a part was sold for need not be there
+        wanted = tuple(shot for shot in wanted if "part" in folded(shot).split())
+    return [shot for shot in wanted if not is_said(shot, taken)]
 
 
 def findings(facts: ClaimFacts) -> list[MissingItem]:
@@ -130,6 +140,18 @@ def goodwill(facts: ClaimFacts) -> list[MissingItem]:
     return [MissingItem(what=say("missing.case"), why=say("why.case"), blocks_filing=False)]
 
 
+def case_facts(facts: ClaimFacts) -> list[MissingItem]:
+    """What a kind of case goes by: which part was sold and when.
+
+    Source: common practice, no source.
+    """
+    sold = facts.claim.part_sold
+    if facts.claim.case != "part":
+        return []
+    asked = [] if sold.name or sold.number else [MissingItem(say("missing.part-sold"), why=say("why.part-sold"))]
+    return asked if sold.sold else [*asked, MissingItem(say("missing.part-sold-on"), why=say("why.part-sold-on"))]
+
+
 def story(facts: ClaimFacts) -> list[MissingItem]:
     """Complaint, cause and correction.
 
@@ -137,6 +159,8 @@ def story(facts: ClaimFacts) -> list[MissingItem]:
     """
     failure = facts.claim.failure
     told = {"complaint": failure.complaint, "cause": failure.cause, "correction": failure.correction}
+    if facts.claim.case in _TOLD_IN:
+        told = {part: told[part] for part in _TOLD_IN[facts.claim.case]}
     why = say("why.every-maker")
     return [MissingItem(what=say(f"missing.{part}"), why=why) for part, text in told.items() if not text]
 
@@ -272,6 +296,7 @@ MISSING_ITEM_RULES: tuple[MissingItemRule, ...] = (
     component,
     defect,
     goodwill,
+    case_facts,
     story,
     repaired,
     judged_on,
@@ -290,7 +315,21 @@ MISSING_ITEM_RULES: tuple[MissingItemRule, ...] = (
 """Every condition, in the order it is told."""
 
 
+_OF_AN_OWNER = (proof, registered)
+
+WAIVED_IN: Mapping[CaseKind, tuple[MissingItemRule, ...]] = {
+    "stock": (*_OF_AN_OWNER, owner),
+    "part": (serials, registered),
+    "campaign": (*_OF_AN_OWNER, owner, component, defect, approval),
+    "declined": (repaired, held),
+}
+"""What is not asked for in some kinds of case. A stock unit has no owner and no receipt; the machine that
+a part was sold for need not be there; a campaign is paid whatever failed, in warranty or not;
+a repair that was declined was not made."""
+
+
 def missing(facts: ClaimFacts) -> tuple[MissingItem, ...]:
     """Everything a claim lacks, what blocks filing first."""
-    found = [lacking for rule in MISSING_ITEM_RULES for lacking in rule(facts)]
+    rules = [rule for rule in MISSING_ITEM_RULES if rule not in WAIVED_IN.get(facts.claim.case, ())]
+    found = [lacking for rule in rules for lacking in rule(facts)]
     return tuple(sorted(found, key=lambda lacking: not lacking.blocks_filing))

@@ -15,6 +15,7 @@ _TELLING = {
     "defect": "answer.not-covered-defect",
     "finding": "answer.not-covered-finding",
     "exclusion": "answer.not-covered-excluded",
+    "campaign": "answer.not-covered-campaign-late",
     "elsewhere": "answer.not-covered-elsewhere",
     "component": "answer.not-covered-component",
     "sold in": "answer.not-covered-place",
@@ -30,6 +31,16 @@ _TELLING = {
     "registration": "answer.not-covered-registration",
 }
 """What is told of a window that failed for several reasons: the gravest rule first."""
+
+
+_OF_CASES = {
+    "part.of-units": "answer.not-covered-parts",
+    "part.never-fitted": "answer.not-covered-never-fitted",
+    "campaign.other-serial": "answer.not-covered-campaign-serial",
+    "campaign.late": "answer.not-covered-campaign-late",
+    "campaign.early": "answer.not-covered-campaign-early",
+}
+"""What is told of a window of parts or of a campaign, by the sentence that speaks against it."""
 
 
 def headline(claim: Claim, judgement: Judgement) -> Sentence:
@@ -90,6 +101,8 @@ def _distance(window: WindowJudgement) -> tuple[bool, bool, bool, int, int]:
 
 def _why(claim: Claim, window: WindowJudgement, reason: Reason) -> Sentence:
     facts = {**reason.says.facts, "window": window.title, "component": claim.component()}
+    if reason.says.key in _OF_CASES:
+        return _told(_OF_CASES[reason.says.key], facts)
     if reason.says.key == "event.before-start":
         return _told("answer.not-covered-before", facts)
     if reason.says.key == "age.outside-anyway":

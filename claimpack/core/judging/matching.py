@@ -9,6 +9,7 @@ from fnmatch import fnmatchcase
 from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
+from claimpack.core.plans.campaign import with_id
 from claimpack.core.plans.makers import is_maker_of
 from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.serial_ranges import is_in_range
@@ -33,6 +34,8 @@ def match(claim: Claim, plans: Sequence[Plan]) -> Match:
     """
     if claim.plan:
         return _named(claim, plans)
+    if claim.case == "campaign":
+        return _of_the_campaign(claim, plans)
     candidates = _of_the_unit(claim, plans)
     fitting = _most_exact([plan for plan in candidates if _falls_under(plan, claim) is True], claim)
     waiting = [plan for plan in candidates if _falls_under(plan, claim) is None]
@@ -58,6 +61,16 @@ def may_fall_under(claim: Claim, plans: Sequence[Plan]) -> list[Plan]:
 
 def _of_the_unit(claim: Claim, plans: Sequence[Plan]) -> list[Plan]:
     return [plan for plan in plans if _same_maker(plan, claim) and _fits_unit(plan, claim)]
+
+
+def _of_the_campaign(claim: Claim, plans: Sequence[Plan]) -> Match:
+    """The plan that the campaign of a claim is paid by."""
+    facts = {"campaign": claim.campaign} if claim.campaign else {}
+    for plan in plans:
+        if claim.campaign and with_id(plan.campaign, claim.campaign):
+            return Match(plan=plan, reason=passes("plan", "plan.of-campaign", plan=plan.id, **facts))
+    key = "plan.campaign-none" if claim.campaign else "plan.campaign-unnamed"
+    return Match(plan=None, reason=unknown("plan", "campaign", key, **facts))
 
 
 def _named(claim: Claim, plans: Sequence[Plan]) -> Match:
@@ -110,7 +123,9 @@ def _facts(claim: Claim) -> dict[str, str]:
 
 
 def _sold(claim: Claim) -> date | None:
-    """The day a unit was sold; one in stock was sold to the dealer alone."""
+    """The day a unit was sold, or the part that the claim is about; one in stock was sold to the dealer alone."""
+    if claim.case == "part":
+        return claim.part_sold.sold
     return claim.unit.invoiced if claim.is_stock else claim.dates.purchased or claim.dates.delivered
 
 

@@ -47,6 +47,8 @@ def _of_a_rest(claim: ListedClaim, terms: Terms | None) -> str:
 
 
 def _draft(claim: ListedClaim, approval_wanted: bool, today: date) -> str:
+    if claim.case_kind == "declined":
+        return "the owner declined: close it with withdraw --declined"
     if claim.verdict == "undecided":
         return "find out if it is covered"
     if claim.verdict == "not covered" and not claim.asks_goodwill:

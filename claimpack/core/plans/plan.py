@@ -9,6 +9,7 @@ from typing import Annotated, Any, Literal, Self
 from pydantic import AfterValidator, BeforeValidator, Field, PlainSerializer, model_validator
 
 from claimpack.core.claims.claim import HOURS, Currency, Defect, MeterKind, ModelYear, Record, Use
+from claimpack.core.plans.campaign import Campaign
 from claimpack.core.plans.pays import Pays
 from claimpack.core.plans.picture_doubts import PictureLimits
 from claimpack.core.plans.repair_time import RepairTimes
@@ -108,6 +109,10 @@ class Owners(Record):
         return self
 
 
+PARTS_SOLD, PARTS_FITTED = "parts sold", "parts fitted"
+"""What a window covers that is for parts alone: from the day one was sold, or from the day the shop fitted it."""
+
+
 class Window(Record):
     """One window of cover: what it covers, for whom, how long, and how much of which lines it pays.
 
@@ -182,6 +187,25 @@ class Window(Record):
             raise ValueError(f"more than one limit is given for: {', '.join(twice)}")
         return self
 
+    @property
+    def of_parts(self) -> Literal["", "sold", "fitted"]:
+        """Whether it is for parts sold or fitted alone; empty for a window of units."""
+        first = folded(self.covers[0])
+        return "sold" if first == PARTS_SOLD else "fitted" if first == PARTS_FITTED else ""
+
+    @model_validator(mode="after")
+    def _parts_go_by_age_alone(self) -> Self:
+        of_parts = [word for word in self.covers if folded(word) in (PARTS_SOLD, PARTS_FITTED)]
+        if of_parts and len(self.covers) > 1:
+            raise ValueError(f"a window that covers {of_parts[0]!r} covers nothing else; write one window for each")
+        if of_parts:
+            given = [key for key in _OF_UNITS if getattr(self, key)]
+            if given:
+                raise ValueError(
+                    f"a window that covers {of_parts[0]!r} goes by age alone; take away {', '.join(given)}"
+                )
+        return self
+
     def every_limit(self) -> tuple[Limit, ...]:
         """The limits of every meter, that of the hour meter first."""
         of_hours = () if self.hours is None else (Limit(meter=HOURS, at=self.hours),)
@@ -208,6 +232,13 @@ class Window(Record):
         if self.registered_adds and not self.registered_within:
             raise ValueError("registered_adds needs registered_within: by when must the unit be registered?")
         return self
+
+
+_OF_UNITS = (
+    *("except_", "uses", "model_years", "serials", "sold_in", "hours", "limits", "start", "first_owner_only"),
+    *("registered_within", "scheduled", "owners"),
+)
+"""What a window of units may go by, and a window of parts does not."""
 
 
 class Replaced(Record):
@@ -502,6 +533,7 @@ class Plan(Record):
             "conrod"]}`.
         filing: by when a claim must be filed, as in `{within = "P30D", of = "repaired"}`.
         hold: how long a failed part is kept, as in `{for = "P90D", of = "filed"}`.
+        campaign: campaigns of the maker; those in files of campaigns/ that name this plan come to them.
         note: anything else a service writer should know, in the maker's words.
     """
 
@@ -536,6 +568,7 @@ class Plan(Record):
     words: dict[Named, tuple[Named, ...]] = {}
     filing: Filing | None = None
     hold: Hold | None = None
+    campaign: tuple[Campaign, ...] = ()
     note: Text = ""
 
     @model_validator(mode="after")
@@ -583,7 +616,8 @@ class Plan(Record):
 
     def component_words(self) -> tuple[str, ...]:
         """Every word for a component that the plan knows."""
-        of_windows = [word for window in self.window for word in (*window.covers, *window.except_) if word != "*"]
+        of_units = [window for window in self.window if not window.of_parts]
+        of_windows = [word for window in of_units for word in (*window.covers, *window.except_) if word != "*"]
         of_others = [word for other in self.elsewhere for word in other.components]
         renewed = [renewal.component for window in self.window for renewal in window.scheduled]
         return (*of_windows, *renewed, *of_others, *self.excluded.components, *self.requires.component_words())

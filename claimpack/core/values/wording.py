@@ -19,6 +19,9 @@ SAYS: Mapping[str, str] = {
     ),
     "plan.named-none": "The claim names plan {plan}, and there is none of that name.",
     "plan.named-none-near": "The claim names plan {plan}, and there is none of that name. The nearest is {near}.",
+    "plan.of-campaign": "Plan {plan} is the one that campaign {campaign} is paid by.",
+    "plan.campaign-none": "The claim names campaign {campaign}, and there is none of that name.",
+    "plan.campaign-unnamed": "The claim is said to be of a campaign, and does not name it.",
     "plan.none": "No plan fits {maker} {model}, sold {sold}.",
     "plan.none-near": "No plan fits {maker} {model}, sold {sold}. The nearest name is {near}.",
     "plan.none-sold-then": (
@@ -149,6 +152,18 @@ SAYS: Mapping[str, str] = {
     "finding.disagree": "It counts as failed by its {what}, at {limit}; the findings of it lie on both sides.",
     "finding.component": "What is covered of {components} goes by a finding; the component that failed is not given.",
     "finding.near": "What is covered of the {near} goes by a finding; is the {component} another word for it, or one?",
+    # parts sold, campaigns
+    "part.of-units": "It is for units; the claim is about a part that was sold.",
+    "part.sold": "It is for parts sold.",
+    "part.fitted": "It is for parts that the shop fitted.",
+    "part.fitted-unknown": "It is for parts that the shop fitted; whether it fitted this one, and when, is not given.",
+    "part.never-fitted": "It is for parts that the shop fitted; this one it did not.",
+    "campaign.unnamed": "The claim is said to be of a campaign, and does not name it.",
+    "campaign.not-there": "The campaign that the claim names is not among those of the plan.",
+    "campaign.other-serial": "Serial number {serial} is not among those of campaign {campaign}: {ranges}.",
+    "campaign.open": "{event} is inside: campaign {campaign} runs from {opens} to {closes}, both days included.",
+    "campaign.early": "{event} lies before campaign {campaign} opens on {opens}; it closes on {closes}.",
+    "campaign.late": "{event} is too late: campaign {campaign}, open since {opens}, closed on {closes}.",
     # windows: are they open
     "age.inside": "{event} is inside: cover for {length_period} from {starts} ends on {ends}, {left_period} later.",
     "age.last-day": "{event} is the last day: cover for {length_period} from {starts} ends on {ends}; it still counts.",
@@ -246,6 +261,11 @@ SAYS: Mapping[str, str] = {
         "Covered until {limits_word} at least, whichever comes first, no matter {fact_word}; {window} ends first."
     ),
     "answer.not-covered": "Not covered: no window of the plan holds.",
+    "answer.not-covered-parts": "Not covered: the plan has no window for parts sold.",
+    "answer.not-covered-never-fitted": "Not covered: {window} is for parts that the shop fitted.",
+    "answer.not-covered-campaign-serial": "Not covered: serial number {serial} is not in campaign {campaign}.",
+    "answer.not-covered-campaign-late": "Not covered: campaign {campaign} closed on {closes}.",
+    "answer.not-covered-campaign-early": "Not covered: campaign {campaign} opens on {opens}.",
     "answer.not-covered-late": "Not covered: {late_period} too late; cover under {window} ended on {ends}.",
     "answer.not-covered-late-anyway": (
         "Not covered: {late_period} too late at least; cover under {window} ended on {ends} at the latest."
@@ -293,6 +313,8 @@ SAYS: Mapping[str, str] = {
     "missing.approval-amount": "prior approval for the whole amount",
     "missing.goodwill": "the reason for goodwill",
     "missing.case": "check the kind of case",
+    "missing.part-sold": "the part that was sold",
+    "missing.part-sold-on": "the day the part was sold",
     "missing.complaint": "complaint",
     "missing.cause": "cause",
     "missing.correction": "correction",
@@ -346,6 +368,8 @@ SAYS: Mapping[str, str] = {
     "why.approval-component": "The plan asks for approval before the {component} is replaced.",
     "why.approval-above": "{claimed} {currency} is claimed; above {limit} {currency} the plan asks for approval first.",
     "why.goodwill": "A favour is asked for with its reason.",
+    "why.part-sold": "The claim is about a part that was sold, and does not say which.",
+    "why.part-sold-on": "The part's own warranty counts from it.",
     "why.case": "What is asked as goodwill is written down, and the case is not said to be goodwill.",
     "why.approval-asked": "The maker was asked for its approval, and has not answered.",
     "why.approval-asked-on": "The maker was asked for its approval on {asked}, and has not answered.",

@@ -134,6 +134,7 @@ EMPTY = {
     "outstanding": Decimal(10),
     "approval_wanted": False,
     "approval_state": "",
+    "case_kind": "repair",
     "approval_asked": None,
     "asks_goodwill": False,
     "elsewhere": "",

@@ -1,0 +1,45 @@
+"""What is claimed by the kind of case: of a campaign its own operation and parts, of a declined repair nothing."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from claimpack.core.claims.claim import Claim, Payer
+from claimpack.core.plans.campaign import Campaign
+from claimpack.core.plans.plan import Operation, Plan
+from claimpack.core.values.words import folded
+
+
+def under_campaign(claim: Claim, plan: Plan, campaign: Campaign) -> tuple[Claim, Plan]:
+    """A claim with what its campaign pays left to the maker, the rest to the shop, and the plan with its operation.
+
+    Deductible, least and caps of the plan are of repairs under warranty: a campaign is paid by its own schedule.
+
+    Source: a campaign is paid by a fixed schedule: common practice, no source.
+    """
+    own = campaign.operation
+    operation = Operation.model_validate({"code": own.code, "name": own.name, "hours": own.hours, "class": own.class_})
+    others = tuple(one for one in plan.operation if folded(one.code) != folded(own.code))
+    pays = plan.pays.model_copy(update={"deductible": None, "claim_least": None, "claim_cap": None})
+    paid = {folded(number) for number in campaign.parts}
+    left = {
+        "labour": tuple(_left(line, folded(line.operation) == folded(own.code), "shop") for line in claim.labour),
+        "parts": tuple(_left(line, folded(line.number) in paid, "shop") for line in claim.parts),
+        "extras": tuple(_left(line, paid=False, to="shop") for line in claim.extras),
+    }
+    return claim.model_copy(update=left), plan.model_copy(update={"operation": (*others, operation), "pays": pays})
+
+
+def when_declined(claim: Claim) -> Claim:
+    """A claim from which nothing is asked of the maker: what was done is the owner's to pay, unless the shop bears it.
+
+    Source: common practice, no source.
+    """
+    kinds = ("parts", "labour", "extras")
+    return claim.model_copy(
+        update={kind: tuple(_left(line, paid=False, to="owner") for line in getattr(claim, kind)) for kind in kinds}
+    )
+
+
+def _left(line: Any, paid: bool, to: Payer) -> Any:
+    return line if paid or line.payer != "maker" else line.model_copy(update={"payer": to})

@@ -1,0 +1,65 @@
+from datetime import date
+
+import pytest
+from builders import a_claim, a_plan, a_window
+from pydantic import ValidationError
+
+from claimpack.core.windows.by_case import judge_case
+
+SOLD = a_window(id="sold", covers=["parts sold"], period="P90D")
+FITTED = a_window(id="fitted", covers=["parts fitted"], period="P12M")
+PLAN = a_plan(window=[a_window(), SOLD, FITTED])
+
+
+def judged(plan=PLAN, **part):
+    sold = {"name": "ignition coil", "sold": "2025-11-08", **part}
+    return judge_case(a_claim(case="part", part_sold=sold, dates__purchased=None, dates__delivered=None), plan)
+
+
+@pytest.mark.parametrize(
+    ("sold", "verdict"), [("2025-11-06", "not covered"), ("2025-11-07", "covered"), ("2025-11-08", "covered")]
+)
+def test_a_part_sold_is_covered_from_its_own_receipt(sold, verdict):
+    """Ninety days from 7 November end on 5 February, the day it was brought in."""
+    assert judged(sold=sold, never_fitted=True).verdict == verdict
+
+
+def test_a_part_the_shop_fitted_is_covered_from_that_day():
+    found = judged(sold="2025-03-01", fitted="2025-03-10")
+    assert (found.verdict, found.window.id, found.window.ends) == ("covered", "fitted", date(2026, 3, 10))
+
+
+def test_whether_the_shop_fitted_it_is_asked_where_it_would_decide():
+    found = judged(sold="2025-06-01")
+    assert found.verdict == "undecided"
+    assert {reason.asks for window in found.windows for reason in window.reasons} == {"", "part_sold.fitted"}
+
+
+def test_windows_of_units_say_nothing_about_a_part_sold():
+    assert judged(a_plan(window=[a_window(covers=["*"])])).verdict == "not covered"
+
+
+def test_windows_of_parts_say_nothing_about_a_unit():
+    found = judge_case(a_claim(), PLAN)
+    assert [window.id for window in found.windows] == ["engine"]
+
+
+def test_what_the_plan_excludes_it_excludes_of_parts_too():
+    excluded = a_plan(window=[SOLD], excluded={"components": ["ignition coil"]})
+    assert (
+        judge_case(
+            a_claim(case="part", part_sold={"sold": "2026-01-01"}, failure__component="ignition coil"), excluded
+        ).verdict
+        == "not covered"
+    )
+
+
+def test_a_part_cannot_fail_before_it_was_sold():
+    with pytest.raises(ValidationError, match="lies before"):
+        a_claim(case="part", part_sold={"sold": "2026-02-03"})
+
+
+@pytest.mark.parametrize("more", [{"covers": ["parts sold", "engine"]}, {"hours": 300}, {"registered_within": "P30D"}])
+def test_a_window_of_parts_goes_by_age_alone(more):
+    with pytest.raises(ValidationError):
+        a_plan(window=[{**SOLD, **more}])
