@@ -272,11 +272,30 @@ class Book:
                 raise stale(connection, number, revision)
             change = Change(entry, self._events(connection, number))
             yield change
-            if change.new_events:
-                after = Entry(change.claim, entry.revision + 1, change.standing, change.summary, change.files)
-                update(connection, after, change.new_events, author)
-                if change.stopped:
-                    self._take_clock(connection, change.stopped)
+            self._put(connection, change, author)
+
+    @contextmanager
+    def change_all(self, numbers: Sequence[str], author: Author) -> Iterator[list[Change]]:
+        """Change several claims, each named once, in one transaction: all or none.
+
+        Raises:
+            NotFound: there is no such claim.
+        """
+        with engines.writing(self.engine) as connection:
+            changes = [Change(self._entry(connection, each), self._events(connection, each)) for each in numbers]
+            yield changes
+            for change in changes:
+                self._put(connection, change, author)
+
+    def _put(self, connection: Connection, change: Change, author: Author) -> None:
+        """Write a change down, if one was made."""
+        if not change.new_events:
+            return
+        revision = change.entry.revision + 1
+        after = Entry(change.claim, revision, change.standing, change.summary, change.files)
+        update(connection, after, change.new_events, author)
+        if change.stopped:
+            self._take_clock(connection, change.stopped)
 
     def clocks(self) -> list[Clock]:
         """Every running labour clock, the longest running first."""

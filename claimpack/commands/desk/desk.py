@@ -206,15 +206,33 @@ class Desk:
             NotFound: there is no such claim.
             AlreadyChanged: somebody changed it after that revision.
         """
-        from claimpack.commands.desk.say import Say
-
         # Read now: a writer waits for no file while it holds the book.
         _ = self.plans
         with self.book.change(number, self.author, revision) as change:
             changing = Changing(self, change)
             yield changing
+        self._tell_correction(changing)
+
+    @contextmanager
+    def changing_all(self, numbers: Sequence[str]) -> Iterator[list[Changing]]:
+        """Several claims, each named once, being changed in one transaction: all or none; corrections are told.
+
+        Raises:
+            NotFound: there is no such claim.
+        """
+        _ = self.plans
+        with self.book.change_all(numbers, self.author) as changes:
+            changings = [Changing(self, change) for change in changes]
+            yield changings
+        for changing in changings:
+            self._tell_correction(changing)
+
+    def _tell_correction(self, changing: Changing) -> None:
+        """Say of a claim that was filed that the change is a new version."""
+        from claimpack.commands.desk.say import Say
+
         if changing.is_correction:
-            state = changing.entry.standing.state
+            number, state = changing.claim.number, changing.entry.standing.state
             Say(self.world).note(
                 f"{number} is {state}: this is a new version; the one that went out is kept as it was."
             )

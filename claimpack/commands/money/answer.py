@@ -6,9 +6,13 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from claimpack.commands.desk.options import Because, BookClaim, Json, On, Today
+from claimpack.commands.desk.options import Because, Json, On, Today
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from claimpack.commands.desk.world import World
+    from claimpack.commands.money.settled import Taken
     from claimpack.core.steps.claim_state import Standing
     from claimpack.core.steps.events import NewEvent
     from claimpack.core.steps.settling import Step
@@ -16,10 +20,13 @@ if TYPE_CHECKING:
 
 def answer(
     context: typer.Context,
-    claim: BookClaim,
-    said: Annotated[
-        str, typer.Argument(metavar="ANSWER", help="accepted, part, refused or questioned.", show_default=False)
-    ] = "",
+    claims: Annotated[
+        list[str],
+        typer.Argument(
+            metavar="CLAIM… ANSWER",
+            help="Of one claim or several, all or none: accepted, part, refused or questioned.",
+        ),
+    ],
     on: On = "",
     amount: Annotated[
         str, typer.Option(metavar="AMOUNT", help="With part: how much is accepted in all.", show_default=False)
@@ -31,19 +38,44 @@ def answer(
     json: Json = False,
 ) -> int:
     """Record the maker's answer to a claim."""
-    from claimpack.commands.desk.say import Say
-    from claimpack.commands.desk.terms_in_force import TermsInForce
-    from claimpack.commands.money.settled import take, tell
-    from claimpack.core.payment.next_step import what_next
-    from claimpack.core.payment.remarks import remarks, too_late_again
+    from claimpack.commands.money.settled import each_once, take_all, tell_all
     from claimpack.core.steps.paying import answer_undone
     from claimpack.core.steps.settling import answered
 
     def step(standing: Standing, step: Step) -> NewEvent:
         return answer_undone(standing, step) if undo else answered(standing, step, said, amount, form=form)
 
-    taken = take(context.obj, claim, step, on, because, today)
+    numbers, said = each_once(claims if undo else claims[:-1] or claims), ("" if undo else claims[-1])
+    said = said if len(claims) > 1 else ""
+    _refuse_one_amount(numbers, amount)
+    all_taken = take_all(context.obj, dict.fromkeys(numbers, step), on, because, today)
+    return tell_all(all_taken, [_notes(context.obj, taken, undone=undo) for taken in all_taken], json=json)
+
+
+def _refuse_one_amount(numbers: Sequence[str], amount: str) -> None:
+    """Refuse one amount for several claims.
+
+    Raises:
+        BadInput: it is given for several.
+    """
+    from claimpack.errors import BadInput
+
+    if amount and len(numbers) > 1:
+        raise BadInput(
+            f"--amount: {amount} cannot be what was accepted of each of {len(numbers)} claims",
+            "Every claim has an amount of its own.",
+            "Record the answers one by one.",
+        )
+
+
+def _notes(world: World, taken: Taken, *, undone: bool) -> tuple[str, ...]:
+    """What is remarked on of an answer, and what to do next."""
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.core.payment.next_step import what_next
+    from claimpack.core.payment.remarks import remarks, too_late_again
+
     number, standing = taken.claim.number, taken.standing
-    terms = None if undo else TermsInForce(taken.desk, Say(context.obj)).of(taken.claim)
-    remarked = () if undo else (*remarks(number, standing, terms), *too_late_again(standing, terms, taken.desk.day))
-    return tell(taken, json=json, notes=(*remarked, *what_next(number, standing)))
+    terms = None if undone else TermsInForce(taken.desk, Say(world)).of(taken.claim)
+    remarked = () if undone else (*remarks(number, standing, terms), *too_late_again(standing, terms, taken.desk.day))
+    return (*remarked, *what_next(number, standing))

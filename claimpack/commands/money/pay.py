@@ -6,9 +6,13 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from claimpack.commands.desk.options import Because, BookClaim, Json, On, Today
+from claimpack.commands.desk.options import Because, Json, On, Today
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from claimpack.commands.desk.world import World
+    from claimpack.commands.money.settled import Taken
     from claimpack.core.steps.claim_state import Standing
     from claimpack.core.steps.events import NewEvent
     from claimpack.core.steps.settling import Step
@@ -16,8 +20,10 @@ if TYPE_CHECKING:
 
 def pay(
     context: typer.Context,
-    claim: BookClaim,
-    amount: Annotated[str, typer.Argument(metavar="AMOUNT", help="As in 120.00.", show_default=False)] = "",
+    claims: Annotated[
+        list[str],
+        typer.Argument(metavar="CLAIM AMOUNT…", help="As in 26-0041 120.00; several pairs are recorded all or none."),
+    ],
     on: On = "",
     charged_back: Annotated[bool, typer.Option("--charged-back", help="The maker took it back.")] = False,
     because: Because = "",
@@ -30,25 +36,52 @@ def pay(
     json: Json = False,
 ) -> int:
     """Record a payment, or money taken back."""
-    from claimpack.commands.desk.say import Say
-    from claimpack.commands.desk.terms_in_force import TermsInForce
-    from claimpack.commands.money.settled import take, tell
-    from claimpack.core.payment.next_step import what_next
-    from claimpack.core.payment.remarks import of_the_charge_back, remarks
+    from claimpack.commands.money.settled import each_once, take_all, tell_all
     from claimpack.core.steps import paying
     from claimpack.core.steps.paying import payment_undone
 
-    def step(standing: Standing, step: Step) -> NewEvent:
-        if undo:
-            return payment_undone(standing, step)
-        if charged_back:
-            return paying.charged_back(standing, step, amount, anyway=bool(anyway))
-        return paying.paid(standing, step, amount, anyway=bool(anyway))
+    def step(amount: str) -> Callable[[Standing, Step], NewEvent]:
+        def taken(standing: Standing, step: Step) -> NewEvent:
+            if undo:
+                return payment_undone(standing, step)
+            if charged_back:
+                return paying.charged_back(standing, step, amount, anyway=bool(anyway))
+            return paying.paid(standing, step, amount, anyway=bool(anyway))
 
-    taken = take(context.obj, claim, step, on, because or anyway, today)
+        return taken
+
+    amounts = dict.fromkeys(each_once(claims), "") if undo else _amounts(context.obj, claims)
+    steps = {claim: step(amount) for claim, amount in amounts.items()}
+    all_taken = take_all(context.obj, steps, on, because or anyway, today)
+    return tell_all(all_taken, [_notes(context.obj, each, undone=undo) for each in all_taken], json=json)
+
+
+def _amounts(world: World, words: Sequence[str]) -> dict[str, str]:
+    """The amount for every claim, as it was meant; the last one may be left out, and is asked for by who reads it.
+
+    Raises:
+        BadInput: a claim is named twice, or an amount reads two ways.
+    """
+    from claimpack.commands.money.settled import each_once
+    from claimpack.commands.typed.as_written import AMOUNT, as_meant
+
+    written = [*words[1::2], *([""] if len(words) % 2 else [])]
+    return {
+        claim: as_meant(world, AMOUNT, "AMOUNT", amount)
+        for claim, amount in zip(each_once(words[::2]), written, strict=True)
+    }
+
+
+def _notes(world: World, taken: Taken, *, undone: bool) -> tuple[str, ...]:
+    """What is remarked on of a payment, and what to do next."""
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.core.payment.next_step import what_next
+    from claimpack.core.payment.remarks import of_the_charge_back, remarks
+
     number, standing = taken.claim.number, taken.standing
-    with_a_rest = standing.state == "paid" and standing.refused_rest and not undo
+    with_a_rest = standing.state == "paid" and standing.refused_rest and not undone
     has_dates = with_a_rest or taken.new_event.what == "charged back"
-    terms = TermsInForce(taken.desk, Say(context.obj)).of(taken.claim) if has_dates else None
+    terms = TermsInForce(taken.desk, Say(world)).of(taken.claim) if has_dates else None
     late = (*remarks(number, standing, terms), *of_the_charge_back(number, standing, terms)) if has_dates else ()
-    return tell(taken, json=json, notes=(*late, *what_next(number, standing)))
+    return (*late, *what_next(number, standing))

@@ -2,47 +2,66 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from claimpack.commands.desk.options import BookClaim, Json, On, Today
+from claimpack.commands.desk.options import Json, On, Today
+from claimpack.commands.desk.say import Say
 
 if TYPE_CHECKING:
     from datetime import date
 
+    from claimpack.commands.desk.world import World
+    from claimpack.commands.money.settled import Taken
     from claimpack.core.steps.claim_state import Standing
     from claimpack.core.steps.events import NewEvent
     from claimpack.core.steps.settling import Step
 
 
-def received(context: typer.Context, claim: BookClaim, on: On = "", today: Today = "", json: Json = False) -> int:
+def received(
+    context: typer.Context,
+    claims: Annotated[
+        list[str], typer.Argument(metavar="CLAIM…", help="Numbers of claims in the book; all are noted, or none.")
+    ],
+    on: On = "",
+    today: Today = "",
+    json: Json = False,
+) -> int:
     """Note the day the maker received a claim."""
-    from claimpack.commands.desk.say import Say
-    from claimpack.commands.desk.terms_in_force import TermsInForce
-    from claimpack.commands.money.settled import take
-    from claimpack.core.payment.payment_dates import payment_dates
+    from claimpack.commands.money.settled import each_once, take_all
     from claimpack.core.steps.settling import received
 
-    before: list[date] = []
+    before: dict[str, date | None] = {}
 
     def step(standing: Standing, step: Step) -> NewEvent:
-        before.extend([standing.received] if standing.received else [])
+        before[step.claim] = standing.received
         return received(standing, step)
 
-    say = Say(context.obj)
-    taken = take(context.obj, claim, step, on, "", today)
-    number, standing = taken.claim.number, taken.standing
-    dates = payment_dates(standing, TermsInForce(taken.desk, say).of(taken.claim))
+    numbers = each_once(claims)
+    all_taken = take_all(context.obj, dict.fromkeys(numbers, step), on, "", today)
+    told = [_told(context.obj, taken, before[taken.claim.number], json=json) for taken in all_taken]
     if json:
-        due = dates.answer_due.isoformat() if dates.answer_due else None
-        say.document({"claim": number, "received": str(standing.received), "answer_due": due})
-        return 0
+        Say(context.obj).document({"claims": told} if len(told) > 1 else told[0])
+    return 0
+
+
+def _told(world: World, taken: Taken, before: date | None, *, json: bool) -> dict[str, str | None]:
+    """The day a claim was received, and until when the maker has to answer; told unless it goes into a document."""
+    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.core.payment.payment_dates import payment_dates
+
+    say, number, standing = Say(world), taken.claim.number, taken.standing
+    dates = payment_dates(standing, TermsInForce(taken.desk, say).of(taken.claim))
+    due = dates.answer_due.isoformat() if dates.answer_due else None
+    facts = {"claim": number, "received": str(standing.received), "answer_due": due}
+    if json:
+        return facts
     say.answer(f"{number} was received by the maker on {standing.received}")
-    if before and before[0] != standing.received:
-        say.note(f"It was noted as {before[0]} before; this day counts now, and the history keeps both.")
+    if before and before != standing.received:
+        say.note(f"It was noted as {before} before; this day counts now, and the history keeps both.")
     if dates.answer_due:
         silence = "; silence then accepts it" if dates.accepted_by_silence_on else ""
         silence = "; silence then refuses it" if dates.refused_by_silence_on else silence
         say.note(f"The maker has until {dates.answer_due} to answer{silence}.")
-    return 0
+    return facts
