@@ -144,17 +144,27 @@ def _place(entry: FormEntry, down: float) -> Place | None:
     return Place(entry.page, x, y + down, width, height, entry.comb, entry.lines)
 
 
+def text_of(template: str, facts: Facts, day_form: str = "YYYY-MM-DD") -> str:
+    """What a text with keys in braces comes to; what nobody said is left out, with the marks around it.
+
+    Raises:
+        BadInput: it asks for a key that is not there.
+        ValueError: a brace stands alone.
+    """
+    return "\n".join(_lines(template, day_form, facts))
+
+
 def _text(entry: FormEntry, form: Form, facts: Facts) -> str:
-    text = "\n".join(_lines(entry.text, form, facts))
+    text = text_of(entry.text, facts, form.dates)
     text = {folded(said): word for said, word in entry.words.items()}.get(folded(text), text)
     return "".join(mark for mark in text if mark not in entry.without)
 
 
-def _lines(template: str, form: Form, facts: Facts) -> Iterator[str]:
+def _lines(template: str, day_form: str, facts: Facts) -> Iterator[str]:
     """The lines of a text: one that asks for facts alone that nobody gave is left out, with the marks between them."""
     for line in template.split("\n"):
         pieces = pieces_of(line)
-        said = [facts.said(piece.key, piece.form or form.dates) if piece.key else "" for piece in pieces]
+        said = [facts.said(piece.key, piece.form or day_form) if piece.key else "" for piece in pieces]
         asked = [fact for piece, fact in zip(pieces, said, strict=True) if piece.key]
         whole = "".join(piece.before + fact for piece, fact in zip(pieces, said, strict=True))
         if all(asked):

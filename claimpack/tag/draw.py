@@ -12,6 +12,7 @@ from claimpack.tag.layout import laid_out
 from claimpack.tag.stock import LabelSheet, Stock
 
 if TYPE_CHECKING:
+    from PIL.Image import Image
     from PIL.ImageDraw import ImageDraw
 
 _Placed = tuple[Drawing, float, float]
@@ -53,7 +54,14 @@ def tag_pdf(tags: Sequence[TagFacts], stock: Stock, author: str = "claimpack") -
 
 
 def tag_png(tag: TagFacts, stock: Stock, dpi: int) -> bytes:
-    """One tag as a black and white PNG of whole printer dots, as a label or roll leaves the printer.
+    """One tag as a black and white PNG, as `tag_picture` has it."""
+    stream = BytesIO()
+    tag_picture(tag, stock, dpi).save(stream, "PNG", dpi=(dpi, dpi), optimize=True)
+    return stream.getvalue()
+
+
+def tag_picture(tag: TagFacts, stock: Stock, dpi: int) -> Image:
+    """One tag in black and white, of whole printer dots, as a label or roll leaves the printer.
 
     Args:
         tag: what it says.
@@ -75,9 +83,7 @@ def tag_png(tag: TagFacts, stock: Stock, dpi: int) -> bytes:
     _texts_in_picture(pen, drawing)
     if stock.turned and not stock.sheet:
         picture = picture.transpose(Image.Transpose.ROTATE_270)
-    stream = BytesIO()
-    picture.save(stream, "PNG", dpi=(dpi, dpi), optimize=True)
-    return stream.getvalue()
+    return picture
 
 
 def tag_notes(tags: Iterable[TagFacts], stock: Stock, dpi: int | None = None) -> list[str]:

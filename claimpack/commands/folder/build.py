@@ -42,8 +42,8 @@ def build(
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.signing import the_key
     from claimpack.commands.desk.telling import tell_summary
-    from claimpack.commands.folder.form_filling import form_in_front, front_of
-    from claimpack.commands.folder.making import claim_data, make_packet, make_tags
+    from claimpack.commands.folder.form_filling import make_packet_and_form
+    from claimpack.commands.folder.making import claim_data, make_tags
     from claimpack.core.judging.assessment_json import as_json
     from claimpack.files import write_folder
 
@@ -51,9 +51,7 @@ def build(
     case = gather(context.obj, claim, plans, today)
     folder = context.obj.path(out or case.assessment.claim.number)
     key = the_key(say, case.shop, must=True) if sign else None
-    filled, left_out = form_in_front(case, form)
-    front = front_of(filled) if filled else None
-    packet = make_packet(case, say, layout, limit, key, originals=originals, front=front)
+    packet, filled = make_packet_and_form(case, say, form, layout, limit, key, originals)
     tags = make_tags(case, stock)
     files = {"packet.pdf": packet.pdf, "claim.json": claim_data(case)} | ({"tag.pdf": tags.pdf} if tags.pdf else {})
     files |= {"form.pdf": filled.pdf} if filled else {}
@@ -64,6 +62,6 @@ def build(
         tell_summary(say, case.assessment)
         for name in sorted(files, key=("packet.pdf", "form.pdf", "tag.pdf", "claim.json").index):
             say.answer(f"  {say.world.from_here(folder / name)}")
-    for note in (*left_out, *packet.notes, *tags.notes):
+    for note in (*packet.notes, *tags.notes):
         say.note(note)
     return case.assessment.exit_code

@@ -288,6 +288,16 @@ def make_tags(case: Case, stock: str, part: int = 0) -> Made:
     return Made(tag_pdf(tags, paper, author), tuple(tag_notes(tags, paper)))
 
 
+def make_tag_labels(case: Case, stock: str, part: int, dpi: int) -> Made:
+    """The tags in the language of label printers, one behind the other."""
+    from claimpack.tag.draw import tag_notes
+    from claimpack.tag.zpl import tag_zpl
+
+    tags = [tag for tag in case.assessment.tags if part in (0, tag.index)]
+    paper = the_stock(case, stock)
+    return Made(tag_zpl(tags, paper, dpi), tuple(tag_notes(tags, paper, dpi)))
+
+
 def make_tag_pictures(case: Case, stock: str, part: int, dpi: int) -> tuple[dict[str, bytes], tuple[str, ...]]:
     """A PNG a tag for a thermal printer, by part index; by an empty name where there is one alone."""
     from claimpack.tag.draw import tag_notes, tag_png

@@ -18,8 +18,10 @@ from claimpack.commands.desk.options import (
     Sign,
     Today,
 )
+from claimpack.commands.desk.printer import DryRun, Print, Printer, PrintJob, print_job
 
 if TYPE_CHECKING:
+    from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
 
 
@@ -40,39 +42,47 @@ def packet(
     version: Annotated[
         int, typer.Option("--version", metavar="N", help="With --filed: which filing, from 1; default: the last.")
     ] = 0,
+    print_it: Print = False,
+    printer: Printer = "",
+    dry_run: DryRun = False,
     json: Json = False,
 ) -> int:
     """Write the PDF packet of a claim."""
     from claimpack.commands.desk.options import answering_beside, ending_of, write_named
 
     ending_of(out, (".pdf",), "The packet is a PDF, and under another name no portal would take it for one.")
+    job = print_job(out, printer, wanted=print_it, dry_run=dry_run)
     if filed or version:
-        return _write_filed(context.obj, claim, version, out, json=json)
+        return _write_filed(context.obj, claim, version, out, job, json=json)
     from claimpack.commands.desk.gather import gather
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.signing import the_key
-    from claimpack.commands.folder.form_filling import form_in_front, front_of
-    from claimpack.commands.folder.making import make_packet
+    from claimpack.commands.folder.form_filling import make_packet_and_form
     from claimpack.file_contents import hash_of
 
     say = Say(answering_beside(context.obj, out, json))
     case = gather(context.obj, claim, plans, today)
     key = the_key(say, case.shop, must=True) if sign else None
-    filled, left_out = form_in_front(case, form)
-    front = front_of(filled) if filled else None
-    made = make_packet(case, say, layout, limit, key, originals=originals, front=front)
+    made, _ = make_packet_and_form(case, say, form, layout, limit, key, originals)
     path = context.obj.path(out or f"{case.assessment.claim.number}-packet.pdf")
-    write_named(context.obj, path, made.pdf)
-    for note in (*left_out, *made.notes):
+    ran = job.run(context.obj, [path], lambda: write_named(context.obj, path, made.pdf))
+    for note in made.notes:
         say.note(note)
     if json:
-        say.document({"claim": case.assessment.claim.number, "file": str(path), "sha256": hash_of(made.pdf)})
+        number, sha256 = case.assessment.claim.number, hash_of(made.pdf)
+        say.document({"claim": number, "file": str(path), "sha256": sha256, **job.as_json(ran)})
     else:
-        say.path(path)
+        _tell(say, path, job, ran)
     return case.assessment.exit_code
 
 
-def _write_filed(world: World, claim: str, version: int, out: Path | None, *, json: bool) -> int:
+def _tell(say: Say, path: Path, job: PrintJob, ran: list[str]) -> None:
+    if not job.dry_run:
+        say.path(path)
+    job.tell(say, ran)
+
+
+def _write_filed(world: World, claim: str, version: int, out: Path | None, job: PrintJob, *, json: bool) -> int:
     """Bring back the frozen packet of a filing; nothing is drawn anew."""
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
@@ -85,9 +95,11 @@ def _write_filed(world: World, claim: str, version: int, out: Path | None, *, js
     event = filing_of(number, desk.book.history(number), version)
     sha256 = event.facts["packet"]
     path = world.path(out or f"{number}-packet.pdf")
-    write_named(world, path, desk.vault.content(sha256, f"the packet filed on {event.on}"))
+    content = desk.vault.content(sha256, f"the packet filed on {event.on}")
+    ran = job.run(world, [path], lambda: write_named(world, path, content))
     if json:
-        say.document({"claim": number, "file": str(path), "sha256": sha256, "filed": event.on.isoformat()})
+        told = {"claim": number, "file": str(path), "sha256": sha256, "filed": event.on.isoformat()}
+        say.document(told | job.as_json(ran))
     else:
-        say.path(path)
+        _tell(say, path, job, ran)
     return 0

@@ -8,10 +8,12 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from claimpack.commands.desk.options import ClaimArgument, Json, Plans, Stock, Today
+from claimpack.commands.desk.printer import DryRun, Print, Printer, print_job
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.gather import Case
+    from claimpack.commands.desk.world import World
 
 
 def tag(
@@ -19,28 +21,32 @@ def tag(
     claim: ClaimArgument,
     out: Annotated[
         Path | None,
-        typer.Option("--out", metavar="FILE", help="The file to write, .pdf or .png; default: NUMBER-tag.pdf."),
+        typer.Option("--out", metavar="FILE", help="The file to write, .pdf, .png or .zpl; default: NUMBER-tag.pdf."),
     ] = None,
     stock: Stock = "",
     part: Annotated[int, typer.Option("--part", metavar="N", help="Only the Nth held part.", show_default=False)] = 0,
     png: Annotated[
         bool, typer.Option("--png", help="A picture a tag, for thermal printers; a name in .png says the same.")
     ] = False,
+    zpl: Annotated[
+        bool, typer.Option("--zpl", help="In the language of label printers; a name in .zpl says the same.")
+    ] = False,
     dpi: Annotated[int, typer.Option("--dpi", min=100, max=1200, help="Printer dots an inch of pictures.")] = 203,
+    print_it: Print = False,
+    printer: Printer = "",
+    dry_run: DryRun = False,
     plans: Plans = None,
     today: Today = "",
     json: Json = False,
 ) -> int:
     """Write the tags of a claim's held parts."""
     from claimpack.commands.desk.gather import gather
-    from claimpack.commands.desk.options import answering_beside, ending_of, goes_to_stdout, write_named
+    from claimpack.commands.desk.options import answering_beside
     from claimpack.commands.desk.say import Say
     from claimpack.errors import NotFound
-    from claimpack.files import write_together
 
-    say, endings = Say(answering_beside(context.obj, out, json)), (".png",) if png else (".pdf", ".png")
-    ending = ending_of(out, endings, "Tags are printed from a PDF; --png is for a picture a tag, for thermal printers.")
-    png = png or ending == ".png"
+    say, ending = Say(answering_beside(context.obj, out, json)), _ending(out, png=png, zpl=zpl)
+    job = print_job(out, printer, wanted=print_it, dry_run=dry_run)
     case = gather(context.obj, claim, plans, today)
     number, held = case.assessment.claim.number, len(case.assessment.tags)
     if not held or not 0 <= part <= held:
@@ -49,22 +55,46 @@ def tag(
             "A tag is printed for each failed part that is kept.",
             f"Give a number from 1 to {held}." if held else _how_to_hold(case),
         )
-    files, notes = _files(case, stock, part, dpi if png else 0)
-    target = context.obj.path(out or f"{number}-tag{'.png' if png else '.pdf'}")
-    if goes_to_stdout(out):
-        write_named(context.obj, target, _the_one(files))
-        placed = {}
-    else:
-        placed = {_numbered(target, name): content for name, content in files.items()}
-        write_together(placed)
+    files, notes = _files(case, stock, part, dpi, ending)
+    placed = _placed(context.obj, out, files, context.obj.path(out or f"{number}-tag{ending}"))
+    ran = job.run(context.obj, list(placed), lambda: _write(placed), raw=ending == ".zpl")
     for note in notes:
         say.note(note)
     if json:
-        say.document({"claim": number, "files": [str(path) for path in placed]})
+        say.document({"claim": number, "files": [str(path) for path in placed], **job.as_json(ran)})
     else:
-        for path in placed:
+        for path in placed if not dry_run else ():
             say.path(path)
+        job.tell(say, ran)
     return 0
+
+
+def _ending(out: Path | None, *, png: bool, zpl: bool) -> str:
+    """How the name of the file ends, which says what is written."""
+    from claimpack.commands.desk.options import ending_of
+    from claimpack.errors import BadInput
+
+    if png and zpl:
+        raise BadInput("--png and --zpl contradict each other", "A tag is written one way.", "Leave one of them out.")
+    endings = (".png",) if png else (".zpl",) if zpl else (".pdf", ".png", ".zpl")
+    why = "Tags are printed from a PDF; --png is for a picture a tag, --zpl for label printers."
+    return ending_of(out, endings, why) or endings[0]
+
+
+def _placed(world: World, out: Path | None, files: dict[str, bytes], target: Path) -> dict[Path, bytes]:
+    """Every file with its place; none where the one there is goes to standard output, where it is by then."""
+    from claimpack.commands.desk.options import goes_to_stdout, write_named
+
+    if goes_to_stdout(out):
+        write_named(world, target, _the_one(files))
+        return {}
+    return {_numbered(target, name): content for name, content in files.items()}
+
+
+def _write(placed: dict[Path, bytes]) -> None:
+    from claimpack.files import write_together
+
+    write_together(placed)
 
 
 def _the_one(files: dict[str, bytes]) -> bytes:
@@ -86,12 +116,12 @@ def _how_to_hold(case: Case) -> str:
     return f"Keep one: claimpack part hold {case.claim.number} PART --shelf SHELF"
 
 
-def _files(case: Case, stock: str, part: int, dpi: int) -> tuple[dict[str, bytes], tuple[str, ...]]:
-    from claimpack.commands.folder.making import make_tag_pictures, make_tags
+def _files(case: Case, stock: str, part: int, dpi: int, ending: str) -> tuple[dict[str, bytes], tuple[str, ...]]:
+    from claimpack.commands.folder.making import make_tag_labels, make_tag_pictures, make_tags
 
-    if dpi:
+    if ending == ".png":
         return make_tag_pictures(case, stock, part, dpi)
-    made = make_tags(case, stock, part)
+    made = make_tag_labels(case, stock, part, dpi) if ending == ".zpl" else make_tags(case, stock, part)
     return {"": made.pdf}, made.notes
 
 

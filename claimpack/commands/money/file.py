@@ -7,12 +7,14 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from claimpack.commands.desk.options import BookClaim, Json, Layout, Limit, Originals, Plans, Today
+from claimpack.commands.desk.options import BookClaim, Json, Layout, Limit, MakersForm, Originals, Plans, Today
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.gather import Case
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.world import World
+    from claimpack.commands.folder.form_filling import FormMade
     from claimpack.core.steps.claim_state import Standing
     from claimpack.core.steps.events import NewEvent
     from claimpack.core.steps.filing import Sent
@@ -38,8 +40,13 @@ def file(
     out: Annotated[
         Path | None, typer.Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-packet.pdf.")
     ] = None,
+    mail: Annotated[
+        Path | None,
+        typer.Option("--mail", metavar="FILE", help="Also write a mail to the maker, .eml, for you to send."),
+    ] = None,
     plans: Plans = None,
     layout: Layout = "",
+    form: MakersForm = "",
     limit: Limit = "",
     originals: Originals = None,
     today: Today = "",
@@ -49,18 +56,21 @@ def file(
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.gather import from_book
     from claimpack.commands.desk.one_claim import number_of
-    from claimpack.commands.desk.options import answering_beside, write_named
+    from claimpack.commands.desk.options import answering_beside, ending_of, goes_to_stdout
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.signing import the_key
     from claimpack.commands.desk.terms_in_force import TermsInForce
-    from claimpack.commands.folder.making import make_packet
+    from claimpack.commands.folder.form_filling import make_packet_and_form
     from claimpack.core.payment.next_step import of_earlier_money
     from claimpack.core.payment.remarks import too_late_again
     from claimpack.core.payment.silence import refusal_recorded, standing_as_of
     from claimpack.core.steps.filing import blocks, filed, layout_before, refuse_unfilable
     from claimpack.file_contents import hash_of
 
-    say, desk = Say(answering_beside(context.obj, out, json)), Desk(context.obj, today, plans)
+    ending_of(mail, (".eml",), "Mail programs know a mail by that ending.", "--mail")
+    beside = answering_beside(context.obj, out, json or goes_to_stdout(mail))
+    say = Say(answering_beside(beside, mail, json, "--mail", is_text=True))
+    desk = Desk(context.obj, today, plans)
     number = number_of(claim)
     sent = _sent(on or desk.day.isoformat(), received, ref, anyway)
     entry = desk.book.get(number)
@@ -74,17 +84,46 @@ def file(
     case = _as_sent(case, sent, entry.standing)
     layout = layout or layout_before(desk.book.history(number))
     key = the_key(say, desk.shop, must=False)
-    packet = make_packet(case, say, layout, limit, key, originals=originals)
+    packet, filled = make_packet_and_form(case, say, form, layout, limit, key, originals)
     path = context.obj.path(out or f"{number}-packet.pdf")
+    mailed = _mail(context.obj, case, mail, path, packet.pdf, filled)
     as_sent = sent.model_copy(update={"layout": layout})
     new_event = filed(case.assessment, as_sent, hash_of(packet.pdf), entry.revision, against)
     desk.vault.keep_content(packet.pdf)
     with desk.changing(number, entry.revision) as changing:
-        write_named(context.obj, path, packet.pdf)
+        _write(context.obj, {path: packet.pdf, **mailed})
         changing.keep(changing.claim, *refusal_recorded(entry.standing, terms, sent.on), new_event)
     earlier = of_earlier_money(entry.standing, changing.standing)
     notes = (*packet.notes, *_late(case), *earlier)
-    return _tell(say, _facts(desk, case, new_event, path), notes, json=json)
+    facts = _facts(desk, case, new_event, path) | ({"mail": str(context.obj.path(mail))} if mail else {})
+    return _tell(say, facts, notes, json=json)
+
+
+def _mail(
+    world: World, case: Case, mail: Path | None, packet_at: Path, packet: bytes, form: FormMade | None
+) -> dict[Path, bytes]:
+    """The mail with its place, where one is wanted; packet and form are attached under the claim's number."""
+    from claimpack.commands.money.mailing import mail_of
+    from claimpack.errors import BadInput
+
+    if mail is None:
+        return {}
+    if world.path(mail) == packet_at:
+        raise BadInput(f"--out and --mail: both name {mail}", "One would replace the other.", "Give two names.")
+    number = case.claim.number
+    forms = [(f"{number}-{form.id}.pdf", form.pdf)] if form else []
+    return {world.path(mail): mail_of(world, case, [(f"{number}-packet.pdf", packet), *forms])}
+
+
+def _write(world: World, files: dict[Path, bytes]) -> None:
+    """Put the files in place together; one that goes to standard output comes after the others."""
+    from claimpack.commands.desk.options import STANDARD_OUTPUT, write_named
+    from claimpack.files import write_together
+
+    stream = world.path(STANDARD_OUTPUT)
+    write_together({path: content for path, content in files.items() if path != stream})
+    if stream in files:
+        write_named(world, stream, files[stream])
 
 
 def _sent(on: str, received: str, reference: str, anyway: str) -> Sent:
@@ -152,6 +191,8 @@ def _tell(say: Say, facts: dict[str, Any], notes: tuple[str, ...], *, json: bool
         say.answer(f"{number} is filed on {facts['on']}: {facts['claimed']} {facts['currency']} claimed")
         say.answer(f"  {say.world.from_here(Path(facts['file']))}")
         frozen = f"frozen as version {facts['version']} (revision {facts['revision']} of the claim)"
+        if "mail" in facts:
+            say.answer(f"  {say.world.from_here(Path(facts['mail']))}, for you to look at and send")
         say.answer(f"  {frozen}, SHA-256 {facts['packet'][:12]}…")
         say.note(f"When the maker answers: claimpack answer {number} accepted|part|refused|questioned --on DATE")
     for note in notes:

@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator
+from pydantic import BeforeValidator, Field
+
+from claimpack.core.values.written import WrittenAs
 
 _LONGEST = 254
 _ADDRESS = re.compile(r"[A-Za-z0-9.!#$%&'*+/=?^_`{|}~-]{1,64}@[A-Za-z0-9-]+(?:\.[A-Za-z0-9-]+)+")
@@ -28,5 +30,7 @@ def mail_address(value: Any) -> str:
     return text
 
 
-MailAddress = Annotated[str, BeforeValidator(mail_address)]
+MailAddress = Annotated[
+    str, WrittenAs(Annotated[str, Field(pattern=f"^ *({_ADDRESS.pattern}) *$")]), BeforeValidator(mail_address)
+]
 """One mail address."""

@@ -143,3 +143,12 @@ def test_what_is_told_of_an_original_cannot_be_changed(tmp_path, key, value, sai
         pdf.attachments["original-01-0.jpg"].obj[f"/{key}"] = value
         pdf.save()
     assert said in claimpack("verify", "p.pdf", folder=tmp_path).out
+
+
+def test_a_packet_goes_to_the_printer_once_it_is_written(folder, tmp_path):
+    (tmp_path / "lp").write_text(f'#!/bin/sh\necho "$@" > {tmp_path}/printed\n', encoding="utf-8")
+    (tmp_path / "lp").chmod(0o755)
+    words = ("packet", "claim", "--print", "--out", "p.pdf", "--json")
+    ran = claimpack(*words, folder=folder, environ={"PATH": str(tmp_path)})
+    assert (ran.json["printed"]["dry_run"], (folder / "p.pdf").is_file()) == (False, True)
+    assert (tmp_path / "printed").read_text() == f"-- {folder}/p.pdf\n"

@@ -45,7 +45,7 @@ def test_a_name_of_a_picture_makes_a_picture(tmp_path):
 @pytest.mark.parametrize(
     ("options", "says"),
     [
-        (("--out", "t.txt"), "t.txt is neither a PDF nor a PNG file"),
+        (("--out", "t.txt"), "t.txt is neither a PDF nor a PNG nor a ZPL file"),
         (("--png", "--out", "t.pdf"), "t.pdf is not a PNG file"),
     ],
 )
@@ -86,3 +86,18 @@ def test_a_folder_that_holds_nothing_says_where_to_write_it_down(tmp_path):
 @pytest.mark.parametrize("dpi", ["99", "1201", "many"])
 def test_dots_no_printer_has_are_refused(tmp_path, dpi):
     assert tagged(tmp_path, CLAIM, "--png", "--dpi", dpi).code == 2
+
+
+def test_a_name_of_a_label_makes_one_file_of_every_tag(tmp_path):
+    tagged(tmp_path, TWO_HELD, "--stock", "label-4x6", "--out", "t.zpl")
+    assert (tmp_path / "t.zpl").read_bytes().count(b"^XA") == 2
+
+
+def test_a_picture_is_no_label(tmp_path):
+    assert tagged(tmp_path, CLAIM, "--png", "--zpl").code == 2
+
+
+def test_what_would_be_printed_is_said_and_nothing_is_written(tmp_path):
+    ran = tagged(tmp_path, CLAIM, "--zpl", "--print", "--printer", "zebra", "--dry-run")
+    assert f"lp -d zebra -o raw -- {tmp_path}/26-0001-tag.zpl" in " ".join(ran.out.split())
+    assert (ran.code, list(tmp_path.glob("*.zpl"))) == (0, [])
