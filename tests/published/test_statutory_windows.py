@@ -7,9 +7,11 @@ from decimal import Decimal
 
 import pytest
 
+from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.keys import record_from
-from claimpack.core.plans.plan import Window, WindowSet
+from claimpack.core.plans.plan import Plan, Window, WindowSet
 from claimpack.core.plans.starts import start_rule
+from claimpack.core.windows.coverage import judge
 from claimpack.template_files import COVERAGE, Places, read_plans, shipped, template, templates
 
 READ_ON = date(2026, 11, 25)
@@ -21,6 +23,7 @@ SETS = (
     "us-ca-marine-evaporative",
     "us-ca-small-offroad",
 )
+REPAIR_TIME = "us-ca-repair-time"
 
 
 def statute(wanted: str) -> WindowSet:
@@ -94,9 +97,29 @@ def test_a_window_of_law_stands_against_the_list_of_wear_parts_where_it_was_sold
     assert (window.despite_exclusions, window.sold_in) == (True, ("US-CA",))
 
 
+@pytest.mark.source("13 CCR 2435(a): model year 2002 and later")
+@pytest.mark.parametrize(("year", "verdict"), [(2001, "not covered"), (2002, "covered"), (None, "undecided")])
+def test_large_spark_ignition_engines_are_of_model_year_2002_and_later(year, verdict):
+    own = {"id": "own", "covers": ["paint"], "period": "P1D"}
+    plan = Plan.model_validate({"id": "p", "maker": "m", "currency": "USD", "window": [own]})
+    unit = {"model": "L-1", "sold_in": "US-CA", "serials": [], "model_year": year}
+    days = {"delivered": "2024-03-15", "presented": "2025-03-15"}
+    keys = {"number": "1", "maker": "m", "unit": unit, "dates": days, "failure": {"component": "carburettor"}}
+    found = judge(Claim.model_validate(keys), plan.with_windows_of(statute("us-ca-large-si-up-to-1-litre")))
+    assert found.verdict == verdict
+
+
 @pytest.mark.practice
 def test_only_sections_that_were_read_are_shipped():
-    assert tuple(name for name, entry in templates(COVERAGE, Places()).items() if entry.is_window_set) == SETS
+    shipped_sets = [name for name, entry in templates(COVERAGE, Places()).items() if entry.is_window_set]
+    assert sorted(shipped_sets) == sorted((*SETS, REPAIR_TIME))
+
+
+@pytest.mark.practice
+def test_time_in_repair_is_given_by_a_section_that_was_read_as_quoted():
+    found = statute(REPAIR_TIME)
+    assert (found.cites, found.read_on) == ("Cal. Civ. Code 1795.6(a), 1795.7", READ_ON)
+    assert "page that quotes it. Check the current text" in found.note
 
 
 @pytest.mark.memory

@@ -151,6 +151,7 @@ class Window(Record):
             `[{until = "P12M", maker = "1"}, {until = "P24M", maker = "0.50"}]`.
         rest: who pays what it leaves.
         cites: where it is written, as in `owner's manual p. 4`.
+        read_on: the day the law was read that gives it; absent for a window of the maker's own, as in `2026-11-25`.
     """
 
     id: TemplateId
@@ -178,6 +179,7 @@ class Window(Record):
     shares: Shares = ()
     rest: Literal["owner", "shop"] = "owner"
     cites: Line = ""
+    read_on: Day | None = None
 
     @model_validator(mode="after")
     def _one_limit_a_meter(self) -> Self:
@@ -648,13 +650,15 @@ class Plan(Record):
                 update={
                     "start": window.start or statute.start,
                     "cites": window.cites or statute.cites,
+                    "read_on": window.read_on or statute.read_on,
                     "name": window.name or statute.name,
                 }
             )
             for window in statute.window
         )
         cited = tuple(
-            rule.model_copy(update={"cites": rule.cites or statute.cites}) for rule in statute.repair_time_extends
+            rule.model_copy(update={"cites": rule.cites or statute.cites, "read_on": statute.read_on})
+            for rule in statute.repair_time_extends
         )
         extends = self.repair_time_extends + cited
         return self.model_copy(update={"window": self.window + added, "repair_time_extends": extends})

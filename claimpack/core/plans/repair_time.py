@@ -7,6 +7,7 @@ from typing import Annotated, Any, Literal
 from pydantic import BeforeValidator, PlainSerializer
 
 from claimpack.core.claims.claim import Record, Use
+from claimpack.core.values.days import Day
 from claimpack.core.values.words import Line, Named
 
 
@@ -19,12 +20,14 @@ class RepairTime(Record):
         sold_in: where the unit must have been sold, as in `["US-CA"]`.
         uses: the uses of the unit it is for; absent for every use, as in `["household"]`.
         cites: where it is written, as in `owner's manual p. 4`.
+        read_on: the day the law was read that says so; absent where the maker does, as in `2026-11-25`.
     """
 
     by: Literal["calendar"]
     sold_in: tuple[Named, ...] | None = None
     uses: tuple[Use, ...] | None = None
     cites: Line = ""
+    read_on: Day | None = None
 
     @property
     def is_plain(self) -> bool:

@@ -135,6 +135,7 @@ SAYS: Mapping[str, str] = {
     "sold-in.fits": "It reaches units sold in {place}.",
     "sold-in.other": "It reaches units sold in {places}; this one was sold in {place}.",
     "sold-in.unknown": "It reaches units sold in {places}; where this one was sold is not given.",
+    "law.section": "Law gives it: {cites}, read on {read}. Check the current text; not legal advice.",
     "excluded.component": "The {component} is on the plan's list of exclusions.",
     "excluded.despite": "The {component} is on the plan's list of exclusions, which does not reach this window.",
     "excluded.near": "The {near} is on the plan's list of exclusions; is the {component} another word for it?",
@@ -176,6 +177,7 @@ SAYS: Mapping[str, str] = {
     "age.start-unknown": "Whether cover for {length_period} is over cannot be said without the day it started.",
     "age.event-unknown": "Whether cover for {length_period} is over cannot be said without the day judged on.",
     "repair-time.adds": "By {days_period} in repair ({stays}) its last day moves from {was} to {ends}.",
+    "repair-time.adds-by": "By {days_period} in repair ({stays}) its last day moves from {was} to {ends} ({cites}).",
     "repair-time.by-law": (
         "By {days_period} in repair ({stays}) its last day moves from {was} to {ends}: {cites}. "
         "Check the current text; not legal advice."

@@ -28,14 +28,14 @@ class InRepair(NamedTuple):
         possible: the same, each as long as it may have been; the same where nothing is open.
         since: the day the unit came in for the repair at hand, while it is not said when it was ready.
         asks: the fact, as a key of the claim, that would say more; empty where nothing is open.
-        cites: where it is written; empty where the plan itself says so.
+        rule: what says so; None where nothing does, or that is open.
     """
 
     certain: tuple[Stay, ...] = ()
     possible: tuple[Stay, ...] = ()
     since: date | None = None
     asks: str = ""
-    cites: str = ""
+    rule: RepairTime | None = None
 
     def lengthened(self, starts: date, ends: date, event: date | None = None, *, most: bool = False) -> date:
         """The last day of a window, one day later for each day in repair that fell into it, as lengthened so far.
@@ -72,9 +72,10 @@ class InRepair(NamedTuple):
         ]
         listed = ", ".join(f"{begun}{_TO}{ended}" if begun < ended else str(begun) for begun, ended in stays)
         facts = {"days_period": days_in_words((ends - was).days), "stays": listed, "was": was, "ends": ends}
-        if self.cites:
-            return [passes("age", "repair-time.by-law", cites=self.cites, **facts)]
-        return [passes("age", "repair-time.adds", **facts)]
+        if self.rule is None or not self.rule.cites:
+            return [passes("age", "repair-time.adds", **facts)]
+        key = "repair-time.by-law" if self.rule.read_on else "repair-time.adds-by"
+        return [passes("age", key, cites=self.rule.cites, **facts)]
 
     def question(self) -> Reason:
         """The question for the fact that would say how many days there were."""
@@ -97,7 +98,7 @@ def in_repair(claim: Claim, plan: Plan, window: Window | None = None) -> InRepai
     answers = [(rule, _is_for(claim, plan, rule)) for rule in rules]
     for rule, (is_for, _) in answers:
         if is_for:
-            return found._replace(cites=rule.cites)
+            return found._replace(rule=rule)
     open_facts = [fact for _, (is_for, fact) in answers if is_for is None]
     if not open_facts:
         return NONE

@@ -147,6 +147,16 @@ def serial_is_open(claim: Claim, plan: Plan) -> bool:
     return not all(claim.unit.serial(role) for role in ("unit", *plan.requires.serial_roles))
 
 
+def law(_claim: Claim, _plan: Plan, window: Window) -> Reason | None:
+    """The window is given by law: its section, the day it was read, and that neither is legal advice.
+
+    Source: the section that the window cites.
+    """
+    if window.read_on is None:
+        return None
+    return passes("law", "law.section", cites=window.cites, read=window.read_on)
+
+
 def sold_in(claim: Claim, _plan: Plan, window: Window) -> Reason | None:
     """The window reaches units sold where this one was.
 

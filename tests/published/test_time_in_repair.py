@@ -1,0 +1,84 @@
+"""Time in repair that lengthens a warranty, by law: worked examples, judged with the shipped rule.
+
+A year from 2025-03-01, of a unit bought for use at home in California, ends on 2026-03-01 without any.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+import pytest
+
+from claimpack.core.claims.claim import Claim
+from claimpack.core.claims.keys import record_from
+from claimpack.core.plans.plan import Plan, WindowSet
+from claimpack.core.windows.coverage import Judgement, judge
+from claimpack.template_files import COVERAGE, Places, template
+
+JUNE = {"component": "starter", "presented": "2025-06-10", "repaired": "2025-06-20", "returned": "2025-06-24"}
+SEPTEMBER = {"component": "starter", "presented": "2025-09-01", "repaired": "2025-09-03", "returned": "2025-09-03"}
+
+
+def judged(
+    presented: str, *earlier: dict[str, str], use: str = "household", tolled: bool = True, **plan: Any
+) -> Judgement:
+    """A claim for an engine under a plan of a year, which takes the rule in unless it is not said to be tolled."""
+    keys = {
+        "number": "1",
+        "maker": "maker",
+        "unit": {"model": "S-1", "sold_in": "US-CA", "use": use, "serials": []},
+        "dates": {"purchased": "2025-03-01", "presented": presented},
+        "failure": {"component": "engine"},
+        "earlier": earlier,
+    }
+    window = {"id": "year", "covers": ["*"], "period": "P1Y"}
+    own = Plan.model_validate({"id": "p", "maker": "maker", "currency": "USD", "window": [window], **plan})
+    rule = record_from(WindowSet, template(COVERAGE, "us-ca-repair-time", Places()).keys, "us-ca-repair-time")
+    return judge(Claim.model_validate(keys), own.with_windows_of(rule) if tolled else own)
+
+
+@pytest.mark.source("Cal. Civ. Code 1795.6(a), as a public page quotes it; the days are counted from it")
+@pytest.mark.parametrize(("presented", "verdict"), [("2026-03-16", "covered"), ("2026-03-17", "not covered")])
+def test_fifteen_days_in_repair_end_the_year_fifteen_days_later(presented, verdict):
+    found = judged(presented, JUNE)
+    assert (found.verdict, found.windows[0].ends) == (verdict, date(2026, 3, 16))
+
+
+@pytest.mark.source("Cal. Civ. Code 1795.6(a), as a public page quotes it; the days are counted from it")
+def test_the_days_of_two_repairs_add_up():
+    assert judged("2026-03-19", JUNE, SEPTEMBER).window.ends == date(2026, 3, 19)
+
+
+@pytest.mark.source("Cal. Civ. Code 1795.6(a)(1)-(3), as a public page quotes it: the first of three ends counts")
+def test_the_days_end_when_the_owner_was_told_that_it_is_ready():
+    assert judged("2026-03-01", {**JUNE, "returned": "2025-06-20"}).window.ends == date(2026, 3, 12)
+
+
+@pytest.mark.source("Cal. Civ. Code 1795.6(a), 1795.7")
+def test_the_section_is_cited_where_the_maker_owes_for_longer_because_of_it():
+    (told,) = [reason.says for reason in judged("2026-03-16", JUNE).windows[0].reasons if "cites" in reason.says.facts]
+    assert (told.key, told.facts["cites"]) == ("repair-time.by-law", "Cal. Civ. Code 1795.6(a), 1795.7")
+
+
+@pytest.mark.source("Cal. Civ. Code 1795.6(a): consumer goods")
+def test_a_unit_bought_for_work_is_not_lengthened():
+    assert judged("2026-03-02", JUNE, use="professional").verdict == "not covered"
+
+
+@pytest.mark.source("Cal. Civ. Code 1795.6(b), as a public page quotes it; CACI 3231")
+@pytest.mark.parametrize(("presented", "verdict"), [("2026-04-25", "covered"), ("2026-04-26", "not covered")])
+def test_a_repair_that_did_not_mend_it_keeps_cover_open_for_sixty_days(presented, verdict):
+    repair = {"component": "engine", "presented": "2026-02-24", "repaired": "2026-02-24", "returned": "2026-02-24"}
+    assert judged(presented, repair, tolled=False, replaced={"period": "P60D"}).verdict == verdict
+
+
+@pytest.mark.memory
+@pytest.mark.parametrize(("presented", "verdict"), [("2028-09-01", "covered"), ("2028-09-02", "not covered")])
+def test_a_consumer_sale_in_the_union_binds_the_seller_for_two_years_from_delivery(presented, verdict):
+    # Directive (EU) 2019/771 art. 10(1); its extension after a repair, art. 10(2a), has no key of a plan.
+    plan = {"id": "p", "maker": "maker", "currency": "EUR", "start": ["delivered"]}
+    plan["window"] = [{"id": "conformity", "covers": ["*"], "period": "P2Y"}]
+    keys = {"number": "1", "maker": "maker", "unit": {"model": "S-1", "serials": []}}
+    claim = Claim.model_validate({**keys, "dates": {"delivered": "2026-09-01", "presented": presented}})
+    assert judge(claim, Plan.model_validate(plan)).verdict == verdict
