@@ -28,3 +28,4 @@ class FiledClaim(NamedTuple):
     claimed: Decimal = Decimal("100.00")
     paid: Decimal = Decimal(0)
     outstanding: Decimal = Decimal("100.00")
+    part_awaited: bool = False

@@ -116,6 +116,11 @@ def _cases(connection: Connection) -> None:
         _derived_anew(connection)
 
 
+def _part_awaited(connection: Connection) -> None:
+    """Claims tell whether the maker waits for the failed part, each from the next time on that it is judged."""
+    _gains_column(connection, schema.claims.c.part_awaited)
+
+
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:
     """Write the rows of some claims but their files and revisions, as they follow from documents and history."""
     values, serials, held = [], list[Row](), list[Row]()
@@ -193,6 +198,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("what is asked as a favour", _goodwill),
     Migration("under which plans drafts were judged", _judged_by),
     Migration("what kind of case a claim is, and whether an approval was asked for", _cases),
+    Migration("whether the maker waits for the part", _part_awaited),
 )
 """Every step, in order; a step that has been released is never changed."""
 

@@ -18,8 +18,9 @@ class ClaimSummary(Record):
     """What a list of claims shows of one, without reading the whole claim again.
 
     `maker` and `maker_name` are the maker's word and name as plans write them, empty where no plan is of that maker;
-    `elsewhere` is the other maker its plan leaves the component to; `judged_by` is the mark of the plan files it was
-    judged under, which changes with any of them.
+    `elsewhere` is the other maker its plan leaves the component to; `part_first` says that the maker pays when the
+    failed part is back with it; `judged_by` is the mark of the plan files it was judged under, which changes with any
+    of them.
     """
 
     plan: str = ""
@@ -35,6 +36,7 @@ class ClaimSummary(Record):
     hold_of: Start = ""
     approval_wanted: bool = False
     elsewhere: str = ""
+    part_first: bool = False
     judged_by: str = ""
 
     @property
@@ -78,5 +80,6 @@ def summary_of(assessment: Assessment, judged_by: str = "") -> ClaimSummary:
         hold_of=assessment.hold.rule.of,
         approval_wanted=assessment.approval_wanted is not None,
         elsewhere=assessment.elsewhere.maker if assessment.elsewhere else "",
+        part_first=plan is not None and plan.requires.part_returned_first,
         judged_by=judged_by,
     )

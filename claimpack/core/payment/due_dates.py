@@ -107,6 +107,8 @@ def payment_expected(case: _Owing) -> DueItem | None:
         return None
     how = f"acceptance by silence on {silent}" if silent else f"acceptance on {accepted}"
     because = _counted(case.terms.pay_within if case.terms else None, how)
+    if case.claim.part_awaited:
+        because = f"{because}; by its plan the maker pays when the part is back, and it is not sent yet"
     return _item(case, case.dates.pay_due, "payment expected", "maker", because)
 
 

@@ -90,9 +90,11 @@ def next_step(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
         or_again = f"; or {after}" if claim.refused_for_form and not _is_too_late(dates, today) else ""
         return f"contest: {silent}{or_again}" if silent else after
     if claim.state == "accepted":
-        return _when_accepted(dates, today)
+        return _when_accepted(claim, dates, today)
     if dates.silence_has_spoken(today):
         late = dates.pay_due is not None and today > dates.pay_due
+        if claim.part_awaited:
+            return _SEND_FIRST
         return "chase the payment: accepted by silence" if late else "ask for payment: accepted by silence"
     if dates.answer_due and today > dates.answer_due:
         return "ask when it was received, and chase the answer" if dates.answer_estimated else "chase the answer"
@@ -118,11 +120,24 @@ def _when_refused_by_silence(dates: PaymentDates, refused_on: date, today: date)
     return f"silence refused it on {refused_on}: resubmit"
 
 
-def _when_accepted(dates: PaymentDates, today: date) -> str:
+_SEND_FIRST = "send the part back: it is paid when it is there"
+
+
+def waits_for_part(claim: ListedClaim, dates: PaymentDates, today: date) -> bool:
+    """Whether an accepted claim waits for the shop to send the failed part, which the maker pays on.
+
+    Source: common practice, no source; the condition is the plan's.
+    """
+    return next_step(claim, dates, today) == _SEND_FIRST
+
+
+def _when_accepted(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
     if dates.audit_reached_to:
         return f"contest the charge-back: an audit reached to {dates.audit_reached_to}"
     if dates.owed_again:
         return f"chase the charge-back: owed again since {dates.owed_again}"
+    if claim.part_awaited:
+        return _SEND_FIRST
     return "chase the payment" if dates.pay_due is not None and today > dates.pay_due else "wait for the payment"
 
 

@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Any, Literal, NamedTuple
 
-from claimpack.core.payment.next_step import next_step, nothing_is_owed
+from claimpack.core.payment.next_step import next_step, nothing_is_owed, waits_for_part
 from claimpack.core.payment.payment_dates import PaymentDates, Turn, days_overdue, payment_dates, turn
 from claimpack.core.payment.silence import as_of
 from claimpack.core.plans.terms import Terms
@@ -38,6 +38,7 @@ class Pending(NamedTuple):
     days_overdue: int
     terms: str
     cites: str
+    part_awaited: bool = False
 
 
 def pending(
@@ -62,6 +63,7 @@ def _pending(filed_claim: ListedClaim, terms: Terms | None, today: date, ageing:
     filed = claim.filed or today
     dates = payment_dates(claim, terms)
     closed = nothing_is_owed(claim)
+    waits = waits_for_part(claim, dates, today)
     overdue = 0 if closed else days_overdue(claim, dates, today)
     due = dates.pay_due or dates.answer_due or dates.owed_again
     bucket = age_bucket(age(filed, today)) if ageing == "filed" else due_bucket((today - due).days if due else 0)
@@ -76,12 +78,13 @@ def _pending(filed_claim: ListedClaim, terms: Terms | None, today: date, ageing:
         claimed=claim.claimed,
         paid=claim.paid,
         outstanding=claim.outstanding,
-        turn="shop" if closed else turn(claim),
+        turn="shop" if closed or waits else turn(claim),
         step=next_step(claim, dates, today),
         dates=dates,
         days_overdue=overdue,
         terms=terms.id if terms else "",
         cites=terms.cites if terms else "",
+        part_awaited=waits,
     )
 
 
@@ -177,6 +180,7 @@ def as_json(item: Pending) -> dict[str, Any]:
         "outstanding": _amount(item.outstanding, item.currency),
         "turn": item.turn,
         "step": item.step,
+        "part_awaited": item.part_awaited,
         "answer_due": _iso(item.dates.answer_due),
         "answer_estimated": item.dates.answer_estimated,
         "accepted_by_silence_on": _iso(item.dates.accepted_by_silence_on),

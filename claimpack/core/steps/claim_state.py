@@ -123,6 +123,11 @@ class Standing(Record):
         return max((payment.on for payment in self.payments if payment.amount > 0), default=None)
 
     @property
+    def parts_gone(self) -> tuple[int, ...]:
+        """The held parts that are sent to the maker, or that nobody need keep any more, by their index."""
+        return tuple(part.index for part in self.parts if part.state not in ("held", "called back"))
+
+    @property
     def heard(self) -> date | None:
         """The first day since the last filing that the maker was heard of, by an answer or by paying all of it."""
         days = [*(answer.on for answer in self.answers if not answer.silent), self.accepted_on]

@@ -32,6 +32,7 @@ class Stood(NamedTuple):
     paid: Decimal
     outstanding: Decimal
     refused_rest: Decimal
+    parts_gone: tuple[int, ...]
 
 
 class ListedClaim(NamedTuple):
@@ -46,7 +47,7 @@ class ListedClaim(NamedTuple):
     as is `asks_goodwill`: what is not covered is asked of the maker as a favour; `elsewhere`, the other maker that
     covers the component; and `judged_by`, the mark of the plan files it was judged under. `case_kind` is what kind of
     claim it is; `approval_state` and `approval_asked` tell of a draft whether the maker was asked for its
-    approval, and when.
+    approval, and when. `part_awaited` says that a held part is still to be sent to a maker that pays when it is there.
     """
 
     number: str
@@ -85,6 +86,7 @@ class ListedClaim(NamedTuple):
     case_kind: str
     approval_state: str
     approval_asked: date | None
+    part_awaited: bool
 
 
 def stood(standing: Standing) -> Stood:
@@ -133,6 +135,7 @@ def listed(claim: Claim, revision: int, summary: ClaimSummary, at: Stood) -> Lis
         case_kind=claim.case,
         approval_state=(approval.state or "") if approval and not approval.is_given else "",
         approval_asked=approval.asked if approval and approval.is_waited_for else None,
+        part_awaited=summary.part_first and any(nth not in at.parts_gone for nth in range(1, len(claim.held) + 1)),
     )
 
 

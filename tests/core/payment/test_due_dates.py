@@ -42,6 +42,7 @@ class Dated(NamedTuple):
     refused_rest: Decimal = Decimal(0)
     file_by: date | None = None
     approval_until: date | None = None
+    part_awaited: bool = False
 
 
 class Part(NamedTuple):

@@ -138,6 +138,7 @@ EMPTY = {
     "approval_asked": None,
     "asks_goodwill": False,
     "elsewhere": "",
+    "part_awaited": False,
     "judged_by": "",
     "approval_until": None,
 }
