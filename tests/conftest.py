@@ -42,6 +42,12 @@ What runs on a server of our own is slow too; the same is checked with SQLite.
 """
 
 
+def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:
+    """Whoever leaves out slow tests waits for none of their files to be read."""
+    is_quick = config.option.markexpr == "not slow" and collection_path.is_relative_to(TESTS)
+    return True if is_quick and _is_slow_place(collection_path) else None
+
+
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     nameless = [
         item.nodeid
@@ -58,6 +64,9 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 
 def _is_slow(item: pytest.Item) -> bool:
-    path = item.path.relative_to(TESTS).as_posix()
     on_server = "server" in item.fixturenames or "server" in re.split(r"\W", item.name)
-    return on_server or path.startswith(SLOW_PLACES)
+    return on_server or _is_slow_place(item.path)
+
+
+def _is_slow_place(path: Path) -> bool:
+    return path.relative_to(TESTS).as_posix().startswith(SLOW_PLACES)
