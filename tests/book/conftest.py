@@ -98,13 +98,19 @@ def place(request: pytest.FixtureRequest, tmp_path: Path) -> str:
 
 
 @pytest.fixture(params=["memory", "file", "server"])
-def book(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Book]:
+def lies_in(request: pytest.FixtureRequest) -> str:
+    """Where the book lies; tests of what is alike for SQLite in memory and in a file leave one of them out."""
+    return request.param
+
+
+@pytest.fixture
+def book(lies_in: str, request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Book]:
     """An empty book."""
-    if request.param == "server":
+    if lies_in == "server":
         opened = request.getfixturevalue("book_on_server")
         empty(opened)
     else:
-        place = ":memory:" if request.param == "memory" else str(an_empty_book(tmp_path))
+        place = ":memory:" if lies_in == "memory" else str(an_empty_book(tmp_path))
         opened = open_book(place, create=True)
     yield opened
     opened.engine.dispose()

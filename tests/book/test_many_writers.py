@@ -11,7 +11,7 @@ from claimpack.book.tables.entries import Author
 from claimpack.errors import AlreadyChanged, BadInput
 
 WRITERS = 8
-CHANGES = 25
+CHANGES = 15
 SHARED = ("26-0001", "26-0002", "26-0003")
 
 

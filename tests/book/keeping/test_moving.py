@@ -13,6 +13,11 @@ from claimpack.errors import BadInput, WrongState
 FILED = happened("filed", packet="cd" * 32, claimed="159.70", currency="USD", revision="2")
 
 
+@pytest.fixture(params=["memory", "server"])
+def lies_in(request):
+    return request.param
+
+
 @pytest.fixture
 def full():
     """A book of three claims, one of them changed and filed."""

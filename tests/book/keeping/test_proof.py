@@ -14,6 +14,11 @@ from claimpack.book.book import open_book
 from claimpack.book.keeping.proof import book_problems
 
 
+@pytest.fixture(params=["memory", "server"])
+def lies_in(request):
+    return request.param
+
+
 @pytest.fixture
 def lived(book):
     """A book with a history: three claims, one edited, one filed and paid in two payments."""
