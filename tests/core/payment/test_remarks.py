@@ -1,0 +1,154 @@
+from datetime import date
+from decimal import Decimal
+
+import pytest
+from filed import FiledClaim
+from new_events import accepted_in_part, happened, paid
+
+from claimpack.core.payment.refused_rests import refused_rests
+from claimpack.core.payment.remarks import of_the_charge_back, remarks, rests_said, too_late_again
+from claimpack.core.plans.terms import Terms
+from claimpack.core.steps.claim_state import stand
+from claimpack.core.values.periods import period
+
+TERMS = Terms(id="x", name="X", cites="Code 57.253", answer_within="P45D", silence="accepted", pay_within="P30D")
+FILED = happened("filed", date(2026, 1, 2), claimed="150.00", currency="USD", received="2026-01-02", revision="1")
+IN_TIME, LATE = date(2026, 2, 16), date(2026, 2, 17)
+
+
+def answer(kind, on=LATE, why=""):
+    return happened("answered", on, why, answer=kind)
+
+
+def said(*since, terms=TERMS):
+    return remarks("26-0001", stand([FILED, *since]), terms)
+
+
+def test_a_late_answer_is_remarked_on_with_the_days_the_section_and_a_caution():
+    assert " ".join(said(answer("accepted"))) == (
+        "Silence accepted it on 2026-02-16, before the answer of 2026-02-17, and the last day to pay stays 2026-03-18: "
+        "Code 57.253 (check the current text; not legal advice)."
+    )
+
+
+@pytest.mark.parametrize(
+    ("late", "letter"),
+    [
+        (answer("refused", why="Misuse."), "A letter that contests the refusal: claimpack chase 26-0001."),
+        (accepted_in_part("100.00", LATE), "A letter that contests the refusal of the rest: claimpack chase 26-0001."),
+        (answer("questioned"), "A letter that says so: claimpack chase 26-0001."),
+    ],
+    ids=["refused", "part", "questioned"],
+)
+def test_a_late_answer_that_can_be_contested_names_the_letter(late, letter):
+    assert said(late)[1].startswith(letter)
+
+
+@pytest.mark.parametrize("answer_", [answer("refused"), answer("questioned"), accepted_in_part("100.00", LATE)])
+def test_what_can_be_contested_is_given_up_by_filing_it_again(answer_):
+    assert said(answer_)[1].endswith("Filing it again would start its time to answer anew.")
+
+
+def test_a_late_answer_that_accepts_no_more_than_was_paid_names_the_letter_too():
+    assert "refusal of the rest" in said(paid("100.00", LATE), accepted_in_part("100.00", LATE))[1]
+
+
+def test_a_late_answer_to_a_claim_paid_in_full_is_not_remarked_on():
+    assert said(paid("150.00", LATE), answer("accepted")) == ()
+
+
+def test_an_answer_in_time_is_not_remarked_on():
+    assert said(answer("refused", IN_TIME, "Misuse.")) == ()
+
+
+def test_a_refusal_without_a_reason_says_that_none_is_recorded_and_how_to_give_it():
+    assert " ".join(said(answer("refused", IN_TIME))) == (
+        "No reason is recorded. Where the maker gave one: claimpack answer 26-0001 --undo --because TEXT, then the "
+        "answer again with --because."
+    )
+
+
+def test_where_the_terms_say_so_a_refusal_without_grounds_counts_as_acceptance():
+    terms = TERMS.model_copy(update={"without_grounds": "accepted"})
+    assert said(answer("refused", IN_TIME), terms=terms)[1] == (
+        "A refusal without grounds counts as acceptance: Code 57.253 (check the current text; not legal advice)."
+    )
+
+
+AGAIN = Terms(id="x", name="X", cites="Code 19.98", resubmit_within="P30D", audit_reach="P1Y")
+FOR_FORM = happened("answered", date(2026, 1, 10), answer="refused", form="yes")
+
+
+@pytest.mark.parametrize(("day", "told"), [(8, 0), (9, 0), (10, 1)], ids=["before", "the last day", "after"])
+def test_the_day_after_the_last_one_to_send_it_in_again_is_too_late(day, told):
+    said = too_late_again(stand([FILED, FOR_FORM]), AGAIN, date(2026, 2, day))
+    assert len(said) == told
+    assert all("Code 19.98" in each for each in said)
+
+
+def test_a_refusal_of_substance_has_no_last_day_to_send_it_in_again():
+    refused = happened("answered", date(2026, 1, 10), answer="refused")
+    assert too_late_again(stand([FILED, refused]), AGAIN, date(2027, 1, 1)) == ()
+
+
+PAID = [FILED, answer("accepted", IN_TIME), paid("150.00", date(2026, 3, 1))]
+
+
+def taken_back(on, terms=AGAIN):
+    return of_the_charge_back("26-1", stand([*PAID, happened("charged back", on, "Audit.", amount="40.00")]), terms)
+
+
+def test_a_charge_back_in_time_is_not_remarked_on():
+    assert taken_back(date(2027, 3, 1)) == ()
+
+
+@pytest.mark.parametrize(("day", "late"), [(2, "1 day before"), (3, "2 days before")])
+def test_how_late_a_charge_back_came_is_told_in_days(day, late):
+    assert late in taken_back(date(2027, 3, day))[0]
+
+
+def test_without_terms_no_charge_back_is_remarked_on():
+    assert taken_back(date(2029, 1, 1), None) == ()
+
+
+IN_A_MONTH = TERMS.model_copy(update={"answer_within": period("P30D")})
+
+
+def rests(*amounts, currency="USD", terms=None, **facts):
+    claims = [
+        FiledClaim(f"26-{place:04}", "Halden", "paid", currency=currency, refused_rest=Decimal(amount), **facts)
+        for place, amount in enumerate(amounts, start=1)
+    ]
+    return refused_rests(reversed(claims), {claim.number: terms for claim in claims} if terms else {})
+
+
+def test_nothing_refused_is_nothing_said():
+    assert rests_said(rests("0")) == ()
+
+
+@pytest.mark.parametrize(
+    ("amounts", "said"),
+    [
+        (["59.70"], "59.70 USD refused of 1 claim accepted in part, to be sent in again or let go: 26-0001"),
+        (["5", "7"], "12.00 USD refused of 2 claims accepted in part, to be sent in again or let go: 26-0001, 26-0002"),
+    ],
+)
+def test_the_sum_and_the_claims_are_said(amounts, said):
+    assert rests_said(rests(*amounts)) == (said,)
+
+
+def test_of_many_claims_six_are_named_and_the_others_counted():
+    assert rests_said(rests(*["1"] * 8))[0].endswith("26-0005, 26-0006 and 2 more")
+
+
+def test_currencies_are_not_added_up():
+    (said,) = rests_said([*rests("5"), *rests("6", currency="EUR")])
+    assert said.startswith("6.00 EUR and 5.00 USD refused of 2 claims")
+
+
+def test_what_silence_had_accepted_is_to_be_contested_and_told_apart():
+    silent = rests("5.00", terms=IN_A_MONTH, heard=date(2026, 2, 2))
+    in_time = rests("7.00", terms=IN_A_MONTH, heard=date(2026, 2, 1))
+    contested, to_decide = rests_said([*in_time, *silent])
+    assert contested.startswith("5.00 USD refused of 1 claim accepted in part after silence had accepted the whole")
+    assert ("claimpack chase CLAIM" in contested, "to be sent in again or let go" in to_decide) == (True, True)
