@@ -10,6 +10,7 @@ from claimpack.commands.desk.changes import facts_of, note_near_names, note_verd
 from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
 from claimpack.core.claims.changes import Difference
+from claimpack.core.claims.claim import Photo
 from claimpack.core.judging.matching import NearName
 
 
@@ -55,11 +56,11 @@ def test_a_change_that_alters_the_verdict_says_what_it_was_and_is(say, tmp_path)
     assert "26-0001 was covered, and is" in after(say, shop, unit=unit)
 
 
-def test_a_paper_that_is_named_and_not_kept_is_noted_once(say, tmp_path):
-    shop = a_shop(tmp_path)
-    assert "papers/gone.pdf" in after(say, shop, papers=("papers/gone.pdf",))
+def test_a_picture_that_is_named_and_not_kept_is_noted_once(say, tmp_path):
+    shop, gone = a_shop(tmp_path), (Photo(file="photos/gone.jpg"),)
+    assert "photos/gone.jpg" in after(say, shop, photos=gone)
     say.world.stderr.truncate(0)
-    assert "papers/gone.pdf" not in after(say, shop, papers=("papers/gone.pdf",), number="26-0001")
+    assert "photos/gone.jpg" not in after(say, shop, photos=gone)
 
 
 def test_a_name_near_one_of_a_plan_comes_with_the_command_that_corrects_it(say):
