@@ -616,6 +616,11 @@ class Plan(Record):
         """Whether the plan or a window of it is for some model years alone."""
         return bool(self.model_years) or any(window.model_years for window in self.window)
 
+    @property
+    def counts_time_in_repair(self) -> bool:
+        """Whether days in repair lengthen a window of the plan."""
+        return bool(self.repair_time_extends) or any(window.repair_time_extends for window in self.window)
+
     def component_words(self) -> tuple[str, ...]:
         """Every word for a component that the plan knows."""
         of_units = [window for window in self.window if not window.of_parts]

@@ -36,6 +36,7 @@ class Visit(Record):
     presented: date
     component: str
     repaired: date | None
+    returned: date | None = None
     paid: Number | None = None
     currency: str = ""
 
@@ -60,6 +61,7 @@ def visit_of(claim: Claim, standing: Standing, summary: ClaimSummary) -> Visit:
         presented=claim.dates.presented,
         component=claim.component(),
         repaired=claim.dates.repaired,
+        returned=claim.dates.returned,
         paid=standing.paid if standing.state in _SETTLED else None,
         currency=standing.currency,
     )
@@ -112,32 +114,33 @@ def _same_component(claim: Claim, visit: Visit) -> bool:
 def earlier_repairs(claim: Claim, visits: Sequence[Visit], plan: Plan | None = None) -> tuple[EarlierRepair, ...]:
     """The repairs of this unit under warranty before it was presented, the first first, those it names already kept.
 
-    Of the component that failed; of every component while what failed is not known yet, and where the plan caps what
-    is paid for a unit, with what each was paid. Left out: claims withdrawn, refused or not covered, and units of
-    another maker that carry the same serial number.
+    Of the component that failed; of every component while what failed is not known yet, where the plan caps what is
+    paid for a unit, with what each was paid, and where time in repair lengthens cover, with the days it was in. Left
+    out: claims withdrawn, refused or not covered, and units of another maker that carry the same serial number.
 
     Source: common practice, no source.
     """
-    capped = plan if plan and plan.pays.unit_cap else None
     found = list(claim.earlier)
     for visit in sorted(visits, key=lambda visit: (visit.repaired or date.min, visit.claim)):
-        repair = _repair(claim, visit, capped)
+        repair = _repair(claim, visit, plan)
         if repair and not any(_is_same(repair, known) for known in found):
             found.append(repair)
     return tuple(found)
 
 
-def _repair(claim: Claim, visit: Visit, capped: Plan | None) -> EarlierRepair | None:
+def _repair(claim: Claim, visit: Visit, plan: Plan | None) -> EarlierRepair | None:
     if visit.repaired is None or not visit.component or visit.repaired > claim.dates.presented:
         return None
     if visit.state in _NOT_UNDER_WARRANTY or visit.verdict == "not covered":
         return None
     if not _same_maker(claim, visit) or not _shared(claim, visit):
         return None
-    if claim.component() and not _same_component(claim, visit) and capped is None:
+    capped, lengthened = plan and plan.pays.unit_cap, plan and plan.counts_time_in_repair
+    if claim.component() and not _same_component(claim, visit) and not (capped or lengthened):
         return None
-    paid = _without_tax(visit, capped) if capped else None
-    return EarlierRepair(component=visit.component, repaired=visit.repaired, claim=visit.claim, paid=paid)
+    paid = _without_tax(visit, plan) if plan and capped else None
+    days = {"presented": visit.presented, "returned": visit.returned} if lengthened else {}
+    return EarlierRepair(component=visit.component, repaired=visit.repaired, claim=visit.claim, paid=paid, **days)
 
 
 def _without_tax(visit: Visit, plan: Plan) -> Decimal | None:

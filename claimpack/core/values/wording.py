@@ -176,10 +176,10 @@ SAYS: Mapping[str, str] = {
     ),
     "age.start-unknown": "Whether cover for {length_period} is over cannot be said without the day it started.",
     "age.event-unknown": "Whether cover for {length_period} is over cannot be said without the day judged on.",
-    "repair-time.adds": "By {days_period} in repair ({stays}) its last day moves from {was} to {ends}.",
-    "repair-time.adds-by": "By {days_period} in repair ({stays}) its last day moves from {was} to {ends} ({cites}).",
+    "repair-time.adds": "For {days_period} in repair ({stays}) its last day moves from {was} to {ends}.",
+    "repair-time.adds-by": "For {days_period} in repair ({stays}) its last day moves from {was} to {ends} ({cites}).",
     "repair-time.by-law": (
-        "By {days_period} in repair ({stays}) its last day moves from {was} to {ends}: {cites}. "
+        "For {days_period} in repair ({stays}) its last day moves from {was} to {ends}: {cites}. "
         "Check the current text; not legal advice."
     ),
     "repair-time.open": ("Days in repair lengthen it, and whether that is enough cannot be said without {fact_word}."),

@@ -135,6 +135,12 @@ def test_under_a_cap_for_the_unit_every_component_counts():
     assert (len(earlier_repairs(NEW, [starter], CAPPED)), earlier_repairs(NEW, [starter], a_plan())) == (1, ())
 
 
+def test_where_time_in_repair_counts_every_component_is_carried_over_with_the_days_it_was_in():
+    starter = paid_visit(failure__component="recoil starter", dates__returned="2025-09-05")
+    (found,) = earlier_repairs(NEW, [starter], a_plan(repair_time_extends="calendar"))
+    assert (found.component, found.presented, found.returned) == ("recoil starter", date(2025, 9, 1), date(2025, 9, 5))
+
+
 def test_what_was_paid_with_tax_is_asked_for_and_not_carried_over():
     taxed = a_plan(pays={"unit_cap": {"amount": "1200.00", "per": "life"}, "tax": "0.08"})
     assert [repair.paid for repair in earlier_repairs(NEW, [paid_visit()], taxed)] == [None]
