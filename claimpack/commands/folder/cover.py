@@ -29,7 +29,14 @@ if TYPE_CHECKING:
     from claimpack.core.claims.claim import Claim
 
 
-_NAMED = {**OPTION_OF, "unit.built": "--built", "dates.in_service": "--in-service"}
+_NAMED = {
+    **OPTION_OF,
+    "unit.built": "--built",
+    "unit.invoiced": "--invoiced",
+    "dates.in_service": "--in-service",
+    "dates.resold": "--resold",
+    "dates.transferred": "--transferred",
+}
 
 
 def cover(
@@ -56,6 +63,14 @@ def cover(
     no_meter: NoMeter = False,
     meter: OtherMeters = None,
     second_owner: Annotated[bool, typer.Option("--second-owner", help="Not the first owner.")] = False,
+    resold: Annotated[str, typer.Option(metavar="DATE", help="Sold to the second owner on.", show_default=False)] = "",
+    transferred: Annotated[
+        str, typer.Option(metavar="DATE", help="The maker was told of that on.", show_default=False)
+    ] = "",
+    stock: Annotated[bool, typer.Option("--stock", help="In stock: never sold.")] = False,
+    invoiced: Annotated[
+        str, typer.Option(metavar="DATE", help="The dealer's own invoice, for a unit in stock.", show_default=False)
+    ] = "",
     no_proof: Annotated[bool, typer.Option("--no-proof", help="There is no proof of purchase.")] = False,
     sold_in: SoldIn = "",
     plans: Plans = None,
@@ -86,6 +101,8 @@ def cover(
         "delivered": delivered,
         "in_service": in_service,
         "registered": registered,
+        "resold": resold,
+        "transferred": transferred,
         "failed": failed,
         "presented": presented or day.isoformat(),
     }
@@ -101,11 +118,20 @@ def cover(
         "meter": False if no_meter else (True if hours else None),
         "meters": meters_told(meter),
         "built": a_date(built, "--built") if built else None,
+        "invoiced": a_date(invoiced, "--invoiced") if invoiced else None,
         "sold_in": sold_in,
         "serials": [{"role": "unit", "value": serial}] if serial else [],
     }
     named = _NAMED if presented else {**_NAMED, "dates.presented": "--today" if today else "today,"}
-    claim = _claim_of(maker, component, unit, dates, named, second_owner=second_owner, no_proof=no_proof)
+    owner: dict[str, Any] = {} if stock or (resold and not second_owner) else {"first_owner": not second_owner}
+    about = {
+        "maker": maker,
+        "case": "stock" if stock else "repair",
+        "owner": owner,
+        "proof": {"kind": "none"} if no_proof else {},
+        "failure": {"component": component},
+    }
+    claim = _claim_of({**about, "unit": unit, "dates": dates}, named)
     shop = find_shop(world.folder, world.environ.get("CLAIMPACK_SHOP", ""))
     within_reach = read_plans(Places(named=tuple(plans or ()), shop=shop.folder))
     refuse_unknown_use(use, within_reach, "--use: ")
@@ -119,26 +145,8 @@ def cover(
     return {"covered": 0, "not covered": 3, "undecided": 4}[assessment.verdict]
 
 
-def _claim_of(
-    maker: str,
-    component: str,
-    unit: dict[str, Any],
-    dates: dict[str, Any],
-    named: dict[str, str],
-    *,
-    second_owner: bool,
-    no_proof: bool,
-) -> Claim:
+def _claim_of(about: dict[str, Any], named: dict[str, str]) -> Claim:
     from claimpack.core.claims.claim import Claim
     from claimpack.core.claims.keys import record_from
 
-    keys = {
-        "number": "counter",
-        "maker": maker,
-        "unit": unit,
-        "dates": dates,
-        "owner": {"first_owner": not second_owner},
-        "proof": {"kind": "none"} if no_proof else {},
-        "failure": {"component": component},
-    }
-    return record_from(Claim, keys, "cover", named)
+    return record_from(Claim, {"number": "counter", **about}, "cover", named)

@@ -118,8 +118,11 @@ def _ids(plans: Iterable[Plan]) -> str:
 
 
 def _facts(claim: Claim) -> dict[str, str]:
-    sold, unknown_day = _sold(claim), "to nobody yet" if claim.is_stock else "on an unknown day"
-    return {"maker": claim.maker, "model": claim.unit.model, "sold": str(sold or unknown_day)}
+    sold = _sold(claim)
+    told = str(sold or "on an unknown day")
+    if claim.is_stock:
+        told = f"to the dealer {sold}" if sold else "to nobody yet"
+    return {"maker": claim.maker, "model": claim.unit.model, "sold": told}
 
 
 def _sold(claim: Claim) -> date | None:

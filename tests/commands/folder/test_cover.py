@@ -47,6 +47,30 @@ def test_dates_that_cannot_follow_are_refused():
     assert (ran.code, "lies before" in ran.err) == (2, True)
 
 
+TERMS = """
+format = 1
+id = "own"
+maker = "m"
+currency = "USD"
+start_stock = ["invoiced"]
+window = [ {id = "unit", covers = ["*"], period = "P2Y", owners = {transfer_within = "P30D", then = "P6M"}} ]
+"""
+
+
+@pytest.mark.parametrize(
+    ("options", "says"),
+    [
+        (("--purchased", "2025-01-10", "--resold", "2025-10-01", "--transferred", "2025-10-31"), "until 2026-04-01"),
+        (("--stock", "--invoiced", "2025-02-01"), "until 2027-02-01"),
+    ],
+    ids=["a second owner", "in stock"],
+)
+def test_what_is_said_of_a_second_owner_or_of_stock_counts(tmp_path, options, says):
+    (tmp_path / "own.toml").write_text(TERMS)
+    ran = claimpack("cover", "--maker", "m", "--model", "A", "--component", "x", *options, "--plans", tmp_path)
+    assert says in ran.out
+
+
 def test_a_missing_option_is_a_usage_error():
     assert claimpack("cover", "--maker", "halden").code == 2
 
