@@ -135,6 +135,15 @@ def entry_of(row: Any, files: tuple[KeptFile, ...]) -> Entry:
         ) from error
 
 
+def claims_by_serial(engine: Engine) -> dict[str, list[str]]:
+    """The claims about each serial number, as serial numbers are compared; of every role."""
+    columns, found = schema.serials.c, dict[str, list[str]]()
+    with engines.reading(engine) as connection:
+        for serial, claim in connection.execute(select(columns.serial, columns.claim).order_by(columns.claim)):
+            found.setdefault(serial, []).append(claim)
+    return found
+
+
 def last_day(engine: Engine) -> dt.date | None:
     """The latest business day of any event; None where nothing has happened."""
     with engines.reading(engine) as connection:

@@ -66,6 +66,7 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
     (
         "Filing and money",
         (
+            Subcommand("campaign", "cases.campaign:campaign_app", "Find units in makers' campaigns."),
             Subcommand(
                 "approval", "cases.approval:approval_app", "Ask the maker before the repair; record its answer."
             ),

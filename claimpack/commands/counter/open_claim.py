@@ -2,24 +2,34 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from claimpack.commands.desk.options import (
     OPTION_OF,
+    Built,
+    Case,
     Delivered,
     Failed,
+    Fitted,
+    Invoiced,
     Json,
     MeterReading,
     ModelYear,
+    NeverFitted,
     NeverRegistered,
     NoMeter,
+    OfCampaign,
     OtherMeters,
+    PartName,
+    PartNumber,
+    PartSerial,
     Plans,
     Presented,
     Purchased,
     Registered,
+    Sold,
     SoldIn,
     Today,
     Use,
@@ -35,6 +45,7 @@ if TYPE_CHECKING:
     from claimpack.commands.talk.counter_session import Session
     from claimpack.commands.talk.question import Question
     from claimpack.core.claims.claim import Claim
+    from claimpack.core.plans.campaign import Campaign
     from claimpack.core.plans.plan import Plan
     from claimpack.core.steps.earlier_visits import Repeat, Visit
     from claimpack.core.steps.events import NewEvent
@@ -75,11 +86,24 @@ def open_claim(
     ] = None,
     proof: Annotated[str, typer.Option(help="receipt, registration, dealer-record or none.", show_default=False)] = "",
     sold_in: SoldIn = "",
+    case: Case = "",
+    campaign: OfCampaign = "",
+    invoiced: Invoiced = "",
+    built: Built = "",
+    part_number: PartNumber = "",
+    part_name: PartName = "",
+    part_serial: PartSerial = "",
+    sold: Sold = "",
+    fitted: Fitted = "",
+    never_fitted: NeverFitted = False,
+    because: Annotated[
+        str, typer.Option(metavar="TEXT", help="With --case goodwill: why it is asked.", show_default=False)
+    ] = "",
     like: Annotated[
         str,
         typer.Option(
             metavar="CLAIM",
-            help="Fill in owner, unit, papers and dates as in this claim of the book.",
+            help="Fill in owner, papers and dates as in this claim; the unit too, with another maker or its serial.",
             show_default=False,
         ),
     ] = "",
@@ -92,14 +116,12 @@ def open_claim(
     json: Json = False,
 ) -> int:
     """Take a unit in: asks, or takes it all from options."""
-    from claimpack.claim_toml import claim_to_toml
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.gather import one_meter
     from claimpack.commands.desk.options import as_given, meters_told
     from claimpack.commands.desk.say import Say
     from claimpack.commands.talk.answered import options_of
     from claimpack.commands.talk.counter_session import Session
-    from claimpack.core.claims.carried_over import carried_over
     from claimpack.core.claims.days_ahead import refuse_days_ahead, written_days_ahead
     from claimpack.core.plans.component_words import refuse_no_component
     from claimpack.core.plans.uses import refuse_unknown_use
@@ -131,12 +153,29 @@ def open_claim(
         "owner.phone": phone,
         "owner.email": email,
         "failure.component": component,
+        "case": case or ("campaign" if campaign else ""),
+        "campaign": campaign,
+        "unit.invoiced": invoiced,
+        "unit.built": built,
+        "part_sold.number": part_number,
+        "part_sold.name": part_name,
+        "part_sold.serial": part_serial,
+        "part_sold.sold": sold,
+        "part_sold.fitted": fitted,
+        "part_sold.never_fitted": "yes" if never_fitted else "",
+        "goodwill.because": because,
     }
     _must_be_free(desk, number)
-    answers = {key: text for key, text in written.items() if text}
+    answers: dict[str, Any] = {key: text for key, text in written.items() if text}
     refuse_days_ahead(written_days_ahead(answers.items(), desk.day), desk.day, "open", options_of(answers))
     begun = desk.book.get(like) if like else None
-    carried = claim_to_toml(carried_over(begun.claim)) if begun else ""
+    same_unit = begun is not None and _is_same_unit(begun, maker, serial)
+    carried = _carried(begun, same_unit=same_unit) if begun else ""
+    if begun and not same_unit:
+        answers.setdefault("dates.presented", desk.day.isoformat())
+    if case == "part" and not serial:
+        # the machine that a part was sold for need not be there
+        answers["unit.serials"] = []
     meters = {"unit.meters": meters_told(meter)} if meter else {}
     session = Session.in_memory(desk.places, desk.day, {**answers, **meters}, options_of(answers), carried)
     session.dates = desk.shop.settings.dates
@@ -147,6 +186,23 @@ def open_claim(
     if not json:
         _take_at_hand(desk, entry.claim.number)
     return 0
+
+
+def _carried(begun: Entry, *, same_unit: bool) -> str:
+    """What the claim before tells of this one, as TOML; of another unit what two on one receipt share."""
+    from claimpack.claim_toml import claim_to_toml
+    from claimpack.core.claims.carried_over import alike, carried_over
+
+    if same_unit:
+        return claim_to_toml(carried_over(begun.claim))
+    return claim_to_toml(alike(begun.claim)).replace("serials = []\n", "")
+
+
+def _is_same_unit(begun: Entry, maker: str, serial: str) -> bool:
+    """Whether a claim like another is about the same unit: with another maker, or by its serial number."""
+    from claimpack.core.values.words import run_on
+
+    return bool(maker) or (bool(serial) and run_on(serial) == run_on(begun.claim.unit.own_serial))
 
 
 def _take_at_hand(desk: Desk, number: str) -> None:
@@ -305,6 +361,7 @@ class _Counter:
         say, claim = self._say, entry.claim
         assessment = self._desk.assess(entry)
         names = near_names(claim, self._desk.plans)
+        reached = self._campaigns(claim)
         self.doubt_serials(claim, self._desk.plans)
         if self._quiet:
             warnings = [found.model_dump() for found in self.warned.values()]
@@ -312,6 +369,7 @@ class _Counter:
             meant = [name._asdict() for name in names]
             told = {"warnings": warnings, "did_you_mean": meant, "odd_serials": sorted(self.doubted)}
             told["first"] = list(before_the_work(assessment))
+            told["campaigns"] = [campaign.id for campaign in reached]
             say.document(as_json(assessment) | told | keys)
             return
         say.answer(say.styled(claim.number, "strong"))
@@ -319,6 +377,10 @@ class _Counter:
         say.note("")
         for step in before_the_work(assessment):
             say.note(step)
+        for campaign in reached:
+            what = f"campaign {campaign.id} ({campaign.name}), open until {campaign.closes}"
+            open_it = f"claimpack open --like {claim.number} --serial {claim.unit.own_serial} --campaign {campaign.id}"
+            say.paragraph(f"! This unit is in {what}: {open_it}", hanging=2)
         for repair in claim.earlier:
             say.note(f"Earlier repair carried over: {repair.component}, {repair.repaired}, claim {repair.claim}.")
         note_near_names(say, claim.number, names)
@@ -326,6 +388,17 @@ class _Counter:
             note_no_plan(say, assessment)
         note_elsewhere(say, assessment)
         say.note(f"Opened. What it still needs: claimpack check {claim.number}")
+
+    def _campaigns(self, claim: Claim) -> tuple[Campaign, ...]:
+        """The open campaigns that the unit is in and has not come for, this visit included."""
+        from claimpack.core.judging.campaigns_open import campaigns_open, not_yet
+
+        found = campaigns_open(claim, self._desk.plans, self._desk.day)
+        if not found:
+            return ()
+        rows = self._desk.book.with_serials(serial.value for serial in claim.unit.serials)
+        came = [entry.claim for entry in self._desk.book.entries([row.number for row in rows])]
+        return not_yet(found, came)
 
 
 def _numbered(claim: Claim, number: str) -> Claim:

@@ -82,6 +82,39 @@ Presented = Annotated[
 Failed = Annotated[str, typer.Option("--failed", metavar="DATE", help="Stopped working on.", show_default=False)]
 MeterReading = Annotated[str, typer.Option("--hours", metavar="HOURS", help="Hour-meter reading.", show_default=False)]
 SoldIn = Annotated[str, typer.Option("--sold-in", metavar="PLACE", help="Where sold, as in US-CA.", show_default=False)]
+Case = Annotated[
+    str,
+    typer.Option(
+        "--case",
+        metavar="KIND",
+        help="stock, part, campaign or goodwill; a plain repair without it.",
+        show_default=False,
+    ),
+]
+OfCampaign = Annotated[
+    str, typer.Option("--campaign", metavar="ID", help="With --case campaign: which one.", show_default=False)
+]
+Invoiced = Annotated[
+    str,
+    typer.Option("--invoiced", metavar="DATE", help="A stock unit: invoiced to the dealer on.", show_default=False),
+]
+Built = Annotated[str, typer.Option("--built", metavar="DATE", help="The day it was built.", show_default=False)]
+PartNumber = Annotated[
+    str, typer.Option("--part-number", metavar="NUMBER", help="With --case part: its number.", show_default=False)
+]
+PartName = Annotated[
+    str, typer.Option("--part-name", metavar="NAME", help="With --case part: what it is.", show_default=False)
+]
+PartSerial = Annotated[
+    str, typer.Option("--part-serial", metavar="SERIAL", help="With --case part: its own serial.", show_default=False)
+]
+Sold = Annotated[
+    str, typer.Option("--sold", metavar="DATE", help="With --case part: the day on its receipt.", show_default=False)
+]
+Fitted = Annotated[
+    str, typer.Option("--fitted", metavar="DATE", help="With --case part: the day you fitted it.", show_default=False)
+]
+NeverFitted = Annotated[bool, typer.Option("--never-fitted", help="With --case part: you did not fit it.")]
 OtherMeters = Annotated[
     list[str] | None,
     typer.Option(
@@ -98,6 +131,15 @@ Use = Annotated[str, typer.Option(help="household, professional, rental, or a wo
 NoMeter = Annotated[bool, typer.Option("--no-meter", help="The unit has no hour meter.")]
 
 OPTION_OF: Mapping[str, str] = {
+    "case": "--case",
+    "campaign": "--campaign",
+    "goodwill.because": "--because",
+    "part_sold.number": "--part-number",
+    "part_sold.name": "--part-name",
+    "part_sold.serial": "--part-serial",
+    "part_sold.sold": "--sold",
+    "part_sold.fitted": "--fitted",
+    "part_sold.never_fitted": "--never-fitted",
     "failure.complaint": "--complaint",
     "maker": "--maker",
     "unit.model": "--model",
@@ -109,6 +151,8 @@ OPTION_OF: Mapping[str, str] = {
     "unit.meter": "--hours",
     "unit.hours": "--hours",
     "unit.sold_in": "--sold-in",
+    "unit.invoiced": "--invoiced",
+    "unit.built": "--built",
     "dates.purchased": "--purchased",
     "dates.delivered": "--delivered",
     "proof.kind": "--proof",

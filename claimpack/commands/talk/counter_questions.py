@@ -41,6 +41,12 @@ def _registration(typed: str) -> dict[str, object]:
     return {"registered": _day(typed), "never_registered": None}
 
 
+def _fitting(typed: str) -> dict[str, object]:
+    if folded(typed) in ("never", "no", "none"):
+        return {"fitted": None, "never_fitted": True}
+    return {"fitted": _day(typed), "never_fitted": None}
+
+
 def _makers(session: Session) -> list[str]:
     """The word of every maker of a plan, and its name where that is another word."""
     words = {plan.maker for plan in session.plans}
@@ -77,7 +83,26 @@ def _number(session: Session) -> str:
     return str(session.value("number") or "")
 
 
+def _of_an_owner(session: Session) -> bool:
+    """Whether the unit was sold: one in stock has no owner and no receipt."""
+    return bool(session.value("case") not in ("stock", "part"))
+
+
+def _has_owner(session: Session) -> bool:
+    return bool(session.value("case") != "stock")
+
+
+def _is_stock(session: Session) -> bool:
+    return bool(session.value("case") == "stock")
+
+
+def _is_part(session: Session) -> bool:
+    return bool(session.value("case") == "part")
+
+
 def _wants_engine(session: Session) -> bool:
+    if _is_part(session):
+        return False
     plan = session.plan()
     return plan is None or "engine" in plan.requires.serial_roles or not plan.requires.serial_roles
 
@@ -109,9 +134,41 @@ QUESTIONS: tuple[Question, ...] = (
     Question(
         "unit.meter", "Hour-meter reading? (none = it has no meter)", "Windows may end by hours.", read=meter_keys
     ),
-    Question("dates.purchased", "Bought on?", "The date on the receipt, as in 2025-03-14.", read=_day, days=True),
+    Question("part_sold.name", "Which part was sold?", "As in ignition coil.", is_due=_is_part),
+    Question("part_sold.number", "Its number?", "As on the box or the receipt.", is_due=_is_part),
+    Question("part_sold.serial", "Its own serial number, if it has one?", "As on the part.", is_due=_is_part),
+    Question("part_sold.sold", "Sold on?", "The date on its receipt.", read=_day, days=True, is_due=_is_part),
     Question(
-        "dates.delivered", "Delivered on, if on another day?", "Cover often starts on delivery.", read=_day, days=True
+        "part_sold.fitted",
+        "Fitted by you on? (never = you did not fit it)",
+        "A part that the shop fitted may be covered for longer.",
+        read=_fitting,
+        days=True,
+        is_due=_is_part,
+    ),
+    Question(
+        "unit.invoiced",
+        "Invoiced to you on?",
+        "Cover of a unit in stock often starts then.",
+        read=_day,
+        days=True,
+        is_due=_is_stock,
+    ),
+    Question(
+        "dates.purchased",
+        "Bought on?",
+        "The date on the receipt, as in 2025-03-14.",
+        read=_day,
+        days=True,
+        is_due=_of_an_owner,
+    ),
+    Question(
+        "dates.delivered",
+        "Delivered on, if on another day?",
+        "Cover often starts on delivery.",
+        read=_day,
+        days=True,
+        is_due=_of_an_owner,
     ),
     Question(
         "proof.kind",
@@ -119,6 +176,7 @@ QUESTIONS: tuple[Question, ...] = (
         "What shows the purchase date.",
         choices=lambda _session: ["receipt", "registration", "dealer-record", "none"],
         closed=True,
+        is_due=_has_owner,
     ),
     Question(
         "dates.registered",
@@ -126,10 +184,17 @@ QUESTIONS: tuple[Question, ...] = (
         "Registration may lengthen cover.",
         read=_registration,
         days=True,
+        is_due=_of_an_owner,
     ),
-    Question("owner.first_owner", "Is this the first owner (y/n)?", "Some coverage ends with a resale.", read=_yes),
-    Question("owner.phone", "Owner's phone?", "For the shop; it goes into the packet."),
-    Question("owner.name", "Owner's name?", "For the packet."),
+    Question(
+        "owner.first_owner",
+        "Is this the first owner (y/n)?",
+        "Some coverage ends with a resale.",
+        read=_yes,
+        is_due=_of_an_owner,
+    ),
+    Question("owner.phone", "Owner's phone?", "For the shop; it goes into the packet.", is_due=_has_owner),
+    Question("owner.name", "Owner's name?", "For the packet.", is_due=_has_owner),
     Question("dates.failed", "Failed on?", "The day it stopped working.", read=_day, days=True),
     Question(
         "dates.presented",

@@ -1,6 +1,8 @@
-"""What one claim has in common with the next about the same visit: a claim with another maker, or of a unit alike."""
+"""What one claim has in common with the next: one with another maker about the same visit, or one of a unit alike."""
 
 from __future__ import annotations
+
+from typing import Any
 
 from claimpack.core.claims.claim import Claim
 
@@ -13,3 +15,30 @@ def carried_over(claim: Claim) -> Claim:
     common = {"maker", "unit", "owner", "dates", "proof", "papers", *(["case"] if claim.is_stock else [])}
     kept = claim.model_dump(include=common, exclude_unset=True)
     return Claim.model_validate({"number": "0", **kept})
+
+
+def alike(claim: Claim) -> Claim:
+    """A claim about another unit on the same receipt: owner, papers, plan, model and day of sale of the first.
+
+    What is one unit's alone is left out: serial numbers, readings, registration, the day it failed and came in.
+
+    Source: common practice, no source.
+    """
+    unit = {"model", "kind", "use", "model_year", "sold_in", "invoiced"}
+    common: Any = {
+        "maker": True,
+        "plan": True,
+        "terms": True,
+        "owner": True,
+        "proof": True,
+        "papers": True,
+        "unit": unit,
+        "dates": {"purchased", "delivered"},
+        **({"case": True} if claim.is_stock else {}),
+    }
+    kept = claim.model_dump(include=common, exclude_unset=True)
+    nobody: dict[str, Any] = {
+        "unit": {"model": claim.unit.model, "serials": []},
+        "dates": {"presented": claim.dates.presented},
+    }
+    return Claim.model_validate({"number": "0", **kept, **{key: {**nobody[key], **kept[key]} for key in nobody}})

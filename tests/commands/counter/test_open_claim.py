@@ -276,3 +276,46 @@ def test_meters_are_kept_as_they_are_told(shop):
 
 def test_a_claim_to_be_like_that_is_not_there_is_refused(known):
     assert claimpack("open", "--like", "25-9999", "--maker", "Ampelion", folder=known).code == 2
+
+
+ALIKE = ("open", "--maker", "halden", "--model", "CS-70", "--purchased", "2025-09-12", "--owner", "Marrow Lane Paving")
+
+
+def test_of_two_units_on_one_receipt_the_second_is_asked_for_its_own_serial_number(shop):
+    claimpack(*ALIKE, "--serial", "HC70-118-21001", "--hours", "61", "--number", "26-0101", folder=shop)
+    refused = claimpack("open", "--like", "26-0101", typed="", folder=shop)
+    assert (refused.code, "--serial" in refused.err) == (2, True)
+    assert (
+        claimpack("open", "--like", "26-0101", "--serial", "HC70-118-21002", "--number", "26-0102", folder=shop).code
+        == 0
+    )
+    second = kept_claim(shop, "26-0102")
+    assert (second.owner.name, str(second.dates.purchased)) == ("Marrow Lane Paving", "2025-09-12")
+    assert ([one.value for one in second.unit.serials], second.unit.hours) == (["HC70-118-21002"], None)
+
+
+def test_a_unit_in_stock_is_opened_without_owner_and_receipt(shop):
+    stock = ("--case", "stock", "--serial", "HC70-118-21003", "--invoiced", "2025-09-10", "--number", "26-0103")
+    assert claimpack("open", "--maker", "halden", "--model", "CS-70", *stock, folder=shop).code == 0
+    assert (kept_claim(shop, "26-0103").is_stock, str(kept_claim(shop, "26-0103").unit.invoiced)) == (
+        True,
+        "2025-09-10",
+    )
+
+
+def test_a_part_sold_is_opened_without_the_machine(shop):
+    part = ("--case", "part", "--part-name", "ignition coil", "--sold", "2026-01-10", "--never-fitted")
+    assert (
+        claimpack("open", "--maker", "halden", "--model", "CS-70", *part, "--number", "26-0104", folder=shop).code == 0
+    )
+    claim = kept_claim(shop, "26-0104")
+    assert (claim.unit.serials, claim.component(), claim.part_sold.never_fitted) == ((), "ignition coil", True)
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [("--case", "recall"), ("--case", "part", "--sold", "2026-03-02"), ("--case", "stock", "--invoiced", "soon")],
+)
+def test_a_case_that_cannot_be_is_refused(shop, wrong):
+    given = ("open", "--maker", "halden", "--model", "CS-70", "--serial", "HC70-118-21005", *wrong)
+    assert claimpack(*given, folder=shop).code == 2

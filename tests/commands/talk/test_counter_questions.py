@@ -34,7 +34,11 @@ def test_every_key_is_asked_for_once():
 
 
 def test_every_question_fills_a_key_of_a_claim():
-    known = {f"{table}.{key}" for table in ("unit", "owner", "dates", "proof", "failure") for key in _keys(table)}
+    known = {
+        f"{table}.{key}"
+        for table in ("unit", "owner", "dates", "proof", "failure", "part_sold")
+        for key in _keys(table)
+    }
     asked = {key.partition(".@")[0] for key in ASKED}
     assert asked - known == {"maker"}
 

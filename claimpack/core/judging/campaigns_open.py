@@ -1,0 +1,42 @@
+"""The campaigns of a maker that a unit is in, and the units that have not come for one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import date
+
+from claimpack.core.claims.claim import Claim
+from claimpack.core.plans.campaign import Campaign
+from claimpack.core.plans.makers import is_maker_of
+from claimpack.core.plans.plan import Plan
+
+
+def campaigns_open(claim: Claim, plans: Sequence[Plan], day: date) -> tuple[Campaign, ...]:
+    """The campaigns of its maker that reach a unit and are open on a day, the one that closes first before the others.
+
+    Source: common practice, no source.
+    """
+    found = [
+        campaign
+        for plan in plans
+        if plan.campaign and is_maker_of(plan, claim.maker)
+        for campaign in plan.campaign
+        if campaign.opens <= day <= campaign.closes and campaign.serial_in(claim.unit)
+    ]
+    return tuple(sorted(found, key=lambda campaign: campaign.closes))
+
+
+def has_come(claim: Claim, campaign: Campaign) -> bool:
+    """Whether a claim is one of the campaign."""
+    return claim.case == "campaign" and claim.campaign.casefold() == campaign.id.casefold()
+
+
+def not_yet(campaigns: Iterable[Campaign], claims: Sequence[Claim]) -> tuple[Campaign, ...]:
+    """The campaigns that none of the claims of one unit is of."""
+    return tuple(one for one in campaigns if not any(has_come(claim, one) for claim in claims))
+
+
+def every_campaign(plans: Iterable[Plan]) -> list[tuple[Campaign, Plan]]:
+    """Every campaign with the plan it is paid by, the one that closes first before the others."""
+    found = [(campaign, plan) for plan in plans for campaign in plan.campaign]
+    return sorted(found, key=lambda pair: (pair[0].closes, pair[0].id))
