@@ -1,0 +1,318 @@
+"""Units that a plan is tried on: every use and component, at the ages and readings where the plan's own limits lie."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from datetime import date, timedelta
+from decimal import Decimal
+from typing import Any, NamedTuple
+
+from claimpack.core.claims.claim import HOURS, Claim
+from claimpack.core.claims.keys import record_from
+from claimpack.core.judging.plan_faults import faults
+from claimpack.core.plans.component_words import is_known, names_one_of
+from claimpack.core.plans.plan import Plan, Window
+from claimpack.core.plans.serial_ranges import ends_of
+from claimpack.core.plans.uses import uses_known
+from claimpack.core.values.money import plain
+from claimpack.core.values.periods import Period, last_day
+from claimpack.core.values.words import folded, word_set
+from claimpack.core.windows.applies import speaks_about
+
+ANY_OTHER = "any other part"
+"""A component that the plan knows and no window or exclusion names."""
+
+_ELSEWHERE = "anywhere else"
+_BEYOND = Decimal("0.1")
+_ANY_DAY = date(2025, 1, 15)
+_OF_COMPONENTS = ("component", "elsewhere", "exclusion")
+
+
+class Age(NamedTuple):
+    """A day to try, by how long after the sale it lies.
+
+    Args:
+        day: the day.
+        period: the limit it lies at; None for the day of the sale.
+        days: how many days after the last day of that period it lies; below 0 for days before it.
+    """
+
+    day: date
+    period: Period | None = None
+    days: int = 0
+
+
+class Unit(NamedTuple):
+    """What is imagined of a unit beside its use and what failed.
+
+    Args:
+        says: what of it differs from the first one that is tried; empty for that one.
+        registered: whether it was registered on the day of the sale, or never.
+        first_owner: whether the owner is the first one.
+        sold_in: where it was sold.
+        model_year: its model year, where the plan goes by one.
+        serial: its serial number.
+        readings: what its meters read, by kind; those that the plan has limits for.
+    """
+
+    says: str = ""
+    registered: bool = True
+    first_owner: bool = True
+    sold_in: str = _ELSEWHERE
+    model_year: int | None = None
+    serial: str = "0"
+    readings: tuple[tuple[str, Decimal], ...] = ()
+
+
+class Asked(NamedTuple):
+    """What somebody wants to see; empty for what the plan itself suggests.
+
+    Args:
+        ages: periods at whose ends to look, no others.
+        hours: readings of the hour meter to look at, no others.
+        uses: uses to look at, no others.
+        components: components to look at, no others.
+        unit: what every unit that is tried is like, where nothing else is said of it.
+    """
+
+    ages: tuple[Period, ...] = ()
+    hours: tuple[Decimal, ...] = ()
+    uses: tuple[str, ...] = ()
+    components: tuple[str, ...] = ()
+    unit: Unit = Unit()
+
+
+class Axes(NamedTuple):
+    """Everything that a plan is tried on; the first unit is the one that the others are compared with.
+
+    Components that every window treats alike are a group, of which the first is tried.
+    """
+
+    sold: date
+    ages: tuple[Age, ...]
+    uses: tuple[str, ...]
+    components: tuple[tuple[str, ...], ...]
+    units: tuple[Unit, ...]
+
+
+NOTHING_ASKED = Asked()
+
+
+def axes_of(plans: Sequence[Plan], sold: date, asked: Asked = NOTHING_ASKED) -> Axes:
+    """What to try plans on: all that any of them makes a difference by.
+
+    Args:
+        plans: the plans; more than one where they are compared.
+        sold: the day the units are sold.
+        asked: what is wanted alone.
+    """
+    return Axes(
+        sold,
+        ages=tuple(_ages(plans, sold, asked.ages)),
+        uses=asked.uses or _each_once(use for plan in plans for use in plan.uses or uses_known([plan])),
+        components=tuple((word,) for word in asked.components) or groups_of(plans, _components(plans)),
+        units=tuple(_units(plans, asked)),
+    )
+
+
+def _each_once(words: Iterable[str]) -> tuple[str, ...]:
+    found: dict[str, str] = {}
+    for word in words:
+        found.setdefault(folded(word), word)
+    return tuple(found.values())
+
+
+def _ages(plans: Sequence[Plan], sold: date, asked: Sequence[Period]) -> Iterator[Age]:
+    """The day of the sale, then the day before the last day of each period, that day and the day after, each once."""
+    ends: dict[date, Period] = {}
+    for plan in plans:
+        for window in plan.window:
+            counting = window.last_day or plan.last_day
+            for period in asked or _periods(plan, window):
+                ends.setdefault(last_day(sold, period, counting, plan.month_end), period)
+    found = {sold: Age(sold)}
+    for end in sorted(ends):
+        for days in (-1, 0, 1):
+            day = end + timedelta(days=days)
+            if day not in found or not days:
+                found[day] = Age(day, ends[end], days)
+    yield from (found[day] for day in sorted(found) if day >= sold)
+
+
+def _periods(plan: Plan, window: Window) -> Iterator[Period]:
+    """Every age at which a window may pay something else than before."""
+    lengths = [window.period]
+    if window.registered_adds:
+        lengths.append(window.period.plus(window.registered_adds))
+    late = [day.plus for day in (window.start or plan.start).days if day.plus]
+    for length in lengths:
+        yield from (length, *(after.plus(length) for after in late))
+    for share in window.shares:
+        yield from (age for age in (share.full_until, share.last) if age)
+
+
+def _components(plans: Sequence[Plan]) -> tuple[str, ...]:
+    words = [word for plan in plans for word in (*plan.component_words(), *plan.words)]
+    found: list[str] = []
+    for word in words:
+        if not any(_is_one(word, other, plans) for other in found):
+            found.append(word)
+    return (*found, ANY_OTHER)
+
+
+def _is_one(word: str, other: str, plans: Sequence[Plan]) -> bool:
+    return word_set(word) == word_set(other) or all(names_one_of(word, [other], plan) for plan in plans)
+
+
+def groups_of(plans: Sequence[Plan], components: Sequence[str]) -> tuple[tuple[str, ...], ...]:
+    """Components put together that every window of the plans treats alike, whatever the unit and its age."""
+    found: dict[object, list[str]] = {}
+    claims = [imagined_claim(plan, _ANY_DAY, Unit()) for plan in plans]
+    for word in components:
+        marks = tuple(_treatment(knowing(plan), claim, word) for plan, claim in zip(plans, claims, strict=True))
+        found.setdefault(marks, []).append(word)
+    return tuple(tuple(group) for group in found.values())
+
+
+def _treatment(plan: Plan, claim: Claim, word: str) -> object:
+    failed = at_age(claim, Age(_ANY_DAY), uses_known([plan])[0], word)
+    said = [
+        [
+            (reason.rule, reason.outcome)
+            for reason in speaks_about(failed, plan, window)
+            if reason.rule in _OF_COMPONENTS
+        ]
+        for window in plan.window
+    ]
+    renewed = [
+        [renewal.hours for renewal in window.scheduled if names_one_of(word, [renewal.component], plan)]
+        for window in plan.window
+    ]
+    return repr((said, renewed, [fault.of_verdict for fault in faults(failed, plan)]))
+
+
+def knowing(plan: Plan) -> Plan:
+    """The plan as one that knows of other parts than those it names."""
+    return plan.model_copy(update={"words": {**plan.words, ANY_OTHER: ()}})
+
+
+def for_component(plan: Plan, component: str) -> Plan:
+    """The plan without windows and words for other components: a claim for this one is judged as by the whole plan.
+
+    A component that the plan does not know is judged by the whole plan itself, which asks what is meant.
+    """
+    whole = knowing(plan)
+    if not is_known(component, whole):
+        return whole
+
+    def kept(words: Iterable[str]) -> tuple[str, ...]:
+        return tuple(word for word in words if word == "*" or names_one_of(word, [component], plan))
+
+    windows = tuple(
+        window.model_copy(
+            update={
+                "covers": kept(window.covers),
+                "except_": kept(window.except_),
+                "scheduled": tuple(one for one in window.scheduled if kept([one.component])),
+            }
+        )
+        for window in plan.window
+        if kept(window.covers)
+    )
+    others = tuple(other.model_copy(update={"components": kept(other.components)}) for other in plan.elsewhere)
+    excluded = plan.excluded.model_copy(update={"components": kept(plan.excluded.components)})
+    few: dict[str, object] = {"window": windows, "elsewhere": others, "excluded": excluded, "operation": ()}
+    return plan.model_copy(update={**few, "words": {component: tuple(plan.words.get(component, ()))}})
+
+
+def _units(plans: Sequence[Plan], asked: Asked) -> Iterator[Unit]:
+    windows = [window for plan in plans for window in plan.window]
+    scopes: list[Plan | Window] = [*plans, *windows]
+    years = [years for scope in scopes if (years := scope.model_years)]
+    ranges = [range_ for scope in scopes for range_ in scope.serials or ()]
+    hours, limits = asked.hours, _limits(windows, asked.hours)
+    first = asked.unit._replace(
+        model_year=years[0][0] if years else None,
+        serial=ends_of(ranges[0])[0] if ranges else "0",
+        readings=tuple((kind, hours[0] if kind == HOURS and hours else Decimal(0)) for kind in limits),
+    )
+    yield first
+    if first.registered and any(window.registered_within or _by_registration(plan, window) for plan in plans for window in plan.window):
+        yield first._replace(says="not registered", registered=False)
+    if first.first_owner and any(window.first_owner_only for window in windows):
+        yield first._replace(says="a later owner", first_owner=False)
+    for place in _each_once(place for window in windows for place in window.sold_in or () if place != first.sold_in):
+        yield first._replace(says=f"sold in {place}", sold_in=place)
+    for year in dict.fromkeys(begun for begun, _ in years):
+        if year != first.model_year:
+            yield first._replace(says=f"model year {year}", model_year=year)
+    for range_ in dict.fromkeys(ranges[1:]):
+        yield first._replace(says=f"serial {ends_of(range_)[0]}", serial=ends_of(range_)[0])
+    for kind, readings in limits.items():
+        for reading, says in readings.items():
+            changed = tuple((one, reading if one == kind else read) for one, read in first.readings)
+            yield first._replace(says=says, readings=changed)
+
+
+def _by_registration(plan: Plan, window: Window) -> bool:
+    return (window.start or plan.start).names_registration
+
+
+def _limits(windows: Sequence[Window], hours: Sequence[Decimal]) -> dict[str, dict[Decimal, str]]:
+    """The readings to try of each kind of meter, with what is said of them: each limit, and just beyond it."""
+    found: dict[str, set[Decimal]] = {}
+    for window in windows:
+        renewals = [(HOURS, renewal.hours) for renewal in window.scheduled]
+        for kind, at in (*((folded(limit.meter), limit.at) for limit in window.every_limit()), *renewals):
+            found.setdefault(kind, set()).add(at)
+    tried = {
+        kind: {
+            reading: f"{said}{plain(at)} {kind}"
+            for at in sorted(limits)
+            for reading, said in ((at, ""), (at + _BEYOND, "more than "))
+        }
+        for kind, limits in found.items()
+    }
+    return tried | ({HOURS: {reading: f"{plain(reading)} {HOURS}" for reading in hours[1:]}} if hours else {})
+
+
+def imagined_claim(plan: Plan, sold: date, unit: Unit) -> Claim:
+    """A claim for a unit sold on a day, without a use and before anything failed."""
+    roles = dict.fromkeys(("unit", *plan.requires.serial_roles))
+    meters = [{"kind": kind, "value": plain(reading)} for kind, reading in unit.readings]
+    keys: dict[str, Any] = {
+        "number": "trial",
+        "maker": plan.maker,
+        "unit": {
+            "model": plan.models[0],
+            "built": sold,
+            "invoiced": sold,
+            "sold_in": unit.sold_in,
+            "model_year": unit.model_year,
+            "serials": [{"role": role, "value": unit.serial if role == "unit" else "0"} for role in roles],
+            "meters": meters,
+            **({} if any(kind == HOURS for kind, _ in unit.readings) else {"meter": False}),
+        },
+        "owner": {"first_owner": unit.first_owner},
+        "dates": {
+            "purchased": sold,
+            "delivered": sold,
+            "in_service": sold,
+            "presented": sold,
+            **({"registered": sold} if unit.registered else {"never_registered": True}),
+        },
+        "proof": {"kind": "receipt"},
+    }
+    return record_from(Claim, keys, "the unit tried")
+
+
+def at_age(claim: Claim, age: Age, use: str, component: str) -> Claim:
+    """The claim as it is when a component of a unit of some use fails, is brought in and repaired on one day."""
+    on = {"failed": age.day, "presented": age.day, "repaired": age.day}
+    return claim.model_copy(
+        update={
+            "unit": claim.unit.model_copy(update={"use": use}),
+            "dates": claim.dates.model_copy(update=on),
+            "failure": claim.failure.model_copy(update={"component": component}),
+        }
+    )

@@ -1,0 +1,129 @@
+"""A plan tried on imagined units: what is paid, and by which window, of every component at every age."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import NamedTuple, get_args
+
+from claimpack.core.claims.claim import HOURS, Claim
+from claimpack.core.drafting.imagined import Age, Axes, Unit, at_age, for_component, imagined_claim
+from claimpack.core.judging.paid_parts import paid_parts
+from claimpack.core.judging.plan_faults import faults
+from claimpack.core.plans.plan import LineKind, Plan
+from claimpack.core.values.money import ZERO
+from claimpack.core.windows.coverage import Verdict, judge
+
+KINDS: tuple[str, ...] = get_args(LineKind)
+ONE = Decimal(1)
+
+
+class Paid(NamedTuple):
+    """What is paid of one repair.
+
+    Args:
+        verdict: whether it is covered.
+        window: the id of the window that says so; empty where none does.
+        shares: how much of parts, of labour and of extras is paid, as fractions.
+    """
+
+    verdict: Verdict
+    window: str = ""
+    shares: tuple[Decimal, ...] = (ZERO,) * len(KINDS)
+
+
+class Row(NamedTuple):
+    """What is paid of some components of units of some uses, at each age; all of them are paid alike.
+
+    None stands where a unit cannot have run so long.
+    """
+
+    components: tuple[str, ...]
+    uses: tuple[str, ...]
+    paid: tuple[Paid | None, ...]
+
+
+class Block(NamedTuple):
+    """The rows of one imagined unit; beside the first only those that differ from what the first one is paid."""
+
+    unit: Unit
+    rows: tuple[Row, ...]
+
+
+class Trial(NamedTuple):
+    """A plan and what it pays; the rows of every block have a cell for each age."""
+
+    plan: Plan
+    axes: Axes
+    blocks: tuple[Block, ...]
+
+
+Cells = dict[tuple[str, str], tuple[Paid | None, ...]]
+"""What is paid at each age, by the first component of a group and the use; None where no unit can have run so long."""
+
+
+def try_plan(plan: Plan, axes: Axes) -> Trial:
+    """What a plan pays of all that is tried; a reading that changes nothing more than the one below is left out."""
+    first, *others = axes.units
+    base = cells_of(plan, axes, first)
+    blocks, before = [Block(first, rows_of(base, axes))], base
+    for unit in others:
+        cells = cells_of(plan, axes, unit)
+        if unit.readings == first.readings or _differ(cells, before) or not _differ(cells, base):
+            changed = {place: paid for place, paid in cells.items() if _differ({place: paid}, base)}
+            blocks.append(Block(unit, rows_of(changed, axes)))
+        before = base if unit.readings == first.readings else cells
+    return Trial(plan, axes, tuple(blocks))
+
+
+def _differ(cells: Cells, others: Cells) -> bool:
+    return any(
+        one and other and one != other
+        for place, paid in cells.items()
+        for one, other in zip(paid, others[place], strict=True)
+    )
+
+
+def cells_of(plan: Plan, axes: Axes, unit: Unit) -> Cells:
+    """What a plan pays of one imagined unit, at each age."""
+    claim = imagined_claim(plan, axes.sold, unit)
+    found: Cells = {}
+    for component, *_ in axes.components:
+        own = for_component(plan, component)
+        for use in axes.uses:
+            found[component, use] = tuple(
+                _paid(own, at_age(claim, age, use, component)) if _may_have_run(unit, age, axes) else None
+                for age in axes.ages
+            )
+    return found
+
+
+def _may_have_run(unit: Unit, age: Age, axes: Axes) -> bool:
+    return dict(unit.readings).get(HOURS, ZERO) <= ((age.day - axes.sold).days + 1) * 24
+
+
+def _paid(plan: Plan, claim: Claim) -> Paid:
+    found = judge(claim, plan)
+    if any(fault.of_verdict for fault in faults(claim, plan)):
+        return Paid("undecided")
+    if found.verdict != "covered" or found.window is None:
+        return Paid(found.verdict)
+    parts = paid_parts(plan, found)
+    shares = (parts[kind].maker / parts[kind].of if kind in parts else ONE for kind in KINDS)
+    return Paid("covered", found.window.id, tuple(shares))
+
+
+def rows_of(cells: Cells, axes: Axes) -> tuple[Row, ...]:
+    """Cells put together: components that are paid alike whatever the use are a row, or one for each group of uses."""
+    alike: dict[tuple[tuple[Paid | None, ...] | None, ...], list[str]] = {}
+    for group in axes.components:
+        by_use = tuple(cells.get((group[0], use)) for use in axes.uses)
+        if any(by_use):
+            alike.setdefault(by_use, []).extend(group)
+    rows: list[Row] = []
+    for by_use, components in alike.items():
+        uses: dict[tuple[Paid | None, ...], list[str]] = {}
+        for use, paid in zip(axes.uses, by_use, strict=True):
+            if paid:
+                uses.setdefault(paid, []).append(use)
+        rows += [Row(tuple(components), tuple(some), paid) for paid, some in uses.items()]
+    return tuple(rows)
