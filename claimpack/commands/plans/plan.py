@@ -10,6 +10,7 @@ import typer
 
 from claimpack.commands.desk.options import Json
 from claimpack.commands.plans.plan_keys import keys
+from claimpack.commands.plans.plan_try import try_
 from claimpack.errors import BadInput
 from claimpack.template_files import CAMPAIGNS, COVERAGE, FORMS, PACKET, TAG, TERMS, Places, templates, with_statutes
 from claimpack.toml_files import read_toml
@@ -171,3 +172,4 @@ def list_templates(context: typer.Context, json: Json = False) -> int:
 
 
 plan_app.command("keys")(keys)
+plan_app.command("try")(try_)

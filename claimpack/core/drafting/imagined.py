@@ -22,7 +22,9 @@ from claimpack.core.windows.applies import speaks_about
 ANY_OTHER = "any other part"
 """A component that the plan knows and no window or exclusion names."""
 
-_ELSEWHERE = "anywhere else"
+SOMEWHERE = "anywhere else"
+"""A place of sale that no window names."""
+
 _BEYOND = Decimal("0.1")
 _ANY_DAY = date(2025, 1, 15)
 _OF_COMPONENTS = ("component", "elsewhere", "exclusion")
@@ -48,7 +50,7 @@ class Unit(NamedTuple):
     Args:
         says: what of it differs from the first one that is tried; empty for that one.
         registered: whether it was registered on the day of the sale, or never.
-        first_owner: whether the owner is the first one.
+        first_owner: whether the owner is the first one; else it was sold again at once, and the maker told.
         sold_in: where it was sold.
         model_year: its model year, where the plan goes by one.
         serial: its serial number.
@@ -58,7 +60,7 @@ class Unit(NamedTuple):
     says: str = ""
     registered: bool = True
     first_owner: bool = True
-    sold_in: str = _ELSEWHERE
+    sold_in: str = SOMEWHERE
     model_year: int | None = None
     serial: str = "0"
     readings: tuple[tuple[str, Decimal], ...] = ()
@@ -144,6 +146,8 @@ def _periods(plan: Plan, window: Window) -> Iterator[Period]:
     lengths = [window.period]
     if window.registered_adds:
         lengths.append(window.period.plus(window.registered_adds))
+    if window.owners and window.owners.then:
+        lengths.append(window.owners.then)
     late = [day.plus for day in (window.start or plan.start).days if day.plus]
     for length in lengths:
         yield from (length, *(after.plus(length) for after in late))
@@ -157,7 +161,7 @@ def _components(plans: Sequence[Plan]) -> tuple[str, ...]:
     for word in words:
         if not any(_is_one(word, other, plans) for other in found):
             found.append(word)
-    return (*found, ANY_OTHER)
+    return (ANY_OTHER, *found)
 
 
 def _is_one(word: str, other: str, plans: Sequence[Plan]) -> bool:
@@ -237,10 +241,12 @@ def _units(plans: Sequence[Plan], asked: Asked) -> Iterator[Unit]:
         readings=tuple((kind, hours[0] if kind == HOURS and hours else Decimal(0)) for kind in limits),
     )
     yield first
-    if first.registered and any(window.registered_within or _by_registration(plan, window) for plan in plans for window in plan.window):
+    if first.registered and any(
+        window.registered_within or _by_registration(plan, window) for plan in plans for window in plan.window
+    ):
         yield first._replace(says="not registered", registered=False)
-    if first.first_owner and any(window.first_owner_only for window in windows):
-        yield first._replace(says="a later owner", first_owner=False)
+    if first.first_owner and any(window.first_owner_only or window.owners for window in windows):
+        yield first._replace(says="sold again at once, and the maker told", first_owner=False)
     for place in _each_once(place for window in windows for place in window.sold_in or () if place != first.sold_in):
         yield first._replace(says=f"sold in {place}", sold_in=place)
     for year in dict.fromkeys(begun for begun, _ in years):
@@ -300,8 +306,14 @@ def imagined_claim(plan: Plan, sold: date, unit: Unit) -> Claim:
             "in_service": sold,
             "presented": sold,
             **({"registered": sold} if unit.registered else {"never_registered": True}),
+            **({} if unit.first_owner else {"resold": sold, "transferred": sold}),
         },
         "proof": {"kind": "receipt"},
+        "findings": [
+            {"what": one.what, "unit": one.unit, "value": one.limit.split()[1]}
+            for one in plan.requires.findings
+            if one.decides
+        ],
     }
     return record_from(Claim, keys, "the unit tried")
 

@@ -11,7 +11,7 @@ from claimpack.core.judging.paid_parts import paid_parts
 from claimpack.core.judging.plan_faults import faults
 from claimpack.core.plans.plan import LineKind, Plan
 from claimpack.core.values.money import ZERO
-from claimpack.core.windows.coverage import Verdict, judge
+from claimpack.core.windows.coverage import Judgement, Verdict, judge
 
 KINDS: tuple[str, ...] = get_args(LineKind)
 ONE = Decimal(1)
@@ -22,12 +22,12 @@ class Paid(NamedTuple):
 
     Args:
         verdict: whether it is covered.
-        window: the id of the window that says so; empty where none does.
+        windows: the ids of the windows that pay it: the one cited where that pays as much as any; else those that do.
         shares: how much of parts, of labour and of extras is paid, as fractions.
     """
 
     verdict: Verdict
-    window: str = ""
+    windows: tuple[str, ...] = ()
     shares: tuple[Decimal, ...] = (ZERO,) * len(KINDS)
 
 
@@ -67,7 +67,7 @@ def try_plan(plan: Plan, axes: Axes) -> Trial:
     base = cells_of(plan, axes, first)
     blocks, before = [Block(first, rows_of(base, axes))], base
     for unit in others:
-        cells = cells_of(plan, axes, unit)
+        cells = cells_of(plan, axes, unit, base)
         if unit.readings == first.readings or _differ(cells, before) or not _differ(cells, base):
             changed = {place: paid for place, paid in cells.items() if _differ({place: paid}, base)}
             blocks.append(Block(unit, rows_of(changed, axes)))
@@ -83,12 +83,23 @@ def _differ(cells: Cells, others: Cells) -> bool:
     )
 
 
-def cells_of(plan: Plan, axes: Axes, unit: Unit) -> Cells:
-    """What a plan pays of one imagined unit, at each age."""
+def cells_of(plan: Plan, axes: Axes, unit: Unit, first: Cells | None = None) -> Cells:
+    """What a plan pays of one imagined unit, at each age.
+
+    Args:
+        plan: the plan.
+        axes: what is tried.
+        unit: the unit.
+        first: what it pays of the first unit, where this is another one.
+    """
     claim = imagined_claim(plan, axes.sold, unit)
+    is_read = first is not None and unit.readings != axes.units[0].readings
     found: Cells = {}
     for component, *_ in axes.components:
         own = for_component(plan, component)
+        if first is not None and is_read and not any(window.every_limit() or window.scheduled for window in own.window):
+            found |= {(component, use): first[component, use] for use in axes.uses}
+            continue
         for use in axes.uses:
             found[component, use] = tuple(
                 _paid(own, at_age(claim, age, use, component)) if _may_have_run(unit, age, axes) else None
@@ -107,9 +118,20 @@ def _paid(plan: Plan, claim: Claim) -> Paid:
         return Paid("undecided")
     if found.verdict != "covered" or found.window is None:
         return Paid(found.verdict)
-    parts = paid_parts(plan, found)
-    shares = (parts[kind].maker / parts[kind].of if kind in parts else ONE for kind in KINDS)
-    return Paid("covered", found.window.id, tuple(shares))
+    shares = _shares(plan, found)
+    holding = [found.window, *(window for window in found.windows if window.holds)]
+    by_window = {one.id: _shares(plan, found._replace(window=one, windows=(one,))) for one in holding}
+    whole = next((name for name, own in by_window.items() if own == shares), None)
+    paying = (
+        next(name for name, own in by_window.items() if own[place] == share) for place, share in enumerate(shares)
+    )
+    return Paid("covered", (whole,) if whole else tuple(dict.fromkeys(paying)), shares)
+
+
+def _shares(plan: Plan, judgement: Judgement) -> tuple[Decimal, ...]:
+    """How much of each kind of line is paid, as fractions, in the order of the kinds."""
+    parts = paid_parts(plan, judgement)
+    return tuple(parts[kind].maker / parts[kind].of if kind in parts else ONE for kind in KINDS)
 
 
 def rows_of(cells: Cells, axes: Axes) -> tuple[Row, ...]:

@@ -1,0 +1,198 @@
+"""`claimpack plan try`: what a plan pays, for every component and use at the ages where its own limits lie."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from claimpack.commands.desk.options import Json, Today
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.world import World
+    from claimpack.core.drafting.imagined import Unit
+    from claimpack.core.drafting.trial import Paid, Trial
+    from claimpack.core.plans.plan import Plan
+
+
+def try_(
+    context: typer.Context,
+    plan: Annotated[str, typer.Argument(metavar="PLAN", help="A plan's file, or the id of one within reach.")],
+    age: Annotated[
+        list[str] | None,
+        typer.Option("--age", metavar="PERIOD", help="Look at this age, as in P18M (repeatable).", show_default=False),
+    ] = None,
+    hours: Annotated[
+        list[str] | None,
+        typer.Option("--hours", metavar="HOURS", help="With this reading (repeatable).", show_default=False),
+    ] = None,
+    use: Annotated[
+        list[str] | None, typer.Option("--use", help="Used so alone (repeatable).", show_default=False)
+    ] = None,
+    component: Annotated[
+        list[str] | None, typer.Option("--component", help="This component alone (repeatable).", show_default=False)
+    ] = None,
+    sold: Annotated[
+        str, typer.Option("--sold", metavar="DATE", help="Sold on; default: the plan's first day.", show_default=False)
+    ] = "",
+    sold_in: Annotated[
+        str, typer.Option("--sold-in", metavar="PLACE", help="Sold there, as in US-CA.", show_default=False)
+    ] = "",
+    never_registered: Annotated[bool, typer.Option("--never-registered", help="Not registered.")] = False,
+    second_owner: Annotated[
+        bool, typer.Option("--second-owner", help="Sold again at once, and the maker told.")
+    ] = False,
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Show what a plan pays: each component and use, at the ages and readings where it changes."""
+    from claimpack.commands.desk.gather import a_date, the_day
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.drafting.imagined import Asked, Unit, axes_of
+    from claimpack.core.drafting.trial import try_plan
+
+    world: World = context.obj
+    found = the_plan(world, plan)
+    unit = Unit(registered=not never_registered, first_owner=not second_owner)
+    asked = Asked(
+        ages=tuple(_period(text) for text in age or ()),
+        hours=tuple(_reading(text) for text in hours or ()),
+        uses=tuple(use or ()),
+        components=tuple(component or ()),
+        unit=unit._replace(sold_in=sold_in) if sold_in else unit,
+    )
+    on = a_date(sold, "--sold") if sold else found.sold_from or the_day(world, today)
+    trial = try_plan(found, axes_of([found], on, asked))
+    say = Say(world)
+    if json:
+        say.document(as_document(trial))
+    else:
+        tell_trial(say, trial)
+    return 0
+
+
+def the_plan(world: World, named: str) -> Plan:
+    """The plan of a file or of an id within reach, with the windows of law that it takes in.
+
+    Raises:
+        NotFound: there is none.
+        BadInput: it has problems.
+    """
+    from claimpack.commands.desk.gather import the_shop
+    from claimpack.core.claims.keys import record_from
+    from claimpack.core.plans.plan import Plan
+    from claimpack.template_files import COVERAGE, Places, template, templates, with_statutes
+
+    path = world.path(named)
+    places = Places(named=(path.parent,) if path.is_file() else (), shop=the_shop(world).folder)
+    found = template(COVERAGE, str(path) if path.is_file() else named, places)
+    sets = {name: entry for name, entry in templates(COVERAGE, places).items() if entry.is_window_set}
+    return with_statutes(record_from(Plan, found.keys, str(found.path)), sets, str(found.path))
+
+
+def _period(text: str) -> Any:
+    from claimpack.core.values.periods import period
+    from claimpack.errors import BadInput
+
+    try:
+        return period(text.upper())
+    except ValueError as error:
+        raise BadInput(f"--age: {error}", do="Write years, months, weeks and days, as in P1Y, P18M or P90D.") from None
+
+
+def _reading(text: str) -> Any:
+    from claimpack.core.values.money import exact
+    from claimpack.errors import BadInput
+
+    try:
+        return exact(text)
+    except ValueError as error:
+        raise BadInput(f"--hours: {error}") from None
+
+
+def tell_trial(say: Say, trial: Trial) -> None:
+    """Show a plan that was tried: a table for the unit most repairs are for, then what others change."""
+    from claimpack.commands.plans.trial_table import NOTHING, OPEN, legend_of, mixture_said, tables, window_said
+
+    legend, axes = legend_of(trial), trial.axes
+    say.answer(say.styled(f"{trial.plan.id}: what it pays", "strong"))
+    say.item(" ", _first_unit(axes.units[0], axes.sold), indent=0)
+    same = [block.unit.says for block in trial.blocks[1:] if not block.rows]
+    for block in trial.blocks:
+        if not block.rows:
+            continue
+        if block.unit.says:
+            say.heading(f"{block.unit.says[:1].upper()}{block.unit.says[1:]}: what changes")
+        for lines in tables(block, axes, legend, say.world.width()):
+            say.answer()
+            for line in lines:
+                say.answer(line)
+    say.answer()
+    if same:
+        say.item(" ", f"Nothing changes for: {'; '.join(same)}.", indent=0)
+    say.item(
+        " ", f"0 is the last day of the period, -1 the day before, +1 the day after. {NOTHING} pays nothing.", indent=0
+    )
+    if any(paid and paid.verdict == "undecided" for block in trial.blocks for row in block.rows for paid in row.paid):
+        say.item(" ", f"{OPEN} cannot be said without more facts.", indent=0)
+    by_id = {window.id: window for window in trial.plan.window}
+    for name, letter in legend.letters.items():
+        say.item(letter, window_said(by_id[name]))
+    unused = [window.id for window in trial.plan.window if window.id not in legend.letters]
+    if unused:
+        say.item(" ", f"Of all that is tried, nothing is paid by: {', '.join(unused)}.", indent=0)
+    for shares, mark in legend.mixtures.items():
+        say.item(mark, mixture_said(shares))
+
+
+def _first_unit(unit: Unit, sold: date) -> str:
+    from claimpack.core.drafting.imagined import SOMEWHERE
+    from claimpack.core.values.money import plain
+
+    facts = [
+        f"Sold {sold.isoformat()}{'' if unit.sold_in == SOMEWHERE else f' in {unit.sold_in}'}, with a receipt",
+        "registered that day" if unit.registered else "never registered",
+        "first owner" if unit.first_owner else "sold again that day, and the maker told",
+        *([f"model year {unit.model_year}"] if unit.model_year else []),
+        *(f"{plain(reading)} {kind}" for kind, reading in unit.readings),
+    ]
+    return f"{', '.join(facts)}; failed, brought in and repaired on one day."
+
+
+def as_document(trial: Trial) -> dict[str, Any]:
+    """A plan that was tried, as scripts read it."""
+    axes = trial.axes
+    return {
+        "plan": trial.plan.id,
+        "sold": axes.sold.isoformat(),
+        "ages": [
+            {"day": age.day.isoformat(), "period": str(age.period) if age.period else None, "days": age.days}
+            for age in axes.ages
+        ],
+        "units": [
+            {
+                "differs_by": block.unit.says or None,
+                "rows": [
+                    {
+                        "components": list(row.components),
+                        "uses": list(row.uses),
+                        "paid": [_paid(paid) for paid in row.paid],
+                    }
+                    for row in block.rows
+                ],
+            }
+            for block in trial.blocks
+        ],
+    }
+
+
+def _paid(paid: Paid | None) -> dict[str, Any] | None:
+    from claimpack.core.drafting.trial import KINDS
+
+    if paid is None:
+        return None
+    shares = {kind: f"{share:.4f}" for kind, share in zip(KINDS, paid.shares, strict=True)}
+    return {"verdict": paid.verdict, "windows": list(paid.windows), **shares}

@@ -1,0 +1,54 @@
+from __future__ import annotations
+
+from running import claimpack
+
+PLAN = """
+format = 1
+id = "own"
+maker = "tessaly"
+currency = "USD"
+[[window]]
+id = "unit"
+name = "whole-unit warranty"
+covers = ["*"]
+uses = ["household"]
+period = "P24M"
+shares = [{until = "P12M", maker = "1"}, {until = "P24M", maker = "0.50"}]
+"""
+
+
+def tried(folder, *options, terminal=False):
+    (folder / "own.toml").write_text(PLAN)
+    return claimpack("plan", "try", "own.toml", "--sold", "2025-03-14", *options, folder=folder, terminal=terminal)
+
+
+def test_a_table_has_a_line_for_each_use_and_a_cell_for_each_day(tmp_path):
+    lines = [line.split() for line in tried(tmp_path).out.splitlines()]
+    assert ["any", "other", "part", "household", *"aaa", *["a", "50%"] * 3, "-"] in lines
+
+
+def test_every_letter_of_a_table_is_told(tmp_path):
+    assert "\n  a unit: whole-unit warranty; 24 months; pays less with age\n" in tried(tmp_path).out
+
+
+def test_a_table_fits_the_terminal(tmp_path):
+    assert max(map(len, tried(tmp_path, "--age", "P18M", "--age", "P20M", terminal=True).out.splitlines())) <= 80
+
+
+def test_scripts_get_every_day_and_share(tmp_path):
+    found = tried(tmp_path, "--use", "household", "--json").json
+    row = found["units"][0]["rows"][0]
+    assert [(age["day"], paid["parts"]) for age, paid in zip(found["ages"], row["paid"], strict=True)][-2:] == [
+        ("2027-03-14", "0.5000"),
+        ("2027-03-15", "0.0000"),
+    ]
+
+
+def test_an_age_that_is_no_period_is_refused(tmp_path):
+    ran = tried(tmp_path, "--age", "soon")
+    assert (ran.code, ran.out, "--age" in ran.err) == (2, "", True)
+
+
+def test_a_plan_within_reach_is_named_by_its_id(tmp_path):
+    ran = claimpack("plan", "try", "tessaly-jp-2025", "--component", "hose", "--json", folder=tmp_path)
+    assert (ran.code, ran.json["units"][0]["rows"][0]["components"]) == (0, ["hose"])

@@ -1,0 +1,76 @@
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+from builders import a_plan
+
+from claimpack.core.drafting.imagined import ANY_OTHER, NOTHING_ASKED, Asked, axes_of
+from claimpack.core.values.periods import Period
+
+SOLD = date(2025, 3, 14)
+UNIT, ENGINE = (
+    {"id": "unit", "covers": ["*"], "period": "P12M"},
+    {"id": "engine", "covers": ["engine"], "period": "P24M"},
+)
+
+
+def axes(asked=NOTHING_ASKED, **window):
+    return axes_of([a_plan(window=[UNIT, {**ENGINE, **window}])], SOLD, asked)
+
+
+def days(found):
+    return [(str(age.period or ""), age.days) for age in found.ages]
+
+
+def test_ages_are_the_day_of_the_sale_and_three_days_around_the_end_of_each_period():
+    ends = [("P12M", -1), ("P12M", 0), ("P12M", 1), ("P24M", -1), ("P24M", 0), ("P24M", 1)]
+    assert days(axes()) == [("", 0), *ends]
+
+
+def test_a_unit_registered_in_time_is_looked_at_where_it_ends_later():
+    assert ("P36M", 0) in days(axes(registered_within="P30D", registered_adds="P12M"))
+
+
+def test_ages_at_which_shares_fall_are_looked_at():
+    assert ("P6M", 1) in days(axes(shares=[{"until": "P6M", "maker": "1"}, {"until": "P24M", "maker": "0.50"}]))
+
+
+def test_ages_asked_for_are_looked_at_alone():
+    assert days(axes(Asked(ages=(Period(months=18),)))) == [("", 0), ("P18M", -1), ("P18M", 0), ("P18M", 1)]
+
+
+def test_components_that_every_window_treats_alike_are_a_group():
+    assert axes(covers=["engine", "short block"]).components == ((ANY_OTHER, "blade"), ("engine", "short block"))
+
+
+def test_an_excluded_component_is_a_group_of_its_own():
+    plan = a_plan(window=[UNIT], excluded={"components": ["air filter"]}, words={})
+    assert axes_of([plan], SOLD).components == ((ANY_OTHER,), ("air filter",))
+
+
+def test_a_meter_is_read_at_its_limit_and_just_beyond():
+    found = [unit for unit in axes(hours=300).units if unit.says]
+    assert [(unit.says, dict(unit.readings)["hours"]) for unit in found] == [
+        ("300 hours", Decimal(300)),
+        ("more than 300 hours", Decimal("300.1")),
+    ]
+
+
+def test_a_fact_that_no_window_goes_by_is_not_varied():
+    assert [unit.says for unit in axes().units] == [""]
+
+
+def test_units_that_windows_make_a_difference_by_are_tried():
+    found = axes(registered_within="P30D", first_owner_only=True, sold_in=["US-CA"]).units
+    assert [unit.says for unit in found] == [
+        "",
+        "not registered",
+        "sold again at once, and the maker told",
+        "sold in US-CA",
+    ]
+
+
+def test_what_two_plans_make_a_difference_by_is_tried_of_both():
+    one, other = a_plan(window=[UNIT]), a_plan(window=[{**UNIT, "period": "P18M"}])
+    assert {age.period for age in axes_of([one, other], SOLD).ages} == {None, Period(months=12), Period(months=18)}
