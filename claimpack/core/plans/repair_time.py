@@ -9,6 +9,7 @@ from pydantic import BeforeValidator, PlainSerializer
 from claimpack.core.claims.claim import Record, Use
 from claimpack.core.values.days import Day
 from claimpack.core.values.words import Line, Named
+from claimpack.core.values.written import WrittenAs
 
 
 class RepairTime(Record):
@@ -45,5 +46,11 @@ def _as_written(rules: tuple[RepairTime, ...]) -> Any:
     return written[0] if len(written) == 1 else written
 
 
-RepairTimes = Annotated[tuple[RepairTime, ...], BeforeValidator(_as_rules), PlainSerializer(_as_written)]
+_Rule = Literal["calendar"] | RepairTime
+RepairTimes = Annotated[
+    tuple[RepairTime, ...],
+    WrittenAs(_Rule | tuple[_Rule, ...]),
+    BeforeValidator(_as_rules),
+    PlainSerializer(_as_written),
+]
 """One word for every unit, or a table for some of them; several where several laws say so."""
