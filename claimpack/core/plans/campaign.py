@@ -43,7 +43,7 @@ class Campaign(Record):
         parts: the numbers of the parts it pays; none where it pays no part.
         opens: the first day on which a unit may be brought in for it.
         closes: the last day on which a unit may be brought in for it; it counts.
-        shots: pictures it asks for, as in `serial plate`.
+        shots: pictures it asks for, as in `["serial plate"]`.
         cites: where the maker says so.
         note: anything else a service writer should know, in the maker's words.
     """
