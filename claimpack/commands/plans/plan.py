@@ -77,7 +77,7 @@ def kind_of(keys: dict[str, Any]) -> str | None:
         return FORMS
     if {"closes", "operation", "serials"} <= keys.keys():
         return CAMPAIGNS
-    if "window" in keys:
+    if {"window", "repair_time_extends"} & keys.keys():
         return COVERAGE
     if "sections" in keys:
         return PACKET
