@@ -18,15 +18,20 @@ audit_reach = "P1Y"
 LAST, AFTER, LAST_AGAIN, TOO_LATE = "2026-03-29", "2026-03-30", "2026-04-28", "2026-04-29"
 
 
-@pytest.fixture
-def shop(draft_shop, tmp_path):
-    folder = a_copy(draft_shop, tmp_path)
+@pytest.fixture(scope="module")
+def under_terms(draft_shop, tmp_path_factory):
+    folder = a_copy(draft_shop, tmp_path_factory.mktemp("filed"))
     (folder / "terms").mkdir(exist_ok=True)
     (folder / "terms" / "our-agreement.toml").write_text(TERMS)
     settings = folder / "shop.toml"
     settings.write_text(settings.read_text().replace('terms = ""', 'terms = "our-agreement"', 1))
     walked(folder, "file --on 2026-02-25 --received 2026-02-27")
     return folder
+
+
+@pytest.fixture
+def shop(under_terms, tmp_path):
+    return a_copy(under_terms, tmp_path)
 
 
 def told(shop, day, *command):

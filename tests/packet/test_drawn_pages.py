@@ -61,7 +61,8 @@ def test_a_bookmark_leads_to_the_page_of_its_heading():
     drawn = rich()
     pdf = reader(drawn)
     at = {entry.title: pdf.get_destination_page_number(entry) for entry in pdf.outline if not isinstance(entry, list)}
-    assert all(title in page_texts(drawn)[page] for title, page in at.items() if title != "Summary")
+    texts = page_texts(drawn)
+    assert all(title in texts[page] for title, page in at.items() if title != "Summary")
 
 
 def test_sections_come_in_the_layouts_order():

@@ -9,7 +9,10 @@ from reportlab.platypus import SimpleDocTemplate
 from claimpack.printing.lettering import text
 from claimpack.printing.tables import Column, facts_table, framed, grid, padded, ruled, ruled_table, side_by_side
 
-TALL = " ".join(f"word{n}." for n in range(3000))
+MANY = 1500
+"""More words than a page takes."""
+
+TALL = " ".join(f"word{n}." for n in range(MANY))
 COLUMNS = (Column("What", 60), Column("Amount", 20, right=True))
 
 
@@ -40,7 +43,7 @@ def test_the_total_never_stands_alone_overleaf():
 
 
 def test_rows_taller_than_a_page_are_torn():
-    rows = [["word " * 2500, "1.00"] for _ in range(4)]
+    rows = [["word " * MANY, "1.00"] for _ in range(4)]
     assert len(printed(ruled_table(COLUMNS, rows, 400, ["Total", "4.00"]))) > 4
 
 
@@ -70,7 +73,7 @@ def test_facts_are_a_line_each():
 )
 def test_a_cell_taller_than_a_page_goes_on_overleaf_whole(piece):
     said = " ".join(printed(piece()))
-    assert all(f"word{n}." in said for n in range(3000))
+    assert all(f"word{n}." in said for n in range(MANY))
 
 
 def test_titles_are_repeated_on_every_page():

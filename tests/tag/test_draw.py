@@ -19,6 +19,7 @@ from claimpack.tag.layout import laid_out
 
 NUMBERS = ["26-0041", "0000412345", "QRSE-ASHBY-2026-WA-00413"]
 SHORTEST_AND_ALL_DIGITS = ["7", "123456789012345678901234"]
+PICTURES = list(zip(NUMBERS, (203, 300, 203), strict=True))
 LONGEST = ["QTQHCkNW0MTX5F3Y1JcUkTfY", "ABCDEFGHIJKLMNOPQRSTUVWX"]
 
 
@@ -79,7 +80,7 @@ def test_both_barcodes_are_read_from_the_rendered_pdf(stock, a_tag, drawn, seen,
     assert read(seen(drawn(tag, stock), 203)) == both(tag.code)
 
 
-@pytest.mark.parametrize(("number", "dpi"), [*((number, 203) for number in NUMBERS), (NUMBERS[-1], 300)])
+@pytest.mark.parametrize(("number", "dpi"), PICTURES)
 def test_both_barcodes_are_read_from_the_png(stock, a_tag, drawn, number, dpi):
     tag = a_tag(claim=number)
     assert read(opened(drawn(tag, stock, dpi)).convert("L")) == both(tag.code)
@@ -91,8 +92,7 @@ def test_the_longest_code_a_tag_can_have_is_read_from_the_pdf(stock, a_tag, draw
     assert read(seen(drawn(tag, stock), dpi)) == both(tag.code)
 
 
-@pytest.mark.parametrize("dpi", [203, 300])
-@pytest.mark.parametrize("number", NUMBERS)
+@pytest.mark.parametrize(("number", "dpi"), PICTURES)
 def test_every_bar_and_space_is_a_whole_number_of_modules(stock, a_tag, drawn, number, dpi):
     line, first, last = code_128(opened(drawn(a_tag(claim=number), stock, dpi)), stock)
     changes = np.flatnonzero(np.diff(line[first : last + 1].astype(int))) + 1
@@ -103,8 +103,7 @@ def test_every_bar_and_space_is_a_whole_number_of_modules(stock, a_tag, drawn, n
     assert runs.max() <= 4 * dots
 
 
-@pytest.mark.parametrize("dpi", [203, 300])
-@pytest.mark.parametrize("number", NUMBERS)
+@pytest.mark.parametrize(("number", "dpi"), PICTURES)
 def test_ten_blank_modules_stand_on_each_side_of_the_bars(stock, a_tag, drawn, number, dpi):
     line, first, last = code_128(opened(drawn(a_tag(claim=number), stock, dpi)), stock)
     module = (np.diff(np.flatnonzero(np.diff(line[first : last + 1].astype(int))))).min()
@@ -112,8 +111,7 @@ def test_ten_blank_modules_stand_on_each_side_of_the_bars(stock, a_tag, drawn, n
     assert len(line) - 1 - last >= 10 * module
 
 
-@pytest.mark.parametrize("dpi", [203, 300])
-@pytest.mark.parametrize("number", NUMBERS)
+@pytest.mark.parametrize(("number", "dpi"), PICTURES)
 def test_four_blank_modules_stand_all_round_the_qr_code(stock, a_tag, drawn, number, dpi):
     picture = upright(opened(drawn(a_tag(claim=number), stock, dpi)), stock).convert("L")
     found = next(one for one in zxingcpp.read_barcodes(picture) if one.format.name == "QRCode")
@@ -187,8 +185,8 @@ def test_dates_shelf_and_caution_are_read_back_by_a_second_reader(printed):
     assert [fact for fact in facts if fact not in text] == []
 
 
-def test_accents_greek_and_cyrillic_are_read_back(stock, a_long_tag):
-    text = pypdf.PdfReader(BytesIO(tag_pdf([a_long_tag()], stock))).pages[0].extract_text()
+def test_accents_greek_and_cyrillic_are_read_back(stock, a_long_tag, drawn):
+    text = pypdf.PdfReader(BytesIO(drawn(a_long_tag(), stock))).pages[0].extract_text()
     assert "ΑΒΓ профи" in text
     assert "ÉÀÜ" in text
 
@@ -199,7 +197,7 @@ def test_a_character_without_a_typeface_is_printed_by_its_number(stock, a_tag):
     assert tag_notes([tag], stock) == ["U+4E2D is in no typeface and is printed by its number"]
 
 
-@pytest.mark.parametrize("builder", ["a_tag", "a_long_tag", "a_bare_tag"])
+@pytest.mark.parametrize("builder", ["a_long_tag", "a_bare_tag"])
 def test_nothing_is_drawn_outside_the_page(stock, builder, request, seen):
     content = tag_pdf([request.getfixturevalue(builder)()] * 4, stock)
     stream = BytesIO()
@@ -260,9 +258,9 @@ def test_the_picture_is_one_bit_deep_and_says_its_dots(stock, a_tag, drawn):
     assert picture.info["dpi"] == pytest.approx((300, 300), abs=0.02)
 
 
-def test_same_tag_same_bytes(stock, a_long_tag):
-    assert tag_pdf([a_long_tag()], stock) == tag_pdf([a_long_tag()], stock)
-    assert tag_png(a_long_tag(), stock, 203) == tag_png(a_long_tag(), stock, 203)
+def test_same_tag_same_bytes(stock, a_long_tag, drawn):
+    assert tag_pdf([a_long_tag()], stock) == drawn(a_long_tag(), stock)
+    assert tag_png(a_long_tag(), stock, 203) == drawn(a_long_tag(), stock, 203)
 
 
 def test_another_run_of_the_program_writes_the_same_bytes(a_stock, a_tag):
