@@ -21,6 +21,7 @@ LARGEST_FORM = 50_000_000
 _MOST_FIELDS = 5000
 _DEEPEST = 16
 _MOST_PAGES = 50
+_MOST_BOXES = 500
 
 _LINES, _RADIO, _PUSH, _COMBO, _COMB = 1 << 12, 1 << 15, 1 << 16, 1 << 17, 1 << 24
 _READ_ONLY, _REQUIRED = 1, 2
@@ -47,10 +48,10 @@ class FormField:
 
 @dataclass(frozen=True, slots=True)
 class FormFields:
-    """Every field of a form in the order of its list, and how many pages it has."""
+    """Every field of a form in the order of its list; width and height of each page as it is read, in points."""
 
     fields: tuple[FormField, ...]
-    pages: int
+    sizes: tuple[tuple[float, float], ...]
 
 
 def fields_of(content: bytes, file: str) -> FormFields:
@@ -69,9 +70,16 @@ def fields_of(content: bytes, file: str) -> FormFields:
 def _fields(content: bytes, file: str) -> FormFields:
     with opened(content, file) as pdf:
         try:
-            return FormFields(tuple(each.told for each in pdf_fields(pdf)), len(pdf.pages))
+            return FormFields(tuple(each.told for each in pdf_fields(pdf)), tuple(map(size_of, pdf.pages)))
         except DAMAGES as error:
             raise damaged(file) from error
+
+
+def size_of(page: pikepdf.Page) -> tuple[float, float]:
+    """Width and height of a page as it is read, in points."""
+    left, bottom, right, top = (float(edge) for edge in page.cropbox)
+    wide, high = right - left, top - bottom
+    return (high, wide) if int(page.get("/Rotate", 0)) % 180 else (wide, high)
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,11 +169,7 @@ def pdf_fields(pdf: pikepdf.Pdf) -> Iterator[PdfField]:
 
 def _under(thing: Any, above: str, shown: dict[Any, int], seen: set[Any], depth: int) -> Iterator[PdfField]:
     if depth > _DEEPEST or len(seen) > _MOST_FIELDS or (thing.is_indirect and thing.objgen in seen):
-        raise BadInput(
-            "the form's list of fields leads back to itself, or has no end",
-            "No maker's form has fields nested that deep, or that many.",
-            "Get the form again from the maker.",
-        )
+        raise ValueError("the list of fields leads back to itself, or has no end")
     if thing.is_indirect:
         seen.add(thing.objgen)
     name = ".".join(part for part in (above, str(thing.get("/T", ""))) if part)
@@ -189,7 +193,7 @@ def _field(thing: Any, name: str, widgets: tuple[Any, ...], shown: dict[Any, int
         kind=_kind(kind, flags),
         page=page,
         most=max(most, 0),
-        comb=is_text and bool(flags & _COMB) and most > 0 and not flags & _LINES,
+        comb=is_text and bool(flags & _COMB) and 0 < most <= _MOST_BOXES and not flags & _LINES,
         lines=is_text and bool(flags & _LINES),
         options=options,
         required=bool(flags & _REQUIRED),

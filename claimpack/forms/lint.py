@@ -9,7 +9,8 @@ from claimpack.errors import BadInput
 from claimpack.forms.facts import must_be_a_key
 from claimpack.forms.fields import FormField, FormFields
 from claimpack.forms.mapping import Form, FormEntry
-from claimpack.forms.values import no_such_field
+from claimpack.forms.values import misplaced, no_such_field
+from claimpack.forms.writings import place_of
 
 
 def lint(form: Form, found: FormFields) -> Iterator[str]:
@@ -21,10 +22,13 @@ def lint(form: Form, found: FormFields) -> Iterator[str]:
     """
     by_name = {field.name: field for field in found.fields}
     told: set[int] = set()
-    for name, entry, row in form.every_entry():
+    for name, entry, row, down in form.every_entry():
         if row > 1 and id(entry) in told:
             continue
-        wrong = [*_strange_keys(entry, row), *_place_or_field(name, entry, by_name, found.pages)]
+        place = place_of(entry, down)
+        beside = misplaced(place, found.sizes) if place else ""
+        wrong = [*_strange_keys(entry, row), *([beside] if beside else ())]
+        wrong += [] if place else _in_field(name, entry, by_name)
         if wrong:
             told.add(id(entry))
         yield from (f"{name}: {each}" if not each.startswith("there is no field") else each for each in wrong)
@@ -38,11 +42,8 @@ def _strange_keys(entry: FormEntry, row: int) -> Iterator[str]:
             yield f"{error.what}. {error.do or error.why}"
 
 
-def _place_or_field(name: str, entry: FormEntry, by_name: dict[str, FormField], pages: int) -> Iterator[str]:
-    if entry.page is not None:
-        if entry.page > pages:
-            yield f"there is no page {entry.page}; the form has {pages}"
-    elif name not in by_name:
+def _in_field(name: str, entry: FormEntry, by_name: dict[str, FormField]) -> Iterator[str]:
+    if name not in by_name:
         yield no_such_field(name, by_name)
     else:
         yield from _not_offered(by_name[name], entry)

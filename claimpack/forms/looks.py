@@ -16,7 +16,7 @@ from claimpack.printing.typeface import BOLD, MONO, REGULAR
 _SHOWN_AS = re.compile(r"/(\S+)\s+(-?[\d.]+)\s+Tf")
 _COLOUR = re.compile(r"((?:[\d.]+\s+){1,4})(g|rg|k)\b")
 _ALIGN = ("left", "centre", "right")
-_LARGEST = 200.0
+_LARGEST = 72.0
 
 Ink = tuple[float, ...]
 """A colour as one, three or four parts of 1: grey, red-green-blue, or cyan-magenta-yellow-black."""

@@ -190,12 +190,13 @@ class Form(Record):
     fields: dict[str, Entry] = {}
     rows: tuple[FormRows, ...] = ()
 
-    def every_entry(self) -> Iterator[tuple[str, FormEntry, int]]:
-        """Every field with what goes into it, those of rows row by row, and the row it is of; 0 for none."""
-        yield from ((name, entry, 0) for name, entry in self.fields.items())
+    def every_entry(self) -> Iterator[tuple[str, FormEntry, int, float]]:
+        """Every field and what goes into it, those of rows row by row; its row, 0 for none, and how far down it is."""
+        yield from ((name, entry, 0, 0.0) for name, entry in self.fields.items())
         for table in self.rows:
             for row in range(1, table.rows + 1):
-                yield from ((name.replace(ROW, str(row)), entry, row) for name, entry in table.fields.items())
+                down = (table.step or 0.0) * (row - 1)
+                yield from ((name.replace(ROW, str(row)), entry, row, down) for name, entry in table.fields.items())
 
 
 def form_from(keys: dict[str, Any], source: str) -> Form:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
@@ -54,9 +55,9 @@ def set_together(texts: Sequence[tuple[str, Look]]) -> list[Setting]:
 def _size(text: str, look: Look) -> float:
     """The largest size, from what the form says down to the least, in which a text has room."""
     size = look.size or _natural(look)
-    while size - _STEP >= LEAST and not _has_room(text, look, size):
-        size -= _STEP
-    return size
+    steps = max(int((size - LEAST) / _STEP), 0)
+    smaller = bisect_left(range(steps), True, key=lambda step: _has_room(text, look, size - step * _STEP))
+    return size - smaller * _STEP
 
 
 def _natural(look: Look) -> float:

@@ -10,7 +10,7 @@ import pikepdf
 from pikepdf import Name, String
 
 from claimpack.core.values.words import did_you_mean, folded
-from claimpack.forms.fields import OFF, PdfField, pdf_fields, states_of, taken_over
+from claimpack.forms.fields import OFF, PdfField, pdf_fields, size_of, states_of, taken_over
 from claimpack.forms.looks import Look, look_of, look_of_place
 from claimpack.forms.writings import Place, Writing
 from claimpack.printing.fitting import cut
@@ -46,7 +46,8 @@ def made_ready(pdf: pikepdf.Pdf, writings: Sequence[Writing]) -> tuple[list[Read
     problems: list[str] = []
     for writing in writings:
         if writing.place:
-            wrong = misplaced(writing.field, writing.place, pdf) or _too_long(writing, writing.place)
+            beside = misplaced(writing.place, [size_of(page) for page in pdf.pages])
+            wrong = f"{writing.field}: {beside}" if beside else _too_long(writing, writing.place)
             problems += [wrong] if wrong else []
             ready += [] if wrong else _in_place(writing, writing.place)
         elif writing.field not in fields:
@@ -66,18 +67,13 @@ def no_such_field(name: str, fields: Any) -> str:
     return f"there is no field {name!r}. {near}"
 
 
-def misplaced(name: str, place: Place, pdf: pikepdf.Pdf) -> str:
-    """That a place lies beside its page, or empty where it does not."""
-    if place.page > len(pdf.pages):
-        return f"{name}: there is no page {place.page}; the form has {len(pdf.pages)}"
-    page = pdf.pages[place.page - 1]
-    left, bottom, right, top = (float(edge) for edge in page.cropbox)
-    wide, high = right - left, top - bottom
-    if int(page.get("/Rotate", 0)) % 180:
-        wide, high = high, wide
-    if place.x + place.width > wide or place.y + place.height > high:
-        return f"{name}: the place reaches over the edge of page {place.page}"
-    return ""
+def misplaced(place: Place, sizes: Sequence[tuple[float, float]]) -> str:
+    """That a place lies beside the pages of a form, by their widths and heights; empty where it does not."""
+    if place.page > len(sizes):
+        return f"there is no page {place.page}; the form has {len(sizes)}"
+    wide, high = sizes[place.page - 1]
+    beyond = place.x + place.width > wide or place.y + place.height > high
+    return f"the place reaches over the edge of page {place.page}" if beyond else ""
 
 
 def _too_long(writing: Writing, place: Place) -> str:

@@ -134,10 +134,11 @@ def _in_column(written: Writing, column: str) -> Writing:
 def _writing(name: str, entry: FormEntry, form: Form, facts: Facts, down: float = 0.0) -> Writing:
     tick = is_said(in_words(facts.value(entry.check), form.dates), entry.is_) if entry.check else None
     text = "" if entry.check else _text(entry, form, facts)
-    return Writing(name, text, tick, entry.align or "", entry.size or 0.0, place=_place(entry, down))
+    return Writing(name, text, tick, entry.align or "", entry.size or 0.0, place=place_of(entry, down))
 
 
-def _place(entry: FormEntry, down: float) -> Place | None:
+def place_of(entry: FormEntry, down: float = 0.0) -> Place | None:
+    """The place of an entry, so many points further down; None where it goes into a field."""
     if entry.page is None:
         return None
     x, y, width, height = entry.x or 0.0, entry.y or 0.0, entry.width or 0.0, entry.height or 0.0

@@ -9,7 +9,8 @@ from claimpack.forms.mapping import form_from
 from claimpack.template_files import FORMS, shipped
 from claimpack.toml_files import read_toml
 
-FOUND = FormFields((FormField("owner", "text", 1), FormField("use", "radio buttons", 1, options=("Own", "Rent"))), 1)
+USE = FormField("use", "radio buttons", 1, options=("Own", "Rent"))
+FOUND = FormFields((FormField("owner", "text", 1), USE), ((612, 792),))
 PLACE = {"text": "{number}", "x": "1 in", "y": "1 in", "width": "1 in", "height": "1 in"}
 
 
@@ -29,6 +30,7 @@ def test_a_mapping_that_fits_its_form_has_nothing_wrong():
         ({"owner": "{line.name}"}, "owner: key line.name is of a line"),
         ({"owner": {"check": "proof.knd"}}, "owner: key proof.knd is not known."),
         ({"at": {**PLACE, "page": 2}}, "at: there is no page 2; the form has 1"),
+        ({"at": {**PLACE, "page": 1, "x": "8 in"}}, "at: the place reaches over the edge of page 1"),
         ({"use": {"text": "{unit.use}", "words": {"rental": "Hire"}}}, "use: the form does not offer 'Hire'"),
     ],
 )
@@ -40,6 +42,11 @@ def test_what_the_form_or_the_claim_does_not_have_is_named(fields, says):
 def test_of_a_row_only_the_first_wrong_field_is_told():
     rows = [{"of": "parts", "rows": 9, "fields": {"part {row}": "{line.name}"}}]
     assert len(problems(rows=rows)) == 1
+
+
+def test_a_row_that_falls_off_the_page_is_told():
+    rows = [{"of": "parts", "rows": 9, "step": "1.2 in", "fields": {"p {row}": {**PLACE, "page": 1}}}]
+    assert problems(rows=rows) == ["p 9: the place reaches over the edge of page 1"]
 
 
 @pytest.mark.parametrize("path", sorted(shipped(FORMS).glob("*.toml")), ids=lambda path: path.stem)

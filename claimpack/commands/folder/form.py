@@ -37,7 +37,7 @@ def fields(
     say = Say(context.obj)
     found = fields_of(read_bytes(read_from(context.obj, file)), str(file))
     if json:
-        say.document({"pages": found.pages, "fields": [_as_json(each) for each in found.fields]})
+        say.document({"pages": len(found.sizes), "fields": [_as_json(each) for each in found.fields]})
         return 0
     say.table(
         [(each.name, each.kind, f"page {each.page}" if each.page else "", _limits(each)) for each in found.fields]
