@@ -14,7 +14,7 @@ from pikepdf import Array, Dictionary, Name
 from claimpack.confined import confined
 from claimpack.core.claims.keys import refused
 from claimpack.forms.drawing import Drawn, as_pages
-from claimpack.forms.fields import DAMAGES, damaged, opened, pdf_fields
+from claimpack.forms.fields import DAMAGES, damaged, opened, pdf_fields, taken_over
 from claimpack.forms.looks import Look
 from claimpack.forms.setting import set_together
 from claimpack.forms.values import Ready, made_ready
@@ -72,8 +72,15 @@ def _fill_sheet(pdf: pikepdf.Pdf, file: str, writings: Sequence[Writing]) -> Ite
     if problems:
         raise refused(file, problems)
     yield from _draw(pdf, ready)
+    yield from _still_asked_for(pdf)
     for mark in unprintable(each.text for each in writings):
         yield f"no typeface has the character {described(mark)}; on the form it stands as its number"
+
+
+def _still_asked_for(pdf: pikepdf.Pdf) -> Iterator[str]:
+    for field in pdf_fields(pdf):
+        if field.told.required and not str(taken_over(field.thing, "/V") or ""):
+            yield f"{field.told.name}: the form asks for it, and nothing is written there"
 
 
 def _quieten(pdf: pikepdf.Pdf) -> None:

@@ -45,7 +45,8 @@ def as_message(mail: Mail, written: datetime) -> bytes:
     message["Subject"] = _one_line(mail.subject)
     message["Date"] = format_datetime(written)
     message["X-Unsent"] = "1"
-    message.set_content(mail.body)
+    # In letters of seven bits alone every mail server hands it on as it is.
+    message.set_content(mail.body, cte="quoted-printable")
     for name, content in mail.attached:
         message.add_attachment(content, maintype="application", subtype="pdf", filename=name)
     # Chosen at random, it would make another file of the same mail every time.

@@ -131,6 +131,12 @@ def test_several_lines_of_too_many_characters_end_in_a_mark_and_are_told():
     assert (values(made.pdf), len(made.notes)) == ({"owner": "Piston…"}, 1)
 
 
+def test_a_field_that_the_form_asks_for_and_nobody_fills_is_told():
+    form = a_form(lambda form: [text_field(form, name, y, fieldFlags="required") for name, y in (("a", 20), ("b", 60))])
+    told = fill(form, "form.pdf", ((Writing("a", "x"),),)).notes
+    assert told == ("b: the form asks for it, and nothing is written there",)
+
+
 def test_a_letter_without_a_typeface_is_told():
     assert "U+4E2D" in fill(one_field(), "form.pdf", ((Writing("owner", "中"),),)).notes[0]
 

@@ -44,7 +44,7 @@ def init(
     from claimpack.errors import BadInput
     from claimpack.file_kinds import SCHEMA_FOLDER, schema_files
     from claimpack.files import make_folders, write_atomically
-    from claimpack.shop import SHOP_FILE, ShopSettings, shop_above
+    from claimpack.shop import OWN_FOLDERS, SHOP_FILE, ShopSettings, shop_above
     from claimpack.template_files import Places, read_terms
 
     world: World = context.obj
@@ -66,7 +66,7 @@ def init(
         read_terms(terms, Places())
     named = {key: f"--{key}" for key in ("name", "terms", "currency")}
     record_from(ShopSettings, {"name": name, "terms": terms, "currency": currency or None}, "shop init", named)
-    make_folders(home / kind for kind in ("coverage", "terms", "packet", "tag", "campaigns", "vault", SCHEMA_FOLDER))
+    make_folders(home / kind for kind in (*OWN_FOLDERS[:6], "vault", SCHEMA_FOLDER))
     for path, told in schema_files(home):
         write_atomically(path, told.encode())
     open_book(str(home / "book.sqlite"), create=True).engine.dispose()

@@ -25,7 +25,7 @@ def filed(filed_shop, tmp_path):
 def test_a_new_shop_has_room_for_its_own_rules_and_an_empty_book(tmp_path):
     claimpack("shop", "init", "shop", folder=tmp_path)
     folders = sorted(path.name for path in (tmp_path / "shop").iterdir() if path.is_dir())
-    assert folders == ["campaigns", "coverage", "packet", "schema", "tag", "terms", "vault"]
+    assert folders == ["campaigns", "coverage", "forms", "packet", "schema", "tag", "terms", "vault"]
     assert claimpack("shop", "show", "--json", folder=tmp_path / "shop").json["claims"] == 0
 
 
