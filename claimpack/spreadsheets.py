@@ -7,15 +7,13 @@ import datetime as dt
 import io
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from importlib.util import find_spec
 from pathlib import Path
 from typing import NamedTuple
 
 from claimpack.confined import confined
 from claimpack.core.values.words import folded
-from claimpack.errors import BadInput, NotInstalled
+from claimpack.errors import BadInput
 from claimpack.file_contents import read_text, refuse_no_file
-from claimpack.installed import install_command
 
 MOST_ROWS, MOST_COLUMNS, MOST_LETTERS = 50_000, 200, 20_000
 """A list of claims or of parts comes nowhere near them."""
@@ -54,7 +52,6 @@ def read_sheet(path: Path, file: str) -> SheetRead:
 
     Raises:
         NotFound: there is no such file.
-        NotInstalled: it is a workbook, and this machine lacks what reads one.
         BadInput: it is no such list, or larger than one could be.
     """
     workbook = path.suffix.casefold() in (".xlsx", ".xlsm")
@@ -109,12 +106,6 @@ def _cells_of_csv(path: Path, file: str) -> list[tuple[int, list[str]]]:
 
 
 def _cells_of_workbook(path: Path, file: str) -> list[tuple[int, list[str]]]:
-    if find_spec("openpyxl") is None:
-        raise NotInstalled(
-            "this machine lacks what reads workbooks",
-            "CSV needs nothing more, a workbook does.",
-            f"Install it: {install_command('openpyxl')}; or save the sheet as CSV.",
-        )
     refuse_no_file(path)
     return confined(workbook_cells, path.absolute(), file, file=file).rows
 

@@ -275,17 +275,28 @@ class Book:
             self._put(connection, change, author)
 
     @contextmanager
-    def change_all(self, numbers: Sequence[str], author: Author) -> Iterator[list[Change]]:
+    def change_all(
+        self, numbers: Sequence[str], author: Author, coming: Sequence[tuple[Entry, tuple[NewEvent, ...]]] = ()
+    ) -> Iterator[list[Change]]:
         """Change several claims, each named once, in one transaction: all or none.
+
+        Args:
+            numbers: the claims.
+            author: who, and when.
+            coming: new claims put in together with the changes, each with what happened to it.
 
         Raises:
             NotFound: there is no such claim.
+            BadInput: the number of a new claim is there already.
         """
         with engines.writing(self.engine) as connection:
+            refuse_known(connection, [entry.claim.number for entry, _ in coming])
             changes = [Change(self._entry(connection, each), self._events(connection, each)) for each in numbers]
             yield changes
             for change in changes:
                 self._put(connection, change, author)
+            for entry, happened in coming:
+                insert(connection, [entry], happened, author)
 
     def _put(self, connection: Connection, change: Change, author: Author) -> None:
         """Write a change down, if one was made."""

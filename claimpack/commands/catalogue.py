@@ -107,7 +107,11 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
         "The shop",
         (
             Subcommand("shop", "shop.shop:shop_app", "Make a shop's folder, look at it, verify its book."),
-            Subcommand("import", "shop.import_:import_", "Take claim folders, or a whole archive, into the book."),
+            Subcommand(
+                "import",
+                "shop.import_:import_",
+                "Take claim folders, lists of claims, or an archive into the book.",
+            ),
             Subcommand("export", "shop.export:export", "Write claims out: folders, a list, or everything."),
             Subcommand("plan", "plans.plan:plan_app", "Write coverage plans, look them over, try them."),
             Subcommand("schema", "plans.schema:schema", "Print what editors check a file by."),

@@ -214,14 +214,21 @@ class Desk:
         self._tell_correction(changing)
 
     @contextmanager
-    def changing_all(self, numbers: Sequence[str]) -> Iterator[list[Changing]]:
+    def changing_all(
+        self, numbers: Sequence[str], coming: Sequence[tuple[Entry, tuple[NewEvent, ...]]] = ()
+    ) -> Iterator[list[Changing]]:
         """Several claims, each named once, being changed in one transaction: all or none; corrections are told.
+
+        Args:
+            numbers: the claims.
+            coming: new claims that are put into the book with the changes, each with what happened to it.
 
         Raises:
             NotFound: there is no such claim.
+            BadInput: the number of a new claim is there already.
         """
         _ = self.plans
-        with self.book.change_all(numbers, self.author) as changes:
+        with self.book.change_all(numbers, self.author, coming) as changes:
             changings = [Changing(self, change) for change in changes]
             yield changings
         for changing in changings:

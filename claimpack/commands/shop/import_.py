@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated, NamedTuple
 
 import typer
 
-from claimpack.commands.desk.options import Json, Today
+from claimpack.commands.desk.options import Json, Today, Yes
 from claimpack.core.values.numbers_said import how_many
 from claimpack.errors import BadInput, ClaimpackError
 
@@ -46,20 +46,40 @@ class Bad(NamedTuple):
 def import_(
     context: typer.Context,
     sources: Annotated[
-        list[Path], typer.Argument(metavar="FOLDER…", help="Claim folders, a folder of them, or an archive.")
+        list[Path],
+        typer.Argument(metavar="FOLDER…|LIST", help="Claim folders, an archive, a list (.csv, .xlsx)."),
     ],
     skip_bad: Annotated[bool, typer.Option("--skip-bad", help="Leave out what cannot be imported.")] = False,
+    mapping: Annotated[
+        Path | None,
+        typer.Option(metavar="FILE", help="Which column of a list says what (TOML).", show_default=False),
+    ] = None,
+    write_mapping: Annotated[
+        Path | None,
+        typer.Option(metavar="FILE", help="Write what the headings suggest, and take nothing.", show_default=False),
+    ] = None,
+    dry_run: Annotated[bool, typer.Option("--dry-run", help="Show what would be taken from a list.")] = False,
+    undo: Annotated[
+        bool, typer.Option("--undo", help="Take back the import of a list, named by its id, whole.")
+    ] = False,
+    yes: Yes = False,
     today: Today = "",
     json: Json = False,
 ) -> int:
-    """Take claim folders, or a whole archive, into the book."""
+    """Take claim folders, lists of claims, or an archive into the book."""
     from claimpack.claim_folder import claim_folders_in
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.options import read_from
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.shop.import_list import LISTS, ListWanted, import_list, undo_import
     from claimpack.commands.shop.restoring import restore_from
 
     desk, say = Desk(context.obj, today), Say(context.obj)
+    if undo:
+        return undo_import(desk, say, str(sources[0]), yes=yes, json=json)
+    if len(sources) == 1 and sources[0].suffix.casefold() in LISTS:
+        wanted = ListWanted(sources[0], mapping, write_mapping, dry_run=dry_run, yes=yes)
+        return import_list(desk, say, wanted, json=json)
     paths = [read_from(context.obj, source) for source in sources]
     if len(paths) == 1 and paths[0].is_file() and paths[0].name != "claim.toml":
         return restore_from(desk, say, paths[0], json=json)

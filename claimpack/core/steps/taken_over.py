@@ -1,0 +1,256 @@
+"""A claim that was kept elsewhere until now: what a list says of it, and the history it comes into the book with."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from datetime import date
+from decimal import Decimal
+from typing import Any, Literal, NamedTuple
+
+from claimpack.core.claims.claim import Claim, ClaimNumber, Currency, Record
+from claimpack.core.claims.keys import record_from
+from claimpack.core.steps.claim_state import Folding, Standing
+from claimpack.core.steps.events import Event, NewEvent
+from claimpack.core.steps.paying import answer_undone, paid, payment_undone
+from claimpack.core.steps.settling import Step, answered, refuse_impossible_day
+from claimpack.core.steps.transitions import may_follow
+from claimpack.core.values.days import Day
+from claimpack.core.values.money import ZERO, NotNegative, fits, plain
+from claimpack.core.values.words import Line, Named, Text
+from claimpack.errors import BadInput, ClaimpackError
+
+StateTaken = Literal["draft", "filed", "questioned", "accepted", "part", "refused", "paid"]
+"""Where a list may say that a claim stands; of `part` the maker accepts less than was claimed."""
+
+IMPORT, UNDONE = "import", "import undone"
+"""The facts of events that name the import they came with, or that was taken back."""
+
+
+class TakenOver(Record):
+    """One row of a list of claims; what the list does not say is None or empty, and nothing is made up for it."""
+
+    number: ClaimNumber
+    maker: Named
+    model: Named
+    presented: Day
+    state: StateTaken | None = None
+    serial: Line = ""
+    engine_serial: Line = ""
+    kind: Line = ""
+    owner: Line = ""
+    phone: Line = ""
+    email: Line = ""
+    complaint: Text = ""
+    component: Line = ""
+    purchased: Day | None = None
+    failed: Day | None = None
+    repaired: Day | None = None
+    filed: Day | None = None
+    received: Day | None = None
+    answered: Day | None = None
+    paid_on: Day | None = None
+    claimed: NotNegative | None = None
+    accepted: NotNegative | None = None
+    paid: NotNegative | None = None
+    currency: Currency | None = None
+    reference: Line = ""
+    because: Text = ""
+
+
+DAYS = ("presented", "purchased", "failed", "repaired", "filed", "received", "answered", "paid_on")
+AMOUNTS = ("claimed", "accepted", "paid")
+_DATES = ("purchased", "failed", "presented", "repaired")
+
+
+class History(NamedTuple):
+    """What happened to a claim that is taken over, and where that leaves it."""
+
+    events: tuple[NewEvent, ...]
+    standing: Standing
+
+
+def claim_of(row: TakenOver, source: str, names: dict[str, str]) -> Claim:
+    """The claim that a row tells of.
+
+    Args:
+        row: the row.
+        source: the file and the row, for messages.
+        names: what each of the row's keys is called there.
+
+    Raises:
+        BadInput: its days contradict each other.
+    """
+    serials = [("unit", row.serial), ("engine", row.engine_serial)]
+    keys: dict[str, Any] = {
+        "number": row.number,
+        "maker": row.maker,
+        "unit": {
+            "model": row.model,
+            "kind": row.kind,
+            "serials": [{"role": role, "value": value} for role, value in serials if value],
+        },
+        "owner": {"name": row.owner, "phone": row.phone, "email": row.email},
+        "dates": {key: getattr(row, key) for key in _DATES if getattr(row, key)},
+        "failure": {"complaint": row.complaint, "component": row.component},
+    }
+    called = {f"dates.{key}": names.get(key, key) for key in _DATES}
+    return record_from(Claim, _without_blanks(keys), source, called)
+
+
+def _without_blanks(keys: dict[str, Any]) -> dict[str, Any]:
+    kept = {key: _without_blanks(value) if isinstance(value, dict) else value for key, value in keys.items()}
+    return {key: value for key, value in kept.items() if value not in ("", None, {}) or key == "unit"}
+
+
+def history_of(row: TakenOver, imported: str, today: date, before: Sequence[Event] = ()) -> History:
+    """What happened to a claim, each event on the day that the list says, as if it had been recorded then.
+
+    Args:
+        row: the row.
+        imported: the import it comes with.
+        today: the day it comes in.
+        before: what happened to a claim that came in before, whose import was taken back.
+
+    Raises:
+        BadInput: a day or an amount is missing, or cannot be; or the state does not follow from them.
+
+    Source: a rule of this tool's, no source.
+    """
+    telling = _Telling(row.number, today, before)
+    if before:
+        telling.take(NewEvent(what="reopened", on=today, why=f"import {imported}", facts={IMPORT: imported}))
+    telling.take(NewEvent(what="imported", on=today, facts={IMPORT: imported}))
+    state = row.state or _state_told(row)
+    _refuse_more_than_state(row, state)
+    if state != "draft":
+        telling.take(_filed(row, imported))
+    if state in ("questioned", "accepted", "part", "refused") or row.answered:
+        _answer(telling, row, state)
+    if row.paid:
+        on = _needed(row.paid_on, "paid_on", "it was paid")
+        telling.follow(on, row.because, lambda standing, step: paid(standing, step, plain(row.paid or ZERO)), "paid")
+    if state == "paid" and telling.standing.state != "paid":
+        raise BadInput(
+            f"paid: it is said to be paid, and {plain(telling.standing.outstanding)} of it is not",
+            "What is outstanding would be chased.",
+            "Say what came in, or another state.",
+        )
+    return History(tuple(telling.events), telling.standing)
+
+
+class _Telling:
+    """A claim's history as it is told, event after event."""
+
+    def __init__(self, number: str, today: date, before: Sequence[Event]) -> None:
+        self.number, self.today = number, today
+        self.folding = Folding(before)
+        self.events: list[NewEvent] = []
+
+    @property
+    def standing(self) -> Standing:
+        return self.folding.standing
+
+    def take(self, event: NewEvent) -> None:
+        may_follow(self.standing, event, self.number)
+        refuse_impossible_day(self.standing, event, self.today)
+        self.folding.take(event)
+        self.events.append(event)
+
+    def follow(self, on: date, why: str, step: Callable[[Standing, Step], NewEvent], key: str) -> None:
+        """Take a step as its command would; a refusal names the key that it comes from."""
+        try:
+            self.take(step(self.standing, Step(on=on, why=why, claim=self.number)))
+        except ClaimpackError as error:
+            what = error.what.removeprefix("--on: ").removeprefix("AMOUNT: ").removeprefix("--amount: ")
+            raise BadInput(f"{key}: {what}", error.why, "Correct the list.") from None
+
+
+def _state_told(row: TakenOver) -> StateTaken:
+    """Where days and amounts alone leave a claim."""
+    if row.accepted is not None and row.answered:
+        return "accepted" if row.accepted == row.claimed else "part"
+    return "filed" if row.filed else "draft"
+
+
+def _refuse_more_than_state(row: TakenOver, state: StateTaken) -> None:
+    """Refuse money or an answer of a claim that the maker does not have."""
+    told = next((key for key in ("filed", "received", "answered", "paid_on", "paid") if getattr(row, key)), "")
+    if state == "draft" and told:
+        raise BadInput(
+            f"{told}: it is said of a draft",
+            "The maker cannot act on a claim it does not have.",
+            "Say when it was filed, or leave it out.",
+        )
+
+
+def _filed(row: TakenOver, imported: str) -> NewEvent:
+    on = _needed(row.filed, "filed", "it was filed")
+    if row.claimed is None:
+        raise BadInput("claimed: how much was claimed is missing", "What is outstanding goes by it.", "Add it.")
+    if row.currency is None:
+        raise BadInput("currency: it is not known", do='Say it in shop.toml: currency = "USD"; or in a column.')
+    for key in AMOUNTS:
+        amount: Decimal | None = getattr(row, key)
+        if amount is not None and not fits(amount, row.currency):
+            raise BadInput(f"{key}: {plain(amount)} has more decimals than {row.currency}", do="Correct it.")
+    if row.received and row.received < on:
+        raise BadInput(f"received: {row.received} lies before {on}, the day of filing", do="Correct one of them.")
+    facts = {
+        "claimed": plain(row.claimed),
+        "currency": row.currency,
+        "received": row.received.isoformat() if row.received else "",
+        "reference": row.reference,
+        IMPORT: imported,
+    }
+    return NewEvent(what="filed", on=on, facts={name: fact for name, fact in facts.items() if fact})
+
+
+def _answer(telling: _Telling, row: TakenOver, state: StateTaken) -> None:
+    """The maker's answer; a claim that is paid may have been accepted before, whole or in part."""
+    on = _needed(row.answered, "answered", "the maker answered")
+    kind = state
+    if state in ("filed", "paid"):
+        kind = "part" if row.accepted is not None and row.accepted != row.claimed else "accepted"
+    if kind == "part" and row.accepted is None:
+        raise BadInput("accepted: how much the maker accepts is missing", "The rest is not outstanding.", "Add it.")
+    amount = plain(row.accepted) if kind == "part" and row.accepted is not None else ""
+    telling.follow(
+        on, row.because, lambda standing, step: answered(standing, step, kind, amount, form=False), "answered"
+    )
+
+
+def _needed(day: date | None, key: str, what: str) -> date:
+    if day is None:
+        raise BadInput(
+            f"{key}: the day {what} is missing",
+            "Dates to keep and reports go by it, and nobody may make it up.",
+            "Add it to the list, or leave the claim out.",
+        )
+    return day
+
+
+def undoing(events: Sequence[Event], imported: str, today: date, why: str) -> tuple[NewEvent, ...]:
+    """What takes the import of a claim back: its payments and answers undone, the last first, then the claim withdrawn.
+
+    Args:
+        events: everything that happened to the claim, the import last.
+        imported: the import.
+        today: the day it is taken back.
+        why: the reason.
+
+    Raises:
+        ClaimpackError: it does not follow from where the claim stands.
+
+    Source: a rule of this tool's, no source.
+    """
+    folding, number = Folding(events), events[-1].claim
+    step, back = Step(on=today, why=why, claim=number), list[NewEvent]()
+    since = max(place for place, event in enumerate(events) if event.what == "imported")
+    undo = {"paid": payment_undone, "answered": answer_undone}
+    for event in reversed(events[since:]):
+        if event.what in undo:
+            back.append(undo[event.what](folding.standing, step))
+            folding.take(back[-1])
+    withdrawn = NewEvent(what="withdrawn", on=today, why=why, facts={UNDONE: imported})
+    may_follow(folding.standing, withdrawn, number)
+    return (*back, withdrawn)

@@ -1,0 +1,127 @@
+import pytest
+from running import claimpack
+from shop_builders import an_empty_shop, the_desk
+
+HEAD = "Claim no,Manufacturer,Model,Serial,Date in,Status,Date filed,Answer date,Amount,Paid,Date paid,Clerk\n"
+LIST = (
+    HEAD
+    + "25-0300,Halden,CS-70,HC70-118-20988,2025-11-03,sent,10 Nov 2025,,$147.20,,,Ann\n"
+    + '25-0301,halden,CS-70,HC70-118-20989,2025-10-01,paid,2025-10-09,2025-10-20,"1,200.00","$1,200.00",2025-11-01,\n'
+    + "25-0302,Halden,CS-70,HC70-118-20990,2025-10-02,approved,2025-10-09,2025-10-21,90,40,2025-11-02,\n"
+    + "25-0303,Halden,CS-70,,2025-12-02,draft,,,,,,\n"
+)
+
+
+@pytest.fixture
+def shop(tmp_path):
+    shop = an_empty_shop(tmp_path)
+    settings = shop / "shop.toml"
+    settings.write_text(f'currency = "USD"\n{settings.read_text()}')
+    return shop
+
+
+def taken(shop, text=LIST, *options):
+    (shop / "claims.csv").write_text(text)
+    return claimpack("import", "claims.csv", *options, folder=shop)
+
+
+def standing(shop, number):
+    return the_desk(shop).book.get(number).standing
+
+
+def test_claims_come_in_with_their_history_on_the_days_the_list_says(shop):
+    assert taken(shop, LIST, "--yes").code == 0
+    told = [(event.what, str(event.on)) for event in the_desk(shop).book.history("25-0301")]
+    assert told[1:] == [("filed", "2025-10-09"), ("answered", "2025-10-20"), ("paid", "2025-11-01")]
+    assert [standing(shop, number).state for number in ("25-0300", "25-0301", "25-0302", "25-0303")] == [
+        "filed",
+        "paid",
+        "accepted",
+        "draft",
+    ]
+    assert (str(standing(shop, "25-0301").paid), str(standing(shop, "25-0302").outstanding)) == ("1200.00", "50")
+
+
+def test_what_came_in_is_pending_and_the_book_is_sound(shop):
+    taken(shop, LIST, "--yes")
+    pending = claimpack("pending", "--json", folder=shop).json
+    assert (pending["totals"]["outstanding"], claimpack("shop", "verify", folder=shop).code) == ("197.20", 0)
+
+
+def test_a_dry_run_shows_the_columns_and_what_is_odd_and_takes_nothing(shop):
+    ran = taken(shop, LIST, "--dry-run")
+    assert ("Columns, as their headings suggest" in ran.out, "not taken: Clerk" in ran.out) == (True, True)
+    assert ("row 4, 25-0302: paid, and 50.00 USD is outstanding" in ran.out, the_desk(shop).book.numbers()) == (
+        True,
+        [],
+    )
+
+
+def test_nothing_is_taken_without_a_yes(shop):
+    assert (taken(shop).code, the_desk(shop).book.numbers()) == (4, [])
+
+
+@pytest.mark.parametrize(
+    ("row", "named"),
+    [
+        ("25-0300,Halden,CS-70,,2025-11-03,,,,,,,", "row 6: claim 25-0300 stands in row 2 too"),
+        ("25-1,Quarl,CS-70,,2025-11-03,,,,,,,", "row 6, column 'Manufacturer': no plan is of 'Quarl'"),
+        ("25-1,Halden,CS-70,,2025-02-30,,,,,,,", "row 6, column 'Date in': '2025-02-30'"),
+        ("25-1,Halden,CS-70,,3/4/2025,,,,,,,", "2025-03-04 or 2025-04-03"),
+        ("25-1,Halden,CS-70,,2025-11-03,sent,2025-11-04,,12 dollars,,,", "row 6, column 'Amount': '12 dollars'"),
+        ("25-1,Halden,CS-70,,2025-11-03,sent,2025-11-04,,-5,,,", "row 6, column 'Amount': "),
+        ("25-1,Halden,CS-70,,2025-11-03,sent,,,5,,,", "row 6, column 'Date filed': the day it was filed is missing"),
+        ("25-1,Halden,CS-70,,2025-11-03,open,,,5,,,", "row 6, column 'Status': 'open' is no state"),
+        ("25-1,Halden,CS-70,,2025-11-03,sent,2026-11-04,,5,,,", "is still to come"),
+        ("25-1,Halden,CS-70,,2025-11-03,paid,2025-11-04,,5,2,2025-11-05,", "column 'Paid': it is said to be paid"),
+        ("25-1,Halden,CS-70,,2025-11-03,paid,2025-11-04,,5,5,2025-11-01,", "column 'Paid': 2025-11-01 lies before"),
+        ("no number!,Halden,CS-70,,2025-11-03,,,,,,,", "row 6, column 'Claim no'"),
+    ],
+)
+def test_a_row_that_cannot_be_is_named_with_its_column_and_nothing_is_taken(shop, row, named):
+    ran = taken(shop, f"{LIST}{row}\n", "--yes")
+    assert (ran.code, named in ran.err, the_desk(shop).book.numbers()) == (2, True, [])
+
+
+def test_one_command_takes_an_import_back_and_a_corrected_list_comes_in_again(shop):
+    imported = taken(shop, LIST, "--yes", "--json").json["import"]
+    assert claimpack("import", "--undo", imported, "--yes", folder=shop).code == 0
+    states = {standing(shop, number).state for number in the_desk(shop).book.numbers()}
+    assert (states, claimpack("pending", "--json", folder=shop).json["claims"]) == ({"withdrawn"}, [])
+    assert taken(shop, LIST.replace("$147.20", "150"), "--yes").code == 0
+    assert (str(standing(shop, "25-0300").claimed), standing(shop, "25-0301").state) == ("150", "paid")
+    assert claimpack("shop", "verify", folder=shop).code == 0
+
+
+def test_an_import_is_not_taken_back_once_a_claim_of_it_changed(shop):
+    imported = taken(shop, LIST, "--yes", "--json").json["import"]
+    claimpack("answer", "25-0300", "accepted", folder=shop)
+    ran = claimpack("import", "--undo", imported, "--yes", folder=shop)
+    assert (ran.code, "25-0300" in ran.err, standing(shop, "25-0303").state) == (2, True, "draft")
+
+
+def test_a_number_that_is_in_the_book_does_not_come_in_again(shop):
+    taken(shop, LIST, "--yes")
+    ran = taken(shop, LIST, "--yes")
+    assert (ran.code, "row 2, column 'Claim no': claim 25-0300 is in the book already" in ran.err) == (2, True)
+
+
+def test_a_mapping_names_columns_words_and_what_is_the_same_in_every_row(shop):
+    (shop / "map.toml").write_text(
+        '[columns]\nnumber = "Job"\nstate = "Where"\nmodel = "Unit"\npresented = "Came"\nfiled = "Came"\n'
+        'claimed = "Sum"\n[values]\nmaker = "halden"\n[states]\n"with the maker" = "filed"\n'
+    )
+    ran = taken(
+        shop, "Job,Where,Unit,Came,Sum\nJ-1,With the maker,CS-70,2025-11-03,5\n", "--mapping", "map.toml", "--yes"
+    )
+    assert (ran.code, str(standing(shop, "J-1").filed)) == (0, "2025-11-03")
+
+
+def test_the_mapping_that_the_headings_suggest_is_written_down_and_reads_the_same(shop):
+    taken(shop, LIST, "--write-mapping", "map.toml")
+    assert (the_desk(shop).book.numbers(), taken(shop, LIST, "--mapping", "map.toml", "--yes").code) == ([], 0)
+
+
+def test_a_list_without_a_column_that_every_claim_needs_says_which(shop):
+    ran = taken(shop, "Claim no,Amount\n25-1,5\n", "--yes")
+    assert (ran.code, "no column says maker, model, presented" in ran.err) == (2, True)
