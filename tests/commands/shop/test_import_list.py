@@ -39,7 +39,7 @@ def test_claims_come_in_with_their_history_on_the_days_the_list_says(shop):
         "accepted",
         "draft",
     ]
-    assert (str(standing(shop, "25-0301").paid), str(standing(shop, "25-0302").outstanding)) == ("1200.00", "50")
+    assert (str(standing(shop, "25-0301").paid), str(standing(shop, "25-0302").outstanding)) == ("1200.00", "50.00")
 
 
 def test_what_came_in_is_pending_and_the_book_is_sound(shop):
@@ -111,9 +111,8 @@ def test_a_mapping_names_columns_words_and_what_is_the_same_in_every_row(shop):
         '[columns]\nnumber = "Job"\nstate = "Where"\nmodel = "Unit"\npresented = "Came"\nfiled = "Came"\n'
         'claimed = "Sum"\n[values]\nmaker = "halden"\n[states]\n"with the maker" = "filed"\n'
     )
-    ran = taken(
-        shop, "Job,Where,Unit,Came,Sum\nJ-1,With the maker,CS-70,2025-11-03,5\n", "--mapping", "map.toml", "--yes"
-    )
+    text = "Job,Where,Unit,Came,Sum\nJ-1,With the maker,CS-70,2025-11-03,5\n"
+    ran = taken(shop, text, "--mapping", "map.toml", "--yes")
     assert (ran.code, str(standing(shop, "J-1").filed)) == (0, "2025-11-03")
 
 
