@@ -166,6 +166,21 @@ def remove(paths: Iterable[Path]) -> None:
             raise CannotWrite(f"{path} cannot be removed", reason, do) from error
 
 
+def add_to_file(path: Path, content: bytes) -> None:
+    """Put content at the end of a file that is still coming in; it is made where it is not there.
+
+    Raises:
+        CannotWrite: the folder or the disk does not take it.
+    """
+    make_private_file(path)
+    try:
+        with path.open("ab") as stream:
+            stream.write(content)
+    except OSError as error:
+        reason, do = str(error.strerror or error), f"{_instead(error)}."
+        raise CannotWrite(f"{path} cannot be written", reason, do) from error
+
+
 def write_atomically(path: Path, content: bytes) -> None:
     """Put a file in place at once: a reader sees the old file or the whole new one, never a part.
 

@@ -15,7 +15,7 @@ import pytest
 import claimpack
 
 PACKAGE = Path(claimpack.__file__).parent
-EDGES = ("book", "evidence", "forms", "packet", "reports", "tag")
+EDGES = ("book", "evidence", "forms", "packet", "phone", "reports", "tag")
 CORE_ROOMS = (
     "values",
     "claims",

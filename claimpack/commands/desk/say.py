@@ -29,6 +29,11 @@ _PLAIN_MARKS = {"pass": "+", "fail": "x", "unknown": "?", "todo": "*"}
 _MARK_STYLES = {"pass": "good", "fail": "bad", "unknown": "wait", "todo": "wait"}
 
 
+_CELLS = {(False, False): " ", (True, False): "\u2580", (False, True): "\u2584", (True, True): "\u2588"}
+# Without colours a terminal is taken to be light on dark.
+_TURNED = str.maketrans(" \u2580\u2584\u2588", "\u2588\u2584\u2580 ")
+
+
 def _wrapped(text: str, room: int) -> list[str]:
     return [text.strip()] if len(text) <= room else textwrap.wrap(text, room, break_on_hyphens=False) or [""]
 
@@ -120,6 +125,16 @@ class Say:
         if not self.world.has_colour(stream or self.world.stdout):
             return text
         return f"\x1b[{_STYLES[style]}m{text}\x1b[0m"
+
+    def code(self, modules: Sequence[Sequence[bool]]) -> None:
+        """A QR code beside the answer, dark on light whatever the terminal's colours; two rows of it to a line."""
+        stream = self.world.stderr
+        quiet = [False] * (len(modules) + 4)
+        rows = [quiet, quiet, *([False, False, *row, False, False] for row in modules), quiet, quiet, quiet]
+        is_coloured = self.world.has_colour(stream)
+        for above, below in zip(rows[::2], rows[1::2], strict=False):
+            line = "".join(_CELLS[upper, lower] for upper, lower in zip(above, below, strict=True))
+            self._write(stream, f"\x1b[30;107m{line}\x1b[0m" if is_coloured else line.translate(_TURNED))
 
     def heading(self, text: str) -> None:
         """A heading of the answer, with a blank line before it, wrapped to the width."""

@@ -10,6 +10,7 @@ import typer
 
 from claimpack.commands.desk.options import BookClaim, Caption, Json, Shot
 from claimpack.commands.pictures.photo_sort import sort_photos
+from claimpack.commands.pictures.receive import receive_photos
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
@@ -332,3 +333,4 @@ def _told(say: Say, claim: Claim, index: int, photo: Photo, *, json: bool) -> in
 
 
 photo_app.command("sort")(sort_photos)
+photo_app.command("receive")(receive_photos)

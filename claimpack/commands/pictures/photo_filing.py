@@ -29,6 +29,13 @@ class Incoming(NamedTuple):
     seen: Seen
     shot: str = ""
     caption: str = ""
+    called: str = ""
+    """How it is called on the claim, where that is not the name it lies under."""
+
+    @property
+    def name(self) -> str:
+        """The name it is filed under, where that is free."""
+        return self.called or self.path.name
 
 
 class TakenIn(NamedTuple):
@@ -131,8 +138,8 @@ def _named(claim: Claim, files: Sequence[KeptFile], each: Incoming) -> tuple[int
     from claimpack.core.claims.keys import record_from
 
     named, kept = [photo.file for photo in claim.photos], {file.path for file in files}
-    free = f"photos/{free_name(each.path.name, {PurePosixPath(path).name for path in (*kept, *named)})}"
-    file = next((name for name in named if name not in kept and _is_called(name, each.path.name)), free)
+    free = f"photos/{free_name(each.name, {PurePosixPath(path).name for path in (*kept, *named)})}"
+    file = next((name for name in named if name not in kept and _is_called(name, each.name)), free)
     photo = record_from(Photo, {"file": file, "shot": each.shot, "caption": each.caption}, each.file, _NAMED)
     seen, place = each.seen, len(named) + 1
     if file in named:
@@ -148,15 +155,15 @@ def _is_called(file: str, name: str) -> bool:
 
 def doubts(desk: Desk, number: str, incoming: Iterable[Incoming]) -> list[str]:
     """What is doubtful about pictures, a line each: how they came out, their day, the same one on another claim."""
+    from claimpack.core.plans.picture_doubts import of_another_claim
+
     pictures = list(incoming)
     found = doubted(desk, desk.book.get(number).claim, pictures)
     elsewhere = desk.book.with_content({each.seen.sha256 for each in pictures})
     told = []
     for each in pictures:
         others = [claim for claim in elsewhere.get(each.seen.sha256, []) if claim != number]
-        if others:
-            told.append(f"{each.file} is also on claim {', '.join(others)}. Is it the right picture?")
-        told += [doubt.said(each.file) for doubt in found[each.file]]
+        told += [doubt.said(each.file) for doubt in (*of_another_claim(others), *found[each.file])]
     return list(dict.fromkeys(told))
 
 

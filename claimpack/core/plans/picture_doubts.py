@@ -85,6 +85,7 @@ _SAYS: Mapping[str, tuple[str, str]] = MappingProxyType(
             "Take it again with the camera itself; a picture sent through a chat is made smaller.",
         ),
         "alike": ("looks like {other}, saved again or taken twice", "Take one of the two off."),
+        "another-claim": ("is also on claim {claims}", "Is it the right picture?"),
         "another-day": ("was taken on {taken}, not {wanted}", "Is it the right picture?"),
     }
 )
@@ -127,6 +128,16 @@ def of_another_day(taken: datetime | None, presented: date, today: date) -> list
     return [_doubt("another-day", taken=taken.date(), wanted=wanted)]
 
 
+def like_another(file: str) -> PictureDoubt:
+    """The doubt about a picture that looks like another one of its claim."""
+    return _doubt("alike", other=file)
+
+
+def of_another_claim(claims: Sequence[str]) -> list[PictureDoubt]:
+    """The doubt about a picture that other claims show as well."""
+    return [_doubt("another-claim", claims=", ".join(claims))] if claims else []
+
+
 def alike(pictures: Sequence[tuple[str, PictureMeasured]]) -> dict[str, PictureDoubt]:
     """The pictures of a claim that look like one before them, by their file.
 
@@ -137,7 +148,7 @@ def alike(pictures: Sequence[tuple[str, PictureMeasured]]) -> dict[str, PictureD
         others = (other for other, before in pictures[:place] if look_alike(before.likeness, picture.likeness))
         other = next(others, "")
         if other:
-            found[file] = _doubt("alike", other=other)
+            found[file] = like_another(other)
     return found
 
 

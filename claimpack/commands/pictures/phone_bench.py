@@ -1,0 +1,282 @@
+"""The shop as a technician's phone sees it: claims opened, pictures taken in, work written down."""
+
+from __future__ import annotations
+
+import io
+import json
+import threading
+from collections.abc import Mapping
+from functools import cached_property
+from pathlib import Path, PurePosixPath
+from typing import TYPE_CHECKING, Any
+
+from claimpack.errors import BadInput, WrongState
+
+if TYPE_CHECKING:
+    from claimpack.book.tables.entries import Entry
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.world import World
+    from claimpack.commands.pictures.photo_filing import TakenIn
+    from claimpack.core.plans.picture_doubts import PictureDoubt
+    from claimpack.core.plans.plan import Plan
+    from claimpack.phone.bench import Sent
+
+_LATEST_EVENTS = 400
+_MOST_CHOICES = 30
+
+
+class PhoneBench:
+    """What a phone may do; with a claim named it sees no other."""
+
+    def __init__(self, world: World, say: Say, only: str = "") -> None:
+        from claimpack.commands.desk.desk import Desk
+
+        self._world, self._say, self._only = world, say, only
+        self._desk = Desk(world)
+        self._opened: set[str] = set()
+        self._lock = threading.RLock()
+        self.added: dict[str, list[str]] = {}
+        """The files put on each claim in this session, in order."""
+        self._put: dict[tuple[str, str], str] = {}
+        if only:
+            self._open(only)
+
+    def begun(self) -> dict[str, Any]:
+        """The one claim, or the claims that somebody works on today."""
+        with self._lock:
+            if self._only:
+                return {"claim": self._shown(self._only)}
+            return {"claims": [self._in_short(entry) for entry in self._of_today()]}
+
+    def claim_called(self, code: str) -> dict[str, Any]:
+        """The claim of that number, or whose tag has that code."""
+        from claimpack.core.claims.part_codes import part_code
+
+        with self._lock:
+            return self._open(part_code(code).claim)
+
+    def claim_on_tag(self, path: Path) -> dict[str, Any]:
+        """The claim whose tag is in a picture.
+
+        Raises:
+            BadInput: no tag of ours is in it, or those of several claims.
+        """
+        from claimpack.core.steps.photo_sorting import claim_in
+        from claimpack.evidence.pictures.tag_reader import search_all
+
+        found = search_all([("the picture", path)])
+        codes = [code for picture in found.pictures for code in picture.codes]
+        claims = sorted({claim for code in codes if (claim := claim_in(code))})
+        if len(claims) != 1:
+            seen = f"It shows the tags of {' and '.join(claims)}." if claims else "Nothing in it reads as one of ours."
+            raise BadInput("the picture shows no tag that could be read", f"{seen} Go nearer, hold still.")
+        return self.claim_called(claims[0])
+
+    def take(self, number: str, sent: Sent) -> dict[str, Any]:
+        """Put a picture on a claim; one it takes the place of goes off it, if it came from a phone just now."""
+        from claimpack.commands.pictures.photo_filing import Incoming, doubted, take_in
+        from claimpack.evidence.pictures.likeness import look_at
+
+        self._must_be_open(number)
+        called = _called(sent)
+        incoming = Incoming(called, sent.path, look_at(sent.path, called), sent.shot, called=called)
+        with self._lock:
+            claim = self._desk.book.get(number).claim
+        doubts = doubted(self._desk, claim, [incoming])[called]
+        with self._lock:
+            doubts += self._seen_elsewhere(number, sent.sha256)
+            self._desk.vault.keep(sent.path)
+            with self._desk.changing(number) as changing:
+                taken = take_in(changing, [incoming], f"photo from a phone: {called}")
+            before = self._put.pop((number, sent.instead), "")
+            doubts += [doubt for doubt in _alike(taken, before) if not doubts]
+            self._remember(number, taken, doubts)
+            if before:
+                self._command("photo", "remove", "--json", "--", number, before)
+            told = [doubt._asdict() for doubt in doubts]
+            return {"doubts": told, "there": bool(taken.there), "claim": self._shown(number)}
+
+    def do(self, number: str, action: str, told: Mapping[str, str]) -> dict[str, Any]:
+        """Write down something about a claim, by the command that writes it down.
+
+        Raises:
+            BadInput: there is no such action.
+        """
+        self._must_be_open(number)
+        steps = {
+            "start": self._start,
+            "stop": self._stop,
+            "finding": self._finding,
+            "note": self._note,
+            "shelf": self._shelf,
+        }
+        if action not in steps:
+            raise BadInput("the page asked for something that is not known")
+        with self._lock:
+            answer = self._command(*steps[action](number, told))
+            notes = [*answer.get("doubts", []), *answer.get("first", [])]
+            self._say.note(f"{number}: {action} from the phone")
+            return {"claim": self._shown(number), "notes": notes}
+
+    def joined(self, device: str) -> None:
+        """Tell that a phone has opened the page."""
+        self._say.note(f"A phone has opened the page ({device}).")
+
+    def failed(self, fault: Exception) -> None:
+        """Tell a fault of the program."""
+        self._say.note(f"claimpack: a fault of the program: {type(fault).__name__}: {fault}")
+
+    def _start(self, number: str, told: Mapping[str, str]) -> tuple[str, ...]:
+        who = f"--technician={told.get('technician', '')}"
+        return "labour", "start", "--json", who, "--", number, told.get("operation", "")
+
+    def _stop(self, number: str, told: Mapping[str, str]) -> tuple[str, ...]:
+        who = told.get("technician", "")
+        if not any(clock.technician == who and clock.claim == number for clock in self._desk.book.clocks()):
+            raise BadInput(f"{who} has no clock running on {number}")
+        return "labour", "stop", "--json", f"--technician={who}"
+
+    def _finding(self, number: str, told: Mapping[str, str]) -> tuple[str, ...]:
+        limits = [f"--{name}={told[name]}" for name in ("low", "high") if told.get(name)]
+        read = [told.get(name, "") for name in ("what", "value", "unit")]
+        return "finding", "add", "--json", *limits, "--", number, *read
+
+    def _note(self, number: str, told: Mapping[str, str]) -> tuple[str, ...]:
+        return "note", "--json", "--", number, told.get("text", "")
+
+    def _shelf(self, number: str, told: Mapping[str, str]) -> tuple[str, ...]:
+        from claimpack.core.claims.part_codes import part_code
+
+        code = part_code(told.get("code", ""))
+        if code.claim != number:
+            raise BadInput(f"{code} is no part of claim {number}")
+        return "hold", "move", "--json", "--", str(code), told.get("shelf", "")
+
+    def _command(self, *arguments: str) -> dict[str, Any]:
+        """What a command answers in JSON; it runs as if it were typed by whoever started the session.
+
+        Raises:
+            ClaimpackError: as the command raises it.
+            BadInput: what was told is nothing that the command takes.
+        """
+        from claimpack.commands.app import invoke
+        from claimpack.commands.desk.world import World
+
+        answer, messages = io.StringIO(), io.StringIO()
+        here = self._world
+        world = World(io.StringIO(), answer, messages, here.environ, here.folder, here.clock)
+        with world.closing:
+            code = invoke(arguments, world)
+        if code == BadInput.exit_code:
+            raise BadInput(messages.getvalue().strip().splitlines()[-1])
+        told: dict[str, Any] = json.loads(answer.getvalue() or "{}")
+        return told
+
+    def _open(self, number: str) -> dict[str, Any]:
+        """The claim of that number, which may be worked on from here on.
+
+        Raises:
+            NotFound: there is none.
+            WrongState: it takes no changes any more.
+            BadInput: the page is for another claim.
+        """
+        if self._only and number != self._only:
+            raise BadInput(f"this page is for claim {self._only} alone")
+        number = self._desk.book.get(number).claim.number
+        self._desk.must_take_changes(number)
+        self._opened.add(number)
+        return self._shown(number)
+
+    def _must_be_open(self, number: str) -> None:
+        if number not in self._opened:
+            raise WrongState(f"claim {number} was not opened on this page")
+
+    def _of_today(self) -> list[Entry]:
+        """The claims that came in, or were worked on, today and still take pictures; the latest first."""
+        latest = reversed(self._desk.book.history(latest=_LATEST_EVENTS))
+        today = self._desk.day
+        numbers = dict.fromkeys(event.claim for event in latest if event.claim and event.at.date() == today)
+        found = {entry.claim.number: entry for entry in self._desk.book.entries(list(numbers))}
+        there = [found[number] for number in numbers if number in found]
+        return [entry for entry in there if entry.standing.state == "draft"][:_MOST_CHOICES]
+
+    def _in_short(self, entry: Entry) -> dict[str, str]:
+        unit = entry.claim.unit
+        words = (self._maker(entry), unit.model, unit.serial("unit") or unit.serial("engine"))
+        return {"number": entry.claim.number, "unit": " ".join(word for word in words if word)}
+
+    def _maker(self, entry: Entry) -> str:
+        return self._desk.spellings(entry.claim.maker)[-1]
+
+    def _shown(self, number: str) -> dict[str, Any]:
+        """A claim as the page shows it: the unit and the work on it, and nothing of its owner."""
+        from claimpack.commands.desk.one_claim import wanted_shots
+        from claimpack.core.values.clock import shop_time
+
+        entry = self._desk.book.get(number)
+        claim, plan = entry.claim, self._desk.plan_of(entry.claim)
+        wanted = wanted_shots(claim, plan)
+        component = claim.failure.component
+        unit = self._in_short(entry)["unit"]
+        return {
+            "number": claim.number,
+            "unit": f"{unit}: {component}" if component else unit,
+            "who": self._world.who(),
+            "shots": [{"shot": shot, "there": shot not in wanted} for shot in _asked(plan)],
+            "clocks": [
+                {
+                    "technician": clock.technician,
+                    "operation": clock.operation,
+                    "since": shop_time(clock.started, self._world.shown),
+                }
+                for clock in self._desk.book.clocks()
+                if clock.claim == number
+            ],
+            "operations": [{"code": each.code, "name": each.name} for each in plan.operation] if plan else [],
+            "findings": _findings(plan),
+            "held": [
+                {"code": f"{number}/{nth}", "part": part.part, "shelf": part.shelf}
+                for nth, part in enumerate(claim.held, start=1)
+            ],
+            "takes_notes": self._takes_notes,
+        }
+
+    @cached_property
+    def _takes_notes(self) -> bool:
+        from claimpack.commands.catalogue import COMMANDS
+
+        return any(listed.name == "note" for listed in COMMANDS)
+
+    def _seen_elsewhere(self, number: str, sha256: str) -> list[PictureDoubt]:
+        from claimpack.core.plans.picture_doubts import of_another_claim
+
+        others = self._desk.book.with_content({sha256}).get(sha256, [])
+        return of_another_claim([claim for claim in others if claim != number])
+
+    def _remember(self, number: str, taken: TakenIn, doubts: list[PictureDoubt]) -> None:
+        for _, photo, each in taken.added:
+            self.added.setdefault(number, []).append(photo.file)
+            self._put[number, each.seen.sha256] = photo.file
+            wrong = f" ({', '.join(doubt.what for doubt in doubts)})" if doubts else ""
+            self._say.note(f"{number}: {photo.file}{f', {photo.shot}' if photo.shot else ''}{wrong}")
+
+
+def _called(sent: Sent) -> str:
+    """How a picture is called on the claim: by what it shows, for every phone calls its pictures alike."""
+    ending = PurePosixPath(sent.name.replace("\\", "/")).suffix[:6] or ".jpg"
+    return f"{'-'.join(sent.shot.split())[:60] or 'photo'}{ending.lower()}"
+
+
+def _alike(taken: TakenIn, replaced: str) -> list[PictureDoubt]:
+    """That a picture looks like another one; not where it takes the place of that one."""
+    from claimpack.core.plans.picture_doubts import like_another
+
+    return [like_another(other) for _, _, other in taken.alike if other != replaced]
+
+
+def _asked(plan: Plan | None) -> tuple[str, ...]:
+    return plan.requires.shots if plan else ()
+
+
+def _findings(plan: Plan | None) -> list[str]:
+    return [str(getattr(each, "what", each)) for each in plan.requires.findings] if plan else []

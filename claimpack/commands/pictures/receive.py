@@ -1,0 +1,117 @@
+"""`claimpack photo receive`: a page for the technician's phone, as long as the command runs."""
+
+from __future__ import annotations
+
+import tempfile
+import threading
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from claimpack.commands.desk.options import Json
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.world import World
+    from claimpack.commands.pictures.phone_bench import PhoneBench
+    from claimpack.phone.serving import Ending
+    from claimpack.phone.session import Session
+
+_READ_BY_OTHERS = "Plain http: whoever is on that network can read what is sent. --https keeps it from them."
+
+
+def receive_photos(
+    context: typer.Context,
+    only: Annotated[
+        str,
+        typer.Argument(
+            metavar="[CLAIM]", help="The claim it is for; without one the phone chooses.", show_default=False
+        ),
+    ] = "",
+    minutes: Annotated[int, typer.Option(metavar="N", min=1, max=720, help="It ends by itself after so long.")] = 30,
+    devices: Annotated[int, typer.Option(metavar="N", min=1, max=20, help="How many phones may take part.")] = 1,
+    address: Annotated[
+        str, typer.Option(metavar="ADDRESS", help="This machine's address on the shop's network.", show_default=False)
+    ] = "",
+    port: Annotated[
+        int | None, typer.Option(metavar="PORT", min=1, max=65535, help="Where it waits.", show_default=False)
+    ] = None,
+    https: Annotated[bool, typer.Option("--https", help="Nobody on the network can read what is sent.")] = False,
+    json: Json = False,
+) -> int:
+    """Take pictures with a phone: a page on the shop's network, for as long as this runs."""
+    from claimpack.commands.desk.one_claim import number_of
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.pictures.phone_bench import PhoneBench
+    from claimpack.phone.address import host_of, listening, own_address
+    from claimpack.phone.app import phone_app
+    from claimpack.phone.certificate import certificate_for
+    from claimpack.phone.serving import Ending, serve
+    from claimpack.phone.session import Session
+
+    world, say = context.obj, Say(context.obj)
+    bench = PhoneBench(world, say, number_of(only) if only else "")
+    where = address or own_address()
+    certificate = certificate_for(where, world.now()) if https else None
+    waiting = listening(where, port)
+    session, ending = Session(host_of(waiting), minutes, devices, is_https=https), Ending()
+    with tempfile.TemporaryDirectory(prefix="claimpack-phone.") as name:
+        folder = Path(name)
+        keys = _put_down(folder, certificate.certificate, certificate.key) if certificate else None
+        app = phone_app(session, bench, folder, ending)
+        _tell_begun(say, session, minutes, certificate.fingerprint if certificate else "")
+        _end_when_told(world, ending)
+        serve(app, waiting, ending, session.seconds, keys)
+    return _tell_ended(say, bench, json=json)
+
+
+def _put_down(folder: Path, certificate: bytes, key: bytes) -> tuple[Path, Path]:
+    """The certificate and its key in files, which go with the session."""
+    from claimpack.files import write_together
+
+    names = folder / "certificate.pem", folder / "key.pem"
+    write_together(dict(zip(names, (certificate, key), strict=True)))
+    return names
+
+
+def _tell_begun(say: Say, session: Session, minutes: int, fingerprint: str) -> None:
+    from claimpack.tag.barcodes import qr_modules
+
+    if say.world.stderr.isatty():
+        say.code(qr_modules(session.url))
+    say.note(f"Scan it with the phone, or type: {session.url}")
+    if fingerprint:
+        say.note(
+            "The phone will warn that it does not know the certificate. It is made for today; compare its SHA-256:"
+        )
+        say.note(fingerprint)
+    else:
+        say.note(_READ_BY_OTHERS)
+    enter = ", Enter," if say.world.stdin.isatty() else ""
+    say.note(f"It ends after {minutes} minutes; sooner with{enter} Ctrl-C, or from the page.")
+
+
+def _end_when_told(world: World, ending: Ending) -> None:
+    """End the session once a line is typed."""
+    if not world.stdin.isatty():
+        return
+
+    def wait() -> None:
+        world.stdin.readline()
+        ending()
+
+    threading.Thread(target=wait, daemon=True).start()
+
+
+def _tell_ended(say: Say, bench: PhoneBench, *, json: bool) -> int:
+    from claimpack.core.values.numbers_said import how_many
+
+    if json:
+        say.document({"claims": [{"claim": number, "added": files} for number, files in bench.added.items()]})
+        return 0
+    for number, files in bench.added.items():
+        say.answer(f"{number}: {how_many(len(files), 'photo')} added")
+    if not bench.added:
+        say.note("No picture came.")
+    return 0
