@@ -204,8 +204,11 @@ def test_what_is_no_picture_is_refused_and_leaves_nothing(session, phone, conten
 
 def test_a_bomb_is_refused(phone):
     head = struct.pack(">IIBBBBB", 60_000, 60_000, 1, 0, 0, 0, 0)
-    chunk = struct.pack(">I", 13) + b"IHDR" + head + struct.pack(">I", zlib.crc32(b"IHDR" + head))
-    answer = phone.take("26-0001", b"\x89PNG\r\n\x1a\n" + chunk)
+    chunks = ((b"IHDR", head), (b"IDAT", zlib.compress(bytes(99))), (b"IEND", b""))
+    told = [
+        struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data)) for kind, data in chunks
+    ]
+    answer = phone.take("26-0001", b"\x89PNG\r\n\x1a\n" + b"".join(told))
     assert (answer.status, "megapixels" in answer.body["what"]) == (400, True)
 
 
