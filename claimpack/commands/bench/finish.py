@@ -24,7 +24,9 @@ def finish(
     defect: Annotated[str, typer.Option(help="As in material, wear, accident.", show_default=False)] = "",
     part: Annotated[
         list[str] | None,
-        typer.Option(metavar="'NUMBER [xN] [=COST] [NAME]'", help="A part used (repeatable).", show_default=False),
+        typer.Option(
+            metavar="'NUMBER [xN] [=COST] [NAME] [sent]'", help="A part used (repeatable).", show_default=False
+        ),
     ] = None,
     labour: Annotated[
         list[str] | None,

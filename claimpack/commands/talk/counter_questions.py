@@ -210,7 +210,7 @@ QUESTIONS: tuple[Question, ...] = (
         "The word the plan uses.",
         read=_component,
         choices=_components,
-        most_numbered=30,
+        most_numbered=99,
     ),
 )
 """Every question, in the order of the counter."""

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
 
 PART, LABOUR, HELD, DRAINED = "+part", "+labour", "+held", "+drained"
+_LAST = {"sent": {"source": "maker"}, "owner": {"payer": "owner"}, "shop": {"payer": "shop"}}
 _QUANTITY = re.compile(r"x\d[\d.]*", re.IGNORECASE)
 _HOURS = re.compile(r"\d+(\.\d+)?", re.ASCII)
 
@@ -51,7 +52,7 @@ FINISHING: tuple[Question, ...] = (
     Question(
         PART,
         "Part used? (Enter: no more)",
-        "Its number; the parts list knows the rest. Else: NUMBER x2 =38.15 NAME.",
+        "Its number; the parts list knows the rest. Else: NUMBER x2 =38.15 NAME; at the end sent, owner or shop.",
         repeats=True,
     ),
     Question(
@@ -169,9 +170,11 @@ class FinishSession(Session):
         return reads(typed) if reads else super()._understood(question, typed)
 
     def _part(self, typed: str) -> Part:
-        """A part by `NUMBER [xN] [=COST] [NAME]`."""
+        """A part by `NUMBER [xN] [=COST] [NAME] [sent] [owner|shop]`."""
         number, *words = typed.split()
         keys: dict[str, Any] = {"number": number, "source": "stock"}
+        while words and words[-1].casefold() in _LAST:
+            keys |= _LAST[words.pop().casefold()]
         named = []
         for word in words:
             if _QUANTITY.fullmatch(word):
@@ -229,7 +232,9 @@ class FinishSession(Session):
 def _told(added: Part | Labour | HeldPart, notes: Mapping[str, str]) -> str:
     """A part, labour or held part as it is told."""
     if isinstance(added, Part):
-        text = f"{added.name} ({added.number}), {plain(added.quantity)} x {plain(added.unit_cost)}"
+        cost = "sent by the maker" if added.source == "maker" else plain(added.unit_cost)
+        pays = "" if added.payer == "maker" else f", the {added.payer} pays"
+        text = f"{added.name} ({added.number}), {plain(added.quantity)} x {cost}{pays}"
         return f"{text}. {notes.get(added.number, '')}".rstrip(". ") if notes.get(added.number) else text
     if isinstance(added, Labour):
         return f"{added.operation}, {f'{plain(added.hours)} h' if added.hours is not None else 'by the schedule'}"

@@ -49,9 +49,9 @@ class Question:
         return found if 1 < len(found) <= self.most_numbered else []
 
     def shows(self, session: Session) -> str:
-        """The choices by number, as they stand above the question; empty where there are none, or many."""
+        """The choices by number, as they stand above the question; of many the first alone, which are the likeliest."""
         found = self.numbered(session)
-        return with_numbers(found) if len(found) <= _ON_ONE_LINE else ""
+        return with_numbers(found) if len(found) <= _ON_ONE_LINE else f"{with_numbers(found[:_ONE_KEY])}  ? shows all"
 
     def explains(self, session: Session) -> str:
         """What the question is for, and which answers are known."""

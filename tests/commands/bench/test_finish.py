@@ -75,6 +75,12 @@ def test_an_option_that_cannot_be_taken_is_named_and_nothing_is_kept(shop, optio
     assert (ran.code, named in ran.err, kept_claim(shop).failure.cause) == (2, True, "")
 
 
+def test_a_part_may_be_sent_by_the_maker_or_paid_by_the_owner(shop):
+    finished(shop, "--part", "70-1180 sent", "--part", "70-9 =1.50 Gasket owner")
+    told = [(part.name, part.source, str(part.unit_cost), part.payer) for part in kept_claim(shop).parts]
+    assert told == [("Short block", "maker", "0", "maker"), ("Gasket", "stock", "1.50", "owner")]
+
+
 def test_what_was_written_down_before_is_not_asked_again(shop):
     claimpack("set", "26-0001", "failure.cause", "Worn ring.", folder=shop)
     assert "What caused it?" not in finished(shop, typed="stop\n").err
