@@ -15,9 +15,10 @@ import pytest
 from PIL import Image
 
 from claimpack.core.holding.tags import TagFacts
+from claimpack.printing.lengths import points
 from claimpack.tag.barcodes import module_mm
 from claimpack.tag.draw import printer_dots, tag_pdf, tag_png
-from claimpack.tag.stock import points, stock_from
+from claimpack.tag.stock import stock_from
 
 CHARTS = "two public charts of shipping tag sizes"
 STOCKS = Path(__file__).parents[2] / "templates" / "tag"

@@ -20,6 +20,7 @@ from new_events import (
 )
 
 from claimpack.core.steps.claim_state import stand
+from claimpack.core.steps.event_kinds import told_state
 from claimpack.core.steps.transitions import filed_otherwise, may_follow
 from claimpack.errors import WrongState
 
@@ -90,7 +91,7 @@ def test_what_may_not_follow(state, what):
     standing = stand(WAY_TO[state])
     with pytest.raises(WrongState) as caught:
         may_follow(standing, what)
-    assert caught.value.what == f"the claim is {state}, so it cannot be {what.what} now"
+    assert caught.value.what == f"the claim is {told_state(state)}, so it cannot be {what.what} now"
 
 
 def test_a_refusal_says_what_is_possible():
