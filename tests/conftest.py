@@ -33,6 +33,7 @@ SLOW_PLACES = (
     "packet/sealing/test_signature.py",
     "packet/test_drawn_pages.py",
     "packet/test_tamperings.py",
+    "phone/test_page_on_a_phone.py",
     "printing/test_tables.py",
     "reports/manager/test_pdf.py",
     "reports/test_page_in_a_browser.py",
