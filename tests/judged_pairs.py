@@ -206,7 +206,7 @@ def left_open(claim: dict[str, Any], plan: dict[str, Any]) -> list[Open]:
     if plan["judged_on"] not in dates:
         found.append(Open(f"dates.{plan['judged_on']}", tuple(around)))
     doubtful = dates.get("registered") and dates.get("purchased") and dates["registered"] < dates["purchased"]
-    waits = any("registered_within" in window for window in windows)
+    waits = any("registered_within" in window for window in windows) and not is_stock(claim)
     starts = doubtful and any(_names_registration(window) for window in windows)
     if starts or (waits and not never and (doubtful or not dates.get("registered"))):
         found.append(Open("dates.registered", tuple(around)))

@@ -29,9 +29,11 @@ from claimpack.commands.desk.options import (
     Presented,
     Purchased,
     Registered,
+    Resold,
     Sold,
     SoldIn,
     Today,
+    Transferred,
     Use,
 )
 
@@ -84,6 +86,8 @@ def open_claim(
             "--first-owner/--second-owner", help="Whether this is the unit's first owner.", show_default=False
         ),
     ] = None,
+    resold: Resold = "",
+    transferred: Transferred = "",
     proof: Annotated[str, typer.Option(help="receipt, registration, dealer-record or none.", show_default=False)] = "",
     sold_in: SoldIn = "",
     case: Case = "",
@@ -149,6 +153,8 @@ def open_claim(
         "dates.presented": presented or ("" if like else desk.day.isoformat()),
         "proof.kind": proof,
         "owner.first_owner": {True: "yes", False: "no", None: ""}[first_owner],
+        "dates.resold": resold,
+        "dates.transferred": transferred,
         "owner.name": owner,
         "owner.phone": phone,
         "owner.email": email,

@@ -99,6 +99,13 @@ Invoiced = Annotated[
     typer.Option("--invoiced", metavar="DATE", help="A stock unit: invoiced to the dealer on.", show_default=False),
 ]
 Built = Annotated[str, typer.Option("--built", metavar="DATE", help="The day it was built.", show_default=False)]
+Resold = Annotated[
+    str, typer.Option("--resold", metavar="DATE", help="A second owner bought it on.", show_default=False)
+]
+Transferred = Annotated[
+    str,
+    typer.Option("--transferred", metavar="DATE", help="The maker was told of that on.", show_default=False),
+]
 PartNumber = Annotated[
     str, typer.Option("--part-number", metavar="NUMBER", help="With --case part: its number.", show_default=False)
 ]
@@ -159,6 +166,8 @@ OPTION_OF: Mapping[str, str] = {
     "dates.registered": "--registered",
     "dates.never_registered": "--never-registered",
     "owner.first_owner": "--first-owner",
+    "dates.resold": "--resold",
+    "dates.transferred": "--transferred",
     "owner.name": "--owner",
     "owner.phone": "--phone",
     "owner.email": "--email",

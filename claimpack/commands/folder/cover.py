@@ -10,6 +10,7 @@ from claimpack.commands.desk.options import (
     OPTION_OF,
     Delivered,
     Failed,
+    Invoiced,
     Json,
     MeterReading,
     ModelYear,
@@ -20,8 +21,10 @@ from claimpack.commands.desk.options import (
     Presented,
     Purchased,
     Registered,
+    Resold,
     SoldIn,
     Today,
+    Transferred,
     Use,
 )
 
@@ -32,10 +35,7 @@ if TYPE_CHECKING:
 _NAMED = {
     **OPTION_OF,
     "unit.built": "--built",
-    "unit.invoiced": "--invoiced",
     "dates.in_service": "--in-service",
-    "dates.resold": "--resold",
-    "dates.transferred": "--transferred",
 }
 
 
@@ -63,14 +63,12 @@ def cover(
     no_meter: NoMeter = False,
     meter: OtherMeters = None,
     second_owner: Annotated[bool, typer.Option("--second-owner", help="Not the first owner.")] = False,
-    resold: Annotated[str, typer.Option(metavar="DATE", help="Sold to the second owner on.", show_default=False)] = "",
-    transferred: Annotated[
-        str, typer.Option(metavar="DATE", help="The maker was told of that on.", show_default=False)
+    resold: Resold = "",
+    transferred: Transferred = "",
+    case: Annotated[
+        str, typer.Option("--case", metavar="KIND", help="stock: never sold; without it: sold.", show_default=False)
     ] = "",
-    stock: Annotated[bool, typer.Option("--stock", help="In stock: never sold.")] = False,
-    invoiced: Annotated[
-        str, typer.Option(metavar="DATE", help="The dealer's own invoice, for a unit in stock.", show_default=False)
-    ] = "",
+    invoiced: Invoiced = "",
     no_proof: Annotated[bool, typer.Option("--no-proof", help="There is no proof of purchase.")] = False,
     sold_in: SoldIn = "",
     plans: Plans = None,
@@ -89,9 +87,14 @@ def cover(
     from claimpack.core.judging.assessment_json import as_json
     from claimpack.core.plans.component_words import refuse_no_component
     from claimpack.core.plans.uses import refuse_unknown_use
+    from claimpack.errors import BadInput
     from claimpack.shop import find_shop
     from claimpack.template_files import Places, read_plans
 
+    if case not in ("", "stock"):
+        raise BadInput(
+            f"--case: {case!r} is not stock", "Other cases go by more than a day.", "claimpack open takes it."
+        )
     one_meter(hours, no_meter=no_meter)
     refuse_no_component(component, "--component: ")
     world = context.obj
@@ -123,11 +126,10 @@ def cover(
         "serials": [{"role": "unit", "value": serial}] if serial else [],
     }
     named = _NAMED if presented else {**_NAMED, "dates.presented": "--today" if today else "today,"}
-    owner: dict[str, Any] = {} if stock or (resold and not second_owner) else {"first_owner": not second_owner}
     about = {
         "maker": maker,
-        "case": "stock" if stock else "repair",
-        "owner": owner,
+        "case": case or "repair",
+        "owner": {} if case or (resold and not second_owner) else {"first_owner": not second_owner},
         "proof": {"kind": "none"} if no_proof else {},
         "failure": {"component": component},
     }

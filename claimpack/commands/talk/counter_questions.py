@@ -100,6 +100,14 @@ def _is_part(session: Session) -> bool:
     return bool(session.value("case") == "part")
 
 
+def _of_a_second_owner(session: Session) -> bool:
+    """Whether the unit was sold again, and a plan it may fall under asks when."""
+    plans = may_fall_under(session.so_far(), session.plans)
+    return session.value("owner.first_owner") is False and any(
+        window.owners for plan in plans for window in plan.window
+    )
+
+
 def _wants_engine(session: Session) -> bool:
     if _is_part(session):
         return False
@@ -192,6 +200,22 @@ QUESTIONS: tuple[Question, ...] = (
         "Some coverage ends with a resale.",
         read=_yes,
         is_due=_of_an_owner,
+    ),
+    Question(
+        "dates.resold",
+        "Bought by this owner on?",
+        "A second owner may have a period of their own.",
+        read=_day,
+        days=True,
+        is_due=_of_a_second_owner,
+    ),
+    Question(
+        "dates.transferred",
+        "Maker told of the new owner on?",
+        "Some makers cover a second owner they were told of in time.",
+        read=_day,
+        days=True,
+        is_due=_of_a_second_owner,
     ),
     Question("owner.phone", "Owner's phone?", "For the shop; it goes into the packet.", is_due=_has_owner),
     Question("owner.name", "Owner's name?", "For the packet.", is_due=_has_owner),

@@ -61,7 +61,7 @@ window = [ {id = "unit", covers = ["*"], period = "P2Y", owners = {transfer_with
     ("options", "says"),
     [
         (("--purchased", "2025-01-10", "--resold", "2025-10-01", "--transferred", "2025-10-31"), "until 2026-04-01"),
-        (("--stock", "--invoiced", "2025-02-01"), "until 2027-02-01"),
+        (("--case", "stock", "--invoiced", "2025-02-01"), "until 2027-02-01"),
     ],
     ids=["a second owner", "in stock"],
 )
@@ -69,6 +69,11 @@ def test_what_is_said_of_a_second_owner_or_of_stock_counts(tmp_path, options, sa
     (tmp_path / "own.toml").write_text(TERMS)
     ran = claimpack("cover", "--maker", "m", "--model", "A", "--component", "x", *options, "--plans", tmp_path)
     assert says in ran.out
+
+
+def test_a_case_that_goes_by_more_is_left_to_open():
+    ran = claimpack(*SAW, "--case", "part")
+    assert (ran.code, "claimpack open" in ran.err) == (2, True)
 
 
 def test_a_missing_option_is_a_usage_error():
