@@ -102,10 +102,9 @@ def _is_part(session: Session) -> bool:
 
 def _of_a_second_owner(session: Session) -> bool:
     """Whether the unit was sold again, and a plan it may fall under asks when."""
-    plans = may_fall_under(session.so_far(), session.plans)
-    return session.value("owner.first_owner") is False and any(
-        window.owners for plan in plans for window in plan.window
-    )
+    claim = session.so_far()
+    windows = [window for plan in may_fall_under(claim, session.plans) for window in plan.window]
+    return claim.owner.first_owner is False and any(window.owners for window in windows)
 
 
 def _wants_engine(session: Session) -> bool:

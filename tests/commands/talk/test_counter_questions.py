@@ -140,3 +140,14 @@ def test_the_uses_offered_are_those_of_the_plans_a_unit_may_fall_under(counter):
 @pytest.mark.parametrize(("years", "due"), [({}, False), ({"model_years": [2024, 2025]}, True)])
 def test_the_model_year_is_asked_for_where_a_plan_goes_by_it(counter, years, due):
     assert ASKED["unit.model_year"].is_due(counter(AN_AS_1, models=["AS-1"], **years)) is due
+
+
+@pytest.mark.parametrize(
+    ("first_owner", "owners", "due"),
+    [("no", {"then": "P6M"}, True), ("no", None, False), ("yes", {"then": "P6M"}, False)],
+    ids=["a second owner", "no matter to the plan", "the first owner"],
+)
+def test_a_second_sale_is_asked_for_where_a_plan_goes_by_it(counter, first_owner, owners, due):
+    window = a_window(**({"owners": owners} if owners else {}))
+    session = counter({**AN_AS_1, "owner.first_owner": first_owner}, models=["AS-1"], window=[window])
+    assert [ASKED[key].is_due(session) for key in ("dates.resold", "dates.transferred")] == [due, due]
