@@ -25,6 +25,8 @@ from claimpack.evidence.papers.papers import read_paper
 from claimpack.evidence.pictures.exif import taken_at
 from claimpack.evidence.pictures.likeness import look_at
 from claimpack.evidence.pictures.photos import PrintSize, prepare
+from claimpack.forms.filling import fill
+from claimpack.forms.writings import Place, Writing
 from claimpack.packet.sealing.verify import verify
 
 ROOT = Path(__file__).parents[1]
@@ -228,6 +230,32 @@ def _bring_in_paper(content: bytes, place: Path) -> str:
 
 
 @cache
+def _forms() -> list[bytes]:
+    whole = (ROOT / "templates" / "forms" / "halden-w7.pdf").read_bytes()
+    with pikepdf.open(io.BytesIO(whole)) as pdf:
+        plain = io.BytesIO()
+        pdf.save(plain, qdf=True)
+    return [whole, *[plain.getvalue()] * 3]
+
+
+def _fill_form(content: bytes, place: Path) -> str:
+    wide = Place(1, 10, 10, 90, 12)
+    written = [Writing("owner.name", "Ann"), Writing("unit.serial", "HC70"), Writing("unit.use", "Rental")]
+    written += [
+        Writing("owner.first", tick=True),
+        Writing("failure.cause", "long " * 99),
+        Writing("at", "x", place=wide),
+    ]
+    return "" if fill(content, "form.pdf", (tuple(written),) * 2).pdf.startswith(b"%PDF-") else "no PDF"
+
+
+def _look_over_mapping(content: bytes, place: Path) -> str:
+    for path in (ROOT / "templates" / "forms").glob("*.pdf"):
+        shutil.copy(path, place)
+    return _look_over(content, place)
+
+
+@cache
 def _pictures(kind: str) -> list[bytes]:
     if kind == "HEIF":
         import pillow_heif
@@ -289,6 +317,8 @@ READERS = {
     "terms": Reader(lambda: _texts(ROOT / "templates" / "terms", "*.toml"), _look_over),
     "a layout": Reader(lambda: _texts(ROOT / "templates" / "packet", "*.toml"), _look_over),
     "a stock": Reader(lambda: _texts(ROOT / "templates" / "tag", "*.toml"), _look_over),
+    "a mapping": Reader(lambda: _texts(ROOT / "templates" / "forms", "*.toml"), _look_over_mapping),
+    "a maker's form": Reader(_forms, _fill_form),
     "shop.toml": Reader(_sound_shops, _show_shop),
     "an archive": Reader(_archives, _import),
     "a paper": Reader(_papers, _bring_in_paper),

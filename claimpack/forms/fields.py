@@ -75,9 +75,15 @@ def _fields(content: bytes, file: str) -> FormFields:
             raise damaged(file) from error
 
 
+def box_of(page: pikepdf.Page) -> tuple[float, float, float, float]:
+    """The edges of what is shown of a page: left, bottom, right, top, in points; whichever corners the form names."""
+    x1, y1, x2, y2 = (float(edge) for edge in page.cropbox)
+    return min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2)
+
+
 def size_of(page: pikepdf.Page) -> tuple[float, float]:
     """Width and height of a page as it is read, in points."""
-    left, bottom, right, top = (float(edge) for edge in page.cropbox)
+    left, bottom, right, top = box_of(page)
     wide, high = right - left, top - bottom
     return (high, wide) if int(page.get("/Rotate", 0)) % 180 else (wide, high)
 

@@ -14,7 +14,7 @@ from pikepdf import Array, Dictionary, Name
 from claimpack.confined import confined
 from claimpack.core.claims.keys import refused
 from claimpack.forms.drawing import Drawn, as_pages
-from claimpack.forms.fields import DAMAGES, damaged, opened, pdf_fields, taken_over
+from claimpack.forms.fields import DAMAGES, box_of, damaged, opened, pdf_fields, taken_over
 from claimpack.forms.looks import Look
 from claimpack.forms.setting import set_together
 from claimpack.forms.values import Ready, made_ready
@@ -134,7 +134,7 @@ def _put_in_field(picture: Any, widget: Any, look: Look, state: str) -> None:
 
 def _put_on_page(page: pikepdf.Page, picture: Any, place: Place) -> None:
     """Put what was drawn where it was measured: from the upper left of the page as it is read, turned or cropped."""
-    left, bottom, right, top = (float(edge) for edge in page.cropbox)
+    left, bottom, right, top = box_of(page)
     turned = int(page.get("/Rotate", 0)) % 360
     high = right - left if turned % 180 else top - bottom
     up = high - place.y - place.height
