@@ -11,8 +11,8 @@ import tomlkit
 from pydantic import BaseModel
 from tomlkit.items import Array, InlineTable, String, StringType, Table, Trivia
 
-from claimpack.core.claims.claim import Claim, Paper
-from claimpack.core.claims.key_paths import Changes, KeyPath, put, take, value_under
+from claimpack.core.claims.claim import Claim, Failures, Paper
+from claimpack.core.claims.key_paths import Changes, KeyPath, as_it_lies, put, take, value_under
 from claimpack.core.claims.keys import keys_of, record_from
 from claimpack.core.values.money import plain
 from claimpack.errors import BadInput
@@ -57,7 +57,14 @@ def _told(record: BaseModel) -> Iterator[tuple[str, Any]]:
     for key, name in keys_of(type(record)).items():
         field, value = type(record).model_fields[name], getattr(record, name)
         if field.is_required() or value != field.get_default(call_default_factory=True):
-            yield key, tuple(map(_in_short, value)) if isinstance(value, tuple) else value
+            yield key, _as_written(value)
+
+
+def _as_written(value: Any) -> Any:
+    """Failures in a row where there are several; papers in short."""
+    if isinstance(value, Failures) and value.also:
+        return (value.model_copy(update={"also": ()}), *value.also)
+    return tuple(map(_in_short, value)) if isinstance(value, tuple) else value
 
 
 def _in_short(item: Any) -> Any:
@@ -126,7 +133,8 @@ def with_changes(text: str, after: Claim, changes: Changes) -> str:
         changes: the keys changed; None takes one away.
     """
     document = tomlkit.parse(text)
-    for path, value in changes:
+    for named, value in changes:
+        path = as_it_lies(document, named)
         first = str(path.steps[0])
         if first not in document and _is_table(getattr(after, first)) and isinstance(getattr(after, first), tuple):
             document[first] = tomlkit.aot()
@@ -134,9 +142,9 @@ def with_changes(text: str, after: Claim, changes: Changes) -> str:
             take(document, path)
         elif _is_plain(path):
             table, key = ".".join(map(str, path.steps[:-1])), str(path.steps[-1])
-            document = put_key(document, table, key, toml_value(value_under(after, path)))
+            document = put_key(document, table, key, toml_value(value_under(after, named)))
         else:
-            put(document, path, toml_value(value_under(after, path)))
+            put(document, path, toml_value(value_under(after, named)))
     written = tomlkit.dumps(document)
     return written if _tells(written, after) else claim_to_toml(after)
 

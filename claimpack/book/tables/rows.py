@@ -111,7 +111,7 @@ def search_words(claim: Claim, failed: str, makers: Sequence[str]) -> str:
     for used in claim.parts:
         said += (used.number, used.name)
     said += [kept.shelf for kept in claim.held]
-    said.append(claim.failure.complaint)
+    said += [failure.complaint for failure in claim.failures]
     said += makers[1:]
     return folded(" ".join(said))
 

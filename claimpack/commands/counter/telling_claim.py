@@ -15,7 +15,7 @@ from claimpack.core.values.numbers_said import hours_said, how_many
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.claim import Approval, Claim, Extra, Finding, Labour, Paper, Photo
+    from claimpack.core.claims.claim import Approval, Claim, Extra, Finding, Labour, Paper, Part, Photo
     from claimpack.core.judging.assessment import Assessment
     from claimpack.core.steps.claim_state import Standing
     from claimpack.core.steps.events import Event, NewEvent
@@ -167,23 +167,24 @@ def _lost(event: Event | NewEvent | None, currency: str) -> tuple[str, ...]:
 
 
 def _tell_failure(say: Say, claim: Claim) -> None:
-    failure, part = claim.failure, claim.failure.part
-    named = " ".join(word for word in (part.number, part.name, part.serial) if word)
-    _fact(say, "Failed", (failure.component, failure.defect or "", named))
-    _fact(say, "Complaint", (failure.complaint,))
-    _fact(say, "Cause", (failure.cause,))
-    _fact(say, "Correction", (failure.correction,))
+    for number, failure in enumerate(claim.failures, start=1):
+        part, told = failure.part, f"failure {number}" if len(claim.failures) > 1 else ""
+        named = " ".join(word for word in (part.number, part.name, part.serial) if word)
+        _fact(say, "Failed", (told, failure.component, failure.defect or "", named))
+        _fact(say, "Complaint", (failure.complaint,))
+        _fact(say, "Cause", (failure.cause,))
+        _fact(say, "Correction", (failure.correction,))
 
 
 def _tell_work(say: Say, claim: Claim) -> None:
     parts = [
-        (one.name, one.number, f"{plain(one.quantity)} x {plain(one.unit_cost)}", _payer(one.payer))
+        (one.name, one.number, f"{plain(one.quantity)} x {plain(one.unit_cost)}", _paid(claim, one))
         for one in claim.parts
     ]
     _table(say, "Parts", _counted(parts), right=(3,))
-    labour = [(one.operation, one.technician, _hours(one), _payer(one.payer)) for one in claim.labour]
+    labour = [(one.operation, one.technician, _hours(one), _paid(claim, one)) for one in claim.labour]
     _table(say, "Labour", _counted(labour), right=(3,))
-    extras = [(one.what, _of_extra(one), _payer(one.payer)) for one in claim.extras]
+    extras = [(one.what, _of_extra(one), _paid(claim, one)) for one in claim.extras]
     _table(say, "Extras", _counted(extras), right=(2,))
 
 
@@ -192,8 +193,10 @@ def _counted(rows: Sequence[tuple[str, ...]]) -> list[tuple[str, ...]]:
     return [(str(number), *row) for number, row in enumerate(rows, start=1)]
 
 
-def _payer(payer: str) -> str:
-    return "" if payer == "maker" else f"{payer} pays"
+def _paid(claim: Claim, line: Part | Labour | Extra) -> str:
+    """Who pays a line, if not the maker; and which failure it is for, where there are several."""
+    payer = "" if line.payer == "maker" else f"{line.payer} pays"
+    return ", ".join(word for word in (payer, f"failure {line.failure}" if claim.failure.also else "") if word)
 
 
 def _of_extra(extra: Extra) -> str:

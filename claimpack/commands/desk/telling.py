@@ -9,12 +9,15 @@ from claimpack.core.values.money import in_money, plain
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from claimpack.commands.desk.say import Say
     from claimpack.core.judging.assessment import Assessment
     from claimpack.core.pricing.pricing import Amounts
     from claimpack.core.windows.judged import WindowJudgement
     from claimpack.core.windows.reasons import Reason
 
+_MARKS = {"covered": "pass", "not covered": "fail", "undecided": "unknown"}
 _VERDICT_STYLES = {"covered": "good", "not covered": "bad", "undecided": "wait"}
 
 
@@ -40,10 +43,19 @@ def tell_verdict(say: Say, assessment: Assessment, *, why: bool = False) -> None
     for reason in assessment.reasons:
         if not reason.window:
             _tell_reason(say, reason)
-    speaking = [window for window in assessment.windows if window.applies is not False]
-    for window in sorted(speaking, key=lambda window: _rank(window, assessment)):
+    if not assessment.failures:
+        _tell_windows(say, assessment.windows, assessment.window, why=why)
+    for one in assessment.failures:
+        say.heading(str(one.title))
+        _tell_windows(say, one.judgement.windows, one.judgement.window, why=why)
+
+
+def _tell_windows(say: Say, windows: Sequence[WindowJudgement], cited: WindowJudgement | None, *, why: bool) -> None:
+    """The windows judged for one failure, as the verdict tells them."""
+    speaking = [window for window in windows if window.applies is not False]
+    for window in sorted(speaking, key=lambda window: _rank(window, cited)):
         _tell_window(say, window)
-    others = [window for window in assessment.windows if window.applies is False]
+    others = [window for window in windows if window.applies is False]
     if others and not why:
         named = ", ".join(window.title for window in others)
         say.answer()
@@ -59,9 +71,11 @@ def tell_verdict(say: Say, assessment: Assessment, *, why: bool = False) -> None
 def tell_verdict_line(say: Say, assessment: Assessment) -> None:
     """The verdict and its headline, in one line where there is room; then what is asked as a favour, and lateness."""
     headline = str(assessment.headline)
-    for opening in ("Covered ", "Not covered: ", "Cannot say yet: "):
+    for opening in ("Covered ", "Covered: ", "Not covered: ", "Cannot say yet: "):
         headline = headline.removeprefix(opening)
     say.lines(headline, (assessment.verdict.upper(), _VERDICT_STYLES[assessment.verdict]))
+    for one in assessment.failures:
+        say.item(say.mark(_MARKS[one.verdict]), f"{one.title}. {one.headline}")
     asked = assessment.goodwill
     if asked:
         said = f"{asked.asks}: {asked.because}" if asked.asks and asked.because else asked.asks or asked.because
@@ -119,8 +133,8 @@ def before_filing(assessment: Assessment) -> dict[str, list[str]]:
     return {title: told_together(items) for title, items in found.items() if items}
 
 
-def _rank(window: WindowJudgement, assessment: Assessment) -> int:
-    if assessment.window and window.id == assessment.window.id:
+def _rank(window: WindowJudgement, cited: WindowJudgement | None) -> int:
+    if cited and window.id == cited.id:
         return 0
     return {True: 1, None: 2, False: 3}[window.holds]
 
@@ -146,7 +160,8 @@ def _tell_amounts(say: Say, assessment: Assessment) -> None:
     say.heading(_claimed(amounts))
     parts = ("parts", "handling", "labour", "extras", *(["tax"] if amounts.tax else []))
     say.table([(name, plain(getattr(amounts, name))) for name in parts], right=(1,))
-    for payer, amount in (("owner", amounts.owner), ("shop", amounts.shop)):
+    others = (("owner", amounts.owner), ("shop", amounts.shop), ("other maker", amounts.other_maker))
+    for payer, amount in others:
         if amount:
             say.item("·", f"the {payer} pays {plain(amount)}")
     for line in price.lines:

@@ -28,12 +28,12 @@ def _spell(audited: AuditedClaim, subject: str, serial: str) -> Spell:
 
 
 def components_of_units(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Spell]]:
-    """The component a claim asks for, by every serial number of its unit."""
-    component = audited.claim.component()
-    if not component or not audited.asks_for_money:
+    """The components a claim asks for, each by every serial number of its unit."""
+    if not audited.asks_for_money:
         return
-    for serial in dict.fromkeys(serial.value for serial in audited.claim.unit.serials):
-        yield (audited.maker, run_on(serial), folded(component)), _spell(audited, component, serial)
+    for component in filter(None, audited.claim.components()):
+        for serial in dict.fromkeys(serial.value for serial in audited.claim.unit.serials):
+            yield (audited.maker, run_on(serial), folded(component)), _spell(audited, component, serial)
 
 
 def parts_of_units(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Spell]]:
@@ -126,8 +126,9 @@ def serial_parts(audited: AuditedClaim) -> Iterator[tuple[GroupKey, PartSeen]]:
     """The parts with a number and a serial number that a claim holds or says failed."""
     if not audited.asks_for_money:
         return
-    failed = audited.claim.failure.part
-    shown = [(failed.number, failed.serial), *((held.number, held.serial) for held in audited.claim.held)]
+    failed = (failure.part for failure in audited.claim.failures)
+    shown = [(part.number, part.serial) for part in failed]
+    shown += [(held.number, held.serial) for held in audited.claim.held]
     for number, serial in dict.fromkeys(shown):
         if number and serial:
             yield (audited.maker, run_on(number), run_on(serial)), PartSeen(audited.number, number, serial)

@@ -11,7 +11,7 @@ from typing import Any, NamedTuple
 from pydantic import BaseModel
 
 from claimpack.core.claims.claim import Claim, Serial
-from claimpack.core.claims.keys import keys_of
+from claimpack.core.claims.keys import in_a_row, keys_of
 from claimpack.core.values.money import plain
 
 
@@ -47,7 +47,7 @@ def differences(before: Any, after: Any, key: str = "") -> Iterator[Difference]:
     elif isinstance(before, tuple) and isinstance(after, tuple):
         yield from _by_place(before, after, key)
     else:
-        yield Difference(key, in_words(before), in_words(after))
+        yield Difference(in_a_row(key), in_words(before), in_words(after))
 
 
 def _by_place(before: tuple[Any, ...], after: tuple[Any, ...], key: str) -> Iterator[Difference]:

@@ -3,11 +3,21 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from decimal import Decimal
 from pathlib import PurePosixPath
 from typing import Annotated, Any, Literal, Self
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, PlainSerializer, model_validator
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    PlainSerializer,
+    WrapSerializer,
+    model_validator,
+)
 
 from claimpack.core.claims.keys import Contradiction, contradiction
 from claimpack.core.values.days import Day, Moment, to_the_minute
@@ -379,6 +389,43 @@ class Failure(Record):
     component: Line = ""
     defect: Defect | None = None
     part: FailedPart = FailedPart()
+
+    @property
+    def word(self) -> str:
+        """The word for what failed; empty where none is given."""
+        return self.component or self.part.name
+
+
+class Failures(Failure):
+    """What failed: mostly one thing; where several did, `[[failure]]` is written once for each.
+
+    Args:
+        also: the second failure and those after it, each with what it says of itself.
+    """
+
+    also: tuple[Failure, ...] = ()
+
+
+def _as_failures(said: Any) -> Any:
+    """Failures in a row as the first of them with the others; one alone as it is."""
+    if not isinstance(said, (list, tuple)) or not said or not isinstance(said[0], dict):
+        return said
+    return {**said[0], "also": said[1:]} if len(said) > 1 else said[0]
+
+
+def _failures_in_a_row(failures: Failures, written: Callable[[Failures], dict[str, Any]]) -> Any:
+    first = written(failures)
+    others = first.pop("also", None)
+    return [first, *others] if others else first
+
+
+AllFailures = Annotated[
+    Failures,
+    BeforeValidator(_as_failures),
+    WrapSerializer(_failures_in_a_row),
+    WrittenAs(Failure | tuple[Failure, ...]),
+]
+"""What failed, as one table or several."""
 
 
 class Approval(Record):
@@ -791,7 +838,7 @@ class Claim(Record):
     owner: Owner = Owner()
     dates: Dates
     proof: Proof = Proof()
-    failure: Failure = Failure()
+    failure: AllFailures = Failures()
     approval: Approval | None = None
     goodwill: Goodwill = Goodwill()
     part_sold: PartSold = PartSold()
@@ -808,6 +855,7 @@ class Claim(Record):
     @model_validator(mode="after")
     def _can_all_be_true(self) -> Self:
         found = [*self._built_first(), *self._sold_first(), *self._part_sold_first(), *self._one_owner()]
+        found += self._lines_of_no_failure()
         if found:
             raise contradiction(found)
         return self
@@ -822,6 +870,16 @@ class Claim(Record):
         if built and invoiced and invoiced < built:
             found.append(Contradiction(f"{{}} {built} lies after {{}} {invoiced}", ("unit.built", "unit.invoiced")))
         return found
+
+    def _lines_of_no_failure(self) -> list[Contradiction]:
+        """A line is for a failure that is there."""
+        count = len(self.failures)
+        lines = [(f"parts[{place}]", part.failure) for place, part in enumerate(self.parts, start=1)]
+        lines += [(f"labour[{place}]", work.failure) for place, work in enumerate(self.labour, start=1)]
+        lines += [(f"extras[{place}]", extra.failure) for place, extra in enumerate(self.extras, start=1)]
+        places = [(f"{line}.failure", number) for line, number in lines if number > count]
+        said = "one failure" if count == 1 else f"{count} failures"
+        return [Contradiction(f"{{}} is {number}, and the claim has {said}", (key,)) for key, number in places]
 
     def _sold_first(self) -> list[Contradiction]:
         """A unit was sold before it failed and came in; one in stock was not."""
@@ -858,7 +916,26 @@ class Claim(Record):
 
     def component(self) -> str:
         """The word for what failed that windows are matched with."""
-        return self.failure.component or self.failure.part.name or self.part_sold.name
+        return self.failure.word or self.part_sold.name
+
+    @property
+    def failures(self) -> tuple[Failure, ...]:
+        """Everything that failed, in the order in which lines name it, counted from 1."""
+        return (self.failure, *self.failure.also)
+
+    def of_failure(self, number: int) -> Claim:
+        """The claim as if that failure were all that it is about; the lines stay."""
+        one = self.failures[number - 1]
+        alone = Failures(**{name: getattr(one, name) for name in Failure.model_fields})
+        return self.model_copy(update={"failure": alone})
+
+    def components(self) -> tuple[str, ...]:
+        """The words for everything that failed, each once."""
+        return tuple(dict.fromkeys(word for one in self.failures if (word := one.word))) or (self.component(),)
+
+    def what_failed(self) -> str:
+        """Everything that failed, as a list has room for it."""
+        return ", ".join(self.components())
 
     @property
     def asks_goodwill(self) -> bool:

@@ -82,10 +82,10 @@ def _every_day(claim: Claim) -> Iterator[tuple[str, date | None]]:
     for place, work in enumerate(claim.labour, start=1):
         yield f"labour[{place}].started", work.started.date() if work.started else None
         yield f"labour[{place}].ended", work.ended.date() if work.ended else None
-    for place, part in enumerate(claim.held, start=1):
-        yield f"held[{place}].since", part.since
     for place, paper in enumerate(claim.papers, start=1):
         yield f"papers[{place}].on", paper.on
+    for place, part in enumerate(claim.held, start=1):
+        yield f"held[{place}].since", part.since
     for place, repair in enumerate(claim.earlier, start=1):
         yield from ((f"earlier[{place}].{role}", getattr(repair, role)) for role in _EARLIER)
 

@@ -11,7 +11,7 @@ from typing import Any, NamedTuple, Union, get_args, get_origin
 from pydantic import BaseModel
 
 from claimpack.core.claims.claim import IN_SHORT, Paper
-from claimpack.core.claims.keys import AnyRecord, keys_of, record_from
+from claimpack.core.claims.keys import AnyRecord, in_a_row, keys_of, record_from
 from claimpack.core.values.numbers_said import how_many
 from claimpack.core.values.words import did_you_mean, folded, nearest
 from claimpack.errors import BadInput
@@ -50,7 +50,7 @@ class KeyPath(NamedTuple):
         text = ""
         for step in self.steps:
             text += f"[{step}]" if isinstance(step, int) else f".{step}" if text else step
-        return text
+        return in_a_row(text)
 
 
 def key_path(kind: type[BaseModel], written: str) -> KeyPath:
@@ -63,7 +63,7 @@ def key_path(kind: type[BaseModel], written: str) -> KeyPath:
         raise BadInput(f"{written!r} is not the name of a key", do="As in unit.hours, or parts[1].unit_cost.")
     node = _Node(listed=False, record=kind)
     steps: tuple[str | int, ...] = ()
-    for said in _STEP.findall(written):
+    for said in _STEP.findall(_from_a_row(written)):
         step = int(said) if said.isdecimal() else ItemRole(said) if _names_a_role(node, said) else said
         node = _under(node, step, KeyPath(steps, is_value=False), kind)
         steps = (*steps, step)
@@ -83,6 +83,25 @@ def is_a_day(kind: type[BaseModel], path: KeyPath) -> bool:
 
 def _is_or_holds(annotation: Any, kind: type) -> bool:
     return annotation is kind or any(_is_or_holds(inner, kind) for inner in get_args(annotation))
+
+
+def _from_a_row(written: str) -> str:
+    """A key of one of several failures as the record has it: the first, and those besides it."""
+    found = re.match(r"failure\[0*([1-9]\d*)\]", written)
+    if found is None:
+        return written
+    number, rest = int(found[1]), written[found.end() :]
+    return f"failure{rest}" if number == 1 else f"failure.also[{number - 1}]{rest}"
+
+
+def as_it_lies(keys: Any, path: KeyPath) -> KeyPath:
+    """A key of one of several failures, where they are written in a row; any other key as it is."""
+    if path.steps[0] != "failure" or not isinstance(keys.get("failure"), list):
+        return path
+    _, *rest = path.steps
+    number = rest[1] if rest[:1] == ["also"] and len(rest) > 1 else 0
+    steps = (number + 1, *rest[2:]) if isinstance(number, int) and number else (1, *rest)
+    return path._replace(steps=("failure", *steps))
 
 
 def _names_a_role(node: _Node, said: str) -> bool:
@@ -116,7 +135,8 @@ def _item(above: KeyPath, node: _Node) -> str:
 
 def _hint(wanted: str, kind: type[BaseModel]) -> str:
     """Keys that end as the wanted one does, else the nearest one, else the keys there are."""
-    known = list(every_key(kind))
+    # the keys of a second failure are those of the first, and would stand beside each of them
+    known = [key for key in every_key(kind) if not key.startswith("failure[2]")]
     last = folded(re.findall(r"\w+", wanted)[-1])
     listed = [key.removesuffix(f"[1].{_ROLE}") for key in known if key.endswith(f"{last}s[1].{_ROLE}")]
     if f"{wanted}s" in listed:
@@ -137,7 +157,7 @@ def every_key(kind: type[BaseModel], above: str = "") -> Iterator[str]:
         if node.record:
             yield from every_key(node.record, f"{key}.")
         else:
-            yield key
+            yield in_a_row(key)
 
 
 def _node(annotation: Any) -> _Node:
@@ -165,7 +185,7 @@ def placed(record: BaseModel, changes: Changes) -> Changes:
         for plain in _numbered(keys, path, value):
             given.append(plain)
             if plain[1] is not None:
-                put(keys, plain[0], plain[1])
+                put(keys, as_it_lies(keys, plain[0]), plain[1])
     taken = [change for change in given if change[1] is None]
     return [change for change in given if change[1] is not None] + sorted(
         taken, key=lambda change: change[0].steps, reverse=True
@@ -220,7 +240,8 @@ def with_values(record: AnyRecord, changes: Changes, source: str) -> AnyRecord:
         BadInput: a place or a value has no meaning, or the whole makes none.
     """
     keys = record.model_dump(mode="json", exclude_unset=True)
-    for path, value in changes:
+    for named, value in changes:
+        path = as_it_lies(keys, named)
         if value is None:
             take(keys, path)
         else:

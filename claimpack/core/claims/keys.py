@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import types
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any, NamedTuple, TypeVar, Union, get_args, get_origin
@@ -109,10 +110,16 @@ def _hint(word: str, known: list[str]) -> str:
     return f"Did you mean {near}?" if near else f"Known here: {', '.join(known)}."
 
 
+def in_a_row(key: str) -> str:
+    """A key as it is told: what failed besides the first failure is the second failure, and so on."""
+    return re.sub(r"^failure\.also\[(\d+)\]", lambda found: f"failure[{int(found[1]) + 1}]", key)
+
+
 def _dotted(loc: tuple[int | str, ...]) -> str:
     text = ""
     for step in loc:
         text += f"[{step + 1}]" if isinstance(step, int) else f".{step}" if text else str(step)
+    text = in_a_row(text)
     return text if len(text) <= 200 else f"{text[:197]}..."
 
 

@@ -30,7 +30,9 @@ def approval(facts: ClaimFacts) -> list[MissingItem]:
 def needed(facts: ClaimFacts) -> Sentence | None:
     """Why the plan asks for an approval of this claim; None where it asks for none."""
     claim, requires, amounts = facts.claim, facts.plan.requires, facts.amounts
-    component = component_meant(claim.component(), facts.plan, requires.approval_components)
+    among = requires.approval_components
+    failed = (component_meant(word, facts.plan, among) for word in claim.components())
+    component = next((word for word in failed if word), None)
     if component:
         return say("why.approval-component", component=component)
     if requires.approval_above is not None and amounts.claimed > requires.approval_above:

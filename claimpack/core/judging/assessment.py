@@ -12,12 +12,10 @@ from claimpack.core.holding.hold import ClaimsHold, HoldRule, Starts, hold_of
 from claimpack.core.holding.tags import TagFacts, tags
 from claimpack.core.judging.conditions import missing
 from claimpack.core.judging.deadlines import Deadline, Late, deadlines, hold_until, late
+from claimpack.core.judging.failures import JudgedFailure, closed_of, cover_of, head_of, headline_of, judged_failures
 from claimpack.core.judging.goodwill import GoodwillAsked, asked_alone, goodwill_asked
-from claimpack.core.judging.headline import headline
 from claimpack.core.judging.matching import match
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, files_lacking
-from claimpack.core.judging.paid_parts import paid_parts
-from claimpack.core.judging.plan_faults import faults
 from claimpack.core.plans.campaign import with_id
 from claimpack.core.plans.makers import Maker, maker_of, name_of
 from claimpack.core.plans.plan import Elsewhere, Plan
@@ -27,8 +25,6 @@ from claimpack.core.pricing.pricing import NO_RETAIL, Amounts, Price, Retail, pr
 from claimpack.core.values.money import ZERO, Number, in_money
 from claimpack.core.values.wording import Sentence, say
 from claimpack.core.values.words import Text
-from claimpack.core.windows.applies import covered_elsewhere
-from claimpack.core.windows.by_case import judge_case
 from claimpack.core.windows.coverage import Judgement, Verdict, hours_left, limits_left
 from claimpack.core.windows.judged import WindowJudgement, facts_that_decide
 from claimpack.core.windows.meter_limits import LimitLeft
@@ -91,7 +87,11 @@ ORDINARY = Circumstances()
 
 
 class Assessment(NamedTuple):
-    """A claim assessed; everything the renderers draw, decided."""
+    """A claim assessed; everything the renderers draw, decided.
+
+    Where a claim is about several failures, they stand in `failures`, and window, days, windows and reasons are those
+    of the one whose verdict is that of the claim.
+    """
 
     claim: Claim
     plan: Plan | None
@@ -117,6 +117,7 @@ class Assessment(NamedTuple):
     anyway: str = ""
     limits_left: tuple[LimitLeft, ...] = ()
     elsewhere: Elsewhere | None = None
+    failures: tuple[JudgedFailure, ...] = ()
 
     @property
     def maker_name(self) -> str:
@@ -176,18 +177,17 @@ def assess(
         return _without_plan(claim, found.reason, today, circumstances, maker_of(claim, None, plans))
     plan, maker = _with_its_campaign(found.plan, claim), maker_of(claim, found.plan)
     hold = circumstances.hold_of(claim, plan)
-    contradicts_itself = any(fault.of_verdict for fault in faults(claim, plan))
-    judgement = judge_case(claim, plan)
-    if contradicts_itself:
-        judgement = judgement._replace(verdict="undecided", window=None)
+    failures = judged_failures(claim, plan)
+    head = head_of(failures)
+    judgement = head.judgement
     goodwill = goodwill_asked(claim, judgement, circumstances.anyway)
-    priced = _priced(claim, plan, circumstances, judgement, goodwill)
+    priced = _priced(claim, plan, circumstances, failures, goodwill)
     return Assessment(
         claim=claim,
         plan=plan,
         today=today,
         verdict=judgement.verdict,
-        headline=say("answer.undecided-fault", plan=plan.id) if contradicts_itself else headline(claim, judgement),
+        headline=headline_of(failures),
         window=judgement.window,
         starts=judgement.starts,
         judged_on=judgement.event,
@@ -195,7 +195,7 @@ def assess(
         hours_left=hours_left(claim, judgement),
         windows=judgement.windows,
         reasons=_every_reason(found.reason, judgement),
-        missing=missing(_facts(claim, plan, priced.amounts, today, circumstances)._replace(starts=judgement.starts)),
+        missing=missing(_facts(claim, plan, priced.amounts, today, circumstances), failures),
         price=priced,
         deadlines=deadlines(claim, plan, judgement, today, hold),
         tags=tags(claim, name_of(claim, maker), hold),
@@ -206,7 +206,8 @@ def assess(
         goodwill=goodwill,
         anyway=circumstances.anyway,
         limits_left=limits_left(claim, judgement),
-        elsewhere=covered_elsewhere(claim, plan) if judgement.verdict == "not covered" else None,
+        elsewhere=head.elsewhere,
+        failures=failures if len(failures) > 1 else (),
     )
 
 
@@ -223,9 +224,14 @@ def _facts(claim: Claim, plan: Plan, amounts: Amounts, today: date, told: Circum
 
 
 def _priced(
-    claim: Claim, plan: Plan, told: Circumstances, judgement: Judgement, goodwill: GoodwillAsked | None
+    claim: Claim,
+    plan: Plan,
+    told: Circumstances,
+    failures: Sequence[JudgedFailure],
+    goodwill: GoodwillAsked | None,
 ) -> Price:
     """The price; nothing is claimed of what is not covered, unless it is asked for as a favour."""
+    judgement = head_of(failures).judgement
     campaign = with_id(plan.campaign, claim.campaign) if claim.case == "campaign" else None
     if campaign:
         priced = price(*under_campaign(claim, plan, campaign), told.retail)
@@ -234,10 +240,19 @@ def _priced(
         return price(when_declined(claim), plan, told.retail)
     if goodwill:
         return price(asked_alone(claim), plan, told.retail, Cover(starts=judgement.starts))
-    closed = frozenset({1}) if judgement.verdict == "not covered" else frozenset()
-    cover = Cover((paid_parts(plan, judgement),), judgement.starts, closed)
-    priced = price(claim, plan, told.retail, cover)
+    priced = _with_failures_told(price(claim, plan, told.retail, cover_of(plan, failures)), failures)
     return priced._replace(amounts=unclaimed(priced.amounts)) if judgement.verdict == "not covered" else priced
+
+
+def _with_failures_told(priced: Price, failures: Sequence[JudgedFailure]) -> Price:
+    """The price with every line naming its failure, where there are several; those that do so already are kept."""
+    closed = closed_of(failures)
+    named = {one.number: say("price.of-failure", failure=one.number, component=one.component) for one in failures}
+    lines = (
+        line if line.failure in closed else line._replace(notes=(named[line.failure], *line.notes))
+        for line in priced.lines
+    )
+    return priced._replace(lines=tuple(lines)) if len(failures) > 1 else priced
 
 
 def _every_reason(found: Reason, judgement: Judgement) -> tuple[Reason, ...]:

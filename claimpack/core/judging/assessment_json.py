@@ -6,8 +6,10 @@ from datetime import date
 from typing import Any
 
 from claimpack.core.judging.assessment import Assessment
+from claimpack.core.judging.failures import JudgedFailure
 from claimpack.core.judging.goodwill import GoodwillAsked
 from claimpack.core.values.money import plain, plain_or_none
+from claimpack.core.windows.coverage import hours_left
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.reasons import Reason
 
@@ -40,11 +42,31 @@ def as_json(assessment: Assessment) -> dict[str, Any]:
         "elsewhere": assessment.elsewhere.model_dump(include={"maker", "because"}) if assessment.elsewhere else None,
         "goodwill": _goodwill_json(assessment.goodwill),
         **again,
+        **({"failures": [_failure_json(one) for one in assessment.failures]} if assessment.failures else {}),
         "deadlines": [
             {"what": str(item.what), "on": _iso(item.on), "because": str(item.because), "days_left": item.days_left}
             for item in assessment.deadlines
         ],
         "complete": assessment.complete,
+    }
+
+
+def _failure_json(one: JudgedFailure) -> dict[str, Any]:
+    judgement, window = one.judgement, one.judgement.window
+    return {
+        "failure": one.number,
+        "component": one.component,
+        "defect": one.claim.failure.defect,
+        "verdict": one.verdict,
+        "headline": str(one.headline),
+        "window": window.id if window else None,
+        "starts": _iso(judgement.starts),
+        "ends": _iso(window.ends) if window else None,
+        "days_left": judgement.days_left,
+        "hours_left": plain_or_none(hours_left(one.claim, judgement)),
+        "asks": list(one.asks),
+        "elsewhere": one.elsewhere.model_dump(include={"maker", "because"}) if one.elsewhere else None,
+        "windows": [_window_json(judged) for judged in judgement.windows],
     }
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from claimpack.core.claims.claim import CaseKind, Claim, Goodwill
@@ -10,12 +10,14 @@ from claimpack.core.claims.days_ahead import days_ahead
 from claimpack.core.holding.cautions import hazard_of
 from claimpack.core.judging.amounts_asked import AMOUNT_RULES
 from claimpack.core.judging.approvals import approval
+from claimpack.core.judging.failures import JudgedFailure, closed_of, head_of
+from claimpack.core.judging.failures_asked import component, defect, still_open, story
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, MissingItemRule, files_lacking
 from claimpack.core.judging.plan_faults import faults
 from claimpack.core.judging.second_looks import SECOND_LOOKS, owner
 from claimpack.core.judging.serial_forms import of_another_form
 from claimpack.core.plans.campaign import with_id
-from claimpack.core.plans.component_words import component_meant, slip_for
+from claimpack.core.plans.component_words import component_meant
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.labour import clocked
 from claimpack.core.pricing.working_time import MOST_HOURS
@@ -27,9 +29,6 @@ from claimpack.core.windows.judged_days import before_the_sale
 
 _ASKED = say("why.plan-requires")
 
-_TOLD_IN: Mapping[CaseKind, tuple[str, ...]] = {"campaign": ("correction",), "declined": ("complaint", "cause")}
-"""What is told of a case that is no repair of something that failed: a campaign is done, a declined repair is not."""
-
 
 def plan_faults(facts: ClaimFacts) -> list[MissingItem]:
     """A plan without the faults that this claim meets.
@@ -37,7 +36,9 @@ def plan_faults(facts: ClaimFacts) -> list[MissingItem]:
     Source: a rule of this tool's, no source.
     """
     what = say("missing.plan-fault", plan=facts.plan.id)
-    return [MissingItem(what, why=fault.says) for fault in faults(facts.claim, facts.plan)]
+    claims = [facts.claim.of_failure(number) for number, _ in enumerate(facts.claim.failures, start=1)]
+    found = {str(fault.says): fault.says for claim in claims for fault in faults(claim, facts.plan)}
+    return [MissingItem(what, why=says) for says in found.values()]
 
 
 def proof(facts: ClaimFacts) -> list[MissingItem]:
@@ -110,7 +111,12 @@ def findings(facts: ClaimFacts) -> list[MissingItem]:
 
 def _is_asked(components: tuple[str, ...] | None, facts: ClaimFacts) -> bool:
     """Whether something is asked of what failed; of every component where none is named."""
-    return components is None or bool(component_meant(facts.claim.component(), facts.plan, components))
+    return components is None or bool(_failed_among(components, facts))
+
+
+def _failed_among(components: tuple[str, ...], facts: ClaimFacts) -> str:
+    """What failed of some components; empty where none of them did."""
+    return next((word for word in facts.claim.components() if component_meant(word, facts.plan, components)), "")
 
 
 def papers(facts: ClaimFacts) -> list[MissingItem]:
@@ -122,7 +128,8 @@ def papers(facts: ClaimFacts) -> list[MissingItem]:
     carried = [*(paper.kind for paper in claim.papers), *([claim.proof.kind] if claim.proof.kind else [])]
     for asked in facts.plan.requires.papers:
         if _is_asked(asked.components, facts) and not is_said(asked.kind, carried):
-            why = say("why.paper-component", component=claim.component()) if asked.components else _ASKED
+            component = _failed_among(asked.components, facts) if asked.components else ""
+            why = say("why.paper-component", component=component) if component else _ASKED
             found.append(MissingItem(say("missing.paper", kind=asked.kind), why))
     return found
 
@@ -150,45 +157,6 @@ def case_facts(facts: ClaimFacts) -> list[MissingItem]:
         return []
     asked = [] if sold.name or sold.number else [MissingItem(say("missing.part-sold"), why=say("why.part-sold"))]
     return asked if sold.sold else [*asked, MissingItem(say("missing.part-sold-on"), why=say("why.part-sold-on"))]
-
-
-def story(facts: ClaimFacts) -> list[MissingItem]:
-    """Complaint, cause and correction.
-
-    Source: common practice, no source.
-    """
-    failure = facts.claim.failure
-    told = {"complaint": failure.complaint, "cause": failure.cause, "correction": failure.correction}
-    if facts.claim.case in _TOLD_IN:
-        told = {part: told[part] for part in _TOLD_IN[facts.claim.case]}
-    why = say("why.every-maker")
-    return [MissingItem(what=say(f"missing.{part}"), why=why) for part, text in told.items() if not text]
-
-
-def component(facts: ClaimFacts) -> list[MissingItem]:
-    """The component that failed.
-
-    Source: common practice, no source.
-    """
-    word = facts.claim.component()
-    if not word:
-        return [MissingItem(what=say("missing.component"), why=say("why.windows-by-component"))]
-    near = slip_for(word, facts.plan, facts.plan.component_words())
-    if near is None:
-        return []
-    what, why = say("missing.component-word", component=word), say("why.component-near", component=word, near=near)
-    return [MissingItem(what=what, why=why, blocks_filing=False)]
-
-
-def defect(facts: ClaimFacts) -> list[MissingItem]:
-    """The kind of defect, where the plan excludes some kinds.
-
-    Source: common practice, no source.
-    """
-    if facts.claim.failure.defect not in (None, "unknown") or not facts.plan.excluded.defects:
-        return []
-    why = say("why.defects-excluded", defects_word="|".join(facts.plan.excluded.defects))
-    return [MissingItem(what=say("missing.defect"), why=why)]
 
 
 def repaired(facts: ClaimFacts) -> list[MissingItem]:
@@ -328,8 +296,14 @@ a part was sold for need not be there; a campaign is paid whatever failed, in wa
 a repair that was declined was not made."""
 
 
-def missing(facts: ClaimFacts) -> tuple[MissingItem, ...]:
-    """Everything a claim lacks, what blocks filing first."""
+def missing(told: ClaimFacts, failures: Sequence[JudgedFailure] = ()) -> tuple[MissingItem, ...]:
+    """Everything a claim lacks, what blocks filing first.
+
+    Args:
+        told: what the rules look at.
+        failures: every failure of the claim, judged.
+    """
+    facts = told._replace(closed=closed_of(failures), starts=head_of(failures).judgement.starts) if failures else told
     rules = [rule for rule in MISSING_ITEM_RULES if rule not in WAIVED_IN.get(facts.claim.case, ())]
-    found = [lacking for rule in rules for lacking in rule(facts)]
+    found = [*still_open(failures), *(lacking for rule in rules for lacking in rule(facts))]
     return tuple(sorted(found, key=lambda lacking: not lacking.blocks_filing))

@@ -78,6 +78,7 @@ class ClaimFacts(NamedTuple):
         not_kept: the files that a claim of the book names and the book does not keep.
         level: the shop's level with the maker; empty where it is not known.
         starts: the day cover starts; None where it is not known.
+        closed: the failures that are not covered where another one is; nothing is asked of them.
     """
 
     claim: Claim
@@ -88,6 +89,7 @@ class ClaimFacts(NamedTuple):
     not_kept: Sequence[str] = ()
     level: str = ""
     starts: date | None = None
+    closed: frozenset[int] = frozenset()
 
 
 MissingItemRule = Callable[[ClaimFacts], list[MissingItem]]

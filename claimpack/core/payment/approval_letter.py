@@ -57,7 +57,7 @@ def _facts(assessment: Assessment, sender: Sender) -> tuple[tuple[str, str], ...
         ("Purchased on", _day(claim.dates.purchased)),
         ("Failed on", _day(claim.dates.failed)),
         ("Brought in on", _day(claim.dates.presented)),
-        ("What failed", claim.component()),
+        ("What failed", claim.what_failed()),
     )
     return tuple((label, value) for label, value in said if value)
 

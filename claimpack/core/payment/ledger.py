@@ -55,7 +55,7 @@ def ledger_line(claim: Claim, standing: Standing, summary: ClaimSummary) -> Ledg
         model=claim.unit.model,
         serials="; ".join(f"{serial.role} {serial.value}" for serial in claim.unit.serials),
         owner=claim.owner.name,
-        component=claim.component(),
+        component=claim.what_failed(),
         plan=summary.plan,
         verdict=summary.verdict,
         purchased=dates.purchased,

@@ -37,6 +37,7 @@ class Visit(Record):
     component: str
     repaired: date | None
     returned: date | None = None
+    components: tuple[str, ...] = ()
     paid: Number | None = None
     currency: str = ""
 
@@ -59,7 +60,8 @@ def visit_of(claim: Claim, standing: Standing, summary: ClaimSummary) -> Visit:
         state=standing.state,
         verdict=summary.verdict,
         presented=claim.dates.presented,
-        component=claim.component(),
+        component=claim.what_failed(),
+        components=claim.components(),
         repaired=claim.dates.repaired,
         returned=claim.dates.returned,
         paid=standing.paid if standing.state in _SETTLED else None,
@@ -108,7 +110,13 @@ def _same_maker(claim: Claim, visit: Visit) -> bool:
 
 
 def _same_component(claim: Claim, visit: Visit) -> bool:
-    return bool(visit.component) and folded(visit.component) == folded(claim.component())
+    return bool(_shared_component(claim, visit))
+
+
+def _shared_component(claim: Claim, visit: Visit) -> str:
+    """The first component of a visit that the claim is about as well; empty where there is none."""
+    failed = {folded(word) for word in claim.components() if word}
+    return next((word for word in visit.components if folded(word) in failed), "")
 
 
 def earlier_repairs(claim: Claim, visits: Sequence[Visit], plan: Plan | None = None) -> tuple[EarlierRepair, ...]:
@@ -140,7 +148,8 @@ def _repair(claim: Claim, visit: Visit, plan: Plan | None) -> EarlierRepair | No
         return None
     paid = _without_tax(visit, plan) if plan and capped else None
     days = {"presented": visit.presented, "returned": visit.returned} if lengthened else {}
-    return EarlierRepair(component=visit.component, repaired=visit.repaired, claim=visit.claim, paid=paid, **days)
+    component = _shared_component(claim, visit) or visit.components[0]
+    return EarlierRepair(component=component, repaired=visit.repaired, claim=visit.claim, paid=paid, **days)
 
 
 def _without_tax(visit: Visit, plan: Plan) -> Decimal | None:

@@ -104,7 +104,7 @@ def listed(claim: Claim, revision: int, summary: ClaimSummary, at: Stood) -> Lis
         state=at.state,
         maker=maker_shown(claim, summary),
         model=claim.unit.model,
-        component=claim.component(),
+        component=claim.what_failed(),
         owner=claim.owner.name,
         serial=claim.unit.own_serial,
         presented=claim.dates.presented,

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from claimpack.core.judging.failures import JudgedFailure
+from claimpack.core.values.wording import say
 from claimpack.packet.drawing.draft import Draft, day
 from claimpack.printing.lettering import text, width_of
 from claimpack.printing.tables import facts_table, side_by_side
@@ -15,6 +17,7 @@ _SPACE = 14.0
 # The cover stays one page whatever a claim holds: the rest of each list is counted, or stands behind.
 _MOST_SERIALS = 5
 _MOST_EARLIER = 3
+_MOST_FAILURES = 4
 _LONGEST = 240
 _OWNER_SHARE, _OWNER_LABEL = 0.41, 55
 
@@ -120,12 +123,23 @@ def failure_facts(draft: Draft) -> Any:
         (words.failed_part, part),
         (words.defect, defect),
     ]
+    if draft.assessment.failures:
+        left = [_one_of_several(draft, one) for one in draft.assessment.failures[:_MOST_FAILURES]]
+        left += [("", "…")] if len(draft.assessment.failures) > _MOST_FAILURES else []
     half = draft.width / 2
     tables = [
         facts_table([fact for fact in left if fact[1]], half - _SPACE, 66),
         facts_table([(words.approval, _approval(draft)), (words.proof, _proof(draft)), *_earlier(draft)], half, 82),
     ]
     return side_by_side(tables, [half, half], _SPACE)
+
+
+def _one_of_several(draft: Draft, one: JudgedFailure) -> tuple[str, str]:
+    """A failure by its number: what failed, how, and whether it is covered."""
+    defect = draft.spoken(one.claim.failure.defect) if one.claim.failure.defect else ""
+    told = ", ".join(word for word in (one.component, defect) if word) or draft.words.none_given
+    label = draft.said(say("failure.number", failure=one.number))
+    return label, f"{told}. {shown_on_cover(draft.said(one.headline))}"
 
 
 def _proof(draft: Draft) -> str:

@@ -7,6 +7,7 @@ from typing import Any
 
 from claimpack.core.claims.claim import Finding
 from claimpack.core.claims.readings import Reading, against_limits, reading
+from claimpack.core.values.wording import say
 from claimpack.packet.drawing.draft import Draft
 from claimpack.printing.drawn import DrawnPiece, drawn, section, subsection
 from claimpack.printing.lettering import text
@@ -110,16 +111,18 @@ def _needle(canvas: Any, x: float) -> None:
 
 def story_section(draft: Draft) -> list[Any]:
     """The three texts every maker asks for, as long as they are; then why a favour is asked, or why it was filed."""
-    failure, words = draft.claim.failure, draft.words
-    told = (
-        (words.complaint, failure.complaint),
-        (words.cause, failure.cause),
-        (words.correction, failure.correction),
-    )
+    words, failures = draft.words, draft.claim.failures
     body: list[Any] = []
-    for title, said in told:
-        pieces = [text(part) for part in _paragraphs(said)] or [text(words.not_told, "small-italic")]
-        body += subsection(title, draft.width, pieces)
+    for number, failure in enumerate(failures, start=1):
+        about = ""
+        if len(failures) > 1:
+            about = draft.said(say("failure.title", failure=number, component=failure.word or number)) + " \u2013 "
+        told = [(words.cause, failure.cause), (words.correction, failure.correction)]
+        # one complaint may be about all that failed
+        told = [(words.complaint, failure.complaint), *told] if number == 1 or failure.complaint else told
+        for title, said in told:
+            pieces = [text(part) for part in _paragraphs(said)] or [text(words.not_told, "small-italic")]
+            body += subsection(f"{about}{title}", draft.width, pieces)
     asked, anyway = draft.assessment.goodwill, draft.assessment.anyway
     for title, said in ((words.goodwill, asked.because if asked else ""), (words.filed_anyway, anyway)):
         if said and not (asked and title == words.filed_anyway and said == asked.because):

@@ -11,7 +11,7 @@ from claimpack.core.values.money import plain
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.reasons import Outcome, Reason
 from claimpack.packet.drawing.draft import Draft, day
-from claimpack.packet.drawing.timeline import in_order, state_of
+from claimpack.packet.drawing.timeline import State, in_order, state_of
 from claimpack.packet.drawing.timeline_drawing import standing
 from claimpack.printing.drawn import gap, section
 from claimpack.printing.lettering import escaped, marked_up, text
@@ -27,15 +27,25 @@ def reasons_section(draft: Draft) -> list[Any]:
     """Every window with its reasons."""
     general = [reason for reason in draft.assessment.reasons if not reason.window]
     body = [_group(draft, [text(draft.words.plan_and_days, "cell-strong")], general, cited=False), gap(7)]
-    windows = in_order(draft.assessment)
+    if not draft.assessment.failures:
+        body += _windows(draft, draft.assessment.windows, draft.assessment.window)
+    for one in draft.assessment.failures:
+        title = [text(draft.said(one.title), "strong"), text(draft.said(one.headline), "cell"), gap(4)]
+        body += [CondPageBreak(_KEPT_WHOLE), *title]
+        body += _windows(draft, one.judgement.windows, one.judgement.window)
+    return section("reasons", draft.words.reasons, draft.width, body)
+
+
+def _windows(draft: Draft, judged: tuple[WindowJudgement, ...], cited: WindowJudgement | None) -> list[Any]:
+    """The windows judged for one failure, each with its reasons; those that do not apply last and small."""
+    body: list[Any] = []
+    windows = in_order(draft.assessment._replace(windows=judged, window=cited))
     for window in windows:
         if window.applies is not False:
-            cited = state_of(window, draft.assessment.window) == "cited"
-            body += _kept(draft, _group(draft, _title(draft, window), window.reasons, cited))
+            state = state_of(window, cited)
+            body += _kept(draft, _group(draft, _title(draft, window, state), window.reasons, state == "cited"))
     others = [window for window in windows if window.applies is False]
-    if others:
-        body += _kept(draft, _others(draft, others))
-    return section("reasons", draft.words.reasons, draft.width, body)
+    return body + (_kept(draft, _others(draft, others)) if others else [])
 
 
 def _kept(draft: Draft, group: Any) -> list[Any]:
@@ -53,9 +63,9 @@ def _others(draft: Draft, windows: Sequence[WindowJudgement]) -> Any:
     return grid(rows, [17, 190, draft.width - 207], _ruling(cited=False), titles=1)
 
 
-def _title(draft: Draft, window: WindowJudgement) -> list[Any]:
+def _title(draft: Draft, window: WindowJudgement, state: State) -> list[Any]:
     words = draft.words
-    facts = [standing(draft, state_of(window, draft.assessment.window))]
+    facts = [standing(draft, state)]
     if window.starts or window.ends:
         facts.append(f"{day(window.starts, '?')} / {day(window.ends, '?')}")
     if window.hours_limit is not None:

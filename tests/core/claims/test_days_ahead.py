@@ -31,6 +31,8 @@ def with_every_day():
         approval={"on": "2026-02-10"},
         labour=[{"operation": "clean", "started": "2026-02-24T09:00:00", "ended": "2026-02-24T10:00:00"}],
         held=[{"part": "coil", "since": "2026-02-24"}],
+        parts=[{"name": "starter", "core_returned": "2026-02-26"}],
+        papers=[{"file": "papers/service.pdf", "on": "2025-06-01"}],
         earlier=[{"component": "coil", "repaired": "2025-09-01", "presented": "2025-08-20", "returned": "2025-09-03"}],
     )
 
@@ -41,7 +43,7 @@ def test_every_key_of_a_claim_that_holds_a_day_is_looked_at():
 
 
 def _value(record, key):
-    for step in key.replace("[1]", ".0").split("."):
+    for step in key.replace("failure[2]", "failure.also[1]").replace("[1]", ".0").split("."):
         if record is None or (step == "0" and not record):
             return None
         record = record[0] if step == "0" else getattr(record, keys_of(type(record))[step])

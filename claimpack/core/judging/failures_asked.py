@@ -1,0 +1,97 @@
+"""What must be said of each failure of a claim: what failed, how, its cause and what was done about it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from claimpack.core.claims.claim import CaseKind, Failure
+from claimpack.core.judging.failures import JudgedFailure, head_of
+from claimpack.core.judging.missing_items import ClaimFacts, MissingItem
+from claimpack.core.plans.component_words import slip_for
+from claimpack.core.values.wording import Sentence, say
+
+_TOLD_IN: Mapping[CaseKind, tuple[str, ...]] = {"campaign": ("correction",), "declined": ("complaint", "cause")}
+"""What is told of a case that is no repair of something that failed: a campaign is done, a declined repair is not."""
+
+
+def story(facts: ClaimFacts) -> list[MissingItem]:
+    """The complaint, and cause and correction of every failure.
+
+    Source: common practice, no source.
+    """
+    why, found = say("why.every-maker"), list[MissingItem]()
+    told = _TOLD_IN.get(facts.claim.case, ("complaint", "cause", "correction"))
+    if "complaint" in told and not any(failure.complaint for failure in facts.claim.failures):
+        found.append(MissingItem(say("missing.complaint"), why))
+    for number, failure in _failures(facts):
+        texts = {"cause": failure.cause, "correction": failure.correction}
+        lacking = [part for part, text in texts.items() if part in told and not text]
+        found += [MissingItem(_of(facts, f"missing.{part}", number), why) for part in lacking]
+    return found
+
+
+def component(facts: ClaimFacts) -> list[MissingItem]:
+    """The component that failed.
+
+    Source: common practice, no source.
+    """
+    return [item for number, _ in _failures(facts) for item in _component(facts, number)]
+
+
+def _component(facts: ClaimFacts, number: int) -> list[MissingItem]:
+    word = facts.claim.of_failure(number).component()
+    if not word:
+        return [MissingItem(what=_of(facts, "missing.component", number), why=say("why.windows-by-component"))]
+    near = slip_for(word, facts.plan, facts.plan.component_words())
+    if near is None:
+        return []
+    what, why = say("missing.component-word", component=word), say("why.component-near", component=word, near=near)
+    return [MissingItem(what=what, why=why, blocks_filing=False)]
+
+
+def defect(facts: ClaimFacts) -> list[MissingItem]:
+    """The kind of defect, where the plan excludes some kinds.
+
+    Source: common practice, no source.
+    """
+    if not facts.plan.excluded.defects:
+        return []
+    why = say("why.defects-excluded", defects_word="|".join(facts.plan.excluded.defects))
+    lacking = [number for number, failure in _failures(facts) if failure.defect in (None, "unknown")]
+    return [MissingItem(what=_of(facts, "missing.defect", number), why=why) for number in lacking]
+
+
+def still_open(failures: Sequence[JudgedFailure]) -> list[MissingItem]:
+    """The verdict on every failure that is still open where another one is covered.
+
+    Source: a rule of this tool's, no source; a claim says of each line whether it is covered.
+    """
+    if not failures or head_of(failures).verdict == "undecided":
+        return []
+    found = []
+    for one in failures:
+        if one.verdict == "undecided":
+            what = say("missing.verdict-of", failure=one.number, component=one.called)
+            why = say("why.verdict-of", facts_word="|".join(one.asks)) if one.asks else one.headline
+            found.append(MissingItem(what, why))
+    return found
+
+
+def _failures(facts: ClaimFacts) -> list[tuple[int, Failure]]:
+    """The failures that the maker may pay for, each with its number."""
+    return [each for each in enumerate(facts.claim.failures, start=1) if each[0] not in facts.closed]
+
+
+_OF_A_FAILURE = {
+    "missing.cause": "missing.cause-of",
+    "missing.correction": "missing.correction-of",
+    "missing.component": "missing.component-of",
+    "missing.defect": "missing.defect-of",
+}
+"""The sentences that name a failure where there are several."""
+
+
+def _of(facts: ClaimFacts, key: str, number: int) -> Sentence:
+    several = len(facts.claim.failures) > 1
+    called = facts.claim.failures[number - 1].word or number
+    return say(_OF_A_FAILURE[key], failure=number, component=called) if several else say(key)
