@@ -10,6 +10,7 @@ import typer
 
 from claimpack.commands.desk.options import Json
 from claimpack.commands.plans.plan_keys import keys
+from claimpack.commands.plans.plan_start import start_plan
 from claimpack.commands.plans.plan_try import try_
 from claimpack.errors import BadInput
 from claimpack.template_files import CAMPAIGNS, COVERAGE, FORMS, PACKET, TAG, TERMS, Places, templates, with_statutes
@@ -46,6 +47,11 @@ def check_plans(
         for problem in problems:
             say.item("·", problem)
     return 3 if any(found.values()) else 0
+
+
+def problems_of(file: Path) -> list[str]:
+    """Everything wrong or doubtful in a template, which lies among others that it may name."""
+    return _problems(file, Places(named=(file.parent,)))
 
 
 def _problems(file: Path, places: Places) -> list[str]:
@@ -173,3 +179,4 @@ def list_templates(context: typer.Context, json: Json = False) -> int:
 
 plan_app.command("keys")(keys)
 plan_app.command("try")(try_)
+plan_app.command("start")(start_plan)

@@ -2,14 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from enum import Enum
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple, Protocol
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.talk.counter_session import Session
     from claimpack.commands.talk.question import Question
+
+
+class Session(Protocol):
+    """What is being filled in: which questions there are, what it says so far, how an answer goes into it."""
+
+    @property
+    def questions(self) -> Sequence[Question]:
+        """What is asked, in order."""
+
+    def is_open(self, question: Question, /) -> bool:
+        """Whether a question is to be asked."""
+
+    def said(self, key: str, /) -> str:
+        """What was answered to the question of a key, as a person would type it; empty where nothing was."""
+
+    def kept(self, question: Question, /) -> str:
+        """What was taken of the answer just given."""
+
+    def answer(self, question: Question, typed: str, /) -> None:
+        """Take an answer."""
+
+    def skip(self, question: Question, /) -> None:
+        """Leave a question without an answer."""
+
+    def take_back(self, question: Question, /) -> str:
+        """Take away the last of several answers; what it was, empty where there is none."""
+
 
 HOW = "Enter skips a question, ? explains it, back returns to the one before, {stop}."
 """What a conversation says of itself first."""

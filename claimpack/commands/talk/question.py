@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from claimpack.core.values.choices import with_numbers
 
-if TYPE_CHECKING:
-    from claimpack.commands.talk.counter_session import Session
+Session = Any
+"""What is being filled in: a claim or a plan; the questions of each know their own."""
 
 _ONE_KEY, _ON_ONE_LINE = 9, 12
 

@@ -145,7 +145,7 @@ def _periods(plan: Plan, window: Window) -> Iterator[Period]:
     """Every age at which a window may pay something else than before."""
     lengths = [window.period]
     if window.registered_adds:
-        lengths.append(window.period.plus(window.registered_adds))
+        lengths.append(_in_years(window.period.plus(window.registered_adds)))
     if window.owners and window.owners.then:
         lengths.append(window.owners.then)
     late = [day.plus for day in (window.start or plan.start).days if day.plus]
@@ -153,6 +153,13 @@ def _periods(plan: Plan, window: Window) -> Iterator[Period]:
         yield from (length, *(after.plus(length) for after in late))
     for share in window.shares:
         yield from (age for age in (share.full_until, share.last) if age)
+
+
+def _in_years(period: Period) -> Period:
+    """The same period with no more than eleven months beside its years."""
+    if not period.years:
+        return period
+    return period._replace(years=period.years + period.months // 12, months=period.months % 12)
 
 
 def _components(plans: Sequence[Plan]) -> tuple[str, ...]:

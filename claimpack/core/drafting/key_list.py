@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import json
+import re
 import tomllib
 import types
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from datetime import date
 from decimal import Decimal
 from typing import Annotated, Any, Literal, NamedTuple, Union, get_args, get_origin
 
@@ -16,6 +18,7 @@ from claimpack.core.claims.keys import keys_of
 from claimpack.core.drafting.json_schema import marks_of, plain_default
 from claimpack.core.drafting.meanings import Meaning, meanings_of, records_in
 from claimpack.core.values.money import plain
+from claimpack.core.values.periods import Period
 from claimpack.core.values.words import folded
 
 _STANDING = ("true", "2026-02-24", "2026-02-24T09:10:00", "12.50", "12", '"…"', '["…"]')
@@ -132,9 +135,24 @@ def _is_taken(takes: TypeAdapter[Any], text: str) -> bool:
     return True
 
 
-def as_toml(value: str | int | bool) -> str:
-    """A plain value as it is written in a file."""
+def as_toml(value: Any) -> str:
+    """A value as it is written on one line of a file; amounts and periods in quotes."""
+    if isinstance(value, Mapping):
+        pairs = (f"{_key_as_toml(key)} = {as_toml(each)}" for key, each in value.items())
+        return f"{{{', '.join(pairs)}}}"
+    if isinstance(value, Decimal):
+        return f'"{plain(value)}"'
+    if isinstance(value, Period):
+        return f'"{value}"'
+    if isinstance(value, date):
+        return value.isoformat()
+    if isinstance(value, (list, tuple)):
+        return f"[{', '.join(map(as_toml, value))}]"
     return json.dumps(value, ensure_ascii=False)
+
+
+def _key_as_toml(key: str) -> str:
+    return key if re.fullmatch(r"[A-Za-z0-9_-]+", key) else json.dumps(key, ensure_ascii=False)
 
 
 def filtered(keys: Iterable[Key], words: Sequence[str]) -> tuple[Key, ...]:

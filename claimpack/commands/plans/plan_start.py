@@ -1,0 +1,83 @@
+"""`claimpack plan start`: a coverage plan begun from the maker's warranty booklet."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from shlex import quote
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from claimpack.commands.desk.options import Today
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.world import World
+    from claimpack.commands.plans.booklet_session import BookletSession
+
+
+def start_plan(
+    context: typer.Context,
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="The plan file to make, as in coverage/halden.toml.")],
+    blank: Annotated[bool, typer.Option("--blank", help="Write every key, commented out, and ask nothing.")] = False,
+    today: Today = "",
+) -> int:
+    """Begin a plan: asks in the order of a warranty booklet, and writes the file."""
+    from claimpack.commands.desk.gather import the_day, the_shop
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.drafting.booklet import slug
+    from claimpack.core.drafting.plan_text import plan_text
+    from claimpack.errors import BadInput
+
+    world: World = context.obj
+    say, path, shop = Say(world), world.path(file), the_shop(world)
+    plan_id = slug(file.stem)
+    if file.suffix != ".toml" or not plan_id:
+        raise BadInput(f"{file} is no name for a plan", "Plans are found by their name.", "As in coverage/halden.toml.")
+    if path.exists():
+        raise BadInput(f"{file} is there already", "A new plan would wipe out what it says.", "Choose another name.")
+    if blank:
+        _write(path, plan_text({"id": plan_id}, whole=True), shop.folder)
+        say.answer(str(file))
+        say.note(f"Fill it in, then: claimpack plan check {quote(str(file))}")
+        return 0
+    from claimpack.commands.plans.booklet_session import BookletSession
+
+    currency = shop.settings.currency or "USD"
+    session = BookletSession(plan_id, the_day(world, today), shop.settings.dates, currency)
+    return _ask_all(world, say, session, file)
+
+
+def _ask_all(world: World, say: Say, session: BookletSession, file: Path) -> int:
+    from claimpack.commands.desk.gather import the_shop
+    from claimpack.commands.plans.plan import problems_of
+    from claimpack.commands.talk.asking import HOW, converse
+    from claimpack.core.drafting.booklet import plan_keys
+    from claimpack.core.drafting.plan_text import plan_text
+
+    say.paragraph(HOW.format(stop="stop writes what there is and leaves"))
+    try:
+        at_end = converse(say, session)
+    except KeyboardInterrupt:
+        at_end = False
+    path = world.path(file)
+    _write(path, plan_text(plan_keys(session.values, session.plan_id)), the_shop(world).folder)
+    say.answer(str(file))
+    if session.lacks():
+        say.note(f"It is no plan yet without: {', '.join(session.lacks())}. Write it into the file.")
+        return 4
+    doubts = problems_of(path)
+    for doubt in doubts:
+        say.item("·", doubt)
+    if not at_end:
+        say.note("Go on in the file; what a key means: claimpack plan keys WORD.")
+    say.note(f"What it pays: claimpack plan try {quote(str(file))}")
+    return 4 if doubts or not at_end else 0
+
+
+def _write(path: Path, text: str, shop: Path | None) -> None:
+    from claimpack.file_kinds import with_schema_line
+    from claimpack.files import make_folders, write_atomically
+
+    make_folders([path.parent])
+    write_atomically(path, with_schema_line(text, "plan", path.parent, shop).encode())

@@ -1,0 +1,66 @@
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+
+from claimpack.core.drafting.booklet import plan_keys, slug, windows_of
+from claimpack.core.values.periods import Period
+
+YEAR, TWO_YEARS = Period(years=1), Period(years=2)
+ANY_USE = {"household": YEAR, "professional": YEAR, "rental": YEAR}
+
+
+def ids(answers):
+    return [window["id"] for window in windows_of(answers)]
+
+
+def test_uses_that_are_covered_alike_have_one_window():
+    assert windows_of(ANY_USE) == [{"id": "unit", "covers": ["*"], "period": YEAR}]
+
+
+def test_each_use_that_is_covered_otherwise_has_a_window_of_its_own():
+    assert ids({"household": TWO_YEARS, "professional": YEAR, "rental": None}) == [
+        "unit-household",
+        "unit-professional",
+    ]
+
+
+def test_parts_with_a_time_of_their_own_have_a_window_named_for_the_first_of_them():
+    answers = {"parts1": ["short block", "engine"], "parts1.period": TWO_YEARS, "parts1.uses": ["rental"]}
+    assert windows_of(answers) == [
+        {"id": "short-block-rental", "covers": ["short block", "engine"], "uses": ["rental"], "period": TWO_YEARS}
+    ]
+
+
+def test_two_groups_that_begin_with_the_same_part_have_different_ids():
+    one = {"parts1": ["engine"], "parts1.period": YEAR, "parts2": ["engine", "piston"], "parts2.period": TWO_YEARS}
+    assert ids(one) == ["engine", "engine-2"]
+
+
+@pytest.mark.parametrize(("named", "registered"), [(["unit"], [True]), (["engine"], [False]), ([], [True])])
+def test_registration_lengthens_the_windows_it_is_said_of_or_all(named, registered):
+    told = {**ANY_USE, "registered_within": Period(days=30), "registered_adds": YEAR, "registered_for": named}
+    assert ["registered_adds" in window for window in windows_of(told)] == registered
+
+
+def test_a_second_owner_without_cover_is_said_of_every_window():
+    assert all(window["first_owner_only"] for window in windows_of({**ANY_USE, "second_owner": False}))
+
+
+def test_what_nobody_answered_is_left_out():
+    keys = plan_keys({"maker": "Halden Works", **ANY_USE}, "own")
+    assert set(keys) == {"format", "id", "maker", "maker_name", "window"}
+
+
+def test_a_maker_is_written_in_one_word():
+    assert (slug("Orrin & Vale"), slug("Müller")) == ("orrin-vale", "muller")
+
+
+def test_what_is_left_of_a_window_is_all_that_a_replaced_part_has():
+    assert plan_keys({"replaced": "rest"}, "own")["replaced"] == {"keeps_remaining": True}
+
+
+def test_an_owner_pays_the_deductible():
+    deductible = plan_keys({"deductible": Decimal(25)}, "own")["pays"]["deductible"]
+    assert deductible == {"amount": Decimal(25), "payer": "owner"}
