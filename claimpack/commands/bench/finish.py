@@ -39,6 +39,9 @@ def finish(
         bool | None, typer.Option("--drained/--not-drained", help="Fuel and oil are out.", show_default=False)
     ] = None,
     repaired: Annotated[str, typer.Option(metavar="DATE", help="Repaired on.", show_default=False)] = "",
+    returned: Annotated[
+        str, typer.Option(metavar="DATE", help="The owner was told that it is ready.", show_default=False)
+    ] = "",
     ask: Annotated[bool, typer.Option("--ask", help="Ask for all that the options leave open.")] = False,
     today: Today = "",
     json: Json = False,
@@ -63,6 +66,7 @@ def finish(
         (HELD, shelf),
         (DRAINED, {True: "yes", False: "no", None: ""}[drained]),
         ("dates.repaired", repaired),
+        ("dates.returned", returned),
     ]
     given = [(key, typed) for key, typed in given if typed]
     _from_options(session, given)
@@ -82,6 +86,7 @@ _WRITTEN = {
     "+held": "--shelf",
     "+drained": "--drained",
     "dates.repaired": "--repaired",
+    "dates.returned": "--returned",
 }
 
 

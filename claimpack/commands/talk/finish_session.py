@@ -38,6 +38,11 @@ def _operations(session: Session) -> list[str]:
     return [operation.code for operation in plan.operation] if plan else []
 
 
+def _counts_days(session: Session) -> bool:
+    plan = session.plan()
+    return plan is not None and plan.counts_time_in_repair
+
+
 FINISHING: tuple[Question, ...] = (
     Question("failure.cause", "What caused it?", "What the technician found.", several_lines=True),
     Question("failure.correction", "What was done about it?", "The repair, in a sentence.", several_lines=True),
@@ -83,6 +88,14 @@ FINISHING: tuple[Question, ...] = (
         read=next(question for question in QUESTIONS if question.key == "dates.failed").read,
         days=True,
         suggestion=lambda session: session.today.isoformat(),
+    ),
+    Question(
+        "dates.returned",
+        "Owner told that it is ready on?",
+        "Days in repair lengthen cover under this plan. Enter if nobody told the owner yet.",
+        read=next(question for question in QUESTIONS if question.key == "dates.failed").read,
+        days=True,
+        is_due=_counts_days,
     ),
 )
 """What a finished repair is asked about, in the order of the bench."""

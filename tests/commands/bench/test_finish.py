@@ -2,6 +2,8 @@ import pytest
 from running import claimpack
 from shop_builders import a_shop, kept_claim
 
+from claimpack.template_files import shipped
+
 FAILURE = {"complaint": "Dead.", "component": "short block"}
 
 
@@ -45,10 +47,21 @@ def test_one_conversation_writes_a_whole_repair_down(shop):
 def test_options_write_the_same(shop):
     texts = ("--cause", "Worn ring.", "--correction", "New short block.", "--defect", "material")
     lists = ("--part", "70-1180", "--part", "70-9 x2 =1.50 Gasket", "--labour", "short-block-replace")
-    finished(shop, *texts, *lists, "--shelf", "B3", "--drained", "--repaired", "today")
+    finished(shop, *texts, *lists, "--shelf", "B3", "--drained", "--repaired", "today", "--returned", "today")
     by_options = kept_claim(shop)
     assert (len(by_options.parts), by_options.held[0].shelf, by_options.failure.cause) == (2, "B3", "Worn ring.")
     assert (by_options.labour[0].operation, str(by_options.dates.repaired)) == ("short-block-replace", "2026-03-01")
+    assert by_options.dates.returned == by_options.dates.repaired
+
+
+def test_where_time_in_repair_lengthens_cover_the_day_it_was_ready_is_asked_for(shop):
+    plan = (shipped("coverage") / "halden-2025.toml").read_text()
+    (shop / "coverage").mkdir(exist_ok=True)
+    (shop / "coverage" / "halden-2025.toml").write_text(
+        plan.replace("statutes =", 'repair_time_extends = "calendar"\nstatutes =')
+    )
+    finished(shop, typed=f"{TALK}2026-03-01\n")
+    assert str(kept_claim(shop).dates.returned) == "2026-03-01"
 
 
 def test_back_takes_the_last_part_away(shop):
