@@ -34,6 +34,14 @@ def register() -> None:
         addMapping(REGULAR, bold, italic, name)
 
 
+def typeface_file(face: str) -> str:
+    """The path of a typeface's file."""
+    from reportlab.pdfbase import pdfmetrics
+
+    register()
+    return str(pdfmetrics.getFont(face).face.filename)
+
+
 @cache
 def _characters() -> frozenset[int]:
     from reportlab.pdfbase import pdfmetrics

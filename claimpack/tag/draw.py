@@ -7,7 +7,8 @@ from io import BytesIO
 from typing import TYPE_CHECKING, Any
 
 from claimpack.core.holding.tags import TagFacts
-from claimpack.tag.drawing import Area, Cells, Drawing, Shape, advances, typeface_file
+from claimpack.printing.typeface import typeface_file
+from claimpack.tag.drawing import Area, Cells, Drawing, Shape, advances
 from claimpack.tag.layout import laid_out
 from claimpack.tag.stock import LabelSheet, Stock
 

@@ -143,11 +143,3 @@ def advances(text: Text) -> list[Point]:
         found.append((at, text.baseline))
         at += _advance(text.face, mark) * text.size
     return found
-
-
-def typeface_file(face: str) -> str:
-    """The path of a typeface's file."""
-    from reportlab.pdfbase import pdfmetrics
-
-    register()
-    return str(pdfmetrics.getFont(face).face.filename)

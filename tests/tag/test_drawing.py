@@ -3,8 +3,8 @@ from __future__ import annotations
 import pytest
 from PIL import ImageFont
 
-from claimpack.printing.typeface import BOLD
-from claimpack.tag.drawing import Area, Drawing, Text, advances, typeface_file, width_of
+from claimpack.printing.typeface import BOLD, typeface_file
+from claimpack.tag.drawing import Area, Drawing, Text, advances, width_of
 
 
 def test_an_area_is_cut_from_above_and_from_the_left():

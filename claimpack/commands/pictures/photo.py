@@ -11,6 +11,8 @@ import typer
 from claimpack.commands.desk.options import BookClaim, Caption, Json, Shot
 from claimpack.commands.pictures.photo_sort import sort_photos
 from claimpack.commands.pictures.receive import receive_photos
+from claimpack.commands.pictures.sheet import sheet
+from claimpack.commands.pictures.watch import watch_folder
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
@@ -334,3 +336,5 @@ def _told(say: Say, claim: Claim, index: int, photo: Photo, *, json: bool) -> in
 
 photo_app.command("sort")(sort_photos)
 photo_app.command("receive")(receive_photos)
+photo_app.command("sheet")(sheet)
+photo_app.command("watch")(watch_folder)

@@ -105,7 +105,9 @@ def claim_in(code: str) -> str | None:
     return found[1] if found else None
 
 
-def sort_pictures(pictures: Sequence[PhotoToSort], states: Mapping[str, State], gap: dt.timedelta) -> Sorting:
+def sort_pictures(
+    pictures: Sequence[PhotoToSort], states: Mapping[str, State], gap: dt.timedelta, otherwise: str = ""
+) -> Sorting:
     """The claim of every picture: the one whose tag it shows, else that of the last tag before it.
 
     A picture follows a tag as long as no two pictures on the way to it lie further apart than the gap. What comes
@@ -115,6 +117,7 @@ def sort_pictures(pictures: Sequence[PhotoToSort], states: Mapping[str, State], 
         pictures: the pictures, in any order.
         states: every claim that is known, and where it stands; only an open one takes pictures.
         gap: the longest time between two pictures of one claim; a gap of just so long still counts.
+        otherwise: the claim of pictures that no tag speaks for; empty where they are left alone.
 
     Source: a rule of this tool's, no source.
     """
@@ -127,15 +130,24 @@ def sort_pictures(pictures: Sequence[PhotoToSort], states: Mapping[str, State], 
         shown = _shown(picture, states)
         tag = shown or (None if late else tag)
         before = taken
-        if tag is None:
+        if tag is None and otherwise:
+            filed.append(_at_hand(picture, otherwise))
+        elif tag is None:
             left.append(LeftAlone(picture.file, _no_tag(late, gap)))
         elif tag.refused:
             left.append(LeftAlone(picture.file, tag.refused if shown else f"follows {tag.file}: {tag.refused}"))
         else:
             because = "shows the tag" if shown else f"follows the tag in {tag.file}"
             filed.append(SortedPhoto(picture.file, tag.claim, because, bool(shown)))
-    left += [LeftAlone(picture.file, "the camera wrote no time") for picture in pictures if picture.taken is None]
+    timeless = [picture for picture in pictures if picture.taken is None]
+    known = [picture for picture in timeless if otherwise and _shown(picture, states) is None]
+    filed += [_at_hand(picture, otherwise) for picture in known]
+    left += [LeftAlone(picture.file, "the camera wrote no time") for picture in timeless if picture not in known]
     return Sorting(tuple(filed), tuple(left))
+
+
+def _at_hand(picture: PhotoToSort, claim: str) -> SortedPhoto:
+    return SortedPhoto(picture.file, claim, "no tag speaks for it, and the claim is at hand", tag=False)
 
 
 def _in_order(pictures: Iterable[PhotoToSort]) -> list[tuple[PhotoToSort, dt.datetime]]:

@@ -171,3 +171,10 @@ def test_a_picture_that_is_off_the_claim_is_neither_taken_off_nor_left():
 
 def test_a_claim_that_takes_no_changes_keeps_every_picture():
     assert {each.because for each in sort_undone(PUT, PUT, "the claim is paid").left} == {"the claim is paid"}
+
+
+def test_a_claim_for_the_rest_takes_what_no_tag_speaks_for():
+    odd = PhotoToSort("odd", None, ("26-0009/1",))
+    found = sort_pictures([shot("early", 0), PhotoToSort("timeless", None), odd], STATES, GAP, "26-0002")
+    assert [(each.file, each.claim) for each in found.filed] == [("early", "26-0002"), ("timeless", "26-0002")]
+    assert [each.file for each in found.left] == ["odd"]
