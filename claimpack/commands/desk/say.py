@@ -35,7 +35,7 @@ _TURNED = str.maketrans(" \u2580\u2584\u2588", "\u2588\u2584\u2580 ")
 
 
 def _wrapped(text: str, room: int) -> list[str]:
-    return [text.strip()] if len(text) <= room else textwrap.wrap(text, room, break_on_hyphens=False) or [""]
+    return [text.rstrip()] if len(text) <= room else textwrap.wrap(text, room, break_on_hyphens=False) or [""]
 
 
 class Say:
@@ -106,6 +106,18 @@ class Say:
             return
         room = self.world.width(self.world.stderr) - hanging
         self.note(f"\n{' ' * hanging}".join(_wrapped(harmless(self.world.paths_from_here(text)), room)))
+
+    def choices(self, choices: Sequence[str], then: str = "") -> None:
+        """Choices by number beside the answer, none parted from its number; `then` stands after them."""
+        room, line = self.world.width(self.world.stderr), ""
+        named = [f"{place} {harmless(choice)}" for place, choice in enumerate(choices, start=1)]
+        for each in [*named, then] if then else named:
+            if line and len(line) + len(each) + 4 > room:
+                self.note(f"  {line}")
+                line = ""
+            line = f"{line}  {each}" if line else each
+        if line:
+            self.note(f"  {line}")
 
     def note_once(self, text: str) -> None:
         """A message that a command says once, however often it comes to it."""

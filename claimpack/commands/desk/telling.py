@@ -59,7 +59,8 @@ def _tell_windows(say: Say, windows: Sequence[WindowJudgement], cited: WindowJud
     if others and not why:
         named = ", ".join(window.title for window in others)
         say.answer()
-        say.quiet_item(f"{how_many(len(others), 'window')} not for this claim: {named}. Why: check --why")
+        do_not = "window does" if len(others) == 1 else "windows do"
+        say.quiet_item(f"{len(others)} {do_not} not apply: {named}. Why: check --why")
         return
     if others:
         say.heading("Windows that do not apply")

@@ -64,13 +64,13 @@ def converse(say: Say, session: Session, heard: Callable[[Question], None] = lam
         heard: told of each question after its answer was taken.
     """
     questions = session.questions
-    place, passed = 0, -1
+    place, passed, step = 0, -1, _Move.ON
     while place < len(questions):
         question = questions[place]
         if not (question.is_due(session) if place <= passed else session.is_open(question)):
             place += 1
             continue
-        step = _ask(say, session, question)
+        step = _ask(say, session, question, again=step is _Move.AGAIN)
         if step is _Move.STOP:
             return False
         if step is _Move.AGAIN:
@@ -94,13 +94,16 @@ def _before(say: Say, session: Session, place: int) -> int:
     return earlier[-1] if earlier else place
 
 
-def _ask(say: Say, session: Session, question: Question) -> _Move:
-    """Ask one question until it is answered or skipped; Enter keeps an answer that is there."""
+def _ask(say: Say, session: Session, question: Question, *, again: bool) -> _Move:
+    """Ask one question until it is answered or skipped; Enter keeps an answer that is there.
+
+    Asked once more for another answer, it does not show its choices again.
+    """
     said = session.said(question.key)
     suggested = "" if said else question.suggestion(session)
     hint = f" [{_in_short(said or suggested)}]" if said or suggested else ""
-    if question.shows(session):
-        say.paragraph(f"  {question.shows(session)}", hanging=2)
+    if not again:
+        say.choices(*question.shown(session))
     while True:
         typed, is_end = _typed(say, question, hint)
         word = None if typed is None else typed.strip().casefold()
@@ -111,11 +114,13 @@ def _ask(say: Say, session: Session, question: Question) -> _Move:
             if not gone:
                 return _Move.STOP if is_end else _Move.BACK
             say.note(f"  Taken away: {gone}")
+            continue
         if word == "?":
-            say.note(f"  {question.explains(session)}")
+            say.paragraph(f"  {question.explains(session)}", hanging=2)
+            say.choices(question.listed(session))
         elif _taken(say, session, question, (typed or "").strip() or suggested):
-            again = question.repeats and (typed or "").strip()
-            return _Move.LAST if is_end else _Move.AGAIN if again else _Move.ON
+            is_more = question.repeats and (typed or "").strip()
+            return _Move.LAST if is_end else _Move.AGAIN if is_more else _Move.ON
         if is_end:
             return _Move.STOP
 
@@ -156,9 +161,9 @@ def _taken(say: Say, session: Session, question: Question, typed: str) -> bool:
             session.skip(question)
     except BadInput as wrong:
         for line in wrong.lines():
-            say.note(f"  {line}")
+            say.paragraph(f"  {line}", hanging=2)
         return False
     kept = session.kept(question)
     if typed and not question.several_lines and kept != typed:
-        say.note(f"  = {kept}")
+        say.paragraph(f"  = {kept}", hanging=4)
     return True

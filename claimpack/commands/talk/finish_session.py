@@ -77,8 +77,7 @@ FINISHING: tuple[Question, ...] = (
         DRAINED,
         "Fuel and oil drained (y/n)?",
         "A used engine is a fire hazard.",
-        choices=lambda _session: ["yes", "no"],
-        closed=True,
+        read=next(question for question in QUESTIONS if question.key == "owner.first_owner").read,
         is_due=lambda session: bool(session.value(HELD)),
     ),
     Question(
@@ -139,7 +138,11 @@ class FinishSession(Session):
         if question.key not in (PART, LABOUR, HELD):
             return super().kept(question)
         listed: list[Any] = self.held if question.key == HELD else self._added(question)
-        return _told(listed[-1], self.notes) if listed else "not kept"
+        if not listed:
+            return "not kept"
+        last = listed[-1]
+        said = self.notes.pop(last.number, "") if isinstance(last, Part) else ""
+        return ". ".join(text for text in (_told(last), said) if text)
 
     def answer(self, question: Question, typed: str) -> None:
         """Take one answer; one that is refused leaves no trace in the lists either."""
@@ -153,7 +156,7 @@ class FinishSession(Session):
     def take_back(self, question: Question) -> str:
         """Take the last part or labour that was added away, and tell it; empty where there is none."""
         listed = self._added(question)
-        return _told(listed.pop(), {}) if listed else ""
+        return _told(listed.pop()) if listed else ""
 
     def _added(self, question: Question) -> list[Any]:
         return self.parts if question.key == PART else self.labour if question.key == LABOUR else []
@@ -166,7 +169,7 @@ class FinishSession(Session):
         elif key == HELD:
             self.held = [value] if value else []
         elif key == DRAINED:
-            self.held = [held.model_copy(update={"drained": value == "yes"}) for held in self.held]
+            self.held = [held.model_copy(update={"drained": value}) for held in self.held]
         else:
             super()._put(key, value)
 
@@ -242,13 +245,12 @@ class FinishSession(Session):
         return record_from(HeldPart, {"part": part, "number": number, "shelf": shelf, "since": self.today}, "held")
 
 
-def _told(added: Part | Labour | HeldPart, notes: Mapping[str, str]) -> str:
+def _told(added: Part | Labour | HeldPart) -> str:
     """A part, labour or held part as it is told."""
     if isinstance(added, Part):
-        cost = "sent by the maker" if added.source == "maker" else plain(added.unit_cost)
+        cost = ", sent by the maker" if added.source == "maker" else f" x {plain(added.unit_cost)}"
         pays = "" if added.payer == "maker" else f", the {added.payer} pays"
-        text = f"{added.name} ({added.number}), {plain(added.quantity)} x {cost}{pays}"
-        return f"{text}. {notes.get(added.number, '')}".rstrip(". ") if notes.get(added.number) else text
+        return f"{added.name} ({added.number}), {plain(added.quantity)}{cost}{pays}"
     if isinstance(added, Labour):
         return f"{added.operation}, {f'{plain(added.hours)} h' if added.hours is not None else 'by the schedule'}"
     return f"{added.part} held since {added.since}{f', shelf {added.shelf}' if added.shelf else ''}"

@@ -7,12 +7,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from claimpack.core.values.choices import with_numbers
-
 Session = Any
 """What is being filled in: a claim or a plan; the questions of each know their own."""
 
-_ONE_KEY, _ON_ONE_LINE = 9, 12
+_ONE_KEY, _AT_ONCE = 9, 12
 
 
 @dataclass(frozen=True)
@@ -48,13 +46,17 @@ class Question:
         found = (self.offers or self.choices)(session)
         return found if 1 < len(found) <= self.most_numbered else []
 
-    def shows(self, session: Session) -> str:
-        """The choices by number, as they stand above the question; of many the first alone, which are the likeliest."""
+    def shown(self, session: Session) -> tuple[list[str], str]:
+        """The choices above the question by number, of many the first, which are the likeliest; and what then."""
         found = self.numbered(session)
-        return with_numbers(found) if len(found) <= _ON_ONE_LINE else f"{with_numbers(found[:_ONE_KEY])}  ? shows all"
+        return (found, "") if len(found) <= _AT_ONCE else (found[:_ONE_KEY], "? shows all")
+
+    def listed(self, session: Session) -> list[str]:
+        """All the choices that have numbers, where they do not all stand above the question."""
+        found = self.numbered(session)
+        return found if len(found) > _AT_ONCE else []
 
     def explains(self, session: Session) -> str:
         """What the question is for, and which answers are known."""
         known = self.choices(session)
-        listed = with_numbers(self.numbered(session)) if len(known) > _ON_ONE_LINE else ""
-        return f"{self.help} One of: {listed or ', '.join(known[:20])}." if known else self.help
+        return f"{self.help} One of: {', '.join(known[:20])}." if known and not self.listed(session) else self.help

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from claimpack.core.values.choices import with_numbers
-
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -102,7 +100,7 @@ class Recall:
     def _choose(self, owners: Sequence[Facts]) -> None:
         from claimpack.core.claims.recalled import facts_in_words
 
-        self._say.paragraph(f"  {with_numbers([facts_in_words(each) for each in owners])}", hanging=2)
+        self._say.choices([facts_in_words(each) for each in owners])
         typed = (self._say.ask("  Several owners have this phone. Which? [none]") or "").strip()
         if typed.isdecimal() and 1 <= int(typed) <= len(owners):
             self._fill(owners[int(typed) - 1])

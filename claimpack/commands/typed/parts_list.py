@@ -43,5 +43,5 @@ def must_have_a_name(keys: dict[str, Any], name: str) -> None:
         raise BadInput(
             f"{name} is missing: what is part {keys['number']}?",
             "No parts list of its maker has that number: parts/MAKER.csv in the shop's folder.",
-            "Say what it is, as in: 'ignition coil'",
+            f"Say what it is after the number, as in: {keys['number']} 'ignition coil'",
         )

@@ -43,7 +43,7 @@ def differs(used: Part, listed: ListedPart | None) -> str:
         return ""
     said = []
     if listed.name and folded(used.name) != folded(listed.name):
-        said.append(repr(listed.name))
+        said.append(f"as {listed.name!r}")
     if listed.cost is not None and used.source == "stock" and used.unit_cost != listed.cost:
         said.append(f"at {plain(listed.cost)}")
-    return f"The list has {used.number} as {' '.join(said)} ({listed.where}); the claim keeps yours." if said else ""
+    return f"The list has {used.number} {' '.join(said)} ({listed.where}); the claim keeps yours." if said else ""

@@ -52,8 +52,3 @@ def meant_by(said: str, known: Sequence[str]) -> list[str]:
 
 def _begins_one(word: str, phrase: str) -> bool:
     return any(other.startswith(word) for other in word_set(phrase))
-
-
-def with_numbers(numbered: Sequence[str]) -> str:
-    """Choices as they are shown, each with its number."""
-    return "  ".join(f"{place} {choice}" for place, choice in enumerate(numbered, start=1))
