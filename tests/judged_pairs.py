@@ -201,7 +201,9 @@ def left_open(claim: dict[str, Any], plan: dict[str, Any]) -> list[Open]:
         or dates.get("delivered")
         or any(one.key[6:] in ("purchased", "delivered") for one in found)
     )
-    if not sold and any(_names_registration(one) and "registered_within" in one for one in windows):
+    if not (sold or is_stock(claim)) and any(
+        _names_registration(one) and "registered_within" in one for one in windows
+    ):
         found.append(Open("dates.purchased", tuple(around)))
     if plan["judged_on"] not in dates:
         found.append(Open(f"dates.{plan['judged_on']}", tuple(around)))

@@ -18,12 +18,16 @@ from claimpack.core.windows.reasons import Reason, fails, passes, settled, unkno
 
 
 class Span(NamedTuple):
-    """A window laid on the calendar: its first day, its last day, and what was said about them."""
+    """A window laid on the calendar: its first day, its last day, and what was said about them.
+
+    While days are open, its period may be over, or it may at worst not have started.
+    """
 
     starts: date | None
     ends: date | None
     reasons: tuple[Reason, ...]
     in_repair: InRepair = NONE
+    may_be_over: bool = True
 
 
 class _Days(NamedTuple):
@@ -73,7 +77,8 @@ def by_age(claim: Claim, plan: Plan, window: Window, start: JudgedDay, event: Ju
     if days.last.asks and settled(told) is not True:
         # A second owner's period may end before the window starts: no day of it is worth telling.
         ends = None
-    return Span(start.on, ends, tuple(told), days.last.in_repair)
+    over = settled(told) is not None or any(case.event > _case_end(days, case, case.starts) for case in cases)
+    return Span(start.on, ends, tuple(told), days.last.in_repair, over)
 
 
 def _cases(days: _Days) -> list[_Case]:

@@ -72,7 +72,7 @@ def is_past_an_end(reason: Reason) -> bool:
 
 
 def until_the_last(
-    window: Window, by_age: Sequence[Reason], by_meter: Sequence[Reason], *, may_wait: bool
+    window: Window, by_age: Sequence[Reason], by_meter: Sequence[Reason], *, may_wait: bool, may_be_over: bool = True
 ) -> list[Reason]:
     """What is said of a window that stays open until the last of its period and limits has been passed.
 
@@ -84,6 +84,7 @@ def until_the_last(
         by_age: what was said of its period and of its registration.
         by_meter: what was said of its limits.
         may_wait: the event may lie before a start that is not known.
+        may_be_over: its period may be over; else no limit can keep open what its period does not.
 
     Source: common practice, no source; that the last counts is the plan's.
     """
@@ -94,6 +95,8 @@ def until_the_last(
     if never_open or not counts_a_meter(window, by_meter):
         return [*by_age, *by_meter]
     age = settled(of_period)
+    if age is None and not may_be_over:
+        return [*by_age, *(reason for reason in by_meter if reason.outcome == "pass")]
     ends = [age, *(settled([reason]) for reason in by_meter if reason.says.key not in _NO_METER)]
     if True not in ends and None not in ends:
         return [*by_age, *by_meter]

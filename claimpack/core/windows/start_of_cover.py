@@ -179,8 +179,8 @@ def _start_without_proof(claim: Claim, plan: Plan) -> JudgedDay:
 
 def _built_by(claim: Claim) -> date:
     """The last day a unit can have been built on."""
-    delivered = claim.dates.delivered
-    return min([_seen_in_use(claim), *([delivered] if delivered else [])])
+    later = (claim.dates.delivered, claim.unit.invoiced)
+    return min([_seen_in_use(claim), *(day for day in later if day)])
 
 
 def _seen_broken(claim: Claim) -> date:

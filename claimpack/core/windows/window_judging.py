@@ -22,7 +22,7 @@ def judge_window(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> 
     speaks = applies.speaks_about(claim, plan, window)
     by_meter, renewal = meter_limits.by_meters(claim, window), hour_limits.by_schedule(claim, plan, window)
     may_wait = event.free or (start.may_follow and start.latest > event.earliest)
-    opens = meter_limits.until_the_last(window, span.reasons, by_meter, may_wait=may_wait)
+    opens = meter_limits.until_the_last(window, span.reasons, by_meter, may_wait=may_wait, may_be_over=span.may_be_over)
     opens += [renewal] if renewal else []
     has_last_day = not meter_limits.counts_a_meter(window, by_meter)
     told = (*speaks, *_own_start(window, plan, start), *opens)

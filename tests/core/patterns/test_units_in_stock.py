@@ -53,6 +53,11 @@ def test_without_both_days_the_first_is_asked_for():
     assert judged("", "2026-01-10")[2] == ("unit.invoiced",)
 
 
+def test_a_unit_is_built_before_it_is_invoiced():
+    plan = BOOKLET.replace('["invoiced", "built"]', '{latest = ["built", "invoiced"]}')
+    assert judged("invoiced = 2025-01-27", "2025-02-01", plan=plan)[:2] == ("covered", "2025-01-27")
+
+
 def test_a_later_sale_changes_nothing():
     assert judged("invoiced = 2025-01-27", "2026-01-27", ", purchased = 2026-02-01")[:2] == ("covered", "2025-01-27")
 
