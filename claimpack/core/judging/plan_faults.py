@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
+from claimpack.core.plans.lint_words import is_written_otherwise
 from claimpack.core.plans.plan import Operation, Plan
 from claimpack.core.values.money import fits, plain
 from claimpack.core.values.wording import Sentence, say
@@ -25,7 +26,9 @@ def faults(claim: Claim, plan: Plan) -> tuple[Fault, ...]:
     Source: a rule of this tool's, no source.
     """
     return tuple(
-        fault for rule in (_takes_away, _renews_outside, _circles, _misspelt, _no_coin) for fault in rule(claim, plan)
+        fault
+        for rule in (_takes_away, _spelt_otherwise, _renews_outside, _circles, _misspelt, _no_coin)
+        for fault in rule(claim, plan)
     )
 
 
@@ -36,6 +39,13 @@ def _takes_away(claim: Claim, plan: Plan) -> Iterable[Fault]:
     for window in plan.window:
         if is_said(component, window.covers) and not window.despite_exclusions:
             yield Fault(say("fault.takes-away", window=window.name or window.id, component=component), of_verdict=True)
+
+
+def _spelt_otherwise(claim: Claim, plan: Plan) -> Iterable[Fault]:
+    left_out = [word for window in plan.window for word in window.except_]
+    said = is_written_otherwise(claim.component(), (*plan.excluded.components, *left_out), plan)
+    if said:
+        yield Fault(say("fault.spelt", said=said, component=claim.component()), of_verdict=True)
 
 
 def _renews_outside(claim: Claim, plan: Plan) -> Iterable[Fault]:

@@ -105,8 +105,7 @@ def slip_for(word: str, plan: Plan, among: Iterable[str]) -> str | None:
     if not word or is_known(word, plan):
         return None
     known = {name: other for other in among for name in (other, *_other_words(plan, [other]))}
-    same = next((name for name in known if sorted(_pieces(name)) == sorted(_pieces(word))), None)
-    same = same or next((name for name in known if "".join(_pieces(name)) == "".join(_pieces(word))), None)
+    same = next((name for name in known if is_spelling_of(name, word)), None)
     near = same or nearest(word, known, ALIKE)
     return known[near] if near else None
 
@@ -189,6 +188,15 @@ def _one_ends_in_the_other(one: tuple[str, ...], other: tuple[str, ...]) -> bool
 def _is_short_for(word: str, component: str) -> bool:
     pieces, whole = _pieces(word), _pieces(component)
     return len(pieces) < len(whole) and _one_ends_in_the_other(pieces, whole)
+
+
+def is_spelling_of(word: str, other: str) -> bool:
+    """Whether two words are one in the singular and the plural, in two spellings, or run together and apart.
+
+    Source: common practice, no source.
+    """
+    one, two = _pieces(word), _pieces(other)
+    return sorted(one) == sorted(two) or "".join(one) == "".join(two)
 
 
 def _stands_in(component: str, phrase: str) -> bool:

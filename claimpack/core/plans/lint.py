@@ -7,6 +7,8 @@ from datetime import date, timedelta
 
 from claimpack.core.claims.claim import HOURS, USES
 from claimpack.core.plans.component_words import ALIKE, names_one_of
+from claimpack.core.plans.lint_ranges import fractions_of_the_whole, model_years_apart, serial_ranges_apart
+from claimpack.core.plans.lint_words import operations_for_no_component, words_nearly_alike, words_spelt_two_ways
 from claimpack.core.plans.plan import Plan, Window
 from claimpack.core.plans.serial_pattern import has_form
 from claimpack.core.plans.serial_ranges import ends_of
@@ -378,7 +380,13 @@ LINT_RULES: tuple[LintRule, ...] = (
     elsewhere_in_vain,
     limits_in_vain,
     uses_misspelt,
+    words_spelt_two_ways,
+    words_nearly_alike,
+    operations_for_no_component,
     windows_beyond_the_plan,
+    model_years_apart,
+    serial_ranges_apart,
+    fractions_of_the_whole,
     ranges_of_another_form,
     reserved_id,
     patterns_without_role,

@@ -50,6 +50,14 @@ def is_in_range(serial: str, ranges: Iterable[str]) -> bool:
     return any(_holds(_read(range_), run_on(serial)) for range_ in ranges)
 
 
+def numbers_between(one: str, other: str) -> int | None:
+    """How many numbers lie between two ranges, the lower first; below 0 where they share some; None for other forms."""
+    low, high = sorted((_read(one), _read(other)), key=lambda range_: range_.first)
+    if (low.before, low.behind) != (high.before, high.behind):
+        return None
+    return high.first - low.last - 1
+
+
 def _holds(one: _Range, serial: str) -> bool:
     if not (serial.startswith(one.before) and serial.endswith(one.behind)):
         return False

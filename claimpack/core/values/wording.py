@@ -361,6 +361,7 @@ SAYS: Mapping[str, str] = {
     "missing.approval-date": "check the approval's date",
     "missing.plan-fault": "a plan that says one thing: {plan}",
     "fault.takes-away": "Window {window} covers the {component}, and the list of exclusions takes it away again.",
+    "fault.spelt": "The plan leaves out {said} and knows {component} as another part; one word for both decides this.",
     "fault.renewal": "Window {window} limits the {said}, which it does not cover; it covers the {component}.",
     "fault.circle": "Operations {operation} and {other} include each other; only the longer one is claimed.",
     "fault.misspelt": "Operation {operation} includes {said}, which is not in the schedule; {other} is.",
