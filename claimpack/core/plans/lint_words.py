@@ -70,7 +70,7 @@ def _pairs(plan: Plan) -> Iterator[tuple[str, str, str, str]]:
 
 
 def _may_be_meant(word: str, other: str) -> bool:
-    """A quick look at whether two phrases are worth comparing: what differs in length is no slip, nor all beginnings."""
+    """A quick look at whether two phrases are worth comparing: a slip leaves the length and the beginnings."""
     begins = ({piece[:1] for piece in word_set(one)} for one in (word, other))
     return abs(len(word) - len(other)) <= 3 and bool(set.intersection(*begins))
 
