@@ -16,7 +16,7 @@ def cover(*args, **evidence) -> str:
     [
         ({}, "COVERED Covered until 2026-03-14 under engine."),
         ({"failure__defect": "wear"}, "NOT COVERED Not covered: the plan excludes damage from wear."),
-        ({"dates__delivered": None, "dates__purchased": None}, "UNDECIDED Cannot say yet: "),
+        ({"dates__delivered": None, "dates__purchased": None}, "UNDECIDED Cannot say yet. "),
     ],
     ids=["covered", "not covered", "undecided"],
 )
