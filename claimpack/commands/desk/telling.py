@@ -167,7 +167,9 @@ def _tell_amounts(say: Say, assessment: Assessment) -> None:
             say.item("·", f"the {payer} pays {plain(amount)}")
     for line in price.lines:
         if line.notes:
-            say.item("·", f"{line.what}: {' '.join(str(note) for note in line.notes)}")
+            payer = "" if line.payer == "maker" else f", the {line.payer} pays"
+            notes = " ".join(str(note) for note in line.notes)
+            say.item("·", f"{line.what}, {plain(line.whole)}{payer}: {notes}")
 
 
 def _tell_missing(say: Say, assessment: Assessment) -> None:

@@ -335,9 +335,9 @@ class RequiredFinding(Record):
 
     @property
     def limit(self) -> str:
-        """The limit with its sign and unit, as in `≤ 70 %`."""
-        sign, limit = ("≤", self.at_most) if self.at_most is not None else ("≥", self.at_least)
-        return f"{sign} {plain_or_none(limit) or ''} {self.unit}".strip()
+        """The limit with its unit, as in `70 %`."""
+        limit = self.at_most if self.at_most is not None else self.at_least
+        return f"{plain_or_none(limit) or ''} {self.unit}".strip()
 
     def is_past(self, value: Decimal) -> bool:
         """Whether a value counts as a failure."""

@@ -39,6 +39,11 @@ class Cover(NamedTuple):
         """How much of each kind of line the windows pay of one failure."""
         return self.paid[failure - 1] if failure <= len(self.paid) else ALL_PAID
 
+    def pays_none(self, failure: int, kind: str) -> bool:
+        """Whether the windows pay nothing of a kind of line for one of several failures."""
+        part = self.paid_of(failure).get(kind)
+        return len(self.paid) > 1 and part is not None and not part.maker
+
 
 ALL_COVERED = Cover()
 """A claim that is paid in full."""

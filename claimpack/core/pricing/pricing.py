@@ -108,14 +108,14 @@ def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL, cover: Cover = A
 
 def _parts(claim: Claim, plan: Plan, cover: Cover) -> list[PricedLine]:
     found: list[PricedLine] = []
-    for part, pieces in zip(claim.parts, pieces_paid(_without_left(claim.parts, cover), plan), strict=True):
+    for part, pieces in zip(claim.parts, pieces_paid(_without_left(claim.parts, "parts", cover), plan), strict=True):
         found += _lines(part, partial(part_lines, pieces, plan), "parts", plan, cover)
     return found
 
 
 def _labour(claim: Claim, plan: Plan, retail: Retail, cover: Cover) -> list[PricedLine]:
     found: list[PricedLine] = []
-    times = labour_times(claim.model_copy(update={"labour": _without_left(claim.labour, cover)}), plan)
+    times = labour_times(claim.model_copy(update={"labour": _without_left(claim.labour, "labour", cover)}), plan)
     for entry, time, hours in zip(claim.labour, times, hours_paid(times, plan), strict=True):
         made = partial(_labour_lines, time, hours, claim, plan, retail)
         diagnosis = plan.pays.diagnosis if is_diagnosis(entry.operation, plan) else None
@@ -136,9 +136,17 @@ def _extras(claim: Claim, plan: Plan, cover: Cover) -> list[PricedLine]:
 AnyEntry = TypeVar("AnyEntry", Part, Labour)
 
 
-def _without_left(entries: Sequence[AnyEntry], cover: Cover) -> tuple[AnyEntry, ...]:
-    """The entries with those of failures that the maker does not cover as the owner's: they include no others of it."""
-    return tuple(entry.model_copy(update={"payer": "owner"}) if _is_left(entry, cover) else entry for entry in entries)
+def _without_left(entries: Sequence[AnyEntry], kind: str, cover: Cover) -> tuple[AnyEntry, ...]:
+    """The entries with those of failures for which the maker pays none of the kind as the owner's.
+
+    So they include nothing that the maker pays for another failure.
+    """
+    return tuple(
+        entry.model_copy(update={"payer": "owner"})
+        if _is_left(entry, cover) or cover.pays_none(entry.failure, kind)
+        else entry
+        for entry in entries
+    )
 
 
 def _is_left(entry: Part | Labour | Extra, cover: Cover) -> bool:

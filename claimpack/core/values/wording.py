@@ -146,11 +146,15 @@ SAYS: Mapping[str, str] = {
     "excluded.all": "The plan's list of exclusions takes away all it covers: {components}.",
     "excluded.unknown": "The plan does not cover {components}; the component that failed is not given.",
     "excluded.defect": "The plan does not cover damage from {defect_word}.",
-    "finding.past": "The {what} of {value} is past the limit: it counts as failed at {limit}.",
-    "finding.short": "The {what} of {value} is no failure: it counts as failed at {limit}.",
-    "finding.absent": "It counts as failed by its {what}, at {limit}; no such finding is given.",
-    "finding.other-unit": "It counts as failed by its {what}, at {limit}; {value} cannot be compared with that.",
-    "finding.disagree": "It counts as failed by its {what}, at {limit}; the findings of it lie on both sides.",
+    "finding.past": "The {what} of {value} is past the limit: it counts as failed at {limit} {bound_word}.",
+    "finding.short": "The {what} of {value} is no failure: it counts as failed at {limit} {bound_word}.",
+    "finding.absent": "It counts as failed by its {what}, at {limit} {bound_word}; no such finding is given.",
+    "finding.other-unit": (
+        "It counts as failed by its {what}, at {limit} {bound_word}; {value} cannot be compared with that."
+    ),
+    "finding.disagree": (
+        "It counts as failed by its {what}, at {limit} {bound_word}; the findings of it lie on both sides."
+    ),
     "finding.component": "What is covered of {components} goes by a finding; the component that failed is not given.",
     "finding.near": "What is covered of the {near} goes by a finding; is the {component} another word for it, or one?",
     # parts sold, campaigns
@@ -287,7 +291,9 @@ SAYS: Mapping[str, str] = {
     "answer.not-covered-hours": "Not covered: {over} h over the {limit} h of {window}.",
     "answer.not-covered-meter": "Not covered: {over} over the {limit} {meter} of {window}.",
     "answer.not-covered-excluded": "Not covered: the plan excludes the {component}.",
-    "answer.not-covered-finding": "Not covered: the {what} of {value} is no failure; it counts as failed at {limit}.",
+    "answer.not-covered-finding": (
+        "Not covered: the {what} of {value} is no failure; it counts as failed at {limit} {bound_word}."
+    ),
     "answer.not-covered-defect": "Not covered: the plan excludes damage from {defect_word}.",
     "answer.failures-covered": "Covered: {covered}.",
     "answer.failures-in-part": "Covered: {covered}; not covered: {closed}.",
@@ -507,6 +513,8 @@ WORDS: Mapping[str, str] = {
     "rental": "rental",
     "payer.owner": "the owner",
     "payer.shop": "the shop",
+    "bound.most": "or less",
+    "bound.least": "or more",
     "line.parts": "parts",
     "line.labour": "labour",
     "line.extras": "extras",

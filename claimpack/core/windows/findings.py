@@ -20,9 +20,9 @@ def by_findings(claim: Claim, plan: Plan, window: WindowJudgement) -> WindowJudg
     if not said or window.applies is False:
         return window
     told = tuple(reason._replace(window=window.id) for reason in said)
-    fails_now = settled(said)
-    applies = window.applies if fails_now else fails_now
-    return window._replace(applies=applies, reasons=(*window.reasons, *told))
+    has_failed = settled(said)
+    inside = has_failed if has_failed is False or window.inside else window.inside
+    return window._replace(inside=inside, reasons=(*window.reasons, *told))
 
 
 def _told(claim: Claim, plan: Plan, asked: RequiredFinding) -> list[Reason]:
@@ -37,7 +37,8 @@ def _told(claim: Claim, plan: Plan, asked: RequiredFinding) -> list[Reason]:
 
 
 def _measured(claim: Claim, asked: RequiredFinding) -> Reason:
-    facts = {"what": asked.what, "limit": asked.limit}
+    bound = "bound.most" if asked.at_most is not None else "bound.least"
+    facts = {"what": asked.what, "limit": asked.limit, "bound_word": bound}
     found = [finding for finding in claim.findings if is_said(finding.what, [asked.what])]
     if not found:
         return unknown("finding", "findings", "finding.absent", **facts)

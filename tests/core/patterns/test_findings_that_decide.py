@@ -45,7 +45,7 @@ def test_a_word_that_may_mean_the_battery_is_asked_about():
 
 def test_the_headline_tells_the_value_and_the_limit():
     assert str(under(BOOKLET, battery("82 %")).headline) == (
-        "Not covered: the capacity of 82 % is no failure; it counts as failed at ≤ 70 %."
+        "Not covered: the capacity of 82 % is no failure; it counts as failed at 70 % or less."
     )
 
 

@@ -81,6 +81,12 @@ def test_an_operation_for_a_failure_not_covered_includes_nothing_of_one_that_is(
     assert totals(found, "claimed", "owner") == ("36.00", "144.00")
 
 
+def test_nor_does_one_of_whose_labour_the_maker_pays_nothing():
+    plan = BOOKLET.replace('period = "P6M"', 'period = "P12M"\npays = ["parts"]\nexcept = ["short block"]')
+    work = 'labour = [ {operation = "block", failure = 2}, {operation = "handle"} ]'
+    assert totals(under(plan, failed("short block", "handle") + work), "claimed") == ("36.00",)
+
+
 def test_what_another_maker_covers_is_for_a_claim_with_that_maker():
     found = under(BOOKLET, failed("short block", "battery") + PARTS)
     assert totals(found, "claimed", "owner", "other_maker") == ("220.00", "0.00", "78.00")
