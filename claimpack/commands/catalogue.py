@@ -96,7 +96,9 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
         "Monday morning",
         (
             Subcommand("pending", "manager.pending:pending", "List what is filed and unpaid, what to do first on top."),
-            Subcommand("chase", "manager.chase:chase", "Write a letter about a late answer or payment."),
+            Subcommand(
+                "chase", "manager.chase:chase", "Write a letter about a late answer or payment, or against a refusal."
+            ),
             Subcommand("due", "manager.due:due", "List what must be done by when, and what was missed."),
             Subcommand("hold", "manager.hold:hold_app", "Failed parts kept for the maker: find, send, let go."),
             Subcommand("audit", "manager.audit:audit_app", "Find what an auditor would ask about; draw a sample."),

@@ -58,8 +58,9 @@ def request(
     json: Json = False,
 ) -> int:
     """Write what the maker needs to say yes, and let the claim wait for its answer."""
+    from claimpack.commands.desk.correspondence import evidence_behind
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.options import answering_beside, ending_of
+    from claimpack.commands.desk.options import answering_beside, ending_of, write_named
     from claimpack.commands.desk.say import Say
     from claimpack.core.payment.letters import as_text
     from claimpack.core.steps.approving import asked
@@ -78,7 +79,7 @@ def request(
     estimate = plain(amounts.claimed) if amounts else ""
     with desk.changing(case.claim.number, revision) as changing:
         if path:
-            _write(context, path, letter, evidence, page)
+            write_named(context.obj, path, evidence_behind(letter, evidence, page))
         facts = {"estimate": estimate, "operations": ", ".join(operation or ())}
         _keep(changing, asked(changing.claim, desk.day, ask), "approval asked for", facts)
     if json:
@@ -203,15 +204,6 @@ def _letter(desk: Desk, say: Say, case: Case, question: str) -> tuple[Letter, by
     maker = case.claim.maker
     address = address_in(desk, maker, case.assessment.maker_name)
     return request(case.assessment, question, sender_in(desk, maker), address, enclosed), evidence
-
-
-def _write(context: typer.Context, path: Path, letter: Letter, evidence: bytes, page: tuple[float, float]) -> None:
-    from claimpack.commands.desk.options import write_named
-    from claimpack.packet.enclosed_pages import with_pages_of
-    from claimpack.reports.letter import letter_pdf
-
-    pdf = letter_pdf(letter, page)
-    write_named(context.obj, path, with_pages_of(pdf, evidence) if evidence else pdf)
 
 
 def _answered(desk: Desk, say: Say, claim: str, state: Any, keys: dict[str, str], *, json: bool) -> int:

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
-    from claimpack.core.payment.letters import Sender
+    from claimpack.core.payment.letters import Letter, Sender
+    from claimpack.printing.papers import Page
 
 
 def sender_in(desk: Desk, maker: str) -> Sender:
@@ -28,3 +29,12 @@ def address_in(desk: Desk, maker: str, name: str) -> tuple[str, ...]:
     from claimpack.core.payment.letters import address_of
 
     return address_of(name, desk.shop.settings.address_of(*desk.spellings(maker)))
+
+
+def evidence_behind(letter: Letter, evidence: bytes, page: Page) -> bytes:
+    """The letter as a PDF with the pages of evidence behind it, where there are any."""
+    from claimpack.packet.enclosed_pages import with_pages_of
+    from claimpack.reports.letter import letter_pdf
+
+    pdf = letter_pdf(letter, page)
+    return with_pages_of(pdf, evidence) if evidence else pdf

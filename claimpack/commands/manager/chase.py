@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
     from claimpack.core.payment.chasing import Chased
     from claimpack.core.payment.letters import Letter
+    from claimpack.printing.papers import Page
 
 
 def chase(
@@ -26,10 +27,19 @@ def chase(
     ] = None,
     text: Annotated[bool, typer.Option("--text", help="Say the letter as text; a PDF only with --out.")] = False,
     paper: Annotated[str, typer.Option("--paper", metavar="letter|a4", help="The paper of the PDF.")] = "letter",
+    grounds: Annotated[
+        str,
+        typer.Option(
+            "--grounds",
+            metavar="TEXT",
+            help="Contest a refusal or a charge-back: why it does not stand. The evidence goes along.",
+            show_default=False,
+        ),
+    ] = "",
     json: Json = False,
     today: Today = "",
 ) -> int:
-    """Write a letter about a late answer or payment."""
+    """Write a letter about a late answer or payment, or against a refusal."""
     from claimpack.commands.desk.correspondence import address_in, sender_in
     from claimpack.commands.desk.desk import Desk, note_past
     from claimpack.commands.desk.one_claim import number_of
@@ -45,6 +55,8 @@ def chase(
     page = page_of(paper)
     entry = desk.book.get(number_of(claim))
     chased = _chased(desk, say, entry)
+    if grounds:
+        return _contest(desk, say, chased, grounds, (out, page), text=text, json=json)
     asked = matter(chased, desk.day)
     if asked is None:
         return _nothing_to_ask(say, chased, why_not(chased, desk.day), json=json)
@@ -67,6 +79,43 @@ def chase(
     return 0
 
 
+def _contest(
+    desk: Desk, say: Say, chased: Chased, grounds: str, to: tuple[Path | None, Page], *, text: bool, json: bool
+) -> int:
+    """Write the letter against what the maker did, the evidence behind it."""
+    from claimpack.commands.desk.correspondence import address_in, evidence_behind, sender_in
+    from claimpack.commands.desk.gather import from_book
+    from claimpack.commands.desk.options import write_named
+    from claimpack.commands.folder.making import evidence_pages
+    from claimpack.core.payment.approval_letter import evidence_named
+    from claimpack.core.payment.contest_letter import contest, contested_on
+    from claimpack.core.payment.letters import as_text
+    from claimpack.packet.enclosed_pages import page_count
+
+    (out, page), world = to, desk.world
+    contested = contested_on(chased, desk.day)
+    case = from_book(world, desk.shop, chased.number, None, desk.day)
+    evidence = evidence_pages(case, say)
+    enclosed = evidence_named(case.claim, page_count(evidence)) if evidence else ()
+    maker = case.claim.maker
+    letter = contest(chased, contested, grounds, sender_in(desk, maker), desk.day, enclosed)
+    letter = letter._replace(address=address_in(desk, maker, chased.maker))
+    path = world.path(out or f"{chased.number}-letter.pdf") if out or not text else None
+    if path:
+        write_named(world, path, evidence_behind(letter, evidence, page))
+    written = as_text(letter)
+    if json:
+        facts = {"claim": chased.number, "asks": "answer", "contests": True, "by": contested.by.isoformat()}
+        say.document({**facts, "file": str(path) if path else None, "text": written})
+        return 0
+    if text:
+        say.answer(written)
+    if path:
+        say.path(path)
+    say.note("Read it and sign it: the grounds are yours, and it is not legal advice.")
+    return 0
+
+
 def _nothing_to_ask(say: Say, chased: Chased, why: str, *, json: bool) -> int:
     from claimpack.core.payment.next_step import of_the_rest
 
@@ -77,6 +126,8 @@ def _nothing_to_ask(say: Say, chased: Chased, why: str, *, json: bool) -> int:
         )
         return 3
     say.answer(f"{number}: no letter. {why[0].upper()}{why[1:]}.")
+    if chased.standing.state == "refused" or chased.standing.refused_rest:
+        say.note(f"To contest it on grounds of your own: claimpack chase {number} --grounds TEXT")
     for way in of_the_rest(number, chased.standing):
         say.note(way)
     return 3

@@ -44,6 +44,9 @@ def file(
         Path | None,
         typer.Option("--mail", metavar="FILE", help="Also write a mail to the maker, .eml, for you to send."),
     ] = None,
+    reply: Annotated[
+        str, typer.Option("--reply", metavar="TEXT", help="Your answer to what the maker asked.", show_default=False)
+    ] = "",
     plans: Plans = None,
     layout: Layout = "",
     form: MakersForm = "",
@@ -65,6 +68,7 @@ def file(
     from claimpack.core.payment.remarks import too_late_again
     from claimpack.core.payment.silence import refusal_recorded, standing_as_of
     from claimpack.core.steps.filing import blocks, filed, layout_before, refuse_unfilable
+    from claimpack.core.steps.questioning import unanswered, with_reply
     from claimpack.file_contents import hash_of
 
     ending_of(mail, (".eml",), "Mail programs know a mail by that ending.", "--mail")
@@ -75,6 +79,7 @@ def file(
     sent = _sent(on or desk.day.isoformat(), received, ref, anyway)
     entry = desk.book.get(number)
     case = from_book(context.obj, desk.shop, number, plans, sent.on)
+    case = case._replace(claim=with_reply(case.claim, reply, sent.on))
     terms = TermsInForce(desk, say).of(entry.claim) if entry.standing.filed else None
     before = standing_as_of(entry.standing, terms, sent.on)
     refuse_unfilable(case.assessment, before, sent, desk.day)
@@ -92,9 +97,9 @@ def file(
     desk.vault.keep_content(packet.pdf)
     with desk.changing(number, entry.revision) as changing:
         _write(context.obj, {path: packet.pdf, **mailed})
-        changing.keep(changing.claim, *refusal_recorded(entry.standing, terms, sent.on), new_event)
+        changing.keep(case.claim, *refusal_recorded(entry.standing, terms, sent.on), new_event)
     earlier = of_earlier_money(entry.standing, changing.standing)
-    notes = (*packet.notes, *_late(case), *earlier)
+    notes = (*packet.notes, *_late(case), *earlier, *unanswered(case.claim))
     facts = _facts(desk, case, new_event, path) | ({"mail": str(context.obj.path(mail))} if mail else {})
     return _tell(say, facts, notes, json=json)
 

@@ -81,13 +81,14 @@ def take_all(
 
 def _one(desk: Desk, changing: Changing, step: Callable[[Standing, Step], NewEvent], day: date, why: str) -> NewEvent:
     from claimpack.core.claims.keys import record_from
+    from claimpack.core.steps.questioning import with_what_was_asked
     from claimpack.core.steps.settling import Step, refuse_impossible_day
 
     number, standing = changing.claim.number, changing.entry.standing
     taken = record_from(Step, {"on": day, "why": why, "claim": number}, number, _GIVEN)
     new_event = step(standing, taken)
     refuse_impossible_day(standing, new_event, desk.day)
-    changing.keep(changing.claim, new_event)
+    changing.keep(with_what_was_asked(changing.claim, standing, new_event), new_event)
     return new_event
 
 

@@ -38,13 +38,26 @@ def write_off(
 
 
 def withdraw(
-    context: typer.Context, claim: BookClaim, because: Because = "", on: On = "", today: Today = "", json: Json = False
+    context: typer.Context,
+    claim: BookClaim,
+    because: Because = "",
+    declined: Annotated[
+        bool, typer.Option("--declined", help="The owner declined: the unit leaves, and the part with it.")
+    ] = False,
+    on: On = "",
+    today: Today = "",
+    json: Json = False,
 ) -> int:
     """Take a claim back before it is paid."""
+    from claimpack.commands.cases.declining import decline
+    from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.money.settled import take, tell
     from claimpack.core.payment.next_step import what_next
     from claimpack.core.steps.paying import withdrawn
 
+    if declined:
+        taken, notes = decline(context.obj, number_of(claim), on, because, today)
+        return tell(taken, json=json, notes=notes)
     taken = take(context.obj, claim, withdrawn, on, because, today)
     return tell(taken, json=json, notes=what_next(taken.claim.number, taken.standing))
 
@@ -53,9 +66,12 @@ def reopen(
     context: typer.Context, claim: BookClaim, because: Because = "", on: On = "", today: Today = "", json: Json = False
 ) -> int:
     """Take a withdrawn or written-off claim up again."""
+    from claimpack.commands.cases.declining import take_up_again
+    from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.money.settled import take, tell
     from claimpack.core.payment.next_step import what_next
     from claimpack.core.steps.paying import reopened
 
-    taken = take(context.obj, claim, reopened, on, because, today)
+    taken = take_up_again(context.obj, number_of(claim), on, because, today)
+    taken = taken or take(context.obj, claim, reopened, on, because, today)
     return tell(taken, json=json, notes=what_next(taken.claim.number, taken.standing))

@@ -57,13 +57,7 @@ def _facts(chased: Chased, sender: Sender, dates: PaymentDates, asked: Matter) -
     silent = dates.accepted_by_silence_on if asked.asks == "payment" else None
     in_writing = standing.accepted_on if standing.accepted is not None else None
     said = (
-        ("Our claim number", chased.number),
-        ("Your reference", standing.reference),
-        ("Our dealer number", sender.dealer_number),
-        ("Unit", chased.unit),
-        ("Serial number", chased.serial),
-        *_filings(standing),
-        ("Received by you on", _day(standing.received)),
+        *facts_of(chased, sender),
         (
             "Answer due, from filing" if dates.answer_estimated else "Last day to answer",
             _day(dates.answer_due or silent),
@@ -77,6 +71,27 @@ def _facts(chased: Chased, sender: Sender, dates: PaymentDates, asked: Matter) -
         ("Charged back on", _day(standing.charged_back_on if dates.audit_reached_to else dates.owed_again)),
     )
     return tuple((label, value) for label, value in said if value)
+
+
+def facts_of(chased: Chased, sender: Sender) -> tuple[tuple[str, str], ...]:
+    """What every letter about a filed claim names it by: numbers, unit, the days it was filed and received."""
+    standing = chased.standing
+    return (
+        ("Our claim number", chased.number),
+        ("Your reference", standing.reference),
+        ("Our dealer number", sender.dealer_number),
+        ("Unit", chased.unit),
+        ("Serial number", chased.serial),
+        *_filings(standing),
+        ("Received by you on", _day(standing.received)),
+    )
+
+
+def filed_and_paid(standing: Standing) -> str:
+    """When a claim was filed and received, and what was paid for it, as a letter tells it."""
+    paid = [payment for payment in standing.payments if payment.amount > 0]
+    said = ", ".join(f"{_money(payment.amount, standing)} on {_day(payment.on)}" for payment in paid)
+    return f"{_how_it_was_filed(standing)}{f' You paid {said}.' if said else ''}"
 
 
 def _filings(standing: Standing) -> tuple[tuple[str, str], ...]:

@@ -48,7 +48,7 @@ def _of_a_rest(claim: ListedClaim, terms: Terms | None) -> str:
 
 def _draft(claim: ListedClaim, approval_wanted: bool, today: date) -> str:
     if claim.case_kind == "declined":
-        return "the owner declined: close it with withdraw --declined"
+        return "file the diagnosis: the owner declined" if claim.claimed else "close it: the owner declined"
     if claim.verdict == "undecided":
         return "find out if it is covered"
     if claim.verdict == "not covered" and not claim.asks_goodwill:
@@ -166,7 +166,8 @@ def what_next(number: str, standing: Standing) -> tuple[str, ...]:
     if standing.state == "draft":
         return (f"It is a draft again; file it with: {command_of('filed', number)}",)
     if standing.state == "questioned":
-        return (f"Answer the maker, correct the claim where it asks, and resubmit it: {command_of('filed', number)}",)
+        again = f"{command_of('filed', number)} --reply TEXT"
+        return (f"Answer the maker, correct the claim where it asks, and resubmit it: {again}",)
     if standing.state == "refused":
         return (_after_refusal(number, standing),)
     if standing.state == "filed":

@@ -7,6 +7,7 @@ from typing import Any
 from claimpack.core.claims.claim import Claim, Payer
 from claimpack.core.plans.campaign import Campaign
 from claimpack.core.plans.plan import Operation, Plan
+from claimpack.core.pricing.diagnosis import is_diagnosis
 from claimpack.core.values.words import folded
 
 
@@ -30,15 +31,17 @@ def under_campaign(claim: Claim, plan: Plan, campaign: Campaign) -> tuple[Claim,
     return claim.model_copy(update=left), plan.model_copy(update={"operation": (*others, operation), "pays": pays})
 
 
-def when_declined(claim: Claim) -> Claim:
-    """A claim from which nothing is asked of the maker: what was done is the owner's to pay, unless the shop bears it.
+def when_declined(claim: Claim, plan: Plan) -> Claim:
+    """A claim from which the diagnosis alone is asked of the maker, where its plan pays one; the rest is the owner's.
 
     Source: common practice, no source.
     """
-    kinds = ("parts", "labour", "extras")
-    return claim.model_copy(
-        update={kind: tuple(_left(line, paid=False, to="owner") for line in getattr(claim, kind)) for kind in kinds}
-    )
+    left = {
+        "parts": tuple(_left(line, paid=False, to="owner") for line in claim.parts),
+        "labour": tuple(_left(line, is_diagnosis(line.operation, plan), "owner") for line in claim.labour),
+        "extras": tuple(_left(line, paid=False, to="owner") for line in claim.extras),
+    }
+    return claim.model_copy(update=left)
 
 
 def _left(line: Any, paid: bool, to: Payer) -> Any:

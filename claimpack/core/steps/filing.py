@@ -87,8 +87,10 @@ def blocks(assessment: Assessment) -> tuple[str, ...]:
     refused = assessment.verdict != "covered" and not (assessment.goodwill and assessment.claim.asks_goodwill)
     verdict = (str(assessment.headline),) if refused else ()
     late = (str(assessment.late.says),) if assessment.late else ()
+    nothing = assessment.claim.case == "declined" and not (assessment.amounts and assessment.amounts.claimed)
+    declined = ("The owner declined, and the plan pays nothing of what was done.",) if nothing else ()
     lacking = tuple(f"{item.what}. {item.why}" for item in assessment.missing if item.blocks_filing)
-    return verdict + late + lacking
+    return verdict + declined + late + lacking
 
 
 def filed(

@@ -126,6 +126,22 @@ class Words(Record):
         cause: before the cause.
         correction: before the correction.
         not_told: where the claim does not give it.
+        case: before the kind of case, where it is no plain repair.
+        case_stock: a dealer's unit that was not sold yet.
+        case_part: a part that was sold over the counter or fitted earlier.
+        case_campaign: a campaign of the maker.
+        case_declined: a repair that the owner declined.
+        part_sold: heading of the part that was sold.
+        sold: before the day on the part's receipt.
+        fitted: before the day the shop fitted the part.
+        never_fitted: the shop did not fit it.
+        for_model: before the machine a part was sold for.
+        stock_unit: before who owns a unit in stock.
+        no_owner_yet: that a unit in stock has no owner yet.
+        question: heading of what the maker asked and the shop answered.
+        asked_on: before the maker's question.
+        answered_on: before the shop's answer.
+        no_answer_yet: where the shop has not answered.
         finding: column of what was measured.
         value: column of what was found.
         limits: column of the limits.
@@ -316,6 +332,22 @@ class Words(Record):
     cause: Named
     correction: Named
     not_told: Named
+    case: Named = "Case"
+    case_stock: Named = "unit in dealer's stock"
+    case_part: Named = "part sold"
+    case_campaign: Named = "campaign {campaign}"
+    case_declined: Named = "repair declined by the owner"
+    part_sold: Named = "Part sold"
+    sold: Named = "Sold"
+    fitted: Named = "Fitted"
+    never_fitted: Named = "not by the shop"
+    for_model: Named = "For"
+    stock_unit: Named = "In stock"
+    no_owner_yet: Named = "not sold yet, no owner"
+    question: Named = "The maker's question, and our answer"
+    asked_on: Named = "Asked {day}"
+    answered_on: Named = "Answered {day}"
+    no_answer_yet: Named = "No answer is written down yet."
     finding: Named
     value: Named
     limits: Named
@@ -399,6 +431,9 @@ class Words(Record):
 
 
 PLACES: Mapping[str, frozenset[str]] = {
+    "case_campaign": frozenset({"campaign"}),
+    "asked_on": frozenset({"day"}),
+    "answered_on": frozenset({"day"}),
     "document_title": frozenset({"claim"}),
     "footer": frozenset({"claim", "page", "pages"}),
     "judged_today": frozenset({"today"}),

@@ -25,8 +25,15 @@ _OWNER_SHARE, _OWNER_LABEL = 0.41, 55
 def fact_columns(draft: Draft) -> Any:
     """Unit, owner and dates side by side."""
     words = draft.words
+    of_part = draft.claim.case == "part"
     columns = (
-        (words.unit, unit_facts(draft), 0.36, 68, _SPACE),
+        (
+            words.part_sold if of_part else words.unit,
+            part_facts(draft) if of_part else unit_facts(draft),
+            0.36,
+            68,
+            _SPACE,
+        ),
         (words.owner, owner_facts(draft), _OWNER_SHARE, _OWNER_LABEL, _SPACE),
         (words.dates_title, dates(draft), 0.23, 58, 0),
     )
@@ -57,6 +64,21 @@ def unit_facts(draft: Draft) -> Facts:
     return [fact for fact in facts if fact[1]]
 
 
+def part_facts(draft: Draft) -> Facts:
+    """The part that was sold, with its own number and days, and the machine it is for."""
+    sold, words = draft.claim.part_sold, draft.words
+    fitted = words.never_fitted if sold.never_fitted else day(sold.fitted, words.not_noted)
+    facts = [
+        (words.part, sold.name),
+        (words.number, sold.number),
+        (words.serial.format(role=words.part), sold.serial),
+        (words.sold, day(sold.sold, words.none_given)),
+        (words.fitted, fitted),
+        (words.for_model, " ".join(part for part in (draft.claim.unit.model, draft.serial) if part)),
+    ]
+    return [fact for fact in facts if fact[1]]
+
+
 def _hours(draft: Draft) -> str:
     unit = draft.claim.unit
     if unit.has_hour_meter is False:
@@ -67,6 +89,8 @@ def _hours(draft: Draft) -> str:
 def owner_facts(draft: Draft) -> Facts:
     """The owner, and how to reach them."""
     owner, words = draft.claim.owner, draft.words
+    if draft.claim.is_stock:
+        return [(words.stock_unit, words.no_owner_yet)]
     facts = [
         (words.name, owner.name or words.none_given),
         (words.address, shown_on_cover(owner.address)),
@@ -118,7 +142,9 @@ def failure_facts(draft: Draft) -> Any:
     failure, words = draft.claim.failure, draft.words
     part = " · ".join(said for said in (failure.part.name, failure.part.number, failure.part.serial) if said)
     defect = draft.spoken(failure.defect) if failure.defect else words.none_given
+    of_case = _case_facts(draft)
     left = [
+        *of_case,
         (words.component, draft.claim.component() or words.none_given),
         (words.failed_part, part),
         (words.defect, defect),
@@ -140,6 +166,18 @@ def _one_of_several(draft: Draft, one: JudgedFailure) -> tuple[str, str]:
     told = ", ".join(word for word in (one.component, defect) if word) or draft.words.none_given
     label = draft.said(say("failure.number", failure=one.number))
     return label, f"{told}. {shown_on_cover(draft.said(one.headline))}"
+
+
+def _case_facts(draft: Draft) -> Facts:
+    """What kind of case it is, where it is no repair for an owner under warranty."""
+    claim, words = draft.claim, draft.words
+    kinds = {
+        "stock": words.case_stock,
+        "part": words.case_part,
+        "campaign": words.case_campaign.format(campaign=claim.campaign or words.none_given),
+        "declined": words.case_declined,
+    }
+    return [(words.case, kinds[claim.case])] if claim.case in kinds else []
 
 
 def _proof(draft: Draft) -> str:

@@ -8,8 +8,8 @@ from typing import Any
 from claimpack.core.claims.claim import Finding
 from claimpack.core.claims.readings import Reading, against_limits, reading
 from claimpack.core.values.wording import say
-from claimpack.packet.drawing.draft import Draft
-from claimpack.printing.drawn import DrawnPiece, drawn, section, subsection
+from claimpack.packet.drawing.draft import Draft, day
+from claimpack.printing.drawn import DrawnPiece, drawn, gap, section, subsection
 from claimpack.printing.lettering import text
 from claimpack.printing.palette import ACCENT, INK, QUIET, TINT
 from claimpack.printing.tables import Column, ruled_table
@@ -127,7 +127,21 @@ def story_section(draft: Draft) -> list[Any]:
     for title, said in ((words.goodwill, asked.because if asked else ""), (words.filed_anyway, anyway)):
         if said and not (asked and title == words.filed_anyway and said == asked.because):
             body += subsection(title, draft.width, [text(part) for part in _paragraphs(said)])
-    return section("story", words.story, draft.width, [*body])
+    return section("story", words.story, draft.width, [*body, *_questions(draft)])
+
+
+def _questions(draft: Draft) -> list[Any]:
+    """What the maker asked and what the shop answered, in the order they came; nothing where nothing was asked."""
+    words = draft.words
+    body: list[Any] = []
+    for one in draft.claim.questions:
+        asked = [text(words.asked_on.format(day=day(one.asked)), "label"), *map(text, _paragraphs(one.text))]
+        answered = [text(words.no_answer_yet, "small-italic")]
+        if one.answer:
+            on = text(words.answered_on.format(day=day(one.answered)), "label")
+            answered = [on, *map(text, _paragraphs(one.answer))]
+        body += subsection(words.question, draft.width, [*asked, gap(3), *answered])
+    return body
 
 
 def _paragraphs(said: str) -> list[str]:

@@ -135,6 +135,7 @@ EMPTY = {
     "approval_wanted": False,
     "approval_state": "",
     "case_kind": "repair",
+    "claimed": Decimal(10),
     "approval_asked": None,
     "asks_goodwill": False,
     "elsewhere": "",

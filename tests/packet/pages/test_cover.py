@@ -113,3 +113,37 @@ def test_the_amount_of_what_is_not_covered_is_told_apart():
     claim = a_claim(failure__defect="wear", parts=[{"name": "Ring", "unit_cost": "8.00"}])
     said = cover(claim, a_plan(excluded={"defects": ["wear"]}))
     assert "Amount claimed 0.00 USD If it were covered: 8.00 USD" in said
+
+
+def test_a_unit_in_stock_has_no_owner_on_the_cover():
+    stock = a_claim(case="stock", owner=None, dates__purchased=None, dates__delivered=None)
+    said = cover(stock)
+    assert ("unit in dealer's stock" in said, "not sold yet, no owner" in said) == (True, True)
+
+
+def test_a_part_sold_is_told_with_its_own_number_and_days():
+    sold = {
+        "name": "Ignition coil",
+        "number": "70-3301-00",
+        "serial": "S-1",
+        "sold": "2026-01-10",
+        "never_fitted": True,
+    }
+    said = cover(a_claim(case="part", part_sold=sold, dates__purchased=None, dates__delivered=None))
+    assert all(part in said for part in ("PART SOLD", "70-3301-00", "S-1", "2026-01-10", "not by the shop"))
+
+
+def test_a_claim_of_a_campaign_names_it():
+    assert "campaign HC-2026-03" in cover(a_claim(case="campaign", campaign="HC-2026-03"))
+
+
+@pytest.mark.parametrize(
+    ("approval", "said"),
+    [
+        ({"state": "asked", "asked": "2026-02-06"}, "asked for 2026-02-06"),
+        ({"state": "refused", "on": "2026-02-07"}, "refused 2026-02-07"),
+        ({"number": "A-1", "conditions": "Send it back."}, "on this condition: Send it back."),
+    ],
+)
+def test_an_approval_is_told_as_it_stands(approval, said):
+    assert said in cover(a_claim(approval=approval))

@@ -88,3 +88,18 @@ def test_the_reason_of_a_favour_is_told_in_full():
     why = "Failed twice. " * 60
     claim = a_claim(case="goodwill", failure__component="blade", goodwill={"because": why})
     assert why.strip() in text_of(draw(claim, layout=a_layout(sections=["story"])))
+
+
+ASKED = {"asked": "2026-03-02", "text": "Which fuel was used?"}
+
+
+@pytest.mark.parametrize(
+    ("answered", "said"),
+    [
+        ({"answered": "2026-03-04", "answer": "Fresh, 91 octane."}, "Answered 2026-03-04 Fresh, 91 octane."),
+        ({}, "No answer is written down yet."),
+    ],
+)
+def test_what_the_maker_asked_stands_beside_what_the_shop_answered(answered, said):
+    claim = a_claim(questions=[{**ASKED, **answered}])
+    assert f"Asked 2026-03-02 Which fuel was used? {said}" in text_of(draw(claim, layout=a_layout(sections=["story"])))

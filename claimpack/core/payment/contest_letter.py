@@ -1,0 +1,124 @@
+"""The words of a letter that contests a refusal or a charge-back: the shop's grounds, the dates, the evidence."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Literal, NamedTuple
+
+from claimpack.core.payment.chase_letter import facts_of, filed_and_paid, how_it_was_answered
+from claimpack.core.payment.chasing import DAYS_TO_REACT, Chased
+from claimpack.core.payment.letters import Letter, Sender
+from claimpack.core.steps.claim_state import Standing
+from claimpack.core.values.days import in_a_letter
+from claimpack.core.values.money import in_money
+from claimpack.core.values.periods import Period, moved
+from claimpack.errors import WrongState
+
+NO_SECTION = "This letter states the shop's own grounds and names no section of law. Check the dealer agreement."
+
+Against = Literal["refusal", "refusal of the rest", "charge-back"]
+
+
+class Contested(NamedTuple):
+    """What is contested, how much of the claim is in dispute, and until when an answer is asked for."""
+
+    against: Against
+    by: date
+
+
+def contested_on(chased: Chased, today: date) -> Contested:
+    """What of a claim may be contested on the shop's own grounds.
+
+    Raises:
+        WrongState: the maker refused nothing, and took nothing back that is still open.
+
+    Source: common practice, no source.
+    """
+    standing, by = chased.standing, moved(today, Period(days=DAYS_TO_REACT))
+    if standing.state == "refused":
+        return Contested("refusal", by)
+    if standing.state == "accepted" and standing.charged_back_on and standing.outstanding:
+        return Contested("charge-back", by)
+    if standing.refused_rest:
+        return Contested("refusal of the rest", by)
+    raise WrongState(
+        f"claim {chased.number} is {standing.state}: nothing is refused or taken back that could be contested",
+        "A letter contests what the maker did.",
+        f"See where it stands: claimpack show {chased.number}",
+    )
+
+
+def contest(
+    chased: Chased, contested: Contested, grounds: str, sender: Sender, today: date, enclosed: tuple[str, ...]
+) -> Letter:
+    """The letter, for a person to read and sign: it asks for another look, with what speaks for it."""
+    standing = chased.standing
+    along = " What it rests on is enclosed." if enclosed else ""
+    return Letter(
+        sender=sender,
+        on=today,
+        to=chased.maker,
+        subject=f"Warranty claim {chased.number}: we contest your {contested.against}",
+        facts=_facts(chased, sender),
+        amounts=_amounts(standing, contested.against),
+        paragraphs=(
+            _what_happened(chased, contested.against),
+            f"We do not agree. Our grounds: {' '.join(grounds.split())}",
+            f"We ask you to look at the claim again.{along}",
+        ),
+        ask=(
+            f"Please tell us in writing by {in_a_letter(contested.by)}, naming our claim number {chased.number}, "
+            f"whether your {contested.against} stands, and on which term of your warranty."
+        ),
+        closing=_closing(sender),
+        small_print=NO_SECTION,
+        enclosed=enclosed,
+    )
+
+
+def _facts(chased: Chased, sender: Sender) -> tuple[tuple[str, str], ...]:
+    standing = chased.standing
+    days = (
+        ("Refused on", standing.answered if standing.state == "refused" else None),
+        ("Accepted on", standing.accepted_on if standing.accepted is not None else None),
+        ("Paid on", standing.charged_from),
+        ("Taken back on", standing.charged_back_on),
+    )
+    told = ((label, in_a_letter(on) if on else "") for label, on in days)
+    return tuple(fact for fact in (*facts_of(chased, sender), *told) if fact[1])
+
+
+def _what_happened(chased: Chased, against: Against) -> str:
+    standing = chased.standing
+    if against == "refusal":
+        return f"{filed_and_paid(standing)} {how_it_was_answered(standing)}"
+    if against == "refusal of the rest":
+        why = standing.because.rstrip(".")
+        reason = f"; the reason, as we noted it: {why}" if why else ""
+        on = f" on {in_a_letter(standing.answered)}" if standing.answered else ""
+        money = in_money(standing.owed, standing.currency)
+        return f"{filed_and_paid(standing)} You accepted {money} of it{on} and refused the rest{reason}."
+    why = chased.taken_back_because.rstrip(".")
+    reason = f"; the reason, as we noted it: {why}" if why else "; we have no reason on record"
+    taken = sum((-payment.amount for payment in standing.payments if payment.amount < 0), standing.paid * 0)
+    on = in_a_letter(standing.charged_back_on) if standing.charged_back_on else ""
+    return f"{filed_and_paid(standing)} You took {in_money(taken, standing.currency)} back, last on {on}{reason}."
+
+
+def _amounts(standing: Standing, against: Against) -> tuple[tuple[str, str], ...]:
+    disputed = standing.refused_rest if against == "refusal of the rest" else standing.outstanding
+    said = [("Claimed", standing.claimed)]
+    if standing.accepted is not None and standing.accepted != standing.claimed:
+        said.append(("Accepted", standing.accepted))
+    if standing.paid:
+        said.append(("Paid so far", standing.paid))
+    said.append(("In dispute", disputed))
+    return tuple((label, in_money(amount, standing.currency)) for label, amount in said)
+
+
+def _closing(sender: Sender) -> str:
+    reach = " or ".join(part for part in (sender.phone, sender.email) if part)
+    return (
+        "The failed part can be inspected as long as we hold it. If you need anything more from us, tell us"
+        f"{f' at {reach}' if reach else ''}."
+    )
