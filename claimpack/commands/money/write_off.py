@@ -49,8 +49,8 @@ def withdraw(
     json: Json = False,
 ) -> int:
     """Take a claim back before it is paid."""
-    from claimpack.commands.cases.declining import decline
     from claimpack.commands.desk.one_claim import number_of
+    from claimpack.commands.money.declining import decline
     from claimpack.commands.money.settled import take, tell
     from claimpack.core.payment.next_step import what_next
     from claimpack.core.steps.paying import withdrawn
@@ -66,8 +66,8 @@ def reopen(
     context: typer.Context, claim: BookClaim, because: Because = "", on: On = "", today: Today = "", json: Json = False
 ) -> int:
     """Take a withdrawn or written-off claim up again."""
-    from claimpack.commands.cases.declining import take_up_again
     from claimpack.commands.desk.one_claim import number_of
+    from claimpack.commands.money.declining import take_up_again
     from claimpack.commands.money.settled import take, tell
     from claimpack.core.payment.next_step import what_next
     from claimpack.core.steps.paying import reopened

@@ -150,7 +150,7 @@ def failure_facts(draft: Draft) -> Any:
         (words.defect, defect),
     ]
     if draft.assessment.failures:
-        left = [_one_of_several(draft, one) for one in draft.assessment.failures[:_MOST_FAILURES]]
+        left = [*of_case, *(_one_of_several(draft, one) for one in draft.assessment.failures[:_MOST_FAILURES])]
         left += [("", "…")] if len(draft.assessment.failures) > _MOST_FAILURES else []
     half = draft.width / 2
     tables = [
