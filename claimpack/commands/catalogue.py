@@ -97,7 +97,7 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
         (
             Subcommand("pending", "manager.pending:pending", "List what is filed and unpaid, what to do first on top."),
             Subcommand(
-                "chase", "manager.chase:chase", "Write a letter about a late answer or payment, or against a refusal."
+                "chase", "manager.chase:chase", "Write a letter: an answer or payment is late, or one is contested."
             ),
             Subcommand("due", "manager.due:due", "List what must be done by when, and what was missed."),
             Subcommand("hold", "manager.hold:hold_app", "Failed parts kept for the maker: find, send, let go."),

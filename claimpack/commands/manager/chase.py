@@ -39,7 +39,7 @@ def chase(
     json: Json = False,
     today: Today = "",
 ) -> int:
-    """Write a letter about a late answer or payment, or against a refusal."""
+    """Write a letter: an answer or payment is late, or one is contested."""
     from claimpack.commands.desk.correspondence import address_in, sender_in
     from claimpack.commands.desk.desk import Desk, note_past
     from claimpack.commands.desk.one_claim import number_of
