@@ -111,7 +111,7 @@ def shot_meant(say: Say, shot: str, plan: Plan | None) -> str:
     """
     from claimpack.core.values.choices import meant_by
 
-    meant = meant_by(shot, plan.requires.shots if plan else ())
+    meant = meant_by(shot, plan.requires.shot_words() if plan else ())
     if len(meant) > 1:
         raise BadInput(
             f"{shot!r} may be the shot {' or '.join(map(repr, meant))}",
@@ -127,7 +127,7 @@ def note_near_shot(say: Say, shot: str, plan: Plan | None) -> None:
     """Say of a shot that it looks like one the plan asks for, mistyped."""
     from claimpack.core.values.words import is_said, nearest
 
-    wanted = plan.requires.shots if plan else ()
+    wanted = plan.requires.shot_words() if plan else ()
     near = None if not shot or is_said(shot, wanted) else nearest(shot, wanted)
     if near:
         say.note(f"The plan asks for a shot {near!r}; {shot!r} is another word, and does not count as it.")

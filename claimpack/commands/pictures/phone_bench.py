@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
     from claimpack.commands.pictures.photo_filing import TakenIn
+    from claimpack.core.claims.claim import Claim
     from claimpack.core.plans.picture_doubts import PictureDoubt
     from claimpack.core.plans.plan import Plan
     from claimpack.phone.bench import Sent
@@ -222,7 +223,7 @@ class PhoneBench:
             "number": claim.number,
             "unit": f"{unit}: {component}" if component else unit,
             "who": self._world.who(),
-            "shots": [{"shot": shot, "there": shot not in wanted} for shot in _asked(plan)],
+            "shots": [{"shot": shot, "there": shot not in wanted} for shot in _asked(claim, plan)],
             "clocks": [
                 {
                     "technician": clock.technician,
@@ -274,8 +275,10 @@ def _alike(taken: TakenIn, replaced: str) -> list[PictureDoubt]:
     return [like_another(other) for _, _, other in taken.alike if other != replaced]
 
 
-def _asked(plan: Plan | None) -> tuple[str, ...]:
-    return plan.requires.shots if plan else ()
+def _asked(claim: Claim, plan: Plan | None) -> tuple[str, ...]:
+    from claimpack.core.judging.conditions import shots_asked
+
+    return shots_asked(claim, plan) if plan else ()
 
 
 def _findings(plan: Plan | None) -> list[str]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import tempfile
-import threading
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -13,9 +12,7 @@ from claimpack.commands.desk.options import Json
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.desk.world import World
     from claimpack.commands.pictures.phone_bench import PhoneBench
-    from claimpack.phone.serving import Ending
     from claimpack.phone.session import Session
 
 _READ_BY_OTHERS = "Plain http: whoever is on that network can read what is sent. --https keeps it from them."
@@ -44,6 +41,7 @@ def receive_photos(
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
     from claimpack.commands.pictures.phone_bench import PhoneBench
+    from claimpack.commands.pictures.until_enter import until_enter
     from claimpack.phone.address import host_of, listening, own_address
     from claimpack.phone.app import phone_app
     from claimpack.phone.certificate import certificate_for
@@ -61,8 +59,8 @@ def receive_photos(
         keys = _put_down(folder, certificate.certificate, certificate.key) if certificate else None
         app = phone_app(session, bench, folder, ending)
         _tell_begun(say, session, minutes, certificate.fingerprint if certificate else "")
-        _end_when_told(world, ending)
-        serve(app, waiting, ending, session.seconds, keys)
+        with until_enter(world, ending):
+            serve(app, waiting, ending, session.seconds, keys)
     return _tell_ended(say, bench, json=json)
 
 
@@ -76,6 +74,7 @@ def _put_down(folder: Path, certificate: bytes, key: bytes) -> tuple[Path, Path]
 
 
 def _tell_begun(say: Say, session: Session, minutes: int, fingerprint: str) -> None:
+    from claimpack.core.values.numbers_said import how_many
     from claimpack.tag.barcodes import qr_modules
 
     if say.world.stderr.isatty():
@@ -88,20 +87,9 @@ def _tell_begun(say: Say, session: Session, minutes: int, fingerprint: str) -> N
         say.note(fingerprint)
     else:
         say.note(_READ_BY_OTHERS)
-    enter = ", Enter," if say.world.stdin.isatty() else ""
-    say.note(f"It ends after {minutes} minutes; sooner with{enter} Ctrl-C, or from the page.")
-
-
-def _end_when_told(world: World, ending: Ending) -> None:
-    """End the session once a line is typed."""
-    if not world.stdin.isatty():
-        return
-
-    def wait() -> None:
-        world.stdin.readline()
-        ending()
-
-    threading.Thread(target=wait, daemon=True).start()
+    enter = "Enter, " if say.world.stdin.isatty() else ""
+    after = how_many(minutes, "minute")
+    say.note(f"It ends after {after}; sooner with {enter}Ctrl-C, or from the page.")
 
 
 def _tell_ended(say: Say, bench: PhoneBench, *, json: bool) -> int:

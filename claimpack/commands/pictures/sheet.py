@@ -28,6 +28,7 @@ def sheet(
     from claimpack.commands.desk.gather import gather, the_day
     from claimpack.commands.desk.options import answering_beside, ending_of, write_named
     from claimpack.commands.desk.say import Say
+    from claimpack.core.judging.conditions import shots_asked
     from claimpack.core.values.numbers_said import how_many
     from claimpack.printing.papers import page_of
     from claimpack.reports.contact_sheet import SheetTitles, cells, contact_sheet_pdf, contact_sheet_png
@@ -36,7 +37,7 @@ def sheet(
     say, page = Say(answering_beside(context.obj, out, json)), page_of(paper)
     case = gather(context.obj, claim, plans, today)
     plan, unit = case.assessment.plan, case.claim.unit
-    placed = cells(_pictures(say, case), plan.requires.shots if plan else ())
+    placed = cells(_pictures(say, case), shots_asked(case.claim, plan) if plan else ())
     missing = [cell.title for cell in placed if cell.picture is None]
     counted = how_many(len(placed) - len(missing), "picture")
     words = (case.assessment.maker_name, unit.model, unit.serial("unit"))

@@ -217,23 +217,17 @@ def _else(otherwise: str) -> str:
     return f", else on {otherwise}" if otherwise else "; those that no tag speaks for are asked about at the end"
 
 
-def _wait_for_enter(world: World, ended: threading.Event) -> None:
-    world.stdin.readline()
-    ended.set()
-
-
 def _coming(world: World, folder: Path, minutes: int) -> Iterator[list[Path]]:
     """The files that come into a folder, those that come together at once, until somebody ends it."""
     from watchfiles import Change, watch
+
+    from claimpack.commands.pictures.until_enter import until_enter
 
     ended = threading.Event()
     late = threading.Timer(60 * minutes, ended.set)
     late.daemon = True
     late.start()
-    if world.stdin.isatty():
-        threading.Thread(target=_wait_for_enter, args=(world, ended), daemon=True).start()
-    try:
+    with until_enter(world, ended.set):
         for changes in watch(folder, step=_MILLISECONDS, stop_event=ended, raise_interrupt=False, rust_timeout=500):
             yield sorted({Path(path) for change, path in changes if change is not Change.deleted})
-    finally:
-        late.cancel()
+    late.cancel()

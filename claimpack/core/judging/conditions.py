@@ -90,12 +90,18 @@ def shots(facts: ClaimFacts) -> list[MissingItem]:
 def missing_shots(claim: Claim, plan: Plan) -> list[str]:
     """The shots that a plan asks for and a claim has not, in the plan's order."""
     taken = [photo.shot for photo in claim.photos]
+    return [shot for shot in shots_asked(claim, plan) if not is_said(shot, taken)]
+
+
+def shots_asked(claim: Claim, plan: Plan) -> tuple[str, ...]:
+    """The shots that a plan asks for of a claim, as what failed wants them, in the plan's order."""
     campaign = with_id(plan.campaign, claim.campaign) if claim.case == "campaign" else None
-    wanted = campaign.shots if campaign else plan.requires.shots
+    of_plan = [shot for shot in plan.requires.shots if _is_asked(shot.components, claim, plan)]
+    wanted = campaign.shots if campaign else tuple(shot.shot for shot in of_plan)
     if claim.case == "part":
         # the machine a part was sold for need not be there
         wanted = tuple(shot for shot in wanted if "part" in folded(shot).split())
-    return [shot for shot in wanted if not is_said(shot, taken)]
+    return wanted
 
 
 def findings(facts: ClaimFacts) -> list[MissingItem]:
@@ -103,20 +109,21 @@ def findings(facts: ClaimFacts) -> list[MissingItem]:
 
     Source: common practice, no source.
     """
-    measured = [finding.what for finding in facts.claim.findings]
-    asked = [finding for finding in facts.plan.requires.findings if _is_asked(finding.components, facts)]
+    claim, plan = facts.claim, facts.plan
+    measured = [finding.what for finding in claim.findings]
+    asked = [finding for finding in plan.requires.findings if _is_asked(finding.components, claim, plan)]
     wanted = [finding.what for finding in asked if not is_said(finding.what, measured)]
     return [MissingItem(what=say("missing.finding", what=what), why=_ASKED) for what in wanted]
 
 
-def _is_asked(components: tuple[str, ...] | None, facts: ClaimFacts) -> bool:
+def _is_asked(components: tuple[str, ...] | None, claim: Claim, plan: Plan) -> bool:
     """Whether something is asked of what failed; of every component where none is named."""
-    return components is None or bool(_failed_among(components, facts))
+    return components is None or bool(_failed_among(components, claim, plan))
 
 
-def _failed_among(components: tuple[str, ...], facts: ClaimFacts) -> str:
+def _failed_among(components: tuple[str, ...], claim: Claim, plan: Plan) -> str:
     """What failed of some components; empty where none of them did."""
-    return next((word for word in facts.claim.components() if component_meant(word, facts.plan, components)), "")
+    return next((word for word in claim.components() if component_meant(word, plan, components)), "")
 
 
 def papers(facts: ClaimFacts) -> list[MissingItem]:
@@ -127,8 +134,8 @@ def papers(facts: ClaimFacts) -> list[MissingItem]:
     claim, found = facts.claim, []
     carried = [*(paper.kind for paper in claim.papers), *([claim.proof.kind] if claim.proof.kind else [])]
     for asked in facts.plan.requires.papers:
-        if _is_asked(asked.components, facts) and not is_said(asked.kind, carried):
-            component = _failed_among(asked.components, facts) if asked.components else ""
+        if _is_asked(asked.components, facts.claim, facts.plan) and not is_said(asked.kind, carried):
+            component = _failed_among(asked.components, facts.claim, facts.plan) if asked.components else ""
             why = say("why.paper-component", component=component) if component else _ASKED
             found.append(MissingItem(say("missing.paper", kind=asked.kind), why))
     return found

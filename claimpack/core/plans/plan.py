@@ -13,6 +13,7 @@ from claimpack.core.plans.campaign import Campaign
 from claimpack.core.plans.pays import Pays
 from claimpack.core.plans.picture_doubts import PictureLimits
 from claimpack.core.plans.repair_time import RepairTimes
+from claimpack.core.plans.required_shots import Shots
 from claimpack.core.plans.serial_pattern import MOST_FORMS, checked_form
 from claimpack.core.plans.serial_ranges import SerialRange
 from claimpack.core.plans.shares import Shares
@@ -373,7 +374,8 @@ class Requires(Record):
         serial_roles: the serial numbers a claim must give, as in `["unit", "engine"]`.
         serial_patterns: the form of each serial number, a regular expression by role, as in `{unit =
             "HC70-[0-9]{3}-[0-9]{5}"}`.
-        shots: the photos a claim must have, as in `["serial plate", "whole unit", "failed part"]`.
+        shots: the photos a claim must have, as in `["serial plate", "whole unit"]`; one may be for certain components
+            alone, as in `[{shot = "spark test", components = ["ignition coil"]}]`.
         findings: what must be measured, as in `["compression"]`; one with a limit is a condition of cover, as in
             `[{what = "capacity", unit = "%", at_most = "70", components = ["battery"]}]`.
         papers: papers it must have beside the proof of purchase, as in `[{kind = "maintenance record"}]`.
@@ -387,7 +389,7 @@ class Requires(Record):
     proof: bool = False
     serial_roles: tuple[Named, ...] = ()
     serial_patterns: dict[str, SerialPattern] = Field(default={}, max_length=MOST_FORMS)
-    shots: tuple[Named, ...] = ()
+    shots: Shots = ()
     findings: Findings = ()
     papers: tuple[RequiredPaper, ...] = ()
     part_returned_first: bool = False
@@ -396,9 +398,14 @@ class Requires(Record):
     held_part: bool = True
     pictures: PictureLimits = PictureLimits()
 
+    def shot_words(self) -> tuple[str, ...]:
+        """Every shot that it names, whatever failed."""
+        return tuple(shot.shot for shot in self.shots)
+
     def component_words(self) -> tuple[str, ...]:
         """Every word for a component that it names."""
-        asked = [*(one.components for one in self.findings), *(one.components for one in self.papers)]
+        of_shots, of_findings = (one.components for one in self.shots), (one.components for one in self.findings)
+        asked = [*of_shots, *of_findings, *(one.components for one in self.papers)]
         return (*self.approval_components, *(word for words in asked for word in words or ()))
 
 

@@ -59,6 +59,15 @@ def test_shots_the_plan_asks_for(shot, lacks):
     assert lacking(plan, photos=[{"file": "photos/a.jpg", "shot": shot}]) == lacks
 
 
+@pytest.mark.parametrize(
+    ("component", "lacks"), [("ignition coil", {"shot": True}), ("coil", {"shot": True}), ("short block", {})]
+)
+def test_a_shot_for_certain_components_is_asked_for_where_one_of_them_failed(component, lacks):
+    spark = {"shot": "spark test", "components": ["ignition coil"]}
+    plan = a_plan(requires={"shots": [spark]}, words={"ignition coil": ["coil"]})
+    assert lacking(plan, failure__component=component) == lacks
+
+
 @pytest.mark.parametrize(("what", "lacks"), [("Compression", {}), ("leak-down", {"finding": True})])
 def test_findings_the_plan_asks_for(what, lacks):
     assert lacking(a_plan(requires={"findings": ["compression"]}), findings=[{"what": what, "value": "42"}]) == lacks
