@@ -4,12 +4,16 @@ import json
 import os
 from pathlib import Path
 
+import numpy as np
 import pytest
+import zxingcpp
+from PIL import Image
 from running import Pipe, Terminal
 
 from claimpack.commands.desk.say import Outlet, Say, harmless
 from claimpack.commands.desk.world import World
 from claimpack.errors import BadInput, CannotWrite
+from claimpack.tag.barcodes import qr_modules
 
 
 def a_say(out, **environ):
@@ -265,3 +269,16 @@ def test_no_message_shows_a_password():
     a_say(out).error(BadInput("postgresql://ann:s3cr3t@h/c is no book", "why", "s://b:s3cr3t@h"))
     a_say(out).note("postgresql://ann:s3cr3t@h/c")
     assert ("s3cr3t" in out.getvalue(), out.getvalue().count("***")) == (False, 3)
+
+
+@pytest.mark.parametrize("environ", [{}, {"NO_COLOR": "1"}], ids=["in colours", "without"])
+def test_a_code_on_a_terminal_can_be_scanned(environ):
+    stream = Terminal()
+    Say(World(stderr=stream, environ=environ)).code(qr_modules("http://192.0.2.7:8617/secret/"))
+    inks = {" ": (0, 0), "\u2580": (1, 0), "\u2584": (0, 1), "\u2588": (1, 1)}
+    rows = [[inks[mark] for mark in line if mark in inks] for line in stream.getvalue().splitlines()]
+    # On a dark terminal without colours a full block is light.
+    dark = 0 if environ else 1
+    cells = [[255 * (cell[half] != dark) for cell in row] for row in rows for half in (0, 1)]
+    picture = Image.fromarray(np.array(cells, np.uint8)).resize((8 * len(cells[0]), 8 * len(cells)), 0)
+    assert zxingcpp.read_barcodes(picture)[0].text == "http://192.0.2.7:8617/secret/"
