@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import io
 import json
 import random
@@ -10,7 +11,7 @@ import shutil
 import time
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 from typing import NamedTuple
 
@@ -28,6 +29,7 @@ from claimpack.evidence.pictures.photos import PrintSize, prepare
 from claimpack.forms.filling import fill
 from claimpack.forms.writings import Place, Writing
 from claimpack.packet.sealing.verify import verify
+from claimpack.parts_lists import listed_part
 
 ROOT = Path(__file__).parents[1]
 SAMPLES = ROOT / "sample_claims"
@@ -209,6 +211,37 @@ def _import(content: bytes, place: Path) -> str:
     )
 
 
+CLAIMS_KEPT = """Claim no,Maker,Model,Serial,Date in,State,Date filed,Amount,Paid,Date paid
+25-0300,Halden,CS-70,HC70-118-20988,2025-11-03,sent,10 Nov 2025,$147.20,,
+25-0301,halden,CS-70,HC70-118-20989,2025-10-01,paid,2025-10-09,"1,200.00","1,200.00",2025-11-01
+"""
+
+
+@cache
+def _workbooks() -> list[bytes]:
+    from openpyxl import Workbook
+
+    book, written = Workbook(), io.BytesIO()
+    for line in csv.reader(io.StringIO(CLAIMS_KEPT)):
+        book.active.append(line)
+    book.save(written)
+    return [written.getvalue()]
+
+
+def _take_over(name: str, content: bytes, place: Path) -> str:
+    shop = _shop(place)
+    (shop / "kept.csv").write_text(CLAIMS_KEPT)
+    (shop / name).write_bytes(content)
+    mapping = ("--mapping", "map.toml") if name == "map.toml" else ()
+    return _answered("import", "kept.csv" if mapping else name, "--dry-run", *mapping, folder=shop)
+
+
+def _look_up_part(content: bytes, place: Path) -> str:
+    (place / "halden.csv").write_bytes(content)
+    listed_part(place / "halden.csv", "70-3301-00", "USD")
+    return ""
+
+
 @cache
 def _papers() -> list[bytes]:
     found = _texts(SAMPLES, "*/papers/*.pdf")[:4]
@@ -321,6 +354,13 @@ READERS = {
     "a maker's form": Reader(_forms, _fill_form),
     "shop.toml": Reader(_sound_shops, _show_shop),
     "an archive": Reader(_archives, _import),
+    "a list of claims": Reader(lambda: [CLAIMS_KEPT.encode()], partial(_take_over, "claims.csv")),
+    "a workbook of claims": Reader(_workbooks, partial(_take_over, "claims.xlsx")),
+    "the mapping of a list": Reader(
+        lambda: [b'[columns]\nnumber = "Claim no"\nmaker = "Maker"\nmodel = "Model"\npresented = "Date in"\n'],
+        partial(_take_over, "map.toml"),
+    ),
+    "a parts list": Reader(lambda: [b"number,name,cost\n70-3301-00,Ignition coil,$38.15\n"], _look_up_part),
     "a paper": Reader(_papers, _bring_in_paper),
     "a packet": Reader(lambda: [a_packet()], _prove),
     "what a packet carries": Reader(_embedded, _forge),
