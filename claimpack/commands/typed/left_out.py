@@ -31,12 +31,15 @@ def number_left_out(world: World, words: Sequence[str], most: int | None) -> str
     Raises:
         NotFound: the first word looks like a claim's number, and the book has no such claim.
     """
+    first = words[0] if words else ""
+    # Nearly every run names its claim, and must not wait for the shop to be looked for.
+    if (most is not None and len(words) + 1 > most) or _is_a_folder(world, first):
+        return ""
+    shop = _shop_folder(world)
+    if shop is None:
+        return ""
     from claimpack.at_hand import at_hand
 
-    first = words[0] if words else ""
-    shop = _shop_folder(world)
-    if shop is None or _is_a_folder(world, first) or (most is not None and len(words) + 1 > most):
-        return ""
     chosen = at_hand(shop, world.who())
     if chosen is None or _is_another(world, first, chosen.claim, words):
         return ""
