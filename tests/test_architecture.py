@@ -20,6 +20,7 @@ CORE_ROOMS = (
     "values",
     "claims",
     "plans",
+    "reading",
     "pricing",
     "windows",
     "holding",

@@ -207,7 +207,7 @@ def name_shot(
         before = changing.claim.photos[index]
         keys = {"file": before.file, "shot": meant, "caption": caption or before.caption}
         after = record_from(Photo, keys, "photo shot", {"shot": "TEXT", "caption": "--caption"}).model_copy(
-            update={"marks": before.marks}
+            update={"marks": before.marks, **({"read": before.read} if before.read else {})}
         )
         changing.keep(_with(changing.claim, index, after), why=f"{before.file} shows: {after.shot}")
     note_near_shot(say, after.shot, desk.plan_of(changing.claim))

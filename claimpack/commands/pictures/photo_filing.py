@@ -145,7 +145,8 @@ def _named(claim: Claim, files: Sequence[KeptFile], each: Incoming) -> tuple[int
     if file in named:
         place = named.index(file) + 1
         said = {key: value for key, value in (("shot", photo.shot), ("caption", photo.caption)) if value}
-        photo = claim.photos[place - 1].model_copy(update=said)
+        unread: dict[str, object] = {"read": ()} if claim.photos[place - 1].read else {}
+        photo = claim.photos[place - 1].model_copy(update={**said, **unread})
     return place, photo, KeptFile(file, seen.sha256, seen.bytes, seen.taken, seen.likeness)
 
 

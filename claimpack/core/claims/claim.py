@@ -345,16 +345,57 @@ def _at(dates: Dates, role: str) -> Any:
     return getattr(dates, role)
 
 
+class ReadArea(Record):
+    """Where on a picture something was read: fractions of its width and height, from the upper left.
+
+    Args:
+        x: how far its left edge is from the picture's, as in `0.31`.
+        y: how far its upper edge is from the picture's, as in `0.44`.
+        width: how wide it is, as in `0.38`.
+        height: how high it is, as in `0.05`.
+    """
+
+    x: Fraction
+    y: Fraction
+    width: Annotated[Positive, Field(le=1)]
+    height: Annotated[Positive, Field(le=1)]
+
+
+class ReadOff(Record):
+    """What the program read off a picture or a paper, and what a person said who looked.
+
+    Args:
+        key: the key of the claim that it tells, as in `unit.serials.unit`.
+        text: what was read, as in `HC70-118-20417`.
+        by: whether it was read from a bar code, from letters in a picture, or from the text that a file carries.
+        area: where on the picture.
+        confirmed: what a person who looked says is there; absent while nobody looked.
+    """
+
+    key: Named
+    text: Named
+    by: Literal["code", "letters", "text"]
+    area: ReadArea | None = None
+    confirmed: Line = ""
+
+    @property
+    def shows(self) -> str:
+        """What is there: by the word of a person, else as it was read."""
+        return self.confirmed or self.text
+
+
 class Proof(Record):
     """What shows the purchase date.
 
     Args:
         kind: what shows the day of purchase.
         file: the paper that shows it, as in `papers/receipt.pdf`.
+        read: what was read off it, as in `[{key = "dates.purchased", text = "2025-03-14", by = "text"}]`.
     """
 
     kind: ProofKind | None = None
     file: FilePath | None = None
+    read: tuple[ReadOff, ...] = ()
 
 
 class FailedPart(Record):
@@ -619,12 +660,14 @@ class Photo(Record):
         shot: what it shows, in the word the plan asks for, as in `serial plate`.
         caption: what is printed below it.
         marks: marks over it, as in `[{shape = "ring", x = 0.42, y = 0.61, note = "crack"}]`.
+        read: what was read off it, as in `[{key = "unit.serials.unit", text = "HC70-118-20417", by = "letters"}]`.
     """
 
     file: FilePath
     shot: Line = ""
     caption: Text = ""
     marks: tuple[Mark, ...] = ()
+    read: tuple[ReadOff, ...] = ()
 
 
 class HeldPart(Record):

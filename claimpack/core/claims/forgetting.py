@@ -128,7 +128,10 @@ def without_files(document: Document, paths: Collection[str]) -> Document:
 
 def _without(value: Any, paths: Collection[str]) -> Any:
     if isinstance(value, dict):
-        return {key: _without(each, paths) for key, each in value.items() if not _names(each, paths)}
+        erased = ("read",) if _is_of(value, paths) else ()
+        return {
+            key: _without(each, paths) for key, each in value.items() if not _names(each, paths) and key not in erased
+        }
     if isinstance(value, list):
         return [_without(each, paths) for each in value if not _names(each, paths) and not _is_of(each, paths)]
     return value

@@ -6,7 +6,7 @@ from collections.abc import Collection
 from datetime import date
 from pathlib import PurePosixPath
 
-from claimpack.core.claims.claim import Claim, Paper, ProofKind
+from claimpack.core.claims.claim import Claim, Paper, Proof, ProofKind
 from claimpack.core.claims.file_names import free_name
 from claimpack.core.values.words import run_on
 
@@ -47,14 +47,20 @@ def with_proof(claim: Claim, file: str, kind: ProofKind, kept: Collection[str]) 
     before = claim.proof.file
     if before and before != file:
         claim = with_paper(claim, before) if before in kept else without_paper(claim, before)
-    proof = claim.proof.model_copy(update={"kind": kind, "file": file})
+    there = claim.proof if before == file else _unread(claim.proof)
+    proof = there.model_copy(update={"kind": kind, "file": file})
     return with_paper(claim, file).model_copy(update={"proof": proof})
+
+
+def _unread(proof: Proof) -> Proof:
+    """A proof without what was read off its paper."""
+    return proof.model_copy(update={"read": ()}) if proof.read else proof
 
 
 def without_paper(claim: Claim, file: str) -> Claim:
     """The claim without a paper; what kind of proof there is stays said."""
     papers = tuple(paper for paper in claim.papers if paper.file != file)
-    proof = claim.proof.model_copy(update={"file": None}) if claim.proof.file == file else claim.proof
+    proof = _unread(claim.proof).model_copy(update={"file": None}) if claim.proof.file == file else claim.proof
     return claim.model_copy(update={"papers": papers, "proof": proof})
 
 

@@ -10,6 +10,7 @@ from claimpack.core.claims.days_ahead import days_ahead
 from claimpack.core.holding.cautions import hazard_of
 from claimpack.core.judging.amounts_asked import AMOUNT_RULES
 from claimpack.core.judging.approvals import approval
+from claimpack.core.judging.as_read import as_read
 from claimpack.core.judging.failures import JudgedFailure, closed_of, head_of
 from claimpack.core.judging.failures_asked import component, defect, still_open, story
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, MissingItemRule, files_lacking
@@ -268,6 +269,7 @@ MISSING_ITEM_RULES: tuple[MissingItemRule, ...] = (
     proof,
     files,
     serials,
+    as_read,
     component,
     defect,
     goodwill,

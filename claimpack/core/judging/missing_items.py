@@ -23,6 +23,8 @@ _WRONG = (
     "missing.plan-fault",
     "missing.future",
     "missing.serial-form",
+    "missing.serial-as-read",
+    "missing.purchased-as-read",
     "missing.longer-than-a-day",
     "missing.registered",
 )

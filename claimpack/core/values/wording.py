@@ -319,6 +319,8 @@ SAYS: Mapping[str, str] = {
     "missing.file": "the file {file}",
     "missing.serial": "serial number: {role}",
     "missing.serial-form": "serial number in the maker's form: {role}",
+    "missing.serial-as-read": "serial number as on the plate: {role}",
+    "missing.purchased-as-read": "the day of purchase as on its proof",
     "missing.shot": "photo: {shot}",
     "missing.paper": "paper: {kind}",
     "missing.finding": "finding: {what}",
@@ -385,6 +387,16 @@ SAYS: Mapping[str, str] = {
         "and claimpack photo remove {claim} {place} takes it off the claim."
     ),
     "why.serial-form": "{value} does not have the form the plan gives for the serial of the {role}.",
+    "why.read-looks-alike": (
+        "{file} was read as {read}, the claim says {typed}. Character {places}: {read_marks} read, {typed_marks} on "
+        "the claim; these look alike."
+    ),
+    "why.read-differs": (
+        "{file} was read as {read}, the claim says {typed}. Character {places}: {read_marks} read, {typed_marks} on "
+        "the claim."
+    ),
+    "why.read-other": "{file} was read as {read}, another number than the claim's {typed}.",
+    "why.read-day": "{file} was read as {read}, the claim says {typed}.",
     "why.paper-component": "The plan asks for it where the {component} failed.",
     "why.approval-component": "The plan asks for approval before the {component} is replaced.",
     "why.approval-above": "{claimed} {currency} is claimed; above {limit} {currency} the plan asks for approval first.",

@@ -94,3 +94,8 @@ def test_what_an_erasure_left_is_read_as_it_was_kept(erased):
 
 def test_what_an_erasure_did_not_leave_is_not_kept():
     assert Erased(contents=("aa",)).facts() == {"contents": "aa"}
+
+
+def test_what_was_read_off_a_proof_goes_with_it():
+    proof = {"kind": "receipt", "file": "papers/a.pdf", "read": [{"key": "dates.purchased", "text": "2025-03-14"}]}
+    assert without_files({"proof": proof}, {"papers/a.pdf"}) == {"proof": {"kind": "receipt"}}

@@ -60,3 +60,9 @@ def test_what_is_told_of_a_paper_stays_where_nothing_new_is_said():
 def test_a_paper_of_which_no_more_is_said_is_written_as_its_file():
     claim = a_claim(papers=["papers/a.pdf", {"file": "papers/b.pdf", "kind": "work order"}])
     assert claim.model_dump(mode="json")["papers"] == ["papers/a.pdf", {"file": "papers/b.pdf", "kind": "work order"}]
+
+
+def test_another_proof_takes_nothing_over_that_was_read_off_the_one_before():
+    read = [{"key": "dates.purchased", "text": "2025-03-14", "by": "text"}]
+    claim = with_proof(a_claim(proof__read=read), "papers/other.pdf", "receipt", ())
+    assert claim.proof.read == ()

@@ -1,0 +1,75 @@
+"""What was read off the claim's pictures and papers, beside what the claim says."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from claimpack.core.claims.claim import Claim, ReadOff
+from claimpack.core.judging.missing_items import ClaimFacts, MissingItem
+from claimpack.core.reading.look_alikes import differing, is_near, same_number
+from claimpack.core.reading.serials import KEY
+from claimpack.core.values.wording import Sentence, say
+
+PURCHASED = "dates.purchased"
+"""The key of the day of purchase."""
+
+
+class ReadBeside(NamedTuple):
+    """One thing that was read: off which file, and what the claim says under its key; empty for nothing."""
+
+    file: str
+    read: ReadOff
+    typed: str
+
+    @property
+    def differs(self) -> bool:
+        """Whether the claim says something else."""
+        if not self.typed:
+            return False
+        if self.read.key.startswith(KEY):
+            return not same_number(self.typed, self.read.shows)
+        return self.typed != self.read.shows
+
+    @property
+    def says(self) -> Sentence:
+        """How the two differ."""
+        told = {"file": self.file, "read": self.read.shows, "typed": self.typed}
+        if not self.read.key.startswith(KEY):
+            return say("why.read-day", **told)
+        if not is_near(self.typed, self.read.shows):
+            return say("why.read-other", **told)
+        found = differing(self.typed, self.read.shows)
+        marks = {
+            "places": ", ".join(str(each.place) for each in found),
+            "read_marks": ", ".join(each.read or "\N{EN DASH}" for each in found),
+            "typed_marks": ", ".join(each.typed or "\N{EN DASH}" for each in found),
+        }
+        key = "why.read-looks-alike" if all(each.looks_alike for each in found) else "why.read-differs"
+        return say(key, **told, **marks)
+
+
+def read_beside(claim: Claim) -> Iterator[ReadBeside]:
+    """Everything read that is compared with the claim, the photos first, each beside what the claim says."""
+    files = [(photo.file, photo.read) for photo in claim.photos]
+    for file, reads in (*files, (claim.proof.file or "", claim.proof.read)):
+        for read in reads:
+            if read.key.startswith(KEY):
+                yield ReadBeside(file, read, claim.unit.serial(read.key.removeprefix(KEY)))
+            elif read.key == PURCHASED:
+                yield ReadBeside(file, read, str(claim.dates.purchased or ""))
+
+
+def as_read(facts: ClaimFacts) -> list[MissingItem]:
+    """No serial number, and no day of purchase, other than the plate or the receipt shows, until somebody looked.
+
+    Source: a rule of this tool's, no source; makers refuse a claim whose serial number is not the one on the plate.
+    """
+    lacking = []
+    for each in read_beside(facts.claim):
+        if each.differs:
+            of_a_serial = each.read.key.startswith(KEY)
+            role = each.read.key.removeprefix(KEY)
+            what = say("missing.serial-as-read", role=role) if of_a_serial else say("missing.purchased-as-read")
+            lacking.append(MissingItem(what, why=each.says))
+    return lacking

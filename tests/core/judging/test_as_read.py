@@ -1,0 +1,65 @@
+import pytest
+from builders import TODAY, a_claim, a_plan
+
+from claimpack.core.judging.as_read import read_beside
+from claimpack.core.judging.conditions import missing
+from claimpack.core.judging.missing_items import ClaimFacts
+from claimpack.core.pricing.pricing import price
+
+PLAN = a_plan()
+
+
+def with_plate(typed, **read):
+    plate = {"key": "unit.serials.unit", "text": "HC70-118-20417", "by": "letters", **read}
+    serials = [{"role": "unit", "value": typed}] if typed else []
+    return a_claim(unit__serials=serials, photos=[{"file": "photos/plate.jpg", "read": [plate]}])
+
+
+def blocks(claim):
+    found = missing(ClaimFacts(claim, PLAN, price(claim, PLAN).amounts, TODAY, {}))
+    return [str(item.what) for item in found if item.blocks_filing and item.is_wrong]
+
+
+@pytest.mark.parametrize("typed", ["HC70-118-20471", "HC70-118-2O417", "HC70-118-2041", "HC70-118-204177"])
+def test_a_serial_typed_otherwise_than_its_plate_shows_blocks_filing(typed):
+    assert blocks(with_plate(typed)) == ["serial number as on the plate: unit"]
+
+
+@pytest.mark.parametrize("typed", ["HC70-118-20417", "hc70 118 20417", ""])
+def test_a_serial_typed_as_its_plate_shows_does_not(typed):
+    assert blocks(with_plate(typed)) == []
+
+
+def test_a_person_who_looked_is_believed_before_the_reader():
+    assert blocks(with_plate("HC70-118-20477", confirmed="HC70-118-20477")) == []
+
+
+def test_a_serial_changed_after_somebody_looked_is_compared_again():
+    assert blocks(with_plate("HC70-118-20417", confirmed="HC70-118-20477")) != []
+
+
+@pytest.mark.parametrize(
+    ("typed", "key"),
+    [
+        ("HC70-118-2O417", "why.read-looks-alike"),
+        ("HC70-118-20477", "why.read-differs"),
+        ("E70-55102", "why.read-other"),
+    ],
+)
+def test_how_the_two_differ_is_told(typed, key):
+    assert [each.says.key for each in read_beside(with_plate(typed))] == [key]
+
+
+def test_the_place_and_both_marks_are_told():
+    (found,) = read_beside(with_plate("HC70-118-20477"))
+    assert "Character 13: 1 read, 7 on the claim." in str(found.says)
+
+
+@pytest.mark.parametrize(("day", "wrong"), [("2025-03-14", 0), ("2025-03-15", 1)])
+def test_a_day_of_purchase_other_than_the_receipts_blocks_filing(day, wrong):
+    read = [{"key": "dates.purchased", "text": day, "by": "text"}]
+    assert len(blocks(a_claim(proof__read=read))) == wrong
+
+
+def test_what_is_read_of_other_keys_is_not_compared():
+    assert not list(read_beside(with_plate("X", key="unit.model")))

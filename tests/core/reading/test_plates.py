@@ -1,0 +1,52 @@
+from datetime import date
+
+import pytest
+
+from claimpack.core.reading.plates import proposed_build, proposed_hours, proposed_model
+from claimpack.core.reading.read_text import TextRead
+
+TODAY = date(2026, 3, 1)
+
+
+def read(*texts):
+    return [TextRead(text, "letters") for text in texts]
+
+
+def told(proposal):
+    return proposal and proposal.text
+
+
+@pytest.mark.parametrize("lines", [("MODEL", "CS-70"), ("Model No: CS-70",), ("MODEL", "CS-7O")])
+def test_the_model_stands_behind_the_word_for_it(lines):
+    assert told(proposed_model(read("HALDEN", *lines), ["CS-*0", "HT-26"], "")) == "CS-70"
+
+
+def test_the_model_that_is_typed_needs_no_word():
+    assert told(proposed_model(read("HALDEN CS70"), [], "CS-70")) == "CS-70"
+
+
+@pytest.mark.parametrize("lines", [("MODEL", "350 mm"), ("CS-70",), ("MODEL", "CS-70", "TYPE", "CS-80")])
+def test_no_model_is_guessed(lines):
+    assert proposed_model(read(*lines), ["CS-*"], "") is None
+
+
+@pytest.mark.parametrize("text", ["BUILT 2024-05-17", "Mfg date: 17 May 2024", "MADE ON 17/05/2024"])
+def test_the_day_of_build_stands_behind_the_word_for_it(text):
+    assert told(proposed_build(read(text), TODAY, "")) == "2024-05-17"
+
+
+@pytest.mark.parametrize("lines", [("MADE", "2024"), ("BUILT 05/2024",), ("BUILT 3/4/2024",), ("BUILT 2027-01-01",)])
+def test_a_day_of_build_that_is_not_told_one_way_is_not_proposed(lines):
+    assert proposed_build(read(*lines), TODAY, "") is None
+
+
+@pytest.mark.parametrize(
+    ("lines", "hours"), [(("HOURS", "00412.6"), "412.6"), (("1204,5 h",), "1204.5"), (("88", "12 V DC"), "88")]
+)
+def test_the_hours_of_a_meter_are_the_one_number_in_the_picture(lines, hours):
+    assert told(proposed_hours(read(*lines))) == hours
+
+
+@pytest.mark.parametrize("lines", [("HOURS",), ("412.6", "350"), ("HC70-118",)])
+def test_no_reading_is_guessed(lines):
+    assert proposed_hours(read(*lines)) is None
