@@ -212,9 +212,12 @@ def test_a_bomb_is_refused(phone):
     assert (answer.status, "megapixels" in answer.body["what"]) == (400, True)
 
 
-@pytest.mark.parametrize("name", ["../../evil.jpg", "con.jpg", "a\0b.jpg", "x" * 300 + ".jpg", ".htaccess", ""])
+NAMES = ["../../evil.jpg", "con.jpg", "a\0b.jpg", "x" * 300 + ".jpg", ".htaccess", ""]
+
+
+@pytest.mark.parametrize("name", NAMES)
 def test_a_name_leads_nowhere(session, phone, name):
-    phone.take("26-0001", a_jpeg(50 + len(name) % 40), name=name)
+    phone.take("26-0001", a_jpeg(50 + NAMES.index(name)), name=name)
     assert photos(session)[-1].startswith("photos/photo")
 
 
