@@ -61,6 +61,7 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
                 "Write a repair down at its end: asks, or takes it all from options.",
             ),
             Subcommand("labour", "bench.labour:labour_app", "Clock labour, or write it down."),
+            Subcommand("extra", "bench.extra:extra_app", "Write down freight, outside work, travel."),
         ),
     ),
     (

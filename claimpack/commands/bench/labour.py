@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from claimpack.commands.bench.part import Payer
+from claimpack.commands.bench.part import ForFailure, Payer
 from claimpack.commands.desk.options import BookClaim, Json, Yes
 
 if TYPE_CHECKING:
@@ -26,7 +26,7 @@ Technician = Annotated[
     str, typer.Option("--technician", metavar="NAME", help="Who works; default: you.", show_default=False)
 ]
 PaidBy = Annotated[Payer, typer.Option(help="Who pays for it.")]
-_NAMED = {"operation": "OPERATION", "technician": "--technician", "hours": "--hours"}
+_NAMED = {"operation": "OPERATION", "technician": "--technician", "hours": "--hours", "class": "--class"}
 
 
 @labour_app.callback()
@@ -123,6 +123,10 @@ def add_labour(
     ] = "",
     technician: Technician = "",
     payer: PaidBy = Payer.maker,
+    class_: Annotated[
+        str, typer.Option("--class", help="Of labour, where the maker's rate goes by it.", show_default=False)
+    ] = "",
+    failure: ForFailure = 1,
     json: Json = False,
 ) -> int:
     """Write labour down: hours, or a start and an end."""
@@ -150,6 +154,7 @@ def add_labour(
     refuse_days_ahead(ahead, desk.day, "labour add", given, "Correct the day.")
     number, who = number_of(claim), who_works(desk, technician)
     keys: dict[str, Any] = {"operation": operation, "technician": who, "payer": payer.value}
+    keys |= {"failure": failure, **({"class": class_} if class_ else {})}
     if hours:
         keys["hours"] = hours
     else:
@@ -243,9 +248,11 @@ def _add(
     """Put an entry on the claim, and the clock it came from out of the book, in one step; tell doubts about it."""
     from claimpack.commands.bench.labour_entries import entry_json, span_of_other_days, worked_in_words
     from claimpack.commands.bench.time_doubts import doubts_about
+    from claimpack.commands.desk.one_claim import must_have_failure
 
     doubts = doubts_about(desk, number, entry, stops)
     with desk.changing(number) as changing:
+        must_have_failure(changing.claim, entry.failure)
         if stops:
             changing.stop_clock(stops)
         labour = (*changing.claim.labour, entry)

@@ -34,7 +34,20 @@ class Payer(StrEnum):
     shop = "shop"
 
 
-_ADDED = {"number": "NUMBER", "name": "NAME", "quantity": "--quantity", "unit_cost": "--cost"}
+ForFailure = Annotated[
+    int, typer.Option("--failure", min=1, metavar="N", help="For which of several failures; the first is 1.")
+]
+"""Which failure of the claim a line is for."""
+
+_ADDED = {
+    "number": "NUMBER",
+    "name": "NAME",
+    "quantity": "--quantity",
+    "unit_cost": "--cost",
+    "list_price": "--list-price",
+    "core": "--core",
+    "core_returned": "--core-returned",
+}
 _HELD = {"part": "PART", "number": "--number", "serial": "--serial", "shelf": "--shelf", "since": "--since"}
 
 
@@ -63,25 +76,41 @@ def add_part(
     ] = "",
     source: Annotated[Source, typer.Option(help="maker: sent by the maker at no charge.")] = Source.stock,
     payer: Annotated[Payer, typer.Option(help="Who pays for it.")] = Payer.maker,
+    list_price: Annotated[
+        str, typer.Option("--list-price", metavar="AMOUNT", help="What the maker sells one for.", show_default=False)
+    ] = "",
+    core: Annotated[
+        str, typer.Option(metavar="AMOUNT", help="The deposit on one until the old one is back.", show_default=False)
+    ] = "",
+    core_returned: Annotated[
+        str, typer.Option("--core-returned", metavar="DATE", help="The day the old one went back.", show_default=False)
+    ] = "",
+    failure: ForFailure = 1,
+    today: Today = "",
     json: Json = False,
 ) -> int:
     """Add a part that was used."""
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.one_claim import number_of
+    from claimpack.commands.desk.one_claim import must_have_failure, number_of
     from claimpack.commands.desk.say import Say
     from claimpack.commands.typed.parts_list import looked_up, must_have_a_name
     from claimpack.core.claims.claim import Part
+    from claimpack.core.claims.days_ahead import refuse_days_ahead, written_days_ahead
     from claimpack.core.claims.keys import record_from
     from claimpack.core.claims.listed_part import differs, filled_in
     from claimpack.core.shelf.same_part import number_twice
 
-    desk = Desk(context.obj)
+    desk = Desk(context.obj, today)
+    ahead = written_days_ahead([("parts.core_returned", core_returned)], desk.day)
+    refuse_days_ahead(ahead, desk.day, "part add", {"parts.core_returned": "--core-returned"})
     listed = looked_up(desk, number_of(claim), part_number)
-    keys = {"number": part_number, "name": name, "quantity": quantity, "unit_cost": cost}
+    keys: dict[str, Any] = {"number": part_number, "name": name, "quantity": quantity, "unit_cost": cost}
+    keys |= {"list_price": list_price, "core": core, "core_returned": core_returned, "failure": failure}
     keys = filled_in({**keys, "source": source.value, "payer": payer.value}, listed)
     must_have_a_name(keys, "NAME")
     used = record_from(Part, {key: value for key, value in keys.items() if value != ""}, "part add", _ADDED)
     with desk.changing(number_of(claim)) as changing:
+        must_have_failure(changing.claim, failure)
         parts = (*changing.claim.parts, used)
         changing.keep(changing.claim.model_copy(update={"parts": parts}), why=f"part {used.number} {used.name}")
     say = Say(context.obj)

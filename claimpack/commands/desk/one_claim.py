@@ -58,6 +58,24 @@ def without(entries: Sequence[_Entry], place: int) -> tuple[_Entry, ...]:
     return (*entries[: place - 1], *entries[place:])
 
 
+def must_have_failure(claim: Claim, number: int) -> None:
+    """Refuse a line for a failure that a claim has not.
+
+    Raises:
+        BadInput: it has fewer.
+    """
+    from claimpack.core.values.numbers_said import how_many
+    from claimpack.errors import BadInput
+
+    count = len(claim.failures)
+    if number > count:
+        raise BadInput(
+            f"--failure {number}: claim {claim.number} has {how_many(count, 'failure')}",
+            "A line is paid by the verdict on the failure it is for.",
+            f"Write the failure down first: claimpack set {claim.number} 'failure[{count + 1}].component' WORD",
+        )
+
+
 def take_off(world: World, claim: str, place: int, entries: str, name: str) -> Any:
     """Take one of a claim's numbered entries off, and return it.
 
@@ -82,7 +100,7 @@ def take_off(world: World, claim: str, place: int, entries: str, name: str) -> A
     return entry
 
 
-_ENTRIES = {"findings": "finding", "parts": "part", "labour": "labour entry"}
+_ENTRIES = {"findings": "finding", "parts": "part", "labour": "labour entry", "extras": "extra"}
 
 
 def wanted_shots(claim: Claim, plan: Plan | None) -> list[str]:

@@ -337,3 +337,8 @@ def test_a_clock_on_work_that_needs_the_makers_approval_says_so_first(tmp_path):
     shop = a_shop(tmp_path, dates__repaired=None)
     ran = labour(shop, "start", "26-0001", "short-block-replace", "--json")
     assert (ran.code, "prior approval" in ran.json["first"][0]) == (0, True)
+
+
+def test_labour_may_name_its_class(shop):
+    claimpack("labour", "add", "26-0001", "hone the bore", "--hours", "1.0", "--class", "engine", folder=shop)
+    assert kept_claim(shop).labour[-1].class_ == "engine"

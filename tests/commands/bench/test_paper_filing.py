@@ -141,3 +141,9 @@ def test_a_paper_of_the_same_units_other_claim_is_as_it_should_be(tmp_path):
     paper = a_paper(shop)
     claimpack("paper", "add", "26-0002", paper, folder=shop)
     assert "also on claim" not in add(shop, paper).err
+
+
+def test_what_kind_of_paper_it_is_and_its_day_are_kept(shop):
+    add(shop, a_paper(shop), "--kind", "maintenance record", "--on", "2025-06-01")
+    kept = kept_claim(shop).papers[-1]
+    assert (kept.kind, str(kept.on)) == ("maintenance record", "2025-06-01")

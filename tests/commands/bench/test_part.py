@@ -180,3 +180,15 @@ def test_what_differs_from_the_parts_list_is_told_and_the_claim_keeps_its_own(wi
 def test_a_part_that_no_list_has_needs_a_name(with_list):
     ran = part(with_list, "add", "26-0001", "70-2")
     assert (ran.code, "NAME is missing" in ran.err) == (2, True)
+
+
+def test_list_price_and_core_are_written_down(shop):
+    given = ("--list-price", "183.00", "--core", "45.00", "--core-returned", "2026-02-26", "--today", "2026-03-01")
+    part(shop, "add", "26-0001", "70-1180", "short block", "--cost", "120", *given)
+    used = kept_claim(shop).parts[-1]
+    assert (str(used.list_price), str(used.core), str(used.core_returned)) == ("183.00", "45.00", "2026-02-26")
+
+
+def test_a_core_returned_on_a_day_to_come_is_refused(shop):
+    given = ("--core", "45.00", "--core-returned", "2026-03-02", "--today", "2026-03-01")
+    assert part(shop, "add", "26-0001", "70-1180", "short block", *given).code == 2
