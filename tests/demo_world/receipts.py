@@ -11,6 +11,7 @@ from __future__ import annotations
 import argparse
 import io
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -23,13 +24,14 @@ from reportlab.lib.units import mm
 from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
+import claimpack
 from claimpack.claim_folder import read_claim_folder
 from claimpack.core.claims.claim import Claim
 from claimpack.core.values.money import rounded
 from claimpack.printing import typeface
 
 ROLL = (80 * mm, 130 * mm)
-FONTS = Path(typeface.__file__).parent / "fonts"
+FONTS = Path(claimpack.__file__).parent / "fonts"
 INK, GREY = HexColor("#202326"), HexColor("#6b7176")
 
 
@@ -52,6 +54,7 @@ class Receipt:
     size: tuple[float, float] = letter
     turn: int = 0
     terms: tuple[str, ...] = ()
+    file: str = "receipt.pdf"
 
     def amounts(self) -> tuple[Decimal, Decimal, Decimal]:
         """Subtotal, tax and total."""
@@ -94,6 +97,14 @@ RECEIPTS: tuple[Receipt, ...] = (
             colour="#35306b", size=A4),
     Receipt("26-0090-battery", "Pell Hardware", "High Street 40, Ashby", "002 11 0418", "289.00",
             (("Charger 40 V", "69.00"),), form="roll", size=ROLL),
+    Receipt("26-0110-approval-first", "Thornmoor Tools & Hire", "12 Cooper Yard, Ashby", "TT-91407", "1179.00", (MIX,),
+            colour="#7a4a12"),
+    Receipt("26-0112-stock-unit", "Halden Distribution", "Foundry Lane 40, Northgate", "HD-25-6630", "241.00",
+            colour="#0c5456", paid="Dealer account QR-1184", file="invoice.pdf"),
+    Receipt("26-0114-counter-part", "Quarry Road Small Engine", "18 Quarry Road, Ashby", "QR-4471", "92.40",
+            form="roll", size=ROLL),
+    Receipt("26-0118-goodwill", "Pell Hardware", "High Street 40, Ashby", "004 21 0930", "335.00", form="roll",
+            size=ROLL),
 )  # fmt: skip
 
 
@@ -101,6 +112,8 @@ def lines_of(receipt: Receipt, claim: Claim) -> list[tuple[str, str]]:
     """What was sold and for how much: the unit with its serial numbers, then the rest."""
     serials = ", ".join(f"{serial.role} {serial.value}" for serial in claim.unit.serials)
     unit = f"{claim.unit.model} {claim.unit.kind}"
+    if claim.case == "part":
+        unit, serials = claim.part_sold.name, f"part {claim.part_sold.number}"
     sold = [(unit, receipt.money(Decimal(receipt.price))), (f"Serial: {serials}", "")]
     return sold + [(what, receipt.money(Decimal(amount))) for what, amount in receipt.extras]
 
@@ -112,11 +125,22 @@ def totals_of(receipt: Receipt) -> list[tuple[str, str]]:
     return [("Subtotal", net), (f"{receipt.tax_name} {percent} %", tax), ("Total", total)]
 
 
+def sold_on(claim: Claim) -> date | None:
+    """The day on the paper: the unit was sold, or invoiced to the dealer, or the part was sold."""
+    return claim.dates.purchased or claim.unit.invoiced or claim.part_sold.sold
+
+
+def buyer(claim: Claim) -> tuple[str, ...]:
+    """Who bought it: the owner, or for a unit in stock the dealer."""
+    owner = claim.owner
+    return (owner.name, *owner.address.splitlines()) if owner.name else ("Quarry Road Small Engine", "18 Quarry Road")
+
+
 def heads_of(receipt: Receipt, claim: Claim) -> list[tuple[str, str]]:
     """Number, dates and payment."""
     dates = claim.dates
-    heads = [("Invoice", receipt.number), ("Date of sale", str(dates.purchased)), ("Paid", receipt.paid)]
-    if dates.delivered != dates.purchased:
+    heads = [("Invoice", receipt.number), ("Date of sale", str(sold_on(claim))), ("Paid", receipt.paid)]
+    if dates.delivered and dates.delivered != dates.purchased:
         heads.insert(2, ("Delivered", str(dates.delivered)))
     return heads
 
@@ -160,7 +184,7 @@ def parties(pdf: Canvas, receipt: Receipt, claim: Claim, width: float, height: f
     """The buyer at the left, number and dates at the right; the height left below them."""
     top = height - 122
     write(pdf, "Sold to", (54, top), SMALL)
-    for row, line in enumerate([claim.owner.name, *claim.owner.address.splitlines()], start=1):
+    for row, line in enumerate(buyer(claim), start=1):
         write(pdf, line, (54, top - row * 16), STRONG if row == 1 else Pen())
     for row, (what, value) in enumerate(heads_of(receipt, claim)):
         write(pdf, what, (width - 240, top - row * 17), SMALL)
@@ -197,7 +221,7 @@ def stamp(pdf: Canvas, claim: Claim, at: tuple[float, float]) -> None:
     pdf.setLineWidth(2)
     pdf.roundRect(0, 0, 150, 44, 6)
     write(pdf, "PAID", (14, 15), Pen(20, typeface.BOLD, red))
-    write(pdf, str(claim.dates.purchased), (80, 17), Pen(10.5, typeface.MONO, red))
+    write(pdf, str(sold_on(claim)), (80, 17), Pen(10.5, typeface.MONO, red))
     pdf.restoreState()
 
 
@@ -237,7 +261,7 @@ def till_lines(receipt: Receipt, claim: Claim) -> list[tuple[str, str]]:
     heads = [(f"{what}: {value}", "") for what, value in heads_of(receipt, claim)]
     goods_sold = [unit, *((f"  {part}", "") for part in parts), *rest]
     return [*heads, ("-", ""), *goods_sold, ("-", ""), *totals_of(receipt), ("-", ""), ("Sold to", ""),
-            (claim.owner.name, "")]  # fmt: skip
+            (buyer(claim)[0], "")]  # fmt: skip
 
 
 def roll(pdf: Canvas, receipt: Receipt, claim: Claim) -> None:
@@ -295,7 +319,7 @@ FORMS: dict[str, Any] = {"sheet": sheet, "roll": roll, "scan": scan}
 def make(receipt: Receipt, claims: Path) -> Path:
     """Write one receipt into its claim's papers folder."""
     folder = claims / receipt.folder
-    target = folder / "papers" / "receipt.pdf"
+    target = folder / "papers" / receipt.file
     target.parent.mkdir(parents=True, exist_ok=True)
     typeface.register()
     pdf = Canvas(str(target), pagesize=receipt.size, invariant=1, pageCompression=1)

@@ -108,6 +108,11 @@ VERDICTS = {
     "26-0080-mower-engine": ("covered", "unit-household", 0),
     "26-0083-accents-yen": ("covered", "casing", 0),
     "26-0090-battery": ("covered", "battery-household", 0),
+    "26-0110-approval-first": ("covered", "engine-professional", 4),
+    "26-0112-stock-unit": ("covered", "unit-rental", 0),
+    "26-0114-counter-part": ("covered", "part-sold", 0),
+    "26-0116-campaign": ("covered", "HC-2026-03", 0),
+    "26-0118-goodwill": ("not covered", None, 3),
 }
 
 

@@ -20,9 +20,8 @@ def judge_part_sold(claim: Claim, plan: Plan) -> Judgement:
     Source: common practice, no source; the periods are the plan's.
     """
     event = event_day(claim, plan)
-    windows = tuple(
-        _judged(claim, plan, window, event) if window.of_parts else _of_units(window) for window in plan.window
-    )
+    of_parts = tuple(_judged(claim, plan, window, event) for window in plan.window if window.of_parts)
+    windows = of_parts or tuple(map(_of_units, plan.window))
     holds = [window for window in windows if window.holds]
     verdict: Verdict = (
         "covered" if holds else "not covered" if all(one.holds is False for one in windows) else "undecided"

@@ -127,7 +127,7 @@ def dates(draft: Draft) -> Facts:
         (words.delivered, day(given.delivered, "")),
         (words.in_service, day(given.in_service, "")),
         (words.registered, registered),
-        (words.failed, day(given.failed, words.none_given)),
+        (words.failed, day(given.failed, "" if draft.claim.case == "campaign" else words.none_given)),
         (words.presented, day(given.presented)),
         (words.repaired, day(given.repaired, words.none_given)),
         (words.returned, day(given.returned, "")),
@@ -149,13 +149,16 @@ def failure_facts(draft: Draft) -> Any:
         (words.failed_part, part),
         (words.defect, defect),
     ]
+    if draft.claim.case == "campaign":
+        # a campaign is done whether anything failed or not
+        left = [fact for fact in left if fact[1] != words.none_given]
     if draft.assessment.failures:
         left = [*of_case, *(_one_of_several(draft, one) for one in draft.assessment.failures[:_MOST_FAILURES])]
         left += [("", "…")] if len(draft.assessment.failures) > _MOST_FAILURES else []
     half = draft.width / 2
     tables = [
         facts_table([fact for fact in left if fact[1]], half - _SPACE, 66),
-        facts_table([(words.approval, _approval(draft)), (words.proof, _proof(draft)), *_earlier(draft)], half, 82),
+        facts_table([(words.approval, _approval(draft)), *_of_proof(draft), *_earlier(draft)], half, 82),
     ]
     return side_by_side(tables, [half, half], _SPACE)
 
@@ -178,6 +181,11 @@ def _case_facts(draft: Draft) -> Facts:
         "declined": words.case_declined,
     }
     return [(words.case, kinds[claim.case])] if claim.case in kinds else []
+
+
+def _of_proof(draft: Draft) -> Facts:
+    """The proof of purchase; nothing for a unit in stock, which nobody bought."""
+    return [] if draft.claim.is_stock else [(draft.words.proof, _proof(draft))]
 
 
 def _proof(draft: Draft) -> str:

@@ -120,6 +120,8 @@ def story_section(draft: Draft) -> list[Any]:
         told = [(words.cause, failure.cause), (words.correction, failure.correction)]
         # one complaint may be about all that failed
         told = [(words.complaint, failure.complaint), *told] if number == 1 or failure.complaint else told
+        if draft.claim.case == "campaign":
+            told = [one for one in told if one[1]]
         for title, said in told:
             pieces = [text(part) for part in _paragraphs(said)] or [text(words.not_told, "small-italic")]
             body += subsection(f"{about}{title}", draft.width, pieces)
