@@ -24,6 +24,8 @@ _TILES = (6, 6)
 _SHARP_TILES = 5
 # Shades that neighbours must differ by, on average, for a tile to tell anything; where none does, a quarter of it.
 _PLAIN, _NEARLY_PLAIN = 0.8, 0.2
+# Pixels to either side that are smeared into one another.
+_SMEAR = 2
 _MOST_THREADS = 4
 
 
@@ -52,7 +54,7 @@ def _measured_here(path: Path, file: str) -> PictureMeasured:
     with open_picture(path, file, hashed=False) as source:
         width, height = source.picture.size
         try:
-            source.picture.draft("L", (_LONG_EDGE, _LONG_EDGE))
+            source.picture.draft("L", _small((width, height)))
             grey = plain(eight_bit(source.picture)).convert("L")
         except UNREADABLE as error:
             raise source.damaged(error) from error
@@ -73,11 +75,13 @@ def measures(grey: Image.Image, size: tuple[int, int]) -> PictureMeasured:
 
 
 def _fitted(grey: Image.Image) -> Image.Image:
-    longest = max(grey.size)
-    if longest <= _LONG_EDGE:
-        return grey
-    size = tuple(max(1, round(edge * _LONG_EDGE / longest)) for edge in grey.size)
-    return grey.resize((size[0], size[1]), Image.Resampling.BOX)
+    return grey if max(grey.size) <= _LONG_EDGE else grey.resize(_small(grey.size), Image.Resampling.BOX)
+
+
+def _small(size: tuple[int, int]) -> tuple[int, int]:
+    """The size that a picture is measured in."""
+    share = min(1.0, _LONG_EDGE / max(size))
+    return max(1, round(size[0] * share)), max(1, round(size[1] * share))
 
 
 def _brightest(shades: Sequence[int]) -> int:
@@ -110,7 +114,7 @@ def _blur(grey: Image.Image) -> int:
 
 def _blur_along(grey: Image.Image, across: int, down: int) -> float:
     change = _change(grey, across, down)
-    again = _change(grey.filter(_smear(across, down)), across, down)
+    again = _change(grey.filter(ImageFilter.BoxBlur((_SMEAR * across, _SMEAR * down))), across, down)
     tiles = list(zip(_tiled(change), _tiled(ImageChops.subtract(change, again)), strict=True))
     for least in (_PLAIN, _NEARLY_PLAIN):
         soft = sorted(1 - lost / before for before, lost in tiles if before > least)
@@ -124,11 +128,6 @@ def _change(grey: Image.Image, across: int, down: int) -> Image.Image:
     width, height = grey.size
     first = grey.crop((0, 0, width - across, height - down))
     return ImageChops.difference(first, grey.crop((across, down, width, height)))
-
-
-def _smear(across: int, down: int) -> ImageFilter.Kernel:
-    rows = [[1 if (down and column == 2) or (across and row == 2) else 0 for column in range(5)] for row in range(5)]
-    return ImageFilter.Kernel((5, 5), [each for row in rows for each in row])
 
 
 def _tiled(change: Image.Image) -> list[float]:
