@@ -45,6 +45,7 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
             Subcommand("find", "counter.find:find", "Look claims up by number, serial, owner, phone, words."),
             Subcommand("edit", "counter.edit:edit", "Change a claim as text in your editor."),
             Subcommand("set", "counter.set_key:set_key", "Change single keys: set 26-0041 unit.hours 112.4."),
+            Subcommand("note", "counter.note:note", "Write a note about a claim, to look at again on a day."),
             Subcommand("history", "counter.history:history", "Every change, with time, who and why."),
         ),
     ),

@@ -241,6 +241,11 @@ def test_a_finding_is_written_down_as_it_was_told(session, phone):
     assert (found.what, found.value, found.low) == ("--json", "-4", "1")
 
 
+def test_a_note_is_written_down(session, phone):
+    phone.tell("claims/26-0001/note", text="--again at the bench")
+    assert the_desk(session.shop).book.history("26-0001")[-1].why == "--again at the bench"
+
+
 def test_a_kept_part_is_put_on_a_shelf(session, phone):
     phone.tell("claims/26-0001/shelf", code="26-0001/1", shelf="C9")
     assert kept_claim(session.shop, "26-0001").held[0].shelf == "C9"

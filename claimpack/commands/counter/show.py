@@ -10,6 +10,7 @@ from claimpack.commands.desk.options import ClaimArgument, Json, Plans, Today
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from datetime import date
     from pathlib import Path
 
     from claimpack.commands.counter.telling_claim import Told
@@ -61,6 +62,7 @@ def _now(world: World, case: Case, plans: Sequence[Path] | None) -> Told:
     from claimpack.core.steps.claim_state import Standing
     from claimpack.core.steps.filing import unsent
     from claimpack.core.steps.listed import listed, stood
+    from claimpack.core.steps.notes import notes_of
 
     entry, claim, assessment = case.entry, case.claim, case.assessment
     terms = TermsInForce(Desk(world, plans=plans), None).of(claim) if entry else None
@@ -70,7 +72,7 @@ def _now(world: World, case: Case, plans: Sequence[Path] | None) -> Told:
     history = the_book(world, case.shop).history(claim.number) if entry else []
     revision = entry.revision if entry else None
     lost, newer = lost_money(history), unsent(history)
-    return Told(claim, standing, revision, assessment, waits, lost, newer, assessment.maker_name)
+    return Told(claim, standing, revision, assessment, waits, lost, newer, assessment.maker_name, notes_of(history))
 
 
 def _once(world: World, number: str, revision: int) -> Told:
@@ -114,9 +116,17 @@ def _json(told: Told) -> dict[str, Any]:
             "complete": told.assessment.complete,
             "missing": [str(item.what) for item in told.assessment.missing if item.blocks_filing],
             "next": told.waits_for,
+            "notes": [
+                {"on": note.on.isoformat(), "who": note.who, "text": note.text, "again": _iso(note.again)}
+                for note in told.notes
+            ],
             "corrected_and_not_sent": told.unsent.on.isoformat() if told.unsent else None,
         }
     return keys
+
+
+def _iso(day: date | None) -> str | None:
+    return day.isoformat() if day else None
 
 
 _SUMS = ("claimed", "paid", "outstanding", "refused_rest", "written_off", "rest_written_off")

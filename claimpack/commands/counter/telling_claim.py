@@ -19,9 +19,11 @@ if TYPE_CHECKING:
     from claimpack.core.judging.assessment import Assessment
     from claimpack.core.steps.claim_state import Standing
     from claimpack.core.steps.events import Event, NewEvent
+    from claimpack.core.steps.notes import Note
 
 _LABEL = 13
 _MOST_CELLS = 34
+_MOST_NOTES = 5
 _STATE_STYLES = {"paid": "good", "accepted": "good", "refused": "bad", "withdrawn": "quiet", "written off": "quiet"}
 
 
@@ -39,6 +41,7 @@ class Told(NamedTuple):
     lost: LostMoney = LostMoney()
     unsent: Unsent | None = None
     maker: str = ""
+    notes: Sequence[Note] = ()
 
 
 def tell_claim(say: Say, told: Told) -> None:
@@ -56,6 +59,7 @@ def tell_claim(say: Say, told: Told) -> None:
     _tell_work(say, claim)
     _tell_evidence(say, claim)
     _tell_held(say, told)
+    _tell_notes(say, told)
     _tell_what_is_missing(say, told)
 
 
@@ -252,6 +256,17 @@ def _tell_held(say: Say, told: Told) -> None:
         shelf, since = f"shelf {one.shelf}" if one.shelf else "no shelf", f"since {one.since}" if one.since else ""
         held.append((one.part, shelf, state, since, drained))
     _table(say, "Held parts", _counted(held))
+
+
+def _tell_notes(say: Say, told: Told) -> None:
+    """The latest notes, and when to look again."""
+    if told.notes:
+        say.heading("Notes")
+    for note in told.notes[:_MOST_NOTES]:
+        again = f" (again on {note.again})" if note.again else ""
+        say.item(say.mark("todo"), f"{note.on} {note.who}: {note.text}{again}", indent=0)
+    if len(told.notes) > _MOST_NOTES:
+        say.note(f"Earlier notes: claimpack history {told.claim.number}")
 
 
 def _table(say: Say, title: str, rows: Sequence[Sequence[str]], right: Sequence[int] = ()) -> None:

@@ -88,7 +88,18 @@ def _items(desk: Desk, terms: TermsInForce, until: date) -> list[DueItem]:
     )
     parts = desk.held_due(until, filed, received)
     named = [(claim.number, claim) for claim in claims] + [(part.claim, part) for part in parts]
-    return core.due(claims, parts, terms.by_claim(named), between)
+    found = core.due(claims, parts, terms.by_claim(named), between)
+    return core.in_order([*found, *_to_look_again(desk, until)])
+
+
+def _to_look_again(desk: Desk, until: date) -> list[DueItem]:
+    """The claims that a note says to look at again, up to a day."""
+    from claimpack.core.payment.due_dates import look_again
+    from claimpack.core.steps.notes import to_look_again
+
+    numbers = dict.fromkeys(event.claim for event in desk.book.told("again") if event.what == "noted")
+    notes = ((number, to_look_again(desk.book.history(number))) for number in numbers)
+    return [look_again(number, note) for number, note in notes if note and note.again and note.again <= until]
 
 
 def _write_calendar(desk: Desk, items: Sequence[DueItem], target: Path) -> str:

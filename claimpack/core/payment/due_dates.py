@@ -13,6 +13,7 @@ from claimpack.core.payment.payment_dates import PaymentDates, Turn, inspect_by,
 from claimpack.core.payment.silence import as_of
 from claimpack.core.plans.terms import Terms
 from claimpack.core.steps.listed import ListedClaim, ListedPart
+from claimpack.core.steps.notes import Note
 from claimpack.core.values.periods import Period, moved
 
 CONTEST = "contest the refusal"
@@ -216,7 +217,18 @@ def due(
     cases = [_Owing(claim, payment_dates(claim, terms), terms, today) for claim, terms in on_the_day]
     found = [item for case in cases for rule in DUE_RULES if (item := rule(case))]
     found += [item for part in parts if (item := _of_part(part, terms_of.get(part.code.claim), today))]
-    return sorted((item for item in found if item.on <= until), key=lambda item: (item.on, item.claim, item.nth))
+    return in_order(item for item in found if item.on <= until)
+
+
+def in_order(items: Iterable[DueItem]) -> list[DueItem]:
+    """Dates as they are listed: the earliest first, those of one day by claim and part."""
+    return sorted(items, key=lambda item: (item.on, item.claim, item.nth))
+
+
+def look_again(claim: str, note: Note) -> DueItem:
+    """A day that a note names, to look at a claim again."""
+    because = f"{note.who} on {note.on}: {' '.join(note.text.split())}"
+    return DueItem(note.again or note.on, "look again", claim, 0, "", "shop", "", because)
 
 
 def _of_part(part: ListedPart, terms: Terms | None, today: date) -> DueItem | None:

@@ -43,6 +43,7 @@ EventName = Literal[
     "part release undone",
     "part scrapping undone",
     "shelf counted",
+    "noted",
     "erased",
 ]
 
@@ -210,6 +211,7 @@ _OF_CLAIMS = (
         way=("take up again what was given up", "claimpack reopen {number} --because TEXT"),
     ),
     EventKind("shelf counted"),
+    EventKind("noted"),
     EventKind("erased"),
 )
 

@@ -100,8 +100,9 @@ def test_a_refusal_says_what_is_possible():
     assert caught.value.why == "What can happen to a draft: the shop changes it, it is filed or it is withdrawn."
 
 
-def test_a_shelf_count_follows_everywhere():
-    assert may_follow(stand(WAY_TO["paid"]), happened("shelf counted")) is None
+@pytest.mark.parametrize("what", ["shelf counted", "noted"])
+def test_a_shelf_count_and_a_note_follow_everywhere(what):
+    assert may_follow(stand(WAY_TO["paid"]), happened(what)) is None
 
 
 @pytest.mark.parametrize(

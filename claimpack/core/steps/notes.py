@@ -1,0 +1,54 @@
+"""Notes about a claim: written down at any time, perhaps with a day to look at it again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+from typing import NamedTuple
+
+from claimpack.core.steps.events import Event, NewEvent
+from claimpack.errors import BadInput
+
+_AGAIN = "again"
+
+
+class Note(NamedTuple):
+    """A note: the day it was written, who wrote it, what it says, and the day to look again; None for none."""
+
+    on: date
+    who: str
+    text: str
+    again: date | None
+
+
+def noting(text: str, on: date, again: date | None) -> NewEvent:
+    """A note to be recorded.
+
+    Raises:
+        BadInput: it says nothing, or the day to look again is over.
+    """
+    if not text.strip():
+        raise BadInput("a note needs a text", do='As in: claimpack note 26-0041 "Owner calls back on Friday."')
+    if again and again < on:
+        raise BadInput(f"--again {again} is over", "A day to look again lies ahead.", "Correct the day.")
+    return NewEvent(what="noted", on=on, why=text.strip(), facts={_AGAIN: again.isoformat()} if again else {})
+
+
+def notes_of(events: Iterable[Event]) -> list[Note]:
+    """The notes among a claim's events, the latest first."""
+    noted = [event for event in events if event.what == "noted"]
+    return [Note(event.on, event.who, event.why, _again(event)) for event in reversed(noted)]
+
+
+def to_look_again(events: Iterable[Event]) -> Note | None:
+    """The note that says when to look at a claim again; a later note without a day takes it off.
+
+    Source: a rule of this tool's, no source.
+    """
+    latest = next(iter(notes_of(events)), None)
+    return latest if latest and latest.again else None
+
+
+def _again(event: Event) -> date | None:
+    said = event.facts.get(_AGAIN)
+    return date.fromisoformat(said) if said else None
