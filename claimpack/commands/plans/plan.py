@@ -9,6 +9,7 @@ from typing import Annotated, Any
 import typer
 
 from claimpack.commands.desk.options import Json
+from claimpack.commands.plans.plan_diff import diff
 from claimpack.commands.plans.plan_keys import keys
 from claimpack.commands.plans.plan_start import start_plan
 from claimpack.commands.plans.plan_try import try_
@@ -180,3 +181,4 @@ def list_templates(context: typer.Context, json: Json = False) -> int:
 plan_app.command("keys")(keys)
 plan_app.command("try")(try_)
 plan_app.command("start")(start_plan)
+plan_app.command("diff")(diff)

@@ -53,9 +53,12 @@ def try_(
     from claimpack.commands.desk.say import Say
     from claimpack.core.drafting.imagined import Asked, Unit, axes_of
     from claimpack.core.drafting.trial import try_plan
+    from claimpack.core.plans.uses import refuse_unknown_use
 
     world: World = context.obj
     found = the_plan(world, plan)
+    for said in use or ():
+        refuse_unknown_use(said, [found], "--use: ")
     unit = Unit(registered=not never_registered, first_owner=not second_owner)
     asked = Asked(
         ages=tuple(_period(text) for text in age or ()),
@@ -179,7 +182,7 @@ def as_document(trial: Trial) -> dict[str, Any]:
                     {
                         "components": list(row.components),
                         "uses": list(row.uses),
-                        "paid": [_paid(paid) for paid in row.paid],
+                        "paid": [paid_document(paid) for paid in row.paid],
                     }
                     for row in block.rows
                 ],
@@ -189,7 +192,8 @@ def as_document(trial: Trial) -> dict[str, Any]:
     }
 
 
-def _paid(paid: Paid | None) -> dict[str, Any] | None:
+def paid_document(paid: Paid | None) -> dict[str, Any] | None:
+    """What is paid of one repair, as scripts read it; None where no unit can have run so long."""
     from claimpack.core.drafting.trial import KINDS
 
     if paid is None:

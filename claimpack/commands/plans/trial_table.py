@@ -35,10 +35,11 @@ class Legend(NamedTuple):
         letter = "+".join(self.letters[name] for name in paid.windows)
         if paid.shares in self.mixtures:
             return f"{letter}{self.mixtures[paid.shares]}"
-        return letter if paid.shares[0] == _WHOLE else f"{letter} {_percent(paid.shares[0])}"
+        return letter if paid.shares[0] == _WHOLE else f"{letter} {percent_said(paid.shares[0])}"
 
 
-def _percent(share: Decimal) -> str:
+def percent_said(share: Decimal) -> str:
+    """A share in percent, to one decimal."""
     return f"{percent(share.quantize(_TENTH_OF_A_PERCENT))}%"
 
 
@@ -169,4 +170,4 @@ def window_said(window: Window) -> str:
 
 def mixture_said(shares: Sequence[Decimal]) -> str:
     """A mixture of shares in words."""
-    return ", ".join(f"{kind} {_percent(share)}" for kind, share in zip(KINDS, shares, strict=True))
+    return ", ".join(f"{kind} {percent_said(share)}" for kind, share in zip(KINDS, shares, strict=True))

@@ -16,7 +16,7 @@ from claimpack.core.plans.serial_ranges import ends_of
 from claimpack.core.plans.uses import uses_known
 from claimpack.core.values.money import plain
 from claimpack.core.values.periods import Period, last_day
-from claimpack.core.values.words import folded, word_set
+from claimpack.core.values.words import folded, is_said, word_set
 from claimpack.core.windows.applies import speaks_about
 
 ANY_OTHER = "any other part"
@@ -234,6 +234,17 @@ def for_component(plan: Plan, component: str) -> Plan:
     excluded = plan.excluded.model_copy(update={"components": kept(plan.excluded.components)})
     few: dict[str, object] = {"window": windows, "elsewhere": others, "excluded": excluded, "operation": ()}
     return plan.model_copy(update={**few, "words": {component: tuple(plan.words.get(component, ()))}})
+
+
+def for_use(plan: Plan, use: str) -> Plan:
+    """The plan without the windows for other uses, which no claim for a unit of this use falls under.
+
+    For a use that the plan does not know it is the whole plan, which asks what is meant.
+    """
+    if not is_said(use, uses_known([plan])):
+        return plan
+    kept = tuple(window for window in plan.window if window.uses is None or is_said(use, window.uses))
+    return plan.model_copy(update={"window": kept})
 
 
 def _units(plans: Sequence[Plan], asked: Asked) -> Iterator[Unit]:

@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import NamedTuple, get_args
 
 from claimpack.core.claims.claim import HOURS, Claim
-from claimpack.core.drafting.imagined import Age, Axes, Unit, at_age, for_component, imagined_claim
+from claimpack.core.drafting.imagined import Age, Axes, Unit, at_age, for_component, for_use, imagined_claim
 from claimpack.core.judging.paid_parts import paid_parts
 from claimpack.core.judging.plan_faults import faults
 from claimpack.core.plans.plan import LineKind, Plan
@@ -101,8 +101,9 @@ def cells_of(plan: Plan, axes: Axes, unit: Unit, first: Cells | None = None) -> 
             found |= {(component, use): first[component, use] for use in axes.uses}
             continue
         for use in axes.uses:
+            used = for_use(own, use)
             found[component, use] = tuple(
-                _paid(own, at_age(claim, age, use, component)) if _may_have_run(unit, age, axes) else None
+                _paid(used, at_age(claim, age, use, component)) if _may_have_run(unit, age, axes) else None
                 for age in axes.ages
             )
     return found

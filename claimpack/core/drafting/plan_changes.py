@@ -1,0 +1,153 @@
+"""Two plans compared: the keys that differ, what is paid otherwise, and the claims that would be judged otherwise."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from datetime import date
+from decimal import Decimal
+from itertools import groupby
+from typing import Any, NamedTuple
+
+from claimpack.core.drafting.imagined import Age, Axes, Unit
+from claimpack.core.drafting.trial import Cells, Paid, cells_of
+from claimpack.core.judging.assessment import Assessment
+from claimpack.core.plans.plan import Plan
+
+_NOT_OF_COVER = {"id", "name", "maker_name", "note", "pays", "operation", "filing", "hold"}
+_NAMES = ("id", "code", "kind", "component", "what", "class", "level")
+
+
+class KeyChange(NamedTuple):
+    """A key that the plans say differently, each as it is written; empty where a plan does not say it."""
+
+    key: str
+    before: str
+    after: str
+
+
+def changed_keys(old: Plan, new: Plan) -> tuple[KeyChange, ...]:
+    """The keys that two plans say differently, in the order of the file; entries of lists go by their own names."""
+    before, after = (
+        dict(_flat(plan.model_dump(mode="json", exclude_defaults=True, exclude={"id"}))) for plan in (old, new)
+    )
+    keys = dict.fromkeys((*before, *after))
+    return tuple(
+        KeyChange(key, before.get(key, ""), after.get(key, "")) for key in keys if before.get(key) != after.get(key)
+    )
+
+
+def _flat(value: Any, path: str = "") -> Iterator[tuple[str, str]]:
+    if isinstance(value, Mapping):
+        for key, inner in value.items():
+            yield from _flat(inner, f"{path}.{key}" if path else key)
+    elif isinstance(value, (list, tuple)) and any(isinstance(one, Mapping) for one in value):
+        for place, entry in enumerate(value, start=1):
+            named = next((str(entry[name]) for name in _NAMES if isinstance(entry, Mapping) and entry.get(name)), place)
+            yield from _flat(entry, f"{path}[{named}]")
+    else:
+        yield path, ", ".join(map(str, value)) if isinstance(value, (list, tuple)) else str(value)
+
+
+class PaidChange(NamedTuple):
+    """What is paid otherwise of some components of units of some uses, from one age that was tried to another."""
+
+    unit: Unit
+    components: tuple[str, ...]
+    uses: tuple[str, ...]
+    first: Age
+    last: Age
+    before: Paid
+    after: Paid
+
+
+_Run = tuple[int, int, Paid, Paid]
+
+
+def changed_pay(old: Plan, new: Plan, axes: Axes) -> tuple[PaidChange, ...]:
+    """What the second plan pays otherwise; of units beside the first only what is not so of the first as well."""
+    if _cover_of(old) == _cover_of(new):
+        return ()
+    first, *others = axes.units
+    cells = cells_of(old, axes, first), cells_of(new, axes, first)
+    of_first = dict(_runs(*cells))
+    found, told = list(_put_together(first, of_first, axes)), of_first
+    for unit in others:
+        runs = dict(_runs(cells_of(old, axes, unit, cells[0]), cells_of(new, axes, unit, cells[1])))
+        # A reading between two limits says again what the one below it said.
+        said = told if unit.readings != first.readings else of_first
+        new_ones = {
+            place: [run for run in each if run not in of_first[place] and run not in said[place]]
+            for place, each in runs.items()
+        }
+        found += _put_together(unit, new_ones, axes)
+        told = runs
+    return tuple(found)
+
+
+def _cover_of(plan: Plan) -> dict[str, Any]:
+    """What a plan says of cover, without names, rates, schedule and days to keep."""
+    return {name: getattr(plan, name) for name in Plan.model_fields if name not in _NOT_OF_COVER}
+
+
+def _runs(before: Cells, after: Cells) -> Iterator[tuple[tuple[str, str], list[_Run]]]:
+    """By component and use, the places of ages after each other that differ in the same way."""
+    for place, cells in before.items():
+        told = list(zip(cells, after[place], strict=True))
+        runs = []
+        for (one, other), group in groupby(range(len(told)), key=lambda age, told=told: told[age]):  # type: ignore[misc]
+            ages = list(group)
+            if one and other and one != other:
+                runs.append((ages[0], ages[-1], one, other))
+        yield place, runs
+
+
+def _put_together(unit: Unit, runs: Mapping[tuple[str, str], list[_Run]], axes: Axes) -> Iterator[PaidChange]:
+    uses: dict[tuple[_Run, tuple[str, ...]], list[str]] = {}
+    by_group = {group[0]: group for group in axes.components}
+    for (component, use), each in runs.items():
+        for run in each:
+            uses.setdefault((run, by_group[component]), []).append(use)
+    alike: dict[tuple[_Run, tuple[str, ...]], list[str]] = {}
+    for (run, group), some in uses.items():
+        alike.setdefault((run, tuple(some)), []).extend(group)
+    for ((first, last, before, after), some_uses), components in alike.items():
+        yield PaidChange(unit, tuple(components), some_uses, axes.ages[first], axes.ages[last], before, after)
+
+
+class Outcome(NamedTuple):
+    """What a claim comes to under a plan; the last day of cover and the amount are None where there are none."""
+
+    verdict: str
+    window: str
+    last_day: date | None
+    claimed: Decimal | None
+
+
+class ClaimChange(NamedTuple):
+    """A claim of the book that would be judged otherwise, and where it stands."""
+
+    number: str
+    state: str
+    before: Outcome
+    after: Outcome
+
+    def differing(self) -> tuple[str, ...]:
+        """What of it would be otherwise: verdict, window, last_day, claimed."""
+        return tuple(name for name in Outcome._fields if getattr(self.before, name) != getattr(self.after, name))
+
+
+def outcome_of(assessment: Assessment) -> Outcome:
+    """What a claim comes to, as it is assessed."""
+    window, amounts = assessment.window, assessment.amounts
+    return Outcome(
+        assessment.verdict,
+        window.id if window else "",
+        window.ends if window else None,
+        amounts.claimed if amounts else None,
+    )
+
+
+def changed_claims(pairs: Iterable[tuple[str, str, Assessment, Assessment]]) -> tuple[ClaimChange, ...]:
+    """The claims that come to something else, of number, state and the assessment under either plan."""
+    changes = (ClaimChange(number, state, outcome_of(one), outcome_of(two)) for number, state, one, two in pairs)
+    return tuple(change for change in changes if change.differing())

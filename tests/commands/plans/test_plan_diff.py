@@ -1,0 +1,57 @@
+from __future__ import annotations
+
+import pytest
+from running import claimpack
+from shops_with_claims import a_shop_with
+
+from claimpack.template_files import shipped
+
+
+def beside(folder, *changes):
+    """A copy of a shipped plan with words replaced, and the law it takes in beside it."""
+    text = (shipped("coverage") / "halden-2025.toml").read_text()
+    for old, new in changes:
+        text = text.replace(old, new)
+    (folder / "new.toml").write_text(text.replace('statutes = ["us-ca-small-offroad"]', ""))
+    (folder / "old.toml").write_text(
+        (shipped("coverage") / "halden-2025.toml").read_text().replace('statutes = ["us-ca-small-offroad"]', "")
+    )
+    return folder
+
+
+@pytest.fixture(scope="module")
+def shop(tmp_path_factory):
+    return a_shop_with(tmp_path_factory.mktemp("diff"))
+
+
+def test_plans_that_say_the_same_do_not_differ(tmp_path):
+    ran = claimpack("plan", "diff", "old.toml", "new.toml", "--json", folder=beside(tmp_path))
+    assert (ran.code, ran.json["claims"], ran.json["paid"], ran.json["keys"]) == (0, None, [], [])
+
+
+def test_what_is_paid_otherwise_is_told_outside_of_a_shop(tmp_path):
+    folder = beside(tmp_path, ('period = "P90D"\nfirst_owner_only', 'period = "P6M"\nfirst_owner_only'))
+    ran = claimpack("plan", "diff", "old.toml", "new.toml", "--json", folder=folder)
+    first = ran.json["paid"][0]
+    assert (ran.code, first["uses"], first["to"], first["after"]["windows"]) == (
+        3,
+        ["rental"],
+        "2025-07-01",
+        ["unit-rental"],
+    )
+
+
+def test_claims_of_the_book_that_would_be_judged_otherwise_are_told(shop, tmp_path):
+    folder = beside(tmp_path, ('labour_rate = "92.00"', 'labour_rate = "95.00"'))
+    ran = claimpack("plan", "diff", folder / "old.toml", folder / "new.toml", "--json", folder=shop)
+    assert (ran.code, [(one["claim"], one["differs"]) for one in ran.json["claims"]]) == (3, [("26-0001", ["claimed"])])
+
+
+def test_every_difference_is_a_line_for_people(shop, tmp_path):
+    folder = beside(tmp_path, ('labour_rate = "92.00"', 'labour_rate = "95.00"'))
+    out = claimpack("plan", "diff", folder / "old.toml", folder / "new.toml", folder=shop).out
+    assert "26-0001 (draft): claimed 147.20 → 152.00" in out
+
+
+def test_a_plan_that_is_not_there_is_refused(tmp_path):
+    assert claimpack("plan", "diff", "halden-2025", "nowhere.toml", folder=tmp_path).code == 2
