@@ -14,7 +14,7 @@ from claimpack.core.plans.component_words import is_known, names_one_of
 from claimpack.core.plans.plan import Plan, Window
 from claimpack.core.plans.serial_ranges import ends_of
 from claimpack.core.plans.uses import uses_known
-from claimpack.core.values.money import plain
+from claimpack.core.values.money import plain, plain_or_none
 from claimpack.core.values.periods import Period, last_day
 from claimpack.core.values.words import folded, is_said, word_set
 from claimpack.core.windows.applies import speaks_about
@@ -328,7 +328,11 @@ def imagined_claim(plan: Plan, sold: date, unit: Unit) -> Claim:
         },
         "proof": {"kind": "receipt"},
         "findings": [
-            {"what": one.what, "unit": one.unit, "value": one.limit.split()[1]}
+            {
+                "what": one.what,
+                "unit": one.unit,
+                "value": plain_or_none(one.at_least if one.at_most is None else one.at_most),
+            }
             for one in plan.requires.findings
             if one.decides
         ],
