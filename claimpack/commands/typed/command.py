@@ -11,7 +11,7 @@ from claimpack.commands.desk.world import World
 from claimpack.commands.typed.as_written import AMOUNT, DAY, options_as_meant
 from claimpack.commands.typed.left_out import number_left_out
 
-_BY_NUMBER = ("write-off", "withdraw", "reopen", "forget", "at-hand")
+_BY_NUMBER = ("write-off", "withdraw", "reopen", "forget")
 """What gives a claim up, or erases from it, wants its number each time."""
 
 
@@ -30,7 +30,9 @@ class TypedCommand(TyperCommand):
 
     def _with_claim(self, ctx: Any, world: World, args: list[str]) -> list[str]:
         arguments = [each for each in self.params if each.param_type_name == "argument"]
-        if not arguments or arguments[0].name not in ("claim", "claims") or self.name in _BY_NUMBER:
+        # Where CLAIM may be absent, its absence has a meaning of its own: every claim.
+        takes_one = bool(arguments) and arguments[0].name in ("claim", "claims") and arguments[0].required
+        if not takes_one or self.name in _BY_NUMBER:
             return args
         bare = copy.copy(self)
         bare.params = [each for each in self.params if each.param_type_name != "argument"]

@@ -41,6 +41,11 @@ def test_what_gives_up_or_erases_wants_the_number(shop, words):
     assert "Missing argument" in claimpack(*words.split(), "--because", "x", folder=shop).err
 
 
+def test_where_no_claim_means_all_the_one_at_hand_is_not_meant(shop):
+    ran = claimpack("history", folder=shop)
+    assert ("26-0002" in ran.out, "at hand" in ran.err) == (True, False)
+
+
 def test_a_claim_chosen_on_another_day_or_settled_is_told(shop):
     happen(shop, "26-0001", "withdrawn")
     err = claimpack("show", folder=shop, now=NOW + dt.timedelta(days=3)).err
