@@ -267,11 +267,12 @@ class _Counter:
             if question.key.startswith("unit.serials") or question.key == "failure.component":
                 self.warn(session.so_far())
                 self.doubt_serials(session.so_far(), session.plans)
-            recall.after(question.key)
+            recall.look()
 
         if ask or session.lacks():
             self._say.paragraph(HOW.format(stop="stop ends the questions"))
             try:
+                recall.look()
                 converse(self._say, session, heard)
             except KeyboardInterrupt:
                 self._say.note(f"\nNot opened. To go on: {as_options(session, others)} --ask")

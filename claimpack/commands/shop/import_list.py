@@ -49,7 +49,7 @@ def import_list(desk: Desk, say: Say, wanted: ListWanted, *, json: bool) -> int:
         BadInput: the list or its mapping cannot be read; every row and column that is wrong is named.
     """
     from claimpack.claim_lists import Reading, guessed, mapping_from, mapping_text, rows_of
-    from claimpack.core.steps.taken_over import IMPORT
+    from claimpack.core.steps.filing import IMPORT
     from claimpack.file_contents import content_hash
     from claimpack.files import write_atomically
     from claimpack.spreadsheets import read_sheet
@@ -223,7 +223,8 @@ def undo_import(desk: Desk, say: Say, imported: str, *, yes: bool, json: bool) -
         NotFound: there is no such import.
         WrongState: a claim was changed since; nothing is taken back then.
     """
-    from claimpack.core.steps.taken_over import IMPORT, undoing
+    from claimpack.core.steps.filing import IMPORT
+    from claimpack.core.steps.taken_over import undoing
 
     events = [each for each in desk.book.told(IMPORT) if each.what == "imported" and each.facts[IMPORT] == imported]
     if not events:

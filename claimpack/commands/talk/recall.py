@@ -25,16 +25,19 @@ class Recall:
         self._offered: set[str] = set()
         self._proved_by: Entry | None = None
 
-    def after(self, key: str) -> None:
-        """Offer what is known once a serial or a phone was answered."""
-        typed = self._session.said(key)
-        if not typed or f"{key} {typed}" in self._offered:
-            return
-        self._offered.add(f"{key} {typed}")
-        if key == "unit.serials.@unit":
-            self._offer_unit(typed)
-        elif key == "owner.phone":
-            self._offer_owner(typed)
+    def look(self) -> None:
+        """Offer what is known as soon as maker, model and serial are, or the phone is."""
+        said = self._session.said
+        serial, phone = said("unit.serials.@unit"), said("owner.phone")
+        if serial and said("maker") and said("unit.model") and self._is_new(f"unit {serial}"):
+            self._offer_unit(serial)
+        if phone and self._is_new(f"owner {phone}"):
+            self._offer_owner(phone)
+
+    def _is_new(self, known_by: str) -> bool:
+        new = known_by not in self._offered
+        self._offered.add(known_by)
+        return new
 
     def papers(self) -> list[KeptFile]:
         """The proof of purchase taken over; where another owner was named after all, it is taken off the claim."""
@@ -87,15 +90,16 @@ class Recall:
         from claimpack.book.tables.entries import Wanted
         from claimpack.core.claims.recalled import owner_facts, owners_by_phone
 
+        if self._session.said("owner.name"):
+            return
         rows = self._desk.book.claims(Wanted(text=phone, limit=_MOST_CLAIMS))
         entries = self._desk.book.entries([row.number for row in rows])
         known = owners_by_phone((entry.claim for entry in entries), phone)[:_MOST_OWNERS]
         facts = [self._news(owner_facts(claim)) for claim in known]
-        if len(known) == 1 and facts[0]:
-            if self._agrees(f"The owner of {known[0].number}", facts[0]):
-                self._fill(facts[0])
-        elif facts:
-            self._choose([each for each in facts if each])
+        if len(known) > 1:
+            self._choose(facts)
+        elif known and self._agrees(f"The owner of {known[0].number}", facts[0]):
+            self._fill(facts[0])
 
     def _choose(self, owners: Sequence[Facts]) -> None:
         from claimpack.core.claims.recalled import facts_in_words

@@ -78,7 +78,10 @@ def evidence_missing(audited: AuditedClaim, measures: Measures) -> Iterator[Irre
     """
     if audited.standing.state == "withdrawn":
         return
-    if audited.plan and audited.is_with_the_maker:
+    if audited.course.elsewhere and audited.is_with_the_maker:
+        said = "It was filed before it came into this book; what went to the maker with it is not known here."
+        yield _told(audited, "evidence-missing", said, {}, "look")
+    elif audited.plan and audited.is_with_the_maker:
         for lacking in _lacking(audited, audited.plan, measures):
             said = f"It was filed without this: {lacking.what}. {lacking.why}"
             yield _told(audited, "evidence-missing", said, {"missing": str(lacking.what)}, "serious")

@@ -162,10 +162,15 @@ def filing_of(number: str, history: Iterable[Event], version: int = 0) -> Event:
     )
 
 
+IMPORT = "import"
+"""The fact of events that came with a list of claims: which import it was."""
+
+
 class FilingCourse(NamedTuple):
     """How a claim was filed: the first day, and the last correction since it was sent, with its reason.
 
     Of the last filing: the verdict, what spoke against it, and why it went all the same; older books keep no against.
+    `elsewhere`: it was filed before the claim came into the book, so what went with it is not known.
     """
 
     first_filed: date | None = None
@@ -174,6 +179,7 @@ class FilingCourse(NamedTuple):
     verdict: str = ""
     against: str = ""
     anyway: str = ""
+    elsewhere: bool = False
 
 
 NEVER_FILED = FilingCourse()
@@ -186,7 +192,8 @@ def filing_course(events: Iterable[Event | NewEvent], start: FilingCourse = NEVE
     for event in events:
         if event.what == "filed":
             verdict, against = (event.facts.get(name, "") for name in ("verdict", "against"))
-            course = FilingCourse(course.first_filed or event.on, None, "", verdict, against, event.why)
+            first, elsewhere = course.first_filed or event.on, IMPORT in event.facts
+            course = FilingCourse(first, None, "", verdict, against, event.why, elsewhere)
             if against == NOTHING:
                 course = course._replace(against="", anyway="")
         elif event.what == "corrected":

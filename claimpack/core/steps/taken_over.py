@@ -11,6 +11,7 @@ from claimpack.core.claims.claim import Claim, ClaimNumber, Currency, Record
 from claimpack.core.claims.keys import record_from
 from claimpack.core.steps.claim_state import Folding, Standing
 from claimpack.core.steps.events import Event, NewEvent
+from claimpack.core.steps.filing import IMPORT
 from claimpack.core.steps.paying import answer_undone, paid, payment_undone
 from claimpack.core.steps.settling import Step, answered, refuse_impossible_day
 from claimpack.core.steps.transitions import may_follow
@@ -22,8 +23,8 @@ from claimpack.errors import BadInput, ClaimpackError
 StateTaken = Literal["draft", "filed", "questioned", "accepted", "part", "refused", "paid"]
 """Where a list may say that a claim stands; of `part` the maker accepts less than was claimed."""
 
-IMPORT, UNDONE = "import", "import undone"
-"""The facts of events that name the import they came with, or that was taken back."""
+UNDONE = "import undone"
+"""The fact of the event that takes an import back: which it was."""
 
 
 class TakenOver(Record):

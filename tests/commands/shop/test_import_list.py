@@ -48,6 +48,12 @@ def test_what_came_in_is_pending_and_the_book_is_sound(shop):
     assert (pending["totals"]["outstanding"], claimpack("shop", "verify", folder=shop).code) == ("197.20", 0)
 
 
+def test_an_audit_does_not_say_what_went_with_a_claim_that_was_filed_elsewhere(shop):
+    taken(shop, LIST, "--yes")
+    told = claimpack("audit", "--json", folder=shop).json["exceptions"]
+    assert {each["weight"] for each in told if each["rule"] == "evidence-missing"} == {"look"}
+
+
 def test_a_dry_run_shows_the_columns_and_what_is_odd_and_takes_nothing(shop):
     ran = taken(shop, LIST, "--dry-run")
     assert ("Columns, as their headings suggest" in ran.out, "not taken: Clerk" in ran.out) == (True, True)

@@ -25,6 +25,12 @@ def test_a_unit_and_its_owner_are_recalled_by_the_serial_once_confirmed(shop):
     assert (claim.owner.name, claim.unit.serials) == (OWNER["name"], before.unit.serials)
 
 
+def test_a_unit_named_by_options_is_recalled_too(shop):
+    options = ("--maker", "halden", "--model", "CS-70", "--serial", "hc701", "--ask")
+    claim, err = taken_in(shop, "y\ny\nstop\n", *options)
+    assert (err.count("Take it over?"), claim.owner.name) == (2, OWNER["name"])
+
+
 def test_a_reading_and_a_failure_are_of_one_visit(shop):
     claim, _ = taken_in(shop, f"{BEGIN}y\ny\nstop\n")
     assert (claim.unit.hours, claim.dates.failed, claim.failure.cause) == (None, None, "")
@@ -37,9 +43,8 @@ def test_another_owners_data_stay_off_the_claim_without_a_yes(shop):
 
 def test_a_proof_stays_with_its_owner_where_another_is_named_after_all(tmp_path):
     shop = a_shop(tmp_path, "25-0310", owner=OWNER, proof={"kind": "receipt", "file": "papers/receipt.pdf"})
-    back = "back\n" * 2 + "yes\n555-0199\nAshby Hire\nstop\n"
-    claim, _ = taken_in(shop, f"{BEGIN}y\ny\n" + "\n" * 3 + back)
-    assert (claim.owner.name == OWNER["name"], claim.proof.kind, claim.proof.file) == (False, "receipt", None)
+    claim, _ = taken_in(shop, f"{BEGIN}y\ny\n\n\nyes\nback\nAshby Hire\nstop\n")
+    assert (claim.owner.name, claim.proof.kind, claim.proof.file) == ("Ashby Hire", "receipt", None)
 
 
 def test_the_serial_of_another_model_recalls_nothing(shop):
