@@ -34,7 +34,7 @@ def test_what_spoke_against_the_last_filing_counts():
 
 def test_a_reason_that_nothing_asked_for_is_no_filing_over_a_block():
     over = NewEvent(what="filed", on=date(2026, 3, 1), why="They know.", facts={"against": "nothing"})
-    assert filing_course([over])[3:] == ("", "", "")
+    assert filing_course([over])[3:6] == ("", "", "")
 
 
 def test_a_withdrawn_claim_begins_anew():
