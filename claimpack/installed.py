@@ -17,20 +17,20 @@ def install_command(library: str, place: Path | None = None, has_pip: bool | Non
     """The command that adds a library to this copy, by the program that installed it.
 
     Args:
-        library: as its registry names it.
+        library: as its registry names it; several are parted by blanks.
         place: the folder this copy's libraries lie under; the running program's where none is named.
         has_pip: whether pip is there; looked for where not said.
 
     Source: pipx writes pipx_metadata.json, `uv tool` uv-receipt.toml, into the environment it makes.
     """
-    place = place or Path(sys.prefix)
+    place, names = place or Path(sys.prefix), [quote(name) for name in library.split()]
     if (place / _PIPX).is_file():
-        return f"pipx inject claimpack {quote(library)}"
+        return f"pipx inject claimpack {' '.join(names)}"
     if (place / _UV).is_file():
-        return f"uv tool install --with {quote(library)} {quote(_source_of(place / _UV))}"
+        return f"uv tool install {' '.join(f'--with {name}' for name in names)} {quote(_source_of(place / _UV))}"
     if find_spec("pip") is not None if has_pip is None else has_pip:
-        return f"{quote(_nearer(sys.executable))} -m pip install {quote(library)}"
-    return f"uv pip install --python {quote(str(place))} {quote(library)}"
+        return f"{quote(_nearer(sys.executable))} -m pip install {' '.join(names)}"
+    return f"uv pip install --python {quote(str(place))} {' '.join(names)}"
 
 
 def _nearer(program: str) -> str:

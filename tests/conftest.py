@@ -35,6 +35,7 @@ SLOW_PLACES = (
     "commands/shop/test_restoring.py",
     "commands/test_silence.py",
     "evidence/papers/test_paper_pictures.py",
+    "evidence/pictures/test_reading.py",
     "evidence/pictures/test_tag_reader.py",
     "packet/sealing/test_signature.py",
     "packet/test_drawn_pages.py",

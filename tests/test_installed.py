@@ -31,3 +31,9 @@ def test_any_other_copy_is_added_to_by_its_own_pip(tmp_path):
 
 def test_an_environment_without_pip_is_added_to_by_uv(tmp_path):
     assert install_command("pyhanko", tmp_path, has_pip=False) == f"uv pip install --python {tmp_path} pyhanko"
+
+
+def test_several_libraries_are_added_at_once(tmp_path):
+    assert install_command("rapidocr onnxruntime", receipt(tmp_path)) == (
+        "uv tool install --with rapidocr --with onnxruntime claimpack"
+    )

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from claimpack.commands.desk.options import BookClaim, Caption, Json, Shot
+from claimpack.commands.pictures.photo_read import read_photos
 from claimpack.commands.pictures.photo_sort import sort_photos
 from claimpack.commands.pictures.receive import receive_photos
 from claimpack.commands.pictures.sheet import sheet
@@ -203,7 +204,7 @@ def name_shot(
     desk, say = Desk(context.obj), Say(context.obj)
     meant = shot_meant(say, text, desk.plan_of(desk.book.get(number_of(claim)).claim))
     with desk.changing(number_of(claim)) as changing:
-        index = _index(changing.claim, place)
+        index = index_of(changing.claim, place)
         before = changing.claim.photos[index]
         keys = {"file": before.file, "shot": meant, "caption": caption or before.caption}
         after = record_from(Photo, keys, "photo shot", {"shot": "TEXT", "caption": "--caption"}).model_copy(
@@ -245,7 +246,7 @@ def mark_photo(
         )
     added = tuple(_mark(shape, at, note) for shape, at in given.items())
     with Desk(context.obj).changing(number_of(claim)) as changing:
-        index = _index(changing.claim, place)
+        index = index_of(changing.claim, place)
         before = changing.claim.photos[index]
         after = before.model_copy(update={"marks": (*(() if clear else before.marks), *added)})
         changing.keep(_with(changing.claim, index, after), why=f"marks on {before.file}")
@@ -278,7 +279,7 @@ def remove_photo(context: typer.Context, claim: BookClaim, place: Place, json: J
 
     desk, say = Desk(context.obj), Say(context.obj)
     with desk.changing(number_of(claim)) as changing:
-        index = _index(changing.claim, place)
+        index = index_of(changing.claim, place)
         gone = changing.claim.photos[index]
         after = changing.claim.model_copy(update={"photos": without(changing.claim.photos, index + 1)})
         named = {*(photo.file for photo in after.photos), *after.paper_files()}
@@ -293,7 +294,7 @@ def remove_photo(context: typer.Context, claim: BookClaim, place: Place, json: J
     return 0
 
 
-def _index(claim: Claim, place: str) -> int:
+def index_of(claim: Claim, place: str) -> int:
     """Where a picture stands in the claim, from 0, by its number or its file.
 
     Raises:
@@ -336,5 +337,6 @@ def _told(say: Say, claim: Claim, index: int, photo: Photo, *, json: bool) -> in
 
 photo_app.command("sort")(sort_photos)
 photo_app.command("receive")(receive_photos)
+photo_app.command("read")(read_photos)
 photo_app.command("sheet")(sheet)
 photo_app.command("watch")(watch_folder)

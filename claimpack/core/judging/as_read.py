@@ -7,12 +7,10 @@ from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim, ReadOff
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem
-from claimpack.core.reading.look_alikes import differing, is_near, same_number
+from claimpack.core.reading.compared import PURCHASED, is_kept, says_the_same, typed_under
+from claimpack.core.reading.look_alikes import differing, is_near
 from claimpack.core.reading.serials import KEY
 from claimpack.core.values.wording import Sentence, say
-
-PURCHASED = "dates.purchased"
-"""The key of the day of purchase."""
 
 
 class ReadBeside(NamedTuple):
@@ -25,11 +23,7 @@ class ReadBeside(NamedTuple):
     @property
     def differs(self) -> bool:
         """Whether the claim says something else."""
-        if not self.typed:
-            return False
-        if self.read.key.startswith(KEY):
-            return not same_number(self.typed, self.read.shows)
-        return self.typed != self.read.shows
+        return bool(self.typed) and not says_the_same(self.read.key, self.typed, self.read.shows)
 
     @property
     def says(self) -> Sentence:
@@ -53,11 +47,7 @@ def read_beside(claim: Claim) -> Iterator[ReadBeside]:
     """Everything read that is compared with the claim, the photos first, each beside what the claim says."""
     files = [(photo.file, photo.read) for photo in claim.photos]
     for file, reads in (*files, (claim.proof.file or "", claim.proof.read)):
-        for read in reads:
-            if read.key.startswith(KEY):
-                yield ReadBeside(file, read, claim.unit.serial(read.key.removeprefix(KEY)))
-            elif read.key == PURCHASED:
-                yield ReadBeside(file, read, str(claim.dates.purchased or ""))
+        yield from (ReadBeside(file, read, typed_under(claim, read.key)) for read in reads if is_kept(read.key))
 
 
 def as_read(facts: ClaimFacts) -> list[MissingItem]:
@@ -68,8 +58,8 @@ def as_read(facts: ClaimFacts) -> list[MissingItem]:
     lacking = []
     for each in read_beside(facts.claim):
         if each.differs:
-            of_a_serial = each.read.key.startswith(KEY)
+            is_the_day = each.read.key == PURCHASED
             role = each.read.key.removeprefix(KEY)
-            what = say("missing.serial-as-read", role=role) if of_a_serial else say("missing.purchased-as-read")
+            what = say("missing.purchased-as-read") if is_the_day else say("missing.serial-as-read", role=role)
             lacking.append(MissingItem(what, why=each.says))
     return lacking

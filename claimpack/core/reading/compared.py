@@ -1,0 +1,172 @@
+"""What was read, beside what the claim says under the same key, and how it is kept and taken over."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Mapping, Sequence
+from decimal import Decimal
+from typing import Literal, NamedTuple
+
+from claimpack.core.claims.claim import Claim, Proof, ReadArea, ReadOff
+from claimpack.core.claims.key_paths import key_path, placed, with_values
+from claimpack.core.plans.plan import Plan
+from claimpack.core.reading.look_alikes import Differing, differing, is_near, same_number
+from claimpack.core.reading.plates import proposed_build, proposed_hours, proposed_model
+from claimpack.core.reading.read_text import Proposal, Spot, TextRead
+from claimpack.core.reading.receipts import ReceiptRead
+from claimpack.core.reading.serials import KEY, proposed_serials
+from claimpack.core.values.money import plain_or_none
+from claimpack.core.values.words import word_set
+from claimpack.core.values.written_days import DateOrder
+
+PURCHASED = "dates.purchased"
+"""The key of the day of purchase."""
+
+_METERS = {"meter", "hours", "hour"}
+_PLATES = {"plate", "serial", "label", "tag", *_METERS}
+# A box that has no height, as a bar code's may, is drawn this high.
+_LEAST = Decimal("0.005")
+
+
+class Compared(NamedTuple):
+    """One proposal, and what the claim says under its key; empty for nothing."""
+
+    proposal: Proposal
+    typed: str
+
+    @property
+    def state(self) -> Literal["as typed", "differs", "new"]:
+        """Whether the claim says the same, something else, or nothing."""
+        if not self.typed:
+            return "new"
+        return "as typed" if says_the_same(self.proposal.key, self.typed, self.proposal.text) else "differs"
+
+    @property
+    def differing(self) -> tuple[Differing, ...]:
+        """The characters in which a serial number differs; none where it is another number altogether."""
+        proposal = self.proposal
+        if not proposal.key.startswith(KEY) or not is_near(self.typed, proposal.text):
+            return ()
+        return differing(self.typed, proposal.text)
+
+
+def shows_a_plate(shot: str) -> bool:
+    """Whether a shot is of something to be read: a plate, a serial number, a meter."""
+    return not _PLATES.isdisjoint(word_set(shot))
+
+
+def proposed(
+    lines: Sequence[TextRead], claim: Claim, plans: Sequence[Plan], shot: str, today: dt.date, order: DateOrder
+) -> list[Compared]:
+    """What a picture of a claim is taken to say, beside what the claim says.
+
+    Args:
+        lines: what was read.
+        claim: the claim.
+        plans: those it may fall under; a form counts that all of them give.
+        shot: what the picture shows; hours are looked for on a meter alone.
+        today: no day of build is later.
+        order: which comes first in a day in figures.
+    """
+    typed = {serial.role: serial.value for serial in claim.unit.serials}
+    typed.setdefault("unit", "")
+    models = [model for plan in plans for model in plan.models]
+    found: list[Proposal | None] = [*proposed_serials(lines, forms_of(plans), typed)]
+    found.append(proposed_model(lines, models, claim.unit.model))
+    found.append(proposed_build(lines, today, order))
+    if not _METERS.isdisjoint(word_set(shot)):
+        found.append(proposed_hours(lines))
+    return [Compared(each, typed_under(claim, each.key)) for each in found if each]
+
+
+def forms_of(plans: Sequence[Plan]) -> Mapping[str, str]:
+    """The forms of serial numbers that every one of the plans gives."""
+    given = [plan.requires.serial_patterns for plan in plans]
+    return (
+        {role: form for role, form in given[0].items() if all(each.get(role) == form for each in given)}
+        if given
+        else {}
+    )
+
+
+def typed_under(claim: Claim, key: str) -> str:
+    """What a claim says under a key that is read; empty for nothing."""
+    if key.startswith(KEY):
+        return claim.unit.serial(key.removeprefix(KEY))
+    said = {
+        PURCHASED: str(claim.dates.purchased or ""),
+        "unit.model": claim.unit.model,
+        "unit.built": str(claim.unit.built or ""),
+        "unit.hours": plain_or_none(claim.unit.hours) or "",
+    }
+    return said.get(key, "")
+
+
+def says_the_same(key: str, typed: str, read: str) -> bool:
+    """Whether two texts say the same under a key."""
+    if key.startswith(KEY) or key == "unit.model":
+        return same_number(typed, read)
+    return Decimal(typed) == Decimal(read) if key == "unit.hours" else typed == read
+
+
+def of_receipt(read: ReceiptRead, claim: Claim) -> list[Compared]:
+    """The day of purchase that a receipt proposes, beside what the claim says."""
+    if read.day is None:
+        return []
+    proposal = Proposal(PURCHASED, read.day.isoformat(), "text", Spot(0, 0, 1, 1))
+    return [Compared(proposal, typed_under(claim, PURCHASED))]
+
+
+def is_kept(key: str) -> bool:
+    """Whether what is read under a key is kept on the claim, and compared as long as it is there."""
+    return key.startswith(KEY) or key == PURCHASED
+
+
+def with_read(claim: Claim, file: str, found: Iterable[Compared], said: Mapping[str, str]) -> Claim:
+    """The claim with what was read off one of its files, in place of what was read off it before.
+
+    Args:
+        claim: the claim.
+        file: a photo of it, or its proof of purchase.
+        found: what was read.
+        said: what a person who looked says is there, by key; what was said before stays where the same was read.
+    """
+    kept = [each.proposal for each in found if is_kept(each.proposal.key)]
+    photos = tuple(
+        photo.model_copy(update={"read": reads}) if photo.file == file and reads != photo.read else photo
+        for photo in claim.photos
+        for reads in [_reads(photo.read, kept, said)]
+    )
+    if photos != claim.photos:
+        claim = claim.model_copy(update={"photos": photos})
+    reads = _reads(claim.proof.read, kept, said)
+    if claim.proof.file == file and file not in [photo.file for photo in photos] and reads != claim.proof.read:
+        proof: Proof = claim.proof.model_copy(update={"read": reads})
+        claim = claim.model_copy(update={"proof": proof})
+    return claim
+
+
+def _reads(before: Sequence[ReadOff], kept: Sequence[Proposal], said: Mapping[str, str]) -> tuple[ReadOff, ...]:
+    known = {(read.key, read.text): read.confirmed for read in before}
+    return tuple(_read_off(each, said.get(each.key) or known.get((each.key, each.text), "")) for each in kept)
+
+
+def _read_off(proposal: Proposal, confirmed: str) -> ReadOff:
+    area = {"area": _area(proposal.spot)} if proposal.by != "text" else {}
+    said = {"confirmed": confirmed} if confirmed else {}
+    return ReadOff.model_validate({"key": proposal.key, "text": proposal.text, "by": proposal.by, **area, **said})
+
+
+def _area(spot: Spot) -> ReadArea:
+    x, y, width, height = (round(Decimal(str(side)), 4) for side in spot)
+    return ReadArea(x=x, y=y, width=max(width, _LEAST), height=max(height, _LEAST))
+
+
+def taken_over(claim: Claim, values: Mapping[str, str], source: str) -> Claim:
+    """The claim with values that were read put under their keys.
+
+    Raises:
+        BadInput: the whole makes no sense then, as a purchase after the repair.
+    """
+    changes = [(key_path(Claim, key.replace(" ", "-")), value) for key, value in values.items()]
+    return with_values(claim, placed(claim, changes), source) if changes else claim
