@@ -7,13 +7,13 @@ from datetime import date, timedelta
 
 from claimpack.core.claims.claim import HOURS, USES
 from claimpack.core.plans.component_words import ALIKE, names_one_of
+from claimpack.core.plans.lint_money import MONEY_RULES
 from claimpack.core.plans.lint_ranges import fractions_of_the_whole, model_years_apart, serial_ranges_apart
 from claimpack.core.plans.lint_words import operations_for_no_component, words_nearly_alike, words_spelt_two_ways
 from claimpack.core.plans.plan import Plan, Window
 from claimpack.core.plans.serial_pattern import has_form
 from claimpack.core.plans.serial_ranges import ends_of
 from claimpack.core.plans.uses import uses_known
-from claimpack.core.values.money import fits, plain
 from claimpack.core.values.periods import last_day, moved
 from claimpack.core.values.words import did_you_mean, folded, is_among, is_said, nearest
 
@@ -176,73 +176,6 @@ def patterns_without_role(plan: Plan) -> Iterable[str]:
             yield f"requires.serial_patterns: {role!r} is not among serial_roles, so it may be absent"
 
 
-def amounts_beyond_currency(plan: Plan) -> Iterable[str]:
-    """Caps and limits must be payable in the plan's currency.
-
-    Source: ISO 4217 minor units.
-    """
-    amounts = {"requires.approval_above": plan.requires.approval_above, "pays.extras_cap": plan.pays.extras_cap}
-    for key, amount in amounts.items():
-        if amount is not None and not fits(amount, plan.currency):
-            yield f"{key}: {plain(amount)} has more decimals than {plan.currency} has"
-
-
-def pays_nothing(plan: Plan) -> Iterable[str]:
-    """A plan without a labour rate prices hours at nothing, unless one of its rates is for every hour.
-
-    Source: a rule of this tool's, no source.
-    """
-    if not plan.pays.labour_rate and not any(rate.of() == ("", "", None) for rate in plan.pays.labour_rates):
-        yield "pays.labour_rate is 0, so labour would be claimed at nothing"
-
-
-def rates_for_nobody(plan: Plan) -> Iterable[str]:
-    """A labour rate for a class that no operation of the schedule is of may be misspelt.
-
-    Source: a rule of this tool's, no source.
-    """
-    classes = [operation.class_ for operation in plan.operation if operation.class_]
-    for rate in plan.pays.labour_rates:
-        if rate.class_ and not is_said(rate.class_, classes):
-            hint = did_you_mean(rate.class_, classes)
-            yield f"pays.labour_rates: no operation is of class {rate.class_!r}. {hint}".rstrip()
-
-
-def rates_that_compete(plan: Plan) -> Iterable[str]:
-    """A rate for a class and one for a level both fit some labour; that of the class counts, which may not be meant.
-
-    Source: a rule of this tool's, no source.
-    """
-    said = [(rate.class_, rate.level) for rate in plan.pays.labour_rates]
-    for group in sorted({group for group, level in said if group and not level}):
-        for level in sorted({level for of, level in said if level and not of}):
-            if (group, level) not in said:
-                yield (
-                    f"pays.labour_rates: {group} labour at level {level} is paid the rate of its class; "
-                    "write one with both if the agreement says otherwise"
-                )
-
-
-def costs_above_the_bands(plan: Plan) -> Iterable[str]:
-    """Parts above the last band of handling have none added.
-
-    Source: a rule of this tool's, no source.
-    """
-    highest = plan.pays.parts_handling[-1].up_to
-    if highest is not None:
-        yield f"pays.parts_handling: parts above {plain(highest)} have no handling; write a last band without up_to"
-
-
-def claims_never_paid(plan: Plan) -> Iterable[str]:
-    """No claim is paid where the least that is paid is above what the cap and the deductible leave.
-
-    Source: a rule of this tool's, no source.
-    """
-    cap, least, deductible = plan.pays.claim_cap, plan.pays.claim_least, plan.pays.deductible
-    if cap is not None and cap - (deductible.amount if deductible else 0) < (least or 0):
-        yield "pays.claim_least: no claim reaches it, by the cap and the deductible, so none would be paid"
-
-
 def starts_in_vain(plan: Plan) -> Iterable[str]:
     """A day counts once in a rule, one of several is picked out of several, and a unit in stock has no day of a sale.
 
@@ -390,12 +323,7 @@ LINT_RULES: tuple[LintRule, ...] = (
     ranges_of_another_form,
     reserved_id,
     patterns_without_role,
-    amounts_beyond_currency,
-    pays_nothing,
-    rates_for_nobody,
-    rates_that_compete,
-    costs_above_the_bands,
-    claims_never_paid,
+    *MONEY_RULES,
     windows_for_nobody,
     shorter_inside_longer,
     shares_that_end_early,

@@ -27,14 +27,16 @@ def amount_strip(draft: Draft) -> Any:
         *([(words.makers_tax, amounts.tax)] if amounts.tax else []),
         (words.owner_pays, amounts.owner),
         (words.shop_bears, amounts.shop),
+        *([(words.other_maker_pays, amounts.other_maker)] if amounts.other_maker else []),
     )
+    others = 3 if amounts.other_maker else 2
     cells = [[text(label, "label"), text(plain(amount), "cell-strong")] for label, amount in made_of]
     share = (draft.width * 0.7) / len(cells)
     commands = [
         *padded(7, 1, 3, 5),
         ("BACKGROUND", *ALL, TINT),
         ("VALIGN", *ALL, "MIDDLE"),
-        ("LINEBEFORE", (1, 0), (-3, -1), 0.5, RULE),
-        ("LINEBEFORE", (-2, 0), (-2, -1), 1.5, INK),
+        ("LINEBEFORE", (1, 0), (-others - 1, -1), 0.5, RULE),
+        ("LINEBEFORE", (-others, 0), (-others, -1), 1.5, INK),
     ]
     return grid([[claimed, *cells]], [draft.width * 0.3, *[share] * len(cells)], commands)

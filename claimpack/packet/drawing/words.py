@@ -54,6 +54,7 @@ class Words(Record):
         parts: before the amount for parts.
         handling: before what is added to parts.
         makers_tax: before the tax that the maker pays.
+        other_maker_pays: before what is for a claim with another maker.
         labour: before the amount for labour.
         extras: before the amount for extras.
         owner_pays: before what the owner pays.
@@ -260,6 +261,7 @@ class Words(Record):
     parts: Named
     handling: Named
     makers_tax: Named = "Tax"
+    other_maker_pays: Named = "Other maker"
     labour: Named
     extras: Named
     owner_pays: Named

@@ -40,6 +40,11 @@ def test_a_sound_plan_raises_no_doubt():
             "engine labour at level gold is paid the rate of its class",
         ),
         ({"pays__claim_cap": "50", "pays__claim_least": "60"}, "no claim reaches it"),
+        ({"pays__unit_cap": {"amount": "25", "per": "life"}, "pays__deductible": {"amount": "25"}}, "takes all of it"),
+        (
+            {"pays__diagnosis": {"operation": "find-falt"}, "operation": [{"code": "find-fault", "hours": "1"}]},
+            "Did you mean 'find-fault'?",
+        ),
         ({"pays__parts_handling": [{"up_to": "50", "rate": "0.3"}]}, "parts above 50 have no handling"),
         ({"window": [a_window(), a_window(id="again")]}, "window again: says the same as another window"),
         ({"window": [a_window(), a_window(id="all", covers=["*"], period="P2Y")]}, "window engine: never decides"),
