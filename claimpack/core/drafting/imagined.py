@@ -331,7 +331,7 @@ def imagined_claim(plan: Plan, sold: date, unit: Unit) -> Claim:
             {
                 "what": one.what,
                 "unit": one.unit,
-                "value": plain_or_none(one.at_least if one.at_most is None else one.at_most),
+                "value": plain_or_none(one.bound),
             }
             for one in plan.requires.findings
             if one.decides

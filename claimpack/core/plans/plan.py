@@ -337,8 +337,12 @@ class RequiredFinding(Record):
     @property
     def limit(self) -> str:
         """The limit with its unit, as in `70 %`."""
-        limit = self.at_most if self.at_most is not None else self.at_least
-        return f"{plain_or_none(limit) or ''} {self.unit}".strip()
+        return f"{plain_or_none(self.bound) or ''} {self.unit}".strip()
+
+    @property
+    def bound(self) -> Decimal | None:
+        """The limit as a number; None where it only has to be measured."""
+        return self.at_most if self.at_most is not None else self.at_least
 
     def is_past(self, value: Decimal) -> bool:
         """Whether a value counts as a failure."""
