@@ -69,6 +69,12 @@ def in_order(assessment: Assessment) -> list[WindowJudgement]:
     return sorted(assessment.windows, key=lambda window: rank[state_of(window, assessment.window)])
 
 
+def on_the_line(assessment: Assessment) -> list[WindowJudgement]:
+    """The windows that are drawn, in order: those that apply or may apply; all of them where none does."""
+    windows = in_order(assessment)
+    return [window for window in windows if window.applies is not False] or windows
+
+
 def events(assessment: Assessment) -> list[DayOnLine]:
     """What happened, the earliest first."""
     dates = assessment.claim.dates

@@ -18,7 +18,7 @@ from claimpack.packet.drawing.timeline import (
     State,
     events,
     flags,
-    in_order,
+    on_the_line,
     scale_for,
     state_of,
     ticks,
@@ -78,7 +78,7 @@ def _title(title: str, face: str) -> tuple[str, ...]:
 
 def timeline_picture(draft: Draft) -> DrawnPiece:
     """The picture of the cited window, its neighbours and what happened, as wide as the page's body."""
-    windows = in_order(draft.assessment)[:MOST_WINDOWS]
+    windows = on_the_line(draft.assessment)[:MOST_WINDOWS]
     scale = scale_for(draft.assessment, windows, _GUTTER, draft.width - _DATE_ROOM)
     happened = events(draft.assessment)
     labels = [_label(draft, event) for event in happened]

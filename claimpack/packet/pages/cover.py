@@ -8,6 +8,7 @@ from claimpack.core.judging.goodwill import GoodwillAsked
 from claimpack.core.values.money import plain
 from claimpack.packet.drawing.amount_strip import amount_strip
 from claimpack.packet.drawing.draft import Draft, day
+from claimpack.packet.drawing.timeline import on_the_line
 from claimpack.packet.drawing.timeline_drawing import MOST_WINDOWS, timeline_picture
 from claimpack.packet.pages.cover_facts import fact_columns, failure_facts, shown_on_cover
 from claimpack.packet.pages.hero import hero_picture
@@ -145,7 +146,11 @@ def _not_ready(draft: Draft) -> Any:
 def _timeline(draft: Draft) -> list[Any]:
     words = draft.words
     pieces = [text(words.timeline.upper(), "label"), gap(3), timeline_picture(draft)]
-    more = len(draft.assessment.windows) - MOST_WINDOWS
+    lines = on_the_line(draft.assessment)
+    others = [window.title for window in draft.assessment.windows if window not in lines]
+    if others:
+        pieces += [gap(3), text(f"{words.not_applying}: {' · '.join(others)}", "small")]
+    more = len(lines) - MOST_WINDOWS
     if more > 0:
         pieces.append(text(words.more_windows.format(count=more, section=words.reasons), "small"))
     return pieces

@@ -1,4 +1,4 @@
-"""The one picture on the cover: the damage, where the page has room for it."""
+"""The pictures on the cover: the damage, and the serial plate beside it, where the page has room for them."""
 
 from __future__ import annotations
 
@@ -67,8 +67,22 @@ def _draw(canvas: Any, draft: Draft, photo: Photo, picture: PrintedPicture, size
     for longest in _CAUSE_LETTERS if cause else ():
         said = [text(" ", "small"), text(draft.words.cause, "label"), text(_beginning(cause, longest), "cell")]
         if _tall(said, room) <= top:
-            _put(canvas, said, across + _SPACE, (room, top))
-            return
+            top = _put(canvas, said, across + _SPACE, (room, top))
+            break
+    _draw_plate(canvas, draft, photo, across + _SPACE, (room, top - _SPACE))
+
+
+def _draw_plate(canvas: Any, draft: Draft, beside: Photo, left: float, size: tuple[float, float]) -> None:
+    """The serial plate beside the damage, under what is told of it, where enough room is left to read it."""
+    plates = [photo for photo in draft.claim.photos if "plate" in folded(photo.shot) and photo is not beside]
+    picture = draft.picture(plates[0].file) if plates else None
+    if picture is None or size[1] < _LEAST:
+        return
+    scale = min(size[0] / picture.width, size[1] / picture.height, COARSEST)
+    canvas.saveState()
+    canvas.translate(left, 0)
+    draw_picture(canvas, picture, plates[0].marks, (picture.width * scale, picture.height * scale))
+    canvas.restoreState()
 
 
 def _put(canvas: Any, pieces: Sequence[Any], left: float, size: tuple[float, float]) -> float:

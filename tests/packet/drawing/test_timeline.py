@@ -7,7 +7,7 @@ import pytest
 from builders import TODAY, a_claim, a_plan, a_window
 
 from claimpack.core.judging.assessment import assess
-from claimpack.packet.drawing.timeline import Scale, events, flags, in_order, scale_for, state_of, ticks
+from claimpack.packet.drawing.timeline import Scale, events, flags, in_order, on_the_line, scale_for, state_of, ticks
 
 WIDTH = 500.0
 LABEL = 95.0
@@ -111,3 +111,13 @@ def test_the_window_cited_comes_first_and_those_for_something_else_last():
 def test_a_window_that_waits_for_a_fact_is_unknown():
     found = assessed(a_plan(window=[a_window(hours="300")]), unit__hours=None)
     assert state_of(found.windows[0], found.window) == "unknown"
+
+
+def test_windows_for_something_else_are_not_drawn():
+    found = assessed(a_plan(window=[a_window(id="its"), a_window(id="other", covers=["starter"])]))
+    assert [window.id for window in on_the_line(found)] == ["its"]
+
+
+def test_where_no_window_applies_all_are_drawn():
+    found = assessed(a_plan(window=[a_window(id="one", covers=["starter"]), a_window(id="two", covers=["starter"])]))
+    assert [window.id for window in on_the_line(found)] == ["one", "two"]

@@ -36,6 +36,11 @@ def test_the_cover_has_the_picture_where_there_is_room():
     assert len(reader(drawn).pages[0].images) == 1
 
 
+def test_the_serial_plate_stands_beside_the_damage():
+    drawn = draw(a_claim(photos=[PHOTO, PLATE]), photos=[a_shot(), a_shot(PLATE["file"], (640, 480))])
+    assert len(reader(drawn).pages[0].images) == 2
+
+
 def test_a_cause_without_room_leaves_no_title_behind():
     windows = [{"id": f"w{n}", "covers": ["*"], "period": "P12M"} for n in range(7)]
     claim = a_claim(
