@@ -262,8 +262,8 @@ def test_a_part_the_maker_sent_and_work_of_others(shop):
         shop,
         "part add L1 C-1 'Ignition coil' --source maker",
         "labour add L1 coil-replace --hours 0.5",
-        "set L1 extras[1].what 'machine shop' extras[1].amount 90.00 extras[1].kind sublet",
-        "set L1 extras[2].what 'service call' extras[2].distance 20 extras[2].kind travel",
+        "extra add L1 'machine shop' --amount 90.00 --kind sublet",
+        "extra add L1 'service call' --distance 20",
     )
     did(shop, *paid("L1", "140.00"))
     assert state(shop, "L1") == ("paid", "140.00", "140.00")

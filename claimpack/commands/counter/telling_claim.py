@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from decimal import Decimal
 from typing import TYPE_CHECKING, NamedTuple
 
+from claimpack.commands.counter.telling_case import of_the_case
 from claimpack.core.payment.lost_money import LostMoney
 from claimpack.core.steps.filing import Unsent
 from claimpack.core.values.harmless import harmless
@@ -53,6 +54,8 @@ def tell_claim(say: Say, told: Told) -> None:
 
         tell_verdict_line(say, told.assessment)
     say.answer()
+    for label, parts in of_the_case(claim):
+        _fact(say, label, parts)
     _tell_unit(say, claim)
     _tell_standing(say, told)
     _tell_failure(say, claim)

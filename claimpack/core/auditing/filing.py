@@ -32,11 +32,15 @@ def filed_late(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregular
 def filed_over_block(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
     """A claim filed although it was not covered, undecided or incomplete, with the reason given.
 
+    A favour that was asked as one, and complete, went out as what it is.
+
     Source: a rule of this tool's, no source.
     """
     course = audited.course
     doubted = course.verdict in ("not covered", "undecided")
     if not audited.is_with_the_maker or not (doubted or course.against or course.anyway):
+        return
+    if audited.claim.asks_goodwill and course.verdict == "not covered" and not (course.against or course.anyway):
         return
     although = f" although it was {course.verdict if doubted else 'incomplete'}" if doubted or course.against else ""
     said = f"It was filed on {audited.standing.filed}{although}; the reason given: {course.anyway or 'none'}"

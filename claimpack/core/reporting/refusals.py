@@ -59,7 +59,8 @@ class RefusalReason(NamedTuple):
 def answers_in(events: Iterable[Event], claims: Mapping[str, ReportedClaim], days: Days) -> Answers:
     """The answers that came in within the days, from events in the order they were recorded; those undone left out.
 
-    A claim refused, put right and sent in again counts its refusal, whatever came of it.
+    A claim refused, put right and sent in again counts its refusal, whatever came of it. Answers to favours are passed
+    over: a favour that is not granted is no refusal of what is owed.
 
     Args:
         events: every answer, and every answer undone.
@@ -72,7 +73,8 @@ def answers_in(events: Iterable[Event], claims: Mapping[str, ReportedClaim], day
             standing.setdefault(event.claim, []).append(event)
         elif event.what == "answer undone" and standing.get(event.claim):
             standing[event.claim].pop()
-    counted = [event for given in standing.values() for event in given if event.claim in claims and days.hold(event.on)]
+    owed = {number for number, claim in claims.items() if not claim.is_favour}
+    counted = [event for given in standing.values() for event in given if event.claim in owed and days.hold(event.on)]
     refused = [event for event in counted if event.facts.get("answer") == "refused"]
     found = (_refusal(event, claims[event.claim]) for event in refused)
     return Answers(len(counted), tuple(sorted(found, key=lambda refusal: (refusal.on, refusal.claim))))

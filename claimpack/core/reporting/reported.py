@@ -20,6 +20,7 @@ class ReportedClaim(NamedTuple):
 
     `filed` is the day it was sent in first: who waits for money waits since then, however often it was put right.
     `maker_words` are the folded words the maker is asked for by, beside the name it is shown under.
+    `is_favour`: goodwill was asked for, which is no claim to cover.
     """
 
     number: str
@@ -38,6 +39,7 @@ class ReportedClaim(NamedTuple):
     written_off: Decimal
     outstanding: Decimal
     maker_words: tuple[str, ...] = ()
+    is_favour: bool = False
 
     @property
     def paid_over(self) -> Decimal:
@@ -103,6 +105,7 @@ def reported(claim: Claim, standing: Standing, summary: ClaimSummary) -> Reporte
         written_off=standing.written_off,
         outstanding=standing.outstanding,
         maker_words=maker_words(claim, summary),
+        is_favour=claim.asks_goodwill,
     )
 
 

@@ -124,3 +124,23 @@ def test_a_letter_about_a_rest_names_the_last_day_to_pay_after_the_part_is_paid(
     assert (keys["by"], keys["contests"], "Last day to pay:         18 March 2026" in keys["text"]) == (
         "2026-03-18", True, True
     )  # fmt: skip
+
+
+def test_the_makers_address_is_printed_where_the_settings_give_one(shop):
+    settings = shop / "shop.toml"
+    settings.write_text(settings.read_text() + '\n[maker_addresses]\nhalden = "40 Foundry Lane\\nNorthgate"\n')
+    filed_in(shop, received="2026-01-02")
+    assert on("2026-03-20", "chase", "26-0001", shop=shop).code == 0
+    assert "Halden 40 Foundry Lane Northgate" in words(shop / "26-0001-letter.pdf")
+
+
+def test_a_refusal_is_contested_only_on_grounds_that_are_given(shop):
+    filed_in(shop)
+    took_place(shop, "26-0001", "answered", "2026-02-01", answer="refused")
+    ran = on("2026-03-20", "chase", "26-0001", shop=shop)
+    assert (ran.code, "--grounds TEXT" in ran.err) == (3, True)
+
+
+def test_what_was_never_refused_cannot_be_contested(shop):
+    filed_in(shop)
+    assert on("2026-03-20", "chase", "26-0001", "--grounds", "Mine.", shop=shop).code == 2

@@ -76,6 +76,13 @@ def test_a_claim_that_nothing_spoke_against_is_not_told():
     assert filed_anyway(verdict="covered", anyway="") == []
 
 
+@pytest.mark.parametrize(("case", "told"), [("goodwill", 0), ("repair", 1)])
+def test_a_favour_that_was_asked_as_one_is_not_told(case, told):
+    course = FilingCourse(first_filed=MARCH_26, verdict="not covered")
+    asked = an_audited(case=case)._replace(course=course)
+    assert len(found_by("filed-over-block", asked)) == told
+
+
 def test_what_spoke_against_a_filing_is_in_the_evidence():
     assert filed_anyway(verdict="covered", against="No proof.")[0].evidence["against"] == "No proof."
 

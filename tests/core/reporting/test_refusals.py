@@ -28,6 +28,11 @@ def test_answers_are_counted_and_refusals_among_them():
     assert (found.came, len(found.refusals)) == (2, 1)
 
 
+def test_an_answer_to_a_favour_is_no_answer_to_a_claim():
+    favour = {"1": CLAIMS["1"]._replace(is_favour=True)}
+    assert answers_in([refused("1")], favour, EVER).came == 0
+
+
 def test_an_answer_undone_was_never_given():
     undone = event("1", "answer undone", answer="refused")
     assert answers_in([refused("1"), undone], CLAIMS, EVER).came == 0
