@@ -11,7 +11,8 @@ from claimpack.core.judging.paid_parts import paid_parts
 from claimpack.core.judging.plan_faults import faults
 from claimpack.core.plans.plan import LineKind, Plan
 from claimpack.core.values.money import ZERO
-from claimpack.core.windows.coverage import Judgement, Verdict, judge
+from claimpack.core.windows.by_case import judge_case
+from claimpack.core.windows.coverage import Judgement, Verdict
 
 KINDS: tuple[str, ...] = get_args(LineKind)
 ONE = Decimal(1)
@@ -114,7 +115,7 @@ def _may_have_run(unit: Unit, age: Age, axes: Axes) -> bool:
 
 
 def _paid(plan: Plan, claim: Claim) -> Paid:
-    found = judge(claim, plan)
+    found = judge_case(claim, plan)
     if any(fault.of_verdict for fault in faults(claim, plan)):
         return Paid("undecided")
     if found.verdict != "covered" or found.window is None:

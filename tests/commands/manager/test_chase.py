@@ -128,7 +128,8 @@ def test_a_letter_about_a_rest_names_the_last_day_to_pay_after_the_part_is_paid(
 
 def test_the_makers_address_is_printed_where_the_settings_give_one(shop):
     settings = shop / "shop.toml"
-    settings.write_text(settings.read_text() + '\n[maker_addresses]\nhalden = "40 Foundry Lane\\nNorthgate"\n')
+    named = '[maker_addresses]\nhalden = "40 Foundry Lane\\nNorthgate"'
+    settings.write_text(settings.read_text().replace("[maker_addresses]", named))
     filed_in(shop, received="2026-01-02")
     assert on("2026-03-20", "chase", "26-0001", shop=shop).code == 0
     assert "Halden 40 Foundry Lane Northgate" in words(shop / "26-0001-letter.pdf")
