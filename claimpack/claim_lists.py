@@ -175,7 +175,7 @@ def _taken(row: Row, mapping: ListMapping, reading: Reading) -> TakenOver:
     cells = {key: row.cells[heading] for key, heading in mapping.columns.items()}
     cells = {**mapping.values, **{key: cell for key, cell in cells.items() if cell or key not in mapping.values}}
     keys: dict[str, object] = {"currency": reading.currency or None}
-    for key, cell in cells.items():
+    for key, cell in sorted(cells.items(), key=lambda each: each[0] != "currency"):
         if not cell:
             continue
         try:

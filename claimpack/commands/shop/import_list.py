@@ -34,9 +34,10 @@ class ListWanted(NamedTuple):
 
 
 class Coming(NamedTuple):
-    """A claim of a list, its place there, and what happened to it; `revision` is that in the book of one undone."""
+    """A claim of a list, its place, what it says, what happened; `revision` is that in the book of one undone."""
 
     place: int
+    said: TakenOver
     entry: Entry
     events: tuple[NewEvent, ...]
     revision: int
@@ -109,7 +110,7 @@ def _coming(
         summary = desk.summary_of(claim, (), history.standing)
         revision = before.revision if before else 0
         entry = Entry(claim, 1, history.standing, summary)
-        found.append(Coming(place, entry, history.events, revision))
+        found.append(Coming(place, row, entry, history.events, revision))
     if problems:
         raise refusal(sheet.file, problems)
     return found
@@ -177,22 +178,10 @@ def _show(say: Say, sheet: SheetRead, mapping: ListMapping, coming: Sequence[Com
 
 def _odd(coming: Sequence[Coming]) -> list[str]:
     """What is odd about claims that can be taken in all the same."""
-    from claimpack.core.values.money import in_money
+    from claimpack.core.steps.taken_over import oddities
 
-    by_serial: dict[str, int] = {}
-    told = []
-    for each in coming:
-        claim, standing, verdict = each.entry.claim, each.entry.standing, each.entry.summary.verdict
-        where = f"row {each.place}, {claim.number}"
-        serial = claim.unit.own_serial
-        if serial and serial in by_serial:
-            told.append(f"{where}: the serial {serial} stands in row {by_serial[serial]} too.")
-        by_serial.setdefault(serial, each.place)
-        if standing.paid and standing.outstanding:
-            told.append(f"{where}: paid, and {in_money(standing.outstanding, standing.currency)} is outstanding.")
-        if standing.filed and verdict == "not covered":
-            told.append(f"{where}: filed, and not covered as it stands here.")
-    return told[:_MOST_SHOWN]
+    rows = [(each.place, each.said, each.entry.standing, each.entry.summary.verdict) for each in coming]
+    return oddities(rows)[:_MOST_SHOWN]
 
 
 def _told(say: Say, imported: str, coming: Sequence[Coming], *, json: bool, taken: bool) -> int:

@@ -16,8 +16,8 @@ from claimpack.core.steps.paying import answer_undone, paid, payment_undone
 from claimpack.core.steps.settling import Step, answered, refuse_impossible_day
 from claimpack.core.steps.transitions import may_follow
 from claimpack.core.values.days import Day
-from claimpack.core.values.money import ZERO, NotNegative, fits, plain
-from claimpack.core.values.words import Line, Named, Text
+from claimpack.core.values.money import ZERO, NotNegative, fits, in_money, plain
+from claimpack.core.values.words import Line, Named, Text, run_on
 from claimpack.errors import BadInput, ClaimpackError
 
 StateTaken = Literal["draft", "filed", "questioned", "accepted", "part", "refused", "paid"]
@@ -228,6 +228,30 @@ def _needed(day: date | None, key: str, what: str) -> date:
             "Add it to the list, or leave the claim out.",
         )
     return day
+
+
+def oddities(rows: Sequence[tuple[int, TakenOver, Standing, str]]) -> list[str]:
+    """What is odd about claims that can be taken over all the same, in the order of their rows.
+
+    Args:
+        rows: each with its place, what it says, where that leaves the claim, and the verdict.
+
+    Source: a rule of this tool's, no source.
+    """
+    by_serial: dict[str, int] = {}
+    told = []
+    for place, row, standing, verdict in rows:
+        where, serial = f"row {place}, {row.number}", run_on(row.serial)
+        if serial and serial in by_serial:
+            told.append(f"{where}: the serial {row.serial} stands in row {by_serial[serial]} too.")
+        by_serial.setdefault(serial, place)
+        if row.claimed and standing.state == "draft":
+            told.append(f"{where}: a draft, so its amount is worked out here; the list's {row.claimed} is not taken.")
+        if standing.paid and standing.outstanding:
+            told.append(f"{where}: paid, and {in_money(standing.outstanding, standing.currency)} is outstanding.")
+        if standing.filed and verdict == "not covered":
+            told.append(f"{where}: filed, and not covered as it stands here.")
+    return told
 
 
 def undoing(events: Sequence[Event], imported: str, today: date, why: str) -> tuple[NewEvent, ...]:

@@ -63,6 +63,17 @@ def test_a_dry_run_shows_the_columns_and_what_is_odd_and_takes_nothing(shop):
     )
 
 
+def test_the_amount_of_a_draft_is_worked_out_here_and_the_lists_is_told(shop):
+    ran = taken(shop, LIST.replace("draft,,,,", "draft,,,99.00,"), "--dry-run")
+    assert "row 5, 25-0303: a draft, so its amount is worked out here; the list's 99.00 is not taken." in ran.out
+
+
+def test_amounts_are_read_in_the_currency_of_their_row(shop):
+    head = HEAD.replace("Clerk", "Currency")
+    ran = taken(shop, f'{head}25-1,Halden,CS-70,,2025-11-03,sent,2025-11-04,,"€ 12,50",,,EUR\n', "--yes")
+    assert (ran.code, str(standing(shop, "25-1").claimed), standing(shop, "25-1").currency) == (0, "12.50", "EUR")
+
+
 def test_nothing_is_taken_without_a_yes(shop):
     assert (taken(shop).code, the_desk(shop).book.numbers()) == (4, [])
 
