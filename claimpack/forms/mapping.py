@@ -85,13 +85,13 @@ class FormEntry(Record):
         words: the maker's words for the program's, as in `{household = "Consumer"}`.
         without: characters that are left out, such as the hyphens of a serial number, as in `-`.
         align: where the text stands in its room; without it as the field says, in a place to the left.
-        size: the size of type; without it as the field says. Text too long for its room is set smaller.
+        size: the size of type; without it as the field says. Text too long for its room is set smaller, as in `9 pt`.
         on: on which sheets it stands, where rows need more than one.
         page: the page of the place, the first being 1.
-        x: how far the place is from the page's left edge.
-        y: how far it is from the upper edge.
-        width: how wide it is.
-        height: how high it is.
+        x: how far the place is from the page's left edge, as in `20 mm`.
+        y: how far it is from the upper edge, as in `45 mm`.
+        width: how wide it is, as in `60 mm`.
+        height: how high it is, as in `8 mm`.
         comb: the number of boxes that the place is divided into, one for each character.
         lines: whether the text may take several lines.
     """
@@ -146,7 +146,7 @@ class FormRows(Record):
         of: which lines, a kind or several.
         payers: the lines of whom.
         rows: how many rows a sheet has.
-        step: for places: how far each row is below the one before.
+        step: for places: how far each row is below the one before, as in `6 mm`.
         fields: what goes into the fields of a row; `{row}` in a field's name is the row's number, from 1. The keys of
             a line begin with `line.`.
     """

@@ -478,7 +478,7 @@ class Approval(Record):
         by: who said so.
         up_to: the amount it was approved for, as in `"450.00"`.
         expires: the last day to repair under it.
-        state: where it stands; None where nobody wrote that down.
+        state: where it stands; absent where nobody wrote that down.
         asked: the day it was asked for.
         question: what the maker was asked.
         conditions: what the maker ties it to.

@@ -122,7 +122,7 @@ class Diagnosis(Record):
 
     Args:
         operation: the operation it is written down as: a code of the schedule, or free text.
-        hours: the most hours paid for it on one claim; None for all.
+        hours: the most hours paid for it on one claim; absent for all.
         only_if: where it is paid at all.
         else_: who pays it where the maker does not.
     """

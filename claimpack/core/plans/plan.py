@@ -299,7 +299,7 @@ class RequiredPaper(Record):
 
     Args:
         kind: what kind of paper it is, as a claim names it, as in `maintenance record`.
-        components: what must have failed for it to be asked for; None for whatever failed.
+        components: what must have failed for it to be asked for; absent for whatever failed.
     """
 
     kind: Named
@@ -314,7 +314,7 @@ class RequiredFinding(Record):
         unit: the unit the limit is in; empty where it has none.
         at_most: the highest value that counts as a failure, itself one.
         at_least: the lowest one, itself one.
-        components: what must have failed for it to be asked for; None for whatever failed.
+        components: what must have failed for it to be asked for; absent for whatever failed.
     """
 
     what: Named

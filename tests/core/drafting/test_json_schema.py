@@ -19,7 +19,7 @@ from claimpack.toml_files import read_toml
 
 SAMPLES = Path(__file__).parents[3] / "sample_claims"
 FOLDERS = {"coverage": "plan", "terms": "terms", "packet": "layout", "tag": "stock"}
-FOLDERS |= {"forms": "form", "shop": "shop", "claim": "claim"}
+FOLDERS |= {"forms": "form", "campaigns": "campaign", "shop": "shop", "claim": "claim"}
 TEMPLATES = [(path, FOLDERS[folder]) for folder in FOLDERS for path in sorted(shipped(folder).glob("*.toml"))]
 SAMPLE_FILES = [*((path, "claim") for path in sorted(SAMPLES.glob("*/claim.toml"))), (SAMPLES / "shop.toml", "shop")]
 WHOLE = [(path, kind) for path, kind in (*TEMPLATES, *SAMPLE_FILES) if path.parent.name != "claim"]

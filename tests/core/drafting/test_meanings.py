@@ -1,15 +1,8 @@
 import pytest
 
-from claimpack.core.claims.claim import Claim, Record
+from claimpack.core.claims.claim import Record
 from claimpack.core.drafting.meanings import Meaning, every_record, meanings_of
-from claimpack.core.plans.plan import Plan, WindowSet
-from claimpack.core.plans.terms import Terms
-from claimpack.forms.mapping import Form
-from claimpack.packet.drawing.layout import Layout
-from claimpack.shop import ShopSettings
-from claimpack.tag.stock import Stock
-
-KINDS = (Claim, Plan, WindowSet, Terms, ShopSettings, Layout, Stock, Form)
+from claimpack.file_kinds import FILE_KINDS, record_of
 
 
 class Held(Record):
@@ -25,11 +18,11 @@ class Held(Record):
     weight: int = 0
 
 
-@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.__name__)
+@pytest.mark.parametrize("kind", FILE_KINDS)
 def test_every_key_of_every_record_a_file_holds_has_its_meaning(kind):
     lacking = {
         record.__name__: lacks
-        for record in every_record(kind)
+        for record in every_record(record_of(kind))
         if (lacks := set(record.model_fields) ^ set(meanings_of(record)))
     }
     assert not lacking, "write what each key means under Args in the docstring of its record"
