@@ -63,11 +63,17 @@ class Refused extends Error {
   constructor(told) { super(told.what || "It was not taken."); this.why = told.why || ""; }
 }
 
+function within(seconds) {
+  const giving = new AbortController();
+  setTimeout(() => giving.abort(), seconds * 1000);
+  return giving.signal;
+}
+
 async function ask(path, options = {}) {
   for (let tries = 0; ; tries++) {
     let answer;
     try {
-      answer = await fetch(path, { ...options, credentials: "same-origin", signal: AbortSignal.timeout(60000) });
+      answer = await fetch(path, { ...options, credentials: "same-origin", signal: within(90) });
     } catch {
       network(false);
       await pause(Math.min(8, 2 ** tries / 2));
