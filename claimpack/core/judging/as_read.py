@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim, ReadOff
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem
-from claimpack.core.reading.compared import PURCHASED, is_kept, says_the_same, typed_under
+from claimpack.core.reading.compared import is_kept, says_the_same, typed_under
 from claimpack.core.reading.look_alikes import differing, is_near
 from claimpack.core.reading.serials import KEY
 from claimpack.core.values.wording import Sentence, say
@@ -24,6 +24,22 @@ class ReadBeside(NamedTuple):
     def differs(self) -> bool:
         """Whether the claim says something else."""
         return bool(self.typed) and not says_the_same(self.read.key, self.typed, self.read.shows)
+
+    @property
+    def role(self) -> str:
+        """What the serial number that was read is of; empty for anything else."""
+        return self.read.key.removeprefix(KEY) if self.read.key.startswith(KEY) else ""
+
+    @property
+    def told(self) -> Sentence:
+        """Whether the two agree, as it is printed beside the picture."""
+        if not self.typed:
+            return say("read.alone", read=self.read.shows)
+        if self.differs:
+            return self.says
+        if not says_the_same(self.read.key, self.typed, self.read.text):
+            return say("read.confirmed", read=self.read.text, typed=self.typed)
+        return say("read.same")
 
     @property
     def says(self) -> Sentence:
@@ -58,8 +74,7 @@ def as_read(facts: ClaimFacts) -> list[MissingItem]:
     lacking = []
     for each in read_beside(facts.claim):
         if each.differs:
-            is_the_day = each.read.key == PURCHASED
-            role = each.read.key.removeprefix(KEY)
-            what = say("missing.purchased-as-read") if is_the_day else say("missing.serial-as-read", role=role)
+            role = each.role
+            what = say("missing.serial-as-read", role=role) if role else say("missing.purchased-as-read")
             lacking.append(MissingItem(what, why=each.says))
     return lacking

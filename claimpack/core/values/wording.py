@@ -387,13 +387,16 @@ SAYS: Mapping[str, str] = {
         "and claimpack photo remove {claim} {place} takes it off the claim."
     ),
     "why.serial-form": "{value} does not have the form the plan gives for the serial of the {role}.",
+    "read.same": "The same was read off this picture.",
+    "read.alone": "This picture was read as {read}; the claim gives no such number.",
+    "read.confirmed": "This picture was read as {read}; a person who looked at it says {typed}.",
     "why.read-looks-alike": (
-        "{file} was read as {read}, the claim says {typed}. Character {places}: {read_marks} read, {typed_marks} on "
-        "the claim; these look alike."
+        "{file} was read as {read}, the claim says {typed}. Character {places}: read {read_marks}; on the claim "
+        "{typed_marks}. These look alike."
     ),
     "why.read-differs": (
-        "{file} was read as {read}, the claim says {typed}. Character {places}: {read_marks} read, {typed_marks} on "
-        "the claim."
+        "{file} was read as {read}, the claim says {typed}. Character {places}: read {read_marks}; on the claim "
+        "{typed_marks}."
     ),
     "why.read-other": "{file} was read as {read}, another number than the claim's {typed}.",
     "why.read-day": "{file} was read as {read}, the claim says {typed}.",

@@ -7,12 +7,15 @@ from collections.abc import Sequence
 from io import BytesIO
 from typing import Any
 
-from claimpack.core.claims.claim import Mark
+from claimpack.core.claims.claim import Mark, ReadArea
 from claimpack.packet.drawing.evidence import PrintedPicture
 from claimpack.packet.drawing.marks import draw_marks, mark_notes
 from claimpack.printing.drawn import DrawnPiece, drawn
 from claimpack.printing.lettering import escaped, marked_up
 from claimpack.printing.palette import RULE
+
+# Of the height of what was read: so much of the picture is shown on each side of it.
+_AROUND = 0.2
 
 COARSEST = 72 / 110
 """Points a pixel may be wide: a picture is not blown up beyond 110 pixels an inch."""
@@ -38,6 +41,31 @@ def framed_picture(picture: PrintedPicture, marks: Sequence[Mark], width: float,
     across, up = picture.width * scale, picture.height * scale
     piece = drawn(across, up, lambda canvas, across, up: draw_picture(canvas, picture, marks, (across, up)))
     piece.wrap(across, up)
+    return piece
+
+
+def cropped_picture(picture: PrintedPicture, area: ReadArea, width: float, height: float) -> DrawnPiece:
+    """A part of a picture, with a little around it, as large as it fits: the same picture, cut off at a frame."""
+    left, top, across, down = (float(side) for side in (area.x, area.y, area.width, area.height))
+    margin = down * picture.height * _AROUND
+    wide, high = across * picture.width + 2 * margin, down * picture.height + 2 * margin
+    scale = min(width / wide, height / high)
+    size = picture.width * scale, picture.height * scale
+    at = (margin - left * picture.width) * scale, (margin + (top + down) * picture.height) * scale - size[1]
+
+    def pen(canvas: Any, across: float, up: float) -> None:
+        frame = canvas.beginPath()
+        frame.rect(0, 0, across, up)
+        canvas.saveState()
+        canvas.clipPath(frame, stroke=0, fill=0)
+        canvas.drawImage(JpegData(picture.jpeg), *at, *size)
+        canvas.restoreState()
+        canvas.setStrokeColor(RULE)
+        canvas.setLineWidth(0.5)
+        canvas.rect(0, 0, across, up, stroke=1, fill=0)
+
+    piece = drawn(wide * scale, high * scale, pen)
+    piece.wrap(width, height)
     return piece
 
 

@@ -8,15 +8,18 @@ from typing import Any
 from reportlab.platypus import CondPageBreak, Flowable
 
 from claimpack.core.claims.claim import Photo
+from claimpack.core.judging.as_read import read_beside
 from claimpack.core.values.words import folded
 from claimpack.packet.drawing.draft import Draft
-from claimpack.packet.drawing.pictures import framed_picture, notes_of
+from claimpack.packet.drawing.pictures import cropped_picture, framed_picture, notes_of
 from claimpack.printing.drawn import HEADING, bookmark, gap, section
 from claimpack.printing.lettering import text
 from claimpack.printing.tables import side_by_side
 
 _CAPTION = 124.0
 _SPACE = 14.0
+# The height in points that a plate's number is shown in.
+_CROP = 60.0
 # A caption beside a picture broader than a phone's would be left a strip too narrow to read.
 _BROADEST = 4 / 3
 _GAP = 12.0
@@ -128,10 +131,25 @@ def _caption(draft: Draft, photo: Photo, index: int) -> list[Any]:
     if folded(photo.caption) != folded(photo.shot):
         lines += [text(part, "cell") for part in photo.caption.split("\n\n") if part.strip()]
     lines += notes_of(photo.marks)
+    lines += _read_off(draft, photo.file)
     if picture:
         taken = picture.taken
         said = words.taken.format(day=taken.strftime("%Y-%m-%d %H:%M")) if taken else words.taken_unknown
         size = words.pixels.format(width=picture.original_width, height=picture.original_height)
         here = words.pixels_here.format(width=picture.width, height=picture.height)
         lines += [gap(3), text(said, "small"), text(photo.file, "small"), text(size, "small"), text(here, "small")]
+    return lines
+
+
+def _read_off(draft: Draft, file: str) -> list[Any]:
+    """What was read off a picture: that part of it, the number as the claim has it, and whether they agree."""
+    picture, lines = draft.picture(file), list[Any]()
+    for each in read_beside(draft.claim):
+        if each.file != file or not each.role:
+            continue
+        area = each.read.area
+        lines += [gap(3), cropped_picture(picture, area, _CAPTION, _CROP), gap(2)] if picture and area else []
+        typed = each.typed or draft.words.none_given
+        lines.append(text(f"{draft.words.serial.format(role=draft.role(each.role))}: {typed}", "cell-strong"))
+        lines.append(text(draft.said(each.told), "small"))
     return lines

@@ -52,7 +52,7 @@ def test_how_the_two_differ_is_told(typed, key):
 
 def test_the_place_and_both_marks_are_told():
     (found,) = read_beside(with_plate("HC70-118-20477"))
-    assert "Character 13: 1 read, 7 on the claim." in str(found.says)
+    assert "Character 13: read 1; on the claim 7." in str(found.says)
 
 
 @pytest.mark.parametrize(("day", "wrong"), [("2025-03-14", 0), ("2025-03-15", 1)])

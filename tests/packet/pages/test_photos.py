@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+import re
+from collections import Counter
 from datetime import datetime
 
 import pytest
@@ -70,3 +72,31 @@ def test_a_photo_a_page_stays_one_a_page():
 def test_a_caption_that_repeats_the_shot_is_not_printed_again():
     said = text_of(draw(a_claim(photos=[PHOTO | {"caption": "Damage close up"}]), photos=[a_shot()]))
     assert "Damage close up" not in said
+
+
+def with_plate(typed, **read):
+    area = {"x": "0.3", "y": "0.4", "width": "0.4", "height": "0.1"}
+    plate = {"key": "unit.serials.unit", "text": "HC70-118-20417", "by": "letters", "area": area, **read}
+    serials = [{"role": "unit", "value": typed}]
+    claim = a_claim(unit__serials=serials, photos=[PHOTO | {"read": [plate]}])
+    return draw(claim, layout=a_layout(sections=ONLY), photos=[a_shot()])
+
+
+@pytest.mark.parametrize(
+    ("typed", "read", "said"),
+    [
+        ("HC70-118-20417", {}, "The same was read off this picture."),
+        ("HC70-118-2O417", {}, "Character 11: read 0; on the claim O. These look alike."),
+        ("HC70-118-20477", {"confirmed": "HC70-118-20477"}, "a person who looked at it says HC70-118-20477."),
+    ],
+)
+def test_beside_a_plate_stands_the_typed_serial_and_whether_they_agree(typed, read, said):
+    told = text_of(with_plate(typed, **read))
+    assert typed in told
+    assert said in told
+
+
+def test_the_part_that_was_read_is_the_same_picture_cut_off_at_a_frame():
+    (page,) = reader(with_plate("HC70-118-20417")).pages
+    assert len(page.images) == 1
+    assert max(Counter(re.findall(rb"(\S+) Do", page.get_contents().get_data())).values()) == 2
