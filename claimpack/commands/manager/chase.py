@@ -139,6 +139,7 @@ def _chased(desk: Desk, say: Say, entry: Entry) -> Chased:
     from claimpack.core.payment.chasing import Chased
     from claimpack.core.payment.lost_money import lost_money
     from claimpack.core.payment.silence import standing_as_of
+    from claimpack.core.steps.listed import awaits_part
 
     taken_back = lost_money(desk.book.history(entry.claim.number)).taken_back
     claim = entry.claim
@@ -152,6 +153,7 @@ def _chased(desk: Desk, say: Say, entry: Entry) -> Chased:
         standing=standing_as_of(entry.standing, terms, desk.day),
         terms=terms,
         taken_back_because=taken_back.why if taken_back else "",
+        part_awaited=awaits_part(claim, entry.summary, entry.standing.parts_gone),
     )
 
 

@@ -6,7 +6,7 @@ from datetime import date
 from typing import Literal, NamedTuple
 
 from claimpack.core.payment.late_answers import contested
-from claimpack.core.payment.payment_dates import payment_dates
+from claimpack.core.payment.payment_dates import PaymentDates, payment_dates
 from claimpack.core.plans.terms import Terms
 from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.event_kinds import told_state
@@ -18,7 +18,10 @@ DAYS_TO_REACT = 14
 
 
 class Chased(NamedTuple):
-    """The claim a letter is about; why money was taken back last, where it was noted."""
+    """The claim a letter is about; why money was taken back last, where it was noted.
+
+    The part is awaited where the maker pays when it is there, and the shop has not sent it.
+    """
 
     number: str
     maker: str
@@ -27,6 +30,7 @@ class Chased(NamedTuple):
     standing: Standing
     terms: Terms | None
     taken_back_because: str = ""
+    part_awaited: bool = False
 
 
 class Matter(NamedTuple):
@@ -60,12 +64,19 @@ def matter(chased: Chased, today: date) -> Matter | None:
     by = dates.pay_due if dates.pay_due and today <= dates.pay_due else soon
     if contested(standing, dates):
         return Matter("payment", by, against="answer")
+    if _waits_for_part(chased, dates, today):
+        return None
     unanswered = standing.state == "filed" and owed and dates.silence_has_spoken(today)
     if unanswered or _is_late(standing.state == "accepted" and owed, dates.pay_due, today):
         return Matter("payment", by)
     if _is_late(standing.state == "filed" and dates.accepted_by_silence_on is None, dates.answer_due, today):
         return Matter("answer", soon)
     return None
+
+
+def _waits_for_part(chased: Chased, dates: PaymentDates, today: date) -> bool:
+    accepted = chased.standing.state == "accepted" or dates.silence_has_spoken(today)
+    return chased.part_awaited and accepted
 
 
 def _is_late(waiting: bool, due: date | None, today: date) -> bool:
@@ -85,6 +96,8 @@ def why_not(chased: Chased, today: date) -> str:
         return f"the claim is {standing.state}: nothing is waited for"
     if (standing.state == "accepted" or dates.silence_has_spoken(today)) and not standing.outstanding:
         return "nothing is outstanding"
+    if _waits_for_part(chased, dates, today):
+        return "by its plan the maker pays when the failed part is there, and it is not sent: claimpack hold send"
     if dates.owed_again:
         return f"the money was taken back on {dates.owed_again}, and a letter can be written from the day after"
     due = dates.pay_due if standing.state == "accepted" else dates.answer_due

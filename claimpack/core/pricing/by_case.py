@@ -21,7 +21,7 @@ def under_campaign(claim: Claim, plan: Plan, campaign: Campaign) -> tuple[Claim,
     own = campaign.operation
     operation = Operation.model_validate({"code": own.code, "name": own.name, "hours": own.hours, "class": own.class_})
     others = tuple(one for one in plan.operation if folded(one.code) != folded(own.code))
-    pays = plan.pays.model_copy(update={"deductible": None, "claim_least": None, "claim_cap": None})
+    pays = plan.pays.model_copy(update={"deductible": None, "claim_least": None, "claim_cap": None, "unit_cap": None})
     paid = {folded(number) for number in campaign.parts}
     left = {
         "labour": tuple(_left(line, folded(line.operation) == folded(own.code), "shop") for line in claim.labour),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from datetime import date
 from decimal import Decimal
 from typing import NamedTuple
@@ -94,6 +95,19 @@ def stood(standing: Standing) -> Stood:
     return Stood(*(getattr(standing, name) for name in Stood._fields))
 
 
+def awaits_part(claim: Claim, summary: ClaimSummary, gone: Collection[int]) -> bool:
+    """Whether the maker pays when the failed part is back with it, and a held part is neither sent nor let go.
+
+    Args:
+        claim: the claim.
+        summary: what its plan says.
+        gone: the held parts that need not be sent any more, by their index.
+
+    Source: common practice, no source; the condition is the plan's.
+    """
+    return summary.part_first and any(nth not in gone for nth in range(1, len(claim.held) + 1))
+
+
 def listed(claim: Claim, revision: int, summary: ClaimSummary, at: Stood) -> ListedClaim:
     """A claim as lists know it; what a draft claims is what it would claim today."""
     draft = at.state == "draft"
@@ -135,7 +149,7 @@ def listed(claim: Claim, revision: int, summary: ClaimSummary, at: Stood) -> Lis
         case_kind=claim.case,
         approval_state=(approval.state or "") if approval and not approval.is_given else "",
         approval_asked=approval.asked if approval and approval.is_waited_for else None,
-        part_awaited=summary.part_first and any(nth not in at.parts_gone for nth in range(1, len(claim.held) + 1)),
+        part_awaited=awaits_part(claim, summary, at.parts_gone),
     )
 
 

@@ -9,6 +9,7 @@ from builders import a_claim, a_plan
 
 from claimpack.core.judging.assessment import assess
 from claimpack.core.judging.claim_summary import summary_of
+from claimpack.core.payment.chasing import Chased, matter, why_not
 from claimpack.core.payment.due_dates import due
 from claimpack.core.payment.pending import as_json, pending
 from claimpack.core.plans.terms import Terms
@@ -62,3 +63,10 @@ def test_other_plans_and_claims_without_a_held_part_wait_for_the_payment(plan):
 def test_the_date_to_be_paid_by_says_what_it_waits_for():
     (payment,) = due([row()], [], {"26-0001": TERMS}, (TODAY, date(2026, 5, 1)))
     assert payment.because.endswith("by its plan the maker pays when the part is back, and it is not sent yet")
+
+
+@pytest.mark.parametrize("awaited", [True, False])
+def test_no_letter_asks_for_the_payment_before_the_part_is_sent(awaited):
+    late = date(2026, 5, 1)  # accepted on 2026-03-09, so to be paid by 2026-04-08
+    chased = Chased("26-0001", "Halden", "CS-70", "HC70-1", stand(ACCEPTED), TERMS, part_awaited=awaited)
+    assert (matter(chased, late) is None, "hold send" in why_not(chased, late)) == (awaited, awaited)
