@@ -35,6 +35,14 @@ def test_one_picture_twice_in_one_claim_is_no_exception():
     assert not found_by("same-picture", shows("26-0001", a_picture(), a_picture("photos/b.jpg")))
 
 
+@pytest.mark.parametrize(("count", "more"), [(5, ""), (6, " and 2 more")], ids=["ten in all", "twelve"])
+def test_ten_places_are_named_and_the_others_counted(count, more):
+    pictures = [a_picture(f"photos/{place}.jpg") for place in range(count)]
+    (found,) = found_by("same-picture", shows("26-0001", *pictures), shows("26-0002", *pictures))
+    assert found.evidence["pictures"].removeprefix("26-0001: photos/0.jpg").count(",") == 9
+    assert found.evidence["pictures"].partition(" and ")[2] == more.removeprefix(" and ")
+
+
 def test_one_receipt_in_two_claims_is_no_picture():
     assert not found_by("same-picture", an_audited("26-0001"), an_audited("26-0002"))
 

@@ -110,6 +110,14 @@ def test_the_rate_is_rounded_up():
     assert upper_bound(3, 3, 1, SURE).most_percent == Decimal("33.4")
 
 
+@pytest.mark.parametrize(("option", "number"), [("--tolerable", "5"), ("--confidence", "95")])
+def test_a_percentage_that_suits_is_shown(option, number):
+    wrong = (SURE, Decimal(0)) if option == "--confidence" else (Decimal(0), SURE)
+    with pytest.raises(BadInput) as refused:
+        sample_size(100, *wrong)
+    assert refused.value.do == f"Write it as in {option} {number}."
+
+
 @pytest.mark.parametrize("percent", ["0", "100", "-5", "120"])
 def test_no_percentage_outside_0_and_100(percent):
     with pytest.raises(BadInput, match="not a percentage between 0 and 100"):

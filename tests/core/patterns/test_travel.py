@@ -35,6 +35,11 @@ def test_a_distance_is_paid_by_the_mile_up_to_the_most(distance, maker, shop):
     assert totals(under(BOOKLET, visit(distance)), "extras", "shop") == (maker, shop)
 
 
+@pytest.mark.parametrize(("distance", "lines"), [("119", 2), ("120", 2), ("121", 3)])
+def test_the_last_mile_of_a_visit_leaves_nothing_beyond_it(distance, lines):
+    assert len(under(BOOKLET, visit(distance)).price.lines) == lines
+
+
 def test_the_most_is_for_each_visit():
     # 65.00 + 65.00
     assert totals(under(BOOKLET, visit("100", "100")), "extras", "shop") == ("130.00", "0.00")

@@ -119,3 +119,27 @@ def test_another_word_stands_for_one_component_alone():
     words = {"connecting rod": ["con rod"], "piston rod": ["rod, con"]}
     with pytest.raises(ValidationError, match="'rod, con' stands for both 'connecting rod' and 'piston rod'"):
         a_plan(words=words)
+
+
+def test_a_limit_of_the_hour_meter_is_told_apart_from_those_of_others():
+    limits = [{"meter": "Hours", "at": "300"}, {"meter": "cycles", "at": "9000"}]
+    window = a_plan(window=[a_window(limits=limits)]).window[0]
+    assert (window.hour_limit, [limit.meter for limit in window.other_limits]) == (300, ["cycles"])
+
+
+@pytest.mark.parametrize(
+    ("keys", "limit", "decides"),
+    [
+        ({"at_most": "70", "unit": "%"}, "70 %", True),
+        ({"at_least": "0"}, "0", True),
+        ({"unit": "psi"}, "psi", False),
+    ],
+)
+def test_a_finding_decides_where_it_has_a_limit(keys, limit, decides):
+    (finding,) = a_plan(requires={"findings": [{"what": "capacity", **keys}]}).requires.findings
+    assert (finding.limit.endswith(limit), finding.decides) == (True, decides)
+
+
+def test_a_held_part_is_kept_and_a_replaced_one_keeps_its_window_unless_the_plan_says_otherwise():
+    plan = a_plan(replaced={"period": "P90D"})
+    assert (plan.requires.held_part, plan.replaced.keeps_remaining) == (True, True)

@@ -2,6 +2,7 @@ import pytest
 from builders import a_claim, a_plan, a_window
 
 from claimpack.core.windows.applies import speaks_about
+from claimpack.core.windows.reach import is_second_owner
 
 
 def said(claim, plan=None, **window):
@@ -104,3 +105,12 @@ def test_a_number_the_plan_asks_for_and_that_is_not_given_may_be_the_one_in_the_
 def test_a_statutory_window_is_for_its_own_model_years_and_serials_alone():
     plan = a_plan(model_years=[2024, 2024], serials=["H-1 .. H-2"], window=[a_window(despite_exclusions=True)])
     assert not {"model year", "serial"} & said(a_claim(), plan).keys()
+
+
+@pytest.mark.parametrize(
+    ("resold", "second"),
+    [("2026-02-04", True), ("2026-02-05", True), ("2026-02-06", None)],
+    ids=["before it came in", "that day", "since"],
+)
+def test_a_unit_sold_again_by_the_day_it_came_in_has_a_second_owner(resold, second):
+    assert is_second_owner(a_claim(dates__resold=resold, owner={})) is second

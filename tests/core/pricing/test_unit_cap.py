@@ -1,0 +1,40 @@
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+from builders import a_claim, a_plan
+
+from claimpack.core.pricing.unit_cap import NOTHING_BEFORE, paid_before
+
+EARLIER = {"component": "short block", "repaired": "2025-09-01", "paid": "40.00"}
+
+
+def before(per="year", starts=date(2025, 3, 14), earlier=(EARLIER,)):
+    """What the repairs before count for, under a cap of 100.00."""
+    plan = a_plan(pays={"labour_rate": "92.00", "unit_cap": {"amount": "100.00", "per": per}})
+    return paid_before(a_claim(earlier=list(earlier)), plan, starts)
+
+
+def test_a_plan_without_a_cap_asks_nothing():
+    assert paid_before(a_claim(earlier=[EARLIER]), a_plan(), None) is NOTHING_BEFORE
+
+
+@pytest.mark.parametrize(
+    ("how", "is_open"),
+    [
+        ({"starts": None}, True),
+        ({"starts": None, "per": "life"}, False),
+        ({"starts": None, "earlier": ()}, False),
+        ({}, False),
+    ],
+    ids=["start not known", "a cap for life", "no repair before", "start known"],
+)
+def test_the_year_is_open_where_a_repair_may_fall_into_it(how, is_open):
+    assert before(**how).year_open is is_open
+
+
+@pytest.mark.parametrize(("paid", "count"), [("99.99", 1), ("100.00", 0), ("100.01", 0)])
+def test_what_nobody_says_matters_until_the_cap_is_reached(paid, count):
+    found = before("life", earlier=({**EARLIER, "paid": paid}, {**EARLIER, "paid": None}))
+    assert len(found.not_said) == count
