@@ -99,7 +99,8 @@ def evidence_missing(audited: AuditedClaim, measures: Measures) -> Iterator[Irre
 def _lacking(audited: AuditedClaim, plan: Plan, measures: Measures) -> list[MissingItem]:
     """What the plan asks for as evidence; amounts over the approval and late approvals have rules of their own."""
     facts = ClaimFacts(audited.claim, plan, _amounts(audited, plan), measures.today, {})
-    found = [lacking for rule in _EVIDENCE for lacking in rule(facts)]
+    rules = [rule for rule in _EVIDENCE if rule not in conditions.WAIVED_IN.get(audited.claim.case, ())]
+    found = [lacking for rule in rules for lacking in rule(facts)]
     told_elsewhere = ("missing.approval-amount", "missing.approval-date", "missing.approval-again")
     return [lacking for lacking in found if lacking.what.key not in told_elsewhere]
 

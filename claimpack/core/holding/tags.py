@@ -60,7 +60,7 @@ def tags(claim: Claim, maker: str, hold: ClaimsHold) -> tuple[TagFacts, ...]:
             of=len(claim.held),
             maker=maker,
             model=claim.unit.model,
-            serial=claim.unit.own_serial,
+            serial=claim.unit.own_serial or claim.part_sold.serial,
             part=held.part,
             part_number=held.number,
             part_serial=held.serial,

@@ -35,6 +35,12 @@ def refuse_unaskable(assessment: Assessment, *, again: bool) -> None:
     Source: common practice, no source.
     """
     claim, number = assessment.claim, assessment.claim.number
+    if claim.dates.repaired:
+        raise WrongState(
+            f"claim {number} was repaired on {claim.dates.repaired}: an approval is asked for before the repair",
+            "The request says that the work waits for the maker's answer.",
+            f"Write to the maker in your own words; its answer goes in with: claimpack approval given {number}",
+        )
     if assessment.amounts is None:
         raise BadInput(
             f"claim {number} has no price: {assessment.headline}",

@@ -133,6 +133,11 @@ def test_what_makes_no_sense_is_refused_and_changes_nothing(shop, wrong):
     assert (ran.code, kept_claim(shop).approval) == (2, None)
 
 
+def test_after_the_repair_nothing_is_asked_for_before_it(shop):
+    claimpack("set", "26-0001", "dates.repaired", "2026-02-24", folder=shop)
+    assert (request(shop).code, kept_claim(shop).approval) == (2, None)
+
+
 def test_a_favour_may_be_asked_for_before_the_repair(shop):
     claimpack("set", "26-0001", "dates.purchased", "2023-03-14", "dates.delivered", "2023-03-14", folder=shop)
     assert request(shop).code == 2

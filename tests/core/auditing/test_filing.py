@@ -126,6 +126,11 @@ def test_everything_the_plan_asks_for_is_missed_on_a_filed_claim():
     assert any("compression" in what for what in missing_of(bare))
 
 
+def test_a_unit_in_stock_was_not_filed_without_a_receipt():
+    stock = an_audited(case="stock", proof={}, dates__purchased=None, dates__delivered=None)
+    assert not any("purchase" in what for what in missing_of(stock._replace(plan=DEMANDING)))
+
+
 def test_a_draft_may_still_lack_what_it_needs():
     assert not missing_of(an_audited(proof={})._replace(plan=DEMANDING, standing=DRAFT))
 
