@@ -7,7 +7,9 @@ from collections.abc import Iterable, Iterator
 
 from claimpack.core.plans.component_words import ALIKE, is_known, is_spelling_of, names_one_of, replaced_by_operations
 from claimpack.core.plans.plan import Plan
-from claimpack.core.values.words import nearest, word_set
+from claimpack.core.values.words import folded, nearest, word_set
+
+_LONG, _MOST_LETTERS = 5, 3
 
 
 def lists_of_words(plan: Plan) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -72,7 +74,7 @@ def _pairs(plan: Plan) -> Iterator[tuple[str, str, str, str]]:
 def _may_be_meant(word: str, other: str) -> bool:
     """A quick look at whether two phrases are worth comparing: a slip leaves the length and the beginnings."""
     begins = ({piece[:1] for piece in word_set(one)} for one in (word, other))
-    return abs(len(word) - len(other)) <= 3 and bool(set.intersection(*begins))
+    return abs(len(word) - len(other)) <= _MOST_LETTERS and bool(set.intersection(*begins))
 
 
 def _holds(words: Iterable[str], word: str) -> bool:
@@ -85,10 +87,28 @@ def _is_nearly(word: str, other: str) -> bool:
 
 
 def is_written_otherwise(component: str, words: Iterable[str], plan: Plan) -> str | None:
-    """The word of a list that is the component in another spelling, which the plan takes for another component."""
+    """The word of a list that is most likely the component, but which the plan takes for another one.
+
+    It is the component in another spelling, or with a letter too many, too few or in the wrong place. Two parts that
+    are really two are both named under `words`.
+    """
     if not component:
         return None
     known = list(words)
-    other = next((word for word in known if is_spelling_of(word, component)), None)
-    is_meant = other is None or names_one_of(component, known, plan) or not is_known(component, plan)
+    alike = (word for word in known if abs(len(word) - len(component)) <= _MOST_LETTERS)
+    other = next((word for word in alike if is_spelling_of(word, component) or _is_slip(word, component)), None)
+    if other is None or (_holds(plan.words, component) and _holds(plan.words, other)):
+        return None
+    is_meant = names_one_of(component, known, plan) or not is_known(component, plan)
     return None if is_meant else other
+
+
+def _is_slip(word: str, other: str) -> bool:
+    """Whether a long word becomes another one by a letter more or less, or by two changing places; never a digit."""
+    short, long = sorted((folded(word), folded(other)), key=len)
+    if len(short) < _LONG or re.findall(r"\d", short) != re.findall(r"\d", long):
+        return False
+    if len(long) == len(short) + 1:
+        return any(long[:place] + long[place + 1 :] == short for place in range(len(long)))
+    swapped = (short[:place] + short[place + 1] + short[place] + short[place + 2 :] for place in range(len(short) - 1))
+    return len(long) == len(short) and short != long and long in swapped

@@ -50,5 +50,16 @@ def test_what_an_operation_replaces_is_written_as_windows_write_it(covered, told
     assert len(list(operations_for_no_component(plan))) == told
 
 
-def test_a_word_of_a_list_stands_for_a_component_in_another_spelling():
-    assert is_written_otherwise("spark plug", ["belt", "spark plugs"], excluding("spark plugs")) == "spark plugs"
+@pytest.mark.parametrize("word", ["spark plugs", "spark plgu", "spak plug", "sparkk plug"])
+def test_a_word_of_a_list_stands_for_a_component_in_another_spelling(word):
+    assert is_written_otherwise("spark plug", ["belt", word], excluding(word)) == word
+
+
+@pytest.mark.parametrize("word", ["spark plus", "spark plug", "spark plug 2", "belt"])
+def test_another_word_and_the_component_itself_stand_for_no_other_spelling(word):
+    assert is_written_otherwise("spark plug", [word], excluding(word)) is None
+
+
+def test_two_parts_named_under_words_are_two():
+    plan = excluding("spark plugg", words={"spark plug": [], "spark plugg": []})
+    assert is_written_otherwise("spark plug", ["spark plugg"], plan) is None
