@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from claimpack.commands.bench.paper_filing import add_papers
+from claimpack.commands.bench.paper_read import read_papers
 from claimpack.commands.desk.options import BookClaim, Json
 
 if TYPE_CHECKING:
@@ -23,6 +24,7 @@ def paper() -> None:
 
 
 paper_app.command("add")(add_papers)
+paper_app.command("read")(read_papers)
 
 
 @paper_app.command("list")
@@ -80,7 +82,7 @@ def remove_paper(
 
     with Desk(context.obj).changing(number_of(claim)) as changing:
         before = changing.claim
-        file = _named(before, place)
+        file = named_paper(before, place)
         after = without_paper(before, file)
         photos = {photo.file for photo in after.photos}
         files = [kept for kept in changing.entry.files if kept.path != file or file in photos]
@@ -95,7 +97,7 @@ def remove_paper(
     return 0
 
 
-def _named(claim: Claim, place: str) -> str:
+def named_paper(claim: Claim, place: str) -> str:
     """A paper of the claim by its number, from 1, or by its file.
 
     Raises:

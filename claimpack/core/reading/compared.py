@@ -12,7 +12,7 @@ from claimpack.core.claims.key_paths import key_path, placed, with_values
 from claimpack.core.plans.plan import Plan
 from claimpack.core.reading.look_alikes import Differing, differing, is_near, same_number
 from claimpack.core.reading.plates import proposed_build, proposed_hours, proposed_model
-from claimpack.core.reading.read_text import Proposal, Spot, TextRead
+from claimpack.core.reading.read_text import WHOLE, Proposal, Spot, TextRead
 from claimpack.core.reading.receipts import ReceiptRead
 from claimpack.core.reading.serials import KEY, proposed_serials
 from claimpack.core.values.money import plain_or_none
@@ -109,11 +109,11 @@ def says_the_same(key: str, typed: str, read: str) -> bool:
     return Decimal(typed) == Decimal(read) if key == "unit.hours" else typed == read
 
 
-def of_receipt(read: ReceiptRead, claim: Claim) -> list[Compared]:
-    """The day of purchase that a receipt proposes, beside what the claim says."""
+def of_receipt(read: ReceiptRead, claim: Claim, lines: Sequence[TextRead]) -> list[Compared]:
+    """The day of purchase that the lines of a receipt propose, beside what the claim says."""
     if read.day is None:
         return []
-    proposal = Proposal(PURCHASED, read.day.isoformat(), "text", Spot(0, 0, 1, 1))
+    proposal = Proposal(PURCHASED, read.day.isoformat(), lines[0].by, WHOLE)
     return [Compared(proposal, typed_under(claim, PURCHASED))]
 
 
@@ -152,7 +152,7 @@ def _reads(before: Sequence[ReadOff], kept: Sequence[Proposal], said: Mapping[st
 
 
 def _read_off(proposal: Proposal, confirmed: str) -> ReadOff:
-    area = {"area": _area(proposal.spot)} if proposal.by != "text" else {}
+    area = {"area": _area(proposal.spot)} if proposal.spot != WHOLE else {}
     said = {"confirmed": confirmed} if confirmed else {}
     return ReadOff.model_validate({"key": proposal.key, "text": proposal.text, "by": proposal.by, **area, **said})
 

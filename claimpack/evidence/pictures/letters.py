@@ -18,7 +18,7 @@ from claimpack.installed import install_command
 LIBRARIES = "rapidocr onnxruntime pypdfium2"
 """What the extra `read` brings, as the registry names it."""
 
-_MODULES = ("rapidocr", "onnxruntime", "pypdfium2")
+_FOR_PAPERS = "pypdfium2"
 # Lines are looked for in a picture of this edge, and read in the larger one.
 _EDGE_TO_FIND = 960
 _LEAST_SURE = 0.5
@@ -26,17 +26,35 @@ _LEAST_SURE = 0.5
 
 def can_read_letters() -> bool:
     """Whether this copy has what it takes to read letters."""
-    return all(find_spec(module) is not None for module in _MODULES)
+    return all(find_spec(module) is not None for module in LIBRARIES.split())
 
 
 def must_read_letters() -> None:
-    """Refuse to go on where letters cannot be read.
+    """Refuse to go on where letters in pictures cannot be read.
 
     Raises:
         NotInstalled: they cannot.
     """
     if not can_read_letters():
-        raise NotInstalled(no_letters())
+        raise _not_installed("letters in pictures")
+
+
+def must_read_papers() -> None:
+    """Refuse to go on where the text of a PDF cannot be read.
+
+    Raises:
+        NotInstalled: it cannot.
+    """
+    if find_spec(_FOR_PAPERS) is None:
+        raise _not_installed("the text of a PDF")
+
+
+def _not_installed(what: str) -> NotInstalled:
+    return NotInstalled(
+        f"{what} cannot be read: this copy lacks the reader for it",
+        "Bar codes and QR codes are read without it: claimpack photo read CLAIM",
+        f"Add it: {install_command(LIBRARIES)}",
+    )
 
 
 def no_letters() -> str:

@@ -12,7 +12,7 @@ from claimpack.errors import BadInput
 from claimpack.evidence.pictures.codes import codes_in
 from claimpack.evidence.pictures.colour import eight_bit, plain
 from claimpack.evidence.pictures.exif import camera_facts
-from claimpack.evidence.pictures.letters import letters_in, must_read_letters
+from claimpack.evidence.pictures.letters import letters_in, must_read_letters, must_read_papers
 from claimpack.evidence.pictures.photos import TURNS
 from claimpack.evidence.pictures.picture_files import UNREADABLE, open_picture
 
@@ -67,10 +67,10 @@ def read_pdf(path: Path, file: str) -> tuple[TextRead, ...]:
     """The lines of the first pages of a PDF, from the top: its own text, else what its pages show.
 
     Raises:
-        NotInstalled: this machine cannot read it.
+        NotInstalled: this copy cannot read it, or not the letters of a paper that was scanned.
         BadInput: it is damaged or locked.
     """
-    must_read_letters()
+    must_read_papers()
     return confined(_read_pdf, path.absolute(), file, file=file)
 
 
@@ -83,6 +83,7 @@ def _read_pdf(path: Path, file: str) -> tuple[TextRead, ...]:
             text = "\n".join(page.get_textpage().get_text_bounded() for page in pages)
             if len(text.strip()) >= _LEAST_TEXT:
                 return tuple(TextRead(line.strip(), "text") for line in text.splitlines() if line.strip())
+            must_read_letters()
             drawn = [page.render(scale=_EDGE / max(page.get_size())).to_pil() for page in pages]
     except pypdfium2.PdfiumError as error:
         raise BadInput(f"{file} cannot be read: {error}", do="Open it, and print it to a new PDF.") from error
