@@ -6,12 +6,15 @@ from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 from claim_folders import CLAIM
+from PIL import Image, ImageDraw, ImageFont
 from receiving import Phone, receiving
 from shop_builders import a_picture, kept_claim, the_desk
 from shops_with_claims import a_shop_with, numbered
 
+from claimpack.evidence.pictures.letters import can_read_letters
 from claimpack.phone.app import HEADERS
 from claimpack.phone.uploads import MOST_BYTES, MOST_PIECE
+from claimpack.printing.typeface import BOLD, typeface_file
 
 OTHER = numbered("26-0002", **{"A. Customer": "B. Secret"})
 
@@ -116,9 +119,21 @@ def test_a_claim_that_was_not_opened_takes_nothing(phone):
 
 
 def test_a_picture_lands_under_its_shot(session, phone):
-    answer = phone.take("26-0001", a_jpeg(11), shot="serial plate")
-    assert (answer.status, photos(session)[-1]) == (200, "photos/serial-plate.jpg")
-    assert kept_claim(session.shop, "26-0001").photos[-1].shot == "serial plate"
+    answer = phone.take("26-0001", a_jpeg(11), shot="failed part")
+    assert (answer.status, photos(session)[-1]) == (200, "photos/failed-part.jpg")
+    assert kept_claim(session.shop, "26-0001").photos[-1].shot == "failed part"
+
+
+@pytest.mark.skipif(not can_read_letters(), reason="this machine reads no letters")
+def test_a_plate_of_another_unit_is_told(phone):
+    plate = Image.new("RGB", (1000, 600), "#c8ccd0")
+    pen = ImageDraw.Draw(plate)
+    for line, text in enumerate(("MODEL CS-70", "SERIAL No.", "HC70-222-33344")):
+        pen.text((90, 120 + 130 * line), text, "black", ImageFont.truetype(typeface_file(BOLD), 80))
+    stream = io.BytesIO()
+    plate.save(stream, "JPEG")
+    told = phone.take("26-0001", stream.getvalue(), shot="serial plate").body["doubts"]
+    assert [(doubt["key"], "HC70-222-33344" in doubt["what"]) for doubt in told] == [("plate-differs", True)]
 
 
 def test_the_same_picture_is_taken_once_and_answered_alike(session, phone):

@@ -10,13 +10,13 @@ from functools import cached_property
 from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING, Any
 
-from claimpack.errors import BadInput, WrongState
+from claimpack.errors import BadInput, ClaimpackError, WrongState
 
 if TYPE_CHECKING:
     from claimpack.book.tables.entries import Entry
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
-    from claimpack.commands.pictures.photo_filing import TakenIn
+    from claimpack.commands.pictures.photo_filing import Incoming, TakenIn
     from claimpack.core.claims.claim import Claim
     from claimpack.core.plans.picture_doubts import PictureDoubt
     from claimpack.core.plans.plan import Plan
@@ -79,11 +79,14 @@ class PhoneBench:
         from claimpack.evidence.pictures.likeness import look_at
 
         self._must_be_open(number)
+        # A session may go on past midnight.
+        self._desk.day = self._world.today()
         called = _called(sent)
         incoming = Incoming(called, sent.path, look_at(sent.path, called), sent.shot, called=called)
         with self._lock:
             claim = self._desk.book.get(number).claim
         doubts = doubted(self._desk, claim, [incoming])[called]
+        doubts += self._read(claim, incoming) if not doubts else []
         with self._lock:
             doubts += self._seen_elsewhere(number, sent.sha256)
             self._desk.vault.keep(sent.path)
@@ -247,6 +250,26 @@ class PhoneBench:
         from claimpack.commands.catalogue import COMMANDS
 
         return any(listed.name == "note" for listed in COMMANDS)
+
+    def _read(self, claim: Claim, incoming: Incoming) -> list[PictureDoubt]:
+        """What is doubtful about a plate by what stands on it; nothing where this machine reads no letters."""
+        from claimpack.core.judging.matching import may_fall_under
+        from claimpack.core.reading.compared import proposed
+        from claimpack.core.reading.plate_doubts import plate_doubts, shows_a_number
+        from claimpack.evidence.pictures.letters import can_read_letters
+        from claimpack.evidence.pictures.reading import read_picture
+
+        if not shows_a_number(incoming.shot) or not can_read_letters():
+            return []
+        desk = self._desk
+        try:
+            lines = read_picture(incoming.path, incoming.file, letters=True)
+        except ClaimpackError:
+            # A picture that takes too long to be read is a good one all the same.
+            return []
+        fitting = may_fall_under(claim, desk.plans)
+        found = proposed(lines, claim, fitting, incoming.shot, desk.day, desk.shop.settings.dates)
+        return plate_doubts(found, incoming.shot)
 
     def _seen_elsewhere(self, number: str, sha256: str) -> list[PictureDoubt]:
         from claimpack.core.plans.picture_doubts import of_another_claim

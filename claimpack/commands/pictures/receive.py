@@ -37,7 +37,7 @@ def receive_photos(
     https: Annotated[bool, typer.Option("--https", help="Nobody on the network can read what is sent.")] = False,
     json: Json = False,
 ) -> int:
-    """Take pictures with a phone: a page on the shop's network, for as long as this runs."""
+    """Take pictures with a phone on the shop's network."""
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
     from claimpack.commands.pictures.phone_bench import PhoneBench

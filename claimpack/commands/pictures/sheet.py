@@ -24,7 +24,7 @@ def sheet(
     json: Json = False,
     today: Today = "",
 ) -> int:
-    """Write a contact sheet: the plan's shots in order, gaps left empty."""
+    """Write a contact sheet, missing shots left empty."""
     from claimpack.commands.desk.gather import gather, the_day
     from claimpack.commands.desk.options import answering_beside, ending_of, write_named
     from claimpack.commands.desk.say import Say

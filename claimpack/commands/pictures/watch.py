@@ -42,7 +42,10 @@ def watch_folder(
     minutes: Annotated[int, typer.Option(metavar="N", min=1, max=1440, help="It ends by itself after so long.")] = 480,
     json: Json = False,
 ) -> int:
-    """File pictures as they come into a folder: by tag, by time, else on the claim at hand."""
+    """File pictures as they come into a folder.
+
+    They go by the tag before them, else on --claim or the claim at hand; the others are asked about at the end.
+    """
     from claimpack.at_hand import at_hand
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of

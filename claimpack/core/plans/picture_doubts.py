@@ -85,6 +85,14 @@ _SAYS: Mapping[str, tuple[str, str]] = MappingProxyType(
             "Take it again with the camera itself; a picture sent through a chat is made smaller.",
         ),
         "alike": ("looks like {other}, saved again or taken twice", "Take one of the two off."),
+        "plate-unread": (
+            "shows no serial number that could be read",
+            "Take it again, nearer and straight on, so that the plate fills the picture.",
+        ),
+        "plate-differs": (
+            "reads {read}, and the claim says {typed}",
+            "Is it the right unit, and the right number on the claim?",
+        ),
         "another-claim": ("is also on claim {claims}", "Is it the right picture?"),
         "another-day": ("was taken on {taken}, not {wanted}", "Is it the right picture?"),
     }
@@ -131,6 +139,16 @@ def of_another_day(taken: datetime | None, presented: date, today: date) -> list
 def like_another(file: str) -> PictureDoubt:
     """The doubt about a picture that looks like another one of its claim."""
     return _doubt("alike", other=file)
+
+
+def no_number() -> PictureDoubt:
+    """The doubt about a plate off which no serial number could be read."""
+    return _doubt("plate-unread")
+
+
+def another_number(read: str, typed: str) -> PictureDoubt:
+    """The doubt about a plate that reads another serial number than the claim says."""
+    return _doubt("plate-differs", read=read, typed=typed)
 
 
 def of_another_claim(claims: Sequence[str]) -> list[PictureDoubt]:
