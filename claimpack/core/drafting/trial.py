@@ -97,6 +97,9 @@ def cells_of(plan: Plan, axes: Axes, unit: Unit, first: Cells | None = None) -> 
     is_read = first is not None and unit.readings != axes.units[0].readings
     found: Cells = {}
     for component, *_ in axes.components:
+        if _is_faulty(plan, at_age(claim, axes.ages[0], axes.uses[0], component)):
+            found |= {(component, use): (Paid("undecided"),) * len(axes.ages) for use in axes.uses}
+            continue
         own = for_component(plan, component)
         if first is not None and is_read and not any(window.every_limit() or window.scheduled for window in own.window):
             found |= {(component, use): first[component, use] for use in axes.uses}
@@ -110,14 +113,17 @@ def cells_of(plan: Plan, axes: Axes, unit: Unit, first: Cells | None = None) -> 
     return found
 
 
+def _is_faulty(plan: Plan, claim: Claim) -> bool:
+    """Whether the plan contradicts itself about what failed, so that nobody can say."""
+    return any(fault.of_verdict for fault in faults(claim, plan))
+
+
 def _may_have_run(unit: Unit, age: Age, axes: Axes) -> bool:
     return dict(unit.readings).get(HOURS, ZERO) <= ((age.day - axes.sold).days + 1) * 24
 
 
 def _paid(plan: Plan, claim: Claim) -> Paid:
     found = judge_case(claim, plan)
-    if any(fault.of_verdict for fault in faults(claim, plan)):
-        return Paid("undecided")
     if found.verdict != "covered" or found.window is None:
         return Paid(found.verdict)
     shares = _shares(plan, found)

@@ -86,6 +86,12 @@ def test_a_second_owner_has_the_period_for_second_owners():
     assert told(blocks[1])["any other part, blade", ALL_USES] == ["unit"] * 3 + ["not covered"] * 4
 
 
+def test_what_a_plan_contradicts_itself_about_cannot_be_said():
+    engine = {"id": "engine", "covers": ["engine"], "period": "P12M"}
+    rows = told(tried(UNIT, engine, excluded={"components": ["engines"]}).blocks[0])
+    assert rows["engine", ALL_USES][0] == "undecided"
+
+
 def test_a_component_is_judged_as_the_whole_plan_judges_it():
     for plan in read_plans(Places()):
         axes = axes_of([plan], plan.sold_from or SOLD, Asked(uses=("professional",)))
