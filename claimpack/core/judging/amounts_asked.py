@@ -56,7 +56,8 @@ def extra_approvals(facts: ClaimFacts) -> list[MissingItem]:
 
 
 def _of_maker(facts: ClaimFacts) -> list[Extra]:
-    return [extra for extra in facts.claim.extras if extra.payer == "maker"]
+    extras = facts.claim.extras
+    return [extra for extra in extras if extra.payer == "maker" and extra.failure not in facts.closed]
 
 
 def paid_for_the_unit(facts: ClaimFacts) -> list[MissingItem]:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
+from claimpack.core.claims.claim import Part
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, MissingItemRule
 from claimpack.core.pricing.labour import hardly_worked
+from claimpack.core.pricing.parts import pieces_paid
 from claimpack.core.values.money import plain
 from claimpack.core.values.wording import say
 
@@ -24,17 +26,18 @@ def meter(facts: ClaimFacts) -> list[MissingItem]:
 
 
 def part_costs(facts: ClaimFacts) -> list[MissingItem]:
-    """A cost for every part that came from the shop and that the maker pays for.
+    """A cost for every part that came from the shop and that the maker pays for, not with a kit.
 
     Source: a rule of this tool's, no source; a part without a cost is paid nothing for.
     """
-    free = [
-        part
-        for part in facts.claim.parts
-        if part.payer == "maker" and part.source == "stock" and not part.quantity * part.unit_cost
-    ]
+    paid = [pieces.part for pieces in pieces_paid(facts.claim.parts, facts.plan) if pieces.paid]
+    free = [part for part in paid if _is_of_maker(part, facts) and part.source == "stock" and not part.unit_cost]
     why = say("why.part-cost")
     return [MissingItem(what=say("missing.part-cost", part=part.name), why=why, blocks_filing=False) for part in free]
+
+
+def _is_of_maker(part: Part, facts: ClaimFacts) -> bool:
+    return part.payer == "maker" and part.failure not in facts.closed
 
 
 def list_prices(facts: ClaimFacts) -> list[MissingItem]:
@@ -44,7 +47,7 @@ def list_prices(facts: ClaimFacts) -> list[MissingItem]:
     """
     if not facts.plan.pays.handling_on_supplied:
         return []
-    sent = [part for part in facts.claim.parts if part.payer == "maker" and part.source == "maker"]
+    sent = [part for part in facts.claim.parts if _is_of_maker(part, facts) and part.source == "maker"]
     why = say("why.list-price")
     return [
         MissingItem(what=say("missing.list-price", part=part.name), why=why, blocks_filing=False)

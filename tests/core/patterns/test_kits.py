@@ -51,3 +51,9 @@ def test_a_kit_that_the_owner_pays_includes_nothing_the_maker_pays():
 def test_a_kit_in_a_kit_is_refused():
     with pytest.raises(ValueError, match="K-71 includes K 70"):
         under(BOOKLET.replace("]} ]", ']}, {number = "K-71", includes = ["K 70"]} ]'), "")
+
+
+def test_a_part_of_a_kit_needs_no_cost():
+    free = '{name = "gasket", number = "G-2"}'
+    looks = [under(BOOKLET, f"parts = [ {parts} ]").missing for parts in (f"{KIT}, {free}", free)]
+    assert [any(item.what.key == "missing.part-cost" for item in each) for each in looks] == [False, True]

@@ -167,3 +167,9 @@ def test_one_failure_written_as_a_list_is_a_failure_as_ever():
 def test_a_line_for_a_failure_that_is_not_there_is_refused():
     with pytest.raises(ValueError, match="failure is 3, and the claim has 2 failures"):
         under(BOOKLET, failed("short block", "handle") + 'parts = [ {name = "grip", failure = 3} ]')
+
+
+def test_nothing_is_asked_of_an_extra_for_a_failure_that_is_not_covered():
+    plan = BOOKLET.replace("[pays]", '[pays]\nextras = [ {kind = "freight", cap = "50.00"} ]')
+    found = under(plan, failed("short block", "handle") + PARTS)
+    assert "missing.extra-kind" not in [item.what.key for item in found.missing]
