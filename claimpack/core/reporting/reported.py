@@ -105,7 +105,7 @@ def reported(claim: Claim, standing: Standing, summary: ClaimSummary) -> Reporte
         written_off=standing.written_off,
         outstanding=standing.outstanding,
         maker_words=maker_words(claim, summary),
-        is_favour=claim.asks_goodwill,
+        is_favour=claim.asks_goodwill and summary.verdict != "covered",
     )
 
 
