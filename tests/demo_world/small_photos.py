@@ -62,15 +62,26 @@ CUTS: dict[Shot, tuple[str, tuple[float, float, float, float], float]] = {
 """Photographs cut from another: which, the part of it from left and top to right and bottom, and a turn in degrees."""
 
 
-def on_a_housing(face: Image.Image) -> Image.Image:
+LAID = (
+    (-3.5, 1280, (340, 300), 0),
+    (8.0, 1500, (180, 220), 90),
+    (-9.0, 1050, (620, 120), 180),
+    (4.0, 1650, (60, 380), 270),
+)
+"""How each plate lies in its picture: its turn in degrees, its width, its place, and where the light comes from."""
+
+
+def on_a_housing(face: Image.Image, nth: int) -> Image.Image:
     """A plate on painted metal, a little askew, in light that falls off."""
-    ground = Image.linear_gradient("L").resize((2000, 1500)).point([70 + value // 4 for value in range(256)])
+    turn, width, (left, top), light = LAID[nth]
+    gradient = Image.linear_gradient("L").rotate(light).resize((2000, 1500))
+    ground = gradient.point([40 + value // 3 for value in range(256)])
     housing = Image.merge("RGB", [ground.point([round(value * tone) for value in range(256)]) for tone in (0.2, 1, 1)])
-    small = face.resize((1280, 800), Image.Resampling.LANCZOS).convert("RGBA")
-    turned = small.rotate(-3.5, expand=True, resample=Image.Resampling.BICUBIC)
+    small = face.resize((width, width * 5 // 8), Image.Resampling.LANCZOS).convert("RGBA")
+    turned = small.rotate(turn, expand=True, resample=Image.Resampling.BICUBIC)
     shade = Image.new("RGBA", turned.size, (0, 0, 0, 90))
-    housing.paste(shade, (352, 322), turned)
-    housing.paste(turned, (340, 300), turned)
+    housing.paste(shade, (left + 12, top + 22), turned)
+    housing.paste(turned, (left, top), turned)
     return housing.filter(ImageFilter.GaussianBlur(0.8))
 
 
@@ -94,9 +105,9 @@ def main() -> None:
     claims = parser.parse_args().claims
     with tempfile.TemporaryDirectory() as folder:
         raw = Path(folder)
-        for one, info in PLATES.items():
+        for nth, (one, info) in enumerate(PLATES.items()):
             plate(info, raw, "face")
-            on_a_housing(Image.open(raw / "face.png")).save(raw / f"{one.key}.png")
+            on_a_housing(Image.open(raw / "face.png"), nth).save(raw / f"{one.key}.png")
         for one, (source, share, turn) in CUTS.items():
             cut(claims, source, share, turn).save(raw / f"{one.key}.png")
         for one in (*PLATES, *CUTS):

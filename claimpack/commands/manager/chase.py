@@ -93,8 +93,8 @@ def _contest(
     from claimpack.packet.enclosed_pages import page_count
 
     (out, page), world = to, desk.world
-    contested = contested_on(chased, desk.day)
     case = from_book(world, desk.shop, chased.number, None, desk.day)
+    contested = contested_on(chased, desk.day, is_favour=case.assessment.goodwill is not None)
     evidence = evidence_pages(case, say)
     enclosed = evidence_named(case.claim, page_count(evidence)) if evidence else ()
     maker = case.claim.maker

@@ -26,15 +26,26 @@ class Contested(NamedTuple):
     by: date
 
 
-def contested_on(chased: Chased, today: date) -> Contested:
+def contested_on(chased: Chased, today: date, *, is_favour: bool = False) -> Contested:
     """What of a claim may be contested on the shop's own grounds.
 
+    Args:
+        chased: the claim.
+        today: the day it is.
+        is_favour: goodwill was asked for, which the maker may refuse without a ground.
+
     Raises:
-        WrongState: the maker refused nothing, and took nothing back that is still open.
+        WrongState: it was asked as a favour, or the maker refused nothing, and took nothing back that is still open.
 
     Source: common practice, no source.
     """
     standing, by = chased.standing, moved(today, Period(days=DAYS_TO_REACT))
+    if is_favour and standing.state == "refused":
+        raise WrongState(
+            f"claim {chased.number} asked for goodwill: a favour that is refused breaks no term of the warranty",
+            "A letter contests what the maker owes.",
+            f"Ask once more, with what speaks for it: claimpack file {chased.number}",
+        )
     if standing.state == "refused":
         return Contested("refusal", by)
     if standing.state == "accepted" and standing.charged_back_on and standing.outstanding:
@@ -119,6 +130,5 @@ def _amounts(standing: Standing, against: Against) -> tuple[tuple[str, str], ...
 def _closing(sender: Sender) -> str:
     reach = " or ".join(part for part in (sender.phone, sender.email) if part)
     return (
-        "The failed part can be inspected as long as we hold it. If you need anything more from us, tell us"
-        f"{f' at {reach}' if reach else ''}."
+        f"If you want to inspect what failed, or need anything more from us, tell us{f' at {reach}' if reach else ''}."
     )

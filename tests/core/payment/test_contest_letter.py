@@ -57,3 +57,8 @@ def test_nothing_enclosed_is_not_said_to_be():
 def test_where_nothing_was_refused_there_is_nothing_to_contest(events):
     with pytest.raises(WrongState):
         contested_on(chased(*events), TODAY)
+
+
+def test_a_favour_that_was_refused_is_asked_for_again_rather_than_contested():
+    with pytest.raises(WrongState):
+        contested_on(chased(REFUSED), TODAY, is_favour=True)
