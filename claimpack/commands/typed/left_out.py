@@ -101,6 +101,7 @@ def tell_at_hand(world: World, chosen: AtHand) -> None:
         NotFound: the book has no such claim.
     """
     from claimpack.commands.desk.say import Say
+    from claimpack.core.judging.claim_summary import maker_shown
     from claimpack.core.payment.ledger import state_in_words
     from claimpack.core.values.numbers_said import how_many
 
@@ -116,7 +117,7 @@ def tell_at_hand(world: World, chosen: AtHand) -> None:
     parts = (
         f"Claim at hand: {claim.number}",
         claim.owner.name,
-        f"{claim.maker} {claim.unit.model}",
+        f"{maker_shown(claim, entry.summary)} {claim.unit.model}",
         f"{state_in_words(entry.standing).upper()}" if entry.standing.state in _SETTLED else "",
         f"chosen {how_many(days, 'day')} ago: is it still the one?" if days > 0 else "",
     )
