@@ -219,7 +219,7 @@ def test_a_pipe_is_neither_read_nor_replaced(tmp_path):
 
 def test_no_stream_takes_a_pipes_place(tmp_path):
     os.mkfifo(tmp_path / "pipe")
-    with pytest.raises(CannotWrite), writing_atomically(tmp_path / "pipe"):
+    with pytest.raises(CannotWrite, match="pipe"), writing_atomically(tmp_path / "pipe"):
         pass
     assert names(tmp_path) == ["pipe"]
 

@@ -136,7 +136,7 @@ def test_a_zip_without_contents_is_no_archive(rewritten, content):
 
 def test_a_file_that_is_no_zip_is_no_archive(tmp_path):
     (tmp_path / "book.zip").write_text("hello")
-    with pytest.raises(BadInput, match="cannot be read as an archive"):
+    with pytest.raises(BadInput, match="archive"):
         proved(tmp_path / "book.zip")
 
 

@@ -1,6 +1,7 @@
 import csv
 import datetime as dt
 import io
+from pathlib import Path
 
 import openpyxl
 import pypdf
@@ -141,8 +142,9 @@ def test_json_names_the_files_and_nothing_else_is_said(shop):
 
 def test_an_empty_book_has_a_report(tmp_path):
     claimpack("shop", "init", "shop", folder=tmp_path)
-    ran = claimpack("report", folder=tmp_path / "shop", now=NOW)
-    assert (ran.code, ran.out != "") == (0, True)
+    ran = claimpack("report", "--json", folder=tmp_path / "shop", now=NOW)
+    rows = [table["rows"] for section in ran.json["sections"] for table in section["tables"]]
+    assert (ran.code, any(rows), all(Path(file).is_file() for file in ran.json["files"])) == (0, False, True)
 
 
 def test_a_draft_alone_has_a_report(tmp_path):

@@ -222,7 +222,7 @@ def test_what_is_exported_goes_to_standard_output_byte_for_byte(shop, option, be
 @pytest.mark.parametrize("option", ["--csv", "--xlsx", "--everything"])
 def test_a_folder_that_was_mistyped_is_not_made(shop, option):
     ran = claimpack("export", option, "nosuch/file", folder=shop)
-    assert (ran.code, (shop / "nosuch").exists()) == (2, False)
+    assert (ran.code, "nosuch" in ran.err, (shop / "nosuch").exists()) == (2, True, False)
 
 
 def test_an_archive_is_no_answer_for_a_terminal(shop):
