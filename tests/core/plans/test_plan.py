@@ -1,3 +1,5 @@
+from datetime import date
+
 import pytest
 from builders import a_plan, a_window
 from pydantic import ValidationError
@@ -143,3 +145,10 @@ def test_a_finding_decides_where_it_has_a_limit(keys, limit, decides):
 def test_a_held_part_is_kept_and_a_replaced_one_keeps_its_window_unless_the_plan_says_otherwise():
     plan = a_plan(replaced={"period": "P90D"})
     assert (plan.requires.held_part, plan.replaced.keeps_remaining) == (True, True)
+
+
+@pytest.mark.parametrize(("read_on", "told"), [(None, "2026-11-25"), (date(2026, 1, 2), "2026-01-02")])
+def test_a_window_of_a_statute_was_read_when_it_says_else_when_the_statute_was(read_on, told):
+    window = STATUTE.window[0].model_copy(update={"read_on": read_on})
+    plan = a_plan().with_windows_of(STATUTE.model_copy(update={"window": (window,)}))
+    assert str(plan.window[-1].read_on) == told

@@ -111,6 +111,16 @@ def test_a_claim_last_seen_on_a_day_of_payments_waits_on_that_day():
     assert (step.at_risk, step.unpaid) == (2, Decimal("0.5"))
 
 
+def test_who_was_paid_or_is_still_open_waits_no_longer():
+    steps = payment_curve([*paid_survival(10, 30), *still_open(20, 30)]).steps
+    assert [step.at_risk for step in steps] == [4, 3, 2]
+
+
+def test_those_who_still_wait_at_a_mark_are_neither_paid_nor_last_seen_before():
+    (within,) = paid_within(payment_curve([*paid_survival(10, 60), *still_open(10, 60)]), (30,))
+    assert within.waiting == 2
+
+
 def test_a_half_is_reached_on_the_day_it_is_exactly_reached():
     curve = payment_curve(paid_survival(1, 2, 3, 4))
     assert (curve.quarter, curve.median, curve.three_quarters) == (1, 2, 3)

@@ -5,8 +5,8 @@ from datetime import date
 import pytest
 from builders import a_claim
 
-from claimpack.core.steps.approving import Said, answered, asked
-from claimpack.errors import BadInput
+from claimpack.core.steps.approving import Said, answered, asked, undone
+from claimpack.errors import BadInput, WrongState
 
 ASKED_ON = date(2026, 2, 10)
 WAITING = asked(a_claim(), ASKED_ON, "Estimate 159.70 USD")
@@ -49,3 +49,19 @@ def test_an_approval_may_end_on_the_day_it_is_given(expires):
 def test_no_approval_ends_before_it_is_given():
     with pytest.raises(BadInput, match="--expires: 2026-02-10"):
         answered(WAITING, "given", said(expires="2026-02-10"))
+
+
+def test_an_answer_taken_back_leaves_what_was_asked_before():
+    given = answered(WAITING, "given", said())
+    assert undone(given, "given", [given, WAITING, None]).approval == WAITING.approval
+
+
+@pytest.mark.parametrize("state", ["asked", "refused"])
+def test_what_was_not_done_last_is_not_taken_back(state):
+    with pytest.raises(WrongState):
+        undone(answered(WAITING, "given", said()), state, [WAITING])
+
+
+def test_where_nothing_was_asked_nothing_is_taken_back():
+    with pytest.raises(WrongState):
+        undone(a_claim(), "given", [])
