@@ -19,6 +19,7 @@ SLOW_PLACES = (
     "book/test_many_writers.py",
     "commands/pictures",
     "commands/counter/test_edited.py",
+    "commands/counter/test_open_from_photo.py",
     "commands/counter/test_edit.py",
     "commands/desk/test_signing.py",
     "commands/folder/test_build.py",

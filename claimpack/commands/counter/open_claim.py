@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -111,6 +112,13 @@ def open_claim(
             show_default=False,
         ),
     ] = "",
+    photo: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="FILE", help="A picture of the unit's plate; what it shows is offered.", show_default=False
+        ),
+    ] = None,
+    take: Annotated[bool, typer.Option("--take", help="With --photo: take what it shows, without asking.")] = False,
     number: Annotated[
         str, typer.Option(help="The claim's number; default: the next one of the year.", show_default=False)
     ] = "",
@@ -120,6 +128,7 @@ def open_claim(
     json: Json = False,
 ) -> int:
     """Take a unit in: asks, or takes it all from options."""
+    from claimpack.commands.counter.open_from_photo import PlatePhoto
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.gather import one_meter
     from claimpack.commands.desk.options import as_given, meters_told
@@ -185,9 +194,16 @@ def open_claim(
     meters = {"unit.meters": meters_told(meter)} if meter else {}
     session = Session.in_memory(desk.places, desk.day, {**answers, **meters}, options_of(answers), carried)
     session.dates = desk.shop.settings.dates
+    plate = PlatePhoto(desk, Say(context.obj), photo) if photo else None
+    if plate:
+        plate.offer(session, take=take)
     counter = _Counter(Say(context.obj), desk, quiet=json, files=papers_of(begun) if begun else ())
-    others = as_given(like=like, meter=meter, number=number, plans=plans, today=today, json=json)
+    others = as_given(
+        like=like, meter=meter, photo=str(photo or ""), take=take, number=number, plans=plans, today=today, json=json
+    )
     entry = counter.take_in(counter.claim_from(session, others, ask=ask), number)
+    if plate:
+        plate.put_on(entry.claim.number)
     counter.tell(entry)
     if not json:
         _take_at_hand(desk, entry.claim.number)
