@@ -17,7 +17,7 @@ from claimpack.core.values.words import Line, did_you_mean, folded
 from claimpack.core.values.written_amounts import amount_written
 from claimpack.core.values.written_days import DateOrder, day_written
 from claimpack.errors import BadInput
-from claimpack.spreadsheets import Row, SheetRead
+from claimpack.spreadsheets import Row, SheetRead, columns_called
 from claimpack.toml_files import read_record
 
 KEYS = tuple(TakenOver.model_fields)
@@ -83,14 +83,7 @@ class Reading(NamedTuple):
 
 def guessed(sheet: SheetRead) -> ListMapping:
     """The mapping that the headings of a list suggest; a column is taken for one key alone."""
-    by_name = {folded(heading): heading for heading in sheet.headings}
-    found: dict[str, str] = {}
-    for key in KEYS:
-        names = (folded(key), *(folded(name) for name in _CALLED.get(key, ())))
-        heading = next((by_name[name] for name in names if name in by_name), "")
-        if heading and heading not in found.values():
-            found[key] = heading
-    return ListMapping(columns=found)
+    return ListMapping(columns=columns_called(sheet.headings, {key: _CALLED.get(key, ()) for key in KEYS}))
 
 
 def mapping_from(path: Path, sheet: SheetRead) -> ListMapping:

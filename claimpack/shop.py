@@ -23,7 +23,7 @@ from claimpack.errors import NotFound
 from claimpack.toml_files import read_record
 
 SHOP_FILE = "shop.toml"
-OWN_FOLDERS = ("coverage", "terms", "packet", "tag", "forms", "campaigns", "parts")
+OWN_FOLDERS = ("coverage", "terms", "packet", "tag", "forms", "campaigns", "parts", "statements")
 """The folders of a shop that hold what it made or changed itself."""
 
 

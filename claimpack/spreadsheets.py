@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import datetime as dt
 import io
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import NamedTuple
@@ -54,16 +54,52 @@ def read_sheet(path: Path, file: str) -> SheetRead:
         NotFound: there is no such file.
         BadInput: it is no such list, or larger than one could be.
     """
+    return sheet_of(read_cells(path, file), file)
+
+
+def read_cells(path: Path, file: str) -> list[tuple[int, list[str]]]:
+    """Every row of a list that says something, by its number as the file shows it; the headings among them.
+
+    Raises:
+        NotFound: there is no such file.
+        BadInput: it is no such list, says nothing, or is larger than one could be.
+    """
     workbook = path.suffix.casefold() in (".xlsx", ".xlsm")
     rows = _cells_of_workbook(path, file) if workbook else _cells_of_csv(path, file)
     told = [(place, cells) for place, cells in rows if any(cells)]
     if not told:
         raise BadInput(f"{file} has no rows", do="Check that the right file was named.")
-    place, headings = told[0][0], [" ".join(cell.split()) for cell in told[0][1]]
-    while headings and not headings[-1]:
-        headings.pop()
+    return told
+
+
+def sheet_of(told: Sequence[tuple[int, list[str]]], file: str) -> SheetRead:
+    """A list from its rows, the headings in the first of them.
+
+    Raises:
+        BadInput: the headings name no columns, or a row has more cells than there are headings.
+    """
+    place, headings = told[0][0], headings_in(told[0][1])
     _refuse_headings(headings, f"{file}, row {place}")
     return SheetRead(file, tuple(headings), tuple(_row(each, headings, file) for each in told[1:]))
+
+
+def headings_in(cells: Sequence[str]) -> list[str]:
+    """The headings that a row's cells are."""
+    headings = [" ".join(cell.split()) for cell in cells]
+    while headings and not headings[-1]:
+        headings.pop()
+    return headings
+
+
+def columns_called(headings: Sequence[str], called: Mapping[str, Sequence[str]]) -> dict[str, str]:
+    """The heading of each key by one of the names that it goes by; a column is taken for one key alone."""
+    by_name = {folded(heading): heading for heading in headings}
+    found: dict[str, str] = {}
+    for key, names in called.items():
+        heading = next((by_name[folded(name)] for name in (key, *names) if folded(name) in by_name), "")
+        if heading and heading not in found.values():
+            found[key] = heading
+    return found
 
 
 def _refuse_headings(headings: Sequence[str], where: str) -> None:

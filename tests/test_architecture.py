@@ -28,6 +28,7 @@ CORE_ROOMS = (
     "steps",
     "shelf",
     "payment",
+    "settlement",
     "auditing",
     "reporting",
     "drafting",

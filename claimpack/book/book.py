@@ -156,14 +156,15 @@ class Book:
             for row in connection.execute(query).mappings():
                 yield rows.event_of(row)
 
-    def told(self, fact: str) -> list[Event]:
-        """Every event that carries a fact of that name, the latest first."""
+    def told(self, fact: str, said: str | None = None) -> list[Event]:
+        """Every event that carries a fact of that name, the latest first; only those where it says that."""
         events = schema.events.c
-        named = events.facts.contains(f'"{fact}": "', autoescape=True)
+        wanted = f'"{fact}": "' if said is None else rows.facts_text({fact: said})[1:-1]
+        named = events.facts.contains(wanted, autoescape=True)
         query = select(schema.events).where(named).order_by(events.position.desc())
         with engines.reading(self.engine) as connection:
             found = [rows.event_of(row) for row in connection.execute(query).mappings()]
-        return [event for event in found if fact in event.facts]
+        return [event for event in found if fact in event.facts and said in (None, event.facts[fact])]
 
     def chain_end(self) -> tuple[int, str]:
         """How many events the book counted, and the hash of the last."""

@@ -17,7 +17,7 @@ from claimpack.core.claims.claim import Claim
 from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.listed import ListedClaim
-from claimpack.core.values.words import folded
+from claimpack.core.values.words import folded, run_on
 from claimpack.errors import BadInput
 
 DayRange = tuple[dt.date, dt.date]
@@ -142,6 +142,44 @@ def claims_by_serial(engine: Engine) -> dict[str, list[str]]:
         for serial, claim in connection.execute(select(columns.serial, columns.claim).order_by(columns.claim)):
             found.setdefault(serial, []).append(claim)
     return found
+
+
+def claims_called(
+    engine: Engine, names: Iterable[str], serials: Iterable[str], parts: Iterable[str]
+) -> dict[str, tuple[str, ...]]:
+    """The claims that numbers, references of makers, serials or held parts' numbers may mean, with their serials.
+
+    Args:
+        engine: that of the shop's book.
+        names: numbers and references, in any spelling.
+        serials: serial numbers, in any spelling.
+        parts: part numbers of held parts, as they are written.
+    """
+    wanted = {word for name in names for word in (name, name.upper())}
+    claims, about, held = schema.claims.c, schema.serials.c, schema.held.c
+    asked = (
+        (claims.number, claims.number, wanted),
+        (claims.number, claims.reference_word, {run_on(name) for name in wanted}),
+        (about.claim, about.serial, {run_on(serial) for serial in serials}),
+        (held.claim, held.number, set(parts)),
+    )
+    with engines.reading(engine) as connection:
+        numbers = {
+            number
+            for number_column, column, words in asked
+            for some in _parted(sorted(words - {""}))
+            for number in connection.scalars(select(number_column).where(column.in_(some)))
+        }
+        found: dict[str, list[str]] = {number: [] for number in numbers}
+        for some in _parted(sorted(numbers)):
+            for claim, serial in connection.execute(select(about.claim, about.serial).where(about.claim.in_(some))):
+                found[claim].append(serial)
+    return {number: tuple(told) for number, told in found.items()}
+
+
+def _parted(words: Sequence[str]) -> Iterator[Sequence[str]]:
+    """Words a database takes at once."""
+    return (words[first : first + _SOME] for first in range(0, len(words), _SOME))
 
 
 def last_day(engine: Engine) -> dt.date | None:

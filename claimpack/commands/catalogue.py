@@ -86,6 +86,11 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
                 ("paid", "charged back", "payment undone"),
             ),
             Subcommand(
+                "statement",
+                "money.statement:statement",
+                "Match a maker's statement, which pays many claims at once, and book it.",
+            ),
+            Subcommand(
                 "write-off", "money.write_off:write_off", "Give up what is outstanding or refused.", ("written off",)
             ),
             Subcommand("withdraw", "money.write_off:withdraw", "Take a claim back before it is paid.", ("withdrawn",)),

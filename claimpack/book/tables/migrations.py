@@ -121,6 +121,13 @@ def _part_awaited(connection: Connection) -> None:
     _gains_column(connection, schema.claims.c.part_awaited)
 
 
+def _memos_and_notes(connection: Connection) -> None:
+    """Claims are found by the maker's number; payments know their memo, and claims the day to look at them again."""
+    columns = schema.claims.c
+    if _gains(connection, schema.claims, [columns.again, columns.again_about, columns.reference_word]):
+        _derived_anew(connection)
+
+
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:
     """Write the rows of some claims but their files and revisions, as they follow from documents and history."""
     values, serials, held = [], list[Row](), list[Row]()
@@ -199,6 +206,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("under which plans drafts were judged", _judged_by),
     Migration("what kind of case a claim is, and whether an approval was asked for", _cases),
     Migration("whether the maker waits for the part", _part_awaited),
+    Migration("the maker's number, memos of payments, and days to ask again", _memos_and_notes),
 )
 """Every step, in order; a step that has been released is never changed."""
 

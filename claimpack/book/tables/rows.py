@@ -36,11 +36,12 @@ class StandingColumns(NamedTuple):
 
     standing: str
     stood: Stood
+    reference: str
 
 
 def standing_columns(standing: Standing) -> StandingColumns:
     """What follows of a claim's row from where it stands alone."""
-    return StandingColumns(standing.model_dump_json(exclude_defaults=True), stood(standing))
+    return StandingColumns(standing.model_dump_json(exclude_defaults=True), stood(standing), run_on(standing.reference))
 
 
 _WRITERS = writers(ListedClaim, schema.NEVER_EMPTY)
@@ -60,6 +61,7 @@ def claim_values(claim: Claim, revision: int, summary: ClaimSummary, stands: Sta
         told or summary_told(summary),
         "\n".join(makers),
         search_words(claim, row.component, makers),
+        stands.reference or None,
     )
 
 

@@ -41,6 +41,8 @@ claims = Table(
     Column("digest", _TEXT, nullable=False),
     Column("maker_word", _TEXT, nullable=False),
     Column("words", _TEXT, nullable=False),
+    # the maker's number for the claim, as such numbers are compared
+    Column("reference_word", _TEXT),
 )
 
 serials = Table(
@@ -148,6 +150,8 @@ Index("claims_by_filed", claims.c.filed)
 Index("claims_by_paid_on", claims.c.paid_on)
 Index("claims_by_file_by", claims.c.file_by)
 Index("claims_by_approval_until", claims.c.approval_until)
+Index("claims_by_reference", claims.c.reference_word)
+Index("claims_by_again", claims.c.again)
 _WITH_A_REST = claims.c.refused_rest.is_not(None)
 Index("claims_by_refused_rest", claims.c.refused_rest, sqlite_where=_WITH_A_REST, postgresql_where=_WITH_A_REST)
 Index("serials_by_serial", serials.c.serial)

@@ -134,6 +134,8 @@ def _approval_state(approval: Approval) -> str:
 
 def _tell_standing(say: Say, told: Told) -> None:
     """State and money, as far as there are any."""
+    if told.standing and told.standing.again:
+        _fact(say, "Look again", (f"on {told.standing.again}", told.standing.again_about))
     standing, amounts = told.standing, told.assessment.amounts if told.assessment else None
     if standing is None or standing.filed is None:
         _fact(say, "Money", (f"{in_money(amounts.claimed, amounts.currency)} to claim" if amounts else "",))
@@ -153,7 +155,9 @@ def _tell_standing(say: Say, told: Told) -> None:
     accepted = f"accepted {in_money(standing.accepted, money)}" if standing.accepted is not None else ""
     answer_why = standing.answers[-1].because if standing.answers else ""
     _fact(say, "Answered", (str(standing.answered or ""), accepted, answer_why))
-    _fact(say, "Paid", [f"{in_money(one.amount, money)} on {one.on}" for one in standing.payments])
+    memos = [f", memo {one.memo}" if one.memo else "" for one in standing.payments]
+    paid = [f"{in_money(one.amount, money)} on {one.on}" for one in standing.payments]
+    _fact(say, "Paid", [f"{came}{memo}" for came, memo in zip(paid, memos, strict=True)])
     taken_back, given_up = told.lost
     _fact(say, "Charged back", _lost(taken_back, money))
     _fact(say, "Given up", _lost(given_up, money))

@@ -279,6 +279,15 @@ class Changing:
         """Take a running clock away together with what is kept."""
         self._change.stop_clock(clock)
 
+    def record(self, *new_events: NewEvent) -> None:
+        """Keep what happened; the claim is as it was, and is not judged anew.
+
+        Raises:
+            WrongState: what happened does not follow from where the claim stands.
+        """
+        self._change.save(self.claim, self.entry.summary, *new_events)
+        self.standing = self._change.standing
+
     def keep(
         self,
         claim: Claim,

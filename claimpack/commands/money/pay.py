@@ -31,6 +31,9 @@ def pay(
         str,
         typer.Option(metavar="REASON", help="Take more than is owed, or the same twice.", show_default=False),
     ] = "",
+    memo: Annotated[
+        str, typer.Option(metavar="NUMBER", help="The credit memo or transfer it came with.", show_default=False)
+    ] = "",
     undo: Annotated[bool, typer.Option("--undo", help="The last payment was entered by mistake.")] = False,
     today: Today = "",
     json: Json = False,
@@ -44,9 +47,8 @@ def pay(
         def taken(standing: Standing, step: Step) -> NewEvent:
             if undo:
                 return payment_undone(standing, step)
-            if charged_back:
-                return paying.charged_back(standing, step, amount, anyway=bool(anyway))
-            return paying.paid(standing, step, amount, anyway=bool(anyway))
+            moved = paying.charged_back if charged_back else paying.paid
+            return moved(standing, step, amount, anyway=bool(anyway), memo=memo)
 
         return taken
 

@@ -40,6 +40,7 @@ class LedgerLine(Record):
     written_off: Number
     outstanding: Number
     not_accepted: Number
+    memos: str
 
 
 def ledger_line(claim: Claim, standing: Standing, summary: ClaimSummary) -> LedgerLine:
@@ -75,6 +76,7 @@ def ledger_line(claim: Claim, standing: Standing, summary: ClaimSummary) -> Ledg
         written_off=coins(standing.written_off, currency),
         outstanding=coins(standing.outstanding, currency),
         not_accepted=coins(standing.refused_rest, currency),
+        memos="; ".join(dict.fromkeys(payment.memo for payment in standing.payments if payment.memo)),
     )
 
 

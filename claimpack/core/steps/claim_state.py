@@ -75,10 +75,15 @@ PENDING: tuple[State, ...] = ("filed", "questioned", "accepted", "refused")
 
 
 class Payment(Record):
-    """Money that came in, or was taken back when the amount is below zero."""
+    """Money that came in, or was taken back when the amount is below zero; the memo it came with, where one is known.
+
+    `statement` is the mark of the file it was booked from, empty where it was typed in.
+    """
 
     on: date
     amount: Number
+    memo: str = ""
+    statement: str = ""
 
 
 class Standing(Record):
@@ -86,7 +91,8 @@ class Standing(Record):
 
     `anyway` is the reason it was filed last although something spoke against it, empty where nothing did;
     `rest_written_off` is the part of `written_off` that the maker had refused; `paid_before` counts the payments that
-    came in before the last filing.
+    came in before the last filing. `again` is the day to look at the claim again, `again_about` what for, `again_by`
+    what set it.
     """
 
     state: State = "draft"
@@ -110,6 +116,9 @@ class Standing(Record):
     paid_before: int = 0
     written_off: Number = ZERO
     rest_written_off: Number = ZERO
+    again: date | None = None
+    again_about: str = ""
+    again_by: Literal["", "noted", "chased"] = ""
     parts: tuple[HeldStanding, ...] = ()
 
     @property
@@ -213,6 +222,8 @@ class Folding:
         elif event.what in _FOLDS:
             change = _FOLDS[event.what](self.standing, event)
             if change:
+                if event.what in _ENDS_CHASING and self.standing.again_by == "chased":
+                    change = {**change, **_NOT_AGAIN}
                 self.standing = self.standing.model_copy(update=change)
                 self.counting.append(event)
 
@@ -235,6 +246,10 @@ def _undone_by(event: AnyEvent, before: Sequence[AnyEvent]) -> tuple[int, ...]:
 
 _UNKNOWN = EVENT_KINDS["opened"]
 """What an event is taken for that another program wrote: the proof of the book names it."""
+
+_NOT_AGAIN: StateChange = {"again": None, "again_about": "", "again_by": ""}
+_ENDS_CHASING = ("filed", "answered", "paid", "written off", "withdrawn")
+"""What the maker does, or the shop, after which nobody need ask again by the day of the last letter."""
 
 _NOT_WRITTEN_OFF: StateChange = {"written_off": ZERO, "rest_written_off": ZERO}
 
@@ -309,10 +324,15 @@ _UNFILED: StateChange = {
 
 def _paid(standing: Standing, event: AnyEvent) -> StateChange:
     """Money for all of a claim accepts it; money for a part of it is no answer to the rest."""
-    payments = (*standing.payments, Payment(on=event.on, amount=Decimal(event.facts["amount"])))
+    payments = (*standing.payments, _payment(event, Decimal(event.facts["amount"])))
     state = _settled_by(standing, payments)
     accepted_on = standing.accepted_on or (event.on if state == "paid" else None)
     return _given_up(standing, {"payments": payments, "state": state, "accepted_on": accepted_on})
+
+
+def _payment(event: AnyEvent, amount: Decimal) -> Payment:
+    facts = event.facts
+    return Payment(on=event.on, amount=amount, memo=facts.get("memo", ""), statement=facts.get("statement", ""))
 
 
 def _settled_by(standing: Standing, payments: tuple[Payment, ...]) -> State:
@@ -323,7 +343,7 @@ def _settled_by(standing: Standing, payments: tuple[Payment, ...]) -> State:
 
 
 def _charged_back(standing: Standing, event: AnyEvent) -> StateChange:
-    payments = (*standing.payments, Payment(on=event.on, amount=-Decimal(event.facts["amount"])))
+    payments = (*standing.payments, _payment(event, -Decimal(event.facts["amount"])))
     return {"payments": payments, "state": _settled_by(standing, payments), "because": event.why}
 
 
@@ -348,6 +368,15 @@ def _reopened(standing: Standing, _event: AnyEvent) -> StateChange:
     return _UNFILED if standing.state == "withdrawn" else {}
 
 
+def _to_ask_again(_standing: Standing, event: AnyEvent) -> StateChange:
+    """The last note or letter counts: one without a day leaves none."""
+    day = event.facts.get("again")
+    if not day:
+        return _NOT_AGAIN
+    about = event.why or event.facts.get("asks", "")
+    return {"again": date.fromisoformat(day), "again_about": about, "again_by": event.what}
+
+
 def _of_a_part(standing: Standing, event: AnyEvent) -> StateChange:
     part = standing.part(int(event.facts["part"]))
     change = PART_FOLDS[event.what](part, event)
@@ -370,5 +399,7 @@ _FOLDS: Mapping[str, Callable[[Standing, AnyEvent], StateChange]] = {
     "written off": _written_off,
     "withdrawn": lambda _standing, _event: {"state": "withdrawn"},
     "reopened": _reopened,
+    "noted": _to_ask_again,
+    "chased": _to_ask_again,
     **dict.fromkeys(PART_FOLDS, _of_a_part),
 }

@@ -13,7 +13,7 @@ from claimpack.core.values.money import exact, in_money, plain
 from claimpack.errors import BadInput, WrongState
 
 
-def paid(standing: Standing, step: Step, written: str, anyway: bool = False) -> NewEvent:
+def paid(standing: Standing, step: Step, written: str, anyway: bool = False, memo: str = "") -> NewEvent:
     """What is recorded of a payment.
 
     Args:
@@ -21,6 +21,7 @@ def paid(standing: Standing, step: Step, written: str, anyway: bool = False) -> 
         step: the day the money came in, and what is to be said of it.
         written: the amount.
         anyway: whether more than is outstanding, or the same once more, is taken.
+        memo: the number of the credit memo or transfer it came with.
 
     Raises:
         WrongState: the claim is not waiting for money.
@@ -39,10 +40,10 @@ def paid(standing: Standing, step: Step, written: str, anyway: bool = False) -> 
             "It may be meant for another claim, or have been entered before.",
             f"Correct it; {gives_in if standing.refused_rest else ''}or say why it is right with --anyway REASON.",
         )
-    return recorded("paid", step, {"amount": plain(amount)})
+    return recorded("paid", step, {"amount": plain(amount), "memo": memo})
 
 
-def charged_back(standing: Standing, step: Step, written: str, anyway: bool = False) -> NewEvent:
+def charged_back(standing: Standing, step: Step, written: str, anyway: bool = False, memo: str = "") -> NewEvent:
     """What is recorded of money the maker took back.
 
     Args:
@@ -50,6 +51,7 @@ def charged_back(standing: Standing, step: Step, written: str, anyway: bool = Fa
         step: the day it was taken back, and the maker's reason.
         written: the amount.
         anyway: whether the same is taken back once more.
+        memo: the number of the memo that says so.
 
     Raises:
         WrongState: nothing has been paid.
@@ -68,7 +70,7 @@ def charged_back(standing: Standing, step: Step, written: str, anyway: bool = Fa
             "Nobody can take back what was never paid.",
             "Correct the amount.",
         )
-    return recorded("charged back", step, {"amount": plain(amount)})
+    return recorded("charged back", step, {"amount": plain(amount), "memo": memo})
 
 
 def _refuse_doublet(standing: Standing, step: Step, amount: Decimal, what: str) -> None:

@@ -85,5 +85,5 @@ def test_scripts_read_what_the_maker_refused(new_events, rest):
     assert money_facts("26-1", stand(new_events))["refused_rest"] == rest
 
 
-def test_a_line_ends_with_what_was_not_accepted():
-    assert list(line(FILED, PART).model_dump().items())[-1] == ("not_accepted", Decimal("59.70"))
+def test_a_line_ends_with_what_was_not_accepted_and_the_memos_of_payments():
+    assert list(line(FILED, PART).model_dump().items())[-2:] == [("not_accepted", Decimal("59.70")), ("memos", "")]

@@ -1,0 +1,177 @@
+"""`claimpack statement`: many claims that a maker pays with one credit memo or transfer, matched and booked at once."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from claimpack.commands.desk.options import Because, Json, On, Today, Yes
+from claimpack.core.values.numbers_said import how_many
+from claimpack.errors import BadInput, NotFound, WrongState
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.settlement.statement import Matched, Statement
+
+
+def statement(
+    context: typer.Context,
+    file: Annotated[
+        Path | None,
+        typer.Argument(metavar="FILE", help="The statement: .csv, .xlsx, or a PDF of text.", show_default=False),
+    ] = None,
+    maker: Annotated[
+        str, typer.Option("--maker", metavar="ID", help="Whose statement it is.", show_default=False)
+    ] = "",
+    memo: Annotated[
+        str,
+        typer.Option("--memo", metavar="NUMBER", help="Its number; default: as the file has it.", show_default=False),
+    ] = "",
+    on: On = "",
+    column: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--column", metavar="KEY=HEADING", help="Which column says what, kept for this maker.", show_default=False
+        ),
+    ] = None,
+    row: Annotated[
+        list[str] | None,
+        typer.Option("--row", metavar="N=CLAIM", help="Which claim a row is about.", show_default=False),
+    ] = None,
+    leave_out: Annotated[
+        bool, typer.Option("--leave-out", help="Book the others where some rows cannot be booked.")
+    ] = False,
+    anyway: Annotated[
+        str, typer.Option(metavar="REASON", help="Book more than is outstanding too.", show_default=False)
+    ] = "",
+    dry_run: Annotated[bool, typer.Option("--dry-run", help="Show the matches and book nothing.")] = False,
+    undo: Annotated[
+        str, typer.Option("--undo", metavar="MEMO", help="Take a booked statement back, whole.", show_default=False)
+    ] = "",
+    because: Because = "",
+    yes: Yes = False,
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Match a maker's statement, which pays many claims at once, and book it.
+
+    Rows go to claims by number, the maker's reference, serial, and part returned; all is booked, or nothing.
+    """
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.money.statement_matching import Wanted, gathered
+    from claimpack.commands.money.statement_telling import show, told
+
+    desk, say = Desk(context.obj, today), Say(context.obj)
+    if undo:
+        return _undo(desk, say, undo, maker, because, yes=yes, json=json)
+    if file is None or not maker:
+        raise BadInput(
+            f"{'FILE' if file is None else '--maker'} is missing",
+            "Claims are matched with those of one maker.",
+            "As in: claimpack statement memo.csv --maker halden; to take one back: claimpack statement --undo MEMO",
+        )
+    wanted = Wanted(file, maker, memo, on, tuple(column or ()), tuple(row or ()), anyway)
+    with say.progress("Matching", 1) as advance:
+        found = gathered(desk, wanted)
+        advance()
+    _refuse_twice(desk, found.statement, found.maker)
+    if not json:
+        show(say, found)
+    left, booked = found.left_out, [one for one in found.matched.matches if one.events]
+    if dry_run or not booked:
+        return told(say, found, json=json, booked=False) or (4 if left else 0)
+    if left and not leave_out and (yes or json):
+        told(say, found, json=json, booked=False)
+        say.note(f"Nothing was booked: {how_many(left, 'row')} would be left out. To leave them out: --leave-out")
+        return 4
+    but = f", and leave {how_many(left, 'row')} out" if left else ""
+    if not say.agrees(f"Book {how_many(len(booked), 'claim')}{but}?", yes):
+        return 4
+    _book(desk, found.matched)
+    found.keep_columns(desk)
+    return told(say, found, json=json, booked=True)
+
+
+def _refuse_twice(desk: Desk, statement: Statement, maker: str) -> None:
+    """Refuse a statement that is booked: the maker's memo of that number, or the same file.
+
+    Raises:
+        WrongState: with how to take it back.
+    """
+    from claimpack.core.settlement.booking import booked_of
+
+    for fact, said in (("memo", statement.memo), ("statement", statement.mark)):
+        for entry in desk.book.entries(_claims_told(desk, fact, said)):
+            by_memo = fact == "memo" and maker in (entry.summary.maker, entry.claim.maker)
+            own = booked_of(entry.standing, said if by_memo else "", said if fact == "statement" else "").payments
+            if own:
+                raise WrongState(
+                    f"memo {own[0].memo} is booked already, on {own[0].on}"
+                    + ("" if fact == "memo" else f"; this is the same file as that of memo {own[0].memo}"),
+                    "Booked twice, it would count twice.",
+                    f"See: claimpack history {entry.claim.number}; to take it back: "
+                    f"claimpack statement --undo {own[0].memo}",
+                )
+
+
+def _claims_told(desk: Desk, fact: str, said: str) -> list[str]:
+    return sorted({event.claim for event in desk.book.told(fact, said)})
+
+
+def _book(desk: Desk, matched: Matched) -> None:
+    """Record every match in one transaction.
+
+    Raises:
+        WrongState: a claim was changed meanwhile.
+    """
+    found = {one.claim.number: one for one in matched.matches if one.events}
+    with desk.changing_all(list(found)) as changings:
+        for changing in changings:
+            match = found[changing.claim.number]
+            if changing.entry.revision != match.claim.revision:
+                raise WrongState(f"claim {changing.claim.number} was changed meanwhile", do="Try again.")
+            changing.record(*match.events)
+
+
+def _undo(desk: Desk, say: Say, memo: str, maker: str, because: str, *, yes: bool, json: bool) -> int:
+    """Take back everything that was booked with a memo.
+
+    Raises:
+        NotFound: nothing is booked with it.
+        WrongState: money moved since on one of its claims.
+    """
+    from claimpack.core.settlement.booking import booked_of, undoing
+
+    spelt = {word.casefold() for word in desk.spellings(maker)} if maker else set()
+    numbers: Sequence[str] = [
+        entry.claim.number
+        for entry in desk.book.entries(_claims_told(desk, "memo", memo))
+        if booked_of(entry.standing, memo).payments
+        and (not spelt or spelt & {entry.claim.maker.casefold(), entry.summary.maker.casefold()})
+    ]
+    if not numbers:
+        raise NotFound(f"no statement is booked with memo {memo}", do="Its number is told in: claimpack history")
+    makers = {entry.summary.maker or entry.claim.maker for entry in desk.book.entries(numbers)}
+    if len(makers) > 1:
+        raise BadInput(f"memo {memo} is one of {' and of '.join(sorted(makers))}", do="Say whose: --maker ID")
+    if not say.agrees(f"Take {how_many(len(numbers), 'claim')} of memo {memo} back?", yes):
+        return 4
+    why = because or f"memo {memo} taken back"
+    histories = {number: desk.book.history(number) for number in numbers}
+    with desk.changing_all(numbers) as changings:
+        for changing in changings:
+            history = histories[changing.claim.number]
+            if history[-1].revision != changing.entry.revision:
+                raise WrongState(f"claim {changing.claim.number} was changed meanwhile", do="Try again.")
+            changing.record(*undoing(history, memo, desk.day, why))
+    if json:
+        say.document({"undone": memo, "claims": list(numbers)})
+        return 0
+    say.answer(f"{how_many(len(numbers), 'claim')} of memo {memo} taken back; the statement may be booked again")
+    return 0

@@ -1,0 +1,179 @@
+"""A maker's statement gathered with the claims it may be about, and matched."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
+
+from claimpack.errors import BadInput
+
+if TYPE_CHECKING:
+    from decimal import Decimal
+
+    from claimpack.book.tables.entries import Entry
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.core.settlement.statement import KnownClaim, Match, Matched, Statement, StatementRow
+    from claimpack.core.steps.listed import ListedClaim
+    from claimpack.statement_files import StatementColumns, StatementRead
+
+
+class Wanted(NamedTuple):
+    """What somebody says of a statement: file, maker, memo, day, columns, rows, and why more is taken."""
+
+    file: Path
+    maker: str
+    memo: str
+    on: str
+    columns: tuple[str, ...]
+    rows: tuple[str, ...]
+    anyway: str
+
+
+class Gathered(NamedTuple):
+    """A statement matched: whose, how its file was read, the matches, and open claims of the maker not on it."""
+
+    maker: str
+    maker_name: str
+    read: StatementRead
+    known: StatementColumns | None
+    statement: Statement
+    matched: Matched
+    missing: tuple[ListedClaim, ...]
+
+    @property
+    def left_out(self) -> int:
+        """How many rows with money in them will not be booked."""
+        lost = [row for one in self.matched.matches if not one.events for row in one.rows if row.amount]
+        return len(lost) + len(self.matched.unknown)
+
+    def keep_columns(self, desk: Desk) -> None:
+        """Keep which column says what, for the next statement of this maker."""
+        from claimpack.files import make_folders, write_atomically
+        from claimpack.statement_files import StatementColumns, columns_text
+
+        if self.known and self.known.columns == self.read.columns:
+            return
+        path = _columns_file(desk, self.maker)
+        make_folders([path.parent])
+        write_atomically(path, columns_text(StatementColumns(columns=self.read.columns), self.maker_name).encode())
+
+
+def gathered(desk: Desk, wanted: Wanted) -> Gathered:
+    """Read a statement, look its claims up, and match them.
+
+    Raises:
+        BadInput: nobody knows the maker, the file cannot be read, or its memo has no number.
+    """
+    from claimpack.core.plans.makers import is_maker_of
+    from claimpack.core.settlement.matching import match
+    from claimpack.statement_files import Reading, StatementColumns, cells_of, read_statement, with_columns
+    from claimpack.toml_files import read_record
+
+    desk.must_know_maker(wanted.maker)
+    plan = next((plan for plan in desk.plans if is_maker_of(plan, wanted.maker)), None)
+    maker, name = (plan.maker, plan.maker_name or plan.maker) if plan else (wanted.maker, wanted.maker)
+    settings, kept = desk.shop.settings, _columns_file(desk, maker)
+    known = read_record(StatementColumns, kept) if kept.is_file() else None
+    currency = settings.currency or (plan.currency if plan else "")
+    path, file = desk.world.path(wanted.file), str(wanted.file)
+    reading = Reading(currency, settings.dates, desk.day)
+    read = read_statement(cells_of(path, file), file, with_columns(known, wanted.columns), reading)
+    statement = _statement(desk, wanted, read, currency, path)
+    claims = _known(desk, read.rows, _said(wanted.rows), maker)
+    open_claims = _open(desk, maker)
+    by_amount: dict[Decimal, list[str]] = {}
+    for claim in open_claims:
+        by_amount.setdefault(claim.outstanding, []).append(claim.number)
+    found = match(statement, claims, by_amount, _said(wanted.rows), wanted.anyway)
+    on_it = {one.claim.number for one in found.matches}
+    missing = tuple(claim for claim in open_claims if claim.number not in on_it)
+    return Gathered(maker, name, read, known, statement, _with_reasons(desk, found), missing)
+
+
+def _columns_file(desk: Desk, maker: str) -> Path:
+    import re
+
+    from claimpack.core.values.words import folded
+    from claimpack.statement_files import FOLDER
+
+    return desk.home / FOLDER / f"{re.sub(r'[^a-z0-9]+', '-', folded(maker)).strip('-') or 'maker'}.toml"
+
+
+def _statement(desk: Desk, wanted: Wanted, read: StatementRead, currency: str, path: Path) -> Statement:
+    from claimpack.commands.desk.gather import a_date
+    from claimpack.core.settlement.statement import Statement
+    from claimpack.file_contents import content_hash
+
+    memo = wanted.memo.strip() or read.memo
+    if not memo:
+        raise BadInput(
+            f"{wanted.file} names no number of its memo",
+            "Payments carry it, and by it the same statement is refused a second time.",
+            "Say it: --memo NUMBER",
+        )
+    on = a_date(wanted.on, "--on") if wanted.on else desk.day
+    return Statement(memo, on, content_hash(path), currency, read.rows)
+
+
+def _said(rows: tuple[str, ...]) -> dict[int, str]:
+    """The claim of each row that somebody names, as in `7=26-0041`."""
+    told = {}
+    for each in rows:
+        place, _, number = each.partition("=")
+        if not (place.strip().isdecimal() and place.isascii() and number.strip()):
+            raise BadInput(f"--row: {each!r} names no row and claim", do="As in: --row 7=26-0041")
+        told[int(place)] = number.strip()
+    return told
+
+
+def _known(desk: Desk, rows: tuple[StatementRow, ...], said: dict[int, str], maker: str) -> list[KnownClaim]:
+    from claimpack.book.lookups import claims_called
+    from claimpack.core.judging.claim_summary import maker_shown
+    from claimpack.core.settlement.statement import KnownClaim
+    from claimpack.core.values.words import folded, run_on
+
+    names = [name for row in rows for name in (row.number, row.reference)] + list(said.values())
+    serials = claims_called(desk.book.engine, names, [row.serial for row in rows], [row.part for row in rows])
+    spelt = {folded(word) for word in desk.spellings(maker)}
+
+    def known(entry: Entry) -> KnownClaim:
+        own = {folded(entry.claim.maker), folded(entry.summary.maker), folded(entry.summary.maker_name)}
+        return KnownClaim(
+            number=entry.claim.number,
+            is_of_maker=bool(spelt & own),
+            maker=maker_shown(entry.claim, entry.summary),
+            standing=entry.standing,
+            revision=entry.revision,
+            serials=serials[entry.claim.number],
+            reference=run_on(entry.standing.reference),
+            parts=tuple(run_on(held.number) for held in entry.claim.held if held.number),
+        )
+
+    return [known(entry) for entry in desk.book.entries(list(serials))]
+
+
+def _open(desk: Desk, maker: str) -> list[ListedClaim]:
+    """The claims of the maker that money is still to come for, the longest filed first."""
+    from claimpack.book.tables.entries import Wanted as Narrowed
+
+    rows = desk.book.claims(Narrowed(states=("filed", "accepted"), maker=maker))
+    return sorted((row for row in rows if row.outstanding), key=lambda row: (str(row.filed), row.number))
+
+
+def _with_reasons(desk: Desk, found: Matched) -> Matched:
+    """What the difference of every claim that is short comes to, by the lines it was filed with."""
+    from claimpack.core.settlement.short_pay import likely_reasons
+
+    short = [one.claim.number for one in found.matches if one.kind == "short"]
+    entries = {entry.claim.number: entry for entry in desk.book.entries(short)} if short else {}
+
+    def told(one: Match) -> Match:
+        entry = entries.get(one.claim.number)
+        if entry is None or one.difference <= 0:
+            return one
+        priced, standing = desk.assess(entry).price, entry.standing
+        if priced is None or priced.amounts.claimed != standing.claimed:
+            return one
+        return one._replace(reasons=likely_reasons(priced.lines, one.difference, standing.currency))
+
+    return found._replace(matches=tuple(told(one) for one in found.matches))

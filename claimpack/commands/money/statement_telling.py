@@ -1,0 +1,145 @@
+"""A matched statement told: its columns, every claim with what it comes to, the rows left over, what is missing."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from claimpack.core.values.numbers_said import how_many
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.money.statement_matching import Gathered
+    from claimpack.core.settlement.statement import Match, StatementRow
+
+_MOST_MISSING = 10
+
+
+def show(say: Say, found: Gathered) -> None:
+    """Which column says what, where nobody said so before; then the claims and the rows that are left."""
+    columns, known = found.read.columns, found.known
+    if known is None or known.columns != columns:
+        say.heading(f"Columns of {found.maker_name}, kept once it is booked")
+        say.table(list(columns.items()))
+        left = [heading for heading in found.read.sheet.headings if heading not in columns.values()]
+        if left:
+            say.quiet_item(f"not taken: {', '.join(left)}")
+    say.heading(f"Memo {found.statement.memo} of {found.maker_name}: {how_many(len(found.statement.rows), 'row')}")
+    _show_matches(say, found)
+    for one in found.matched.unknown:
+        perhaps = f"; perhaps {', '.join(one.perhaps)}" if one.perhaps else ""
+        say.item(say.mark("unknown"), f"row {one.row.place}, {_named(one.row)}: {one.why}{perhaps}")
+    if found.matched.unknown:
+        say.note(f"To say which claim a row is about: --row {found.matched.unknown[0].row.place}=CLAIM")
+
+
+def _named(row: StatementRow) -> str:
+    said = [name for name in (row.number, row.reference, row.serial, row.part) if name]
+    return f"{' '.join(said) or 'no name'}, {row.amount:f}"
+
+
+def _show_matches(say: Say, found: Gathered) -> None:
+    from claimpack.commands.desk.columns import ScreenColumn, Under, tell_columns
+    from claimpack.core.values.money import coins, plain
+
+    matches, currency = found.matched.matches, found.statement.currency
+    if not matches:
+        return
+    columns = [
+        ScreenColumn("row", [", ".join(str(row.place) for row in one.rows) for one in matches], right=True, most=12),
+        ScreenColumn("claim", [one.claim.number for one in matches]),
+        ScreenColumn("by", [one.by for one in matches], lesser=2),
+        ScreenColumn(
+            "outstanding", [plain(coins(one.claim.standing.outstanding, currency)) for one in matches], right=True
+        ),
+        ScreenColumn("paid", [plain(coins(one.paid - one.charged_back, currency)) for one in matches], right=True),
+        ScreenColumn("", [one.kind for one in matches]),
+        ScreenColumn(
+            "difference",
+            [plain(coins(one.difference, currency)) if one.kind in ("short", "over") else "" for one in matches],
+            right=True,
+            lesser=1,
+        ),
+    ]
+    tell_columns(say, columns, [Under(_MARKS.get(one.kind, ""), _why(one)) for one in matches], indent=0)
+
+
+_MARKS = {"short": "todo", "over": "unknown", "charge-back": "fail", "cannot be booked": "unknown"}
+
+
+def _why(one: Match) -> str:
+    said = [f"the maker: {one.because}"] if one.because else []
+    if one.kind == "short" and one.reasons:
+        said.append(f"it comes to {', or to '.join(one.reasons)}")
+    elif one.reasons:
+        said.append("; ".join(one.reasons))
+    if one.kind == "over" and not one.events:
+        said.append("more than is outstanding; to book it, say why: --anyway REASON")
+    return "; ".join(said)
+
+
+def told(say: Say, found: Gathered, *, json: bool, booked: bool) -> int:
+    """What was booked, or would be, and what is not on the statement; the exit code is done."""
+    from claimpack.core.settlement.booking import total_of
+    from claimpack.core.values.money import in_money
+
+    if json:
+        say.document(_document(found, booked=booked))
+        return 0
+    matches = [one for one in found.matched.matches if one.events]
+    said = f"{how_many(len(matches), 'claim')} {'booked' if booked else 'to book'}"
+    left = f", {how_many(found.left_out, 'row')} left out" if found.left_out else ""
+    say.answer()
+    say.answer(f"{said}, {total_of(matches, found.statement.currency)}{left}")
+    if found.missing:
+        numbers = ", ".join(one.number for one in found.missing[:_MOST_MISSING])
+        more = f" and {len(found.missing) - _MOST_MISSING} more" if len(found.missing) > _MOST_MISSING else ""
+        say.note(f"Filed or accepted, and not on it: {numbers}{more}.")
+    short = next((one for one in matches if one.kind == "short" and one.difference > 0), None)
+    if booked and short:
+        rest = in_money(short.difference, short.claim.standing.currency)
+        say.note(
+            f"The rest of {short.claim.number}, {rest}: claimpack chase {short.claim.number}, or claimpack write-off "
+            f"{short.claim.number} --because TEXT"
+        )
+    if booked:
+        say.note(f"To take all of it back: claimpack statement --undo {found.statement.memo}")
+    return 0
+
+
+def _document(found: Gathered, *, booked: bool) -> dict[str, Any]:
+    from claimpack.core.values.money import coins, plain
+
+    currency = found.statement.currency
+
+    def money(amount: Any) -> str:
+        return plain(coins(amount, currency))
+
+    return {
+        "memo": found.statement.memo,
+        "maker": found.maker,
+        "on": found.statement.on.isoformat(),
+        "booked": booked,
+        "currency": currency,
+        "columns": found.read.columns,
+        "claims": [
+            {
+                "claim": one.claim.number,
+                "kind": one.kind,
+                "by": one.by,
+                "rows": [row.place for row in one.rows],
+                "paid": money(one.paid),
+                "charged_back": money(one.charged_back),
+                "outstanding": money(one.claim.standing.outstanding),
+                "difference": money(one.difference),
+                "reasons": list(one.reasons),
+                "because": one.because,
+                "books": bool(one.events),
+            }
+            for one in found.matched.matches
+        ],
+        "unknown": [
+            {"row": one.row.place, "amount": money(one.row.amount), "why": one.why, "perhaps": list(one.perhaps)}
+            for one in found.matched.unknown
+        ],
+        "missing": [{"claim": one.number, "outstanding": money(one.outstanding)} for one in found.missing],
+    }

@@ -1,0 +1,115 @@
+"""What the rows of a statement come to for a claim, and what is recorded of it or takes it back."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from typing import NamedTuple
+
+from claimpack.core.settlement.statement import By, Kind, KnownClaim, Match, Statement, StatementRow
+from claimpack.core.steps import paying
+from claimpack.core.steps.claim_state import Folding, Payment, Standing
+from claimpack.core.steps.events import Event, NewEvent
+from claimpack.core.steps.settling import Step, refuse_impossible_day
+from claimpack.core.values.money import ZERO, in_money, plain
+from claimpack.errors import BadInput, ClaimpackError, WrongState
+
+
+def matched(statement: Statement, claim: KnownClaim, rows: tuple[StatementRow, ...], by: By, anyway: str = "") -> Match:
+    """What rows about one claim come to; money in and money taken back are kept apart.
+
+    Source: common practice, no source.
+    """
+    paid = sum((row.amount for row in rows if row.amount > 0), ZERO)
+    back = -sum((row.amount for row in rows if row.amount < 0), ZERO)
+    found = Match(_kind(claim.standing, paid, back), claim, rows, by, paid, back)
+    try:
+        return found._replace(events=_events(statement, found, anyway))
+    except ClaimpackError as error:
+        why = error.what.removeprefix("AMOUNT: ").removeprefix("--on: ")
+        return found._replace(kind="cannot be booked", reasons=(why,))
+
+
+def _kind(standing: Standing, paid: object, back: object) -> Kind:
+    if back and not paid:
+        return "charge-back"
+    if paid == standing.outstanding:
+        return "paid in full"
+    return "over" if paid > standing.outstanding else "short"  # type: ignore[operator]
+
+
+def _events(statement: Statement, found: Match, anyway: str) -> tuple[NewEvent, ...]:
+    """The payment and the charge-back; nothing of what is over, as long as nobody says why it is right."""
+    standing, number, memo = found.claim.standing, found.claim.number, statement.memo
+    if standing.currency and statement.currency and standing.currency != statement.currency:
+        raise BadInput(f"it was claimed in {standing.currency}, and the statement is read in {statement.currency}")
+    on = max((row.on for row in found.rows if row.on), default=statement.on)
+    why = found.because or (anyway if found.kind == "over" else "")
+    events = []
+    if found.paid:
+        step = Step(on=on, why=why, claim=number)
+        events.append(paying.paid(standing, step, plain(found.paid), anyway=found.kind == "over", memo=memo))
+    if found.kind == "over" and not anyway:
+        return ()
+    if found.charged_back:
+        step = Step(on=on, why=why or f"memo {memo}", claim=number)
+        had = _after(standing, events)
+        events.append(paying.charged_back(had, step, plain(found.charged_back), memo=memo))
+    for event in events:
+        refuse_impossible_day(standing, event, statement.on)
+    mark = {"statement": statement.mark}
+    return tuple(event.model_copy(update={"facts": {**event.facts, **mark}}) for event in events)
+
+
+def _after(standing: Standing, events: Sequence[NewEvent]) -> Standing:
+    come = tuple(Payment(on=event.on, amount=event.facts["amount"]) for event in events)
+    if not come:
+        return standing
+    return standing.model_copy(update={"payments": (*standing.payments, *come), "state": "paid"})
+
+
+class Booked(NamedTuple):
+    """What a claim has of a statement: its payments that stand, and whether money moved since."""
+
+    payments: tuple[Payment, ...]
+    is_last: bool
+
+
+def booked_of(standing: Standing, memo: str = "", mark: str = "") -> Booked:
+    """What a claim has of the statement with this memo number, or the mark of this file; nothing of what was undone."""
+    own = [
+        payment
+        for payment in standing.payments
+        if payment.statement and ((memo and payment.memo == memo) or (mark and payment.statement == mark))
+    ]
+    return Booked(tuple(own), not own or list(standing.payments[-len(own) :]) == own)
+
+
+def undoing(history: Sequence[Event], memo: str, today: date, why: str) -> tuple[NewEvent, ...]:
+    """What takes back everything that a claim has of a statement, the last first.
+
+    Raises:
+        WrongState: money moved since, or it does not follow from where the claim stands.
+
+    Source: a rule of this tool's, no source.
+    """
+    folding, number = Folding(history), history[-1].claim
+    own = booked_of(folding.standing, memo)
+    if not own.is_last:
+        raise WrongState(
+            f"{number}: money moved since memo {memo}",
+            "The payment that is taken back must be the last one.",
+            f"See: claimpack history {number}",
+        )
+    back = []
+    for _ in own.payments:
+        event = paying.payment_undone(folding.standing, Step(on=today, why=why, claim=number))
+        back.append(event.model_copy(update={"facts": {**event.facts, "memo": memo}}))
+        folding.take(back[-1])
+    return tuple(back)
+
+
+def total_of(matches: Sequence[Match], currency: str) -> str:
+    """What a statement's matches come to that are booked, in words."""
+    booked = [one for one in matches if one.events]
+    return in_money(sum((one.paid - one.charged_back for one in booked), ZERO), currency)

@@ -1,0 +1,150 @@
+"""Rows of a maker's statement matched to claims: by number, reference, serial, part returned; never by amount alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from decimal import Decimal
+
+from claimpack.core.settlement.booking import matched
+from claimpack.core.settlement.statement import (
+    By,
+    KnownClaim,
+    Match,
+    Matched,
+    Said,
+    Statement,
+    StatementRow,
+    Unknown,
+)
+from claimpack.core.values.words import run_on
+
+
+def match(
+    statement: Statement,
+    known: Iterable[KnownClaim],
+    by_amount: Mapping[Decimal, Sequence[str]],
+    said: Said,
+    anyway: str = "",
+) -> Matched:
+    """Every row with its claim, and what will be recorded of each claim; rows about none for certain are left.
+
+    Args:
+        statement: the statement.
+        known: every claim that a number, a reference, a serial or a part of it may mean.
+        by_amount: the numbers of the maker's claims that an amount is outstanding of.
+        said: the claim of a row, where somebody says it.
+        anyway: why more than is outstanding is taken.
+
+    Source: common practice, no source.
+    """
+    index = _Index(known)
+    rows_of: dict[str, list[StatementRow]] = {}
+    how: dict[str, By] = {}
+    unknown = []
+    for row in statement.rows:
+        found = _said(row, said, index) if row.place in said else _claim_of(row, index, by_amount)
+        if isinstance(found, Unknown):
+            unknown.append(found)
+            continue
+        claim, by = found
+        rows_of.setdefault(claim.number, []).append(row)
+        how.setdefault(claim.number, by)
+    matches: list[Match] = [
+        matched(statement, index.by_number[run_on(number)], tuple(rows), how[number], anyway)
+        for number, rows in rows_of.items()
+    ]
+    return Matched(tuple(matches), tuple(unknown))
+
+
+class _Index:
+    """Claims by every word that a row may name them by."""
+
+    def __init__(self, known: Iterable[KnownClaim]) -> None:
+        self.by_number: dict[str, KnownClaim] = {}
+        self.by_reference: dict[str, list[KnownClaim]] = {}
+        self.by_serial: dict[str, list[KnownClaim]] = {}
+        self.by_part: dict[str, list[KnownClaim]] = {}
+        for claim in known:
+            self.by_number[run_on(claim.number)] = claim
+            for words, index in (
+                ((claim.reference,), self.by_reference),
+                (claim.serials, self.by_serial),
+                (claim.parts, self.by_part),
+            ):
+                for word in words:
+                    if word and claim.is_of_maker:
+                        index.setdefault(word, []).append(claim)
+
+    def called(self, name: str) -> list[KnownClaim]:
+        """The claims that a number means: a maker's column may hold the shop's number, or its own."""
+        word = run_on(name)
+        claim = self.by_number.get(word)
+        return [claim] if claim else self.by_reference.get(word, [])
+
+
+_Found = tuple[KnownClaim, By] | Unknown
+
+
+def _said(row: StatementRow, said: Said, index: _Index) -> _Found:
+    claim = index.by_number.get(run_on(said[row.place]))
+    if claim is None:
+        return Unknown(row, f"there is no claim {said[row.place]}")
+    return (claim, "said") if claim.is_of_maker else _of_another(row, claim)
+
+
+def _of_another(row: StatementRow, claim: KnownClaim) -> Unknown:
+    return Unknown(row, f"{claim.number} is a claim on {claim.maker}")
+
+
+def _claim_of(row: StatementRow, index: _Index, by_amount: Mapping[Decimal, Sequence[str]]) -> _Found:
+    """The one claim that everything a row names agrees on."""
+    named: list[tuple[By, str, list[KnownClaim]]] = [
+        ("number", row.number, index.called(row.number)),
+        ("reference", row.reference, index.called(row.reference)),
+        ("serial", row.serial, index.by_serial.get(run_on(row.serial), [])),
+        ("part", row.part, index.by_part.get(run_on(row.part), [])),
+    ]
+    found = [(by, claims) for by, word, claims in named if word and claims]
+    if not found:
+        return _by_amount_alone(row, by_amount, any(word for _, word, _ in named))
+    left = found[0][1]
+    for by, claims in found[1:]:
+        both = [claim for claim in left if claim in claims]
+        if not both:
+            return Unknown(
+                row,
+                f"its {found[0][0]} says {_numbers(left)}, its {by} {_numbers(claims)}",
+                tuple(claim.number for claim in (*left, *claims)),
+            )
+        left = both
+    return _one_of(row, found[0][0], left, astray=[by for by, word, claims in named[:2] if word and not claims])
+
+
+def _one_of(row: StatementRow, by: By, left: list[KnownClaim], astray: list[By]) -> _Found:
+    if len(left) == 1 and not left[0].is_of_maker:
+        return _of_another(row, left[0])
+    agrees = [claim for claim in left if _fits(row, claim)]
+    # a serial or a part is no claim's own; with a number that nobody knows, the amount must agree as well
+    must_fit = by == "part" or (by == "serial" and astray)
+    if len(left) > 1 or must_fit:
+        left = agrees
+    if len(left) == 1:
+        return left[0], by
+    if not left:
+        return Unknown(row, f"nothing that its {by} means has {abs(row.amount):f} outstanding")
+    return Unknown(row, f"its {by} means {len(left)} claims", tuple(claim.number for claim in left))
+
+
+def _fits(row: StatementRow, claim: KnownClaim) -> bool:
+    if row.amount < 0:
+        return claim.standing.paid >= -row.amount
+    return bool(claim.standing.filed) and claim.standing.outstanding == row.amount
+
+
+def _by_amount_alone(row: StatementRow, by_amount: Mapping[Decimal, Sequence[str]], names: bool) -> Unknown:
+    why = "no claim goes by what it names" if names else "it names no claim"
+    return Unknown(row, why, tuple(by_amount.get(row.amount, ()))[:3])
+
+
+def _numbers(claims: Sequence[KnownClaim]) -> str:
+    return " or ".join(claim.number for claim in claims[:3])

@@ -1,0 +1,96 @@
+"""A statement of a maker's: its rows, the claims they may be about, and what each row comes to."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+from decimal import Decimal
+from typing import Literal, NamedTuple
+
+from claimpack.core.steps.claim_state import Standing
+from claimpack.core.steps.events import NewEvent
+from claimpack.core.values.money import ZERO
+
+Kind = Literal["paid in full", "short", "over", "charge-back", "cannot be booked"]
+By = Literal["number", "reference", "serial", "part", "said"]
+
+
+class StatementRow(NamedTuple):
+    """One row: where it stands in the file, and what it says; below zero the maker took money back."""
+
+    place: int
+    amount: Decimal
+    number: str = ""
+    reference: str = ""
+    serial: str = ""
+    part: str = ""
+    on: date | None = None
+    because: str = ""
+
+
+class KnownClaim(NamedTuple):
+    """A claim that a row may be about: serials, the maker's reference and the held parts as such numbers compare."""
+
+    number: str
+    is_of_maker: bool
+    maker: str
+    standing: Standing
+    revision: int
+    serials: tuple[str, ...] = ()
+    reference: str = ""
+    parts: tuple[str, ...] = ()
+
+
+class Statement(NamedTuple):
+    """A whole statement: its memo number, its day, the mark of its file, the currency of its amounts, its rows."""
+
+    memo: str
+    on: date
+    mark: str
+    currency: str
+    rows: tuple[StatementRow, ...]
+
+
+class Match(NamedTuple):
+    """A claim with its rows: what came in and was taken back, what was outstanding before, what will be recorded.
+
+    `reasons` says what the difference comes to, or why it cannot be booked.
+    """
+
+    kind: Kind
+    claim: KnownClaim
+    rows: tuple[StatementRow, ...]
+    by: By
+    paid: Decimal = ZERO
+    charged_back: Decimal = ZERO
+    reasons: tuple[str, ...] = ()
+    events: tuple[NewEvent, ...] = ()
+
+    @property
+    def difference(self) -> Decimal:
+        """What was outstanding, less what came in: above zero where it is short."""
+        return self.claim.standing.outstanding - self.paid
+
+    @property
+    def because(self) -> str:
+        """What the maker says of it."""
+        return "; ".join(dict.fromkeys(row.because for row in self.rows if row.because))
+
+
+class Unknown(NamedTuple):
+    """A row that is about no claim for certain: why, and the claims it may be about."""
+
+    row: StatementRow
+    why: str
+    perhaps: tuple[str, ...] = ()
+
+
+class Matched(NamedTuple):
+    """A statement matched: by claim in the order of its rows, and the rows that are left."""
+
+    matches: tuple[Match, ...]
+    unknown: tuple[Unknown, ...]
+
+
+Said = Mapping[int, str]
+"""The claim that somebody says a row is about, by the row's place."""

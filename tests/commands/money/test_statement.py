@@ -1,0 +1,108 @@
+import pytest
+from made_once import made_once
+from running import claimpack
+from shop_builders import a_shop, happen, the_desk
+
+THREE = ("26-0001", "26-0002", "26-0003")
+HEAD = "Claim,Reference,Amount,Reason\n"
+MEMO = f"Credit memo,CM-1,,\n{HEAD}26-0001,,150.00,\n,M-2,120.00,labour rate\nTotal,,270.00,\n"
+
+
+@made_once
+def three_filed(place):
+    """A shop with three claims of 150.00 filed, 26-0002 as M-2 of the maker."""
+    shop = a_shop(place, *THREE)
+    for number in THREE:
+        happen(shop, number, "filed", claimed="150.00", currency="USD", reference=f"M-{number[-1]}")
+    return shop
+
+
+@pytest.fixture
+def shop(tmp_path):
+    return three_filed(tmp_path)
+
+
+def statement(shop, text=MEMO, *options, name="memo.csv"):
+    (shop / name).write_text(text)
+    return claimpack("statement", name, "--maker", "halden", *options, folder=shop)
+
+
+def standings(shop):
+    return [the_desk(shop).book.get(number).standing for number in THREE]
+
+
+def states(shop):
+    return [standing.state for standing in standings(shop)]
+
+
+def test_a_statement_is_booked_in_one_go_and_tells_what_is_missing(shop):
+    told = statement(shop, MEMO, "--yes", "--json").json
+    assert [(one["claim"], one["kind"], one["difference"]) for one in told["claims"]] == [
+        ("26-0001", "paid in full", "0.00"),
+        ("26-0002", "short", "30.00"),
+    ]
+    assert (told["memo"], told["booked"], [one["claim"] for one in told["missing"]]) == ("CM-1", True, ["26-0003"])
+    assert states(shop) == ["paid", "filed", "filed"]
+
+
+@pytest.mark.parametrize("options", [["--dry-run"], []], ids=["a dry run", "no yes"])
+def test_nothing_is_booked_by_looking(shop, options):
+    ran = statement(shop, MEMO, *options)
+    assert (ran.code, states(shop)) == (0 if options else 4, ["filed"] * 3)
+
+
+@pytest.mark.parametrize(
+    ("text", "options"),
+    [(MEMO, []), (MEMO, ["--memo", "CM-9"]), (MEMO + "\n\n", [])],
+    ids=["the same", "the same file under another number", "another file under the same number"],
+)
+def test_the_same_statement_twice_is_refused(shop, text, options):
+    statement(shop, MEMO, "--yes")
+    assert (statement(shop, text, "--yes", *options).code, str(standings(shop)[1].paid)) == (2, "120.00")
+
+
+def test_one_command_takes_it_back_and_it_may_be_booked_again(shop):
+    statement(shop, MEMO, "--yes")
+    assert claimpack("statement", "--undo", "CM-1", "--yes", folder=shop).code == 0
+    assert states(shop) == ["filed"] * 3
+    assert (statement(shop, MEMO, "--yes").code, states(shop)[0]) == (0, "paid")
+    assert claimpack("shop", "verify", folder=shop).code == 0
+
+
+def test_what_was_paid_since_keeps_all_of_it_booked(shop):
+    statement(shop, MEMO, "--yes")
+    claimpack("pay", "26-0002", "10.00", folder=shop)
+    ran = claimpack("statement", "--undo", "CM-1", "--yes", folder=shop)
+    assert (ran.code, "26-0002" in ran.err, states(shop)[0]) == (2, True, "paid")
+
+
+STRAY = f"{HEAD}26-0001,,150.00,\n26-7777,,10.00,\n"
+
+
+def test_rows_that_nobody_knows_are_left_out_on_request_alone(shop):
+    assert (statement(shop, STRAY, "--memo", "CM-2", "--yes").code, states(shop)[0]) == (4, "filed")
+    assert (statement(shop, STRAY, "--memo", "CM-2", "--yes", "--leave-out").code, states(shop)[0]) == (0, "paid")
+
+
+def test_a_row_is_booked_on_the_claim_that_somebody_says(shop):
+    statement(shop, STRAY, "--memo", "CM-2", "--row", "3=26-0003", "--yes")
+    assert str(standings(shop)[2].paid) == "10.00"
+
+
+def test_a_statement_without_a_number_is_refused(shop):
+    assert (statement(shop, STRAY, "--yes", "--leave-out").code, states(shop)[0]) == (2, "filed")
+
+
+def test_columns_are_shown_the_first_time_and_kept_for_the_maker(shop):
+    text = "Claim,Amount,Pay this\n26-0001,200.00,100.00\n"
+    first = statement(shop, text, "--memo", "CM-1", "--column", "amount=Pay this", "--yes")
+    again = statement(shop, text.replace("100.00", "50.00"), "--memo", "CM-2", "--yes")
+    assert ("Columns" in first.out, "Columns" in again.out, str(standings(shop)[0].paid)) == (True, False, "150.00")
+
+
+def test_the_history_and_the_claim_tell_the_memo(shop):
+    statement(shop, MEMO, "--yes")
+    assert [claimpack(command, "26-0001", folder=shop).out.count("CM-1") > 0 for command in ("history", "show")] == [
+        True,
+        True,
+    ]

@@ -1,0 +1,36 @@
+from decimal import Decimal
+
+import pytest
+
+from claimpack.core.pricing.lines import PricedLine
+from claimpack.core.settlement.short_pay import likely_reasons
+
+LINES = (
+    PricedLine("part", "Short block", Decimal("200.00"), "maker", handling=Decimal("40.00"), unit_price=Decimal(200)),
+    PricedLine("part", "Gasket", Decimal("10.00"), "maker", handling=Decimal("2.00"), unit_price=Decimal(10)),
+    PricedLine("part", "Blade", Decimal("33.00"), "owner"),
+    PricedLine("labour", "Replace", Decimal("147.20"), "maker", quantity=Decimal("1.6"), unit_price=Decimal("92.00")),
+    PricedLine("extra", "Freight", Decimal("12.50"), "maker"),
+)
+
+
+@pytest.mark.parametrize(
+    ("difference", "reason"),
+    [
+        ("12.50", "the line Freight"),
+        ("147.20", "the line Replace"),
+        ("240.00", "the line Short block"),
+        ("200.00", "the line Short block without its handling"),
+        ("252.00", "all of the parts"),
+        ("42.00", "the handling of the parts"),
+        ("21.00", "handling at 10 % of the parts"),
+        ("16.00", "labour at 82.00 an hour instead of 92.00"),
+    ],
+)
+def test_a_difference_is_told_by_what_comes_to_it_exactly(difference, reason):
+    assert reason in likely_reasons(LINES, Decimal(difference), "USD")
+
+
+@pytest.mark.parametrize("difference", ["33.00", "12.49", "0.01", "399.00"])
+def test_what_comes_to_nothing_is_not_explained(difference):
+    assert likely_reasons(LINES, Decimal(difference), "USD") == ()
