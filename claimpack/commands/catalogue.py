@@ -104,9 +104,13 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
         (
             Subcommand("pending", "manager.pending:pending", "List what is filed and unpaid, what to do first on top."),
             Subcommand(
-                "chase", "manager.chase:chase", "Write a letter: an answer or payment is late, or one is contested."
+                "chase",
+                "manager.chase:chase",
+                "Write a letter: answers or payments are late, or one is contested.",
+                ("chased",),
             ),
             Subcommand("due", "manager.due:due", "List what must be done by when, and what was missed."),
+            Subcommand("note", "money.note:note", "Note something on a claim, and when it comes up again.", ("noted",)),
             Subcommand("hold", "manager.hold:hold_app", "Failed parts kept for the maker: find, send, let go."),
             Subcommand("audit", "manager.audit:audit_app", "Find what an auditor would ask about; draw a sample."),
             Subcommand("report", "manager.report:report", "Write the manager's report: page, PDF, lists."),

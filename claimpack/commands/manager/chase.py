@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from claimpack.commands.desk.options import BookClaim, Json, Today
+from claimpack.commands.desk.options import Json, Today
+from claimpack.errors import BadInput
 
 if TYPE_CHECKING:
-    from claimpack.book.tables.entries import Entry
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
@@ -21,7 +21,18 @@ if TYPE_CHECKING:
 
 def chase(
     context: typer.Context,
-    claim: BookClaim,
+    claim: Annotated[
+        str, typer.Argument(metavar="[CLAIM]", help="The claim's number in the book.", show_default=False)
+    ] = "",
+    maker: Annotated[
+        str, typer.Option(metavar="ID", help="One letter about all that this maker is late with.", show_default=False)
+    ] = "",
+    sent: Annotated[
+        bool, typer.Option("--sent", help="The letter went out: note it, with the next day to ask.")
+    ] = False,
+    again: Annotated[
+        str, typer.Option(metavar="DATE", help="With --sent: the next day to ask.", show_default=False)
+    ] = "",
     out: Annotated[
         Path | None, typer.Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-letter.pdf.")
     ] = None,
@@ -39,27 +50,47 @@ def chase(
     json: Json = False,
     today: Today = "",
 ) -> int:
-    """Write a letter: an answer or payment is late, or one is contested."""
+    """Write a letter: answers or payments are late, or one is contested."""
     from claimpack.commands.desk.correspondence import address_in, sender_in
     from claimpack.commands.desk.desk import Desk, note_past
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.options import answering_beside, ending_of
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.commands.manager.chase_maker import chase_maker, chased_in, late_of, mark_sent
     from claimpack.core.payment.chase_letter import letter as the_letter
     from claimpack.core.payment.chasing import matter, why_not
+    from claimpack.core.payment.contest_letter import contested_on
     from claimpack.core.payment.letters import as_text
     from claimpack.printing.papers import page_of
 
     ending_of(out, (".pdf",), "The letter is a PDF; --text says it as text.")
     say, desk = Say(answering_beside(context.obj, out, json or text)), Desk(context.obj, today)
     page = page_of(paper)
+    if bool(claim) == bool(maker):
+        raise BadInput(
+            "chase is about one claim, or about one maker",
+            "Both were named." if claim else "Neither was named.",
+            "As in: claimpack chase 26-0041; or: claimpack chase --maker halden",
+        )
+    if maker and sent:
+        late, _ = late_of(desk, say, maker)
+        letters = [(one.chased.number, one.asked.asks, one.asked.by) for one in late]
+        return mark_sent(desk, say, letters, again, json=json) if late else _none_sent(say, maker)
+    if maker:
+        return chase_maker(desk, say, maker, (out, page), text=text, json=json)
     entry = desk.book.get(number_of(claim))
-    chased = _chased(desk, say, entry)
+    chased = chased_in(desk, TermsInForce(desk, say), entry)
+    if grounds and sent:
+        by = contested_on(chased, desk.day).by
+        return mark_sent(desk, say, [(chased.number, "an answer", by)], again, json=json)
     if grounds:
         return _contest(desk, say, chased, grounds, (out, page), text=text, json=json)
     asked = matter(chased, desk.day)
     if asked is None:
         return _nothing_to_ask(say, chased, why_not(chased, desk.day), json=json)
+    if sent:
+        return mark_sent(desk, say, [(chased.number, asked.asks, asked.by)], again, json=json)
     note_past(desk, say)
     letter = the_letter(chased, asked, sender_in(desk, entry.claim.maker), desk.day)
     letter = letter._replace(address=address_in(desk, entry.claim.maker, chased.maker))
@@ -116,6 +147,11 @@ def _contest(
     return 0
 
 
+def _none_sent(say: Say, maker: str) -> int:
+    say.answer(f"{maker}: nothing is late, so no letter is noted.")
+    return 3
+
+
 def _nothing_to_ask(say: Say, chased: Chased, why: str, *, json: bool) -> int:
     from claimpack.core.payment.next_step import of_the_rest
 
@@ -131,30 +167,6 @@ def _nothing_to_ask(say: Say, chased: Chased, why: str, *, json: bool) -> int:
     for way in of_the_rest(number, chased.standing):
         say.note(way)
     return 3
-
-
-def _chased(desk: Desk, say: Say, entry: Entry) -> Chased:
-    from claimpack.commands.desk.terms_in_force import TermsInForce
-    from claimpack.core.judging.claim_summary import maker_shown
-    from claimpack.core.payment.chasing import Chased
-    from claimpack.core.payment.lost_money import lost_money
-    from claimpack.core.payment.silence import standing_as_of
-    from claimpack.core.steps.listed import awaits_part
-
-    taken_back = lost_money(desk.book.history(entry.claim.number)).taken_back
-    claim = entry.claim
-    terms = TermsInForce(desk, say).of(claim)
-    unit = claim.unit
-    return Chased(
-        number=claim.number,
-        maker=maker_shown(claim, entry.summary),
-        unit=" ".join(part for part in (unit.model, unit.kind) if part),
-        serial=unit.own_serial,
-        standing=standing_as_of(entry.standing, terms, desk.day),
-        terms=terms,
-        taken_back_because=taken_back.why if taken_back else "",
-        part_awaited=awaits_part(claim, entry.summary, entry.standing.parts_gone),
-    )
 
 
 def _write(world: World, path: Path, letter: Letter, page: tuple[float, float]) -> None:

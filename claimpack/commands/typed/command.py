@@ -14,6 +14,9 @@ from claimpack.commands.typed.left_out import number_left_out
 _BY_NUMBER = ("write-off", "withdraw", "reopen", "forget")
 """What gives a claim up, or erases from it, wants its number each time."""
 
+_ABOUT_SEVERAL = {"chase": "--maker"}
+"""Commands that take an option in place of CLAIM, and are then about several."""
+
 
 class TypedCommand(TyperCommand):
     """Reads what was typed as it is meant, before the command gets it."""
@@ -31,7 +34,13 @@ class TypedCommand(TyperCommand):
     def _with_claim(self, ctx: Any, world: World, args: list[str]) -> list[str]:
         arguments = [each for each in self.params if each.param_type_name == "argument"]
         # Where CLAIM may be absent, its absence has a meaning of its own: every claim.
-        takes_one = bool(arguments) and arguments[0].name in ("claim", "claims") and arguments[0].required
+        instead = _ABOUT_SEVERAL.get(str(self.name))
+        several = instead is not None and any(word.partition("=")[0] == instead for word in args)
+        takes_one = (
+            bool(arguments)
+            and arguments[0].name in ("claim", "claims")
+            and (arguments[0].required or (instead is not None and not several))
+        )
         if not takes_one or self.name in _BY_NUMBER:
             return args
         bare = copy.copy(self)

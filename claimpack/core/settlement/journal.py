@@ -1,0 +1,139 @@
+"""The journal: every movement of money on claims as an entry with two accounts, for any accounting program."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from datetime import date
+from decimal import Decimal
+from typing import Literal
+
+from claimpack.core.claims.claim import Record
+from claimpack.core.steps.claim_state import Folding, Standing
+from claimpack.core.steps.events import Event
+from claimpack.core.steps.listed import ListedClaim
+from claimpack.core.values.money import ZERO, Number, coins
+from claimpack.core.values.words import Line
+from claimpack.errors import WrongState
+
+Movement = Literal["payment", "charge-back", "write-off", "reversal"]
+
+
+class Accounts(Record):
+    """The accounts that entries of the journal name; what a maker credits may have one of its own.
+
+    Args:
+        money: where payments come in, as in `1010`.
+        receivable: what makers owe for claims, as in `1210`.
+        written_off: what is given up, as in `6900`.
+    """
+
+    money: Line = "Bank"
+    receivable: Line = "Warranty claims receivable"
+    written_off: Line = "Warranty claims written off"
+
+
+class JournalEntry(Record):
+    """One movement: the amount, above zero, goes to the debit of one account and to the credit of another.
+
+    `id` names the movement for ever, so that an entry that was taken over is known again.
+    """
+
+    id: str
+    on: date
+    claim: str
+    maker: str
+    movement: Movement
+    memo: str
+    because: str
+    debit: str
+    credit: str
+    amount: Number
+    currency: str
+
+
+def journal(
+    events: Iterable[Event], claims: Mapping[str, ListedClaim], accounts: Accounts, money_of: Mapping[str, str]
+) -> list[JournalEntry]:
+    """Every movement of money on some claims, in the order they were recorded.
+
+    Args:
+        events: everything that happened to them.
+        claims: the claims as lists know them, by number.
+        accounts: the shop's accounts.
+        money_of: the account that a maker's payments go to, by the maker as it is shown, where it is another.
+
+    Raises:
+        WrongState: the movements of a claim do not come to what the book says of it.
+
+    Source: double entry, general references; which account is which is the shop's.
+    """
+    foldings: dict[str, Folding] = {}
+    found: list[JournalEntry] = []
+    for event in events:
+        if event.claim not in claims:
+            continue
+        folding = foldings.setdefault(event.claim, Folding())
+        before = folding.standing
+        folding.take(event)
+        own = accounts.model_copy(update={"money": money_of.get(claims[event.claim].maker, accounts.money)})
+        found += _entries(event, claims[event.claim], before, folding.standing, own)
+    _refuse_unbalanced(found, claims, accounts)
+    return found
+
+
+def _entries(
+    event: Event, claim: ListedClaim, before: Standing, after: Standing, accounts: Accounts
+) -> list[JournalEntry]:
+    """What an event moved: told by what stood before and after it, so that what was undone is reversed as it was."""
+    currency = after.currency or before.currency
+    moved: tuple[tuple[str, Decimal, str, str], ...] = (
+        (_PAID, after.paid - before.paid, accounts.money, accounts.receivable),
+        (_GIVEN_UP, after.written_off - before.written_off, accounts.written_off, accounts.receivable),
+    )
+    undone = before.payments[-1].memo if event.what == "payment undone" and before.payments else ""
+    return [
+        JournalEntry(
+            id=f"{event.hash[:16]}-{which}",
+            on=event.on,
+            claim=event.claim,
+            maker=claim.maker,
+            movement=_MOVEMENTS.get((event.what, which), "reversal"),
+            memo=event.facts.get("memo", undone),
+            because=event.why,
+            debit=debit if amount > 0 else credit,
+            credit=credit if amount > 0 else debit,
+            amount=coins(abs(amount), currency),
+            currency=currency,
+        )
+        for which, amount, debit, credit in moved
+        if amount
+    ]
+
+
+_PAID, _GIVEN_UP = "p", "w"
+_MOVEMENTS: Mapping[tuple[str, str], Movement] = {
+    ("paid", _PAID): "payment",
+    ("charged back", _PAID): "charge-back",
+    ("written off", _GIVEN_UP): "write-off",
+}
+
+
+def _refuse_unbalanced(found: Iterable[JournalEntry], claims: Mapping[str, ListedClaim], accounts: Accounts) -> None:
+    """Refuse entries that do not come to what the book keeps of a claim: money in, less money taken back."""
+    paid: dict[str, Decimal] = {}
+    for entry in found:
+        if entry.id.endswith(_PAID):
+            sign = 1 if entry.credit == accounts.receivable else -1
+            paid[entry.claim] = paid.get(entry.claim, ZERO) + sign * entry.amount
+    wrong = [number for number, claim in claims.items() if paid.get(number, ZERO) != claim.paid]
+    if wrong:
+        raise WrongState(
+            f"the movements of claim {wrong[0]} do not come to what was paid for it",
+            "Another program, or a damaged disk, changed what was kept.",
+            "See what else was changed: claimpack shop verify",
+        )
+
+
+def within(entries: Iterable[JournalEntry], since: date | None, until: date | None) -> list[JournalEntry]:
+    """The entries from a day to a day, both in; None for no limit."""
+    return [one for one in entries if (since is None or one.on >= since) and (until is None or one.on <= until)]

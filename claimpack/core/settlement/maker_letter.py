@@ -1,0 +1,117 @@
+"""The words of one letter to a maker about all that is late: each claim with its days and its section, and the total."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from decimal import Decimal
+from typing import NamedTuple
+
+from claimpack.core.payment.chase_letter import NO_ADVICE
+from claimpack.core.payment.chasing import Chased, Matter
+from claimpack.core.payment.letters import Letter, Sender
+from claimpack.core.payment.payment_dates import PaymentDates, payment_dates
+from claimpack.core.values.days import in_a_letter
+from claimpack.core.values.money import in_money, summed
+from claimpack.core.values.numbers_said import how_many
+
+
+class Late(NamedTuple):
+    """A claim that the maker is late with, and what it is asked for; nothing that is contested."""
+
+    chased: Chased
+    asked: Matter
+
+
+def maker_letter(late: Sequence[Late], sender: Sender, today: date) -> Letter:
+    """The letter about all of them, for a person to read, check and sign.
+
+    Args:
+        late: the claims of one maker, at least one.
+        sender: the shop.
+        today: the day of the letter.
+
+    Source: common practice, no source; the dates are those of the terms.
+    """
+    pay, answer = ([one for one in late if one.asked.asks == asks] for asks in ("payment", "answer"))
+    return Letter(
+        sender=sender,
+        on=today,
+        to=late[0].chased.maker,
+        subject=f"{how_many(len(late), 'warranty claim')} past the last day to answer or pay",
+        facts=(("Our dealer number", sender.dealer_number),) if sender.dealer_number else (),
+        rows=tuple((_about(one), "", _money(one)) for one in (*pay, *answer)),
+        amounts=tuple(
+            (label, amount)
+            for label, some in (("To be paid", pay), ("Claimed, to be answered", answer))
+            for amount in _sums(some)
+        ),
+        paragraphs=("The claims below are past the last day that we read in the sections named with them.",),
+        ask=" ".join(said for said in (_please_pay(pay), _please_answer(answer)) if said),
+        closing=_closing(sender),
+        small_print=NO_ADVICE,
+    )
+
+
+def _sums(some: Sequence[Late]) -> list[str]:
+    owed = [(one.chased.standing.currency, one.chased.standing.outstanding) for one in some]
+    return [in_money(amount, code) for code, amount in summed(owed).items()]
+
+
+def _money(one: Late) -> str:
+    owed: Decimal = one.chased.standing.outstanding
+    return in_money(owed, one.chased.standing.currency)
+
+
+def _about(one: Late) -> str:
+    """The claim, its numbers and its days, and the section they come from."""
+    chased, standing = one.chased, one.chased.standing
+    dates = payment_dates(standing, chased.terms)
+    names = (
+        chased.number,
+        f"your reference {standing.reference}" if standing.reference else "",
+        chased.unit,
+        f"serial {chased.serial}" if chased.serial else "",
+    )
+    filed = f"filed on {in_a_letter(standing.filed)}" if standing.filed else ""
+    received = f"received on {in_a_letter(standing.received)}" if standing.received else ""
+    days = "; ".join(said for said in (filed, received, *_days(one, dates)) if said)
+    section = f" ({chased.terms.section})" if chased.terms and not dates.owed_again else ""
+    return f"{', '.join(name for name in names if name)}: {days}{section}"
+
+
+def _days(one: Late, dates: PaymentDates) -> tuple[str, ...]:
+    standing = one.chased.standing
+    if dates.owed_again:
+        return (f"paid, and taken back on {in_a_letter(dates.owed_again)}",)
+    if one.asked.asks == "answer" and dates.answer_due:
+        counted = ", counted from filing" if dates.answer_estimated else ""
+        return (f"last day to answer {in_a_letter(dates.answer_due)}{counted}",)
+    silent = dates.accepted_by_silence_on
+    how = f"not answered, and so accepted on {in_a_letter(silent)}" if silent else ""
+    if not silent and standing.accepted_on:
+        how = f"accepted on {in_a_letter(standing.accepted_on)}"
+    return (how, f"last day to pay {in_a_letter(dates.pay_due)}" if dates.pay_due else "")
+
+
+def _please_pay(pay: Sequence[Late]) -> str:
+    if not pay:
+        return ""
+    by = max(one.asked.by for one in pay)
+    return f"Please pay {' and '.join(_sums(pay))} by {in_a_letter(by)}, naming our claim numbers."
+
+
+def _please_answer(answer: Sequence[Late]) -> str:
+    if not answer:
+        return ""
+    by = max(one.asked.by for one in answer)
+    numbers = ", ".join(one.chased.number for one in answer)
+    return f"Please let us know by {in_a_letter(by)} what you have decided on {numbers}."
+
+
+def _closing(sender: Sender) -> str:
+    reach = " or ".join(part for part in (sender.phone, sender.email) if part)
+    return (
+        "If payments or answers are on their way already, please take this letter as settled for those claims, with "
+        f"our thanks. If you need anything more from us, tell us{f' at {reach}' if reach else ''}."
+    )
