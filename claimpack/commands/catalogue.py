@@ -88,7 +88,7 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
             Subcommand(
                 "statement",
                 "money.statement:statement",
-                "Match a maker's statement, which pays many claims at once, and book it.",
+                "Book a maker's statement, which pays many claims at once.",
             ),
             Subcommand(
                 "write-off", "money.write_off:write_off", "Give up what is outstanding or refused.", ("written off",)
@@ -110,7 +110,6 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
                 ("chased",),
             ),
             Subcommand("due", "manager.due:due", "List what must be done by when, and what was missed."),
-            Subcommand("note", "money.note:note", "Note something on a claim, and when it comes up again.", ("noted",)),
             Subcommand("hold", "manager.hold:hold_app", "Failed parts kept for the maker: find, send, let go."),
             Subcommand("audit", "manager.audit:audit_app", "Find what an auditor would ask about; draw a sample."),
             Subcommand("report", "manager.report:report", "Write the manager's report: page, PDF, lists."),

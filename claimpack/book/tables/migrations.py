@@ -121,10 +121,9 @@ def _part_awaited(connection: Connection) -> None:
     _gains_column(connection, schema.claims.c.part_awaited)
 
 
-def _memos_and_notes(connection: Connection) -> None:
-    """Claims are found by the maker's number; payments know their memo, and claims the day to look at them again."""
-    columns = schema.claims.c
-    if _gains(connection, schema.claims, [columns.again, columns.again_about, columns.reference_word]):
+def _memos(connection: Connection) -> None:
+    """Claims are found by the maker's number for them, and payments know their memo."""
+    if _gains_column(connection, schema.claims.c.reference_word):
         _derived_anew(connection)
 
 
@@ -206,7 +205,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("under which plans drafts were judged", _judged_by),
     Migration("what kind of case a claim is, and whether an approval was asked for", _cases),
     Migration("whether the maker waits for the part", _part_awaited),
-    Migration("the maker's number, memos of payments, and days to ask again", _memos_and_notes),
+    Migration("the maker's number, and memos of payments", _memos),
 )
 """Every step, in order; a step that has been released is never changed."""
 

@@ -134,8 +134,6 @@ def _approval_state(approval: Approval) -> str:
 
 def _tell_standing(say: Say, told: Told) -> None:
     """State and money, as far as there are any."""
-    if told.standing and told.standing.again:
-        _fact(say, "Look again", (f"on {told.standing.again}", told.standing.again_about))
     standing, amounts = told.standing, told.assessment.amounts if told.assessment else None
     if standing is None or standing.filed is None:
         _fact(say, "Money", (f"{in_money(amounts.claimed, amounts.currency)} to claim" if amounts else "",))

@@ -1,4 +1,4 @@
-"""One letter to a maker about all its claims that are late, and letters that went out, noted with the next day to ask."""
+"""One letter to a maker about all that is late, and letters that went out, noted with the next day to ask."""
 
 from __future__ import annotations
 
@@ -136,25 +136,20 @@ def mark_sent(desk: Desk, say: Say, sent: Sequence[tuple[str, str, date]], again
     from datetime import timedelta
 
     from claimpack.commands.desk.gather import a_date
-    from claimpack.core.settlement.asking import chased
-    from claimpack.core.steps.settling import Step, refuse_impossible_day
+    from claimpack.core.steps.notes import chased
+    from claimpack.core.steps.settling import refuse_impossible_day
 
     day = a_date(again, "--again") if again else None
     told = {number: (asks, day or by + timedelta(days=1)) for number, asks, by in sent}
     with desk.changing_all(list(told)) as changings:
         for changing in changings:
             asks, then = told[changing.claim.number]
-            event = chased(changing.standing, Step(on=desk.day, claim=changing.claim.number), asks, then)
+            event = chased(changing.standing, changing.claim.number, desk.day, asks, then)
             refuse_impossible_day(changing.standing, event, desk.day)
             changing.record(event)
     if json:
-        say.document(
-            {
-                "sent": [
-                    {"claim": number, "asks": asks, "again": then.isoformat()} for number, (asks, then) in told.items()
-                ]
-            }
-        )
+        facts = [{"claim": each, "asks": asks, "again": then.isoformat()} for each, (asks, then) in told.items()]
+        say.document({"sent": facts})
         return 0
     for number, (asks, then) in told.items():
         say.answer(f"{number}: letter sent, asking for {asks}; comes up in due on {then}")

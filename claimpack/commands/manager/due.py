@@ -97,7 +97,7 @@ def _to_look_again(desk: Desk, until: date) -> list[DueItem]:
     from claimpack.core.payment.due_dates import look_again
     from claimpack.core.steps.notes import to_look_again
 
-    numbers = dict.fromkeys(event.claim for event in desk.book.told("again") if event.what == "noted")
+    numbers = dict.fromkeys(event.claim for event in desk.book.told("again") if event.what in ("noted", "chased"))
     notes = ((number, to_look_again(desk.book.history(number))) for number in numbers)
     return [look_again(number, note) for number, note in notes if note and note.again and note.again <= until]
 

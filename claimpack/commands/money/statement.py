@@ -58,7 +58,7 @@ def statement(
     today: Today = "",
     json: Json = False,
 ) -> int:
-    """Match a maker's statement, which pays many claims at once, and book it.
+    """Book a maker's statement, which pays many claims at once.
 
     Rows go to claims by number, the maker's reference, serial, and part returned; all is booked, or nothing.
     """

@@ -1,4 +1,4 @@
-"""The words of one letter to a maker about all that is late: each claim with its days and its section, and the total."""
+"""The words of one letter to a maker about all that is late: each claim, its days and its section, and the total."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from typing import NamedTuple
 from claimpack.core.payment.chase_letter import NO_ADVICE
 from claimpack.core.payment.chasing import Chased, Matter
 from claimpack.core.payment.letters import Letter, Sender
-from claimpack.core.payment.payment_dates import PaymentDates, payment_dates
+from claimpack.core.payment.payment_dates import payment_dates
 from claimpack.core.values.days import in_a_letter
 from claimpack.core.values.money import in_money, summed
 from claimpack.core.values.numbers_said import how_many
@@ -38,19 +38,30 @@ def maker_letter(late: Sequence[Late], sender: Sender, today: date) -> Letter:
         sender=sender,
         on=today,
         to=late[0].chased.maker,
-        subject=f"{how_many(len(late), 'warranty claim')} past the last day to answer or pay",
-        facts=(("Our dealer number", sender.dealer_number),) if sender.dealer_number else (),
-        rows=tuple((_about(one), "", _money(one)) for one in (*pay, *answer)),
+        subject=f"{how_many(len(late), 'warranty claim')}: request for {_what(pay, answer)}",
+        facts=(
+            ("Claims", str(len(late))),
+            *((("Our dealer number", sender.dealer_number),) if sender.dealer_number else ()),
+        ),
+        rows=tuple((_about(one), _last_day(one), _money(one)) for one in (*pay, *answer)),
         amounts=tuple(
             (label, amount)
             for label, some in (("To be paid", pay), ("Claimed, to be answered", answer))
             for amount in _sums(some)
         ),
-        paragraphs=("The claims below are past the last day that we read in the sections named with them.",),
+        paragraphs=(
+            "What we wait for is listed below, claim by claim, with its days and, where one is named, the section that "
+            "we read them in.",
+        ),
         ask=" ".join(said for said in (_please_pay(pay), _please_answer(answer)) if said),
         closing=_closing(sender),
         small_print=NO_ADVICE,
     )
+
+
+def _what(pay: Sequence[Late], answer: Sequence[Late]) -> str:
+    asked = ("payment" if pay else "", "an answer" if answer else "")
+    return " and ".join(one for one in asked if one)
 
 
 def _sums(some: Sequence[Late]) -> list[str]:
@@ -64,34 +75,32 @@ def _money(one: Late) -> str:
 
 
 def _about(one: Late) -> str:
-    """The claim, its numbers and its days, and the section they come from."""
+    """The claim, its numbers, and what happened to it on which days."""
     chased, standing = one.chased, one.chased.standing
     dates = payment_dates(standing, chased.terms)
-    names = (
-        chased.number,
-        f"your reference {standing.reference}" if standing.reference else "",
-        chased.unit,
+    silent, accepted = dates.accepted_by_silence_on, None if dates.owed_again else standing.accepted_on
+    said = (
+        f"{chased.number}, {chased.unit}",
         f"serial {chased.serial}" if chased.serial else "",
+        f"your reference {standing.reference}" if standing.reference else "",
+        f"filed on {in_a_letter(standing.filed)}" if standing.filed else "",
+        f"received on {in_a_letter(standing.received)}" if standing.received else "",
+        f"accepted on {in_a_letter(accepted)}" if accepted else "",
+        f"not answered by {in_a_letter(silent)}, and so accepted" if silent and one.asked.asks == "payment" else "",
+        f"paid, and taken back on {in_a_letter(dates.owed_again)}" if dates.owed_again else "",
     )
-    filed = f"filed on {in_a_letter(standing.filed)}" if standing.filed else ""
-    received = f"received on {in_a_letter(standing.received)}" if standing.received else ""
-    days = "; ".join(said for said in (filed, received, *_days(one, dates)) if said)
-    section = f" ({chased.terms.section})" if chased.terms and not dates.owed_again else ""
-    return f"{', '.join(name for name in names if name)}: {days}{section}"
+    return "; ".join(part for part in said if part)
 
 
-def _days(one: Late, dates: PaymentDates) -> tuple[str, ...]:
-    standing = one.chased.standing
-    if dates.owed_again:
-        return (f"paid, and taken back on {in_a_letter(dates.owed_again)}",)
-    if one.asked.asks == "answer" and dates.answer_due:
-        counted = ", counted from filing" if dates.answer_estimated else ""
-        return (f"last day to answer {in_a_letter(dates.answer_due)}{counted}",)
-    silent = dates.accepted_by_silence_on
-    how = f"not answered, and so accepted on {in_a_letter(silent)}" if silent else ""
-    if not silent and standing.accepted_on:
-        how = f"accepted on {in_a_letter(standing.accepted_on)}"
-    return (how, f"last day to pay {in_a_letter(dates.pay_due)}" if dates.pay_due else "")
+def _last_day(one: Late) -> str:
+    """The day that is over, and the section it comes from."""
+    terms = one.chased.terms
+    dates = payment_dates(one.chased.standing, terms)
+    due, what = (dates.pay_due, "pay") if one.asked.asks == "payment" else (dates.answer_due, "answer")
+    if due is None or terms is None:
+        return ""
+    counted = ", counted from filing" if what == "answer" and dates.answer_estimated else ""
+    return f"last day to {what} {in_a_letter(due)}{counted} ({terms.section})"
 
 
 def _please_pay(pay: Sequence[Late]) -> str:

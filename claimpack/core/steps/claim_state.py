@@ -91,8 +91,7 @@ class Standing(Record):
 
     `anyway` is the reason it was filed last although something spoke against it, empty where nothing did;
     `rest_written_off` is the part of `written_off` that the maker had refused; `paid_before` counts the payments that
-    came in before the last filing. `again` is the day to look at the claim again, `again_about` what for, `again_by`
-    what set it.
+    came in before the last filing.
     """
 
     state: State = "draft"
@@ -116,9 +115,6 @@ class Standing(Record):
     paid_before: int = 0
     written_off: Number = ZERO
     rest_written_off: Number = ZERO
-    again: date | None = None
-    again_about: str = ""
-    again_by: Literal["", "noted", "chased"] = ""
     parts: tuple[HeldStanding, ...] = ()
 
     @property
@@ -222,8 +218,6 @@ class Folding:
         elif event.what in _FOLDS:
             change = _FOLDS[event.what](self.standing, event)
             if change:
-                if event.what in _ENDS_CHASING and self.standing.again_by == "chased":
-                    change = {**change, **_NOT_AGAIN}
                 self.standing = self.standing.model_copy(update=change)
                 self.counting.append(event)
 
@@ -246,10 +240,6 @@ def _undone_by(event: AnyEvent, before: Sequence[AnyEvent]) -> tuple[int, ...]:
 
 _UNKNOWN = EVENT_KINDS["opened"]
 """What an event is taken for that another program wrote: the proof of the book names it."""
-
-_NOT_AGAIN: StateChange = {"again": None, "again_about": "", "again_by": ""}
-_ENDS_CHASING = ("filed", "answered", "paid", "written off", "withdrawn")
-"""What the maker does, or the shop, after which nobody need ask again by the day of the last letter."""
 
 _NOT_WRITTEN_OFF: StateChange = {"written_off": ZERO, "rest_written_off": ZERO}
 
@@ -368,15 +358,6 @@ def _reopened(standing: Standing, _event: AnyEvent) -> StateChange:
     return _UNFILED if standing.state == "withdrawn" else {}
 
 
-def _to_ask_again(_standing: Standing, event: AnyEvent) -> StateChange:
-    """The last note or letter counts: one without a day leaves none."""
-    day = event.facts.get("again")
-    if not day:
-        return _NOT_AGAIN
-    about = event.why or event.facts.get("asks", "")
-    return {"again": date.fromisoformat(day), "again_about": about, "again_by": event.what}
-
-
 def _of_a_part(standing: Standing, event: AnyEvent) -> StateChange:
     part = standing.part(int(event.facts["part"]))
     change = PART_FOLDS[event.what](part, event)
@@ -399,7 +380,5 @@ _FOLDS: Mapping[str, Callable[[Standing, AnyEvent], StateChange]] = {
     "written off": _written_off,
     "withdrawn": lambda _standing, _event: {"state": "withdrawn"},
     "reopened": _reopened,
-    "noted": _to_ask_again,
-    "chased": _to_ask_again,
     **dict.fromkeys(PART_FOLDS, _of_a_part),
 }

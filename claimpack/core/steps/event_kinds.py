@@ -33,8 +33,6 @@ EventName = Literal[
     "written off",
     "withdrawn",
     "reopened",
-    "chased",
-    "noted",
     "part moved",
     "part called back",
     "part sent",
@@ -46,6 +44,7 @@ EventName = Literal[
     "part scrapping undone",
     "shelf counted",
     "noted",
+    "chased",
     "erased",
 ]
 
@@ -218,7 +217,6 @@ _OF_CLAIMS = (
         since_filing="A letter asks about what the maker has.",
         cannot="be chased",
     ),
-    EventKind("noted", since_filing=None),
     EventKind("shelf counted"),
     EventKind("noted"),
     EventKind("erased"),

@@ -33,8 +33,6 @@ class Stood(NamedTuple):
     paid: Decimal
     outstanding: Decimal
     refused_rest: Decimal
-    again: date | None
-    again_about: str
     parts_gone: tuple[int, ...]
 
 
@@ -51,7 +49,6 @@ class ListedClaim(NamedTuple):
     covers the component; and `judged_by`, the mark of the plan files it was judged under. `case_kind` is what kind of
     claim it is; `approval_state` and `approval_asked` tell of a draft whether the maker was asked for its
     approval, and when. `part_awaited` says that a held part is still to be sent to a maker that pays when it is there.
-    `again` is the day to look at the claim again, and `again_about` what for.
     """
 
     number: str
@@ -91,8 +88,6 @@ class ListedClaim(NamedTuple):
     approval_state: str
     approval_asked: date | None
     part_awaited: bool
-    again: date | None
-    again_about: str
 
 
 def stood(standing: Standing) -> Stood:
@@ -155,8 +150,6 @@ def listed(claim: Claim, revision: int, summary: ClaimSummary, at: Stood) -> Lis
         approval_state=(approval.state or "") if approval and not approval.is_given else "",
         approval_asked=approval.asked if approval and approval.is_waited_for else None,
         part_awaited=awaits_part(claim, summary, at.parts_gone),
-        again=at.again,
-        again_about=at.again_about,
     )
 
 

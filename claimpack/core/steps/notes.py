@@ -6,7 +6,9 @@ from collections.abc import Iterable
 from datetime import date
 from typing import NamedTuple
 
+from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.events import Event, NewEvent
+from claimpack.core.steps.transitions import may_follow
 from claimpack.errors import BadInput
 
 _AGAIN = "again"
@@ -41,12 +43,38 @@ def notes_of(events: Iterable[Event]) -> list[Note]:
 
 
 def to_look_again(events: Iterable[Event]) -> Note | None:
-    """The note that says when to look at a claim again; a later note without a day takes it off.
+    """The note or letter that says when to look at a claim again; a later note without a day takes it off.
+
+    So does what comes after a letter: an answer, money, or the claim sent in again or given up.
 
     Source: a rule of this tool's, no source.
     """
-    latest = next(iter(notes_of(events)), None)
-    return latest if latest and latest.again else None
+    latest: Event | None = None
+    for event in events:
+        if event.what in _SAY_WHEN:
+            latest = event
+        elif latest and latest.what == "chased" and event.what in _AFTER_A_LETTER:
+            latest = None
+    again = _again(latest) if latest else None
+    return Note(latest.on, latest.who, latest.why, again) if latest and again else None
+
+
+_SAY_WHEN = ("noted", "chased")
+_AFTER_A_LETTER = ("filed", "answered", "paid", "charged back", "written off", "withdrawn")
+
+
+def chased(standing: Standing, number: str, on: date, asks: str, again: date) -> NewEvent:
+    """A letter to the maker that went out, to be recorded: what it asks for, and the next day to ask.
+
+    Raises:
+        WrongState: the maker does not have the claim.
+        BadInput: the next day to ask is over.
+    """
+    event = NewEvent(what="chased", on=on, why=f"Letter sent, asking for {asks}.", facts={_AGAIN: again.isoformat()})
+    may_follow(standing, event, number)
+    if again < on:
+        raise BadInput(f"--again {again} is over", "A day to ask again lies ahead.", "Correct the day.")
+    return event
 
 
 def _again(event: Event) -> date | None:

@@ -1,0 +1,65 @@
+import pytest
+from made_once import made_once
+from manager_shop import a_managed_shop, filed_in, on
+
+LATE = "2026-03-20"
+
+
+@made_once
+def two_late(place):
+    """A shop with two claims of 150.00 whose time to pay is over, and one that still has time."""
+    shop = a_managed_shop(place)
+    for number in ("26-0001", "26-0002", "26-0003"):
+        filed_in(shop, number, received="2026-01-02" if number != "26-0003" else "2026-03-10")
+    return shop
+
+
+@pytest.fixture
+def shop(tmp_path):
+    return two_late(tmp_path)
+
+
+def due(shop):
+    items = on(LATE, "due", "--within", "60", "--json", shop=shop).json["items"]
+    return [(item["claim"], item["on"]) for item in items if item["what"] == "look again"]
+
+
+def test_one_letter_names_every_late_claim_its_section_and_the_total(shop):
+    ran = on(LATE, "chase", "--maker", "halden", "--text", shop=shop)
+    text = " ".join(ran.out.split())
+    assert [piece in text for piece in ("26-0001", "26-0002", "26-0003", "300.00 USD", "57.2")] == [
+        *(True, True, False, True, True)
+    ]
+
+
+def test_scripts_get_the_claims_and_the_file(shop):
+    told = on(LATE, "chase", "--maker", "halden", "--json", shop=shop).json
+    assert ([one["claim"] for one in told["claims"]], (shop / "halden-letter.pdf").is_file()) == (
+        ["26-0001", "26-0002"],
+        True,
+    )
+
+
+def test_a_letter_that_went_out_comes_up_again_until_the_maker_does_something(shop):
+    on(LATE, "chase", "--maker", "halden", "--sent", shop=shop)
+    assert due(shop) == [("26-0001", "2026-04-04"), ("26-0002", "2026-04-04")]
+    on(LATE, "pay", "26-0001", "150.00", shop=shop)
+    assert due(shop) == [("26-0002", "2026-04-04")]
+
+
+def test_another_day_to_ask_again_may_be_said(shop):
+    on(LATE, "chase", "26-0001", "--sent", "--again", "2026-04-20", shop=shop)
+    assert due(shop) == [("26-0001", "2026-04-20")]
+
+
+@pytest.mark.parametrize(
+    ("words", "code"),
+    [
+        ("chase 26-0003 --sent", 3),
+        ("chase --maker tessaly --sent", 3),
+        ("chase 26-0001 --maker halden", 2),
+        ("chase", 2),
+    ],
+)
+def test_nothing_is_noted_where_nothing_is_late_or_meant(shop, words, code):
+    assert (on(LATE, *words.split(), shop=shop).code, due(shop)) == (code, [])
