@@ -50,8 +50,7 @@ def maker_letter(late: Sequence[Late], sender: Sender, today: date) -> Letter:
             for amount in _sums(some)
         ),
         paragraphs=(
-            "What we wait for is listed below, claim by claim, with its days and, where one is named, the section that "
-            "we read them in.",
+            "What we wait for is listed below, claim by claim, with its days and the section we read them in.",
         ),
         ask=" ".join(said for said in (_please_pay(pay), _please_answer(answer)) if said),
         closing=_closing(sender),
