@@ -220,12 +220,6 @@ def test_a_question_is_answered_in_the_packet_that_goes_out_again(shop):
     assert state(shop, "H1") == ("paid", "70.00", "70.00")
 
 
-def test_a_question_entered_by_mistake_is_taken_back_with_its_answer(shop):
-    did(shop, f"open {UNIT} {FAILED} --serial ZZ-5 --number H2", *repaired("H2"), "file H2 --on 2026-03-10")
-    did(shop, "answer H2 questioned --because 'Which fuel?'", "answer H2 --undo --because 'Wrong claim.'")
-    assert claimpack("show", "H2", "--json", folder=shop).json["claim"]["questions"] == []
-
-
 def test_a_refusal_is_contested_and_paid_after_all(shop):
     did(shop, f"open {UNIT} {FAILED} --serial ZZ-6 --number I1", *repaired("I1"), "file I1 --on 2026-03-10")
     did(shop, "finding add I1 winding 0 ohm --low 5", "answer I1 refused --because 'Wear.' --on 2026-03-12")

@@ -1,0 +1,59 @@
+from datetime import date
+
+import pytest
+from builders import a_claim
+from new_events import FILED, OPENED
+
+from claimpack.core.steps.claim_state import stand
+from claimpack.core.steps.events import NewEvent
+from claimpack.core.steps.questioning import unanswered, with_reply, with_what_was_asked
+from claimpack.errors import BadInput
+
+DAY = date(2026, 3, 4)
+
+
+def questioned(why="Which fuel?"):
+    return NewEvent(what="answered", on=DAY, why=why, facts={"answer": "questioned"})
+
+
+UNDONE = NewEvent(what="answer undone", on=DAY, why="Wrong claim.")
+
+
+def asked(*events):
+    """A claim after events, each with what it changes of the claim."""
+    claim, so_far = a_claim(), [OPENED, FILED]
+    for event in events:
+        claim = with_what_was_asked(claim, stand(so_far), event)
+        so_far.append(event)
+    return claim
+
+
+def test_a_question_is_kept_with_its_day():
+    (question,) = asked(questioned()).questions
+    assert (question.asked, question.text, question.answer) == (DAY, "Which fuel?", "")
+
+
+@pytest.mark.parametrize(
+    "event", [questioned(""), NewEvent(what="answered", on=DAY, why="Wear.", facts={"answer": "refused"})]
+)
+def test_an_answer_that_asks_nothing_leaves_no_question(event):
+    assert asked(event).questions == ()
+
+
+def test_an_answer_taken_back_takes_its_question_with_it_and_no_other():
+    assert [one.text for one in asked(questioned(), questioned("And the plug?"), UNDONE).questions] == ["Which fuel?"]
+
+
+def test_a_reply_answers_what_is_open():
+    (question,) = with_reply(asked(questioned()), "Fresh.", DAY).questions
+    assert (question.answered, question.answer) == (DAY, "Fresh.")
+
+
+def test_a_reply_to_nothing_is_refused():
+    with pytest.raises(BadInput):
+        with_reply(a_claim(), "Fresh.", DAY)
+
+
+def test_what_goes_out_unanswered_is_said():
+    claim = asked(questioned())
+    assert (len(unanswered(claim)), unanswered(with_reply(claim, "Fresh.", DAY))) == (1, ())
