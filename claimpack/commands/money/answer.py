@@ -45,8 +45,8 @@ def answer(
     def step(standing: Standing, step: Step) -> NewEvent:
         return answer_undone(standing, step) if undo else answered(standing, step, said, amount, form=form)
 
-    numbers, said = each_once(claims if undo else claims[:-1] or claims), ("" if undo else claims[-1])
-    said = said if len(claims) > 1 else ""
+    *numbers, said = claims if len(claims) > 1 and not undo else [*claims, ""]
+    each_once(numbers)
     _refuse_one_amount(numbers, amount)
     all_taken = take_all(context.obj, dict.fromkeys(numbers, step), on, because, today)
     return tell_all(all_taken, [_notes(context.obj, taken, undone=undo) for taken in all_taken], json=json)

@@ -18,6 +18,7 @@ from claimpack.core.claims.claim import Claim, Defect, HeldPart, Labour, Part
 from claimpack.core.claims.keys import record_from
 from claimpack.core.claims.listed_part import differs, filled_in
 from claimpack.core.pricing.labour import operation_meant
+from claimpack.core.pricing.working_time import must_fit_a_day
 from claimpack.core.values.choices import chosen
 from claimpack.core.values.money import plain
 from claimpack.core.values.words import folded
@@ -231,7 +232,12 @@ class FinishSession(Session):
                 do=f"As in: {said} 0.5{meant.note[meant.note.find(' Did') :] if ' Did' in meant.note else ''}",
             )
         keys = {"operation": meant.operation, "technician": self.desk.world.who() if self.desk else ""}
-        return record_from(Labour, keys | ({"hours": hours} if hours else {}), "labour")
+        entry = record_from(Labour, keys | ({"hours": hours} if hours else {}), "labour")
+        if self.desk:
+            must_fit_a_day(
+                entry, self.desk.world.shown, "Correct it; work over several days is written down day by day."
+            )
+        return entry
 
     def _held(self, typed: str) -> HeldPart | None:
         """The failed part, kept on a shelf; None where it was not kept."""

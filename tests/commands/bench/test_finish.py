@@ -80,6 +80,7 @@ def test_stop_changes_nothing(shop):
     [
         (("--part", "70-2"), "--part: NAME is missing"),
         (("--labour", "swept the floor"), "--labour: 'swept the floor' is not in the maker's schedule"),
+        (("--labour", "1 99"), "--labour: "),
         (("--defect", "w"), "--defect: 'w' may be workmanship or wear"),
         (("--part", "70-1180 =1,200"), "--part: =COST: '1,200'"),
     ],
