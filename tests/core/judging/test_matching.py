@@ -158,3 +158,8 @@ def test_of_two_plans_the_one_whose_range_holds_the_serial_number_is_found():
 
 def test_a_unit_of_another_model_year_is_told_which_plan_is_not_for_it():
     assert found(a_claim(unit__model_year=2026), a_plan(model_years=[2024, 2025]))[1] == "plan.none-of-the-unit"
+
+
+@pytest.mark.parametrize("other", [{"maker": "orrin-vale"}, {"models": ["RM-*"]}], ids=["maker", "model"])
+def test_a_claim_falls_under_no_plan_of_another_maker_or_model(other):
+    assert may_fall_under(a_claim(**UNSOLD), [a_plan(sold_until="2024-12-31", **other), a_plan(id="x", **other)]) == []

@@ -103,3 +103,8 @@ def test_a_number_typed_for_another_role_is_not_proposed():
         "unit": "1180342",
         "engine": "0041277",
     }
+
+
+@pytest.mark.parametrize("text", ["70.6 cm3", "HCTO-LLB"], ids=["another number", "like it and no number"])
+def test_without_a_form_only_a_number_like_the_typed_one_is_proposed(text):
+    assert serials(read(text), {}, unit="HC70-118") == {}
