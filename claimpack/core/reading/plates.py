@@ -9,6 +9,7 @@ from contextlib import suppress
 from decimal import Decimal
 from fnmatch import fnmatchcase
 
+from claimpack.core.reading.labels import behind
 from claimpack.core.reading.look_alikes import same_number, swapped, tidied
 from claimpack.core.reading.read_text import Proposal, TextRead
 from claimpack.core.values.money import plain
@@ -39,7 +40,7 @@ def proposed_model(lines: Sequence[TextRead], models: Sequence[str], typed: str)
         if typed and same_number(word, typed):
             return Proposal("unit.model", typed, line.by, line.spot)
     found: dict[str, Proposal] = {}
-    for value, line in _behind(_MODEL, lines):
+    for value, line in behind(_MODEL, lines):
         settled = _of_models(value, models)
         if settled:
             raw = value if settled != value else ""
@@ -68,7 +69,7 @@ def proposed_build(lines: Sequence[TextRead], today: dt.date, order: DateOrder) 
 
     Source: a rule of this tool's, no source.
     """
-    for value, line in _behind(_BUILT, lines):
+    for value, line in behind(_BUILT, lines):
         day = _day(value, today, order)
         if day and day <= today:
             return Proposal("unit.built", day.isoformat(), line.by, line.spot)
@@ -94,15 +95,3 @@ def proposed_hours(lines: Sequence[TextRead]) -> Proposal | None:
     value, line = read[0]
     hours = plain(Decimal(value.replace(",", ".")))
     return Proposal("unit.hours", hours, line.by, line.spot, "" if hours == value else value)
-
-
-def _behind(label: re.Pattern[str], lines: Sequence[TextRead]) -> list[tuple[str, TextRead]]:
-    """The texts behind a word: on its line, else the next one that was read."""
-    found = []
-    for place, line in enumerate(lines):
-        told = label.fullmatch(tidied(line.text)) if line.by != "code" else None
-        if told and tidied(told["value"]):
-            found.append((tidied(told["value"]), line))
-        elif told and place + 1 < len(lines) and lines[place + 1].by == line.by:
-            found.append((tidied(lines[place + 1].text), lines[place + 1]))
-    return found

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from claimpack.core.plans.serial_pattern import has_form
+from claimpack.core.reading.labels import behind
 from claimpack.core.reading.look_alikes import is_near, marks_of, same_number, swapped, tidied
 from claimpack.core.reading.read_text import Proposal, Spot, TextRead
 
@@ -15,9 +16,8 @@ KEY = "unit.serials."
 """What the keys of serial numbers begin with; the role follows."""
 
 _SHORTEST, _LONGEST, _MOST_WORDS, _LEAST_DIGITS, _MOST_HYPHENS = 4, 40, 4, 2, 2
-_LABEL = r"(?:SERIAL(?: ?(?:NO|NUMBER|NUM|NR))?|SER(?:\.? ?NO)?|S/?N|S\.N)(?![A-Z0-9-])"
-_LABELLED = re.compile(rf"{_LABEL}[ .:#°º]*(?P<value>.*)", re.IGNORECASE)
-_HAS_LABEL = re.compile(rf"(?<![A-Z0-9]){_LABEL}", re.IGNORECASE)
+_LABEL = r"(?:SERIAL(?: ?(?:NO|NUMBER|NUM|NR))?|SER(?:\.? ?NO)?|S/?N|S\.N)(?![A-Z-])"
+_LABELLED = re.compile(rf"(?:.*[^A-Z0-9])?{_LABEL}[ .:#°º]*(?P<value>.*)", re.IGNORECASE)
 # ANSI MH10.8.2 data identifier S, GS1 application identifier (21): a serial number follows.
 _IN_A_CODE = re.compile(
     r"\(21\)(?P<gs1>[^(]+)|(?:^|[\s;,|&?/\x1d\x1e])(?:SN?[:=]|S(?=\d|[A-Z]{1,3}\d))(?P<mh10>[^\s;,|&\x1d\x1e]+)"
@@ -134,23 +134,10 @@ def _near_typed(role: str, pieces: Sequence[_Piece], typed: str) -> Proposal | N
 
 def _labelled(role: str, lines: Sequence[TextRead]) -> Proposal | None:
     """Without a form and without anything typed: the one number in a code for serials, or behind the word for it."""
-    found: dict[str, _Piece] = {}
-    for place, line in enumerate(lines):
-        value = _value_in_code(line.text) if line.by == "code" else _value_behind(lines, place)
-        if value and _could_be(value):
-            found.setdefault(marks_of(value), _Piece(value, line))
+    told = [(_value_in_code(line.text), line) for line in lines if line.by == "code"] + behind(_LABELLED, lines)
+    found = {marks_of(value): _Piece(value, line) for value, line in told if _could_be(value)}
     piece = next(iter(found.values())) if len(found) == 1 else None
     return _proposed(role, piece.text, piece) if piece else None
-
-
-def _value_behind(lines: Sequence[TextRead], place: int) -> str:
-    label = _HAS_LABEL.search(lines[place].text)
-    told = _LABELLED.match(lines[place].text[label.start() :]) if label else None
-    if told is None:
-        return ""
-    behind = tidied(told["value"])
-    follows = place + 1 < len(lines) and lines[place + 1].by == lines[place].by
-    return behind or (tidied(lines[place + 1].text) if follows else "")
 
 
 def _value_in_code(text: str) -> str:
@@ -175,7 +162,9 @@ def _pieces(lines: Sequence[TextRead]) -> Iterator[_Piece]:
             told = _value_in_code(line.text)
             texts = dict.fromkeys((tidied(line.text), *_BETWEEN.split(line.text), *([told] if told else ())))
         else:
-            texts = dict.fromkeys(_in_a_row(_words_of(line.text)))
+            labelled = _LABELLED.match(tidied(line.text))
+            value = _words_of(labelled["value"]) if labelled else []
+            texts = dict.fromkeys((*_in_a_row(value), *_in_a_row(_words_of(line.text))))
         yield from (_Piece(text, line) for text in texts if _SHORTEST <= len(text) <= _LONGEST)
     yield from _broken_in_two(lines)
 

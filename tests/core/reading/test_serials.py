@@ -24,6 +24,7 @@ def serials(lines, forms=FORMS, **typed):
         "HC7O-1I8-2O4I7",
         "hc70\N{EN DASH}118\N{EN DASH}20417",
         "S/N:HC70-118-20417.",
+        "SERIAL No.HC70-118-20417",
     ],
 )
 def test_a_number_of_the_plans_form_is_read_and_its_look_alikes_settled(text):
