@@ -13,6 +13,7 @@ from pydantic import model_validator
 from claimpack.core.claims.claim import Currency, Record
 from claimpack.core.plans.picture_doubts import PictureLimits
 from claimpack.core.pricing.pricing import Retail
+from claimpack.core.settlement.accounts import Accounts
 from claimpack.core.values.days import Day
 from claimpack.core.values.mail import MailAddress
 from claimpack.core.values.money import NotNegative, PartOfOne
@@ -71,6 +72,8 @@ class ShopSettings(Record):
         pictures: from where on a picture is doubted, as in `{dark = "0.20", long_edge = 1024}`.
         audit_off: ids of audit rules that are not for this shop.
         dates: how the shop writes days in figures: 3/4 is 4 March month-first, and 3 April day-first.
+        accounts: the accounts that entries of the journal name, as in `{money = "1010", receivable = "1210"}`.
+        maker_accounts: the account a maker's payments go to where it is another, by maker, as in `{halden = "2110"}`.
         ageing: whether ages of claims are counted from filing, or from the day payment was due.
     """
 
@@ -99,6 +102,8 @@ class ShopSettings(Record):
     sign: Line = ""
     pictures: PictureLimits = PictureLimits()
     audit_off: tuple[Line, ...] = ()
+    accounts: Accounts = Accounts()
+    maker_accounts: dict[str, Line] = {}
     ageing: Literal["filed", "due"] = "filed"
 
     @model_validator(mode="after")
@@ -147,6 +152,10 @@ class ShopSettings(Record):
         """Where a maker takes claims by mail, and the subject it asks for, by its spellings; each may be empty."""
         return _by_maker(self.maker_mail, maker), _by_maker(self.maker_subjects, maker)
 
+    def account_for(self, *maker: str) -> str:
+        """The account that a maker's payments go to, by its spellings: its own, else the shop's for money."""
+        return _by_maker(self.maker_accounts, maker) or self.accounts.money
+
     def retail(self, on: date) -> Retail:
         """What the shop charges an owner on a day."""
         rates = [entry for entry in self.labour_rates if entry.since <= on]
@@ -162,6 +171,7 @@ _OF_MAKERS = (
     "maker_forms",
     "maker_mail",
     "maker_subjects",
+    "maker_accounts",
 )
 _SETTINGS = {*ShopSettings.model_fields, *RetailRate.model_fields}
 

@@ -33,6 +33,17 @@ def export(
         Path | None,
         typer.Option("--xlsx", metavar="FILE", help="A list as a spreadsheet; - likewise.", show_default=False),
     ] = None,
+    journal: Annotated[
+        Path | None,
+        typer.Option(
+            "--journal",
+            metavar="FILE",
+            help="Every payment and loss as an entry with two accounts.",
+            show_default=False,
+        ),
+    ] = None,
+    since: Annotated[str, typer.Option(metavar="DATE", help="With --journal: the first day.", show_default=False)] = "",
+    until: Annotated[str, typer.Option(metavar="DATE", help="With --journal: the last day.", show_default=False)] = "",
     bom: Annotated[bool, typer.Option("--bom", help="CSV that spreadsheets open as UTF-8.")] = False,
     everything: Annotated[
         Path | None,
@@ -45,15 +56,16 @@ def export(
     """Write claims out: folders, a list, or everything."""
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.shop.journal import write_journal
     from claimpack.errors import BadInput
 
     world, desk = context.obj, Desk(context.obj, today)
-    given = {"--csv": csv, "--xlsx": xlsx, "--everything": everything}
+    given = {"--csv": csv, "--xlsx": xlsx, "--journal": journal, "--everything": everything}
     if not (out or any(given.values())):
         raise BadInput(
             "export: nothing says where to",
             "Claims go out as folders, as a list, or everything as one archive.",
-            "Add --out DIR, --csv FILE, --xlsx FILE or --everything FILE.",
+            "Add --out DIR, --csv FILE, --xlsx FILE, --journal FILE or --everything FILE.",
         )
     say = Say(_answering_beside(world, given, out or json))
     numbers = list(dict.fromkeys(claims or ())) or None
@@ -67,11 +79,13 @@ def export(
     if csv or xlsx:
         lists = {"csv": world.path(csv) if csv else None, "xlsx": world.path(xlsx) if xlsx else None}
         facts |= _write_lists(desk, say, numbers, lists, bom=bom)
+    if journal:
+        facts["journal"] = write_journal(desk, say, numbers, journal, (since, until), bom=bom)
     if everything:
         facts["archive"] = _write_everything(desk, say, world.path(everything))
     if json:
         say.document(facts)
-    elif str(csv) != "-":
+    elif "-" not in (str(csv), str(journal)):
         _tell(say, facts)
     return 0
 
@@ -81,7 +95,8 @@ def _answering_beside(world: World, given: dict[str, Path | None], others: objec
 
     option = next((option for option, named in given.items() if goes_to_stdout(named)), "--csv")
     beside = any(named for name, named in given.items() if name != option)
-    return answering_beside(world, given[option], beside or others, option, is_text=option == "--csv")
+    is_text = option in ("--csv", "--journal")
+    return answering_beside(world, given[option], beside or others, option, is_text=is_text)
 
 
 def _keep_what_is_there(path: Path) -> None:
@@ -215,6 +230,12 @@ def _tell(say: Say, facts: dict[str, Any]) -> None:
     for kind in ("csv", "xlsx"):
         if kind in facts:
             say.path(Path(facts[kind]))
+    if "journal" in facts:
+        say.path(Path(facts["journal"]["file"]))
+        sums = ", ".join(f"{amount} {code}" for code, amount in facts["journal"]["debits"].items()) or "nothing"
+        say.answer(
+            f"  {facts['journal']['entries']} entries, {sums}; what was paid for every claim agrees with the book"
+        )
     archive = facts.get("archive")
     if archive:
         say.path(Path(archive["file"]))

@@ -8,28 +8,14 @@ from decimal import Decimal
 from typing import Literal
 
 from claimpack.core.claims.claim import Record
+from claimpack.core.settlement.accounts import Accounts
 from claimpack.core.steps.claim_state import Folding, Standing
 from claimpack.core.steps.events import Event
 from claimpack.core.steps.listed import ListedClaim
 from claimpack.core.values.money import ZERO, Number, coins
-from claimpack.core.values.words import Line
 from claimpack.errors import WrongState
 
 Movement = Literal["payment", "charge-back", "write-off", "reversal"]
-
-
-class Accounts(Record):
-    """The accounts that entries of the journal name; what a maker credits may have one of its own.
-
-    Args:
-        money: where payments come in, as in `1010`.
-        receivable: what makers owe for claims, as in `1210`.
-        written_off: what is given up, as in `6900`.
-    """
-
-    money: Line = "Bank"
-    receivable: Line = "Warranty claims receivable"
-    written_off: Line = "Warranty claims written off"
 
 
 class JournalEntry(Record):

@@ -1,3 +1,5 @@
+import csv
+
 import pytest
 from made_once import made_once
 from running import claimpack
@@ -106,3 +108,11 @@ def test_the_history_and_the_claim_tell_the_memo(shop):
         True,
         True,
     ]
+
+
+def test_the_journal_has_an_entry_a_payment_with_the_accounts_of_the_shop(shop):
+    (shop / "shop.toml").write_text((shop / "shop.toml").read_text() + '\n[accounts]\nmoney = "1010"\n')
+    statement(shop, MEMO, "--yes")
+    told = claimpack("export", "--journal", "journal.csv", "--json", folder=shop).json["journal"]
+    rows = list(csv.DictReader((shop / "journal.csv").open(newline="")))
+    assert (told["entries"], told["debits"], [row["debit"] for row in rows]) == (2, {"USD": "270.00"}, ["1010", "1010"])

@@ -1,0 +1,51 @@
+"""`claimpack export --journal`: movements of money as entries for an accounting program."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.say import Say
+
+
+def write_journal(
+    desk: Desk, say: Say, numbers: list[str] | None, to: Path, days: tuple[str, str], *, bom: bool
+) -> dict[str, Any]:
+    """Write the entries of some claims, or of all, from a day to a day.
+
+    Raises:
+        BadInput: a day is none.
+        WrongState: they do not come to what the book says of a claim.
+    """
+    from claimpack.commands.desk.options import write_named
+    from claimpack.core.settlement.journal import JournalEntry, journal, within
+    from claimpack.core.values.money import coins, plain, summed
+    from claimpack.ledger_sheets import Sheet, as_csv
+
+    claims = {row.number: row for row in desk.book.claims() if numbers is None or row.number in numbers}
+    settings = desk.shop.settings
+    accounts = {maker: settings.account_for(*desk.spellings(maker)) for maker in {row.maker for row in claims.values()}}
+    with say.progress("Movements", 1) as advance:
+        entries = journal(desk.book.each_event(), claims, settings.accounts, accounts)
+        advance()
+    entries = within(entries, _day(days[0], "--since"), _day(days[1], "--until"))
+    headings = tuple(JournalEntry.model_fields)
+    sheet = Sheet("Journal", headings, ([getattr(entry, name) for name in headings] for entry in entries))
+    path = desk.world.path(to)
+    write_named(desk.world, path, as_csv(sheet, bom=bom))
+    debits = summed((entry.currency, entry.amount) for entry in entries)
+    return {
+        "file": str(to if str(to) == "-" else path),
+        "entries": len(entries),
+        "debits": {code: plain(coins(amount, code)) for code, amount in debits.items()},
+    }
+
+
+def _day(written: str, option: str) -> date | None:
+    from claimpack.commands.desk.gather import a_date
+
+    return a_date(written, option) if written else None

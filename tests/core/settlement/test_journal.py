@@ -1,0 +1,70 @@
+import datetime as dt
+from decimal import Decimal
+
+import pytest
+from filed import FiledClaim
+from new_events import FILED, OPENED, PAYMENT_UNDONE, REFUSED, REOPENED, accepted_in_part, happened, paid, written_off
+
+from claimpack.core.settlement.accounts import Accounts
+from claimpack.core.settlement.journal import journal, within
+from claimpack.core.steps.claim_state import stand
+from claimpack.core.steps.events import Event
+from claimpack.errors import WrongState
+
+ACCOUNTS = Accounts(money="1010", receivable="1210", written_off="6900")
+MEMO = happened("paid", amount="150.00", memo="CM-1", statement="hash")
+BACK = happened("charged back", amount="20.00", memo="CM-2")
+
+
+def entries(*happened, money_of=None, kept=None):
+    at = dt.datetime(2026, 3, 1, 9, tzinfo=dt.UTC)
+    common = {"claim": "26-0001", "at": at, "who": "ann", "document": "", "previous": ""}
+    told = [OPENED, FILED, *happened]
+    events = [Event(**common, **one.model_dump(), revision=nth, hash=f"{nth:064}") for nth, one in enumerate(told)]
+    claim = FiledClaim(paid=stand(told).paid if kept is None else kept)
+    return journal(events, {claim.number: claim}, ACCOUNTS, money_of or {})
+
+
+def told(found):
+    return [(one.movement, one.debit, one.credit, str(one.amount), one.memo) for one in found]
+
+
+def test_a_payment_goes_from_what_the_maker_owes_to_the_bank():
+    assert told(entries(MEMO)) == [("payment", "1010", "1210", "150.00", "CM-1")]
+
+
+def test_a_charge_back_goes_the_other_way():
+    assert told(entries(MEMO, BACK))[1] == ("charge-back", "1210", "1010", "20.00", "CM-2")
+
+
+def test_what_is_given_up_goes_to_its_own_account_and_back_when_taken_up_again():
+    assert told(entries(REFUSED, written_off("150.00"), REOPENED)) == [
+        ("write-off", "6900", "1210", "150.00", ""),
+        ("reversal", "1210", "6900", "150.00", ""),
+    ]
+
+
+def test_a_payment_undone_is_reversed_with_its_memo():
+    assert told(entries(MEMO, PAYMENT_UNDONE))[1] == ("reversal", "1210", "1010", "150.00", "CM-1")
+
+
+def test_what_was_given_up_and_comes_all_the_same_is_no_loss_any_more():
+    rest = happened("written off", amount="50.00", rest="50.00")
+    found = told(entries(accepted_in_part("100.00"), rest, paid("150.00")))
+    assert [(one[0], one[3]) for one in found] == [("write-off", "50.00"), ("payment", "150.00"), ("reversal", "50.00")]
+
+
+def test_a_makers_payments_may_go_to_an_account_of_their_own():
+    assert told(entries(MEMO, money_of={"halden": "2110"}))[0][1] == "2110"
+
+
+def test_entries_that_do_not_come_to_what_the_book_keeps_are_refused():
+    with pytest.raises(WrongState, match="26-0001"):
+        entries(MEMO, kept=Decimal("149.99"))
+
+
+@pytest.mark.parametrize(("since", "until", "count"), [(0, 0, 1), (1, None, 0), (None, -1, 0), (None, None, 1)])
+def test_entries_are_narrowed_to_days_both_in(since, until, count):
+    found = entries(MEMO)
+    first, last = (None if off is None else found[0].on + dt.timedelta(off) for off in (since, until))
+    assert len(within(found, first, last)) == count
