@@ -11,7 +11,7 @@ from sqlalchemy import Connection, RowMapping, func, or_, select
 from sqlalchemy.exc import DatabaseError
 
 from claimpack.book.held import HELD_NOW, HeldWanted, HoldEnding, listed_held, listed_held_due
-from claimpack.book.lookups import DayRange, listed, narrowed, stored_entries, within
+from claimpack.book.lookups import DayRange, events_of, listed, narrowed, stored_entries, within
 from claimpack.book.refusals import clock_changed, clock_runs, emptied, no_such_claim, stale
 from claimpack.book.tables import engines, rows, schema
 from claimpack.book.tables.copied import engine_on_copy
@@ -292,12 +292,21 @@ class Book:
         """
         with engines.writing(self.engine) as connection:
             refuse_known(connection, [entry.claim.number for entry, _ in coming])
-            changes = [Change(self._entry(connection, each), self._events(connection, each)) for each in numbers]
+            changes = self._changes(connection, numbers)
             yield changes
             for change in changes:
                 self._put(connection, change, author)
             for entry, happened in coming:
                 insert(connection, [entry], happened, author)
+
+    def _changes(self, connection: Connection, numbers: Sequence[str]) -> list[Change]:
+        """Several claims to be changed, in the order named, read together."""
+        entries = {entry.claim.number: entry for entry in stored_entries(connection, numbers)}
+        missing = next((number for number in numbers if number not in entries), None)
+        if missing is not None:
+            raise no_such_claim(connection, missing)
+        histories = events_of(connection, numbers)
+        return [Change(entries[number], histories[number]) for number in numbers]
 
     def _put(self, connection: Connection, change: Change, author: Author) -> None:
         """Write a change down, if one was made."""

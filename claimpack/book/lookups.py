@@ -16,6 +16,7 @@ from claimpack.book.tables.rows import KeptFile
 from claimpack.core.claims.claim import Claim
 from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.steps.claim_state import Standing
+from claimpack.core.steps.events import Event
 from claimpack.core.steps.listed import ListedClaim
 from claimpack.core.values.words import folded, run_on
 from claimpack.errors import BadInput
@@ -133,6 +134,17 @@ def entry_of(row: Any, files: tuple[KeptFile, ...]) -> Entry:
             "Another program, or a damaged disk, changed what was kept.",
             "See what else was changed: claimpack shop verify; then restore the book from a copy.",
         ) from error
+
+
+def events_of(connection: Connection, numbers: Iterable[str]) -> dict[str, list[Event]]:
+    """Every event of each of several claims, in the order they were recorded."""
+    found: dict[str, list[Event]] = {number: [] for number in numbers}
+    events = schema.events
+    for some in _parted(sorted(found)):
+        query = select(events).where(events.c.claim.in_(some)).order_by(events.c.position)
+        for row in connection.execute(query).mappings():
+            found[row["claim"]].append(rows.event_of(row))
+    return found
 
 
 def claims_by_serial(engine: Engine) -> dict[str, list[str]]:

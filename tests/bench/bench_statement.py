@@ -63,8 +63,6 @@ def main() -> None:
     """Fill a book and time the statement, by number and by serial."""
     claims = int(sys.argv[1]) if len(sys.argv) > 1 else CLAIMS
     with tempfile.TemporaryDirectory() as folder:
-        if len(sys.argv) > 2:
-            folder = sys.argv[2]
         subprocess.run([sys.executable, "-m", "claimpack", "shop", "init", "shop"], cwd=folder, check=True)
         shop = Path(folder) / "shop"
         (shop / "book.sqlite").unlink(missing_ok=True)

@@ -66,7 +66,7 @@ class Change:
     def __init__(self, entry: Entry, history: Sequence[Event] = ()) -> None:
         self.entry = entry
         self.standing = entry.standing
-        self._history = history
+        self.history = history
         self.claim = entry.claim
         self.summary = entry.summary
         self.files = entry.files
@@ -94,7 +94,7 @@ class Change:
                 "Open a new claim for another number.",
             )
         new_events = (new_event, *more)
-        folding = Folding(self._history)
+        folding = Folding(self.history)
         states = {part.index: part.state for part in folding.standing.parts if part.state != "held"}
         refuse_moved_codes(claim.number, self.entry.claim.held, claim.held, states)
         for each in new_events:

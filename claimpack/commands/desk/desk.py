@@ -272,6 +272,7 @@ class Changing:
         self.standing = change.entry.standing
         self.claim = change.entry.claim
         self.files = change.entry.files
+        self.history = change.history
         self.verdict = change.entry.summary.verdict
         self.is_correction = False
 

@@ -163,13 +163,9 @@ def _undo(desk: Desk, say: Say, memo: str, maker: str, because: str, *, yes: boo
     if not say.agrees(f"Take {how_many(len(numbers), 'claim')} of memo {memo} back?", yes):
         return 4
     why = because or f"memo {memo} taken back"
-    histories = {number: desk.book.history(number) for number in numbers}
     with desk.changing_all(numbers) as changings:
         for changing in changings:
-            history = histories[changing.claim.number]
-            if history[-1].revision != changing.entry.revision:
-                raise WrongState(f"claim {changing.claim.number} was changed meanwhile", do="Try again.")
-            changing.record(*undoing(history, memo, desk.day, why))
+            changing.record(*undoing(changing.history, memo, desk.day, why))
     if json:
         say.document({"undone": memo, "claims": list(numbers)})
         return 0
