@@ -268,6 +268,7 @@ class Book:
                 stopped the clock that is to be stopped with it.
         """
         with engines.writing(self.engine) as connection:
+            # Read inside the transaction that writes: nobody changes the claim between the look and the save.
             entry = self._entry(connection, number)
             if revision is not None and revision != entry.revision:
                 raise stale(connection, number, revision)
@@ -334,6 +335,7 @@ class Book:
         """
         row = {"technician": technician, "claim": number, "operation": operation, "started": at.isoformat()}
         with engines.writing(self.engine) as connection:
+            # Asked for its refusal alone: time on a claim that is not there could never be written down.
             self._entry(connection, number)
             running = connection.execute(select(schema.clocks).where(schema.clocks.c.technician == technician)).first()
             if running:

@@ -90,10 +90,12 @@ def stored_entries(connection: Connection, numbers: Sequence[str] | None) -> Ite
     """Whole claims, by number in order; all of them, or those named that are there."""
     query = entry_query().order_by(schema.claims.c.number)
     if numbers is None:
+        # A book of many years does not fit into memory at once.
         for some in connection.execute(query.execution_options(yield_per=_SOME)).mappings().partitions():
             yield from _with_files(connection, some)
         return
     ordered = sorted(set(numbers))
+    # A database takes only so many values in one question.
     for first in range(0, len(ordered), _SOME):
         named = schema.claims.c.number.in_(ordered[first : first + _SOME])
         yield from _with_files(connection, connection.execute(query.where(named)).mappings().all())

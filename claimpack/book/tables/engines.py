@@ -183,6 +183,7 @@ def is_busy(error: Exception) -> bool:
     if not isinstance(error, OperationalError):
         return False
     cause = error.orig
+    # A server that cannot be reached says so in many ways; of a file, a lock is told from damage by its code alone.
     if not isinstance(cause, sqlite3.Error):
         return True
     return _code(cause) in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED)

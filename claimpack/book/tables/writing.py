@@ -110,6 +110,7 @@ def insert(connection: Connection, entries: Sequence[Entry], new_events: NewEven
 def update(connection: Connection, entry: Entry, new_events: NewEvents, author: Author) -> None:
     """Replace a claim by its next revision; the one before stays among the revisions."""
     number = entry.claim.number
+    # What lies beside a claim follows from it, so it is written anew: a difference overlooked would stay for ever.
     for table in (schema.serials, schema.held, schema.kept_files):
         connection.execute(table.delete().where(table.c.claim == number))
     written = _Written()
