@@ -16,6 +16,7 @@ from claimpack.core.values.words import Line, did_you_mean, folded
 from claimpack.core.values.written_amounts import amount_written
 from claimpack.core.values.written_days import DateOrder, day_written
 from claimpack.errors import BadInput
+from claimpack.pdf_lines import pdf_lines, under
 from claimpack.spreadsheets import Row, SheetRead, columns_called, headings_in, read_cells, sheet_of
 
 FOLDER = "statements"
@@ -114,7 +115,18 @@ def cells_of(path: Path, file: str) -> list[tuple[int, list[str]]]:
         NotFound: there is no such file.
         BadInput: it cannot be read.
     """
-    return read_cells(path, file)
+    if path.suffix.casefold() != ".pdf":
+        return read_cells(path, file)
+    lines = pdf_lines(path, file)
+    start = next((nth for nth, line in enumerate(lines) if _names_columns([cell.text for cell in line])), len(lines))
+    above = [[cell.text for cell in line] for line in lines[:start]]
+    below = [[cell.text for cell in lines[start]], *under(lines[start], lines[start + 1 :])] if lines[start:] else []
+    return list(enumerate([*above, *below], start=1))
+
+
+def _names_columns(headings: Sequence[str]) -> bool:
+    found = columns_called(headings, _CALLED)
+    return bool({"amount", "charged back"} & set(found) and set(NAMES) & set(found))
 
 
 def columns_text(known: StatementColumns, maker: str) -> str:
