@@ -120,7 +120,7 @@ def _after(claim: Claim, read: Sequence[FileRead], decided: Mapping[str, str], n
     """The claim with what was taken over, and what was read and confirmed."""
     from claimpack.core.reading.compared import taken_over, with_read
 
-    all_found = [each for one in read for each in one.found]
+    all_found = [each for one in read for each in one.found if each.state != "as typed"]
     values = {each.proposal.key: each.proposal.text for each in reversed(all_found) if _takes(each, decided)}
     claim = taken_over(claim, values, f"claim {number}")
     for one in read:

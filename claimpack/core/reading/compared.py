@@ -123,7 +123,7 @@ def is_kept(key: str) -> bool:
 
 
 def with_read(claim: Claim, file: str, found: Iterable[Compared], said: Mapping[str, str]) -> Claim:
-    """The claim with what was read off one of its files, in place of what was read off it before.
+    """The claim with what was read off one of its files, in place of what was read under the same keys before.
 
     Args:
         claim: the claim.
@@ -148,7 +148,10 @@ def with_read(claim: Claim, file: str, found: Iterable[Compared], said: Mapping[
 
 def _reads(before: Sequence[ReadOff], kept: Sequence[Proposal], said: Mapping[str, str]) -> tuple[ReadOff, ...]:
     known = {(read.key, read.text): read.confirmed for read in before}
-    return tuple(_read_off(each, said.get(each.key) or known.get((each.key, each.text), "")) for each in kept)
+    now = [_read_off(each, said.get(each.key) or known.get((each.key, each.text), "")) for each in kept]
+    read_now = {each.key for each in kept}
+    # A picture from which codes alone are read this time still shows the letters that were read before.
+    return (*(read for read in before if read.key not in read_now), *now)
 
 
 def _read_off(proposal: Proposal, confirmed: str) -> ReadOff:

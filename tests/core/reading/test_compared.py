@@ -1,0 +1,52 @@
+from builders import a_claim
+
+from claimpack.core.reading.compared import Compared, forms_of, shows_a_plate, with_read
+from claimpack.core.reading.read_text import Proposal, Spot
+
+PLATE = Proposal("unit.serials.unit", "HC70-118-20417", "letters", Spot(0.25, 0.5, 0.5, 0.0))
+
+
+def claim_with(*read):
+    return a_claim(photos=[{"file": "photos/plate.jpg", "read": list(read)}])
+
+
+def reads(claim, *proposals, **said):
+    found = [Compared(each, "") for each in proposals]
+    return with_read(claim, "photos/plate.jpg", found, said).photos[0].read
+
+
+def test_what_was_read_is_kept_with_its_place():
+    (read,) = reads(claim_with(), PLATE)
+    assert (read.text, str(read.area.x), read.area.height > 0) == ("HC70-118-20417", "0.25", True)
+
+
+def test_what_is_not_read_this_time_stays():
+    before = {"key": "unit.serials.unit", "text": "HC70-118-20471", "by": "letters"}
+    assert [read.text for read in reads(claim_with(before))] == ["HC70-118-20471"]
+
+
+def test_what_is_read_otherwise_takes_its_place_and_nobody_has_looked_at_it():
+    before = {"key": "unit.serials.unit", "text": "HC70-118-20471", "by": "letters", "confirmed": "X"}
+    assert [(read.text, read.confirmed) for read in reads(claim_with(before), PLATE)] == [("HC70-118-20417", "")]
+
+
+def test_what_somebody_said_of_the_same_reading_stays():
+    before = {"key": "unit.serials.unit", "text": "HC70-118-20417", "by": "letters", "confirmed": "HC70-118-2O417"}
+    assert [read.confirmed for read in reads(claim_with(before), PLATE)] == ["HC70-118-2O417"]
+
+
+def test_the_model_is_proposed_and_not_kept():
+    assert reads(claim_with(), PLATE._replace(key="unit.model")) == ()
+
+
+def test_shots_of_plates_and_meters_are_to_be_read():
+    assert [shows_a_plate(shot) for shot in ("serial plate", "hour meter", "whole unit", "")] == [
+        True,
+        True,
+        False,
+        False,
+    ]
+
+
+def test_without_a_plan_no_form_is_known():
+    assert forms_of([]) == {}
