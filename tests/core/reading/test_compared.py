@@ -17,7 +17,7 @@ def reads(claim, *proposals, **said):
 
 def test_what_was_read_is_kept_with_its_place():
     (read,) = reads(claim_with(), PLATE)
-    assert (read.text, str(read.area.x), read.area.height > 0) == ("HC70-118-20417", "0.25", True)
+    assert (read.text, float(read.area.x), read.area.height > 0) == ("HC70-118-20417", 0.25, True)
 
 
 def test_what_is_not_read_this_time_stays():
