@@ -29,11 +29,13 @@ def keys(
     from claimpack.file_kinds import record_of
 
     say = Say(context.obj)
-    found = filtered(key_list(record_of(of)), words or ())
+    found, instead = filtered(key_list(record_of(of)), words or ())
     if json:
         say.document({"kind": of, "keys": [_document(key) for key in found]})
     else:
         _tell(say, found)
+    if instead:
+        say.note(f"No key says {' '.join(words or ())!r}; these have to do with: {instead}.")
     if not found:
         say.note(f"No key of a {of} has to do with that. See them all: claimpack plan keys --of {of}")
     return 0 if found else 3

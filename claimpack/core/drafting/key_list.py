@@ -19,10 +19,35 @@ from claimpack.core.drafting.json_schema import marks_of, plain_default
 from claimpack.core.drafting.meanings import Meaning, meanings_of, records_in
 from claimpack.core.values.money import plain
 from claimpack.core.values.periods import Period
-from claimpack.core.values.words import folded
+from claimpack.core.values.words import folded, nearest
 
 _STANDING = ("true", "2026-02-24", "2026-02-24T09:10:00", "12.50", "12", '"…"', '["…"]')
 """What may stand for a value of any kind, the narrowest first."""
+
+
+_ALIKE = 0.8
+"""How near a word must be to one that is said of a key, to be that one mistyped."""
+
+OTHER_WORDS = {
+    "prorate": ("window.shares",),
+    "prorated": ("window.shares",),
+    "pro rata": ("window.shares",),
+    "proration": ("window.shares",),
+    "mileage": ("pays.extras", "window.limits"),
+    "odometer": ("window.limits",),
+    "transferable": ("window.owners", "window.first_owner_only"),
+    "transferred": ("window.owners", "window.first_owner_only"),
+    "second owner": ("window.owners", "window.first_owner_only"),
+    "commercial": ("uses", "window.uses"),
+    "residential": ("uses", "window.uses"),
+    "sales tax": ("pays.tax",),
+    "vat": ("pays.tax",),
+    "markup": ("pays.parts_handling",),
+    "shipping": ("pays.extras",),
+    "excess": ("pays.deductible",),
+    "rma": ("requires.part_returned_first",),
+}
+"""The keys that people mean by words which the meanings of keys do not use."""
 
 
 class Key(NamedTuple):
@@ -155,8 +180,33 @@ def _key_as_toml(key: str) -> str:
     return key if re.fullmatch(r"[A-Za-z0-9_-]+", key) else json.dumps(key, ensure_ascii=False)
 
 
-def filtered(keys: Iterable[Key], words: Sequence[str]) -> tuple[Key, ...]:
-    """The keys of which every word is said somewhere: in the name, the meaning, the example or the choices."""
+class Found(NamedTuple):
+    """The keys that were looked for, and the words they were found by where those asked for found none."""
+
+    keys: tuple[Key, ...]
+    instead: str = ""
+
+
+def filtered(keys: Iterable[Key], words: Sequence[str]) -> Found:
+    """The keys of which every word is said somewhere: in the name, the meaning, the example or the choices.
+
+    Where there are none, those that people mean by the words; else those found by the words most like them.
+    """
+    known = tuple(keys)
+    found = _saying(known, words)
+    if found:
+        return Found(found)
+    meant = OTHER_WORDS.get(folded(" ".join(words)), ())
+    of_others = tuple(key for key in known if any(f"{key.path}.".startswith(f"{path}.") for path in meant))
+    if of_others:
+        return Found(of_others, ", ".join(path for path in meant if any(key.path == path for key in of_others)))
+    said = {word for key in known for word in re.findall(r"\w{3,}", folded(" ".join(_said(key))))}
+    near = [nearest(word, said, _ALIKE) or word for word in words]
+    found = _saying(known, near)
+    return Found(found, " ".join(near) if found else "")
+
+
+def _saying(keys: Iterable[Key], words: Sequence[str]) -> tuple[Key, ...]:
     wanted = [folded(word) for word in words]
     return tuple(key for key in keys if all(word in folded(" ".join(_said(key))) for word in wanted))
 

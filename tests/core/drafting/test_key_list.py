@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 
 from claimpack.core.claims.claim import Record
-from claimpack.core.drafting.key_list import example_of, filtered, key_list
+from claimpack.core.drafting.key_list import OTHER_WORDS, example_of, filtered, key_list
 from claimpack.core.drafting.meanings import every_record, meanings_of
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.days import Day
@@ -62,5 +62,34 @@ def test_the_words_that_a_key_takes_are_told():
 
 
 def test_keys_are_found_by_words_that_are_all_said_of_them():
-    found = [key.path for key in filtered(key_list(Plan), ["Labour", "dealer's level"])]
+    found = [key.path for key in filtered(key_list(Plan), ["Labour", "dealer's level"]).keys]
     assert found == ["pays.labour_rates", "pays.labour_rates.level"]
+
+
+@pytest.mark.parametrize(
+    ("words", "path"),
+    [
+        (["prorated"], "window.shares"),
+        (["mileage"], "window.limits.meter"),
+        (["transferable"], "window.owners"),
+        (["commercial"], "window.uses"),
+        (["sales", "tax"], "pays.tax"),
+    ],
+)
+def test_words_that_people_use_instead_find_the_keys_they_mean(words, path):
+    found = filtered(key_list(Plan), words)
+    assert found.instead
+    assert path in [key.path for key in found.keys]
+
+
+def test_other_words_lead_to_keys_that_there_are():
+    assert {path for paths in OTHER_WORDS.values() for path in paths} <= BY_PATH.keys()
+
+
+def test_a_mistyped_word_finds_what_the_nearest_one_finds():
+    found = filtered(key_list(Plan), ["deductable"])
+    assert (found.instead, "pays.deductible" in [key.path for key in found.keys]) == ("deductible", True)
+
+
+def test_words_that_are_like_none_find_nothing():
+    assert filtered(key_list(Plan), ["zeppelin"]).keys == ()
