@@ -123,7 +123,13 @@ def tell_trial(say: Say, trial: Trial) -> None:
     legend, axes = legend_of(trial), trial.axes
     say.answer(say.styled(f"{trial.plan.id}: what it pays", "strong"))
     say.item(" ", _first_unit(axes.units[0], axes.sold), indent=0)
-    same = [block.unit.says for block in trial.blocks[1:] if not block.rows]
+    changing = {block.unit.says for block in trial.blocks[1:] if block.rows}
+    # Of a limit whose passing changes something, that nothing changes up to it goes without saying.
+    same = [
+        says
+        for says in (block.unit.says for block in trial.blocks[1:])
+        if says not in changing and f"more than {says}" not in changing
+    ]
     for block in trial.blocks:
         if not block.rows:
             continue

@@ -52,3 +52,9 @@ def test_an_age_that_is_no_period_is_refused(tmp_path):
 def test_a_plan_within_reach_is_named_by_its_id(tmp_path):
     ran = claimpack("plan", "try", "tessaly-jp-2025", "--component", "hose", "--json", folder=tmp_path)
     assert (ran.code, ran.json["units"][0]["rows"][0]["components"]) == (0, ["hose"])
+
+
+def test_of_a_limit_that_ends_cover_it_is_not_told_that_nothing_changes_up_to_it(tmp_path):
+    (tmp_path / "own.toml").write_text(f"{PLAN}hours = 300\n")
+    out = claimpack("plan", "try", "own.toml", "--sold", "2025-03-14", folder=tmp_path).out
+    assert ("More than 300 hours" in out, "for: 300 hours" in out) == (True, False)
