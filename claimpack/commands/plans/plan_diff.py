@@ -10,7 +10,7 @@ from claimpack.commands.desk.options import Json, Today
 from claimpack.commands.plans.plan_try import paid_document, the_plan
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
@@ -32,7 +32,7 @@ def diff(
     from claimpack.commands.desk.gather import the_day, the_shop
     from claimpack.commands.desk.say import Say
     from claimpack.core.drafting.imagined import axes_of
-    from claimpack.core.drafting.plan_changes import changed_claims, changed_keys, changed_pay
+    from claimpack.core.drafting.plan_changes import changed_claims, changed_keys, changed_pay, with_names_of
 
     world: World = context.obj
     before, after = the_plan(world, old), the_plan(world, new)
@@ -40,7 +40,7 @@ def diff(
     say, keys = Say(world), changed_keys(before, after)
     pay = changed_pay(before, after, axes_of([before, after], sold)) if keys else ()
     in_shop = the_shop(world).folder is not None
-    claims = changed_claims(_assessed(world, say, before, after, today)) if in_shop else None
+    claims = changed_claims(_assessed(world, say, before, with_names_of(before, after), today)) if in_shop else None
     if json:
         say.document(
             {
@@ -83,19 +83,34 @@ def _tell(
     if not (claims or pay or keys):
         say.answer(say.styled("NOTHING DIFFERS", "good"))
         return
+    begin = _headings(say)
     if claims is not None:
-        say.heading(f"Claims of the book that would be judged otherwise: {len(claims)}")
+        begin(f"Claims of the book that would be judged otherwise: {len(claims)}")
         for change in claims:
             said = "; ".join(_differs(name, change.before, change.after) for name in change.differing())
             say.item(say.mark("todo"), f"{change.number} ({change.state}): {said}")
     if pay:
-        say.heading("What is paid")
+        begin("What is paid")
         for paid in pay:
             say.item(say.mark("todo"), _paid_said(paid))
     if keys:
-        say.heading("Keys")
+        begin("Keys")
         for key in keys:
             say.item("·", f"{key.key}: {key.before or 'not said'} → {key.after or 'not said'}")
+
+
+def _headings(say: Say) -> Callable[[str], None]:
+    """Headings with a blank line between what they head, and none before the first."""
+    begun: list[str] = []
+
+    def begin(title: str) -> None:
+        if begun:
+            say.heading(title)
+        else:
+            say.answer(say.styled(title, "strong"))
+        begun.append(title)
+
+    return begin
 
 
 def _differs(name: str, before: Outcome, after: Outcome) -> str:

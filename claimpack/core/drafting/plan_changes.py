@@ -27,13 +27,35 @@ class KeyChange(NamedTuple):
 
 def changed_keys(old: Plan, new: Plan) -> tuple[KeyChange, ...]:
     """The keys that two plans say differently, in the order of the file; entries of lists go by their own names."""
+    renamed = renamed_windows(old, new)
     before, after = (
-        dict(_flat(plan.model_dump(mode="json", exclude_defaults=True, exclude={"id"}))) for plan in (old, new)
+        dict(_flat(plan.model_dump(mode="json", exclude_defaults=True, exclude={"id"})))
+        for plan in (old, with_names_of(old, new))
     )
     keys = dict.fromkeys((*before, *after))
-    return tuple(
+    return tuple(KeyChange(f"window[{was}].id", was, name) for name, was in renamed.items()) + tuple(
         KeyChange(key, before.get(key, ""), after.get(key, "")) for key in keys if before.get(key) != after.get(key)
     )
+
+
+def renamed_windows(old: Plan, new: Plan) -> dict[str, str]:
+    """What windows were called before that only have another id now, by that id."""
+    ids = {window.id for window in old.window}, {window.id for window in new.window}
+    gone = [window for window in old.window if window.id not in ids[1]]
+    renamed: dict[str, str] = {}
+    for window in new.window:
+        was = next((one for one in gone if window.model_copy(update={"id": one.id}) == one), None)
+        if was and window.id not in ids[0]:
+            gone.remove(was)
+            renamed[window.id] = was.id
+    return renamed
+
+
+def with_names_of(old: Plan, new: Plan) -> Plan:
+    """The second plan, with windows that only have another id called as the first one calls them."""
+    renamed = renamed_windows(old, new)
+    windows = (window.model_copy(update={"id": renamed.get(window.id, window.id)}) for window in new.window)
+    return new.model_copy(update={"window": tuple(windows)}) if renamed else new
 
 
 def _flat(value: Any, path: str = "") -> Iterator[tuple[str, str]]:
@@ -45,7 +67,11 @@ def _flat(value: Any, path: str = "") -> Iterator[tuple[str, str]]:
             named = next((str(entry[name]) for name in _NAMES if isinstance(entry, Mapping) and entry.get(name)), place)
             yield from _flat(entry, f"{path}[{named}]")
     else:
-        yield path, ", ".join(map(str, value)) if isinstance(value, (list, tuple)) else str(value)
+        yield path, ", ".join(map(_written, value)) if isinstance(value, (list, tuple)) else _written(value)
+
+
+def _written(value: Any) -> str:
+    return str(value).lower() if isinstance(value, bool) else str(value)
 
 
 class PaidChange(NamedTuple):
@@ -64,7 +90,11 @@ _Run = tuple[int, int, Paid, Paid]
 
 
 def changed_pay(old: Plan, new: Plan, axes: Axes) -> tuple[PaidChange, ...]:
-    """What the second plan pays otherwise; of units beside the first only what is not so of the first as well."""
+    """What the second plan pays otherwise; of units beside the first only what is not so of the first as well.
+
+    A window that only has another id now goes by the one it had.
+    """
+    new = with_names_of(old, new)
     if _cover_of(old) == _cover_of(new):
         return ()
     first, *others = axes.units

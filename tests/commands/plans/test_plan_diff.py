@@ -51,6 +51,7 @@ def test_every_difference_is_a_line_for_people(shop, tmp_path):
     folder = beside(tmp_path, ('labour_rate = "92.00"', 'labour_rate = "95.00"'))
     out = claimpack("plan", "diff", folder / "old.toml", folder / "new.toml", folder=shop).out
     assert "26-0001 (draft): claimed 147.20 → 152.00" in out
+    assert not out.startswith("\n")
 
 
 def test_a_plan_that_is_not_there_is_refused(tmp_path):

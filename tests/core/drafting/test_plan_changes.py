@@ -80,3 +80,14 @@ def test_what_is_claimed_otherwise_is_told():
     claim = a_claim(labour=[{"operation": "coil", "hours": "2"}])
     found = [outcome_of(assess(claim, [a_plan(pays={"labour_rate": rate})], TODAY)) for rate in ("92.00", "95.00")]
     assert [outcome.claimed for outcome in found] == [Decimal("184.00"), Decimal("190.00")]
+
+
+def test_a_window_that_is_only_called_otherwise_changes_its_name_alone():
+    old, new = a_plan(), a_plan(window=[a_window(id="motor")])
+    assert pay(old, new) == []
+    assert [tuple(change) for change in changed_keys(old, new)] == [("window[engine].id", "engine", "motor")]
+
+
+def test_yes_and_no_are_told_as_files_write_them():
+    changes = changed_keys(a_plan(), a_plan(requires={"part_returned_first": True}))
+    assert [change.after for change in changes] == ["true"]
