@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
     from claimpack.core.claims.claim import Claim
-    from claimpack.core.claims.key_paths import Changes
+    from claimpack.core.claims.key_paths import Changes, KeyPath
 
 
 # The keys of a finding that are compared as numbers.
@@ -132,6 +132,8 @@ def _changes(pairs: Sequence[str]) -> Changes:
     from claimpack.errors import BadInput
 
     keys = [key_path(Claim, written) for written in pairs[::2]]
+    for key, value in zip(keys, pairs[1::2], strict=False):
+        _refuse_never(key, value)
     if len(pairs) % 2:
         raise BadInput(
             f"key {keys[-1]} has no value",
@@ -139,6 +141,23 @@ def _changes(pairs: Sequence[str]) -> Changes:
             f"To take the key away: claimpack set CLAIM {keys[-1]} --unset",
         )
     return list(zip(keys, pairs[1::2], strict=True))
+
+
+def _refuse_never(key: KeyPath, value: str) -> None:
+    """Refuse `never` for a day, and name the key that says so, where there is one."""
+    from claimpack.core.claims.claim import Claim
+    from claimpack.core.claims.key_paths import is_a_day, key_path
+    from claimpack.errors import BadInput
+
+    if not isinstance(key.steps[-1], str) or value.strip().casefold() != "never" or not is_a_day(Claim, key):
+        return
+    *above, last = str(key).rpartition(".")
+    instead = f"{''.join(above)}never_{last}"
+    try:
+        key_path(Claim, instead)
+    except BadInput:
+        return
+    raise BadInput(f"key {key}: 'never' is no day", do=f"Say so with: {instead} true")
 
 
 def _unset(written: Sequence[str]) -> Changes:

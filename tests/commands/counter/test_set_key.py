@@ -282,3 +282,8 @@ def test_a_key_set_in_a_commented_claim_file_stands_in_its_table_above_the_lists
     claimpack("set", "c", "failure.cause", "Worn.", folder=tmp_path)
     text = (tmp_path / "c" / "claim.toml").read_text()
     assert text.index('complaint = "Dead."') < text.index('cause = "Worn."') < text.index("# [[parts]]")
+
+
+def test_never_for_a_day_is_refused_with_the_key_that_says_so(shop):
+    ran = put(shop, "dates.registered", "never")
+    assert (ran.code, "dates.never_registered true" in ran.err) == (2, True)
