@@ -21,46 +21,53 @@ _MARKS = {"covered": "pass", "not covered": "fail", "undecided": "unknown"}
 _VERDICT_STYLES = {"covered": "good", "not covered": "bad", "undecided": "wait"}
 
 
-def tell(say: Say, assessment: Assessment, maker: str, *, why: bool = False) -> None:
-    """The whole assessment of a claim by that maker, the verdict first; `why` as for `tell_verdict`."""
+def tell(say: Say, assessment: Assessment, maker: str, *, named: str = "", why: bool = False) -> None:
+    """The whole assessment of a claim by that maker, the verdict first; `named` and `why` as for `tell_verdict`."""
     claim = assessment.claim
     serials = ", ".join(f"{serial.role} {serial.value}" for serial in claim.unit.serials)
     about = (claim.number, f"{maker} {claim.unit.model}", serials)
     say.lines(" · ".join(part for part in about if part))
-    tell_verdict(say, assessment, why=why)
+    tell_verdict(say, assessment, named=named, why=why)
     _tell_amounts(say, assessment)
     _tell_missing(say, assessment)
     _tell_deadlines(say, assessment)
 
 
-def tell_verdict(say: Say, assessment: Assessment, *, why: bool = False) -> None:
+def tell_verdict(say: Say, assessment: Assessment, *, named: str = "", why: bool = False) -> None:
     """The verdict in one line, then every reason: the window cited, the open ones, the closed ones.
 
     Windows that do not apply are named in one line; with `why` each with what speaks against it.
+
+    Args:
+        say: where it is told.
+        assessment: the assessment.
+        named: how the claim is named to a command: its number where nothing is said, or its folder.
+        why: whether to say what speaks against windows that do not apply.
     """
+    ask_why = "" if why else shlex.join(["claimpack", "check", named or assessment.claim.number, "--why"])
     tell_verdict_line(say, assessment)
     say.heading("Why")
     for reason in assessment.reasons:
         if not reason.window:
             _tell_reason(say, reason)
     if not assessment.failures:
-        _tell_windows(say, assessment.windows, assessment.window, why=why)
+        _tell_windows(say, assessment.windows, assessment.window, ask_why)
     for one in assessment.failures:
         say.heading(str(one.title))
-        _tell_windows(say, one.judgement.windows, one.judgement.window, why=why)
+        _tell_windows(say, one.judgement.windows, one.judgement.window, ask_why)
 
 
-def _tell_windows(say: Say, windows: Sequence[WindowJudgement], cited: WindowJudgement | None, *, why: bool) -> None:
-    """The windows judged for one failure, as the verdict tells them."""
+def _tell_windows(say: Say, windows: Sequence[WindowJudgement], cited: WindowJudgement | None, ask_why: str) -> None:
+    """The windows judged for one failure; `ask_why` is the command that tells why some do not apply, or empty."""
     speaking = [window for window in windows if window.applies is not False]
     for window in sorted(speaking, key=lambda window: _rank(window, cited)):
         _tell_window(say, window)
     others = [window for window in windows if window.applies is False]
-    if others and not why:
+    if others and ask_why:
         named = ", ".join(window.title for window in others)
         say.answer()
         do_not = "window does" if len(others) == 1 else "windows do"
-        say.quiet_item(f"{len(others)} {do_not} not apply: {named}. Why: check --why")
+        say.quiet_item(f"{len(others)} {do_not} not apply: {named}. Why: {ask_why}")
         return
     if others:
         say.heading("Windows that do not apply")

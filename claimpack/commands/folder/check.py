@@ -37,7 +37,7 @@ def check(
         doubted = [{"file": file, **doubt._asdict()} for file, doubt in pictures]
         say.document({**as_json(case.assessment), "pictures": None if case.claim.dates.repaired else doubted})
     else:
-        tell(say, case.assessment, case.assessment.maker_name, why=why)
+        tell(say, case.assessment, case.assessment.maker_name, named=str(claim), why=why)
         note_no_plan(say, case.assessment)
         if case.entry:
             note_elsewhere(say, case.assessment)

@@ -69,6 +69,6 @@ def _ask_all(world: World, say: Say, session: Session, folder: Path, options: li
         say.note(f"Not asked again, but needed: {', '.join(session.lacks())}. Write them into claim.toml.")
         return 4
     assessment = gather(world, str(folder), list(session.places.named), session.today.isoformat()).assessment
-    tell_verdict(say, assessment)
+    tell_verdict(say, assessment, named=str(folder))
     say.note(f"\nWhat it still needs: claimpack check {quote(str(folder))}")
     return {"covered": 0, "not covered": 3, "undecided": 4}[assessment.verdict]

@@ -63,7 +63,7 @@ def test_windows_that_do_not_apply_are_told_last_with_what_speaks_against_them()
 def test_windows_that_do_not_apply_are_one_line_unless_somebody_asks_why():
     windows = [a_window(id="deck", name="deck", covers=["deck"]), a_window()]
     said = [line for line in lines(tell_verdict, a_plan(window=windows)) if "deck" in line]
-    assert said == ["  - 1 window does not apply: deck. Why: check --why"]
+    assert said == ["  - 1 window does not apply: deck. Why: claimpack check 26-0001 --why"]
 
 
 def test_the_window_that_decides_is_told_before_the_other_open_ones():
