@@ -82,8 +82,11 @@ def tell_verdict_line(say: Say, assessment: Assessment) -> None:
     for opening in ("Covered ", "Covered: ", "Not covered: ", "Cannot say yet: "):
         headline = headline.removeprefix(opening)
     say.lines(headline, (assessment.verdict.upper(), _VERDICT_STYLES[assessment.verdict]))
+    if assessment.share:
+        say.answer(str(assessment.share))
     for one in assessment.failures:
-        say.item(say.mark(_MARKS[one.verdict]), f"{one.title}. {one.headline}")
+        share = f" {one.share}" if one.share else ""
+        say.item(say.mark(_MARKS[one.verdict]), f"{one.title}. {one.headline}{share}")
     asked = assessment.goodwill
     if asked:
         said = f"{asked.asks}: {asked.because}" if asked.asks and asked.because else asked.asks or asked.because

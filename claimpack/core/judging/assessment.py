@@ -90,7 +90,8 @@ class Assessment(NamedTuple):
     """A claim assessed; everything the renderers draw, decided.
 
     Where a claim is about several failures, they stand in `failures`, and window, days, windows and reasons are those
-    of the one whose verdict is that of the claim.
+    of the one whose verdict is that of the claim. `share` goes beside the headline: what the maker pays of it on the
+    day judged, where that is not all; of several failures each says its own.
     """
 
     claim: Claim
@@ -118,6 +119,7 @@ class Assessment(NamedTuple):
     limits_left: tuple[LimitLeft, ...] = ()
     elsewhere: Elsewhere | None = None
     failures: tuple[JudgedFailure, ...] = ()
+    share: Sentence | None = None
 
     @property
     def maker_name(self) -> str:
@@ -208,6 +210,7 @@ def assess(
         limits_left=limits_left(claim, judgement),
         elsewhere=head.elsewhere,
         failures=failures if len(failures) > 1 else (),
+        share=head.share if len(failures) == 1 else None,
     )
 
 

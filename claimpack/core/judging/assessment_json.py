@@ -9,6 +9,7 @@ from claimpack.core.judging.assessment import Assessment
 from claimpack.core.judging.failures import JudgedFailure
 from claimpack.core.judging.goodwill import GoodwillAsked
 from claimpack.core.values.money import plain, plain_or_none
+from claimpack.core.values.wording import Sentence
 from claimpack.core.windows.coverage import hours_left
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.reasons import Reason
@@ -23,6 +24,7 @@ def as_json(assessment: Assessment) -> dict[str, Any]:
         "plan": assessment.plan.id if assessment.plan else None,
         "verdict": assessment.verdict,
         "headline": str(assessment.headline),
+        **_share_json(assessment.share),
         "window": window.id if window else None,
         "starts": _iso(assessment.starts),
         "ends": _iso(window.ends) if window else None,
@@ -59,6 +61,7 @@ def _failure_json(one: JudgedFailure) -> dict[str, Any]:
         "defect": one.claim.failure.defect,
         "verdict": one.verdict,
         "headline": str(one.headline),
+        **_share_json(one.share),
         "window": window.id if window else None,
         "starts": _iso(judgement.starts),
         "ends": _iso(window.ends) if window else None,
@@ -68,6 +71,10 @@ def _failure_json(one: JudgedFailure) -> dict[str, Any]:
         "elsewhere": one.elsewhere.model_dump(include={"maker", "because"}) if one.elsewhere else None,
         "windows": [_window_json(judged) for judged in judgement.windows],
     }
+
+
+def _share_json(share: Sentence | None) -> dict[str, Any]:
+    return {"share": str(share)} if share else {}
 
 
 def _goodwill_json(asked: GoodwillAsked | None) -> dict[str, Any] | None:

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.judging.headline import headline
-from claimpack.core.judging.paid_parts import paid_parts
+from claimpack.core.judging.paid_parts import paid_parts, share_told
 from claimpack.core.judging.plan_faults import faults
 from claimpack.core.plans.plan import Elsewhere, Plan
 from claimpack.core.pricing.cover import Cover, LeftTo
@@ -27,6 +27,7 @@ class JudgedFailure(NamedTuple):
         judgement: its verdict.
         headline: the same in one line.
         elsewhere: who else covers what failed, where it is not covered.
+        share: the maker's share on the day judged, where it is covered and that is not all.
     """
 
     number: int
@@ -34,6 +35,7 @@ class JudgedFailure(NamedTuple):
     judgement: Judgement
     headline: Sentence
     elsewhere: Elsewhere | None = None
+    share: Sentence | None = None
 
     @property
     def verdict(self) -> Verdict:
@@ -79,7 +81,7 @@ def _judged(claim: Claim, plan: Plan, number: int) -> JudgedFailure:
         undecided = judgement._replace(verdict="undecided", window=None)
         return JudgedFailure(number, claim, undecided, say("answer.undecided-fault", plan=plan.id))
     other = covered_elsewhere(claim, plan) if judgement.verdict == "not covered" else None
-    return JudgedFailure(number, claim, judgement, headline(claim, judgement), other)
+    return JudgedFailure(number, claim, judgement, headline(claim, judgement), other, share_told(plan, judgement))
 
 
 _BEST: tuple[Verdict, ...] = ("covered", "undecided", "not covered")

@@ -8,7 +8,9 @@ from typing import get_args
 
 from claimpack.core.plans.plan import LineKind, Plan
 from claimpack.core.pricing.window_pays import ALL_PAID, PaidPart, PaidParts, Spell, paid_by
+from claimpack.core.values.money import percent
 from claimpack.core.values.periods import last_day
+from claimpack.core.values.wording import Sentence, say
 from claimpack.core.windows.coverage import Judgement
 from claimpack.core.windows.judged import WindowJudgement
 
@@ -33,6 +35,24 @@ def paid_parts(plan: Plan, judgement: Judgement) -> PaidParts:
         parts = [paid_by(by_id.get(one.id), plan, kind, _spell(one), _day(one, judgement)) for one in open_ones]
         found[kind] = best(parts, key=lambda part: part.maker / part.of, default=PaidPart())
     return found
+
+
+def share_told(plan: Plan, judgement: Judgement) -> Sentence | None:
+    """The maker's share on the day judged, where the unit is covered and it is not all; of every kind that is paid.
+
+    Source: common practice, no source.
+    """
+    if judgement.verdict != "covered":
+        return None
+    parts = paid_parts(plan, judgement)
+    by_age = [part.why for part in parts.values() if part.why is None or part.why.key != "price.not-paid"]
+    if all(why == by_age[0] for why in by_age):
+        return next(iter(by_age), None)
+    return say("price.shares", **{kind: _fraction(part) for kind, part in parts.items()})
+
+
+def _fraction(part: PaidPart) -> str:
+    return f"{percent(part.maker)} %" if part.of == 1 else f"{part.maker} / {part.of}"
 
 
 def _spell(window: WindowJudgement) -> Spell:

@@ -14,7 +14,7 @@ from claimpack.core.plans.plan import Plan, Window
 from claimpack.core.plans.serial_pattern import has_form
 from claimpack.core.plans.serial_ranges import ends_of
 from claimpack.core.plans.uses import uses_known
-from claimpack.core.values.periods import last_day, moved
+from claimpack.core.values.periods import Period, last_day, moved
 from claimpack.core.values.words import did_you_mean, folded, is_among, is_said, nearest
 
 _STARTS_TRIED = 460
@@ -244,14 +244,16 @@ def shorter_inside_longer(plan: Plan) -> Iterable[str]:
 
 
 def shares_that_end_early(plan: Plan) -> Iterable[str]:
-    """A window that is open when its last share is over pays nothing from then on.
+    """A window that is open when its last share is over pays nothing from then on, to a registered unit as to any.
 
     Source: a rule of this tool's, no source.
     """
     for window in plan.window:
-        if window.shares and moved(_ANY_START, window.shares[-1].last) < moved(_ANY_START, window.period):
+        longest = window.period.plus(window.registered_adds or Period())
+        if window.shares and moved(_ANY_START, window.shares[-1].last) < moved(_ANY_START, longest):
             last = window.shares[-1].last.in_words()
-            yield f"window {window.id}: its shares end after {last}, and it pays nothing from then on"
+            added = f", though it lasts {longest.in_words()} where registered" if window.registered_adds else ""
+            yield f"window {window.id}: its shares end after {last}, and it pays nothing from then on{added}"
 
 
 def _contains(outer: Window, inner: Window, plan: Plan) -> bool:

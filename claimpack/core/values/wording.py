@@ -478,6 +478,7 @@ SAYS: Mapping[str, str] = {
     "price.share": "{window} pays {percent} % of it until {until}.",
     "price.share-months": "{window} pays {left} / {months} of it, by the whole months left on {event}.",
     "price.share-over": "{window} pays nothing of it any more on {event}.",
+    "price.shares": "Paid on the day judged: {parts} of parts, {labour} of labour, {extras} of extras.",
     "price.not-paid": "{window} does not pay for {kind_word}.",
     "price.less": "{amount} of it is not claimed.",
     "price.over-claim": "The plan pays up to {cap} a claim; this is above it.",

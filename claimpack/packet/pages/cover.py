@@ -100,6 +100,8 @@ def _verdict(draft: Draft) -> Any:
     white = verdict == "covered"
     shade = "-white" if white else ""
     lines = [text(said, f"verdict{shade}"), text(draft.said(draft.assessment.headline), f"answer{shade}")]
+    if draft.assessment.share:
+        lines.append(text(draft.said(draft.assessment.share), f"answer{shade}"))
     left = _left_over(draft)
     if left:
         lines.append(text(left, f"answer{shade}"))

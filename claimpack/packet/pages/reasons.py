@@ -30,7 +30,8 @@ def reasons_section(draft: Draft) -> list[Any]:
     if not draft.assessment.failures:
         body += _windows(draft, draft.assessment.windows, draft.assessment.window)
     for one in draft.assessment.failures:
-        title = [text(draft.said(one.title), "strong"), text(draft.said(one.headline), "cell"), gap(4)]
+        share = [text(draft.said(one.share), "cell")] if one.share else []
+        title = [text(draft.said(one.title), "strong"), text(draft.said(one.headline), "cell"), *share, gap(4)]
         body += [CondPageBreak(_KEPT_WHOLE), *title]
         body += _windows(draft, one.judgement.windows, one.judgement.window)
     return section("reasons", draft.words.reasons, draft.width, body)

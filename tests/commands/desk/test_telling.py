@@ -147,3 +147,8 @@ def test_a_date_that_lies_ahead_is_to_be_put_right_and_not_missing():
     said = lines(told_of, dates__repaired="2026-03-05")
     after = said[said.index("To put right before it can be filed") + 1]
     assert after.startswith("  • a date in the future: the day it was repaired.")
+
+
+def test_a_share_that_is_not_all_is_told_right_after_the_verdict():
+    plan = a_plan(window=[a_window(shares=[{"until": "P1Y", "maker": "0.50"}])])
+    assert "pays 50 %" in lines(tell_verdict_line, plan)[1]

@@ -98,3 +98,22 @@ def test_the_rest_falls_to_the_shop_where_the_plan_says_so():
 def test_of_two_open_windows_the_one_that_pays_most_counts():
     more = '[[window]]\nid = "law"\ncovers = ["*"]\nperiod = "P18M"\nshares = [ {until = "P18M", maker = "0.80"} ]'
     assert totals(under(STEPS + more, battery("2024-02-01", "100.00")), "parts") == ("80.00",)
+
+
+@pytest.mark.parametrize(
+    ("presented", "key"), [("2024-01-31", None), ("2024-02-01", "price.share"), ("2026-01-31", "price.share")]
+)
+def test_the_share_on_the_day_judged_stands_beside_the_headline(presented, key):
+    share = under(STEPS, battery(presented)).share
+    assert (share and share.key) == key
+
+
+def test_that_an_open_window_pays_nothing_any_more_stands_beside_the_headline():
+    found = under(STEPS.replace("P36M", "P48M", 1), battery("2026-02-01"))
+    assert (found.verdict, found.share.key) == ("covered", "price.share-over")
+
+
+def test_where_windows_share_kinds_of_line_differently_each_kind_is_told():
+    law = '[[window]]\nid = "law"\ncovers = ["*"]\nperiod = "P18M"\npays = ["labour"]'
+    share = under(STEPS + law, battery("2024-02-01")).share
+    assert share.facts == {"parts": "50 %", "labour": "100 %", "extras": "50 %"}

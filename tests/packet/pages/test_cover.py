@@ -1,7 +1,7 @@
 from __future__ import annotations
 
 import pytest
-from builders import a_claim, a_plan
+from builders import a_claim, a_plan, a_window
 from drawn_packets import a_layout, draw, page_texts
 
 from claimpack.packet.drawing.evidence import ShopFacts
@@ -147,3 +147,8 @@ def test_a_claim_of_a_campaign_names_it():
 )
 def test_an_approval_is_told_as_it_stands(approval, said):
     assert said in cover(a_claim(approval=approval))
+
+
+def test_a_share_that_is_not_all_stands_beside_the_verdict():
+    window = a_window(shares=[{"until": "P1Y", "maker": "0.50"}])
+    assert "pays 50 % of it until" in cover(plan=a_plan(window=[window]))
