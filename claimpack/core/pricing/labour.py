@@ -15,6 +15,7 @@ from claimpack.core.values.words import folded, is_said, nearest
 
 _SECONDS = Decimal(3600)
 _HARDLY = Decimal("0.1")
+_NOT_CLAIMED = ("price.included", "price.once")
 
 
 class OperationMeant(NamedTuple):
@@ -121,22 +122,25 @@ def _time(claim: Claim, plan: Plan, entry: Labour, done: dict[str, Decimal]) -> 
     shown = None if worked is None else to_step(worked, Decimal("0.01"), "nearest")
     including = _including(claim, plan, entry.operation)
     if including:
-        claimed, note = ZERO, say("price.included", operation=including.name or including.code)
+        hours, note = ZERO, say("price.included", operation=including.name or including.code)
     elif operation is None:
-        claimed, note = _stepped(worked or ZERO, plan), _free(entry)
+        hours, note = worked or ZERO, _free(entry)
     elif _is_claimed_in_full(plan, operation, done):
-        claimed, note = ZERO, say("price.once")
+        hours, note = ZERO, say("price.once")
     else:
-        claimed = _stepped(_by(plan, operation, worked, done), plan)
-        note = _beside_schedule(plan, operation, shown)
+        hours, note = _by(plan, operation, worked, done), _beside_schedule(plan, operation, shown)
+    is_claimed = note.key not in _NOT_CLAIMED
+    claimed = to_step(hours, plan.pays.labour_step, plan.pays.labour_rounding) if is_claimed else ZERO
+    if operation and is_claimed:
         done[operation.code] = done.get(operation.code, ZERO) + claimed
+    step = say("price.rounded", claimed=plain(claimed), step=plain(plan.pays.labour_step))
     return LabourTime(
         entry=entry,
         name=operation.name or operation.code if operation else entry.operation,
         claimed=claimed,
         schedule=operation.hours if operation else None,
         clocked=shown,
-        notes=(note,),
+        notes=(note,) if claimed == hours else (note, step),
     )
 
 
@@ -151,10 +155,6 @@ def _by(plan: Plan, operation: Operation, worked: Decimal | None, done: dict[str
         return worked or ZERO
     left = operation.hours - done.get(operation.code, ZERO)
     return left if plan.pays.claim_time == "schedule" or worked is None else min(left, worked)
-
-
-def _stepped(hours: Decimal, plan: Plan) -> Decimal:
-    return to_step(hours, plan.pays.labour_step, plan.pays.labour_rounding)
 
 
 def _including(claim: Claim, plan: Plan, said: str) -> Operation | None:

@@ -62,7 +62,7 @@ class PricedLine(NamedTuple):
         amount = min(self.amount, paid)
         own, *rest = self.cut(amount, paid - amount, to, why)
         if rest and told:
-            own = own._replace(notes=(*own.notes, say("price.less", amount=plain(rest[0].amount))))
+            own = own._replace(notes=(*own.notes, _less(rest[0].amount, why)))
         return [own, *rest]
 
     def cut(self, amount: Decimal, handling: Decimal, to: PricedPayer, why: Sentence) -> list[PricedLine]:
@@ -80,3 +80,7 @@ class PricedLine(NamedTuple):
             is_rest=True,
         )
         return [self._replace(amount=amount, handling=handling), over]
+
+
+def _less(amount: Decimal, why: Sentence) -> Sentence:
+    return say("price.less", amount=plain(amount), cause_word=why.key.replace("price.", "less."))

@@ -98,4 +98,11 @@ def test_a_claim_that_is_not_covered_asks_for_no_tax():
 
 
 def test_what_stays_with_the_maker_says_how_much_is_left_out_of_it():
-    assert notes(under(CAP, parts("700.00"))) == ["100.00 of it is not claimed."]
+    assert notes(under(CAP, parts("700.00"))) == ["100.00 of it is not claimed: above the cap of a claim."]
+
+
+def test_what_two_steps_leave_out_of_a_line_is_told_with_each_cause():
+    both = CAP + 'deductible = {amount = "25.00", payer = "owner"}\n'
+    lines = under(both, parts("700.00")).price.lines
+    left = [(note.facts["amount"], note.facts["cause_word"]) for note in lines[0].notes if note.key == "price.less"]
+    assert left == [("100.00", "less.over-claim"), ("25.00", "less.deductible")]

@@ -196,3 +196,11 @@ def test_of_a_circle_of_operations_of_equal_hours_the_plans_first_is_claimed():
 
 def test_an_operation_the_plan_pays_by_the_clock_says_that_it_has_no_time():
     assert times({}, claim_time="actual")[0].notes[0].key == "price.no-time"
+
+
+@pytest.mark.parametrize(("hours", "told"), [("0.25", ["0.3", "0.1"]), ("0.3", [])])
+def test_hours_that_were_rounded_say_so(hours, told):
+    facts = [
+        note.facts for note in times({"operation": "clean", "hours": hours})[0].notes if note.key == "price.rounded"
+    ]
+    assert [value for each in facts for value in (each["claimed"], each["step"])] == told
