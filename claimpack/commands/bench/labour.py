@@ -276,8 +276,5 @@ def _add(
 
 def _times(desk: Desk, number: str) -> tuple[LabourTime, ...]:
     """What is claimed for every entry; empty where no plan is found to price with."""
-    from claimpack.core.pricing.labour import labour_times
-
-    claim = desk.book.get(number).claim
-    plan = desk.plan_of(claim)
-    return labour_times(claim, plan) if plan else ()
+    price = desk.assess(desk.book.get(number)).price
+    return price.labour if price else ()

@@ -74,10 +74,11 @@ class Amounts(Record):
 
 
 class Price(NamedTuple):
-    """The priced lines in the order parts, labour, extras, and their totals."""
+    """The priced lines in the order parts, labour, extras, their totals, and the labour entries as claimed."""
 
     lines: tuple[PricedLine, ...]
     amounts: Amounts
+    labour: tuple[LabourTime, ...] = ()
 
 
 def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL, cover: Cover = ALL_COVERED) -> Price:
@@ -103,7 +104,7 @@ def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL, cover: Cover = A
     terms = Terms(plan, paid_before(claim, plan, cover.starts).paid)
     for step in STEPS:
         lines = step(lines, terms)
-    return Price(lines=tuple(lines), amounts=_totals(lines, plan.currency, retail.tax))
+    return Price(tuple(lines), _totals(lines, plan.currency, retail.tax), _labour_claimed(claim, plan, cover))
 
 
 def _parts(claim: Claim, plan: Plan, cover: Cover) -> list[PricedLine]:
@@ -115,15 +116,39 @@ def _parts(claim: Claim, plan: Plan, cover: Cover) -> list[PricedLine]:
 
 def _labour(claim: Claim, plan: Plan, retail: Retail, cover: Cover) -> list[PricedLine]:
     found: list[PricedLine] = []
-    times = labour_times(claim.model_copy(update={"labour": _without_left(claim.labour, "labour", cover)}), plan)
+    times = _labour_times(claim, plan, cover)
     for entry, time, hours in zip(claim.labour, times, hours_paid(times, plan), strict=True):
         made = partial(_labour_lines, time, hours, claim, plan, retail)
         diagnosis = plan.pays.diagnosis if is_diagnosis(entry.operation, plan) else None
         if diagnosis and entry.payer == "maker" and entry.failure in cover.closed:
-            found += [line.noted(say("price.no-diagnosis")) for line in made(diagnosis.else_)]
+            left = cover.left.get(entry.failure)
+            why = (*([left.why] if left else []), say("price.no-diagnosis"))
+            lines = made(diagnosis.else_)
+            found += [line._replace(failure=entry.failure, notes=(*line.notes, *why)) for line in lines]
         else:
             found += _lines(entry, made, "labour", plan, cover)
     return found
+
+
+def _labour_times(claim: Claim, plan: Plan, cover: Cover) -> tuple[LabourTime, ...]:
+    return labour_times(claim.model_copy(update={"labour": _without_left(claim.labour, "labour", cover)}), plan)
+
+
+def _labour_claimed(claim: Claim, plan: Plan, cover: Cover) -> tuple[LabourTime, ...]:
+    """Every labour entry with the hours that are claimed of it from the maker, none of a failure that is not covered.
+
+    Caps of the claim or the unit take off money, not hours.
+    """
+    times = _labour_times(claim, plan, cover)
+    return tuple(
+        time._replace(claimed=hours if _is_asked(time.entry, cover) else ZERO)
+        for time, hours in zip(times, hours_paid(times, plan), strict=True)
+    )
+
+
+def _is_asked(entry: Labour, cover: Cover) -> bool:
+    share = cover.paid_of(entry.failure).get("labour")
+    return entry.payer == "maker" and entry.failure not in cover.closed and (share is None or bool(share.maker))
 
 
 def _extras(claim: Claim, plan: Plan, cover: Cover) -> list[PricedLine]:

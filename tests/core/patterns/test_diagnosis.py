@@ -50,3 +50,18 @@ def test_the_line_says_why():
     assert notes(under(BOOKLET, TOO_LATE + WORK))[-1] == (
         "The plan pays for diagnosis only where what failed is covered."
     )
+
+
+@pytest.mark.parametrize(("dates", "hours"), [("", ["0.5", "0.4"]), (TOO_LATE, ["0", "0"])])
+def test_the_hours_of_an_entry_are_those_that_are_claimed(dates, hours):
+    price = under(BOOKLET, dates + WORK).price
+    assert [f"{time.claimed.normalize():f}" for time in price.labour] == hours
+
+
+def test_the_line_is_of_the_failure_that_was_sought():
+    one = '{{component = "{}", cause = "It broke.", correction = "Renewed.", defect = "{}"}}'
+    failed = f"failure = [ {one.format('grip', 'material')}, {one.format('short block', 'wear')} ]\n"
+    plan = BOOKLET + '[excluded]\ndefects = ["wear"]\n'
+    price = under(plan, failed + 'labour = [ {operation = "find-fault", failure = 2} ]').price
+    (line,) = price.lines
+    assert (line.failure, line.payer, "price.failure-closed" in [n.key for n in line.notes]) == (2, "owner", True)
