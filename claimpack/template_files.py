@@ -111,7 +111,11 @@ def template(kind: str, wanted: str, places: Places) -> Template:
         return Template(read_toml(path), path)
     found = templates(kind, places)
     if wanted not in found:
-        see = f"{did_you_mean(wanted, found)} See them all: claimpack plan list".strip()
+        # Another state's law is none to guess at, however alike the two are written.
+        near = (
+            "Leave the terms out where there are none for your state." if kind == TERMS else did_you_mean(wanted, found)
+        )
+        see = f"{near} See them all: claimpack plan list".strip()
         raise NotFound(f"{_NAMES[kind]} {wanted!r} {'are' if kind == TERMS else 'is'} not there", do=see)
     return found[wanted]
 

@@ -29,3 +29,4 @@ class FiledClaim(NamedTuple):
     paid: Decimal = Decimal(0)
     outstanding: Decimal = Decimal("100.00")
     part_awaited: bool = False
+    verdict: str = "covered"

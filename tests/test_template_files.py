@@ -50,9 +50,15 @@ def test_a_place_named_that_is_not_there_is_not_passed_over(tmp_path):
 
 
 def test_an_unknown_id_suggests_the_nearest():
-    with pytest.raises(NotFound, match="payment terms 'us-txx' are not there") as caught:
-        read_terms("us-txx", Places())
-    assert "Did you mean 'us-tx'?" in caught.value.do
+    with pytest.raises(NotFound, match="coverage plan 'halden-205' is not there") as caught:
+        template(COVERAGE, "halden-205", Places())
+    assert "Did you mean 'halden-2025'?" in caught.value.do
+
+
+def test_the_law_of_another_state_is_never_guessed_at():
+    with pytest.raises(NotFound, match="payment terms 'us-oh' are not there") as caught:
+        read_terms("us-oh", Places())
+    assert ("Did you mean" in caught.value.do, "Leave the terms out" in caught.value.do) == (False, True)
 
 
 def test_windows_of_law_are_no_plan_of_a_maker():

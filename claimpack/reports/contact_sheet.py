@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from io import BytesIO
+from math import ceil
 from typing import Any, NamedTuple
 
 from claimpack.core.values.words import is_said
@@ -147,18 +148,31 @@ def _on_picture(sheet: Any, pen: Any, mark: _Mark, scale: float) -> None:
 
 def _pages(placed: Sequence[Cell], titles: SheetTitles, page: Page) -> Iterator[list[_Mark]]:
     """What is drawn on each page, in points from its upper left corner."""
-    width = (page[0] - 2 * _MARGIN - (_COLUMNS - 1) * _GAP) / _COLUMNS
-    high = width * _SHAPE
+    columns, width, high = grid_for(len(placed), page)
     row = high + _BELOW + _GAP
     rows = max(1, int((page[1] - 2 * _MARGIN - _HEAD) // row))
-    most = rows * _COLUMNS
+    most = rows * columns
     starts = range(0, max(1, len(placed)), most)
     for number, start in enumerate(starts, start=1):
         marks = list(_head(titles, page, f"page {number} of {len(starts)}"))
         for place, cell in enumerate(placed[start : start + most]):
-            x = _MARGIN + place % _COLUMNS * (width + _GAP)
-            marks += _cell(cell, _Box(x, _MARGIN + _HEAD + place // _COLUMNS * row, width, high))
+            x = _MARGIN + place % columns * (width + _GAP)
+            marks += _cell(cell, _Box(x, _MARGIN + _HEAD + place // columns * row, width, high))
         yield marks
+
+
+def grid_for(count: int, page: Page) -> tuple[int, float, float]:
+    """The columns, and a picture's width and height in points: as large as all of them on one page leave it."""
+
+    def sized(columns: int) -> tuple[float, float]:
+        width = (page[0] - 2 * _MARGIN - (columns - 1) * _GAP) / columns
+        most = (page[1] - 2 * _MARGIN - _HEAD) / max(1, ceil(count / columns)) - _BELOW - _GAP
+        return width, min(width * _SHAPE, most)
+
+    fewer = max(range(1, _COLUMNS), key=lambda columns: sized(columns)[1])
+    width, high = sized(fewer)
+    widest = (page[0] - 2 * _MARGIN - (_COLUMNS - 1) * _GAP) / _COLUMNS
+    return (fewer, width, high - 0.01) if high > widest * _SHAPE else (_COLUMNS, widest, widest * _SHAPE)
 
 
 def _head(titles: SheetTitles, page: Page, folio: str) -> Iterator[_Mark]:

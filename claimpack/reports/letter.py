@@ -57,16 +57,14 @@ def _end(letter: Letter, width: float) -> list[Any]:
     enclosed = "\n".join(("Enclosed:", *(f"\u00b7 {one}" for one in letter.enclosed)))
     pieces = [
         *_priced(letter, width),
-        *_amounts(letter),
+        *_amounts(letter, width),
         Spacer(0, 12),
-        page_text(letter.ask, "strong"),
-        Spacer(0, 8),
-        page_text(letter.closing),
-        Spacer(0, 10),
     ]
+    asked = [page_text(letter.ask, "strong"), Spacer(0, 8), page_text(letter.closing), Spacer(0, 10)]
     along = [Spacer(0, 10), page_text(enclosed, "cell")] if letter.enclosed else []
     signed = [page_text("Yours sincerely,"), Spacer(0, 6), _signing(), *along, Spacer(0, 14), _small(letter)]
-    return [*pieces, KeepTogether(signed)]
+    # A signature alone on a page could be put under any letter.
+    return [*pieces, KeepTogether([*asked, *signed])]
 
 
 def _priced(letter: Letter, width: float) -> list[Any]:
@@ -78,14 +76,14 @@ def _priced(letter: Letter, width: float) -> list[Any]:
     return [ruled(rows, [width - 240, 130, 110]), Spacer(0, 8)] if rows else []
 
 
-def _amounts(letter: Letter) -> list[Any]:
-    """The amounts, the last of them in strong type; nothing where the letter is about none."""
+def _amounts(letter: Letter, width: float) -> list[Any]:
+    """The amounts, the last of them in strong type, under the priced lines where there are any; else nothing."""
     if not letter.amounts:
         return []
     *others, last = letter.amounts
     amounts = [[page_text(label, "label"), page_text(value, "cell", right=True)] for label, value in others]
     amounts.append([page_text(last[0], "cell-strong"), page_text(last[1], "cell-strong", right=True)])
-    return [Spacer(0, 2), ruled(amounts, [_LABEL, 110], strong=(len(amounts) - 1,))]
+    return [Spacer(0, 2), ruled(amounts, [width - 110 if letter.rows else _LABEL, 110], strong=(len(amounts) - 1,))]
 
 
 def _in_two_columns(facts: Sequence[tuple[str, str]], width: float) -> Any:

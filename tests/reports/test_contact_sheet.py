@@ -1,11 +1,19 @@
 import io
 
+import pytest
 from claim_folders import picture
 from PIL import Image
 from pypdf import PdfReader
 
 from claimpack.printing.papers import PAPERS
-from claimpack.reports.contact_sheet import SheetPicture, SheetTitles, cells, contact_sheet_pdf, contact_sheet_png
+from claimpack.reports.contact_sheet import (
+    SheetPicture,
+    SheetTitles,
+    cells,
+    contact_sheet_pdf,
+    contact_sheet_png,
+    grid_for,
+)
 
 ASKED = ("serial plate", "whole unit")
 TITLES = SheetTitles("Claim 26-0001", "Halden CS-70", "Quarry Road", "Quarry Road")
@@ -61,5 +69,11 @@ def test_the_same_pictures_give_the_same_bytes():
 def test_the_png_shows_the_picture_and_an_empty_frame():
     placed = cells([shown(1, "serial plate", jpeg=picture(160, 120, (200, 0, 0)))], ASKED)
     sheet = Image.open(io.BytesIO(contact_sheet_png(placed, TITLES, LETTER)))
-    red = [place for place in (150, 450) if sheet.getpixel((place, 250))[0] > 150 > sheet.getpixel((place, 250))[1]]
-    assert (sheet.size, red) == ((935, 1210), [150])
+    red = [place for place in (250, 800) if sheet.getpixel((300, place))[0] > 150 > sheet.getpixel((300, place))[1]]
+    assert (sheet.size, red) == ((935, 1210), [250])
+
+
+@pytest.mark.parametrize(("count", "columns"), [(1, 1), (4, 2), (6, 2), (9, 3), (30, 3)])
+def test_few_pictures_are_as_large_as_the_page_allows(count, columns):
+    found = grid_for(count, LETTER)
+    assert (found[0], found[1] > 160) == (columns, True)

@@ -92,3 +92,10 @@ def test_a_shop_without_a_name_writes_letters_too():
 
 def test_a_long_letter_goes_on_overleaf():
     assert len(read(LETTER._replace(paragraphs=("Again and again. " * 300,))).pages) > 1
+
+
+@pytest.mark.parametrize("lines", range(24, 44, 2))
+def test_a_signature_never_stands_on_a_page_without_what_is_asked(lines):
+    pages = read(LETTER._replace(paragraphs=("We filed this claim.",) * lines)).pages
+    signed = next(said for said in (page.extract_text() for page in pages) if "Signature" in said)
+    assert "Please pay" in signed

@@ -44,7 +44,9 @@ def list_campaigns(context: typer.Context, plans: Plans = None, today: Today = "
     if json:
         say.document({"today": desk.day.isoformat(), "campaigns": found})
         return 0
-    for one in found:
+    for place, one in enumerate(found):
+        if place:
+            say.answer()
         _tell(say, one)
     if not found:
         say.note("No campaign is known. One of your maker's goes into campaigns/ of the shop, as a file.")
@@ -161,7 +163,7 @@ def _campaign_json(one: Campaign, plan: Plan, desk: Desk) -> dict[str, Any]:
 
 def _tell(say: Say, one: dict[str, Any]) -> None:
     state = f"open until {one['closes']}" if one["open"] else f"{one['opens']} to {one['closes']}, not open now"
-    say.heading(f"{one['campaign']} · {one['maker']} · {one['name']}: {state}")
+    say.lines(f"{one['campaign']} · {one['maker']} · {one['name']}: {state}")
     if not one["not_come"]:
         say.item("·", "every unit in the book that is in it has come")
     for unit in one["not_come"]:

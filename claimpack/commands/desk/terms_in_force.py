@@ -56,13 +56,12 @@ class TermsInForce:
     def _found(self, wanted: str) -> Terms | None:
         from claimpack.core.claims.keys import record_from
         from claimpack.core.plans.terms import Terms
-        from claimpack.core.values.words import did_you_mean
 
         try:
             file = self._files.get(wanted)
             if file is None:
                 self._note(f"Payment terms {wanted!r} are not there: their claims are listed without dates.")
-                self._note(f"  {did_you_mean(wanted, self._files)}")
+                self._note("  See them all: claimpack plan list")
                 return None
             return record_from(Terms, file.keys, str(file.path))
         except ClaimpackError as error:

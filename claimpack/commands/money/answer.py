@@ -78,4 +78,5 @@ def _notes(world: World, taken: Taken, *, undone: bool) -> tuple[str, ...]:
     number, standing = taken.claim.number, taken.standing
     terms = None if undone else TermsInForce(taken.desk, Say(world)).of(taken.claim)
     remarked = () if undone else (*remarks(number, standing, terms), *too_late_again(standing, terms, taken.desk.day))
-    return (*remarked, *what_next(number, standing))
+    is_favour = taken.claim.asks_goodwill
+    return (*remarked, *what_next(number, standing, is_favour))

@@ -74,7 +74,7 @@ def _pictures(say: Say, case: Case) -> list[SheetPicture]:
     doubts = {file: doubt.what for file, doubt in reversed(picture_notes(case))}
     with say.progress("Photos", len(numbered)) as advance:
         named = [(photo.file, case.file(photo.file)) for _, photo in numbered]
-        small = prepare_all(named, PrintSize(long_edge=480), advance)
+        small = prepare_all(named, PrintSize(long_edge=480 if len(numbered) > 6 else 1000), advance)
     return [
         SheetPicture(
             number,

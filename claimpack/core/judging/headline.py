@@ -69,6 +69,8 @@ def _covered(window: WindowJudgement, whatever: str) -> Sentence:
 
 def _undecided(claim: Claim, judgement: Judgement) -> Sentence:
     asked = facts_that_decide(judgement.windows, judgement.reasons)
+    if claim.is_stock:
+        asked = tuple("stock.use" if fact == "unit.use" else fact for fact in asked)
     if "failure.component" not in asked or not judgement.may_be:
         return say("answer.undecided", facts_word="|".join(asked))
     facts = {"component": claim.component(), "near_word": "|".join(judgement.may_be)}
@@ -107,7 +109,7 @@ def _why(claim: Claim, window: WindowJudgement, reason: Reason) -> Sentence:
         return _told("answer.not-covered-before", facts)
     if reason.says.key == "age.outside-anyway":
         return _told("answer.not-covered-late-anyway", facts)
-    if reason.says.key == "left-out.all":
+    if reason.says.key in ("left-out.all", "start.not-sold", "start.never-registered"):
         return say("answer.not-covered")
     if reason.says.key == "scheduled.all":
         return _told("answer.not-covered-renewals", facts)

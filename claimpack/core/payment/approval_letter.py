@@ -34,7 +34,7 @@ def request(
         to=assessment.maker_name,
         subject=f"Warranty claim {number}: request for {'goodwill and ' if goodwill else ''}approval before the repair",
         facts=_facts(assessment, sender),
-        amounts=_amounts(assessment.amounts),
+        amounts=_amounts(assessment),
         paragraphs=tuple(part for part in _paragraphs(assessment, question) if part),
         ask=f"We ask for {favour} before we begin. Please answer naming our claim number {number}, {answer}.",
         closing=_closing(sender),
@@ -115,11 +115,14 @@ def _row(line: PricedLine, amounts: Amounts | None) -> tuple[str, str, str]:
     return (what, much, in_money(line.whole, amounts.currency if amounts else ""))
 
 
-def _amounts(amounts: Amounts | None) -> tuple[tuple[str, str], ...]:
+def _amounts(assessment: Assessment) -> tuple[tuple[str, str], ...]:
+    amounts, lines = assessment.amounts, _of_the_maker(assessment)
     if amounts is None:
         return ()
     tax = (("Tax", in_money(amounts.tax, amounts.currency)),) if amounts.tax else ()
-    return (*tax, ("Estimate in all", in_money(amounts.claimed, amounts.currency)))
+    without_parts = lines and not any(line.kind == "part" for line in lines)
+    label = "Estimate in all; no part is in it" if without_parts else "Estimate in all"
+    return (*tax, (label, in_money(amounts.claimed, amounts.currency)))
 
 
 def _closing(sender: Sender) -> str:

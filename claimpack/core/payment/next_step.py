@@ -86,7 +86,8 @@ def next_step(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
     if claim.state == "refused" and dates.refused_by_silence_on:
         return _when_refused_by_silence(dates, dates.refused_by_silence_on, today)
     if claim.state == "refused":
-        after = _when_refused(dates, today, claim.refused_for_form)
+        is_favour = claim.verdict == "not covered"
+        after = _when_refused(dates, today, claim.refused_for_form, is_favour)
         or_again = f"; or {after}" if claim.refused_for_form and not _is_too_late(dates, today) else ""
         return f"contest: {silent}{or_again}" if silent else after
     if claim.state == "accepted":
@@ -106,12 +107,14 @@ def _is_too_late(dates: PaymentDates, today: date) -> bool:
     return dates.resubmit_by is not None and today > dates.resubmit_by
 
 
-def _when_refused(dates: PaymentDates, today: date, for_form: bool) -> str:
+def _when_refused(dates: PaymentDates, today: date, for_form: bool, is_favour: bool = False) -> str:
+    """What is left to do; there is nothing to contest where the shop itself reads it as not covered: it was a favour."""
     if dates.resubmit_by is None:
-        return "correct and resubmit" if for_form else "resubmit, or write off"
+        undone = "resubmit or write off" if is_favour else "contest, resubmit or write off"
+        return "correct and resubmit" if for_form else undone
     if _is_too_late(dates, today):
-        return "write off: the time to resubmit is over"
-    return "correct and resubmit"
+        return f"{'' if is_favour else 'contest or '}write off: the time to resubmit is over"
+    return "correct and resubmit" if for_form or is_favour else "contest, or correct and resubmit"
 
 
 def _when_refused_by_silence(dates: PaymentDates, refused_on: date, today: date) -> str:
@@ -158,8 +161,13 @@ def step_with_dates(step: str, dates: PaymentDates) -> str:
     return f"{step}; silence then {coming} it" if coming else step
 
 
-def what_next(number: str, standing: Standing) -> tuple[str, ...]:
+def what_next(number: str, standing: Standing, is_favour: bool = False) -> tuple[str, ...]:
     """What to do next with a claim, a sentence each; empty where nothing is left.
+
+    Args:
+        number: the claim's number.
+        standing: where it stands.
+        is_favour: goodwill was asked for, so that there is nothing to contest.
 
     Source: common practice, no source.
     """
@@ -169,7 +177,7 @@ def what_next(number: str, standing: Standing) -> tuple[str, ...]:
         again = f"{command_of('filed', number)} --reply TEXT"
         return (f"Answer the maker, correct the claim where it asks, and resubmit it: {again}",)
     if standing.state == "refused":
-        return (_after_refusal(number, standing),)
+        return (_after_refusal(number, standing, is_favour),)
     if standing.state == "filed":
         return (f"When the maker answers: {command_of('answered', number)} --on DATE",)
     waited_for = (_of_the_money(number, standing),) if standing.state == "accepted" else ()
@@ -195,11 +203,12 @@ def before_the_work(assessment: Assessment) -> tuple[str, ...]:
     return (said, f"{ask}; its number goes in with: claimpack approval given {number} --number NUMBER")
 
 
-def _after_refusal(number: str, standing: Standing) -> str:
+def _after_refusal(number: str, standing: Standing, is_favour: bool) -> str:
     again = f"correct it and resubmit it: {command_of('filed', number)}"
     if standing.refused_for_form:
         return f"Only form was wrong; {again}"
-    return f"If the maker is mistaken, {again}; else give it up: {command_of('written off', number)}"
+    contest = "" if is_favour else f"contest it: claimpack chase {number} --grounds TEXT; or "
+    return f"If the maker is mistaken, {contest}{again}; else give it up: {command_of('written off', number)}"
 
 
 def _of_the_money(number: str, standing: Standing) -> str:

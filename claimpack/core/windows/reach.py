@@ -34,7 +34,8 @@ def use(claim: Claim, plan: Plan, window: Window) -> Reason | None:
         key = "use.near" if near else "use.unfamiliar"
         facts = {"near_word": near} if near else {}
         return unknown("use", "unit.use", key, uses_word=uses, use=used, **facts)
-    return None if _are_all(allowed, known) else unknown("use", "unit.use", "use.unknown", uses_word=uses)
+    key = "use.unknown-stock" if claim.is_stock else "use.unknown"
+    return None if _are_all(allowed, known) else unknown("use", "unit.use", key, uses_word=uses)
 
 
 def _are_all(allowed: tuple[str, ...], known: tuple[str, ...]) -> bool:

@@ -25,7 +25,8 @@ def judge_window(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> 
     opens = meter_limits.until_the_last(window, span.reasons, by_meter, may_wait=may_wait, may_be_over=span.may_be_over)
     opens += [renewal] if renewal else []
     has_last_day = not meter_limits.counts_a_meter(window, by_meter)
-    told = (*speaks, *_own_start(window, plan, start), *opens)
+    own = [reason for reason in _own_start(window, plan, start) if reason.says not in [each.says for each in opens]]
+    told = (*speaks, *own, *opens)
     return WindowJudgement(
         id=window.id,
         name=window.name,

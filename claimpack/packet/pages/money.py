@@ -11,7 +11,7 @@ from claimpack.core.values.money import ZERO, plain, plain_or_none
 from claimpack.core.values.numbers_said import hours_said
 from claimpack.packet.drawing.amount_strip import amount_strip
 from claimpack.packet.drawing.draft import Draft
-from claimpack.printing.drawn import gap, section, subsection
+from claimpack.printing.drawn import gap, opening, section, subsection
 from claimpack.printing.lettering import escaped, marked_up, text
 from claimpack.printing.palette import QUIET
 from claimpack.printing.tables import Column, ruled_table
@@ -26,7 +26,9 @@ def money_section(draft: Draft) -> list[Any]:
     others = [line for line in price.lines if line.payer != "maker"]
     if others:
         body += subsection(words.not_claimed, draft.width, [_not_claimed(draft, others)])
-    return section("money", words.money, draft.width, body)
+    # The heading and the amount would look forgotten at the foot of a page whose tables begin on the next.
+    first = opening(body[0], draft.width) + (8 + opening(body[2], draft.width) if len(body) > 2 else 0)
+    return section("money", words.money, draft.width, body, first)
 
 
 def _claimed(draft: Draft, lines: Sequence[PricedLine]) -> list[Any]:

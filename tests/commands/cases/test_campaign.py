@@ -66,3 +66,7 @@ def test_a_campaign_of_a_plan_that_is_not_there_is_refused(shop):
     known = claimpack("plan", "list", "--json", folder=shop).json["campaigns"]["HC-2026-03"]
     text.write_text(Path(known).read_text(encoding="utf-8").replace('"halden-2025"', '"halden-2052"'), encoding="utf-8")
     assert claimpack("plan", "check", text, folder=shop).code == 3
+
+
+def test_a_list_of_campaigns_begins_with_the_first(shop):
+    assert claimpack("campaign", "list", *DAY, folder=shop).out[0] != "\n"

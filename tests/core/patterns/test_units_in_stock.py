@@ -76,3 +76,53 @@ def test_a_plan_that_says_nothing_of_stock_leaves_it_open():
 def test_plans_by_day_of_sale_go_by_the_invoice():
     plan = "sold_from = 2025-01-27\n" + BOOKLET
     assert judged("invoiced = 2025-01-27", "2025-02-01", plan=plan)[0] == "covered"
+
+
+BY_USE = """
+start_stock = ["invoiced"]
+
+[[window]]
+id = "home"
+covers = ["*"]
+period = "P1Y"
+uses = ["household", "professional"]
+
+[[window]]
+id = "rental"
+covers = ["*"]
+period = "P90D"
+uses = ["rental"]
+
+[[window]]
+id = "law"
+covers = ["*"]
+period = "P2Y"
+start = ["delivered"]
+"""
+
+
+@pytest.mark.parametrize(
+    ("presented", "found"),
+    [
+        ("2025-03-01", ("covered", ())),
+        ("2025-09-01", ("undecided", ("unit.use",))),
+        ("2026-09-01", ("not covered", ())),
+    ],
+)
+def test_the_use_a_unit_in_stock_is_meant_for_is_asked_for_only_where_uses_differ(presented, found):
+    verdict, _, asks = judged("invoiced = 2025-01-27", presented, plan=BY_USE)
+    assert (verdict, asks) == found
+
+
+def test_nobody_is_said_to_use_a_unit_in_stock():
+    claim = """
+case = "stock"
+owner = {}
+unit = {invoiced = 2025-01-27}
+dates = {presented = 2025-09-01}
+failure = {component = "fuel tank"}
+"""
+    found = assessed(BY_USE, claim)
+    told = [reason.says.key for window in found.windows for reason in window.reasons]
+    assert (found.headline.facts["facts_word"], "use.unknown" in told) == ("stock.use", False)
+    assert told.count("start.not-sold") == 1

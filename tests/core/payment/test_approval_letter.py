@@ -1,9 +1,13 @@
 from __future__ import annotations
 
-import pytest
-from builders import a_claim
+from datetime import date
 
-from claimpack.core.payment.approval_letter import evidence_named
+import pytest
+from builders import a_claim, a_plan
+
+from claimpack.core.judging.assessment import assess
+from claimpack.core.payment.approval_letter import evidence_named, request
+from claimpack.core.payment.letters import Sender
 
 FINDING = {"what": "compression", "value": "42", "unit": "psi"}
 PHOTOS = [{"file": "photos/a.jpg"}, {"file": "photos/b.jpg"}]
@@ -22,3 +26,17 @@ NO_PAPER = {"proof": {"kind": "receipt"}}
 )
 def test_what_goes_along_is_counted_and_named(changes, pages, said):
     assert evidence_named(a_claim(**changes), pages) == said
+
+
+@pytest.mark.parametrize(
+    ("parts", "without"), [([], True), ([{"number": "70-1", "name": "Coil", "unit_cost": "5"}], False)]
+)
+def test_an_estimate_of_labour_alone_says_that_no_part_is_in_it(parts, without):
+    claim = a_claim(parts=parts, labour=[{"operation": "block"}])
+    found = assess(
+        claim,
+        [a_plan(pays={"labour_rate": "92.00"}, operation=[{"code": "block", "name": "Replace block", "hours": "1.6"}])],
+        date(2026, 3, 2),
+    )
+    label, _ = request(found, "", Sender(name="Quarry Road"), (), ()).amounts[-1]
+    assert ("no part" in label) == without

@@ -230,3 +230,9 @@ def test_a_rest_refused_after_silence_is_to_be_chased():
 
 def test_a_rest_refused_in_time_may_be_written_off():
     assert next_of(TERMS, **{**PART_PAID_LATE, "heard": date(2026, 2, 1)}) == "contest or write off 31.78 USD"
+
+
+@pytest.mark.parametrize(("is_favour", "contests"), [(False, True), (True, False)])
+def test_a_refusal_may_be_contested_but_not_that_of_a_favour(is_favour, contests):
+    refused = happened("answered", answer="refused")
+    assert ("--grounds" in what_next("26-1", standing(refused), is_favour)[0]) == contests

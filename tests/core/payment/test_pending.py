@@ -55,11 +55,11 @@ def test_a_claim_accepted_that_nothing_is_owed_for_is_the_shops_to_close():
             {"state": "accepted", "accepted_on": date(2026, 1, 1), "owed_again": date(2026, 2, 3)},
             "chase the charge-back: owed again since 2026-02-03",
         ),
-        ({"state": "refused"}, "resubmit, or write off"),
+        ({"state": "refused"}, "contest, resubmit or write off"),
         ({"state": "refused", "answered": date(2026, 2, 1), "refused_for_form": True}, "correct and resubmit"),
         (
             {"state": "refused", "answered": date(2026, 1, 1), "refused_for_form": True},
-            "write off: the time to resubmit is over",
+            "contest or write off: the time to resubmit is over",
         ),
     ],
 )
@@ -171,7 +171,7 @@ REFUSING = TERMS.model_copy(update={"silence": "refused"})
         (date(2026, 2, 1), ("filed", "maker", "wait for the answer")),
         (date(2026, 2, 2), ("refused", "shop", "silence refused it on 2026-02-01: resubmit")),
         (date(2026, 3, 3), ("refused", "shop", "silence refused it on 2026-02-01: resubmit")),
-        (date(2026, 3, 4), ("refused", "shop", "write off: the time to resubmit is over")),
+        (date(2026, 3, 4), ("refused", "shop", "contest or write off: the time to resubmit is over")),
     ],
 )
 def test_a_claim_that_silence_refused_is_the_shops_to_send_in_again(today, said):
@@ -206,3 +206,7 @@ LATE = {"answered": date(2026, 2, 10), "heard": date(2026, 2, 10)}
 )
 def test_what_to_do_with_a_late_answer_names_the_day_of_silence(facts, said):
     assert step(**facts, **LATE) == said
+
+
+def test_a_claim_that_is_not_covered_is_not_to_be_contested():
+    assert pending([FiledClaim(state="refused", verdict="not covered")], {}, TODAY)[0].step == "resubmit or write off"
