@@ -108,7 +108,7 @@ def _is_too_late(dates: PaymentDates, today: date) -> bool:
 
 
 def _when_refused(dates: PaymentDates, today: date, for_form: bool, is_favour: bool = False) -> str:
-    """What is left to do; there is nothing to contest where the shop itself reads it as not covered: it was a favour."""
+    """What is left to do; what the shop itself reads as not covered was a favour, and there is nothing to contest."""
     if dates.resubmit_by is None:
         undone = "resubmit or write off" if is_favour else "contest, resubmit or write off"
         return "correct and resubmit" if for_form else undone
