@@ -28,6 +28,7 @@ def as_json(assessment: Assessment) -> dict[str, Any]:
         "window": window.id if window else None,
         "starts": _iso(assessment.starts),
         "ends": _iso(window.ends) if window else None,
+        **_rests_on_json(window),
         "judged_on": _iso(assessment.judged_on),
         "days_left": assessment.days_left,
         "hours_left": plain_or_none(assessment.hours_left),
@@ -65,6 +66,7 @@ def _failure_json(one: JudgedFailure) -> dict[str, Any]:
         "window": window.id if window else None,
         "starts": _iso(judgement.starts),
         "ends": _iso(window.ends) if window else None,
+        **_rests_on_json(window),
         "days_left": judgement.days_left,
         "hours_left": plain_or_none(hours_left(one.claim, judgement)),
         "asks": list(one.asks),
@@ -75,6 +77,10 @@ def _failure_json(one: JudgedFailure) -> dict[str, Any]:
 
 def _share_json(share: Sentence | None) -> dict[str, Any]:
     return {"share": str(share)} if share else {}
+
+
+def _rests_on_json(window: WindowJudgement | None) -> dict[str, Any]:
+    return {"rests_on": window.rests_on.key} if window and window.rests_on else {}
 
 
 def _goodwill_json(asked: GoodwillAsked | None) -> dict[str, Any] | None:
@@ -93,6 +99,7 @@ def _window_json(window: WindowJudgement) -> dict[str, Any]:
         "inside": window.inside,
         "starts": _iso(window.starts),
         "ends": _iso(window.ends),
+        **_rests_on_json(window),
         "hours_limit": plain_or_none(window.hours_limit),
         "reasons": [reason.because for reason in window.reasons],
     }

@@ -60,6 +60,10 @@ def _covered(window: WindowJudgement, whatever: str) -> Sentence:
     facts = {"ends": ends, "window": window.title, "limit": hours, "limits_word": limits, "fact_word": whatever}
     if window.at_least:
         return _told("answer.covered-last", facts)
+    if window.rests_on and not whatever:
+        lacking = {"fact_word": window.rests_on.fact, "named": window.rests_on.key}
+        only = {**facts, **lacking, "limits_word": "|".join(limits.split("|")[1:])}
+        return _told("answer.covered-at-least-limits" if only["limits_word"] else "answer.covered-at-least", only)
     if others:
         return _told("answer.covered-whatever-limits" if whatever else "answer.covered-limits", facts)
     if hours:

@@ -175,6 +175,9 @@ SAYS: Mapping[str, str] = {
     "age.last-day": "{event} is the last day: cover for {length_period} from {starts} ends on {ends}; it still counts.",
     "age.outside": "{event} is too late by {late_period}: cover for {length_period} from {starts} ended on {ends}.",
     "age.inside-anyway": "It is inside cover for {length_period} whichever day is the one not given.",
+    "age.inside-at-least": (
+        "{event} is inside: its cover from {starts} ends on {ends} at the earliest; {fact_word} is not given ({named})."
+    ),
     "age.outside-anyway": (
         "It is too late by {late_period} at least, whichever day is the one not given: "
         "cover for {length_period} ended on {ends} at the latest."
@@ -264,6 +267,11 @@ SAYS: Mapping[str, str] = {
     ),
     "answer.covered-limits": "Covered until {limits_word}, whichever comes first, under {window}.",
     "answer.covered-last": "Covered until {limits_word}, whichever comes last, under {window}.",
+    "answer.covered-at-least": "Covered until {ends} at least under {window}; {fact_word} is not given ({named}).",
+    "answer.covered-at-least-limits": (
+        "Covered until {ends} at least or {limits_word}, whichever comes first, under {window}; "
+        "{fact_word} is not given ({named})."
+    ),
     "answer.covered-whatever-limits": (
         "Covered until {limits_word} at least, whichever comes first, no matter {fact_word}; {window} ends first."
     ),

@@ -20,6 +20,13 @@ _TO = " \N{EN DASH} "
 _LAST = date.max.toordinal()
 
 
+class Lacking(NamedTuple):
+    """What is not given: the fact, as a key of the claim, and the same with the number of the repair it is of."""
+
+    fact: str
+    key: str
+
+
 class InRepair(NamedTuple):
     """The stays that lengthen a window: those that are certain, and as long as they may have been.
 
@@ -28,6 +35,7 @@ class InRepair(NamedTuple):
         possible: the same, each as long as it may have been; the same where nothing is open.
         since: the day the unit came in for the repair at hand, while it is not said when it was ready.
         asks: the fact, as a key of the claim, that would say more; empty where nothing is open.
+        key: the same, with the number of the earlier repair it is of, as in `earlier[1].returned`.
         rule: what says so; None where nothing does, or that is open.
     """
 
@@ -35,6 +43,7 @@ class InRepair(NamedTuple):
     possible: tuple[Stay, ...] = ()
     since: date | None = None
     asks: str = ""
+    key: str = ""
     rule: RepairTime | None = None
 
     def lengthened(self, starts: date, ends: date, event: date | None = None, *, most: bool = False) -> date:
@@ -76,6 +85,11 @@ class InRepair(NamedTuple):
             return [passes("age", "repair-time.adds", **facts)]
         key = "repair-time.by-law" if self.rule.read_on else "repair-time.adds-by"
         return [passes("age", key, cites=self.rule.cites, **facts)]
+
+    @property
+    def lacking(self) -> Lacking | None:
+        """What is not given of them; None where nothing is open."""
+        return Lacking(self.asks, self.key or self.asks) if self.asks else None
 
     def question(self) -> Reason:
         """The question for the fact that would say how many days there were."""
@@ -123,14 +137,19 @@ def _is_for(claim: Claim, plan: Plan, rule: RepairTime) -> tuple[bool | None, st
 def _stays(claim: Claim) -> InRepair:
     certain: list[Stay] = []
     possible: list[Stay] = []
-    asks: list[str] = []
-    for earlier in claim.earlier:
+    asks: list[Lacking] = []
+    for number, earlier in enumerate(claim.earlier, start=1):
         begun, ended = earlier.presented, earlier.returned
         certain.append((begun or earlier.repaired, ended or earlier.repaired))
         possible.append((begun or date.min, ended or max(earlier.repaired, claim.dates.presented)))
-        asks += [fact for fact, day in (("earlier.presented", begun), ("earlier.returned", ended)) if day is None]
+        asks += [
+            Lacking(f"earlier.{role}", f"earlier[{number}].{role}")
+            for role, day in (("presented", begun), ("returned", ended))
+            if day is None
+        ]
     dates = claim.dates
+    first = asks[0] if asks else Lacking("", "")
     if dates.returned is None:
-        return InRepair(tuple(certain), tuple(possible), dates.presented, next(iter(asks), ""))
+        return InRepair(tuple(certain), tuple(possible), dates.presented, *first)
     now = (dates.presented, dates.returned)
-    return InRepair((*certain, now), (*possible, now), None, next(iter(asks), ""))
+    return InRepair((*certain, now), (*possible, now), None, *first)

@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from claimpack.core.plans.plan import Limit
-from claimpack.core.windows.in_repair import NONE, InRepair
+from claimpack.core.windows.in_repair import NONE, InRepair, Lacking
 from claimpack.core.windows.reasons import Reason
 
 
@@ -17,7 +17,7 @@ class WindowJudgement(NamedTuple):
 
     `limits` are those of other meters than the hour meter. A window that stays open until the last of its period and
     limits has no last day while a meter counts; `at_least` is then the day its period ends. The days in repair lengthen
-    it.
+    it. `rests_on` is what is not given and may make `ends` a later day.
     """
 
     id: str
@@ -32,6 +32,7 @@ class WindowJudgement(NamedTuple):
     limits: tuple[Limit, ...] = ()
     at_least: date | None = None
     in_repair: InRepair = NONE
+    rests_on: Lacking | None = None
 
     @property
     def holds(self) -> bool | None:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from claimpack.core.claims.claim import Claim
 from claimpack.core.plans.plan import Plan, Window
 from claimpack.core.values.periods import LastDay, MonthEnd, Period, last_day
-from claimpack.core.windows.in_repair import InRepair, in_repair
+from claimpack.core.windows.in_repair import InRepair, Lacking, in_repair
 from claimpack.core.windows.reach import is_second_owner
 from claimpack.core.windows.reasons import Reason, passes, unknown
 
@@ -46,6 +46,11 @@ class LastDays(NamedTuple):
     def is_open(self) -> bool:
         """Whether a fact that is not given may move the last day."""
         return bool(self.in_repair.asks or self.asks)
+
+    @property
+    def lacking(self) -> Lacking | None:
+        """The fact that is not given and may move the last day; None where there is none."""
+        return self.in_repair.lacking or (Lacking(self.asks, self.asks) if self.asks else None)
 
     def of(
         self,

@@ -11,7 +11,7 @@ from claimpack.core.plans.plan import Plan, Window
 from claimpack.core.values.periods import Period
 from claimpack.core.values.wording import days_in_words
 from claimpack.core.windows import registering
-from claimpack.core.windows.in_repair import NONE, InRepair
+from claimpack.core.windows.in_repair import NONE, InRepair, Lacking
 from claimpack.core.windows.judged_days import JudgedDay, before_the_sale
 from claimpack.core.windows.last_days import LastDays, length_of
 from claimpack.core.windows.reasons import Reason, fails, passes, settled, unknown
@@ -20,7 +20,8 @@ from claimpack.core.windows.reasons import Reason, fails, passes, settled, unkno
 class Span(NamedTuple):
     """A window laid on the calendar: its first day, its last day, and what was said about them.
 
-    While days are open, its period may be over, or it may at worst not have started.
+    While days are open, its period may be over, or it may at worst not have started. `rests_on` is what is not given
+    and may make its last day a later one.
     """
 
     starts: date | None
@@ -28,6 +29,7 @@ class Span(NamedTuple):
     reasons: tuple[Reason, ...]
     in_repair: InRepair = NONE
     may_be_over: bool = True
+    rests_on: Lacking | None = None
 
 
 class _Days(NamedTuple):
@@ -78,7 +80,13 @@ def by_age(claim: Claim, plan: Plan, window: Window, start: JudgedDay, event: Ju
         # A second owner's period may end before the window starts: no day of it is worth telling.
         ends = None
     over = settled(told) is not None or any(case.event > _case_end(days, case, case.starts) for case in cases)
-    return Span(start.on, ends, tuple(told), days.last.in_repair, over)
+    return Span(start.on, ends, tuple(told), days.last.in_repair, over, _rests_on(days, cases) if ends else None)
+
+
+def _rests_on(days: _Days, cases: Sequence[_Case]) -> Lacking | None:
+    """What is not given and moves the last day, whether or not that decides anything."""
+    ends = {(case.in_time, case.event, _case_end(days, case, case.starts)) for case in cases}
+    return days.last.lacking if len(ends) > len({(case.in_time, case.event) for case in cases}) else None
 
 
 def _cases(days: _Days) -> list[_Case]:
@@ -126,9 +134,14 @@ def _settled_age(days: _Days, cases: Sequence[_Case]) -> list[Reason]:
     """What is said of a window's age where everything still open leaves it the same."""
     start, event = days.start, days.event
     certain = all(case.in_time for case in cases)
-    if start.on and event.on and not days.last.is_open:
+    lacking = _rests_on(days, cases)
+    if start.on and event.on and not days.last.asks and not lacking:
         late = [] if certain or not days.window.registered_adds else _late_registration(days)
         return [*late, *_told(days, start.on, event.on, in_time=certain)]
+    if _is_inside(days, cases[0]) and start.on and event.on and lacking:
+        ends = days.end(start.on, in_time=certain, event=event.on)
+        facts = {"event": event.on, "starts": start.on, "ends": ends, "fact_word": lacking.fact, "named": lacking.key}
+        return [passes("age", "age.inside-at-least", **facts)]
     if _is_inside(days, cases[0]):
         return [passes("age", "age.inside-anyway", length_period=days.window.period)]
     nearest = min(cases, key=lambda case: case.event - _case_end(days, case, case.starts))

@@ -13,7 +13,7 @@ from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import last_day
 from claimpack.core.values.words import folded
 from claimpack.core.windows import applies
-from claimpack.core.windows.in_repair import InRepair, in_repair
+from claimpack.core.windows.in_repair import InRepair, Lacking, in_repair
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.judged_days import JudgedDay, known_day
 from claimpack.core.windows.limits import within
@@ -240,8 +240,15 @@ def _laid(claim: Claim, plan: Plan, spell: _Spell, event: JudgedDay) -> WindowJu
         starts=spell.earlier.repaired,
         ends=spell.ends,
         hours_limit=_hours_limit(spell),
+        rests_on=_rests_on(spell),
         reasons=tuple(reason._replace(window=WINDOW_ID) for reason in (*speaks, *opens)),
     )
+
+
+def _rests_on(spell: _Spell) -> Lacking | None:
+    if spell.ends and spell.at_most and spell.at_most > spell.ends:
+        return spell.in_repair.lacking
+    return spell.first.rests_on if spell.first and spell.first.ends == spell.ends else None
 
 
 def _hours_limit(spell: _Spell) -> Decimal | None:

@@ -40,6 +40,7 @@ def judge_window(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> 
         limits=window.other_limits,
         at_least=None if has_last_day else span.ends,
         in_repair=span.in_repair,
+        rests_on=span.rests_on if has_last_day else None,
     )
 
 

@@ -145,3 +145,14 @@ parts = [{name = "ring", unit_cost = "10.00"}]
 """
     paid = [str(assessed(plan, claim % (JUNE, day)).amounts.parts) for day in ("2025-09-16", "2025-09-17")]
     assert paid == ["10.00", "5.00"]
+
+
+def test_a_last_day_that_a_day_not_given_may_move_is_told_as_the_earliest_with_that_day():
+    claim = """
+earlier = [ {component = "starter", repaired = 2025-06-20, presented = 2025-06-10} ]
+dates = {purchased = 2025-03-01, presented = 2026-01-15}
+failure = {component = "engine"}
+"""
+    found = assessed(BOOKLET, claim)
+    assert (found.headline.key, found.headline.facts["named"]) == ("answer.covered-at-least", "earlier[1].returned")
+    assert found.window.reasons[-1].says.key == "age.inside-at-least"
