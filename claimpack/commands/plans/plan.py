@@ -59,7 +59,10 @@ def _problems(file: Path, places: Places) -> list[str]:
     try:
         return list(look_over(file, places))
     except BadInput as wrong:
-        return [*(line.strip() for line in (wrong.problems or (wrong.what,))), *([wrong.why] if wrong.why else [])]
+        return [
+            *(line.strip() for line in (wrong.problems or (wrong.what.removeprefix(f"{file}: "),))),
+            *([wrong.why] if wrong.why else []),
+        ]
 
 
 def look_over(file: Path, places: Places) -> Iterator[str]:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 import types
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from typing import Any, NamedTuple, TypeVar, Union, get_args, get_origin
+from decimal import Decimal
+from typing import Any, Literal, NamedTuple, TypeVar, Union, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 from pydantic_core import PydanticCustomError
@@ -42,7 +43,7 @@ def keys_of(kind: type[BaseModel]) -> dict[str, str]:
 
 AnyRecord = TypeVar("AnyRecord", bound=BaseModel)
 
-_MOST = 12
+_MOST, _FEW = 12, 2
 
 
 def record_from(
@@ -102,6 +103,8 @@ def _problem(kind: type[BaseModel], found: Any, options: Mapping[str, str] | Non
     if found["type"] == "missing":
         return f"{named or f'key {place}'} is missing"
     said = _plainly(found, place, options or {})
+    if found["type"] == "model_type" and options is None:
+        said += _as_a_table(_record_at(kind, found["loc"]))
     return f"{named}: {said}" if named else said
 
 
@@ -179,16 +182,38 @@ def _meant(given: Any, expected: str) -> str:
     return did_you_mean(given, choices) if isinstance(given, str) and nearest(given, choices) else ""
 
 
+def _as_a_table(record: type[BaseModel] | None) -> str:
+    """The keys of a short table, or those it must have, as in `, as in {amount = "25.00", payer = "owner"}`."""
+    if record is None:
+        return ""
+    fields = {key: record.model_fields[name] for key, name in keys_of(record).items()}
+    told = {key: field for key, field in fields.items() if field.is_required() or len(fields) <= _FEW}
+    if not told:
+        return f"; known here: {', '.join(fields)}" if fields else ""
+    return f", as in {{{', '.join(f'{key} = {_example(told[key].annotation)}' for key in told)}}}"
+
+
+def _example(annotation: Any) -> str:
+    choices = get_args(annotation) if get_origin(annotation) is Literal else ()
+    return f'"{choices[0]}"' if choices else '"25.00"' if annotation is Decimal else '"…"'
+
+
 def _known_keys(kind: type[BaseModel], loc: tuple[int | str, ...]) -> list[str]:
+    record = _record_at(kind, loc)
+    return list(keys_of(record)) if record else []
+
+
+def _record_at(kind: type[BaseModel], loc: tuple[int | str, ...]) -> type[BaseModel] | None:
+    """The record that stands at a place of another one; None where there is none."""
     record: type[BaseModel] | None = kind
     for step in loc:
         if record is None:
-            return []
+            return None
         if isinstance(step, str):
             named = keys_of(record).get(step, step)
             field = record.model_fields.get(named)
             record = _record_in(field.annotation) if field else None
-    return list(keys_of(record)) if record else []
+    return record
 
 
 def _record_in(annotation: Any) -> type[BaseModel] | None:

@@ -10,7 +10,7 @@ from pydantic import BeforeValidator, Field, PlainSerializer, model_validator
 
 from claimpack.core.claims.claim import ExtraKind, Record
 from claimpack.core.values.days import Day
-from claimpack.core.values.money import NotNegative, PartOfOne, Positive, exact, part_of_one, plain
+from claimpack.core.values.money import NotNegative, PartOfOne, Positive, exact, no_percent, part_of_one, plain
 from claimpack.core.values.words import Line, Named, folded
 from claimpack.core.values.written import WrittenAs
 
@@ -51,7 +51,7 @@ def _bands(said: Any) -> Any:
     """One rate, where no list of bands is given, as one band."""
     if isinstance(said, (list, tuple)):
         return said
-    rate = part_of_one(exact(said))
+    rate = part_of_one(exact(no_percent(said)))
     if rate < 0:
         raise ValueError(f"{plain(rate)} is below 0")
     return (HandlingBand(rate=rate),)

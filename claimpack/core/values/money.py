@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Context, Decimal, InvalidOperation
 from typing import Annotated, Any
@@ -25,6 +26,13 @@ _PLAINLY_WRITTEN = 6
 
 _WIDE = Context(prec=100)
 _LONGEST_SAID = 60
+
+_BESIDE = re.compile(
+    r"(?P<sign>[$€£]?)\s*(?P<figures>\d+(?:\.\d+)?)\s*"
+    r"(?P<unit>(?:(?:/|per|an?)?\s*(?:h|hrs?|hours?|mi|miles?|km|cycles?|claim)|[%$€£])?)",
+    re.ASCII | re.IGNORECASE,
+)
+"""A number with a sign of money or a unit beside it."""
 
 _TWO = """AED AFN ALL AMD ANG AOA ARS AUD AWG AZN BAM BBD BDT BGN BMD BND BOB BRL BSD BTN BWP BYN BZD CAD CDF CHF CNY
 COP CRC CUP CVE CZK DKK DOP DZD EGP ERN ETB EUR FJD FKP GBP GEL GHS GIP GMD GTQ GYD HKD HNL HTG HUF IDR ILS INR IRR JMD
@@ -53,7 +61,7 @@ def exact(value: Any) -> Decimal:
     try:
         number = _as_written(value)
     except InvalidOperation:
-        raise ValueError(f"{said} is not a decimal number such as 12.50") from None
+        raise ValueError(f"{said} is not a decimal number such as 12.50{_number_alone(value)}") from None
     if not number.is_finite() or number.adjusted() > MOST_DIGITS - 1:
         raise ValueError(f"{said} is not an amount anybody could owe")
     if number and number.adjusted() < -_PLAINLY_WRITTEN:
@@ -64,6 +72,13 @@ def exact(value: Any) -> Decimal:
     if decimals < 0 or (not number and decimals > _PLAINLY_WRITTEN):
         number = number.quantize(Decimal(1))
     return number or number.copy_abs()
+
+
+def _number_alone(value: Any) -> str:
+    """What to write for a number with a sign or a unit beside it; empty where there is no one number."""
+    found = _BESIDE.fullmatch(str(value).strip())
+    number = found["figures"] if found and (found["sign"] or found["unit"]) else ""
+    return f"; write the number alone: {number}" if number else ""
 
 
 def _as_written(value: str | int | Decimal) -> Decimal:
@@ -121,7 +136,20 @@ def part_of_one(number: Decimal) -> Decimal:
     raise ValueError(f"{plain(number)} is more than the whole: write a fraction of 1, as 0.15 for 15 %{hint}")
 
 
-PartOfOne = Annotated[NotNegative, AfterValidator(part_of_one)]
+def no_percent(value: Any) -> Any:
+    """Anything but a percentage, left as it is.
+
+    Raises:
+        ValueError: it is one; the fraction it stands for is named.
+    """
+    found = re.fullmatch(r"(\d+(?:\.\d+)?)\s*%", value.strip(), re.ASCII) if isinstance(value, str) else None
+    if found:
+        fraction = plain((exact(found[1]) / 100).normalize(_WIDE))
+        raise ValueError(f"{value!r} is a percentage: write a fraction of 1, here {fraction}")
+    return value
+
+
+PartOfOne = Annotated[NotNegative, AfterValidator(part_of_one), BeforeValidator(no_percent)]
 """A rate, share or tax as a fraction of 1, from 0 to 1."""
 
 

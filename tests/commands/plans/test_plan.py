@@ -31,8 +31,8 @@ def test_a_template_without_a_problem_is_a_line(tmp_path):
     ("text", "problem"),
     [
         ("", "own.toml is no coverage plan, terms, layout, stock or form"),
-        ("id = own", "own.toml: Invalid value (at line 1, column 6)"),
-        ('id = "own"\nname = "x"\nanswer_within = "soon"', "own.toml: key answer_within: 'soon' is not a period"),
+        ("id = own", "own.toml · Invalid value (at line 1, column 6)"),
+        ('id = "own"\nname = "x"\nanswer_within = "soon"', "own.toml · key answer_within: 'soon' is not a period"),
         ('id = "own"\nname = "x"\nsilence = "accepted"', "silence has a meaning, but answer_within does not say"),
     ],
     ids=["empty", "no TOML", "wrong key", "doubtful"],

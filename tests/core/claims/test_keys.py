@@ -36,6 +36,7 @@ def test_a_record_is_made_from_sound_keys():
         ({"dates__failed": "9999-01-01"}, "9999-01-01 lies outside the years"),
         ({"unit__hours": "-1"}, "key unit.hours: '-1' is below 0"),
         ({"unit__hours": "many"}, "key unit.hours: 'many' is not a decimal number"),
+        ({"unit__hours": "300 h"}, "'300 h' is not a decimal number such as 12.50; write the number alone: 300"),
         ({"unit__meter": "yes please"}, "key unit.meter: must be true or false, not 'yes please'"),
         ({"parts": [{"name": "a", "quantity": 0}]}, "key parts[1].quantity: 0 is not above 0"),
         ({"parts": {"name": "a"}}, "key parts: must be a list in [ ]"),
@@ -56,6 +57,10 @@ def test_a_problem_is_told_with_its_key_and_a_way_out(changes, line):
     ("changes", "line"),
     [
         ({"hold": {"for": "90 days"}}, "key hold.for: '90 days' is not a period such as"),
+        ({"pays": {"deductible": "25"}}, 'must be a table of keys, as in {amount = "25.00", payer = "owner"}'),
+        ({"pays": {"tax": "8.1 %"}}, "key pays.tax: '8.1 %' is a percentage: write a fraction of 1, here 0.081"),
+        ({"pays": {"parts_handling": "50%"}}, "here 0.5"),
+        ({"pays": {"claim_cap": "$600"}}, "write the number alone: 600"),
         ({"hold": {"fr": "P90D"}}, "key hold.fr is not known. Did you mean for?"),
         ({"start_without_proof": {"frm": "built"}}, "Did you mean from?"),
         ({"window": [{"id": "a", "period": "P1Y"}]}, "key window[1].covers is missing"),
