@@ -12,7 +12,7 @@ from claimpack.core.claims.claim import Record
 from claimpack.core.claims.keys import record_from
 from claimpack.core.plans.makers import is_maker_of, names_shown
 from claimpack.core.plans.plan import Plan
-from claimpack.core.steps.taken_over import AMOUNTS, DAYS, StateTaken, TakenOver
+from claimpack.core.steps.taken_over import AMOUNTS, DAYS, StateTaken, TakenOver, lacking
 from claimpack.core.values.words import Line, did_you_mean, folded
 from claimpack.core.values.written_amounts import amount_written
 from claimpack.core.values.written_days import DateOrder, day_written
@@ -60,7 +60,8 @@ _STATES: Mapping[str, StateTaken] = {
     "denied": "refused",
     "question": "questioned",
 }
-_MOST = 12
+_MOST = 40
+_NO_CLAIM = ("total", "totals", "sum", "grand total", "subtotal")
 
 
 class ListMapping(Record):
@@ -118,28 +119,47 @@ def mapping_text(mapping: ListMapping) -> str:
     return "\n".join([*lines, "[states]", '# "with the maker" = "filed"', ""])
 
 
-def rows_of(sheet: SheetRead, mapping: ListMapping, reading: Reading) -> list[tuple[Row, TakenOver]]:
-    """Every row as the claim it tells of.
+class ListRead(NamedTuple):
+    """The rows of a list as the claims they tell of; what is wrong with others, by row; and rows that are no claims."""
+
+    rows: tuple[tuple[Row, TakenOver], ...]
+    problems: tuple[tuple[int, str], ...]
+    left_out: tuple[str, ...]
+
+
+def rows_of(sheet: SheetRead, mapping: ListMapping, reading: Reading) -> ListRead:
+    """Every row as the claim it tells of; a row that cannot be read has all its faults named, with their columns.
 
     Raises:
-        BadInput: a row cannot be read, or has a number that another has; every one is named, with its columns.
+        BadInput: no column says what every claim needs.
     """
     _refuse_no_column(sheet, mapping)
-    found, problems = list[tuple[Row, TakenOver]](), list[str]()
+    found, problems, left_out = list[tuple[Row, TakenOver]](), list[tuple[int, str]](), list[str]()
     places: dict[str, int] = {}
     for row in sheet.rows:
-        try:
-            taken = _taken(row, mapping, reading)
-        except BadInput as error:
-            problems += [error.what] if not error.problems else [f"row {row.place}: {each}" for each in error.problems]
+        number = row.cells[mapping.columns["number"]] if "number" in mapping.columns else ""
+        if "number" in mapping.columns and (not number or folded(number.rstrip(":")) in _NO_CLAIM):
+            named = f"{number!r} is no claim number" if number else "it has no claim number"
+            left_out.append(f"row {row.place}: {named}; left out.")
             continue
-        if taken.number in places:
-            problems.append(f"row {row.place}: claim {taken.number} stands in row {places[taken.number]} too")
-        places.setdefault(taken.number, row.place)
-        found.append((row, taken))
-    if problems:
-        raise refusal(sheet.file, problems)
-    return found
+        if number and number in places:
+            problems.append((row.place, f"row {row.place}: claim {number} stands in row {places[number]} too"))
+        places.setdefault(number, row.place)
+        taken = _taken(row, mapping, reading)
+        if isinstance(taken, TakenOver):
+            found.append((row, taken))
+        else:
+            problems += [(row.place, told) for told in taken]
+    return ListRead(tuple(found), tuple(problems), tuple(left_out))
+
+
+def in_a_row(place: int, said: str, mapping: ListMapping) -> str:
+    """What is wrong with a row, as `key: what is wrong`, told by its column, or by the lack of one."""
+    key, colon, what = said.partition(": ")
+    if not colon or key not in KEYS:
+        return f"row {place}: {said}"
+    heading = mapping.columns.get(key)
+    return f"row {place}, column {heading!r}: {what}" if heading else f"row {place}: {what} (no column says {key})"
 
 
 def refusal(file: str, problems: Sequence[str]) -> BadInput:
@@ -162,21 +182,33 @@ def _refuse_no_column(sheet: SheetRead, mapping: ListMapping) -> None:
         )
 
 
-def _taken(row: Row, mapping: ListMapping, reading: Reading) -> TakenOver:
+def _taken(row: Row, mapping: ListMapping, reading: Reading) -> TakenOver | list[str]:
+    """A row as the claim it tells of, else everything that is wrong with it."""
     called = {key: f"row {row.place}, column {heading!r}" for key, heading in mapping.columns.items()}
     called |= {key: f"row {row.place}, {key} of the mapping" for key in mapping.values if key not in called}
     cells = {key: row.cells[heading] for key, heading in mapping.columns.items()}
     cells = {**mapping.values, **{key: cell for key, cell in cells.items() if cell or key not in mapping.values}}
     keys: dict[str, object] = {"currency": reading.currency or None}
+    wrong = dict[str, str]()
     for key, cell in sorted(cells.items(), key=lambda each: each[0] != "currency"):
         if not cell:
             continue
         try:
             keys[key] = _read(key, cell, mapping, reading, str(keys["currency"] or ""))
         except ValueError as error:
-            raise BadInput(f"{called[key]}: {error}") from None
+            wrong[key] = f"{called[key]}: {error}"
     named = {key: called.get(key, f"row {row.place}: {key}") for key in KEYS}
-    return record_from(TakenOver, keys, "", named)
+    try:
+        taken = record_from(TakenOver, keys, "", named)
+    except BadInput as error:
+        absent = [f"{named[key]} is missing" for key in wrong]
+        said = [each.strip() for each in error.problems or (error.what,)]
+        wrong |= {each: each for each in said if each not in absent}
+        taken = TakenOver.model_construct(**keys)  # type: ignore[arg-type]
+    # A state that cannot be read leaves open what else the row has to say.
+    lacks = () if "state" in wrong else lacking(taken)
+    wrong |= {key: in_a_row(row.place, f"{key}: {what}", mapping) for key, what in lacks if key not in wrong}
+    return list(wrong.values()) if wrong else taken
 
 
 def _read(key: str, cell: str, mapping: ListMapping, reading: Reading, currency: str) -> object:

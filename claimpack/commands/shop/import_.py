@@ -78,6 +78,12 @@ def import_(
     if undo:
         return undo_import(desk, say, str(sources[0]), yes=yes, json=json)
     if len(sources) == 1 and sources[0].suffix.casefold() in LISTS:
+        if skip_bad:
+            raise BadInput(
+                "--skip-bad is for claim folders: a list comes in whole, or not at all",
+                "Nobody would know which rows stayed out.",
+                "Correct the list, or take those rows out of it.",
+            )
         wanted = ListWanted(sources[0], mapping, write_mapping, dry_run=dry_run, yes=yes)
         return import_list(desk, say, wanted, json=json)
     paths = [read_from(context.obj, source) for source in sources]

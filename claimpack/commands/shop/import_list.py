@@ -12,7 +12,7 @@ from claimpack.errors import BadInput, NotFound, WrongState
 
 if TYPE_CHECKING:
     from claimpack.book.tables.entries import Entry
-    from claimpack.claim_lists import ListMapping
+    from claimpack.claim_lists import ListMapping, ListRead
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.core.steps.events import NewEvent
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
 LISTS = (".csv", ".xlsx", ".xlsm")
 _MOST_SHOWN = 40
+_MOST_IMPORTS = 8
 
 
 class ListWanted(NamedTuple):
@@ -68,33 +69,33 @@ def import_list(desk: Desk, say: Say, wanted: ListWanted, *, json: bool) -> int:
     imported = f"{desk.day}-{content_hash(path)[:8]}"
     if any(event.facts.get(IMPORT) == imported for event in desk.book.told(IMPORT)):
         imported = f"{imported}-{desk.world.now():%H%M%S}"
-    coming = _coming(desk, sheet, mapping, [(row.place, taken) for row, taken in rows], imported)
+    coming = _coming(desk, sheet, mapping, rows, imported)
+    odd = [*rows.left_out, *_odd(coming)]
     if not json:
         _show(say, sheet, mapping, coming, guess=wanted.mapping is None)
+        _show_odd(say, odd)
     if wanted.dry_run:
-        return _told(say, imported, coming, json=json, taken=False)
+        return _told(say, imported, coming, odd, json=json, taken=False)
     if not say.agrees(f"Take {how_many(len(coming), 'claim')} into the book?", wanted.yes):
         return 4
     _take(desk, coming)
-    return _told(say, imported, coming, json=json, taken=True)
+    return _told(say, imported, coming, odd, json=json, taken=True)
 
 
-def _coming(
-    desk: Desk, sheet: SheetRead, mapping: ListMapping, rows: Sequence[tuple[int, TakenOver]], imported: str
-) -> list[Coming]:
+def _coming(desk: Desk, sheet: SheetRead, mapping: ListMapping, read: ListRead, imported: str) -> list[Coming]:
     """The claims of a list with their histories.
 
     Raises:
-        BadInput: a row says what cannot be, or its number is in the book; every one is named.
+        BadInput: a row cannot be read, says what cannot be, or its number is in the book; every one is named.
     """
     from claimpack.book.tables.entries import Entry
-    from claimpack.claim_lists import refusal
+    from claimpack.claim_lists import in_a_row, refusal
     from claimpack.core.steps.taken_over import claim_of, history_of
     from claimpack.errors import ClaimpackError
 
-    known = {entry.claim.number: entry for entry in desk.book.entries([row.number for _, row in rows])}
-    found, problems = list[Coming](), list[str]()
-    for place, row in rows:
+    known = {entry.claim.number: entry for entry in desk.book.entries([row.number for _, row in read.rows])}
+    found, problems = list[Coming](), list(read.problems)
+    for place, row in ((row.place, taken) for row, taken in read.rows):
         before = known.get(row.number)
         happened = desk.book.history(row.number) if before else []
         try:
@@ -102,17 +103,15 @@ def _coming(
             claim = claim_of(row, "", {key: f"column {heading!r}" for key, heading in mapping.columns.items()})
             history = history_of(row, imported, desk.day, happened)
         except ClaimpackError as error:
-            key, colon, said = error.what.partition(": ")
-            heading = mapping.columns.get(key)
-            told = f"column {heading!r}: {said}" if colon and heading else error.what
-            problems.append(f"row {place}, {told}")
+            told = [each.strip() for each in error.problems or (error.what,)]
+            problems += [(place, in_a_row(place, each, mapping)) for each in told]
             continue
         summary = desk.summary_of(claim, (), history.standing)
         revision = before.revision if before else 0
         entry = Entry(claim, 1, history.standing, summary)
         found.append(Coming(place, row, entry, history.events, revision))
     if problems:
-        raise refusal(sheet.file, problems)
+        raise refusal(sheet.file, [told for _, told in sorted(problems, key=lambda each: each[0])])
     return found
 
 
@@ -169,7 +168,9 @@ def _show(say: Say, sheet: SheetRead, mapping: ListMapping, coming: Sequence[Com
     tell_columns(say, columns, indent=0)
     if len(coming) > _MOST_SHOWN:
         say.note(f"And {len(coming) - _MOST_SHOWN} more.")
-    odd = _odd(coming)
+
+
+def _show_odd(say: Say, odd: Sequence[str]) -> None:
     if odd:
         say.heading("Odd")
     for told in odd:
@@ -184,7 +185,7 @@ def _odd(coming: Sequence[Coming]) -> list[str]:
     return oddities(rows)[:_MOST_SHOWN]
 
 
-def _told(say: Say, imported: str, coming: Sequence[Coming], *, json: bool, taken: bool) -> int:
+def _told(say: Say, imported: str, coming: Sequence[Coming], odd: Sequence[str], *, json: bool, taken: bool) -> int:
     """What was taken in, or would be, and how to take it back."""
     from claimpack.core.payment.ledger import money_facts
     from claimpack.core.values.money import in_money, summed
@@ -192,7 +193,7 @@ def _told(say: Say, imported: str, coming: Sequence[Coming], *, json: bool, take
     standings = [each.entry.standing for each in coming]
     if json:
         claims = [money_facts(each.entry.claim.number, each.entry.standing) for each in coming]
-        say.document({"import": imported if taken else None, "taken": taken, "claims": claims, "odd": _odd(coming)})
+        say.document({"import": imported if taken else None, "taken": taken, "claims": claims, "odd": list(odd)})
         return 0
     sums = summed((each.currency, each.outstanding) for each in standings if each.currency)
     outstanding = ", ".join(in_money(amount, code) for code, amount in sums.items()) or "nothing"
@@ -215,9 +216,12 @@ def undo_import(desk: Desk, say: Say, imported: str, *, yes: bool, json: bool) -
     from claimpack.core.steps.filing import IMPORT
     from claimpack.core.steps.taken_over import undoing
 
-    events = [each for each in desk.book.told(IMPORT) if each.what == "imported" and each.facts[IMPORT] == imported]
+    every = [each for each in desk.book.told(IMPORT) if each.what == "imported"]
+    events = [each for each in every if each.facts[IMPORT] == imported]
     if not events:
-        raise NotFound(f"there is no import {imported}", do="Its id was told when it came in; the history has it too.")
+        known = list(dict.fromkeys(each.facts[IMPORT] for each in every))
+        there = f"There are: {', '.join(known[-_MOST_IMPORTS:])}." if known else "No list was ever taken in."
+        raise NotFound(f"there is no import {imported}", do=there)
     revisions = {event.claim: event.revision for event in events}
     numbers = sorted(revisions)
     if not say.agrees(f"Take {how_many(len(numbers), 'claim')} back?", yes):

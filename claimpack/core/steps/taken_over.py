@@ -125,18 +125,47 @@ def history_of(row: TakenOver, imported: str, today: date, before: Sequence[Even
     _refuse_more_than_state(row, state)
     if state != "draft":
         telling.take(_filed(row, imported))
-    if state in ("questioned", "accepted", "part", "refused") or row.answered:
+    if _is_answered(row, state):
         _answer(telling, row, state)
     if row.paid:
-        on = _needed(row.paid_on, "paid_on", "it was paid")
+        on = _needed(row.paid_on, "paid_on")
         telling.follow(on, row.because, lambda standing, step: paid(standing, step, plain(row.paid or ZERO)), "paid")
-    if state == "paid" and telling.standing.state != "paid":
+    if state == "paid" and telling.standing.state != "paid" and row.accepted is None:
         raise BadInput(
-            f"paid: it is said to be paid, and {plain(telling.standing.outstanding)} of it is not",
+            f"paid: it is said to be paid, and {plain(telling.standing.outstanding)} of it is not: write what the "
+            "maker accepted and the day it answered, or the state accepted if it still owes that",
             "What is outstanding would be chased.",
-            "Say what came in, or another state.",
         )
     return History(tuple(telling.events), telling.standing)
+
+
+def _is_answered(row: TakenOver, state: StateTaken) -> bool:
+    cut = state == "paid" and row.accepted is not None and row.accepted != row.claimed
+    return state in ("questioned", "accepted", "part", "refused") or bool(row.answered) or cut
+
+
+_LACKING = {
+    "filed": "the day it was filed is missing",
+    "answered": "the day the maker answered is missing",
+    "paid_on": "the day it was paid is missing",
+    "claimed": "how much was claimed is missing",
+    "currency": 'the currency is not known; say it in shop.toml, as in currency = "USD", or in a column',
+    "accepted": "how much the maker accepts is missing",
+}
+
+
+def lacking(row: TakenOver) -> tuple[tuple[str, str], ...]:
+    """The keys that a claim needs to stand where its row says and that the row lacks, each with what to tell.
+
+    Source: a rule of this tool's, no source.
+    """
+    state, wanted = row.state or _state_told(row), list[str]()
+    if state != "draft":
+        wanted += ["filed", "claimed", "currency"]
+    if _is_answered(row, state):
+        wanted += ["answered", *(["accepted"] if state == "part" else [])]
+    wanted += ["paid_on"] if row.paid else []
+    return tuple((key, _LACKING[key]) for key in wanted if getattr(row, key) is None)
 
 
 class _Telling:
@@ -185,11 +214,11 @@ def _refuse_more_than_state(row: TakenOver, state: StateTaken) -> None:
 
 
 def _filed(row: TakenOver, imported: str) -> NewEvent:
-    on = _needed(row.filed, "filed", "it was filed")
+    on = _needed(row.filed, "filed")
     if row.claimed is None:
-        raise BadInput("claimed: how much was claimed is missing", "What is outstanding goes by it.", "Add it.")
+        raise _lacks("claimed", "What is outstanding goes by it.")
     if row.currency is None:
-        raise BadInput("currency: it is not known", do='Say it in shop.toml: currency = "USD"; or in a column.')
+        raise _lacks("currency", "An amount without one says nothing.")
     for key in AMOUNTS:
         amount: Decimal | None = getattr(row, key)
         if amount is not None and not fits(amount, row.currency):
@@ -208,26 +237,26 @@ def _filed(row: TakenOver, imported: str) -> NewEvent:
 
 def _answer(telling: _Telling, row: TakenOver, state: StateTaken) -> None:
     """The maker's answer; a claim that is paid may have been accepted before, whole or in part."""
-    on = _needed(row.answered, "answered", "the maker answered")
+    on = _needed(row.answered, "answered")
     kind = state
     if state in ("filed", "paid"):
         kind = "part" if row.accepted is not None and row.accepted != row.claimed else "accepted"
     if kind == "part" and row.accepted is None:
-        raise BadInput("accepted: how much the maker accepts is missing", "The rest is not outstanding.", "Add it.")
+        raise _lacks("accepted", "The rest is not outstanding.")
     amount = plain(row.accepted) if kind == "part" and row.accepted is not None else ""
     telling.follow(
         on, row.because, lambda standing, step: answered(standing, step, kind, amount, form=False), "answered"
     )
 
 
-def _needed(day: date | None, key: str, what: str) -> date:
+def _needed(day: date | None, key: str) -> date:
     if day is None:
-        raise BadInput(
-            f"{key}: the day {what} is missing",
-            "Dates to keep and reports go by it, and nobody may make it up.",
-            "Add it to the list, or leave the claim out.",
-        )
+        raise _lacks(key, "Dates to keep and reports go by it, and nobody may make it up.")
     return day
+
+
+def _lacks(key: str, why: str) -> BadInput:
+    return BadInput(f"{key}: {_LACKING[key]}", why, "Add it to the list, or leave the claim out.")
 
 
 def oddities(rows: Sequence[tuple[int, TakenOver, Standing, str]]) -> list[str]:

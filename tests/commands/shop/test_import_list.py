@@ -100,6 +100,46 @@ def test_a_row_that_cannot_be_is_named_with_its_column_and_nothing_is_taken(shop
     assert (ran.code, named in ran.err, the_desk(shop).book.numbers()) == (2, True, [])
 
 
+def test_every_row_and_every_column_is_named_in_one_run(shop):
+    rows = (
+        "25-1,Quarl,CS-70,,2025-02-30,open,,,12 dollars,,,\n"
+        "25-2,Halden,,,,sent,,,,,,\n"
+        "25-3,Halden,CS-70,,2025-11-03,paid,2025-11-04,,5,2,2025-11-05,\n"
+        "25-0300,Halden,CS-70,,2025-11-03,paid,,,5,5,,\n"
+    )
+    err = taken(shop, f"{LIST}{rows}", "--yes").err
+    wanted = {6: "Manufacturer,Date in,Status,Amount", 7: "Model,Date in,Date filed,Amount", 8: "Paid"}
+    wanted[9] = "Date filed,Date paid"
+    named = [f"row {place}, column {name!r}" for place, names in wanted.items() for name in names.split(",")]
+    assert [each for each in named if err.count(each) != 1] == []
+
+
+def test_a_row_of_totals_and_one_without_a_number_are_odd_and_left_out(shop):
+    ran = taken(shop, f"{LIST}Total,,,,,,,,1437.20,,,\n,,,,,,,,5,,,\n", "--yes", "--json")
+    assert (ran.code, len(ran.json["claims"]), [told[:5] for told in ran.json["odd"][:2]]) == (0, 4, ["row 6", "row 7"])
+
+
+def test_what_no_column_says_is_not_called_a_column(shop):
+    err = taken(shop, f"{LIST}25-1,Halden,CS-70,,2025-11-03,partial,2025-11-04,2025-11-05,5,,,\n", "--yes").err
+    assert "row 6: how much the maker accepts is missing (no column says accepted)" in err
+
+
+@pytest.mark.parametrize(("accepted", "state"), [("1100", "paid"), ("1200", "accepted")])
+def test_a_claim_paid_short_stands_where_what_was_accepted_leaves_it(shop, accepted, state):
+    row = f"25-1,Halden,CS-70,,2025-11-03,paid,2025-11-04,2025-11-05,1200,1100,2025-11-06,{accepted}\n"
+    assert taken(shop, HEAD.replace("Clerk", "Amount accepted") + row, "--yes").code == 0
+    assert (standing(shop, "25-1").state, str(standing(shop, "25-1").paid)) == (state, "1100.00")
+
+
+def test_no_row_of_a_list_is_skipped(shop):
+    assert (taken(shop, LIST, "--yes", "--skip-bad").code, the_desk(shop).book.numbers()) == (2, [])
+
+
+def test_an_import_that_is_not_there_is_told_with_those_that_are(shop):
+    imported = taken(shop, LIST, "--yes", "--json").json["import"]
+    assert imported in claimpack("import", "--undo", "1", "--yes", folder=shop).err
+
+
 def test_one_command_takes_an_import_back_and_a_corrected_list_comes_in_again(shop):
     imported = taken(shop, LIST, "--yes", "--json").json["import"]
     assert claimpack("import", "--undo", imported, "--yes", folder=shop).code == 0
