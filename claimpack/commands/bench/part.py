@@ -117,7 +117,8 @@ def add_part(
     if json:
         say.document({"claim": claim, **_as_json(len(parts), used)})
         return 0
-    _, number, _, count, _, price, pays = _row(len(parts), used)
+    plan = desk.plan_of(changing.claim)
+    _, number, _, count, _, price, pays = _row(len(parts), used, plan.currency if plan else changing.claim.currency)
     say.answer(f"{claim}: {used.name}{f' ({number})' if number else ''}, {count} x {price}, {pays}")
     for told in (*number_twice(claim, parts), differs(used, listed)):
         if told:
@@ -222,10 +223,10 @@ def _places(claim: Claim) -> range:
     return range(1, len(claim.held) + 1)
 
 
-def _row(place: int, used: Part) -> tuple[str, ...]:
-    from claimpack.core.values.money import plain
+def _row(place: int, used: Part, currency: str) -> tuple[str, ...]:
+    from claimpack.core.values.money import plain, unit_price
 
-    came = "sent by the maker" if used.source == "maker" else plain(used.unit_cost)
+    came = "sent by the maker" if used.source == "maker" else unit_price(used.unit_cost, currency)
     return str(place), used.number, used.name, plain(used.quantity), "x", came, f"{used.payer} pays"
 
 

@@ -338,7 +338,15 @@ class _Counter:
 
         rows = self._desk.book.with_serials(serial.value for serial in claim.unit.serials)[:_MOST_VISITS]
         entries = self._desk.book.entries([row.number for row in rows])
-        return [visit_of(entry.claim, entry.standing, self._desk.summary_today(entry)) for entry in entries]
+        return [
+            visit_of(
+                entry.claim,
+                entry.standing,
+                self._desk.summary_today(entry),
+                self._desk.assess(entry).amounts if entry.standing.paid else None,
+            )
+            for entry in entries
+        ]
 
     def take_in(self, claim: Claim, number: str) -> Entry:
         """Put the claim into the book, with the earlier repairs of the unit, under its number or the next free one.

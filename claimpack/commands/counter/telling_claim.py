@@ -11,7 +11,7 @@ from claimpack.commands.counter.telling_case import of_the_case
 from claimpack.core.payment.lost_money import LostMoney
 from claimpack.core.steps.filing import Unsent
 from claimpack.core.values.harmless import harmless
-from claimpack.core.values.money import in_money, plain
+from claimpack.core.values.money import in_money, plain, unit_price
 from claimpack.core.values.numbers_said import hours_said, how_many
 
 if TYPE_CHECKING:
@@ -59,7 +59,8 @@ def tell_claim(say: Say, told: Told) -> None:
     _tell_unit(say, claim)
     _tell_standing(say, told)
     _tell_failure(say, claim)
-    _tell_work(say, claim)
+    amounts = told.assessment.amounts if told.assessment else None
+    _tell_work(say, claim, amounts.currency if amounts else claim.currency)
     _tell_evidence(say, claim)
     _tell_held(say, told)
     _tell_notes(say, told)
@@ -185,9 +186,9 @@ def _tell_failure(say: Say, claim: Claim) -> None:
         _fact(say, "Correction", (failure.correction,))
 
 
-def _tell_work(say: Say, claim: Claim) -> None:
+def _tell_work(say: Say, claim: Claim, currency: str) -> None:
     parts = [
-        (one.name, one.number, f"{plain(one.quantity)} x {plain(one.unit_cost)}", _paid(claim, one))
+        (one.name, one.number, f"{plain(one.quantity)} x {unit_price(one.unit_cost, currency)}", _paid(claim, one))
         for one in claim.parts
     ]
     _table(say, "Parts", _counted(parts), right=(3,))

@@ -69,11 +69,11 @@ def paid_for_the_unit(facts: ClaimFacts) -> list[MissingItem]:
     if cap is None:
         return []
     before, amount = paid_before(facts.claim, facts.plan, facts.starts), plain(cap.amount)
-    why = say("why.unit-cap", cap=amount)
-    found = [
-        MissingItem(say("missing.paid-before", component=repair.component, repaired=repair.repaired), why)
-        for repair in before.not_said
-    ]
+    found = []
+    for repair in before.not_said:
+        place = facts.claim.earlier.index(repair) + 1
+        why = say("why.unit-cap", cap=amount, claim=facts.claim.number, place=place)
+        found.append(MissingItem(say("missing.paid-before", component=repair.component, repaired=repair.repaired), why))
     if before.year_open:
         found.append(MissingItem(say("missing.cover-start"), say("why.unit-cap-year", cap=amount)))
     if not facts.claim.earlier:

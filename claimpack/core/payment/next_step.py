@@ -123,7 +123,7 @@ def _when_refused_by_silence(dates: PaymentDates, refused_on: date, today: date)
     return f"silence refused it on {refused_on}: resubmit"
 
 
-_SEND_FIRST = "send the part back: it is paid when it is there"
+_SEND_FIRST = "send the part back: by its plan it is paid when it is there"
 
 
 def waits_for_part(claim: ListedClaim, dates: PaymentDates, today: date) -> bool:

@@ -68,7 +68,7 @@ class ExtraTerms(Record):
 
     Args:
         kind: the kind; `*` is for every kind that no other entry names.
-        cap: the most for all of the kind on one claim, as in `"50.00"`.
+        cap: the most for all of the kind on one claim, taken after the window's share, as in `"50.00"`.
         approval: whether the maker wants to approve each before.
         per: what is paid for one mile or kilometre, or for one visit, as in `"0.65"`.
         of: what `per` is paid for.
@@ -136,6 +136,9 @@ class Diagnosis(Record):
 class Pays(Record):
     """What the maker pays.
 
+    The order of money: price of the line, share, caps by kind of extra, cap of all extras, cap of the claim, cap of the
+    unit, deductible, least, tax.
+
     Args:
         labour_rate: what an hour is paid where none of `labour_rates` fits, as in `"92.00"`.
         labour_rates: rates for a class of operation, a dealer's level, days from one on; the narrowest counts, as in
@@ -151,8 +154,10 @@ class Pays(Record):
         extras_cap: the most that is paid for all extras of a claim together, as in `"50.00"`.
         diagnosis: what is paid for finding the fault; without it that is labour like any other, as in `{operation =
             "find-fault", hours = "0.5"}`.
-        core: whether the deposit on a part is claimed until its core is returned; without it the shop bears it.
-        claim_cap: the most that is paid for a claim, before the deductible and the tax, as in `"600.00"`.
+        core: whether the deposit on a part is claimed until its core is returned; without it the shop bears it. Shares
+            and tax reach the deposit as they reach the part.
+        claim_cap: the most that is paid for a claim, after shares and caps by kind, before the deductible and
+            the tax, as in `"600.00"`.
         unit_cap: the most that is paid for all claims of one unit, as in `{amount = "1200.00", per = "life"}`.
         deductible: what the maker leaves of each claim to somebody else, as in `{amount = "25.00", payer = "owner"}`.
         claim_least: a claim that comes to less is not paid; compared after the deductible, before the tax, as in

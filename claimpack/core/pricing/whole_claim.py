@@ -9,7 +9,7 @@ from typing import NamedTuple
 from claimpack.core.claims.claim import Payer
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.lines import PricedLine
-from claimpack.core.values.money import ZERO, percent, plain, rounded
+from claimpack.core.values.money import ZERO, in_money, percent, plain, rounded
 from claimpack.core.values.wording import Sentence, say
 
 
@@ -60,7 +60,11 @@ def less_the_deductible(lines: Sequence[PricedLine], terms: Terms) -> list[Price
     deductible = terms.plan.pays.deductible
     if deductible is None:
         return list(lines)
-    why = say("price.deductible", amount=plain(deductible.amount), payer_word=f"payer.{deductible.payer}")
+    why = say(
+        "price.deductible",
+        amount=in_money(deductible.amount, terms.plan.currency),
+        payer_word=f"payer.{deductible.payer}",
+    )
     left = max(claimed(lines) - deductible.amount, ZERO)
     return _kept(lines, left, deductible.payer, why, is_deductible=True)
 

@@ -10,8 +10,9 @@ from typing import Literal
 from claimpack.core.claims.claim import Claim, EarlierRepair, Record, Serial
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown, maker_words
 from claimpack.core.plans.plan import Plan
+from claimpack.core.pricing.pricing import Amounts
 from claimpack.core.steps.claim_state import OPEN, Standing
-from claimpack.core.values.money import Number
+from claimpack.core.values.money import ZERO, Number
 from claimpack.core.values.words import folded, run_on
 
 RepeatKind = Literal["open claim", "same component", "here before"]
@@ -24,7 +25,8 @@ _SETTLED = ("paid", "written off")
 class Visit(Record):
     """A claim in the book about a unit with one of the same serial numbers; `maker_words` are folded.
 
-    `paid` is what came in for it in all, in `currency`; None while it is not settled.
+    `paid` is what came in for it in all, in `currency`; None while it is not settled. `tax` is what of it is tax; None
+    where that is not known exactly.
     """
 
     claim: str
@@ -39,6 +41,7 @@ class Visit(Record):
     returned: date | None = None
     components: tuple[str, ...] = ()
     paid: Number | None = None
+    tax: Number | None = None
     currency: str = ""
 
 
@@ -50,8 +53,15 @@ class Repeat(Record):
     because: str
 
 
-def visit_of(claim: Claim, standing: Standing, summary: ClaimSummary) -> Visit:
-    """What a claim of the book says about a unit's visit."""
+def visit_of(claim: Claim, standing: Standing, summary: ClaimSummary, amounts: Amounts | None = None) -> Visit:
+    """What a claim of the book says about a unit's visit.
+
+    Args:
+        claim: the claim.
+        standing: where it stands.
+        summary: the few facts of it.
+        amounts: what is claimed by it; of a claim that was paid just that, the tax is known.
+    """
     return Visit(
         claim=claim.number,
         maker=maker_shown(claim, summary),
@@ -65,6 +75,7 @@ def visit_of(claim: Claim, standing: Standing, summary: ClaimSummary) -> Visit:
         repaired=claim.dates.repaired,
         returned=claim.dates.returned,
         paid=standing.paid if standing.state in _SETTLED else None,
+        tax=amounts.tax if amounts and amounts.claimed == standing.paid else None,
         currency=standing.currency,
     )
 
@@ -154,7 +165,10 @@ def _repair(claim: Claim, visit: Visit, plan: Plan | None) -> EarlierRepair | No
 
 def _without_tax(visit: Visit, plan: Plan) -> Decimal | None:
     """What a visit was paid; None while it is open, or where tax may be in it that nobody can take out exactly."""
-    return visit.paid if visit.currency == plan.currency and not plan.pays.tax else None
+    tax = visit.tax if plan.pays.tax else ZERO
+    if visit.paid is None or tax is None or visit.currency != plan.currency:
+        return None
+    return visit.paid - tax
 
 
 def _is_same(repair: EarlierRepair, known: EarlierRepair) -> bool:

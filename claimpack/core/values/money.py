@@ -197,6 +197,11 @@ def in_money(amount: Decimal, currency: str) -> str:
     return f"{plain(rounded(amount, currency))} {currency}" if currency else plain(amount)
 
 
+def unit_price(amount: Decimal, currency: str) -> str:
+    """What one piece costs as it is written down: in money, or with all its decimals where a coin could not pay it."""
+    return in_money(amount, currency) if not currency or fits(amount, currency) else f"{plain(amount)} {currency}"
+
+
 def to_step(hours: Decimal, step: Decimal, way: str) -> Decimal:
     """Hours rounded to a whole number of steps.
 

@@ -364,7 +364,7 @@ SAYS: Mapping[str, str] = {
     "missing.meter": "check the hour meter",
     "missing.part-cost": "the cost of a part: {part}",
     "missing.list-price": "the list price of a part: {part}",
-    "missing.paid-before": "what the maker paid before: {component}, {repaired}",
+    "missing.paid-before": "what the maker paid before, without tax: {component}, {repaired}",
     "missing.paid-before-any": "check what was paid for this unit before",
     "missing.cover-start": "the day cover starts",
     "missing.dealer-level": "your level with the maker",
@@ -431,7 +431,10 @@ SAYS: Mapping[str, str] = {
     "why.impossible-hours": "{hours} h is more than the {most} h the unit can have run since it was built.",
     "why.meter": "The unit is said to have no hour meter, yet a reading of {hours} h is given.",
     "why.list-price": "The plan adds handling to parts the maker sent, by their list price.",
-    "why.unit-cap": "The plan pays up to {cap} for one unit, so what it was paid before counts.",
+    "why.unit-cap": (
+        "The plan pays up to {cap} for one unit, so what it was paid before counts. "
+        "Write it down with claimpack set {claim} 'earlier[{place}].paid' AMOUNT."
+    ),
     "why.unit-cap-any": "The plan pays up to {cap} for one unit; the claim names no earlier repair, so 0 is counted.",
     "why.unit-cap-year": "The plan pays up to {cap} for one unit in a year of cover.",
     "why.dealer-level": "The plan's labour rates go by dealer level; shop.toml gives it under [dealer_levels].",

@@ -20,7 +20,7 @@ def part(shop, *arguments, **options):
 
 def test_a_part_is_added_with_its_cost(shop):
     ran = part(shop, "add", "26-0001", "H70-4410", "Short block", "--cost", "212.50")
-    assert ran.out == "26-0001: Short block (H70-4410), 1 x 212.50, maker pays\n"
+    assert ran.out == "26-0001: Short block (H70-4410), 1 x 212.50 USD, maker pays\n"
 
 
 def test_everything_said_of_a_part_is_kept(shop):

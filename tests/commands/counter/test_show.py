@@ -34,7 +34,7 @@ def show(shop, *arguments, **how):
         "presented 2026-02-05",
         "Will not start.",
         "Short block replaced.",
-        "1  Short block  70-1  1 x 96.20",
+        "1  Short block  70-1  1 x 96.20 USD",
         "owner pays",
         "1.6 h",
         "Freight",

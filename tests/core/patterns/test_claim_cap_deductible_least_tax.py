@@ -85,7 +85,7 @@ def test_the_least_is_compared_after_the_deductible():
     ("plan", "said"),
     [
         (CAP, "The plan pays up to 600.00 a claim; this is above it."),
-        (DEDUCTIBLE, "The plan leaves 25.00 of each claim to the owner."),
+        (DEDUCTIBLE, "The plan leaves 25.00 USD of each claim to the owner."),
     ],
 )
 def test_what_is_left_to_others_says_why(plan, said):

@@ -43,7 +43,7 @@ def waiting(*more: NewEvent, **plan: object) -> tuple[str, str, bool]:
 
 
 def test_an_accepted_claim_waits_for_the_shop_to_send_the_part():
-    assert waiting() == ("shop", "send the part back: it is paid when it is there", True)
+    assert waiting() == ("shop", "send the part back: by its plan it is paid when it is there", True)
 
 
 @pytest.mark.parametrize("gone", [SENT, RELEASED])

@@ -76,3 +76,12 @@ def test_the_cap_of_the_claim_comes_first_and_the_deductible_after_both():
     plan = LIFE + '\nclaim_cap = "600.00"\ndeductible = {amount = "25.00"}'
     found = under(plan, repair("900.00", paid("700.00")))
     assert totals(found, "claimed", "owner", "shop") == ("475.00", "25.00", "400.00")
+
+
+def test_what_is_asked_for_names_the_key_that_it_is_written_to():
+    (item,) = [
+        one
+        for one in under(LIFE, repair("50.00", paid("5.00"), "repaired = 2025-09-02")).missing
+        if "paid-b" in one.what.key
+    ]
+    assert "'earlier[2].paid'" in str(item.why)

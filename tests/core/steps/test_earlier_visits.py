@@ -5,6 +5,7 @@ import pytest
 from builders import a_claim, a_plan
 
 from claimpack.core.judging.claim_summary import ClaimSummary
+from claimpack.core.pricing.pricing import Amounts
 from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.earlier_visits import earlier_repairs, repeats, visit_of
 
@@ -118,10 +119,10 @@ def test_one_maker_under_two_spellings_is_one(maker):
 CAPPED = a_plan(pays={"unit_cap": {"amount": "1200.00", "per": "life"}})
 
 
-def paid_visit(state="paid", **changes):
+def paid_visit(state="paid", amounts=None, **changes):
     standing = Standing(state=state, currency="USD", payments=[{"on": "2025-10-01", "amount": "120.00"}])
     changes = {"number": "25-0001", "dates__presented": "2025-09-01", "dates__repaired": "2025-09-02", **changes}
-    return visit_of(a_claim(**{"dates__failed": None, **changes}), standing, ClaimSummary(verdict="covered"))
+    return visit_of(a_claim(**{"dates__failed": None, **changes}), standing, ClaimSummary(verdict="covered"), amounts)
 
 
 @pytest.mark.parametrize(("state", "paid"), [("paid", "120.00"), ("written off", "120.00"), ("accepted", None)])
@@ -144,3 +145,11 @@ def test_where_time_in_repair_counts_every_component_is_carried_over_with_the_da
 def test_what_was_paid_with_tax_is_asked_for_and_not_carried_over():
     taxed = a_plan(pays={"unit_cap": {"amount": "1200.00", "per": "life"}, "tax": "0.08"})
     assert [repair.paid for repair in earlier_repairs(NEW, [paid_visit()], taxed)] == [None]
+
+
+@pytest.mark.parametrize(("claimed", "paid"), [("120.00", "111.11"), ("150.00", None)])
+def test_what_was_paid_in_full_is_carried_over_without_the_tax_of_its_claim(claimed, paid):
+    taxed = a_plan(pays={"unit_cap": {"amount": "1200.00", "per": "life"}, "tax": "0.08"})
+    amounts = Amounts.model_construct(claimed=Decimal(claimed), tax=Decimal("8.89"))
+    found = earlier_repairs(NEW, [paid_visit(amounts=amounts)], taxed)
+    assert [repair.paid for repair in found] == [paid and Decimal(paid)]
