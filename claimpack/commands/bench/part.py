@@ -118,7 +118,9 @@ def add_part(
         say.document({"claim": claim, **_as_json(len(parts), used)})
         return 0
     plan = desk.plan_of(changing.claim)
-    _, number, _, count, _, price, pays = _row(len(parts), used, plan.currency if plan else changing.claim.currency)
+    _, number, _, count, _, price, pays = _row(
+        len(parts), used, plan.currency if plan else changing.claim.currency or ""
+    )
     say.answer(f"{claim}: {used.name}{f' ({number})' if number else ''}, {count} x {price}, {pays}")
     for told in (*number_twice(claim, parts), differs(used, listed)):
         if told:

@@ -60,7 +60,7 @@ def tell_claim(say: Say, told: Told) -> None:
     _tell_standing(say, told)
     _tell_failure(say, claim)
     amounts = told.assessment.amounts if told.assessment else None
-    _tell_work(say, claim, amounts.currency if amounts else claim.currency)
+    _tell_work(say, claim, amounts.currency if amounts else claim.currency or "")
     _tell_evidence(say, claim)
     _tell_held(say, told)
     _tell_notes(say, told)
