@@ -19,11 +19,11 @@ from claimpack.core.judging.second_looks import SECOND_LOOKS, owner
 from claimpack.core.judging.serial_forms import of_another_form
 from claimpack.core.plans.campaign import with_id
 from claimpack.core.plans.component_words import component_meant
-from claimpack.core.plans.plan import Plan
+from claimpack.core.plans.plan import Plan, RequiredFinding
 from claimpack.core.pricing.labour import clocked
 from claimpack.core.pricing.working_time import MOST_HOURS
 from claimpack.core.values.money import plain, to_step
-from claimpack.core.values.wording import say
+from claimpack.core.values.wording import Sentence, say
 from claimpack.core.values.words import folded, is_said
 from claimpack.core.windows.hour_limits import is_impossible, most_hours
 from claimpack.core.windows.judged_days import before_the_sale
@@ -113,8 +113,14 @@ def findings(facts: ClaimFacts) -> list[MissingItem]:
     claim, plan = facts.claim, facts.plan
     measured = [finding.what for finding in claim.findings]
     asked = [finding for finding in plan.requires.findings if _is_asked(finding.components, claim, plan)]
-    wanted = [finding.what for finding in asked if not is_said(finding.what, measured)]
-    return [MissingItem(what=say("missing.finding", what=what), why=_ASKED) for what in wanted]
+    wanted = [finding for finding in asked if not is_said(finding.what, measured)]
+    return [MissingItem(what=_finding(each), why=_ASKED) for each in wanted]
+
+
+def _finding(asked: RequiredFinding) -> Sentence:
+    if asked.unit:
+        return say("missing.finding-in", what=asked.what, unit=asked.unit)
+    return say("missing.finding", what=asked.what)
 
 
 def _is_asked(components: tuple[str, ...] | None, claim: Claim, plan: Plan) -> bool:

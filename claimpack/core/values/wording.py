@@ -148,6 +148,10 @@ SAYS: Mapping[str, str] = {
     "excluded.unknown": "The plan does not cover {components}; the component that failed is not given.",
     "excluded.defect": "The plan does not cover damage from {defect_word}.",
     "finding.past": "The {what} of {value} is past the limit: it counts as failed at {limit} {bound_word}.",
+    "finding.at": "The {what} of {value} is at the limit: it counts as failed at {limit} {bound_word}.",
+    "finding.near-name": (
+        "It counts as failed by its {what}, at {limit} {bound_word}; is {near} another name for it? Then write {what}."
+    ),
     "finding.short": "The {what} of {value} is no failure: it counts as failed at {limit} {bound_word}.",
     "finding.absent": "It counts as failed by its {what}, at {limit} {bound_word}; no such finding is given.",
     "finding.other-unit": (
@@ -333,6 +337,7 @@ SAYS: Mapping[str, str] = {
     "missing.shot": "photo: {shot}",
     "missing.paper": "paper: {kind}",
     "missing.finding": "finding: {what}",
+    "missing.finding-in": "finding: {what}, in {unit}",
     "missing.approval": "prior approval",
     "missing.approval-answer": "the maker's answer about its approval",
     "missing.approval-refused": "an approval the maker refused",

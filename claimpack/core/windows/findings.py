@@ -41,16 +41,31 @@ def _measured(claim: Claim, asked: RequiredFinding) -> Reason:
     facts = {"what": asked.what, "limit": asked.limit, "bound_word": bound}
     found = [finding for finding in claim.findings if is_said(finding.what, [asked.what])]
     if not found:
-        return unknown("finding", "findings", "finding.absent", **facts)
+        near = next((finding.what for finding in claim.findings if _is_near(finding, asked)), "")
+        key = "finding.near-name" if near else "finding.absent"
+        return unknown("finding", "findings", key, **facts, **({"near": near} if near else {}))
     values = [reading(finding).value for finding in found]
     for finding, value in zip(found, values, strict=True):
-        if value is None or folded(finding.unit) != folded(asked.unit):
+        if value is None or _unit(finding.unit) != _unit(asked.unit):
             return unknown("finding", "findings", "finding.other-unit", value=_said(finding), **facts)
     past = {asked.is_past(value) for value in values if value is not None}
     if len(past) > 1:
         return unknown("finding", "findings", "finding.disagree", **facts)
     facts |= {"value": _said(found[0])}
-    return passes("finding", "finding.past", **facts) if past == {True} else fails("finding", "finding.short", **facts)
+    if past == {True}:
+        return passes("finding", "finding.at" if asked.bound in values else "finding.past", **facts)
+    return fails("finding", "finding.short", **facts)
+
+
+def _is_near(finding: Finding, asked: RequiredFinding) -> bool:
+    """Whether a finding's name has every word of the one asked for, or the other way round."""
+    said, wanted = set(folded(finding.what).split()), set(folded(asked.what).split())
+    return said <= wanted or wanted <= said
+
+
+def _unit(said: str) -> str:
+    """A unit to compare: a percentage is one however it is written."""
+    return "%" if folded(said).replace(" ", "") in ("percent", "pct") else folded(said)
 
 
 def _said(finding: Finding) -> str:

@@ -59,3 +59,24 @@ def test_an_earlier_repair_is_not_judged_by_today_s_finding():
     plan = BOOKLET + '[replaced]\nperiod = "P90D"'
     claim = battery("60 %") + '\nearlier = [ {component = "battery", repaired = 2026-01-20} ]'
     assert "replaced" in [window.id for window in under(plan, claim).windows if window.holds]
+
+
+def said(*findings: str) -> str:
+    keys = {reason.says.key for reason in under(BOOKLET, battery(*findings)).windows[0].reasons}
+    return next(key for key in keys if key.startswith("finding."))
+
+
+@pytest.mark.parametrize(("capacity", "key"), [("69.9", "finding.past"), ("70.0", "finding.at")])
+def test_a_value_at_the_limit_is_not_said_to_be_past_it(capacity, key):
+    assert said(f"{capacity} %") == key
+
+
+def test_percent_in_words_is_the_same_unit():
+    assert verdict(battery("69 percent")) == "covered"
+
+
+def test_a_finding_of_nearly_that_name_is_asked_about_and_the_one_wanted_is_told_with_its_unit():
+    found = under(BOOKLET, battery("69 %").replace("Capacity", "battery capacity"))
+    missing = [item.what for item in found.missing if item.what.key == "missing.finding-in"]
+    assert (found.verdict, [what.facts for what in missing]) == ("undecided", [{"what": "capacity", "unit": "%"}])
+    assert "finding.near-name" in [reason.says.key for reason in found.windows[0].reasons]
