@@ -101,7 +101,12 @@ def _lacking(audited: AuditedClaim, plan: Plan, measures: Measures) -> list[Miss
     facts = ClaimFacts(audited.claim, plan, _amounts(audited, plan), measures.today, {})
     rules = [rule for rule in _EVIDENCE if rule not in conditions.WAIVED_IN.get(audited.claim.case, ())]
     found = [lacking for rule in rules for lacking in rule(facts)]
-    told_elsewhere = ("missing.approval-amount", "missing.approval-date", "missing.approval-again")
+    told_elsewhere = (
+        "missing.approval-amount",
+        "missing.approval-date",
+        "missing.approval-day",
+        "missing.approval-again",
+    )
     return [lacking for lacking in found if lacking.what.key not in told_elsewhere]
 
 

@@ -65,15 +65,20 @@ def _approval_reaches(facts: ClaimFacts, given: Approval) -> list[MissingItem]:
         )
         lacking.append(MissingItem(what=say("missing.approval-amount"), why=why))
     if given.on and repaired and given.on > repaired:
-        why = say("why.approval-late", on=given.on, repaired=repaired)
-        lacking.append(MissingItem(what=say("missing.approval-date"), why=why, blocks_filing=False))
+        lacking.append(_not_that_day(facts, say("why.approval-late", on=given.on, repaired=repaired)))
     if given.expires and given.expires < (repaired or facts.today):
-        lacking.append(_approval_ran_out(given.expires, repaired))
+        lacking.append(_approval_ran_out(facts, given.expires, repaired))
     return lacking
 
 
-def _approval_ran_out(expired: date, repaired: date | None) -> MissingItem:
+def _approval_ran_out(facts: ClaimFacts, expired: date, repaired: date | None) -> MissingItem:
     if repaired is None:
         return MissingItem(what=say("missing.approval-again"), why=say("why.approval-ran-out", expires=expired))
-    why = say("why.approval-outrun", expires=expired, repaired=repaired)
+    return _not_that_day(facts, say("why.approval-outrun", expires=expired, repaired=repaired))
+
+
+def _not_that_day(facts: ClaimFacts, why: Sentence) -> MissingItem:
+    """A repair on a day the approval does not reach; it blocks filing where the plan asks for an approval."""
+    if needed(facts):
+        return MissingItem(what=say("missing.approval-day"), why=why)
     return MissingItem(what=say("missing.approval-date"), why=why, blocks_filing=False)

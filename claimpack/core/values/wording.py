@@ -380,6 +380,7 @@ SAYS: Mapping[str, str] = {
     "missing.longer-than-a-day": "labour of more than a day in one entry: {operation}",
     "missing.labour-clock": "check the labour time: {operation}",
     "missing.approval-again": "a new approval",
+    "missing.approval-day": "an approval that holds on the day of the repair",
     "missing.approval-date": "check the approval's date",
     "missing.plan-fault": "a plan that says one thing: {plan}",
     "fault.takes-away": "Window {window} covers the {component}, and the list of exclusions takes it away again.",

@@ -107,13 +107,17 @@ BIG = a_plan(requires={"approval_above": "100"})
         ({"number": "A-1", "up_to": "399.99"}, {"approval-amount": True}),
         ({"number": "A-1", "on": "2026-02-23"}, {}),
         ({"number": "A-1", "on": "2026-02-24"}, {}),
-        ({"number": "A-1", "on": "2026-02-25"}, {"approval-date": False}),
+        ({"number": "A-1", "on": "2026-02-25"}, {"approval-day": True}),
         ({"number": "A-1", "expires": "2026-02-24"}, {}),
-        ({"number": "A-1", "expires": "2026-02-23"}, {"approval-date": False}),
+        ({"number": "A-1", "expires": "2026-02-23"}, {"approval-day": True}),
     ],
 )
 def test_an_approval_reaches_the_amount_and_holds_on_the_day_of_the_repair(approval, lacks):
     assert lacking(BIG, approval=approval, **FREIGHT) == lacks
+
+
+def test_the_day_of_an_approval_that_no_plan_asks_for_is_worth_a_look():
+    assert lacking(a_plan(), approval={"number": "A-1", "on": "2026-02-25"}, **FREIGHT) == {"approval-date": False}
 
 
 def test_an_approval_that_ran_out_before_the_repair_must_be_asked_for_again():
