@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from claimpack.core.judging.assessment import Assessment
+from claimpack.core.judging.missing_items import MissingItem
 from claimpack.core.payment.payment_dates import PaymentDates, payment_dates
 from claimpack.core.payment.silence import as_of
 from claimpack.core.plans.terms import Terms
@@ -59,8 +60,13 @@ def _draft(claim: ListedClaim, approval_wanted: bool, today: date) -> str:
     by = f" by {claim.file_by}{' (late)' if is_late(claim, today) else ''}" if claim.file_by else ""
     if claim.asks_goodwill:
         return f"file the request for goodwill{by}"
-    first = "get the maker's approval, " if approval_wanted else ""
-    return f"{first}file{by}" if by else f"{first}repair, then file"
+    if by and approval_wanted:
+        # only a repaired claim has a last day to file, and no maker is asked for an approval after the repair
+        return f"claim what is approved, or file --anyway REASON{by}"
+    return f"file{by}" if by else f"{_FIRST if approval_wanted else ''}repair, then file"
+
+
+_FIRST = "get the maker's approval, "
 
 
 def _of_the_approval(claim: ListedClaim) -> str:
@@ -199,8 +205,19 @@ def before_the_work(assessment: Assessment) -> tuple[str, ...]:
         return (said, f"When the maker answers: claimpack approval given|refused {number}")
     if given and given.is_refused:
         return (said, f"If the maker gives in: claimpack approval given {number} --number NUMBER")
+    if late:
+        return (said, _after_the_work(lacking, number))
     ask = f"Ask the maker: claimpack approval request {number}"
     return (said, f"{ask}; its number goes in with: claimpack approval given {number} --number NUMBER")
+
+
+def _after_the_work(lacking: MissingItem, number: str) -> str:
+    """What can be done where the unit was repaired without the approval: it is too late to ask for one."""
+    all_the_same = f"file it all the same: {command_of('filed', number)} --anyway REASON"
+    if lacking.what.key == "missing.approval-amount":
+        return f"Claim no more than was approved; or {all_the_same}"
+    record = f"claimpack approval given {number} --number NUMBER --on DATE"
+    return f"If the maker approved it before the repair: {record}; else {all_the_same}"
 
 
 def _after_refusal(number: str, standing: Standing, is_favour: bool) -> str:

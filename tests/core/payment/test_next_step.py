@@ -120,6 +120,14 @@ def test_an_approval_that_was_left_out_comes_before_filing():
     assert steps()[0].startswith("Before it is filed: prior approval.")
 
 
+@pytest.mark.parametrize(
+    ("approval", "how"), [(None, "approval given"), ({"number": "A-7", "up_to": "10"}, "Claim no more")]
+)
+def test_after_the_repair_no_approval_is_asked_for_any_more(approval, how):
+    said = steps(approval=approval, parts=[{"name": "Ring", "unit_cost": "20.00"}])[1]
+    assert (how in said, "--anyway REASON" in said, "approval request" in said) == (True, True, False)
+
+
 def test_nothing_comes_before_the_work_once_the_maker_agreed():
     assert steps(dates__repaired=None, approval={"number": "A-7", "on": "2026-02-10"}) == ()
 
@@ -165,7 +173,7 @@ def next_of(terms=None, **row):
         ({"file_by": TODAY}, "file by 2026-03-01"),
         ({"file_by": date(2026, 2, 28)}, "file by 2026-02-28 (late)"),
         ({"approval_wanted": True}, "get the maker's approval, repair, then file"),
-        ({"approval_wanted": True, "file_by": TODAY}, "get the maker's approval, file by 2026-03-01"),
+        ({"approval_wanted": True, "file_by": TODAY}, "claim what is approved, or file --anyway REASON by 2026-03-01"),
         ({"approval_until": date(2026, 2, 28)}, "get the maker's approval, repair, then file"),
         ({"approval_state": "asked", "approval_asked": TODAY}, "wait for the maker's approval, asked on 2026-03-01"),
         ({"approval_state": "refused", "file_by": TODAY}, "tell the owner: the maker refused its approval"),
