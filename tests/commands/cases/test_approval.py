@@ -66,7 +66,7 @@ def test_who_starts_work_before_the_answer_is_told_at_once(shop):
     [["labour", "add", "26-0001", "welding", "--hours", "1"], ["set", "26-0001", "dates.repaired", "2026-02-24"]],
 )
 def test_work_written_down_without_it_is_told_at_once(shop, begun):
-    assert "approval request 26-0001" in claimpack(*begun, folder=shop).err
+    assert "approval given 26-0001" in claimpack(*begun, folder=shop).err
 
 
 def test_an_approval_is_recorded_with_its_number_amount_day_and_conditions(shop):
