@@ -18,19 +18,16 @@ def decline(world: World, number: str, on: str, why: str, today: str) -> tuple[T
         ClaimpackError: there is no such claim, or the step cannot be taken.
     """
     from claimpack.commands.money.settled import Taken
-    from claimpack.core.steps.declining import declined, what_became
-    from claimpack.core.values.money import in_money
+    from claimpack.core.steps.declining import declined, what_became, what_it_cost
 
     desk, step = _at_the_desk(world, number, on, why, today)
     with desk.changing(number) as changing:
         before = changing.claim
         after, event = declined(before, changing.entry.standing, step)
         changing.keep(after, event)
-    notes = list(what_became(before, after))
-    amounts = desk.assess(desk.book.get(number)).amounts
-    if amounts and amounts.owner:
-        notes.append(f"What it cost, for the owner to pay: {in_money(amounts.owner, amounts.currency)}")
-    return Taken(desk, after, changing.standing, event), tuple(notes)
+    own_rate = desk.shop.settings.retail(after.dates.repaired or desk.day).labour_rate
+    cost = what_it_cost(desk.assess(desk.book.get(number)), own_rate)
+    return Taken(desk, after, changing.standing, event), (*what_became(before, after), *cost)
 
 
 def take_up_again(world: World, number: str, on: str, why: str, today: str) -> Taken | None:

@@ -240,7 +240,7 @@ def _priced(
         priced = price(*under_campaign(claim, plan, campaign), told.retail)
         return priced._replace(amounts=unclaimed(priced.amounts)) if judgement.verdict == "not covered" else priced
     if claim.case == "declined":
-        claim = when_declined(claim, plan)
+        claim, plan = when_declined(claim, plan)
     if goodwill:
         return price(asked_alone(claim), plan, told.retail, Cover(starts=judgement.starts))
     priced = _with_failures_told(price(claim, plan, told.retail, cover_of(plan, failures)), failures)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
-from claimpack.core.claims.claim import Claim, Payer
+from claimpack.core.claims.claim import Claim, Labour, Payer
 from claimpack.core.plans.campaign import Campaign
 from claimpack.core.plans.plan import Operation, Plan
 from claimpack.core.pricing.diagnosis import is_diagnosis
+from claimpack.core.pricing.rates import class_of
 from claimpack.core.values.words import folded
 
 
@@ -31,17 +32,30 @@ def under_campaign(claim: Claim, plan: Plan, campaign: Campaign) -> tuple[Claim,
     return claim.model_copy(update=left), plan.model_copy(update={"operation": (*others, operation), "pays": pays})
 
 
-def when_declined(claim: Claim, plan: Plan) -> Claim:
+def when_declined(claim: Claim, plan: Plan) -> tuple[Claim, Plan]:
     """A claim from which the diagnosis alone is asked of the maker, where its plan pays one; the rest is the owner's.
+
+    The schedule is of repairs that were made: of one that was not, the time that was clocked or stated counts.
 
     Source: common practice, no source.
     """
     left = {
         "parts": tuple(_left(line, paid=False, to="owner") for line in claim.parts),
-        "labour": tuple(_left(line, is_diagnosis(line.operation, plan), "owner") for line in claim.labour),
+        "labour": tuple(
+            line if is_diagnosis(line.operation, plan) else _as_worked(line, plan) for line in claim.labour
+        ),
         "extras": tuple(_left(line, paid=False, to="owner") for line in claim.extras),
     }
-    return claim.model_copy(update=left)
+    diagnosis = tuple(one for one in plan.operation if is_diagnosis(one.code, plan))
+    return claim.model_copy(update=left), plan.model_copy(update={"operation": diagnosis})
+
+
+def _as_worked(line: Labour, plan: Plan) -> Labour:
+    """Labour under its name in words, which no schedule knows, at its own class; left to the owner."""
+    scheduled = plan.scheduled_operation(line.operation)
+    name = (scheduled.name or scheduled.code) if scheduled else line.operation
+    payer = "owner" if line.payer == "maker" else line.payer
+    return line.model_copy(update={"operation": name, "class_": class_of(line, plan), "payer": payer})
 
 
 def _left(line: Any, paid: bool, to: Payer) -> Any:

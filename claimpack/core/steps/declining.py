@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from decimal import Decimal
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.part_codes import PartCode
+from claimpack.core.judging.assessment import Assessment
 from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.events import NewEvent
 from claimpack.core.steps.paying import withdrawn
 from claimpack.core.steps.settling import Step
+from claimpack.core.values.money import ZERO, in_money, plain
 from claimpack.core.values.numbers_said import how_many
 from claimpack.errors import BadInput, WrongState
 
@@ -71,3 +74,21 @@ def what_became(before: Claim, after: Claim) -> tuple[str, ...]:
     names = ", ".join(part.part for part in before.held)
     gone = how_many(len(before.held) - len(after.held), "held part")
     return (f"Off the shelf, back on the unit: {names} ({gone}). Take the tag off.",)
+
+
+def what_it_cost(assessment: Assessment, own_rate: Decimal | None) -> tuple[str, ...]:
+    """What the owner pays, a sentence that says by whose rate; empty where that is nothing.
+
+    Args:
+        assessment: the claim as it was closed.
+        own_rate: what the shop charges an owner for an hour; None where it has no rate of its own.
+    """
+    amounts, price = assessment.amounts, assessment.price
+    if amounts is None or price is None or not amounts.owner:
+        return ()
+    lines = [line for line in price.lines if line.kind == "labour" and line.payer == "owner" and line.amount]
+    rates = " and ".join(dict.fromkeys(plain(line.unit_price) for line in lines))
+    whose = "maker" if own_rate is None else "shop"
+    hours = plain(sum((line.quantity for line in lines), ZERO))
+    labour = f"; labour: {hours} h at the {whose}'s rate of {rates}" if lines else ""
+    return (f"What it cost, for the owner to pay: {in_money(amounts.owner, amounts.currency)}{labour}",)

@@ -1,0 +1,28 @@
+from decimal import Decimal
+
+import pytest
+from builders import TODAY, a_claim, a_plan
+
+from claimpack.core.judging.assessment import assess
+from claimpack.core.steps.declining import what_it_cost
+
+PLAN = a_plan(operation=[{"code": "block", "name": "Replace block", "hours": "1.6"}], pays__labour_rate="92.00")
+
+
+def assessed(**labour):
+    return assess(a_claim(case="declined", labour=[{"operation": "block", **labour}]), [PLAN], TODAY)
+
+
+@pytest.mark.parametrize(("hours", "owed"), [("0.5", "46.00"), ("0.03", "0.00")])
+def test_of_a_declined_repair_the_time_worked_counts_and_never_the_schedule(hours, owed):
+    assert assessed(hours=hours).amounts.owner == Decimal(owed)
+
+
+def test_time_that_nobody_wrote_down_is_not_billed():
+    assert what_it_cost(assessed(), None) == ()
+
+
+@pytest.mark.parametrize(("own_rate", "whose"), [(None, "the maker's rate of 92.00"), (Decimal(92), "the shop's rate")])
+def test_what_the_owner_pays_is_told_with_whose_rate_it_is(own_rate, whose):
+    (said,) = what_it_cost(assessed(hours="0.5"), own_rate)
+    assert whose in said
