@@ -14,9 +14,15 @@ _KINDS = {
     "declined": "the owner declined the repair",
 }
 
+_SETTLED = ("accepted", "refused", "paid", "written off", "withdrawn")
 
-def of_the_case(claim: Claim) -> Iterator[tuple[str, tuple[str, ...]]]:
-    """Labels with what they say, in the order they are read; nothing for a plain repair that nobody asked about."""
+
+def of_the_case(claim: Claim, state: str = "draft") -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Labels with what they say, in the order they are read; nothing for a plain repair that nobody asked about.
+
+    `state` is where the claim stands: no maker waits any more for an answer about one that it has settled.
+    """
+    left = "no answer is kept" if state in _SETTLED else "not answered yet"
     if claim.case in _KINDS:
         yield "Case", (_KINDS[claim.case], claim.campaign, claim.goodwill.asks, claim.goodwill.because)
     sold = claim.part_sold
@@ -25,5 +31,5 @@ def of_the_case(claim: Claim) -> Iterator[tuple[str, tuple[str, ...]]]:
         on = f"sold {sold.sold}" if sold.sold else ""
         yield "Part sold", (sold.name, sold.number, sold.serial, on, fitted)
     for one in claim.questions:
-        answer = f"answered {one.answered}: {one.answer}" if one.answer else "not answered yet"
+        answer = f"answered {one.answered}: {one.answer}" if one.answer else left
         yield "Asked", (f"{one.asked}: {one.text}", answer)

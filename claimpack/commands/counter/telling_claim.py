@@ -54,7 +54,7 @@ def tell_claim(say: Say, told: Told) -> None:
 
         tell_verdict_line(say, told.assessment)
     say.answer()
-    for label, parts in of_the_case(claim):
+    for label, parts in of_the_case(claim, told.standing.state if told.standing else "draft"):
         _fact(say, label, parts)
     _tell_unit(say, claim)
     _tell_standing(say, told)

@@ -83,7 +83,8 @@ def file(
     terms = TermsInForce(desk, say).of(entry.claim) if entry.standing.filed else None
     before = standing_as_of(entry.standing, terms, sent.on)
     refuse_unfilable(case.assessment, before, sent, desk.day)
-    against = (*blocks(case.assessment), *too_late_again(before, terms, sent.on))
+    asked = unanswered(case.claim) if entry.standing.state == "questioned" else ()
+    against = (*blocks(case.assessment), *too_late_again(before, terms, sent.on), *asked)
     if against and not sent.anyway:
         return _refuse(say, case, against, json=json)
     case = _as_sent(case, sent, entry.standing)

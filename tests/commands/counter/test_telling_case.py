@@ -19,3 +19,9 @@ def test_what_the_maker_asked_stands_with_the_answer():
         questions=[{"asked": "2026-03-02", "text": "Which fuel?", "answered": "2026-03-04", "answer": "91."}]
     )
     assert list(of_the_case(claim)) == [("Asked", ("2026-03-02: Which fuel?", "answered 2026-03-04: 91."))]
+
+
+@pytest.mark.parametrize(("state", "said"), [("questioned", "not answered yet"), ("paid", "no answer is kept")])
+def test_a_settled_claim_has_no_question_that_waits(state, said):
+    claim = a_claim(questions=[{"asked": "2026-03-02", "text": "Which fuel?"}])
+    assert list(of_the_case(claim, state)) == [("Asked", ("2026-03-02: Which fuel?", said))]

@@ -291,3 +291,10 @@ def test_a_claim_is_not_sent_again_before_it_was_refused(shop):
     walked(shop, "file --on 2026-02-25", "answer refused --on 2026-02-27")
     ran = claimpack("file", "26-0001", "--on", "2026-02-26", folder=shop)
     assert (ran.code, "lies before 2026-02-27, the day it was refused" in ran.err) == (2, True)
+
+
+def test_a_question_that_nobody_answered_stops_the_filing_before_anything_is_frozen(shop):
+    walked(shop, "file --on 2026-02-25", "answer questioned --on 2026-02-26 --because fuel?")
+    assert claimpack("file", "26-0001", "--on", "2026-02-27", folder=shop).code == 4
+    assert last_event(shop).what == "answered"
+    assert walked(shop, "file --on 2026-02-27 --reply Fresh.")[0].code == 0
