@@ -155,6 +155,7 @@ def _tell(desk: Desk, say: Say, session: FinishSession, changing: Changing, befo
             say.note(note)
     note_verdict(say, desk, changing)
     if session.held:
+        say.answer("Caution:")
         for caution in assessment.tags[-1].cautions:
             say.item(say.mark("todo"), caution)
         say.note(f"Print its tag: claimpack tag {claim.number} --part {len(claim.held)}")

@@ -42,6 +42,7 @@ def test_one_conversation_writes_a_whole_repair_down(shop):
     assert [work.operation for work in claim.labour] == ["short-block-replace"]
     assert [(held.part, held.shelf, held.drained) for held in claim.held] == [("short block", "B3", True)]
     assert str(claim.dates.repaired) == "2026-03-01"
+    assert "Caution:" in ran.out.splitlines()
 
 
 def test_options_write_the_same(shop):
