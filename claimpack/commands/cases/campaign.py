@@ -38,8 +38,7 @@ def list_campaigns(context: typer.Context, plans: Plans = None, today: Today = "
 
     desk, say = Desk(context.obj, today, plans), Say(context.obj)
     found = [
-        _campaign_json(one, plan, desk) | {"not_come": _not_come(desk, one, plan)}
-        for one, plan in every_campaign(desk.plans)
+        _campaign_json(one, plan, desk) | _of_the_book(desk, one, plan) for one, plan in every_campaign(desk.plans)
     ]
     if json:
         say.document({"today": desk.day.isoformat(), "campaigns": found})
@@ -117,10 +116,9 @@ def _cells(line: str) -> list[str]:
     return [cell for cell in line.replace(";", ",").replace("\t", ",").split(",") if cell.strip()]
 
 
-def _not_come(desk: Desk, one: Campaign, plan: Plan) -> list[dict[str, Any]]:
-    """The units of the book in a campaign's range without a claim of it, by serial number; each once."""
+def _of_the_book(desk: Desk, one: Campaign, plan: Plan) -> dict[str, Any]:
+    """How many units of the book are in a campaign's range, and those that have not come, by serial number."""
     from claimpack.book.lookups import claims_by_serial
-    from claimpack.core.judging.campaigns_open import has_come
     from claimpack.core.plans.makers import is_maker_of
     from claimpack.core.plans.serial_ranges import is_in_range
 
@@ -129,12 +127,19 @@ def _not_come(desk: Desk, one: Campaign, plan: Plan) -> list[dict[str, Any]]:
         for serial, numbers in claims_by_serial(desk.book.engine).items()
         if is_in_range(serial, one.serials)
     }
-    told = []
+    told, units = list[dict[str, Any]](), 0
     for serial in sorted(inside):
         entries = [entry for entry in desk.book.entries(inside[serial]) if is_maker_of(plan, entry.claim.maker)]
-        if entries and not any(has_come(entry.claim, one) for entry in entries):
+        units += bool(entries)
+        if entries and not any(_has_come(desk, entry, one) for entry in entries):
             told.append(_unit(entries, one))
-    return told
+    return {"units": units, "not_come": told}
+
+
+def _has_come(desk: Desk, entry: Entry, one: Campaign) -> bool:
+    from claimpack.core.judging.campaigns_open import has_come
+
+    return has_come(entry.claim, entry.standing.state, desk.summary_today(entry).verdict, one)
 
 
 def _unit(entries: Sequence[Entry], one: Campaign) -> dict[str, Any]:
@@ -165,7 +170,8 @@ def _tell(say: Say, one: dict[str, Any]) -> None:
     state = f"open until {one['closes']}" if one["open"] else f"{one['opens']} to {one['closes']}, not open now"
     say.lines(f"{one['campaign']} · {one['maker']} · {one['name']}: {state}")
     if not one["not_come"]:
-        say.item("·", "every unit in the book that is in it has come")
+        every = "every unit in the book that is in it has come"
+        say.item("·", every if one["units"] else "no unit in the book is in it")
     for unit in one["not_come"]:
         said = (f"{unit['serial']} {unit['model']}", unit["owner"], unit["phone"], f"last here: {unit['claim']}")
         say.item(say.mark("todo"), " · ".join(part for part in said if part))

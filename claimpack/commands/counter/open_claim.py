@@ -40,6 +40,7 @@ from claimpack.commands.desk.options import (
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from datetime import date
 
     from claimpack.book.tables.entries import Entry
     from claimpack.book.tables.rows import KeptFile
@@ -56,6 +57,9 @@ if TYPE_CHECKING:
 # A unit rented out may come in for years; the latest visits tell what is worn. Two counters may take the
 # same next number at once, so a few more are tried before giving up.
 _MOST_VISITS, _MOST_WARNINGS, _MOST_TRIES = 50, 6, 100
+
+_WHY_OF_A_UNIT = "A claim is about one unit, which its maker, model and serial number name."
+_WHY_OF_A_PART = "The plan of a part is found by its maker and the model that the part is for."
 
 
 def open_claim(
@@ -138,6 +142,7 @@ def open_claim(
     from claimpack.core.claims.days_ahead import refuse_days_ahead, written_days_ahead
     from claimpack.core.plans.component_words import refuse_no_component
     from claimpack.core.plans.uses import refuse_unknown_use
+    from claimpack.core.values.words import folded
 
     one_meter(hours, no_meter=no_meter)
     refuse_no_component(component, "open: --component: ")
@@ -185,8 +190,9 @@ def open_claim(
     refuse_days_ahead(written_days_ahead(answers.items(), desk.day), desk.day, "open", options_of(answers))
     begun = desk.book.get(like) if like else None
     same_unit = begun is not None and _is_same_unit(begun, maker, serial)
-    carried = _carried(begun, same_unit=same_unit) if begun else ""
-    if begun and not same_unit:
+    same_visit = same_unit and begun is not None and bool(maker) and folded(maker) != folded(begun.claim.maker)
+    carried = _carried(begun, desk.day, same_unit=same_unit, same_visit=same_visit) if begun else ""
+    if begun and not same_visit:
         answers.setdefault("dates.presented", desk.day.isoformat())
     if case == "part" and not serial:
         # the machine that a part was sold for need not be there
@@ -204,19 +210,23 @@ def open_claim(
     entry = counter.take_in(counter.claim_from(session, others, ask=ask), number)
     if plate:
         plate.put_on(entry.claim.number)
+    # whoever reads the answer may stop reading: the claim is at hand before anything is told
+    at_hand = "" if json else _taken_at_hand(desk, entry.claim.number)
     counter.tell(entry)
-    if not json:
-        _take_at_hand(desk, entry.claim.number)
+    if at_hand:
+        Say(context.obj).note(at_hand)
     return 0
 
 
-def _carried(begun: Entry, *, same_unit: bool) -> str:
+def _carried(begun: Entry, today: date, *, same_unit: bool, same_visit: bool) -> str:
     """What the claim before tells of this one, as TOML; of another unit what two on one receipt share."""
     from claimpack.claim_toml import claim_to_toml
-    from claimpack.core.claims.carried_over import alike, carried_over
+    from claimpack.core.claims.carried_over import alike, another_visit, carried_over
 
-    if same_unit:
+    if same_visit:
         return claim_to_toml(carried_over(begun.claim))
+    if same_unit:
+        return claim_to_toml(another_visit(begun.claim, today))
     return claim_to_toml(alike(begun.claim)).replace("serials = []\n", "")
 
 
@@ -227,18 +237,16 @@ def _is_same_unit(begun: Entry, maker: str, serial: str) -> bool:
     return bool(maker) or (bool(serial) and run_on(serial) == run_on(begun.claim.unit.own_serial))
 
 
-def _take_at_hand(desk: Desk, number: str) -> None:
-    """Have the new claim at hand; where its folder takes no file, the claim is opened all the same."""
-    from claimpack.commands.desk.say import Say
+def _taken_at_hand(desk: Desk, number: str) -> str:
+    """Have the new claim at hand, and say so; where its folder takes no file, the claim is opened all the same."""
     from claimpack.commands.typed.at_hand import have_at_hand
     from claimpack.errors import CannotWrite
 
     try:
         have_at_hand(desk, number)
     except CannotWrite as error:
-        Say(desk.world).note(f"It is not at hand: {error.what}.")
-    else:
-        Say(desk.world).note("It is at hand: CLAIM may be left out from now on.")
+        return f"It is not at hand: {error.what}."
+    return "It is at hand: CLAIM may be left out from now on."
 
 
 def papers_of(entry: Entry) -> list[KeptFile]:
@@ -297,9 +305,10 @@ class _Counter:
         lacks = session.lacks()
         if lacks:
             wanted = ", ".join(OPTION_OF["unit.serials.@unit" if key == "unit.serials" else key] for key in lacks)
+            of_a_part = session.said("case") == "part"
             raise BadInput(
                 f"not opened: {session.lacks_in_words()}",
-                "A claim is about one unit, which its maker, model and serial number name.",
+                _WHY_OF_A_PART if of_a_part else _WHY_OF_A_UNIT,
                 f"Give {wanted} as well: {as_options(session, others)}",
             )
         return session.claim("0")
@@ -422,14 +431,17 @@ class _Counter:
 
     def _campaigns(self, claim: Claim) -> tuple[Campaign, ...]:
         """The open campaigns that the unit is in and has not come for, this visit included."""
-        from claimpack.core.judging.campaigns_open import campaigns_open, not_yet
+        from claimpack.core.judging.campaigns_open import campaigns_open, has_come, is_of
 
         found = campaigns_open(claim, self._desk.plans, self._desk.day)
         if not found:
             return ()
         rows = self._desk.book.with_serials(serial.value for serial in claim.unit.serials)
-        came = [entry.claim for entry in self._desk.book.entries([row.number for row in rows])]
-        return not_yet(found, came)
+        before = [
+            (entry.claim, entry.standing.state, self._desk.summary_today(entry).verdict)
+            for entry in self._desk.book.entries([row.number for row in rows])
+        ]
+        return tuple(one for one in found if not is_of(claim, one) and not any(has_come(*came, one) for came in before))
 
 
 def _numbered(claim: Claim, number: str) -> Claim:

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
 _SERIAL = "unit.serials.@"
 _OF_ONE_WORD = {("--hours", "none"): "--no-meter", ("--first-owner", "yes"): "--first-owner"}
+_OF_ONE_WORD |= {("--never-fitted", "yes"): "--never-fitted"}
 _OF_ONE_WORD |= {("--first-owner", "no"): "--second-owner", ("--registered", "never"): "--never-registered"}
 _OF_NO_QUESTION = ("unit.hours", "dates.never_registered")
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
 from claimpack.core.claims.claim import Claim
@@ -15,6 +16,21 @@ def carried_over(claim: Claim) -> Claim:
     common = {"maker", "unit", "owner", "dates", "proof", "papers", *(["case"] if claim.is_stock else [])}
     kept = claim.model_dump(include=common, exclude_unset=True)
     return Claim.model_validate({"number": "0", **kept})
+
+
+def another_visit(claim: Claim, today: date) -> Claim:
+    """A claim about the same unit with the same maker: it comes in anew, and nothing of the repair is carried over.
+
+    What its meters read is left out as well, unless that was read on the same day.
+
+    Source: common practice, no source.
+    """
+    of_that_visit = {"failed", "repaired", "returned"}
+    dates = claim.dates.model_dump(exclude=of_that_visit, exclude_unset=True) | {"presented": today}
+    left = set[str]() if claim.dates.presented == today else {"hours", "meters"}
+    unit = claim.unit.model_dump(exclude=left, exclude_unset=True)
+    kept = carried_over(claim).model_dump(exclude_unset=True)
+    return Claim.model_validate({**kept, "unit": unit, "dates": dates})
 
 
 def alike(claim: Claim) -> Claim:

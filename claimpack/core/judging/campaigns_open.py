@@ -26,14 +26,18 @@ def campaigns_open(claim: Claim, plans: Sequence[Plan], day: date) -> tuple[Camp
     return tuple(sorted(found, key=lambda campaign: campaign.closes))
 
 
-def has_come(claim: Claim, campaign: Campaign) -> bool:
+def is_of(claim: Claim, campaign: Campaign) -> bool:
     """Whether a claim is one of the campaign."""
     return claim.case == "campaign" and claim.campaign.casefold() == campaign.id.casefold()
 
 
-def not_yet(campaigns: Iterable[Campaign], claims: Sequence[Claim]) -> tuple[Campaign, ...]:
-    """The campaigns that none of the claims of one unit is of."""
-    return tuple(one for one in campaigns if not any(has_come(claim, one) for claim in claims))
+def has_come(claim: Claim, state: str, verdict: str, campaign: Campaign) -> bool:
+    """Whether a unit has come for the campaign with this claim: by one that stands, or a draft that is covered.
+
+    Source: common practice, no source.
+    """
+    stands = verdict == "covered" if state == "draft" else state not in ("withdrawn", "refused")
+    return is_of(claim, campaign) and stands
 
 
 def every_campaign(plans: Iterable[Plan]) -> list[tuple[Campaign, Plan]]:

@@ -19,6 +19,19 @@ def test_units_that_have_not_come_are_listed_with_their_owner(shop):
     assert [(unit["serial"], unit["owner"]) for unit in found["not_come"]] == [("HC70-118-20417", "A. Customer")]
 
 
+def test_a_unit_whose_claim_was_withdrawn_has_not_come(shop):
+    like = ("--like", "26-0001", "--serial", "HC70-118-20417", "--number", "26-0009")
+    claimpack("open", *like, "--campaign", "HC-2026-03", *DAY, folder=shop)
+    claimpack("withdraw", "26-0009", "--because", "Wrong unit.", *DAY, folder=shop)
+    (found,) = claimpack("campaign", "list", *DAY, "--json", folder=shop).json["campaigns"]
+    assert [unit["serial"] for unit in found["not_come"]] == ["HC70-118-20417"]
+
+
+def test_where_no_unit_is_in_a_campaign_none_is_said_to_have_come(tmp_path):
+    shop = a_shop(tmp_path, unit__serials=[{"role": "unit", "value": "HC70-118-90000"}])
+    assert "no unit in the book is in it" in claimpack("campaign", "list", *DAY, folder=shop).out
+
+
 def test_a_unit_that_has_come_is_not_listed_any_more(shop):
     like = ("--like", "26-0001", "--serial", "HC70-118-20417")
     assert claimpack("open", *like, "--campaign", "hc-2026-03", *DAY, folder=shop).code == 0

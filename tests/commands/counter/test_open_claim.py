@@ -1,9 +1,12 @@
 import threading
+from unittest.mock import Mock
 
 import pytest
 from claim_folders import receipt
 from running import claimpack
 from shop_builders import a_shop, an_empty_shop, happen, kept_claim, the_desk
+
+from claimpack.commands.counter.open_claim import _Counter
 
 SAW = ("--maker", "halden", "--model", "CS-70", "--serial", "HC70-9", "--purchased", "2025-06-01")
 USED = ("--use", "professional", "--hours", "100", "--component", "short block")
@@ -319,3 +322,24 @@ def test_a_part_sold_is_opened_without_the_machine(shop):
 def test_a_case_that_cannot_be_is_refused(shop, wrong):
     given = ("open", "--maker", "halden", "--model", "CS-70", "--serial", "HC70-118-21005", *wrong)
     assert claimpack(*given, folder=shop).code == 2
+
+
+def test_a_part_without_a_model_is_told_a_command_that_can_be_typed(shop):
+    part = ("--maker", "halden", "--case", "part", "--part-name", "ignition coil", "--sold", "2026-01-10")
+    refused = claimpack("open", *part, "--never-fitted", typed="", folder=shop)
+    assert (refused.code, "--never-fitted" in refused.err, "--never-fitted yes" in refused.err) == (2, True, False)
+    assert "one unit" not in refused.err
+
+
+def test_the_new_claim_is_at_hand_before_its_answer_is_told(shop, monkeypatch):
+    monkeypatch.setattr(_Counter, "tell", Mock(side_effect=BrokenPipeError))
+    opened(shop)
+    assert claimpack("at-hand", "--json", folder=shop).json["claim"] == "26-0001"
+
+
+def test_the_same_unit_with_the_same_maker_comes_in_anew(known):
+    ran = claimpack("open", "--like", "25-0310", "--serial", "HC70-1", "--json", "--today", "2026-03-01", folder=known)
+    dates = kept_claim(known).dates
+    assert (str(dates.presented), dates.repaired, dates.failed) == ("2026-03-01", None, None)
+    assert dates.purchased == kept_claim(known, "25-0310").dates.purchased
+    assert [warning["kind"] for warning in ran.json["warnings"]] == ["open claim"]
