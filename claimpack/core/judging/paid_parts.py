@@ -80,4 +80,6 @@ def _lives_on_another(one: WindowJudgement, plan: Plan, event: date | None) -> b
 
 def _day(window: WindowJudgement, judgement: Judgement) -> date | None:
     """The day that shares go by: that judged on, and the last of cover where it is over."""
-    return min(judgement.event, window.ends) if judgement.event and window.ends else judgement.event
+    # A window not known to be over may last longer than its last day as known: what it would pay, it pays on the day.
+    is_over = window.inside is False and judgement.event and window.ends
+    return min(judgement.event, window.ends) if is_over else judgement.event

@@ -117,3 +117,10 @@ def test_where_windows_share_kinds_of_line_differently_each_kind_is_told():
     law = '[[window]]\nid = "law"\ncovers = ["*"]\nperiod = "P18M"\npays = ["labour"]'
     share = under(STEPS + law, battery("2024-02-01")).share
     assert share.facts == {"parts": "50 %", "labour": "100 %", "extras": "50 %"}
+
+
+def test_what_is_estimated_while_the_verdict_is_open_goes_by_the_share_of_the_day_judged():
+    # registered in time it would last a year longer, in which nothing is paid any more
+    may_be_longer = STEPS.replace("shares =", 'registered_within = "P30D"\nregistered_adds = "P1Y"\nshares =')
+    found = under(may_be_longer, battery("2026-02-01"))
+    assert (found.verdict, *totals(found, "parts")) == ("undecided", "0.00")
