@@ -38,7 +38,7 @@ def paid_parts(plan: Plan, judgement: Judgement) -> PaidParts:
 
 
 def share_told(plan: Plan, judgement: Judgement) -> Sentence | None:
-    """The maker's share on the day judged, where the unit is covered and it is not all; of every kind that is paid.
+    """The maker's share of every kind that is paid, on the day judged; None where that is all, as without any repair.
 
     Source: common practice, no source.
     """
@@ -48,6 +48,8 @@ def share_told(plan: Plan, judgement: Judgement) -> Sentence | None:
     by_age = [part.why for part in parts.values() if part.why is None or part.why.key != "price.not-paid"]
     if all(why == by_age[0] for why in by_age):
         return next(iter(by_age), None)
+    if all(part.maker == part.of for part in parts.values()):
+        return None
     return say("price.shares", **{kind: _fraction(part) for kind, part in parts.items()})
 
 
@@ -81,5 +83,6 @@ def _lives_on_another(one: WindowJudgement, plan: Plan, event: date | None) -> b
 def _day(window: WindowJudgement, judgement: Judgement) -> date | None:
     """The day that shares go by: that judged on, and the last of cover where it is over."""
     # A window not known to be over may last longer than its last day as known: what it would pay, it pays on the day.
-    is_over = window.inside is False and judgement.event and window.ends
-    return min(judgement.event, window.ends) if is_over else judgement.event
+    if window.inside is False and judgement.event and window.ends:
+        return min(judgement.event, window.ends)
+    return judgement.event

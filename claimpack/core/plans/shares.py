@@ -24,7 +24,8 @@ class Share(Record):
     """What the maker pays of a line up to some age, or by the whole months left.
 
     Args:
-        until: the age up to which `maker` is paid, from the start of cover, as in `P12M`.
+        until: the age up to which `maker` is paid, from the start of cover; days in repair that lengthen the window
+            move its last day as well, as in `P12M`.
         maker: the maker's share, as a fraction, as in `"0.50"`.
         full_until: the age up to which all is paid, where shares go by the month, as in `P12M`.
         of: the whole months that the months left are counted of, as in `P36M`.

@@ -14,13 +14,16 @@ from claimpack.core.plans.shares import Share, months_in
 from claimpack.core.pricing.lines import PricedLine, PricedPayer
 from claimpack.core.values.money import ZERO, percent, rounded
 from claimpack.core.values.periods import Period, last_day
-from claimpack.core.values.wording import Sentence, say
+from claimpack.core.values.wording import Sentence, days_in_words, say
 
 ONE = Decimal(1)
 
 
 class PaidPart(NamedTuple):
-    """So many parts of so many that the maker pays of a line, who pays the rest, and why; no reason where it is all."""
+    """So many parts of so many that the maker pays of a line, who pays the rest, and why.
+
+    Where it is all there is a reason only if days in repair moved the last day it is.
+    """
 
     maker: Decimal = ONE
     of: Decimal = ONE
@@ -76,21 +79,39 @@ def _share(window: Window, plan: Plan, spell: Spell, starts: date, on: date) -> 
     """
     title = spell.title
 
+    def unmoved(age: Period) -> date:
+        return last_day(starts, age, window.last_day or plan.last_day, plan.month_end)
+
     def ends(age: Period) -> date:
-        return spell.moved(starts, last_day(starts, age, window.last_day or plan.last_day, plan.month_end))
+        return spell.moved(starts, unmoved(age))
+
+    def days_moved(age: Period) -> int:
+        return (ends(age) - unmoved(age)).days
+
+    def full(age: Period) -> PaidPart:
+        added = days_moved(age)
+        facts = {"window": title, "until": ends(age), "days_period": days_in_words(added)}
+        return PaidPart(rest=window.rest, why=say("price.share-full-moved", **facts) if added else None)
 
     step = next((share for share in window.shares if on <= ends(share.last)), None)
     if step is None:
         return PaidPart(ZERO, ONE, window.rest, say("price.share-over", window=title, event=on))
     if step.of is None and step.maker is not None:
-        until = ends(step.last)
-        why = say("price.share", window=title, percent=percent(step.maker), until=until)
-        return PaidPart(step.maker, ONE, window.rest, None if step.maker == ONE else why)
+        if step.maker == ONE:
+            return full(step.last)
+        facts = {"window": title, "percent": percent(step.maker), "until": ends(step.last)}
+        return PaidPart(step.maker, ONE, window.rest, _told("price.share", days_moved(step.last), facts))
     if step.full_until and on <= ends(step.full_until):
-        return PaidPart(rest=window.rest)
+        return full(step.full_until)
     months, left = _months_left(step, on, ends)
-    why = say("price.share-months", window=title, left=left, months=months, event=on)
+    facts = {"window": title, "left": left, "months": months, "event": on}
+    why = _told("price.share-months", days_moved(Period(months=months - left)), facts)
     return PaidPart(Decimal(left), Decimal(months), window.rest, why)
+
+
+def _told(key: str, days: int, facts: Mapping[str, object]) -> Sentence:
+    """A share told, with the days in repair that moved its last day where any did."""
+    return say(f"{key}-moved", **facts, days_period=days_in_words(days)) if days else say(key, **facts)
 
 
 def _months_left(share: Share, on: date, ends: Callable[[Period], date]) -> tuple[int, int]:
@@ -117,6 +138,8 @@ def shared(
     """
     if payer != "maker" or paid is None or paid.why is None:
         return list(made(payer))
+    if paid.maker == paid.of:
+        return [line.noted(paid.why) if line.payer == "maker" else line for line in made(payer)]
     if not paid.maker:
         return [line._replace(notes=(*line.notes, paid.why)) for line in made(paid.rest)]
     found: list[PricedLine] = []

@@ -497,6 +497,11 @@ SAYS: Mapping[str, str] = {
     "price.share": "{window} pays {percent} % of it until {until}.",
     "price.share-months": "{window} pays {left} / {months} of it, by the whole months left on {event}.",
     "price.share-over": "{window} pays nothing of it any more on {event}.",
+    "price.share-moved": "{window} pays {percent} % of it until {until}, moved by {days_period} in repair.",
+    "price.share-full-moved": "{window} pays it in full until {until}, moved by {days_period} in repair.",
+    "price.share-months-moved": (
+        "{window} pays {left} / {months} of it, by the whole months left on {event}, moved by {days_period} in repair."
+    ),
     "price.shares": "Paid on the day judged: {parts} of parts, {labour} of labour, {extras} of extras.",
     "price.not-paid": "{window} does not pay for {kind_word}.",
     "price.less": "{amount} of it is not claimed: {cause_word}.",

@@ -124,3 +124,22 @@ def test_what_is_estimated_while_the_verdict_is_open_goes_by_the_share_of_the_da
     may_be_longer = STEPS.replace("shares =", 'registered_within = "P30D"\nregistered_adds = "P1Y"\nshares =')
     found = under(may_be_longer, battery("2026-02-01"))
     assert (found.verdict, *totals(found, "parts")) == ("undecided", "0.00")
+
+
+@pytest.mark.parametrize(
+    ("presented", "key", "until"),
+    [
+        ("2024-02-02", "price.share-full-moved", "2024-02-02"),
+        ("2024-02-03", "price.share-moved", "2025-02-02"),
+    ],
+)
+def test_a_share_whose_last_day_repair_time_moved_says_so(presented, key, until):
+    # in repair on 2023-06-01 and 2023-06-02, so that the year ends on 2024-02-02 instead of 2024-01-31
+    stay = 'earlier = [ {component = "starter", presented = 2023-06-01, repaired = 2023-06-02, returned = 2023-06-02} ]'
+    found = under('repair_time_extends = "calendar"\n' + STEPS, stay + battery(presented))
+    why = found.price.lines[0].notes[0]
+    assert (why.key, why.facts["until"], why.facts["days_period"]) == (key, until, "P2D")
+
+
+def test_where_nothing_moved_it_a_full_share_says_nothing():
+    assert notes(under(STEPS, battery("2024-01-31"))) == []
