@@ -156,7 +156,7 @@ QUESTIONS: tuple[Question, ...] = (
     Question(
         "start",
         "Cover starts on which day?",
-        "purchased, delivered, in_service or registered; of several the first that the claim has.",
+        f"One or more of {', '.join(get_args(StartRole))}; of several the first that the claim has.",
         read=_some_of(get_args(StartRole)),
         suggestion=lambda _session: "delivered, purchased",
     ),
@@ -211,6 +211,7 @@ QUESTIONS: tuple[Question, ...] = (
     ),
     Question("claim_cap", "The most for a whole claim? (Enter: no cap)", "As in 600.00.", read=_number),
     Question("deductible", "What does the owner pay of each claim? (Enter: nothing)", "As in 25.00.", read=_number),
+    Question("tax", "Which tax is paid on top, in percent? (Enter: none)", "As in 8.1 %.", read=_share),
     Question("proof", "Must the day of purchase be proved (yes/no)?", "By a receipt, as a rule.", read=_yes),
     Question("serial_roles", "Which serial numbers must a claim give?", "As in: unit, engine.", read=_words),
     Question(

@@ -11,13 +11,13 @@ from typing import Any
 from claimpack.commands.plans.booklet_questions import FIGURES, NEEDED, NONE, QUESTIONS
 from claimpack.commands.talk.question import Question
 from claimpack.core.claims.keys import record_from
-from claimpack.core.drafting.booklet import plan_keys, windows_of
+from claimpack.core.drafting.booklet import plan_keys, timed_and_left_out, windows_of
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.choices import chosen
 from claimpack.core.values.money import percent
 from claimpack.core.values.periods import Period
 from claimpack.core.values.words import did_you_mean
-from claimpack.core.values.written_amounts import amount_written
+from claimpack.core.values.written_amounts import amount_written, without_unit
 from claimpack.core.values.written_days import DateOrder, day_written
 from claimpack.errors import BadInput
 
@@ -105,7 +105,7 @@ class BookletSession:
                     raise BadInput(f"{typed!r} is not a day such as 2025-01-01.")
                 return day
             if question.key in FIGURES and typed.casefold() not in NONE:
-                typed = amount_written(typed, self.values.get("currency") or self.currency)
+                typed = amount_written(without_unit(typed), self.values.get("currency") or self.currency)
             choices = ask.choices(self)
             one = chosen(typed, choices, ask.numbered(self), closed=question.closed) if choices else None
             if one is None and question.closed:
@@ -115,6 +115,12 @@ class BookletSession:
             raise BadInput(str(error)) from None
 
     def _tentative(self) -> None:
+        both = timed_and_left_out(self.values)
+        if both:
+            raise BadInput(
+                f"{', '.join(both)}: said to be covered for a time of its own, and not to be covered",
+                do="Say it in one place: leave it out of the answer here, or type back and change the other.",
+            )
         keys = plan_keys(self.values, self.plan_id)
         record_from(Plan, {**_INSTEAD, **keys}, "")
 

@@ -52,7 +52,7 @@ def _ask_all(world: World, say: Say, session: BookletSession, file: Path) -> int
     from claimpack.commands.desk.gather import the_shop
     from claimpack.commands.plans.plan import problems_of
     from claimpack.commands.talk.asking import HOW, converse
-    from claimpack.core.drafting.booklet import plan_keys
+    from claimpack.core.drafting.booklet import NOT_ASKED, plan_keys
     from claimpack.core.drafting.plan_text import plan_text
 
     say.paragraph(HOW.format(stop="stop writes what there is and leaves"))
@@ -69,6 +69,9 @@ def _ask_all(world: World, say: Say, session: BookletSession, file: Path) -> int
     doubts = problems_of(path)
     for doubt in doubts:
         say.item("·", doubt)
+    say.note("Not asked; where the booklet says something of it, look it up:")
+    for theme, key in NOT_ASKED:
+        say.note(f"  {theme}: claimpack plan keys {key}")
     if not at_end:
         say.note("Go on in the file; what a key means: claimpack plan keys WORD.")
     say.note(f"What it pays: claimpack plan try {quote(str(file))}")

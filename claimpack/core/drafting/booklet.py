@@ -8,9 +8,27 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from claimpack.core.claims.claim import USES
+from claimpack.core.values.words import is_said
 
 MOST_PARTS = 6
 """How many groups of parts may have a time of their own."""
+
+NOT_ASKED = (
+    ("Paid less as the unit gets older", "shares"),
+    ("Labour rates by class, level or date", "labour_rates"),
+    ("Other handling on dearer parts", "parts_handling"),
+    ("A cap for all claims of a unit", "unit_cap"),
+    ("Freight, travel and other extras by kind", "extras"),
+    ("Finding the fault", "diagnosis"),
+    ("Deposits on cores", "core"),
+    ("Days in repair that lengthen cover", "repair_time_extends"),
+    ("Units in the shop's stock", "start_stock"),
+    ("What a second owner has, and by when it is told", "owners"),
+    ("Papers a claim must have", "papers"),
+    ("What must be measured", "findings"),
+    ("The part returned before it is paid", "part_returned_first"),
+)
+"""What a booklet may say that no question asks for, each with its key."""
 
 Answers = Mapping[str, Any]
 """What was answered, by question; nothing of a question that was skipped."""
@@ -71,6 +89,12 @@ def _window(answers: Answers, name: str, covers: list[str], spell: tuple[Any, An
         "cites": answers.get("cites"),
     }
     return _given(said)
+
+
+def timed_and_left_out(answers: Answers) -> list[str]:
+    """The parts that have a time of their own and are not covered at all, which is one too many."""
+    timed = [word for place in range(1, MOST_PARTS + 1) for word in answers.get(part_keys(place)[0]) or ()]
+    return [word for word in answers.get("excluded") or () if is_said(word, timed)]
 
 
 def plan_keys(answers: Answers, id_: str) -> dict[str, Any]:
@@ -143,6 +167,7 @@ def _pays(answers: Answers) -> dict[str, Any]:
             "parts_handling": told("handling"),
             "extras_cap": told("extras_cap"),
             "claim_cap": told("claim_cap"),
+            "tax": told("tax"),
             "deductible": {"amount": deductible, "payer": "owner"} if deductible else None,
         }
     )

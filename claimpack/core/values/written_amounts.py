@@ -40,6 +40,16 @@ def amount_written(written: str, currency: str = "") -> str:
     return written if read is None else minus + read
 
 
+_PER = re.compile(
+    r"(?<=\d)\s*(?:(?:/|\bper\b|\ban?\b)?\s*(?:h|hrs?|hours?)\.?|(?:/|per|an?|each)\s*claim)$", re.IGNORECASE
+)
+
+
+def without_unit(written: str) -> str:
+    """A number of hours, or an amount for an hour or a claim, without the words for that: `300 h`, `$92 an hour`."""
+    return _PER.sub("", written.strip())
+
+
 def _without_currency(text: str, currency: str) -> str:
     """The figures alone; a sign or a code of the shop's currency stands before or after them.
 

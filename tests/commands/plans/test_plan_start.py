@@ -77,3 +77,19 @@ def test_a_file_that_is_there_is_not_written_over(tmp_path):
 @pytest.mark.parametrize("name", ["own", "..toml", "own.txt"])
 def test_a_name_that_no_plan_would_be_found_by_is_refused(tmp_path, name):
     assert begun(tmp_path, name=name).code == 2
+
+
+def test_what_was_not_asked_is_named_at_the_end(tmp_path):
+    assert "claimpack plan keys shares" in begun(tmp_path, *FIRST, *WINDOWS, *REST).err
+
+
+def test_numbers_are_taken_with_their_units(tmp_path):
+    begun(tmp_path, *FIRST, "2 years", "300 h", *WINDOWS[2:], *UP_TO_LABOUR, "$92/hr", *REST)
+    keys = written(tmp_path)
+    assert (keys["window"][0]["hours"], keys["pays"]["labour_rate"]) == ("300", "92")
+
+
+def test_a_part_with_its_own_time_is_refused_among_those_not_covered(tmp_path):
+    parts = ("battery", "1 year", "", "", "")
+    begun(tmp_path, *FIRST, *WINDOWS, *parts, *[""] * 6, "battery", "spark plug", *REST)
+    assert written(tmp_path)["excluded"]["components"] == ["spark plug"]

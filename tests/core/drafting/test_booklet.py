@@ -4,7 +4,9 @@ from decimal import Decimal
 
 import pytest
 
-from claimpack.core.drafting.booklet import plan_keys, slug, windows_of
+from claimpack.core.drafting.booklet import NOT_ASKED, plan_keys, slug, timed_and_left_out, windows_of
+from claimpack.core.drafting.key_list import key_list
+from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import Period
 
 YEAR, TWO_YEARS = Period(years=1), Period(years=2)
@@ -64,3 +66,15 @@ def test_what_is_left_of_a_window_is_all_that_a_replaced_part_has():
 def test_an_owner_pays_the_deductible():
     deductible = plan_keys({"deductible": Decimal(25)}, "own")["pays"]["deductible"]
     assert deductible == {"amount": Decimal(25), "payer": "owner"}
+
+
+def test_what_is_not_asked_is_named_by_a_key_that_there_is():
+    assert {key for _, key in NOT_ASKED} <= {key.name for key in key_list(Plan)}
+
+
+def test_a_part_with_a_time_of_its_own_is_not_left_out_as_well():
+    assert timed_and_left_out({"parts2": ["Battery"], "excluded": ["blade", "battery"]}) == ["battery"]
+
+
+def test_a_tax_is_paid_on_top():
+    assert plan_keys({"tax": Decimal("0.081")}, "own")["pays"]["tax"] == Decimal("0.081")

@@ -1,6 +1,6 @@
 import pytest
 
-from claimpack.core.values.written_amounts import amount_written
+from claimpack.core.values.written_amounts import amount_written, without_unit
 
 
 @pytest.mark.parametrize(
@@ -40,3 +40,11 @@ def test_another_currency_is_refused(written, currency):
 @pytest.mark.parametrize("written", ["abc", "-5", "1,2,3", "5 MB", ""])
 def test_what_is_no_amount_is_left_to_others(written):
     assert amount_written(written, "USD") == written
+
+
+@pytest.mark.parametrize(
+    ("written", "number"),
+    [("300 h", "300"), ("$92/hr", "$92"), ("92 an hour", "92"), ("25 per claim", "25"), ("300 miles", "300 miles")],
+)
+def test_words_for_an_hour_or_a_claim_are_left_off(written, number):
+    assert without_unit(written) == number
