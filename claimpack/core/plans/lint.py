@@ -8,12 +8,17 @@ from datetime import date, timedelta
 from claimpack.core.claims.claim import HOURS, USES
 from claimpack.core.plans.component_words import ALIKE, names_one_of
 from claimpack.core.plans.lint_money import MONEY_RULES
-from claimpack.core.plans.lint_ranges import fractions_of_the_whole, model_years_apart, serial_ranges_apart
+from claimpack.core.plans.lint_ranges import (
+    fractions_of_the_whole,
+    limits_like_fractions,
+    model_years_apart,
+    serial_ranges_apart,
+)
 from claimpack.core.plans.lint_words import operations_for_no_component, words_nearly_alike, words_spelt_two_ways
 from claimpack.core.plans.plan import Plan, Window
 from claimpack.core.plans.serial_pattern import has_form
 from claimpack.core.plans.serial_ranges import ends_of
-from claimpack.core.plans.uses import uses_known
+from claimpack.core.plans.uses import MEANT_USES, uses_known
 from claimpack.core.values.periods import Period, last_day, moved
 from claimpack.core.values.words import did_you_mean, folded, is_among, is_said, nearest
 
@@ -115,6 +120,20 @@ def uses_misspelt(plan: Plan) -> Iterable[str]:
     for use in known[len(USES) :]:
         if near := nearest(use, known[: known.index(use)], ALIKE):
             yield f"uses: {use!r} is nearly {near!r}; if it is another use, let the words differ more"
+
+
+def uses_said_otherwise(plan: Plan) -> Iterable[str]:
+    """A window for a use that is another word for a known one is met by no claim that says the known one.
+
+    Who names the word under `uses` means it.
+
+    Source: a rule of this tool's, no source.
+    """
+    for window in plan.window:
+        for use in window.uses or ():
+            meant = MEANT_USES.get(folded(use), "")
+            if meant and not is_said(use, plan.uses or ()):
+                yield f"window {window.id}: claims say {meant!r} for {use!r}; write that, or name {use!r} under uses"
 
 
 def windows_beyond_the_plan(plan: Plan) -> Iterable[str]:
@@ -315,6 +334,7 @@ LINT_RULES: tuple[LintRule, ...] = (
     elsewhere_in_vain,
     limits_in_vain,
     uses_misspelt,
+    uses_said_otherwise,
     words_spelt_two_ways,
     words_nearly_alike,
     operations_for_no_component,
@@ -322,6 +342,7 @@ LINT_RULES: tuple[LintRule, ...] = (
     model_years_apart,
     serial_ranges_apart,
     fractions_of_the_whole,
+    limits_like_fractions,
     ranges_of_another_form,
     reserved_id,
     patterns_without_role,

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from claimpack.core.plans.component_words import ALIKE
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.money import fits, plain
 from claimpack.core.values.words import did_you_mean, is_said, nearest
+
+_NEAR = 0.75
+"""How alike the diagnosis and an operation are written that may be one."""
 
 
 def amounts_beyond_currency(plan: Plan) -> Iterable[str]:
@@ -68,13 +70,16 @@ def costs_above_the_bands(plan: Plan) -> Iterable[str]:
 
 
 def diagnosis_of_nothing(plan: Plan) -> Iterable[str]:
-    """A diagnosis that the schedule has under nearly the same name is most likely that one mistyped.
+    """A diagnosis that the schedule has under nearly the same code or name is most likely that one mistyped.
 
     Source: a rule of this tool's, no source.
     """
     diagnosis, codes = plan.pays.diagnosis, [operation.code for operation in plan.operation]
-    if diagnosis and not is_said(diagnosis.operation, codes) and (near := nearest(diagnosis.operation, codes, ALIKE)):
-        yield f"pays.diagnosis: {diagnosis.operation!r} is not in the schedule. Did you mean {near!r}?"
+    by_name = {
+        name: operation.code for operation in plan.operation for name in (operation.name, operation.code) if name
+    }
+    if diagnosis and not is_said(diagnosis.operation, codes) and (near := nearest(diagnosis.operation, by_name, _NEAR)):
+        yield f"pays.diagnosis: {diagnosis.operation!r} is not in the schedule. Did you mean {by_name[near]!r}?"
 
 
 def cap_below_the_deductible(plan: Plan) -> Iterable[str]:

@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from claimpack.core.plans.plan import Plan, Window
 from claimpack.core.plans.serial_ranges import numbers_between
+from claimpack.core.values.money import percent, plain
 from claimpack.core.values.words import folded
 
 _FEW = 10
@@ -61,6 +62,18 @@ def fractions_of_the_whole(plan: Plan) -> Iterable[str]:
     rates += [("pays.tax", pays.tax), ("pays.handling_on_supplied", pays.handling_on_supplied or Decimal(0))]
     for key in dict.fromkeys(key for key, rate in rates if rate == 1):
         yield f"{key}: 1 is the whole once more; write 0.01 for 1 %"
+
+
+def limits_like_fractions(plan: Plan) -> Iterable[str]:
+    """A limit in percent that is no more than 1 is most likely a fraction: 0.70 % is not 70 %.
+
+    Source: a rule of this tool's, no source.
+    """
+    for finding in plan.requires.findings:
+        key = "at_most" if finding.at_most is not None else "at_least"
+        if finding.unit == "%" and finding.bound and 0 < finding.bound <= 1:
+            meant = percent(finding.bound)
+            yield f"requires.findings: {finding.what} {key} {plain(finding.bound)} %; write {meant} for {meant} %"
 
 
 def _alike(plan: Plan, key: str) -> Iterator[list[Window]]:

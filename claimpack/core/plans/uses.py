@@ -9,6 +9,13 @@ from claimpack.core.plans.plan import Plan
 from claimpack.core.values.words import did_you_mean, folded, is_said
 from claimpack.errors import BadInput
 
+MEANT_USES = {
+    **dict.fromkeys(("residential", "home", "homeowner", "consumer", "domestic", "private", "personal"), "household"),
+    **dict.fromkeys(("commercial", "business", "trade", "contractor", "industrial"), "professional"),
+    **dict.fromkeys(("hire", "rent", "lease"), "rental"),
+}
+"""Which of the uses that are always known people mean by another word."""
+
 
 def uses_known(plans: Iterable[Plan]) -> tuple[str, ...]:
     """Every word for a use, each once: the three that are always known, then those that plans and windows name."""

@@ -45,6 +45,18 @@ def test_a_sound_plan_raises_no_doubt():
             {"pays__diagnosis": {"operation": "find-falt"}, "operation": [{"code": "find-fault", "hours": "1"}]},
             "Did you mean 'find-fault'?",
         ),
+        (
+            {"requires": {"findings": [{"what": "capacity", "unit": "%", "at_most": "0.70"}]}},
+            "write 70 for 70 %",
+        ),
+        ({"window": [a_window(uses=["residential"])]}, "claims say 'household' for 'residential'"),
+        (
+            {
+                "pays__diagnosis": {"operation": "find the fault"},
+                "operation": [{"code": "d-1", "name": "Find fault", "hours": "1"}],
+            },
+            "Did you mean 'd-1'?",
+        ),
         ({"pays__parts_handling": [{"up_to": "50", "rate": "0.3"}]}, "parts above 50 have no handling"),
         ({"window": [a_window(), a_window(id="again")]}, "window again: says the same as another window"),
         ({"window": [a_window(), a_window(id="all", covers=["*"], period="P2Y")]}, "window engine: never decides"),
