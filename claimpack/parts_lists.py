@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from decimal import Decimal
 from pathlib import Path
 
@@ -11,10 +11,12 @@ from claimpack.core.values.money import exact
 from claimpack.core.values.words import folded, run_on
 from claimpack.core.values.written_amounts import amount_written
 from claimpack.errors import BadInput
-from claimpack.spreadsheets import Row, SheetRead, read_sheet
+from claimpack.spreadsheets import Row, SheetRead, headings_in, read_cells, sheet_of
 
 PARTS = "parts"
 """The folder in the shop's own."""
+
+_MOST_TOLD = 5
 
 _HEADINGS = {
     "number": ("number", "part number", "part no", "part"),
@@ -32,19 +34,30 @@ def parts_list_of(shop: Path, makers: Iterable[str]) -> Path | None:
     return next((path for path in lists if folded(path.stem) in wanted), None)
 
 
-def listed_part(path: Path, number: str, currency: str) -> ListedPart | None:
+def listed_part(
+    path: Path, number: str, currency: str, tell: Callable[[str], None] = lambda _: None
+) -> ListedPart | None:
     """A part by its number, with or without the hyphens; None where the list does not have it.
 
     Args:
         path: the parts list.
         number: the part's number.
         currency: the shop's; empty where it is not known.
+        tell: called with what is wrong with rows of other parts, which hinder nothing.
 
     Raises:
         BadInput: the list has no such columns, or two rows of that number, or its amounts cannot be read.
     """
-    sheet = read_sheet(path, f"{PARTS}/{path.name}")
-    columns = _columns(sheet)
+    file = f"{PARTS}/{path.name}"
+    told = read_cells(path, file)
+    columns = _columns(sheet_of(told[:1], file))
+    headings = headings_in(told[0][1])
+    at, width = headings.index(columns["number"]), len(headings)
+    bad = [row for row in told[1:] if len(row[1]) > width and run_on(row[1][at]) != run_on(number)]
+    if bad:
+        places = ", ".join(str(place) for place, _ in bad[:_MOST_TOLD]) + " …" * (len(bad) > _MOST_TOLD)
+        tell(f"{file}: rows with more cells than there are headings are not read: {places}")
+    sheet = sheet_of([row for row in told if row not in bad] if bad else told, file)
     found = [row for row in sheet.rows if run_on(row.cells[columns["number"]]) == run_on(number)]
     if len({tuple(row.cells.values()) for row in found}) > 1:
         raise BadInput(

@@ -47,3 +47,14 @@ def test_another_maker_has_no_list(tmp_path, parts):
 def test_a_list_that_cannot_be_read_is_named_with_the_place(parts, text, named):
     with pytest.raises(BadInput, match=named):
         listed_part(parts(text), "70-1", "USD")
+
+
+def test_a_bad_row_of_another_part_hinders_nothing_and_is_told(parts):
+    told = []
+    path = parts(LIST + "70-4,Coil, ignition,38,52,,,9\n")
+    assert (listed_part(path, "70-9", "USD", told.append).name, len(told), "4" in told[0]) == ("Starter", 1, True)
+
+
+def test_a_bad_row_of_the_part_itself_is_refused(parts):
+    with pytest.raises(BadInput, match="row 4: it has more cells"):
+        listed_part(parts(LIST + "70-4,Coil, ignition,38,52,,,9\n"), "70-4", "USD")

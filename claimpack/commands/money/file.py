@@ -100,7 +100,7 @@ def file(
         _write(context.obj, {path: packet.pdf, **mailed})
         changing.keep(case.claim, *refusal_recorded(entry.standing, terms, sent.on), new_event)
     earlier = of_earlier_money(entry.standing, changing.standing)
-    notes = (*packet.notes, *_late(case), *earlier, *unanswered(case.claim))
+    notes = (*packet.notes, *_without(case), *_late(case), *earlier, *unanswered(case.claim))
     facts = _facts(desk, case, new_event, path) | ({"mail": str(context.obj.path(mail))} if mail else {})
     return _tell(say, facts, notes, json=json)
 
@@ -208,3 +208,11 @@ def _tell(say: Say, facts: dict[str, Any], notes: tuple[str, ...], *, json: bool
 
 def _late(case: Case) -> list[str]:
     return [str(case.assessment.late.says)] if case.assessment.late else []
+
+
+def _without(case: Case) -> list[str]:
+    """What goes out missing with a claim that is filed all the same."""
+    from claimpack.core.judging.missing_items import told_in_short
+
+    lacking = [item for item in case.assessment.missing if item.blocks_filing]
+    return [f"Not enclosed, and the packet says so: {told_in_short(lacking)}."] if lacking else []

@@ -69,7 +69,7 @@ def _amounts(world: World, words: Sequence[str]) -> dict[str, str]:
 
     written = [*words[1::2], *([""] if len(words) % 2 else [])]
     return {
-        claim: as_meant(world, AMOUNT, "AMOUNT", amount)
+        claim: as_meant(world, AMOUNT, "AMOUNT", amount, claim=claim)
         for claim, amount in zip(each_once(words[::2]), written, strict=True)
     }
 

@@ -16,7 +16,7 @@ _TO_COME = ("--send-by", "--again", "expires")
 """What says a day to come: without a year it is the next one."""
 
 
-def as_meant(world: World, kind: str, name: str, written: str, today: str = "") -> str:
+def as_meant(world: World, kind: str, name: str, written: str, today: str = "", claim: str = "") -> str:
     """What somebody wrote for a day, in ISO 8601, or for an amount, in digits with a point; what is none is left.
 
     Args:
@@ -25,6 +25,7 @@ def as_meant(world: World, kind: str, name: str, written: str, today: str = "") 
         name: the option or key, for messages.
         written: as it was written.
         today: the day it is, as written; empty for the day it is.
+        claim: whose amount it is, for its currency where the shop names none; empty where it is of none.
 
     Raises:
         BadInput: it can be read two ways.
@@ -34,7 +35,8 @@ def as_meant(world: World, kind: str, name: str, written: str, today: str = "") 
     from claimpack.commands.desk.say import Say
 
     try:
-        meant = _day(world, written, today, ahead=name.endswith(_TO_COME)) if kind == DAY else _amount(world, written)
+        ahead = name.endswith(_TO_COME)
+        meant = _day(world, written, today, ahead=ahead) if kind == DAY else _amount(world, written, claim)
     except ValueError as error:
         raise BadInput(f"{name}: {error}") from None
     if meant != written:
@@ -50,11 +52,20 @@ def _day(world: World, written: str, today: str, *, ahead: bool) -> str:
     return day.isoformat() if day else written
 
 
-def _amount(world: World, written: str) -> str:
+def _amount(world: World, written: str, claim: str) -> str:
     from claimpack.commands.desk.gather import the_shop
     from claimpack.core.values.written_amounts import amount_written
 
-    return amount_written(written, the_shop(world).settings.currency or "")
+    return amount_written(written, the_shop(world).settings.currency or _currency_of(world, claim))
+
+
+def _currency_of(world: World, claim: str) -> str:
+    """The currency of a claim of the book; empty where there is none."""
+    from claimpack.commands.desk.gather import the_book
+    from claimpack.commands.desk.one_claim import number_of
+
+    entry = next(iter(the_book(world).entries([number_of(claim)])), None) if claim else None
+    return (entry.standing.currency or entry.claim.currency or entry.summary.currency) if entry else ""
 
 
 def options_as_meant(world: World, params: dict[str, Any], kinds: dict[str, tuple[str, str]]) -> None:
@@ -69,4 +80,6 @@ def options_as_meant(world: World, params: dict[str, Any], kinds: dict[str, tupl
         kind, option = kinds[name]
         if isinstance(params.get(name), str):
             today = "" if name == "today" else params.get("today") or ""
-            params[name] = as_meant(world, kind, option, params[name], today)
+            named = params.get("claim") or params.get("claims") or ""
+            claim = named if isinstance(named, str) else str(named[0])
+            params[name] = as_meant(world, kind, option, params[name], today, claim)

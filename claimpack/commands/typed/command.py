@@ -47,7 +47,8 @@ class TypedCommand(TyperCommand):
         bare.params = [each for each in self.params if each.param_type_name != "argument"]
         _, words, _ = bare.make_parser(ctx).parse_args(args=list(args))
         most = None if any(each.nargs != 1 for each in arguments) else len(arguments)
-        number = number_left_out(world, words, most)
+        before_a_part = len(arguments) > 1 and arguments[1].name == "part_number"
+        number = number_left_out(world, words, most, before_a_part=before_a_part)
         return [number, *args] if number else args
 
 

@@ -20,13 +20,14 @@ _USUAL_FORM = "9-9"
 _SETTLED = ("paid", "written off", "withdrawn")
 
 
-def number_left_out(world: World, words: Sequence[str], most: int | None) -> str:
+def number_left_out(world: World, words: Sequence[str], most: int | None, *, before_a_part: bool = False) -> str:
     """The number of the claim at hand, where the words of a command leave out its CLAIM; empty where they do not.
 
     Args:
         world: the world of the command.
         words: what was typed but options.
         most: how many words the command takes with its CLAIM; None for any number.
+        before_a_part: a part's number follows CLAIM in the command.
 
     Raises:
         NotFound: the first word looks like a claim's number, and the book has no such claim.
@@ -41,7 +42,10 @@ def number_left_out(world: World, words: Sequence[str], most: int | None) -> str
     from claimpack.at_hand import at_hand
 
     chosen = at_hand(shop, world.who())
-    if chosen is None or _is_another(world, first, chosen.claim, words):
+    if chosen is None:
+        return ""
+    is_part = before_a_part and _is_part(world, first, chosen.claim)
+    if not is_part and _is_another(world, first, chosen.claim, before_a_part=before_a_part):
         return ""
     tell_at_hand(world, chosen)
     return chosen.claim
@@ -63,7 +67,22 @@ def _is_a_folder(world: World, word: str) -> bool:
     return bool(word) and is_folder(world, word) and (word.endswith("claim.toml") or not world.path(word).is_file())
 
 
-def _is_another(world: World, word: str, chosen: str, words: Sequence[str]) -> bool:
+def _is_part(world: World, word: str, chosen: str) -> bool:
+    """Whether a word is the number of a part that the claim at hand has, or its maker's parts list; no claim has it."""
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.typed.parts_list import in_list_of
+    from claimpack.core.values.words import run_on
+
+    entry = _entry(world, chosen)
+    if entry is None or not word or _entry(world, word):
+        return False
+    on_it = {
+        run_on(number) for number in (entry.claim.failure.part.number, *(part.number for part in entry.claim.parts))
+    }
+    return run_on(word) in on_it or in_list_of(Desk(world), entry.claim.maker, word) is not None
+
+
+def _is_another(world: World, word: str, chosen: str, *, before_a_part: bool) -> bool:
     """Whether a word names a claim itself.
 
     Raises:
@@ -77,7 +96,9 @@ def _is_another(world: World, word: str, chosen: str, words: Sequence[str]) -> b
         raise NotFound(
             f"there is no claim {word}",
             "It looks like a claim's number, so nothing was done with the claim at hand.",
-            f"Correct it; if it is no claim's number, name the claim before it: {' '.join((chosen, *words[:2]))} …",
+            f"Correct it; if it is a part's number, name the claim before it: {chosen} {word} …"
+            if before_a_part
+            else "Correct it, or see which claims there are: claimpack list",
         )
     return False
 

@@ -27,10 +27,12 @@ def in_list_of(desk: Desk, maker: str, number: str) -> ListedPart | None:
     Raises:
         BadInput: the list cannot be read.
     """
+    from claimpack.commands.desk.say import Say
     from claimpack.parts_lists import listed_part, parts_list_of
 
     path = parts_list_of(desk.home, desk.spellings(maker))
-    return listed_part(path, number, desk.shop.settings.currency or "") if path else None
+    tell = Say(desk.world).note_once
+    return listed_part(path, number, desk.shop.settings.currency or "", tell) if path else None
 
 
 def must_have_a_name(keys: dict[str, Any], name: str) -> None:

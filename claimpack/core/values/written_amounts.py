@@ -16,6 +16,8 @@ _SYMBOLS = {
 _POINT_BEFORE_COINS = "USD GBP AUD NZD JPY CNY HKD SGD MXN ILS THB KRW PHP MYR NGN KES"
 """Currencies in whose countries a comma parts thousands and nothing else."""
 
+_NO_CURRENCY = 'shop.toml names no currency; say it there, as in currency = "USD"'
+
 _PLAIN = re.compile(r"-?\d+(\.\d+)?", re.ASCII)
 _GROUPED = r"\d{1,3}(?:%s\d{3})+"
 
@@ -65,7 +67,7 @@ def _without_currency(text: str, currency: str) -> str:
         if not (mark.casefold() in _SYMBOLS or re.fullmatch("[A-Za-z]{3}", mark)):
             return text
         if currency not in goes_with:
-            said = f"the shop's currency is {currency}" if currency else "shop.toml names no currency"
+            said = f"the shop's currency is {currency}" if currency else _NO_CURRENCY
             raise ValueError(f"{text!r} is in {mark}, and {said}")
     return found["figures"].replace(" ", "") if marks and _PLAIN.fullmatch(found["figures"]) else found["figures"]
 

@@ -205,6 +205,7 @@ class Words(Record):
         before_filing: above what is needed to file.
         worth_a_look: above what does not hinder filing.
         nothing_missing: where nothing is missing.
+        not_enclosed: heading of what is missing from a claim that is filed all the same.
         declaration_text: what the shop declares.
         declaration_tool: what the program declares.
         service_writer: below the line for the service writer's name.
@@ -412,6 +413,7 @@ class Words(Record):
     before_filing: Named
     worth_a_look: Named
     nothing_missing: Named
+    not_enclosed: Named = "Not enclosed"
     declaration_text: Text
     declaration_tool: Text
     service_writer: Named

@@ -8,7 +8,7 @@ from typing import Any
 from claimpack.core.judging.deadlines import Deadline
 from claimpack.core.judging.missing_items import MissingItem
 from claimpack.packet.drawing.draft import Draft
-from claimpack.printing.drawn import section, subsection
+from claimpack.printing.drawn import gap, section, subsection
 from claimpack.printing.lettering import text
 from claimpack.printing.tables import Column, ruled_table
 
@@ -48,11 +48,15 @@ def missing_section(draft: Draft) -> list[Any]:
     asked = [draft.spoken(fact) for fact in draft.assessment.asks]
     if asked:
         body += subsection(words.to_decide, draft.width, [text(fact) for fact in asked])
-    if blocking:
+    if blocking and draft.assessment.anyway:
+        # What is filed all the same needs nothing before filing any more.
+        body += [_table(draft, blocking), gap(8)]
+    elif blocking:
         body += subsection(words.before_filing, draft.width, [_table(draft, blocking)])
     if others:
         body += subsection(words.worth_a_look, draft.width, [_table(draft, others)])
-    return section("missing", words.missing, draft.width, body or [text(words.nothing_missing)])
+    title = words.not_enclosed if blocking and draft.assessment.anyway else words.missing
+    return section("missing", title, draft.width, body or [text(words.nothing_missing)])
 
 
 def _table(draft: Draft, lacking: Sequence[MissingItem]) -> Any:

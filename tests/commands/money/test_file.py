@@ -127,6 +127,13 @@ def test_what_went_out_for_a_reason_prints_the_reason_and_nothing_against_itself
     assert ("NOT COVERED" in cover, "NOT READY" in cover) == (False, False)
 
 
+def test_what_goes_out_missing_is_told_and_no_longer_needed_before_filing(tmp_path):
+    ran = filed(shop := a_shop_with(tmp_path, INCOMPLETE), "--anyway", "Agreed by phone.")
+    said = " ".join(page.extract_text() for page in PdfReader(shop / "26-0001-packet.pdf").pages)
+    assert ("Not enclosed" in ran.err, "Not enclosed" in said) == (True, True)
+    assert ("Needed before filing" in said, "What is missing" in said) == (False, False)
+
+
 def test_what_is_covered_and_filed_for_a_reason_stays_covered_and_prints_the_reason(tmp_path):
     shop = a_shop_with(tmp_path, INCOMPLETE)
     filed(shop, "--anyway", "Agreed by phone.")

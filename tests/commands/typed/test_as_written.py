@@ -29,3 +29,11 @@ def test_what_reads_two_ways_is_refused_by_name(shop):
 def test_set_reads_days_too(shop):
     ran = claimpack("set", "26-0001", "dates.failed", "1 Feb", folder=shop)
     assert (ran.code, str(kept_claim(shop).dates.failed)) == (0, "2026-02-01")
+
+
+def test_where_the_shop_names_no_currency_that_of_the_claim_is_meant(tmp_path):
+    shop = a_shop(tmp_path, currency="USD")
+    settings = shop / "shop.toml"
+    settings.write_text("\n".join(line for line in settings.read_text().split("\n") if "currency" not in line))
+    ran = claimpack("part", "add", "26-0001", "70-1", "Coil", "--cost", "$1,200.50", folder=shop)
+    assert (ran.code, str(kept_claim(shop).parts[-1].unit_cost)) == (0, "1200.50")

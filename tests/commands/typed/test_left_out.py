@@ -60,3 +60,14 @@ def test_each_person_has_a_claim_of_their_own_at_hand(shop):
 def test_none_may_be_at_hand(shop):
     claimpack("at-hand", "--none", folder=shop)
     assert "Missing argument" in claimpack("show", folder=shop).err
+
+
+@pytest.mark.parametrize(("listed", "code"), [("70-3302", 0), ("70-3303", 2)])
+def test_a_part_number_of_the_form_of_a_claims_is_a_part_where_the_parts_list_has_it(shop, listed, code):
+    (shop / "parts").mkdir(exist_ok=True)
+    (shop / "parts" / "halden.csv").write_text(f"number,name,cost\n{listed},Ignition coil,38.15\n")
+    assert claimpack("part", "add", "70-3302", folder=shop).code == code
+
+
+def test_a_mistyped_claim_is_not_taken_for_a_word_after_another(shop):
+    assert "26-0001 26-0009" not in claimpack("pay", "26-0009", "1200", folder=shop).err
