@@ -73,7 +73,7 @@ def test_the_png_shows_the_picture_and_an_empty_frame():
     assert (sheet.size, red) == ((935, 1210), [250])
 
 
-@pytest.mark.parametrize(("count", "columns"), [(1, 1), (4, 2), (6, 2), (9, 3), (30, 3)])
+@pytest.mark.parametrize(("count", "columns"), [(1, 1), (4, 2), (6, 2), (7, 3), (9, 3), (30, 3)])
 def test_few_pictures_are_as_large_as_the_page_allows(count, columns):
     found = grid_for(count, LETTER)
     assert (found[0], found[1] > 160) == (columns, True)

@@ -1,7 +1,10 @@
 from __future__ import annotations
 
 from builders import a_claim, a_plan
-from drawn_packets import a_layout, draw, text_of
+from drawn_packets import a_draft, a_layout, draw, text_of
+
+from claimpack.packet.pages.money import money_section
+from claimpack.printing.drawn import HEADING, opening
 
 PAYS = {"labour_rate": "92.00", "parts_handling": "0.20", "extras_cap": "50.00"}
 OPERATIONS = [{"code": "block", "name": "Replace block", "hours": "1.6"}]
@@ -67,3 +70,11 @@ def test_without_a_plan_lines_are_told_without_prices():
 def test_notes_are_in_the_layouts_language():
     parts = [{"name": "Valve", "source": "maker"}]
     assert "Enviada por el fabricante sin cargo." in money("carta-a4", parts=parts)
+
+
+def test_the_heading_the_amount_and_the_start_of_the_first_table_stand_on_one_page():
+    parts = [{"number": f"70-{nth}", "name": "Short block", "unit_cost": "3.40"} for nth in range(9)]
+    draft = a_draft(a_claim(parts=parts), a_plan(pays=PAYS, operation=OPERATIONS))
+    kept, *pieces = money_section(draft)
+    table = next(piece for piece in pieces if getattr(piece, "repeatRows", 0))
+    assert kept.height > HEADING + opening(table, draft.width)
