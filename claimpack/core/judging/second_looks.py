@@ -112,6 +112,16 @@ def owner(facts: ClaimFacts) -> list[MissingItem]:
     return [MissingItem(what=say("missing.owner"), why=say("why.owner"), blocks_filing=False)]
 
 
+def part_goes_first(facts: ClaimFacts) -> list[MissingItem]:
+    """That the failed part goes back first, where the plan pays when it is there.
+
+    Source: common practice, no source; the condition is the plan's.
+    """
+    if not facts.plan.requires.part_returned_first or not facts.claim.held:
+        return []
+    return [MissingItem(say("missing.part-first"), say("why.part-first"), blocks_filing=False)]
+
+
 SECOND_LOOKS: tuple[MissingItemRule, ...] = (
     meter,
     part_costs,
@@ -119,6 +129,7 @@ SECOND_LOOKS: tuple[MissingItemRule, ...] = (
     dealer_level,
     labour_clocks,
     photo_dates,
+    part_goes_first,
     owner,
 )
 """Every one of them, in the order they are told."""

@@ -336,6 +336,7 @@ SAYS: Mapping[str, str] = {
     "missing.purchased-as-read": "the day of purchase as on its proof",
     "missing.shot": "photo: {shot}",
     "missing.paper": "paper: {kind}",
+    "missing.part-first": "when the failed part goes back",
     "missing.finding": "finding: {what}",
     "missing.finding-in": "finding: {what}, in {unit}",
     "missing.approval": "prior approval",
@@ -437,6 +438,7 @@ SAYS: Mapping[str, str] = {
     "why.impossible-hours": "{hours} h is more than the {most} h the unit can have run since it was built.",
     "why.meter": "The unit is said to have no hour meter, yet a reading of {hours} h is given.",
     "why.list-price": "The plan adds handling to parts the maker sent, by their list price.",
+    "why.part-first": "The plan pays when the part is back with the maker.",
     "why.unit-cap": (
         "The plan pays up to {cap} for one unit, so what it was paid before counts. "
         "Write it down with claimpack set {claim} 'earlier[{place}].paid' AMOUNT."

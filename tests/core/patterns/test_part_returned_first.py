@@ -70,3 +70,10 @@ def test_no_letter_asks_for_the_payment_before_the_part_is_sent(awaited):
     late = date(2026, 5, 1)  # accepted on 2026-03-09, so to be paid by 2026-04-08
     chased = Chased("26-0001", "Halden", "CS-70", "HC70-1", stand(ACCEPTED), TERMS, part_awaited=awaited)
     assert (matter(chased, late) is None, "hold send" in why_not(chased, late)) == (awaited, awaited)
+
+
+@pytest.mark.parametrize(("first", "told"), [(True, [False]), (False, [])])
+def test_the_claim_tells_the_condition_and_may_be_filed_all_the_same(first, told):
+    claim, plan = a_claim(held=[{"part": "short block"}]), a_plan(requires={"part_returned_first": first})
+    items = assess(claim, [plan], TODAY).missing
+    assert [item.blocks_filing for item in items if item.what.key == "missing.part-first"] == told
