@@ -16,7 +16,7 @@ SOURCES = "\n".join(
 COMPOSED = {"missing.complaint", "missing.cause", "missing.correction"}
 COMPOSED |= {f"{form}.{outcome}" for form in ("age", "span") for outcome in ("inside", "last-day", "outside")}
 COMPOSED |= {f"start.{pick}{form}" for pick in ("earliest", "latest") for form in ("", "-later", "-unknown")}
-COMPOSED.add("start.from-later")
+COMPOSED |= {"start.from-later", "price.share-moved", "price.share-months-moved"}
 
 
 def test_every_sentence_is_said_somewhere():
