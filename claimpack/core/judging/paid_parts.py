@@ -38,7 +38,7 @@ def paid_parts(plan: Plan, judgement: Judgement) -> PaidParts:
 
 
 def share_told(plan: Plan, judgement: Judgement) -> Sentence | None:
-    """The maker's share of every kind that is paid, on the day judged; None where that is all, as without any repair.
+    """The maker's share of every kind that is paid, on the day judged; None where all is paid, or nothing is covered.
 
     Source: common practice, no source.
     """
