@@ -112,9 +112,8 @@ def template(kind: str, wanted: str, places: Places) -> Template:
     found = templates(kind, places)
     if wanted not in found:
         # Another state's law is none to guess at, however alike the two are written.
-        near = (
-            "Leave the terms out where there are none for your state." if kind == TERMS else did_you_mean(wanted, found)
-        )
+        alike = [each for each in found if kind != TERMS or each.startswith(wanted) or wanted.startswith(each)]
+        near = did_you_mean(wanted, alike) if alike else "Leave the terms out where there are none for your state."
         see = f"{near} See them all: claimpack plan list".strip()
         raise NotFound(f"{_NAMES[kind]} {wanted!r} {'are' if kind == TERMS else 'is'} not there", do=see)
     return found[wanted]
