@@ -6,8 +6,10 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path, PurePosixPath
 from typing import NamedTuple
 
-from claimpack.core.claims.claim import Claim, Paper, inside_folder
+from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.file_names import is_device
+from claimpack.core.facts.fields import inside_folder
+from claimpack.core.facts.pictures import Paper
 from claimpack.core.values.words import one_line
 from claimpack.errors import BadInput, NotFound
 from claimpack.toml_files import read_record

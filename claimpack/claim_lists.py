@@ -8,8 +8,8 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Literal, NamedTuple, get_args
 
-from claimpack.core.claims.claim import Record
-from claimpack.core.claims.keys import record_from
+from claimpack.core.facts.fields import Record
+from claimpack.core.facts.keys import record_from
 from claimpack.core.plans.makers import is_maker_of, names_shown
 from claimpack.core.plans.plan import Plan
 from claimpack.core.steps.taken_over import AMOUNTS, DAYS, StateTaken, TakenOver, lacking

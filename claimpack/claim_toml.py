@@ -11,9 +11,11 @@ import tomlkit
 from pydantic import BaseModel
 from tomlkit.items import Array, InlineTable, String, StringType, Table, Trivia
 
-from claimpack.core.claims.claim import Claim, Failures, Paper
+from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.key_paths import Changes, KeyPath, as_it_lies, put, take, value_under
-from claimpack.core.claims.keys import keys_of, record_from
+from claimpack.core.facts.failure import Failures
+from claimpack.core.facts.keys import keys_of, record_from
+from claimpack.core.facts.pictures import Paper
 from claimpack.core.values.money import plain
 from claimpack.errors import BadInput
 from claimpack.toml_files import parse_toml

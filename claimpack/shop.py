@@ -10,8 +10,8 @@ from typing import Literal, NamedTuple, Self
 
 from pydantic import model_validator
 
-from claimpack.core.claims.claim import Currency, Record
-from claimpack.core.plans.picture_doubts import PictureLimits
+from claimpack.core.clauses.picture_doubts import PictureLimits
+from claimpack.core.facts.fields import Currency, Record
 from claimpack.core.pricing.pricing import Retail
 from claimpack.core.settlement.accounts import Accounts
 from claimpack.core.values.days import Day

@@ -9,7 +9,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Literal, NamedTuple
 
-from claimpack.core.claims.claim import Record
+from claimpack.core.facts.fields import Record
 from claimpack.core.settlement.statement import StatementRow
 from claimpack.core.values.money import ZERO, exact, fits, plain
 from claimpack.core.values.words import Line, did_you_mean, folded

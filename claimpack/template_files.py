@@ -7,7 +7,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from claimpack.core.claims.keys import record_from
+from claimpack.core.facts.keys import record_from
 from claimpack.core.plans.campaign import Campaign
 from claimpack.core.plans.plan import Plan, WindowSet
 from claimpack.core.values.words import did_you_mean

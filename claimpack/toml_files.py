@@ -11,7 +11,7 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel
 
-from claimpack.core.claims.keys import record_from
+from claimpack.core.facts.keys import record_from
 from claimpack.errors import BadInput
 from claimpack.file_contents import read_text
 

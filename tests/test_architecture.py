@@ -18,7 +18,9 @@ PACKAGE = Path(claimpack.__file__).parent
 EDGES = ("book", "evidence", "forms", "packet", "phone", "reports", "tag")
 CORE_ROOMS = (
     "values",
+    "facts",
     "claims",
+    "clauses",
     "plans",
     "reading",
     "pricing",

@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from claimpack.claim_toml import claim_from_toml, claim_to_toml
-from claimpack.core.claims.claim import Approval, Claim
+from claimpack.core.claims.claim import Claim
+from claimpack.core.facts.cases import Approval
 from claimpack.errors import BadInput
 
 FULL = {

@@ -12,7 +12,7 @@ import pikepdf
 from pikepdf import Array, Dictionary, Name
 
 from claimpack.confined import confined
-from claimpack.core.claims.keys import refused
+from claimpack.core.facts.keys import refused
 from claimpack.forms.drawing import Drawn, as_pages
 from claimpack.forms.fields import DAMAGES, box_of, damaged, opened, pdf_fields, taken_over
 from claimpack.forms.looks import Look

@@ -6,8 +6,8 @@ from typing import Annotated, Any, Literal, Self
 
 from pydantic import Field, model_validator
 
-from claimpack.core.claims.claim import Record
-from claimpack.core.claims.keys import record_from, refused
+from claimpack.core.facts.fields import Record
+from claimpack.core.facts.keys import record_from, refused
 from claimpack.core.values.words import Line, Named
 from claimpack.printing.lengths import Length, Size
 from claimpack.tag.drawing import Area

@@ -17,7 +17,7 @@ from pathlib import Path
 import numpy as np
 from PIL import Image, ImageFilter
 
-from claimpack.core.plans.picture_doubts import USUAL, picture_doubts
+from claimpack.core.clauses.picture_doubts import USUAL, picture_doubts
 from claimpack.evidence.pictures.measuring import measures
 
 SAMPLES = Path(__file__).parents[2] / "sample_claims"

@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 from dateutil.relativedelta import relativedelta
 
+from claimpack.core.clauses.operations import Filing
 from claimpack.core.judging.deadlines import file_by
-from claimpack.core.plans.plan import Filing
 from claimpack.core.values.periods import Period, last_day, moved, next_working_day, period
 
 # start, months; last day: clamped, the day before, month end kept, overflowing into the next month

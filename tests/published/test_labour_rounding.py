@@ -6,7 +6,7 @@ from decimal import ROUND_HALF_EVEN, Decimal
 import pytest
 from builders import a_claim, a_plan
 
-from claimpack.core.claims.claim import Labour
+from claimpack.core.facts.lines import Labour
 from claimpack.core.pricing.labour import clocked, labour_times
 from claimpack.core.pricing.pricing import price
 from claimpack.core.values.money import to_step

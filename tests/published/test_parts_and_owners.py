@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.claims.keys import record_from
+from claimpack.core.facts.keys import record_from
 from claimpack.core.plans.plan import Plan, WindowSet
 from claimpack.core.windows.coverage import Judgement, judge
 from claimpack.template_files import COVERAGE, Places, template

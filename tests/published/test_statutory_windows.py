@@ -8,9 +8,10 @@ from decimal import Decimal
 import pytest
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.claims.keys import record_from
-from claimpack.core.plans.plan import Plan, Window, WindowSet
-from claimpack.core.plans.starts import start_rule
+from claimpack.core.clauses.starts import start_rule
+from claimpack.core.clauses.window import Window
+from claimpack.core.facts.keys import record_from
+from claimpack.core.plans.plan import Plan, WindowSet
 from claimpack.core.windows.coverage import judge
 from claimpack.template_files import COVERAGE, Places, read_plans, shipped, template, templates
 

@@ -19,7 +19,7 @@ from typing import IO, Any, Literal
 from pydantic import ValidationError
 
 from claimpack.book.keeping.moving import TABLES, Needed, Read
-from claimpack.core.claims.claim import Record, names_a_file_inside
+from claimpack.core.facts.fields import Record, names_a_file_inside
 from claimpack.errors import BadInput, NotFound
 from claimpack.file_contents import BIGGEST_FILE, hash_of
 from claimpack.files import writing_atomically

@@ -13,7 +13,7 @@ from claimpack.commands.desk.options import BookClaim, Json
 if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Changing, Desk
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.claim import Extra
+    from claimpack.core.facts.lines import Extra
 
 extra_app = typer.Typer(help="Write down freight, outside work, travel.", no_args_is_help=True)
 """The commands about extras."""
@@ -65,8 +65,8 @@ def add_extra(
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.claim import Extra
-    from claimpack.core.claims.keys import record_from
+    from claimpack.core.facts.keys import record_from
+    from claimpack.core.facts.lines import Extra
 
     by_distance = "travel" if distance else None
     keys = {

@@ -10,7 +10,7 @@ from claimpack.commands.desk.options import BookClaim, Json
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.claim import Finding
+    from claimpack.core.facts.failure import Finding
 
 finding_app = typer.Typer(help="Write down what was measured.", no_args_is_help=True)
 """The commands about findings."""
@@ -43,9 +43,9 @@ def add_finding(
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.claim import Finding
-    from claimpack.core.claims.keys import record_from
     from claimpack.core.claims.readings import against_limits, refuse_commas
+    from claimpack.core.facts.failure import Finding
+    from claimpack.core.facts.keys import record_from
 
     keys = {"what": what, "value": value, "unit": unit, "low": low, "high": high}
     refuse_commas([(f"finding add: {_NAMED[key]}", keys[key]) for key in ("value", "low", "high")])

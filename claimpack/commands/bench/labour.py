@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from claimpack.book.tables.entries import Clock
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.claim import Labour
+    from claimpack.core.facts.lines import Labour
     from claimpack.core.pricing.labour import LabourTime, OperationMeant
 
 labour_app = typer.Typer(help="Clock labour, or write it down.", no_args_is_help=True)
@@ -43,8 +43,8 @@ def start_clock(
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.claim import Labour
-    from claimpack.core.claims.keys import record_from
+    from claimpack.core.facts.keys import record_from
+    from claimpack.core.facts.lines import Labour
     from claimpack.core.payment.next_step import before_the_work
     from claimpack.core.values.clock import fixed
 
@@ -90,8 +90,8 @@ def stop_clock(
     from claimpack.commands.bench.labour_entries import clock_of, stop_earlier, throw_away, who_works
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.claim import Labour
-    from claimpack.core.claims.keys import record_from
+    from claimpack.core.facts.keys import record_from
+    from claimpack.core.facts.lines import Labour
     from claimpack.core.pricing.working_time import must_fit_a_day
     from claimpack.core.values.clock import stopped_at
 
@@ -135,9 +135,9 @@ def add_labour(
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.claim import Labour
     from claimpack.core.claims.days_ahead import refuse_days_ahead, written_days_ahead
-    from claimpack.core.claims.keys import record_from
+    from claimpack.core.facts.keys import record_from
+    from claimpack.core.facts.lines import Labour
     from claimpack.core.pricing.working_time import must_fit_a_day
     from claimpack.core.values.clock import from_to
     from claimpack.errors import BadInput

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from claimpack.book.tables.entries import Clock
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.claim import Labour
+    from claimpack.core.facts.lines import Labour
     from claimpack.core.pricing.labour import LabourTime
 
 

@@ -17,7 +17,8 @@ from claimpack.core.values.numbers_said import how_many
 if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Changing, Desk
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.claim import Claim, ProofKind
+    from claimpack.core.claims.claim import Claim
+    from claimpack.core.facts.fields import ProofKind
 
 
 class IncomingPaper(NamedTuple):

@@ -13,7 +13,8 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.claim import Claim, HeldPart, Part
+    from claimpack.core.claims.claim import Claim
+    from claimpack.core.facts.lines import HeldPart, Part
 
 part_app = typer.Typer(help="Write down parts used, and failed parts that are kept.", no_args_is_help=True)
 """The commands about parts."""
@@ -94,10 +95,10 @@ def add_part(
     from claimpack.commands.desk.one_claim import must_have_failure, number_of
     from claimpack.commands.desk.say import Say
     from claimpack.commands.typed.parts_list import looked_up, must_have_a_name
-    from claimpack.core.claims.claim import Part
     from claimpack.core.claims.days_ahead import refuse_days_ahead, written_days_ahead
-    from claimpack.core.claims.keys import record_from
     from claimpack.core.claims.listed_part import differs, filled_in
+    from claimpack.core.facts.keys import record_from
+    from claimpack.core.facts.lines import Part
     from claimpack.core.shelf.same_part import number_twice
 
     desk = Desk(context.obj, today)
@@ -195,9 +196,9 @@ def hold_part(
     from claimpack.commands.desk.gather import a_date
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.claim import HeldPart
     from claimpack.core.claims.days_ahead import refuse_days_ahead, written_days_ahead
-    from claimpack.core.claims.keys import record_from
+    from claimpack.core.facts.keys import record_from
+    from claimpack.core.facts.lines import HeldPart
     from claimpack.core.shelf.same_part import must_be_another
 
     desk, say = Desk(context.obj, today), Say(context.obj)

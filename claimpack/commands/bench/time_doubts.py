@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from claimpack.book.tables.entries import Clock
     from claimpack.commands.desk.desk import Desk
-    from claimpack.core.claims.claim import Labour
+    from claimpack.core.facts.lines import Labour
     from claimpack.core.pricing.working_time import Stretch
 
 

@@ -159,8 +159,8 @@ def _estimated(
     """
     from claimpack.commands.desk.gather import assessed, from_book
     from claimpack.commands.desk.one_claim import number_of
-    from claimpack.core.claims.claim import Labour
-    from claimpack.core.claims.keys import record_from
+    from claimpack.core.facts.keys import record_from
+    from claimpack.core.facts.lines import Labour
     from claimpack.core.steps.approving import refuse_unaskable
 
     number = number_of(claim)
@@ -209,7 +209,7 @@ def _letter(desk: Desk, say: Say, case: Case, question: str) -> tuple[Letter, by
 def _answered(desk: Desk, say: Say, claim: str, state: Any, keys: dict[str, str], *, json: bool) -> int:
     from claimpack.commands.desk.gather import a_date
     from claimpack.commands.desk.one_claim import number_of
-    from claimpack.core.claims.keys import record_from
+    from claimpack.core.facts.keys import record_from
     from claimpack.core.payment.next_step import before_the_work
     from claimpack.core.steps.approving import Said, answered
     from claimpack.core.steps.settling import amount_in, refuse_day_ahead

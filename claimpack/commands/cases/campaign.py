@@ -65,8 +65,8 @@ def check_serials(
     """Say which campaigns a serial number is in, or each of a file."""
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
+    from claimpack.core.clauses.serial_ranges import is_in_range
     from claimpack.core.judging.campaigns_open import every_campaign
-    from claimpack.core.plans.serial_ranges import is_in_range
 
     desk, say = Desk(context.obj, today, plans), Say(context.obj)
     campaigns = every_campaign(desk.plans)
@@ -119,8 +119,8 @@ def _cells(line: str) -> list[str]:
 def _of_the_book(desk: Desk, one: Campaign, plan: Plan) -> dict[str, Any]:
     """How many units of the book are in a campaign's range, and those that have not come, by serial number."""
     from claimpack.book.lookups import claims_by_serial
+    from claimpack.core.clauses.serial_ranges import is_in_range
     from claimpack.core.plans.makers import is_maker_of
-    from claimpack.core.plans.serial_ranges import is_in_range
 
     inside = {
         serial: numbers

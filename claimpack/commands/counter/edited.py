@@ -199,8 +199,8 @@ class _Three(NamedTuple):
 def _together(say: Say, three: _Three, kept: Kept | None, source: str) -> Claim:
     from claimpack.core.claims.changes import differences
     from claimpack.core.claims.claim import Claim
-    from claimpack.core.claims.keys import record_from
     from claimpack.core.claims.merge import merged, unfounded
+    from claimpack.core.facts.keys import record_from
 
     base, mine, theirs = three
     side = kept.side if kept else None

@@ -446,7 +446,7 @@ class _Counter:
 
 def _numbered(claim: Claim, number: str) -> Claim:
     from claimpack.core.claims.claim import Claim
-    from claimpack.core.claims.keys import record_from
+    from claimpack.core.facts.keys import record_from
 
     return record_from(
         Claim, {**claim.model_dump(mode="json", exclude_unset=True), "number": number}, "open", {"number": "--number"}

@@ -92,7 +92,7 @@ def _refuse_files_outside(world: World, claim: str, changes: Changes, *, in_fold
     Raises:
         BadInput: a value names such a file.
     """
-    from claimpack.core.claims.claim import names_a_file_inside
+    from claimpack.core.facts.fields import names_a_file_inside
     from claimpack.errors import BadInput
 
     for path, value in changes:

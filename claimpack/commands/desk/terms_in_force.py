@@ -54,7 +54,7 @@ class TermsInForce:
         return self._by_maker[maker]
 
     def _found(self, wanted: str) -> Terms | None:
-        from claimpack.core.claims.keys import record_from
+        from claimpack.core.facts.keys import record_from
         from claimpack.core.plans.terms import Terms
 
         try:

@@ -149,6 +149,6 @@ def cover(
 
 def _claim_of(about: dict[str, Any], named: dict[str, str]) -> Claim:
     from claimpack.core.claims.claim import Claim
-    from claimpack.core.claims.keys import record_from
+    from claimpack.core.facts.keys import record_from
 
     return record_from(Claim, {"number": "counter", **about}, "cover", named)

@@ -38,7 +38,7 @@ class Work(NamedTuple):
         from claimpack.commands.desk.say import Say
         from claimpack.commands.desk.terms_in_force import TermsInForce
         from claimpack.commands.manager.held_parts import at_hand
-        from claimpack.core.claims.keys import record_from
+        from claimpack.core.facts.keys import record_from
         from claimpack.core.steps.settling import Step
 
         say, desk = Say(world), Desk(world, today)

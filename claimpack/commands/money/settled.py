@@ -80,7 +80,7 @@ def take_all(
 
 
 def _one(desk: Desk, changing: Changing, step: Callable[[Standing, Step], NewEvent], day: date, why: str) -> NewEvent:
-    from claimpack.core.claims.keys import record_from
+    from claimpack.core.facts.keys import record_from
     from claimpack.core.steps.questioning import with_what_was_asked
     from claimpack.core.steps.settling import Step, refuse_impossible_day
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
     from claimpack.commands.pictures.photo_filing import Incoming, TakenIn
     from claimpack.core.claims.claim import Claim
-    from claimpack.core.plans.picture_doubts import PictureDoubt
+    from claimpack.core.clauses.picture_doubts import PictureDoubt
     from claimpack.core.plans.plan import Plan
     from claimpack.phone.bench import Sent
 
@@ -272,7 +272,7 @@ class PhoneBench:
         return plate_doubts(found, incoming.shot)
 
     def _seen_elsewhere(self, number: str, sha256: str) -> list[PictureDoubt]:
-        from claimpack.core.plans.picture_doubts import of_another_claim
+        from claimpack.core.clauses.picture_doubts import of_another_claim
 
         others = self._desk.book.with_content({sha256}).get(sha256, [])
         return of_another_claim([claim for claim in others if claim != number])
@@ -293,7 +293,7 @@ def _called(sent: Sent) -> str:
 
 def _alike(taken: TakenIn, replaced: str) -> list[PictureDoubt]:
     """That a picture looks like another one; not where it takes the place of that one."""
-    from claimpack.core.plans.picture_doubts import like_another
+    from claimpack.core.clauses.picture_doubts import like_another
 
     return [like_another(other) for _, _, other in taken.alike if other != replaced]
 

@@ -23,7 +23,8 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.commands.pictures.photo_filing import TakenIn
-    from claimpack.core.claims.claim import Claim, Mark, Photo
+    from claimpack.core.claims.claim import Claim
+    from claimpack.core.facts.pictures import Mark, Photo
     from claimpack.core.plans.plan import Plan
 
 photo_app = typer.Typer(help="Add pictures, mark them, sort a phone's worth by tag.", no_args_is_help=True)
@@ -198,8 +199,8 @@ def name_shot(
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import note_near_shot, number_of, shot_meant
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.claim import Photo
-    from claimpack.core.claims.keys import record_from
+    from claimpack.core.facts.keys import record_from
+    from claimpack.core.facts.pictures import Photo
 
     desk, say = Desk(context.obj), Say(context.obj)
     meant = shot_meant(say, text, desk.plan_of(desk.book.get(number_of(claim)).claim))
@@ -254,8 +255,8 @@ def mark_photo(
 
 
 def _mark(shape: str, at: str, note: str) -> Mark:
-    from claimpack.core.claims.claim import Mark
-    from claimpack.core.claims.keys import record_from
+    from claimpack.core.facts.keys import record_from
+    from claimpack.core.facts.pictures import Mark
     from claimpack.errors import BadInput
 
     numbers = [number.strip() for number in at.split(",")]

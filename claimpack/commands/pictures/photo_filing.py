@@ -12,8 +12,9 @@ if TYPE_CHECKING:
     from claimpack.book.tables.rows import KeptFile
     from claimpack.commands.desk.desk import Changing, Desk
     from claimpack.commands.desk.gather import Case
-    from claimpack.core.claims.claim import Claim, Photo
-    from claimpack.core.plans.picture_doubts import PictureDoubt, PictureLimits
+    from claimpack.core.claims.claim import Claim
+    from claimpack.core.clauses.picture_doubts import PictureDoubt, PictureLimits
+    from claimpack.core.facts.pictures import Photo
     from claimpack.core.plans.plan import Plan
     from claimpack.evidence.pictures.likeness import Seen
     from claimpack.shop import Shop
@@ -133,9 +134,9 @@ def claims_in_words(numbers: Iterable[str]) -> str:
 def _named(claim: Claim, files: Sequence[KeptFile], each: Incoming) -> tuple[int, Photo, KeptFile]:
     """A picture by its place in the claim, from 1; one takes the place of a picture of its name that is missing."""
     from claimpack.book.tables.rows import KeptFile
-    from claimpack.core.claims.claim import Photo
     from claimpack.core.claims.file_names import free_name
-    from claimpack.core.claims.keys import record_from
+    from claimpack.core.facts.keys import record_from
+    from claimpack.core.facts.pictures import Photo
 
     named, kept = [photo.file for photo in claim.photos], {file.path for file in files}
     free = f"photos/{free_name(each.name, {PurePosixPath(path).name for path in (*kept, *named)})}"
@@ -156,7 +157,7 @@ def _is_called(file: str, name: str) -> bool:
 
 def doubts(desk: Desk, number: str, incoming: Iterable[Incoming]) -> list[str]:
     """What is doubtful about pictures, a line each: how they came out, their day, the same one on another claim."""
-    from claimpack.core.plans.picture_doubts import of_another_claim
+    from claimpack.core.clauses.picture_doubts import of_another_claim
 
     pictures = list(incoming)
     found = doubted(desk, desk.book.get(number).claim, pictures)
@@ -170,7 +171,7 @@ def doubts(desk: Desk, number: str, incoming: Iterable[Incoming]) -> list[str]:
 
 def doubted(desk: Desk, claim: Claim, incoming: Sequence[Incoming]) -> dict[str, list[PictureDoubt]]:
     """What is doubtful about how pictures for a claim came out, and about the day they were taken, by file."""
-    from claimpack.core.plans.picture_doubts import of_another_day, picture_doubts
+    from claimpack.core.clauses.picture_doubts import of_another_day, picture_doubts
     from claimpack.evidence.pictures.measuring import measured_all
 
     limits = picture_limits(desk.plan_of(claim), desk.shop)
@@ -184,7 +185,7 @@ def doubted(desk: Desk, claim: Claim, incoming: Sequence[Incoming]) -> dict[str,
 
 def picture_limits(plan: Plan | None, shop: Shop) -> PictureLimits:
     """From where on pictures are doubted: as the plan says, else the shop, else this tool."""
-    from claimpack.core.plans.picture_doubts import USUAL, PictureLimits
+    from claimpack.core.clauses.picture_doubts import USUAL, PictureLimits
 
     asked = plan.requires.pictures if plan else PictureLimits()
     return asked.over(shop.settings.pictures).over(USUAL)
@@ -195,7 +196,7 @@ def picture_notes(case: Case) -> list[tuple[str, PictureDoubt]]:
 
     A picture that the claim names and nobody has is told of elsewhere.
     """
-    from claimpack.core.plans.picture_doubts import alike, picture_doubts
+    from claimpack.core.clauses.picture_doubts import alike, picture_doubts
     from claimpack.evidence.pictures.measuring import measured_all
 
     claim, entry = case.claim, case.entry

@@ -18,7 +18,8 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.commands.pictures.photo_filing import Incoming
-    from claimpack.core.claims.claim import Claim, Photo
+    from claimpack.core.claims.claim import Claim
+    from claimpack.core.facts.pictures import Photo
     from claimpack.core.steps.photo_sorting import Sorting, SortUndone
 
 

@@ -6,10 +6,10 @@ from collections.abc import Callable
 from typing import Any, get_args
 
 from claimpack.commands.talk.question import Question
-from claimpack.core.claims.claim import USES
+from claimpack.core.clauses.starts import StartRole
 from claimpack.core.drafting.booklet import MOST_PARTS, part_keys, windows_of
+from claimpack.core.facts.fields import USES
 from claimpack.core.plans.component_words import refuse_no_component
-from claimpack.core.plans.starts import StartRole
 from claimpack.core.values.money import exact
 from claimpack.core.values.written_periods import list_written, percent_written, period_written
 

@@ -10,8 +10,8 @@ from typing import Any
 
 from claimpack.commands.plans.booklet_questions import FIGURES, NEEDED, NONE, QUESTIONS
 from claimpack.commands.talk.question import Question
-from claimpack.core.claims.keys import record_from
 from claimpack.core.drafting.booklet import plan_keys, timed_and_left_out, windows_of
+from claimpack.core.facts.keys import record_from
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.choices import chosen
 from claimpack.core.values.money import percent

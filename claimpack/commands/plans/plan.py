@@ -99,7 +99,7 @@ def kind_of(keys: dict[str, Any]) -> str | None:
 
 
 def _coverage(keys: dict[str, Any], file: Path, places: Places) -> Iterator[str]:
-    from claimpack.core.claims.keys import record_from
+    from claimpack.core.facts.keys import record_from
     from claimpack.core.plans.lint import lint
     from claimpack.core.plans.plan import Plan, WindowSet
 
@@ -111,7 +111,7 @@ def _coverage(keys: dict[str, Any], file: Path, places: Places) -> Iterator[str]
 
 
 def _terms(keys: dict[str, Any], file: Path, _places: Places) -> Iterator[str]:
-    from claimpack.core.claims.keys import record_from
+    from claimpack.core.facts.keys import record_from
     from claimpack.core.plans.terms import Terms
 
     terms = record_from(Terms, keys, str(file))
@@ -148,7 +148,7 @@ def _form(keys: dict[str, Any], file: Path, _places: Places) -> Iterator[str]:
 
 
 def _campaign(keys: dict[str, Any], file: Path, places: Places) -> Iterator[str]:
-    from claimpack.core.claims.keys import record_from
+    from claimpack.core.facts.keys import record_from
     from claimpack.core.plans.campaign import Campaign
     from claimpack.core.values.words import did_you_mean
 

@@ -85,7 +85,7 @@ def the_plan(world: World, named: str) -> Plan:
         BadInput: it has problems.
     """
     from claimpack.commands.desk.gather import the_shop
-    from claimpack.core.claims.keys import record_from
+    from claimpack.core.facts.keys import record_from
     from claimpack.core.plans.plan import Plan
     from claimpack.template_files import COVERAGE, Places, template, templates, with_statutes
 

@@ -9,9 +9,9 @@ from itertools import groupby, zip_longest
 from string import ascii_lowercase
 from typing import NamedTuple
 
+from claimpack.core.clauses.window import Window
 from claimpack.core.drafting.imagined import Age, Axes
 from claimpack.core.drafting.trial import KINDS, Block, Paid, Row, Trial
-from claimpack.core.plans.plan import Window
 from claimpack.core.values.money import percent, plain
 
 NOTHING, OPEN = "-", "?"

@@ -40,7 +40,7 @@ def init(
     """Make a shop folder: settings, an empty book, room for the shop's own plans, terms, layouts and stocks."""
     from claimpack.book.book import open_book
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.keys import record_from
+    from claimpack.core.facts.keys import record_from
     from claimpack.errors import BadInput
     from claimpack.file_kinds import SCHEMA_FOLDER, schema_files
     from claimpack.files import make_folders, write_atomically

@@ -16,7 +16,7 @@ from claimpack.claim_folder import CLAIM_FILE
 from claimpack.claim_toml import toml_value
 from claimpack.commands.talk.question import Question
 from claimpack.core.claims.claim import Claim
-from claimpack.core.claims.keys import record_from
+from claimpack.core.facts.keys import record_from
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.choices import beginning, chosen
 from claimpack.core.values.words import did_you_mean, folded, nearest

@@ -14,9 +14,11 @@ from claimpack.commands.talk.counter_questions import QUESTIONS
 from claimpack.commands.talk.counter_session import Session
 from claimpack.commands.talk.question import Question
 from claimpack.commands.typed.parts_list import in_list_of, must_have_a_name
-from claimpack.core.claims.claim import Claim, Defect, HeldPart, Labour, Part
-from claimpack.core.claims.keys import record_from
+from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.listed_part import differs, filled_in
+from claimpack.core.facts.fields import Defect
+from claimpack.core.facts.keys import record_from
+from claimpack.core.facts.lines import HeldPart, Labour, Part
 from claimpack.core.pricing.labour import operation_meant
 from claimpack.core.pricing.working_time import must_fit_a_day
 from claimpack.core.values.choices import chosen

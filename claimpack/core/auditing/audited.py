@@ -7,7 +7,8 @@ from collections.abc import Hashable, Iterable, Sequence
 from decimal import Decimal
 from typing import Literal, NamedTuple, Protocol
 
-from claimpack.core.claims.claim import Claim, Record
+from claimpack.core.claims.claim import Claim
+from claimpack.core.facts.fields import Record
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown, maker_words
 from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.terms import Terms

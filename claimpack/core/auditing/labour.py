@@ -8,8 +8,8 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, Weight, listed
-from claimpack.core.claims.claim import Labour
-from claimpack.core.plans.plan import Operation
+from claimpack.core.clauses.operations import Operation
+from claimpack.core.facts.lines import Labour
 from claimpack.core.pricing.labour import clocked, hardly_worked, labour_times
 from claimpack.core.values.money import ZERO, plain, to_step
 from claimpack.core.values.words import folded

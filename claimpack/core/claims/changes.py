@@ -10,8 +10,9 @@ from typing import Any, NamedTuple
 
 from pydantic import BaseModel
 
-from claimpack.core.claims.claim import Claim, Serial
-from claimpack.core.claims.keys import in_a_row, keys_of
+from claimpack.core.claims.claim import Claim
+from claimpack.core.facts.keys import in_a_row, keys_of
+from claimpack.core.facts.unit import Serial
 from claimpack.core.values.money import plain
 
 

@@ -10,8 +10,8 @@ from typing import Any, NamedTuple, Union, get_args, get_origin
 
 from pydantic import BaseModel
 
-from claimpack.core.claims.claim import IN_SHORT, Paper
-from claimpack.core.claims.keys import AnyRecord, in_a_row, keys_of, record_from
+from claimpack.core.facts.keys import AnyRecord, in_a_row, keys_of, record_from
+from claimpack.core.facts.pictures import IN_SHORT, Paper
 from claimpack.core.values.numbers_said import how_many
 from claimpack.core.values.words import did_you_mean, folded, nearest
 from claimpack.errors import BadInput

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any, NamedTuple
 
-from claimpack.core.claims.claim import Part
+from claimpack.core.facts.lines import Part
 from claimpack.core.values.money import plain
 from claimpack.core.values.words import folded
 

@@ -9,8 +9,12 @@ from typing import Any, Literal, NamedTuple
 from pydantic import BaseModel
 
 from claimpack.core.claims.changes import differences, in_words
-from claimpack.core.claims.claim import Claim, Finding, HeldPart, Labour, Paper, Part, Photo, Serial
-from claimpack.core.claims.keys import keys_of
+from claimpack.core.claims.claim import Claim
+from claimpack.core.facts.failure import Finding
+from claimpack.core.facts.keys import keys_of
+from claimpack.core.facts.lines import HeldPart, Labour, Part
+from claimpack.core.facts.pictures import Paper, Photo
+from claimpack.core.facts.unit import Serial
 from claimpack.core.values.words import folded
 
 Side = Literal["mine", "theirs"]

@@ -6,8 +6,10 @@ from collections.abc import Collection
 from datetime import date
 from pathlib import PurePosixPath
 
-from claimpack.core.claims.claim import Claim, Paper, Proof, ProofKind
+from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.file_names import free_name
+from claimpack.core.facts.fields import ProofKind
+from claimpack.core.facts.pictures import Paper, Proof
 from claimpack.core.values.words import run_on
 
 

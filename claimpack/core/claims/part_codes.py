@@ -11,7 +11,7 @@ from claimpack.errors import BadInput
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from claimpack.core.claims.claim import HeldPart
+    from claimpack.core.facts.lines import HeldPart
 
 _CODE = re.compile(r"([A-Za-z0-9][A-Za-z0-9-]{0,23})(?:/(\d{1,3}))?", re.ASCII)
 

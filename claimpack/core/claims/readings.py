@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
-from claimpack.core.claims.claim import Finding
+from claimpack.core.facts.failure import Finding
 from claimpack.errors import BadInput
 
 AgainstLimits = Literal["within", "below", "above"]

@@ -7,7 +7,7 @@ import unicodedata
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from claimpack.core.claims.claim import USES
+from claimpack.core.facts.fields import USES
 from claimpack.core.values.words import is_said
 
 MOST_PARTS = 6

@@ -7,12 +7,14 @@ from datetime import date, timedelta
 from decimal import Decimal
 from typing import Any, NamedTuple
 
-from claimpack.core.claims.claim import HOURS, Claim
-from claimpack.core.claims.keys import record_from
+from claimpack.core.claims.claim import Claim
+from claimpack.core.clauses.serial_ranges import ends_of
+from claimpack.core.clauses.window import Window
+from claimpack.core.facts.keys import record_from
+from claimpack.core.facts.unit import HOURS
 from claimpack.core.judging.plan_faults import faults
 from claimpack.core.plans.component_words import is_known, names_one_of
-from claimpack.core.plans.plan import Plan, Window
-from claimpack.core.plans.serial_ranges import ends_of
+from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.uses import uses_known
 from claimpack.core.values.money import plain, plain_or_none
 from claimpack.core.values.periods import Period, last_day

@@ -10,9 +10,9 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin
 from pydantic import AfterValidator, BaseModel, BeforeValidator
 from pydantic.fields import FieldInfo
 
-from claimpack.core.claims.claim import known_currency
-from claimpack.core.claims.keys import keys_of
 from claimpack.core.drafting.meanings import every_record, meanings_of
+from claimpack.core.facts.fields import known_currency
+from claimpack.core.facts.keys import keys_of
 from claimpack.core.values.days import only_a_date, with_a_time
 from claimpack.core.values.money import MINOR_UNITS, part_of_one, plain
 from claimpack.core.values.periods import Period, period

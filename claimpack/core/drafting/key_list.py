@@ -14,9 +14,9 @@ from typing import Annotated, Any, Literal, NamedTuple, Union, get_args, get_ori
 from pydantic import BaseModel, TypeAdapter, ValidationError
 from pydantic.fields import FieldInfo
 
-from claimpack.core.claims.keys import keys_of
 from claimpack.core.drafting.json_schema import marks_of, plain_default
 from claimpack.core.drafting.meanings import Meaning, meanings_of, records_in
+from claimpack.core.facts.keys import keys_of
 from claimpack.core.values.money import plain
 from claimpack.core.values.periods import Period
 from claimpack.core.values.words import folded, nearest

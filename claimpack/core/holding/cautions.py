@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from claimpack.core.claims.claim import HeldPart, Unit
+from claimpack.core.facts.lines import HeldPart
+from claimpack.core.facts.unit import Unit
 from claimpack.core.values.words import folded
 
 FUEL = (

@@ -7,7 +7,7 @@ from datetime import date
 from functools import lru_cache
 from typing import Literal, NamedTuple
 
-from claimpack.core.claims.claim import Record
+from claimpack.core.facts.fields import Record
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import Period, moved, period
 

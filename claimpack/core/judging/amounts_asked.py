@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from claimpack.core.claims.claim import Extra
+from claimpack.core.facts.lines import Extra
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, MissingItemRule
 from claimpack.core.pricing.unit_cap import paid_before
 from claimpack.core.values.money import plain

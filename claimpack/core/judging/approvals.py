@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from claimpack.core.claims.claim import Approval
+from claimpack.core.facts.cases import Approval
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem
 from claimpack.core.plans.component_words import component_meant
 from claimpack.core.values.money import plain

@@ -7,7 +7,9 @@ from datetime import date, datetime
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.core.claims.claim import Claim, Record
+from claimpack.core.claims.claim import Claim
+from claimpack.core.clauses.operations import Elsewhere
+from claimpack.core.facts.fields import Record
 from claimpack.core.holding.hold import ClaimsHold, HoldRule, Starts, hold_of
 from claimpack.core.holding.tags import TagFacts, tags
 from claimpack.core.judging.conditions import missing
@@ -18,7 +20,7 @@ from claimpack.core.judging.matching import match
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, files_lacking
 from claimpack.core.plans.campaign import with_id
 from claimpack.core.plans.makers import Maker, maker_of, name_of
-from claimpack.core.plans.plan import Elsewhere, Plan
+from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.by_case import under_campaign, when_declined
 from claimpack.core.pricing.cover import Cover
 from claimpack.core.pricing.pricing import NO_RETAIL, Amounts, Price, Retail, price, unclaimed

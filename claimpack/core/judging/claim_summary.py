@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date
 from functools import lru_cache
 
-from claimpack.core.claims.claim import Claim, Record
+from claimpack.core.claims.claim import Claim
+from claimpack.core.facts.fields import Record
 from claimpack.core.holding.hold import HoldRule, Start
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.judging.deadlines import last_day_to_file

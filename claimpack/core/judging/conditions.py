@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
-from claimpack.core.claims.claim import CaseKind, Claim, Goodwill
+from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.days_ahead import days_ahead
+from claimpack.core.clauses.requires import RequiredFinding
+from claimpack.core.facts.cases import Goodwill
+from claimpack.core.facts.fields import CaseKind
 from claimpack.core.holding.cautions import hazard_of
 from claimpack.core.judging.amounts_asked import AMOUNT_RULES
 from claimpack.core.judging.approvals import approval
@@ -19,7 +22,7 @@ from claimpack.core.judging.second_looks import SECOND_LOOKS, owner
 from claimpack.core.judging.serial_forms import of_another_form
 from claimpack.core.plans.campaign import with_id
 from claimpack.core.plans.component_words import component_meant
-from claimpack.core.plans.plan import Plan, RequiredFinding
+from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.labour import clocked
 from claimpack.core.pricing.working_time import MOST_HOURS
 from claimpack.core.values.money import plain, to_step

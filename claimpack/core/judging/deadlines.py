@@ -7,8 +7,9 @@ from datetime import date
 from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
+from claimpack.core.clauses.operations import Filing
 from claimpack.core.holding.hold import ClaimsHold
-from claimpack.core.plans.plan import Filing, Plan
+from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import moved, next_working_day
 from claimpack.core.values.wording import Sentence, days_in_words, say
 from claimpack.core.windows.coverage import Judgement

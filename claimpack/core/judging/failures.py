@@ -6,10 +6,11 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
+from claimpack.core.clauses.operations import Elsewhere
 from claimpack.core.judging.headline import headline
 from claimpack.core.judging.paid_parts import paid_parts, share_told
 from claimpack.core.judging.plan_faults import faults
-from claimpack.core.plans.plan import Elsewhere, Plan
+from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.cover import Cover, LeftTo
 from claimpack.core.values.wording import Sentence, say
 from claimpack.core.windows.applies import covered_elsewhere

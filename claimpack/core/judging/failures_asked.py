@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from claimpack.core.claims.claim import CaseKind, Failure
+from claimpack.core.facts.failure import Failure
+from claimpack.core.facts.fields import CaseKind
 from claimpack.core.judging.failures import JudgedFailure, head_of
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem
 from claimpack.core.plans.component_words import slip_for

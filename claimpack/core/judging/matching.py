@@ -9,10 +9,10 @@ from fnmatch import fnmatchcase
 from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
+from claimpack.core.clauses.serial_ranges import is_in_range
 from claimpack.core.plans.campaign import with_id
 from claimpack.core.plans.makers import is_maker_of
 from claimpack.core.plans.plan import Plan
-from claimpack.core.plans.serial_ranges import is_in_range
 from claimpack.core.values.words import is_said, nearest
 from claimpack.core.windows.reach import serial_is_open
 from claimpack.core.windows.reasons import Reason, passes, unknown

@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterable
 from datetime import date
 from typing import get_args
 
-from claimpack.core.plans.plan import LineKind, Plan
+from claimpack.core.clauses.window import LineKind
+from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.window_pays import ALL_PAID, PaidPart, PaidParts, Spell, paid_by
 from claimpack.core.values.money import percent
 from claimpack.core.values.periods import last_day

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from claimpack.core.claims.claim import Part
+from claimpack.core.facts.lines import Part
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, MissingItemRule
 from claimpack.core.pricing.labour import hardly_worked
 from claimpack.core.pricing.parts import pieces_paid

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from claimpack.core.claims.claim import Claim, Serial, Unit
+from claimpack.core.claims.claim import Claim
+from claimpack.core.clauses.serial_pattern import has_form
+from claimpack.core.facts.unit import Serial, Unit
 from claimpack.core.judging.matching import may_fall_under
 from claimpack.core.plans.plan import Plan
-from claimpack.core.plans.serial_pattern import has_form
 from claimpack.core.values.wording import say
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from claimpack.core.claims.claim import Claim, Record
+from claimpack.core.claims.claim import Claim
+from claimpack.core.facts.fields import Record
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown
 from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.event_kinds import told_state

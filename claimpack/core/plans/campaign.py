@@ -7,8 +7,9 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
-from claimpack.core.claims.claim import Record, Unit
-from claimpack.core.plans.serial_ranges import SerialRange, is_in_range
+from claimpack.core.clauses.serial_ranges import SerialRange, is_in_range
+from claimpack.core.facts.fields import Record
+from claimpack.core.facts.unit import Unit
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import NotNegative
 from claimpack.core.values.words import Line, Named, Text

@@ -5,7 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from datetime import date, timedelta
 
-from claimpack.core.claims.claim import HOURS, USES
+from claimpack.core.clauses.serial_pattern import has_form
+from claimpack.core.clauses.serial_ranges import ends_of
+from claimpack.core.clauses.window import Window
+from claimpack.core.facts.fields import USES
+from claimpack.core.facts.unit import HOURS
 from claimpack.core.plans.component_words import ALIKE, names_one_of
 from claimpack.core.plans.lint_money import MONEY_RULES
 from claimpack.core.plans.lint_ranges import (
@@ -15,9 +19,7 @@ from claimpack.core.plans.lint_ranges import (
     serial_ranges_apart,
 )
 from claimpack.core.plans.lint_words import operations_for_no_component, words_nearly_alike, words_spelt_two_ways
-from claimpack.core.plans.plan import Plan, Window
-from claimpack.core.plans.serial_pattern import has_form
-from claimpack.core.plans.serial_ranges import ends_of
+from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.uses import MEANT_USES, uses_known
 from claimpack.core.values.periods import Period, last_day, moved
 from claimpack.core.values.words import did_you_mean, folded, is_among, is_said, nearest

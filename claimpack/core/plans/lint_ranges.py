@@ -6,8 +6,9 @@ from collections.abc import Iterable, Iterator
 from decimal import Decimal
 from itertools import pairwise
 
-from claimpack.core.plans.plan import Plan, Window
-from claimpack.core.plans.serial_ranges import numbers_between
+from claimpack.core.clauses.serial_ranges import numbers_between
+from claimpack.core.clauses.window import Window
+from claimpack.core.plans.plan import Plan
 from claimpack.core.values.money import percent, plain
 from claimpack.core.values.words import folded
 

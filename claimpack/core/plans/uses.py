@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from claimpack.core.claims.claim import USES
+from claimpack.core.facts.fields import USES
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.words import did_you_mean, folded, is_said
 from claimpack.errors import BadInput

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from claimpack.core.claims.claim import Claim, Labour, Payer
+from claimpack.core.claims.claim import Claim
+from claimpack.core.clauses.operations import Operation
+from claimpack.core.facts.fields import Payer
+from claimpack.core.facts.lines import Labour
 from claimpack.core.plans.campaign import Campaign
-from claimpack.core.plans.plan import Operation, Plan
+from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.diagnosis import is_diagnosis
 from claimpack.core.pricing.rates import class_of
 from claimpack.core.values.words import folded

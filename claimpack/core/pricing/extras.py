@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from decimal import Decimal
 
-from claimpack.core.claims.claim import Extra
-from claimpack.core.plans.pays import ExtraTerms
+from claimpack.core.clauses.pays import ExtraTerms
+from claimpack.core.facts.lines import Extra
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.lines import PricedLine, PricedPayer
 from claimpack.core.values.money import ZERO, plain, rounded

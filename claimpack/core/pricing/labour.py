@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.core.claims.claim import Claim, Labour
-from claimpack.core.plans.plan import Operation, Plan
+from claimpack.core.claims.claim import Claim
+from claimpack.core.clauses.operations import Operation
+from claimpack.core.facts.lines import Labour
+from claimpack.core.plans.plan import Plan
 from claimpack.core.values.clock import time_between
 from claimpack.core.values.money import ZERO, plain, to_step
 from claimpack.core.values.wording import Sentence, say

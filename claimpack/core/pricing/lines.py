@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
-from claimpack.core.claims.claim import Payer
+from claimpack.core.facts.fields import Payer
 from claimpack.core.values.money import ZERO, plain
 from claimpack.core.values.wording import Sentence, say
 

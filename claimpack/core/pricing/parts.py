@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.core.claims.claim import Part
-from claimpack.core.plans.plan import Kit, Plan
+from claimpack.core.clauses.operations import Kit
+from claimpack.core.facts.lines import Part
+from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.lines import PricedLine, PricedPayer
 from claimpack.core.pricing.rates import Rate, handling
 from claimpack.core.values.money import ZERO, plain, rounded

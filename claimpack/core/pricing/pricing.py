@@ -7,7 +7,9 @@ from decimal import Decimal
 from functools import partial
 from typing import NamedTuple, TypeVar
 
-from claimpack.core.claims.claim import Claim, Extra, Labour, Part, Record
+from claimpack.core.claims.claim import Claim
+from claimpack.core.facts.fields import Record
+from claimpack.core.facts.lines import Extra, Labour, Part
 from claimpack.core.plans.makers import is_maker_of
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.cover import ALL_COVERED, Cover

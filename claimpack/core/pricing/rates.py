@@ -6,8 +6,9 @@ from datetime import date
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.core.claims.claim import Claim, Labour, Part
-from claimpack.core.plans.pays import LabourRate
+from claimpack.core.claims.claim import Claim
+from claimpack.core.clauses.pays import LabourRate
+from claimpack.core.facts.lines import Labour, Part
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.money import percent, plain, rounded
 from claimpack.core.values.wording import Sentence, say

@@ -6,7 +6,8 @@ from datetime import date
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.core.claims.claim import Claim, EarlierRepair
+from claimpack.core.claims.claim import Claim
+from claimpack.core.facts.cases import EarlierRepair
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.money import ZERO
 from claimpack.core.values.periods import Period, last_day

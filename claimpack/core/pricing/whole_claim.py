@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.core.claims.claim import Payer
+from claimpack.core.facts.fields import Payer
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.lines import PricedLine
 from claimpack.core.values.money import ZERO, in_money, percent, plain, rounded

@@ -8,9 +8,10 @@ from decimal import Decimal
 from types import MappingProxyType
 from typing import NamedTuple
 
-from claimpack.core.claims.claim import Payer
-from claimpack.core.plans.plan import LineKind, Plan, Window
-from claimpack.core.plans.shares import Share, months_in
+from claimpack.core.clauses.shares import Share, months_in
+from claimpack.core.clauses.window import LineKind, Window
+from claimpack.core.facts.fields import Payer
+from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.lines import PricedLine, PricedPayer
 from claimpack.core.values.money import ZERO, percent, rounded
 from claimpack.core.values.periods import Period, last_day

@@ -7,7 +7,7 @@ from datetime import datetime
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.core.claims.claim import Labour
+from claimpack.core.facts.lines import Labour
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.labour import clocked
 from claimpack.core.values.clock import Shown, shop_time, span_in_words, time_between, time_in_words

@@ -7,8 +7,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
-from claimpack.core.claims.claim import Claim, Proof, ReadArea, ReadOff
+from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.key_paths import key_path, placed, with_values
+from claimpack.core.facts.pictures import Proof, ReadArea, ReadOff
 from claimpack.core.plans.plan import Plan
 from claimpack.core.reading.look_alikes import Differing, differing, is_near, same_number
 from claimpack.core.reading.plates import proposed_build, proposed_hours, proposed_model

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from claimpack.core.plans.picture_doubts import PictureDoubt, another_number, no_number
+from claimpack.core.clauses.picture_doubts import PictureDoubt, another_number, no_number
 from claimpack.core.reading.compared import Compared
 from claimpack.core.reading.serials import KEY
 from claimpack.core.values.words import word_set

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from claimpack.core.plans.serial_pattern import has_form
+from claimpack.core.clauses.serial_pattern import has_form
 from claimpack.core.reading.labels import behind
 from claimpack.core.reading.look_alikes import is_near, marks_of, same_number, swapped, tidied
 from claimpack.core.reading.read_text import Proposal, Spot, TextRead

@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
-from claimpack.core.claims.claim import Record
+from claimpack.core.facts.fields import Record
 from claimpack.core.settlement.accounts import Accounts
 from claimpack.core.steps.claim_state import Folding, Standing
 from claimpack.core.steps.events import Event

@@ -5,9 +5,10 @@ from __future__ import annotations
 from datetime import date
 from typing import Literal
 
-from claimpack.core.claims.claim import Claim, HeldPart
-from claimpack.core.claims.keys import record_from
+from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.part_codes import PartCode
+from claimpack.core.facts.keys import record_from
+from claimpack.core.facts.lines import HeldPart
 from claimpack.core.holding.release_rules import RELEASED, WITHDRAWN, LetGo
 from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.event_kinds import EventName, PartState

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from shlex import quote
 
-from claimpack.core.claims.claim import Claim, HeldPart, Part
+from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.part_codes import PartCode
+from claimpack.core.facts.lines import HeldPart, Part
 from claimpack.core.shelf.shelf_count import GONE
 from claimpack.core.steps.claim_state import Standing
 from claimpack.core.values.words import folded

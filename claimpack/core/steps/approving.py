@@ -7,7 +7,9 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
-from claimpack.core.claims.claim import Approval, Claim, Record
+from claimpack.core.claims.claim import Claim
+from claimpack.core.facts.cases import Approval
+from claimpack.core.facts.fields import Record
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.values.words import Line, Text
 from claimpack.errors import BadInput, WrongState

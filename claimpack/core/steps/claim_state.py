@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
-from claimpack.core.claims.claim import Record
+from claimpack.core.facts.fields import Record
 from claimpack.core.steps.event_kinds import EVENT_KINDS, State
 from claimpack.core.steps.part_state import PART_FOLDS, AnyEvent, HeldStanding, StateChange, part_undone
 from claimpack.core.values.money import ZERO, Number

@@ -7,7 +7,10 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
-from claimpack.core.claims.claim import Claim, EarlierRepair, Record, Serial
+from claimpack.core.claims.claim import Claim
+from claimpack.core.facts.cases import EarlierRepair
+from claimpack.core.facts.fields import Record
+from claimpack.core.facts.unit import Serial
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown, maker_words
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.pricing import Amounts

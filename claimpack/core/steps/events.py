@@ -8,7 +8,7 @@ import json
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any, NamedTuple
 
-from claimpack.core.claims.claim import Record
+from claimpack.core.facts.fields import Record
 from claimpack.core.steps.event_kinds import EventName
 from claimpack.core.values.words import Line, Text
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import NamedTuple
 
-from claimpack.core.claims.claim import Record
+from claimpack.core.facts.fields import Record
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.day_order import refuse_before_what_it_follows

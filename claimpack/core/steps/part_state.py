@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 
-from claimpack.core.claims.claim import Record
+from claimpack.core.facts.fields import Record
 from claimpack.core.steps.event_kinds import EVENT_KINDS, PartState
 from claimpack.core.steps.events import Event, NewEvent
 

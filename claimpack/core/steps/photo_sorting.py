@@ -11,7 +11,7 @@ from claimpack.core.steps.claim_state import OPEN
 from claimpack.core.steps.event_kinds import State
 
 if TYPE_CHECKING:
-    from claimpack.core.claims.claim import Photo
+    from claimpack.core.facts.pictures import Photo
 
 TAG_SHOT = "tag"
 """What a picture that shows a tag is filed as."""

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from claimpack.core.claims.claim import Claim, Question
+from claimpack.core.claims.claim import Claim
+from claimpack.core.facts.cases import Question
 from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.events import NewEvent
 from claimpack.errors import BadInput

@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 from typing import get_args
 
-from claimpack.core.claims.claim import Record
+from claimpack.core.facts.fields import Record
 from claimpack.core.steps.claim_state import AnswerKind, Standing
 from claimpack.core.steps.day_order import refuse_before_what_it_follows, refuse_received_after_heard
 from claimpack.core.steps.event_kinds import EVENT_KINDS, EventName

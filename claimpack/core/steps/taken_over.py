@@ -7,8 +7,9 @@ from datetime import date
 from decimal import Decimal
 from typing import Any, Literal, NamedTuple
 
-from claimpack.core.claims.claim import Claim, ClaimNumber, Currency, Record
-from claimpack.core.claims.keys import record_from
+from claimpack.core.claims.claim import Claim
+from claimpack.core.facts.fields import ClaimNumber, Currency, Record
+from claimpack.core.facts.keys import record_from
 from claimpack.core.steps.claim_state import Folding, Standing
 from claimpack.core.steps.events import Event, NewEvent
 from claimpack.core.steps.filing import IMPORT

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from claimpack.core.claims.claim import Claim
+from claimpack.core.clauses.operations import Elsewhere
+from claimpack.core.clauses.window import Window
 from claimpack.core.plans.component_words import is_known, kind_of, names_one_of, slip_for, spoken_of
-from claimpack.core.plans.plan import Elsewhere, Plan, Window
+from claimpack.core.plans.plan import Plan
 from claimpack.core.windows import reach
 from claimpack.core.windows.reasons import Reason, fails, passes, unknown
 

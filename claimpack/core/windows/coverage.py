@@ -7,9 +7,11 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
-from claimpack.core.claims.claim import HOURS, Claim
+from claimpack.core.claims.claim import Claim
+from claimpack.core.clauses.window import Limit
+from claimpack.core.facts.unit import HOURS
 from claimpack.core.plans.component_words import is_known, words_it_may_be
-from claimpack.core.plans.plan import Limit, Plan
+from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.uses import uses_known
 from claimpack.core.values.words import folded
 from claimpack.core.windows import replaced

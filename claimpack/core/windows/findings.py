@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from claimpack.core.claims.claim import Claim, Finding
+from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.readings import reading
+from claimpack.core.clauses.requires import RequiredFinding
+from claimpack.core.facts.failure import Finding
 from claimpack.core.plans.component_words import names_one_of, slip_for, spoken_of
-from claimpack.core.plans.plan import Plan, RequiredFinding
+from claimpack.core.plans.plan import Plan
 from claimpack.core.values.words import folded, is_said
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.reasons import Reason, fails, passes, settled, unknown

@@ -5,8 +5,9 @@ from __future__ import annotations
 from decimal import Decimal
 
 from claimpack.core.claims.claim import Claim
+from claimpack.core.clauses.window import ScheduledRenewal, Window
 from claimpack.core.plans.component_words import component_meant, names_one_of
-from claimpack.core.plans.plan import Plan, ScheduledRenewal, Window
+from claimpack.core.plans.plan import Plan
 from claimpack.core.values.money import plain
 from claimpack.core.windows.reasons import Reason, fails, passes, unknown
 

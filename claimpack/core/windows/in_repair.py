@@ -6,8 +6,9 @@ from datetime import date
 from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.plans.plan import Plan, Window
-from claimpack.core.plans.repair_time import RepairTime
+from claimpack.core.clauses.repair_time import RepairTime
+from claimpack.core.clauses.window import Window
+from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.uses import uses_known
 from claimpack.core.values.wording import days_in_words
 from claimpack.core.values.words import is_among, is_said

@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.core.plans.plan import Limit
+from claimpack.core.clauses.window import Limit
 from claimpack.core.windows.in_repair import NONE, InRepair, Lacking
 from claimpack.core.windows.reasons import Reason
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date
 from typing import NamedTuple
 
-from claimpack.core.claims.claim import Claim, Dates
+from claimpack.core.claims.claim import Claim
+from claimpack.core.facts.dates import Dates
 from claimpack.core.plans.plan import Plan
 from claimpack.core.windows.reasons import Reason, passes, unknown
 

@@ -7,7 +7,8 @@ from datetime import date
 from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.plans.plan import Plan, Window
+from claimpack.core.clauses.window import Window
+from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import LastDay, MonthEnd, Period, last_day
 from claimpack.core.windows.in_repair import InRepair, Lacking, in_repair
 from claimpack.core.windows.reach import is_second_owner

@@ -7,7 +7,8 @@ from datetime import date
 from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.plans.plan import Plan, Window
+from claimpack.core.clauses.window import Window
+from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import Period
 from claimpack.core.values.wording import days_in_words
 from claimpack.core.windows import registering

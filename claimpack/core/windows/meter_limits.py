@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.core.claims.claim import HOURS, Claim
-from claimpack.core.plans.plan import Limit, Window
+from claimpack.core.claims.claim import Claim
+from claimpack.core.clauses.window import Limit, Window
+from claimpack.core.facts.unit import HOURS
 from claimpack.core.values.money import plain
 from claimpack.core.values.words import folded
 from claimpack.core.windows.hour_limits import by_hours

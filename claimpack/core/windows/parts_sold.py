@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.plans.plan import Plan, Window
+from claimpack.core.clauses.window import Window
+from claimpack.core.plans.plan import Plan
 from claimpack.core.windows import limits
 from claimpack.core.windows.applies import exclusions
 from claimpack.core.windows.coverage import Judgement, Verdict

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.plans.plan import Plan, Window
-from claimpack.core.plans.serial_ranges import is_in_range
+from claimpack.core.clauses.serial_ranges import is_in_range
+from claimpack.core.clauses.window import Window
+from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.uses import uses_known
 from claimpack.core.values.money import in_money
 from claimpack.core.values.periods import moved

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.plans.plan import Window
+from claimpack.core.clauses.window import Window
 from claimpack.core.values.periods import moved
 from claimpack.core.windows.judged_days import JudgedDay, before_the_sale
 from claimpack.core.windows.reasons import Reason, fails, passes, unknown

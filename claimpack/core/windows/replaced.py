@@ -7,7 +7,8 @@ from datetime import date
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.core.claims.claim import Claim, EarlierRepair
+from claimpack.core.claims.claim import Claim
+from claimpack.core.facts.cases import EarlierRepair
 from claimpack.core.plans.component_words import is_known, names_one_of, words_it_may_be
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import last_day

@@ -7,8 +7,8 @@ from datetime import date, timedelta
 from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
+from claimpack.core.clauses.starts import StartDay, StartRole, StartRule
 from claimpack.core.plans.plan import Plan
-from claimpack.core.plans.starts import StartDay, StartRole, StartRule
 from claimpack.core.values.periods import moved
 from claimpack.core.windows.judged_days import JudgedDay, before_the_sale, known_day
 from claimpack.core.windows.reasons import Reason, fails, passes, unknown

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.plans.plan import Plan, Window
+from claimpack.core.clauses.window import Window
+from claimpack.core.plans.plan import Plan
 from claimpack.core.windows import applies, hour_limits, limits, meter_limits
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.judged_days import JudgedDay

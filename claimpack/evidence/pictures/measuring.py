@@ -10,7 +10,7 @@ from pathlib import Path
 from PIL import Image, ImageChops, ImageFilter
 
 from claimpack.confined import confined
-from claimpack.core.plans.picture_doubts import PictureMeasured
+from claimpack.core.clauses.picture_doubts import PictureMeasured
 from claimpack.evidence.pictures.colour import eight_bit, plain
 from claimpack.evidence.pictures.likeness import likeness
 from claimpack.evidence.pictures.picture_files import UNREADABLE, open_picture

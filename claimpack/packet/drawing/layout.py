@@ -8,8 +8,8 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, field_validator
 
-from claimpack.core.claims.claim import Record
-from claimpack.core.claims.keys import record_from, refused
+from claimpack.core.facts.fields import Record
+from claimpack.core.facts.keys import record_from, refused
 from claimpack.core.values.money import Positive
 from claimpack.core.values.wording import SAYS, WORDS
 from claimpack.core.values.words import Line, Named, nearest

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from claimpack.core.claims.claim import Mark
+from claimpack.core.facts.pictures import Mark
 from claimpack.printing import typeface
 
 # A white casing around every black line keeps a mark visible on dark and light parts alike.

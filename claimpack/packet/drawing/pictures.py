@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from io import BytesIO
 from typing import Any
 
-from claimpack.core.claims.claim import Mark, ReadArea
+from claimpack.core.facts.pictures import Mark, ReadArea
 from claimpack.packet.drawing.evidence import PrintedPicture
 from claimpack.packet.drawing.marks import draw_marks, mark_notes
 from claimpack.printing.drawn import DrawnPiece, drawn

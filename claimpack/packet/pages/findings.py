@@ -5,8 +5,8 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any
 
-from claimpack.core.claims.claim import Finding
 from claimpack.core.claims.readings import Reading, against_limits, reading
+from claimpack.core.facts.failure import Finding
 from claimpack.core.values.wording import say
 from claimpack.packet.drawing.draft import Draft, day
 from claimpack.printing.drawn import DrawnPiece, drawn, gap, section, subsection

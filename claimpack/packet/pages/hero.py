@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from claimpack.core.claims.claim import Photo
+from claimpack.core.facts.pictures import Photo
 from claimpack.core.values.words import folded
 from claimpack.packet.drawing.draft import Draft
 from claimpack.packet.drawing.evidence import PrintedPicture

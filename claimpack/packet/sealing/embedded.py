@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 import pikepdf
 
 from claimpack import __version__
-from claimpack.core.claims.claim import Record
+from claimpack.core.facts.fields import Record
 from claimpack.core.judging.assessment import Assessment, Circumstances
 from claimpack.core.judging.assessment_json import as_json
 from claimpack.file_contents import hash_of

@@ -8,7 +8,7 @@ from typing import Annotated, Any, Literal
 import pikepdf
 from pydantic import Field
 
-from claimpack.core.claims.claim import Record
+from claimpack.core.facts.fields import Record
 from claimpack.packet.sealing.fingerprints import Fingerprints, PagePrint
 
 SEAL = "/ManifestSHA256"

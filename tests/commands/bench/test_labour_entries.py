@@ -7,7 +7,7 @@ from running import NOW, Pipe, Terminal
 from claimpack.commands.bench.labour_entries import span_of_other_days, tell_entries, worked_in_words
 from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
-from claimpack.core.claims.claim import Labour
+from claimpack.core.facts.lines import Labour
 
 AT_HALF_PAST_EIGHT = "2026-03-01T08:30:00-05:00"
 

@@ -7,7 +7,7 @@ from running import NOW
 from shop_builders import a_shop, happen, the_desk
 
 from claimpack.commands.bench.time_doubts import doubts_about
-from claimpack.core.claims.claim import Labour
+from claimpack.core.facts.lines import Labour
 
 WORKED = {"operation": "diagnose", "technician": "Ben", "started": "2026-03-01T08:00:00-05:00"}
 UNTIL_NINE = {**WORKED, "ended": "2026-03-01T09:00:00-05:00"}

@@ -10,7 +10,7 @@ from claimpack.commands.desk.changes import facts_of, note_near_names, note_verd
 from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
 from claimpack.core.claims.changes import Difference
-from claimpack.core.claims.claim import Photo
+from claimpack.core.facts.pictures import Photo
 from claimpack.core.judging.matching import NearName
 
 

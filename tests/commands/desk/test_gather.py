@@ -11,7 +11,7 @@ from shops_with_claims import a_copy
 
 from claimpack.commands.desk.gather import a_date, gather, is_folder, one_meter, the_day, the_shop
 from claimpack.commands.desk.world import World
-from claimpack.core.claims.claim import Photo
+from claimpack.core.facts.pictures import Photo
 from claimpack.errors import BadInput, NotFound
 
 

@@ -5,7 +5,7 @@ from phones import a_phone, shots, sort, taken
 from running import claimpack
 from shop_builders import a_picture, a_shop, happen, kept_claim, photographed, the_desk
 
-from claimpack.core.claims.claim import Photo
+from claimpack.core.facts.pictures import Photo
 
 
 @pytest.fixture

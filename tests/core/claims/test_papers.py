@@ -3,8 +3,8 @@ from datetime import date
 import pytest
 from builders import a_claim
 
-from claimpack.core.claims.claim import Paper
 from claimpack.core.claims.papers import paper_place, with_paper, with_paper_told, with_proof, without_paper
+from claimpack.core.facts.pictures import Paper
 
 RECEIPT = "papers/receipt.pdf"
 

@@ -1,7 +1,7 @@
 import pytest
 
-from claimpack.core.claims.claim import HeldPart
 from claimpack.core.claims.part_codes import PartCode, part_code, refuse_moved_codes
+from claimpack.core.facts.lines import HeldPart
 from claimpack.errors import BadInput
 
 

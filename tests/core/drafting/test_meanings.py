@@ -1,7 +1,7 @@
 import pytest
 
-from claimpack.core.claims.claim import Record
 from claimpack.core.drafting.meanings import Meaning, every_record, meanings_of
+from claimpack.core.facts.fields import Record
 from claimpack.file_kinds import FILE_KINDS, record_of
 
 

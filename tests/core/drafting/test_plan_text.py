@@ -5,8 +5,8 @@ import tomllib
 from datetime import date
 from decimal import Decimal
 
-from claimpack.core.claims.keys import record_from
 from claimpack.core.drafting.plan_text import plan_text
+from claimpack.core.facts.keys import record_from
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import Period
 

@@ -1,7 +1,7 @@
 import pytest
 from builders import a_claim
 
-from claimpack.core.claims.claim import HeldPart
+from claimpack.core.facts.lines import HeldPart
 from claimpack.core.holding.cautions import BROKEN, DEFER, DRAINED, FUEL, LITHIUM, WET_BATTERY, cautions_for, hazard_of
 
 NO_ENGINE = [{"role": "unit", "value": "U-1"}]

@@ -3,9 +3,9 @@ from datetime import date
 import pytest
 from builders import TODAY, a_claim, a_plan
 
+from claimpack.core.clauses.operations import Filing
 from claimpack.core.holding.hold import ClaimsHold, Starts, hold_of
 from claimpack.core.judging.deadlines import deadlines, file_by, late
-from claimpack.core.plans.plan import Filing
 from claimpack.core.windows.coverage import judge
 
 FILING = {"filing": {"within": "P30D"}}

@@ -1,8 +1,9 @@
 import pytest
 from builders import a_plan, a_window
 
+from claimpack.core.clauses.window import Window
 from claimpack.core.plans.lint import lint
-from claimpack.core.plans.plan import Window, WindowSet
+from claimpack.core.plans.plan import WindowSet
 
 OTHER = {"components": ["battery"], "maker": "Ampelion", "because": "warranted by the battery's own maker"}
 CIRCLE = [

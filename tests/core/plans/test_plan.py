@@ -4,8 +4,9 @@ import pytest
 from builders import a_plan, a_window
 from pydantic import ValidationError
 
-from claimpack.core.plans.plan import Window, WindowSet
-from claimpack.core.plans.starts import start_rule
+from claimpack.core.clauses.starts import start_rule
+from claimpack.core.clauses.window import Window
+from claimpack.core.plans.plan import WindowSet
 
 STATUTE = WindowSet(
     id="us-xx",

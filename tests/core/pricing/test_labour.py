@@ -3,7 +3,7 @@ from decimal import Decimal
 import pytest
 from builders import a_claim, a_plan
 
-from claimpack.core.claims.claim import Labour
+from claimpack.core.facts.lines import Labour
 from claimpack.core.pricing.labour import clocked, hardly_worked, labour_times
 
 SCHEDULE = [

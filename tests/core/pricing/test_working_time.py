@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 import pytest
 from builders import a_plan
 
-from claimpack.core.claims.claim import Labour
+from claimpack.core.facts.lines import Labour
 from claimpack.core.pricing.working_time import (
     Stretch,
     at_one_time,

@@ -1,7 +1,7 @@
 import pytest
 from builders import a_claim
 
-from claimpack.core.claims.claim import HeldPart, Part
+from claimpack.core.facts.lines import HeldPart, Part
 from claimpack.core.shelf.same_part import must_be_another, number_twice
 from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.part_state import HeldStanding

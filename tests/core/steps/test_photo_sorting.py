@@ -4,7 +4,7 @@ from datetime import datetime, timedelta, timezone
 
 import pytest
 
-from claimpack.core.claims.claim import Mark, Photo
+from claimpack.core.facts.pictures import Mark, Photo
 from claimpack.core.steps.photo_sorting import PhotoToSort, claim_in, sort_pictures, sort_undone
 
 NINE = datetime(2026, 3, 1, 9, 0)  # noqa: DTZ001

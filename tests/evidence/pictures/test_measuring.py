@@ -2,7 +2,7 @@ import numpy as np
 import pytest
 from PIL import Image, ImageEnhance, ImageFilter
 
-from claimpack.core.plans.picture_doubts import USUAL, picture_doubts
+from claimpack.core.clauses.picture_doubts import USUAL, picture_doubts
 from claimpack.errors import BadInput
 from claimpack.evidence.pictures.measuring import measured, measured_all
 

@@ -10,7 +10,7 @@ import pypdfium2
 import pytest
 from reportlab.pdfgen.canvas import Canvas
 
-from claimpack.core.claims.claim import Mark
+from claimpack.core.facts.pictures import Mark
 from claimpack.packet.drawing.marks import (
     CASING,
     Arrow,

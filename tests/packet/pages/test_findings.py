@@ -6,8 +6,8 @@ import pytest
 from builders import a_claim
 from drawn_packets import a_layout, draw, page_texts, text_of
 
-from claimpack.core.claims.claim import Finding
 from claimpack.core.claims.readings import Reading, reading
+from claimpack.core.facts.failure import Finding
 from claimpack.packet.pages.findings import gauge_span
 
 

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from pydantic import Field
 
-from claimpack.core.claims.claim import Record
+from claimpack.core.facts.fields import Record
 from claimpack.core.values.likeness import look_alike
 from claimpack.core.values.money import PartOfOne
 from claimpack.core.values.words import folded

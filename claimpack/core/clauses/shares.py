@@ -7,7 +7,7 @@ from typing import Annotated, Any, Self
 
 from pydantic import AfterValidator, BeforeValidator, PlainSerializer, model_validator
 
-from claimpack.core.claims.claim import Record
+from claimpack.core.facts.fields import Record
 from claimpack.core.values.money import PartOfOne
 from claimpack.core.values.periods import Duration, Period, moved
 from claimpack.core.values.written import WrittenAs

@@ -8,7 +8,7 @@ from typing import Annotated, Any, Literal, Self
 
 from pydantic import BeforeValidator, Field, PlainSerializer, model_validator
 
-from claimpack.core.claims.claim import ExtraKind, Record
+from claimpack.core.facts.fields import ExtraKind, Record
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import NotNegative, PartOfOne, Positive, exact, no_percent, part_of_one, plain
 from claimpack.core.values.words import Line, Named, folded

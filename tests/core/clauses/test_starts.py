@@ -2,7 +2,7 @@ import pytest
 from builders import a_plan
 from pydantic import ValidationError
 
-from claimpack.core.plans.starts import start_rule
+from claimpack.core.clauses.starts import start_rule
 
 
 @pytest.mark.parametrize(

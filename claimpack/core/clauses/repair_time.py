@@ -6,7 +6,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, PlainSerializer
 
-from claimpack.core.claims.claim import Record, Use
+from claimpack.core.facts.fields import Record, Use
 from claimpack.core.values.days import Day
 from claimpack.core.values.words import Line, Named
 from claimpack.core.values.written import WrittenAs

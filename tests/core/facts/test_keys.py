@@ -1,8 +1,9 @@
 import pytest
 from builders import CLAIM, PLAN, changed
 
-from claimpack.core.claims.claim import Claim, Labour
-from claimpack.core.claims.keys import Contradiction, clashes_in_words, contradiction, record_from
+from claimpack.core.claims.claim import Claim
+from claimpack.core.facts.keys import Contradiction, clashes_in_words, contradiction, record_from
+from claimpack.core.facts.lines import Labour
 from claimpack.core.plans.plan import Plan
 from claimpack.errors import BadInput
 

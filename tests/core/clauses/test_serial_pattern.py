@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from claimpack.core.plans.serial_pattern import LONGEST_FORM, checked_form, has_form
+from claimpack.core.clauses.serial_pattern import LONGEST_FORM, checked_form, has_form
 
 
 @pytest.mark.parametrize("form", ["(a+)+$", "(a|aa)+$", "(a*)*b", "((a?){40}){40}", "(.*a){30}"])

@@ -6,7 +6,7 @@ from typing import Annotated, Any
 
 from pydantic import BeforeValidator, Field, PlainSerializer
 
-from claimpack.core.claims.claim import Record
+from claimpack.core.facts.fields import Record
 from claimpack.core.values.words import Named
 from claimpack.core.values.written import WrittenAs
 

@@ -4,7 +4,7 @@ import pytest
 from builders import a_plan
 from pydantic import ValidationError
 
-from claimpack.core.plans.pays import Pays
+from claimpack.core.clauses.pays import Pays
 
 
 def test_one_handling_rate_is_written_as_one():

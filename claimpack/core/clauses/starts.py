@@ -6,7 +6,7 @@ from typing import Annotated, Any, Literal, Self
 
 from pydantic import BeforeValidator, Field, PlainSerializer, model_validator
 
-from claimpack.core.claims.claim import Record
+from claimpack.core.facts.fields import Record
 from claimpack.core.values.periods import Duration
 from claimpack.core.values.written import WrittenAs
 

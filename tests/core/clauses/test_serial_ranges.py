@@ -1,7 +1,7 @@
 import pytest
 from builders import a_plan
 
-from claimpack.core.plans.serial_ranges import ends_of, is_in_range
+from claimpack.core.clauses.serial_ranges import ends_of, is_in_range
 
 
 @pytest.mark.parametrize(

@@ -2,7 +2,7 @@ import datetime as dt
 
 import pytest
 
-from claimpack.core.plans.picture_doubts import (
+from claimpack.core.clauses.picture_doubts import (
     USUAL,
     PictureLimits,
     PictureMeasured,
