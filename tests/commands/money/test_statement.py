@@ -111,7 +111,8 @@ def test_the_history_and_the_claim_tell_the_memo(shop):
 
 
 def test_the_journal_has_an_entry_a_payment_with_the_accounts_of_the_shop(shop):
-    (shop / "shop.toml").write_text((shop / "shop.toml").read_text() + '\n[accounts]\nmoney = "1010"\n')
+    settings = (shop / "shop.toml").read_text()
+    (shop / "shop.toml").write_text(settings.replace("[accounts]", '[accounts]\nmoney = "1010"'))
     statement(shop, MEMO, "--yes")
     told = claimpack("export", "--journal", "journal.csv", "--json", folder=shop).json["journal"]
     rows = list(csv.DictReader((shop / "journal.csv").open(newline="")))
