@@ -62,7 +62,7 @@ def _draft(claim: ListedClaim, approval_wanted: bool, today: date) -> str:
         return f"file the request for goodwill{by}"
     if by and approval_wanted:
         # only a repaired claim has a last day to file, and no maker is asked for an approval after the repair
-        return f"not approved: file{by}"
+        return f"without full approval: file{by}"
     return f"file{by}" if by else f"{_FIRST if approval_wanted else ''}repair, then file"
 
 

@@ -173,7 +173,7 @@ def next_of(terms=None, **row):
         ({"file_by": TODAY}, "file by 2026-03-01"),
         ({"file_by": date(2026, 2, 28)}, "file by 2026-02-28 (late)"),
         ({"approval_wanted": True}, "get the maker's approval, repair, then file"),
-        ({"approval_wanted": True, "file_by": TODAY}, "not approved: file by 2026-03-01"),
+        ({"approval_wanted": True, "file_by": TODAY}, "without full approval: file by 2026-03-01"),
         ({"approval_until": date(2026, 2, 28)}, "get the maker's approval, repair, then file"),
         ({"approval_state": "asked", "approval_asked": TODAY}, "wait for the maker's approval, asked on 2026-03-01"),
         ({"approval_state": "refused", "file_by": TODAY}, "tell the owner: the maker refused its approval"),
