@@ -17,7 +17,7 @@ from second_judging import Answer, day_said, is_possible, is_stock, judged, rule
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.plans.plan import Plan
-from claimpack.core.windows.coverage import judge
+from claimpack.core.verdict.coverage import judge
 from claimpack.core.windows.judged import facts_that_decide
 
 USES = ("household", "professional", "rental", "farm")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from claimpack.core.windows.coverage import Verdict
+from claimpack.core.verdict.coverage import Verdict
 from claimpack.core.windows.reasons import Outcome
 from claimpack.printing.drawn import DrawnPiece, drawn
 from claimpack.printing.palette import ACCENT, INK, WHITE

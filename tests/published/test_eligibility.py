@@ -14,7 +14,7 @@ from pydantic import ValidationError
 from claimpack.core.claims.claim import Claim
 from claimpack.core.facts.keys import record_from
 from claimpack.core.plans.plan import Plan, WindowSet
-from claimpack.core.windows.coverage import Judgement, judge
+from claimpack.core.verdict.coverage import Judgement, judge
 from claimpack.template_files import COVERAGE, Places, template
 
 RULE = pytest.mark.source("13 CCR 2425(b)(2), derived")

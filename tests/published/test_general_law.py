@@ -9,7 +9,7 @@ from claimpack.core.judging.assessment import assess
 from claimpack.core.judging.conditions import missing
 from claimpack.core.judging.missing_items import ClaimFacts
 from claimpack.core.pricing.pricing import price
-from claimpack.core.windows.coverage import judge
+from claimpack.core.verdict.coverage import judge
 
 PROOF = {"requires": {"proof": True}}
 

@@ -10,7 +10,7 @@ import pytest
 from claimpack.core.claims.claim import Claim
 from claimpack.core.facts.keys import record_from
 from claimpack.core.plans.plan import Plan, WindowSet
-from claimpack.core.windows.coverage import Judgement, judge
+from claimpack.core.verdict.coverage import Judgement, judge
 from claimpack.template_files import COVERAGE, Places, template
 
 SMALL, MARINE = "us-ca-small-offroad", "us-ca-marine-evaporative"

@@ -12,7 +12,7 @@ from claimpack.core.clauses.starts import start_rule
 from claimpack.core.clauses.window import Window
 from claimpack.core.facts.keys import record_from
 from claimpack.core.plans.plan import Plan, WindowSet
-from claimpack.core.windows.coverage import judge
+from claimpack.core.verdict.coverage import judge
 from claimpack.template_files import COVERAGE, Places, read_plans, shipped, template, templates
 
 READ_ON = date(2026, 11, 25)

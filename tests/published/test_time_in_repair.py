@@ -13,7 +13,7 @@ import pytest
 from claimpack.core.claims.claim import Claim
 from claimpack.core.facts.keys import record_from
 from claimpack.core.plans.plan import Plan, WindowSet
-from claimpack.core.windows.coverage import Judgement, judge
+from claimpack.core.verdict.coverage import Judgement, judge
 from claimpack.template_files import COVERAGE, Places, template
 
 JUNE = {"component": "starter", "presented": "2025-06-10", "repaired": "2025-06-20", "returned": "2025-06-24"}

@@ -395,8 +395,8 @@ class _Counter:
         from claimpack.commands.desk.changes import note_near_names
         from claimpack.commands.desk.telling import note_elsewhere, note_no_plan, tell_verdict
         from claimpack.core.judging.assessment_json import as_json
-        from claimpack.core.judging.matching import near_names
         from claimpack.core.payment.next_step import before_the_work
+        from claimpack.core.verdict.matching import near_names
 
         say, claim = self._say, entry.claim
         assessment = self._desk.assess(entry)

@@ -58,8 +58,8 @@ class PlatePhoto:
     def put_on(self, number: str) -> None:
         """Put the picture on the claim, as its serial plate, with what was read off it."""
         from claimpack.commands.pictures.photo_filing import Incoming, take_in
-        from claimpack.core.judging.matching import may_fall_under
         from claimpack.core.reading.compared import proposed, with_read
+        from claimpack.core.verdict.matching import may_fall_under
         from claimpack.evidence.pictures.likeness import look_at
 
         desk, name = self._desk, str(self._file)

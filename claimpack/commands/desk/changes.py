@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Changing, Desk
     from claimpack.commands.desk.say import Say
     from claimpack.core.claims.changes import Difference
-    from claimpack.core.judging.matching import NearName
+    from claimpack.core.verdict.matching import NearName
 
 _MOST_KEYS = 20
 
@@ -36,7 +36,7 @@ def facts_of(changed: Sequence[Difference]) -> dict[str, str]:
 
 def note_verdict(say: Say, desk: Desk, changing: Changing) -> None:
     """After a change: another answer to whether the claim is covered, files that are not kept, names mistyped."""
-    from claimpack.core.judging.matching import near_names
+    from claimpack.core.verdict.matching import near_names
 
     number, before, after = changing.claim.number, changing.entry.summary.verdict, changing.verdict
     if before != after:

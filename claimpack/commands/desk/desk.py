@@ -66,7 +66,7 @@ class Desk:
 
     def plan_of(self, claim: Claim) -> Plan | None:
         """The plan a claim falls under, if one is found."""
-        from claimpack.core.judging.matching import match
+        from claimpack.core.verdict.matching import match
 
         return match(claim, self.plans).plan
 

@@ -253,9 +253,9 @@ class PhoneBench:
 
     def _read(self, claim: Claim, incoming: Incoming) -> list[PictureDoubt]:
         """What is doubtful about a plate by what stands on it; nothing where this machine reads no letters."""
-        from claimpack.core.judging.matching import may_fall_under
         from claimpack.core.reading.compared import proposed
         from claimpack.core.reading.plate_doubts import plate_doubts, shows_a_number
+        from claimpack.core.verdict.matching import may_fall_under
         from claimpack.evidence.pictures.letters import can_read_letters
         from claimpack.evidence.pictures.reading import read_picture
 

@@ -46,8 +46,8 @@ def read_photos(
 
 
 def _read(desk: Desk, say: Say, number: str, places: Sequence[str], *, letters: bool) -> list[FileRead]:
-    from claimpack.core.judging.matching import may_fall_under
     from claimpack.core.reading.compared import proposed
+    from claimpack.core.verdict.matching import may_fall_under
     from claimpack.evidence.pictures.reading import read_picture
 
     entry = desk.book.get(number)

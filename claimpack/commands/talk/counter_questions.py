@@ -8,11 +8,11 @@ from contextlib import suppress
 
 from claimpack.commands.talk.counter_session import Session, meter_keys
 from claimpack.commands.talk.question import Question
-from claimpack.core.judging.matching import may_fall_under
 from claimpack.core.plans.component_words import components_offered, refuse_no_component
 from claimpack.core.plans.makers import is_maker_of
 from claimpack.core.plans.uses import uses_known
 from claimpack.core.values.words import folded
+from claimpack.core.verdict.matching import may_fall_under
 
 
 def _day(typed: str) -> dt.date:

@@ -163,7 +163,7 @@ class Session:
 
     def plan(self) -> Plan | None:
         """The plan of the maker and model answered so far, where it is one."""
-        from claimpack.core.judging.matching import match
+        from claimpack.core.verdict.matching import match
 
         return match(self.so_far(), self.plans).plan
 

@@ -12,13 +12,13 @@ from claimpack.core.clauses.serial_ranges import ends_of
 from claimpack.core.clauses.window import Window
 from claimpack.core.facts.keys import record_from
 from claimpack.core.facts.unit import HOURS
-from claimpack.core.judging.plan_faults import faults
 from claimpack.core.plans.component_words import is_known, names_one_of
 from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.uses import uses_known
 from claimpack.core.values.money import plain, plain_or_none
 from claimpack.core.values.periods import Period, last_day
 from claimpack.core.values.words import folded, is_said, word_set
+from claimpack.core.verdict.plan_faults import faults
 from claimpack.core.windows.applies import speaks_about
 
 ANY_OTHER = "any other part"

@@ -9,12 +9,12 @@ from claimpack.core.claims.claim import Claim
 from claimpack.core.clauses.window import LineKind
 from claimpack.core.drafting.imagined import Age, Axes, Unit, at_age, for_component, for_use, imagined_claim
 from claimpack.core.facts.unit import HOURS
-from claimpack.core.judging.paid_parts import paid_parts
-from claimpack.core.judging.plan_faults import faults
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.money import ZERO
-from claimpack.core.windows.by_case import judge_case
-from claimpack.core.windows.coverage import Judgement, Verdict
+from claimpack.core.verdict.by_case import judge_case
+from claimpack.core.verdict.coverage import Judgement, Verdict
+from claimpack.core.verdict.paid_parts import paid_parts
+from claimpack.core.verdict.plan_faults import faults
 
 KINDS: tuple[str, ...] = get_args(LineKind)
 ONE = Decimal(1)

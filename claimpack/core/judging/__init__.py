@@ -1,1 +1,1 @@
-"""The verdict: which plan, which window, its limits, the conditions, and the whole assessment."""
+"""A claim judged: the conditions of its plan, dates to keep, and the whole assessment."""

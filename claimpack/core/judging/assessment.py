@@ -14,9 +14,7 @@ from claimpack.core.holding.hold import ClaimsHold, HoldRule, Starts, hold_of
 from claimpack.core.holding.tags import TagFacts, tags
 from claimpack.core.judging.conditions import missing
 from claimpack.core.judging.deadlines import Deadline, Late, deadlines, hold_until, late
-from claimpack.core.judging.failures import JudgedFailure, closed_of, cover_of, head_of, headline_of, judged_failures
 from claimpack.core.judging.goodwill import GoodwillAsked, asked_alone, goodwill_asked
-from claimpack.core.judging.matching import match
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, files_lacking
 from claimpack.core.plans.campaign import with_id
 from claimpack.core.plans.makers import Maker, maker_of, name_of
@@ -27,9 +25,11 @@ from claimpack.core.pricing.pricing import NO_RETAIL, Amounts, Price, Retail, pr
 from claimpack.core.values.money import ZERO, Number, in_money
 from claimpack.core.values.wording import Sentence, say
 from claimpack.core.values.words import Text
-from claimpack.core.windows.coverage import Judgement, Verdict, hours_left, limits_left
+from claimpack.core.verdict.coverage import Judgement, Verdict, hours_left, limits_left
+from claimpack.core.verdict.failures import JudgedFailure, closed_of, cover_of, head_of, headline_of, judged_failures
+from claimpack.core.verdict.matching import match
 from claimpack.core.windows.judged import WindowJudgement, facts_that_decide
-from claimpack.core.windows.meter_limits import LimitLeft
+from claimpack.core.windows.limits.meters import LimitLeft
 from claimpack.core.windows.reasons import Reason
 
 

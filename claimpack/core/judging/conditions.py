@@ -14,10 +14,8 @@ from claimpack.core.holding.cautions import hazard_of
 from claimpack.core.judging.amounts_asked import AMOUNT_RULES
 from claimpack.core.judging.approvals import approval
 from claimpack.core.judging.as_read import as_read
-from claimpack.core.judging.failures import JudgedFailure, closed_of, head_of
 from claimpack.core.judging.failures_asked import component, defect, still_open, story
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, MissingItemRule, files_lacking
-from claimpack.core.judging.plan_faults import faults
 from claimpack.core.judging.second_looks import SECOND_LOOKS, owner
 from claimpack.core.judging.serial_forms import of_another_form
 from claimpack.core.plans.campaign import with_id
@@ -28,8 +26,10 @@ from claimpack.core.pricing.working_time import MOST_HOURS
 from claimpack.core.values.money import plain, to_step
 from claimpack.core.values.wording import Sentence, say
 from claimpack.core.values.words import folded, is_said
-from claimpack.core.windows.hour_limits import is_impossible, most_hours
+from claimpack.core.verdict.failures import JudgedFailure, closed_of, head_of
+from claimpack.core.verdict.plan_faults import faults
 from claimpack.core.windows.judged_days import before_the_sale
+from claimpack.core.windows.limits.hours import is_impossible, most_hours
 
 _ASKED = say("why.plan-requires")
 

@@ -12,7 +12,7 @@ from claimpack.core.holding.hold import ClaimsHold
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import moved, next_working_day
 from claimpack.core.values.wording import Sentence, days_in_words, say
-from claimpack.core.windows.coverage import Judgement
+from claimpack.core.verdict.coverage import Judgement
 
 
 class Deadline(NamedTuple):

@@ -6,10 +6,10 @@ from collections.abc import Mapping, Sequence
 
 from claimpack.core.facts.failure import Failure
 from claimpack.core.facts.fields import CaseKind
-from claimpack.core.judging.failures import JudgedFailure, head_of
 from claimpack.core.judging.missing_items import ClaimFacts, MissingItem
 from claimpack.core.plans.component_words import slip_for
 from claimpack.core.values.wording import Sentence, say
+from claimpack.core.verdict.failures import JudgedFailure, head_of
 
 _TOLD_IN: Mapping[CaseKind, tuple[str, ...]] = {"campaign": ("correction",), "declined": ("complaint", "cause")}
 """What is told of a case that is no repair of something that failed: a campaign is done, a declined repair is not."""

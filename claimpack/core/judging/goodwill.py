@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.judging.headline import nearest_miss
 from claimpack.core.values.wording import Sentence
 from claimpack.core.values.words import folded
-from claimpack.core.windows.coverage import Judgement
+from claimpack.core.verdict.coverage import Judgement
+from claimpack.core.verdict.headline import nearest_miss
 
 _KINDS = {"part": "parts", "labor": "labour", "extra": "extras", "freight": "extras"}
 

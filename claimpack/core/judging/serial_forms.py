@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from claimpack.core.claims.claim import Claim
 from claimpack.core.clauses.serial_pattern import has_form
 from claimpack.core.facts.unit import Serial, Unit
-from claimpack.core.judging.matching import may_fall_under
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.wording import say
+from claimpack.core.verdict.matching import may_fall_under
 
 
 def of_another_form(unit: Unit, plan: Plan) -> list[Serial]:

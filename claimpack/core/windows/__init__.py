@@ -1,1 +1,1 @@
-"""Windows of cover: whether one speaks about a claim, whether it is open, and the verdict over all."""
+"""One window of cover: whether it speaks about a claim, when cover starts, and its limits."""

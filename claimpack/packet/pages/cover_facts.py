@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from claimpack.core.judging.failures import JudgedFailure
 from claimpack.core.values.wording import say
+from claimpack.core.verdict.failures import JudgedFailure
 from claimpack.packet.drawing.draft import Draft, day
 from claimpack.printing.lettering import text, width_of
 from claimpack.printing.tables import facts_table, side_by_side

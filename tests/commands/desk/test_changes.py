@@ -11,7 +11,7 @@ from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
 from claimpack.core.claims.changes import Difference
 from claimpack.core.facts.pictures import Photo
-from claimpack.core.judging.matching import NearName
+from claimpack.core.verdict.matching import NearName
 
 
 @pytest.fixture

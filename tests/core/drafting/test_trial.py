@@ -7,7 +7,7 @@ from builders import a_plan
 
 from claimpack.core.drafting.imagined import NOTHING_ASKED, Asked, at_age, axes_of, imagined_claim, knowing
 from claimpack.core.drafting.trial import cells_of, try_plan
-from claimpack.core.windows.coverage import judge
+from claimpack.core.verdict.coverage import judge
 from claimpack.template_files import Places, read_plans
 
 SOLD = date(2025, 3, 14)

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from claimpack.core.judging.assessment import Circumstances, assess
 from claimpack.core.judging.assessment_json import as_json
-from claimpack.core.windows.coverage import judge
+from claimpack.core.verdict.coverage import judge
 from claimpack.errors import BadInput
 
 

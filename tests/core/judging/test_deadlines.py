@@ -6,7 +6,7 @@ from builders import TODAY, a_claim, a_plan
 from claimpack.core.clauses.operations import Filing
 from claimpack.core.holding.hold import ClaimsHold, Starts, hold_of
 from claimpack.core.judging.deadlines import deadlines, file_by, late
-from claimpack.core.windows.coverage import judge
+from claimpack.core.verdict.coverage import judge
 
 FILING = {"filing": {"within": "P30D"}}
 HOLD = {"hold": {"for": "P90D", "of": "repaired"}}

@@ -9,10 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.judging.paid_parts import paid_parts
 from claimpack.core.pricing.cover import Cover
 from claimpack.core.pricing.pricing import price
-from claimpack.core.windows.coverage import judge
+from claimpack.core.verdict.coverage import judge
+from claimpack.core.verdict.paid_parts import paid_parts
 
 PAYERS = st.sampled_from(["maker", "owner", "shop"])
 MONEY = st.decimals(min_value=0, max_value=2000, places=2).map(str)

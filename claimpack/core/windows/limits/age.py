@@ -11,10 +11,10 @@ from claimpack.core.clauses.window import Window
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import Period
 from claimpack.core.values.wording import days_in_words
-from claimpack.core.windows import registering
 from claimpack.core.windows.in_repair import NONE, InRepair, Lacking
 from claimpack.core.windows.judged_days import JudgedDay, before_the_sale
-from claimpack.core.windows.last_days import LastDays, length_of
+from claimpack.core.windows.limits import registering
+from claimpack.core.windows.limits.last_days import LastDays, length_of
 from claimpack.core.windows.reasons import Reason, fails, passes, settled, unknown
 
 

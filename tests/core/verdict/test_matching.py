@@ -1,7 +1,7 @@
 import pytest
 from builders import a_claim, a_plan
 
-from claimpack.core.judging.matching import match, may_fall_under, near_names
+from claimpack.core.verdict.matching import match, may_fall_under, near_names
 
 OLD = a_plan(id="old", sold_until="2024-12-31")
 NEW = a_plan(id="new", sold_from="2025-01-01")

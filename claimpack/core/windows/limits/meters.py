@@ -11,7 +11,7 @@ from claimpack.core.clauses.window import Limit, Window
 from claimpack.core.facts.unit import HOURS
 from claimpack.core.values.money import plain
 from claimpack.core.values.words import folded
-from claimpack.core.windows.hour_limits import by_hours
+from claimpack.core.windows.limits.hours import by_hours
 from claimpack.core.windows.reasons import Reason, fails, passes, settled, unknown
 
 

@@ -3,7 +3,7 @@ from datetime import date
 import pytest
 from builders import a_claim, a_plan, a_window
 
-from claimpack.core.windows.coverage import judge
+from claimpack.core.verdict.coverage import judge
 
 OVER = {"unit__hours": "301"}
 EARLIER = {"component": "short block", "repaired": "2026-01-01"}

@@ -13,14 +13,14 @@ from claimpack.core.plans.component_words import is_known, names_one_of, words_i
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import last_day
 from claimpack.core.values.words import folded
+from claimpack.core.verdict.window_judging import judge_window
 from claimpack.core.windows import applies
 from claimpack.core.windows.in_repair import InRepair, Lacking, in_repair
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.judged_days import JudgedDay, known_day
-from claimpack.core.windows.limits import within
-from claimpack.core.windows.meter_limits import is_past_an_end
+from claimpack.core.windows.limits.age import within
+from claimpack.core.windows.limits.meters import is_past_an_end
 from claimpack.core.windows.reasons import Reason, fails, passes, settled, unknown
-from claimpack.core.windows.window_judging import judge_window
 
 WINDOW_ID = "replaced"
 NAME = "replaced-part warranty"

@@ -12,7 +12,7 @@ from claimpack.core.pricing.window_pays import ALL_PAID, PaidPart, PaidParts, Sp
 from claimpack.core.values.money import percent
 from claimpack.core.values.periods import last_day
 from claimpack.core.values.wording import Sentence, say
-from claimpack.core.windows.coverage import Judgement
+from claimpack.core.verdict.coverage import Judgement
 from claimpack.core.windows.judged import WindowJudgement
 
 

@@ -7,11 +7,11 @@ from datetime import date
 from claimpack.core.claims.claim import Claim
 from claimpack.core.clauses.window import Window
 from claimpack.core.plans.plan import Plan
-from claimpack.core.windows import limits
+from claimpack.core.verdict.coverage import Judgement, Verdict
 from claimpack.core.windows.applies import exclusions
-from claimpack.core.windows.coverage import Judgement, Verdict
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.judged_days import JudgedDay, event_day, known_day
+from claimpack.core.windows.limits import age
 from claimpack.core.windows.reasons import Reason, fails, passes, settled, unknown
 
 
@@ -44,7 +44,7 @@ def _judged(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> Windo
     start = _start(claim, "fitted" if by_fitting else "sold")
     never = by_fitting and claim.part_sold.never_fitted
     speaks = [_speaks(claim, by_fitting), *exclusions(claim, plan, despite=window.despite_exclusions)]
-    span = limits.Span(None, None, ()) if never else limits.by_age(claim, plan, window, start, event)
+    span = age.Span(None, None, ()) if never else age.by_age(claim, plan, window, start, event)
     own = (start.reason,) if by_fitting and not never else ()
     return WindowJudgement(
         id=window.id,

@@ -1,8 +1,8 @@
 import pytest
 from builders import a_claim, a_plan, a_window
 
-from claimpack.core.judging.headline import headline
-from claimpack.core.windows.coverage import judge
+from claimpack.core.verdict.coverage import judge
+from claimpack.core.verdict.headline import headline
 
 
 def answer(claim=None, plan=None, **window):

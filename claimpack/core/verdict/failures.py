@@ -7,15 +7,15 @@ from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.clauses.operations import Elsewhere
-from claimpack.core.judging.headline import headline
-from claimpack.core.judging.paid_parts import paid_parts, share_told
-from claimpack.core.judging.plan_faults import faults
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.cover import Cover, LeftTo
 from claimpack.core.values.wording import Sentence, say
+from claimpack.core.verdict.by_case import judge_case
+from claimpack.core.verdict.coverage import Judgement, Verdict
+from claimpack.core.verdict.headline import headline
+from claimpack.core.verdict.paid_parts import paid_parts, share_told
+from claimpack.core.verdict.plan_faults import faults
 from claimpack.core.windows.applies import covered_elsewhere
-from claimpack.core.windows.by_case import judge_case
-from claimpack.core.windows.coverage import Judgement, Verdict
 from claimpack.core.windows.judged import facts_that_decide
 
 

@@ -3,8 +3,8 @@ from datetime import date
 import pytest
 from builders import a_claim, a_plan, a_window
 
-from claimpack.core.windows.coverage import judge
-from claimpack.core.windows.limits import within
+from claimpack.core.verdict.coverage import judge
+from claimpack.core.windows.limits.age import within
 from claimpack.core.windows.reasons import settled
 
 

@@ -1,7 +1,7 @@
 import pytest
 from builders import a_claim, a_plan, a_window
 
-from claimpack.core.judging.plan_faults import faults
+from claimpack.core.verdict.plan_faults import faults
 
 A, B = {"operation": "a"}, {"operation": "b"}
 EACH_OTHER = [{"code": code, "hours": "1", "includes": [other]} for code, other in ("ab", "ba")]

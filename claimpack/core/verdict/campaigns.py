@@ -5,7 +5,7 @@ from __future__ import annotations
 from claimpack.core.claims.claim import Claim
 from claimpack.core.plans.campaign import Campaign, with_id
 from claimpack.core.plans.plan import Plan
-from claimpack.core.windows.coverage import Judgement, Verdict
+from claimpack.core.verdict.coverage import Judgement, Verdict
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.reasons import Reason, fails, passes, settled, unknown
 

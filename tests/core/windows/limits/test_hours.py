@@ -3,8 +3,8 @@ from decimal import Decimal
 import pytest
 from builders import a_claim, a_plan, a_window
 
-from claimpack.core.windows.coverage import judge
-from claimpack.core.windows.hour_limits import is_impossible, most_hours
+from claimpack.core.verdict.coverage import judge
+from claimpack.core.windows.limits.hours import is_impossible, most_hours
 
 
 def window(claim, **keys):

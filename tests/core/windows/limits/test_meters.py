@@ -1,7 +1,7 @@
 import pytest
 from builders import a_claim, a_plan, a_window
 
-from claimpack.core.windows.coverage import judge
+from claimpack.core.verdict.coverage import judge
 from claimpack.core.windows.reasons import settled
 
 CYCLES = {"limits": [{"meter": "cycles", "at": "5000"}]}

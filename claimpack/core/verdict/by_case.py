@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.plans.plan import Plan
-from claimpack.core.windows.campaigns import judge_campaign
-from claimpack.core.windows.coverage import Judgement, judge
-from claimpack.core.windows.parts_sold import judge_part_sold
+from claimpack.core.verdict.campaigns import judge_campaign
+from claimpack.core.verdict.coverage import Judgement, judge
+from claimpack.core.verdict.parts_sold import judge_part_sold
 
 
 def judge_case(claim: Claim, plan: Plan) -> Judgement:

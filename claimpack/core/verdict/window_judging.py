@@ -5,9 +5,10 @@ from __future__ import annotations
 from claimpack.core.claims.claim import Claim
 from claimpack.core.clauses.window import Window
 from claimpack.core.plans.plan import Plan
-from claimpack.core.windows import applies, hour_limits, limits, meter_limits
+from claimpack.core.windows import applies
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.judged_days import JudgedDay
+from claimpack.core.windows.limits import age, hours, meters
 from claimpack.core.windows.reasons import Reason, settled
 from claimpack.core.windows.start_of_cover import start_of_cover
 
@@ -19,13 +20,13 @@ def judge_window(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> 
     """
     window = _unregistered(window) if claim.is_stock else window
     start = start_of_cover(claim, plan, window.start)
-    span = limits.by_age(claim, plan, window, start, event)
+    span = age.by_age(claim, plan, window, start, event)
     speaks = applies.speaks_about(claim, plan, window)
-    by_meter, renewal = meter_limits.by_meters(claim, window), hour_limits.by_schedule(claim, plan, window)
+    by_meter, renewal = meters.by_meters(claim, window), hours.by_schedule(claim, plan, window)
     may_wait = event.free or (start.may_follow and start.latest > event.earliest)
-    opens = meter_limits.until_the_last(window, span.reasons, by_meter, may_wait=may_wait, may_be_over=span.may_be_over)
+    opens = meters.until_the_last(window, span.reasons, by_meter, may_wait=may_wait, may_be_over=span.may_be_over)
     opens += [renewal] if renewal else []
-    has_last_day = not meter_limits.counts_a_meter(window, by_meter)
+    has_last_day = not meters.counts_a_meter(window, by_meter)
     own = [reason for reason in _own_start(window, plan, start) if reason.says not in [each.says for each in opens]]
     told = (*speaks, *own, *opens)
     return WindowJudgement(
@@ -36,7 +37,7 @@ def judge_window(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> 
         inside=settled(opens),
         starts=span.starts,
         ends=span.ends if has_last_day else None,
-        hours_limit=hour_limits.hours_limit(claim, plan, window),
+        hours_limit=hours.hours_limit(claim, plan, window),
         reasons=tuple(reason._replace(window=window.id) for reason in told),
         limits=window.other_limits,
         at_least=None if has_last_day else span.ends,

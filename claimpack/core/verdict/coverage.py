@@ -14,14 +14,14 @@ from claimpack.core.plans.component_words import is_known, words_it_may_be
 from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.uses import uses_known
 from claimpack.core.values.words import folded
-from claimpack.core.windows import replaced
+from claimpack.core.verdict import replaced
+from claimpack.core.verdict.window_judging import judge_window
 from claimpack.core.windows.findings import by_findings
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.judged_days import event_day
-from claimpack.core.windows.meter_limits import LimitLeft, others_left
+from claimpack.core.windows.limits.meters import LimitLeft, others_left
 from claimpack.core.windows.reasons import Reason
 from claimpack.core.windows.start_of_cover import start_of_cover
-from claimpack.core.windows.window_judging import judge_window
 
 _MOST_WORDS = 8
 

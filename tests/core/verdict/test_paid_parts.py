@@ -3,8 +3,8 @@ from datetime import date
 import pytest
 from builders import a_plan, a_window
 
-from claimpack.core.judging.paid_parts import paid_parts
-from claimpack.core.windows.coverage import Judgement
+from claimpack.core.verdict.coverage import Judgement
+from claimpack.core.verdict.paid_parts import paid_parts
 from claimpack.core.windows.judged import WindowJudgement
 
 PLAN = a_plan(window=[a_window(pays=["parts"])], replaced={"period": "P90D", "keeps_remaining": True})

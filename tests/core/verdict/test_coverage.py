@@ -3,7 +3,7 @@ from datetime import date
 import pytest
 from builders import a_claim, a_plan, a_window
 
-from claimpack.core.windows.coverage import hours_left, judge
+from claimpack.core.verdict.coverage import hours_left, judge
 
 
 @pytest.mark.parametrize(

@@ -4,7 +4,7 @@ import pytest
 from builders import a_claim, a_plan, a_window
 from pydantic import ValidationError
 
-from claimpack.core.windows.by_case import judge_case
+from claimpack.core.verdict.by_case import judge_case
 
 SOLD = a_window(id="sold", covers=["parts sold"], period="P90D")
 FITTED = a_window(id="fitted", covers=["parts fitted"], period="P12M")
