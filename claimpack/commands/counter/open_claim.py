@@ -315,7 +315,7 @@ class _Counter:
 
     def doubt_serials(self, claim: Claim, plans: Sequence[Plan]) -> None:
         """Say of a serial number, once, that it has not the form the plan gives."""
-        from claimpack.core.judging.serial_forms import odd_serials
+        from claimpack.core.judging.conditions.serial_forms import odd_serials
 
         for odd in odd_serials(claim, plans):
             if odd not in self.doubted and not self._quiet:

@@ -56,7 +56,7 @@ def note_begun(say: Say, desk: Desk, number: str) -> None:
 
 def _note_not_kept(say: Say, changing: Changing) -> None:
     """Files that the claim names since the change, and the book does not keep."""
-    from claimpack.core.judging.missing_items import files_lacking, not_kept
+    from claimpack.core.judging.conditions.missing_items import files_lacking, not_kept
 
     known = not_kept(changing.entry.claim, [file.path for file in changing.entry.files])
     new = not_kept(changing.claim, [*known, *(file.path for file in changing.files)])
@@ -66,7 +66,7 @@ def _note_not_kept(say: Say, changing: Changing) -> None:
 
 def _note_odd_serials(say: Say, desk: Desk, changing: Changing) -> None:
     """Serial numbers that have not the form the plan gives since the change."""
-    from claimpack.core.judging.serial_forms import odd_serials
+    from claimpack.core.judging.conditions.serial_forms import odd_serials
 
     known = odd_serials(changing.entry.claim, desk.plans)
     for odd in odd_serials(changing.claim, desk.plans):

@@ -205,7 +205,7 @@ def from_book(world: World, shop: Shop, number: str, plans: Sequence[Path] | Non
         ClaimpackError: the claim or a plan cannot be read.
     """
     from claimpack.core.judging.assessment import assess
-    from claimpack.core.judging.missing_items import files_lacking
+    from claimpack.core.judging.conditions.missing_items import files_lacking
     from claimpack.template_files import Places, read_plans
 
     book = the_book(world, shop)
@@ -243,7 +243,7 @@ def circumstances_in_book(entry: Entry, shop: Shop, day: dt.date, plans: Sequenc
         plans: those whose hold the book goes by; None for what its plan would say, judged anew.
     """
     from claimpack.core.holding.hold import hold_in_force
-    from claimpack.core.judging.missing_items import not_kept
+    from claimpack.core.judging.conditions.missing_items import not_kept
 
     claim, standing, known = entry.claim, entry.standing, entry.summary
     kept = {file.path: file.taken for file in entry.files}

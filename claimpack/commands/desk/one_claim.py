@@ -105,7 +105,7 @@ _ENTRIES = {"findings": "finding", "parts": "part", "labour": "labour entry", "e
 
 def wanted_shots(claim: Claim, plan: Plan | None) -> list[str]:
     """The shots that the plan asks for and the claim has not."""
-    from claimpack.core.judging.conditions import missing_shots
+    from claimpack.core.judging.conditions.evidence_asked import missing_shots
 
     return missing_shots(claim, plan) if plan else []
 

@@ -132,7 +132,7 @@ def _claimed(amounts: Amounts) -> str:
 
 def before_filing(assessment: Assessment) -> dict[str, list[str]]:
     """What still blocks filing, in lines under their titles; of a claim that is not covered all in one line."""
-    from claimpack.core.judging.missing_items import told_in_short, told_together
+    from claimpack.core.judging.conditions.missing_items import told_in_short, told_together
 
     blocking = [item for item in assessment.missing if item.blocks_filing]
     if assessment.verdict == "not covered" and assessment.goodwill is None:
@@ -184,7 +184,7 @@ def _tell_amounts(say: Say, assessment: Assessment) -> None:
 
 
 def _tell_missing(say: Say, assessment: Assessment) -> None:
-    from claimpack.core.judging.missing_items import told_together
+    from claimpack.core.judging.conditions.missing_items import told_together
 
     looks = told_together(item for item in assessment.missing if not item.blocks_filing)
     for title, lines in {**before_filing(assessment), **({"Worth a look": looks} if looks else {})}.items():

@@ -212,7 +212,7 @@ def _late(case: Case) -> list[str]:
 
 def _without(case: Case) -> list[str]:
     """What goes out missing with a claim that is filed all the same."""
-    from claimpack.core.judging.missing_items import told_in_short
+    from claimpack.core.judging.conditions.missing_items import told_in_short
 
     lacking = [item for item in case.assessment.missing if item.blocks_filing]
     return [f"Not enclosed, and the packet says so: {told_in_short(lacking)}."] if lacking else []

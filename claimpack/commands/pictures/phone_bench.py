@@ -299,7 +299,7 @@ def _alike(taken: TakenIn, replaced: str) -> list[PictureDoubt]:
 
 
 def _asked(claim: Claim, plan: Plan | None) -> tuple[str, ...]:
-    from claimpack.core.judging.conditions import shots_asked
+    from claimpack.core.judging.conditions.evidence_asked import shots_asked
 
     return shots_asked(claim, plan) if plan else ()
 

@@ -28,7 +28,7 @@ def sheet(
     from claimpack.commands.desk.gather import gather, the_day
     from claimpack.commands.desk.options import answering_beside, ending_of, write_named
     from claimpack.commands.desk.say import Say
-    from claimpack.core.judging.conditions import shots_asked
+    from claimpack.core.judging.conditions.evidence_asked import shots_asked
     from claimpack.core.values.numbers_said import how_many
     from claimpack.printing.papers import page_of
     from claimpack.reports.contact_sheet import SheetTitles, cells, contact_sheet_pdf, contact_sheet_png

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures, Weight
-from claimpack.core.judging import approvals, conditions
+from claimpack.core.judging.conditions import approvals, conditions, evidence_asked
+from claimpack.core.judging.conditions.missing_items import ClaimFacts, MissingItem, not_kept
 from claimpack.core.judging.deadlines import file_by
-from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, not_kept
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.pricing import Amounts
 from claimpack.core.values.money import ZERO
@@ -72,7 +72,13 @@ def corrected_after_filing(audited: AuditedClaim, _measures: Measures) -> Iterat
         yield _told(audited, "corrected-after-filing", said, evidence, "look")
 
 
-_EVIDENCE = (conditions.proof, conditions.serials, conditions.shots, conditions.findings, approvals.approval)
+_EVIDENCE = (
+    evidence_asked.proof,
+    evidence_asked.serials,
+    evidence_asked.shots,
+    evidence_asked.findings,
+    approvals.approval,
+)
 
 
 def evidence_missing(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:

@@ -12,10 +12,10 @@ from claimpack.core.clauses.operations import Elsewhere
 from claimpack.core.facts.fields import Record
 from claimpack.core.holding.hold import ClaimsHold, HoldRule, Starts, hold_of
 from claimpack.core.holding.tags import TagFacts, tags
-from claimpack.core.judging.conditions import missing
+from claimpack.core.judging.conditions.conditions import missing
+from claimpack.core.judging.conditions.missing_items import ClaimFacts, MissingItem, files_lacking
 from claimpack.core.judging.deadlines import Deadline, Late, deadlines, hold_until, late
 from claimpack.core.judging.goodwill import GoodwillAsked, asked_alone, goodwill_asked
-from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, files_lacking
 from claimpack.core.plans.campaign import with_id
 from claimpack.core.plans.makers import Maker, maker_of, name_of
 from claimpack.core.plans.plan import Plan

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from claimpack.core.judging.assessment import Assessment
-from claimpack.core.judging.missing_items import MissingItem
+from claimpack.core.judging.conditions.missing_items import MissingItem
 from claimpack.core.payment.payment_dates import PaymentDates, payment_dates
 from claimpack.core.payment.silence import as_of
 from claimpack.core.plans.terms import Terms

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from claimpack.core.judging.conditions.missing_items import MissingItem
 from claimpack.core.judging.deadlines import Deadline
-from claimpack.core.judging.missing_items import MissingItem
 from claimpack.packet.drawing.draft import Draft
 from claimpack.printing.drawn import gap, section, subsection
 from claimpack.printing.lettering import text

@@ -8,7 +8,7 @@ from typing import Any
 from reportlab.platypus import CondPageBreak, Flowable
 
 from claimpack.core.facts.pictures import Photo
-from claimpack.core.judging.as_read import read_beside
+from claimpack.core.judging.conditions.as_read import read_beside
 from claimpack.core.values.words import folded
 from claimpack.packet.drawing.draft import Draft
 from claimpack.packet.drawing.pictures import cropped_picture, framed_picture, notes_of

@@ -4,7 +4,13 @@ import pytest
 from builders import TODAY, a_claim, a_plan
 
 from claimpack.core.judging.assessment import Circumstances, assess
-from claimpack.core.judging.missing_items import MissingItem, files_lacking, not_kept, told_in_short, told_together
+from claimpack.core.judging.conditions.missing_items import (
+    MissingItem,
+    files_lacking,
+    not_kept,
+    told_in_short,
+    told_together,
+)
 from claimpack.core.values.wording import say
 
 ASKED = say("why.plan-requires")

@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 from builders import a_claim, a_plan
 
-from claimpack.core.judging.serial_forms import odd_serials, of_another_form
+from claimpack.core.judging.conditions.serial_forms import odd_serials, of_another_form
 
 FORMS = {"unit": "HC70-[0-9]", "engine": "E70-[0-9]"}
 PLAN = a_plan(requires__serial_patterns=FORMS)

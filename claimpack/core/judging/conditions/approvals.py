@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from claimpack.core.facts.cases import Approval
-from claimpack.core.judging.missing_items import ClaimFacts, MissingItem
+from claimpack.core.judging.conditions.missing_items import ClaimFacts, MissingItem
 from claimpack.core.plans.component_words import component_meant
 from claimpack.core.values.money import plain
 from claimpack.core.values.wording import Sentence, say

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.facts.pictures import ReadOff
-from claimpack.core.judging.missing_items import ClaimFacts, MissingItem
+from claimpack.core.judging.conditions.missing_items import ClaimFacts, MissingItem
 from claimpack.core.reading.compared import is_kept, says_the_same, typed_under
 from claimpack.core.reading.look_alikes import differing, is_near
 from claimpack.core.reading.serials import KEY

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from claimpack.core.facts.lines import Extra
-from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, MissingItemRule
+from claimpack.core.judging.conditions.missing_items import ClaimFacts, MissingItem, MissingItemRule
 from claimpack.core.pricing.unit_cap import paid_before
 from claimpack.core.values.money import plain
 from claimpack.core.values.wording import say

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from claimpack.core.facts.failure import Failure
 from claimpack.core.facts.fields import CaseKind
-from claimpack.core.judging.missing_items import ClaimFacts, MissingItem
+from claimpack.core.judging.conditions.missing_items import ClaimFacts, MissingItem
 from claimpack.core.plans.component_words import slip_for
 from claimpack.core.values.wording import Sentence, say
 from claimpack.core.verdict.failures import JudgedFailure, head_of

@@ -1,8 +1,8 @@
 import pytest
 from builders import TODAY, a_claim, a_plan
 
-from claimpack.core.judging.conditions import missing
-from claimpack.core.judging.missing_items import ClaimFacts
+from claimpack.core.judging.conditions.conditions import missing
+from claimpack.core.judging.conditions.missing_items import ClaimFacts
 from claimpack.core.pricing.pricing import price
 
 SCHEDULE = a_plan(operation=[{"code": "coil", "name": "Replace coil", "hours": "0.5"}])

@@ -1,9 +1,9 @@
 import pytest
 from builders import TODAY, a_claim, a_plan
 
-from claimpack.core.judging.as_read import read_beside
-from claimpack.core.judging.conditions import missing
-from claimpack.core.judging.missing_items import ClaimFacts
+from claimpack.core.judging.conditions.as_read import read_beside
+from claimpack.core.judging.conditions.conditions import missing
+from claimpack.core.judging.conditions.missing_items import ClaimFacts
 from claimpack.core.pricing.pricing import price
 
 PLAN = a_plan()

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from claimpack.core.facts.lines import Part
-from claimpack.core.judging.missing_items import ClaimFacts, MissingItem, MissingItemRule
+from claimpack.core.judging.conditions.missing_items import ClaimFacts, MissingItem, MissingItemRule
 from claimpack.core.pricing.labour import hardly_worked
 from claimpack.core.pricing.parts import pieces_paid
 from claimpack.core.values.money import plain
