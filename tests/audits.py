@@ -11,7 +11,7 @@ from builders import TODAY, a_claim
 from claimpack.book.tables.rows import KeptFile
 from claimpack.core.auditing.audit import audit, chosen_rules
 from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
-from claimpack.core.steps.claim_state import Standing
+from claimpack.core.events.standing import Standing
 
 MEASURES = Measures(TODAY)
 RECEIPT = KeptFile("papers/receipt.pdf", "ee" * 32, 100)

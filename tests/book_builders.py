@@ -15,10 +15,10 @@ from claimpack.book.book import open_book
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.book.tables.rows import KeptFile
 from claimpack.core.claims.claim import Claim
+from claimpack.core.events.event_kinds import EventName
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.standing import Standing
 from claimpack.core.judging.claim_summary import ClaimSummary
-from claimpack.core.steps.claim_state import Standing
-from claimpack.core.steps.event_kinds import EventName
-from claimpack.core.steps.events import NewEvent
 
 DAY = dt.date(2026, 3, 1)
 SUMMARY = ClaimSummary(plan="halden-test", verdict="covered", currency="USD", claimed=Decimal("159.70"))

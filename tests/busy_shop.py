@@ -14,8 +14,8 @@ from running import claimpack
 
 from claimpack.book.book import open_book
 from claimpack.book.tables.entries import Author, Entry
+from claimpack.core.events.events import NewEvent
 from claimpack.core.judging.claim_summary import ClaimSummary
-from claimpack.core.steps.events import NewEvent
 from claimpack.template_files import Places, mark_of_plans
 
 TODAY = dt.date(2026, 9, 7)

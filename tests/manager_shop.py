@@ -12,7 +12,7 @@ from running import NOW, Ran, claimpack
 from shop_builders import the_desk
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.steps.events import NewEvent
+from claimpack.core.events.events import NewEvent
 
 PART = {"part": "short block", "shelf": "B3", "since": "2025-12-01"}
 EARLY = {

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from claimpack.core.steps.events import NewEvent
+from claimpack.core.events.events import NewEvent
 
 DAY = date(2026, 3, 1)
 LATER = date(2026, 4, 2)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from claimpack.core.steps.claim_state import stand
-from claimpack.core.steps.events import NewEvent
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.fold import stand
 from claimpack.core.steps.settling import Step
 
 FILED, TODAY = date(2026, 3, 2), date(2026, 3, 20)

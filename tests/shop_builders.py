@@ -14,8 +14,8 @@ from running import NOW, claimpack
 from claimpack.commands.desk.desk import Desk
 from claimpack.commands.desk.world import World
 from claimpack.core.claims.claim import Claim
+from claimpack.core.events.events import NewEvent
 from claimpack.core.holding.tags import TagFacts
-from claimpack.core.steps.events import NewEvent
 from claimpack.tag.draw import tag_png
 from claimpack.tag.stock import stock_from
 from claimpack.template_files import shipped

@@ -28,6 +28,7 @@ CORE_ROOMS = (
     "verdict",
     "holding",
     "judging",
+    "events",
     "steps",
     "shelf",
     "payment",

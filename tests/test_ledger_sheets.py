@@ -8,9 +8,9 @@ import pytest
 from builders import a_claim
 from openpyxl import load_workbook
 
+from claimpack.core.events.standing import Standing
 from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.payment.ledger import ledger_line
-from claimpack.core.steps.claim_state import Standing
 from claimpack.errors import NotInstalled
 from claimpack.ledger_sheets import Sheet, as_csv, as_workbook, as_xlsx, ledger_sheet
 

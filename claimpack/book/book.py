@@ -22,7 +22,7 @@ from claimpack.book.tables.migrations import migrate, pending
 from claimpack.book.tables.rows import KeptFile
 from claimpack.book.tables.writing import insert, refuse_known, update
 from claimpack.core.claims.claim import Claim
-from claimpack.core.steps.events import Event, NewEvent
+from claimpack.core.events.events import Event, NewEvent
 from claimpack.core.steps.listed import ListedClaim, ListedPart
 from claimpack.core.values.words import run_on
 from claimpack.errors import NotFound

@@ -14,9 +14,9 @@ from claimpack.book.tables import engines, rows, schema
 from claimpack.book.tables.entries import Entry, Wanted
 from claimpack.book.tables.rows import KeptFile
 from claimpack.core.claims.claim import Claim
+from claimpack.core.events.events import Event
+from claimpack.core.events.standing import Standing
 from claimpack.core.judging.claim_summary import ClaimSummary
-from claimpack.core.steps.claim_state import Standing
-from claimpack.core.steps.events import Event
 from claimpack.core.steps.listed import ListedClaim
 from claimpack.core.values.words import folded, run_on
 from claimpack.errors import BadInput

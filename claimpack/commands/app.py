@@ -16,7 +16,7 @@ from claimpack.commands.catalogue import ABOUT, COMMANDS, EXITS, Subcommand, wan
 from claimpack.commands.desk.say import Outlet, Say
 from claimpack.commands.desk.world import World
 from claimpack.commands.typed.command import TypedCommand
-from claimpack.core.steps.event_kinds import EVENT_KINDS, from_where
+from claimpack.core.events.event_kinds import EVENT_KINDS, from_where
 
 # Typer may bring a click of its own along, so the class of usage errors is asked of what Typer raises.
 _UsageError: Any = typer.BadParameter.__mro__[1]

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from claimpack import __version__
 
 if TYPE_CHECKING:
-    from claimpack.core.steps.event_kinds import EventName
+    from claimpack.core.events.event_kinds import EventName
 
 
 class Subcommand(NamedTuple):

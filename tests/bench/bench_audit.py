@@ -30,10 +30,10 @@ from claimpack.book.tables.entries import Author, Entry
 from claimpack.book.tables.rows import KeptFile
 from claimpack.core.auditing.audit import audit, chosen_rules
 from claimpack.core.auditing.audited import AuditedClaim, Measures
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.fold import stand
 from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.plans.plan import Plan
-from claimpack.core.steps.claim_state import stand
-from claimpack.core.steps.events import NewEvent
 from claimpack.core.steps.filing import FilingCourse
 from claimpack.template_files import Places, read_plans, read_terms
 

@@ -21,7 +21,7 @@ from book_builders import many_entries
 
 from claimpack.book.book import open_book
 from claimpack.book.tables.entries import Author
-from claimpack.core.steps.events import NewEvent
+from claimpack.core.events.events import NewEvent
 
 CLAIMS = 100_000
 BATCH = 5_000

@@ -22,8 +22,8 @@ from book_builders import many_entries
 
 from claimpack.book.book import Book, open_book
 from claimpack.book.tables.entries import Author
+from claimpack.core.events.events import NewEvent
 from claimpack.core.judging.claim_summary import ClaimSummary
-from claimpack.core.steps.events import NewEvent
 
 BATCH = 500
 TODAY = dt.date(2026, 9, 7)

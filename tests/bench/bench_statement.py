@@ -20,7 +20,7 @@ from book_builders import many_entries
 
 from claimpack.book.book import open_book
 from claimpack.book.tables.entries import Author, Entry
-from claimpack.core.steps.events import NewEvent
+from claimpack.core.events.events import NewEvent
 
 CLAIMS, ROWS, BATCH = 100_000, 300, 5_000
 DAY = dt.date(2026, 2, 1)

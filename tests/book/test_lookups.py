@@ -12,7 +12,7 @@ from sqlalchemy import text
 from claimpack.book.book import open_book
 from claimpack.book.lookups import claims_worked_on, last_day, versions
 from claimpack.book.tables.entries import Wanted
-from claimpack.core.steps.events import NewEvent
+from claimpack.core.events.events import NewEvent
 
 
 @pytest.fixture

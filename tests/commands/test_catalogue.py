@@ -6,7 +6,7 @@ from running import claimpack
 
 from claimpack.commands.app import app_of
 from claimpack.commands.catalogue import COMMANDS, overview, wanted
-from claimpack.core.steps.event_kinds import EVENT_KINDS, from_where
+from claimpack.core.events.event_kinds import EVENT_KINDS, from_where
 
 
 def loaded(listed):

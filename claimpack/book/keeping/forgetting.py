@@ -30,9 +30,9 @@ from claimpack.core.claims.forgetting import (
     without_files,
     without_owner,
 )
+from claimpack.core.events.events import Event, NewEvent
+from claimpack.core.events.fold import stand
 from claimpack.core.judging.claim_summary import ClaimSummary
-from claimpack.core.steps.claim_state import stand
-from claimpack.core.steps.events import Event, NewEvent
 from claimpack.errors import BadInput
 from claimpack.file_contents import hash_of
 

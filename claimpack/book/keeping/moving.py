@@ -16,8 +16,9 @@ from claimpack.book.keeping.proof import problems_in
 from claimpack.book.tables import engines, rows, schema
 from claimpack.book.tables.writing import put
 from claimpack.core.claims.claim import Claim
+from claimpack.core.events.fold import Folding
+from claimpack.core.events.standing import Standing
 from claimpack.core.judging.claim_summary import ClaimSummary
-from claimpack.core.steps.claim_state import Folding, Standing
 from claimpack.errors import BadInput, WrongState
 
 NamedRow = dict[str, Any]

@@ -15,8 +15,9 @@ from claimpack.book.lookups import entry_of, entry_query
 from claimpack.book.tables import engines, rows, schema
 from claimpack.book.tables.erasures import left_by_erasing
 from claimpack.book.tables.writing import named
-from claimpack.core.steps.claim_state import Folding, Standing
-from claimpack.core.steps.events import START_OF_CHAIN, Event, broken
+from claimpack.core.events.events import START_OF_CHAIN, Event, broken
+from claimpack.core.events.fold import Folding
+from claimpack.core.events.standing import Standing
 from claimpack.errors import BadInput
 from claimpack.file_contents import hash_of
 

@@ -9,10 +9,11 @@ from typing import NamedTuple
 from claimpack.book.tables.rows import KeptFile
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.part_codes import refuse_moved_codes
+from claimpack.core.events.events import Event, NewEvent
+from claimpack.core.events.fold import Folding
+from claimpack.core.events.standing import Standing
+from claimpack.core.events.transitions import may_follow
 from claimpack.core.judging.claim_summary import ClaimSummary
-from claimpack.core.steps.claim_state import Folding, Standing
-from claimpack.core.steps.events import Event, NewEvent
-from claimpack.core.steps.transitions import may_follow
 from claimpack.errors import BadInput
 
 

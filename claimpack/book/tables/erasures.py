@@ -10,7 +10,7 @@ from sqlalchemy import Connection, select
 
 from claimpack.book.tables import rows, schema
 from claimpack.core.claims.forgetting import erased_of
-from claimpack.core.steps.events import Event
+from claimpack.core.events.events import Event
 
 
 class Left(NamedTuple):

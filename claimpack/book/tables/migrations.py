@@ -14,9 +14,10 @@ from claimpack.book.tables.entries import Entry
 from claimpack.book.tables.rows import Row, claim_values, event_of, held_rows, serial_rows, standing_columns
 from claimpack.book.tables.writing import named, put
 from claimpack.core.claims.claim import Claim
+from claimpack.core.events.events import START_OF_CHAIN
+from claimpack.core.events.fold import Folding
+from claimpack.core.events.standing import Standing
 from claimpack.core.judging.claim_summary import ClaimSummary
-from claimpack.core.steps.claim_state import Folding, Standing
-from claimpack.core.steps.events import START_OF_CHAIN
 from claimpack.errors import WrongState
 
 _SOME = 500

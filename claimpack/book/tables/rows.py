@@ -10,10 +10,10 @@ from typing import Any, NamedTuple
 from claimpack.book.tables import schema
 from claimpack.book.tables.columns import iso, readers, writers
 from claimpack.core.claims.claim import Claim
+from claimpack.core.events.events import Event, Link
+from claimpack.core.events.standing import Standing
 from claimpack.core.holding.hold import Starts
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_words
-from claimpack.core.steps.claim_state import Standing
-from claimpack.core.steps.events import Event, Link
 from claimpack.core.steps.listed import ListedClaim, Stood, listed, stood
 from claimpack.core.values.words import folded, folded_often, run_on
 

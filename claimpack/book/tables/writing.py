@@ -12,8 +12,9 @@ from sqlalchemy import Connection, Table, select
 from claimpack.book.tables import rows, schema
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.book.tables.rows import Row, StandingColumns
-from claimpack.core.steps.claim_state import Standing, stand
-from claimpack.core.steps.events import Authorship, Link, NewEvent, sealer
+from claimpack.core.events.events import Authorship, Link, NewEvent, sealer
+from claimpack.core.events.fold import stand
+from claimpack.core.events.standing import Standing
 from claimpack.errors import BadInput
 from claimpack.file_contents import hash_of
 

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from claimpack.book.book import Book
     from claimpack.commands.desk.say import Say
     from claimpack.core.claims.changes import Difference
-    from claimpack.core.steps.events import Event
+    from claimpack.core.events.events import Event
 
 # The history of a whole book runs into thousands of events; the latest are what somebody looks for.
 _LATEST = 50

@@ -49,10 +49,10 @@ if TYPE_CHECKING:
     from claimpack.commands.talk.counter_session import Session
     from claimpack.commands.talk.question import Question
     from claimpack.core.claims.claim import Claim
+    from claimpack.core.events.events import NewEvent
     from claimpack.core.plans.campaign import Campaign
     from claimpack.core.plans.plan import Plan
     from claimpack.core.steps.earlier_visits import Repeat, Visit
-    from claimpack.core.steps.events import NewEvent
 
 # A unit rented out may come in for years; the latest visits tell what is worn. Two counters may take the
 # same next number at once, so a few more are tried before giving up.
@@ -363,8 +363,8 @@ class _Counter:
         Raises:
             BadInput: the number is taken.
         """
+        from claimpack.core.events.events import NewEvent
         from claimpack.core.steps.earlier_visits import earlier_repairs
-        from claimpack.core.steps.events import NewEvent
 
         visits = self.warn(claim)
         earlier = earlier_repairs(claim, visits, self._desk.plan_of(claim))

@@ -55,11 +55,11 @@ def _now(world: World, case: Case, plans: Sequence[Path] | None) -> Told:
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.gather import the_book
     from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.core.events.standing import Standing
     from claimpack.core.judging.claim_summary import summary_of
     from claimpack.core.payment.lost_money import lost_money
     from claimpack.core.payment.next_step import waits_for
     from claimpack.core.payment.silence import standing_as_of
-    from claimpack.core.steps.claim_state import Standing
     from claimpack.core.steps.filing import unsent
     from claimpack.core.steps.listed import listed, stood
     from claimpack.core.steps.notes import notes_of
@@ -84,8 +84,8 @@ def _once(world: World, number: str, revision: int) -> Told:
     """
     from claimpack.commands.counter.telling_claim import Told
     from claimpack.commands.desk.gather import is_folder, the_book
+    from claimpack.core.events.fold import stand
     from claimpack.core.judging.claim_summary import maker_shown
-    from claimpack.core.steps.claim_state import stand
     from claimpack.errors import BadInput
 
     if is_folder(world, number):

@@ -17,13 +17,13 @@ from claimpack.core.values.numbers_said import hours_said, how_many
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.core.claims.claim import Claim
+    from claimpack.core.events.events import Event, NewEvent
+    from claimpack.core.events.standing import Standing
     from claimpack.core.facts.cases import Approval
     from claimpack.core.facts.failure import Finding
     from claimpack.core.facts.lines import Extra, Labour, Part
     from claimpack.core.facts.pictures import Paper, Photo
     from claimpack.core.judging.assessment import Assessment
-    from claimpack.core.steps.claim_state import Standing
-    from claimpack.core.steps.events import Event, NewEvent
     from claimpack.core.steps.notes import Note
 
 _LABEL = 13

@@ -20,12 +20,12 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
     from claimpack.core.claims.claim import Claim
+    from claimpack.core.events.event_kinds import EventName
+    from claimpack.core.events.events import NewEvent
+    from claimpack.core.events.standing import Standing
     from claimpack.core.judging.assessment import Assessment
     from claimpack.core.judging.claim_summary import ClaimSummary
     from claimpack.core.plans.plan import Plan
-    from claimpack.core.steps.claim_state import Standing
-    from claimpack.core.steps.event_kinds import EventName
-    from claimpack.core.steps.events import NewEvent
     from claimpack.core.steps.listed import ListedClaim, ListedPart
     from claimpack.evidence.vault import Vault
 
@@ -144,9 +144,9 @@ class Desk:
     ) -> ClaimSummary:
         """What lists show of a claim that comes into the book, or changes: everything judged anew."""
         from claimpack.book.tables.entries import Entry
+        from claimpack.core.events.standing import Standing
         from claimpack.core.judging.assessment import assess
         from claimpack.core.judging.claim_summary import ClaimSummary, summary_of
-        from claimpack.core.steps.claim_state import Standing
 
         entry = Entry(claim, 1, standing or Standing(), ClaimSummary(), tuple(files))
         assessment = assess(claim, self.plans, self.day, circumstances_in_book(entry, self.shop, self.day))
@@ -192,8 +192,8 @@ class Desk:
             NotFound: there is no such claim.
             WrongState: it is settled or withdrawn.
         """
-        from claimpack.core.steps.events import NewEvent
-        from claimpack.core.steps.transitions import may_follow
+        from claimpack.core.events.events import NewEvent
+        from claimpack.core.events.transitions import may_follow
 
         standing = self.book.get(number).standing
         may_follow(standing, NewEvent(what=change_of(standing), on=self.day), number)
@@ -251,7 +251,7 @@ class Desk:
             BadInput: its number is there already.
         """
         from claimpack.book.tables.entries import Entry
-        from claimpack.core.steps.claim_state import Standing
+        from claimpack.core.events.standing import Standing
 
         entry = Entry(claim, 1, Standing(), self.summary_of(claim, files), tuple(files))
         self.book.add([entry], self.author, new_event)
@@ -302,7 +302,7 @@ class Changing:
         Raises:
             WrongState: what happened does not follow from where the claim stands.
         """
-        from claimpack.core.steps.events import NewEvent
+        from claimpack.core.events.events import NewEvent
 
         standing = self.entry.standing
         told = new_events or (NewEvent(what=change_of(standing), on=self._desk.day, why=why, facts=facts or {}),)

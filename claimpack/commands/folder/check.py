@@ -26,8 +26,8 @@ def check(
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.telling import note_elsewhere, note_no_plan, tell
     from claimpack.commands.pictures.photo_filing import picture_notes
+    from claimpack.core.events.transitions import filed_otherwise
     from claimpack.core.judging.assessment_json import as_json
-    from claimpack.core.steps.transitions import filed_otherwise
 
     case = gather(context.obj, claim, plans, today)
     say = Say(context.obj)

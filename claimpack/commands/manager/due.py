@@ -68,8 +68,8 @@ def due(
 
 def _items(desk: Desk, terms: TermsInForce, until: date) -> list[DueItem]:
     from claimpack.book.tables.entries import Wanted
+    from claimpack.core.events.standing import PENDING
     from claimpack.core.payment import due_dates as core
-    from claimpack.core.steps.claim_state import PENDING
 
     between = (desk.day, until)
     known = terms.every()

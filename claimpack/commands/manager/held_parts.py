@@ -14,10 +14,10 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.core.claims.part_codes import PartCode
+    from claimpack.core.events.standing import Standing
     from claimpack.core.facts.lines import HeldPart
     from claimpack.core.holding.release_rules import Keeping, LetGo
     from claimpack.core.holding.tags import TagFacts
-    from claimpack.core.steps.claim_state import Standing
     from claimpack.core.steps.listed import ListedPart
 
 

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
     from claimpack.commands.manager.held_parts import AtHand
     from claimpack.core.claims.claim import Claim
-    from claimpack.core.steps.events import NewEvent
+    from claimpack.core.events.events import NewEvent
     from claimpack.core.steps.settling import Step
 
 _LEFT_BY = {"sent": "send", "scrapped": "scrap"}
@@ -66,8 +66,8 @@ class Work(NamedTuple):
         Raises:
             WrongState: it does not follow from where the part stands.
         """
+        from claimpack.core.events.transitions import may_follow
         from claimpack.core.steps.settling import refuse_impossible_day
-        from claimpack.core.steps.transitions import may_follow
 
         may_follow(part.entry.standing, new_event, part.code.claim)
         refuse_impossible_day(part.entry.standing, new_event, self.desk.day)

@@ -44,10 +44,10 @@ def pending(
     from claimpack.commands.desk.desk import Desk, note_past
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.core.events.standing import PENDING
     from claimpack.core.payment import pending as core
     from claimpack.core.payment.refused_rests import refused_rests
     from claimpack.core.payment.remarks import rests_said
-    from claimpack.core.steps.claim_state import PENDING
 
     say = Say(context.obj)
     desk = Desk(context.obj, today)

@@ -115,8 +115,8 @@ def _claims(desk: Desk, say: Say, maker: str) -> list[ReportedClaim]:
 
 def _pending(desk: Desk, in_force: TermsInForce, about: About) -> tuple[list[Pending], dict[str, Terms]]:
     from claimpack.book.tables.entries import Wanted
+    from claimpack.core.events.standing import PENDING
     from claimpack.core.payment.pending import pending
-    from claimpack.core.steps.claim_state import PENDING
 
     claims = desk.book.claims(Wanted(states=PENDING, maker=about.maker))
     terms = dict(in_force.by_claim((claim.number, claim) for claim in claims))

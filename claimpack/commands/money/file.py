@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
     from claimpack.commands.folder.form_filling import FormMade
-    from claimpack.core.steps.claim_state import Standing
-    from claimpack.core.steps.events import NewEvent
+    from claimpack.core.events.events import NewEvent
+    from claimpack.core.events.standing import Standing
     from claimpack.core.steps.filing import Sent
 
 _NAMED = {"on": "--on", "received": "--received", "reference": "--ref", "anyway": "--anyway"}

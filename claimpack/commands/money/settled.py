@@ -14,8 +14,8 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Changing, Desk
     from claimpack.commands.desk.world import World
     from claimpack.core.claims.claim import Claim
-    from claimpack.core.steps.claim_state import Standing
-    from claimpack.core.steps.events import NewEvent
+    from claimpack.core.events.events import NewEvent
+    from claimpack.core.events.standing import Standing
     from claimpack.core.steps.settling import Step
 
 

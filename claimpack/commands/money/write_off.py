@@ -9,8 +9,8 @@ import typer
 from claimpack.commands.desk.options import Because, BookClaim, Json, On, Today
 
 if TYPE_CHECKING:
-    from claimpack.core.steps.claim_state import Standing
-    from claimpack.core.steps.events import NewEvent
+    from claimpack.core.events.events import NewEvent
+    from claimpack.core.events.standing import Standing
     from claimpack.core.steps.settling import Step
 
 

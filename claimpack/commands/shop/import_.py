@@ -166,8 +166,8 @@ def _refusal(bad: list[Bad], count: int) -> BadInput:
 def _take(desk: Desk, say: Say, ready: list[Ready]) -> None:
     """Keep the files, then put every claim into the book at once."""
     from claimpack.book.tables.entries import Entry
-    from claimpack.core.steps.claim_state import Standing
-    from claimpack.core.steps.events import NewEvent
+    from claimpack.core.events.events import NewEvent
+    from claimpack.core.events.standing import Standing
 
     paths = [path for each in ready for path in each.paths]
     with say.progress("Keeping files", len(paths)) as advance:

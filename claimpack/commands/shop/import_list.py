@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from claimpack.claim_lists import ListMapping, ListRead
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
-    from claimpack.core.steps.events import NewEvent
+    from claimpack.core.events.events import NewEvent
     from claimpack.core.steps.taken_over import TakenOver
     from claimpack.spreadsheets import SheetRead
 

@@ -8,12 +8,12 @@ from decimal import Decimal
 from typing import Literal, NamedTuple, Protocol
 
 from claimpack.core.claims.claim import Claim
+from claimpack.core.events.standing import Standing
 from claimpack.core.facts.fields import Record
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown, maker_words
 from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.terms import Terms
 from claimpack.core.pricing.pricing import NO_RETAIL, Retail
-from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.filing import NEVER_FILED, FilingCourse
 from claimpack.core.values.words import folded, run_on
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
+from claimpack.core.events.part_state import HeldStanding
 from claimpack.core.holding.hold import Starts, hold_of
 from claimpack.core.holding.release_rules import RELEASED, WITHDRAWN, Keeping, lets_go, why_kept
 from claimpack.core.payment.payment_dates import payment_dates
-from claimpack.core.steps.part_state import HeldStanding
 
 
 def held_part_missing(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:

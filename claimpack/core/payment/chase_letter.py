@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 
+from claimpack.core.events.standing import Standing
 from claimpack.core.payment.chasing import Chased, Matter
 from claimpack.core.payment.late_answers import (
     charged_back_late,
@@ -13,7 +14,6 @@ from claimpack.core.payment.late_answers import (
 from claimpack.core.payment.letters import Letter, Sender
 from claimpack.core.payment.payment_dates import PaymentDates, payment_dates
 from claimpack.core.plans.terms import Terms
-from claimpack.core.steps.claim_state import Standing
 from claimpack.core.values.days import in_a_letter
 from claimpack.core.values.money import in_money
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from datetime import date
 from typing import Literal, NamedTuple
 
+from claimpack.core.events.event_kinds import told_state
+from claimpack.core.events.standing import Standing
 from claimpack.core.payment.late_answers import contested
 from claimpack.core.payment.payment_dates import PaymentDates, payment_dates
 from claimpack.core.plans.terms import Terms
-from claimpack.core.steps.claim_state import Standing
-from claimpack.core.steps.event_kinds import told_state
 from claimpack.core.values.numbers_said import how_many
 from claimpack.core.values.periods import Period, moved
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from claimpack.core.events.standing import Standing
 from claimpack.core.payment.payment_dates import PaymentDates, audit_reached_to
 from claimpack.core.plans.terms import Terms
-from claimpack.core.steps.claim_state import Standing
 from claimpack.core.values.money import ZERO
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from claimpack.core.steps.claim_state import Folding
-from claimpack.core.steps.part_state import AnyEvent
+from claimpack.core.events.fold import Folding
+from claimpack.core.events.part_state import AnyEvent
 
 
 class LostMoney(NamedTuple):

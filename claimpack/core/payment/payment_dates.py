@@ -6,8 +6,8 @@ from datetime import date
 from functools import lru_cache
 from typing import Literal, NamedTuple
 
+from claimpack.core.events.standing import Standing
 from claimpack.core.plans.terms import Terms
-from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.listed import ListedClaim
 from claimpack.core.values.periods import Period, moved
 

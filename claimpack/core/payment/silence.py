@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from datetime import date
 
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.fold import left_by
+from claimpack.core.events.standing import Answer, Standing
 from claimpack.core.payment.payment_dates import DatedFrom, payment_dates
 from claimpack.core.plans.terms import Terms
-from claimpack.core.steps.claim_state import Answer, Standing, left_by
-from claimpack.core.steps.events import NewEvent
 from claimpack.core.steps.listed import ListedClaim
 
 

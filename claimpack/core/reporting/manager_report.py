@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from typing import NamedTuple
 
+from claimpack.core.events.events import Event
 from claimpack.core.holding.held_by_age import HeldByAge, ShelvedPart, held_by_age
 from claimpack.core.payment.pending import Ageing, Pending
 from claimpack.core.payment.refused_rests import RefusedRest
@@ -16,7 +17,6 @@ from claimpack.core.reporting.payment_speed import PaymentSpeed, payment_speed
 from claimpack.core.reporting.refusals import Answers, answers_in
 from claimpack.core.reporting.repeat_failures import RepeatFailures, repeat_failures
 from claimpack.core.reporting.reported import Days, ReportedClaim
-from claimpack.core.steps.events import Event
 
 
 class About(NamedTuple):

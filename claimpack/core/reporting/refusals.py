@@ -9,8 +9,8 @@ from decimal import Decimal
 from textwrap import shorten
 from typing import NamedTuple
 
+from claimpack.core.events.events import Event
 from claimpack.core.reporting.reported import Days, ReportedClaim
-from claimpack.core.steps.events import Event
 from claimpack.core.values.money import summed
 
 NO_REASON = "no reason noted"

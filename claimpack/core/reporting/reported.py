@@ -8,8 +8,8 @@ from decimal import Decimal
 from typing import NamedTuple, Protocol, TypeVar
 
 from claimpack.core.claims.claim import Claim
+from claimpack.core.events.standing import Standing
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown, maker_words
-from claimpack.core.steps.claim_state import Standing
 from claimpack.core.values.money import ZERO
 from claimpack.core.values.words import did_you_mean, folded
 from claimpack.errors import BadInput

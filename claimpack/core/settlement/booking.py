@@ -6,10 +6,11 @@ from collections.abc import Sequence
 from datetime import date
 from typing import NamedTuple
 
+from claimpack.core.events.events import Event, NewEvent
+from claimpack.core.events.fold import Folding
+from claimpack.core.events.standing import Payment, Standing
 from claimpack.core.settlement.statement import By, Kind, KnownClaim, Match, Statement, StatementRow
 from claimpack.core.steps import paying
-from claimpack.core.steps.claim_state import Folding, Payment, Standing
-from claimpack.core.steps.events import Event, NewEvent
 from claimpack.core.steps.settling import Step, refuse_impossible_day
 from claimpack.core.values.money import ZERO, in_money, plain
 from claimpack.errors import BadInput, ClaimpackError, WrongState

@@ -7,10 +7,11 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
+from claimpack.core.events.events import Event
+from claimpack.core.events.fold import Folding
+from claimpack.core.events.standing import Standing
 from claimpack.core.facts.fields import Record
 from claimpack.core.settlement.accounts import Accounts
-from claimpack.core.steps.claim_state import Folding, Standing
-from claimpack.core.steps.events import Event
 from claimpack.core.steps.listed import ListedClaim
 from claimpack.core.values.money import ZERO, Number, coins
 from claimpack.errors import WrongState

@@ -7,8 +7,8 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
-from claimpack.core.steps.claim_state import Standing
-from claimpack.core.steps.events import NewEvent
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.standing import Standing
 from claimpack.core.values.money import ZERO
 
 Kind = Literal["paid in full", "short", "over", "charge-back", "cannot be booked"]

@@ -7,15 +7,15 @@ from typing import Literal
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.part_codes import PartCode
+from claimpack.core.events.event_kinds import EventName, PartState
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.part_state import HeldStanding
+from claimpack.core.events.standing import Standing
+from claimpack.core.events.transitions import may_follow
 from claimpack.core.facts.keys import record_from
 from claimpack.core.facts.lines import HeldPart
 from claimpack.core.holding.release_rules import RELEASED, WITHDRAWN, LetGo
-from claimpack.core.steps.claim_state import Standing
-from claimpack.core.steps.event_kinds import EventName, PartState
-from claimpack.core.steps.events import NewEvent
-from claimpack.core.steps.part_state import HeldStanding
 from claimpack.core.steps.settling import Step, recorded, refuse_without_reason
-from claimpack.core.steps.transitions import may_follow
 from claimpack.core.values.numbers_said import how_many
 from claimpack.errors import BadInput
 

@@ -7,9 +7,9 @@ from shlex import quote
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.part_codes import PartCode
+from claimpack.core.events.standing import Standing
 from claimpack.core.facts.lines import HeldPart, Part
 from claimpack.core.shelf.shelf_count import GONE
-from claimpack.core.steps.claim_state import Standing
 from claimpack.core.values.words import folded
 from claimpack.errors import BadInput
 

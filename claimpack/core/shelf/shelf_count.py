@@ -8,7 +8,7 @@ from shlex import quote
 from typing import NamedTuple
 
 from claimpack.core.claims.part_codes import PartCode, part_code
-from claimpack.core.steps.events import NewEvent
+from claimpack.core.events.events import NewEvent
 from claimpack.core.steps.listed import ListedPart
 from claimpack.core.values.words import folded, nearest
 from claimpack.errors import BadInput

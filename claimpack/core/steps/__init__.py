@@ -1,1 +1,1 @@
-"""Events: what may happen to a claim and its parts, and the state they fold into."""
+"""Steps taken with a claim, decided here before they are recorded: filing, answering, paying, taking over, ending."""

@@ -7,9 +7,9 @@ from decimal import Decimal
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.part_codes import PartCode
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.standing import Standing
 from claimpack.core.judging.assessment import Assessment
-from claimpack.core.steps.claim_state import Standing
-from claimpack.core.steps.events import NewEvent
 from claimpack.core.steps.paying import withdrawn
 from claimpack.core.steps.settling import Step
 from claimpack.core.values.money import ZERO, in_money, plain

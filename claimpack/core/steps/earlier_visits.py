@@ -8,13 +8,13 @@ from decimal import Decimal
 from typing import Literal
 
 from claimpack.core.claims.claim import Claim
+from claimpack.core.events.standing import OPEN, Standing
 from claimpack.core.facts.cases import EarlierRepair
 from claimpack.core.facts.fields import Record
 from claimpack.core.facts.unit import Serial
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown, maker_words
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.pricing import Amounts
-from claimpack.core.steps.claim_state import OPEN, Standing
 from claimpack.core.values.money import ZERO, Number
 from claimpack.core.values.words import folded, run_on
 

@@ -6,12 +6,12 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import NamedTuple
 
+from claimpack.core.events.day_order import refuse_before_what_it_follows
+from claimpack.core.events.events import Event, NewEvent
+from claimpack.core.events.standing import Standing
+from claimpack.core.events.transitions import may_follow
 from claimpack.core.facts.fields import Record
 from claimpack.core.judging.assessment import Assessment
-from claimpack.core.steps.claim_state import Standing
-from claimpack.core.steps.day_order import refuse_before_what_it_follows
-from claimpack.core.steps.events import Event, NewEvent
-from claimpack.core.steps.transitions import may_follow
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import plain
 from claimpack.core.values.words import Line, Text

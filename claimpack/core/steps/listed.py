@@ -9,9 +9,9 @@ from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.part_codes import PartCode
+from claimpack.core.events.standing import Standing
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown
 from claimpack.core.judging.deadlines import repair_by
-from claimpack.core.steps.claim_state import Standing
 
 
 class Stood(NamedTuple):

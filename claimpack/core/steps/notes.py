@@ -6,9 +6,9 @@ from collections.abc import Iterable
 from datetime import date
 from typing import NamedTuple
 
-from claimpack.core.steps.claim_state import Standing
-from claimpack.core.steps.events import Event, NewEvent
-from claimpack.core.steps.transitions import may_follow
+from claimpack.core.events.events import Event, NewEvent
+from claimpack.core.events.standing import Standing
+from claimpack.core.events.transitions import may_follow
 from claimpack.errors import BadInput
 
 _AGAIN = "again"

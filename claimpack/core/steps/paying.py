@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from claimpack.core.steps.claim_state import Standing
-from claimpack.core.steps.event_kinds import EventName
-from claimpack.core.steps.events import NewEvent
+from claimpack.core.events.event_kinds import EventName
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.standing import Standing
+from claimpack.core.events.transitions import may_follow
 from claimpack.core.steps.settling import Step, amount_in, recorded, refuse_without_reason
-from claimpack.core.steps.transitions import may_follow
 from claimpack.core.values.money import exact, in_money, plain
 from claimpack.errors import BadInput, WrongState
 

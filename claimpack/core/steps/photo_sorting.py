@@ -7,8 +7,8 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from claimpack.core.steps.claim_state import OPEN
-from claimpack.core.steps.event_kinds import State
+from claimpack.core.events.event_kinds import State
+from claimpack.core.events.standing import OPEN
 
 if TYPE_CHECKING:
     from claimpack.core.facts.pictures import Photo

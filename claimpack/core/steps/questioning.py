@@ -5,9 +5,9 @@ from __future__ import annotations
 from datetime import date
 
 from claimpack.core.claims.claim import Claim
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.standing import Standing
 from claimpack.core.facts.cases import Question
-from claimpack.core.steps.claim_state import Standing
-from claimpack.core.steps.events import NewEvent
 from claimpack.errors import BadInput
 
 

@@ -7,12 +7,12 @@ from datetime import date
 from decimal import Decimal
 from typing import get_args
 
+from claimpack.core.events.day_order import refuse_before_what_it_follows, refuse_received_after_heard
+from claimpack.core.events.event_kinds import EVENT_KINDS, EventName
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.standing import AnswerKind, Standing
+from claimpack.core.events.transitions import CLAIM, may_follow
 from claimpack.core.facts.fields import Record
-from claimpack.core.steps.claim_state import AnswerKind, Standing
-from claimpack.core.steps.day_order import refuse_before_what_it_follows, refuse_received_after_heard
-from claimpack.core.steps.event_kinds import EVENT_KINDS, EventName
-from claimpack.core.steps.events import NewEvent
-from claimpack.core.steps.transitions import CLAIM, may_follow
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import exact, fits, in_money, minor_unit, plain, rounded
 from claimpack.core.values.words import Line, Text, did_you_mean

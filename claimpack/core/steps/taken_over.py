@@ -8,14 +8,15 @@ from decimal import Decimal
 from typing import Any, Literal, NamedTuple
 
 from claimpack.core.claims.claim import Claim
+from claimpack.core.events.events import Event, NewEvent
+from claimpack.core.events.fold import Folding
+from claimpack.core.events.standing import Standing
+from claimpack.core.events.transitions import may_follow
 from claimpack.core.facts.fields import ClaimNumber, Currency, Record
 from claimpack.core.facts.keys import record_from
-from claimpack.core.steps.claim_state import Folding, Standing
-from claimpack.core.steps.events import Event, NewEvent
 from claimpack.core.steps.filing import IMPORT
 from claimpack.core.steps.paying import answer_undone, paid, payment_undone
 from claimpack.core.steps.settling import Step, answered, refuse_impossible_day
-from claimpack.core.steps.transitions import may_follow
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import ZERO, NotNegative, fits, in_money, plain
 from claimpack.core.values.words import Line, Named, Text, run_on

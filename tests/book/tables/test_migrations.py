@@ -10,7 +10,7 @@ from sqlalchemy.exc import DatabaseError
 from claimpack.book.book import Book, open_book
 from claimpack.book.tables.entries import Wanted
 from claimpack.book.tables.migrations import MIGRATIONS, Migration, applied, migrate, pending
-from claimpack.core.steps.claim_state import stand
+from claimpack.core.events.fold import stand
 from claimpack.errors import WrongState
 
 

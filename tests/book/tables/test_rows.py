@@ -11,8 +11,9 @@ from builders import a_claim
 from claimpack.book.tables import rows, schema
 from claimpack.book.tables.rows import KeptFile
 from claimpack.book.tables.writing import named
-from claimpack.core.steps.claim_state import Standing, stand
-from claimpack.core.steps.events import Link
+from claimpack.core.events.events import Link
+from claimpack.core.events.fold import stand
+from claimpack.core.events.standing import Standing
 from claimpack.core.steps.listed import ListedClaim, listed, stood
 
 FILED = [happened("opened"), happened("filed", claimed="150.00", currency="CAD", received="2026-03-03", revision="2")]

@@ -9,7 +9,7 @@ from running import Pipe
 from claimpack.commands.counter.telling_claim import Told, tell_claim
 from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
-from claimpack.core.steps.claim_state import Standing
+from claimpack.core.events.standing import Standing
 
 FILED = {"state": "filed", "filed": "2026-02-28", "claimed": "150.00", "currency": "USD"}
 

@@ -11,8 +11,8 @@ from shop_builders import a_shop, happen, the_desk
 
 from claimpack.commands.desk.desk import Desk, change_of
 from claimpack.commands.desk.world import World
-from claimpack.core.steps.claim_state import Standing
-from claimpack.core.steps.events import NewEvent
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.standing import Standing
 from claimpack.errors import AlreadyChanged, BadInput, NotFound, WrongState
 
 OWN_PLAN = """

@@ -3,7 +3,7 @@ from running import NOW, claimpack
 from shop_builders import a_shop, happen, the_desk
 from shops_with_claims import a_copy
 
-from claimpack.core.steps.events import NewEvent
+from claimpack.core.events.events import NewEvent
 
 
 def audited(shop, *arguments, **options):

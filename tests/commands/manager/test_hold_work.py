@@ -8,7 +8,7 @@ from running import NOW, Pipe
 
 from claimpack.commands.desk.world import World
 from claimpack.commands.manager.hold_work import Work
-from claimpack.core.steps.events import NewEvent
+from claimpack.core.events.events import NewEvent
 from claimpack.errors import AlreadyChanged, BadInput, WrongState
 
 MORNING = dt.datetime(2026, 3, 20, 8, tzinfo=NOW.tzinfo)

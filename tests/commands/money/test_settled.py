@@ -8,7 +8,7 @@ from shop_builders import a_shop, happen, the_desk
 
 from claimpack.commands.desk.world import World
 from claimpack.commands.money.settled import take, tell
-from claimpack.core.steps.events import NewEvent
+from claimpack.core.events.events import NewEvent
 from claimpack.errors import BadInput, NotFound, WrongState
 
 

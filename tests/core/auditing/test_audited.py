@@ -5,8 +5,8 @@ import pytest
 from audits import DRAFT, FILED, REFUSED, WITHDRAWN, an_audited
 
 from claimpack.core.auditing.audited import Scope, listed
+from claimpack.core.events.events import NewEvent
 from claimpack.core.judging.claim_summary import ClaimSummary
-from claimpack.core.steps.events import NewEvent
 from claimpack.core.steps.filing import filing_course
 
 

@@ -5,9 +5,9 @@ from audits import DRAFT, FILED, REFUSED, an_audited, found_by
 from builders import a_plan
 
 from claimpack.core.auditing.audited import Measures
+from claimpack.core.events.part_state import HeldStanding
 from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.plans.terms import Terms
-from claimpack.core.steps.part_state import HeldStanding
 
 PLAN = a_plan(hold={"for": "P90D", "of": "filed"})
 PARTS = [{"name": "Short block", "number": "P-1"}]

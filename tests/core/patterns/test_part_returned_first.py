@@ -7,14 +7,14 @@ from datetime import date
 import pytest
 from builders import a_claim, a_plan
 
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.fold import stand
 from claimpack.core.judging.assessment import assess
 from claimpack.core.judging.claim_summary import summary_of
 from claimpack.core.payment.chasing import Chased, matter, why_not
 from claimpack.core.payment.due_dates import due
 from claimpack.core.payment.pending import as_json, pending
 from claimpack.core.plans.terms import Terms
-from claimpack.core.steps.claim_state import stand
-from claimpack.core.steps.events import NewEvent
 from claimpack.core.steps.listed import listed, stood
 
 TODAY = date(2026, 4, 1)

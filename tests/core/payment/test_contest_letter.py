@@ -4,11 +4,11 @@ import pytest
 from builders import TODAY
 from new_events import FILED, OPENED, accepted_in_part, paid
 
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.fold import stand
 from claimpack.core.payment.chasing import Chased
 from claimpack.core.payment.contest_letter import contest, contested_on
 from claimpack.core.payment.letters import Sender, as_text
-from claimpack.core.steps.claim_state import stand
-from claimpack.core.steps.events import NewEvent
 from claimpack.errors import WrongState
 
 

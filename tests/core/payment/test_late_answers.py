@@ -4,10 +4,10 @@ from decimal import Decimal
 import pytest
 from new_events import accepted_in_part, happened, paid
 
+from claimpack.core.events.fold import stand
 from claimpack.core.payment.late_answers import charged_back_late, contested
 from claimpack.core.payment.payment_dates import payment_dates
 from claimpack.core.plans.terms import Terms
-from claimpack.core.steps.claim_state import stand
 
 TERMS = Terms(id="x", name="X", cites="Code 57.253", answer_within="P45D", silence="accepted", pay_within="P30D")
 FILED = happened("filed", date(2026, 1, 2), claimed="150.00", currency="USD", received="2026-01-02", revision="1")

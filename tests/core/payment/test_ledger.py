@@ -4,10 +4,11 @@ from decimal import Decimal
 import pytest
 from builders import a_claim
 
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.fold import stand
+from claimpack.core.events.standing import Standing
 from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.payment.ledger import ledger_line, money_facts, standing_in_words, state_in_words
-from claimpack.core.steps.claim_state import Standing, stand
-from claimpack.core.steps.events import NewEvent
 
 FILED = NewEvent(what="filed", on=date(2026, 3, 2), facts={"claimed": "159.7", "currency": "USD", "reference": "H-1"})
 PART = NewEvent(what="answered", on=date(2026, 3, 9), why="One part only.", facts={"answer": "part", "amount": "100"})

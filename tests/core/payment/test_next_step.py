@@ -6,6 +6,8 @@ import pytest
 from builders import TODAY, a_claim, a_plan
 from new_events import FILED, OPENED, accepted_in_part, paid
 
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.fold import stand
 from claimpack.core.judging.assessment import assess
 from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.payment.next_step import (
@@ -17,8 +19,6 @@ from claimpack.core.payment.next_step import (
     what_next,
 )
 from claimpack.core.plans.terms import Terms
-from claimpack.core.steps.claim_state import stand
-from claimpack.core.steps.events import NewEvent
 from claimpack.core.steps.listed import listed, stood
 
 

@@ -5,10 +5,10 @@ import pytest
 from filed import FiledClaim
 from new_events import accepted_in_part, happened, paid
 
+from claimpack.core.events.fold import stand
 from claimpack.core.payment.refused_rests import refused_rests
 from claimpack.core.payment.remarks import of_the_charge_back, remarks, rests_said, too_late_again
 from claimpack.core.plans.terms import Terms
-from claimpack.core.steps.claim_state import stand
 from claimpack.core.values.periods import period
 
 TERMS = Terms(id="x", name="X", cites="Code 57.253", answer_within="P45D", silence="accepted", pay_within="P30D")

@@ -5,10 +5,10 @@ import pytest
 from filed import FiledClaim
 from new_events import FILED, OPENED, paid
 
+from claimpack.core.events.fold import stand
 from claimpack.core.payment.payment_dates import payment_dates
 from claimpack.core.payment.silence import as_of, refusal_recorded, refused_by_silence, standing_as_of
 from claimpack.core.plans.terms import Terms
-from claimpack.core.steps.claim_state import stand
 
 TERMS = Terms(id="x", name="x", cites="Code 1", answer_within="P30D", silence="refused", resubmit_within="P30D")
 LAST, AFTER = date(2026, 2, 1), date(2026, 2, 2)

@@ -6,6 +6,7 @@ import pytest
 from filed import FiledClaim
 from reported_claims import paid, shelved, told, waiting
 
+from claimpack.core.events.events import Event
 from claimpack.core.reporting.findings import (
     amount_said,
     first_finding,
@@ -18,7 +19,6 @@ from claimpack.core.reporting.findings import (
     repeats_finding,
     speed_finding,
 )
-from claimpack.core.steps.events import Event
 
 LONG_AGO = date(2025, 12, 1)
 

@@ -4,9 +4,9 @@ from decimal import Decimal
 import pytest
 from reported_claims import EVER, paid
 
+from claimpack.core.events.events import Event
 from claimpack.core.reporting.refusals import NO_REASON, answers_in, refusals_by_reason
 from claimpack.core.reporting.reported import Days
-from claimpack.core.steps.events import Event
 
 CLAIMS = {"1": paid("1"), "2": paid("2", maker="Tessaly", currency="CAD"), "3": paid("3")}
 

@@ -6,11 +6,12 @@ from builders import a_claim
 from new_events import ACCEPTED, FILED, LATER, OPENED, accepted_in_part, happened
 from reported_claims import TODAY, paid
 
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.fold import stand
+from claimpack.core.events.standing import Standing
 from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.reporting.money_by_month import money_by_month
 from claimpack.core.reporting.reported import Days, by_maker, days_between, of_maker, reported
-from claimpack.core.steps.claim_state import Standing, stand
-from claimpack.core.steps.events import NewEvent
 from claimpack.core.values.money import summed
 from claimpack.errors import BadInput
 

@@ -3,9 +3,9 @@ import datetime as dt
 import pytest
 from new_events import DAY, FILED, LATER, OPENED, PAYMENT_UNDONE, happened, paid
 
+from claimpack.core.events.events import Event
+from claimpack.core.events.fold import Folding, stand
 from claimpack.core.settlement.booking import booked_of, undoing
-from claimpack.core.steps.claim_state import Folding, stand
-from claimpack.core.steps.events import Event
 from claimpack.errors import WrongState
 
 BOOKED = happened("paid", amount="100.00", memo="CM-1", statement="hash")

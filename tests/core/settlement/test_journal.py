@@ -5,10 +5,10 @@ import pytest
 from filed import FiledClaim
 from new_events import FILED, OPENED, PAYMENT_UNDONE, REFUSED, REOPENED, accepted_in_part, happened, paid, written_off
 
+from claimpack.core.events.events import Event
+from claimpack.core.events.fold import stand
 from claimpack.core.settlement.accounts import Accounts
 from claimpack.core.settlement.journal import journal, within
-from claimpack.core.steps.claim_state import stand
-from claimpack.core.steps.events import Event
 from claimpack.errors import WrongState
 
 ACCOUNTS = Accounts(money="1010", receivable="1210", written_off="6900")

@@ -4,9 +4,9 @@ from decimal import Decimal
 import pytest
 from new_events import FILED, OPENED, accepted_in_part, paid
 
+from claimpack.core.events.fold import stand
 from claimpack.core.settlement.matching import match
 from claimpack.core.settlement.statement import KnownClaim, Statement, StatementRow
-from claimpack.core.steps.claim_state import stand
 
 DAY = date(2026, 3, 20)
 

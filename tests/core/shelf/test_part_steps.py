@@ -5,6 +5,7 @@ from builders import a_claim
 from new_events import LATER, PART_WAY_TO, happened, part
 
 from claimpack.core.claims.part_codes import PartCode
+from claimpack.core.events.fold import stand
 from claimpack.core.holding.release_rules import RAN_OUT, WITHDRAWN, LetGo
 from claimpack.core.shelf.part_steps import (
     calling_back,
@@ -18,7 +19,6 @@ from claimpack.core.shelf.part_steps import (
     step_undone,
     undone_in_words,
 )
-from claimpack.core.steps.claim_state import stand
 from claimpack.core.steps.settling import Step
 from claimpack.errors import BadInput, WrongState
 

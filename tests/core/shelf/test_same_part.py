@@ -1,10 +1,10 @@
 import pytest
 from builders import a_claim
 
+from claimpack.core.events.part_state import HeldStanding
+from claimpack.core.events.standing import Standing
 from claimpack.core.facts.lines import HeldPart, Part
 from claimpack.core.shelf.same_part import must_be_another, number_twice
-from claimpack.core.steps.claim_state import Standing
-from claimpack.core.steps.part_state import HeldStanding
 from claimpack.errors import BadInput
 
 PISTON = {"part": "piston", "number": "H70-22", "shelf": "B3"}

@@ -4,9 +4,9 @@ from decimal import Decimal
 import pytest
 from builders import a_claim, a_plan
 
+from claimpack.core.events.standing import Standing
 from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.pricing.pricing import Amounts
-from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.earlier_visits import earlier_repairs, repeats, visit_of
 
 NEW = a_claim(number="26-0009", dates__presented="2026-02-28", dates__repaired=None)

@@ -5,9 +5,10 @@ from datetime import UTC, date, datetime
 import pytest
 from builders import TODAY, a_claim, a_plan
 
+from claimpack.core.events.events import Event, NewEvent
+from claimpack.core.events.fold import stand
+from claimpack.core.events.standing import Standing
 from claimpack.core.judging.assessment import assess
-from claimpack.core.steps.claim_state import Standing, stand
-from claimpack.core.steps.events import Event, NewEvent
 from claimpack.core.steps.filing import Sent, Unsent, blocks, filed, filing_of, filings, refuse_unfilable, unsent
 from claimpack.errors import BadInput, NotFound, WrongState
 

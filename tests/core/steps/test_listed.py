@@ -4,8 +4,8 @@ import pytest
 from builders import a_claim
 from new_events import FILED, OPENED
 
+from claimpack.core.events.fold import stand
 from claimpack.core.judging.claim_summary import ClaimSummary
-from claimpack.core.steps.claim_state import stand
 from claimpack.core.steps.listed import ListedPart, listed, stood
 
 LAST = date(2026, 3, 10)

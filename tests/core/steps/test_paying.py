@@ -3,8 +3,8 @@ from decimal import Decimal
 import pytest
 from settled_claims import ACCEPTED, FILED, PAID, SILENT, STEP, happened, standing
 
+from claimpack.core.events.standing import Standing
 from claimpack.core.steps import paying
-from claimpack.core.steps.claim_state import Standing
 from claimpack.core.steps.paying import answer_undone, payment_undone, reopened, what_was_undone, withdrawn, written_off
 from claimpack.core.steps.settling import Step
 from claimpack.errors import BadInput, WrongState

@@ -4,8 +4,8 @@ import pytest
 from builders import a_claim
 from new_events import FILED, OPENED
 
-from claimpack.core.steps.claim_state import stand
-from claimpack.core.steps.events import NewEvent
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.fold import stand
 from claimpack.core.steps.questioning import unanswered, with_reply, with_what_was_asked
 from claimpack.errors import BadInput
 

@@ -3,8 +3,8 @@ from datetime import date
 import pytest
 from settled_claims import ACCEPTED, FILED, PAID, STEP, TODAY, happened, standing
 
+from claimpack.core.events.events import NewEvent
 from claimpack.core.steps import settling
-from claimpack.core.steps.events import NewEvent
 from claimpack.core.steps.settling import Step, amount_in, refuse_impossible_day
 from claimpack.errors import BadInput, WrongState
 

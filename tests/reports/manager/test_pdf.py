@@ -6,8 +6,8 @@ import pytest
 from filed import FiledClaim
 from reported_claims import TODAY, a_report, paid, shelved, told
 
+from claimpack.core.events.events import Event
 from claimpack.core.payment.payment_dates import CHECK
-from claimpack.core.steps.events import Event
 from claimpack.printing.papers import page_of
 from claimpack.reports.manager.pdf import report_pdf
 from claimpack.reports.manager.sections import report_of

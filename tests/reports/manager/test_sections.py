@@ -4,7 +4,7 @@ from decimal import Decimal
 from filed import FiledClaim
 from reported_claims import TERMS, a_report, paid, shelved, told, waiting
 
-from claimpack.core.steps.events import Event
+from claimpack.core.events.events import Event
 from claimpack.reports.manager.sections import report_of
 
 

@@ -6,7 +6,7 @@ from decimal import Decimal
 import pytest
 from reported_claims import paid, told, waiting
 
-from claimpack.core.steps.events import Event
+from claimpack.core.events.events import Event
 from claimpack.reports.manager.trouble import refusals_section, repeats_section
 
 

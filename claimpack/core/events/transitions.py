@@ -6,8 +6,7 @@ from collections.abc import Callable, Mapping
 from decimal import Decimal
 
 from claimpack.core.claims.part_codes import PartCode
-from claimpack.core.steps.claim_state import PENDING, Standing
-from claimpack.core.steps.event_kinds import (
+from claimpack.core.events.event_kinds import (
     EVENT_KINDS,
     PART_WAYS,
     WAYS,
@@ -18,7 +17,8 @@ from claimpack.core.steps.event_kinds import (
     either,
     told_state,
 )
-from claimpack.core.steps.events import NewEvent
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.standing import PENDING, Standing
 from claimpack.core.values.money import in_money
 from claimpack.errors import WrongState
 

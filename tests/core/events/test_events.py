@@ -3,7 +3,7 @@ import hashlib
 
 import pytest
 
-from claimpack.core.steps.events import START_OF_CHAIN, Authorship, Event, Link, NewEvent, breaks, sealed, sealer
+from claimpack.core.events.events import START_OF_CHAIN, Authorship, Event, Link, NewEvent, breaks, sealed, sealer
 
 
 def an_event(previous=START_OF_CHAIN, **changes):

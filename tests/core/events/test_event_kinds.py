@@ -2,7 +2,7 @@ from typing import get_args
 
 import pytest
 
-from claimpack.core.steps.event_kinds import (
+from claimpack.core.events.event_kinds import (
     EVENT_KINDS,
     PART_WAYS,
     WAYS,

@@ -8,8 +8,8 @@ import json
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any, NamedTuple
 
+from claimpack.core.events.event_kinds import EventName
 from claimpack.core.facts.fields import Record
-from claimpack.core.steps.event_kinds import EventName
 from claimpack.core.values.words import Line, Text
 
 START_OF_CHAIN = "0" * 64

@@ -20,7 +20,8 @@ from new_events import (
     written_off,
 )
 
-from claimpack.core.steps.claim_state import OPEN, PENDING, Answer, Folding, left_by, stand
+from claimpack.core.events.fold import Folding, left_by, stand
+from claimpack.core.events.standing import OPEN, PENDING, Answer
 
 
 @pytest.mark.parametrize("state", WAY_TO)

@@ -6,10 +6,10 @@ from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from typing import NamedTuple
 
-from claimpack.core.steps.claim_state import Answer, Payment, Standing
-from claimpack.core.steps.event_kinds import EVENT_KINDS, Milestone
-from claimpack.core.steps.events import NewEvent
-from claimpack.core.steps.part_state import HeldStanding
+from claimpack.core.events.event_kinds import EVENT_KINDS, Milestone
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.part_state import HeldStanding
+from claimpack.core.events.standing import Answer, Payment, Standing
 from claimpack.core.values.money import ZERO, exact
 from claimpack.errors import BadInput
 

@@ -3,8 +3,8 @@ from datetime import date
 import pytest
 from new_events import OPENED, accepted_in_part, happened, paid
 
-from claimpack.core.steps.claim_state import stand
-from claimpack.core.steps.day_order import refuse_before_what_it_follows, refuse_received_after_heard
+from claimpack.core.events.day_order import refuse_before_what_it_follows, refuse_received_after_heard
+from claimpack.core.events.fold import stand
 from claimpack.errors import BadInput
 
 

@@ -19,9 +19,9 @@ from new_events import (
     written_off,
 )
 
-from claimpack.core.steps.claim_state import stand
-from claimpack.core.steps.event_kinds import told_state
-from claimpack.core.steps.transitions import filed_otherwise, may_follow
+from claimpack.core.events.event_kinds import told_state
+from claimpack.core.events.fold import stand
+from claimpack.core.events.transitions import filed_otherwise, may_follow
 from claimpack.errors import WrongState
 
 

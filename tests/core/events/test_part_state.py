@@ -3,8 +3,8 @@ from datetime import date
 import pytest
 from new_events import DAY, LATER, OPENED, PART_WAY_TO, happened, part
 
-from claimpack.core.steps.claim_state import stand
-from claimpack.core.steps.part_state import HeldStanding
+from claimpack.core.events.fold import stand
+from claimpack.core.events.part_state import HeldStanding
 
 ASKED_AGAIN = [*PART_WAY_TO["called back"], happened("part called back", LATER, part="1", send_by="2026-04-30")]
 

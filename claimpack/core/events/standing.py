@@ -1,0 +1,180 @@
+"""Where a claim stands: its answers, its payments, and what is owed after them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+from decimal import Decimal
+from typing import Literal
+
+from claimpack.core.events.event_kinds import State
+from claimpack.core.events.part_state import HeldStanding
+from claimpack.core.facts.fields import Record
+from claimpack.core.values.money import ZERO, Number
+from claimpack.core.values.words import Text
+
+AnswerKind = Literal["accepted", "part", "refused", "questioned"]
+
+
+class Answer(Record):
+    """What the maker answered, on the day it came in; amount where it accepts a part, form where only that is wrong.
+
+    `after` counts the payments recorded before it. `silent`: nobody answered, and the terms count that as a refusal.
+    """
+
+    on: date
+    answer: AnswerKind
+    amount: Number | None = None
+    because: Text = ""
+    form: bool = False
+    after: int = 0
+    silent: bool = False
+
+    @property
+    def accepts(self) -> bool:
+        """Whether the maker pays all of it or a part."""
+        return self.answer in ("accepted", "part")
+
+
+UNANSWERED: Mapping[str, object] = {
+    "answers": (),
+    "answered": None,
+    "because": "",
+    "refused_for_form": False,
+    "accepted": None,
+    "accepted_on": None,
+}
+"""What is known of the answer to a claim that has none."""
+
+
+OPEN: tuple[State, ...] = ("draft", "filed", "questioned", "accepted", "refused")
+"""States in which something is still to be done."""
+
+
+PENDING: tuple[State, ...] = ("filed", "questioned", "accepted", "refused")
+"""States of a claim that is filed and not settled."""
+
+
+class Payment(Record):
+    """Money that came in, or was taken back when the amount is below zero; the memo it came with, where one is known.
+
+    `statement` is the mark of the file it was booked from, empty where it was typed in.
+    """
+
+    on: date
+    amount: Number
+    memo: str = ""
+    statement: str = ""
+
+
+class Standing(Record):
+    """Where a claim stands; dates are the business days of its events, None where there was none.
+
+    `anyway` is the reason it was filed last although something spoke against it, empty where nothing did;
+    `rest_written_off` is the part of `written_off` that the maker had refused; `paid_before` counts the payments that
+    came in before the last filing.
+    """
+
+    state: State = "draft"
+    opened: date | None = None
+    filed: date | None = None
+    first_filed: date | None = None
+    received: date | None = None
+    reference: str = ""
+    anyway: str = ""
+    packet: str = ""
+    filed_revision: int = 0
+    currency: str = ""
+    claimed: Number = ZERO
+    answers: tuple[Answer, ...] = ()
+    answered: date | None = None
+    because: str = ""
+    refused_for_form: bool = False
+    accepted_on: date | None = None
+    accepted: Number | None = None
+    payments: tuple[Payment, ...] = ()
+    paid_before: int = 0
+    written_off: Number = ZERO
+    rest_written_off: Number = ZERO
+    parts: tuple[HeldStanding, ...] = ()
+
+    @property
+    def paid(self) -> Decimal:
+        """What came in, less what was taken back."""
+        return sum((payment.amount for payment in self.payments), ZERO)
+
+    @property
+    def paid_on(self) -> date | None:
+        """The day of the last payment."""
+        return max((payment.on for payment in self.payments if payment.amount > 0), default=None)
+
+    @property
+    def parts_gone(self) -> tuple[int, ...]:
+        """The held parts that are sent to the maker, or that nobody need keep any more, by their index."""
+        return tuple(part.index for part in self.parts if part.state not in ("held", "called back"))
+
+    @property
+    def heard(self) -> date | None:
+        """The first day since the last filing that the maker was heard of, by an answer or by paying all of it."""
+        days = [*(answer.on for answer in self.answers if not answer.silent), self.accepted_on]
+        return min((day for day in days if day), default=None)
+
+    @property
+    def charged_back_on(self) -> date | None:
+        """The day the maker took money back last."""
+        return next((payment.on for payment in reversed(self.payments) if payment.amount < 0), None)
+
+    @property
+    def charged_from(self) -> date | None:
+        """The day of the last payment that had come in by then, which an audit counts from."""
+        return next(
+            (from_day for payment, from_day in reversed(self.with_their_payments()) if payment.amount < 0), None
+        )
+
+    def with_their_payments(self) -> list[tuple[Payment, date | None]]:
+        """Every payment and charge-back, each with the day of the last payment that had come in by then."""
+        found, last = list[tuple[Payment, date | None]](), None
+        for payment in self.payments:
+            if payment.amount > 0:
+                last = max(payment.on, last or payment.on)
+            found.append((payment, last))
+        return found
+
+    @property
+    def owed(self) -> Decimal:
+        """What the maker accepted to pay, else what was claimed."""
+        return self.claimed if self.accepted is None else self.accepted
+
+    @property
+    def outstanding(self) -> Decimal:
+        """What is still to come in; nothing on a claim that is not filed, settled, or refused for good."""
+        if self.state not in PENDING:
+            return ZERO
+        given_up = self.written_off - self.rest_written_off
+        return max(self.owed - self.paid - given_up, ZERO)
+
+    @property
+    def refused_rest(self) -> Decimal:
+        """What the maker refused when it accepted a part, has not paid all the same, and was not let go."""
+        in_part = bool(self.answers) and self.answers[-1].answer == "part"
+        if not in_part or self.state not in ("accepted", "paid"):
+            return ZERO
+        return max(self.claimed - max(self.owed, self.paid) - self.rest_written_off, ZERO)
+
+    @property
+    def owed_again(self) -> date | None:
+        """The day since which money that had come in is owed again: all was paid, and the maker took some back.
+
+        None where some of what is outstanding was never paid.
+        """
+        if self.state != "accepted":
+            return None
+        left, since = self.owed - (self.written_off - self.rest_written_off), None
+        for payment in self.payments:
+            was_settled, left = left <= 0, left - payment.amount
+            since = None if left <= 0 else payment.on if was_settled else since
+        return since
+
+    def part(self, index: int) -> HeldStanding:
+        """Where a held part stands."""
+        return next((part for part in self.parts if part.index == index), HeldStanding(index=index))
