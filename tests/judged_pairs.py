@@ -311,7 +311,19 @@ def filled(claim: dict[str, Any], facts: list[Open], values: tuple[Any, ...]) ->
     ]
     if now is not None and any(Decimal(hours) > Decimal(now) for hours in then):
         return None
+    filled_in = [
+        _cycles_read(earlier)
+        for earlier, as_told in zip(whole["earlier"], claim["earlier"], strict=True)
+        if "meters" not in as_told
+    ]
+    cycles = _cycles_read(whole["unit"])
+    if cycles is not None and any(read is not None and read > cycles for read in filled_in):
+        return None
     return whole
+
+
+def _cycles_read(record: dict[str, Any]) -> Decimal | None:
+    return next((Decimal(meter["value"]) for meter in record.get("meters", ()) if "value" in meter), None)
 
 
 def ways(claim: dict[str, Any], plan: dict[str, Any], facts: list[Open]) -> Iterator[tuple[tuple[Any, ...], Answer]]:

@@ -81,7 +81,8 @@ def _paragraphs(assessment: Assessment, question: str) -> tuple[str, ...]:
 def _cover(assessment: Assessment) -> str:
     asked = assessment.goodwill
     if asked is None:
-        return f"As we read your warranty terms: {assessment.headline}"
+        shares = [assessment.share, *(one.share for one in assessment.failures)]
+        return " ".join([f"As we read your warranty terms: {assessment.headline}", *map(str, filter(None, shares))])
     miss = f": {asked.out_of_cover}" if asked.out_of_cover else ""
     because = f" We ask all the same, because: {asked.because}" if asked.because else ""
     return f"As we read your warranty terms, this is out of cover under {asked.window}{miss}{because}"

@@ -13,7 +13,7 @@ from claimpack.core.clauses.window import LineKind, Window
 from claimpack.core.facts.fields import Payer
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.lines import PricedLine, PricedPayer
-from claimpack.core.values.money import ZERO, percent, rounded
+from claimpack.core.values.money import ZERO, percent, plain, rounded
 from claimpack.core.values.periods import Period, last_day
 from claimpack.core.values.wording import Sentence, days_in_words, say
 
@@ -31,6 +31,10 @@ class PaidPart(NamedTuple):
     rest: Payer = "owner"
     why: Sentence | None = None
 
+    def said(self) -> str:
+        """It as a person writes it: in percent, or as so many of so many."""
+        return f"{percent(self.maker)} %" if self.of == ONE else f"{plain(self.maker)} / {plain(self.of)}"
+
 
 PaidParts = Mapping[str, PaidPart]
 """How much is paid of each kind of line; all of a kind that is not named."""
@@ -41,12 +45,15 @@ ALL_PAID: PaidParts = MappingProxyType({})
 class Spell(NamedTuple):
     """A window as it is judged: what it is called, the day its cover starts, and what moves a last day counted from it.
 
-    `starts` is None where that is not known, and then it pays all.
+    `starts` is None where that is not known, and then it pays all. `lacking` is a fact that is not given, and the key
+    of the claim it stands under, where it may move a last day as far as `at_most` does.
     """
 
     title: str
     starts: date | None
     moved: Callable[[date, date], date] = lambda _, ends: ends
+    at_most: Callable[[date, date], date] = lambda _, ends: ends
+    lacking: tuple[str, str] | None = None
 
 
 def paid_by(window: Window | None, plan: Plan, kind: LineKind, spell: Spell, on: date | None) -> PaidPart:
@@ -68,7 +75,21 @@ def paid_by(window: Window | None, plan: Plan, kind: LineKind, spell: Spell, on:
         return PaidPart(ZERO, ONE, window.rest, say("price.not-paid", window=title, kind_word=f"line.{kind}"))
     if not window.shares or starts is None or on is None:
         return PaidPart(rest=window.rest)
-    return _share(window, plan, spell, starts, on)
+    share = _share(window, plan, spell, starts, on)
+    return _as_far_as_known(share, window, plan, spell, starts, on) if spell.lacking else share
+
+
+def _as_far_as_known(share: PaidPart, window: Window, plan: Plan, spell: Spell, starts: date, on: date) -> PaidPart:
+    """The maker's share where a day in repair is not given that may move its last day: the share is paid at least."""
+    most = _share(window, plan, spell._replace(moved=spell.at_most), starts, on)
+    fact, named = spell.lacking or ("", "")
+    facts = {"window": spell.title, "share": share.said(), "fact_word": fact, "named": named}
+    if most.maker * share.of != share.maker * most.of:
+        return share._replace(why=say("price.share-or-more", **facts))
+    until, latest = (one.why.facts.get("until", "") if one.why else "" for one in (share, most))
+    if share.maker < share.of and until < latest:
+        return share._replace(why=say("price.share-open", until=until, **facts))
+    return share
 
 
 def _share(window: Window, plan: Plan, spell: Spell, starts: date, on: date) -> PaidPart:

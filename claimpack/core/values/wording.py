@@ -145,6 +145,7 @@ SAYS: Mapping[str, str] = {
         "else name it by a word of its own."
     ),
     "excluded.all": "The plan's list of exclusions takes away all it covers: {components}.",
+    "excluded.rest": "It leaves out some of what it covers, and the plan's exclusions the rest: {components}.",
     "excluded.unknown": "The plan does not cover {components}; the component that failed is not given.",
     "excluded.defect": "The plan does not cover damage from {defect_word}.",
     "finding.past": "The {what} of {value} is past the limit: it counts as failed at {limit} {bound_word}.",
@@ -160,6 +161,9 @@ SAYS: Mapping[str, str] = {
     "finding.disagree": (
         "It counts as failed by its {what}, at {limit} {bound_word}; the findings of it lie on both sides."
     ),
+    "finding.limit": "failed at {limit} {bound_word}",
+    "finding.failed": "counts as failed",
+    "finding.not-failed": "no failure",
     "finding.component": "What is covered of {components} goes by a finding; the component that failed is not given.",
     "finding.near": "What is covered of the {near} goes by a finding; is the {component} another word for it, or one?",
     # parts sold, campaigns
@@ -253,6 +257,7 @@ SAYS: Mapping[str, str] = {
     "replaced.from": "The {component} was replaced on {repaired}.",
     "replaced.own": "A replaced part has its own {length_period}, until {ends}.",
     "replaced.remaining": "A replaced part keeps what was left of {window}, until {ends}.",
+    "replaced.remaining-at-least": "A replaced part keeps what was left of {window}, until {ends} at least.",
     "replaced.unknown": (
         "Whether cover was open on {repaired}, when it was replaced, cannot be said without {fact_word}."
     ),
@@ -321,6 +326,18 @@ SAYS: Mapping[str, str] = {
         "Cannot say yet: the plan does not know the word {component}; does it mean {near_word}? "
         "Also open: {facts_word}."
     ),
+    "answer.undecided-finding": (
+        "Cannot say yet. Still needed: the finding {what}; it counts as failed at {limit} {bound_word}."
+    ),
+    "answer.undecided-finding-unit": (
+        "Cannot say yet: the {what} of {value} cannot be compared with {limit} {bound_word}, where it counts as failed."
+    ),
+    "answer.undecided-finding-both": (
+        "Cannot say yet: the findings of {what} lie on both sides of {limit} {bound_word}, where it counts as failed."
+    ),
+    "answer.undecided-finding-facts": (
+        "Cannot say yet. Still needed: the finding {what}, failed at {limit} {bound_word}; {facts_word}."
+    ),
     "answer.undecided-plan": "Cannot say yet: no single plan fits the claim.",
     "answer.undecided-fault": "Cannot say yet: plan {plan} contradicts itself.",
     # a filing after its last day
@@ -373,6 +390,7 @@ SAYS: Mapping[str, str] = {
     "missing.paid-before": "what the maker paid before, without tax: {component}, {repaired}",
     "missing.paid-before-any": "check what was paid for this unit before",
     "missing.cover-start": "the day cover starts",
+    "missing.share": "{fact_word} ({named})",
     "missing.dealer-level": "your level with the maker",
     "missing.extra-kind": "the kind of an extra: {what}",
     "missing.extra-distance": "the distance of a visit: {what}",
@@ -499,6 +517,10 @@ SAYS: Mapping[str, str] = {
     "price.share": "{window} pays {percent} % of it until {until}.",
     "price.share-months": "{window} pays {left} / {months} of it, by the whole months left on {event}.",
     "price.share-over": "{window} pays nothing of it any more on {event}.",
+    "price.share-open": "{window} pays {share} of it until {until} at least; {fact_word} is not given ({named}).",
+    "price.share-or-more": (
+        "{window} pays {share} of it at least; whether more cannot be said without {fact_word} ({named})."
+    ),
     "price.share-moved": "{window} pays {percent} % of it until {until}, moved by {days_period} in repair.",
     "price.share-full-moved": "{window} pays it in full until {until}, moved by {days_period} in repair.",
     "price.share-months-moved": (

@@ -43,6 +43,10 @@ _OF_CASES = {
 """What is told of a window of parts or of a campaign, by the sentence that speaks against it."""
 
 
+_OF_EVERY_CLAIM = ("left-out.all", "excluded.all", "excluded.rest", "start.not-sold", "start.never-registered")
+"""What speaks against a window whatever failed, so that it says nothing of the component."""
+
+
 def headline(claim: Claim, judgement: Judgement) -> Sentence:
     """The verdict in one sentence: until when, or why not, or which fact would decide it."""
     if judgement.verdict == "covered" and judgement.window:
@@ -76,7 +80,12 @@ def _undecided(claim: Claim, judgement: Judgement) -> Sentence:
     if claim.is_stock:
         asked = tuple("stock.use" if fact == "unit.use" else fact for fact in asked)
     if "failure.component" not in asked or not judgement.may_be:
-        return say("answer.undecided", facts_word="|".join(asked))
+        open_finding = _open_finding(judgement) if "findings" in asked else None
+        return (
+            _undecided_finding(open_finding, asked)
+            if open_finding
+            else say("answer.undecided", facts_word="|".join(asked))
+        )
     facts = {"component": claim.component(), "near_word": "|".join(judgement.may_be)}
     others = "&".join(fact for fact in asked if fact != "failure.component")
     return (
@@ -84,6 +93,24 @@ def _undecided(claim: Claim, judgement: Judgement) -> Sentence:
         if others
         else say("answer.undecided-word", **facts)
     )
+
+
+_OF_FINDINGS = {
+    "finding.other-unit": "answer.undecided-finding-unit",
+    "finding.disagree": "answer.undecided-finding-both",
+}
+"""What is told of a finding that is there and does not decide, by the sentence that says so; the others are absent."""
+
+
+def _open_finding(judgement: Judgement) -> Reason | None:
+    reasons = (reason for window in judgement.windows if window.holds is None for reason in window.reasons)
+    return next((reason for reason in reasons if reason.asks == "findings"), None)
+
+
+def _undecided_finding(reason: Reason, asked: tuple[str, ...]) -> Sentence:
+    others = "|".join(fact for fact in asked if fact != "findings")
+    key = "answer.undecided-finding-facts" if others else _OF_FINDINGS.get(reason.says.key, "answer.undecided-finding")
+    return _told(key, {**reason.says.facts, "facts_word": others})
 
 
 def _not_covered(claim: Claim, judgement: Judgement) -> Sentence:
@@ -113,7 +140,7 @@ def _why(claim: Claim, window: WindowJudgement, reason: Reason) -> Sentence:
         return _told("answer.not-covered-before", facts)
     if reason.says.key == "age.outside-anyway":
         return _told("answer.not-covered-late-anyway", facts)
-    if reason.says.key in ("left-out.all", "start.not-sold", "start.never-registered"):
+    if reason.says.key in _OF_EVERY_CLAIM:
         return say("answer.not-covered")
     if reason.says.key == "scheduled.all":
         return _told("answer.not-covered-renewals", facts)

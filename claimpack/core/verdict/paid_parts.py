@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from datetime import date
+from functools import partial
 from typing import get_args
 
 from claimpack.core.clauses.window import LineKind
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.window_pays import ALL_PAID, PaidPart, PaidParts, Spell, paid_by
-from claimpack.core.values.money import percent
 from claimpack.core.values.periods import last_day
 from claimpack.core.values.wording import Sentence, say
 from claimpack.core.verdict.coverage import Judgement
@@ -33,7 +33,10 @@ def paid_parts(plan: Plan, judgement: Judgement) -> PaidParts:
     best = min if judgement.whatever else max
     found: dict[str, PaidPart] = {}
     for kind in get_args(LineKind):
-        parts = [paid_by(by_id.get(one.id), plan, kind, _spell(one), _day(one, judgement)) for one in open_ones]
+        parts = [
+            paid_by(by_id.get(one.id), plan, kind, _spell(one, judgement.event), _day(one, judgement))
+            for one in open_ones
+        ]
         found[kind] = best(parts, key=lambda part: part.maker / part.of, default=PaidPart())
     return found
 
@@ -51,15 +54,14 @@ def share_told(plan: Plan, judgement: Judgement) -> Sentence | None:
         return next(iter(by_age), None)
     if all(part.maker == part.of for part in parts.values()):
         return None
-    return say("price.shares", **{kind: _fraction(part) for kind, part in parts.items()})
+    return say("price.shares", **{kind: part.said() for kind, part in parts.items()})
 
 
-def _fraction(part: PaidPart) -> str:
-    return f"{percent(part.maker)} %" if part.of == 1 else f"{part.maker} / {part.of}"
-
-
-def _spell(window: WindowJudgement) -> Spell:
-    return Spell(window.title, window.starts, window.in_repair.lengthened)
+def _spell(window: WindowJudgement, event: date | None) -> Spell:
+    stays, lacking = window.in_repair, window.in_repair.lacking
+    moved = partial(stays.lengthened, event=event)
+    at_most = partial(stays.lengthened, event=event, most=True)
+    return Spell(window.title, window.starts, moved, at_most, (lacking.fact, lacking.key) if lacking else None)
 
 
 def _open_ones(plan: Plan, judgement: Judgement) -> list[WindowJudgement]:

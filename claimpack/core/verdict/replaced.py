@@ -263,7 +263,8 @@ def _opens(plan: Plan, spell: _Spell, event: JudgedDay) -> list[Reason]:
         said.append(passes("replaced", "replaced.own", length_period=own, ends=spell.was))
         said += [] if spell.first else spell.in_repair.told(repaired, spell.was or spell.own_end, event.on)
     if spell.first and spell.first.ends:
-        said.append(passes("replaced", "replaced.remaining", window=spell.first.title, ends=spell.first.ends))
+        key = "replaced.remaining-at-least" if spell.first.rests_on else "replaced.remaining"
+        said.append(passes("replaced", key, window=spell.first.title, ends=spell.first.ends))
         said += _conditions(spell.first)
     if spell.ends is None:
         return said if spell.questions else [*said, fails("replaced", "replaced.nothing", repaired=repaired)]
@@ -273,4 +274,8 @@ def _opens(plan: Plan, spell: _Spell, event: JudgedDay) -> list[Reason]:
     ages = [within(day, repaired, spell.ends) for day in sorted(days)]
     if len({age.outcome for age in ages}) > 1:
         return [*said, unknown("age", event.reason.asks, "span.unknown")]
+    lacking = _rests_on(spell)
+    if lacking and event.on and ages[0].outcome == "pass":
+        facts = {"event": event.on, "starts": repaired, "ends": spell.ends}
+        return [*said, passes("age", "age.inside-at-least", **facts, fact_word=lacking.fact, named=lacking.key)]
     return [*said, ages[0]]

@@ -172,8 +172,10 @@ def speaks_about(claim: Claim, plan: Plan, window: Window) -> list[Reason]:
 
 
 def _all_excluded(plan: Plan, window: Window) -> list[Reason]:
-    """That the plan takes away again everything a window covers."""
-    taken = (names_one_of(word, plan.excluded.components, plan) for word in window.covers)
-    if window.despite_exclusions or not all(taken):
+    """That the plan takes away again everything a window covers, or all that the window itself does not leave out."""
+    excluded = () if window.despite_exclusions else plan.excluded.components
+    left = [word for word in window.covers if not names_one_of(word, window.except_, plan)]
+    if not left or not all(names_one_of(word, excluded, plan) for word in left):
         return []
-    return [fails("exclusion", "excluded.all", components=_listed(window.covers))]
+    key = "excluded.all" if len(left) == len(window.covers) else "excluded.rest"
+    return [fails("exclusion", key, components=_listed(window.covers))]

@@ -27,6 +27,39 @@ def by_findings(claim: Claim, plan: Plan, window: WindowJudgement) -> WindowJudg
     return window._replace(inside=inside, reasons=(*window.reasons, *told))
 
 
+def decided_by(claim: Claim, plan: Plan, finding: Finding) -> RequiredFinding | None:
+    """What a plan says of a finding by which something that failed counts as failed; None where it goes by no such.
+
+    Source: common practice, no source.
+    """
+    return next(
+        (
+            asked
+            for asked in plan.requires.findings
+            if asked.decides and is_said(finding.what, [asked.what]) and _is_about(claim, plan, asked)
+        ),
+        None,
+    )
+
+
+def _is_about(claim: Claim, plan: Plan, asked: RequiredFinding) -> bool:
+    return asked.components is None or any(names_one_of(word, asked.components, plan) for word in claim.components())
+
+
+def counts_as_failed(finding: Finding, asked: RequiredFinding) -> bool | None:
+    """Whether a finding is past the limit that a plan goes by; None where the two cannot be compared.
+
+    Source: common practice, no source.
+    """
+    value = reading(finding).value
+    return None if value is None or _unit(finding.unit) != _unit(asked.unit) else asked.is_past(value)
+
+
+def limit_said(asked: RequiredFinding) -> dict[str, str]:
+    """The facts of the limit that a plan goes by, as sentences name them."""
+    return {"limit": asked.limit, "bound_word": "bound.most" if asked.at_most is not None else "bound.least"}
+
+
 def _told(claim: Claim, plan: Plan, asked: RequiredFinding) -> list[Reason]:
     word, components = claim.component(), asked.components
     if components is not None and not word:
@@ -39,18 +72,17 @@ def _told(claim: Claim, plan: Plan, asked: RequiredFinding) -> list[Reason]:
 
 
 def _measured(claim: Claim, asked: RequiredFinding) -> Reason:
-    bound = "bound.most" if asked.at_most is not None else "bound.least"
-    facts = {"what": asked.what, "limit": asked.limit, "bound_word": bound}
+    facts = {"what": asked.what, **limit_said(asked)}
     found = [finding for finding in claim.findings if is_said(finding.what, [asked.what])]
     if not found:
         near = next((finding.what for finding in claim.findings if _is_near(finding, asked)), "")
         key = "finding.near-name" if near else "finding.absent"
         return unknown("finding", "findings", key, **facts, **({"near": near} if near else {}))
-    values = [reading(finding).value for finding in found]
-    for finding, value in zip(found, values, strict=True):
-        if value is None or _unit(finding.unit) != _unit(asked.unit):
+    for finding in found:
+        if counts_as_failed(finding, asked) is None:
             return unknown("finding", "findings", "finding.other-unit", value=_said(finding), **facts)
-    past = {asked.is_past(value) for value in values if value is not None}
+    values = [reading(finding).value for finding in found]
+    past = {counts_as_failed(finding, asked) for finding in found}
     if len(past) > 1:
         return unknown("finding", "findings", "finding.disagree", **facts)
     facts |= {"value": _said(found[0])}

@@ -6,8 +6,10 @@ from decimal import Decimal
 from typing import Any
 
 from claimpack.core.claims.readings import Reading, against_limits, reading
+from claimpack.core.clauses.requires import RequiredFinding
 from claimpack.core.facts.failure import Finding
 from claimpack.core.values.wording import say
+from claimpack.core.windows.findings import counts_as_failed, decided_by, limit_said
 from claimpack.packet.drawing.draft import Draft, day
 from claimpack.printing.drawn import DrawnPiece, drawn, gap, section, subsection
 from claimpack.printing.lettering import text
@@ -34,14 +36,23 @@ def findings_section(draft: Draft) -> list[Any]:
 
 
 def _row(draft: Draft, finding: Finding) -> list[Any]:
-    found = reading(finding)
+    asked = decided_by(draft.claim, draft.assessment.plan, finding) if draft.assessment.plan else None
+    found = reading(finding) if asked is None else _by_the_plan(finding, asked)
     in_words = finding.value[:1].isalpha()
     value = text(finding.value if in_words else f"{finding.value} {finding.unit}".strip(), "cell-strong", right=True)
     gauge = _gauge(found) if found.value is not None and (found.low is not None or found.high is not None) else ""
-    return [finding.what, value, _limits(draft, finding), gauge, _standing(draft, finding)]
+    return [finding.what, value, _limits(draft, finding, asked), gauge, _standing(draft, finding, asked)]
 
 
-def _limits(draft: Draft, finding: Finding) -> str:
+def _by_the_plan(finding: Finding, asked: RequiredFinding) -> Reading:
+    """What is drawn of a finding that the plan goes by: what counts as sound; nothing in another unit."""
+    value = reading(finding).value if counts_as_failed(finding, asked) is not None else None
+    return Reading(value, asked.at_most, asked.at_least)
+
+
+def _limits(draft: Draft, finding: Finding, asked: RequiredFinding | None) -> str:
+    if asked:
+        return draft.said(say("finding.limit", **limit_said(asked)))
     if finding.low and finding.high:
         return f"{finding.low} \u2013 {finding.high} {finding.unit}".strip()
     if finding.low:
@@ -51,7 +62,11 @@ def _limits(draft: Draft, finding: Finding) -> str:
     return draft.words.no_limits
 
 
-def _standing(draft: Draft, finding: Finding) -> Any:
+def _standing(draft: Draft, finding: Finding, asked: RequiredFinding | None) -> Any:
+    if asked:
+        has_failed = counts_as_failed(finding, asked)
+        key = "finding.failed" if has_failed else "finding.not-failed"
+        return "" if has_failed is None else text(draft.said(say(key)), "cell-strong")
     words, stands = draft.words, against_limits(finding)
     if stands == "below":
         return text(words.below, "cell-strong")

@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 from booklets import under
 
+from claimpack.core.windows.findings import decided_by
+
 BOOKLET = """
 [requires]
 findings = [ {what = "capacity", unit = "%", at_most = "70", components = ["battery"]} ]
@@ -80,3 +82,28 @@ def test_a_finding_of_nearly_that_name_is_asked_about_and_the_one_wanted_is_told
     missing = [item.what for item in found.missing if item.what.key == "missing.finding-in"]
     assert (found.verdict, [what.facts for what in missing]) == ("undecided", [{"what": "capacity", "unit": "%"}])
     assert "finding.near-name" in [reason.says.key for reason in found.windows[0].reasons]
+
+
+@pytest.mark.parametrize(
+    ("findings", "key"),
+    [
+        ([], "answer.undecided-finding"),
+        (["61 Ah"], "answer.undecided-finding-unit"),
+        (["69 %", "75 %"], "answer.undecided-finding-both"),
+    ],
+)
+def test_while_it_is_open_the_headline_names_the_finding_and_what_is_wrong_with_it(findings, key):
+    headline = under(BOOKLET, battery(*findings)).headline
+    assert (headline.key, headline.facts["what"], headline.facts["limit"]) == (key, "capacity", "70 %")
+
+
+def test_the_headline_names_other_facts_beside_the_finding():
+    plan = BOOKLET + '[[window]]\nid = "home"\ncovers = ["*"]\nuses = ["household"]\nperiod = "P12M"'
+    headline = under(plan, battery() + '\nunit = {use = "sport"}').headline
+    assert (headline.key, headline.facts["facts_word"]) == ("answer.undecided-finding-facts", "unit.use")
+
+
+@pytest.mark.parametrize(("component", "by_plan"), [("battery", True), ("handle", False)])
+def test_a_finding_is_shown_by_the_plan_s_limit_where_that_decides(component, by_plan):
+    found = under(BOOKLET, battery("69 %", component=component))
+    assert (decided_by(found.claim, found.plan, found.claim.findings[0]) is not None) is by_plan

@@ -143,3 +143,36 @@ def test_a_share_whose_last_day_repair_time_moved_says_so(presented, key, until)
 
 def test_where_nothing_moved_it_a_full_share_says_nothing():
     assert notes(under(STEPS, battery("2024-01-31"))) == []
+
+
+STAY = 'earlier = [ {component = "starter", presented = 2023-06-01, repaired = 2023-06-02} ]'
+"""A stay in repair that is not said to be over, so that the year may end later than on 2024-02-02."""
+
+
+@pytest.mark.parametrize(
+    ("presented", "key", "parts", "asked"),
+    [
+        ("2024-02-02", "price.share-full-moved", "99.99", False),
+        ("2024-02-03", "price.share-or-more", "50.00", True),  # half of it is certain; it may be all
+        ("2026-02-02", "price.share-or-more", "25.00", True),
+    ],
+)
+def test_a_share_that_a_day_not_given_may_raise_is_paid_at_least_and_the_day_asked_for(presented, key, parts, asked):
+    found = under('repair_time_extends = "calendar"\n' + STEPS, STAY + battery(presented))
+    assert (found.share.key, *totals(found, "parts")) == (key, parts)
+    missing = [item.what.facts["named"] for item in found.missing if item.what.key == "missing.share"]
+    assert missing == (["earlier[1].returned"] if asked else [])
+
+
+def test_a_share_whose_last_day_a_day_not_given_may_move_is_told_until_then_at_least():
+    # in from 2024-02-05 until the 6th or later: two days at least, which 24 months are longer
+    stay = 'earlier = [ {component = "starter", presented = 2024-02-05, repaired = 2024-02-06} ]'
+    found = under('repair_time_extends = "calendar"\n' + STEPS, stay + battery("2024-02-10"))
+    assert (found.share.key, found.share.facts["until"]) == ("price.share-open", "2025-02-02")
+
+
+def test_the_days_of_the_repair_at_hand_move_a_share_judged_on_its_last_day():
+    # 12 months end on 2024-01-31; in the shop from 2024-01-20 until it was repaired on 2024-02-10
+    judged = 'judged_on = "repaired"\nrepair_time_extends = "calendar"\n' + STEPS
+    claim = battery("2024-01-20").replace("}\n", ", repaired = 2024-02-10}\n", 1)
+    assert totals(under(judged, claim), "parts", "owner") == ("99.99", "0.00")

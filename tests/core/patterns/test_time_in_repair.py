@@ -156,3 +156,15 @@ failure = {component = "engine"}
     found = assessed(BOOKLET, claim)
     assert (found.headline.key, found.headline.facts["named"]) == ("answer.covered-at-least", "earlier[1].returned")
     assert found.window.reasons[-1].says.key == "age.inside-at-least"
+
+
+@pytest.mark.parametrize(("returned", "key"), [(", returned = 2025-09-02", "span.inside"), ("", "age.inside-at-least")])
+def test_a_replaced_part_whose_last_day_a_day_not_given_may_move_is_told_so(returned, key):
+    repair = f'{{component = "engine", repaired = 2025-09-02, presented = 2025-09-01{returned}}}'
+    claim = f"""
+earlier = [{repair}]
+dates = {{purchased = 2025-03-01, presented = 2025-09-20}}
+failure = {{component = "engine"}}
+"""
+    found = assessed(BOOKLET + '[replaced]\nperiod = "P200D"\n', claim)
+    assert found.windows[-1].reasons[-1].says.key == key

@@ -3,7 +3,7 @@ from __future__ import annotations
 from datetime import date
 
 import pytest
-from builders import a_claim, a_plan
+from builders import a_claim, a_plan, a_window
 
 from claimpack.core.judging.assessment import assess
 from claimpack.core.payment.approval_letter import evidence_named, request
@@ -40,3 +40,9 @@ def test_an_estimate_of_labour_alone_says_that_no_part_is_in_it(parts, without):
     )
     label, _ = request(found, "", Sender(name="Quarry Road"), (), ()).amounts[-1]
     assert ("no part" in label) == without
+
+
+def test_the_maker_s_share_on_the_day_judged_stands_beside_the_verdict():
+    shares = [{"until": "P6M", "maker": "1"}, {"until": "P12M", "maker": "0.50"}]
+    found = assess(a_claim(), [a_plan(window=[a_window(shares=shares)])], date(2026, 3, 2))
+    assert str(found.share) in request(found, "", Sender(name="Quarry Road"), (), ()).paragraphs[0]

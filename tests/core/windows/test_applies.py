@@ -157,3 +157,8 @@ def test_a_window_for_everything_leaves_out_what_another_maker_covers(word, key)
 def test_a_window_that_names_what_another_maker_covers_keeps_it(covers):
     plan = a_plan(window=[a_window(covers=covers)], elsewhere=[OTHER])
     assert "elsewhere" not in said(a_claim(failure__component="battery"), plan)
+
+
+def test_a_window_whose_parts_are_all_left_out_or_excluded_covers_nothing_whatever_failed():
+    plan = a_plan(excluded__components=["blade"], window=[a_window(covers=["blade", "belt"], **{"except": ["belt"]})])
+    assert said(a_claim(failure__component="gizmo"), plan)["exclusion"] == "excluded.rest"

@@ -13,7 +13,7 @@ from claimpack.core.judging.conditions.amounts_asked import AMOUNT_RULES
 from claimpack.core.judging.conditions.approvals import approval
 from claimpack.core.judging.conditions.as_read import as_read
 from claimpack.core.judging.conditions.evidence_asked import files, findings, papers, proof, serials, shots
-from claimpack.core.judging.conditions.failures_asked import component, defect, still_open, story
+from claimpack.core.judging.conditions.failures_asked import component, defect, open_shares, still_open, story
 from claimpack.core.judging.conditions.missing_items import ClaimFacts, MissingItem, MissingItemRule
 from claimpack.core.judging.conditions.second_looks import SECOND_LOOKS, owner
 from claimpack.core.pricing.labour import clocked
@@ -210,5 +210,6 @@ def missing(told: ClaimFacts, failures: Sequence[JudgedFailure] = ()) -> tuple[M
     """
     facts = told._replace(closed=closed_of(failures), starts=head_of(failures).judgement.starts) if failures else told
     rules = [rule for rule in MISSING_ITEM_RULES if rule not in WAIVED_IN.get(facts.claim.case, ())]
-    found = [*still_open(failures), *(lacking for rule in rules for lacking in rule(facts))]
+    found = [*still_open(failures), *open_shares(facts.plan, failures)]
+    found += (lacking for rule in rules for lacking in rule(facts))
     return tuple(sorted(found, key=lambda lacking: not lacking.blocks_filing))

@@ -8,8 +8,10 @@ from claimpack.core.facts.failure import Failure
 from claimpack.core.facts.fields import CaseKind
 from claimpack.core.judging.conditions.missing_items import ClaimFacts, MissingItem
 from claimpack.core.plans.component_words import slip_for
+from claimpack.core.plans.plan import Plan
 from claimpack.core.values.wording import Sentence, say
 from claimpack.core.verdict.failures import JudgedFailure, head_of
+from claimpack.core.verdict.paid_parts import paid_parts
 
 _TOLD_IN: Mapping[CaseKind, tuple[str, ...]] = {"campaign": ("correction",), "declined": ("complaint", "cause")}
 """What is told of a case that is no repair of something that failed: a campaign is done, a declined repair is not."""
@@ -76,6 +78,20 @@ def still_open(failures: Sequence[JudgedFailure]) -> list[MissingItem]:
             why = say("why.verdict-of", facts_word="|".join(one.asks)) if one.asks else one.headline
             found.append(MissingItem(what, why))
     return found
+
+
+def open_shares(plan: Plan, failures: Sequence[JudgedFailure]) -> list[MissingItem]:
+    """The day in repair by which the maker may pay a larger share of a failure than is claimed.
+
+    Source: a rule of this tool's, no source; the share claimed is what the days given leave certain.
+    """
+    covered = (one.judgement for one in failures if one.verdict == "covered")
+    told = (part.why for judgement in covered for part in paid_parts(plan, judgement).values())
+    more = {why.facts["named"]: why for why in told if why and why.key == "price.share-or-more"}
+    return [
+        MissingItem(say("missing.share", fact_word=why.facts["fact_word"], named=named), why)
+        for named, why in more.items()
+    ]
 
 
 def _failures(facts: ClaimFacts) -> list[tuple[int, Failure]]:
