@@ -28,8 +28,8 @@ from claimpack.evidence.pictures.likeness import look_at
 from claimpack.evidence.pictures.photos import PrintSize, prepare
 from claimpack.forms.filling import fill
 from claimpack.forms.writings import Place, Writing
-from claimpack.packet.sealing.verify import verify
-from claimpack.parts_lists import listed_part
+from claimpack.lists.parts_lists import listed_part
+from claimpack.packet.proving.verify import verify
 
 ROOT = Path(__file__).parents[1]
 SAMPLES = ROOT / "sample_claims"

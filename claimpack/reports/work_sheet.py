@@ -9,7 +9,7 @@ from io import BytesIO, StringIO
 from typing import Any, Literal, NamedTuple
 
 from claimpack.core.values.money import in_money, plain, rounded
-from claimpack.ledger_sheets import starts_a_formula
+from claimpack.lists.ledger_sheets import starts_a_formula
 from claimpack.printing.fitting import cut
 from claimpack.printing.lettering import style
 from claimpack.printing.palette import INK, RULE

@@ -19,7 +19,7 @@ from PIL import Image, ImageChops, ImageDraw, ImageEnhance, ImageFilter, ImageFo
 import claimpack
 from claimpack.core.reading.look_alikes import same_number
 from claimpack.core.reading.serials import proposed_serials
-from claimpack.evidence.pictures.reading import read_picture
+from claimpack.evidence.reading.reading import read_picture
 
 COUNT, SEED = 300, 7
 SIZE = (2016, 1512)

@@ -25,9 +25,9 @@ from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
 import claimpack
-from claimpack.claim_folder import read_claim_folder
 from claimpack.core.claims.claim import Claim
 from claimpack.core.values.money import rounded
+from claimpack.folder.claim_folder import read_claim_folder
 from claimpack.printing import typeface
 
 ROLL = (80 * mm, 130 * mm)

@@ -9,7 +9,7 @@ from pypdf import PdfReader
 from claimpack.packet.assemble import assemble
 from claimpack.packet.drawing.evidence import DrawnPages, PaperSlot
 from claimpack.packet.front import with_front
-from claimpack.packet.sealing.verify import verify
+from claimpack.packet.proving.verify import verify
 
 
 @dataclass

@@ -5,7 +5,7 @@ from packets import a_packet
 from tamperings import TAMPERINGS, rebuilt
 
 from claimpack.errors import BadInput
-from claimpack.packet.sealing.verify import verify
+from claimpack.packet.proving.verify import verify
 
 
 @pytest.mark.parametrize("name", TAMPERINGS)

@@ -11,7 +11,7 @@ from receiving import Phone, receiving
 from shop_builders import a_picture, kept_claim, the_desk
 from shops_with_claims import a_shop_with, numbered
 
-from claimpack.evidence.pictures.letters import can_read_letters
+from claimpack.evidence.reading.letters import can_read_letters
 from claimpack.phone.app import HEADERS
 from claimpack.phone.uploads import MOST_BYTES, MOST_PIECE
 from claimpack.printing.typeface import BOLD, typeface_file

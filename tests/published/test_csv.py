@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from claimpack.ledger_sheets import Sheet, as_csv
+from claimpack.lists.ledger_sheets import Sheet, as_csv
 
 
 def written(*cells):

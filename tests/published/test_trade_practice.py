@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from claimpack.claim_folder import read_claim_folder
 from claimpack.core.judging.assessment import Assessment, assess
 from claimpack.core.pricing.pricing import PricedLine
+from claimpack.folder.claim_folder import read_claim_folder
 from claimpack.template_files import Places, read_plans
 
 pytestmark = pytest.mark.practice

@@ -15,7 +15,7 @@ from running import claimpack
 from tamperings import TAMPERINGS
 
 from claimpack.errors import BadInput
-from claimpack.packet.sealing.verify import verify
+from claimpack.packet.proving.verify import verify
 
 SAMPLES = Path(__file__).parents[2] / "sample_claims"
 CHOSEN = ("26-0041-short-block", "26-0083-accents-yen")

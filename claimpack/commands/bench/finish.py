@@ -122,7 +122,7 @@ def _asked(say: Say, session: FinishSession) -> bool:
 
 def _keep(desk: Desk, say: Say, session: FinishSession, revision: int, number: str, *, json: bool) -> int:
     """Keep the finished claim in one change, and tell it with what it still needs."""
-    from claimpack.commands.desk.changes import facts_of
+    from claimpack.commands.screen.changes import facts_of
     from claimpack.core.claims.changes import differences
     from claimpack.core.shelf.same_part import must_be_another
 
@@ -138,9 +138,9 @@ def _keep(desk: Desk, say: Say, session: FinishSession, revision: int, number: s
 
 
 def _tell(desk: Desk, say: Say, session: FinishSession, changing: Changing, before: Claim, *, json: bool) -> int:
-    from claimpack.commands.desk.changes import note_verdict, tell_changes
     from claimpack.commands.desk.one_claim import tell_shots
-    from claimpack.commands.desk.telling import tell_summary
+    from claimpack.commands.screen.changes import note_verdict, tell_changes
+    from claimpack.commands.screen.telling import tell_summary
     from claimpack.core.claims.changes import differences
 
     claim = changing.claim

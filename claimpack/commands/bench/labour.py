@@ -131,10 +131,10 @@ def add_labour(
 ) -> int:
     """Write labour down: hours, or a start and an end."""
     from claimpack.commands.bench.labour_entries import who_works
-    from claimpack.commands.desk.changes import note_begun
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.screen.changes import note_begun
     from claimpack.core.claims.days_ahead import refuse_days_ahead, written_days_ahead
     from claimpack.core.facts.keys import record_from
     from claimpack.core.facts.lines import Labour

@@ -21,7 +21,7 @@ _DAY = len("2026-03-14")
 
 def tell_entries(say: Say, entries: Sequence[Labour], times: Sequence[LabourTime]) -> None:
     """The entries in columns; where there is little room the schedule, who worked and what is claimed give way."""
-    from claimpack.commands.desk.columns import ScreenColumn, tell_columns
+    from claimpack.commands.screen.columns import ScreenColumn, tell_columns
 
     when = [_when(say, entry) for entry in entries]
     columns = [

@@ -77,12 +77,12 @@ def add_papers(
 ) -> int:
     """Add papers to a claim; the vault keeps them."""
     from claimpack.commands.bench.brought import Refusing, all_looked_at
-    from claimpack.commands.desk.changes import note_verdict
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.gather import a_date
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.options import as_given
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.screen.changes import note_verdict
     from claimpack.evidence.papers.papers import read_paper
 
     desk, say, number = Desk(context.obj), Say(context.obj), number_of(claim)

@@ -77,7 +77,7 @@ def _read(desk: Desk, claim: Claim, file: str, path: Path) -> FileRead:
 
 
 def _lines(path: Path, file: str) -> tuple[TextRead, ...]:
-    from claimpack.evidence.pictures.reading import read_pdf, read_picture
+    from claimpack.evidence.reading.reading import read_pdf, read_picture
 
     with path.open("rb") as opened:
         is_pdf = b"%PDF" in opened.read(1024)

@@ -235,7 +235,7 @@ def _row(place: int, used: Part, currency: str) -> tuple[str, ...]:
 
 def _tell_parts(say: Say, parts: Sequence[Part]) -> None:
     """The parts used, in columns; where there is little room the number gives way."""
-    from claimpack.commands.desk.columns import ScreenColumn, tell_columns
+    from claimpack.commands.screen.columns import ScreenColumn, tell_columns
     from claimpack.core.values.money import plain
 
     columns = [
@@ -253,7 +253,7 @@ def _tell_parts(say: Say, parts: Sequence[Part]) -> None:
 
 def _tell_held(say: Say, held: Sequence[HeldPart]) -> None:
     """The parts that are kept, in columns; where there is little room number, day and box give way."""
-    from claimpack.commands.desk.columns import ScreenColumn, tell_columns
+    from claimpack.commands.screen.columns import ScreenColumn, tell_columns
 
     drained = {True: "drained", False: "NOT drained", None: ""}
     columns = [

@@ -52,7 +52,7 @@ class Answered(NamedTuple):
 
 def confirm(desk: Desk, say: Say, number: str, read: Sequence[FileRead], answered: Answered, *, json: bool) -> int:
     """Tell what was read, have it confirmed, and keep what was read and what was confirmed."""
-    from claimpack.commands.desk.changes import note_verdict
+    from claimpack.commands.screen.changes import note_verdict
     from claimpack.core.judging.assessment import NOT_YET
 
     _must_be_read(read, answered)

@@ -58,10 +58,10 @@ def request(
     json: Json = False,
 ) -> int:
     """Write what the maker needs to say yes, and let the claim wait for its answer."""
-    from claimpack.commands.desk.correspondence import evidence_behind
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.options import answering_beside, ending_of, write_named
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.outgoing.correspondence import evidence_behind
     from claimpack.core.payment.letters import as_text
     from claimpack.core.steps.approving import asked
     from claimpack.core.values.money import plain
@@ -194,8 +194,8 @@ def _must_be_scheduled(code: str, is_known: bool) -> None:
 
 def _letter(desk: Desk, say: Say, case: Case, question: str) -> tuple[Letter, bytes]:
     """The request, and the pages that go along with it."""
-    from claimpack.commands.desk.correspondence import address_in, sender_in
     from claimpack.commands.folder.making import evidence_pages
+    from claimpack.commands.outgoing.correspondence import address_in, sender_in
     from claimpack.core.payment.approval_letter import evidence_named, request
     from claimpack.packet.enclosed_pages import page_count
 
@@ -261,7 +261,7 @@ def _taken_back(desk: Desk, say: Say, claim: str, state: str, because: str, *, j
 
 
 def _keep(changing: Changing, after: Claim, why: str, facts: dict[str, str]) -> None:
-    from claimpack.commands.desk.changes import facts_of
+    from claimpack.commands.screen.changes import facts_of
     from claimpack.core.claims.changes import differences
 
     changed = facts_of(list(differences(changing.claim, after)))

@@ -31,10 +31,10 @@ def edit(
 ) -> int:
     """Change a claim as text in your editor."""
     from claimpack.commands.counter.edited import OfBook, OfFolder
-    from claimpack.commands.desk.changes import tell_changes
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.gather import is_folder, the_day
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.screen.changes import tell_changes
 
     world: World = context.obj
     say, gone_on_with = Say(world), _kept(world, kept, mine=mine, theirs=theirs)

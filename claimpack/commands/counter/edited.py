@@ -85,7 +85,7 @@ class OfBook:
 
     def keep(self, text: str) -> list[Difference]:
         """Keep the text as a new revision."""
-        from claimpack.commands.desk.changes import facts_of, note_verdict
+        from claimpack.commands.screen.changes import facts_of, note_verdict
         from claimpack.core.claims.changes import differences
         from claimpack.core.claims.days_ahead import new_days_ahead, refuse_days_ahead
 
@@ -100,13 +100,13 @@ class OfBook:
         return changed
 
     def _text_of(self, claim: Claim) -> str:
-        from claimpack.claim_toml import claim_to_toml
+        from claimpack.folder.claim_toml import claim_to_toml
 
         return _HEAD.format(number=self.name, revision=self._entry.revision) + claim_to_toml(claim)
 
     def _claim_of(self, text: str, source: str) -> Claim:
         """The claim a text tells, with what others changed since the text was opened."""
-        from claimpack.claim_toml import claim_from_toml
+        from claimpack.folder.claim_toml import claim_from_toml
 
         mine, told = claim_from_toml(text, source), _REVISION.match(text)
         revision = int(told[1]) if told else None if self._kept else self._entry.revision
@@ -121,8 +121,8 @@ class OfFolder:
     """The claim.toml of a claim folder, its comments kept."""
 
     def __init__(self, say: Say, path: Path, today: dt.date) -> None:
-        from claimpack.claim_folder import CLAIM_FILE
         from claimpack.file_contents import read_text
+        from claimpack.folder.claim_folder import CLAIM_FILE
 
         self._say, self._today = say, today
         self._file = path if path.name == CLAIM_FILE else path / CLAIM_FILE
@@ -132,9 +132,9 @@ class OfFolder:
 
     def going_on(self, kept: Kept) -> str:
         """The text to open; as it is where nobody changed the folder since."""
-        from claimpack.claim_toml import claim_from_toml, claim_to_toml
         from claimpack.errors import AlreadyChanged
         from claimpack.file_contents import read_text
+        from claimpack.folder.claim_toml import claim_from_toml, claim_to_toml
 
         text, beside = read_text(kept.path), before_of(kept.path)
         before = read_text(beside) if beside.is_file() else None
@@ -157,12 +157,12 @@ class OfFolder:
 
     def keep(self, text: str) -> list[Difference]:
         """Keep the text as it is written, unless the file was changed meanwhile."""
-        from claimpack.claim_toml import claim_from_toml
         from claimpack.core.claims.changes import Difference, differences
         from claimpack.core.claims.days_ahead import new_days_ahead, refuse_days_ahead
         from claimpack.errors import AlreadyChanged
         from claimpack.file_contents import read_text
         from claimpack.files import write_atomically
+        from claimpack.folder.claim_toml import claim_from_toml
 
         claim = claim_from_toml(text, str(self._file))
         if self._now:
@@ -174,8 +174,8 @@ class OfFolder:
 
 
 def _read_or_none(text: str) -> Claim | None:
-    from claimpack.claim_toml import claim_from_toml
     from claimpack.errors import BadInput
+    from claimpack.folder.claim_toml import claim_from_toml
 
     try:
         return claim_from_toml(text, "claim.toml")

@@ -23,8 +23,8 @@ def find(
     """Look claims up by number, serial, owner, phone, words."""
     from claimpack.book.tables.entries import Wanted
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.listing import tell_claims
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.screen.listing import tell_claims
     from claimpack.core.values.words import folded
     from claimpack.errors import BadInput
 

@@ -28,8 +28,8 @@ def list_claims(
     """List claims, the latest first."""
     from claimpack.book.tables.entries import Wanted
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.listing import tell_claims
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.screen.listing import tell_claims
     from claimpack.core.events.standing import OPEN
     from claimpack.errors import BadInput
 

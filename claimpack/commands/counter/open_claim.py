@@ -220,8 +220,8 @@ def open_claim(
 
 def _carried(begun: Entry, today: date, *, same_unit: bool, same_visit: bool) -> str:
     """What the claim before tells of this one, as TOML; of another unit what two on one receipt share."""
-    from claimpack.claim_toml import claim_to_toml
     from claimpack.core.claims.carried_over import alike, another_visit, carried_over
+    from claimpack.folder.claim_toml import claim_to_toml
 
     if same_visit:
         return claim_to_toml(carried_over(begun.claim))
@@ -392,8 +392,8 @@ class _Counter:
 
     def tell(self, entry: Entry) -> None:
         """The new number, the answer with its reasons, and what to do next."""
-        from claimpack.commands.desk.changes import note_near_names
-        from claimpack.commands.desk.telling import note_elsewhere, note_no_plan, tell_verdict
+        from claimpack.commands.screen.changes import note_near_names
+        from claimpack.commands.screen.telling import note_elsewhere, note_no_plan, tell_verdict
         from claimpack.core.judging.assessment_json import as_json
         from claimpack.core.payment.next_step import before_the_work
         from claimpack.core.verdict.matching import near_names

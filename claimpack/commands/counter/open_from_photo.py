@@ -20,8 +20,8 @@ class PlatePhoto:
     """The picture of a plate: read once, offered, and put on the claim that was opened."""
 
     def __init__(self, desk: Desk, say: Say, file: Path) -> None:
-        from claimpack.evidence.pictures.letters import can_read_letters, no_letters
-        from claimpack.evidence.pictures.reading import read_picture
+        from claimpack.evidence.reading.letters import can_read_letters, no_letters
+        from claimpack.evidence.reading.reading import read_picture
 
         self._desk, self._say, self._file = desk, say, file
         self._path = desk.world.path(file)

@@ -40,10 +40,10 @@ def set_key(
     json: Json = False,
 ) -> int:
     """Change single keys: set 26-0041 unit.hours 112.4."""
-    from claimpack.commands.desk.changes import note_begun, tell_changes
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.gather import is_folder, the_day
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.screen.changes import note_begun, tell_changes
     from claimpack.core.claims.changes import differences
     from claimpack.core.claims.days_ahead import refuse_days_ahead, written_days_ahead
     from claimpack.core.claims.readings import refuse_commas
@@ -169,7 +169,7 @@ def _unset(written: Sequence[str]) -> Changes:
 
 
 def _in_book(desk: Desk, say: Say, number: str, changes: Changes, why: str) -> tuple[Claim, Claim]:
-    from claimpack.commands.desk.changes import facts_of, note_verdict
+    from claimpack.commands.screen.changes import facts_of, note_verdict
     from claimpack.core.claims.changes import differences
     from claimpack.core.claims.key_paths import placed, with_values
 
@@ -184,11 +184,11 @@ def _in_book(desk: Desk, say: Say, number: str, changes: Changes, why: str) -> t
 
 def _in_folder(path: Path, changes: Changes) -> tuple[Claim, Claim]:
     """The same in a claim.toml, its comments kept."""
-    from claimpack.claim_folder import CLAIM_FILE
-    from claimpack.claim_toml import claim_from_toml, with_changes
     from claimpack.core.claims.key_paths import placed, with_values
     from claimpack.file_contents import read_text
     from claimpack.files import write_atomically
+    from claimpack.folder.claim_folder import CLAIM_FILE
+    from claimpack.folder.claim_toml import claim_from_toml, with_changes
 
     file = path if path.name == CLAIM_FILE else path / CLAIM_FILE
     text = read_text(file)

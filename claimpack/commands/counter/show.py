@@ -30,10 +30,10 @@ def show(
     json: Json = False,
 ) -> int:
     """Show a claim on one screen."""
-    from claimpack.claim_toml import claim_to_toml
     from claimpack.commands.counter.telling_claim import tell_claim
     from claimpack.commands.desk.gather import gather
     from claimpack.commands.desk.say import Say
+    from claimpack.folder.claim_toml import claim_to_toml
 
     say = Say(context.obj)
     if revision:

@@ -54,7 +54,7 @@ def tell_claim(say: Say, told: Told) -> None:
     claim = told.claim
     _tell_head(say, told)
     if told.assessment:
-        from claimpack.commands.desk.telling import tell_verdict_line
+        from claimpack.commands.screen.telling import tell_verdict_line
 
         tell_verdict_line(say, told.assessment)
     say.answer()
@@ -280,7 +280,7 @@ def _tell_notes(say: Say, told: Told) -> None:
 
 
 def _table(say: Say, title: str, rows: Sequence[Sequence[str]], right: Sequence[int] = ()) -> None:
-    from claimpack.commands.desk.listing import shortened
+    from claimpack.commands.screen.listing import shortened
 
     if rows:
         say.heading(title)

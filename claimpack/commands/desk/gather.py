@@ -14,12 +14,12 @@ from claimpack.errors import BadInput, NotFound
 if TYPE_CHECKING:
     from claimpack.book.book import Book
     from claimpack.book.tables.entries import Author, Entry
-    from claimpack.claim_folder import ClaimFolder
     from claimpack.commands.desk.world import World
     from claimpack.core.claims.claim import Claim
     from claimpack.core.judging.assessment import Assessment, Circumstances
     from claimpack.core.plans.plan import Plan
     from claimpack.evidence.vault import Vault
+    from claimpack.folder.claim_folder import ClaimFolder
     from claimpack.shop import Shop
     from claimpack.template_files import Places
 
@@ -180,9 +180,9 @@ def spellings_in(case: Case) -> tuple[str, ...]:
 
 
 def _from_folder(world: World, path: Path, plans: Sequence[Path] | None, day: dt.date) -> Case:
-    from claimpack.claim_folder import read_claim_folder
     from claimpack.evidence.originals import read_original
     from claimpack.evidence.pictures.exif import taken_at
+    from claimpack.folder.claim_folder import read_claim_folder
     from claimpack.template_files import Places
 
     folder: ClaimFolder = read_claim_folder(path)

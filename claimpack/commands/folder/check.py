@@ -24,8 +24,8 @@ def check(
     """Judge a claim, price it, name what is missing."""
     from claimpack.commands.desk.gather import gather
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.desk.telling import note_elsewhere, note_no_plan, tell
     from claimpack.commands.pictures.photo_filing import picture_notes
+    from claimpack.commands.screen.telling import note_elsewhere, note_no_plan, tell
     from claimpack.core.events.transitions import filed_otherwise
     from claimpack.core.judging.assessment_json import as_json
 

@@ -82,7 +82,7 @@ def cover(
     from claimpack.commands.desk.gather import a_date, one_meter, the_day
     from claimpack.commands.desk.options import meters_told
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.desk.telling import note_no_plan, tell_verdict
+    from claimpack.commands.screen.telling import note_no_plan, tell_verdict
     from claimpack.core.judging.assessment import assess
     from claimpack.core.judging.assessment_json import as_json
     from claimpack.core.plans.component_words import refuse_no_component

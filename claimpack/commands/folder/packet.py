@@ -18,7 +18,7 @@ from claimpack.commands.desk.options import (
     Sign,
     Today,
 )
-from claimpack.commands.desk.printer import DryRun, Print, Printer, PrintJob, print_job
+from claimpack.commands.outgoing.printer import DryRun, Print, Printer, PrintJob, print_job
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
@@ -56,8 +56,8 @@ def packet(
         return _write_filed(context.obj, claim, version, out, job, json=json)
     from claimpack.commands.desk.gather import gather
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.desk.signing import the_key
     from claimpack.commands.folder.form_filling import make_packet_and_form
+    from claimpack.commands.outgoing.signing import the_key
     from claimpack.file_contents import hash_of
 
     say = Say(answering_beside(context.obj, out, json))

@@ -51,7 +51,7 @@ def start(
 
 def _ask_all(world: World, say: Say, session: Session, folder: Path, options: list[str]) -> int:
     from claimpack.commands.desk.gather import gather
-    from claimpack.commands.desk.telling import tell_verdict
+    from claimpack.commands.screen.telling import tell_verdict
     from claimpack.commands.talk.asking import HOW, converse
 
     say.paragraph(HOW.format(stop="stop saves and leaves"))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from claimpack.commands.desk.options import ClaimArgument, Json, Plans, Stock, Today
-from claimpack.commands.desk.printer import DryRun, Print, Printer, print_job
+from claimpack.commands.outgoing.printer import DryRun, Print, Printer, print_job
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
     from claimpack.core.steps.filing import FilingFound
-    from claimpack.packet.sealing.verify import Verification
+    from claimpack.packet.proving.verify import Verification
 
 _ITSELF_ALONE = (
     "Hashes inside a packet prove that it is consistent, not who made it: compare its SHA-256 with your record."
@@ -35,7 +35,7 @@ def verify(
     """
     from claimpack.commands.desk.options import read_from
     from claimpack.commands.desk.say import Say
-    from claimpack.packet.sealing.verify import verify as verified
+    from claimpack.packet.proving.verify import verify as verified
 
     world, say = context.obj, Say(context.obj)
     result = verified(read_from(world, file), originals=world.path(originals) if originals else None)

@@ -51,13 +51,13 @@ def chase(
     today: Today = "",
 ) -> int:
     """Write a letter: answers or payments are late, or one is contested."""
-    from claimpack.commands.desk.correspondence import address_in, sender_in
     from claimpack.commands.desk.desk import Desk, note_past
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.options import answering_beside, ending_of
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.commands.manager.chase_maker import chase_maker, chased_in, late_of, mark_sent
+    from claimpack.commands.outgoing.correspondence import address_in, sender_in
     from claimpack.core.payment.chase_letter import letter as the_letter
     from claimpack.core.payment.chasing import matter, why_not
     from claimpack.core.payment.contest_letter import contested_on
@@ -114,10 +114,10 @@ def _contest(
     desk: Desk, say: Say, chased: Chased, grounds: str, to: tuple[Path | None, Page], *, text: bool, json: bool
 ) -> int:
     """Write the letter against what the maker did, the evidence behind it."""
-    from claimpack.commands.desk.correspondence import address_in, evidence_behind, sender_in
     from claimpack.commands.desk.gather import from_book
     from claimpack.commands.desk.options import write_named
     from claimpack.commands.folder.making import evidence_pages
+    from claimpack.commands.outgoing.correspondence import address_in, evidence_behind, sender_in
     from claimpack.core.payment.approval_letter import evidence_named
     from claimpack.core.payment.contest_letter import contest, contested_on
     from claimpack.core.payment.letters import as_text

@@ -150,8 +150,8 @@ def _tell(say: Say, today: date, until: date, items: Sequence[DueItem]) -> None:
 
 
 def _tell_items(say: Say, today: date, items: Sequence[DueItem]) -> None:
-    from claimpack.commands.desk.columns import ScreenColumn, Under, tell_columns
-    from claimpack.commands.desk.telling import how_far
+    from claimpack.commands.screen.columns import ScreenColumn, Under, tell_columns
+    from claimpack.commands.screen.telling import how_far
 
     columns = (
         ScreenColumn("On", [str(item.on) for item in items]),

@@ -98,8 +98,8 @@ def _none(desk: Desk, wanted: HeldWanted) -> str:
 
 
 def _tell(say: Say, parts: Sequence[JudgedPart]) -> None:
-    from claimpack.commands.desk.columns import ScreenColumn, Under, tell_columns
     from claimpack.commands.manager.held_parts import last_days, may_be_scrapped, what_to_do
+    from claimpack.commands.screen.columns import ScreenColumn, Under, tell_columns
 
     if not parts:
         return

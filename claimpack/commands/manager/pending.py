@@ -122,7 +122,7 @@ def _sums(items: Iterable[Pending]) -> str:
 
 
 def _tell_claims(say: Say, items: Sequence[Pending]) -> None:
-    from claimpack.commands.desk.columns import ScreenColumn, Under, tell_columns
+    from claimpack.commands.screen.columns import ScreenColumn, Under, tell_columns
     from claimpack.core.values.money import in_money
 
     several = len({item.currency for item in items}) > 1

@@ -152,7 +152,7 @@ def _held(desk: Desk, in_force: TermsInForce, maker: str) -> list[ShelvedPart]:
 def _contents(say: Say, drawn: Report, page: Page, kinds: dict[str, bool]) -> dict[str, bytes]:
     """The files by name; a spreadsheet that nobody asked for by name is left out where it cannot be written."""
     from claimpack.errors import NotInstalled
-    from claimpack.ledger_sheets import as_csv, as_workbook
+    from claimpack.lists.ledger_sheets import as_csv, as_workbook
     from claimpack.reports.manager.sheets import report_sheets
 
     every = not any(kinds.values())

@@ -61,9 +61,9 @@ def file(
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.options import answering_beside, ending_of, goes_to_stdout
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.desk.signing import the_key
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.commands.folder.form_filling import make_packet_and_form
+    from claimpack.commands.outgoing.signing import the_key
     from claimpack.core.payment.next_step import of_earlier_money
     from claimpack.core.payment.remarks import too_late_again
     from claimpack.core.payment.silence import refusal_recorded, standing_as_of

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
     from claimpack.core.settlement.statement import KnownClaim, Match, Matched, Statement, StatementRow
     from claimpack.core.steps.listed import ListedClaim
-    from claimpack.statement_files import StatementColumns, StatementRead
+    from claimpack.lists.statement_files import StatementColumns, StatementRead
 
 
 class Wanted(NamedTuple):
@@ -49,7 +49,7 @@ class Gathered(NamedTuple):
     def keep_columns(self, desk: Desk) -> None:
         """Keep which column says what, for the next statement of this maker."""
         from claimpack.files import make_folders, write_atomically
-        from claimpack.statement_files import StatementColumns, columns_text
+        from claimpack.lists.statement_files import StatementColumns, columns_text
 
         if self.known and self.known.columns == self.read.columns:
             return
@@ -66,7 +66,7 @@ def gathered(desk: Desk, wanted: Wanted) -> Gathered:
     """
     from claimpack.core.plans.makers import is_maker_of
     from claimpack.core.settlement.matching import match
-    from claimpack.statement_files import Reading, StatementColumns, cells_of, read_statement, with_columns
+    from claimpack.lists.statement_files import Reading, StatementColumns, cells_of, read_statement, with_columns
     from claimpack.toml_files import read_record
 
     desk.must_know_maker(wanted.maker)
@@ -94,7 +94,7 @@ def _columns_file(desk: Desk, maker: str) -> Path:
     import re
 
     from claimpack.core.values.words import folded
-    from claimpack.statement_files import FOLDER
+    from claimpack.lists.statement_files import FOLDER
 
     return desk.home / FOLDER / f"{re.sub(r'[^a-z0-9]+', '-', folded(maker)).strip('-') or 'maker'}.toml"
 

@@ -38,7 +38,7 @@ def _named(row: StatementRow) -> str:
 
 
 def _show_matches(say: Say, found: Gathered) -> None:
-    from claimpack.commands.desk.columns import ScreenColumn, Under, tell_columns
+    from claimpack.commands.screen.columns import ScreenColumn, Under, tell_columns
     from claimpack.core.values.money import coins, plain
 
     matches, currency = found.matched.matches, found.statement.currency

@@ -63,7 +63,7 @@ class PhoneBench:
             BadInput: no tag of ours is in it, or those of several claims.
         """
         from claimpack.core.steps.photo_sorting import claim_in
-        from claimpack.evidence.pictures.tag_reader import search_all
+        from claimpack.evidence.reading.tag_reader import search_all
 
         found = search_all([("the picture", path)])
         codes = [code for picture in found.pictures for code in picture.codes]
@@ -256,8 +256,8 @@ class PhoneBench:
         from claimpack.core.reading.compared import proposed
         from claimpack.core.reading.plate_doubts import plate_doubts, shows_a_number
         from claimpack.core.verdict.matching import may_fall_under
-        from claimpack.evidence.pictures.letters import can_read_letters
-        from claimpack.evidence.pictures.reading import read_picture
+        from claimpack.evidence.reading.letters import can_read_letters
+        from claimpack.evidence.reading.reading import read_picture
 
         if not shows_a_number(incoming.shot) or not can_read_letters():
             return []

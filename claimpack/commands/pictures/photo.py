@@ -163,7 +163,7 @@ def list_photos(context: typer.Context, claim: BookClaim, json: Json = False) ->
 
 def _tell_list(say: Say, entry: Entry) -> None:
     """The pictures of a claim in columns, numbered from 1, with their captions below; nothing where there is none."""
-    from claimpack.commands.desk.columns import ScreenColumn, Under, tell_columns
+    from claimpack.commands.screen.columns import ScreenColumn, Under, tell_columns
 
     photos, kept = entry.claim.photos, {file.path: file.taken for file in entry.files}
     if not photos:

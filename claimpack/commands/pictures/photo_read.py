@@ -34,7 +34,7 @@ def read_photos(
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
-    from claimpack.evidence.pictures.letters import can_read_letters, no_letters
+    from claimpack.evidence.reading.letters import can_read_letters, no_letters
 
     desk, say, number = Desk(context.obj, today, plans), Say(context.obj), number_of(claim)
     desk.must_take_changes(number)
@@ -48,7 +48,7 @@ def read_photos(
 def _read(desk: Desk, say: Say, number: str, places: Sequence[str], *, letters: bool) -> list[FileRead]:
     from claimpack.core.reading.compared import proposed
     from claimpack.core.verdict.matching import may_fall_under
-    from claimpack.evidence.pictures.reading import read_picture
+    from claimpack.evidence.reading.reading import read_picture
 
     entry = desk.book.get(number)
     claim, kept = entry.claim, {file.path: file.sha256 for file in entry.files}

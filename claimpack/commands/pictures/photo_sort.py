@@ -85,7 +85,7 @@ def _planned(desk: Desk, say: Say, named: Path, gap: dt.timedelta) -> _PlannedSo
     """Gather and decide: nothing is changed."""
     from claimpack.commands.pictures.photo_filing import Incoming, looked_at
     from claimpack.core.steps.photo_sorting import TAG_SHOT, LeftAlone, claim_in, sort_pictures
-    from claimpack.evidence.pictures.tag_reader import search_all
+    from claimpack.evidence.reading.tag_reader import search_all
 
     folder = desk.world.path(named)
     files = _files(folder)

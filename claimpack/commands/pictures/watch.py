@@ -95,7 +95,7 @@ class _Watching:
     def take(self, paths: Iterable[Path]) -> None:
         """File pictures that came; one that is not whole yet comes again."""
         from claimpack.core.steps.photo_sorting import sort_pictures
-        from claimpack.evidence.pictures.tag_reader import search_all
+        from claimpack.evidence.reading.tag_reader import search_all
 
         new = [(self._name(path), path) for path in paths if _may_be_a_picture(path)]
         new = [(name, path) for name, path in new if not self._is_done(name)]

@@ -143,8 +143,8 @@ def _as_drafts(count: int) -> str:
 
 def _contents(desk: Desk, entry: Entry) -> dict[str, bytes]:
     """A claim folder's files by path."""
-    from claimpack.claim_folder import CLAIM_FILE, inside
-    from claimpack.claim_toml import claim_to_toml
+    from claimpack.folder.claim_folder import CLAIM_FILE, inside
+    from claimpack.folder.claim_toml import claim_to_toml
 
     number = entry.claim.number
     files = {
@@ -173,7 +173,7 @@ def _write_lists(
 ) -> dict[str, str]:
     from claimpack.commands.desk.options import write_named
     from claimpack.files import write_together
-    from claimpack.ledger_sheets import as_csv, as_xlsx, ledger_sheet
+    from claimpack.lists.ledger_sheets import as_csv, as_xlsx, ledger_sheet
 
     lines = _ledger(desk, say, numbers)
     contents = {}

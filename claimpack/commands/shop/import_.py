@@ -14,10 +14,10 @@ from claimpack.errors import BadInput, ClaimpackError
 
 if TYPE_CHECKING:
     from claimpack.book.tables.rows import KeptFile
-    from claimpack.claim_folder import ClaimFolder
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.core.claims.claim import Claim
+    from claimpack.folder.claim_folder import ClaimFolder
 
 _MOST_DAYS = 3
 
@@ -67,12 +67,12 @@ def import_(
     json: Json = False,
 ) -> int:
     """Take claim folders, lists of claims, or an archive into the book."""
-    from claimpack.claim_folder import claim_folders_in
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.options import read_from
     from claimpack.commands.desk.say import Say
     from claimpack.commands.shop.import_list import LISTS, ListWanted, import_list, undo_import
     from claimpack.commands.shop.restoring import restore_from
+    from claimpack.folder.claim_folder import claim_folders_in
 
     desk, say = Desk(context.obj, today), Say(context.obj)
     if undo:
@@ -126,8 +126,8 @@ def read_folders(
 
 
 def _read(folder: Path, taken: set[str]) -> Ready:
-    from claimpack.claim_folder import every_file, inside, read_claim_folder
     from claimpack.evidence.originals import read_original
+    from claimpack.folder.claim_folder import every_file, inside, read_claim_folder
 
     read = read_claim_folder(folder)
     if read.claim.number in taken:

@@ -12,12 +12,12 @@ from claimpack.errors import BadInput, NotFound, WrongState
 
 if TYPE_CHECKING:
     from claimpack.book.tables.entries import Entry
-    from claimpack.claim_lists import ListMapping, ListRead
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.core.events.events import NewEvent
     from claimpack.core.steps.taken_over import TakenOver
-    from claimpack.spreadsheets import SheetRead
+    from claimpack.lists.claim_lists import ListMapping, ListRead
+    from claimpack.lists.spreadsheets import SheetRead
 
 LISTS = (".csv", ".xlsx", ".xlsm")
 _MOST_SHOWN = 40
@@ -50,11 +50,11 @@ def import_list(desk: Desk, say: Say, wanted: ListWanted, *, json: bool) -> int:
     Raises:
         BadInput: the list or its mapping cannot be read; every row and column that is wrong is named.
     """
-    from claimpack.claim_lists import Reading, guessed, mapping_from, mapping_text, rows_of
     from claimpack.core.steps.filing import IMPORT
     from claimpack.file_contents import content_hash
     from claimpack.files import write_atomically
-    from claimpack.spreadsheets import read_sheet
+    from claimpack.lists.claim_lists import Reading, guessed, mapping_from, mapping_text, rows_of
+    from claimpack.lists.spreadsheets import read_sheet
 
     path, file = desk.world.path(wanted.file), str(wanted.file)
     sheet = read_sheet(path, file)
@@ -89,9 +89,9 @@ def _coming(desk: Desk, sheet: SheetRead, mapping: ListMapping, read: ListRead, 
         BadInput: a row cannot be read, says what cannot be, or its number is in the book; every one is named.
     """
     from claimpack.book.tables.entries import Entry
-    from claimpack.claim_lists import in_a_row, refusal
     from claimpack.core.steps.taken_over import claim_of, history_of
     from claimpack.errors import ClaimpackError
+    from claimpack.lists.claim_lists import in_a_row, refusal
 
     known = {entry.claim.number: entry for entry in desk.book.entries([row.number for _, row in read.rows])}
     found, problems = list[Coming](), list(read.problems)
@@ -141,7 +141,7 @@ def _take(desk: Desk, coming: Sequence[Coming]) -> None:
 
 def _show(say: Say, sheet: SheetRead, mapping: ListMapping, coming: Sequence[Coming], *, guess: bool) -> None:
     """Which column was taken for what, every claim as it would stand, and what is odd."""
-    from claimpack.commands.desk.columns import ScreenColumn, tell_columns
+    from claimpack.commands.screen.columns import ScreenColumn, tell_columns
     from claimpack.core.payment.ledger import state_in_words
     from claimpack.core.values.money import coins, plain
 

@@ -24,7 +24,7 @@ def write_journal(
     from claimpack.commands.desk.options import write_named
     from claimpack.core.settlement.journal import JournalEntry, journal, within
     from claimpack.core.values.money import coins, plain, summed
-    from claimpack.ledger_sheets import Sheet, as_csv
+    from claimpack.lists.ledger_sheets import Sheet, as_csv
 
     claims = {row.number: row for row in desk.book.claims() if numbers is None or row.number in numbers}
     settings = desk.shop.settings

@@ -127,7 +127,7 @@ def _ask(say: Say, session: Session, question: Question, *, again: bool) -> _Mov
 
 def _typed(say: Say, question: Question, hint: str) -> _Typed:
     """One answer; of lines pasted at once a text takes all, and any other question the first alone."""
-    from claimpack.commands.desk.pasted import came_along
+    from claimpack.commands.talk.pasted import came_along
 
     typed = say.ask(f"{question.asks}{hint}")
     if typed is None:

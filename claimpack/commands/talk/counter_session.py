@@ -12,8 +12,6 @@ from typing import Any
 import tomlkit
 from tomlkit import TOMLDocument
 
-from claimpack.claim_folder import CLAIM_FILE
-from claimpack.claim_toml import toml_value
 from claimpack.commands.talk.question import Question
 from claimpack.core.claims.claim import Claim
 from claimpack.core.facts.keys import record_from
@@ -25,9 +23,11 @@ from claimpack.errors import BadInput
 from claimpack.file_contents import read_text
 from claimpack.file_kinds import with_schema_line
 from claimpack.files import make_folders, write_atomically
+from claimpack.folder.claim_folder import CLAIM_FILE
+from claimpack.folder.claim_toml import toml_value
+from claimpack.folder.toml_lines import put_key
 from claimpack.template_files import Places, read_plans, shipped
 from claimpack.toml_files import parse_toml
-from claimpack.toml_lines import put_key
 
 _WITHOUT_WHICH_NO_CLAIM = {
     "maker": "the maker",

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any, get_args
 
 import tomlkit
 
-from claimpack.claim_toml import claim_to_toml
 from claimpack.commands.talk.counter_questions import QUESTIONS
 from claimpack.commands.talk.counter_session import Session
 from claimpack.commands.talk.question import Question
@@ -26,6 +25,7 @@ from claimpack.core.values.money import plain
 from claimpack.core.values.words import folded
 from claimpack.core.values.written_amounts import amount_written
 from claimpack.errors import BadInput
+from claimpack.folder.claim_toml import claim_to_toml
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk

@@ -28,7 +28,7 @@ def in_list_of(desk: Desk, maker: str, number: str) -> ListedPart | None:
         BadInput: the list cannot be read.
     """
     from claimpack.commands.desk.say import Say
-    from claimpack.parts_lists import listed_part, parts_list_of
+    from claimpack.lists.parts_lists import listed_part, parts_list_of
 
     path = parts_list_of(desk.home, desk.spellings(maker))
     tell = Say(desk.world).note_once

@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import Any
 
 from claimpack.core.values.money import plain
-from claimpack.ledger_sheets import Cell, Sheet
+from claimpack.lists.ledger_sheets import Cell, Sheet
 from claimpack.reports.manager import section
 from claimpack.reports.manager.section import Report, ReportTable
 

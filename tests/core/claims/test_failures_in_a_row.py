@@ -7,11 +7,11 @@ import tomllib
 import pytest
 from builders import a_claim
 
-from claimpack.claim_toml import claim_from_toml, claim_to_toml, with_changes
 from claimpack.core.claims.changes import differences
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.key_paths import key_path, placed, with_values
 from claimpack.errors import BadInput
+from claimpack.folder.claim_toml import claim_from_toml, claim_to_toml, with_changes
 
 TWO = a_claim(failure=[{"component": "short block"}, {"component": "gear case", "defect": "material"}])
 TEXT = f"# from the bench\n{claim_to_toml(TWO)}"

@@ -13,9 +13,9 @@ from signed_packets import SIGNED, a_key, a_signed_packet, made_to_be_signed
 from tamperings import TAMPERINGS
 
 from claimpack.errors import BadInput
+from claimpack.packet.proving.verify import verify
 from claimpack.packet.sealing.signature import Signature, checked, take_off
 from claimpack.packet.sealing.signing import signed
-from claimpack.packet.sealing.verify import verify
 
 
 def test_a_signed_packet_is_genuine_and_says_who_signed_it():

@@ -1,0 +1,1 @@
+"""What leaves the shop: on the printer, signed, in an envelope."""

@@ -1,0 +1,1 @@
+"""What a picture says: codes, letters, the tag or the plate in it."""

@@ -1,0 +1,1 @@
+"""A claim's folder: its claim.toml read, changed and written."""

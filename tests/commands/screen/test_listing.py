@@ -1,0 +1,93 @@
+from __future__ import annotations
+
+import json
+
+import pytest
+from running import NOW, Pipe, Terminal
+from shop_builders import a_shop, happen
+
+from claimpack.book.tables.entries import Wanted
+from claimpack.commands.desk.desk import Desk
+from claimpack.commands.desk.say import Say
+from claimpack.commands.desk.world import World
+from claimpack.commands.screen.listing import shortened, tell_claims
+
+
+def listed(shop, wanted=None, *, as_json=False):
+    """How many were shown and how many there are, and what was said."""
+    world = World(stdin=Pipe(), stdout=Pipe(), stderr=Pipe(), environ={}, folder=shop, clock=NOW)
+    counts = tell_claims(Say(world), Desk(world), wanted or Wanted(), json=as_json)
+    return counts, world.stdout.getvalue()
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        ("short", "short"),
+        ("x" * 28, "x" * 28),
+        ("x" * 29, "x" * 27 + "…"),
+        ("two\nlines", "two lines"),
+        ("a\tb", "a b"),
+        ("\x1b[31mred", "[U+001B][31mred"),
+        ("", ""),
+    ],
+    ids=["short", "just fits", "one too many", "line end", "tab", "escape", "nothing"],
+)
+def test_a_cell_is_one_harmless_line_cut_where_it_is_too_long(text, shown):
+    assert shortened(text) == shown
+
+
+def test_a_list_off_a_terminal_has_a_line_a_claim_under_its_titles(tmp_path):
+    _, out = listed(a_shop(tmp_path, "26-0001", "26-0002"))
+    assert [line.split()[0] for line in out.splitlines()] == ["number", "26-0002", "26-0001"]
+
+
+def test_a_limit_shows_some_and_counts_all(tmp_path):
+    shop = a_shop(tmp_path, "26-0001", "26-0002", "26-0003")
+    assert [listed(shop, Wanted(limit=limit))[0] for limit in (2, 3, 4, None)] == [(2, 3), (3, 3), (3, 3), (3, 3)]
+
+
+def test_no_claims_are_no_lines_and_an_empty_document(tmp_path):
+    shop = a_shop(tmp_path)
+    none = Wanted(text="zebra")
+    assert (listed(shop, none), json.loads(listed(shop, none, as_json=True)[1])) == (
+        ((0, 0), ""),
+        {"claims": [], "count": 0},
+    )
+
+
+def test_scripts_read_days_and_money_as_text(tmp_path):
+    shop = a_shop(tmp_path)
+    happen(shop, "26-0001", "filed", claimed="1204.50", currency="USD")
+    row = json.loads(listed(shop, as_json=True)[1])["claims"][0]
+    assert (row["filed"], row["claimed"], row["refused_for_form"]) == ("2026-03-01", "1204.50", False)
+    assert (row["paid_on"], row["next"]) == (None, "wait for the answer")
+
+
+def test_what_steers_a_terminal_is_shown_not_obeyed(tmp_path):
+    _, out = listed(a_shop(tmp_path, owner__name="a\N{RIGHT-TO-LEFT OVERRIDE}b"))
+    assert "a[U+202E]b" in out
+
+
+def test_where_a_claim_is_too_long_for_two_lines_nothing_of_owner_and_money_is_cut(tmp_path, monkeypatch):
+    monkeypatch.setenv("COLUMNS", "80")
+    shop = a_shop(
+        tmp_path, owner__name="Copperbeech Fleet Wash", unit__serials=[{"role": "unit", "value": "PW240-2-01190"}]
+    )
+    happen(shop, "26-0001", "filed", claimed="725.56", currency="USD")
+    out = Terminal()
+    world = World(stdout=out, stderr=Pipe(), environ={"NO_COLOR": "1"}, folder=shop, clock=NOW)
+    tell_claims(Say(world), Desk(world), Wanted(), json=False)
+    assert [line.strip() for line in out.getvalue().splitlines()[1:]] == [
+        "PW240-2-01190 · Copperbeech Fleet Wash",
+        "725.56 outstanding → wait for the answer",
+    ]
+
+
+@pytest.mark.parametrize("text", ['id = "own"\nname = "x"\nanswer_within = "soon"\n', "id = own", None])
+def test_a_claim_is_listed_whatever_its_terms_are_worth(tmp_path, text):
+    shop = a_shop(tmp_path, terms="own")
+    if text is not None:
+        (shop / "terms" / "own.toml").write_text(text)
+    happen(shop, "26-0001", "filed", claimed="150.00", currency="USD")
+    assert "wait for the answer" in listed(shop)[1]

@@ -1,0 +1,154 @@
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+
+import pytest
+from builders import TODAY, a_claim, a_plan, a_window
+from running import Pipe
+
+from claimpack.commands.desk.say import Say
+from claimpack.commands.desk.world import World
+from claimpack.commands.screen.telling import how_far, note_no_plan, tell, tell_summary, tell_verdict, tell_verdict_line
+from claimpack.core.judging.assessment import assess
+
+OVERRIDE = "\N{RIGHT-TO-LEFT OVERRIDE}"
+PARTS = [{"name": "Ring", "unit_cost": "10.00"}]
+
+
+def heard(teller, *plans, **changes):
+    """What is said of a claim on stdout and on stderr."""
+    world = World(stdin=Pipe(), stdout=Pipe(), stderr=Pipe(), environ={}, folder=Path("/nowhere"))
+    teller(Say(world), assess(a_claim(**changes), plans or [a_plan()], TODAY))
+    return world.stdout.getvalue(), world.stderr.getvalue()
+
+
+def told_of(say, assessment):
+    """The whole assessment of a claim by Halden, told."""
+    tell(say, assessment, "Halden")
+
+
+def lines(teller, *plans, **changes):
+    return heard(teller, *plans, **changes)[0].splitlines()
+
+
+@pytest.mark.parametrize(
+    ("days", "said"), [(-31, "31 days ago"), (-1, "1 day ago"), (0, "today"), (1, "in 1 day"), (28, "in 28 days")]
+)
+def test_how_far_a_day_is(days, said):
+    assert how_far(days) == said
+
+
+@pytest.mark.parametrize(
+    ("changes", "begins"),
+    [
+        ({}, "COVERED  until 2026-03-14"),
+        ({"failure__component": "deck"}, "NOT COVERED  "),
+        ({"failure__component": None, "failure__part": None}, "UNDECIDED  "),
+    ],
+)
+def test_the_verdict_is_said_once_and_comes_first(changes, begins):
+    first = lines(tell_verdict, a_plan(words={"deck": []}), **changes)[0]
+    assert (first.startswith(begins), first.lower().count("covered") <= 1) == (True, True)
+
+
+def test_windows_that_do_not_apply_are_told_last_with_what_speaks_against_them():
+    windows = [a_window(id="deck", name="deck", covers=["deck"]), a_window()]
+    said = lines(partial(tell_verdict, why=True), a_plan(window=windows))
+    at = said.index("Windows that do not apply")
+    assert any("deck" in line for line in said[at:])
+    assert not any(line.startswith("deck:") for line in said[:at])
+
+
+def test_windows_that_do_not_apply_are_one_line_unless_somebody_asks_why():
+    windows = [a_window(id="deck", name="deck", covers=["deck"]), a_window()]
+    said = [line for line in lines(tell_verdict, a_plan(window=windows)) if "deck" in line]
+    assert said == ["  - 1 window does not apply: deck. Why: claimpack check 26-0001 --why"]
+
+
+def test_the_window_that_decides_is_told_before_the_other_open_ones():
+    windows = [a_window(id="a", name="shorter", period="P13M"), a_window(id="b", name="longer", period="P24M")]
+    said = [line for line in lines(tell_verdict, a_plan(window=windows)) if ": holds" in line]
+    assert [line.partition(":")[0] for line in said] == ["longer", "shorter"]
+
+
+def test_what_steers_a_terminal_is_shown_not_obeyed():
+    changes = {"maker": f"hal{OVERRIDE}den", "failure__component": f"short{OVERRIDE} block"}
+    whole, _ = heard(
+        lambda say, judged: tell(say, judged, f"hal{OVERRIDE}den"), a_plan(maker=f"hal{OVERRIDE}den"), **changes
+    )
+    assert (OVERRIDE in whole, "hal[U+202E]den CS-70" in whole) == (False, True)
+
+
+def test_the_first_line_says_which_unit_it_is():
+    assert lines(told_of)[0] == "26-0001 · Halden CS-70 · unit HC70-1, engine E70-1"
+
+
+def test_a_unit_without_serial_numbers_ends_the_first_line_with_its_model():
+    assert lines(told_of, unit__serials=[])[0] == "26-0001 · Halden CS-70"
+
+
+def test_what_owner_and_shop_pay_is_told_where_they_pay():
+    said = lines(told_of, parts=[{**PARTS[0], "payer": "owner"}, {**PARTS[0], "payer": "shop"}])
+    paid = [line.strip() for line in said if " pays " in line]
+    assert paid == ["· the owner pays 10.00", "· the shop pays 10.00"]
+
+
+def test_amounts_stand_in_one_column_and_are_told_before_the_dates_to_keep():
+    plan = a_plan(filing={"within": "P30D", "of": "repaired"})
+    said = lines(told_of, plan, parts=PARTS)
+    assert said.index("Claimed from the maker: 10.00 USD") < said.index("Dates to keep")
+    assert "  parts     10.00" in said
+
+
+def test_the_summary_is_verdict_amount_and_what_blocks_filing():
+    said = lines(tell_summary, a_plan(requires={"serial_roles": ["unit", "starter"]}), parts=PARTS)
+    assert said[1:3] == ["Claimed from the maker: 10.00 USD", "Missing before it can be filed:"]
+    assert any("starter" in line for line in said[3:])
+
+
+def test_a_summary_of_a_complete_claim_has_two_lines():
+    assert len(lines(tell_summary, parts=PARTS, held=[{"part": "ring", "drained": True}])) == 2
+
+
+@pytest.mark.parametrize(("maker", "noted"), [("halden", False), ("nobody", True)])
+def test_where_no_plan_was_found_it_is_said_where_plans_are(maker, noted):
+    assert ("claimpack plan list" in heard(note_no_plan, maker=maker)[1]) is noted
+
+
+def test_a_terminal_gets_the_verdict_in_colour():
+    world = World(stdout=Pipe(), environ={"FORCE_COLOR": "1"}, folder=Path())
+    tell_verdict_line(Say(world), assess(a_claim(), [a_plan()], TODAY))
+    assert world.stdout.getvalue().startswith("\x1b[1;32mCOVERED\x1b[0m  until")
+
+
+SHOTS = {"shots": ["serial plate", "whole unit"]}
+
+
+def test_shots_that_are_missing_share_a_line():
+    said = lines(told_of, a_plan(requires=SHOTS), parts=PARTS)
+    assert [line for line in said if "photo" in line] == ["  • photo: serial plate, whole unit. The plan asks for it."]
+
+
+def test_a_clock_of_no_minutes_beside_scheduled_hours_is_told():
+    plan = a_plan(operation=[{"code": "coil", "name": "Replace coil", "hours": "0.5"}])
+    stopped = {"operation": "coil", "started": "2026-02-24T09:00:00", "ended": "2026-02-24T09:00:00"}
+    said = " ".join(heard(told_of, plan, labour=[stopped])[0].split())
+    assert "0.5 h are claimed by the schedule, and 0.00 h are written down as worked." in said
+
+
+def test_a_claim_that_is_not_covered_need_not_be_filed():
+    said = heard(told_of, a_plan(requires=SHOTS, words={"deck": []}), failure__component="deck")[0]
+    assert ("Not covered: it need not be filed" in said, "Missing before" in said) == (True, False)
+    assert "If it is filed all the same, it still needs: photo: serial plate, whole unit" in said
+
+
+def test_a_date_that_lies_ahead_is_to_be_put_right_and_not_missing():
+    said = lines(told_of, dates__repaired="2026-03-05")
+    after = said[said.index("To put right before it can be filed") + 1]
+    assert after.startswith("  • a date in the future: the day it was repaired.")
+
+
+def test_a_share_that_is_not_all_is_told_right_after_the_verdict():
+    plan = a_plan(window=[a_window(shares=[{"until": "P1Y", "maker": "0.50"}])])
+    assert "pays 50 %" in lines(tell_verdict_line, plan)[1]

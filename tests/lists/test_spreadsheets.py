@@ -1,0 +1,55 @@
+import datetime as dt
+
+import pytest
+from openpyxl import Workbook
+
+from claimpack.errors import BadInput, NotFound
+from claimpack.lists.spreadsheets import read_sheet
+
+
+def sheet(path, content):
+    path.write_bytes(content if isinstance(content, bytes) else content.encode())
+    return read_sheet(path, path.name)
+
+
+@pytest.mark.parametrize("mark", [",", ";", "\t"])
+def test_cells_go_by_the_headings_whatever_parts_them(tmp_path, mark):
+    read = sheet(tmp_path / "a.csv", f'\ufeffnumber{mark}name\n70-1{mark}"Coil{mark} new"\n\n70-2\n')
+    assert [(row.place, row.cells["name"]) for row in read.rows] == [(2, f"Coil{mark} new"), (4, "")]
+
+
+@pytest.mark.parametrize(
+    ("text", "named"),
+    [
+        ("number,\n70-1,x\n", "row 2"),
+        ("a,A\n1,2\n", "two columns are called"),
+        (",b\n1,2\n", "column 1 has no heading"),
+        ("", "no rows"),
+        ('a\n"x', "line 2"),
+    ],
+)
+def test_what_is_no_list_is_refused_by_its_place(tmp_path, text, named):
+    with pytest.raises(BadInput, match=named):
+        sheet(tmp_path / "a.csv", text)
+
+
+def test_a_workbook_reads_as_it_was_typed(tmp_path):
+    book = Workbook()
+    for row in (("number", "filed", "amount", "paid"), ("26-1", dt.date(2026, 2, 5), 147.2, True), (None, None, 7)):
+        book.active.append(row)
+    book.save(tmp_path / "a.xlsx")
+    read = read_sheet(tmp_path / "a.xlsx", "a.xlsx")
+    assert [tuple(row.cells.values()) for row in read.rows] == [
+        ("26-1", "2026-02-05", "147.2", "yes"),
+        ("", "", "7", ""),
+    ]
+
+
+def test_what_is_no_workbook_is_refused(tmp_path):
+    with pytest.raises(BadInput, match="cannot be read as a workbook"):
+        sheet(tmp_path / "a.xlsx", b"PK\x03\x04 no workbook")
+
+
+def test_a_workbook_that_is_not_there_is_told(tmp_path):
+    with pytest.raises(NotFound):
+        read_sheet(tmp_path / "none.xlsx", "none.xlsx")

@@ -1,0 +1,78 @@
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from claimpack.errors import BadInput
+from claimpack.lists.statement_files import Reading, StatementColumns, read_statement, with_columns
+
+READING = Reading("USD", "", date(2026, 3, 20))
+HEAD = ["Claim No", "Our Ref", "Serial", "Net Amount", "Reason"]
+
+
+def read(*rows, known=None, currency="USD"):
+    cells = [(place, list(row)) for place, row in enumerate(rows, 1)]
+    return read_statement(cells, "memo.csv", known, READING._replace(currency=currency))
+
+
+def test_columns_are_taken_by_their_headings_below_whatever_stands_above():
+    found = read(["Halden Tools"], ["Credit memo no.:", "CM-4471"], HEAD, ["26-0001", "R-7", "", "$1,150.00", "labour"])
+    row = found.rows[0]
+    assert (found.memo, row.place, row.number, row.reference, row.amount, row.because) == (
+        *("CM-4471", 4, "26-0001", "R-7"),
+        *(Decimal("1150.00"), "labour"),
+    )
+
+
+@pytest.mark.parametrize("text", ["Memo CM-4471", "Statement no: CM-4471", "Remittance # CM-4471"])
+def test_the_memo_is_named_above_the_columns(text):
+    assert read([text], HEAD, ["26-0001", "", "", "1", ""]).memo == "CM-4471"
+
+
+@pytest.mark.parametrize(
+    ("written", "meant"), [("-20.00", "-20.00"), ("(20.00)", "-20.00"), ("20.00-", "-20.00"), ("20", "20")]
+)
+def test_what_was_taken_back_is_below_zero_however_books_write_it(written, meant):
+    assert read(HEAD, ["26-0001", "", "", written, ""]).rows[0].amount == Decimal(meant)
+
+
+def test_a_column_of_its_own_may_hold_what_was_taken_back():
+    rows = read(["Claim", "Credit", "Debit"], ["26-0001", "150.00", ""], ["26-0002", "", "20.00"]).rows
+    assert [row.amount for row in rows] == [Decimal("150.00"), Decimal("-20.00")]
+
+
+def test_totals_are_no_rows_and_rows_must_come_to_them():
+    rows = [HEAD, ["26-0001", "", "", "100.00", ""], ["26-0002", "", "", "50.00", ""]]
+    assert len(read(*rows, ["Total", "", "", "150.00", ""]).rows) == 2
+    with pytest.raises(BadInput, match=r"come to 150\.00.*says 151\.00"):
+        read(*rows, ["Total", "", "", "151.00", ""])
+
+
+def test_columns_of_a_maker_are_those_that_were_said_the_rest_by_their_headings():
+    known = with_columns(None, ["amount=Pay this"])
+    found = read(["Claim", "Amount", "Pay this"], ["26-0001", "200.00", "150.00"], known=known)
+    assert (found.rows[0].amount, found.columns) == (Decimal("150.00"), {"number": "Claim", "amount": "Pay this"})
+
+
+BAD = [
+    ([["Name", "Amount"], ["x", "1"]], "no row names the columns"),
+    ([HEAD, ["26-0001", "", "", "abc", ""]], "row 2, column 'Net Amount'"),
+    ([HEAD, ["26-0001", "", "", "1.005", ""]], "more decimals"),
+]
+
+
+@pytest.mark.parametrize(("rows", "named"), BAD, ids=["no columns", "no amount", "too many decimals"])
+def test_what_cannot_be_read_is_refused_and_named(rows, named):
+    with pytest.raises(BadInput) as caught:
+        read(*rows)
+    assert named in " ".join((caught.value.what, *caught.value.problems))
+
+
+def test_a_column_that_was_said_must_be_there():
+    with pytest.raises(BadInput):
+        read(HEAD, ["26-0001", "", "", "1", ""], known=StatementColumns(columns={"amount": "Pay this"}))
+
+
+def test_a_column_says_what_is_known_alone():
+    with pytest.raises(BadInput, match="'amuont' is nothing"):
+        with_columns(None, ["amuont=Net"])
