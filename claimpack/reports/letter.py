@@ -8,7 +8,7 @@ from typing import Any
 
 from reportlab.platypus import KeepTogether, Spacer
 
-from claimpack.core.payment.letters import Letter
+from claimpack.core.payment.letters.letter import Letter
 from claimpack.core.values.days import in_a_letter
 from claimpack.printing.document import FRAME, Titles, body_width, document
 from claimpack.printing.lettering import page_text

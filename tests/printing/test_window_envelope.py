@@ -6,7 +6,7 @@ from io import BytesIO
 import pytest
 from pypdf import PdfReader
 
-from claimpack.core.payment.letters import Letter, Sender
+from claimpack.core.payment.letters.letter import Letter, Sender
 from claimpack.printing.papers import MM, PAPERS
 from claimpack.reports.letter import letter_pdf
 

@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
-    from claimpack.core.payment.letters import Letter, Sender
+    from claimpack.core.payment.letters.letter import Letter, Sender
     from claimpack.printing.papers import Page
 
 
 def sender_in(desk: Desk, maker: str) -> Sender:
     """The shop as its letters to a maker name it."""
-    from claimpack.core.payment.letters import Sender
+    from claimpack.core.payment.letters.letter import Sender
 
     settings = desk.shop.settings
     return Sender(
@@ -26,7 +26,7 @@ def sender_in(desk: Desk, maker: str) -> Sender:
 
 def address_in(desk: Desk, maker: str, name: str) -> tuple[str, ...]:
     """The lines of a maker's address, its name first; none where the shop's settings have none."""
-    from claimpack.core.payment.letters import address_of
+    from claimpack.core.payment.letters.letter import address_of
 
     return address_of(name, desk.shop.settings.address_of(*desk.spellings(maker)))
 

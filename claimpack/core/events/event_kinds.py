@@ -1,7 +1,7 @@
 """Every event there is: what it is called, from where it follows, after which day, its words, and the command for it.
 
 An event is added here, with a command that records it. One that changes more than the state has its fold in
-`claim_state` or `part_state` besides.
+`fold` or `part_state` besides.
 """
 
 from __future__ import annotations

@@ -7,9 +7,9 @@ from datetime import date
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.core.payment.chase_letter import NO_ADVICE
 from claimpack.core.payment.chasing import Chased, Matter
-from claimpack.core.payment.letters import Letter, Sender
+from claimpack.core.payment.letters.chase_letter import NO_ADVICE
+from claimpack.core.payment.letters.letter import Letter, Sender
 from claimpack.core.payment.payment_dates import payment_dates
 from claimpack.core.values.days import in_a_letter
 from claimpack.core.values.money import in_money, summed

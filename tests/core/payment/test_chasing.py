@@ -4,9 +4,9 @@ from decimal import Decimal
 import pytest
 
 from claimpack.core.events.standing import Answer, Payment, Standing
-from claimpack.core.payment.chase_letter import letter
 from claimpack.core.payment.chasing import Chased, matter, why_not
-from claimpack.core.payment.letters import Sender, as_text
+from claimpack.core.payment.letters.chase_letter import letter
+from claimpack.core.payment.letters.letter import Sender, as_text
 from claimpack.core.plans.terms import Terms
 from claimpack.core.values.periods import period
 

@@ -7,7 +7,7 @@ from datetime import date
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.readings import limits_in_words
 from claimpack.core.judging.assessment import Assessment
-from claimpack.core.payment.letters import Letter, Sender
+from claimpack.core.payment.letters.letter import Letter, Sender
 from claimpack.core.pricing.lines import PricedLine
 from claimpack.core.pricing.pricing import Amounts
 from claimpack.core.values.days import in_a_letter

@@ -11,7 +11,7 @@ from claimpack.core.payment.late_answers import (
     charged_back_late,
     contested,
 )
-from claimpack.core.payment.letters import Letter, Sender
+from claimpack.core.payment.letters.letter import Letter, Sender
 from claimpack.core.payment.payment_dates import PaymentDates, payment_dates
 from claimpack.core.plans.terms import Terms
 from claimpack.core.values.days import in_a_letter

@@ -1,6 +1,6 @@
 from datetime import date
 
-from claimpack.core.payment.letters import Letter, Sender, as_text
+from claimpack.core.payment.letters.letter import Letter, Sender, as_text
 
 LETTER = Letter(
     sender=Sender(name="Quarry Road", address="18 Quarry Road\nAshby", phone="555-0142"),

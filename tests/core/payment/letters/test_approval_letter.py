@@ -6,8 +6,8 @@ import pytest
 from builders import a_claim, a_plan, a_window
 
 from claimpack.core.judging.assessment import assess
-from claimpack.core.payment.approval_letter import evidence_named, request
-from claimpack.core.payment.letters import Sender
+from claimpack.core.payment.letters.approval_letter import evidence_named, request
+from claimpack.core.payment.letters.letter import Sender
 
 FINDING = {"what": "compression", "value": "42", "unit": "psi"}
 PHOTOS = [{"file": "photos/a.jpg"}, {"file": "photos/b.jpg"}]

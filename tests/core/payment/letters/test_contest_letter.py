@@ -7,8 +7,8 @@ from new_events import FILED, OPENED, accepted_in_part, paid
 from claimpack.core.events.events import NewEvent
 from claimpack.core.events.fold import stand
 from claimpack.core.payment.chasing import Chased
-from claimpack.core.payment.contest_letter import contest, contested_on
-from claimpack.core.payment.letters import Sender, as_text
+from claimpack.core.payment.letters.contest_letter import contest, contested_on
+from claimpack.core.payment.letters.letter import Sender, as_text
 from claimpack.errors import WrongState
 
 

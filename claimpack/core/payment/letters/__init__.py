@@ -1,0 +1,1 @@
+"""Letters to a maker, worded: asking for an approval, an answer or a payment, and contesting what it did."""
