@@ -10,7 +10,7 @@ from claimpack.core.facts.fields import Payer
 from claimpack.core.facts.lines import Labour
 from claimpack.core.plans.campaign import Campaign
 from claimpack.core.plans.plan import Plan
-from claimpack.core.pricing.diagnosis import is_diagnosis
+from claimpack.core.pricing.labour import is_diagnosis
 from claimpack.core.pricing.rates import class_of
 from claimpack.core.values.words import folded
 

@@ -1,4 +1,4 @@
-"""Labour time: what is claimed for an operation, beside the schedule and the clock."""
+"""Labour time: what is claimed for an operation beside schedule and clock, and how much of finding the fault."""
 
 from __future__ import annotations
 
@@ -10,8 +10,9 @@ from claimpack.core.claims.claim import Claim
 from claimpack.core.clauses.operations import Operation
 from claimpack.core.facts.lines import Labour
 from claimpack.core.plans.plan import Plan
+from claimpack.core.pricing.lines import PricedLine
 from claimpack.core.values.clock import time_between
-from claimpack.core.values.money import ZERO, plain, to_step
+from claimpack.core.values.money import ZERO, plain, rounded, to_step
 from claimpack.core.values.wording import Sentence, say
 from claimpack.core.values.words import folded, is_said, nearest
 
@@ -192,3 +193,41 @@ def _free(entry: Labour) -> Sentence:
         return say("price.no-time")
     key = "price.clocked" if entry.hours is None else "price.stated"
     return say(key, clocked=plain(to_step(worked, Decimal("0.01"), "nearest")))
+
+
+def is_diagnosis(operation: str, plan: Plan) -> bool:
+    """Whether labour of an operation is the diagnosis that the plan has terms for."""
+    diagnosis = plan.pays.diagnosis
+    if diagnosis is None:
+        return False
+    scheduled = plan.scheduled_operation(diagnosis.operation)
+    return is_said(operation, [diagnosis.operation, *([scheduled.name] if scheduled and scheduled.name else [])])
+
+
+def hours_paid(times: Sequence[LabourTime], plan: Plan) -> tuple[Decimal, ...]:
+    """The hours that are paid of each entry: those claimed, of the maker's diagnosis up to its limit for all together.
+
+    Source: common practice, no source.
+    """
+    limit = plan.pays.diagnosis.hours if plan.pays.diagnosis else None
+    left, found = limit, []
+    for time in times:
+        hours = time.claimed
+        if left is not None and time.entry.payer == "maker" and is_diagnosis(time.entry.operation, plan):
+            hours = min(hours, left)
+            left -= hours
+        found.append(hours)
+    return tuple(found)
+
+
+def up_to_the_limit(line: PricedLine, hours: Decimal, plan: Plan) -> list[PricedLine]:
+    """A line of labour at the hours that are paid; what is beyond them is the shop's.
+
+    Source: common practice, no source.
+    """
+    diagnosis = plan.pays.diagnosis
+    if hours == line.quantity or diagnosis is None or diagnosis.hours is None:
+        return [line]
+    why = say("price.over-diagnosis", hours=plain(diagnosis.hours))
+    own, *rest = line.split(rounded(hours * line.unit_price, plan.currency), "shop", why)
+    return [own._replace(quantity=hours), *rest] if hours else [each._replace(is_rest=True) for each in rest]

@@ -12,16 +12,14 @@ from claimpack.core.facts.fields import Record
 from claimpack.core.facts.lines import Extra, Labour, Part
 from claimpack.core.plans.makers import is_maker_of
 from claimpack.core.plans.plan import Plan
-from claimpack.core.pricing.cover import ALL_COVERED, Cover
-from claimpack.core.pricing.diagnosis import hours_paid, is_diagnosis, up_to_the_limit
 from claimpack.core.pricing.extras import capped_by_kind, capped_together, extra_lines
-from claimpack.core.pricing.labour import LabourTime, labour_times
+from claimpack.core.pricing.labour import LabourTime, hours_paid, is_diagnosis, labour_times, up_to_the_limit
 from claimpack.core.pricing.lines import PricedLine, PricedPayer
 from claimpack.core.pricing.parts import part_lines, pieces_paid
 from claimpack.core.pricing.rates import labour_rate
 from claimpack.core.pricing.unit_cap import paid_before
 from claimpack.core.pricing.whole_claim import STEPS, Terms
-from claimpack.core.pricing.window_pays import shared
+from claimpack.core.pricing.window_pays import ALL_COVERED, Cover, shared
 from claimpack.core.values.money import ZERO, NotNegative, Number, PartOfOne, fits, plain, rounded
 from claimpack.core.values.wording import say
 from claimpack.core.values.words import Line

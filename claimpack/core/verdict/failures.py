@@ -8,7 +8,7 @@ from typing import NamedTuple
 from claimpack.core.claims.claim import Claim
 from claimpack.core.clauses.operations import Elsewhere
 from claimpack.core.plans.plan import Plan
-from claimpack.core.pricing.cover import Cover, LeftTo
+from claimpack.core.pricing.window_pays import Cover, LeftTo
 from claimpack.core.values.wording import Sentence, say
 from claimpack.core.verdict.by_case import judge_case
 from claimpack.core.verdict.coverage import Judgement, Verdict

@@ -9,8 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.pricing.cover import Cover
 from claimpack.core.pricing.pricing import price
+from claimpack.core.pricing.window_pays import Cover
 from claimpack.core.verdict.coverage import judge
 from claimpack.core.verdict.paid_parts import paid_parts
 
