@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.gather import Case
     from claimpack.commands.desk.say import Say
     from claimpack.core.claims.claim import Claim
-    from claimpack.core.payment.letters import Letter
+    from claimpack.core.payment.letters.letter import Letter
 
 approval_app = typer.Typer(help="Ask the maker before the repair; record its answer.", no_args_is_help=True)
 """The commands about prior approval."""
@@ -62,7 +62,7 @@ def request(
     from claimpack.commands.desk.options import answering_beside, ending_of, write_named
     from claimpack.commands.desk.say import Say
     from claimpack.commands.outgoing.correspondence import evidence_behind
-    from claimpack.core.payment.letters import as_text
+    from claimpack.core.payment.letters.letter import as_text
     from claimpack.core.steps.approving import asked
     from claimpack.core.values.money import plain
     from claimpack.printing.papers import page_of
@@ -196,7 +196,7 @@ def _letter(desk: Desk, say: Say, case: Case, question: str) -> tuple[Letter, by
     """The request, and the pages that go along with it."""
     from claimpack.commands.folder.making import evidence_pages
     from claimpack.commands.outgoing.correspondence import address_in, sender_in
-    from claimpack.core.payment.approval_letter import evidence_named, request
+    from claimpack.core.payment.letters.approval_letter import evidence_named, request
     from claimpack.packet.enclosed_pages import page_count
 
     evidence = evidence_pages(case, say)

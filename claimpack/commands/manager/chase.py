@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
     from claimpack.core.payment.chasing import Chased
-    from claimpack.core.payment.letters import Letter
+    from claimpack.core.payment.letters.letter import Letter
     from claimpack.printing.papers import Page
 
 
@@ -58,10 +58,10 @@ def chase(
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.commands.manager.chase_maker import chase_maker, chased_in, late_of, mark_sent
     from claimpack.commands.outgoing.correspondence import address_in, sender_in
-    from claimpack.core.payment.chase_letter import letter as the_letter
     from claimpack.core.payment.chasing import matter, why_not
-    from claimpack.core.payment.contest_letter import contested_on
-    from claimpack.core.payment.letters import as_text
+    from claimpack.core.payment.letters.chase_letter import letter as the_letter
+    from claimpack.core.payment.letters.contest_letter import contested_on
+    from claimpack.core.payment.letters.letter import as_text
     from claimpack.printing.papers import page_of
 
     ending_of(out, (".pdf",), "The letter is a PDF; --text says it as text.")
@@ -118,9 +118,9 @@ def _contest(
     from claimpack.commands.desk.options import write_named
     from claimpack.commands.folder.making import evidence_pages
     from claimpack.commands.outgoing.correspondence import address_in, evidence_behind, sender_in
-    from claimpack.core.payment.approval_letter import evidence_named
-    from claimpack.core.payment.contest_letter import contest, contested_on
-    from claimpack.core.payment.letters import as_text
+    from claimpack.core.payment.letters.approval_letter import evidence_named
+    from claimpack.core.payment.letters.contest_letter import contest, contested_on
+    from claimpack.core.payment.letters.letter import as_text
     from claimpack.packet.enclosed_pages import page_count
 
     (out, page), world = to, desk.world

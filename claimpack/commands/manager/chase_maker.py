@@ -71,7 +71,7 @@ def chase_maker(desk: Desk, say: Say, maker: str, to: tuple[Path | None, Page], 
     """Write the letter about all that a maker is late with."""
     from claimpack.commands.desk.options import write_named
     from claimpack.commands.outgoing.correspondence import address_in, sender_in
-    from claimpack.core.payment.letters import as_text
+    from claimpack.core.payment.letters.letter import as_text
     from claimpack.core.settlement.maker_letter import maker_letter
     from claimpack.reports.letter import letter_pdf
 
