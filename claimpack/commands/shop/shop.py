@@ -10,6 +10,7 @@ import typer
 
 from claimpack.commands.desk.options import Json
 from claimpack.commands.shop.backing_up import backup, restore
+from claimpack.commands.shop.demo import demo
 from claimpack.commands.shop.forget import forget
 from claimpack.commands.shop.proving import verify_shop
 
@@ -38,13 +39,11 @@ def init(
     json: Json = False,
 ) -> int:
     """Make a shop folder: settings, an empty book, room for the shop's own plans, terms, layouts and stocks."""
-    from claimpack.book.book import open_book
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.shop.making import make_shop
     from claimpack.core.facts.keys import record_from
     from claimpack.errors import BadInput
-    from claimpack.file_kinds import SCHEMA_FOLDER, schema_files
-    from claimpack.files import make_folders, write_atomically
-    from claimpack.shop import OWN_FOLDERS, SHOP_FILE, ShopSettings, shop_above
+    from claimpack.shop import SHOP_FILE, ShopSettings, shop_above
     from claimpack.template_files import Places, read_terms
 
     world: World = context.obj
@@ -66,11 +65,7 @@ def init(
         read_terms(terms, Places())
     named = {key: f"--{key}" for key in ("name", "terms", "currency")}
     record_from(ShopSettings, {"name": name, "terms": terms, "currency": currency or None}, "shop init", named)
-    make_folders(home / kind for kind in (*OWN_FOLDERS[:6], "vault", SCHEMA_FOLDER))
-    for path, told in schema_files(home):
-        write_atomically(path, told.encode())
-    open_book(str(home / "book.sqlite"), create=True).engine.dispose()
-    write_atomically(home / SHOP_FILE, _settings(name, terms, currency).encode())
+    make_shop(home, _settings(name, terms, currency).encode())
     say = Say(world)
     if json:
         say.document({"shop": str(home), "settings": str(home / SHOP_FILE), "book": str(home / "book.sqlite")})
@@ -128,6 +123,7 @@ def show_shop(context: typer.Context, json: Json = False) -> int:
     return 0
 
 
+shop_app.command("demo")(demo)
 shop_app.command("verify")(verify_shop)
 shop_app.command("backup")(backup)
 shop_app.command("restore")(restore)

@@ -1,0 +1,23 @@
+"""A shop's folder made: settings, an empty book, room for its own files, and what editors check them by."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+
+def make_shop(home: Path, settings: bytes) -> None:
+    """Make the folders, the schemas, the book and the settings file of a shop, the last of which makes it one.
+
+    Raises:
+        CannotWrite: the folder cannot be written.
+    """
+    from claimpack.book.book import open_book
+    from claimpack.file_kinds import SCHEMA_FOLDER, schema_files
+    from claimpack.files import make_folders, write_atomically
+    from claimpack.shop import OWN_FOLDERS, SHOP_FILE
+
+    make_folders(home / kind for kind in (*OWN_FOLDERS[:6], "vault", SCHEMA_FOLDER))
+    for path, told in schema_files(home):
+        write_atomically(path, told.encode())
+    open_book(str(home / "book.sqlite"), create=True).engine.dispose()
+    write_atomically(home / SHOP_FILE, settings)

@@ -1,0 +1,44 @@
+"""The invented shop's claims: real claims, the same for the same day, nobody in two places."""
+
+import datetime as dt
+from collections import Counter
+from itertools import pairwise
+
+import pytest
+
+from claimpack.core.claims.claim import Claim
+from claimpack.demo.machines import COUNT, drawn_claims
+
+TODAY = dt.date(2027, 5, 17)
+CLAIMS = [Claim.model_validate(drawn.keys) for drawn in drawn_claims(TODAY)]
+
+
+def test_there_are_as_many_as_are_promised_and_three_makers_have_them():
+    assert len(CLAIMS) == COUNT
+    assert len({claim.maker for claim in CLAIMS}) == 3
+
+
+def test_each_has_a_number_of_its_own_in_the_order_they_came_in():
+    assert sorted({claim.number for claim in CLAIMS}) == [claim.number for claim in CLAIMS]
+
+
+def test_they_came_in_over_sixteen_months_and_none_lies_ahead():
+    days = [claim.dates.presented for claim in CLAIMS]
+    assert days == sorted(days)
+    assert days[-1] <= TODAY
+    assert 450 < (days[-1] - days[0]).days < 500
+
+
+def test_no_technician_works_at_two_units_at_once():
+    work = sorted((work.technician, work.started, work.ended) for claim in CLAIMS for work in claim.labour)
+    assert all(before[0] != after[0] or before[2] <= after[1] for before, after in pairwise(work))
+
+
+def test_the_same_day_draws_the_same_shop():
+    assert [drawn.keys for drawn in drawn_claims(TODAY)] == [drawn.keys for drawn in drawn_claims(TODAY)]
+
+
+@pytest.mark.parametrize("role", ["unit", "engine", "battery"])
+def test_no_two_units_bear_one_serial(role):
+    counts = Counter(serial.value for claim in CLAIMS for serial in claim.unit.serials if serial.role == role)
+    assert max(counts.values()) == 1
