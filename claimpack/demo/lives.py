@@ -8,16 +8,16 @@ from decimal import Decimal
 from random import Random
 from typing import NamedTuple
 
+from claimpack.core.events.claim_state import Folding, Standing
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.transitions import may_follow
 from claimpack.core.holding.release_rules import RELEASED
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.shelf.part_steps import calling_back, releasing, sending
-from claimpack.core.steps.claim_state import Folding, Standing
-from claimpack.core.steps.events import NewEvent
 from claimpack.core.steps.filing import Sent, filed
 from claimpack.core.steps.notes import noting
 from claimpack.core.steps.paying import charged_back, paid, withdrawn, written_off
 from claimpack.core.steps.settling import Step, answered, received
-from claimpack.core.steps.transitions import may_follow
 from claimpack.core.values.money import plain, rounded
 
 

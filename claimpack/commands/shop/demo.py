@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
-    from claimpack.core.steps.events import NewEvent
+    from claimpack.core.events.events import NewEvent
     from claimpack.demo.machines import Drawn
 
 _SEED = 40
@@ -85,8 +85,8 @@ def _coming(desk: Desk, drawn: Drawn, fate: Random) -> tuple[Entry, tuple[NewEve
     """A claim with its files kept, judged, and what became of it."""
     from claimpack.book.tables.entries import Entry
     from claimpack.core.claims.claim import Claim
+    from claimpack.core.events.claim_state import Standing
     from claimpack.core.judging.claim_summary import ClaimSummary, summary_of
-    from claimpack.core.steps.claim_state import Standing
     from claimpack.demo.lives import life_of
     from claimpack.demo.pictures import picture_of, receipt_of
 
