@@ -8,8 +8,9 @@ from decimal import Decimal
 from random import Random
 from typing import NamedTuple
 
-from claimpack.core.events.claim_state import Folding, Standing
 from claimpack.core.events.events import NewEvent
+from claimpack.core.events.fold import Folding
+from claimpack.core.events.standing import Standing
 from claimpack.core.events.transitions import may_follow
 from claimpack.core.holding.release_rules import RELEASED
 from claimpack.core.judging.assessment import Assessment

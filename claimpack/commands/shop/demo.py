@@ -85,7 +85,7 @@ def _coming(desk: Desk, drawn: Drawn, fate: Random) -> tuple[Entry, tuple[NewEve
     """A claim with its files kept, judged, and what became of it."""
     from claimpack.book.tables.entries import Entry
     from claimpack.core.claims.claim import Claim
-    from claimpack.core.events.claim_state import Standing
+    from claimpack.core.events.standing import Standing
     from claimpack.core.judging.claim_summary import ClaimSummary, summary_of
     from claimpack.demo.lives import life_of
     from claimpack.demo.pictures import picture_of, receipt_of
