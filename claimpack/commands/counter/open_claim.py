@@ -191,7 +191,8 @@ def open_claim(
     begun = desk.book.get(like) if like else None
     same_unit = begun is not None and _is_same_unit(begun, maker, serial)
     same_visit = same_unit and begun is not None and bool(maker) and folded(maker) != folded(begun.claim.maker)
-    carried = _carried(begun, desk.day, same_unit=same_unit, same_visit=same_visit) if begun else ""
+    say = Say(context.obj)
+    carried = _carried(say, begun, desk.day, same_unit=same_unit, same_visit=same_visit) if begun else ""
     if begun and not same_visit:
         answers.setdefault("dates.presented", desk.day.isoformat())
     if case == "part" and not serial:
@@ -218,23 +219,26 @@ def open_claim(
     return 0
 
 
-def _carried(begun: Entry, today: date, *, same_unit: bool, same_visit: bool) -> str:
-    """What the claim before tells of this one, as TOML; of another unit what two on one receipt share."""
-    from claimpack.core.claims.carried_over import alike, another_visit, carried_over
+def _carried(say: Say, begun: Entry, today: date, *, same_unit: bool, same_visit: bool) -> str:
+    """What the claim before tells of this one, as TOML; of another unit what two on one receipt share. It is told."""
+    from claimpack.core.claims.carried_over import alike, another_visit, carried_over, told_of
     from claimpack.folder.claim_toml import claim_to_toml
 
-    if same_visit:
-        return claim_to_toml(carried_over(begun.claim))
-    if same_unit:
-        return claim_to_toml(another_visit(begun.claim, today))
-    return claim_to_toml(alike(begun.claim)).replace("serials = []\n", "")
+    claim = begun.claim
+    kept = carried_over(claim) if same_visit else another_visit(claim, today) if same_unit else alike(claim)
+    unit = "the same unit" if same_unit else "another unit alike"
+    say.note(f"{unit[:1].upper()}{unit[1:]}; from {claim.number} came {', '.join(told_of(kept))}.")
+    return claim_to_toml(kept).replace("serials = []\n", "")
 
 
 def _is_same_unit(begun: Entry, maker: str, serial: str) -> bool:
-    """Whether a claim like another is about the same unit: with another maker, or by its serial number."""
-    from claimpack.core.values.words import run_on
+    """Whether a claim like another is about the same unit: with another maker, or by one of its serial numbers."""
+    from claimpack.core.values.words import folded, run_on
 
-    return bool(maker) or (bool(serial) and run_on(serial) == run_on(begun.claim.unit.own_serial))
+    own = {run_on(one.value) for one in begun.claim.unit.serials}
+    if maker and (not serial or folded(maker) != folded(begun.claim.maker)):
+        return True
+    return bool(serial) and run_on(serial) in own
 
 
 def _taken_at_hand(desk: Desk, number: str) -> str:

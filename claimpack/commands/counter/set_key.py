@@ -49,7 +49,7 @@ def set_key(
     from claimpack.core.claims.readings import refuse_commas
 
     say = Say(context.obj)
-    changes = _unset(pairs) if unset else _as_meant(context.obj, _changes(pairs), today)
+    changes = _unset(pairs) if unset else _as_meant(context.obj, _changes(pairs), today, claim)
     day = the_day(context.obj, today)
     ahead = written_days_ahead(((str(key), value) for key, value in changes), day)
     refuse_days_ahead(ahead, day, f"claim {claim}")
@@ -70,18 +70,18 @@ def set_key(
 
 
 # The keys of a claim that hold money.
-_MONEY = ("unit_cost", "list_price", "core", "amount", "up_to")
+_MONEY = ("unit_cost", "list_price", "core", "amount", "up_to", "paid")
 
 
-def _as_meant(world: World, changes: Changes, today: str) -> Changes:
-    """Values that are days or money, read as people write them."""
+def _as_meant(world: World, changes: Changes, today: str, claim: str) -> Changes:
+    """Values that are days or money, read as people write them; money in the claim's currency."""
     from claimpack.commands.typed.as_written import AMOUNT, DAY, as_meant
     from claimpack.core.claims.claim import Claim
     from claimpack.core.claims.key_paths import is_a_day
 
     kinds = [AMOUNT if key.steps[-1] in _MONEY else DAY if is_a_day(Claim, key) else "" for key, _ in changes]
     return [
-        (key, as_meant(world, kind, f"key {key}", value, today) if kind and value else value)
+        (key, as_meant(world, kind, f"key {key}", value, today, claim) if kind and value else value)
         for kind, (key, value) in zip(kinds, changes, strict=True)
     ]
 

@@ -211,9 +211,11 @@ class FinishSession(Session):
         return used
 
     def _amount(self, written: str) -> str:
-        currency = self.desk.shop.settings.currency if self.desk else None
+        plan = self.plan()
+        own = str(self._keys().get("currency") or (plan.currency if plan else ""))
+        shops = self.desk.shop.settings.currency if self.desk else None
         try:
-            return amount_written(written, currency or "")
+            return amount_written(written, own or shops or "", "the claim's" if own else "the shop's")
         except ValueError as error:
             raise BadInput(f"=COST: {error}") from None
 

@@ -25,7 +25,7 @@ def as_meant(world: World, kind: str, name: str, written: str, today: str = "", 
         name: the option or key, for messages.
         written: as it was written.
         today: the day it is, as written; empty for the day it is.
-        claim: whose amount it is, for its currency where the shop names none; empty where it is of none.
+        claim: whose amount it is, for its currency; empty where it is of none, then the shop's counts.
 
     Raises:
         BadInput: it can be read two ways.
@@ -56,16 +56,32 @@ def _amount(world: World, written: str, claim: str) -> str:
     from claimpack.commands.desk.gather import the_shop
     from claimpack.core.values.written_amounts import amount_written
 
-    return amount_written(written, the_shop(world).settings.currency or _currency_of(world, claim))
+    own = _currency_of(world, claim)
+    whose = "the claim's" if own else "the shop's"
+    return amount_written(written, own or the_shop(world).settings.currency or "", whose)
 
 
 def _currency_of(world: World, claim: str) -> str:
-    """The currency of a claim of the book; empty where there is none."""
-    from claimpack.commands.desk.gather import the_book
+    """The currency of a claim: its own, or that of its plan; empty where neither is known."""
+    from claimpack.commands.desk.gather import is_folder, the_book
     from claimpack.commands.desk.one_claim import number_of
 
+    if claim and is_folder(world, claim):
+        return _currency_in_folder(world, claim)
     entry = next(iter(the_book(world).entries([number_of(claim)])), None) if claim else None
     return (entry.standing.currency or entry.claim.currency or entry.summary.currency) if entry else ""
+
+
+def _currency_in_folder(world: World, claim: str) -> str:
+    from claimpack.commands.desk.gather import the_shop
+    from claimpack.core.verdict.matching import match
+    from claimpack.folder.claim_folder import read_claim_folder
+    from claimpack.template_files import Places, read_plans
+
+    folder = read_claim_folder(world.path(claim))
+    places = Places(claim=folder.path, shop=the_shop(world, folder.path).folder)
+    plan = match(folder.claim, read_plans(places)).plan
+    return folder.claim.currency or (plan.currency if plan else "")
 
 
 def options_as_meant(world: World, params: dict[str, Any], kinds: dict[str, tuple[str, str]]) -> None:

@@ -18,6 +18,26 @@ def carried_over(claim: Claim) -> Claim:
     return Claim.model_validate({"number": "0", **kept})
 
 
+def told_of(claim: Claim) -> list[str]:
+    """What a claim tells that came from another one, in words."""
+    unit, dates = claim.unit, claim.dates
+    said = {
+        f"model {unit.model}": bool(unit.model),
+        "the serial numbers": bool(unit.serials),
+        "the use": unit.use is not None,
+        "the meters": unit.hours is not None or bool(unit.meters),
+        "the day it was built": unit.built is not None,
+        "the day of sale": bool(dates.purchased or dates.delivered),
+        "the registration": bool(dates.registered or dates.never_registered),
+        "the days of the repair": bool(dates.repaired or dates.failed),
+        "the owner": bool(claim.owner.name),
+        "the proof of purchase": claim.proof.kind is not None,
+        "the papers": bool(claim.papers),
+        f"plan {claim.plan}": bool(claim.plan),
+    }
+    return [words for words, is_there in said.items() if is_there]
+
+
 def another_visit(claim: Claim, today: date) -> Claim:
     """A claim about the same unit with the same maker: it comes in anew, and nothing of the repair is carried over.
 

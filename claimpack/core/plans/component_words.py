@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from difflib import SequenceMatcher
 
 from claimpack.core.plans.plan import Plan
@@ -86,6 +86,11 @@ def names_one_of(word: str, words: Iterable[str], plan: Plan) -> bool:
     """
     meant = _plain(word, plan)
     return any(_plain(other, plan) == meant for other in words)
+
+
+def without(words: Sequence[str], out: Sequence[str], plan: Plan) -> Sequence[str]:
+    """The words of a list that name none of the components that are left out."""
+    return [word for word in words if not names_one_of(word, out, plan)] if out else words
 
 
 def is_known(word: str, plan: Plan) -> bool:

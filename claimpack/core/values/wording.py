@@ -161,9 +161,9 @@ SAYS: Mapping[str, str] = {
     "finding.disagree": (
         "It counts as failed by its {what}, at {limit} {bound_word}; the findings of it lie on both sides."
     ),
-    "finding.limit": "failed at {limit} {bound_word}",
-    "finding.failed": "counts as failed",
-    "finding.not-failed": "no failure",
+    "failure.limit": "failed at {limit} {bound_word}",
+    "failure.counts": "counts as failed",
+    "failure.none": "no failure",
     "finding.component": "What is covered of {components} goes by a finding; the component that failed is not given.",
     "finding.near": "What is covered of the {near} goes by a finding; is the {component} another word for it, or one?",
     # parts sold, campaigns

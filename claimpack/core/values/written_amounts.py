@@ -22,12 +22,13 @@ _PLAIN = re.compile(r"-?\d+(\.\d+)?", re.ASCII)
 _GROUPED = r"\d{1,3}(?:%s\d{3})+"
 
 
-def amount_written(written: str, currency: str = "") -> str:
+def amount_written(written: str, currency: str = "", whose: str = "the shop's") -> str:
     """An amount as digits with a point: `$1,200.00` and `1.200,00` are 1200.00; what is none is left as it is.
 
     Args:
         written: as it was written.
-        currency: the code of the shop's currency; empty where it is not known.
+        currency: the code of the currency it is in; empty where it is not known.
+        whose: whose currency that is, for messages.
 
     Raises:
         ValueError: it can be read two ways, or names another currency; the readings are named.
@@ -35,7 +36,7 @@ def amount_written(written: str, currency: str = "") -> str:
     Source: a rule of this tool's, no source.
     """
     text = unicodedata.normalize("NFKC", written).strip()
-    figures = _without_currency(text, currency)
+    figures = _without_currency(text, currency, whose)
     minus, figures = ("-", figures[1:].strip()) if figures.startswith("-") else ("", figures)
     figures = re.sub(r"(?<=\d)[ '\u2019](?=\d{3}(?!\d))", "", figures)
     read = _read(figures, written, currency)
@@ -52,8 +53,8 @@ def without_unit(written: str) -> str:
     return _PER.sub("", written.strip())
 
 
-def _without_currency(text: str, currency: str) -> str:
-    """The figures alone; a sign or a code of the shop's currency stands before or after them.
+def _without_currency(text: str, currency: str, whose: str) -> str:
+    """The figures alone; a sign or a code of the currency stands before or after them.
 
     Raises:
         ValueError: it is that of another currency.
@@ -67,7 +68,7 @@ def _without_currency(text: str, currency: str) -> str:
         if not (mark.casefold() in _SYMBOLS or re.fullmatch("[A-Za-z]{3}", mark)):
             return text
         if currency not in goes_with:
-            said = f"the shop's currency is {currency}" if currency else _NO_CURRENCY
+            said = f"{whose} currency is {currency}" if currency else _NO_CURRENCY
             raise ValueError(f"{text!r} is in {mark}, and {said}")
     return found["figures"].replace(" ", "") if marks and _PLAIN.fullmatch(found["figures"]) else found["figures"]
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from claimpack.core.claims.claim import Claim
 from claimpack.core.clauses.operations import Elsewhere
 from claimpack.core.clauses.window import Window
-from claimpack.core.plans.component_words import is_known, kind_of, names_one_of, slip_for, spoken_of
+from claimpack.core.plans.component_words import is_known, kind_of, names_one_of, slip_for, spoken_of, without
 from claimpack.core.plans.plan import Plan
 from claimpack.core.windows import reach
 from claimpack.core.windows.reasons import Reason, fails, passes, unknown
@@ -173,9 +173,8 @@ def speaks_about(claim: Claim, plan: Plan, window: Window) -> list[Reason]:
 
 def _all_excluded(plan: Plan, window: Window) -> list[Reason]:
     """That the plan takes away again everything a window covers, or all that the window itself does not leave out."""
-    excluded = () if window.despite_exclusions else plan.excluded.components
-    left = [word for word in window.covers if not names_one_of(word, window.except_, plan)]
-    if not left or not all(names_one_of(word, excluded, plan) for word in left):
+    left = without(window.covers, window.except_, plan)
+    if window.despite_exclusions or not left or without(left, plan.excluded.components, plan):
         return []
     key = "excluded.all" if len(left) == len(window.covers) else "excluded.rest"
     return [fails("exclusion", key, components=_listed(window.covers))]

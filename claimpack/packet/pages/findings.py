@@ -52,7 +52,7 @@ def _by_the_plan(finding: Finding, asked: RequiredFinding) -> Reading:
 
 def _limits(draft: Draft, finding: Finding, asked: RequiredFinding | None) -> str:
     if asked:
-        return draft.said(say("finding.limit", **limit_said(asked)))
+        return draft.said(say("failure.limit", **limit_said(asked)))
     if finding.low and finding.high:
         return f"{finding.low} \u2013 {finding.high} {finding.unit}".strip()
     if finding.low:
@@ -65,7 +65,7 @@ def _limits(draft: Draft, finding: Finding, asked: RequiredFinding | None) -> st
 def _standing(draft: Draft, finding: Finding, asked: RequiredFinding | None) -> Any:
     if asked:
         has_failed = counts_as_failed(finding, asked)
-        key = "finding.failed" if has_failed else "finding.not-failed"
+        key = "failure.counts" if has_failed else "failure.none"
         return "" if has_failed is None else text(draft.said(say(key)), "cell-strong")
     words, stands = draft.words, against_limits(finding)
     if stands == "below":

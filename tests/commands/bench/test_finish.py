@@ -83,7 +83,8 @@ def test_stop_changes_nothing(shop):
         (("--labour", "swept the floor"), "--labour: 'swept the floor' is not in the maker's schedule"),
         (("--labour", "1 99"), "--labour: "),
         (("--defect", "w"), "--defect: 'w' may be workmanship or wear"),
-        (("--part", "70-1180 =1,200"), "--part: =COST: '1,200'"),
+        (("--part", "70-1180 =12,20"), "--part: =COST: '12,20'"),
+        (("--part", "70-1180 =€12"), "--part: =COST: '€12' is in €, and the claim's currency is USD"),
     ],
 )
 def test_an_option_that_cannot_be_taken_is_named_and_nothing_is_kept(shop, option, named):

@@ -297,6 +297,14 @@ def test_of_two_units_on_one_receipt_the_second_is_asked_for_its_own_serial_numb
     assert ([one.value for one in second.unit.serials], second.unit.hours) == (["HC70-118-21002"], None)
 
 
+def test_the_same_maker_with_another_serial_number_is_another_unit_and_what_came_along_is_told(shop):
+    claimpack(*ALIKE, "--serial", "HC70-118-21001", "--hours", "61", "--number", "26-0101", folder=shop)
+    other = ("--maker", "halden", "--serial", "HC70-118-21009", "--number", "26-0109")
+    ran = claimpack("open", "--like", "26-0101", *other, folder=shop)
+    assert (ran.code, kept_claim(shop, "26-0109").unit.hours) == (0, None)
+    assert "Another unit alike; from 26-0101 came model CS-70, the day of sale, the owner" in ran.err
+
+
 def test_a_unit_in_stock_is_opened_without_owner_and_receipt(shop):
     stock = ("--case", "stock", "--serial", "HC70-118-21003", "--invoiced", "2025-09-10", "--number", "26-0103")
     assert claimpack("open", "--maker", "halden", "--model", "CS-70", *stock, folder=shop).code == 0

@@ -2,6 +2,8 @@ import pytest
 from running import claimpack
 from shop_builders import a_shop, kept_claim
 
+from claimpack.template_files import shipped
+
 
 @pytest.fixture(scope="module")
 def shop(tmp_path_factory):
@@ -37,3 +39,29 @@ def test_where_the_shop_names_no_currency_that_of_the_claim_is_meant(tmp_path):
     settings.write_text("\n".join(line for line in settings.read_text().split("\n") if "currency" not in line))
     ran = claimpack("part", "add", "26-0001", "70-1", "Coil", "--cost", "$1,200.50", folder=shop)
     assert (ran.code, str(kept_claim(shop).parts[-1].unit_cost)) == (0, "1200.50")
+
+
+@pytest.fixture(scope="module")
+def abroad(tmp_path_factory):
+    """A shop of dollars with a claim under a plan that pays in euros."""
+    shop = a_shop(tmp_path_factory.mktemp("abroad"), currency="USD")
+    plan = (shipped("coverage") / "halden-2025.toml").read_text()
+    (shop / "coverage").mkdir(exist_ok=True)
+    (shop / "coverage" / "halden-2025.toml").write_text(plan.replace('currency = "USD"', 'currency = "EUR"'))
+    claimpack("set", "26-0001", "currency", "EUR", folder=shop)
+    return shop
+
+
+def test_an_amount_of_a_claim_is_read_in_the_claim_s_currency_and_not_the_shop_s(abroad):
+    ran = claimpack("set", "26-0001", "approval.up_to", "€1.200,50", folder=abroad)
+    assert (ran.code, str(kept_claim(abroad).approval.up_to)) == (0, "1200.50")
+
+
+def test_an_amount_in_the_shop_s_currency_is_refused_of_a_claim_in_another(abroad):
+    ran = claimpack("set", "26-0001", "approval.up_to", "$12", folder=abroad)
+    assert (ran.code, "the claim's currency is EUR" in ran.err) == (2, True)
+
+
+def test_finish_reads_a_cost_in_the_claim_s_currency(abroad):
+    claimpack("finish", "26-0001", "--part", "70-7 =1.200,50 Ring", folder=abroad)
+    assert str(kept_claim(abroad).parts[-1].unit_cost) == "1200.50"

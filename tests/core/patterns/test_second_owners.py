@@ -86,3 +86,10 @@ def test_the_fee_is_told():
     found = assessed(BOOKLET, f"owner = {{}}\ndates = {{purchased = 2024-03-14, presented = 2024-12-01{TOLD}}}")
     fee = next(reason for reason in found.reasons if reason.says.key == "owner.fee")
     assert (fee.outcome, fee.says.facts["fee"]) == ("pass", "25.00 USD")
+
+
+def test_a_second_sale_lies_after_the_day_of_delivery_where_that_is_the_later_one():
+    # six months from the delivery at the earliest end on 2024-12-20
+    delivered = ", delivered = 2024-06-20, transferred = 2024-07-01"
+    plan = BOOKLET.replace('transfer_within = "P30D", ', "")
+    assert judged("2024-12-20", delivered, plan, first="first_owner = false")[0] == "covered"

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from decimal import Decimal
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.clauses.window import ScheduledRenewal, Window
-from claimpack.core.plans.component_words import component_meant, names_one_of
+from claimpack.core.plans.component_words import component_meant, names_one_of, without
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.money import plain
 from claimpack.core.windows.reasons import Reason, fails, passes, unknown
@@ -91,13 +92,19 @@ def _perhaps_renewed(claim: Claim, plan: Plan, window: Window) -> Reason | None:
     if unit.has_hour_meter is False or not over:
         return None
     parts = [item.component for item in over]
-    if not unread and all(names_one_of(covered, parts, plan) for covered in window.covers):
+    if not unread and not without(_speaks_of(window, plan), parts, plan):
         return fails("schedule", "scheduled.all", near=", ".join(parts))
     near = component_meant(word, plan, parts) if word else ", ".join(parts)
     if near is None:
         return None
     key = "scheduled.near" if word else "scheduled.component"
     return unknown("schedule", "failure.component", key, near=near, **({"component": word} if word else {}))
+
+
+def _speaks_of(window: Window, plan: Plan) -> Sequence[str]:
+    """What a window covers beside what it leaves out and what the plan excludes."""
+    excluded = () if window.despite_exclusions else plan.excluded.components
+    return without(without(window.covers, window.except_, plan), excluded, plan)
 
 
 def hours_limit(claim: Claim, plan: Plan, window: Window) -> Decimal | None:

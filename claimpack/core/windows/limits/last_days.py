@@ -125,7 +125,8 @@ def _resales(claim: Claim, window: Window) -> tuple[tuple[date | None, ...], str
     dates = claim.dates
     if dates.resold and second:
         return (dates.resold,), ""
-    between = (dates.purchased or dates.delivered or date.min, dates.presented)
+    sold = max((day for day in (dates.purchased, dates.delivered) if day), default=date.min)
+    between = (sold, dates.presented)
     return (between, "dates.resold") if second else ((None, *between), "owner.first_owner")
 
 
