@@ -48,11 +48,12 @@ NOT_IN_CORE = {
     "logging",
     "pathlib",
     "subprocess",
-    "sqlalchemy",
+    "sqlite3",
+    "psycopg",
     "reportlab",
     "PIL",
 }
-HEAVY = {"pydantic", "typer", "reportlab", "PIL", "sqlalchemy", "pikepdf", "tomlkit"}
+HEAVY = {"pydantic", "typer", "reportlab", "PIL", "sqlite3", "pikepdf", "tomlkit"}
 
 
 def sources(folder: str = "") -> list[Path]:

@@ -7,20 +7,27 @@ from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-from sqlalchemy import Connection, RowMapping, func, or_, select
-from sqlalchemy.exc import DatabaseError
-
 from claimpack.book.held import HELD_NOW, HeldWanted, HoldEnding, listed_held, listed_held_due
-from claimpack.book.lookups import DayRange, events_of, listed, narrowed, stored_entries, within
+from claimpack.book.lookups import (
+    DayRange,
+    events_of,
+    listed,
+    narrowed,
+    stored_entries,
+    within,
+)
 from claimpack.book.refusals import clock_changed, clock_runs, emptied, no_such_claim, stale
 from claimpack.book.tables import engines, rows, schema
+from claimpack.book.tables.connections import Connection, FoundRow, database_errors
 from claimpack.book.tables.copied import engine_on_copy
 from claimpack.book.tables.entries import EVERY, Author, Change, Clock, Entry, Wanted
 from claimpack.book.tables.erasures import contents_erased, erasures
 from claimpack.book.tables.hindrances import is_read_only
 from claimpack.book.tables.migrations import migrate, pending
 from claimpack.book.tables.rows import KeptFile
-from claimpack.book.tables.writing import insert, refuse_known, update
+from claimpack.book.tables.schema import EVERY_EVENT, EVERY_REVISION, WITH_REVISION
+from claimpack.book.tables.sql import Sql, begins, condition, has, marks, one_of, select
+from claimpack.book.tables.writing import chain_end, insert, put, refuse_known, update
 from claimpack.core.claims.claim import Claim
 from claimpack.core.events.events import Event, NewEvent
 from claimpack.core.steps.listed import ListedClaim, ListedPart
@@ -28,8 +35,7 @@ from claimpack.core.values.words import run_on
 from claimpack.errors import NotFound
 from claimpack.files import make_private_file
 
-_AT_ONCE = 500
-"""Events held in memory while all are read."""
+_CLOCKS = select(schema.CLOCKS.names, "clocks")
 
 
 class Book:
@@ -50,12 +56,12 @@ class Book:
 
     def numbers(self, beginning: str = "") -> list[str]:
         """Every claim number, in order; those that begin so."""
-        number = schema.claims.c.number
-        query = select(number).order_by(number)
+        query = Sql("SELECT number FROM claims")
         if beginning:
-            query = query.where(number >= beginning, number < beginning[:-1] + chr(ord(beginning[-1]) + 1))
+            after = beginning[:-1] + chr(ord(beginning[-1]) + 1)
+            query = query.where(condition("number >= ? AND number < ?", beginning, after))
         with engines.reading(self.engine) as connection:
-            return list(connection.scalars(query))
+            return connection.column(query.then("ORDER BY number"))
 
     def claims(self, wanted: Wanted = EVERY) -> list[ListedClaim]:
         """The claims wanted, the latest brought in first."""
@@ -64,53 +70,51 @@ class Book:
 
     def makers(self) -> list[str]:
         """Every maker a claim is on, by its one name, in order."""
-        maker = schema.claims.c.maker
         with engines.reading(self.engine) as connection:
-            return list(connection.scalars(select(maker).distinct().order_by(maker)))
+            return connection.column("SELECT DISTINCT maker FROM claims ORDER BY maker")
 
     def count(self, wanted: Wanted = EVERY) -> int:
         """How many claims are wanted, whatever the limit."""
-        query = select(func.count()).select_from(schema.claims).where(*narrowed(wanted))
+        query = Sql("SELECT count(*) FROM claims").where(*narrowed(wanted))
         with engines.reading(self.engine) as connection:
-            return int(connection.scalar(query) or 0)
+            return int(connection.value(query))
 
     def with_serials(self, serials: Iterable[str]) -> list[ListedClaim]:
         """The claims about a unit with any of the serial numbers, the latest brought in first."""
         wanted = [run_on(serial) for serial in serials if serial]
         if not wanted:
             return []
-        about = select(schema.serials.c.claim).where(schema.serials.c.serial.in_(wanted))
+        about = f"number IN (SELECT claim FROM serials WHERE serial IN ({marks(len(wanted))}))"  # noqa: S608  marks alone
         with engines.reading(self.engine) as connection:
-            return listed(connection, [schema.claims.c.number.in_(about)])
+            return listed(connection, [condition(about, *wanted)])
 
     def with_content(self, hashes: Iterable[str]) -> dict[str, list[str]]:
         """The claims that have a file of each content, by number in order; content that none has is left out."""
-        files, found = schema.kept_files.c, dict[str, list[str]]()
-        query = select(files.sha256, files.claim).where(files.sha256.in_(list(hashes))).order_by(files.claim)
+        found: dict[str, list[str]] = {}
+        query = Sql("SELECT DISTINCT sha256, claim FROM kept_files").where(one_of("sha256", hashes))
         with engines.reading(self.engine) as connection:
-            for sha256, claim in connection.execute(query.distinct()):
+            for sha256, claim in connection.execute(query.then("ORDER BY claim")):
                 found.setdefault(sha256, []).append(claim)
         return found
 
     def drafts_due(self, until: dt.date) -> list[ListedClaim]:
         """The drafts whose last day to file, or to repair under the maker's approval, is that day or before it."""
-        claims, last = schema.claims.c, until.isoformat()
+        last = until.isoformat()
         with engines.reading(self.engine) as connection:
-            return listed(connection, [or_(claims.file_by <= last, claims.approval_until <= last)])
+            return listed(connection, [condition("file_by <= ? OR approval_until <= ?", last, last)])
 
     def drafts_judged_otherwise(self, judged_by: str) -> list[ListedClaim]:
         """The drafts that were judged under other plan files than those of a mark."""
-        claims = schema.claims.c
+        otherwise = condition("state = 'draft' AND coalesce(judged_by, '') <> ?", judged_by)
         with engines.reading(self.engine) as connection:
-            otherwise = func.coalesce(claims.judged_by, "") != judged_by
-            return listed(connection, [claims.state == "draft", otherwise])
+            return listed(connection, [otherwise])
 
     def paid_within(self, spans: Sequence[DayRange]) -> list[ListedClaim]:
         """The claims whose last payment came in within any of the spans of days, both days included."""
         if not spans:
             return []
         with engines.reading(self.engine) as connection:
-            return listed(connection, [within(schema.claims.c.paid_on, spans)])
+            return listed(connection, [within("paid_on", spans)])
 
     def held(self, wanted: HeldWanted = HELD_NOW) -> list[ListedPart]:
         """The held parts wanted, by shelf, claim and index."""
@@ -142,35 +146,29 @@ class Book:
             return self._events(connection, number, latest)
 
     def _events(self, connection: Connection, number: str = "", latest: int | None = None) -> list[Event]:
-        position = schema.events.c.position
-        query = select(schema.events).order_by(position.desc() if latest else position).limit(latest or None)
-        if number:
-            query = query.where(schema.events.c.claim == number)
-        found = [rows.event_of(row) for row in connection.execute(query).mappings()]
+        query = EVERY_EVENT.where(*([condition("claim = ?", number)] if number else []))
+        ordered = query.then("ORDER BY position DESC LIMIT ?", latest) if latest else query.then("ORDER BY position")
+        found = [rows.event_of(row) for row in connection.execute(ordered)]
         return found[::-1] if latest else found
 
     def each_event(self) -> Iterator[Event]:
         """Every event of the whole book, in the order they were recorded, without holding them all at once."""
-        query = select(schema.events).order_by(schema.events.c.position).execution_options(yield_per=_AT_ONCE)
         with engines.reading(self.engine) as connection:
-            for row in connection.execute(query).mappings():
+            for row in connection.each(EVERY_EVENT.then("ORDER BY position")):
                 yield rows.event_of(row)
 
     def told(self, fact: str, said: str | None = None) -> list[Event]:
         """Every event that carries a fact of that name, the latest first; only those where it says that."""
-        events = schema.events.c
         wanted = f'"{fact}": "' if said is None else rows.facts_text({fact: said})[1:-1]
-        named = events.facts.contains(wanted, autoescape=True)
-        query = select(schema.events).where(named).order_by(events.position.desc())
+        query = EVERY_EVENT.where(has("facts", wanted)).then("ORDER BY position DESC")
         with engines.reading(self.engine) as connection:
-            found = [rows.event_of(row) for row in connection.execute(query).mappings()]
+            found = [rows.event_of(row) for row in connection.execute(query)]
         return [event for event in found if fact in event.facts and said in (None, event.facts[fact])]
 
     def chain_end(self) -> tuple[int, str]:
         """How many events the book counted, and the hash of the last."""
         with engines.reading(self.engine) as connection:
-            end = connection.execute(select(schema.chain).where(schema.chain.c.id == 1)).one()
-        return int(end.length), str(end.hash)
+            return chain_end(connection)
 
     def revision(self, number: str, revision: int) -> Claim:
         """A claim as it once was.
@@ -190,10 +188,8 @@ class Book:
 
     def files_ever(self, number: str) -> list[tuple[str, str]]:
         """Path and content of every file a claim has or once had, each once, the earliest first."""
-        table = schema.revisions.c
-        query = select(table.files).where(table.claim == number).order_by(table.revision)
         with engines.reading(self.engine) as connection:
-            told = connection.scalars(query).all()
+            told = connection.column("SELECT files FROM revisions WHERE claim = ? ORDER BY revision", number)
         return list(dict.fromkeys(each for lines in told for each in rows.files_in(lines)))
 
     def erased(self, number: str = "") -> set[str]:
@@ -203,20 +199,18 @@ class Book:
 
     def position_of(self, head: str) -> int | None:
         """The place in the history of the event whose hash begins so; None where there is none, or several."""
-        events = schema.events.c
-        query = select(events.position).where(events.hash.startswith(head, autoescape=True)).limit(2)
+        query = Sql("SELECT position FROM events").where(begins("hash", head)).then("LIMIT 2")
         with engines.reading(self.engine) as connection:
-            found = connection.scalars(query).all()
+            found = connection.column(query)
         return int(found[0]) if len(found) == 1 else None
 
     def files_not_recorded(self) -> Iterator[tuple[str, KeptFile]]:
         """Claim and file, of the kept files whose size, time and likeness the last revision does not tell."""
-        kept, files = schema.revisions.c, schema.kept_files
-        of_now = (kept.claim == schema.claims.c.number) & (kept.revision == schema.claims.c.revision)
-        early = select(schema.claims.c.number).join(schema.revisions, of_now).where(~kept.files.contains("\t"))
-        query = select(files).where(files.c.claim.in_(early)).order_by(files.c.claim, files.c.path)
+        told = has("files", "\t")
+        early = Sql(f"claim IN (SELECT number FROM {WITH_REVISION} WHERE NOT {told.text})", told.values)  # noqa: S608
+        query = select(schema.KEPT_FILES.names, "kept_files").where(early).then("ORDER BY claim, path")
         with engines.reading(self.engine) as connection:
-            for row in connection.execute(query.execution_options(yield_per=_AT_ONCE)).mappings():
+            for row in connection.each(query):
                 yield row["claim"], rows.kept_file(row)
 
     def erased_from(self) -> list[str]:
@@ -224,21 +218,18 @@ class Book:
         with engines.reading(self.engine) as connection:
             return sorted({event.claim for event in erasures(connection)})
 
-    def _kept(self, number: str, revision: int) -> RowMapping:
-        table = schema.revisions
-        query = select(table).where(table.c.claim == number, table.c.revision == revision)
+    def _kept(self, number: str, revision: int) -> FoundRow:
+        query = EVERY_REVISION.where(condition("claim = ? AND revision = ?", number, revision))
         with engines.reading(self.engine) as connection:
-            kept = connection.execute(query).mappings().first()
+            kept = connection.first(query)
         if kept is None:
             raise NotFound(f"claim {number} has no revision {revision}", do=f"See: claimpack history {number}")
         return kept
 
     def documents(self) -> Iterator[tuple[str, int, str]]:
         """Number, revision and the text its history carries the hash of, of every revision, by number and revision."""
-        table = schema.revisions
-        query = select(table).order_by(table.c.claim, table.c.revision).execution_options(yield_per=500)
         with engines.reading(self.engine) as connection:
-            for row in connection.execute(query).mappings():
+            for row in connection.each(EVERY_REVISION.then("ORDER BY claim, revision")):
                 yield row["claim"], row["revision"], rows.proven_of(row)
 
     def add(self, entries: Iterable[Entry], author: Author, new_event: NewEvent, *more: NewEvent) -> int:
@@ -322,7 +313,7 @@ class Book:
     def clocks(self) -> list[Clock]:
         """Every running labour clock, the longest running first."""
         with engines.reading(self.engine) as connection:
-            found = connection.execute(select(schema.clocks)).all()
+            found = connection.all(_CLOCKS)
         clocks = [Clock(who, claim, operation, dt.datetime.fromisoformat(at)) for who, claim, operation, at in found]
         return sorted(clocks, key=lambda clock: (clock.started, clock.technician))
 
@@ -333,24 +324,22 @@ class Book:
             NotFound: there is no such claim.
             BadInput: the technician's clock runs already.
         """
-        row = {"technician": technician, "claim": number, "operation": operation, "started": at.isoformat()}
         with engines.writing(self.engine) as connection:
             # Asked for its refusal alone: time on a claim that is not there could never be written down.
             self._entry(connection, number)
-            running = connection.execute(select(schema.clocks).where(schema.clocks.c.technician == technician)).first()
+            running = connection.first(_CLOCKS.where(condition("technician = ?", technician)))
             if running:
                 raise clock_runs(*running)
-            connection.execute(schema.clocks.insert(), [row])
+            put(connection, schema.CLOCKS, [(technician, number, operation, at.isoformat())])
 
     def drop_clock(self, technician: str) -> None:
         """Forget a technician's running clock."""
         with engines.writing(self.engine) as connection:
-            connection.execute(schema.clocks.delete().where(schema.clocks.c.technician == technician))
+            connection.execute("DELETE FROM clocks WHERE technician = ?", technician)
 
     def _take_clock(self, connection: Connection, clock: Clock) -> None:
-        row = {**clock._asdict(), "started": clock.started.isoformat()}
-        same = [schema.clocks.c[name] == value for name, value in row.items()]
-        if not connection.execute(schema.clocks.delete().where(*same)).rowcount:
+        same = "DELETE FROM clocks WHERE technician = ? AND claim = ? AND operation = ? AND started = ?"
+        if not connection.changed(same, *clock[:3], clock.started.isoformat()):
             raise clock_changed(clock.technician)
 
     def _entry(self, connection: Connection, number: str) -> Entry:
@@ -382,7 +371,7 @@ def open_book(place: str, *, create: bool = False) -> Book:
             if not create and engines.is_emptied(book.engine):
                 raise emptied(place)
             migrate(book.engine)
-    except DatabaseError as error:
+    except database_errors() as error:
         if not _reads_copy(book):
             raise engines.unreachable(place, error) from error
     return book

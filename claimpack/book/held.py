@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Any, NamedTuple
 
-from sqlalchemy import ColumnElement, Connection, and_, func, or_, select
-
 from claimpack.book.lookups import DayRange, of_maker, within
 from claimpack.book.tables import schema
 from claimpack.book.tables.columns import readers
+from claimpack.book.tables.connections import Connection
+from claimpack.book.tables.sql import Sql, all_of, any_of, condition, has, one_of, select
 from claimpack.core.steps.listed import ListedPart
 from claimpack.core.values.words import did_you_mean, folded
 from claimpack.errors import BadInput
@@ -59,24 +59,23 @@ def states_named(said: str) -> tuple[str, ...]:
     return (folded(said),)
 
 
-_HELD, _CLAIMS = schema.held.c, schema.claims.c
-_BY_OTHER_NAMES = {"nth": _HELD.part_index, "claim_state": _CLAIMS.state.label("claim_state")}
+_BY_OTHER_NAMES = {"nth": "held.part_index", "claim_state": "claims.state"}
 _COLUMNS = tuple(
-    _BY_OTHER_NAMES[name] if name in _BY_OTHER_NAMES else _HELD[name] if name in _HELD else _CLAIMS[name]
+    _BY_OTHER_NAMES.get(name) or f"{'held' if name in schema.HELD.names else 'claims'}.{name}"
     for name in ListedPart._fields
 )
 _READERS = readers(ListedPart, frozenset(ListedPart._fields))
-_STARTS = {"filed": _CLAIMS.filed, "paid": _CLAIMS.paid_on, "repaired": _HELD.repaired}
+_STARTS = {"filed": "claims.filed", "paid": "claims.paid_on", "repaired": "held.repaired"}
 _SOME = 500
 
 
 def listed_held(connection: Connection, wanted: HeldWanted) -> list[ListedPart]:
     """The held parts wanted, by shelf, claim and index."""
-    conditions: list[ColumnElement[bool]] = []
+    conditions: list[Sql] = []
     if wanted.states:
-        conditions.append(_HELD.state.in_(wanted.states))
+        conditions.append(one_of("held.state", wanted.states))
     if wanted.shelf:
-        conditions.append(_HELD.shelf_word == folded(wanted.shelf))
+        conditions.append(condition("held.shelf_word = ?", folded(wanted.shelf)))
     if wanted.maker:
         conditions.append(of_maker(wanted.maker))
     conditions += [_says(piece) for piece in folded(wanted.text).split()]
@@ -84,17 +83,13 @@ def listed_held(connection: Connection, wanted: HeldWanted) -> list[ListedPart]:
         return _listed(connection, conditions)
     found: list[ListedPart] = []
     for first in range(0, len(wanted.claims), _SOME):
-        named = _HELD.claim.in_(wanted.claims[first : first + _SOME])
+        named = one_of("held.claim", wanted.claims[first : first + _SOME])
         found += _listed(connection, [*conditions, named])
     return found
 
 
-def _says(piece: str) -> ColumnElement[bool]:
-    return or_(
-        _CLAIMS.words.contains(piece, autoescape=True),
-        func.lower(_HELD.part).contains(piece, autoescape=True),
-        func.lower(_HELD.number).contains(piece, autoescape=True),
-    )
+def _says(piece: str) -> Sql:
+    return any_of([has(text, piece) for text in ("claims.words", "lower(held.part)", "lower(held.number)")])
 
 
 def listed_held_due(
@@ -109,22 +104,26 @@ def listed_held_due(
     A part is told once. The state is not asked for beside the days of filing: the database would take the index of
     states, which reads every part that was ever held.
     """
-    ends = and_(_HELD.state == "held", within(_HELD.keep_until, [between]))
-    to_send = and_(_HELD.state == "called back", _HELD.send_by <= between[1].isoformat())
+    ends = all_of([condition("held.state = 'held'"), within("held.keep_until", [between])])
+    to_send = condition("held.state = 'called back' AND held.send_by <= ?", between[1].isoformat())
     found = _listed(connection, [ends]) + _listed(connection, [to_send])
-    for column, spans in ((_CLAIMS.filed, filed), (_CLAIMS.received, received)):
+    for column, spans in (("claims.filed", filed), ("claims.received", received)):
         if spans:
             found += _listed(connection, [within(column, spans)])
     for start, column in _STARTS.items():
-        holds = [and_(_CLAIMS.plan == plan, within(column, [span])) for plan, of, span in ending if of == start]
+        holds = [
+            all_of([condition("claims.plan = ?", plan), within(column, [span])])
+            for plan, of, span in ending
+            if of == start
+        ]
         if holds:
-            found += _listed(connection, [or_(*holds)])
+            found += _listed(connection, [any_of(holds)])
     return sorted(dict.fromkeys(found), key=lambda row: (row.claim, row.nth))
 
 
-def _listed(connection: Connection, conditions: Iterable[ColumnElement[bool]]) -> list[ListedPart]:
-    query = select(*_COLUMNS).join_from(schema.held, schema.claims, _HELD.claim == _CLAIMS.number).where(*conditions)
-    ordered = query.order_by(_HELD.shelf_word, _HELD.claim, _HELD.part_index)
+def _listed(connection: Connection, conditions: Iterable[Sql]) -> list[ListedPart]:
+    query = select(_COLUMNS, "held JOIN claims ON held.claim = claims.number").where(*conditions)
+    ordered = query.then("ORDER BY held.shelf_word, held.claim, held.part_index")
     return [_held_row(row) for row in connection.execute(ordered)]
 
 

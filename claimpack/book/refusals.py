@@ -8,9 +8,10 @@ import shlex
 from collections.abc import Iterator
 from typing import Any
 
-from sqlalchemy import Connection, select
-
-from claimpack.book.tables import rows, schema
+from claimpack.book.tables import rows
+from claimpack.book.tables.connections import Connection
+from claimpack.book.tables.schema import EVERY_EVENT
+from claimpack.book.tables.sql import Sql, begins, condition, ends
 from claimpack.core.values.words import nearest
 from claimpack.errors import AlreadyChanged, BadInput, NotFound
 
@@ -26,13 +27,13 @@ def no_such_claim(connection: Connection, number: str) -> NotFound:
 
 def _alike(connection: Connection, number: str) -> Iterator[str]:
     """Numbers that begin or end as a mistyped one does."""
-    column = schema.claims.c.number
+    numbers = Sql("SELECT number FROM claims")
     for kept in (len(number) - 1, len(number) - 2, 4, 2):
         if kept > 0:
-            begins = column.istartswith(number[:kept], autoescape=True)
-            yield from connection.scalars(select(column).where(begins).order_by(column).limit(_ENOUGH))
-    ends = column.iendswith(number[-4:], autoescape=True)
-    yield from connection.scalars(select(column).where(ends).order_by(column.desc()).limit(_ENOUGH))
+            alike = numbers.where(begins("number", number[:kept], in_any_case=True))
+            yield from connection.column(alike.then("ORDER BY number LIMIT ?", _ENOUGH))
+    alike = numbers.where(ends("number", number[-4:], in_any_case=True))
+    yield from connection.column(alike.then("ORDER BY number DESC LIMIT ?", _ENOUGH))
 
 
 def emptied(place: str) -> BadInput:
@@ -46,9 +47,8 @@ def emptied(place: str) -> BadInput:
 
 def stale(connection: Connection, number: str, revision: int) -> AlreadyChanged:
     """The refusal of a change made from an old revision; says who did what, when, and which keys differ."""
-    table = schema.events
-    query = select(table).where(table.c.claim == number, table.c.revision > revision).order_by(table.c.position)
-    since = [rows.event_of(row) for row in connection.execute(query).mappings()]
+    query = EVERY_EVENT.where(condition("claim = ? AND revision > ?", number, revision)).then("ORDER BY position")
+    since = [rows.event_of(row) for row in connection.execute(query)]
     told = "; ".join(f"{event.who}, {event.at:%Y-%m-%d %H:%M}: {event.what}" for event in since)
     keys = ", ".join(_keys_changed(connection, number, revision))
     return AlreadyChanged(
@@ -78,9 +78,8 @@ def clock_changed(technician: str) -> AlreadyChanged:
 
 
 def _keys_changed(connection: Connection, number: str, revision: int) -> list[str]:
-    table = schema.revisions
-    query = select(table.c.document).where(table.c.claim == number, table.c.revision >= revision)
-    documents = [json.loads(text) for text in connection.scalars(query.order_by(table.c.revision))]
+    query = "SELECT document FROM revisions WHERE claim = ? AND revision >= ? ORDER BY revision"
+    documents = [json.loads(text) for text in connection.column(query, number, revision)]
     return sorted(_differing(documents[0], documents[-1])) if documents else []
 
 

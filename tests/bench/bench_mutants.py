@@ -38,7 +38,7 @@ LIBRARIES = (
     "pydantic",
     "pypdf",
     "reportlab",
-    "sqlalchemy.orm",
+    "psycopg",
     "tomlkit",
     "typer",
 )

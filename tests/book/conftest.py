@@ -13,7 +13,6 @@ from typing import NamedTuple
 import pytest
 from book_builders import an_empty_book
 from own_server import as_nobody_special, binaries, free_port, quiet
-from sqlalchemy import text
 
 from claimpack.book.book import Book, open_book
 
@@ -124,7 +123,7 @@ def book_on_server(server: Server) -> Book:
 def empty(book: Book) -> None:
     """Take everything out of a book, which is quicker than a new database for every test."""
     children_first = ("serials", "held", "kept_files", "claims", "revisions", "events", "clocks")
-    with book.engine.begin() as connection:
+    with book.engine.transaction() as connection:
         for table in children_first:
-            connection.execute(text(f"DELETE FROM {table}"))  # noqa: S608
-        connection.execute(text("UPDATE chain SET length = 0, hash = repeat('0', 64)"))
+            connection.execute(f"DELETE FROM {table}")  # noqa: S608
+        connection.execute("UPDATE chain SET length = 0, hash = repeat('0', 64)")

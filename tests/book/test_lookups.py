@@ -7,7 +7,6 @@ from decimal import Decimal
 import pytest
 from book_builders import ANA, OPENED, SUMMARY, an_entry, at, happened, kept
 from shop_builders import a_shop, happen, the_desk
-from sqlalchemy import text
 
 from claimpack.book.book import open_book
 from claimpack.book.lookups import claims_worked_on, last_day, versions
@@ -200,8 +199,8 @@ def test_only_the_revisions_wanted_are_read(changed):
 
 
 def test_a_revision_that_is_no_claim_any_more_is_none(changed):
-    with changed.engine.begin() as connection:
-        connection.execute(text("UPDATE revisions SET document = '{}' WHERE claim = '26-0001' AND revision = 2"))
+    with changed.engine.transaction() as connection:
+        connection.execute("UPDATE revisions SET document = '{}' WHERE claim = '26-0001' AND revision = 2")
     assert hours(changed, 1, 3) == [(1, Decimal(100)), (2, None), (3, Decimal(102))]
 
 

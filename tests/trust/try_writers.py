@@ -25,6 +25,7 @@ from own_server import as_nobody_special, binaries, free_port, quiet
 
 from claimpack.book.book import open_book
 from claimpack.book.keeping.proof import book_problems
+from claimpack.book.tables.connections import database_errors
 from claimpack.book.tables.entries import Author
 from claimpack.errors import ClaimpackError
 
@@ -72,13 +73,11 @@ class _Opened:
 
 def _until_taken(write: Callable[[], None], say: Say) -> None:
     """Write, and again while the server is away; a change that failed may have been kept all the same, and is told."""
-    from sqlalchemy.exc import DBAPIError
-
     deadline = time.monotonic() + PATIENCE
     while True:
         try:
             write()
-        except (ClaimpackError, DBAPIError):
+        except (ClaimpackError, *database_errors()):
             if time.monotonic() > deadline:
                 raise
             say("failed once")

@@ -4,25 +4,25 @@ from __future__ import annotations
 
 import datetime as dt
 
-from sqlalchemy import select
-
 from claimpack.book.book import Book
 from claimpack.book.tables import engines, schema
 from claimpack.book.tables.entries import Author
+from claimpack.book.tables.writing import put
 from claimpack.core.reporting.backing_up import Backup
 
 
 def last_backup(book: Book) -> Backup | None:
     """The latest backup that was made and read back."""
-    query = select(schema.backups).limit(1)
     with engines.reading(book.engine) as connection:
-        found = connection.execute(query).first()
-    return Backup(dt.datetime.fromisoformat(found.at), found.who, found.place, found.length) if found else None
+        found = connection.first("SELECT at, who, place, length FROM backups LIMIT 1")
+    if found is None:
+        return None
+    at, who, made_at, length = found
+    return Backup(dt.datetime.fromisoformat(at), who, made_at, length)
 
 
 def remember_backup(book: Book, author: Author, place: str, length: int) -> None:
     """Write down that a backup was made and read back; only the latest is kept."""
-    row = {"at": author.at.isoformat(), "who": author.who, "place": place, "length": length}
     with engines.writing(book.engine) as connection:
-        connection.execute(schema.backups.delete())
-        connection.execute(schema.backups.insert(), [row])
+        connection.execute("DELETE FROM backups")
+        put(connection, schema.BACKUPS, [(author.at.isoformat(), author.who, place, length)])

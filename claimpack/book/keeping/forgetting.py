@@ -4,20 +4,20 @@ from __future__ import annotations
 
 import datetime as dt
 import json
-import sqlite3
 from collections.abc import Callable, Collection
+from contextlib import closing
 from typing import Any, NamedTuple
-
-from sqlalchemy import Connection, Engine, RowMapping, Table, select
-from sqlalchemy.exc import DatabaseError
 
 from claimpack.book.book import Book
 from claimpack.book.lookups import stored_entries
 from claimpack.book.refusals import no_such_claim
 from claimpack.book.tables import engines, rows, schema
+from claimpack.book.tables.connections import Connection, Engine, FoundRow, database_errors
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.book.tables.erasures import contents_erased
 from claimpack.book.tables.rows import KeptFile
+from claimpack.book.tables.schema import Table
+from claimpack.book.tables.sql import Sql, condition, has, select
 from claimpack.book.tables.writing import update
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.forgetting import (
@@ -117,7 +117,7 @@ class _Erasing:
 
     def __init__(self, connection: Connection, wish: Wish) -> None:
         self.connection, self.wish = connection, wish
-        self._kept = self._read(schema.revisions, "revision")
+        self._kept = self._read(schema.REVISIONS, "revision")
         told = [json.loads(row["document"]) for row in self._kept]
         self.words = owner_words(told) if wish.owner else ()
         if says(wish.why, self.words):
@@ -129,9 +129,9 @@ class _Erasing:
         self.history: list[Event] = []
         self.packets: set[str] = set()
 
-    def _read(self, table: Table, order: str) -> list[RowMapping]:
-        query = select(table).where(table.c.claim == self.wish.number).order_by(table.c[order])
-        return list(self.connection.execute(query).mappings())
+    def _read(self, table: Table, order: str) -> list[FoundRow]:
+        of_the_claim = select(table.names, table.name).where(condition("claim = ?", self.wish.number))
+        return self.connection.all(of_the_claim.then(f"ORDER BY {order}"))
 
     def without(self, document: Document, files: Collection[KeptFile] | Collection[tuple[str, str]]) -> Document:
         """A claim's document without what is erased, given the files it had."""
@@ -142,24 +142,23 @@ class _Erasing:
     def revisions(self) -> dict[int, str]:
         """Rewrite every revision that says it; the new hash of each, by its number."""
         found: dict[int, str] = {}
-        table = schema.revisions
         for row in self._kept:
             told, files = json.loads(row["document"]), rows.files_in(row["files"])
             left = self.without(told, files)
             lines = [line for line in row["files"].split("\n") if line.partition("  ")[0] not in self.wish.contents]
             if left == told and "\n".join(lines) == row["files"]:
                 continue
-            values: dict[str, Any] = {"document": _text(left), "files": "\n".join(lines), "salt": None}
-            found[row["revision"]] = hash_of(rows.proven_of({**row, **values}).encode())
-            here = (table.c.claim == row["claim"]) & (table.c.revision == row["revision"])
-            self.connection.execute(table.update().where(here).values(**values))
+            document, kept = _text(left), "\n".join(lines)
+            found[row["revision"]] = hash_of(rows.proven_text(document, kept, row["digest"]).encode())
+            rewritten = "UPDATE revisions SET document = ?, files = ?, salt = NULL WHERE claim = ? AND revision = ?"
+            self.connection.execute(rewritten, document, kept, row["claim"], row["revision"])
         return found
 
     def events(self) -> dict[int, str]:
         """Rewrite every event that says it; the new hash of each, by its place in the history."""
         found: dict[int, str] = {}
         gone, known = self._revisions_with(), contents_erased(self.connection, self.wish.number)
-        for row in self._read(schema.events, "position"):
+        for row in self._read(schema.EVENTS, "position"):
             event = rows.event_of(row)
             left = self._event_left(event)
             self.history.append(left)
@@ -170,9 +169,8 @@ class _Erasing:
             if left is event:
                 continue
             found[row["position"]] = left.computed_hash()
-            values = {"why": left.why, "facts": rows.facts_text(left.facts), "salt": None}
-            table = schema.events
-            self.connection.execute(table.update().where(table.c.position == row["position"]).values(**values))
+            rewritten = "UPDATE events SET why = ?, facts = ?, salt = NULL WHERE position = ?"
+            self.connection.execute(rewritten, left.why, rows.facts_text(left.facts), row["position"])
         return found
 
     def _event_left(self, event: Event) -> Event:
@@ -188,14 +186,14 @@ class _Erasing:
 
     def is_kept(self, sha256: str) -> bool:
         """Whether another claim keeps the same content."""
-        table = schema.revisions.c
-        other = select(table.claim).where(table.claim != self.wish.number, table.files.contains(sha256)).limit(1)
-        return self.connection.execute(other).first() is not None
+        others = condition("claim <> ?", self.wish.number)
+        kept = Sql("SELECT claim FROM revisions").where(others, has("files", sha256)).then("LIMIT 1")
+        return self.connection.first(kept) is not None
 
     def remains(self) -> tuple[str, ...]:
         """Where the owner's words still stand in what was left."""
         found: dict[str, None] = {}
-        for row in self._read(schema.revisions, "revision"):
+        for row in self._read(schema.REVISIONS, "revision"):
             found |= dict.fromkeys(key for key, said in _texts(json.loads(row["document"])) if says(said, self.words))
             paths = "\n".join(path for path, _ in rows.files_in(row["files"]))
             found |= dict.fromkeys(["the name of a file"] if says(paths.replace("/", " "), self.words) else [])
@@ -223,27 +221,21 @@ def wipe(engine: Engine) -> bool:
     """
     engine.dispose()
     try:
-        if engine.dialect.name == "sqlite":
-            return _wipe_file(engine)
-        _wipe_on_server(engine)
-    except (DatabaseError, sqlite3.Error):
+        with closing(engine.driver()) as driver:
+            return _wipe_on_server(driver) if engine.on_server else _wipe_file(driver)
+    except database_errors():
         return False
-    return True
 
 
-def _wipe_file(engine: Engine) -> bool:
-    with engine.connect() as connection:
-        driver: Any = connection.connection.driver_connection
-        if connection.in_transaction():
-            connection.rollback()
-        driver.execute("PRAGMA secure_delete = ON")
-        driver.execute("VACUUM")
-        busy, _, _ = driver.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
+def _wipe_file(driver: Any) -> bool:
+    driver.execute("PRAGMA secure_delete = ON")
+    driver.execute("VACUUM")
+    busy, _, _ = driver.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
     return not busy
 
 
-def _wipe_on_server(engine: Engine) -> None:
-    with engine.connect().execution_options(isolation_level="AUTOCOMMIT") as connection:
-        connection.exec_driver_sql("SET lock_timeout = '60s'")
-        for table in _REWRITTEN:
-            connection.exec_driver_sql(f"VACUUM (FULL, ANALYZE) {table}")
+def _wipe_on_server(driver: Any) -> bool:
+    driver.execute("SET lock_timeout = '60s'")
+    for table in _REWRITTEN:
+        driver.execute(f"VACUUM (FULL, ANALYZE) {table}")
+    return True

@@ -8,13 +8,13 @@ from contextlib import contextmanager, suppress
 from itertools import islice
 from typing import Any
 
-from sqlalchemy import Column, Connection, Table, func, select
-from sqlalchemy.exc import DataError, IntegrityError, InterfaceError, ProgrammingError
-
 from claimpack.book.book import Book
 from claimpack.book.keeping.proof import problems_in
 from claimpack.book.tables import engines, rows, schema
-from claimpack.book.tables.writing import put
+from claimpack.book.tables.connections import Connection, database_errors, is_operational
+from claimpack.book.tables.schema import Column, Table
+from claimpack.book.tables.sql import select
+from claimpack.book.tables.writing import end_chain, put
 from claimpack.core.claims.claim import Claim
 from claimpack.core.events.fold import Folding
 from claimpack.core.events.standing import Standing
@@ -30,8 +30,6 @@ TABLES: tuple[str, ...] = ("claims", "kept_files", "revisions", "events", "clock
 
 _OF_A_CLAIM = ("number", "revision", "digest")
 _SOME = 500
-_NO_ROWS = (LookupError, TypeError, ValueError, ArithmeticError, AttributeError, RecursionError)
-_NOT_TAKEN = (IntegrityError, DataError, InterfaceError, ProgrammingError)
 
 
 @contextmanager
@@ -40,16 +38,15 @@ def everything(book: Book) -> Iterator[Read]:
     with engines.reading(book.engine) as connection:
 
         def read(name: str) -> Iterator[NamedRow]:
-            table = schema.metadata.tables[name]
-            query = select(*(table.c[column] for column in _columns(name))).order_by(*table.primary_key.columns)
-            for row in connection.execute(query.execution_options(yield_per=_SOME)).mappings():
-                yield dict(row)
+            columns = _columns(name)
+            for row in connection.each(select(columns, name).then(f"ORDER BY {', '.join(schema.TABLES[name].key)}")):
+                yield dict(zip(columns, row, strict=True))
 
         yield read
 
 
 def _columns(name: str) -> tuple[str, ...]:
-    return _OF_A_CLAIM if name == "claims" else tuple(schema.metadata.tables[name].columns.keys())
+    return _OF_A_CLAIM if name == "claims" else tuple(schema.TABLES[name].names)
 
 
 def hashes_of(name: str, row: NamedRow) -> Iterator[str]:
@@ -134,7 +131,9 @@ def restore(book: Book, read: Read, keep: Callable[[], None] = lambda: None) -> 
         _refuse_unless_empty(connection)
         try:
             _put_everything(connection, read)
-        except (*_NO_ROWS, *_NOT_TAKEN) as error:
+        except _not_taken() as error:
+            if is_operational(error):
+                raise
             raise BadInput(
                 f"the archive holds a row that is none of a book: {type(error).__name__}",
                 "Nothing was kept.",
@@ -151,9 +150,14 @@ def restore(book: Book, read: Read, keep: Callable[[], None] = lambda: None) -> 
         keep()
 
 
+def _not_taken() -> tuple[type[Exception], ...]:
+    """What putting in a row that is none can raise."""
+    return (*database_errors(), LookupError, TypeError, ValueError, ArithmeticError, AttributeError, RecursionError)
+
+
 def _refuse_unless_empty(connection: Connection) -> None:
-    claims = connection.scalar(select(func.count()).select_from(schema.claims)) or 0
-    events = connection.scalar(select(func.count()).select_from(schema.events)) or 0
+    claims = connection.value("SELECT count(*) FROM claims")
+    events = connection.value("SELECT count(*) FROM events")
     if claims or events:
         raise WrongState(
             f"the book is not empty: it holds {claims} claims and {events} events",
@@ -166,7 +170,7 @@ def _put_everything(connection: Connection, read: Read) -> None:
     standings = _put_events(connection, read("events"))
     _put_claims(connection, read, standings)
     for name in ("kept_files", "clocks"):
-        _put_rows(connection, schema.metadata.tables[name], read(name))
+        _put_rows(connection, schema.TABLES[name], read(name))
 
 
 def _put_events(connection: Connection, told: Iterable[NamedRow]) -> dict[str, Standing]:
@@ -174,13 +178,13 @@ def _put_events(connection: Connection, told: Iterable[NamedRow]) -> dict[str, S
     claims: dict[str, Folding] = {}
     length, last = 0, ""
     for some in _batches(told):
-        _put_rows(connection, schema.events, some)
+        _put_rows(connection, schema.EVENTS, some)
         for row in some:
             event = rows.event_of(row)
             claims.setdefault(event.claim, Folding()).take(event)
         length, last = length + len(some), some[-1]["hash"]
     if length:
-        connection.execute(schema.chain.update().where(schema.chain.c.id == 1).values(length=length, hash=last))
+        end_chain(connection, length, last)
     return {number: folding.standing for number, folding in claims.items()}
 
 
@@ -189,12 +193,12 @@ def _put_claims(connection: Connection, read: Read, standings: dict[str, Standin
     claims = list(read("claims"))
     present, put_in = {row["number"]: row for row in claims}, 0
     for some in _batches(read("revisions")):
-        _put_rows(connection, schema.revisions, some)
+        _put_rows(connection, schema.REVISIONS, some)
         last = [row for row in some if present.get(row["claim"], {}).get("revision") == row["revision"]]
         derived = [_derived(row, present[row["claim"]], standings[row["claim"]]) for row in last]
-        put(connection, schema.claims, [claim for claim, _, _ in derived])
-        put(connection, schema.serials, [row for _, serials, _ in derived for row in serials])
-        put(connection, schema.held, [row for _, _, held in derived for row in held])
+        put(connection, schema.CLAIMS, [claim for claim, _, _ in derived])
+        put(connection, schema.SERIALS, [row for _, serials, _ in derived for row in serials])
+        put(connection, schema.HELD, [row for _, _, held in derived for row in held])
         put_in += len(derived)
     if put_in != len(claims):
         raise ValueError("a claim comes twice, or is at a revision that is not there")
@@ -208,14 +212,13 @@ def _derived(kept: NamedRow, present: NamedRow, standing: Standing) -> tuple[row
 
 
 def _put_rows(connection: Connection, table: Table, told: Iterable[NamedRow]) -> None:
-    names = table.columns.keys()
     for some in _batches(told):
-        put(connection, table, [tuple(_value(row, table.c[name]) for name in names) for row in some])
+        put(connection, table, [tuple(_value(row, column) for column in table.columns) for row in some])
 
 
-def _value(row: NamedRow, column: Column[Any]) -> Any:
+def _value(row: NamedRow, column: Column) -> Any:
     """What a row says in a column; an archive made by an earlier version may lack those that can be empty."""
-    return row.get(column.name) if column.nullable else row[column.name]
+    return row.get(column.name) if column.may_be_empty else row[column.name]
 
 
 def _batches(told: Iterable[NamedRow]) -> Iterator[list[NamedRow]]:

@@ -7,14 +7,15 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
-from sqlalchemy import Connection, RowMapping, Table, select
-
 from claimpack.book.book import Book
-from claimpack.book.keeping.soundness import DAMAGED, UNREADABLE, damage_in, of_other_kinds, unlike_ours
-from claimpack.book.lookups import entry_of, entry_query
+from claimpack.book.keeping.soundness import DAMAGED, damage_in, of_other_kinds, unlike_ours, unreadable
+from claimpack.book.lookups import entry_of
 from claimpack.book.tables import engines, rows, schema
+from claimpack.book.tables.connections import Connection, FoundRow
 from claimpack.book.tables.erasures import left_by_erasing
-from claimpack.book.tables.writing import named
+from claimpack.book.tables.schema import WITH_REVISION, Table
+from claimpack.book.tables.sql import select
+from claimpack.book.tables.writing import chain_end, named
 from claimpack.core.events.events import START_OF_CHAIN, Event, broken
 from claimpack.core.events.fold import Folding
 from claimpack.core.events.standing import Standing
@@ -31,7 +32,7 @@ def book_problems(book: Book) -> list[str]:
             found += unlike_ours(connection)
             found += of_other_kinds(connection)
             found += problems_in(connection)
-    except UNREADABLE as error:
+    except unreadable() as error:
         if engines.is_busy(error):
             raise
         found.append(DAMAGED)
@@ -57,17 +58,17 @@ class _History:
     def problems(self, connection: Connection) -> Iterator[str]:
         """Where the chain does not hold, in order."""
         position, previous = 0, START_OF_CHAIN
-        for position, row in enumerate(_rows(connection, schema.events, schema.events.c.position), start=1):
+        for position, row in enumerate(_rows(connection, schema.EVENTS), start=1):
             try:
                 event = rows.event_of(row)
                 yield from broken(event, position, previous, self.left.events.get((event.claim, position), ""))
                 self._take(event)
-            except UNREADABLE:
+            except unreadable():
                 yield f"event {position} ({row['what']} of {row['claim']}) was overwritten: it cannot be read"
             previous = row["hash"]
-        end = connection.execute(select(schema.chain)).one()
-        if (position, previous) != (end.length, end.hash):
-            yield f"the history holds {position} events, and the book counted {end.length}, or another one as the last"
+        length, last = chain_end(connection)
+        if (position, previous) != (length, last):
+            yield f"the history holds {position} events, and the book counted {length}, or another one as the last"
 
     def _take(self, event: Event) -> None:
         self.claims.setdefault(event.claim, Folding()).take(event)
@@ -76,15 +77,15 @@ class _History:
         self.revisions[event.claim] = event.revision
 
 
-def _rows(connection: Connection, table: Table, *order: Any) -> Iterator[RowMapping]:
-    query = select(table).order_by(*order).execution_options(yield_per=500)
-    yield from connection.execute(query).mappings()
+def _rows(connection: Connection, table: Table) -> Iterator[FoundRow]:
+    """Every row of a table, by its key in order."""
+    return connection.each(select(table.names, table.name).then(f"ORDER BY {', '.join(table.key)}"))
 
 
 def _revisions(connection: Connection, history: _History) -> Iterator[str]:
     """Documents that are not the ones recorded, and recorded ones that are gone."""
     recorded = dict(history.documents)
-    for row in _rows(connection, schema.revisions, schema.revisions.c.claim, schema.revisions.c.revision):
+    for row in _rows(connection, schema.REVISIONS):
         number, revision = row["claim"], row["revision"]
         if recorded.pop((number, revision), "") != _hash_of_revision(row):
             yield f"revision {revision} of claim {number} is not the one that was recorded"
@@ -92,7 +93,7 @@ def _revisions(connection: Connection, history: _History) -> Iterator[str]:
         yield f"revision {revision} of claim {number} is gone from the book"
 
 
-def _hash_of_revision(row: RowMapping) -> str:
+def _hash_of_revision(row: FoundRow) -> str:
     """What the history should carry of a revision; empty for one whose texts are none any more."""
     try:
         return hash_of(rows.proven_of(row).encode())
@@ -104,12 +105,9 @@ def _present_claims(connection: Connection, history: _History) -> Iterator[str]:
     """Claims whose rows are not what their last revision and their events give."""
     gone = dict.fromkeys(history.revisions)
     beside = _Beside(connection)
-    query = (
-        entry_query()
-        .add_columns(schema.revisions.c.files, schema.revisions.c.digest.label("proven"))
-        .order_by(schema.claims.c.number)
-    )
-    for row in connection.execute(query.execution_options(yield_per=500)).mappings():
+    columns = [f"claims.{name}" for name in schema.CLAIMS.names]
+    columns += ["revisions.document", "revisions.files", "revisions.digest AS proven"]
+    for row in connection.each(select(columns, WITH_REVISION).then("ORDER BY claims.number")):
         number = row["number"]
         gone.pop(number, None)
         if history.revisions.get(number) != row["revision"]:
@@ -120,7 +118,7 @@ def _present_claims(connection: Connection, history: _History) -> Iterator[str]:
         except BadInput as error:
             yield error.what
             continue
-        except UNREADABLE:
+        except unreadable():
             yield f"claim {number} cannot be read from the book"
             continue
         if wrong:
@@ -133,7 +131,7 @@ def _present_claims(connection: Connection, history: _History) -> Iterator[str]:
 
 def _clocks(connection: Connection, history: _History) -> Iterator[str]:
     """Running clocks that are none: on no claim, or since no time."""
-    for row in _rows(connection, schema.clocks, schema.clocks.c.technician):
+    for row in _rows(connection, schema.CLOCKS):
         try:
             known = row["claim"] in history.revisions and dt.datetime.fromisoformat(row["started"])
         except (TypeError, ValueError):
@@ -142,12 +140,12 @@ def _clocks(connection: Connection, history: _History) -> Iterator[str]:
             yield "a running clock cannot be read, or is on a claim that is not in the book"
 
 
-def _differing(row: RowMapping, standing: Standing, beside: _Beside) -> list[str]:
+def _differing(row: FoundRow, standing: Standing, beside: _Beside) -> list[str]:
     """The columns and tables that say something else than the last revision and the events of a claim."""
     number = row["number"]
     entry = entry_of(row, ())
     values = rows.claim_values(entry.claim, entry.revision, entry.summary, rows.standing_columns(standing))
-    wrong = [name for name, value in named(schema.claims, values).items() if not _same(name, row[name], value)]
+    wrong = [name for name, value in named(schema.CLAIMS, values).items() if not _same(name, row[name], value)]
     if row["proven"] and row["proven"] != row["digest"] and "digest" not in wrong:
         wrong.append("digest")
     if beside.serials.pop(number, []) != sorted(rows.serial_rows(entry.claim)):
@@ -183,11 +181,11 @@ class _Beside:
     """The rows of every claim that lie in other tables, by claim number."""
 
     def __init__(self, connection: Connection) -> None:
-        self.serials = _by_claim(connection, schema.serials)
-        self.held = _by_claim(connection, schema.held)
+        self.serials = _by_claim(connection, schema.SERIALS)
+        self.held = _by_claim(connection, schema.HELD)
         self.files: dict[str, list[str]] = {}
-        for row in _rows(connection, schema.kept_files, schema.kept_files.c.claim, schema.kept_files.c.path):
-            number, *values = tuple[Any, ...](row.values())
+        for row in _rows(connection, schema.KEPT_FILES):
+            number, *values = row
             self.files.setdefault(number, []).append(rows.file_line(values))
 
     def left(self) -> set[str]:
@@ -197,6 +195,6 @@ class _Beside:
 
 def _by_claim(connection: Connection, table: Table) -> dict[str, list[tuple[Any, ...]]]:
     found: dict[str, list[tuple[Any, ...]]] = {}
-    for row in _rows(connection, table, *table.primary_key.columns):
-        found.setdefault(row["claim"], []).append(tuple(row.values()))
+    for row in _rows(connection, table):
+        found.setdefault(row["claim"], []).append(tuple(row))
     return found

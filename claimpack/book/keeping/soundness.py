@@ -4,22 +4,22 @@ from __future__ import annotations
 
 import functools
 import re
-import sqlite3
 from collections.abc import Iterator, Mapping, Sequence
 
-from sqlalchemy import Connection, Integer, create_engine, inspect, select, text
-from sqlalchemy.exc import SQLAlchemyError
-
 from claimpack.book.tables import engines, schema
+from claimpack.book.tables.connections import Connection, database_errors
 from claimpack.book.tables.hindrances import is_elsewhere, is_read_only
 from claimpack.book.tables.migrations import MIGRATIONS
-
-UNREADABLE = (SQLAlchemyError, sqlite3.Error, ValueError, TypeError, LookupError, ArithmeticError, AttributeError)
-"""What reading a damaged database can raise; what it says may hold text of claims, and is told to nobody."""
 
 DAMAGED = "the book cannot be read to its end: a damaged disk, or another program, changed what was kept"
 EMPTY = "the book's file holds no book: its tables are gone"
 _MOST = 12
+
+
+def unreadable() -> tuple[type[Exception], ...]:
+    """What reading a damaged database can raise; what it says may hold text of claims, and is told to nobody."""
+    return (*database_errors(), ValueError, TypeError, LookupError, ArithmeticError, AttributeError)
+
 
 Definitions = Mapping[tuple[str, str], frozenset[str]]
 """What tables, indexes, triggers and views are made of, by kind and name."""
@@ -35,8 +35,8 @@ def damage(place: str) -> list[str]:
     engine = engines.engine_for(place)
     try:
         with engines.reading(engine) as connection:
-            return damage_in(connection) or ([] if inspect(connection).has_table("migrations") else [EMPTY])
-    except UNREADABLE as error:
+            return damage_in(connection) or ([] if connection.columns_of("migrations") else [EMPTY])
+    except unreadable() as error:
         if engines.is_busy(error):
             raise
         return [DAMAGED]
@@ -46,20 +46,20 @@ def damage(place: str) -> list[str]:
 
 def damage_in(connection: Connection) -> list[str]:
     """Where the pages of a SQLite database do not hold together, as the database itself finds."""
-    if connection.dialect.name != "sqlite":
+    if connection.on_server:
         return []
-    told = connection.exec_driver_sql(f"PRAGMA integrity_check({_MOST})").scalars()
+    told = connection.column(f"PRAGMA integrity_check({_MOST})")
     return [f"the book's file is damaged: {line}" for said in told if said != "ok" for line in str(said).splitlines()]
 
 
 def of_other_kinds(connection: Connection) -> Iterator[str]:
     """Values of a SQLite book that are no text, or no number, where the book writes one: it would take any."""
-    if connection.dialect.name != "sqlite":
+    if connection.on_server:
         return
-    for table in schema.metadata.sorted_tables:
-        kinds = {name: "integer" if isinstance(c.type, Integer) else "text" for name, c in table.columns.items()}
+    for table in schema.TABLES.values():
+        kinds = {column.name: "integer" if column.is_number else "text" for column in table.columns}
         counts = ", ".join(f"sum(typeof({name}) NOT IN ('{kind}', 'null'))" for name, kind in kinds.items())
-        found = connection.exec_driver_sql(f"SELECT {counts} FROM {table.name}").one()  # noqa: S608  names are ours
+        found = connection.one(f"SELECT {counts} FROM {table.name}")  # noqa: S608  names are ours
         for name, count in zip(kinds, found, strict=True):
             if count:
                 yield f"{table.name}.{name} holds a value of a kind that the book does not write"
@@ -67,9 +67,8 @@ def of_other_kinds(connection: Connection) -> Iterator[str]:
 
 def unlike_ours(connection: Connection) -> Iterator[str]:
     """Tables, indexes, triggers and views that are not the book's, or are gone, and steps that are not its own."""
-    on_server = connection.dialect.name != "sqlite"
-    found = _on_server(connection) if on_server else _in_file(connection)
-    ours = _ours_on_server() if on_server else _ours_in_file()
+    found = _on_server(connection) if connection.on_server else _in_file(connection)
+    ours = _ours_on_server() if connection.on_server else _ours_in_file()
     for (kind, name), definition in ours.items():
         if (kind, name) not in found:
             yield f"{kind} {name} is gone from the book"
@@ -78,13 +77,13 @@ def unlike_ours(connection: Connection) -> Iterator[str]:
     yield from (
         f"{kind} {name} was put into the book by another program" for kind, name in found if (kind, name) not in ours
     )
-    steps = {row.number: row.name for row in connection.execute(select(schema.migrations))}
+    steps = dict(map(tuple, connection.execute("SELECT number, name FROM migrations")))
     if steps != {number: step.name for number, step in enumerate(MIGRATIONS, start=1)}:
         yield "the steps that made the book are not those of this program"
 
 
 def _in_file(connection: Connection) -> Definitions:
-    told = connection.exec_driver_sql("SELECT type, name, tbl_name, sql FROM sqlite_master").all()
+    told = connection.all("SELECT type, name, tbl_name, sql FROM sqlite_master")
     return {
         (kind, name): _pieces(sql or "") | {f"of {table}"}
         for kind, name, table, sql in told
@@ -98,14 +97,14 @@ _STATISTICS = "sqlite_stat"
 
 @functools.cache
 def _ours_in_file() -> Definitions:
-    with create_engine("sqlite://").connect() as connection:
-        schema.metadata.create_all(connection)
+    with engines.engine_for(":memory:").transaction() as connection:
+        schema.make_all(connection)
         return _in_file(connection)
 
 
 def _pieces(sql: str) -> frozenset[str]:
     """What a definition says, in any order: a column added later stands last, and its text is named otherwise."""
-    said = " ".join(sql.replace("VARCHAR", "TEXT").split())
+    said = " ".join(sql.replace("VARCHAR", "TEXT").replace('"', "").split())
     head, _, body = said.partition("(")
     within, _, tail = body.rpartition(")")
     return frozenset((head.strip(), tail.strip(), *(piece.strip() for piece in re.split(r",(?![^(]*\))", within))))
@@ -113,28 +112,25 @@ def _pieces(sql: str) -> frozenset[str]:
 
 def _on_server(connection: Connection) -> Definitions:
     found: dict[tuple[str, str], frozenset[str]] = {}
-    inspector = inspect(connection)
-    for table in set(schema.metadata.tables).intersection(inspector.get_table_names()):
-        columns = inspector.get_columns(table)
-        found["table", table] = frozenset(_column(each["name"], empty=each["nullable"]) for each in columns)
-        for index in inspector.get_indexes(table):
-            partial = bool((index.get("dialect_options") or {}).get("postgresql_where"))
-            found["index", str(index["name"])] = _index([str(name) for name in index["column_names"]], partial=partial)
-    acting = connection.execute(_ACTING, {"ours": list(schema.metadata.tables)})
-    return found | {(kind, name): frozenset[str]() for kind, name in acting}
+    for table in schema.TABLES:
+        columns = connection.columns_of(table)
+        if columns:
+            found["table", table] = frozenset(_column(name, empty=empty) for name, empty in columns.items())
+    ours = list(schema.TABLES)
+    for name, columns, partial in connection.all(_INDEXES, ours):
+        found["index", name] = _index((columns or "").split(","), partial=partial)
+    return found | {(kind, name): frozenset[str]() for kind, name in connection.all(_ACTING, ours, ours, ours, ours)}
 
 
 @functools.cache
 def _ours_on_server() -> Definitions:
-    tables = schema.metadata.tables.values()
+    tables = schema.TABLES.values()
     ours = {
-        ("table", table.name): frozenset(_column(c.name, empty=bool(c.nullable)) for c in table.c) for table in tables
+        ("table", table.name): frozenset(_column(each.name, empty=each.may_be_empty) for each in table.columns)
+        for table in tables
     }
     indexes = {
-        ("index", str(index.name)): _index(
-            [str(column.name) for column in index.columns],
-            partial=bool(index.dialect_options["postgresql"]["where"] is not None),
-        )
+        ("index", index.name): _index(index.columns, partial=index.only_filled)
         for table in tables
         for index in table.indexes
     }
@@ -149,13 +145,23 @@ def _index(columns: Sequence[str], *, partial: bool) -> frozenset[str]:
     return frozenset([",".join(columns), "some rows" if partial else "all rows"])
 
 
-_ACTING = text("""
+_INDEXES = """
+SELECT c.relname, string_agg(a.attname, ',' ORDER BY k.place), i.indpred IS NOT NULL
+FROM pg_index i JOIN pg_class c ON c.oid = i.indexrelid JOIN pg_class t ON t.oid = i.indrelid
+CROSS JOIN LATERAL unnest(i.indkey) WITH ORDINALITY AS k (number, place)
+LEFT JOIN pg_attribute a ON a.attrelid = t.oid AND a.attnum = k.number
+WHERE NOT i.indisprimary AND t.relnamespace = current_schema()::regnamespace AND t.relname = ANY(?)
+GROUP BY c.relname, i.indpred IS NOT NULL
+"""
+"""The indexes of the book's tables on a server, their columns in order, and whether they are over some rows alone."""
+
+_ACTING = """
 SELECT 'trigger', tgname FROM pg_trigger JOIN pg_class c ON c.oid = tgrelid
-WHERE NOT tgisinternal AND c.relnamespace = current_schema()::regnamespace AND c.relname = ANY(:ours)
-UNION ALL SELECT 'rule', rulename FROM pg_rules WHERE schemaname = current_schema() AND tablename = ANY(:ours)
+WHERE NOT tgisinternal AND c.relnamespace = current_schema()::regnamespace AND c.relname = ANY(?)
+UNION ALL SELECT 'rule', rulename FROM pg_rules WHERE schemaname = current_schema() AND tablename = ANY(?)
 UNION ALL SELECT 'row security of', relname FROM pg_class
-WHERE relrowsecurity AND relnamespace = current_schema()::regnamespace AND relname = ANY(:ours)
+WHERE relrowsecurity AND relnamespace = current_schema()::regnamespace AND relname = ANY(?)
 UNION ALL SELECT 'heirs of', relname FROM pg_class
-WHERE relhassubclass AND relnamespace = current_schema()::regnamespace AND relname = ANY(:ours)
-""")
+WHERE relhassubclass AND relnamespace = current_schema()::regnamespace AND relname = ANY(?)
+"""
 """What acts on the book's tables on a server, and is none of the book's."""

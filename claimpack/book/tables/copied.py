@@ -9,11 +9,7 @@ from __future__ import annotations
 import sqlite3
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import Engine, create_engine, event
-from sqlalchemy.exc import DatabaseError
-from sqlalchemy.pool import QueuePool
-
-from claimpack.book.tables import engines
+from claimpack.book.tables.connections import Engine
 from claimpack.book.tables.hindrances import file_of, hindrance
 from claimpack.book.tables.migrations import pending
 
@@ -44,22 +40,17 @@ def engine_on_copy(place: str) -> Engine | None:
         return None
     readable = bytearray(content)
     readable[_MODES] = _WITHOUT_LOG
-    copy = create_engine(
-        "sqlite://",
-        creator=lambda: _connection(bytes(readable)),
-        poolclass=QueuePool,
-        execution_options={engines.ONLY_READ: hindered},
-    )
-    event.listen(copy, "begin", lambda connection: connection.exec_driver_sql("BEGIN"))
+    copy = Engine(place, lambda: _connection(bytes(readable)), hindered=hindered)
     try:
         is_of_today = not pending(copy)
-    except DatabaseError:
+    except sqlite3.DatabaseError:
         is_of_today = False
     return copy if is_of_today else None
 
 
 def _connection(content: bytes) -> sqlite3.Connection:
     connection = sqlite3.connect(":memory:", check_same_thread=False, isolation_level=None)
+    connection.row_factory = sqlite3.Row
     connection.deserialize(content)
     connection.execute("PRAGMA query_only = ON")
     return connection

@@ -6,23 +6,25 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
 
-from sqlalchemy import Connection, Engine, create_engine, event, select, text
-from sqlalchemy.engine import URL, make_url
-from sqlalchemy.exc import ArgumentError, DatabaseError, NoSuchModuleError, OperationalError
-from sqlalchemy.pool import StaticPool
-
-from claimpack.book.tables import schema
-from claimpack.book.tables.hindrances import Hindrance, hindrance
+from claimpack.book.tables.connections import (
+    Connection,
+    Engine,
+    answers,
+    database_errors,
+    file_driver,
+    has_readable_ports,
+    is_operational,
+    server_driver,
+)
+from claimpack.book.tables.hindrances import hindrance
 from claimpack.core.values.passwords import without_password
 from claimpack.errors import BadInput, CannotWrite, ClaimpackError, NotFound, NotInstalled
 from claimpack.installed import install_command
 
 _WAIT_SECONDS = 60
-_READS = "claimpack_reads"
-ONLY_READ = "claimpack_only_read"
-"""The option of an engine that cannot write: the hindrance."""
+_WRITE = "BEGIN IMMEDIATE"
+"""A writer takes its place in the queue at once, so that what it reads is still true when it writes."""
 
 _NOT_THE_PROGRAMS_FAULT = {
     sqlite3.SQLITE_BUSY,
@@ -34,74 +36,48 @@ _NOT_THE_PROGRAMS_FAULT = {
 }
 
 
-def engine_for(place: str) -> Engine:
-    """An engine for a SQLite file's path, `:memory:`, or a `postgresql://` URL.
+def engine_for(place: str, wait: float = _WAIT_SECONDS) -> Engine:
+    """An engine for a SQLite file's path, `:memory:`, or a `postgresql://` URL; its writers wait so many seconds.
 
     Raises:
         BadInput: the URL is none, or names another kind of database.
         NotInstalled: PostgreSQL's client library is not there.
     """
-    return _postgresql(place) if "://" in place else _sqlite(place)
+    if "://" in place:
+        address = _address(place)
+        return Engine(place, lambda: server_driver(address), on_server=True, is_well=answers)
+    return Engine(place, lambda: file_driver(place, wait), alone=place == ":memory:")
 
 
-def _postgresql(place: str) -> Engine:
-    url = _url(place)
-    if url.get_backend_name() != "postgresql":
+def _address(place: str) -> str:
+    """The address of a server's database, as its client library takes it."""
+    scheme, _, rest = place.partition("://")
+    kind = scheme.partition("+")[0]
+    if kind and kind != "postgresql":
         raise BadInput(
-            f"book: {url.get_backend_name()!r} is no kind of database the book knows",
+            f"book: {kind!r} is no kind of database the book knows",
             "The book is a SQLite file or a PostgreSQL database.",
             'Write a path, or "postgresql://user@host/database".',
         )
-    address = url.set(drivername="postgresql+psycopg")
+    address = f"postgresql://{rest}"
     try:
-        return create_engine(address, pool_pre_ping=True, isolation_level="READ COMMITTED", hide_parameters=True)
-    except (ModuleNotFoundError, NoSuchModuleError):
+        is_read = kind and has_readable_ports(address)
+    except ModuleNotFoundError:
         raise NotInstalled(
             "the book is in PostgreSQL, and this machine lacks its client library",
             do=f"Install it: {install_command('psycopg[binary]')}",
         ) from None
-
-
-def _url(place: str) -> URL:
-    try:
-        return make_url(place)
-    except (ArgumentError, ValueError):
-        raise BadInput(
-            "book: the URL of the database cannot be read", do="As in postgresql://user@host/name."
-        ) from None
-
-
-def _sqlite(place: str) -> Engine:
-    options: dict[str, Any] = {"connect_args": {"timeout": _WAIT_SECONDS, "check_same_thread": False}}
-    if place == ":memory:":
-        options["poolclass"] = StaticPool
-    options["hide_parameters"] = True
-    engine = create_engine(URL.create("sqlite", database=None if place == ":memory:" else place), **options)
-    event.listen(engine, "connect", _set_up_sqlite)
-    event.listen(engine, "begin", _begin_sqlite)
-    return engine
-
-
-def _set_up_sqlite(connection: Any, _record: object) -> None:
-    """Durable at every commit; readers do not wait for the writer."""
-    connection.isolation_level = None
-    for setting in ("journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON"):
-        connection.execute(f"PRAGMA {setting}")
-
-
-def _begin_sqlite(connection: Connection) -> None:
-    """A writer takes its place in the queue at once, so that what it reads is still true when it writes."""
-    reads = connection.get_execution_options().get(_READS)
-    connection.exec_driver_sql("BEGIN" if reads else "BEGIN IMMEDIATE")
+    except database_errors():
+        is_read = False
+    if not is_read:
+        raise BadInput("book: the URL of the database cannot be read", do="As in postgresql://user@host/name.")
+    return address
 
 
 @contextmanager
 def reading(engine: Engine) -> Iterator[Connection]:
     """A connection to read by; everything it reads is from one moment, and no writer waits for it."""
-    options: dict[str, Any] = {_READS: True}
-    if _is_postgresql(engine):
-        options["isolation_level"] = "REPEATABLE READ"
-    with engine.connect().execution_options(**options) as connection:
+    with engine.transaction("BEGIN ISOLATION LEVEL REPEATABLE READ" if engine.on_server else "BEGIN") as connection:
         yield connection
 
 
@@ -112,35 +88,25 @@ def writing(engine: Engine) -> Iterator[Connection]:
     Raises:
         CannotWrite: the database did not take it, or another writer held it for a minute; nothing was changed.
     """
-    hindered = cannot_write(engine)
-    if hindered:
-        raise _not_written(hindered.what, hindered.do)
+    if engine.hindered:
+        raise _not_written(engine.hindered.what, engine.hindered.do)
     try:
-        with engine.begin() as connection:
-            if _is_postgresql(engine):
-                connection.execute(text(f"SET LOCAL lock_timeout = '{_WAIT_SECONDS}s'"))
-                connection.execute(select(schema.chain.c.id).with_for_update())
+        with engine.transaction("BEGIN" if engine.on_server else _WRITE) as connection:
+            if engine.on_server:
+                connection.execute(f"SET LOCAL lock_timeout = '{_WAIT_SECONDS}s'")
+                connection.execute("SELECT id FROM chain FOR UPDATE")
             yield connection
-    except OperationalError as error:
-        if isinstance(error.orig, sqlite3.Error) and _code(error.orig) not in _NOT_THE_PROGRAMS_FAULT:
+    except database_errors() as error:
+        fault_of_file = isinstance(error, sqlite3.Error) and _code(error) in _NOT_THE_PROGRAMS_FAULT
+        if not is_operational(error) or not (engine.on_server or fault_of_file):
             raise
-        hindered = None if _is_postgresql(engine) else hindrance(engine.url.database or "")
+        hindered = None if engine.on_server else hindrance(engine.place)
         do = "Try again when the disk or the server is well, or when nobody else is writing."
         raise _not_written(_said(error), hindered.do if hindered else do) from error
 
 
-def cannot_write(engine: Engine) -> Hindrance | None:
-    """Why an engine only reads; None where it writes."""
-    found = engine.get_execution_options().get(ONLY_READ)
-    return found if isinstance(found, Hindrance) else None
-
-
 def _not_written(why: str, do: str) -> CannotWrite:
     return CannotWrite(f"the book cannot be written: {why}", "Nothing of this change was kept.", do)
-
-
-def _is_postgresql(engine: Engine) -> bool:
-    return engine.dialect.name == "postgresql"
 
 
 def _code(error: sqlite3.Error) -> int:
@@ -148,13 +114,16 @@ def _code(error: sqlite3.Error) -> int:
     return int(getattr(error, "sqlite_errorcode", 0)) & 0xFF
 
 
-def queue_for_migration(connection: Connection) -> None:
-    """Wait until nobody else brings the book up to date; SQLite's writers queue already."""
-    if _is_postgresql(connection.engine):
-        connection.execute(text("SELECT pg_advisory_xact_lock(hashtext('claimpack migrations'))"))
+@contextmanager
+def migrating(engine: Engine) -> Iterator[Connection]:
+    """One transaction that brings a book up to date; whoever else would do so waits. SQLite's writers queue already."""
+    with engine.transaction("BEGIN" if engine.on_server else _WRITE) as connection:
+        if engine.on_server:
+            connection.execute("SELECT pg_advisory_xact_lock(hashtext('claimpack migrations'))")
+        yield connection
 
 
-def unreachable(place: str, error: DatabaseError) -> ClaimpackError:
+def unreachable(place: str, error: Exception) -> ClaimpackError:
     """The message for a database that does not answer or is none, without its password."""
     if "://" not in place:
         return _unopened(place, error)
@@ -166,9 +135,9 @@ def unreachable(place: str, error: DatabaseError) -> ClaimpackError:
     )
 
 
-def _unopened(place: str, error: DatabaseError) -> NotFound:
+def _unopened(place: str, error: Exception) -> NotFound:
     hindered = hindrance(place)
-    if hindered and isinstance(error.orig, sqlite3.Error) and _code(error.orig) in _NOT_THE_PROGRAMS_FAULT:
+    if hindered and isinstance(error, sqlite3.Error) and _code(error) in _NOT_THE_PROGRAMS_FAULT:
         why = "To be opened it needs a little written beside it; nothing in it is lost."
         return NotFound(f"the book {place} cannot be opened: {hindered.what}", why, hindered.do)
     return NotFound(
@@ -180,13 +149,10 @@ def _unopened(place: str, error: DatabaseError) -> NotFound:
 
 def is_busy(error: Exception) -> bool:
     """Whether a database is well and only does not answer now: its server is away, or another program locks it."""
-    if not isinstance(error, OperationalError):
-        return False
-    cause = error.orig
     # A server that cannot be reached says so in many ways; of a file, a lock is told from damage by its code alone.
-    if not isinstance(cause, sqlite3.Error):
-        return True
-    return _code(cause) in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED)
+    if not isinstance(error, sqlite3.Error):
+        return is_operational(error)
+    return _code(error) in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED)
 
 
 def fault(error: Exception) -> ClaimpackError | None:
@@ -194,7 +160,7 @@ def fault(error: Exception) -> ClaimpackError | None:
 
     What the database itself says may hold text of claims, and is left out.
     """
-    if not isinstance(error, DatabaseError):
+    if not isinstance(error, database_errors()):
         return None
     if is_busy(error):
         why = "Its server is away, or another program locks it."
@@ -208,25 +174,24 @@ def fault(error: Exception) -> ClaimpackError | None:
     )
 
 
-def _is_damage(error: DatabaseError) -> bool:
+def _is_damage(error: Exception) -> bool:
     """Whether a database says of itself that it is damaged, or gives a text that is none."""
-    cause = error.orig
-    if isinstance(cause, sqlite3.Error):
+    if isinstance(error, sqlite3.Error):
         # Python raises an error without a code where a text cannot be decoded.
-        return not hasattr(cause, "sqlite_errorcode") or _code(cause) in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
-    return str(getattr(cause, "sqlstate", "")).startswith("XX")
+        return not hasattr(error, "sqlite_errorcode") or _code(error) in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
+    return str(getattr(error, "sqlstate", "")).startswith("XX")
 
 
-def _said(error: DatabaseError) -> str:
-    return without_password(str(error.orig).strip().split("\n")[0])
+def _said(error: Exception) -> str:
+    return without_password(str(error).strip().split("\n")[0])
 
 
 def is_emptied(engine: Engine) -> bool:
     """Whether nothing is in the file of a SQLite book: a book has tables from the start, but a server's comes empty."""
-    if _is_postgresql(engine):
+    if engine.on_server:
         return False
     with reading(engine) as connection:
-        return not connection.scalar(text("SELECT count(*) FROM sqlite_master"))
+        return not connection.value("SELECT count(*) FROM sqlite_master")
 
 
 def exists(place: str) -> bool:

@@ -6,9 +6,10 @@ from collections.abc import Iterator, Mapping
 from contextlib import suppress
 from typing import NamedTuple
 
-from sqlalchemy import Connection, select
-
-from claimpack.book.tables import rows, schema
+from claimpack.book.tables import rows
+from claimpack.book.tables.connections import Connection
+from claimpack.book.tables.schema import EVERY_EVENT
+from claimpack.book.tables.sql import condition
 from claimpack.core.claims.forgetting import erased_of
 from claimpack.core.events.events import Event
 
@@ -34,11 +35,9 @@ def left_by_erasing(connection: Connection) -> Left:
 
 def erasures(connection: Connection, number: str = "") -> Iterator[Event]:
     """Every erasure of a claim, or of the whole book, in order; one that cannot be read is left out."""
-    events = schema.events.c
-    query = select(schema.events).where(events.what == "erased").order_by(events.position)
-    if number:
-        query = query.where(events.claim == number)
-    for row in connection.execute(query).mappings():
+    wanted = [condition("what = 'erased'"), *([condition("claim = ?", number)] if number else [])]
+    query = EVERY_EVENT.where(*wanted).then("ORDER BY position")
+    for row in connection.execute(query):
         with suppress(ValueError, TypeError):
             yield rows.event_of(row)
 

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from pydantic import ValidationError
-from sqlalchemy import Column, Connection, Engine, Table, Update, bindparam, inspect, select, text
 
 from claimpack.book.tables import engines, schema
+from claimpack.book.tables.connections import Connection, Engine
 from claimpack.book.tables.entries import Entry
 from claimpack.book.tables.rows import Row, claim_values, event_of, held_rows, serial_rows, standing_columns
-from claimpack.book.tables.writing import named, put
+from claimpack.book.tables.schema import EVERY_EVENT, WITH_REVISION, Table
+from claimpack.book.tables.sql import Sql, one_of, select
+from claimpack.book.tables.writing import put, replace
 from claimpack.core.claims.claim import Claim
 from claimpack.core.events.events import START_OF_CHAIN
 from claimpack.core.events.fold import Folding
@@ -31,13 +33,13 @@ class Migration(NamedTuple):
 
 
 def _first_tables(connection: Connection) -> None:
-    schema.metadata.create_all(connection)
-    connection.execute(schema.chain.insert().values(id=1, length=0, hash=START_OF_CHAIN))
+    schema.make_all(connection)
+    put(connection, schema.CHAIN, [(1, 0, START_OF_CHAIN)])
 
 
 def _approval_until(connection: Connection) -> None:
     """A book made by this version has the column already; no claim of an older one knows such a day."""
-    _gains_column(connection, schema.claims.c.approval_until)
+    _gains(connection, schema.CLAIMS, "approval_until")
 
 
 def _makers_of_plans(_connection: Connection) -> None:
@@ -46,7 +48,7 @@ def _makers_of_plans(_connection: Connection) -> None:
 
 def _refused_rest(connection: Connection) -> None:
     """Claims can tell what was refused of them; what it is follows with the step after."""
-    _gains_column(connection, schema.claims.c.refused_rest)
+    _gains(connection, schema.CLAIMS, "refused_rest")
 
 
 def _derived_anew(connection: Connection) -> None:
@@ -56,22 +58,22 @@ def _derived_anew(connection: Connection) -> None:
     Whatever is derived otherwise from here on takes such a step again. Rows are written whole, so that every column
     of this version must be there first.
     """
-    for table in schema.metadata.sorted_tables:
-        _gains(connection, table, [column for column in table.columns if column.nullable])
-    numbers = list(connection.scalars(select(schema.claims.c.number)))
+    for table in schema.TABLES.values():
+        _gains(connection, table, *(column.name for column in table.columns if column.may_be_empty))
+    numbers = connection.column("SELECT number FROM claims")
     for first in range(0, len(numbers), _SOME):
         _derive(connection, numbers[first : first + _SOME])
 
 
 def _heard_of(connection: Connection) -> None:
     """Claims know when the maker was heard of; a book that was derived anew with these columns has them already."""
-    if any(_gains_column(connection, column) for column in (schema.claims.c.heard, schema.claims.c.owed_again)):
+    if _gains(connection, schema.CLAIMS, "heard", "owed_again"):
         _derived_anew(connection)
 
 
 def _approval_wanted(connection: Connection) -> None:
     """Claims tell whether the maker's approval is lacking, each from the next time on that it is judged."""
-    _gains_column(connection, schema.claims.c.approval_wanted)
+    _gains(connection, schema.CLAIMS, "approval_wanted")
 
 
 def _holds_read_anew(connection: Connection) -> None:
@@ -84,82 +86,65 @@ def _folded_anew(connection: Connection) -> None:
 
     Claims know when money was taken back, and when it had been paid.
     """
-    if [column for column in _CHARGED_BACK if _gains_column(connection, column)]:
+    if _gains(connection, schema.CLAIMS, "charged_back_on", "charged_from"):
         _derived_anew(connection)
-
-
-_CHARGED_BACK = (schema.claims.c.charged_back_on, schema.claims.c.charged_from)
 
 
 def _salts_and_backups(connection: Connection) -> None:
     """What is recorded carries chance from here on, so that it can be erased; backups are written down."""
-    for column in (schema.revisions.c.salt, schema.events.c.salt):
-        _gains_column(connection, column)
-    schema.backups.create(connection, checkfirst=True)
+    for table in (schema.REVISIONS, schema.EVENTS):
+        _gains(connection, table, "salt")
+    schema.make(connection, schema.BACKUPS)
 
 
 def _goodwill(connection: Connection) -> None:
     """Claims tell whether they ask a favour, and where they stand why they were filed all the same."""
-    if _gains_column(connection, schema.claims.c.asks_goodwill):
+    if _gains(connection, schema.CLAIMS, "asks_goodwill"):
         _derived_anew(connection)
 
 
 def _judged_by(connection: Connection) -> None:
     """Drafts tell under which plan files they were judged; those judged before are judged anew when they are listed."""
-    for column in (schema.claims.c.elsewhere, schema.claims.c.judged_by):
-        _gains_column(connection, column)
+    _gains(connection, schema.CLAIMS, "elsewhere", "judged_by")
 
 
 def _cases(connection: Connection) -> None:
     """Claims tell what kind of case they are, and drafts whether the maker was asked for its approval."""
-    columns = schema.claims.c
-    if _gains(connection, schema.claims, [columns.case_kind, columns.approval_state, columns.approval_asked]):
+    if _gains(connection, schema.CLAIMS, "case_kind", "approval_state", "approval_asked"):
         _derived_anew(connection)
 
 
 def _part_awaited(connection: Connection) -> None:
     """Claims tell whether the maker waits for the failed part, each from the next time on that it is judged."""
-    _gains_column(connection, schema.claims.c.part_awaited)
+    _gains(connection, schema.CLAIMS, "part_awaited")
 
 
 def _memos(connection: Connection) -> None:
     """Claims are found by the maker's number for them, and payments know their memo."""
-    if _gains_column(connection, schema.claims.c.reference_word):
+    if _gains(connection, schema.CLAIMS, "reference_word"):
         _derived_anew(connection)
 
 
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:
     """Write the rows of some claims but their files and revisions, as they follow from documents and history."""
-    values, serials, held = [], list[Row](), list[Row]()
+    known, serials, held = list[str](), list[Row](), list[Row]()
     for entry in _entries(connection, numbers):
         stands = standing_columns(entry.standing)
-        values.append(named(schema.claims, claim_values(entry.claim, entry.revision, entry.summary, stands)))
+        replace(connection, schema.CLAIMS, claim_values(entry.claim, entry.revision, entry.summary, stands))
+        known.append(entry.claim.number)
         serials += serial_rows(entry.claim)
         held += held_rows(entry.claim, entry.standing, entry.summary)
-    if values:
-        known = [row["number"] for row in values]
-        connection.execute(
-            _update_by_number(), [{f"to_{name}": value for name, value in row.items()} for row in values]
-        )
-        for table, rows in ((schema.serials, serials), (schema.held, held)):
-            connection.execute(table.delete().where(table.c.claim.in_(known)))
-            put(connection, table, rows)
-
-
-def _update_by_number() -> Update:
-    columns = schema.claims.columns.keys()
-    update = schema.claims.update().where(schema.claims.c.number == bindparam("to_number"))
-    return update.values({name: bindparam(f"to_{name}") for name in columns if name != "number"})
+    for table, rows in ((schema.SERIALS, serials), (schema.HELD, held)):
+        connection.execute(Sql(f"DELETE FROM {table.name}").where(one_of("claim", known)))  # noqa: S608  names are ours
+        put(connection, table, rows)
 
 
 def _entries(connection: Connection, numbers: Sequence[str]) -> Iterator[Entry]:
     """Whole claims but their files; those that cannot be read are left out, the proof of the book names them."""
     standings = _standings(connection, numbers)
-    claims, kept = schema.claims.c, schema.revisions.c
-    of_now = (kept.claim == claims.number) & (kept.revision == claims.revision)
-    columns = (claims.number, claims.revision, claims.digest, kept.document)
-    query = select(*columns).join_from(schema.claims, schema.revisions, of_now).where(claims.number.in_(numbers))
-    for number, revision, summary, document in connection.execute(query).all():
+    columns = ("claims.number", "claims.revision", "claims.digest", "revisions.document")
+    query = select(columns, WITH_REVISION).where(one_of("claims.number", numbers))
+    for number, revision, summary, document in connection.all(query):
         with suppress(ValidationError):
             claim, told = Claim.model_validate_json(document), ClaimSummary.model_validate_json(summary)
             yield Entry(claim, revision, standings[number], told)
@@ -167,27 +152,22 @@ def _entries(connection: Connection, numbers: Sequence[str]) -> Iterator[Entry]:
 
 def _standings(connection: Connection, numbers: Sequence[str]) -> dict[str, Standing]:
     found = {number: Folding() for number in numbers}
-    events = schema.events.c
-    query = select(schema.events).where(events.claim.in_(numbers)).order_by(events.position)
-    for row in connection.execute(query).mappings():
+    query = EVERY_EVENT.where(one_of("claim", numbers)).then("ORDER BY position")
+    for row in connection.execute(query):
         with suppress(ValueError):
             found[row["claim"]].take(event_of(row))
     return {number: folding.standing for number, folding in found.items()}
 
 
-def _gains_column(connection: Connection, column: Column[Any]) -> bool:
-    return _gains(connection, column.table, [column])
-
-
-def _gains(connection: Connection, table: Table, columns: Sequence[Column[Any]]) -> bool:
+def _gains(connection: Connection, table: Table, *names: str) -> bool:
     """Whether a book lacked some of these columns, and was given them, each with its index if it has one."""
-    known = {found["name"] for found in inspect(connection).get_columns(table.name)}
-    lacking = [column for column in columns if column.name not in known]
-    for column in lacking:
-        connection.execute(text(f"ALTER TABLE {table.name} ADD COLUMN {column.name} TEXT"))
+    known = connection.columns_of(table.name)
+    lacking = [name for name in names if name not in known]
+    for name in lacking:
+        connection.execute(f"ALTER TABLE {table.name} ADD COLUMN {name} TEXT")
         for index in table.indexes:
-            if column in index.columns.values():
-                index.create(connection)
+            if name in index.columns:
+                connection.execute(table.made_index(index))
     return bool(lacking)
 
 
@@ -218,9 +198,9 @@ def applied(engine: Engine) -> int:
 
 
 def _seen(connection: Connection) -> int:
-    if not inspect(connection).has_table("migrations"):
+    if not connection.columns_of("migrations"):
         return 0
-    return len(connection.execute(select(schema.migrations.c.number)).all())
+    return int(connection.value("SELECT count(*) FROM migrations"))
 
 
 def pending(engine: Engine, steps: tuple[Migration, ...] = MIGRATIONS) -> tuple[Migration, ...]:
@@ -246,9 +226,8 @@ def migrate(engine: Engine, steps: tuple[Migration, ...] = MIGRATIONS) -> None:
         WrongState: the book is newer than this program.
     """
     while pending(engine, steps):
-        with engine.begin() as connection:
-            engines.queue_for_migration(connection)
+        with engines.migrating(engine) as connection:
             seen = _seen(connection)
             for number, migration in enumerate(steps[seen : seen + 1], start=seen + 1):
                 migration.apply(connection)
-                connection.execute(schema.migrations.insert().values(number=number, name=migration.name))
+                put(connection, schema.MIGRATIONS, [(number, migration.name)])

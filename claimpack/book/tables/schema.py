@@ -2,18 +2,83 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-from sqlalchemy import Column, ForeignKey, Index, Integer, MetaData, String, Table
+from collections.abc import Iterator
+from typing import Any, NamedTuple
 
 from claimpack.book.tables.columns import kinds_of
+from claimpack.book.tables.connections import Connection
+from claimpack.book.tables.sql import select
 from claimpack.core.steps.listed import ListedClaim
 
-metadata = MetaData()
-"""Every table of the book. Dates and times are ISO 8601 text, money and hours decimal text: exact, and they sort."""
 
-_TEXT = String().with_variant(String(collation="C"), "postgresql")
-"""Text that sorts by its letters' numbers, whatever language the server speaks."""
+class Column(NamedTuple):
+    """A column: text, unless it is a number; always filled, unless it may be empty.
+
+    Dates and times are ISO 8601 text, money and hours decimal text: exact, and they sort.
+    """
+
+    name: str
+    is_number: bool = False
+    may_be_empty: bool = False
+
+
+class Index(NamedTuple):
+    """An index over some columns, of those rows alone in which the first is filled if so said."""
+
+    name: str
+    columns: tuple[str, ...]
+    only_filled: bool = False
+
+
+class Table(NamedTuple):
+    """A table, its key, and its indexes."""
+
+    name: str
+    columns: tuple[Column, ...]
+    key: tuple[str, ...]
+    indexes: tuple[Index, ...] = ()
+    of_a_claim: bool = False
+
+    @property
+    def names(self) -> list[str]:
+        """The names of the columns, in order."""
+        return [column.name for column in self.columns]
+
+    def made_by(self, *, on_server: bool) -> Iterator[str]:
+        """The statements that make the table."""
+        # Text sorts by its letters' numbers, whatever language the server speaks.
+        text = 'VARCHAR COLLATE "C"' if on_server else "VARCHAR"
+        lines = [
+            f"{column.name} {'INTEGER' if column.is_number else text}{'' if column.may_be_empty else ' NOT NULL'}"
+            for column in self.columns
+        ]
+        lines.append(f"PRIMARY KEY ({', '.join(self.key)})")
+        if self.of_a_claim:
+            lines.append("FOREIGN KEY(claim) REFERENCES claims (number)")
+        yield f"CREATE TABLE IF NOT EXISTS {self.name} ({', '.join(lines)})"
+        for index in self.indexes:
+            yield self.made_index(index)
+
+    def made_index(self, index: Index) -> str:
+        """The statement that makes an index."""
+        some = f" WHERE {index.columns[0]} IS NOT NULL" if index.only_filled else ""
+        return f"CREATE INDEX IF NOT EXISTS {index.name} ON {self.name} ({', '.join(index.columns)}){some}"
+
+
+def text(*names: str) -> tuple[Column, ...]:
+    """Columns of text that is always there."""
+    return tuple(Column(name) for name in names)
+
+
+def some(*names: str) -> tuple[Column, ...]:
+    """Columns of text that may be empty."""
+    return tuple(Column(name, may_be_empty=True) for name in names)
+
+
+def number(name: str) -> tuple[Column, ...]:
+    """A column of a number."""
+    return (Column(name, is_number=True),)
+
 
 NEVER_EMPTY = frozenset(
     {
@@ -24,138 +89,116 @@ NEVER_EMPTY = frozenset(
 """Columns of claims that are always filled; what came later is empty where it has nothing to say."""
 
 
-def _listed(name: str, kind: Any) -> Column[Any]:
+def _listed(name: str, kind: Any) -> Column:
     """The column of a field of a listed claim."""
-    if name == "number":
-        return Column(name, _TEXT, primary_key=True)
     filled = name in NEVER_EMPTY
-    return Column(name, Integer if filled and kind in {int, bool} else _TEXT, nullable=not filled)
+    return Column(name, is_number=filled and kind in {int, bool}, may_be_empty=not filled)
 
 
-claims = Table(
+CLAIMS = Table(
     "claims",
-    metadata,
-    *(_listed(name, kind) for name, kind in kinds_of(ListedClaim).items()),
-    Column("standing", _TEXT, nullable=False),
-    # the summary of a claim; the column keeps the name it has in the books and archives that shops have
-    Column("digest", _TEXT, nullable=False),
-    Column("maker_word", _TEXT, nullable=False),
-    Column("words", _TEXT, nullable=False),
-    # the maker's number for the claim, as such numbers are compared
-    Column("reference_word", _TEXT),
+    (
+        *(_listed(name, kind) for name, kind in kinds_of(ListedClaim).items()),
+        # the summary of a claim is in the column digest, which keeps the name it has in the books that shops have
+        *text("standing", "digest", "maker_word", "words"),
+        # the maker's number for the claim, as such numbers are compared
+        *some("reference_word"),
+    ),
+    ("number",),
+    (
+        Index("claims_by_state", ("state", "presented", "number")),
+        Index("claims_by_presented", ("presented", "number")),
+        Index("claims_by_filed", ("filed",)),
+        Index("claims_by_paid_on", ("paid_on",)),
+        Index("claims_by_file_by", ("file_by",)),
+        Index("claims_by_approval_until", ("approval_until",)),
+        Index("claims_by_reference", ("reference_word",)),
+        Index("claims_by_refused_rest", ("refused_rest",), only_filled=True),
+    ),
 )
 
-serials = Table(
+SERIALS = Table(
     "serials",
-    metadata,
-    Column("claim", ForeignKey("claims.number"), primary_key=True),
-    Column("role", _TEXT, primary_key=True),
-    Column("serial", _TEXT, primary_key=True),
-    Column("component", _TEXT, nullable=False),
+    text("claim", "role", "serial", "component"),
+    ("claim", "role", "serial"),
+    (Index("serials_by_serial", ("serial",)),),
+    of_a_claim=True,
 )
 
-held = Table(
+HELD = Table(
     "held",
-    metadata,
-    Column("claim", ForeignKey("claims.number"), primary_key=True),
-    Column("part_index", Integer, primary_key=True),
-    Column("part", _TEXT, nullable=False),
-    Column("number", _TEXT, nullable=False),
-    Column("shelf", _TEXT, nullable=False),
-    Column("shelf_word", _TEXT, nullable=False),
-    Column("state", _TEXT, nullable=False),
-    Column("since", _TEXT),
-    Column("send_by", _TEXT),
-    Column("keep_until", _TEXT),
-    Column("missing", _TEXT),
-    Column("repaired", _TEXT),
+    (
+        *text("claim"),
+        *number("part_index"),
+        *text("part", "number", "shelf", "shelf_word", "state"),
+        *some("since", "send_by", "keep_until", "missing", "repaired"),
+    ),
+    ("claim", "part_index"),
+    (
+        Index("held_by_state", ("state", "keep_until")),
+        Index("held_by_shelf", ("shelf_word",)),
+        Index("held_by_repaired", ("repaired",)),
+    ),
+    of_a_claim=True,
 )
 
-kept_files = Table(
+KEPT_FILES = Table(
     "kept_files",
-    metadata,
-    Column("claim", ForeignKey("claims.number"), primary_key=True),
-    Column("path", _TEXT, primary_key=True),
-    Column("sha256", _TEXT, nullable=False),
-    Column("bytes", Integer, nullable=False),
-    Column("taken", _TEXT),
-    Column("likeness", _TEXT),
+    (*text("claim", "path", "sha256"), *number("bytes"), *some("taken", "likeness")),
+    ("claim", "path"),
+    (Index("kept_files_by_content", ("sha256",)),),
+    of_a_claim=True,
 )
 
-revisions = Table(
+REVISIONS = Table(
     "revisions",
-    metadata,
-    Column("claim", _TEXT, primary_key=True),
-    Column("revision", Integer, primary_key=True),
-    Column("document", _TEXT, nullable=False),
-    Column("files", _TEXT, nullable=False),
-    Column("digest", _TEXT),
-    Column("salt", _TEXT),
+    (*text("claim"), *number("revision"), *text("document", "files"), *some("digest", "salt")),
+    ("claim", "revision"),
 )
 
-events = Table(
+EVENTS = Table(
     "events",
-    metadata,
-    Column("position", Integer, primary_key=True, autoincrement=False),
-    Column("claim", _TEXT, nullable=False),
-    Column("revision", Integer, nullable=False),
-    Column("at", _TEXT, nullable=False),
-    Column("on_day", _TEXT, nullable=False),
-    Column("who", _TEXT, nullable=False),
-    Column("what", _TEXT, nullable=False),
-    Column("why", _TEXT, nullable=False),
-    Column("facts", _TEXT, nullable=False),
-    Column("document", _TEXT, nullable=False),
-    Column("previous", _TEXT, nullable=False),
-    Column("hash", _TEXT, nullable=False),
-    Column("salt", _TEXT),
+    (
+        *number("position"),
+        *text("claim"),
+        *number("revision"),
+        *text("at", "on_day", "who", "what", "why", "facts", "document", "previous", "hash"),
+        *some("salt"),
+    ),
+    ("position",),
+    (Index("events_by_claim", ("claim", "position")),),
 )
 
-chain = Table(
-    "chain",
-    metadata,
-    Column("id", Integer, primary_key=True),
-    Column("length", Integer, nullable=False),
-    Column("hash", _TEXT, nullable=False),
-)
+CHAIN = Table("chain", (*number("id"), *number("length"), *text("hash")), ("id",))
+"""Where the history ends: one row, by which writers queue on a server."""
 
-clocks = Table(
-    "clocks",
-    metadata,
-    Column("technician", _TEXT, primary_key=True),
-    Column("claim", _TEXT, nullable=False),
-    Column("operation", _TEXT, nullable=False),
-    Column("started", _TEXT, nullable=False),
-)
+CLOCKS = Table("clocks", text("technician", "claim", "operation", "started"), ("technician",))
+BACKUPS = Table("backups", (*text("at", "who", "place"), *number("length")), ("at",))
+MIGRATIONS = Table("migrations", (*number("number"), *text("name")), ("number",))
 
-backups = Table(
-    "backups",
-    metadata,
-    Column("at", _TEXT, primary_key=True),
-    Column("who", _TEXT, nullable=False),
-    Column("place", _TEXT, nullable=False),
-    Column("length", Integer, nullable=False),
-)
+TABLES: dict[str, Table] = {
+    table.name: table
+    for table in (
+        *(BACKUPS, CHAIN, CLAIMS, CLOCKS, EVENTS, MIGRATIONS, REVISIONS),
+        *(HELD, KEPT_FILES, SERIALS),
+    )
+}
+"""Every table of the book by name; those with rows of claims after the claims."""
 
-migrations = Table(
-    "migrations",
-    metadata,
-    Column("number", Integer, primary_key=True),
-    Column("name", _TEXT, nullable=False),
-)
 
-Index("claims_by_state", claims.c.state, claims.c.presented, claims.c.number)
-Index("claims_by_presented", claims.c.presented, claims.c.number)
-Index("claims_by_filed", claims.c.filed)
-Index("claims_by_paid_on", claims.c.paid_on)
-Index("claims_by_file_by", claims.c.file_by)
-Index("claims_by_approval_until", claims.c.approval_until)
-Index("claims_by_reference", claims.c.reference_word)
-_WITH_A_REST = claims.c.refused_rest.is_not(None)
-Index("claims_by_refused_rest", claims.c.refused_rest, sqlite_where=_WITH_A_REST, postgresql_where=_WITH_A_REST)
-Index("serials_by_serial", serials.c.serial)
-Index("held_by_state", held.c.state, held.c.keep_until)
-Index("held_by_shelf", held.c.shelf_word)
-Index("held_by_repaired", held.c.repaired)
-Index("kept_files_by_content", kept_files.c.sha256)
-Index("events_by_claim", events.c.claim, events.c.position)
+EVERY_EVENT = select(EVENTS.names, "events")
+EVERY_REVISION = select(REVISIONS.names, "revisions")
+WITH_REVISION = "claims JOIN revisions ON revisions.claim = claims.number AND revisions.revision = claims.revision"
+"""Claims with the revision they stand at."""
+
+
+def make_all(connection: Connection) -> None:
+    """Make every table that is not there yet, with its indexes."""
+    for table in TABLES.values():
+        make(connection, table)
+
+
+def make(connection: Connection, table: Table) -> None:
+    """Make a table that is not there yet, with its indexes."""
+    for statement in table.made_by(on_server=connection.on_server):
+        connection.execute(statement)

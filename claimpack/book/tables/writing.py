@@ -7,11 +7,12 @@ from itertools import chain
 from secrets import token_hex
 from typing import Any
 
-from sqlalchemy import Connection, Table, select
-
 from claimpack.book.tables import rows, schema
+from claimpack.book.tables.connections import Connection
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.book.tables.rows import Row, StandingColumns
+from claimpack.book.tables.schema import Table
+from claimpack.book.tables.sql import Sql, marks, one_of
 from claimpack.core.events.events import Authorship, Link, NewEvent, sealer
 from claimpack.core.events.fold import stand
 from claimpack.core.events.standing import Standing
@@ -49,11 +50,11 @@ def refuse_known(connection: Connection, numbers: Sequence[str]) -> None:
 
 
 def _known(connection: Connection, numbers: Sequence[str]) -> list[str]:
-    known = select(schema.claims.c.number)
+    known = Sql("SELECT number FROM claims")
     # a database takes only so many values in one question; a whole import is compared here instead
     if len(numbers) <= _SOME:
-        return sorted(connection.scalars(known.where(schema.claims.c.number.in_(numbers))))
-    return sorted(set(numbers).intersection(connection.scalars(known)))
+        return sorted(connection.column(known.where(one_of("number", numbers))))
+    return sorted(set(numbers).intersection(connection.column(known)))
 
 
 def _refuse(numbers: Sequence[str], what: str, do: str) -> None:
@@ -102,7 +103,7 @@ def insert(connection: Connection, entries: Sequence[Entry], new_events: NewEven
         written = _Written()
         for entry in entries[first : first + _SOME]:
             written.add(entry, 1, standing, stands)
-        put_values(connection, schema.claims, written.claims)
+        put_values(connection, schema.CLAIMS, written.claims)
         _put_with(connection, written)
         history.add(written.revisions)
     history.end()
@@ -112,12 +113,11 @@ def update(connection: Connection, entry: Entry, new_events: NewEvents, author: 
     """Replace a claim by its next revision; the one before stays among the revisions."""
     number = entry.claim.number
     # What lies beside a claim follows from it, so it is written anew: a difference overlooked would stay for ever.
-    for table in (schema.serials, schema.held, schema.kept_files):
-        connection.execute(table.delete().where(table.c.claim == number))
+    for beside in ("serials", "held", "kept_files"):
+        connection.execute(f"DELETE FROM {beside} WHERE claim = ?", number)  # noqa: S608  names are ours
     written = _Written()
     written.add(entry, entry.revision, entry.standing, rows.standing_columns(entry.standing))
-    columns = named(schema.claims, written.claims)
-    connection.execute(schema.claims.update().where(schema.claims.c.number == number).values(**columns))
+    replace(connection, schema.CLAIMS, written.claims)
     _put_with(connection, written)
     history = _History(connection, new_events, author)
     history.add(written.revisions)
@@ -126,15 +126,22 @@ def update(connection: Connection, entry: Entry, new_events: NewEvents, author: 
 
 def _put_with(connection: Connection, written: _Written) -> None:
     """Everything of claims that lies in other tables than their rows."""
-    put(connection, schema.revisions, written.revisions)
-    put_values(connection, schema.serials, written.serials)
-    put_values(connection, schema.held, written.held)
-    put_values(connection, schema.kept_files, written.files)
+    put(connection, schema.REVISIONS, written.revisions)
+    put_values(connection, schema.SERIALS, written.serials)
+    put_values(connection, schema.HELD, written.held)
+    put_values(connection, schema.KEPT_FILES, written.files)
 
 
 def named(table: Table, row: Sequence[Any]) -> dict[str, Any]:
     """The values of a row by the names of its table's columns."""
-    return dict(zip(table.columns.keys(), row, strict=True))
+    return dict(zip(table.names, row, strict=True))
+
+
+def replace(connection: Connection, table: Table, row: Sequence[Any]) -> None:
+    """Write a row in the place of the one with the same key, which is the first value."""
+    key, *names = table.names
+    columns = ", ".join(f"{name} = ?" for name in names)
+    connection.execute(f"UPDATE {table.name} SET {columns} WHERE {key} = ?", *row[1:], row[0])  # noqa: S608  as above
 
 
 def put(connection: Connection, table: Table, values: Iterable[Row]) -> None:
@@ -144,14 +151,13 @@ def put(connection: Connection, table: Table, values: Iterable[Row]) -> None:
 
 def put_values(connection: Connection, table: Table, values: Sequence[Any]) -> None:
     """Insert rows given by their values one after another; many rows in one statement, which is faster."""
-    names = table.columns.keys()
-    mark = "?" if connection.dialect.name == "sqlite" else "%s"
-    row = f"({', '.join([mark] * len(names))})"
+    names = table.names
+    row = f"({marks(len(names))})"
     into = f"INSERT INTO {table.name} ({', '.join(names)}) VALUES "  # noqa: S608  names are the schema's
     at_once = _MOST_VALUES // len(names) * len(names)
     for first in range(0, len(values), at_once):
         some = tuple(values[first : first + at_once])
-        connection.exec_driver_sql(into + ", ".join([row] * (len(some) // len(names))), some)
+        connection.execute(Sql(into + ", ".join([row] * (len(some) // len(names))), some))
 
 
 class _History:
@@ -159,8 +165,7 @@ class _History:
 
     def __init__(self, connection: Connection, new_events: NewEvents, author: Author) -> None:
         self.connection = connection
-        end = connection.execute(select(schema.chain).where(schema.chain.c.id == 1)).one()
-        self.length, self.last = int(end.length), str(end.hash)
+        self.length, self.last = chain_end(connection)
         self._salts = _salts()
         signature = Authorship(who=author.who, at=author.at)
         told = [signature.told(each) for each in new_events]
@@ -176,10 +181,20 @@ class _History:
                 link = Link(number, revision, document, previous, next(self._salts))
                 length, previous = length + 1, seal(link)
                 recorded += rows.event_row(length, fields, facts, link, previous)
-        put_values(self.connection, schema.events, recorded)
+        put_values(self.connection, schema.EVENTS, recorded)
         self.length, self.last = length, previous
 
     def end(self) -> None:
         """Note where the history now ends."""
-        end = schema.chain.update().where(schema.chain.c.id == 1)
-        self.connection.execute(end.values(length=self.length, hash=self.last))
+        end_chain(self.connection, self.length, self.last)
+
+
+def chain_end(connection: Connection) -> tuple[int, str]:
+    """How many events the book counted, and the hash of the last."""
+    length, last = connection.one("SELECT length, hash FROM chain WHERE id = 1")
+    return int(length), str(last)
+
+
+def end_chain(connection: Connection, length: int, last: str) -> None:
+    """Note how many events there are, and the hash of the last."""
+    connection.execute("UPDATE chain SET length = ?, hash = ? WHERE id = 1", length, last)

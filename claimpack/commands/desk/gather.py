@@ -110,13 +110,12 @@ def the_book(world: World, shop: Shop | None = None) -> Book:
         NotFound: there is no shop, or no book in it.
     """
     from claimpack.book.book import open_book
-    from claimpack.book.tables.engines import cannot_write
     from claimpack.commands.desk.say import Say
 
     book = open_book((shop or the_shop(world)).book_place())
     # Left open, SQLite keeps what was written last in a second file, which a copy of the book would miss.
     world.closing.callback(book.engine.dispose)
-    hindered = cannot_write(book.engine)
+    hindered = book.engine.hindered
     if hindered:
         Say(world).note_once(f"The book can be read, but not changed: {hindered.what}.")
     return book

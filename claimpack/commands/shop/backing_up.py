@@ -30,7 +30,6 @@ def backup(
     from claimpack.book.keeping.archive import write_archive
     from claimpack.book.keeping.backups import remember_backup
     from claimpack.book.keeping.moving import everything
-    from claimpack.book.tables.engines import cannot_write
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.file_contents import content_hash
@@ -47,7 +46,7 @@ def backup(
             own_files(desk.home),
             _read_back(say),
         )
-    if not cannot_write(desk.book.engine):
+    if not desk.book.engine.hindered:
         remember_backup(desk.book, desk.author, str(path), contents.rows["events"])
     counts: dict[str, Any] = {name: contents.rows[name] for name in ("claims", "revisions", "events")}
     told = {**counts, "files": contents.files, "settings": len(contents.settings)}

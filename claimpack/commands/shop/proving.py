@@ -101,7 +101,7 @@ def _document(proved: Proved, noted: str) -> dict[str, Any]:
 
 def _proved(world: World, say: Say, found: Shop, noted: str) -> Proved:
     """Everything proved; a book whose file is damaged is not opened, which would bring it up to date."""
-    from claimpack.book.keeping.soundness import DAMAGED, UNREADABLE, damage
+    from claimpack.book.keeping.soundness import DAMAGED, damage, unreadable
     from claimpack.commands.desk.gather import the_book
     from claimpack.errors import NotFound
 
@@ -115,7 +115,7 @@ def _proved(world: World, say: Say, found: Shop, noted: str) -> Proved:
         return _contents(world, say, found, book, noted)
     except NotFound:
         raise
-    except UNREADABLE as error:
+    except unreadable() as error:
         from claimpack.book.tables.engines import is_busy
 
         if is_busy(error):

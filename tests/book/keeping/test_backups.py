@@ -12,8 +12,8 @@ from claimpack.book.keeping.backups import last_backup, remember_backup
 
 
 def test_only_the_latest_backup_is_remembered(book):
-    with book.engine.begin() as connection:
-        connection.exec_driver_sql("DELETE FROM backups")
+    with book.engine.transaction() as connection:
+        connection.execute("DELETE FROM backups")
     assert last_backup(book) is None
     for place in ("monday.zip", "tuesday.zip"):
         remember_backup(book, ANA, place, 7)

@@ -2,11 +2,11 @@ from __future__ import annotations
 
 import pytest
 from book_builders import ANA, BEN, DAY, EDITED, OPENED, SUMMARY, an_entry, happened, kept
-from sqlalchemy import text
 
 from claimpack.book.book import open_book
 from claimpack.book.keeping.forgetting import Wish, forget, wipe
 from claimpack.book.keeping.proof import book_problems
+from claimpack.book.tables.engines import engine_for
 from claimpack.errors import BadInput, NotFound
 
 NAME, PHONE = "Marisol Tengrove", "555-0142"
@@ -39,9 +39,9 @@ def forgotten(book, *contents, owner=False, why="asked for", drop=lambda _: None
 
 
 def everything_said(book):
-    with book.engine.connect() as connection:
+    with book.engine.transaction() as connection:
         tables = ("claims", "revisions", "events", "kept_files", "serials", "held")
-        return repr([connection.execute(text(f"SELECT * FROM {table}")).all() for table in tables])  # noqa: S608
+        return repr([tuple(row) for table in tables for row in connection.all(f"SELECT * FROM {table}")])  # noqa: S608
 
 
 def test_an_owners_data_is_gone_from_every_revision_and_event(lived):
@@ -130,17 +130,15 @@ def test_after_owner_and_picture_the_book_is_whole(lived):
 )
 def test_what_is_changed_after_an_erasure_is_named(lived, statement):
     forgotten(lived, owner=True)
-    with lived.engine.begin() as connection:
-        connection.execute(text(statement))
+    with lived.engine.transaction() as connection:
+        connection.execute(statement)
     assert book_problems(lived)
 
 
 def test_what_was_erased_cannot_be_guessed_from_what_stays(lived):
     forgotten(lived, owner=True)
-    with lived.engine.connect() as connection:
-        salts = connection.execute(
-            text("SELECT salt FROM revisions WHERE claim = '26-0001' AND revision < 4")
-        ).scalars()
+    with lived.engine.transaction() as connection:
+        salts = connection.column("SELECT salt FROM revisions WHERE claim = '26-0001' AND revision < 4")
         assert set(salts) == {None}
 
 
@@ -177,22 +175,20 @@ def test_while_somebody_reads_the_file_it_is_told_that_old_bytes_are_left(tmp_pa
     place = str(tmp_path / "book.sqlite")
     book, reader = open_book(place, create=True), open_book(place)
     book.add([an_entry("26-0001", owner__name=NAME)], ANA, OPENED)
-    with reader.engine.connect() as connection:
-        connection.execute(text("SELECT count(*) FROM claims")).all()
+    with reader.engine.transaction() as connection:
+        connection.all("SELECT count(*) FROM claims")
         book.engine.dispose()
         assert not wipe(impatient(place))
 
 
 def impatient(place):
-    from sqlalchemy import create_engine
-
-    return create_engine(f"sqlite:///{place}", connect_args={"timeout": 0})
+    return engine_for(place, wait=0)
 
 
 def test_no_byte_of_the_owner_is_left_in_the_tables_on_a_server(server, book_on_server):
-    with book_on_server.engine.begin() as connection:
-        connection.execute(text("TRUNCATE claims, serials, held, kept_files, revisions, events"))
-        connection.execute(text("UPDATE chain SET length = 0, hash = repeat('0', 64)"))
+    with book_on_server.engine.transaction() as connection:
+        connection.execute("TRUNCATE claims, serials, held, kept_files, revisions, events")
+        connection.execute("UPDATE chain SET length = 0, hash = repeat('0', 64)")
     book_on_server.add([an_entry("26-0001", owner__name=NAME, owner__phone=PHONE)], ANA, OPENED)
     forgotten(book_on_server, owner=True)
     assert wipe(book_on_server.engine)

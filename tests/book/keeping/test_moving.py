@@ -3,7 +3,6 @@ from itertools import groupby
 
 import pytest
 from book_builders import ANA, BEN, EDITED, OPENED, an_entry, happened, kept, many_entries
-from sqlalchemy import text
 
 from claimpack.book.book import open_book
 from claimpack.book.keeping.moving import TABLES, content_named, everything, hashes_of, refuse_unless_empty, restore
@@ -186,6 +185,6 @@ def test_all_content_is_named_by_claim_and_file_or_filing(full):
 
 
 def test_an_event_that_cannot_be_read_names_no_content(full):
-    with full.engine.begin() as connection:
-        connection.execute(text("UPDATE events SET facts = 'x' WHERE what = 'filed'"))
+    with full.engine.transaction() as connection:
+        connection.execute("UPDATE events SET facts = 'x' WHERE what = 'filed'")
     assert "cd" * 32 not in content_named(full)

@@ -8,7 +8,6 @@ from contextlib import closing
 
 import pytest
 from book_builders import ANA, BEN, EDITED, OPENED, SUMMARY, an_entry, happened, kept
-from sqlalchemy import text
 
 from claimpack.book.book import open_book
 from claimpack.book.keeping.proof import book_problems
@@ -34,8 +33,8 @@ def lived(book):
 
 def tamper(book, statement):
     """What somebody with another program could do."""
-    with book.engine.begin() as connection:
-        connection.execute(text(statement))
+    with book.engine.transaction() as connection:
+        connection.execute(statement)
 
 
 def test_an_empty_book_is_whole(book):

@@ -5,7 +5,6 @@ from contextlib import closing
 
 import pytest
 from book_builders import ANA, BEN, EDITED, OPENED, an_entry, kept
-from sqlalchemy import text
 
 from claimpack.book.book import open_book
 from claimpack.book.keeping.proof import book_problems
@@ -13,14 +12,14 @@ from claimpack.book.keeping.soundness import damage, unlike_ours
 
 
 def unlike(book):
-    with book.engine.connect() as connection:
+    with book.engine.transaction() as connection:
         return list(unlike_ours(connection))
 
 
 def run(book, *statements):
-    with book.engine.begin() as connection:
+    with book.engine.transaction() as connection:
         for statement in statements:
-            connection.execute(text(statement))
+            connection.execute(statement)
 
 
 def test_a_book_as_it_is_made_is_the_books_own(book):

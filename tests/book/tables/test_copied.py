@@ -2,13 +2,12 @@ from __future__ import annotations
 
 import os
 import shutil
+import sqlite3
 from pathlib import Path
 from typing import NamedTuple
 
 import pytest
 from book_builders import ANA, OPENED, an_entry
-from sqlalchemy import text
-from sqlalchemy.exc import OperationalError
 
 from claimpack.book.book import open_book
 from claimpack.book.tables.copied import engine_on_copy
@@ -65,8 +64,11 @@ def test_a_change_is_refused_and_says_what_hinders_it(read_only):
 
 
 def test_the_copy_itself_takes_no_writing(read_only):
-    with pytest.raises(OperationalError, match="readonly"), engine_on_copy(str(read_only)).begin() as connection:
-        connection.execute(text("DELETE FROM claims"))
+    with (
+        pytest.raises(sqlite3.OperationalError, match="readonly"),
+        engine_on_copy(str(read_only)).transaction() as connection,
+    ):
+        connection.execute("DELETE FROM claims")
 
 
 def test_two_readers_of_a_copy_do_not_stand_in_each_others_way(read_only):
@@ -157,8 +159,8 @@ def test_a_file_that_is_changed_while_it_is_copied_is_not_used(read_only, monkey
 
 def test_an_older_book_is_not_read_from_a_copy_since_it_must_be_brought_up_to_date(place, monkeypatch):
     book = open_book(str(place))
-    with book.engine.begin() as connection:
-        connection.execute(text("DELETE FROM migrations WHERE number = (SELECT max(number) FROM migrations)"))
+    with book.engine.transaction() as connection:
+        connection.execute("DELETE FROM migrations WHERE number = (SELECT max(number) FROM migrations)")
     book.engine.dispose()
     monkeypatch.setattr(os, "access", lambda _path, mode: not mode & os.W_OK)
     assert engine_on_copy(str(place)) is None

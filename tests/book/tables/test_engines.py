@@ -5,8 +5,6 @@ from contextlib import closing
 
 import pytest
 from book_builders import ANA, OPENED, an_entry
-from sqlalchemy import text
-from sqlalchemy.exc import DatabaseError
 
 from claimpack.book.book import open_book
 from claimpack.book.tables import engines
@@ -83,7 +81,7 @@ def test_a_database_that_is_not_on_the_server_is_named(server):
 def test_a_commit_is_on_the_disk_when_it_returns(tmp_path):
     book = open_book(str(tmp_path / "book.sqlite"), create=True)
     with engines.reading(book.engine) as connection:
-        settings = [connection.scalar(text(f"PRAGMA {name}")) for name in ("journal_mode", "synchronous")]
+        settings = [connection.value(f"PRAGMA {name}") for name in ("journal_mode", "synchronous")]
     assert settings == ["wal", 2]
 
 
@@ -98,11 +96,11 @@ def test_a_reader_does_not_wait_for_a_writer(place):
 
 def test_what_a_reader_reads_is_from_one_moment(place):
     book = open_book(place, create=True)
-    count = text("SELECT count(*) FROM claims")
+    count = "SELECT count(*) FROM claims"
     with engines.reading(book.engine) as connection:
-        before = connection.scalar(count)
+        before = connection.value(count)
         book.add([an_entry("26-0001")], ANA, OPENED)
-        after = connection.scalar(count)
+        after = connection.value(count)
     assert (before, after, book.count()) == (0, 0, 1)
     book.engine.dispose()
 
@@ -110,7 +108,8 @@ def test_what_a_reader_reads_is_from_one_moment(place):
 def test_a_book_that_cannot_be_written_says_why_and_keeps_nothing(tmp_path):
     book = open_book(str(tmp_path / "book.sqlite"), create=True)
     # A limit of SQLite's own stands for a full disk: the same refusal, at the same place.
-    pages = book.engine.raw_connection().execute("PRAGMA max_page_count = 1").fetchone()[0]
+    with engines.reading(book.engine) as connection:
+        pages = connection.value("PRAGMA max_page_count = 1")
     with pytest.raises(CannotWrite) as caught:
         book.add([an_entry(f"26-{index:04}") for index in range(200)], ANA, OPENED)
     assert "full" in caught.value.what
@@ -129,15 +128,15 @@ def test_a_read_only_book_can_be_read(tmp_path):
 
 def test_only_damage_is_called_damage(tmp_path):
     engine = engines.engine_for(str(tmp_path / "book.sqlite"))
-    with engine.connect() as connection, pytest.raises(DatabaseError) as caught:
-        connection.exec_driver_sql("SELECT * FROM nosuch")
+    with engine.transaction() as connection, pytest.raises(sqlite3.Error) as caught:
+        connection.execute("SELECT * FROM nosuch")
     assert engines.fault(caught.value) is None
 
 
 def test_a_text_that_is_none_is_damage_and_is_not_repeated(tmp_path):
     engine = engines.engine_for(str(tmp_path / "book.sqlite"))
-    with engine.connect() as connection, pytest.raises(DatabaseError) as caught:
-        connection.exec_driver_sql("SELECT CAST(x'ff' || 'A. Customer' AS TEXT)").all()
+    with engine.transaction() as connection, pytest.raises(sqlite3.Error) as caught:
+        connection.all("SELECT CAST(x'ff' || 'A. Customer' AS TEXT)")
     told = engines.fault(caught.value)
     assert told is not None
     assert "Customer" not in " ".join(told.lines())

@@ -22,13 +22,13 @@ HELD = [{"part": "short block", "shelf": "B-3", "since": "2026-02-24"}, {"part":
 
 def the_row(summary=SUMMARY, events=(), **changes):
     stands = rows.standing_columns(stand(events))
-    return named(schema.claims, rows.claim_values(an_entry(**changes).claim, 7, summary, stands))
+    return named(schema.CLAIMS, rows.claim_values(an_entry(**changes).claim, 7, summary, stands))
 
 
 def an_event_row(**changes):
     told = {"at": "2026-03-01T09:00:00-05:00", "on": "2026-02-28", "who": "Ana", "what": "edited", "why": "Ünal"}
     row = rows.event_row(4, told, '{"a": "b"}', Link("26-0001", 2, "d" * 64, "p" * 64), "h" * 64)
-    return {**dict(zip(schema.events.columns.keys(), row, strict=True)), **changes}
+    return {**dict(zip(schema.EVENTS.names, row, strict=True)), **changes}
 
 
 def test_a_claim_as_lists_show_it_comes_back_from_its_row():
@@ -43,7 +43,7 @@ def test_every_field_of_a_listed_claim_is_a_column_and_comes_back(events):
     summary = SUMMARY.model_copy(update={"approval_wanted": True})
     claim = an_entry(approval={"expires": "2026-03-10"}, dates__repaired=None).claim
     row = listed(claim, 7, summary, stood(stand(events)))
-    kept = named(schema.claims, rows.claim_values(claim, 7, summary, rows.standing_columns(stand(events))))
+    kept = named(schema.CLAIMS, rows.claim_values(claim, 7, summary, rows.standing_columns(stand(events))))
     assert rows.claim_row([kept[name] for name in ListedClaim._fields]) == row
 
 

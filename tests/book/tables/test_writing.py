@@ -2,7 +2,6 @@ from __future__ import annotations
 
 import pytest
 from book_builders import ANA, EDITED, OPENED, SUMMARY, an_entry, happened
-from sqlalchemy import func, select
 
 from claimpack.book.tables import engines, schema
 from claimpack.book.tables.writing import put, refuse_known
@@ -55,21 +54,21 @@ def test_a_number_that_differs_in_case_is_another(book):
 def test_more_rows_than_one_statement_takes_are_all_written(book):
     rows = [(f"technician {index}", "26-0001", "clean", "2026-03-01T09:00:00") for index in range(8000)]
     with engines.writing(book.engine) as connection:
-        put(connection, schema.clocks, rows)
-        counted = connection.scalar(select(func.count()).select_from(schema.clocks))
+        put(connection, schema.CLOCKS, rows)
+        counted = connection.value("SELECT count(*) FROM clocks")
     assert counted == 8000
 
 
 def test_marks_of_a_statement_in_a_text_are_text(book):
     with engines.writing(book.engine) as connection:
-        put(connection, schema.clocks, [("Ben ?", "26-0001", "clean: 100% %s", "2026-03-01")])
+        put(connection, schema.CLOCKS, [("Ben ?", "26-0001", "clean: 100% %s", "2026-03-01")])
     clock = book.clocks()[0]
     assert (clock.technician, clock.claim, clock.operation) == ("Ben ?", "26-0001", "clean: 100% %s")
 
 
 def test_no_rows_are_no_statement(book):
     with engines.writing(book.engine) as connection:
-        put(connection, schema.clocks, [])
+        put(connection, schema.CLOCKS, [])
     assert book.clocks() == []
 
 

@@ -1,0 +1,61 @@
+from __future__ import annotations
+
+import pytest
+from book_builders import ANA, OPENED, an_entry
+
+from claimpack.book.tables import schema
+from claimpack.book.tables.connections import database_errors
+from claimpack.book.tables.engines import reading
+from claimpack.book.tables.sql import select
+
+EVERY = select(schema.CLAIMS.names, "claims").then("ORDER BY number")
+
+
+def test_rows_are_read_by_name_by_place_and_in_order(book):
+    book.add([an_entry("26-0001")], ANA, OPENED)
+    with reading(book.engine) as connection:
+        row = connection.one(EVERY)
+    assert (row["number"], row[0], next(iter(row)), list(row.keys())) == ("26-0001",) * 3 + (schema.CLAIMS.names,)
+
+
+def test_rows_read_one_by_one_are_those_read_together(book):
+    book.add([an_entry(f"26-{index:04}") for index in range(1200)], ANA, OPENED)
+    with reading(book.engine) as connection:
+        each = [row["number"] for row in connection.each(EVERY)]
+        assert each == connection.column(EVERY)
+
+
+def test_an_answer_without_a_row_is_none_or_a_fault(book):
+    with reading(book.engine) as connection:
+        assert (connection.first(EVERY), connection.value(EVERY)) == (None, None)
+        with pytest.raises(LookupError):
+            connection.one(EVERY)
+
+
+def write_and_fail(engine):
+    with engine.transaction() as connection:
+        connection.execute("UPDATE chain SET length = 7")
+        connection.execute("SELECT * FROM nowhere")
+
+
+def test_what_was_begun_and_failed_is_undone(book):
+    with pytest.raises(database_errors()):
+        write_and_fail(book.engine)
+    assert book.chain_end()[0] == 0
+
+
+def test_the_columns_of_a_table_tell_which_may_be_empty(book):
+    with reading(book.engine) as connection:
+        assert connection.columns_of("events") == {each.name: each.may_be_empty for each in schema.EVENTS.columns}
+        assert connection.columns_of("nowhere") == {}
+
+
+def test_a_connection_that_the_server_cut_off_is_replaced(server):
+    from claimpack.book.book import open_book
+
+    book = open_book(server.url("emptied"))
+    with reading(book.engine) as connection:
+        mine = connection.value("SELECT pg_backend_pid()")
+    server.run("postgres", f"SELECT pg_terminate_backend({mine})")
+    assert isinstance(book.count(), int)
+    book.engine.dispose()
