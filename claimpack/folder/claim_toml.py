@@ -12,7 +12,8 @@ from pydantic import BaseModel
 from tomlkit.items import Array, InlineTable, String, StringType, Table, Trivia
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.claims.key_paths import Changes, KeyPath, as_it_lies, put, take, value_under
+from claimpack.core.claims.editing.key_paths import Changes, KeyPath, as_it_lies
+from claimpack.core.claims.editing.key_values import put, take, value_under
 from claimpack.core.facts.failure import Failures
 from claimpack.core.facts.keys import keys_of, record_from
 from claimpack.core.facts.pictures import Paper

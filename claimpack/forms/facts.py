@@ -8,7 +8,8 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.claims.key_paths import ItemRole, every_key, key_path, value_under
+from claimpack.core.claims.editing.key_paths import ItemRole, every_key, key_path
+from claimpack.core.claims.editing.key_values import value_under
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.pricing.lines import PricedLine
 from claimpack.core.pricing.pricing import Amounts

@@ -123,7 +123,7 @@ def _asked(say: Say, session: FinishSession) -> bool:
 def _keep(desk: Desk, say: Say, session: FinishSession, revision: int, number: str, *, json: bool) -> int:
     """Keep the finished claim in one change, and tell it with what it still needs."""
     from claimpack.commands.screen.changes import facts_of
-    from claimpack.core.claims.changes import differences
+    from claimpack.core.claims.editing.changes import differences
     from claimpack.core.shelf.same_part import must_be_another
 
     after = session.claim(number)
@@ -141,7 +141,7 @@ def _tell(desk: Desk, say: Say, session: FinishSession, changing: Changing, befo
     from claimpack.commands.desk.one_claim import tell_shots
     from claimpack.commands.screen.changes import note_verdict, tell_changes
     from claimpack.commands.screen.telling import tell_summary
-    from claimpack.core.claims.changes import differences
+    from claimpack.core.claims.editing.changes import differences
 
     claim = changing.claim
     if json:

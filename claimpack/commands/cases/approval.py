@@ -262,7 +262,7 @@ def _taken_back(desk: Desk, say: Say, claim: str, state: str, because: str, *, j
 
 def _keep(changing: Changing, after: Claim, why: str, facts: dict[str, str]) -> None:
     from claimpack.commands.screen.changes import facts_of
-    from claimpack.core.claims.changes import differences
+    from claimpack.core.claims.editing.changes import differences
 
     changed = facts_of(list(differences(changing.claim, after)))
     changing.keep(after, why=why, facts={**changed, **{name: fact for name, fact in facts.items() if fact}})

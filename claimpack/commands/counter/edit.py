@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from claimpack.commands.counter.edited import Edited, Kept
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
-    from claimpack.core.claims.changes import Difference
+    from claimpack.core.claims.editing.changes import Difference
 
 
 def edit(

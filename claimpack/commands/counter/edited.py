@@ -12,9 +12,9 @@ if TYPE_CHECKING:
 
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.changes import Difference
     from claimpack.core.claims.claim import Claim
-    from claimpack.core.claims.merge import Conflict, Side
+    from claimpack.core.claims.editing.changes import Difference
+    from claimpack.core.claims.editing.merge import Conflict, Side
     from claimpack.errors import AlreadyChanged
 
 _HEAD = "# {number} as it stood at revision {revision}; leave this line: your changes are told from it\n"
@@ -86,8 +86,8 @@ class OfBook:
     def keep(self, text: str) -> list[Difference]:
         """Keep the text as a new revision."""
         from claimpack.commands.screen.changes import facts_of, note_verdict
-        from claimpack.core.claims.changes import differences
         from claimpack.core.claims.days_ahead import new_days_ahead, refuse_days_ahead
+        from claimpack.core.claims.editing.changes import differences
 
         claim = self._claim_of(text, f"claim {self.name}")
         ahead = new_days_ahead(self._entry.claim, claim, self._desk.day)
@@ -157,8 +157,8 @@ class OfFolder:
 
     def keep(self, text: str) -> list[Difference]:
         """Keep the text as it is written, unless the file was changed meanwhile."""
-        from claimpack.core.claims.changes import Difference, differences
         from claimpack.core.claims.days_ahead import new_days_ahead, refuse_days_ahead
+        from claimpack.core.claims.editing.changes import Difference, differences
         from claimpack.errors import AlreadyChanged
         from claimpack.file_contents import read_text
         from claimpack.files import write_atomically
@@ -197,9 +197,9 @@ class _Three(NamedTuple):
 
 
 def _together(say: Say, three: _Three, kept: Kept | None, source: str) -> Claim:
-    from claimpack.core.claims.changes import differences
     from claimpack.core.claims.claim import Claim
-    from claimpack.core.claims.merge import merged, unfounded
+    from claimpack.core.claims.editing.changes import differences
+    from claimpack.core.claims.editing.merge import merged, unfounded
     from claimpack.core.facts.keys import record_from
 
     base, mine, theirs = three

@@ -12,7 +12,7 @@ from claimpack.commands.desk.options import Json
 if TYPE_CHECKING:
     from claimpack.book.book import Book
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.changes import Difference
+    from claimpack.core.claims.editing.changes import Difference
     from claimpack.core.events.events import Event
 
 # The history of a whole book runs into thousands of events; the latest are what somebody looks for.
@@ -74,7 +74,7 @@ def history(
 def _changes(book: Book, claim: str, events: Sequence[Event]) -> dict[int, tuple[Difference, ...]]:
     """What each revision of a claim that is told changed; its first one is all new."""
     from claimpack.book.lookups import versions
-    from claimpack.core.claims.changes import by_revision
+    from claimpack.core.claims.editing.changes import by_revision
 
     revisions = [event.revision for event in events]
     return by_revision(versions(book.engine, claim, min(revisions) - 1, max(revisions))) if revisions else {}
@@ -122,7 +122,7 @@ def _tell_head(say: Say, event: Event, about: str) -> None:
 
 
 def _tell_change(say: Say, difference: Difference) -> None:
-    from claimpack.core.claims.changes import shortened
+    from claimpack.core.claims.editing.changes import shortened
 
     key, before, after = shortened(difference, _LONGEST_VALUE)
     say.item("·", f"{key}: {before or 'nothing'} -> {after or 'nothing'}", indent=_INDENT)

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
     from claimpack.core.claims.claim import Claim
-    from claimpack.core.claims.key_paths import Changes, KeyPath
+    from claimpack.core.claims.editing.key_paths import Changes, KeyPath
 
 
 # The keys of a finding that are compared as numbers.
@@ -44,8 +44,8 @@ def set_key(
     from claimpack.commands.desk.gather import is_folder, the_day
     from claimpack.commands.desk.say import Say
     from claimpack.commands.screen.changes import note_begun, tell_changes
-    from claimpack.core.claims.changes import differences
     from claimpack.core.claims.days_ahead import refuse_days_ahead, written_days_ahead
+    from claimpack.core.claims.editing.changes import differences
     from claimpack.core.claims.readings import refuse_commas
 
     say = Say(context.obj)
@@ -77,7 +77,7 @@ def _as_meant(world: World, changes: Changes, today: str, claim: str) -> Changes
     """Values that are days or money, read as people write them; money in the claim's currency."""
     from claimpack.commands.typed.as_written import AMOUNT, DAY, as_meant
     from claimpack.core.claims.claim import Claim
-    from claimpack.core.claims.key_paths import is_a_day
+    from claimpack.core.claims.editing.key_paths import is_a_day
 
     kinds = [AMOUNT if key.steps[-1] in _MONEY else DAY if is_a_day(Claim, key) else "" for key, _ in changes]
     return [
@@ -128,7 +128,7 @@ def _changes(pairs: Sequence[str]) -> Changes:
         BadInput: a key is unknown, or has no value.
     """
     from claimpack.core.claims.claim import Claim
-    from claimpack.core.claims.key_paths import key_path
+    from claimpack.core.claims.editing.key_paths import key_path
     from claimpack.errors import BadInput
 
     keys = [key_path(Claim, written) for written in pairs[::2]]
@@ -146,7 +146,7 @@ def _changes(pairs: Sequence[str]) -> Changes:
 def _refuse_never(key: KeyPath, value: str) -> None:
     """Refuse `never` for a day, and name the key that says so, where there is one."""
     from claimpack.core.claims.claim import Claim
-    from claimpack.core.claims.key_paths import is_a_day, key_path
+    from claimpack.core.claims.editing.key_paths import is_a_day, key_path
     from claimpack.errors import BadInput
 
     if not isinstance(key.steps[-1], str) or value.strip().casefold() != "never" or not is_a_day(Claim, key):
@@ -163,15 +163,15 @@ def _refuse_never(key: KeyPath, value: str) -> None:
 def _unset(written: Sequence[str]) -> Changes:
     """The keys to take away."""
     from claimpack.core.claims.claim import Claim
-    from claimpack.core.claims.key_paths import key_path
+    from claimpack.core.claims.editing.key_paths import key_path
 
     return [(key_path(Claim, name), None) for name in written if name]
 
 
 def _in_book(desk: Desk, say: Say, number: str, changes: Changes, why: str) -> tuple[Claim, Claim]:
     from claimpack.commands.screen.changes import facts_of, note_verdict
-    from claimpack.core.claims.changes import differences
-    from claimpack.core.claims.key_paths import placed, with_values
+    from claimpack.core.claims.editing.changes import differences
+    from claimpack.core.claims.editing.key_values import placed, with_values
 
     with desk.changing(number) as changing:
         before = changing.claim
@@ -184,7 +184,7 @@ def _in_book(desk: Desk, say: Say, number: str, changes: Changes, why: str) -> t
 
 def _in_folder(path: Path, changes: Changes) -> tuple[Claim, Claim]:
     """The same in a claim.toml, its comments kept."""
-    from claimpack.core.claims.key_paths import placed, with_values
+    from claimpack.core.claims.editing.key_values import placed, with_values
     from claimpack.file_contents import read_text
     from claimpack.files import write_atomically
     from claimpack.folder.claim_folder import CLAIM_FILE

@@ -9,7 +9,7 @@ if TYPE_CHECKING:
 
     from claimpack.commands.desk.desk import Changing, Desk
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.changes import Difference
+    from claimpack.core.claims.editing.changes import Difference
     from claimpack.core.verdict.matching import NearName
 
 _MOST_KEYS = 20

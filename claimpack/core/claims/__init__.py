@@ -1,1 +1,1 @@
-"""The claim as the shop wrote it: its record, keys and papers, and how two states of it differ."""
+"""The claim as the shop wrote it: its record, papers and part codes, and what one claim tells of the next."""

@@ -8,7 +8,8 @@ from decimal import Decimal
 from typing import Literal, NamedTuple
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.claims.key_paths import key_path, placed, with_values
+from claimpack.core.claims.editing.key_paths import key_path
+from claimpack.core.claims.editing.key_values import placed, with_values
 from claimpack.core.facts.pictures import Proof, ReadArea, ReadOff
 from claimpack.core.plans.plan import Plan
 from claimpack.core.reading.look_alikes import Differing, differing, is_near, same_number

@@ -9,7 +9,7 @@ from shop_builders import a_shop, kept_claim, the_desk
 from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
 from claimpack.commands.screen.changes import facts_of, note_near_names, note_verdict, tell_changes
-from claimpack.core.claims.changes import Difference
+from claimpack.core.claims.editing.changes import Difference
 from claimpack.core.facts.pictures import Photo
 from claimpack.core.verdict.matching import NearName
 

@@ -5,7 +5,7 @@ from builders import a_claim
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.days_ahead import DayAhead, days_ahead, new_days_ahead, refuse_days_ahead, written_days_ahead
-from claimpack.core.claims.key_paths import every_key
+from claimpack.core.claims.editing.key_paths import every_key
 from claimpack.core.facts.keys import keys_of
 from claimpack.errors import BadInput
 

@@ -7,9 +7,10 @@ import tomllib
 import pytest
 from builders import a_claim
 
-from claimpack.core.claims.changes import differences
 from claimpack.core.claims.claim import Claim
-from claimpack.core.claims.key_paths import key_path, placed, with_values
+from claimpack.core.claims.editing.changes import differences
+from claimpack.core.claims.editing.key_paths import key_path
+from claimpack.core.claims.editing.key_values import placed, with_values
 from claimpack.errors import BadInput
 from claimpack.folder.claim_toml import claim_from_toml, claim_to_toml, with_changes
 

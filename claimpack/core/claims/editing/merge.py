@@ -8,8 +8,8 @@ from typing import Any, Literal, NamedTuple
 
 from pydantic import BaseModel
 
-from claimpack.core.claims.changes import differences, in_words
 from claimpack.core.claims.claim import Claim
+from claimpack.core.claims.editing.changes import differences, in_words
 from claimpack.core.facts.failure import Finding
 from claimpack.core.facts.keys import keys_of
 from claimpack.core.facts.lines import HeldPart, Labour, Part

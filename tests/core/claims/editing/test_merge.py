@@ -1,7 +1,7 @@
 from builders import CLAIM, changed
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.claims.merge import merged, unfounded
+from claimpack.core.claims.editing.merge import merged, unfounded
 
 ONE = {"what": "compression", "value": "42"}
 TWO = {"what": "leak-down", "value": "60"}

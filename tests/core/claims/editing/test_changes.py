@@ -1,7 +1,7 @@
 import pytest
 from builders import a_claim
 
-from claimpack.core.claims.changes import Difference, by_revision, differences, shortened
+from claimpack.core.claims.editing.changes import Difference, by_revision, differences, shortened
 
 
 def told(**changes):

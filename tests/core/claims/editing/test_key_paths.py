@@ -2,7 +2,8 @@ import pytest
 from builders import a_claim
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.claims.key_paths import every_key, key_path, placed, put, take, value_under, with_values
+from claimpack.core.claims.editing.key_paths import every_key, key_path
+from claimpack.core.claims.editing.key_values import placed, put, take, value_under, with_values
 from claimpack.errors import BadInput
 
 
