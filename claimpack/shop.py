@@ -15,11 +15,11 @@ from claimpack.core.facts.fields import Currency, Record
 from claimpack.core.pricing.pricing import Retail
 from claimpack.core.settlement.accounts import Accounts
 from claimpack.core.values.days import Day
-from claimpack.core.values.mail import MailAddress
 from claimpack.core.values.money import NotNegative, PartOfOne
 from claimpack.core.values.passwords import without_password
+from claimpack.core.values.typed.days import DateOrder
+from claimpack.core.values.typed.mail import MailAddress
 from claimpack.core.values.words import Line, Text, folded
-from claimpack.core.values.written_days import DateOrder
 from claimpack.errors import NotFound
 from claimpack.toml_files import read_record
 

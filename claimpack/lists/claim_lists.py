@@ -13,9 +13,9 @@ from claimpack.core.facts.keys import record_from
 from claimpack.core.plans.makers import is_maker_of, names_shown
 from claimpack.core.plans.plan import Plan
 from claimpack.core.steps.taken_over import AMOUNTS, DAYS, StateTaken, TakenOver, lacking
+from claimpack.core.values.typed.amounts import amount_written
+from claimpack.core.values.typed.days import DateOrder, day_written
 from claimpack.core.values.words import Line, did_you_mean, folded
-from claimpack.core.values.written_amounts import amount_written
-from claimpack.core.values.written_days import DateOrder, day_written
 from claimpack.errors import BadInput
 from claimpack.lists.spreadsheets import Row, SheetRead, columns_called
 from claimpack.toml_files import read_record

@@ -8,8 +8,8 @@ from pathlib import Path
 
 from claimpack.core.claims.listed_part import ListedPart
 from claimpack.core.values.money import exact
+from claimpack.core.values.typed.amounts import amount_written
 from claimpack.core.values.words import folded, run_on
-from claimpack.core.values.written_amounts import amount_written
 from claimpack.errors import BadInput
 from claimpack.lists.spreadsheets import Row, SheetRead, headings_in, read_cells, sheet_of
 

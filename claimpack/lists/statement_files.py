@@ -12,9 +12,9 @@ from typing import Literal, NamedTuple
 from claimpack.core.facts.fields import Record
 from claimpack.core.settlement.statement import StatementRow
 from claimpack.core.values.money import ZERO, exact, fits, plain
+from claimpack.core.values.typed.amounts import amount_written
+from claimpack.core.values.typed.days import DateOrder, day_written
 from claimpack.core.values.words import Line, did_you_mean, folded
-from claimpack.core.values.written_amounts import amount_written
-from claimpack.core.values.written_days import DateOrder, day_written
 from claimpack.errors import BadInput
 from claimpack.lists.pdf_lines import pdf_lines, under
 from claimpack.lists.spreadsheets import Row, SheetRead, columns_called, headings_in, read_cells, sheet_of

@@ -11,7 +11,7 @@ from email.policy import SMTP
 from email.utils import format_datetime
 from typing import NamedTuple
 
-from claimpack.core.values.mail import mail_address
+from claimpack.core.values.typed.mail import mail_address
 
 
 class Mail(NamedTuple):

@@ -127,7 +127,7 @@ def shot_meant(say: Say, shot: str, plan: Plan | None) -> str:
     Raises:
         BadInput: it may be one of several.
     """
-    from claimpack.core.values.choices import meant_by
+    from claimpack.core.values.typed.choices import meant_by
 
     meant = meant_by(shot, plan.requires.shot_words() if plan else ())
     if len(meant) > 1:

@@ -36,7 +36,7 @@ def mail_of(world: World, case: Case, attached: Sequence[tuple[str, bytes]]) -> 
     """
     from claimpack.commands.desk.gather import spellings_in
     from claimpack.commands.folder.form_filling import facts_of
-    from claimpack.core.values.mail import mail_address
+    from claimpack.core.values.typed.mail import mail_address
     from claimpack.errors import BadInput, NotFound
     from claimpack.forms.writings import text_of
     from claimpack.reports.mail import Mail, as_message

@@ -11,7 +11,7 @@ from claimpack.core.drafting.booklet import MOST_PARTS, part_keys, windows_of
 from claimpack.core.facts.fields import USES
 from claimpack.core.plans.component_words import refuse_no_component
 from claimpack.core.values.money import exact
-from claimpack.core.values.written_periods import list_written, percent_written, period_written
+from claimpack.core.values.typed.periods import list_written, percent_written, period_written
 
 NONE = ("none", "no", "nothing", "never")
 

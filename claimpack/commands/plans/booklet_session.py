@@ -13,12 +13,12 @@ from claimpack.commands.talk.question import Question
 from claimpack.core.drafting.booklet import plan_keys, timed_and_left_out, windows_of
 from claimpack.core.facts.keys import record_from
 from claimpack.core.plans.plan import Plan
-from claimpack.core.values.choices import chosen
 from claimpack.core.values.money import percent
 from claimpack.core.values.periods import Period
+from claimpack.core.values.typed.amounts import amount_written, without_unit
+from claimpack.core.values.typed.choices import chosen
+from claimpack.core.values.typed.days import DateOrder, day_written
 from claimpack.core.values.words import did_you_mean
-from claimpack.core.values.written_amounts import amount_written, without_unit
-from claimpack.core.values.written_days import DateOrder, day_written
 from claimpack.errors import BadInput
 
 _INSTEAD = {"maker": "x", "currency": "USD", "window": [{"id": "x", "covers": ["*"], "period": "P1D"}]}

@@ -16,9 +16,9 @@ from claimpack.commands.talk.question import Question
 from claimpack.core.claims.claim import Claim
 from claimpack.core.facts.keys import record_from
 from claimpack.core.plans.plan import Plan
-from claimpack.core.values.choices import beginning, chosen
+from claimpack.core.values.typed.choices import beginning, chosen
+from claimpack.core.values.typed.days import DateOrder, day_written
 from claimpack.core.values.words import did_you_mean, folded, nearest
-from claimpack.core.values.written_days import DateOrder, day_written
 from claimpack.errors import BadInput
 from claimpack.file_contents import read_text
 from claimpack.file_kinds import with_schema_line

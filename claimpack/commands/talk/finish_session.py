@@ -20,10 +20,10 @@ from claimpack.core.facts.keys import record_from
 from claimpack.core.facts.lines import HeldPart, Labour, Part
 from claimpack.core.pricing.labour import operation_meant
 from claimpack.core.pricing.working_time import must_fit_a_day
-from claimpack.core.values.choices import chosen
 from claimpack.core.values.money import plain
+from claimpack.core.values.typed.amounts import amount_written
+from claimpack.core.values.typed.choices import chosen
 from claimpack.core.values.words import folded
-from claimpack.core.values.written_amounts import amount_written
 from claimpack.errors import BadInput
 from claimpack.folder.claim_toml import claim_to_toml
 

@@ -46,7 +46,7 @@ def as_meant(world: World, kind: str, name: str, written: str, today: str = "", 
 
 def _day(world: World, written: str, today: str, *, ahead: bool) -> str:
     from claimpack.commands.desk.gather import the_day, the_shop
-    from claimpack.core.values.written_days import day_written
+    from claimpack.core.values.typed.days import day_written
 
     day = day_written(written, the_day(world, today), the_shop(world).settings.dates, ahead=ahead)
     return day.isoformat() if day else written
@@ -54,7 +54,7 @@ def _day(world: World, written: str, today: str, *, ahead: bool) -> str:
 
 def _amount(world: World, written: str, claim: str) -> str:
     from claimpack.commands.desk.gather import the_shop
-    from claimpack.core.values.written_amounts import amount_written
+    from claimpack.core.values.typed.amounts import amount_written
 
     own = _currency_of(world, claim)
     whose = "the claim's" if own else "the shop's"

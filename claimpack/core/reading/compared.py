@@ -18,8 +18,8 @@ from claimpack.core.reading.read_text import WHOLE, Proposal, Spot, TextRead
 from claimpack.core.reading.receipts import ReceiptRead
 from claimpack.core.reading.serials import KEY, proposed_serials
 from claimpack.core.values.money import plain_or_none
+from claimpack.core.values.typed.days import DateOrder
 from claimpack.core.values.words import word_set
-from claimpack.core.values.written_days import DateOrder
 
 PURCHASED = "dates.purchased"
 """The key of the day of purchase."""

@@ -13,8 +13,8 @@ from claimpack.core.reading.labels import behind
 from claimpack.core.reading.look_alikes import same_number, swapped, tidied
 from claimpack.core.reading.read_text import Proposal, TextRead
 from claimpack.core.values.money import plain
+from claimpack.core.values.typed.days import DateOrder, day_written
 from claimpack.core.values.words import folded
-from claimpack.core.values.written_days import DateOrder, day_written
 
 _MODEL = re.compile(r"(?:MODEL|MODELL|MOD\.?|TYPE)(?: ?(?:NO|NUMBER|NR)\b)?[ .:#]*(?P<value>.*)", re.IGNORECASE)
 _BUILT = re.compile(

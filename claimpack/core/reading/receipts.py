@@ -12,8 +12,8 @@ from typing import NamedTuple
 from claimpack.core.reading.look_alikes import tidied
 from claimpack.core.reading.read_text import TextRead
 from claimpack.core.values.days import MONTHS
-from claimpack.core.values.written_amounts import amount_written
-from claimpack.core.values.written_days import DateOrder, day_written
+from claimpack.core.values.typed.amounts import amount_written
+from claimpack.core.values.typed.days import DateOrder, day_written
 
 _MONTH = "|".join(f"{month[:3]}[a-z]*" for month in MONTHS)
 _DAYS = re.compile(

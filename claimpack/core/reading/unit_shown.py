@@ -9,8 +9,8 @@ from claimpack.core.plans.plan import Plan
 from claimpack.core.reading.plates import proposed_build, proposed_model
 from claimpack.core.reading.read_text import Proposal, TextRead
 from claimpack.core.reading.serials import proposed_serials
+from claimpack.core.values.typed.days import DateOrder
 from claimpack.core.values.words import folded
-from claimpack.core.values.written_days import DateOrder
 
 _NOTHING_TYPED = {"unit": ""}
 

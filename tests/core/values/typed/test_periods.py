@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 
 from claimpack.core.values.periods import Period
-from claimpack.core.values.written_periods import list_written, percent_written, period_written
+from claimpack.core.values.typed.periods import list_written, percent_written, period_written
 
 
 @pytest.mark.parametrize(

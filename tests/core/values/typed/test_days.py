@@ -2,7 +2,7 @@ import datetime as dt
 
 import pytest
 
-from claimpack.core.values.written_days import day_written
+from claimpack.core.values.typed.days import day_written
 
 TODAY = dt.date(2026, 3, 1)
 

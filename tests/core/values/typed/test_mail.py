@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from claimpack.core.values.mail import mail_address
+from claimpack.core.values.typed.mail import mail_address
 
 
 @pytest.mark.parametrize("address", ["claims@halden.example.com", " a.b+c@x.example.org ", "o'neil@x-y.example.com"])

@@ -1,6 +1,6 @@
 import pytest
 
-from claimpack.core.values.written_amounts import amount_written, without_unit
+from claimpack.core.values.typed.amounts import amount_written, without_unit
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,6 @@
 import pytest
 
-from claimpack.core.values.choices import chosen, meant_by
+from claimpack.core.values.typed.choices import chosen, meant_by
 
 PROOFS = ["receipt", "registration", "none"]
 SHOTS = ["serial plate", "failed part", "old part beside new part"]
