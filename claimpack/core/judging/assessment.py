@@ -23,7 +23,7 @@ from claimpack.core.pricing.by_case import under_campaign, when_declined
 from claimpack.core.pricing.pricing import NO_RETAIL, Amounts, Price, Retail, price, unclaimed
 from claimpack.core.pricing.window_pays import Cover
 from claimpack.core.values.money import ZERO, Number, in_money
-from claimpack.core.values.wording import Sentence, say
+from claimpack.core.values.wording.sentence import Sentence, say
 from claimpack.core.values.words import Text
 from claimpack.core.verdict.coverage import Judgement, Verdict, hours_left, limits_left
 from claimpack.core.verdict.failures import JudgedFailure, closed_of, cover_of, head_of, headline_of, judged_failures

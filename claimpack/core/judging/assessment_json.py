@@ -8,7 +8,7 @@ from typing import Any
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.judging.goodwill import GoodwillAsked
 from claimpack.core.values.money import plain, plain_or_none
-from claimpack.core.values.wording import Sentence
+from claimpack.core.values.wording.sentence import Sentence
 from claimpack.core.verdict.coverage import hours_left
 from claimpack.core.verdict.failures import JudgedFailure
 from claimpack.core.windows.judged import WindowJudgement

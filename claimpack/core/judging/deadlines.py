@@ -11,7 +11,7 @@ from claimpack.core.clauses.operations import Filing
 from claimpack.core.holding.hold import ClaimsHold
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import moved, next_working_day
-from claimpack.core.values.wording import Sentence, days_in_words, say
+from claimpack.core.values.wording.sentence import Sentence, days_in_words, say
 from claimpack.core.verdict.coverage import Judgement
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.values.wording import Sentence
+from claimpack.core.values.wording.sentence import Sentence
 from claimpack.core.values.words import folded
 from claimpack.core.verdict.coverage import Judgement
 from claimpack.core.verdict.headline import nearest_miss

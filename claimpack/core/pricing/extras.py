@@ -10,7 +10,7 @@ from claimpack.core.facts.lines import Extra
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.lines import PricedLine, PricedPayer
 from claimpack.core.values.money import ZERO, plain, rounded
-from claimpack.core.values.wording import say
+from claimpack.core.values.wording.sentence import say
 
 
 def extra_lines(extra: Extra, plan: Plan, payer: PricedPayer) -> list[PricedLine]:

@@ -13,7 +13,7 @@ from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.lines import PricedLine
 from claimpack.core.values.clock import time_between
 from claimpack.core.values.money import ZERO, plain, rounded, to_step
-from claimpack.core.values.wording import Sentence, say
+from claimpack.core.values.wording.sentence import Sentence, say
 from claimpack.core.values.words import folded, is_said, nearest
 
 _SECONDS = Decimal(3600)

@@ -7,7 +7,7 @@ from typing import Literal, NamedTuple
 
 from claimpack.core.facts.fields import Payer
 from claimpack.core.values.money import ZERO, plain
-from claimpack.core.values.wording import Sentence, say
+from claimpack.core.values.wording.sentence import Sentence, say
 
 PricedPayer = Payer | Literal["other maker"]
 """Who pays a line: another maker where that one covers what failed, on a claim of its own."""

@@ -12,7 +12,7 @@ from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.lines import PricedLine, PricedPayer
 from claimpack.core.pricing.rates import Rate, handling
 from claimpack.core.values.money import ZERO, plain, rounded
-from claimpack.core.values.wording import Sentence, say
+from claimpack.core.values.wording.sentence import Sentence, say
 from claimpack.core.values.words import run_on
 
 

@@ -21,7 +21,7 @@ from claimpack.core.pricing.unit_cap import paid_before
 from claimpack.core.pricing.whole_claim import STEPS, Terms
 from claimpack.core.pricing.window_pays import ALL_COVERED, Cover, shared
 from claimpack.core.values.money import ZERO, NotNegative, Number, PartOfOne, fits, plain, rounded
-from claimpack.core.values.wording import say
+from claimpack.core.values.wording.sentence import say
 from claimpack.core.values.words import Line
 from claimpack.errors import BadInput
 

@@ -11,7 +11,7 @@ from claimpack.core.clauses.pays import LabourRate
 from claimpack.core.facts.lines import Labour, Part
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.money import percent, plain, rounded
-from claimpack.core.values.wording import Sentence, say
+from claimpack.core.values.wording.sentence import Sentence, say
 from claimpack.core.values.words import folded
 
 

@@ -10,7 +10,7 @@ from claimpack.core.facts.fields import Payer
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.lines import PricedLine
 from claimpack.core.values.money import ZERO, in_money, percent, plain, rounded
-from claimpack.core.values.wording import Sentence, say
+from claimpack.core.values.wording.sentence import Sentence, say
 
 
 class Terms(NamedTuple):

@@ -16,7 +16,7 @@ from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.lines import PricedLine, PricedPayer
 from claimpack.core.values.money import ZERO, percent, plain, rounded
 from claimpack.core.values.periods import Period, last_day
-from claimpack.core.values.wording import Sentence, days_in_words, say
+from claimpack.core.values.wording.sentence import Sentence, days_in_words, say
 
 ONE = Decimal(1)
 

@@ -9,7 +9,7 @@ from claimpack.core.claims.claim import Claim
 from claimpack.core.clauses.operations import Elsewhere
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.window_pays import Cover, LeftTo
-from claimpack.core.values.wording import Sentence, say
+from claimpack.core.values.wording.sentence import Sentence, say
 from claimpack.core.verdict.by_case import judge_case
 from claimpack.core.verdict.coverage import Judgement, Verdict
 from claimpack.core.verdict.headline import headline

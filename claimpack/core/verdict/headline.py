@@ -6,7 +6,7 @@ from datetime import date
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.values.money import plain
-from claimpack.core.values.wording import SAYS, Sentence, placeholders, say
+from claimpack.core.values.wording.sentence import SAYS, Sentence, placeholders, say
 from claimpack.core.verdict.coverage import Judgement
 from claimpack.core.windows.judged import WindowJudgement, facts_that_decide
 from claimpack.core.windows.reasons import Reason

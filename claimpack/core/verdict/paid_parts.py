@@ -11,7 +11,7 @@ from claimpack.core.clauses.window import LineKind
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.window_pays import ALL_PAID, PaidPart, PaidParts, Spell, paid_by
 from claimpack.core.values.periods import last_day
-from claimpack.core.values.wording import Sentence, say
+from claimpack.core.values.wording.sentence import Sentence, say
 from claimpack.core.verdict.coverage import Judgement
 from claimpack.core.windows.judged import WindowJudgement
 

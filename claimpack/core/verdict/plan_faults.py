@@ -10,7 +10,7 @@ from claimpack.core.clauses.operations import Operation
 from claimpack.core.plans.lint_words import is_written_otherwise
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.money import fits, plain
-from claimpack.core.values.wording import Sentence, say
+from claimpack.core.values.wording.sentence import Sentence, say
 from claimpack.core.values.words import is_among, is_said, nearest
 
 

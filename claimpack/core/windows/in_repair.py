@@ -10,7 +10,7 @@ from claimpack.core.clauses.repair_time import RepairTime
 from claimpack.core.clauses.window import Window
 from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.uses import uses_known
-from claimpack.core.values.wording import days_in_words
+from claimpack.core.values.wording.sentence import days_in_words
 from claimpack.core.values.words import is_among, is_said
 from claimpack.core.windows.reasons import Reason, passes, unknown
 

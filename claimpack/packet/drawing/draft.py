@@ -9,7 +9,8 @@ from decimal import Decimal
 from claimpack.core.claims.claim import Claim
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.values.money import plain
-from claimpack.core.values.wording import WORDS, Sentence, period_in_words, serial_role
+from claimpack.core.values.wording.sentence import Sentence, period_in_words, serial_role
+from claimpack.core.values.wording.words import WORDS
 from claimpack.packet.drawing.evidence import PageEvidence, PaperSlot, PrintedPicture
 from claimpack.packet.drawing.layout import Layout
 from claimpack.packet.drawing.words import Words

@@ -11,7 +11,8 @@ from pydantic import Field, field_validator
 from claimpack.core.facts.fields import Record
 from claimpack.core.facts.keys import record_from, refused
 from claimpack.core.values.money import Positive
-from claimpack.core.values.wording import SAYS, WORDS
+from claimpack.core.values.wording.sentence import SAYS
+from claimpack.core.values.wording.words import WORDS
 from claimpack.core.values.words import Line, Named, nearest
 from claimpack.packet.drawing.words import PLACES, Words
 from claimpack.printing.papers import MM, PAPERS

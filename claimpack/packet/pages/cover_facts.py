@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from claimpack.core.values.wording import say
+from claimpack.core.values.wording.sentence import say
 from claimpack.core.verdict.failures import JudgedFailure
 from claimpack.packet.drawing.draft import Draft, day
 from claimpack.printing.lettering import text, width_of

@@ -8,7 +8,7 @@ from typing import Any
 from claimpack.core.claims.readings import Reading, against_limits, reading
 from claimpack.core.clauses.requires import RequiredFinding
 from claimpack.core.facts.failure import Finding
-from claimpack.core.values.wording import say
+from claimpack.core.values.wording.sentence import say
 from claimpack.core.windows.findings import counts_as_failed, decided_by, limit_said
 from claimpack.packet.drawing.draft import Draft, day
 from claimpack.printing.drawn import DrawnPiece, drawn, gap, section, subsection

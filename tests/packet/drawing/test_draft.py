@@ -7,7 +7,7 @@ import pytest
 from builders import a_claim, a_plan
 from drawn_packets import a_draft, a_layout, a_shot
 
-from claimpack.core.values.wording import say
+from claimpack.core.values.wording.sentence import say
 from claimpack.packet.drawing.draft import day
 
 

@@ -4,7 +4,8 @@ import pytest
 from drawn_packets import a_layout, layout_keys
 
 from claimpack.core.holding.cautions import BROKEN, DEFER, FUEL, LITHIUM, WET_BATTERY
-from claimpack.core.values.wording import SAYS, WORDS, placeholders
+from claimpack.core.values.wording.sentence import SAYS, placeholders
+from claimpack.core.values.wording.words import WORDS
 from claimpack.errors import BadInput
 from claimpack.packet.drawing.layout import layout_from
 

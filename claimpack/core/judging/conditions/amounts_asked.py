@@ -6,7 +6,7 @@ from claimpack.core.facts.lines import Extra
 from claimpack.core.judging.conditions.missing_items import ClaimFacts, MissingItem, MissingItemRule
 from claimpack.core.pricing.unit_cap import paid_before
 from claimpack.core.values.money import plain
-from claimpack.core.values.wording import say
+from claimpack.core.values.wording.sentence import say
 
 
 def extra_kinds(facts: ClaimFacts) -> list[MissingItem]:

@@ -8,7 +8,7 @@ from claimpack.core.facts.cases import Approval
 from claimpack.core.judging.conditions.missing_items import ClaimFacts, MissingItem
 from claimpack.core.plans.component_words import component_meant
 from claimpack.core.values.money import plain
-from claimpack.core.values.wording import Sentence, say
+from claimpack.core.values.wording.sentence import Sentence, say
 
 
 def approval(facts: ClaimFacts) -> list[MissingItem]:

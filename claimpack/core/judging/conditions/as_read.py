@@ -11,7 +11,7 @@ from claimpack.core.judging.conditions.missing_items import ClaimFacts, MissingI
 from claimpack.core.reading.compared import is_kept, says_the_same, typed_under
 from claimpack.core.reading.look_alikes import differing, is_near
 from claimpack.core.reading.serials import KEY
-from claimpack.core.values.wording import Sentence, say
+from claimpack.core.values.wording.sentence import Sentence, say
 
 
 class ReadBeside(NamedTuple):

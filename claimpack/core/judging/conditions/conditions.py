@@ -19,7 +19,7 @@ from claimpack.core.judging.conditions.second_looks import SECOND_LOOKS, owner
 from claimpack.core.pricing.labour import clocked
 from claimpack.core.pricing.working_time import MOST_HOURS
 from claimpack.core.values.money import plain, to_step
-from claimpack.core.values.wording import say
+from claimpack.core.values.wording.sentence import say
 from claimpack.core.verdict.failures import JudgedFailure, closed_of, head_of
 from claimpack.core.verdict.plan_faults import faults
 from claimpack.core.windows.judged_days import before_the_sale

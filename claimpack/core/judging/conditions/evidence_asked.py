@@ -9,7 +9,7 @@ from claimpack.core.judging.conditions.serial_forms import of_another_form
 from claimpack.core.plans.campaign import with_id
 from claimpack.core.plans.component_words import component_meant
 from claimpack.core.plans.plan import Plan
-from claimpack.core.values.wording import Sentence, say
+from claimpack.core.values.wording.sentence import Sentence, say
 from claimpack.core.values.words import folded, is_said
 
 _ASKED = say("why.plan-requires")

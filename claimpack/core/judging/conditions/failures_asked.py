@@ -9,7 +9,7 @@ from claimpack.core.facts.fields import CaseKind
 from claimpack.core.judging.conditions.missing_items import ClaimFacts, MissingItem
 from claimpack.core.plans.component_words import slip_for
 from claimpack.core.plans.plan import Plan
-from claimpack.core.values.wording import Sentence, say
+from claimpack.core.values.wording.sentence import Sentence, say
 from claimpack.core.verdict.failures import JudgedFailure, head_of
 from claimpack.core.verdict.paid_parts import paid_parts
 

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from claimpack.core.claims.claim import Claim
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.pricing import Amounts
-from claimpack.core.values.wording import Sentence, say
+from claimpack.core.values.wording.sentence import Sentence, say
 
 _APPROVALS = (
     "missing.approval",

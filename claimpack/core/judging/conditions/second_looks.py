@@ -10,7 +10,7 @@ from claimpack.core.judging.conditions.missing_items import ClaimFacts, MissingI
 from claimpack.core.pricing.labour import hardly_worked
 from claimpack.core.pricing.parts import pieces_paid
 from claimpack.core.values.money import plain
-from claimpack.core.values.wording import say
+from claimpack.core.values.wording.sentence import say
 
 
 def meter(facts: ClaimFacts) -> list[MissingItem]:

@@ -8,7 +8,7 @@ from claimpack.core.claims.claim import Claim
 from claimpack.core.clauses.serial_pattern import has_form
 from claimpack.core.facts.unit import Serial, Unit
 from claimpack.core.plans.plan import Plan
-from claimpack.core.values.wording import say
+from claimpack.core.values.wording.sentence import say
 from claimpack.core.verdict.matching import may_fall_under
 
 

@@ -10,7 +10,7 @@ from claimpack.core.claims.claim import Claim
 from claimpack.core.clauses.window import Window
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import Period
-from claimpack.core.values.wording import days_in_words
+from claimpack.core.values.wording.sentence import days_in_words
 from claimpack.core.windows.in_repair import NONE, InRepair, Lacking
 from claimpack.core.windows.judged_days import JudgedDay, before_the_sale
 from claimpack.core.windows.limits import registering

@@ -11,7 +11,7 @@ from claimpack.core.judging.conditions.missing_items import (
     told_in_short,
     told_together,
 )
-from claimpack.core.values.wording import say
+from claimpack.core.values.wording.sentence import say
 
 ASKED = say("why.plan-requires")
 

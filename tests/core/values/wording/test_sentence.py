@@ -4,14 +4,15 @@ from pathlib import Path
 import pytest
 
 import claimpack
-from claimpack.core.values.wording import SAYS, WORDS, Sentence, days_in_words, period_in_words, placeholders, say
+from claimpack.core.values.wording.sentence import SAYS, Sentence, days_in_words, period_in_words, placeholders, say
+from claimpack.core.values.wording.words import WORDS
 
-SPEAKS = re.compile("(wording|reasons) import")
+SPEAKS = re.compile(r"(wording\.sentence|reasons) import")
 SOURCES = "\n".join(
     path.read_text()
     for folder in ("core", "packet")
     for path in (Path(claimpack.__file__).parent / folder).rglob("*.py")
-    if path.name != "wording.py" and SPEAKS.search(path.read_text())
+    if path.parent.name != "wording" and SPEAKS.search(path.read_text())
 )
 COMPOSED = {"missing.complaint", "missing.cause", "missing.correction"}
 COMPOSED |= {f"{form}.{outcome}" for form in ("age", "span") for outcome in ("inside", "last-day", "outside")}
