@@ -21,6 +21,7 @@ from claimpack.file_contents import hash_of
 from claimpack.packet.assemble import PacketTitles, assemble
 from claimpack.packet.sealing.embedded import Enclosed
 from claimpack.packet.sealing.manifest import Original
+from claimpack.printing.kept.reading_order import Ink, Part
 
 RECEIPT = "papers/receipt.pdf"
 PHOTOS = {"photos/plate.jpg": "navy", "photos/damage.jpg": "firebrick"}
@@ -36,12 +37,16 @@ class Slot:
     height: float = 600
     paper_file: str = RECEIPT
     paper_page: int = 0
+    number: int = 0
 
 
 @dataclass(frozen=True)
 class Drawn:
     pdf: bytes
     slots: tuple[Slot, ...] = (Slot(),)
+    document: Part = field(
+        default_factory=lambda: Part("Document", holds=[Part("Figure", "receipt", holds=[Ink(3, 0)])])
+    )
 
 
 def jpeg(colour: str, edge: int = 40) -> bytes:

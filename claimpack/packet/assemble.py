@@ -5,7 +5,7 @@ from __future__ import annotations
 import contextlib
 import datetime as dt
 import io
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Protocol
 
@@ -13,9 +13,12 @@ import pikepdf
 from pikepdf import Name
 
 from claimpack.errors import BadInput
+from claimpack.packet.lasting import passing
 from claimpack.packet.sealing.attachments import MANIFEST, Attachment, attach, stamp_of
 from claimpack.packet.sealing.embedded import TOOL, Enclosed, data_files, manifest_of, saved, seal
 from claimpack.packet.sealing.fingerprints import Fingerprints
+from claimpack.printing.kept.finishing import finish
+from claimpack.printing.kept.reading_order import Part
 
 PAPER = "/Paper"
 
@@ -55,6 +58,10 @@ class FreeSlot(Protocol):
     def paper_page(self) -> int:
         """The paper's page, the first being 0."""
 
+    @property
+    def number(self) -> int:
+        """The number kept for it in the order in which the page is read."""
+
 
 class DrawnPacket(Protocol):
     """The packet's own pages, with slots left free for papers."""
@@ -66,6 +73,10 @@ class DrawnPacket(Protocol):
     @property
     def slots(self) -> Sequence[FreeSlot]:
         """The places for paper pages."""
+
+    @property
+    def document(self) -> Part:
+        """What the pages say and in which order."""
 
 
 @dataclass(frozen=True)
@@ -79,14 +90,23 @@ class PacketTitles:
     day: dt.date
 
 
-def assemble(drawn: DrawnPacket, papers: Mapping[str, bytes], titles: PacketTitles, enclosed: Enclosed) -> bytes:
+def assemble(
+    drawn: DrawnPacket,
+    papers: Mapping[str, bytes],
+    titles: PacketTitles,
+    enclosed: Enclosed,
+    notes: list[str] | None = None,
+) -> bytes:
     """The whole packet as bytes; the same input gives the same bytes.
+
+    It says of itself that it follows PDF/A-3 where no paper in it was found to hinder that.
 
     Args:
         drawn: the drawn pages and the slots in them.
         papers: the content of each paper that is a PDF, by file.
         titles: the document's title, author, subject, language and day.
         enclosed: the claim and what it was judged by, to be carried inside.
+        notes: takes what the reader should know.
 
     Raises:
         BadInput: a page of a paper cannot be copied; names the paper.
@@ -95,10 +115,15 @@ def assemble(drawn: DrawnPacket, papers: Mapping[str, bytes], titles: PacketTitl
         pages = opened.enter_context(pikepdf.open(io.BytesIO(drawn.pdf)))
         needed = dict.fromkeys(slot.paper_file for slot in drawn.slots)
         sources = {file: opened.enter_context(_opened_paper(file, papers)) for file in needed}
-        pictures = {**_place_papers(pages, drawn.slots, sources), **enclosed.pictures}
+        placed = list(_place_papers(pages, drawn.slots, sources))
+        pictures = {**_papers_by_picture(pages, placed), **enclosed.pictures}
+        hindered = {file: why for file, form in placed if (why := passing(form))}
         _quieten(pages)
         _entitle(pages, titles)
+        finish(pages, drawn.document, titles.language, for_ever=not hindered)
         final_pages = saved(pages)
+    if notes is not None:
+        notes += [f"{file}: {why}, so the packet is not marked as PDF/A" for file, why in hindered.items()]
     # Digests are taken from the saved file: saving may still change how a stream is stored.
     with pikepdf.open(io.BytesIO(final_pages)) as packet:
         data = data_files(enclosed)
@@ -109,14 +134,20 @@ def assemble(drawn: DrawnPacket, papers: Mapping[str, bytes], titles: PacketTitl
         return saved(packet)
 
 
-def _place_papers(pdf: pikepdf.Pdf, slots: Sequence[FreeSlot], sources: Mapping[str, pikepdf.Pdf]) -> dict[str, str]:
-    prints = Fingerprints(pdf)
-    found: dict[str, str] = {}
+_Placed = tuple[str, pikepdf.Object]
+"""A page of a paper where it was put, and the paper's file."""
+
+
+def _place_papers(pdf: pikepdf.Pdf, slots: Sequence[FreeSlot], sources: Mapping[str, pikepdf.Pdf]) -> Iterator[_Placed]:
     for number, slot in enumerate(slots, 1):
         form = _copied(pdf, sources[slot.paper_file], slot)
         _put(pdf.pages[slot.page_index], form, f"{PAPER}{number}", slot)
-        found.update(dict.fromkeys(prints.jpegs_of(form), slot.paper_file))
-    return found
+        yield slot.paper_file, form
+
+
+def _papers_by_picture(pdf: pikepdf.Pdf, placed: Sequence[_Placed]) -> dict[str, str]:
+    prints = Fingerprints(pdf)
+    return {picture: file for file, form in placed for picture in prints.jpegs_of(form)}
 
 
 def _opened_paper(file: str, papers: Mapping[str, bytes]) -> pikepdf.Pdf:
@@ -190,7 +221,7 @@ def _put(page: pikepdf.Page, form: pikepdf.Object, name: str, slot: FreeSlot) ->
     placed = page.calc_form_xobject_placement(form, Name(name), frame, allow_shrink=True, allow_expand=True)
     # Whatever the page left set (a turned or scaled pen) must not move the paper.
     page.contents_add(b"q\n", prepend=True)
-    page.contents_add(b"\nQ\n" + placed)
+    page.contents_add(b"\nQ\n/Figure <</MCID %d>> BDC\n" % slot.number + placed + b"\nEMC")
     page.contents_coalesce()
 
 
@@ -204,26 +235,10 @@ def _quieten(pdf: pikepdf.Pdf) -> None:
 
 
 def _entitle(pdf: pikepdf.Pdf, titles: PacketTitles) -> None:
-    """Say the same in both places readers look: the old properties and the XMP packet.
-
-    Source: ISO 32000-1 14.3, ISO 19005-3 6.6 (both must agree); conformance to PDF/A is not claimed.
-    """
+    """Say in the document's properties what it is."""
     for key in list(pdf.docinfo.keys()):
         del pdf.docinfo[key]
     told = {"Title": titles.title, "Author": titles.author, "Subject": titles.subject}
     for name, value in {**told, "Creator": TOOL, "Producer": TOOL, "CreationDate": stamp_of(titles.day)}.items():
         if value:
             pdf.docinfo[f"/{name}"] = value
-    if "/Metadata" in pdf.Root:
-        del pdf.Root["/Metadata"]
-    with pdf.open_metadata(set_pikepdf_as_editor=False, update_docinfo=False) as xmp:
-        xmp["dc:title"] = titles.title
-        xmp["dc:language"] = {titles.language}
-        xmp["pdf:Producer"] = xmp["xmp:CreatorTool"] = TOOL
-        xmp["xmp:CreateDate"] = titles.day.isoformat()
-        if titles.author:
-            xmp["dc:creator"] = [titles.author]
-        if titles.subject:
-            xmp["dc:description"] = titles.subject
-    pdf.Root.Lang = pikepdf.String(titles.language)
-    pdf.Root.ViewerPreferences = pikepdf.Dictionary(DisplayDocTitle=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from io import BytesIO
 from typing import Any
@@ -11,6 +11,7 @@ from reportlab import rl_config
 from reportlab.platypus import BaseDocTemplate, Frame, PageBreak, PageTemplate
 
 from claimpack.core.judging.assessment import Assessment
+from claimpack.packet.drawing.contents import contents
 from claimpack.packet.drawing.draft import Draft, subject
 from claimpack.packet.drawing.evidence import DrawnPages, PageEvidence
 from claimpack.packet.drawing.layout import Layout, Section
@@ -26,6 +27,7 @@ from claimpack.packet.pages.money import money_section
 from claimpack.packet.pages.papers import papers_section
 from claimpack.packet.pages.photos import photos_section
 from claimpack.packet.pages.reasons import reasons_section
+from claimpack.printing.kept.reading_order import ReadableCanvas
 from claimpack.printing.typeface import REGULAR, described, register, unprintable
 
 SECTIONS: Mapping[Section, Callable[[Draft], list[Any]]] = {
@@ -58,11 +60,12 @@ def draw_pages(assessment: Assessment, layout: Layout, evidence: PageEvidence) -
     """
     draft = Draft(assessment, layout, evidence)
     stream = BytesIO()
-    document = _document(draft, stream)
-    pieces = list(_pieces(draft))
+    shown, pieces = _pieces(draft)
+    document = _document(draft, stream, shown)
     with _binary_streams():
-        document.build([*pieces, footers(draft)])
-    return DrawnPages(stream.getvalue(), tuple(draft.slots), tuple(_notes(draft)), document.page)
+        document.build([*pieces, footers(draft, shown)], canvasmaker=ReadableCanvas)
+    told = document.canv.document
+    return DrawnPages(stream.getvalue(), tuple(draft.slots), tuple(_notes(draft)), document.page, told)
 
 
 @contextmanager
@@ -76,7 +79,7 @@ def _binary_streams() -> Iterator[None]:
         rl_config.useA85 = before
 
 
-def _document(draft: Draft, stream: BytesIO) -> Any:
+def _document(draft: Draft, stream: BytesIO, shown: Sequence[Section]) -> Any:
     register()
     left, bottom, width, height = draft.layout.body
     words = draft.words
@@ -94,21 +97,30 @@ def _document(draft: Draft, stream: BytesIO) -> Any:
         initialFontName=REGULAR,
     )
     frame = Frame(left, bottom, width, height, leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0)
-    document.addPageTemplates(
-        PageTemplate("page", [frame], onPage=lambda canvas, _document: running_lines(canvas, draft))
+
+    def at_end(canvas: Any, _document: Any) -> None:
+        if canvas.getPageNumber() == 1:
+            contents(canvas, draft, shown)
+
+    lines = PageTemplate(
+        "page", [frame], onPage=lambda canvas, _document: running_lines(canvas, draft), onPageEnd=at_end
     )
+    document.addPageTemplates(lines)
     return document
 
 
-def _pieces(draft: Draft) -> Iterator[Any]:
-    """Every section's pieces; the cover has its pages to itself."""
+def _pieces(draft: Draft) -> tuple[list[Section], list[Any]]:
+    """Every section's pieces, and the sections that a cover in front lists; the cover has its pages to itself."""
+    drawn: dict[Section, list[Any]] = {name: SECTIONS[name](draft) for name in draft.layout.sections}
+    found: list[Any] = []
     before: Section | None = None
-    for name in draft.layout.sections:
-        pieces = SECTIONS[name](draft)
+    for name, pieces in drawn.items():
         if pieces and before and "cover" in (before, name):
-            yield PageBreak()
-        yield from pieces
+            found.append(PageBreak())
+        found += pieces
         before = name if pieces else before
+    first, *others = draft.layout.sections
+    return [name for name in others if drawn[name]] if first == "cover" else [], found
 
 
 def _notes(draft: Draft) -> Iterator[str]:

@@ -6,6 +6,9 @@ import io
 
 import pikepdf
 
+from claimpack.printing.kept.finishing import finish, is_for_ever
+from claimpack.printing.kept.structure import structure_of
+
 
 def page_count(pdf: bytes) -> int:
     """How many pages a document has."""
@@ -20,6 +23,10 @@ def with_pages_of(letter: bytes, evidence: bytes) -> bytes:
     """
     stream = io.BytesIO()
     with pikepdf.open(io.BytesIO(letter)) as whole, pikepdf.open(io.BytesIO(evidence)) as more:
+        told, said = structure_of(whole), structure_of(more).later(len(whole.pages))
+        told.holds += said.holds
+        for_ever = is_for_ever(more)
         whole.pages.extend(more.pages)
-        whole.save(stream, deterministic_id=True)
+        finish(whole, told, str(whole.Root.get("/Lang", "en")), for_ever=for_ever)
+        whole.save(stream, deterministic_id=True, fix_metadata_version=False)
     return stream.getvalue()

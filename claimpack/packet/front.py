@@ -10,6 +10,7 @@ from typing import Protocol
 import pikepdf
 
 from claimpack.packet.drawing.evidence import DrawnPages, PaperSheet, PaperSlot
+from claimpack.printing.kept.reading_order import Ink, Part
 
 
 class FrontPages(Protocol):
@@ -37,6 +38,10 @@ def with_front(drawn: DrawnPages, front: FrontPages, title: str) -> DrawnPages:
         PaperSlot(number, 0.0, 0.0, sheet.width, sheet.height, front.file, number)
         for number, sheet in enumerate(front.pages)
     ]
+    document = drawn.document.later(count)
+    document.holds[:0] = [
+        Part("Figure", f"{title}, {number + 1}/{count}", holds=[Ink(number, 0)]) for number in range(count)
+    ]
     stream = io.BytesIO()
     with pikepdf.open(io.BytesIO(drawn.pdf)) as pdf:
         for sheet in reversed(front.pages):
@@ -51,4 +56,5 @@ def with_front(drawn: DrawnPages, front: FrontPages, title: str) -> DrawnPages:
             outline.root.insert(0, pikepdf.OutlineItem(title, 0))
         pdf.save(stream, deterministic_id=True)
     later = [replace(slot, page_index=slot.page_index + count) for slot in drawn.slots]
-    return replace(drawn, pdf=stream.getvalue(), slots=(*slots, *later), page_count=drawn.page_count + count)
+    pages = drawn.page_count + count
+    return replace(drawn, pdf=stream.getvalue(), slots=(*slots, *later), page_count=pages, document=document)

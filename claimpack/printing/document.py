@@ -8,6 +8,8 @@ from typing import Any, NamedTuple
 
 from reportlab.platypus import SimpleDocTemplate
 
+from claimpack.printing.kept.finishing import finished
+from claimpack.printing.kept.reading_order import ReadableCanvas
 from claimpack.printing.lettering import shortened
 from claimpack.printing.palette import QUIET
 from claimpack.printing.papers import Page
@@ -52,7 +54,9 @@ def _set(pieces: list[Any], page: Page, titles: Titles, pages: int) -> tuple[byt
         title=titles.title,
         author=titles.author or "claimpack",
         creator="claimpack",
+        lang="en",
         invariant=1,
+        initialFontName=REGULAR,
     )
 
     def foot(canvas: Any, _document: Any) -> None:
@@ -63,8 +67,8 @@ def _set(pieces: list[Any], page: Page, titles: Titles, pages: int) -> tuple[byt
         canvas.drawRightString(page[0] - MARGIN - 6, MARGIN / 2, f"page {canvas.getPageNumber()} of {pages}")
         canvas.restoreState()
 
-    template.build(pieces, onFirstPage=foot, onLaterPages=foot)
-    return stream.getvalue(), template.page
+    template.build(pieces, onFirstPage=foot, onLaterPages=foot, canvasmaker=ReadableCanvas)
+    return finished(stream.getvalue(), template.canv.document), template.page
 
 
 def body_width(page: Page) -> float:

@@ -7,6 +7,7 @@ from typing import Any
 
 from reportlab.platypus import CondPageBreak, Flowable
 
+from claimpack.printing.kept.reading_order import Part, ink_of
 from claimpack.printing.lettering import text
 from claimpack.printing.palette import ACCENT, RULE
 
@@ -27,12 +28,13 @@ _KEPT_WHOLE = 150.0
 
 
 class DrawnPiece(Flowable):  # type: ignore[misc]  # the PDF engine has no types
-    """A piece of a page drawn by a pen."""
+    """A piece of a page drawn by a pen; alt says in words what it shows, nothing where others say it."""
 
-    def __init__(self, size: Size, pen: Pen) -> None:
+    def __init__(self, size: Size, pen: Pen, alt: str = "") -> None:
         super().__init__()
         self._size = size
         self._pen = pen
+        self._part = Part("Figure", alt) if alt else None
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         """The room it takes."""
@@ -43,7 +45,8 @@ class DrawnPiece(Flowable):  # type: ignore[misc]  # the PDF engine has no types
         """Draw it, unless no room was left for it."""
         if self.height > 0:
             self.canv.saveState()
-            self._pen(self.canv, self.width, self.height)
+            with ink_of(self.canv, self._part):
+                self._pen(self.canv, self.width, self.height)
             self.canv.restoreState()
 
 
@@ -57,9 +60,9 @@ class Unseen(DrawnPiece):
         self._pen(self.canv, 0.0, 0.0)
 
 
-def drawn(width: float, height: float, pen: Pen) -> DrawnPiece:
+def drawn(width: float, height: float, pen: Pen, alt: str = "") -> DrawnPiece:
     """A drawn piece of a fixed size."""
-    return DrawnPiece(lambda _width, _height: (width, height), pen)
+    return DrawnPiece(lambda _width, _height: (width, height), pen, alt)
 
 
 def unseen(act: Pen) -> Unseen:
@@ -77,7 +80,7 @@ def bookmark(key: str, title: str, level: int = 0) -> Unseen:
 
     def act(canvas: Any, _width: float, _height: float) -> None:
         canvas.bookmarkHorizontal(key, 0, 6)
-        canvas.addOutlineEntry(title, key, level, closed=level == 0)
+        canvas.addOutlineEntry(title, key, level, closed=False)
 
     return unseen(act)
 

@@ -9,9 +9,10 @@ from xml.sax.saxutils import escape
 from reportlab.lib.enums import TA_LEFT, TA_RIGHT
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfbase.pdfmetrics import stringWidth
-from reportlab.platypus import Paragraph
+from reportlab.platypus import Paragraph as SetParagraph
 
 from claimpack.printing.fitting import cut
+from claimpack.printing.kept.reading_order import Part, Role, ink_of, leading, part
 from claimpack.printing.palette import ACCENT, INK, QUIET, WHITE
 from claimpack.printing.typeface import BOLD, ITALIC, MONO, REGULAR, printable, register
 
@@ -58,6 +59,34 @@ _PAGE: Scale = {
     "big": (BOLD, 26, 32, INK),
 }
 
+_ROLES: dict[str, Role] = {"heading": "H1", "subheading": "H2", "number": "H1", "number-long": "H1"}
+_PAGE_ROLES: dict[str, Role] = {"title": "H1", "heading-large": "H2", "heading": "H2"}
+
+
+class Paragraph(SetParagraph):  # type: ignore[misc]  # the PDF engine has no types
+    """A paragraph that is one part of its document, also where it goes on overleaf."""
+
+    part: Part | None = None
+    leads_to = ""
+
+    def draw(self) -> None:
+        """Draw it, noted as what it is."""
+        if self.part is None or not self.leads_to:
+            with ink_of(self.canv, self.part):
+                super().draw()
+            return
+        said = self.getPlainText(identify=False)
+        size = self.width, self.height
+        with part(self.canv, self.part), leading(self.canv, self.leads_to, said, size) as link, ink_of(self.canv, link):
+            super().draw()
+
+    def split(self, width: float, height: float) -> list[Any]:
+        """The pieces for this page and the next, which are the same part."""
+        pieces: list[Any] = super().split(width, height)
+        for piece in pieces:
+            piece.part, piece.leads_to = self.part, self.leads_to
+        return pieces
+
 
 @cache
 def style(name: str, right: bool = False, page: bool = False) -> Any:
@@ -93,17 +122,29 @@ def _indent_kept(line: str) -> str:
 
 def text(content: str, name: str = "body", right: bool = False) -> Any:
     """A paragraph that prints the content literally."""
-    return Paragraph(escaped(content), style(name, right))
+    return marked_up(escaped(content), name, right)
 
 
 def page_text(content: str, name: str = "body", right: bool = False) -> Any:
     """The same in the scale of letters, slips, lists and reports."""
-    return Paragraph(escaped(content), style(name, right, page=True))
+    return _paragraph(escaped(content), style(name, right, page=True), _PAGE_ROLES.get(name, "P"))
 
 
 def marked_up(markup: str, name: str = "body", right: bool = False) -> Any:
     """A paragraph of our own markup; every piece of user text in it has gone through escaped()."""
-    return Paragraph(markup, style(name, right))
+    return _paragraph(markup, style(name, right), _ROLES.get(name, "P"))
+
+
+def _paragraph(markup: str, look: Any, role: Role) -> Paragraph:
+    paragraph = Paragraph(markup, look)
+    paragraph.part = Part(role)
+    return paragraph
+
+
+def leading_to(where: str, paragraph: Paragraph) -> Paragraph:
+    """The same paragraph, which leads to a bookmark or to `mailto:` an address when it is clicked."""
+    paragraph.leads_to = where
+    return paragraph
 
 
 def width_of(content: str, face: str, size: float) -> float:

@@ -9,6 +9,7 @@ from typing import Any
 
 from reportlab.platypus import Table, TableStyle
 
+from claimpack.printing.kept.table_parts import TableParts
 from claimpack.printing.lettering import text
 from claimpack.printing.palette import ACCENT, INK, RULE, TINT
 from claimpack.printing.typeface import REGULAR, register
@@ -29,6 +30,7 @@ def grid(
     commands: Sequence[Command],
     titles: int = 0,
     height: float = 0,
+    parts: TableParts | None = None,
 ) -> Any:
     """A grid set from the top of its cells.
 
@@ -38,11 +40,12 @@ def grid(
         commands: how it is ruled, filled and padded.
         titles: how many of the first rows are repeated on every page.
         height: how high every row is, in points; 0 for as high as its pieces.
+        parts: notes the rows and cells of what is read as a table; None for pieces that merely stand side by side.
     """
     register()
     cells = [list(row) for row in rows]
     heights = [height] * len(cells) if height else None
-    table = Table(cells, colWidths=list(widths), rowHeights=heights, repeatRows=titles, hAlign="LEFT")
+    table = Table(cells, colWidths=list(widths), rowHeights=heights, repeatRows=titles, hAlign="LEFT", renderCB=parts)
     table.setStyle(TableStyle([("FONTNAME", *ALL, REGULAR), ("VALIGN", *ALL, "TOP"), *commands]))
     # A row taller than a page would stop the engine; heights are known only once the table was set.
     table.wrap(sum(widths), 10_000)
@@ -81,6 +84,7 @@ class Ruling:
         titles: the same in titles; None where they stand as the rows do.
         line: how thick the line under a row is.
         ink: of the line under the titles.
+        height: how high every row is; 0 for as high as its text.
     """
 
     beside: tuple[float, float]
@@ -88,6 +92,7 @@ class Ruling:
     titles: tuple[float, float] | None
     line: float
     ink: str
+    height: float = 0
 
 
 PACKET = Ruling((3, 3), (2, 2.8), (2, 2.8), 0.25, ACCENT)
@@ -106,18 +111,20 @@ def ruled(
     widths: Sequence[float],
     titled: int = 0,
     strong: tuple[int, ...] = (),
-    height: float = 0,
     ruling: Ruling = PAGE,
+    labels: tuple[int, ...] = (),
 ) -> Any:
     """A table with a thin line under every row, a strong one under titles and under some.
+
+    Without titles and labels it is no table to those who read it, but pieces that stand side by side.
 
     Args:
         rows: the cells.
         widths: of the columns, in points.
         titled: how many of the first rows are titles, which are repeated on every page.
         strong: the rows with a strong line under them, counted from 0.
-        height: how high every row is, in points; 0 for as high as its text.
         ruling: the room and the lines.
+        labels: the columns that say what the others of their row are, counted from 0.
     """
     commands = padded(*ruling.beside, *ruling.around)
     if titled:
@@ -129,7 +136,8 @@ def ruled(
             commands.append(("VALIGN", (0, 0), last, "BOTTOM"))
     commands.append(("LINEBELOW", (0, titled), (-1, -1), ruling.line, RULE))
     commands += [("LINEBELOW", (0, row), (-1, row), 1, INK) for row in strong]
-    return grid(rows, widths, commands, titled, height)
+    parts = TableParts(titled, labels) if titled or labels else None
+    return grid(rows, widths, commands, titled, ruling.height, parts)
 
 
 # Between figures set flush right and the words beside them, in points.
@@ -184,7 +192,8 @@ def facts_table(facts: Sequence[tuple[str, str]], width: float, label_width: flo
     """Labels and their values, a line each."""
     rows = [[text(label, "small"), text(value, "cell")] for label, value in facts]
     ruling = [("TOPPADDING", (0, 0), (0, -1), 2.2), ("LINEBELOW", (0, 0), (-1, -2), 0.25, RULE)]
-    return grid(rows, [label_width, width - label_width], [*padded(0, 4, 1.2, 1.2), *ruling])
+    widths = [label_width, width - label_width]
+    return grid(rows, widths, [*padded(0, 4, 1.2, 1.2), *ruling], parts=TableParts(0, (0,)))
 
 
 def _cell(cell: Any, column: Column, name: str = "cell") -> Any:

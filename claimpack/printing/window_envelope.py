@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 
 from reportlab.platypus import Flowable
 
+from claimpack.printing.kept.reading_order import Part, ink_of
 from claimpack.printing.lettering import shortened, width_of
 from claimpack.printing.palette import INK, QUIET
 from claimpack.printing.papers import MM, PAPERS, Page
@@ -71,9 +72,12 @@ class WindowAddress(Flowable):  # type: ignore[misc]
         widest = max((width_of(line, REGULAR, _SIZE) for line in lines), default=1.0)
         size = min(_SIZE, _SIZE * place.width / max(widest, 1.0), place.height / (len(lines) * _LEADING))
         size = max(size, _LEAST)
-        for nth, line in enumerate(lines):
-            self._line(canvas, shortened(line, REGULAR, size, place.width), size, place.top + size * (1 + nth * 1.2))
+        with ink_of(canvas, Part("P")):
+            for nth, line in enumerate(lines):
+                down = place.top + size * (1 + nth * 1.2)
+                self._line(canvas, shortened(line, REGULAR, size, place.width), size, down)
         if place.small_at is not None and self._sender:
+            # the head of the letter says it already
             said = shortened(self._sender, REGULAR, _SMALL, place.width)
             self._line(canvas, said, _SMALL, place.small_at, QUIET)
 

@@ -11,7 +11,7 @@ from claimpack.core.values.words import is_said
 from claimpack.printing.lettering import shortened
 from claimpack.printing.palette import INK, QUIET, RULE, WHITE
 from claimpack.printing.papers import Page
-from claimpack.printing.typeface import BOLD, REGULAR, typeface_file
+from claimpack.printing.typeface import BOLD, REGULAR, register, typeface_file
 
 _MARGIN, _HEAD, _GAP = 40.0, 56.0, 12.0
 _COLUMNS, _SHAPE = 3, 0.68
@@ -71,6 +71,7 @@ class _Box(NamedTuple):
 class _Shown(NamedTuple):
     jpeg: bytes
     box: _Box
+    alt: str
 
 
 _Mark = _Text | _Box | _Shown
@@ -89,10 +90,13 @@ def cells(pictures: Sequence[SheetPicture], asked: Sequence[str]) -> list[Cell]:
 def contact_sheet_pdf(placed: Sequence[Cell], titles: SheetTitles, page: Page) -> bytes:
     """The sheet as a PDF; the same bytes for the same pictures."""
     from reportlab.lib.utils import ImageReader
-    from reportlab.pdfgen.canvas import Canvas
+
+    from claimpack.printing.kept.finishing import finished
+    from claimpack.printing.kept.reading_order import Part, ReadableCanvas
 
     stream = BytesIO()
-    canvas = Canvas(stream, pagesize=page, invariant=1)
+    register()
+    canvas = ReadableCanvas(stream, pagesize=page, invariant=1, initialFontName=REGULAR)
     canvas.setTitle(titles.title)
     canvas.setAuthor(titles.author or "claimpack")
     canvas.setCreator("claimpack")
@@ -101,17 +105,19 @@ def contact_sheet_pdf(placed: Sequence[Cell], titles: SheetTitles, page: Page) -
             if isinstance(mark, _Text):
                 canvas.setFont(mark.face, mark.size)
                 canvas.setFillColor(mark.ink)
-                canvas.drawString(mark.x, page[1] - mark.baseline, mark.text)
+                with canvas.ink_of(Part("P")):
+                    canvas.drawString(mark.x, page[1] - mark.baseline, mark.text)
             elif isinstance(mark, _Box):
                 canvas.setStrokeColor(RULE)
                 canvas.setDash(4, 3)
                 canvas.rect(mark.x, page[1] - mark.top - mark.height, mark.width, mark.height)
             else:
                 x, top, width, height = mark.box
-                canvas.drawImage(ImageReader(BytesIO(mark.jpeg)), x, page[1] - top - height, width, height)
+                with canvas.ink_of(Part("Figure", mark.alt)):
+                    canvas.drawImage(ImageReader(BytesIO(mark.jpeg)), x, page[1] - top - height, width, height)
         canvas.showPage()
     canvas.save()
-    return stream.getvalue()
+    return finished(stream.getvalue(), canvas.document)
 
 
 def contact_sheet_png(placed: Sequence[Cell], titles: SheetTitles, page: Page) -> bytes:
@@ -193,7 +199,7 @@ def _cell(cell: Cell, box: _Box) -> Iterable[_Mark]:
         return
     share = min(box.width / picture.width, box.height / picture.height)
     width, height = picture.width * share, picture.height * share
-    yield _Shown(picture.jpeg, _Box(box.x, below - height, width, height))
+    yield _Shown(picture.jpeg, _Box(box.x, below - height, width, height), cell.title)
     yield _line(f"{picture.number}  {cell.title}", BOLD, _TITLE, INK, box.x, below + _LINE, box.width)
     yield _line(picture.file, REGULAR, _SMALL, QUIET, box.x, below + 2 * _LINE, box.width)
     last = " · ".join(part for part in (picture.taken, picture.doubt) if part)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import zip_longest
 from typing import Any
 
@@ -13,7 +14,7 @@ from claimpack.core.values.days import in_a_letter
 from claimpack.printing.document import FRAME, Titles, body_width, document
 from claimpack.printing.lettering import page_text
 from claimpack.printing.papers import Page
-from claimpack.printing.tables import ruled
+from claimpack.printing.tables import PAGE, ruled
 from claimpack.printing.window_envelope import WindowAddress
 
 _LABEL = 150.0
@@ -73,7 +74,7 @@ def _priced(letter: Letter, width: float) -> list[Any]:
         [page_text(what, "cell"), page_text(much, "cell"), page_text(amount, "cell", right=True)]
         for what, much, amount in letter.rows
     ]
-    return [ruled(rows, [width - 240, 130, 110]), Spacer(0, 8)] if rows else []
+    return [ruled(rows, [width - 240, 130, 110], labels=(0,)), Spacer(0, 8)] if rows else []
 
 
 def _amounts(letter: Letter, width: float) -> list[Any]:
@@ -83,7 +84,8 @@ def _amounts(letter: Letter, width: float) -> list[Any]:
     *others, last = letter.amounts
     amounts = [[page_text(label, "label"), page_text(value, "cell", right=True)] for label, value in others]
     amounts.append([page_text(last[0], "cell-strong"), page_text(last[1], "cell-strong", right=True)])
-    return [Spacer(0, 2), ruled(amounts, [width - 110 if letter.rows else _LABEL, 110], strong=(len(amounts) - 1,))]
+    widths = [width - 110 if letter.rows else _LABEL, 110]
+    return [Spacer(0, 2), ruled(amounts, widths, strong=(len(amounts) - 1,), labels=(0,))]
 
 
 def _in_two_columns(facts: Sequence[tuple[str, str]], width: float) -> Any:
@@ -98,12 +100,14 @@ def _in_two_columns(facts: Sequence[tuple[str, str]], width: float) -> Any:
                 for said, name in zip(pair, ("label", "cell"), strict=True)
             ]
         )
-    return ruled(rows, [_LABEL * 0.72, width / 2 - _LABEL * 0.72, _LABEL * 0.8, width / 2 - _LABEL * 0.8])
+    return ruled(
+        rows, [_LABEL * 0.72, width / 2 - _LABEL * 0.72, _LABEL * 0.8, width / 2 - _LABEL * 0.8], labels=(0, 2)
+    )
 
 
 def _signing() -> Any:
     rows = [[page_text(line, "label"), ""] for line in _LINES]
-    return ruled(rows, [70, 230], height=26)
+    return ruled(rows, [70, 230], ruling=replace(PAGE, height=26), labels=(0,))
 
 
 def _small(letter: Letter) -> Any:

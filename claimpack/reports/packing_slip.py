@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from typing import Any, NamedTuple
 
@@ -10,9 +11,10 @@ from reportlab.platypus import Spacer, Table, TableStyle
 
 from claimpack.core.holding.tags import TagFacts
 from claimpack.printing.document import Titles, body_width, document
+from claimpack.printing.drawn import drawn
 from claimpack.printing.lettering import page_text
 from claimpack.printing.papers import Page
-from claimpack.printing.tables import ruled
+from claimpack.printing.tables import PAGE, ruled
 
 _LABEL = 130.0
 
@@ -50,7 +52,7 @@ def _head(slip: Slip, width: float) -> list[Any]:
         Spacer(0, 18),
         page_text(slip.tag.code, "big"),
         Spacer(0, 4),
-        code,
+        drawn(code.width, code.height, lambda canvas, *_: code.drawOn(canvas, 0, 0), alt=f"Code 128: {slip.tag.code}"),
         Spacer(0, 14),
     ]
 
@@ -77,7 +79,7 @@ def _facts(slip: Slip, width: float) -> list[Any]:
         for label, value in said
         if value
     ]
-    return [ruled(rows, [_LABEL, width - _LABEL]), Spacer(0, 16)]
+    return [ruled(rows, [_LABEL, width - _LABEL], labels=(0,)), Spacer(0, 16)]
 
 
 def _cautions(slip: Slip, width: float) -> list[Any]:
@@ -92,6 +94,9 @@ def _cautions(slip: Slip, width: float) -> list[Any]:
 
 def _signing(width: float) -> list[Any]:
     half = width / 2 - 10
-    lines = [ruled([[page_text(who, "label"), ""]], [70, half - 70], height=30) for who in ("Packed by", "Received by")]
+    lines = [
+        ruled([[page_text(who, "label"), ""]], [70, half - 70], ruling=replace(PAGE, height=30), labels=(0,))
+        for who in ("Packed by", "Received by")
+    ]
     bare = TableStyle([("LEFTPADDING", (0, 0), (-1, -1), 0), ("RIGHTPADDING", (0, 0), (-1, -1), 0)])
     return [Table([[lines[0], "", lines[1]]], colWidths=[half, 20, half], style=bare, hAlign="LEFT")]

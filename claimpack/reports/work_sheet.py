@@ -11,10 +11,11 @@ from typing import Any, Literal, NamedTuple
 from claimpack.core.values.money import in_money, plain, rounded
 from claimpack.lists.ledger_sheets import starts_a_formula
 from claimpack.printing.fitting import cut
+from claimpack.printing.kept.reading_order import Part
 from claimpack.printing.lettering import style
 from claimpack.printing.palette import INK, RULE
 from claimpack.printing.papers import PAPERS
-from claimpack.printing.typeface import printable, register
+from claimpack.printing.typeface import REGULAR, printable, register
 
 Paper = Literal["letter", "a4"]
 
@@ -85,22 +86,24 @@ def _cell(text: str) -> str:
 
 def work_sheet_pdf(sheet: WorkSheet, paper: Paper = "letter") -> bytes:
     """The work sheet on paper, lying across; the same bytes for the same sheet."""
-    from reportlab.pdfgen.canvas import Canvas
+    from claimpack.printing.kept.finishing import finished
+    from claimpack.printing.kept.reading_order import ReadableCanvas
 
     register()
     stream = BytesIO()
-    canvas = Canvas(stream, pagesize=_SIDEWAYS[paper], invariant=1, pageCompression=1)
+    canvas = ReadableCanvas(stream, pagesize=_SIDEWAYS[paper], invariant=1, pageCompression=1, initialFontName=REGULAR)
     canvas.setTitle(printable(sheet.title))
     canvas.setCreator("claimpack")
     pages = _shared_out(sheet, paper)
+    table = Part("Table")
     first = 1
     for page, lines in enumerate(pages, start=1):
-        _page(canvas, sheet, paper, lines, first)
+        _page(canvas, sheet, paper, (table, lines), first)
         _foot(canvas, sheet, paper, f"page {page} of {len(pages)}", is_last=page == len(pages))
         canvas.showPage()
         first += len(lines)
     canvas.save()
-    return stream.getvalue()
+    return finished(stream.getvalue(), canvas.document)
 
 
 def _columns(paper: Paper) -> tuple[_SheetColumn, ...]:
@@ -130,24 +133,30 @@ def _shared_out(sheet: WorkSheet, paper: Paper) -> list[Sequence[SheetLine]]:
     return pages
 
 
-def _page(canvas: Any, sheet: WorkSheet, paper: Paper, lines: Sequence[SheetLine], first: int) -> None:
+def _page(canvas: Any, sheet: WorkSheet, paper: Paper, shown: tuple[Part, Sequence[SheetLine]], first: int) -> None:
+    table, lines = shown
     if first == 1:
         _heading(canvas, sheet, paper)
     else:
-        _running_title(canvas, sheet, paper)
+        with canvas.furniture():
+            _running_title(canvas, sheet, paper)
     columns, y = _columns(paper), _top(sheet, paper, first == 1)
-    _titles(canvas, columns, y)
-    canvas.setStrokeColor(RULE)
-    for index, line in enumerate(lines):
-        base = y - _TITLES - _ROW * (index + 1)
-        _line(canvas, columns, line, first + index, base)
-        canvas.setLineWidth(0.4)
-        canvas.line(_MARGIN, base, _SIDEWAYS[paper][0] - _MARGIN, base)
+    with canvas.part(table):
+        with canvas.part(Part("TR")) if first == 1 else canvas.furniture():
+            _titles(canvas, columns, y)
+        canvas.setStrokeColor(RULE)
+        for index, line in enumerate(lines):
+            base = y - _TITLES - _ROW * (index + 1)
+            with canvas.part(Part("TR")):
+                _line(canvas, columns, line, first + index, base)
+            canvas.setLineWidth(0.4)
+            canvas.line(_MARGIN, base, _SIDEWAYS[paper][0] - _MARGIN, base)
 
 
 def _heading(canvas: Any, sheet: WorkSheet, paper: Paper) -> None:
     width, height = _SIDEWAYS[paper]
-    _fitted(canvas, sheet.title, "title", _LineRoom(_MARGIN, height - _MARGIN - 14, width - 2 * _MARGIN))
+    room = _LineRoom(_MARGIN, height - _MARGIN - 14, width - 2 * _MARGIN)
+    _fitted(canvas, sheet.title, "title", room, Part("H1"))
     half = (width - 2 * _MARGIN) / 2
     for index, (label, value) in enumerate(sheet.facts):
         left, y = _MARGIN + half * (index % 2), height - _MARGIN - 36 - 13 * (index // 2)
@@ -163,7 +172,8 @@ def _running_title(canvas: Any, sheet: WorkSheet, paper: Paper) -> None:
 
 def _titles(canvas: Any, columns: Sequence[_SheetColumn], y: float) -> None:
     for column in columns:
-        _fitted(canvas, column.title, "figure-label", _LineRoom(column.left, y - 12, column.width - 6, column.right))
+        room = _LineRoom(column.left, y - 12, column.width - 6, column.right)
+        _fitted(canvas, column.title, "figure-label", room, Part("TH", heads="Column"))
     canvas.setStrokeColor(INK)
     canvas.setLineWidth(1)
     canvas.line(columns[0].left, y - _TITLES, columns[-1].left + columns[-1].width, y - _TITLES)
@@ -173,13 +183,19 @@ def _line(canvas: Any, columns: Sequence[_SheetColumn], line: SheetLine, place: 
     said = (str(place), line.claim, line.unit, in_money(line.amount, line.currency))
     for column, text in zip(columns, said, strict=False):
         name = "cell-strong" if column.title == "Claim" else "cell"
-        _fitted(canvas, text, name, _LineRoom(column.left, base + 8, column.width - 6, column.right))
+        cell = Part("TH", heads="Row") if column.title == "Claim" else Part("TD")
+        _fitted(canvas, text, name, _LineRoom(column.left, base + 8, column.width - 6, column.right), cell)
     for column in columns[4:7]:
         _box(canvas, column.left, base)
+        with canvas.part(Part("TD")):
+            pass
     error = columns[7].left
-    for offset, word in ((0, "yes"), (36, "no")):
-        _box(canvas, error + offset, base)
-        _fitted(canvas, word, "label", _LineRoom(error + offset + _BOX + 3, base + 8, 22))
+    with canvas.part(Part("TD")):
+        for offset, word in ((0, "yes"), (36, "no")):
+            _box(canvas, error + offset, base)
+            _fitted(canvas, word, "label", _LineRoom(error + offset + _BOX + 3, base + 8, 22))
+    with canvas.part(Part("TD")):
+        pass
 
 
 def _box(canvas: Any, left: float, base: float) -> None:
@@ -195,15 +211,19 @@ def _foot(canvas: Any, sheet: WorkSheet, paper: Paper, page: str, *, is_last: bo
         _fitted(canvas, sheet.conclude, "cell", _LineRoom(_MARGIN, _MARGIN + 24, right - _MARGIN))
     _fitted(canvas, "Looked at by", "label", _LineRoom(_MARGIN, _MARGIN, 60))
     _fitted(canvas, "on", "label", _LineRoom(_MARGIN + 234, _MARGIN, 20))
-    _fitted(canvas, page, "label", _LineRoom(right - 80, _MARGIN, 80, right=True))
+    with canvas.furniture():
+        _fitted(canvas, page, "label", _LineRoom(right - 80, _MARGIN, 80, right=True))
     canvas.setStrokeColor(RULE)
     canvas.setLineWidth(0.6)
     for start, end in ((56, 226), (248, 340)):
         canvas.line(_MARGIN + start, _MARGIN - 2, _MARGIN + end, _MARGIN - 2)
 
 
-def _fitted(canvas: Any, text: str, name: str, slot: _LineRoom) -> None:
-    """A line of text, made smaller where it is too long, and cut only where it would be too small to read."""
+def _fitted(canvas: Any, text: str, name: str, slot: _LineRoom, what: Part | None = None) -> None:
+    """A line of text, made smaller where it is too long, and cut only where it would be too small to read.
+
+    What it is of the page can be told, else it is a paragraph.
+    """
     look = style(name, page=True)
     face, size = look.fontName, look.fontSize
     said = printable(" ".join(text.split()))
@@ -212,7 +232,8 @@ def _fitted(canvas: Any, text: str, name: str, slot: _LineRoom) -> None:
     said = cut(said, lambda line: canvas.stringWidth(line, face, size) <= slot.room + 0.01)
     canvas.setFillColor(look.textColor)
     canvas.setFont(face, size)
-    if slot.right:
-        canvas.drawRightString(slot.left + slot.room, slot.y, said)
-    else:
-        canvas.drawString(slot.left, slot.y, said)
+    with canvas.ink_of(what or Part("P")):
+        if slot.right:
+            canvas.drawRightString(slot.left + slot.room, slot.y, said)
+        else:
+            canvas.drawString(slot.left, slot.y, said)

@@ -7,7 +7,7 @@ from io import BytesIO
 from typing import TYPE_CHECKING, Any
 
 from claimpack.core.holding.tags import TagFacts
-from claimpack.printing.typeface import typeface_file
+from claimpack.printing.typeface import REGULAR, register, typeface_file
 from claimpack.tag.drawing import Area, Cells, Drawing, Shape, advances
 from claimpack.tag.layout import laid_out
 from claimpack.tag.stock import LabelSheet, Stock
@@ -37,11 +37,13 @@ def tag_pdf(tags: Sequence[TagFacts], stock: Stock, author: str = "claimpack") -
     Raises:
         BadInput: a barcode does not fit on the stock.
     """
-    from reportlab.pdfgen.canvas import Canvas
+    from claimpack.printing.kept.finishing import finished
+    from claimpack.printing.kept.reading_order import ReadableCanvas
 
+    register()
     drawings = [laid_out(tag, stock, printer_dots(stock)) for tag in tags]
     stream = BytesIO()
-    canvas = Canvas(stream, pagesize=stock.page, invariant=1, pageCompression=1)
+    canvas = ReadableCanvas(stream, pagesize=stock.page, invariant=1, pageCompression=1, initialFontName=REGULAR)
     claims = ", ".join(dict.fromkeys(tag.claim for tag in tags))
     canvas.setTitle(f"Hold for warranty: {claims}")
     canvas.setAuthor(author)
@@ -51,7 +53,8 @@ def tag_pdf(tags: Sequence[TagFacts], stock: Stock, author: str = "claimpack") -
         _page_on_canvas(canvas, stock, page)
         canvas.showPage()
     canvas.save()
-    return _tidied(stream.getvalue(), upright=stock.turned and stock.sheet is not None)
+    upright = stock.turned and stock.sheet is not None
+    return finished(stream.getvalue(), canvas.document, actual_size=True, turned=270 if upright else 0)
 
 
 def tag_png(tag: TagFacts, stock: Stock, dpi: int) -> bytes:
@@ -128,39 +131,54 @@ def _places(stock: Stock, sheet: LabelSheet) -> Iterator[tuple[float, float]]:
 
 def _page_on_canvas(canvas: Any, stock: Stock, page: list[_Placed]) -> None:
     """Draw a page in points from its upper left corner as it is read, downwards negative."""
+    from claimpack.printing.kept.reading_order import Part
+
     canvas.translate(stock.page[0] if stock.turned else 0, stock.page[1])
     if stock.turned:
         canvas.rotate(-90)
     for drawing, left, top in page:
         canvas.saveState()
         canvas.translate(left, -top)
-        _on_canvas(canvas, drawing)
+        with canvas.part(Part("Sect")):
+            _on_canvas(canvas, drawing)
         canvas.restoreState()
     if stock.sheet and stock.sheet.cut_marks:
         _cut_marks(canvas, stock, [(left, top) for _, left, top in page])
 
 
 def _on_canvas(canvas: Any, drawing: Drawing) -> None:
-    """Draw from the upper left corner, where the canvas already stands."""
+    """Draw from the upper left corner, where the canvas already stands; the codes are read after the words."""
+    from claimpack.printing.kept.reading_order import Part
+
     for mark in drawing.marks:
-        canvas.setFillGray(1 if isinstance(mark, Shape) and mark.white else 0)
-        path = canvas.beginPath()
-        if isinstance(mark, Area):
-            path.rect(mark.x, -mark.bottom, mark.width, mark.height)
-        elif isinstance(mark, Shape):
-            path.moveTo(mark.corners[0][0], -mark.corners[0][1])
-            for x, y in mark.corners[1:]:
-                path.lineTo(x, -y)
-            path.close()
-        else:
-            for x, y, wide, high in mark.cells:
-                dot = mark.dot
-                path.rect(mark.x + x * dot, -(mark.y + (y + high) * dot), wide * dot, high * dot)
-        canvas.drawPath(path, stroke=0, fill=1)
+        if not isinstance(mark, Cells):
+            _fill(canvas, mark)
     for text in drawing.texts:
         canvas.setFillGray(1 if text.white else 0)
         canvas.setFont(text.face, text.size)
-        canvas.drawString(text.x, -text.baseline, text.text)
+        with canvas.ink_of(Part("P")):
+            canvas.drawString(text.x, -text.baseline, text.text)
+    for mark in drawing.marks:
+        if isinstance(mark, Cells):
+            with canvas.ink_of(Part("Figure", mark.alt)):
+                _fill(canvas, mark)
+
+
+def _fill(canvas: Any, mark: Area | Shape | Cells) -> None:
+    canvas.setFillGray(1 if isinstance(mark, Shape) and mark.white else 0)
+    path = canvas.beginPath()
+    if isinstance(mark, Area):
+        path.rect(mark.x, -mark.bottom, mark.width, mark.height)
+    elif isinstance(mark, Shape):
+        path.moveTo(mark.corners[0][0], -mark.corners[0][1])
+        for x, y in mark.corners[1:]:
+            path.lineTo(x, -y)
+        path.close()
+    else:
+        for x, y, wide, high in mark.cells:
+            dot = mark.dot
+            path.rect(mark.x + x * dot, -(mark.y + (y + high) * dot), wide * dot, high * dot)
+    canvas.drawPath(path, stroke=0, fill=1)
 
 
 def _cut_marks(canvas: Any, stock: Stock, corners: list[tuple[float, float]]) -> None:
@@ -176,18 +194,6 @@ def _cut_marks(canvas: Any, stock: Stock, corners: list[tuple[float, float]]) ->
     for x, y in sorted(crosses):
         canvas.line(x - _ARM, -y, x + _ARM, -y)
         canvas.line(x, -y - _ARM, x, -y + _ARM)
-
-
-def _tidied(content: bytes, upright: bool) -> bytes:
-    """The document with its streams packed as plain binary; turned pages are shown upright on a screen if wanted."""
-    import pikepdf
-
-    stream = BytesIO()
-    with pikepdf.open(BytesIO(content)) as document:
-        for page in document.pages if upright else ():
-            page.Rotate = 270
-        document.save(stream, deterministic_id=True, compress_streams=True)
-    return stream.getvalue()
 
 
 def _in_picture(pen: ImageDraw, mark: Area | Shape | Cells, dot: float) -> None:

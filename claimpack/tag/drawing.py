@@ -64,12 +64,16 @@ class Shape:
 
 @dataclass(frozen=True, slots=True)
 class Cells:
-    """Bars or squares of a barcode: rows of whole dots, `dot` points each; x, y is the corner of the first cell."""
+    """Bars or squares of a barcode: rows of whole dots, `dot` points each; x, y is the corner of the first cell.
+
+    Alt says in words what the code says.
+    """
 
     x: float
     y: float
     dot: float
     cells: tuple[tuple[int, int, int, int], ...]
+    alt: str = ""
 
 
 @dataclass
@@ -102,9 +106,10 @@ class Drawing:
         """Fill a polygon."""
         self.marks.append(Shape(corners, white))
 
-    def cells(self, x: float, y: float, cells: tuple[tuple[int, int, int, int], ...]) -> None:
+    def cells(self, x: float, y: float, cells: tuple[tuple[int, int, int, int], ...], alt: str) -> None:
         """Lay down barcode cells: left, top, width and height in dots each; the corner moves onto a whole dot."""
-        self.marks.append(Cells(round(x / self.dot) * self.dot, round(y / self.dot) * self.dot, self.dot, cells))
+        corner = round(x / self.dot) * self.dot, round(y / self.dot) * self.dot
+        self.marks.append(Cells(*corner, self.dot, cells, alt))
 
     def note(self, note: str) -> None:
         """Remember what the reader should be told."""

@@ -126,7 +126,7 @@ def _barcode(drawing: Drawing, tag: TagFacts, stock: Stock, block: Block) -> Non
         if number % 2 == 0:
             bars.append((at * dots, 0, run * dots, tall))
         at += run
-    drawing.cells(x, block.y, tuple(bars))
+    drawing.cells(x, block.y, tuple(bars), f"Code 128: {tag.code}")
     under = Area(x, block.area.bottom - block.size, width, block.size)
     write(drawing, tag.code, under, Style(MONO, block.size, 4, across="middle", down="bottom"))
 
@@ -145,7 +145,7 @@ def _qr(drawing: Drawing, tag: TagFacts, stock: Stock, block: Block) -> None:
         for column, dark in enumerate(line)
         if dark
     ]
-    drawing.cells(x, y, tuple(cells))
+    drawing.cells(x, y, tuple(cells), f"QR: {tag.code}")
 
 
 def _dots(drawing: Drawing, block: Block, room: float, modules: int) -> int:

@@ -26,7 +26,7 @@ def test_each_character_begins_where_the_one_before_it_ends():
 
 def test_barcode_cells_begin_on_a_whole_dot():
     drawing = Drawing(100, 100, 0.5)
-    drawing.cells(10.2, 10.3, ((0, 0, 2, 2),))
+    drawing.cells(10.2, 10.3, ((0, 0, 2, 2),), "26-0001/1")
     assert (drawing.marks[0].x, drawing.marks[0].y) == (10, 10.5)
 
 

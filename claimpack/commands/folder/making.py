@@ -174,7 +174,7 @@ class _PacketInMaking:
             language=self.layout.language,
             day=self.case.assessment.today,
         )
-        return self._signed(assemble(drawn, papers, titles, self._enclosed(photos)))
+        return self._signed(assemble(drawn, papers, titles, self._enclosed(photos), self.notes))
 
     def _signed(self, packet: bytes) -> bytes:
         if self.key is None:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Protocol
+
+from claimpack.printing.kept.reading_order import Part
 
 
 class PrintedPicture(Protocol):
@@ -111,7 +113,10 @@ class PageEvidence:
 
 @dataclass(frozen=True, slots=True)
 class PaperSlot:
-    """Where a page of a paper goes: page counted from 0, the rest in points from the lower left of the page."""
+    """Where a page of a paper goes: page counted from 0, in points from the lower left of the page.
+
+    The number is that of its ink on the page, in the order in which the page is read.
+    """
 
     page_index: int
     x: float
@@ -120,13 +125,15 @@ class PaperSlot:
     height: float
     paper_file: str
     paper_page: int
+    number: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class DrawnPages:
-    """The packet's pages as a PDF, the room left for papers, and what the reader should know."""
+    """The packet's pages as a PDF, the room left for papers, what the reader should know, and what the pages say."""
 
     pdf: bytes
     slots: tuple[PaperSlot, ...]
     notes: tuple[str, ...]
     page_count: int
+    document: Part = field(default_factory=lambda: Part("Document"))

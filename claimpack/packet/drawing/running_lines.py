@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
+from claimpack.packet.drawing.contents import write_contents
 from claimpack.packet.drawing.draft import Draft
+from claimpack.packet.drawing.layout import Section
 from claimpack.printing.drawn import Unseen, unseen
 from claimpack.printing.lettering import shortened, width_of
 from claimpack.printing.palette import QUIET, RULE
 from claimpack.printing.typeface import BOLD, REGULAR, printable
 
 _SIZE = 7.5
+# Under the body, in points: two lines of contents fit between.
+_FOOT = 25.0
 
 
 def running_lines(canvas: Any, draft: Draft) -> None:
@@ -33,8 +38,8 @@ def running_lines(canvas: Any, draft: Draft) -> None:
     canvas.doForm(_foot(canvas.getPageNumber()))
 
 
-def footers(draft: Draft) -> Unseen:
-    """The foot of every page, drawn when their number is known; it must be the last piece."""
+def footers(draft: Draft, shown: Sequence[Section]) -> Unseen:
+    """The foot of every page and the contents, drawn when their pages are known; it must be the last piece."""
 
     def act(canvas: Any, _width: float, _height: float) -> None:
         pages = canvas.getPageNumber()
@@ -46,11 +51,12 @@ def footers(draft: Draft) -> Unseen:
             before = draft.evidence.before
             numbers = {"page": page + before, "pages": pages + before}
             said = draft.words.footer.format(claim=draft.claim.number, **numbers)
-            canvas.drawRightString(left + width, max(bottom - 20, 12), printable(said))
+            canvas.drawRightString(left + width, max(bottom - _FOOT, 12), printable(said))
             canvas.drawString(
-                left, max(bottom - 20, 12), shortened(draft.evidence.shop.name, REGULAR, _SIZE, width / 2)
+                left, max(bottom - _FOOT, 12), shortened(draft.evidence.shop.name, REGULAR, _SIZE, width / 2)
             )
             canvas.endForm()
+        write_contents(canvas, draft, shown)
 
     return unseen(act)
 

@@ -10,7 +10,7 @@ from reportlab.lib.utils import simpleSplit
 
 from claimpack.core.values.money import plain
 from claimpack.core.windows.judged import WindowJudgement
-from claimpack.packet.drawing.draft import Draft
+from claimpack.packet.drawing.draft import Draft, day
 from claimpack.packet.drawing.timeline import (
     DayOnLine,
     Flag,
@@ -104,7 +104,18 @@ def timeline_picture(draft: Draft) -> DrawnPiece:
             left = flag.left + 2.5 if flag.left >= flag.pole - 0.01 else flag.left
             canvas.drawString(left, axis + flag.level * _LEVEL + 3.5, label)
 
-    return drawn(draft.width, height, pen)
+    return drawn(draft.width, height, pen, _in_words(draft, labels, rows))
+
+
+def _in_words(draft: Draft, labels: Sequence[str], rows: Sequence[_Row]) -> str:
+    """What the picture shows, for those who cannot see it."""
+    words = draft.words
+    windows = [
+        f"{row.window.title}: {_standing(draft, row.window, row.state)}, "
+        f"{day(row.window.starts, words.start_unknown)} / {day(row.window.ends, words.end_unknown)}"
+        for row in rows
+    ]
+    return "; ".join((*labels, *windows))
 
 
 def _label(draft: Draft, event: DayOnLine) -> str:

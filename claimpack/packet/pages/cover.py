@@ -13,7 +13,7 @@ from claimpack.packet.drawing.timeline_drawing import MOST_WINDOWS, timeline_pic
 from claimpack.packet.pages.cover_facts import fact_columns, failure_facts, shown_on_cover
 from claimpack.packet.pages.hero import hero_picture
 from claimpack.printing.drawn import bookmark, gap
-from claimpack.printing.lettering import escaped, marked_up, text
+from claimpack.printing.lettering import escaped, leading_to, marked_up, text
 from claimpack.printing.palette import ACCENT, INK
 from claimpack.printing.signs import OUTCOME_OF, sign
 from claimpack.printing.tables import ALL, Command, grid, padded, side_by_side
@@ -61,9 +61,15 @@ def _masthead(draft: Draft) -> Any:
     if shop.name or dealer:
         lines = [line for line in (" ".join(shop.address.split()), reached, dealer if shop.name else "") if line]
         beside = [text(words.shop.upper(), "label"), text(shop.name or dealer, "strong")]
-        beside += [text(line, "small") for line in lines]
+        beside += [_written_to(shop.email, line) for line in lines]
     widths = [draft.width * share for share in (0.4, 0.26, 0.34)]
     return side_by_side([number, maker, beside or ""], widths, 10)
+
+
+def _written_to(mail: str, line: str) -> Any:
+    """A line of the shop's; one that ends in its mail address leads to write to it."""
+    shown = text(line, "small")
+    return leading_to(f"mailto:{mail}", shown) if mail and line.endswith(mail) else shown
 
 
 def _strips(draft: Draft) -> list[Any]:

@@ -9,8 +9,9 @@ from claimpack.core.facts.pictures import Photo
 from claimpack.core.values.words import folded
 from claimpack.packet.drawing.draft import Draft
 from claimpack.packet.drawing.evidence import PrintedPicture
-from claimpack.packet.drawing.pictures import COARSEST, draw_picture, notes_of
+from claimpack.packet.drawing.pictures import COARSEST, draw_picture, notes_of, photo_key
 from claimpack.printing.drawn import DrawnPiece
+from claimpack.printing.kept.reading_order import leading
 from claimpack.printing.lettering import text
 
 # Lower than an inch the picture shows nothing, and is better left out than squeezed in.
@@ -59,7 +60,8 @@ def _extent(draft: Draft, picture: PrintedPicture, room: float) -> tuple[float, 
 def _draw(canvas: Any, draft: Draft, photo: Photo, picture: PrintedPicture, size: tuple[float, float]) -> None:
     width, height = size
     across, up = _extent(draft, picture, height)
-    draw_picture(canvas, picture, photo.marks, (across, up))
+    with leading(canvas, _page_of(draft, photo), _number_of(draft, photo), (across, up)):
+        draw_picture(canvas, picture, photo, (across, up))
     room, top = width - across - _SPACE, height
     for piece in _beside(draft, photo):
         top = _put(canvas, [piece], across + _SPACE, (room, top))
@@ -81,7 +83,9 @@ def _draw_plate(canvas: Any, draft: Draft, beside: Photo, left: float, size: tup
     scale = min(size[0] / picture.width, size[1] / picture.height, COARSEST)
     canvas.saveState()
     canvas.translate(left, 0)
-    draw_picture(canvas, picture, plates[0].marks, (picture.width * scale, picture.height * scale))
+    size = picture.width * scale, picture.height * scale
+    with leading(canvas, _page_of(draft, plates[0]), _number_of(draft, plates[0]), size):
+        draw_picture(canvas, picture, plates[0], size)
     canvas.restoreState()
 
 
@@ -102,9 +106,18 @@ def _tall(pieces: Sequence[Any], width: float) -> float:
 
 
 def _beside(draft: Draft, photo: Photo) -> list[Any]:
-    index = draft.claim.photos.index(photo) + 1
-    lines = [text(draft.words.photo_of.format(index=index, count=len(draft.claim.photos)), "label")]
+    lines = [text(_number_of(draft, photo), "label")]
     return [*lines, text(photo.shot or photo.file, "cell-strong"), *notes_of(photo.marks)]
+
+
+def _number_of(draft: Draft, photo: Photo) -> str:
+    index = draft.claim.photos.index(photo) + 1
+    return draft.words.photo_of.format(index=index, count=len(draft.claim.photos))
+
+
+def _page_of(draft: Draft, photo: Photo) -> str:
+    """The bookmark of a photo among the others, where the packet shows them."""
+    return photo_key(draft.claim.photos.index(photo) + 1) if "photos" in draft.layout.sections else ""
 
 
 def _beginning(told: str, longest: int) -> str:

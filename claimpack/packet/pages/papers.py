@@ -9,6 +9,7 @@ from reportlab.platypus import CondPageBreak
 from claimpack.packet.drawing.draft import Draft
 from claimpack.packet.drawing.evidence import PaperSheet, PaperSlot
 from claimpack.printing.drawn import HEADING, DrawnPiece, bookmark, drawn, gap, section
+from claimpack.printing.kept.reading_order import Ink, Part, ReadableCanvas, part
 from claimpack.printing.lettering import text
 from claimpack.printing.palette import RULE
 
@@ -24,11 +25,9 @@ def papers_section(draft: Draft) -> list[Any]:
     first = 0.0
     for number, paper in enumerate(draft.evidence.papers, start=1):
         for page, sheet in enumerate(paper.pages, start=1):
-            caption = text(
-                draft.words.paper_page.format(file=_named(draft, paper.file), page=page, pages=len(paper.pages)),
-                "small",
-            )
-            frame = _slot(draft, sheet, paper.file, page - 1)
+            said = draft.words.paper_page.format(file=_named(draft, paper.file), page=page, pages=len(paper.pages))
+            caption = text(said, "small")
+            frame = _slot(draft, sheet, (paper.file, page - 1), said)
             room = frame.height + float(caption.wrap(draft.width, 10_000)[1]) + _UNDER
             first = first or min(room, draft.height - HEADING)
             lead = [bookmark(f"paper-{number}", paper.file, level=1)] if page == 1 else []
@@ -43,8 +42,9 @@ def _named(draft: Draft, file: str) -> str:
     return f"{file} ({told})" if told else file
 
 
-def _slot(draft: Draft, sheet: PaperSheet, file: str, page: int) -> DrawnPiece:
+def _slot(draft: Draft, sheet: PaperSheet, which: tuple[str, int], said: str) -> DrawnPiece:
     """A white frame whose place is noted when it is drawn; its border runs outside the paper."""
+    file, page = which
     scale = min(
         1.0,
         (draft.width - 2 * _BORDER) / sheet.width,
@@ -58,7 +58,12 @@ def _slot(draft: Draft, sheet: PaperSheet, file: str, page: int) -> DrawnPiece:
         edge = _BORDER / 2
         canvas.rect(edge, edge, across - 2 * edge, up - 2 * edge, stroke=1, fill=0)
         x, y = canvas.absolutePosition(_BORDER, _BORDER)
-        draft.slots.append(PaperSlot(canvas.getPageNumber() - 1, x, y, width, height, file, page))
+        # the page itself is put there when the packet is put together, and is what this frame shows
+        shown = Part("Figure", said)
+        with part(canvas, shown):
+            ink = canvas.reserved() if isinstance(canvas, ReadableCanvas) else Ink(canvas.getPageNumber() - 1, 0)
+            shown.holds.append(ink)
+        draft.slots.append(PaperSlot(ink.page, x, y, width, height, file, page, ink.number))
 
     piece = drawn(width + 2 * _BORDER, height + 2 * _BORDER, pen)
     piece.wrap(draft.width, draft.height)

@@ -11,7 +11,7 @@ from claimpack.core.facts.pictures import Photo
 from claimpack.core.judging.conditions.as_read import read_beside
 from claimpack.core.values.words import folded
 from claimpack.packet.drawing.draft import Draft
-from claimpack.packet.drawing.pictures import cropped_picture, framed_picture, notes_of
+from claimpack.packet.drawing.pictures import cropped_picture, framed_picture, notes_of, photo_key
 from claimpack.printing.drawn import HEADING, bookmark, gap, section
 from claimpack.printing.lettering import text
 from claimpack.printing.tables import side_by_side
@@ -102,7 +102,7 @@ def _fitting(entries: Sequence[Entry], height: float) -> int:
 
 def _entry(draft: Draft, numbered: Numbered, room: float) -> Entry:
     index, photo = numbered
-    lead = bookmark(f"photo-{index}", f"{index}. {photo.shot or photo.file}", level=1)
+    lead = bookmark(photo_key(index), f"{index}. {photo.shot or photo.file}", level=1)
     caption = _caption(draft, photo, index)
     picture = draft.picture(photo.file)
     if picture is None:
@@ -110,13 +110,13 @@ def _entry(draft: Draft, numbered: Numbered, room: float) -> Entry:
     if draft.layout.photos_per_page > 1:
         column = min(draft.width - _CAPTION - _SPACE, room * _BROADEST)
         beside = draft.width - column - _SPACE
-        shown = framed_picture(picture, photo.marks, column, room)
+        shown = framed_picture(picture, photo, column, room)
         tall = _height(caption, beside)
         if tall <= room:
             entry = side_by_side([shown, caption], [column + _SPACE, beside], _SPACE)
             return max(shown.height, tall) + 1, [lead, entry]
     tall = min(_height(caption, draft.width), draft.height / 3)
-    shown = framed_picture(picture, photo.marks, draft.width, room - tall - 6)
+    shown = framed_picture(picture, photo, draft.width, room - tall - 6)
     return shown.height + 8, [lead, shown, gap(4), *caption]
 
 
@@ -148,8 +148,8 @@ def _read_off(draft: Draft, file: str) -> list[Any]:
         if each.file != file or not each.role:
             continue
         area = each.read.area
-        lines += [gap(3), cropped_picture(picture, area, _CAPTION, _CROP), gap(2)] if picture and area else []
-        typed = each.typed or draft.words.none_given
-        lines.append(text(f"{draft.words.serial.format(role=draft.role(each.role))}: {typed}", "cell-strong"))
+        said = f"{draft.words.serial.format(role=draft.role(each.role))}: {each.typed or draft.words.none_given}"
+        lines += [gap(3), cropped_picture(picture, area, (_CAPTION, _CROP), said), gap(2)] if picture and area else []
+        lines.append(text(said, "cell-strong"))
         lines.append(text(draft.said(each.told), "small"))
     return lines

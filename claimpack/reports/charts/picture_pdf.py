@@ -6,6 +6,7 @@ from typing import Any
 
 from reportlab.platypus import Flowable
 
+from claimpack.printing.kept.reading_order import Part, ink_of
 from claimpack.printing.palette import ACCENT, BAND, CHART_RULE, INK, QUIET, WHITE
 from claimpack.printing.typeface import BOLD, REGULAR, printable, register
 from claimpack.reports.charts.picture import Box, ChartPicture, Dot, Fill, Lettering, Line, Patch, Point, Shape
@@ -15,10 +16,11 @@ _STRIPE = 4.5
 
 
 class ChartPiece(Flowable):  # type: ignore[misc]  # the PDF engine has no types
-    """A picture that stands between paragraphs."""
+    """A picture that stands between paragraphs; alt says in words what it shows."""
 
-    def __init__(self, picture: ChartPicture) -> None:
+    def __init__(self, picture: ChartPicture, alt: str = "") -> None:
         super().__init__()
+        self._part = Part("Figure", alt) if alt else None
         self.picture = picture
         self.width, self.height = picture.width, picture.height
 
@@ -31,8 +33,9 @@ class ChartPiece(Flowable):  # type: ignore[misc]  # the PDF engine has no types
         register()
         self.canv.saveState()
         self.canv.translate(0, self.height)
-        for shape in self.picture.shapes:
-            _draw(self.canv, shape)
+        with ink_of(self.canv, self._part):
+            for shape in self.picture.shapes:
+                _draw(self.canv, shape)
         self.canv.restoreState()
 
 

@@ -8,6 +8,8 @@ from typing import Any
 
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, SimpleDocTemplate, Spacer
 
+from claimpack.printing.kept.finishing import finished
+from claimpack.printing.kept.reading_order import ReadableCanvas
 from claimpack.printing.lettering import page_text
 from claimpack.printing.papers import Page
 from claimpack.printing.tables import PAGE_CLOSE, ruled
@@ -92,8 +94,9 @@ def _set(report: Report, page: Page, on_page: Callable[[Any, Any], None]) -> byt
         invariant=1,
         initialFontName=REGULAR,
     )
-    template.build(_pieces(report, page[0] - 2 * _MARGIN), onFirstPage=on_page, onLaterPages=on_page)
-    return stream.getvalue()
+    pieces = _pieces(report, page[0] - 2 * _MARGIN)
+    template.build(pieces, onFirstPage=on_page, onLaterPages=on_page, canvasmaker=ReadableCanvas)
+    return finished(stream.getvalue(), template.canv.document)
 
 
 def _foot(canvas: Any, report: Report, page: Page, pages: int) -> None:
@@ -115,7 +118,7 @@ def _pieces(report: Report, width: float) -> list[Any]:
         [page_text(section.heading, "cell-strong"), page_text(unbroken(section.finding), "cell")]
         for section in report.sections
     ]
-    pieces += [page_text("In short", "heading"), ruled(rows, [width * 0.2, width * 0.8]), Spacer(0, 18)]
+    pieces += [page_text("In short", "heading"), ruled(rows, [width * 0.2, width * 0.8], labels=(0,)), Spacer(0, 18)]
     for section in report.sections:
         pieces += _section(section, width)
     return pieces[:-1]  # the space behind the last section would begin an empty page
@@ -147,7 +150,12 @@ def _together(part: list[Any], longest: int) -> list[Any]:
 
 
 def _chart(chart: Chart, width: float) -> list[Any]:
-    return [page_text(unbroken(chart.title), "cell-strong"), Spacer(0, 5), ChartPiece(chart.draw(width)), Spacer(0, 8)]
+    return [
+        page_text(unbroken(chart.title), "cell-strong"),
+        Spacer(0, 5),
+        ChartPiece(chart.draw(width), unbroken(chart.title)),
+        Spacer(0, 8),
+    ]
 
 
 def _table(table: ReportTable, width: float) -> list[Any]:

@@ -1,0 +1,1 @@
+"""What makes a printed file fit to be kept and read aloud: its structure, its colours, what it says of itself."""

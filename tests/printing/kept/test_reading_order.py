@@ -1,0 +1,129 @@
+from __future__ import annotations
+
+import io
+
+import pikepdf
+import pypdf
+import pytest
+from reportlab.platypus import PageBreak, Spacer
+
+from claimpack.printing.document import Titles, document
+from claimpack.printing.drawn import drawn
+from claimpack.printing.kept.reading_order import Ink, Part, ReadableCanvas, furniture, ink_of, leading, part
+from claimpack.printing.kept.structure import structure_of
+from claimpack.printing.lettering import page_text
+from claimpack.printing.papers import PAPERS
+from claimpack.printing.tables import ruled
+
+TITLES = Titles("A letter", "Quarry Road", "Quarry Road")
+
+
+def made(*pieces) -> bytes:
+    return document(lambda: list(pieces), PAPERS["letter"], TITLES)
+
+
+def told(*pieces) -> Part:
+    with pikepdf.open(io.BytesIO(made(*pieces))) as pdf:
+        return structure_of(pdf)
+
+
+def roles(one: Part) -> list[object]:
+    """The roles of a part and of those in it, nested as they are."""
+    inner = [roles(held) for held in one.holds if isinstance(held, Part)]
+    return [one.role, *inner] if inner else [one.role]
+
+
+def drawn_on_a_canvas(pen) -> ReadableCanvas:
+    canvas = ReadableCanvas(io.BytesIO(), pagesize=(200, 200))
+    pen(canvas)
+    return canvas
+
+
+def test_a_page_is_read_in_the_order_in_which_it_is_set():
+    assert roles(told(page_text("Slip", "title"), page_text("One."), page_text("Two."))) == [
+        "Document",
+        ["H1"],
+        ["P"],
+        ["P"],
+    ]
+
+
+def test_a_paragraph_that_goes_on_overleaf_is_one_part():
+    (paragraph,) = told(page_text("word " * 3000)).holds
+    assert {0, 1, 2, 3} <= {ink.page for ink in paragraph.holds}
+
+
+def test_what_stands_at_the_foot_of_every_page_belongs_to_no_part():
+    whole = told(page_text("One."), PageBreak(), page_text("Two."))
+    assert [part.holds for part in whole.holds] == [[Ink(0, 0)], [Ink(1, 0)]]
+
+
+def test_a_table_has_rows_whose_first_are_titles():
+    rows = [[page_text("Code"), page_text("Part")], [page_text("26-0001/1"), page_text("block")]]
+    assert roles(told(ruled(rows, [100, 100], titled=1))) == [
+        "Document",
+        ["Table", ["TR", ["TH", ["P"]], ["TH", ["P"]]], ["TR", ["TD", ["P"]], ["TD", ["P"]]]],
+    ]
+
+
+def test_titles_said_again_overleaf_are_told_once():
+    rows = [[page_text("Code")], *([page_text(f"{row}")] for row in range(80))]
+    (table,) = told(ruled(rows, [100], titled=1)).holds
+    assert [row.holds[0].role for row in table.holds] == ["TH"] + ["TD"] * 80
+
+
+def test_a_label_is_the_title_of_its_row():
+    (table,) = told(ruled([[page_text("Claim"), page_text("26-0001")]], [100, 100], labels=(0,))).holds
+    assert [(cell.role, cell.heads) for cell in table.holds[0].holds] == [("TH", "Row"), ("TD", "")]
+
+
+def test_pieces_that_merely_stand_side_by_side_are_no_table():
+    assert roles(told(ruled([[page_text("left"), page_text("right")]], [100, 100]))) == ["Document", ["P"], ["P"]]
+
+
+def test_a_picture_is_told_in_words():
+    figure = told(drawn(20, 20, lambda canvas, *_: canvas.rect(0, 0, 9, 9, fill=1), "a square"), Spacer(0, 1)).holds[0]
+    assert (figure.role, figure.alt) == ("Figure", "a square")
+
+
+def test_what_is_drawn_inside_a_picture_is_told_by_its_words_alone():
+    def pen(canvas):
+        with ink_of(canvas, Part("Figure", "a gauge")), ink_of(canvas, Part("P")):
+            canvas.drawString(0, 0, "42")
+
+    assert roles(drawn_on_a_canvas(pen).document) == ["Document", ["Figure"]]
+
+
+def test_a_part_that_leaves_no_ink_holds_none():
+    def pen(canvas):
+        with ink_of(canvas, Part("P")):
+            canvas.setFillGray(0)
+
+    assert drawn_on_a_canvas(pen).document.holds[0].holds == []
+
+
+def test_furniture_is_told_nowhere():
+    def pen(canvas):
+        with furniture(canvas), part(canvas, Part("TR")), ink_of(canvas, Part("P")):
+            canvas.drawString(0, 0, "page 1")
+
+    assert drawn_on_a_canvas(pen).document.holds == []
+
+
+@pytest.mark.parametrize("where", ["mailto:desk@example.com", "there"])
+def test_what_leads_elsewhere_is_a_link_with_words(where):
+    stream = io.BytesIO()
+    canvas = ReadableCanvas(stream, pagesize=(200, 200))
+    canvas.bookmarkHorizontal("there", 0, 0)
+    with leading(canvas, where, "to the desk", (90, 12)) as link, ink_of(canvas, link):
+        canvas.drawString(0, 0, "desk")
+    canvas.save()
+    (spot,) = pypdf.PdfReader(stream).pages[0]["/Annots"]
+    assert (spot.get_object()["/Contents"], [type(held).__name__ for held in link.holds]) == (
+        "to the desk",
+        ["Ink", "Spot"],
+    )
+
+
+def test_parts_move_with_the_pages_before_them():
+    assert Part("P", holds=[Ink(0, 3)]).later(2).holds == [Ink(2, 3)]
