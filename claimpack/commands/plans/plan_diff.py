@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
-    from claimpack.core.drafting.imagined import Age
+    from claimpack.core.drafting.imagined_claims import Age
     from claimpack.core.drafting.plan_changes import ClaimChange, KeyChange, Outcome, PaidChange
     from claimpack.core.drafting.trial import Paid
     from claimpack.core.judging.assessment import Assessment

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
-    from claimpack.core.drafting.imagined import Unit
+    from claimpack.core.drafting.imagined_claims import Unit
     from claimpack.core.drafting.trial import Paid, Trial
     from claimpack.core.plans.plan import Plan
 
@@ -51,7 +51,8 @@ def try_(
     """Show what a plan pays: each component and use, at the ages and readings where it changes."""
     from claimpack.commands.desk.gather import a_date, the_day
     from claimpack.commands.desk.say import Say
-    from claimpack.core.drafting.imagined import Asked, Unit, axes_of
+    from claimpack.core.drafting.imagined import Asked, axes_of
+    from claimpack.core.drafting.imagined_claims import Unit
     from claimpack.core.drafting.trial import try_plan
     from claimpack.core.plans.uses import refuse_unknown_use
 
@@ -158,7 +159,7 @@ def tell_trial(say: Say, trial: Trial) -> None:
 
 
 def _first_unit(unit: Unit, sold: date) -> str:
-    from claimpack.core.drafting.imagined import SOMEWHERE
+    from claimpack.core.drafting.imagined_claims import SOMEWHERE
     from claimpack.core.values.money import plain
 
     facts = [

@@ -10,7 +10,8 @@ from string import ascii_lowercase
 from typing import NamedTuple
 
 from claimpack.core.clauses.window import Window
-from claimpack.core.drafting.imagined import Age, Axes
+from claimpack.core.drafting.imagined import Axes
+from claimpack.core.drafting.imagined_claims import Age
 from claimpack.core.drafting.trial import KINDS, Block, Paid, Row, Trial
 from claimpack.core.values.money import percent, plain
 

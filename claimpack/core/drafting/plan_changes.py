@@ -8,7 +8,8 @@ from decimal import Decimal
 from itertools import groupby
 from typing import Any, NamedTuple
 
-from claimpack.core.drafting.imagined import Age, Axes, Unit
+from claimpack.core.drafting.imagined import Axes
+from claimpack.core.drafting.imagined_claims import Age, Unit
 from claimpack.core.drafting.trial import Cells, Paid, cells_of
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.plans.plan import Plan

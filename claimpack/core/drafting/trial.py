@@ -7,7 +7,8 @@ from typing import NamedTuple, get_args
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.clauses.window import LineKind
-from claimpack.core.drafting.imagined import Age, Axes, Unit, at_age, for_component, for_use, imagined_claim
+from claimpack.core.drafting.imagined import Axes
+from claimpack.core.drafting.imagined_claims import Age, Unit, at_age, for_component, for_use, imagined_claim
 from claimpack.core.facts.unit import HOURS
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.money import ZERO

@@ -5,7 +5,8 @@ from decimal import Decimal
 
 from builders import a_plan
 
-from claimpack.core.drafting.imagined import ANY_OTHER, NOTHING_ASKED, Asked, axes_of
+from claimpack.core.drafting.imagined import NOTHING_ASKED, Asked, axes_of
+from claimpack.core.drafting.imagined_claims import ANY_OTHER
 from claimpack.core.values.periods import Period
 
 SOLD = date(2025, 3, 14)

@@ -5,7 +5,8 @@ from decimal import Decimal
 
 from builders import a_plan
 
-from claimpack.core.drafting.imagined import NOTHING_ASKED, Asked, at_age, axes_of, imagined_claim, knowing
+from claimpack.core.drafting.imagined import NOTHING_ASKED, Asked, axes_of
+from claimpack.core.drafting.imagined_claims import at_age, imagined_claim, knowing
 from claimpack.core.drafting.trial import cells_of, try_plan
 from claimpack.core.verdict.coverage import judge
 from claimpack.template_files import Places, read_plans
