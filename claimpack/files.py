@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import errno
 import os
 import shutil
 import stat
@@ -14,56 +13,11 @@ from typing import BinaryIO
 
 from claimpack.core.claims.file_names import is_device
 from claimpack.errors import CannotWrite
+from claimpack.folders import OWN_FILE, instead, make_folders, mode_in, mode_of_folder_in, refusing
 
-# Claims hold owners' names and addresses: the owner of the file may read it, and whoever shares the folder.
-_FILE, _FOLDER, _OF_A_GROUP = 0o600, 0o700, 0o070
 _PART = ".claimpack-part"
 # No file takes a day to write; one that is older was left by a program that was killed.
 _STALE_SECONDS = 86_400
-# Where the disk is full or the quota used up, another name would not help; room would.
-_NO_ROOM = (errno.ENOSPC, errno.EDQUOT)
-_MAY_NOT = (errno.EROFS, errno.EACCES, errno.EPERM)
-
-
-def make_folders(folders: Iterable[Path]) -> None:
-    """Make folders that are not there yet, for nobody else's eyes unless they lie in a shared one.
-
-    Raises:
-        CannotWrite: the disk does not take one of them.
-    """
-    for folder in folders:
-        try:
-            for each in (*reversed(folder.parents), folder):
-                if not each.exists():
-                    _make_folder(each)
-            folder.mkdir(exist_ok=True)
-        except OSError as error:
-            reason, do = str(error.strerror or error), f"{_instead(error)}."
-            raise CannotWrite(f"{folder} cannot be made", reason, do) from error
-
-
-def _make_folder(folder: Path) -> None:
-    shared = _shared_by(folder.parent)
-    with contextlib.suppress(FileExistsError):
-        folder.mkdir(_FOLDER)
-        if shared:
-            folder.chmod(_FOLDER | _OF_A_GROUP | (folder.stat().st_mode & stat.S_ISGID))
-
-
-def _shared_by(folder: Path) -> bool:
-    """Whether a folder is shared by its group: the group may write into it, and not everybody may."""
-    return stat.S_IMODE(folder.stat().st_mode) & (stat.S_IWGRP | stat.S_IWOTH) == stat.S_IWGRP
-
-
-def _instead(error: OSError) -> str:
-    """What to do where a file or folder cannot be written."""
-    if error.errno in _NO_ROOM:
-        return "Make room or choose another folder"
-    if error.errno == errno.ENOENT:
-        return "Make the folder first, or choose another"
-    if error.errno in _MAY_NOT:
-        return "Choose a folder you may write in, or ask for the right to write there"
-    return "Choose another name or folder"
 
 
 def keep_once(folder: Path, name: str, content: Callable[[], bytes]) -> bool:
@@ -109,18 +63,9 @@ def make_private_file(path: Path) -> None:
     Raises:
         CannotWrite: the folder or the disk does not take it.
     """
-    try:
-        with contextlib.suppress(FileExistsError):
-            os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, _FILE))
-            path.chmod(_mode_in(path.parent))
-    except OSError as error:
-        reason, do = str(error.strerror or error), f"{_instead(error)}."
-        raise CannotWrite(f"{path} cannot be written", reason, do) from error
-
-
-def _mode_in(folder: Path) -> int:
-    """Who may use a new file: its owner, and in a shared folder its group."""
-    return _FILE | (_OF_A_GROUP & 0o666 if _shared_by(folder) else 0)
+    with refusing(path, "cannot be written"), contextlib.suppress(FileExistsError):
+        os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, OWN_FILE))
+        path.chmod(mode_in(path.parent))
 
 
 def stale_files(folder: Path, is_wanted: Callable[[Path], bool]) -> list[Path]:
@@ -134,15 +79,13 @@ def stale_files(folder: Path, is_wanted: Callable[[Path], bool]) -> list[Path]:
     found = [path for path in sorted(folder.rglob("*")) if not path.is_dir() and not is_wanted(path)]
     if not found:
         return []
-    try:
+    with refusing(folder, "cannot be written"):
         # Only the disk itself knows what its clock says; a file made now tells it.
         fresh = _beside(folder / "now", b"")
         try:
             return [path for path in found if path != fresh and _is_stale(path, fresh)]
         finally:
             fresh.unlink(missing_ok=True)
-    except OSError as error:
-        raise CannotWrite(f"{folder} cannot be written", str(error.strerror or error), f"{_instead(error)}.") from error
 
 
 def _is_stale(path: Path, fresh: Path) -> bool:
@@ -159,11 +102,8 @@ def remove(paths: Iterable[Path]) -> None:
         CannotWrite: one of them cannot be taken away.
     """
     for path in paths:
-        try:
+        with refusing(path, "cannot be removed"):
             path.unlink(missing_ok=True)
-        except OSError as error:
-            reason, do = str(error.strerror or error), f"{_instead(error)}."
-            raise CannotWrite(f"{path} cannot be removed", reason, do) from error
 
 
 def add_to_file(path: Path, content: bytes) -> None:
@@ -173,12 +113,8 @@ def add_to_file(path: Path, content: bytes) -> None:
         CannotWrite: the folder or the disk does not take it.
     """
     make_private_file(path)
-    try:
-        with path.open("ab") as stream:
-            stream.write(content)
-    except OSError as error:
-        reason, do = str(error.strerror or error), f"{_instead(error)}."
-        raise CannotWrite(f"{path} cannot be written", reason, do) from error
+    with refusing(path, "cannot be written"), path.open("ab") as stream:
+        stream.write(content)
 
 
 def write_atomically(path: Path, content: bytes) -> None:
@@ -212,7 +148,7 @@ def write_together(contents: Mapping[Path, bytes]) -> None:
         raise CannotWrite(
             f"{writing} cannot be written",
             str(error.strerror or error),
-            f"{_instead(error)}; {', '.join(replaced) or 'nothing'} was replaced.",
+            f"{instead(error)}; {', '.join(replaced) or 'nothing'} was replaced.",
         ) from error
     finally:
         for temporary, _ in waiting:
@@ -229,16 +165,14 @@ def writing_atomically(path: Path) -> Iterator[BinaryIO]:
     temporary = None
     path = _place(path)
     try:
-        temporary = _beside(path, b"")
-        with temporary.open("wb") as stream:
-            yield stream
-            stream.flush()
-            os.fsync(stream.fileno())
-        temporary.replace(path)
-        _sync_folder(path.parent)
-    except OSError as error:
-        reason, do = str(error.strerror or error), f"{_instead(error)}."
-        raise CannotWrite(f"{path} cannot be written", reason, do) from error
+        with refusing(path, "cannot be written"):
+            temporary = _beside(path, b"")
+            with temporary.open("wb") as stream:
+                yield stream
+                stream.flush()
+                os.fsync(stream.fileno())
+            temporary.replace(path)
+            _sync_folder(path.parent)
     finally:
         if temporary:
             temporary.unlink(missing_ok=True)
@@ -253,23 +187,20 @@ def folder_at_once(folder: Path) -> Iterator[Path]:
     """
     temporary = None
     try:
-        if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-            raise CannotWrite(
-                f"{folder} is there already, and is not empty",
-                "What lies in it would be mixed with what is written.",
-                "Give the name of a folder that is not there.",
-            )
-        folder.parent.mkdir(parents=True, exist_ok=True)
-        temporary = Path(tempfile.mkdtemp(prefix=f".{folder.name[:80]}.", suffix=_PART, dir=folder.parent))
-        _sweep(temporary)
-        if _shared_by(folder.parent):
-            temporary.chmod(_FOLDER | _OF_A_GROUP)
-        yield temporary
-        temporary.replace(folder)
-        _sync_folder(folder.parent)
-    except OSError as error:
-        reason, do = str(error.strerror or error), f"{_instead(error)}."
-        raise CannotWrite(f"{folder} cannot be made", reason, do) from error
+        with refusing(folder, "cannot be made"):
+            if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+                raise CannotWrite(
+                    f"{folder} is there already, and is not empty",
+                    "What lies in it would be mixed with what is written.",
+                    "Give the name of a folder that is not there.",
+                )
+            folder.parent.mkdir(parents=True, exist_ok=True)
+            temporary = Path(tempfile.mkdtemp(prefix=f".{folder.name[:80]}.", suffix=_PART, dir=folder.parent))
+            _sweep(temporary)
+            temporary.chmod(mode_of_folder_in(folder.parent))
+            yield temporary
+            temporary.replace(folder)
+            _sync_folder(folder.parent)
     finally:
         if temporary:
             shutil.rmtree(temporary, ignore_errors=True)
@@ -315,7 +246,7 @@ def _beside(path: Path, content: bytes) -> Path:
             stream.flush()
             # Put in place unwritten, the file would be empty after a power cut, and the old one gone.
             os.fsync(stream.fileno())
-        temporary.chmod(path.stat().st_mode & 0o777 if path.exists() else _mode_in(path.parent))
+        temporary.chmod(path.stat().st_mode & 0o777 if path.exists() else mode_in(path.parent))
     except BaseException:
         temporary.unlink(missing_ok=True)
         raise

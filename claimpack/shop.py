@@ -21,7 +21,7 @@ from claimpack.core.values.typed.days import DateOrder
 from claimpack.core.values.typed.mail import MailAddress
 from claimpack.core.values.words import Line, Text, folded
 from claimpack.errors import NotFound
-from claimpack.toml_files import read_record
+from claimpack.folder.toml_files import read_record
 
 SHOP_FILE = "shop.toml"
 OWN_FOLDERS = ("coverage", "terms", "packet", "tag", "forms", "campaigns", "parts", "statements")

@@ -13,7 +13,7 @@ from claimpack.core.plans.plan import Plan, WindowSet
 from claimpack.core.values.words import did_you_mean
 from claimpack.errors import BadInput, NotFound
 from claimpack.file_contents import hash_of, read_bytes, read_text
-from claimpack.toml_files import parse_toml, read_toml
+from claimpack.folder.toml_files import parse_toml, read_toml
 
 if TYPE_CHECKING:
     from claimpack.core.plans.terms import Terms

@@ -16,10 +16,10 @@ from claimpack.commands.desk.world import World
 from claimpack.core.claims.claim import Claim
 from claimpack.core.events.events import NewEvent
 from claimpack.core.holding.tags import TagFacts
+from claimpack.folder.toml_files import read_toml
 from claimpack.tag.draw import tag_png
 from claimpack.tag.stock import stock_from
 from claimpack.template_files import shipped
-from claimpack.toml_files import read_toml
 
 
 def the_desk(shop: Path) -> Desk:

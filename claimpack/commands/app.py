@@ -13,7 +13,8 @@ import typer
 
 from claimpack import __version__
 from claimpack.commands.catalogue import ABOUT, COMMANDS, EXITS, Subcommand, wanted
-from claimpack.commands.desk.say import Outlet, Say
+from claimpack.commands.desk.outlet import Outlet
+from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
 from claimpack.commands.typed.command import TypedCommand
 from claimpack.core.events.event_kinds import EVENT_KINDS, from_where
@@ -81,7 +82,7 @@ def invoke(arguments: Sequence[str], world: World) -> int:
     """Run one command in a world and return its exit code; usage errors are told on stderr and give 2."""
     completing = "_CLAIMPACK_COMPLETE" in world.environ
     command = _command_of(COMMANDS if completing else wanted(list(arguments)))
-    with contextlib.redirect_stdout(Outlet(Say(world))), contextlib.redirect_stderr(world.stderr):
+    with contextlib.redirect_stdout(Outlet(world.stdout)), contextlib.redirect_stderr(world.stderr):
         try:
             code = command(args=list(arguments), prog_name="claimpack", standalone_mode=False, obj=world)
         except typer.Abort:

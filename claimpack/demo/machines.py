@@ -9,8 +9,8 @@ from random import Random
 from typing import Any, NamedTuple
 
 from claimpack.file_contents import read_bytes, read_text
+from claimpack.folder.toml_files import read_toml
 from claimpack.template_files import shipped
-from claimpack.toml_files import read_toml
 
 HERE = Path(__file__).parent
 COUNT = 120

@@ -1,1 +1,1 @@
-"""A claim's folder: its claim.toml read, changed and written."""
+"""Folders of text files, a claim's and a shop's: TOML read exactly, changed where it stands, written whole."""

@@ -12,7 +12,7 @@ from claimpack.core.facts.fields import inside_folder
 from claimpack.core.facts.pictures import Paper
 from claimpack.core.values.words import one_line
 from claimpack.errors import BadInput, NotFound
-from claimpack.toml_files import read_record
+from claimpack.folder.toml_files import read_record
 
 CLAIM_FILE = "claim.toml"
 

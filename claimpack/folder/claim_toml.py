@@ -19,8 +19,8 @@ from claimpack.core.facts.keys import keys_of, record_from
 from claimpack.core.facts.pictures import Paper
 from claimpack.core.values.money import plain
 from claimpack.errors import BadInput
+from claimpack.folder.toml_files import parse_toml
 from claimpack.folder.toml_lines import put_key
-from claimpack.toml_files import parse_toml
 
 # A key such as unit.hours stands on a line; what lies deeper reads better as a table of its own.
 _DEEPEST = 2

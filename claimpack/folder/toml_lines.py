@@ -9,7 +9,7 @@ import tomlkit
 from tomlkit import TOMLDocument
 
 from claimpack.errors import BadInput
-from claimpack.toml_files import outside_texts, parse_toml
+from claimpack.folder.toml_files import outside_texts, parse_toml
 
 _KEPT_TABLE = re.compile(r"#\s*\[\[?[\w.-]+]]?\s*(?:#.*)?")
 _HEADER = re.compile(r"\[\[?\s*(?P<name>[^]]+?)\s*]]?\s*(?:#.*)?")

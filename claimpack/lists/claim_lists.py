@@ -17,8 +17,8 @@ from claimpack.core.values.typed.amounts import amount_written
 from claimpack.core.values.typed.days import DateOrder, day_written
 from claimpack.core.values.words import Line, did_you_mean, folded
 from claimpack.errors import BadInput
+from claimpack.folder.toml_files import read_record
 from claimpack.lists.spreadsheets import Row, SheetRead, columns_called
-from claimpack.toml_files import read_record
 
 KEYS = tuple(TakenOver.model_fields)
 """What a list may say of a claim."""

@@ -3,11 +3,11 @@ from __future__ import annotations
 import pytest
 from made_forms import a_mapping
 
+from claimpack.folder.toml_files import read_toml
 from claimpack.forms.fields import FormField, FormFields
 from claimpack.forms.lint import lint
 from claimpack.forms.mapping import form_from
 from claimpack.template_files import FORMS, shipped
-from claimpack.toml_files import read_toml
 
 USE = FormField("use", "radio buttons", 1, options=("Own", "Rent"))
 FOUND = FormFields((FormField("owner", "text", 1), USE), ((612, 792),))

@@ -11,7 +11,8 @@ from claimpack.commands.bench.part import ForFailure, Payer
 from claimpack.commands.desk.options import BookClaim, Json
 
 if TYPE_CHECKING:
-    from claimpack.commands.desk.desk import Changing, Desk
+    from claimpack.commands.desk.changing import Changing
+    from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.core.facts.lines import Extra
 

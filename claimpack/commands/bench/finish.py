@@ -9,7 +9,8 @@ import typer
 from claimpack.commands.desk.options import BookClaim, Json, Today
 
 if TYPE_CHECKING:
-    from claimpack.commands.desk.desk import Changing, Desk
+    from claimpack.commands.desk.changing import Changing
+    from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.commands.talk.finish_session import FinishSession
     from claimpack.core.claims.claim import Claim

@@ -12,7 +12,6 @@ from claimpack.commands.desk.options import BookClaim, Json
 
 if TYPE_CHECKING:
     from claimpack.book.tables.entries import Entry
-    from claimpack.core.claims.claim import Claim
 
 paper_app = typer.Typer(help="Add receipts and other papers, as PDF or picture.", no_args_is_help=True)
 """The commands about papers."""
@@ -75,6 +74,7 @@ def remove_paper(
     json: Json = False,
 ) -> int:
     """Take a paper off a claim; the vault keeps it."""
+    from claimpack.commands.bench.paper_filing import named_paper
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
@@ -95,26 +95,3 @@ def remove_paper(
     if was_proof:
         say.note(f"It was the proof of purchase. For another: claimpack paper add {before.number} FILE --proof receipt")
     return 0
-
-
-def named_paper(claim: Claim, place: str) -> str:
-    """A paper of the claim by its number, from 1, or by its file.
-
-    Raises:
-        NotFound: there is none of that number or name.
-    """
-    from claimpack.commands.desk.one_claim import at_place
-    from claimpack.core.values.words import did_you_mean
-    from claimpack.errors import NotFound
-
-    papers = claim.paper_files()
-    if place.isdecimal():
-        return at_place(papers, int(place), "paper", claim)
-    for file in papers:
-        if place.casefold() in (file.casefold(), file.casefold().removeprefix("papers/")):
-            return file
-    raise NotFound(
-        f"claim {claim.number} has no paper {place!r}",
-        did_you_mean(place, papers),
-        f"See them: claimpack paper list {claim.number}",
-    )

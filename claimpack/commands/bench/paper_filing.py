@@ -15,7 +15,8 @@ from claimpack.commands.desk.options import BookClaim, Json
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
-    from claimpack.commands.desk.desk import Changing, Desk
+    from claimpack.commands.desk.changing import Changing
+    from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.core.claims.claim import Claim
     from claimpack.core.facts.fields import ProofKind
@@ -189,3 +190,26 @@ def _as_json(claim: Claim, filed: FiledPapers, notes: list[str]) -> dict[str, An
         "proof": claim.proof.model_dump(mode="json"),
         "notes": notes,
     }
+
+
+def named_paper(claim: Claim, place: str) -> str:
+    """A paper of the claim by its number, from 1, or by its file.
+
+    Raises:
+        NotFound: there is none of that number or name.
+    """
+    from claimpack.commands.desk.one_claim import at_place
+    from claimpack.core.values.words import did_you_mean
+    from claimpack.errors import NotFound
+
+    papers = claim.paper_files()
+    if place.isdecimal():
+        return at_place(papers, int(place), "paper", claim)
+    for file in papers:
+        if place.casefold() in (file.casefold(), file.casefold().removeprefix("papers/")):
+            return file
+    raise NotFound(
+        f"claim {claim.number} has no paper {place!r}",
+        did_you_mean(place, papers),
+        f"See them: claimpack paper list {claim.number}",
+    )

@@ -49,7 +49,7 @@ def _named(claim: Claim, places: Sequence[str]) -> list[str]:
     Raises:
         NotFound: there is none of that number or name, or no proof.
     """
-    from claimpack.commands.bench.paper import named_paper
+    from claimpack.commands.bench.paper_filing import named_paper
     from claimpack.errors import NotFound
 
     if places:

@@ -11,7 +11,8 @@ import typer
 from claimpack.commands.desk.options import Because, BookClaim, Json, On, Today
 
 if TYPE_CHECKING:
-    from claimpack.commands.desk.desk import Changing, Desk
+    from claimpack.commands.desk.changing import Changing
+    from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.gather import Case
     from claimpack.commands.desk.say import Say
     from claimpack.core.claims.claim import Claim
@@ -59,7 +60,7 @@ def request(
 ) -> int:
     """Write what the maker needs to say yes, and let the claim wait for its answer."""
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.options import answering_beside, ending_of, write_named
+    from claimpack.commands.desk.named_files import answering_beside, ending_of, write_named
     from claimpack.commands.desk.say import Say
     from claimpack.commands.outgoing.correspondence import evidence_behind
     from claimpack.core.payment.letters.letter import as_text
@@ -194,7 +195,7 @@ def _must_be_scheduled(code: str, is_known: bool) -> None:
 
 def _letter(desk: Desk, say: Say, case: Case, question: str) -> tuple[Letter, bytes]:
     """The request, and the pages that go along with it."""
-    from claimpack.commands.folder.making import evidence_pages
+    from claimpack.commands.folder.packet_making import evidence_pages
     from claimpack.commands.outgoing.correspondence import address_in, sender_in
     from claimpack.core.payment.letters.approval_letter import evidence_named, request
     from claimpack.packet.enclosed_pages import page_count

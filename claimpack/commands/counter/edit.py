@@ -59,7 +59,7 @@ def _kept(world: World, path: Path | None, *, mine: bool, theirs: bool) -> Kept 
         BadInput: both sides are chosen, or one without a text.
     """
     from claimpack.commands.counter.edited import Kept
-    from claimpack.commands.desk.options import read_from
+    from claimpack.commands.desk.named_files import read_from
     from claimpack.errors import BadInput
 
     if mine and theirs:

@@ -9,18 +9,18 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from claimpack.commands.desk.changing import Changing, change_of
 from claimpack.commands.desk.gather import circumstances_in_book, the_author, the_book, the_day, the_shop, the_vault
 
 if TYPE_CHECKING:
     from claimpack.book.book import Book
     from claimpack.book.held import HeldWanted
     from claimpack.book.lookups import DayRange
-    from claimpack.book.tables.entries import Author, Change, Clock, Entry, Wanted
+    from claimpack.book.tables.entries import Author, Entry, Wanted
     from claimpack.book.tables.rows import KeptFile
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
     from claimpack.core.claims.claim import Claim
-    from claimpack.core.events.event_kinds import EventName
     from claimpack.core.events.events import NewEvent
     from claimpack.core.events.standing import Standing
     from claimpack.core.judging.assessment import Assessment
@@ -209,7 +209,7 @@ class Desk:
         # Read now: a writer waits for no file while it holds the book.
         _ = self.plans
         with self.book.change(number, self.author, revision) as change:
-            changing = Changing(self, change)
+            changing = Changing(change, self.day, self.summary_of)
             yield changing
         self._tell_correction(changing)
 
@@ -229,7 +229,7 @@ class Desk:
         """
         _ = self.plans
         with self.book.change_all(numbers, self.author, coming) as changes:
-            changings = [Changing(self, change) for change in changes]
+            changings = [Changing(change, self.day, self.summary_of) for change in changes]
             yield changings
         for changing in changings:
             self._tell_correction(changing)
@@ -256,62 +256,6 @@ class Desk:
         entry = Entry(claim, 1, Standing(), self.summary_of(claim, files), tuple(files))
         self.book.add([entry], self.author, new_event)
         return self.book.get(claim.number)
-
-
-def change_of(standing: Standing) -> EventName:
-    """What a change to a claim is called: edited, or corrected once it was filed."""
-    return "edited" if standing.state == "draft" else "corrected"
-
-
-class Changing:
-    """A change to one claim, the lists' facts kept in step with it."""
-
-    def __init__(self, desk: Desk, change: Change) -> None:
-        self._desk, self._change = desk, change
-        self.entry = change.entry
-        self.standing = change.entry.standing
-        self.claim = change.entry.claim
-        self.files = change.entry.files
-        self.history = change.history
-        self.verdict = change.entry.summary.verdict
-        self.is_correction = False
-
-    def stop_clock(self, clock: Clock) -> None:
-        """Take a running clock away together with what is kept."""
-        self._change.stop_clock(clock)
-
-    def record(self, *new_events: NewEvent) -> None:
-        """Keep what happened; the claim is as it was, and is not judged anew.
-
-        Raises:
-            WrongState: what happened does not follow from where the claim stands.
-        """
-        self._change.save(self.claim, self.entry.summary, *new_events)
-        self.standing = self._change.standing
-
-    def keep(
-        self,
-        claim: Claim,
-        *new_events: NewEvent,
-        files: Sequence[KeptFile] | None = None,
-        why: str = "",
-        facts: dict[str, str] | None = None,
-    ) -> None:
-        """Keep the claim as it now is, and what happened; with nothing told it was edited, or corrected once filed.
-
-        Raises:
-            WrongState: what happened does not follow from where the claim stands.
-        """
-        from claimpack.core.events.events import NewEvent
-
-        standing = self.entry.standing
-        told = new_events or (NewEvent(what=change_of(standing), on=self._desk.day, why=why, facts=facts or {}),)
-        kept = self.entry.files if files is None else tuple(files)
-        summary = self._desk.summary_of(claim, kept, standing)
-        self._change.save(claim, summary, *told, files=kept)
-        self.claim, self.files, self.verdict = claim, kept, summary.verdict
-        self.standing = self._change.standing
-        self.is_correction = any(each.what == "corrected" for each in told)
 
 
 def note_past(desk: Desk, say: Say) -> None:

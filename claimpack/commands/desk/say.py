@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import getpass
-import io
 import json
 import os
 import re
@@ -14,10 +13,11 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any, TextIO
 
+from claimpack.commands.desk.outlet import answering, as_carried
 from claimpack.commands.desk.world import World
 from claimpack.core.values.harmless import harmless
 from claimpack.core.values.passwords import without_password
-from claimpack.errors import CannotWrite, ClaimpackError
+from claimpack.errors import ClaimpackError
 
 _STYLES = {"strong": "1", "good": "1;32", "bad": "1;31", "wait": "1;33", "quiet": "2"}
 _STYLED = re.compile(rf"(\x1b\[(?:0|{'|'.join(_STYLES.values())})m)")
@@ -74,8 +74,8 @@ class Say:
         stream = self.world.stdout
         # A file may hold what moves the cursor or renames the window; piped on, it stays byte for byte.
         if stream.isatty():
-            with _answering():
-                stream.write(_for(stream, harmless(content.decode().replace("\r\n", "\n"))))
+            with answering():
+                stream.write(as_carried(stream, harmless(content.decode().replace("\r\n", "\n"))))
         else:
             self._bytes(content)
 
@@ -88,12 +88,12 @@ class Say:
     def _bytes(self, content: bytes) -> None:
         """Bytes on stdout as they are; a terminal and a stream without bytes get them as text."""
         stream = self.world.stdout
-        with _answering():
+        with answering():
             if hasattr(stream, "buffer") and not stream.isatty():
                 stream.flush()
                 stream.buffer.write(content)
             else:
-                stream.write(_for(stream, content.decode("utf-8", "surrogateescape")))
+                stream.write(as_carried(stream, content.decode("utf-8", "surrogateescape")))
 
     def note(self, text: str) -> None:
         """A message beside the answer, on stderr."""
@@ -264,62 +264,15 @@ class Say:
         Raises:
             CannotWrite: it does not get there.
         """
-        with _answering():
+        with answering():
             self.world.stdout.flush()
 
     def _write(self, stream: TextIO, text: str) -> None:
-        line = _for(stream, text) + "\n"
+        line = as_carried(stream, text) + "\n"
         if stream is self.world.stdout:
-            with _answering():
+            with answering():
                 stream.write(line)
             return
         # A message that cannot be shown changes nothing of what was done, and there is nowhere left to say so.
         with suppress(OSError):
             stream.write(line)
-
-
-def _for(stream: TextIO, text: str) -> str:
-    """Text as a stream can carry it."""
-    if text.isascii():
-        return text
-    encoding = stream.encoding or "utf-8"
-    return text.encode(encoding, "backslashreplace").decode(encoding)
-
-
-class Outlet(io.TextIOBase):
-    """Standard output for what the command library prints by itself, such as the help of a command."""
-
-    def __init__(self, say: Say) -> None:
-        self._say = say
-
-    def write(self, text: str) -> int:
-        """Print text as it is."""
-        with _answering():
-            return self._say.world.stdout.write(_for(self._say.world.stdout, text))
-
-    def flush(self) -> None:
-        """See to it that it has left."""
-        self._say.finish()
-
-    def isatty(self) -> bool:
-        """Whether it goes to a terminal."""
-        return self._say.world.stdout.isatty()
-
-
-@contextmanager
-def _answering() -> Iterator[None]:
-    """What goes to stdout; a reader that stopped reading is no failure.
-
-    Raises:
-        CannotWrite: the disk or the device behind stdout takes no more.
-    """
-    try:
-        yield
-    except BrokenPipeError:
-        raise
-    except OSError as error:
-        raise CannotWrite(
-            f"the answer cannot be written to standard output: {error.strerror or error}",
-            "What the command was to change may be changed all the same; only the answer is lost.",
-            "Make room, or send the answer elsewhere; look whether a change was made before you repeat it.",
-        ) from error

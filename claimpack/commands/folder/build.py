@@ -40,8 +40,8 @@ def build(
     """Write a claim's packet, tags and data."""
     from claimpack.commands.desk.gather import gather
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.folder.form_filling import make_packet_and_form
     from claimpack.commands.folder.making import claim_data, make_tags
+    from claimpack.commands.folder.packet_making import make_packet_and_form
     from claimpack.commands.outgoing.signing import the_key
     from claimpack.commands.screen.telling import tell_summary
     from claimpack.core.judging.assessment_json import as_json

@@ -29,7 +29,7 @@ def fields(
     json: Json = False,
 ) -> int:
     """List the fields of a fillable PDF: name, kind, page, most characters, options."""
-    from claimpack.commands.desk.options import read_from
+    from claimpack.commands.desk.named_files import read_from
     from claimpack.commands.desk.say import Say
     from claimpack.file_contents import read_bytes
     from claimpack.forms.fields import fields_of
@@ -85,7 +85,7 @@ def fill(
 ) -> int:
     """Fill a maker's own form for a claim; what nobody said stays empty."""
     from claimpack.commands.desk.gather import gather
-    from claimpack.commands.desk.options import answering_beside, ending_of, write_named
+    from claimpack.commands.desk.named_files import answering_beside, ending_of, write_named
     from claimpack.commands.desk.say import Say
     from claimpack.commands.folder.form_filling import fill_form, form_by_setting
     from claimpack.errors import NotFound

@@ -6,11 +6,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.gather import Case
-    from claimpack.commands.desk.say import Say
-    from claimpack.commands.folder.making import Made
     from claimpack.evidence.papers.papers import Paper
     from claimpack.forms.facts import Facts
-    from claimpack.packet.sealing.signing import ShopKey
 
 NO_FORM = "none"
 """What is said where the packet is to go without the maker's form."""
@@ -105,31 +102,3 @@ def front_of(form: FormMade) -> Front:
     # No file of a claim can be called this, so that none is taken for it.
     paper = printed_paper(form.pdf, f"the maker's form {form.id}: *.pdf")
     return Front(paper, form.title, form.notes)
-
-
-def make_packet_and_form(
-    case: Case,
-    say: Say,
-    form: str,
-    layout: str,
-    limit: str,
-    key: ShopKey | None,
-    originals: bool | None,
-) -> tuple[Made, FormMade | None]:
-    """The packet of a claim with the maker's form in front, and that form, where one goes in front.
-
-    Args:
-        case: the claim, assessed.
-        say: for progress.
-        form: the form's id or file, or that none is wanted; empty for the shop's way.
-        layout: the layout's id or file; empty for the shop's.
-        limit: the size it must fit, as in 5MB; empty for none.
-        key: what it is signed with, if it is.
-        originals: whether the files themselves are attached; None for the shop's way.
-    """
-    from claimpack.commands.folder.making import make_packet
-
-    filled, left_out = form_in_front(case, form)
-    front = front_of(filled) if filled else None
-    made = make_packet(case, say, layout, limit, key, originals=originals, front=front)
-    return made._replace(notes=(*left_out, *made.notes)), filled

@@ -48,7 +48,7 @@ def packet(
     json: Json = False,
 ) -> int:
     """Write the PDF packet of a claim."""
-    from claimpack.commands.desk.options import answering_beside, ending_of, write_named
+    from claimpack.commands.desk.named_files import answering_beside, ending_of, write_named
 
     ending_of(out, (".pdf",), "The packet is a PDF, and under another name no portal would take it for one.")
     job = print_job(out, printer, wanted=print_it, dry_run=dry_run)
@@ -56,7 +56,7 @@ def packet(
         return _write_filed(context.obj, claim, version, out, job, json=json)
     from claimpack.commands.desk.gather import gather
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.folder.form_filling import make_packet_and_form
+    from claimpack.commands.folder.packet_making import make_packet_and_form
     from claimpack.commands.outgoing.signing import the_key
     from claimpack.file_contents import hash_of
 
@@ -85,8 +85,8 @@ def _tell(say: Say, path: Path, job: PrintJob, ran: list[str]) -> None:
 def _write_filed(world: World, claim: str, version: int, out: Path | None, job: PrintJob, *, json: bool) -> int:
     """Bring back the frozen packet of a filing; nothing is drawn anew."""
     from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.named_files import answering_beside, write_named
     from claimpack.commands.desk.one_claim import number_of
-    from claimpack.commands.desk.options import answering_beside, write_named
     from claimpack.commands.desk.say import Say
     from claimpack.core.steps.filing import filing_of
 

@@ -41,7 +41,7 @@ def tag(
 ) -> int:
     """Write the tags of a claim's held parts."""
     from claimpack.commands.desk.gather import gather
-    from claimpack.commands.desk.options import answering_beside
+    from claimpack.commands.desk.named_files import answering_beside
     from claimpack.commands.desk.say import Say
     from claimpack.errors import NotFound
 
@@ -71,7 +71,7 @@ def tag(
 
 def _ending(out: Path | None, *, png: bool, zpl: bool) -> str:
     """How the name of the file ends, which says what is written."""
-    from claimpack.commands.desk.options import ending_of
+    from claimpack.commands.desk.named_files import ending_of
     from claimpack.errors import BadInput
 
     if png and zpl:
@@ -83,7 +83,7 @@ def _ending(out: Path | None, *, png: bool, zpl: bool) -> str:
 
 def _placed(world: World, out: Path | None, files: dict[str, bytes], target: Path) -> dict[Path, bytes]:
     """Every file with its place; none where the one there is goes to standard output, where it is by then."""
-    from claimpack.commands.desk.options import goes_to_stdout, write_named
+    from claimpack.commands.desk.named_files import goes_to_stdout, write_named
 
     if goes_to_stdout(out):
         write_named(world, target, _the_one(files))

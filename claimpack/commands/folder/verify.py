@@ -33,7 +33,7 @@ def verify(
     Names what was altered since it was made, checks its signature, and in the shop that filed it says whether it is
     the packet that was filed.
     """
-    from claimpack.commands.desk.options import read_from
+    from claimpack.commands.desk.named_files import read_from
     from claimpack.commands.desk.say import Say
     from claimpack.packet.proving.verify import verify as verified
 

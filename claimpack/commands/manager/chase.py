@@ -52,8 +52,8 @@ def chase(
 ) -> int:
     """Write a letter: answers or payments are late, or one is contested."""
     from claimpack.commands.desk.desk import Desk, note_past
+    from claimpack.commands.desk.named_files import answering_beside, ending_of
     from claimpack.commands.desk.one_claim import number_of
-    from claimpack.commands.desk.options import answering_beside, ending_of
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.commands.manager.chase_maker import chase_maker, chased_in, late_of, mark_sent
@@ -115,8 +115,8 @@ def _contest(
 ) -> int:
     """Write the letter against what the maker did, the evidence behind it."""
     from claimpack.commands.desk.gather import from_book
-    from claimpack.commands.desk.options import write_named
-    from claimpack.commands.folder.making import evidence_pages
+    from claimpack.commands.desk.named_files import write_named
+    from claimpack.commands.folder.packet_making import evidence_pages
     from claimpack.commands.outgoing.correspondence import address_in, evidence_behind, sender_in
     from claimpack.core.payment.letters.approval_letter import evidence_named
     from claimpack.core.payment.letters.contest_letter import contest, contested_on
@@ -170,7 +170,7 @@ def _nothing_to_ask(say: Say, chased: Chased, why: str, *, json: bool) -> int:
 
 
 def _write(world: World, path: Path, letter: Letter, page: tuple[float, float]) -> None:
-    from claimpack.commands.desk.options import write_named
+    from claimpack.commands.desk.named_files import write_named
     from claimpack.reports.letter import letter_pdf
 
     write_named(world, path, letter_pdf(letter, page))

@@ -69,7 +69,7 @@ def late_of(desk: Desk, say: Say, maker: str) -> tuple[list[Late], list[str]]:
 
 def chase_maker(desk: Desk, say: Say, maker: str, to: tuple[Path | None, Page], *, text: bool, json: bool) -> int:
     """Write the letter about all that a maker is late with."""
-    from claimpack.commands.desk.options import write_named
+    from claimpack.commands.desk.named_files import write_named
     from claimpack.commands.outgoing.correspondence import address_in, sender_in
     from claimpack.core.payment.letters.letter import as_text
     from claimpack.core.settlement.maker_letter import maker_letter

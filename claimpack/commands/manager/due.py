@@ -36,7 +36,7 @@ def due(
 ) -> int:
     """List what must be done by when, and what was missed."""
     from claimpack.commands.desk.desk import Desk, note_past
-    from claimpack.commands.desk.options import answering_beside, goes_to_stdout
+    from claimpack.commands.desk.named_files import answering_beside, goes_to_stdout
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.core.payment.due_dates import CONTEST, CONTEST_CHARGE_BACK
@@ -103,7 +103,7 @@ def _to_look_again(desk: Desk, until: date) -> list[DueItem]:
 
 
 def _write_calendar(desk: Desk, items: Sequence[DueItem], target: Path) -> str:
-    from claimpack.commands.desk.options import write_named
+    from claimpack.commands.desk.named_files import write_named
     from claimpack.reports.calendar_file import calendar_file
 
     write_named(desk.world, target, calendar_file(items, desk.shop.settings.name, desk.world.now()))

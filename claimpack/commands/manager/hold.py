@@ -138,7 +138,7 @@ def reprint(
 ) -> int:
     """Print the tag of one held part again."""
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.options import answering_beside, ending_of, write_named
+    from claimpack.commands.desk.named_files import answering_beside, ending_of, write_named
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.commands.folder.making import the_stock_at
@@ -176,7 +176,7 @@ def sheet(
     """Write a shelf list to print and tick off."""
     from claimpack.book.held import HeldWanted
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.options import answering_beside, ending_of, write_named
+    from claimpack.commands.desk.named_files import answering_beside, ending_of, write_named
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.commands.manager.held_parts import last_days, listed, state_shown

@@ -92,7 +92,7 @@ def send(
     today: Today = "",
 ) -> int:
     """A part called back goes to the maker."""
-    from claimpack.commands.desk.options import answering_beside, ending_of
+    from claimpack.commands.desk.named_files import answering_beside, ending_of
     from claimpack.core.shelf.part_steps import late_sending, sending
 
     ending_of(slip, (".pdf",), "The packing slip is printed from a PDF.", "--slip")
@@ -117,7 +117,7 @@ def send(
 
 
 def _write_slip(world: World, work: Work, part: AtHand, path: Path, way: tuple[str, str], paper: str) -> None:
-    from claimpack.commands.desk.options import write_named
+    from claimpack.commands.desk.named_files import write_named
     from claimpack.printing.papers import page_of
     from claimpack.reports.packing_slip import Slip, packing_slip_pdf
 

@@ -58,11 +58,11 @@ def file(
     """File a claim: freeze its packet, start its dates."""
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.gather import from_book
+    from claimpack.commands.desk.named_files import answering_beside, ending_of, goes_to_stdout
     from claimpack.commands.desk.one_claim import number_of
-    from claimpack.commands.desk.options import answering_beside, ending_of, goes_to_stdout
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
-    from claimpack.commands.folder.form_filling import make_packet_and_form
+    from claimpack.commands.folder.packet_making import make_packet_and_form
     from claimpack.commands.outgoing.signing import the_key
     from claimpack.core.payment.next_step import of_earlier_money
     from claimpack.core.payment.remarks import too_late_again
@@ -123,7 +123,7 @@ def _mail(
 
 def _write(world: World, files: dict[Path, bytes]) -> None:
     """Put the files in place together; one that goes to standard output comes after the others."""
-    from claimpack.commands.desk.options import STANDARD_OUTPUT, write_named
+    from claimpack.commands.desk.named_files import STANDARD_OUTPUT, write_named
     from claimpack.files import write_together
 
     stream = world.path(STANDARD_OUTPUT)

@@ -11,7 +11,8 @@ from claimpack.errors import BadInput, ClaimpackError
 if TYPE_CHECKING:
     from datetime import date
 
-    from claimpack.commands.desk.desk import Changing, Desk
+    from claimpack.commands.desk.changing import Changing
+    from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.world import World
     from claimpack.core.claims.claim import Claim
     from claimpack.core.events.events import NewEvent

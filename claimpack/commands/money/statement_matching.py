@@ -48,7 +48,8 @@ class Gathered(NamedTuple):
 
     def keep_columns(self, desk: Desk) -> None:
         """Keep which column says what, for the next statement of this maker."""
-        from claimpack.files import make_folders, write_atomically
+        from claimpack.files import write_atomically
+        from claimpack.folders import make_folders
         from claimpack.lists.statement_files import StatementColumns, columns_text
 
         if self.known and self.known.columns == self.read.columns:
@@ -66,8 +67,8 @@ def gathered(desk: Desk, wanted: Wanted) -> Gathered:
     """
     from claimpack.core.plans.makers import is_maker_of
     from claimpack.core.settlement.matching import match
+    from claimpack.folder.toml_files import read_record
     from claimpack.lists.statement_files import Reading, StatementColumns, cells_of, read_statement, with_columns
-    from claimpack.toml_files import read_record
 
     desk.must_know_maker(wanted.maker)
     plan = next((plan for plan in desk.plans if is_maker_of(plan, wanted.maker)), None)

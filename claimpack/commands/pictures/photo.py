@@ -2,30 +2,23 @@
 
 from __future__ import annotations
 
-import shlex
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from claimpack.commands.desk.options import BookClaim, Caption, Json, Shot
+from claimpack.commands.desk.options import BookClaim, Caption, Json
+from claimpack.commands.pictures.photo_add import add_photos
 from claimpack.commands.pictures.photo_read import read_photos
 from claimpack.commands.pictures.photo_sort import sort_photos
 from claimpack.commands.pictures.receive import receive_photos
 from claimpack.commands.pictures.sheet import sheet
 from claimpack.commands.pictures.watch import watch_folder
-from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from claimpack.book.tables.entries import Entry
-    from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.pictures.photo_filing import TakenIn
     from claimpack.core.claims.claim import Claim
     from claimpack.core.facts.pictures import Mark, Photo
-    from claimpack.core.plans.plan import Plan
 
 photo_app = typer.Typer(help="Add pictures, mark them, sort a phone's worth by tag.", no_args_is_help=True)
 """The commands about pictures."""
@@ -39,105 +32,7 @@ def photo() -> None:
     """Add pictures, say what they show, mark them, sort a phone's worth."""
 
 
-@photo_app.command("add")
-def add_photos(
-    context: typer.Context,
-    claim: BookClaim,
-    files: Annotated[list[Path], typer.Argument(metavar="FILE…", help="Pictures; they stay where they are.")],
-    shot: Shot = "",
-    shots: Annotated[
-        bool, typer.Option("--shots", help="Name them, in order, after the shots the plan still asks for.")
-    ] = False,
-    caption: Caption = "",
-    json: Json = False,
-) -> int:
-    """Add pictures to a claim; the vault keeps them."""
-    from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.one_claim import note_near_shot, number_of, tell_shots
-    from claimpack.commands.desk.say import Say
-    from claimpack.commands.pictures.photo_filing import Incoming, alike_in_words, doubts, looked_at, take_in
-
-    desk, say, number = Desk(context.obj), Say(context.obj), number_of(claim)
-    desk.must_take_changes(number)
-    given = [(str(file), desk.world.path(file)) for file in files]
-    named = _shots_of(desk, say, number, [str(file) for file in files], shot, in_order=shots)
-    options = [
-        *(("--shots",) if shots else ()),
-        *(("--shot", shot) if shot else ()),
-        *(("--caption", caption) if caption else ()),
-    ]
-
-    def go_on(good: list[str]) -> str:
-        return f"To add the others: {shlex.join(['claimpack', 'photo', 'add', number, *good, *options])}"
-
-    with say.progress("Photos", len(given)) as advance:
-        seen = looked_at(given, advance, go_on)
-    incoming = [Incoming(*file, each, shown, caption) for file, each, shown in zip(given, seen, named, strict=True)]
-    notes = doubts(desk, number, incoming)
-    for _, path in given:
-        desk.vault.keep(path)
-    with desk.changing(number) as changing:
-        taken = take_in(changing, incoming, f"photos: {', '.join(file.name for file in files)}"[:200])
-    notes += alike_in_words(number, taken)
-    plan = desk.plan_of(changing.claim)
-    if json:
-        say.document(_added_json(changing.claim, taken, notes, plan))
-        return 0
-    _tell_added(say, number, taken)
-    for note in notes:
-        say.note(note)
-    if taken.added:
-        note_near_shot(say, named[0], plan)
-    tell_shots(say, changing.claim, plan)
-    return 0
-
-
-def _shots_of(desk: Desk, say: Say, number: str, files: Sequence[str], shot: str, *, in_order: bool) -> list[str]:
-    """What each picture shows: the same, or the shots that the plan still asks for, in order.
-
-    Raises:
-        BadInput: both were asked for; there are more pictures than shots; a word may mean several shots.
-    """
-    from claimpack.commands.desk.one_claim import shot_meant, wanted_shots
-    from claimpack.errors import BadInput
-
-    claim = desk.book.get(number).claim
-    plan = desk.plan_of(claim)
-    if not in_order:
-        return [shot_meant(say, shot, plan) if shot else ""] * len(files)
-    if shot:
-        raise BadInput("--shot and --shots contradict each other", do="Leave one of them out.")
-    wanted = wanted_shots(claim, plan)
-    if len(files) > len(wanted):
-        raise BadInput(
-            f"--shots: {how_many(len(files), 'picture')}, and the plan still asks for {how_many(len(wanted), 'shot')}",
-            f"It asks for: {', '.join(wanted)}." if wanted else "Every shot it asks for is there.",
-            "Give as many pictures as shots at most, in that order; add the others without --shots.",
-        )
-    return wanted[: len(files)]
-
-
-def _tell_added(say: Say, number: str, taken: TakenIn) -> None:
-    count = len(taken.added)
-    say.answer(f"{number}: {how_many(count, 'photo')} added")
-    say.table([(str(place), photo.file, photo.shot) for place, photo, _ in taken.added], right=(0,))
-    for each, file in taken.there:
-        say.note(f"{each.file} is on the claim already, as {file}; it was not added again.")
-
-
-def _added_json(claim: Claim, taken: TakenIn, notes: list[str], plan: Plan | None) -> dict[str, Any]:
-    from claimpack.commands.desk.one_claim import wanted_shots
-
-    return {
-        "claim": claim.number,
-        "added": [
-            {"n": place, "file": photo.file, "shot": photo.shot, "sha256": each.seen.sha256, "from": each.file}
-            for place, photo, each in taken.added
-        ],
-        "there": [{"file": file, "from": each.file} for each, file in taken.there],
-        "notes": notes,
-        "missing_shots": wanted_shots(claim, plan),
-    }
+photo_app.command("add")(add_photos)
 
 
 @photo_app.command("list")
@@ -199,6 +94,7 @@ def name_shot(
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import note_near_shot, number_of, shot_meant
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.pictures.photo_filing import index_of
     from claimpack.core.facts.keys import record_from
     from claimpack.core.facts.pictures import Photo
 
@@ -236,6 +132,7 @@ def mark_photo(
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.pictures.photo_filing import index_of
     from claimpack.errors import BadInput
 
     given = {shape: at for shape, at in (("ring", ring), ("arrow", arrow), ("box", box)) if at}
@@ -277,6 +174,7 @@ def remove_photo(context: typer.Context, claim: BookClaim, place: Place, json: J
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of, tell_shots, without
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.pictures.photo_filing import index_of
 
     desk, say = Desk(context.obj), Say(context.obj)
     with desk.changing(number_of(claim)) as changing:
@@ -293,30 +191,6 @@ def remove_photo(context: typer.Context, claim: BookClaim, place: Place, json: J
     say.note("The vault keeps the picture, and earlier revisions of the claim still show it.")
     tell_shots(say, changing.claim, desk.plan_of(changing.claim))
     return 0
-
-
-def index_of(claim: Claim, place: str) -> int:
-    """Where a picture stands in the claim, from 0, by its number or its file.
-
-    Raises:
-        NotFound: there is none of that number or name.
-    """
-    from claimpack.commands.desk.one_claim import at_place
-    from claimpack.core.values.words import did_you_mean
-    from claimpack.errors import NotFound
-
-    if place.isdecimal():
-        at_place(claim.photos, int(place), "photo", claim)
-        return int(place) - 1
-    names = [photo.file for photo in claim.photos]
-    for index, name in enumerate(names):
-        if place.casefold() in (name.casefold(), name.casefold().removeprefix("photos/")):
-            return index
-    raise NotFound(
-        f"claim {claim.number} has no picture {place!r}",
-        did_you_mean(place, names),
-        f"See them: claimpack photo list {claim.number}",
-    )
 
 
 def _with(claim: Claim, index: int, photo: Photo) -> Claim:

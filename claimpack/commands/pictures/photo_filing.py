@@ -10,7 +10,8 @@ from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
     from claimpack.book.tables.rows import KeptFile
-    from claimpack.commands.desk.desk import Changing, Desk
+    from claimpack.commands.desk.changing import Changing
+    from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.gather import Case
     from claimpack.core.claims.claim import Claim
     from claimpack.core.clauses.picture_doubts import PictureDoubt, PictureLimits
@@ -212,3 +213,27 @@ def picture_notes(case: Case) -> list[tuple[str, PictureDoubt]]:
         found += [(photo.file, doubt) for doubt in picture_doubts(picture, photo.shot, limits)]
         found += [(photo.file, twice[photo.file])] if photo.file in twice else []
     return found
+
+
+def index_of(claim: Claim, place: str) -> int:
+    """Where a picture stands in the claim, from 0, by its number or its file.
+
+    Raises:
+        NotFound: there is none of that number or name.
+    """
+    from claimpack.commands.desk.one_claim import at_place
+    from claimpack.core.values.words import did_you_mean
+    from claimpack.errors import NotFound
+
+    if place.isdecimal():
+        at_place(claim.photos, int(place), "photo", claim)
+        return int(place) - 1
+    names = [photo.file for photo in claim.photos]
+    for index, name in enumerate(names):
+        if place.casefold() in (name.casefold(), name.casefold().removeprefix("photos/")):
+            return index
+    raise NotFound(
+        f"claim {claim.number} has no picture {place!r}",
+        did_you_mean(place, names),
+        f"See them: claimpack photo list {claim.number}",
+    )

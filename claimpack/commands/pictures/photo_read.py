@@ -66,7 +66,7 @@ def _read(desk: Desk, say: Say, number: str, places: Sequence[str], *, letters: 
 
 def _named(claim: Claim, places: Sequence[str]) -> list[Any]:
     """The pictures named, else those of plates and meters, else all of them."""
-    from claimpack.commands.pictures.photo import index_of
+    from claimpack.commands.pictures.photo_filing import index_of
     from claimpack.core.reading.compared import shows_a_plate
 
     if places:

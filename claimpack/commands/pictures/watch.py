@@ -46,10 +46,10 @@ def watch_folder(
 
     They go by the tag before them, else on --claim or the claim at hand; the others are asked about at the end.
     """
-    from claimpack.at_hand import at_hand
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
+    from claimpack.folder.at_hand import at_hand
 
     desk, say, world = Desk(context.obj), Say(context.obj), context.obj
     chosen = at_hand(desk.home, world.who())

@@ -50,7 +50,7 @@ def start_plan(
 
 def _ask_all(world: World, say: Say, session: BookletSession, file: Path) -> int:
     from claimpack.commands.desk.gather import the_shop
-    from claimpack.commands.plans.plan import problems_of
+    from claimpack.commands.plans.looking_over import problems_of
     from claimpack.commands.talk.asking import HOW, converse
     from claimpack.core.drafting.booklet import NOT_ASKED, plan_keys
     from claimpack.core.drafting.plan_text import plan_text
@@ -80,7 +80,8 @@ def _ask_all(world: World, say: Say, session: BookletSession, file: Path) -> int
 
 def _write(path: Path, text: str, shop: Path | None) -> None:
     from claimpack.file_kinds import with_schema_line
-    from claimpack.files import make_folders, write_atomically
+    from claimpack.files import write_atomically
+    from claimpack.folders import make_folders
 
     make_folders([path.parent])
     write_atomically(path, with_schema_line(text, "plan", path.parent, shop).encode())

@@ -158,7 +158,8 @@ def _put_shop(archive: Archive, place: Path, book: str) -> dict[str, str]:
     import tomlkit
 
     from claimpack.core.values.passwords import without_password
-    from claimpack.files import make_folders, write_folder
+    from claimpack.files import write_folder
+    from claimpack.folders import make_folders
     from claimpack.shop import OWN_FOLDERS, SHOP_FILE
 
     files = archive.settings()

@@ -62,7 +62,8 @@ def _furnish(world: World, say: Say, place: Path, day: date) -> int:
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.shop.making import make_shop
     from claimpack.demo.machines import COUNT, drawn_claims, own_files
-    from claimpack.files import make_folders, write_together
+    from claimpack.files import write_together
+    from claimpack.folders import make_folders
 
     files = own_files()
     make_shop(place, files.pop("shop.toml"))

@@ -91,7 +91,7 @@ def export(
 
 
 def _answering_beside(world: World, given: dict[str, Path | None], others: object) -> World:
-    from claimpack.commands.desk.options import answering_beside, goes_to_stdout
+    from claimpack.commands.desk.named_files import answering_beside, goes_to_stdout
 
     option = next((option for option, named in given.items() if goes_to_stdout(named)), "--csv")
     beside = any(named for name, named in given.items() if name != option)
@@ -112,7 +112,8 @@ def _keep_what_is_there(path: Path) -> None:
 
 def _write_folders(desk: Desk, say: Say, numbers: list[str] | None, out: Path) -> list[str]:
     from claimpack.errors import CannotWrite
-    from claimpack.files import make_folders, write_folder
+    from claimpack.files import write_folder
+    from claimpack.folders import make_folders
 
     wanted = desk.book.numbers() if numbers is None else numbers
     there = [number for number in wanted if (out / number).exists()]
@@ -171,7 +172,7 @@ def _ledger(desk: Desk, say: Say, numbers: list[str] | None) -> list[LedgerLine]
 def _write_lists(
     desk: Desk, say: Say, numbers: list[str] | None, lists: dict[str, Path | None], *, bom: bool
 ) -> dict[str, str]:
-    from claimpack.commands.desk.options import write_named
+    from claimpack.commands.desk.named_files import write_named
     from claimpack.files import write_together
     from claimpack.lists.ledger_sheets import as_csv, as_xlsx, ledger_sheet
 

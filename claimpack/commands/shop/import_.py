@@ -68,7 +68,7 @@ def import_(
 ) -> int:
     """Take claim folders, lists of claims, or an archive into the book."""
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.options import read_from
+    from claimpack.commands.desk.named_files import read_from
     from claimpack.commands.desk.say import Say
     from claimpack.commands.shop.import_list import LISTS, ListWanted, import_list, undo_import
     from claimpack.commands.shop.restoring import restore_from

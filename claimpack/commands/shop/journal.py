@@ -21,7 +21,7 @@ def write_journal(
         BadInput: a day is none.
         WrongState: they do not come to what the book says of a claim.
     """
-    from claimpack.commands.desk.options import write_named
+    from claimpack.commands.desk.named_files import write_named
     from claimpack.core.settlement.journal import JournalEntry, journal, within
     from claimpack.core.values.money import coins, plain, summed
     from claimpack.lists.ledger_sheets import Sheet, as_csv

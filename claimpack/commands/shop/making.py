@@ -13,7 +13,8 @@ def make_shop(home: Path, settings: bytes) -> None:
     """
     from claimpack.book.book import open_book
     from claimpack.file_kinds import SCHEMA_FOLDER, schema_files
-    from claimpack.files import make_folders, write_atomically
+    from claimpack.files import write_atomically
+    from claimpack.folders import make_folders
     from claimpack.shop import OWN_FOLDERS, SHOP_FILE
 
     make_folders(home / kind for kind in (*OWN_FOLDERS[:6], "vault", SCHEMA_FOLDER))

@@ -5,14 +5,35 @@ from __future__ import annotations
 import datetime as dt
 import re
 from contextlib import suppress
+from typing import Any, Protocol
 
-from claimpack.commands.talk.counter_session import Session, meter_keys
 from claimpack.commands.talk.question import Question
+from claimpack.core.claims.claim import Claim
 from claimpack.core.plans.component_words import components_offered, refuse_no_component
 from claimpack.core.plans.makers import is_maker_of
+from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.uses import uses_known
 from claimpack.core.values.words import folded
 from claimpack.core.verdict.matching import may_fall_under
+
+
+class Session(Protocol):
+    """The claim being filled in, as questions look at it."""
+
+    today: dt.date
+
+    @property
+    def plans(self) -> list[Plan]:
+        """The plans within reach."""
+
+    def value(self, key: str) -> Any:
+        """What it says under a dotted key; None where it says nothing."""
+
+    def so_far(self) -> Claim:
+        """The claim as answered so far."""
+
+    def plan(self) -> Plan | None:
+        """The plan it falls under so far, where it is one."""
 
 
 def _day(typed: str) -> dt.date:
@@ -28,6 +49,13 @@ def _yes(typed: str) -> bool:
     if typed.casefold() in ("n", "no"):
         return False
     raise ValueError("Answer yes or no.")
+
+
+def meter_keys(typed: str) -> dict[str, Any]:
+    """The keys of a unit that an answer about its hour meter fills."""
+    if folded(typed) in ("none", "no meter", "no"):
+        return {"meter": False, "hours": None}
+    return {"meter": True, "hours": typed}
 
 
 def _component(typed: str) -> str:

@@ -12,6 +12,8 @@ from typing import Any
 import tomlkit
 from tomlkit import TOMLDocument
 
+from claimpack.commands.talk.claim_document import put_in, value_in
+from claimpack.commands.talk.counter_questions import QUESTIONS, meter_keys, words_of
 from claimpack.commands.talk.question import Question
 from claimpack.core.claims.claim import Claim
 from claimpack.core.facts.keys import record_from
@@ -22,12 +24,11 @@ from claimpack.core.values.words import did_you_mean, folded, nearest
 from claimpack.errors import BadInput
 from claimpack.file_contents import read_text
 from claimpack.file_kinds import with_schema_line
-from claimpack.files import make_folders, write_atomically
+from claimpack.files import write_atomically
 from claimpack.folder.claim_folder import CLAIM_FILE
-from claimpack.folder.claim_toml import toml_value
-from claimpack.folder.toml_lines import put_key
+from claimpack.folder.toml_files import parse_toml
+from claimpack.folders import make_folders
 from claimpack.template_files import Places, read_plans, shipped
-from claimpack.toml_files import parse_toml
 
 _WITHOUT_WHICH_NO_CLAIM = {
     "maker": "the maker",
@@ -59,8 +60,6 @@ class Session:
     @property
     def questions(self) -> tuple[Question, ...]:
         """What this conversation asks, in order."""
-        from claimpack.commands.talk.counter_questions import QUESTIONS
-
         return QUESTIONS
 
     @classmethod
@@ -152,14 +151,7 @@ class Session:
 
     def value(self, key: str) -> Any:
         """What the file says under a dotted key; None where it says nothing."""
-        found: Any = self.document
-        for step in key.split("."):
-            if step.startswith("@"):
-                return next((item["value"] for item in found if folded(item["role"]) == step[1:]), None)
-            found = found.get(step) if hasattr(found, "get") else None
-            if found is None:
-                return None
-        return found
+        return value_in(self.document, key)
 
     def plan(self) -> Plan | None:
         """The plan of the maker and model answered so far, where it is one."""
@@ -169,8 +161,6 @@ class Session:
 
     def words(self) -> Mapping[str, str]:
         """What each key of the claim is called in the words of the questions, for messages."""
-        from claimpack.commands.talk.counter_questions import words_of
-
         return words_of(self)
 
     def kept(self, question: Question) -> str:
@@ -291,29 +281,7 @@ class Session:
         return new
 
     def _put(self, key: str, value: Any) -> None:
-        *tables, last = key.split(".")
-        if last.startswith("@"):
-            self._put_serial(last[1:], value)
-            return
-        if isinstance(value, dict):
-            for inner, item in value.items():
-                self._put(".".join([*tables, inner]), item)
-            return
-        table = ".".join(tables)
-        if value is not None:
-            self.document = put_key(self.document, table, last, toml_value(value))
-        elif self.value(key) is not None:
-            (self.document[table] if table else self.document).pop(last)
-
-    def _put_serial(self, role: str, value: str) -> None:
-        listed = self.value("unit.serials") or ()
-        there = {serial["role"]: serial["value"] for serial in listed if folded(serial["role"]) != role}
-        serials = tomlkit.array()
-        for each, number in {**there, role: value}.items():
-            entry = tomlkit.inline_table()
-            entry.update({"role": each, "value": number})
-            serials.append(entry)
-        self.document = put_key(self.document, "unit", "serials", serials)
+        self.document = put_in(self.document, key, value)
 
     def _keys(self) -> dict[str, Any]:
         return parse_toml(tomlkit.dumps(self.document), CLAIM_FILE)
@@ -329,10 +297,3 @@ class Session:
 def _number_from(name: str) -> str:
     kept = "".join(mark for mark in name if (mark.isascii() and mark.isalnum()) or mark == "-")
     return kept[:24].strip("-") or "1"
-
-
-def meter_keys(typed: str) -> dict[str, Any]:
-    """The keys of a unit that an answer about its hour meter fills."""
-    if folded(typed) in ("none", "no meter", "no"):
-        return {"meter": False, "hours": None}
-    return {"meter": True, "hours": typed}

@@ -19,11 +19,11 @@ def at_hand(
     json: Json = False,
 ) -> int:
     """Choose the claim that is meant where CLAIM is left out."""
-    from claimpack.at_hand import at_hand, put_away
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.commands.typed.left_out import tell_at_hand
     from claimpack.errors import BadInput
+    from claimpack.folder.at_hand import at_hand, put_away
 
     if claim and none:
         raise BadInput(f"{claim} and --none contradict each other", do="Leave one of them out.")
@@ -49,8 +49,8 @@ def have_at_hand(desk: Desk, number: str) -> None:
     Raises:
         NotFound: there is no such claim.
     """
-    from claimpack.at_hand import take_at_hand
     from claimpack.commands.desk.one_claim import number_of
+    from claimpack.folder.at_hand import take_at_hand
 
     found = desk.book.get(number_of(number))
     take_at_hand(desk.home, desk.world.who(), found.claim.number, desk.world.now())

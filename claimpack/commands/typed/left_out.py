@@ -11,9 +11,9 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
 
-    from claimpack.at_hand import AtHand
     from claimpack.book.tables.entries import Entry
     from claimpack.commands.desk.world import World
+    from claimpack.folder.at_hand import AtHand
 
 _LOOKALIKES = str.maketrans("OoIl", "0011")
 _USUAL_FORM = "9-9"
@@ -39,7 +39,7 @@ def number_left_out(world: World, words: Sequence[str], most: int | None, *, bef
     shop = _shop_folder(world)
     if shop is None:
         return ""
-    from claimpack.at_hand import at_hand
+    from claimpack.folder.at_hand import at_hand
 
     chosen = at_hand(shop, world.who())
     if chosen is None:

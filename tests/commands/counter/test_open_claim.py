@@ -6,7 +6,7 @@ from claim_folders import receipt
 from running import claimpack
 from shop_builders import a_shop, an_empty_shop, happen, kept_claim, the_desk
 
-from claimpack.commands.counter.open_claim import _Counter
+from claimpack.commands.counter.taking_in import TakingIn
 
 SAW = ("--maker", "halden", "--model", "CS-70", "--serial", "HC70-9", "--purchased", "2025-06-01")
 USED = ("--use", "professional", "--hours", "100", "--component", "short block")
@@ -340,7 +340,7 @@ def test_a_part_without_a_model_is_told_a_command_that_can_be_typed(shop):
 
 
 def test_the_new_claim_is_at_hand_before_its_answer_is_told(shop, monkeypatch):
-    monkeypatch.setattr(_Counter, "tell", Mock(side_effect=BrokenPipeError))
+    monkeypatch.setattr(TakingIn, "tell", Mock(side_effect=BrokenPipeError))
     opened(shop)
     assert claimpack("at-hand", "--json", folder=shop).json["claim"] == "26-0001"
 

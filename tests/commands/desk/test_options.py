@@ -4,7 +4,7 @@ import pytest
 from running import claimpack, claimpack_in_bytes
 from shops_with_claims import a_copy
 
-from claimpack.commands.desk.options import ending_of
+from claimpack.commands.desk.named_files import ending_of
 from claimpack.errors import BadInput
 
 

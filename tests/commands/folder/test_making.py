@@ -14,12 +14,12 @@ from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
 from claimpack.commands.folder.making import (
     claim_data,
-    make_packet,
     make_tag_pictures,
     make_tags,
     the_layout,
     the_stock,
 )
+from claimpack.commands.folder.packet_making import make_packet
 from claimpack.errors import NotFound
 
 TWO_HELD = f'{CLAIM}\n[[held]]\npart = "muffler"\nshelf = "B4"\n'

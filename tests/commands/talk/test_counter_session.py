@@ -6,8 +6,8 @@ import tomllib
 import pytest
 from builders import TODAY
 
-from claimpack.commands.talk.counter_questions import QUESTIONS
-from claimpack.commands.talk.counter_session import Session, meter_keys
+from claimpack.commands.talk.counter_questions import QUESTIONS, meter_keys
+from claimpack.commands.talk.counter_session import Session
 from claimpack.errors import BadInput
 from claimpack.template_files import Places
 

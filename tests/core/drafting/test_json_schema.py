@@ -14,8 +14,8 @@ from jsonschema import Draft202012Validator
 from pydantic import ValidationError
 
 from claimpack.file_kinds import FILE_KINDS, record_of, schema_of
+from claimpack.folder.toml_files import read_toml
 from claimpack.template_files import shipped
-from claimpack.toml_files import read_toml
 
 SAMPLES = Path(__file__).parents[3] / "sample_claims"
 FOLDERS = {"coverage": "plan", "terms": "terms", "packet": "layout", "tag": "stock"}

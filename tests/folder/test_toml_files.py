@@ -7,7 +7,7 @@ import pytest
 
 from claimpack.core.pricing.pricing import Retail
 from claimpack.errors import BadInput, NotFound
-from claimpack.toml_files import parse_toml, read_record, read_toml
+from claimpack.folder.toml_files import parse_toml, read_record, read_toml
 
 
 def test_a_number_with_a_point_keeps_every_digit():

@@ -9,8 +9,9 @@ from claimpack.core.facts.fields import Record
 from claimpack.core.values.days import Moment
 from claimpack.core.values.words import Named, folded
 from claimpack.file_contents import hash_of
-from claimpack.files import make_folders, remove, write_atomically
-from claimpack.toml_files import read_record
+from claimpack.files import remove, write_atomically
+from claimpack.folder.toml_files import read_record
+from claimpack.folders import make_folders
 
 _FOLDER = "at-hand"
 
