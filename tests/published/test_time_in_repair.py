@@ -12,6 +12,7 @@ import pytest
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.facts.keys import record_from
+from claimpack.core.judging.assessment import Assessment, assess
 from claimpack.core.plans.plan import Plan, WindowSet
 from claimpack.core.verdict.coverage import Judgement, judge
 from claimpack.template_files import COVERAGE, Places, template
@@ -73,12 +74,59 @@ def test_a_repair_that_did_not_mend_it_keeps_cover_open_for_sixty_days(presented
     assert judged(presented, repair, tolled=False, replaced={"period": "P60D"}).verdict == verdict
 
 
+CONFORMITY = {"id": "conformity", "covers": ["*"], "period": "P2Y", "repair_adds": "P12M", "presumed_within": "P1Y"}
+UNION = {"id": "p", "maker": "maker", "currency": "EUR", "start": ["delivered"]}
+REPAIR = {"component": "starter", "repaired": "2027-05-04"}
+
+
+def sold_in_the_union(presented: str, *earlier: dict[str, str], **window: Any) -> Assessment:
+    """A consumer sale delivered on 2026-09-01, under a window that owes what the seller owes by law."""
+    keys = {
+        "number": "1",
+        "maker": "maker",
+        "unit": {"model": "S-1", "serials": []},
+        "dates": {"delivered": "2026-09-01", "presented": presented},
+        "failure": {"component": "engine"},
+        "parts": [{"name": "ring", "unit_cost": "10.00"}],
+        "earlier": earlier,
+    }
+    plan = Plan.model_validate({**UNION, "window": [{**CONFORMITY, **window}], "excluded": {"defects": ["wear"]}})
+    return assess(Claim.model_validate(keys), [plan], date(2030, 1, 1))
+
+
 @pytest.mark.memory
 @pytest.mark.parametrize(("presented", "verdict"), [("2028-09-01", "covered"), ("2028-09-02", "not covered")])
 def test_a_consumer_sale_in_the_union_binds_the_seller_for_two_years_from_delivery(presented, verdict):
-    # Directive (EU) 2019/771 art. 10(1); its extension after a repair, art. 10(2a), has no key of a plan.
-    plan = {"id": "p", "maker": "maker", "currency": "EUR", "start": ["delivered"]}
-    plan["window"] = [{"id": "conformity", "covers": ["*"], "period": "P2Y"}]
-    keys = {"number": "1", "maker": "maker", "unit": {"model": "S-1", "serials": []}}
-    claim = Claim.model_validate({**keys, "dates": {"delivered": "2026-09-01", "presented": presented}})
-    assert judge(claim, Plan.model_validate(plan)).verdict == verdict
+    # From memory: Directive (EU) 2019/771 art. 10(1).
+    assert sold_in_the_union(presented).verdict == verdict
+
+
+@pytest.mark.memory
+@pytest.mark.parametrize(("presented", "verdict"), [("2029-09-01", "covered"), ("2029-09-02", "not covered")])
+@pytest.mark.parametrize("more", [(), ({"component": "engine", "repaired": "2028-10-01"},)], ids=["one", "two"])
+def test_a_repair_lengthens_the_two_years_once_by_twelve_months(presented, verdict, more):
+    # From memory: art. 10(2a) of that directive, as added by Directive (EU) 2024/1799 art. 16.
+    assert sold_in_the_union(presented, REPAIR, *more).verdict == verdict
+
+
+@pytest.mark.memory
+def test_a_repair_after_the_two_years_lengthens_nothing():
+    # From memory, as above.
+    late = {"component": "starter", "repaired": "2028-09-02"}
+    assert sold_in_the_union("2028-09-03", late).verdict == "not covered"
+
+
+@pytest.mark.memory
+@pytest.mark.parametrize(("presented", "asked"), [("2027-09-01", False), ("2027-09-02", True)])
+def test_what_shows_within_a_year_is_presumed_to_have_been_there_at_delivery(presented, asked):
+    # From memory: Directive (EU) 2019/771 art. 11(1).
+    missing = [item.what.key for item in sold_in_the_union(presented).missing]
+    assert ("missing.defect" in missing) is asked
+
+
+@pytest.mark.memory
+@pytest.mark.parametrize(("recourse", "paid"), [(True, ("10.00", "0.00")), (False, ("0.00", "10.00"))])
+def test_what_the_seller_owes_is_claimed_from_the_maker_where_there_is_recourse(recourse, paid):
+    # From memory: Directive (EU) 2019/771 art. 18; how is for national law to say.
+    amounts = sold_in_the_union("2027-01-05", owed_by="seller", recourse=recourse).amounts
+    assert (str(amounts.claimed), str(amounts.shop)) == paid

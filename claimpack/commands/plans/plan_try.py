@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any, NamedTuple
 
 import typer
 
 from claimpack.commands.desk.options import Json, Today
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
     from datetime import date
 
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
+    from claimpack.core.drafting.asides import CampaignTried, PartsTried
+    from claimpack.core.drafting.imagined import Axes
     from claimpack.core.drafting.imagined_claims import Unit
-    from claimpack.core.drafting.trial import Paid, Trial
+    from claimpack.core.drafting.trial import Block, Paid, Trial
     from claimpack.core.plans.plan import Plan
+    from claimpack.template_files import Places
 
 
 def try_(
@@ -51,6 +55,7 @@ def try_(
     """Show what a plan pays: each component and use, at the ages and readings where it changes."""
     from claimpack.commands.desk.gather import a_date, the_day
     from claimpack.commands.desk.say import Say
+    from claimpack.core.drafting.asides import try_campaigns, try_parts
     from claimpack.core.drafting.imagined import Asked, axes_of
     from claimpack.core.drafting.imagined_claims import Unit
     from claimpack.core.drafting.trial import try_plan
@@ -69,13 +74,42 @@ def try_(
         unit=unit._replace(sold_in=sold_in) if sold_in else unit,
     )
     on = a_date(sold, "--sold") if sold else found.sold_from or the_day(world, today)
-    trial = try_plan(found, axes_of([found], on, asked))
+    tried = Tried(
+        try_plan(found, axes_of([found], on, asked)),
+        try_parts(found, on),
+        tuple(try_campaigns(_with_its_campaigns(world, found, plan))),
+    )
     say = Say(world)
     if json:
-        say.document(as_document(trial))
+        say.document(as_document(tried))
     else:
-        tell_trial(say, trial)
+        tell_trial(say, tried)
     return 0
+
+
+class Tried(NamedTuple):
+    """Everything of a plan that was tried."""
+
+    trial: Trial
+    parts: PartsTried | None = None
+    campaigns: tuple[CampaignTried, ...] = ()
+
+
+def _with_its_campaigns(world: World, plan: Plan, named: str) -> Plan:
+    """The plan with the campaigns within reach that name it."""
+    from claimpack.template_files import CAMPAIGNS, templates, with_campaigns
+
+    found = templates(CAMPAIGNS, _places(world, named)).values()
+    own = [entry for entry in found if entry.is_campaign and entry.keys.get("plan") == plan.id]
+    return with_campaigns([plan], own)[0]
+
+
+def _places(world: World, named: str) -> Places:
+    from claimpack.commands.desk.gather import the_shop
+    from claimpack.template_files import Places
+
+    path = world.path(named)
+    return Places(named=(path.parent,) if path.is_file() else (), shop=the_shop(world).folder)
 
 
 def the_plan(world: World, named: str) -> Plan:
@@ -85,13 +119,11 @@ def the_plan(world: World, named: str) -> Plan:
         NotFound: there is none.
         BadInput: it has problems.
     """
-    from claimpack.commands.desk.gather import the_shop
     from claimpack.core.facts.keys import record_from
     from claimpack.core.plans.plan import Plan
-    from claimpack.template_files import COVERAGE, Places, template, templates, with_statutes
+    from claimpack.template_files import COVERAGE, template, templates, with_statutes
 
-    path = world.path(named)
-    places = Places(named=(path.parent,) if path.is_file() else (), shop=the_shop(world).folder)
+    path, places = world.path(named), _places(world, named)
     found = template(COVERAGE, str(path) if path.is_file() else named, places)
     sets = {name: entry for name, entry in templates(COVERAGE, places).items() if entry.is_window_set}
     return with_statutes(record_from(Plan, found.keys, str(found.path)), sets, str(found.path))
@@ -117,11 +149,12 @@ def _reading(text: str) -> Any:
         raise BadInput(f"--hours: {error}") from None
 
 
-def tell_trial(say: Say, trial: Trial) -> None:
-    """Show a plan that was tried: a table for the unit most repairs are for, then what others change."""
+def tell_trial(say: Say, tried: Tried) -> None:
+    """Show a plan that was tried: a table for the unit most repairs are for, what others change, parts, campaigns."""
     from claimpack.commands.plans.trial_table import NOTHING, OPEN, legend_of, mixture_said, tables, window_said
 
-    legend, axes = legend_of(trial), trial.axes
+    trial, parts = tried.trial, tried.parts
+    legend, axes = legend_of(trial.plan, [*trial.blocks, *([parts.block] if parts else [])]), trial.axes
     say.answer(say.styled(f"{trial.plan.id}: what it pays", "strong"))
     say.item(" ", _first_unit(axes.units[0], axes.sold), indent=0)
     changing = {block.unit.says for block in trial.blocks[1:] if block.rows}
@@ -136,10 +169,12 @@ def tell_trial(say: Say, trial: Trial) -> None:
             continue
         if block.unit.says:
             say.heading(f"{block.unit.says[:1].upper()}{block.unit.says[1:]}: what changes")
-        for lines in tables(block, axes, legend, say.world.width()):
-            say.answer()
-            for line in lines:
-                say.answer(line)
+        _tell_tables(say, tables(block, axes, legend, say.world.width()))
+    if parts:
+        say.heading(f"Parts sold on {axes.sold.isoformat()}, each with its own receipt")
+        _tell_tables(say, tables(parts.block, parts.axes, legend, say.world.width()))
+    for one in tried.campaigns:
+        _tell_campaign(say, one)
     say.answer()
     if same:
         say.item(" ", f"Nothing changes for: {'; '.join(same)}.", indent=0)
@@ -158,6 +193,27 @@ def tell_trial(say: Say, trial: Trial) -> None:
         say.item(mark, mixture_said(shares))
 
 
+def _tell_tables(say: Say, found: Iterable[Sequence[str]]) -> None:
+    for lines in found:
+        say.answer()
+        for line in lines:
+            say.answer(line)
+
+
+def _tell_campaign(say: Say, tried: CampaignTried) -> None:
+    from claimpack.commands.plans.trial_table import NOTHING, OPEN
+    from claimpack.core.values.money import plain
+
+    campaign, operation = tried.campaign, tried.campaign.operation
+    say.heading(f"Campaign {campaign.id}, {campaign.name}: serial numbers {', '.join(campaign.serials)}")
+    marks = {"covered": "paid", "not covered": NOTHING, "undecided": OPEN}
+    days = "  ".join(f"{day.isoformat()} {marks[verdict]}" for day, verdict in tried.days)
+    say.item(" ", f"Brought in on: {days}", indent=0)
+    parts = f", and parts {', '.join(campaign.parts)}" if campaign.parts else "; no part"
+    work = f"{operation.name or operation.code}, {plain(operation.hours)} h{parts}"
+    say.item(" ", f"It pays: {work}, in warranty or not. It pays no other serial number.", indent=0)
+
+
 def _first_unit(unit: Unit, sold: date) -> str:
     from claimpack.core.drafting.imagined_claims import SOMEWHERE
     from claimpack.core.values.money import plain
@@ -172,31 +228,45 @@ def _first_unit(unit: Unit, sold: date) -> str:
     return f"{', '.join(facts)}; failed, brought in and repaired on one day."
 
 
-def as_document(trial: Trial) -> dict[str, Any]:
-    """A plan that was tried, as scripts read it."""
-    axes = trial.axes
-    return {
+def as_document(tried: Tried) -> dict[str, Any]:
+    """A plan that was tried, as scripts read it; parts and campaigns are there where the plan has any."""
+    trial, parts = tried.trial, tried.parts
+    document: dict[str, Any] = {
         "plan": trial.plan.id,
-        "sold": axes.sold.isoformat(),
-        "ages": [
-            {"day": age.day.isoformat(), "period": str(age.period) if age.period else None, "days": age.days}
-            for age in axes.ages
-        ],
-        "units": [
-            {
-                "differs_by": block.unit.says or None,
-                "rows": [
-                    {
-                        "components": list(row.components),
-                        "uses": list(row.uses),
-                        "paid": [paid_document(paid) for paid in row.paid],
-                    }
-                    for row in block.rows
-                ],
-            }
-            for block in trial.blocks
-        ],
+        "sold": trial.axes.sold.isoformat(),
+        "ages": _ages(trial.axes),
+        "units": [{"differs_by": block.unit.says or None, "rows": _rows(block)} for block in trial.blocks],
     }
+    if parts:
+        document["parts"] = {"ages": _ages(parts.axes), "rows": [{**row, "uses": []} for row in _rows(parts.block)]}
+    if tried.campaigns:
+        document["campaigns"] = [
+            {
+                "id": one.campaign.id,
+                "serials": list(one.campaign.serials),
+                "days": [{"day": day.isoformat(), "verdict": verdict} for day, verdict in one.days],
+            }
+            for one in tried.campaigns
+        ]
+    return document
+
+
+def _ages(axes: Axes) -> list[dict[str, Any]]:
+    return [
+        {"day": age.day.isoformat(), "period": str(age.period) if age.period else None, "days": age.days}
+        for age in axes.ages
+    ]
+
+
+def _rows(block: Block) -> list[dict[str, Any]]:
+    return [
+        {
+            "components": list(row.components),
+            "uses": list(row.uses),
+            "paid": [paid_document(paid) for paid in row.paid],
+        }
+        for row in block.rows
+    ]
 
 
 def paid_document(paid: Paid | None) -> dict[str, Any] | None:

@@ -12,7 +12,8 @@ from typing import NamedTuple
 from claimpack.core.clauses.window import Window
 from claimpack.core.drafting.imagined import Axes
 from claimpack.core.drafting.imagined_claims import Age
-from claimpack.core.drafting.trial import KINDS, Block, Paid, Row, Trial
+from claimpack.core.drafting.trial import KINDS, Block, Paid, Row
+from claimpack.core.plans.plan import Plan
 from claimpack.core.values.money import percent, plain
 
 NOTHING, OPEN = "-", "?"
@@ -44,11 +45,11 @@ def percent_said(share: Decimal) -> str:
     return f"{percent(share.quantize(_TENTH_OF_A_PERCENT))}%"
 
 
-def legend_of(trial: Trial) -> Legend:
+def legend_of(plan: Plan, blocks: Sequence[Block]) -> Legend:
     """Letters for the windows that pay anything, in the order of the plan, and marks for mixtures of shares."""
-    paid = [one for block in trial.blocks for row in block.rows for one in row.paid if one and one.verdict == "covered"]
+    paid = [one for block in blocks for row in block.rows for one in row.paid if one and one.verdict == "covered"]
     used = {name for one in paid for name in one.windows}
-    ids = [window.id for window in trial.plan.window if window.id in used]
+    ids = [window.id for window in plan.window if window.id in used]
     mixtures = dict.fromkeys(one.shares for one in paid if len(set(one.shares)) > 1)
     return Legend(
         {name: _letter(place) for place, name in enumerate(ids)},
@@ -160,6 +161,10 @@ def window_said(window: Window) -> str:
     if window.registered_within:
         more = f"{window.registered_adds.in_words()} more" if window.registered_adds else "only"
         told.append(f"{more} if registered within {window.registered_within.in_words()}")
+    if window.repair_adds:
+        told.append(f"{window.repair_adds.in_words()} more once after a repair")
+    if window.owed_by == "seller":
+        told.append("owed by the seller, who may claim it from the maker" if window.recourse else "owed by the seller")
     if window.shares:
         told.append("pays less with age")
     if window.first_owner_only:

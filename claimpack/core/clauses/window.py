@@ -130,6 +130,11 @@ class Window(Record):
         last_day: whether the same date a period later still counts, if not as in the plan.
         repair_time_extends: whether days in repair lengthen it, from the day the unit was brought in to the day it was
             ready, both in; for some units alone in a table, as in `{by = "calendar", sold_in = ["US-CA"]}`.
+        repair_adds: how much longer it lasts, once, for a unit that was repaired while it was open, as in `P12M`.
+        presumed_within: how long after its start what failed is presumed to have been faulty from the start, so that
+            the kind of defect need not be told, as in `P1Y`.
+        owed_by: who owes it to the owner; what the seller owes is the shop's, unless there is recourse.
+        recourse: whether the seller may claim what it owes from the maker.
         first_owner_only: whether it is for the first owner alone.
         owners: what a second owner has of it; absent for as much as the first, as in `{transfer_within = "P30D", fee =
             "25.00", then = "P6M"}`.
@@ -163,6 +168,10 @@ class Window(Record):
     start: Start | None = None
     last_day: LastDay | None = None
     repair_time_extends: RepairTimes = ()
+    repair_adds: Duration | None = None
+    presumed_within: Duration | None = None
+    owed_by: Literal["maker", "seller"] = "maker"
+    recourse: bool = False
     first_owner_only: bool = False
     owners: Owners | None = None
     registered_within: Duration | None = None
@@ -224,6 +233,17 @@ class Window(Record):
         return self
 
     @model_validator(mode="after")
+    def _has_recourse_for_what_the_seller_owes(self) -> Self:
+        if self.recourse and self.owed_by != "seller":
+            raise ValueError('recourse needs owed_by = "seller"; what the maker owes is claimed from it anyway')
+        return self
+
+    @property
+    def is_of_the_shop(self) -> bool:
+        """Whether the shop bears what it pays, as the seller without recourse."""
+        return self.owed_by == "seller" and not self.recourse
+
+    @model_validator(mode="after")
     def _adds_only_when_registered(self) -> Self:
         if self.registered_adds and not self.registered_within:
             raise ValueError("registered_adds needs registered_within: by when must the unit be registered?")
@@ -232,7 +252,7 @@ class Window(Record):
 
 _OF_UNITS = (
     *("except_", "uses", "model_years", "serials", "sold_in", "hours", "limits", "start", "first_owner_only"),
-    *("registered_within", "scheduled", "owners"),
+    *("registered_within", "scheduled", "owners", "repair_adds", "presumed_within"),
 )
 """What a window of units may go by, and a window of parts does not."""
 

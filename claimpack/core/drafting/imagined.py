@@ -85,13 +85,21 @@ def _each_once(words: Iterable[str]) -> tuple[str, ...]:
 
 
 def _ages(plans: Sequence[Plan], sold: date, asked: Sequence[Period]) -> Iterator[Age]:
-    """The day of the sale, then the day before the last day of each period, that day and the day after, each once."""
+    of_units = ((plan, window) for plan in plans for window in plan.window if not window.of_parts)
+    yield from ages_at(sold, ((plan, window, asked or _periods(plan, window)) for plan, window in of_units))
+
+
+def ages_at(sold: date, ends_at: Iterable[tuple[Plan, Window, Iterable[Period]]]) -> Iterator[Age]:
+    """The day of the sale, then the day before the last day of each period, that day and the day after, each once.
+
+    Args:
+        sold: the day of the sale.
+        ends_at: the periods to look at, each with its window and plan, which say how a last day is counted.
+    """
     ends: dict[date, Period] = {}
-    for plan in plans:
-        for window in plan.window:
-            counting = window.last_day or plan.last_day
-            for period in asked or _periods(plan, window):
-                ends.setdefault(last_day(sold, period, counting, plan.month_end), period)
+    for plan, window, periods in ends_at:
+        for period in periods:
+            ends.setdefault(last_day(sold, period, window.last_day or plan.last_day, plan.month_end), period)
     found = {sold: Age(sold)}
     for end in sorted(ends):
         for days in (-1, 0, 1):
@@ -106,6 +114,8 @@ def _periods(plan: Plan, window: Window) -> Iterator[Period]:
     lengths = [window.period]
     if window.registered_adds:
         lengths.append(_in_years(window.period.plus(window.registered_adds)))
+    if window.repair_adds:
+        lengths.append(_in_years(window.period.plus(window.repair_adds)))
     if window.owners and window.owners.then:
         lengths.append(window.owners.then)
     late = [day.plus for day in (window.start or plan.start).days if day.plus]
@@ -180,6 +190,10 @@ def _units(plans: Sequence[Plan], asked: Asked) -> Iterator[Unit]:
         yield first._replace(says="not registered", registered=False)
     if first.first_owner and any(window.first_owner_only or window.owners for window in windows):
         yield first._replace(says="sold again at once, and the maker told", first_owner=False)
+    if any(window.repair_adds for window in windows):
+        yield first._replace(says="repaired once before", repaired=True)
+    if any(plan.start_stock for plan in plans):
+        yield first._replace(says="in stock, never sold; built and invoiced that day", in_stock=True)
     for place in _each_once(place for window in windows for place in window.sold_in or () if place != first.sold_in):
         yield first._replace(says=f"sold in {place}", sold_in=place)
     for year in dict.fromkeys(begun for begun, _ in years):

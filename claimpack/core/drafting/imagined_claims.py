@@ -20,6 +20,9 @@ from claimpack.core.values.words import is_said
 ANY_OTHER = "any other part"
 """A component that the plan knows and no window or exclusion names."""
 
+SOMETHING_ELSE = "a part repaired before"
+"""A component that no claim tried is about."""
+
 SOMEWHERE = "anywhere else"
 """A place of sale that no window names."""
 
@@ -44,7 +47,9 @@ class Unit(NamedTuple):
     Args:
         says: what of it differs from the first one that is tried; empty for that one.
         registered: whether it was registered on the day of the sale, or never.
+        repaired: whether something else of it was repaired on that day.
         first_owner: whether the owner is the first one; else it was sold again at once, and the maker told.
+        in_stock: whether it is in stock, built and invoiced on the day of the sale, and was never sold.
         sold_in: where it was sold.
         model_year: its model year, where the plan goes by one.
         serial: its serial number.
@@ -53,7 +58,9 @@ class Unit(NamedTuple):
 
     says: str = ""
     registered: bool = True
+    repaired: bool = False
     first_owner: bool = True
+    in_stock: bool = False
     sold_in: str = SOMEWHERE
     model_year: int | None = None
     serial: str = "0"
@@ -132,6 +139,7 @@ def imagined_claim(plan: Plan, sold: date, unit: Unit) -> Claim:
             **({} if unit.first_owner else {"resold": sold, "transferred": sold}),
         },
         "proof": {"kind": "receipt"},
+        "earlier": [{"component": SOMETHING_ELSE, "repaired": sold}] if unit.repaired else [],
         "findings": [
             {
                 "what": one.what,
@@ -142,6 +150,8 @@ def imagined_claim(plan: Plan, sold: date, unit: Unit) -> Claim:
             if one.decides
         ],
     }
+    if unit.in_stock:
+        keys |= {"case": "stock", "dates": {"presented": sold}, "proof": {}, "owner": {}}
     return record_from(Claim, keys, "the unit tried")
 
 

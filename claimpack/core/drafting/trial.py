@@ -97,6 +97,9 @@ def cells_of(plan: Plan, axes: Axes, unit: Unit, first: Cells | None = None) -> 
         first: what it pays of the first unit, where this is another one.
     """
     claim = imagined_claim(plan, axes.sold, unit)
+    if unit.repaired:
+        # What was repaired before is another part than any that is tried.
+        plan = plan.model_copy(update={"replaced": None})
     is_read = first is not None and unit.readings != axes.units[0].readings
     found: Cells = {}
     for component, *_ in axes.components:
@@ -110,7 +113,7 @@ def cells_of(plan: Plan, axes: Axes, unit: Unit, first: Cells | None = None) -> 
         for use in axes.uses:
             used = for_use(own, use)
             found[component, use] = tuple(
-                _paid(used, at_age(claim, age, use, component)) if _may_have_run(unit, age, axes) else None
+                paid(used, at_age(claim, age, use, component)) if _may_have_run(unit, age, axes) else None
                 for age in axes.ages
             )
     return found
@@ -125,8 +128,15 @@ def _may_have_run(unit: Unit, age: Age, axes: Axes) -> bool:
     return dict(unit.readings).get(HOURS, ZERO) <= ((age.day - axes.sold).days + 1) * 24
 
 
-def _paid(plan: Plan, claim: Claim) -> Paid:
-    found = judge_case(claim, plan)
+def paid(plan: Plan, claim: Claim, found: Judgement | None = None) -> Paid:
+    """What is paid of one repair, as it is judged.
+
+    Args:
+        plan: the plan.
+        claim: the claim.
+        found: the verdict, where it is known.
+    """
+    found = found or judge_case(claim, plan)
     if found.verdict != "covered" or found.window is None:
         return Paid(found.verdict)
     shares = _shares(plan, found)

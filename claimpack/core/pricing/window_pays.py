@@ -72,10 +72,12 @@ def paid_by(window: Window | None, plan: Plan, kind: LineKind, spell: Spell, on:
     title, starts = spell.title, spell.starts
     if window is None:
         return PaidPart()
+    if window.is_of_the_shop:
+        return PaidPart(ZERO, ONE, "shop", say("price.by-seller", window=title))
     if window.pays is not None and kind not in window.pays:
         return PaidPart(ZERO, ONE, window.rest, say("price.not-paid", window=title, kind_word=f"line.{kind}"))
     if not window.shares or starts is None or on is None:
-        return PaidPart(rest=window.rest)
+        return PaidPart(rest=window.rest, why=say("price.recourse", window=title) if window.recourse else None)
     share = _share(window, plan, spell, starts, on)
     return _as_far_as_known(share, window, plan, spell, starts, on) if spell.lacking else share
 

@@ -24,7 +24,7 @@ def paid_parts(plan: Plan, judgement: Judgement) -> PaidParts:
 
     Source: common practice, no source.
     """
-    if not any(window.pays or window.shares for window in plan.window):
+    if not any(window.pays or window.shares or window.owed_by == "seller" for window in plan.window):
         return ALL_PAID
     by_id = {window.id: window for window in plan.window}
     open_ones = _open_ones(plan, judgement)

@@ -9,6 +9,7 @@ from claimpack.core.windows import applies
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.judged_days import JudgedDay
 from claimpack.core.windows.limits import age, hours, meters
+from claimpack.core.windows.presumed import presumed
 from claimpack.core.windows.reasons import Reason, settled
 from claimpack.core.windows.start_of_cover import start_of_cover
 
@@ -25,7 +26,7 @@ def judge_window(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> 
     by_meter, renewal = meters.by_meters(claim, window), hours.by_schedule(claim, plan, window)
     may_wait = event.free or (start.may_follow and start.latest > event.earliest)
     opens = meters.until_the_last(window, span.reasons, by_meter, may_wait=may_wait, may_be_over=span.may_be_over)
-    opens += [renewal] if renewal else []
+    opens += [*([renewal] if renewal else []), *presumed(plan, window, span.starts, event)]
     has_last_day = not meters.counts_a_meter(window, by_meter)
     own = [reason for reason in _own_start(window, plan, start) if reason.says not in [each.says for each in opens]]
     told = (*speaks, *own, *opens)

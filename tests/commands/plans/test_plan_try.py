@@ -58,3 +58,14 @@ def test_of_a_limit_that_ends_cover_it_is_not_told_that_nothing_changes_up_to_it
     (tmp_path / "own.toml").write_text(f"{PLAN}hours = 300\n")
     out = claimpack("plan", "try", "own.toml", "--sold", "2025-03-14", folder=tmp_path).out
     assert ("More than 300 hours" in out, "for: 300 hours" in out) == (True, False)
+
+
+def test_parts_sold_and_campaigns_have_sections_of_their_own(tmp_path):
+    found = claimpack("plan", "try", "halden-2025", folder=tmp_path)
+    assert [line for line in found.out.splitlines() if line.startswith(("Parts sold", "Campaign"))] != []
+    document = claimpack("plan", "try", "halden-2025", "--json", folder=tmp_path).json
+    assert [row["components"] for row in document["parts"]["rows"]] == [
+        ["a part sold over the counter"],
+        ["a part the shop fitted"],
+    ]
+    assert document["campaigns"][0]["id"] == "HC-2026-03"

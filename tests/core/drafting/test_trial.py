@@ -104,3 +104,17 @@ def test_a_component_is_judged_as_the_whole_plan_judges_it():
                 found.verdict,
                 True,
             )
+
+
+def test_a_unit_in_stock_is_tried_where_the_plan_says_from_when_it_covers_one():
+    registered = {**UNIT, "registered_within": "P30D", "registered_adds": "P12M"}
+    says = "in stock, never sold; built and invoiced that day"
+    stock = next(block for block in tried(registered, start_stock=["invoiced"]).blocks if block.unit.says == says)
+    assert told(stock)["any other part, blade", ALL_USES][4:] == ["not covered"] * 3
+    assert says not in [block.unit.says for block in tried(registered).blocks]
+
+
+def test_a_unit_repaired_before_is_tried_where_that_adds_to_a_window():
+    trial = tried({**UNIT, "repair_adds": "P6M"}, replaced={"period": "P90D"})
+    (repaired,) = [block for block in trial.blocks if block.unit.repaired]
+    assert told(repaired)["any other part, blade", ALL_USES] == ["unit"] * 6 + ["not covered"]

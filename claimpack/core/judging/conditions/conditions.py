@@ -13,7 +13,14 @@ from claimpack.core.judging.conditions.amounts_asked import AMOUNT_RULES
 from claimpack.core.judging.conditions.approvals import approval
 from claimpack.core.judging.conditions.as_read import as_read
 from claimpack.core.judging.conditions.evidence_asked import files, findings, papers, proof, serials, shots
-from claimpack.core.judging.conditions.failures_asked import component, defect, open_shares, still_open, story
+from claimpack.core.judging.conditions.failures_asked import (
+    component,
+    defect,
+    open_shares,
+    presumed_of,
+    still_open,
+    story,
+)
 from claimpack.core.judging.conditions.missing_items import ClaimFacts, MissingItem, MissingItemRule
 from claimpack.core.judging.conditions.second_looks import SECOND_LOOKS, owner
 from claimpack.core.pricing.labour import clocked
@@ -208,7 +215,10 @@ def missing(told: ClaimFacts, failures: Sequence[JudgedFailure] = ()) -> tuple[M
         told: what the rules look at.
         failures: every failure of the claim, judged.
     """
-    facts = told._replace(closed=closed_of(failures), starts=head_of(failures).judgement.starts) if failures else told
+    facts = told
+    if failures:
+        starts, closed = head_of(failures).judgement.starts, closed_of(failures)
+        facts = told._replace(closed=closed, starts=starts, presumed=presumed_of(failures))
     rules = [rule for rule in MISSING_ITEM_RULES if rule not in WAIVED_IN.get(facts.claim.case, ())]
     found = [*still_open(failures), *open_shares(facts.plan, failures)]
     found += (lacking for rule in rules for lacking in rule(facts))

@@ -12,6 +12,7 @@ from claimpack.core.plans.plan import Plan
 from claimpack.core.values.wording.sentence import Sentence, say
 from claimpack.core.verdict.failures import JudgedFailure, head_of
 from claimpack.core.verdict.paid_parts import paid_parts
+from claimpack.core.windows.presumed import KEY
 
 _TOLD_IN: Mapping[CaseKind, tuple[str, ...]] = {"campaign": ("correction",), "declined": ("complaint", "cause")}
 """What is told of a case that is no repair of something that failed: a campaign is done, a declined repair is not."""
@@ -53,7 +54,7 @@ def _component(facts: ClaimFacts, number: int) -> list[MissingItem]:
 
 
 def defect(facts: ClaimFacts) -> list[MissingItem]:
-    """The kind of defect, where the plan excludes some kinds.
+    """The kind of defect, where the plan excludes some kinds and it is not presumed to be none of them.
 
     Source: common practice, no source.
     """
@@ -61,7 +62,14 @@ def defect(facts: ClaimFacts) -> list[MissingItem]:
         return []
     why = say("why.defects-excluded", defects_word="|".join(facts.plan.excluded.defects))
     lacking = [number for number, failure in _failures(facts) if failure.defect in (None, "unknown")]
+    lacking = [number for number in lacking if number not in facts.presumed]
     return [MissingItem(what=_of(facts, "missing.defect", number), why=why) for number in lacking]
+
+
+def presumed_of(failures: Sequence[JudgedFailure]) -> frozenset[int]:
+    """The failures that are presumed, under the window cited, to have been there from the start."""
+    cited = ((one.number, one.judgement.window) for one in failures)
+    return frozenset(number for number, window in cited if window and any(r.says.key == KEY for r in window.reasons))
 
 
 def still_open(failures: Sequence[JudgedFailure]) -> list[MissingItem]:

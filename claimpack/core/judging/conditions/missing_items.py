@@ -81,6 +81,7 @@ class ClaimFacts(NamedTuple):
         level: the shop's level with the maker; empty where it is not known.
         starts: the day cover starts; None where it is not known.
         closed: the failures that are not covered where another one is; nothing is asked of them.
+        presumed: the failures that are presumed to have been there from the start.
     """
 
     claim: Claim
@@ -92,6 +93,7 @@ class ClaimFacts(NamedTuple):
     level: str = ""
     starts: date | None = None
     closed: frozenset[int] = frozenset()
+    presumed: frozenset[int] = frozenset()
 
 
 MissingItemRule = Callable[[ClaimFacts], list[MissingItem]]

@@ -46,6 +46,8 @@ SAYS: Mapping[str, str] = {
     ),
     "price.shares": "Paid on the day judged: {parts} of parts, {labour} of labour, {extras} of extras.",
     "price.not-paid": "{window} does not pay for {kind_word}.",
+    "price.by-seller": "{window} is the seller's to pay, and the plan knows no recourse to the maker.",
+    "price.recourse": "{window} is the seller's to pay, who may claim it from the maker.",
     "price.less": "{amount} of it is not claimed: {cause_word}.",
     "price.over-claim": "The plan pays up to {cap} a claim; this is above it.",
     "price.over-unit-life": "The plan pays up to {cap} for a unit in all, {paid} before this claim; this is above it.",

@@ -187,6 +187,10 @@ SAYS: Mapping[str, str] = {
     ),
     "age.start-unknown": "Whether cover for {length_period} is over cannot be said without the day it started.",
     "age.event-unknown": "Whether cover for {length_period} is over cannot be said without the day judged on.",
+    "repair.adds": "It was repaired on {repaired}, while this was open, which adds {adds_period} once.",
+    "presumed.within": (
+        "Up to {until} what failed is presumed to have been faulty from the start; the kind of defect need not be told."
+    ),
     "repair-time.adds": "For {days_period} in repair ({stays}) its last day moves from {was} to {ends}.",
     "repair-time.adds-by": "For {days_period} in repair ({stays}) its last day moves from {was} to {ends} ({cites}).",
     "repair-time.by-law": (

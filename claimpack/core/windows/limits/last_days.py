@@ -22,6 +22,7 @@ class LastDays(NamedTuple):
         window: the window.
         counting: whether the same date counts, and how a month's last day does.
         in_repair: the days in repair that lengthen it.
+        repaired: the days of earlier repairs, by which it may last longer, the first first.
         resales: the days of a second sale that may cut it short, at the edges of where that may lie; None for none.
         asks: the fact, as a key of the claim, that would say which; empty where that is known.
     """
@@ -29,6 +30,7 @@ class LastDays(NamedTuple):
     window: Window
     counting: tuple[LastDay, MonthEnd]
     in_repair: InRepair
+    repaired: tuple[date, ...] = ()
     resales: tuple[date | None, ...] = (None,)
     asks: str = ""
 
@@ -36,7 +38,8 @@ class LastDays(NamedTuple):
     def laid(cls, claim: Claim, plan: Plan, window: Window) -> LastDays:
         """The last days of a window under a claim."""
         counting = (window.last_day or plan.last_day, plan.month_end)
-        return cls(window, counting, in_repair(claim, plan, window), *_resales(claim, window))
+        repaired = tuple(sorted(one.repaired for one in claim.earlier)) if window.repair_adds else ()
+        return cls(window, counting, in_repair(claim, plan, window), repaired, *_resales(claim, window))
 
     @property
     def stays_may_be_longest(self) -> tuple[bool, ...]:
@@ -73,9 +76,25 @@ class LastDays(NamedTuple):
 
         Source: common practice, no source; for days in repair see there.
         """
-        ends = last_day(starts, length_of(self.window, in_time=in_time), *self.counting)
-        ends = self.in_repair.lengthened(starts, ends, event, most=longest)
+        length = self.length(starts, in_time=in_time, event=event, longest=longest)
+        ends = self.in_repair.lengthened(starts, last_day(starts, length, *self.counting), event, most=longest)
         return min(ends, self._of_second_owner(resold, event, longest=longest)) if resold else ends
+
+    def length(self, starts: date, *, in_time: bool, event: date | None = None, longest: bool = False) -> Period:
+        """How long a window lasts that starts on a day, the time that an earlier repair adds to it included."""
+        length, adds = length_of(self.window, in_time=in_time), self.window.repair_adds
+        within = self._repaired_within(starts, length, event, longest=longest) if adds else None
+        return length.plus(adds) if within and adds else length
+
+    def _repaired_within(
+        self, starts: date, length: Period, event: date | None, *, longest: bool = False
+    ) -> date | None:
+        """The first earlier repair while a window of some length was open; None where there is none.
+
+        Source: common practice, no source; for repairs that law rewards, the section that the window cites.
+        """
+        ends = self.in_repair.lengthened(starts, last_day(starts, length, *self.counting), event, most=longest)
+        return next((day for day in self.repaired if starts <= day <= ends), None)
 
     def every(self, starts: Sequence[date]) -> list[date]:
         """Every last day there may be for some first days, however what is open turns out."""
@@ -102,8 +121,11 @@ class LastDays(NamedTuple):
         """What moved the last day, and the day and the period by which it is counted."""
         resold = self.soonest_resale
         ends = self.of(starts, in_time=in_time, event=event, resold=resold)
-        length, counted_from = length_of(self.window, in_time=in_time), starts
+        length, counted_from = self.length(starts, in_time=in_time, event=event), starts
         told: list[Reason] = []
+        repaired = self._repaired_within(starts, length_of(self.window, in_time=in_time), event)
+        if repaired and self.window.repair_adds:
+            told.append(passes("age", "repair.adds", repaired=repaired, adds_period=self.window.repair_adds))
         then = self.window.owners.then if self.window.owners else None
         if resold and then and starts <= resold <= event and ends == self._of_second_owner(resold, event):
             length, counted_from = then, resold
