@@ -74,7 +74,7 @@ class ShopSettings(Record):
         dates: how the shop writes days in figures: 3/4 is 4 March month-first, and 3 April day-first.
         accounts: the accounts that entries of the journal name, as in `{money = "1010", receivable = "1210"}`.
         maker_accounts: the account a maker's payments go to where it is another, by maker, as in `{halden = "2110"}`.
-        ageing: whether ages of claims are counted from filing, or from the day payment was due.
+        ageing: whether ages of claims are counted from the last filing, the first, or the day payment was due.
     """
 
     format: Literal[1] = 1
@@ -104,7 +104,7 @@ class ShopSettings(Record):
     audit_off: tuple[Line, ...] = ()
     accounts: Accounts = Accounts()
     maker_accounts: dict[str, Line] = {}
-    ageing: Literal["filed", "due"] = "filed"
+    ageing: Literal["filed", "first filed", "due"] = "filed"
 
     @model_validator(mode="after")
     def _one_rate_a_day(self) -> Self:

@@ -96,7 +96,10 @@ def _life(draw: random.Random, maker: str, repaired: dt.date, claimed: Decimal, 
         yield NewEvent(what="answered", on=filed, facts={"answer": "part", "amount": str(less)})
         claimed = less
     yield NewEvent(what="paid", on=paid_on, facts={"amount": str(claimed)})
-    if draw.random() < 0.5:
+    if TODAY - paid_on < dt.timedelta(days=60):
+        facts = {"part": "1", "send_by": str(paid_on + dt.timedelta(days=30))}
+        yield NewEvent(what="part called back", on=paid_on, facts=facts)
+    elif draw.random() < 0.5:
         yield NewEvent(what="part released", on=paid_on, facts={"part": "1", "rule": "released by the maker"})
         if draw.random() < 0.8:
             yield NewEvent(what="part scrapped", on=paid_on, facts={"part": "1"})

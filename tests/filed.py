@@ -15,8 +15,12 @@ class FiledClaim(NamedTuple):
     state: str = "filed"
     filed: date | None = date(2026, 1, 2)
     received: date | None = date(2026, 1, 2)
+    first_filed: date | None = None
+    asked_filed: date | None = None
+    asked_received: date | None = None
     answered: date | None = None
     heard: date | None = None
+    decided: date | None = None
     accepted_on: date | None = None
     refused_for_form: bool = False
     paid_on: date | None = None

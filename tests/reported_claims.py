@@ -13,6 +13,7 @@ from claimpack.core.payment.pending import pending
 from claimpack.core.plans.terms import Terms
 from claimpack.core.reporting.manager_report import About, Gathered, ManagerReport, manager_report
 from claimpack.core.reporting.reported import Days, ReportedClaim
+from claimpack.core.reporting.three_amounts import Watched
 from claimpack.reports.manager.section import Report
 from claimpack.reports.manager.sections import report_of
 
@@ -80,6 +81,7 @@ def told(
         answers=more.get("answers", ()),
         terms=terms,
         rests=more.get("rests", ()),
+        watched=more.get("watched", Watched()),
     )
     return manager_report(gathered, About(shop, TODAY, more.get("days", EVER), more.get("maker", "")))
 

@@ -125,6 +125,14 @@ def _memos(connection: Connection) -> None:
         _derived_anew(connection)
 
 
+def _clocks(connection: Connection) -> None:
+    """Claims tell when they were filed first, and from when a time to answer runs that no question stops."""
+    columns = schema.claims.c
+    gained = [columns.first_filed, columns.asked_filed, columns.asked_received, columns.decided]
+    if _gains(connection, schema.claims, gained):
+        _derived_anew(connection)
+
+
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:
     """Write the rows of some claims but their files and revisions, as they follow from documents and history."""
     known, serials, held = list[str](), list[Row](), list[Row]()
@@ -187,6 +195,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("what kind of case a claim is, and whether an approval was asked for", _cases),
     Migration("whether the maker waits for the part", _part_awaited),
     Migration("the maker's number, and memos of payments", _memos),
+    Migration("when claims were filed first, and asked about", _clocks),
 )
 """Every step, in order; a step that has been released is never changed."""
 

@@ -44,17 +44,22 @@ def pending(
     from claimpack.commands.desk.desk import Desk, note_past
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
-    from claimpack.core.events.standing import PENDING
+    from claimpack.commands.manager.three_amounts import tell_amounts, watched_now
     from claimpack.core.payment import pending as core
     from claimpack.core.payment.refused_rests import refused_rests
     from claimpack.core.payment.remarks import rests_said
+    from claimpack.core.reporting.three_amounts import as_json as amounts_as_json
+    from claimpack.core.reporting.three_amounts import three_amounts
+    from claimpack.core.events.standing import PENDING
 
     say = Say(context.obj)
     desk = Desk(context.obj, today)
     desk.must_know_maker(maker)
     claims = desk.book.claims(Wanted(states=PENDING, maker=maker))
     in_part = desk.book.claims(Wanted(refused_rest=True, maker=maker))
-    terms_of = TermsInForce(desk, say).by_claim((claim.number, claim) for claim in (*claims, *in_part))
+    in_force = TermsInForce(desk, say)
+    terms_of = in_force.by_claim((claim.number, claim) for claim in (*claims, *in_part))
+    first = three_amounts(watched_now(desk, in_force, maker), desk.day)
     ageing = desk.shop.settings.ageing
     items = core.older_than(over, core.pending(claims, terms_of, desk.day, ageing))
     tally = core.tally(items, ageing, desk.shop.settings.currency or "")
@@ -62,10 +67,11 @@ def pending(
     rests = refused_rests(in_part, terms_of)
     note_past(desk, say)
     if json:
-        say.document(_document(desk.day, items, tally, groups, rests))
+        say.document({**_document(desk.day, items, tally, groups, rests), "three_amounts": amounts_as_json(first)})
         return 0
+    tell_amounts(say, first, desk.shop.settings.currency or "")
     _tell(say, desk.day, items, groups, maker)
-    _tell_totals(say, tally)
+    _tell_totals(say, tally, ageing)
     if rests:
         say.heading("To decide")
     for said in rests_said(rests):
@@ -157,7 +163,10 @@ def _step(item: Pending) -> str:
     from claimpack.core.payment.next_step import step_with_dates
 
     said = step_with_dates(item.step, item.dates)
-    return f"{said} ({item.terms})" if item.terms and _is_dated(item) else said
+    said = f"{said} ({item.terms})" if item.terms and _is_dated(item) else said
+    return (
+        said if item.first_filed == item.filed else f"{said}; first filed on {item.first_filed}, again on {item.filed}"
+    )
 
 
 def _is_dated(item: Pending) -> bool:
@@ -165,11 +174,14 @@ def _is_dated(item: Pending) -> bool:
     return bool(item.dates.audit_reached_to or not item.dates.owed_again)
 
 
-def _tell_totals(say: Say, tally: dict[str, Any]) -> None:
+def _tell_totals(say: Say, tally: dict[str, Any], ageing: str) -> None:
+    from claimpack.core.values.ageing import AGED
+
     by_currency = tally.get("by_currency") or {tally["currency"]: tally}
     for currency, sums in by_currency.items():
         say.heading(f"Outstanding: {sums['outstanding']} {currency or ''}".rstrip())
         say.table(list(sums["by_bucket"].items()), right=(1,))
+    say.item("·", f"Counted in days {AGED[ageing]}.")
 
 
 def _tell_terms(

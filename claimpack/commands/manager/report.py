@@ -48,6 +48,7 @@ def report(
     from claimpack.commands.desk.say import Say
     from claimpack.core.reporting.manager_report import About, manager_report
     from claimpack.core.reporting.reported import days_between
+    from claimpack.core.reporting.three_amounts import as_json
     from claimpack.files import write_folder
     from claimpack.printing.papers import page_of
     from claimpack.reports.manager.sections import report_of
@@ -57,8 +58,10 @@ def report(
     settings = desk.shop.settings
     days = days_between(since, until, desk.day)
     claims = _claims(desk, say, maker)
-    about = About(settings.name, desk.day, days, claims[0].maker if maker else "", settings.ageing, _beside(desk))
-    drawn = report_of(manager_report(_gathered(desk, say, about, claims), about))
+    whose, currency = claims[0].maker if maker else "", settings.currency or ""
+    about = About(settings.name, desk.day, days, whose, settings.ageing, _beside(desk), currency)
+    whole = manager_report(_gathered(desk, say, about, claims), about)
+    drawn = report_of(whole)
     kinds = {"pdf": pdf, "html": html, "csv": csv, "xlsx": xlsx}
     note_past(desk, say)
     contents = _contents(say, drawn, page, kinds)
@@ -67,7 +70,8 @@ def report(
     if json:
         length, head = desk.book.chain_end()
         told = _document(drawn, about, [str(folder / name) for name in contents])
-        say.document(told | {"history": {"events": length, "hash": head}})
+        beside = {"three_amounts": as_json(whole.amounts), "history": {"events": length, "hash": head}}
+        say.document(told | beside)
     else:
         _tell(say, drawn, [str(folder / name) for name in contents])
     return 0
@@ -86,6 +90,7 @@ def _beside(desk: Desk) -> tuple[str, ...]:
 def _gathered(desk: Desk, say: Say, about: About, claims: list[ReportedClaim]) -> Gathered:
     from claimpack.book.tables.entries import Wanted
     from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.commands.manager.three_amounts import watched_now
     from claimpack.core.payment.refused_rests import refused_rests
     from claimpack.core.reporting.manager_report import Gathered
 
@@ -95,7 +100,8 @@ def _gathered(desk: Desk, say: Say, about: About, claims: list[ReportedClaim]) -
     in_part = desk.book.claims(Wanted(refused_rest=True, maker=about.maker))
     terms_of_rests = in_force.by_claim((claim.number, claim) for claim in in_part)
     rests, terms = refused_rests(in_part, terms_of_rests), {**terms, **terms_of_rests}
-    return Gathered(claims, pending, _held(desk, in_force, about.maker), answers, terms, rests)
+    watched = watched_now(desk, in_force, about.maker)
+    return Gathered(claims, pending, _held(desk, in_force, about.maker), answers, terms, rests, watched)
 
 
 def _claims(desk: Desk, say: Say, maker: str) -> list[ReportedClaim]:

@@ -90,6 +90,7 @@ def _filed(standing: Standing, event: AnyEvent) -> StateChange:
         "state": "filed",
         "filed": event.on,
         "first_filed": standing.first_filed or event.on,
+        **_asked_since(standing),
         "received": date.fromisoformat(facts["received"]) if facts.get("received") else None,
         "reference": facts.get("reference", standing.reference),
         "anyway": event.why,
@@ -99,6 +100,15 @@ def _filed(standing: Standing, event: AnyEvent) -> StateChange:
         "currency": facts.get("currency", ""),
         "paid_before": len(standing.payments),
     }
+
+
+def _asked_since(standing: Standing) -> StateChange:
+    """The filing that a chain of questions began with, as a claim is filed again; none after another answer."""
+    if standing.state != "questioned":
+        return {"asked_filed": None, "asked_received": None}
+    if standing.asked_filed:
+        return {}
+    return {"asked_filed": standing.filed, "asked_received": standing.received}
 
 
 def _given_up(standing: Standing, change: StateChange) -> StateChange:
@@ -138,6 +148,8 @@ _UNFILED: StateChange = {
     "filed": None,
     "first_filed": None,
     "received": None,
+    "asked_filed": None,
+    "asked_received": None,
     "anyway": "",
     "packet": "",
     "filed_revision": 0,

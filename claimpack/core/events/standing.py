@@ -71,6 +71,8 @@ class Standing(Record):
     """Where a claim stands; dates are the business days of its events, None where there was none.
 
     `anyway` is the reason it was filed last although something spoke against it, empty where nothing did;
+    `asked_filed` and `asked_received` are the days of the filing that the maker answered with a question, once the
+    claim was filed again with the reply: a time to answer that no question stops is counted from them.
     `rest_written_off` is the part of `written_off` that the maker had refused; `paid_before` counts the payments that
     came in before the last filing.
     """
@@ -80,6 +82,8 @@ class Standing(Record):
     filed: date | None = None
     first_filed: date | None = None
     received: date | None = None
+    asked_filed: date | None = None
+    asked_received: date | None = None
     reference: str = ""
     anyway: str = ""
     packet: str = ""
@@ -118,6 +122,12 @@ class Standing(Record):
         """The first day since the last filing that the maker was heard of, by an answer or by paying all of it."""
         days = [*(answer.on for answer in self.answers if not answer.silent), self.accepted_on]
         return min((day for day in days if day), default=None)
+
+    @property
+    def decided(self) -> date | None:
+        """The first day since the last filing that the maker said what it pays, or paid all of it."""
+        said = (answer.on for answer in self.answers if not answer.silent and answer.answer != "questioned")
+        return min((day for day in (*said, self.accepted_on) if day), default=None)
 
     @property
     def charged_back_on(self) -> date | None:

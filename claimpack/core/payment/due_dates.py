@@ -22,6 +22,14 @@ CONTEST = "contest the refusal"
 CONTEST_CHARGE_BACK = "contest the charge-back"
 """What is due where a letter may contest that money was taken back."""
 
+APPROVAL_EXPIRES, FILE_BY, RESUBMIT_BY, SEND_PART_BY = (
+    "approval expires",
+    "file by",
+    "resubmit by",
+    "send the part by",
+)
+"""What is due where a day that is missed may cost the money."""
+
 _MONTHS_DIFFER = timedelta(days=4)
 
 
@@ -69,7 +77,7 @@ def file_by(case: _Owing) -> DueItem | None:
     Source: common practice, no source; the period is the plan's.
     """
     on = case.claim.file_by if case.claim.state == "draft" else None
-    return _item(case, on, "file by", "shop", "the maker's limit to file; it is still a draft", cited=False)
+    return _item(case, on, FILE_BY, "shop", "the maker's limit to file; it is still a draft", cited=False)
 
 
 def approval_expires(case: _Owing) -> DueItem | None:
@@ -78,7 +86,7 @@ def approval_expires(case: _Owing) -> DueItem | None:
     Source: common practice, no source; the day is the approval's.
     """
     because = "the maker approved a repair up to then, and none is noted yet"
-    return _item(case, case.claim.approval_until, "approval expires", "shop", because, cited=False)
+    return _item(case, case.claim.approval_until, APPROVAL_EXPIRES, "shop", because, cited=False)
 
 
 def answer_expected(case: _Owing) -> DueItem | None:
@@ -140,7 +148,7 @@ def send_again_by(case: _Owing) -> DueItem | None:
     how = "by silence " if case.dates.refused_by_silence_on else ""
     refusal = f"the refusal {how}on {case.claim.answered}"
     because = _counted(case.terms.resubmit_within if case.terms else None, refusal)
-    return _item(case, case.dates.resubmit_by, "resubmit by", "shop", because)
+    return _item(case, case.dates.resubmit_by, RESUBMIT_BY, "shop", because)
 
 
 def contest_the_charge_back(case: _Owing) -> DueItem | None:
@@ -239,7 +247,7 @@ def _of_part(part: ListedPart, terms: Terms | None, today: date) -> DueItem | No
     if part.state == "called back":
         if part.send_by is None:
             return None
-        return _part_item(part, part.send_by, "send the part by", "", "the maker called it back")
+        return _part_item(part, part.send_by, SEND_PART_BY, "", "the maker called it back")
     inspect = inspect_by(part.filed, part.received, terms)
     on = kept_until(Keeping(part.state, part.keep_until, inspect))
     if on is None or on < today:

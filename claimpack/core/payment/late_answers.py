@@ -5,12 +5,12 @@ from __future__ import annotations
 from decimal import Decimal
 
 from claimpack.core.events.standing import Standing
-from claimpack.core.payment.payment_dates import PaymentDates, audit_reached_to
+from claimpack.core.payment.payment_dates import DatedFrom, PaymentDates, audit_reached_to
 from claimpack.core.plans.terms import Terms
 from claimpack.core.values.money import ZERO
 
 
-def contested(standing: Standing, dates: PaymentDates) -> Decimal:
+def contested(standing: DatedFrom, dates: PaymentDates) -> Decimal:
     """What the shop may hold against a late answer: all that silence accepted and the answer does not.
 
     Zero where the answer came in time, where the terms give silence no such meaning, or where nothing is left.

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
@@ -16,7 +17,7 @@ from claimpack.core.values.ageing import BY_AGE, BY_DUE, age, age_bucket, due_bu
 from claimpack.core.values.money import ZERO, plain, rounded
 from claimpack.core.values.words import folded
 
-Ageing = Literal["filed", "due"]
+Ageing = Literal["filed", "first filed", "due"]
 
 
 class Pending(NamedTuple):
@@ -26,6 +27,7 @@ class Pending(NamedTuple):
     maker: str
     state: str
     filed: date
+    first_filed: date
     age_days: int
     bucket: str
     currency: str
@@ -44,18 +46,19 @@ class Pending(NamedTuple):
 def pending(
     claims: Iterable[ListedClaim], terms_of: Mapping[str, Terms], today: date, ageing: Ageing = "filed"
 ) -> list[Pending]:
-    """The claims that are filed and not settled, what to do first at the top.
+    """The claims that are filed and not settled: what is late, what waits for the shop, the rest; most money first.
 
     Args:
         claims: filed claims.
         terms_of: the payment terms in force, by claim number; a claim without an entry has none.
         today: the day it is.
-        ageing: buckets by days since filing, or by days past the due date.
+        ageing: buckets by days since the last filing or the first, or by days past the due date.
 
     Source: common practice, no source; the dates are those of the terms.
     """
     found = [_pending(claim, terms_of.get(claim.number), today, ageing) for claim in claims if claim.filed]
-    return sorted(found, key=lambda item: _urgency(item, today))
+    often = Counter(item.currency for item in found)
+    return sorted(found, key=lambda item: (_whose(item), -often[item.currency], item.currency, *_worth(item, today)))
 
 
 def _pending(filed_claim: ListedClaim, terms: Terms | None, today: date, ageing: Ageing) -> Pending:
@@ -66,13 +69,15 @@ def _pending(filed_claim: ListedClaim, terms: Terms | None, today: date, ageing:
     waits = waits_for_part(claim, dates, today)
     overdue = 0 if closed else days_overdue(claim, dates, today)
     due = dates.pay_due or dates.answer_due or dates.owed_again
-    bucket = age_bucket(age(filed, today)) if ageing == "filed" else due_bucket((today - due).days if due else 0)
+    since = claim.first_filed or filed if ageing == "first filed" else filed
+    bucket = due_bucket((today - due).days if due else 0) if ageing == "due" else age_bucket(age(since, today))
     return Pending(
         claim=claim.number,
         maker=claim.maker,
         state=claim.state,
         filed=filed,
-        age_days=age(filed, today),
+        first_filed=claim.first_filed or filed,
+        age_days=age(since, today),
         bucket=bucket,
         currency=claim.currency,
         claimed=claim.claimed,
@@ -88,15 +93,17 @@ def _pending(filed_claim: ListedClaim, terms: Terms | None, today: date, ageing:
     )
 
 
-def _urgency(item: Pending, today: date) -> tuple[int, int, int, str]:
-    """Overdue first, the longest on top; then the shop's turn and money taken back; then by the next date, and age."""
+def _whose(item: Pending) -> int:
+    """What the maker is late with first, then what waits for the shop, then what waits for the maker."""
+    if not item.part_awaited and (item.days_overdue or item.dates.owed_again or item.dates.audit_reached_to):
+        return 0
+    return 1 if item.turn == "shop" else 2
+
+
+def _worth(item: Pending, today: date) -> tuple[Decimal, int, str]:
+    """Most money first; of the same amount the nearest date, then the oldest."""
     nearest = next_date(item.dates)
-    return (
-        -item.days_overdue,
-        0 if item.turn == "shop" or item.dates.owed_again or item.dates.audit_reached_to else 1,
-        (nearest - today).days if nearest else 100_000,
-        f"{item.filed}{item.claim}",
-    )
+    return -item.outstanding, (nearest - today).days if nearest else 100_000, f"{item.filed}{item.claim}"
 
 
 def next_date(dates: PaymentDates) -> date | None:
@@ -109,7 +116,7 @@ def totals(
 ) -> tuple[dict[str, Decimal], dict[str, dict[str, Decimal]]]:
     """Outstanding by currency, and by bucket and currency; every bucket is there."""
     whole: dict[str, Decimal] = {}
-    by_bucket: dict[str, dict[str, Decimal]] = {name: {} for name in (BY_AGE if ageing == "filed" else BY_DUE)}
+    by_bucket: dict[str, dict[str, Decimal]] = {name: {} for name in (BY_DUE if ageing == "due" else BY_AGE)}
     for item in items:
         whole[item.currency] = whole.get(item.currency, ZERO) + item.outstanding
         bucket = by_bucket[item.bucket]
@@ -172,6 +179,7 @@ def as_json(item: Pending) -> dict[str, Any]:
         "maker": item.maker,
         "state": item.state,
         "filed": item.filed.isoformat(),
+        "first_filed": item.first_filed.isoformat(),
         "age_days": item.age_days,
         "bucket": item.bucket,
         "currency": item.currency,

@@ -13,6 +13,8 @@ from claimpack.core.reporting.outstanding import Outstanding
 from claimpack.core.reporting.payment_speed import PaymentSpeed
 from claimpack.core.reporting.refusals import NO_REASON, Answers, refusals_by_reason
 from claimpack.core.reporting.repeat_failures import RepeatFailures
+from claimpack.core.reporting.three_amounts import TITLES, AtStake, ThreeAmounts, sums_of
+from claimpack.core.values.ageing import AGED
 from claimpack.core.values.money import plain, rounded
 from claimpack.core.values.numbers_said import how_many
 
@@ -42,6 +44,22 @@ def percent(share: Decimal) -> str:
     return "over 99 %" if whole == 100 and share < 1 else f"{whole} %"
 
 
+def amounts_finding(found: ThreeAmounts, currency: str) -> str:
+    """The three amounts, and on how many claims each hangs."""
+    told = ((title, getattr(found, name)) for name, title in TITLES.items())
+    return " ".join(f"{title}: {sum_reported(some, currency)}{on_claims(some)}." for title, some in told)
+
+
+def sum_reported(some: Sequence[AtStake], currency: str) -> str:
+    """What a list comes to; nothing in the shop's currency where it is empty."""
+    return amounts_said(sums_of(some)) or amount_said(Decimal(0), currency)
+
+
+def on_claims(some: Sequence[AtStake]) -> str:
+    """On how many claims an amount hangs; empty where on none."""
+    return f" on {how_many(len(some), 'claim')}" if some else ""
+
+
 def outstanding_finding(found: Iterable[Outstanding], ageing: Ageing) -> str:
     """What is unpaid, and how much of it is old."""
     said = [_outstanding(one, ageing) for one in found]
@@ -51,9 +69,13 @@ def outstanding_finding(found: Iterable[Outstanding], ageing: Ageing) -> str:
 def _outstanding(one: Outstanding, ageing: Ageing) -> str:
     unpaid = f"{how_many(one.claims, 'claim')} for {amount_said(one.total, one.currency)} {_is(one.claims)} unpaid"
     if not one.older:
-        return f"{unpaid}, none {'older than 60 days' if ageing == 'filed' else 'more than 60 days past due'}."
+        return f"{unpaid}, none {_older(ageing)}."
     old = f"{how_many(one.older, 'claim')} for {amount_said(one.older_amount, one.currency)} {_is(one.older)}"
-    return f"{old} {'older than 60 days' if ageing == 'filed' else 'more than 60 days past due'}; {unpaid} in all."
+    return f"{old} {_older(ageing)}; {unpaid} in all."
+
+
+def _older(ageing: Ageing) -> str:
+    return "more than 60 days past due" if ageing == "due" else f"older than 60 days {AGED[ageing]}"
 
 
 def _is(count: int) -> str:

@@ -17,12 +17,13 @@ from claimpack.core.reporting.payment_speed import PaymentSpeed, payment_speed
 from claimpack.core.reporting.refusals import Answers, answers_in
 from claimpack.core.reporting.repeat_failures import RepeatFailures, repeat_failures
 from claimpack.core.reporting.reported import Days, ReportedClaim
+from claimpack.core.reporting.three_amounts import ThreeAmounts, Watched, three_amounts
 
 
 class About(NamedTuple):
     """What a report is about: whose, which day it is, which days it looks back on, which maker; empty for all.
 
-    `beside` are sentences about the book itself, such as the head of its history.
+    `beside` are sentences about the book itself, such as the head of its history; `currency` is the shop's.
     """
 
     shop: str
@@ -31,6 +32,7 @@ class About(NamedTuple):
     maker: str = ""
     ageing: Ageing = "filed"
     beside: tuple[str, ...] = ()
+    currency: str = ""
 
 
 class ManagerReport(NamedTuple):
@@ -46,11 +48,15 @@ class ManagerReport(NamedTuple):
     repeats: RepeatFailures
     held: HeldByAge
     terms: tuple[Terms, ...]
+    amounts: ThreeAmounts
     rests: tuple[RefusedRest, ...] = ()
 
 
 class Gathered(NamedTuple):
-    """What the book says: claims, what is pending, held parts, answers in order, terms by claim, refused rests."""
+    """What the book says: claims, what is pending, held parts, answers in order, terms by claim, refused rests.
+
+    `watched` is what the three amounts are worked out from.
+    """
 
     claims: Sequence[ReportedClaim]
     pending: Sequence[Pending]
@@ -58,6 +64,7 @@ class Gathered(NamedTuple):
     answers: Iterable[Event]
     terms: Mapping[str, Terms]
     rests: tuple[RefusedRest, ...] = ()
+    watched: Watched = Watched()
 
 
 def manager_report(gathered: Gathered, about: About) -> ManagerReport:
@@ -80,5 +87,6 @@ def manager_report(gathered: Gathered, about: About) -> ManagerReport:
         repeats=repeat_failures(claims, days),
         held=held_by_age(gathered.held, about.today),
         terms=tuple(terms for _, terms in sorted(used.items())),
+        amounts=three_amounts(gathered.watched, about.today),
         rests=gathered.rests,
     )

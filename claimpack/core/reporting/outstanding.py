@@ -54,7 +54,7 @@ def outstanding_by_age(items: Iterable[Pending], ageing: Ageing = "filed") -> tu
     for item in items:
         if item.outstanding > 0:
             by_currency.setdefault(item.currency, []).append(item)
-    buckets = BY_AGE if ageing == "filed" else BY_DUE
+    buckets = BY_DUE if ageing == "due" else BY_AGE
     ordered = sorted(by_currency.items(), key=lambda pair: (-len(pair[1]), pair[0]))
     return tuple(_in_currency(currency, some, buckets) for currency, some in ordered)
 

@@ -12,6 +12,7 @@ from claimpack.core.claims.part_codes import PartCode
 from claimpack.core.events.standing import Standing
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown
 from claimpack.core.judging.deadlines import repair_by
+from claimpack.core.values.money import ZERO
 
 
 class Stood(NamedTuple):
@@ -20,11 +21,15 @@ class Stood(NamedTuple):
     state: str
     filed: date | None
     received: date | None
+    first_filed: date | None
+    asked_filed: date | None
+    asked_received: date | None
     answered: date | None
     accepted_on: date | None
     refused_for_form: bool
     paid_on: date | None
     heard: date | None
+    decided: date | None
     owed_again: date | None
     charged_back_on: date | None
     charged_from: date | None
@@ -41,7 +46,9 @@ class ListedClaim(NamedTuple):
 
     Whatever gets a field here gets a column in the book, which holds nothing where there is nothing to say.
 
-    `heard` is the first day since it was last filed that the maker was heard of, by an answer or by paying all of it;
+    `first_filed` is the day it was filed first; `asked_filed` and `asked_received` those of the filing that the maker
+    answered with a question, once it was filed again with the reply. `heard` is the first day since it was last filed
+    that the maker was heard of, by an answer or by paying all of it; `decided` the same, questions left out;
     `owed_again` the day since which money that had come in is owed again; `charged_back_on` the day the maker took
     money back last, `charged_from` that of the last payment that had come in by then; `refused_rest` what the maker
     refused when it accepted a part, and nobody let go. `file_by`, `approval_until` and `approval_wanted` are of drafts,
@@ -62,11 +69,15 @@ class ListedClaim(NamedTuple):
     presented: date
     filed: date | None
     received: date | None
+    first_filed: date | None
+    asked_filed: date | None
+    asked_received: date | None
     answered: date | None
     accepted_on: date | None
     refused_for_form: bool
     paid_on: date | None
     heard: date | None
+    decided: date | None
     owed_again: date | None
     charged_back_on: date | None
     charged_from: date | None
@@ -124,11 +135,15 @@ def listed(claim: Claim, revision: int, summary: ClaimSummary, at: Stood) -> Lis
         presented=claim.dates.presented,
         filed=at.filed,
         received=at.received,
+        first_filed=at.first_filed,
+        asked_filed=at.asked_filed,
+        asked_received=at.asked_received,
         answered=at.answered,
         accepted_on=at.accepted_on,
         refused_for_form=at.refused_for_form,
         paid_on=at.paid_on,
         heard=at.heard,
+        decided=at.decided,
         owed_again=at.owed_again,
         charged_back_on=at.charged_back_on,
         charged_from=at.charged_from,
@@ -182,6 +197,7 @@ class ListedPart(NamedTuple):
     currency: str
     outstanding: Decimal
     refused_rest: Decimal
+    paid: Decimal = ZERO
 
     @property
     def code(self) -> PartCode:

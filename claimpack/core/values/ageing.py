@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 
 BY_AGE = ("0-30", "31-60", "61-90", "over 90")
@@ -9,6 +10,14 @@ BY_AGE = ("0-30", "31-60", "61-90", "over 90")
 
 BY_DUE = ("current", "1-30", "31-60", "61-90", "over 90")
 """Buckets by days past the due date."""
+
+
+AGED: Mapping[str, str] = {
+    "filed": "since the last filing",
+    "first filed": "since the first filing",
+    "due": "past the due date",
+}
+"""What the days of an age are counted from, by the shop's setting."""
 
 
 def age_bucket(days: int) -> str:

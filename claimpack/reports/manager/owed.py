@@ -10,8 +10,9 @@ from claimpack.core.payment.payment_dates import CHECK
 from claimpack.core.payment.pending import Pending, next_date
 from claimpack.core.payment.remarks import rests_said
 from claimpack.core.reporting.findings import amount_said, first_finding, outstanding_finding
-from claimpack.core.reporting.manager_report import ManagerReport
+from claimpack.core.reporting.manager_report import About, ManagerReport
 from claimpack.core.reporting.outstanding import Outstanding
+from claimpack.core.values.ageing import AGED
 from claimpack.core.values.money import coins
 from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.charts.bars import Bar, lying_bars
@@ -25,7 +26,7 @@ _BELOW = "The table below has the numbers."
 def outstanding_section(told: ManagerReport) -> Section:
     """What is outstanding by age and maker, a picture a currency."""
     found = told.outstanding
-    aged = "since filing" if told.about.ageing == "filed" else "past the due date"
+    aged = AGED[told.about.ageing]
     return Section(
         key="outstanding",
         heading="Outstanding",
@@ -106,30 +107,31 @@ def first_section(told: ManagerReport) -> Section:
         key="first",
         heading="What to do first",
         finding=" ".join([first_finding(items), *(f"{rests}." for rests in rests_said(told.rests))]),
-        tables=(_first(items, told.about.today),) if items else (),
+        tables=(_first(items, told.about),) if items else (),
         notes=tuple(notes),
     )
 
 
-def _first(items: Sequence[Pending], today: date) -> ReportTable:
+def _first(items: Sequence[Pending], about: About) -> ReportTable:
     several = len({item.currency for item in items}) > 1
     currency = "" if several or not items[0].currency else f", {items[0].currency}"
     return ReportTable(
         name="what-to-do-first",
-        caption=f"Filed and not settled, what to do first at the top{currency}",
+        caption=f"Filed and not settled, what to do first at the top{currency}; age: days {_counted(about)}",
         columns=(
             ReportColumn("Claim", 0.9),
             ReportColumn("Maker", 1.35),
             ReportColumn("What to do", 3.4),
             ReportColumn("By", 1.0),
-            ReportColumn("Terms", 0.8),
-            ReportColumn("Days late", 0.85, right=True),
-            ReportColumn("Age", 0.6, right=True),
+            ReportColumn("Terms", shown=False),
+            ReportColumn("Days late", 0.65, right=True),
+            ReportColumn("First filed", 1.0),
+            ReportColumn("Last filed", 1.0),
+            ReportColumn("Age", 0.55, right=True),
             ReportColumn("Outstanding", 1.15, right=True),
             ReportColumn("Currency", 0.9, shown=several),
             ReportColumn("Section", shown=False),
             ReportColumn("State", shown=False),
-            ReportColumn("Filed", shown=False),
             ReportColumn("Answer by", shown=False),
             ReportColumn("Accepted by silence on", shown=False),
             ReportColumn("Refused by silence on", shown=False),
@@ -138,10 +140,14 @@ def _first(items: Sequence[Pending], today: date) -> ReportTable:
             ReportColumn("Send again by", shown=False),
             ReportColumn("Day of receipt not noted", shown=False),
         ),
-        rows=[_line(item, today) for item in items],
+        rows=[_line(item, about.today) for item in items],
         most=12,
         more="All of them: claimpack pending.",
     )
+
+
+def _counted(about: About) -> str:
+    return AGED["filed" if about.ageing == "due" else about.ageing]
 
 
 def _by(item: Pending, today: date) -> date | None:
@@ -162,12 +168,13 @@ def _line(item: Pending, today: date) -> tuple[Cell, ...]:
         _by(item, today),
         item.terms,
         item.days_overdue or None,
+        item.first_filed,
+        item.filed,
         item.age_days,
         coins(item.outstanding, item.currency),
         item.currency,
         item.cites,
         item.state,
-        item.filed,
         dates.answer_due,
         dates.accepted_by_silence_on,
         dates.refused_by_silence_on,

@@ -16,6 +16,7 @@ from claimpack.reports.charts.picture_svg import FILL_PATTERNS, as_svg
 from claimpack.reports.manager.section import (
     Cell,
     Chart,
+    Figure,
     Report,
     ReportColumn,
     ReportTable,
@@ -58,7 +59,7 @@ def report_page(report: Report) -> bytes:
         FILL_PATTERNS,
         *_head(report),
         "<main>",
-        *(line for section in report.sections for line in _section(section)),
+        *(line for section in report.others for line in _section(section)),
         "</main>",
         *_foot(report),
         f"<script>{script}</script>",
@@ -89,8 +90,10 @@ def _head(report: Report) -> Iterable[str]:
         yield f'<p class="shop">{_escaped(report.shop)}</p>'
     yield from (f"<p>{_escaped(line)}</p>" for line in report.about)
     yield "</header>"
+    for section in report.opening:
+        yield from _section(section)
     yield '<nav aria-labelledby="short"><h2 id="short">In short</h2><ul>'
-    for section in report.sections:
+    for section in report.others:
         link = f'<a href="#{section.key}">{_escaped(section.heading)}</a>'
         yield f"<li>{link}: {_escaped(unbroken(section.finding))}</li>"
     yield "</ul></nav>"
@@ -99,13 +102,25 @@ def _head(report: Report) -> Iterable[str]:
 def _section(section: Section) -> Iterable[str]:
     yield f'<section id="{section.key}" aria-labelledby="{section.key}-heading">'
     yield f'<h2 id="{section.key}-heading">{_escaped(section.heading)}</h2>'
-    yield f'<p class="finding">{_escaped(unbroken(section.finding))}</p>'
+    if section.figures:
+        yield _figures(section.figures)
+    else:
+        yield f'<p class="finding">{_escaped(unbroken(section.finding))}</p>'
     yield from (_figure(chart) for chart in section.charts)
     for table in section.tables:
         yield from _table(table)
     if section.notes:
         yield f'<p class="note">{_escaped(unbroken(" ".join(section.notes)))}</p>'
     yield "</section>"
+
+
+def _figures(figures: Sequence[Figure]) -> str:
+    told = (
+        f"<div><dt>{_escaped(one.label)}</dt><dd><strong>{_escaped(unbroken(one.amount))}</strong> "
+        f"{_escaped(unbroken(one.about))}</dd></div>"
+        for one in figures
+    )
+    return f'<dl class="figures">{"".join(told)}</dl>'
 
 
 def _figure(chart: Chart) -> str:

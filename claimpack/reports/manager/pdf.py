@@ -18,6 +18,7 @@ from claimpack.reports.charts.picture_pdf import ChartPiece
 from claimpack.reports.manager.section import (
     Cell,
     Chart,
+    Figure,
     Report,
     ReportColumn,
     ReportTable,
@@ -114,19 +115,22 @@ def _pieces(report: Report, width: float) -> list[Any]:
     if report.shop:
         pieces.append(page_text(report.shop, "strong"))
     pieces += [Spacer(0, 3), *(page_text(line, "label") for line in report.about), Spacer(0, 10)]
+    for section in report.opening:
+        pieces += _section(section, width)
     rows = [
         [page_text(section.heading, "cell-strong"), page_text(unbroken(section.finding), "cell")]
-        for section in report.sections
+        for section in report.others
     ]
     pieces += [page_text("In short", "heading"), ruled(rows, [width * 0.2, width * 0.8], labels=(0,)), Spacer(0, 18)]
-    for section in report.sections:
+    for section in report.others:
         pieces += _section(section, width)
     return pieces[:-1]  # the space behind the last section would begin an empty page
 
 
 def _section(section: Section, width: float) -> list[Any]:
     head = [_Bookmark(section.key, section.heading), page_text(section.heading, "heading-large")]
-    head += [page_text(unbroken(section.finding), "strong"), Spacer(0, 6)]
+    said = _figures(section.figures, width) or [page_text(unbroken(section.finding), "strong"), Spacer(0, 6)]
+    head += said
     parts = [_chart(chart, width) for chart in section.charts]
     parts += [_table(table, width) for table in section.tables]
     parts = [[*head, *(parts[0] if parts else [])], *parts[1:]]
@@ -137,6 +141,18 @@ def _section(section: Section, width: float) -> list[Any]:
         return [KeepTogether(pieces), Spacer(0, 16)]
     longest = _LONG if section.charts else _LONG // 2
     return [*(piece for part in parts for piece in _together(part, longest)), Spacer(0, 16)]
+
+
+def _figures(figures: Sequence[Figure], width: float) -> list[Any]:
+    if not figures:
+        return []
+    rows = [
+        [page_text(one.label, "cell-strong") for one in figures],
+        [page_text(unbroken(one.amount), "heading-large") for one in figures],
+    ]
+    if any(one.about for one in figures):
+        rows.append([page_text(unbroken(one.about), "small") for one in figures])
+    return [ruled(rows, [width / len(figures)] * len(figures)), Spacer(0, 8)]
 
 
 def _height(pieces: Sequence[Any], width: float) -> float:

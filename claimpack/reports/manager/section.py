@@ -69,8 +69,19 @@ class Chart(NamedTuple):
     draw: Callable[[float], ChartPicture]
 
 
+class Figure(NamedTuple):
+    """A number that stands large: what it is, the number, and what it is about in a few words."""
+
+    label: str
+    amount: str
+    about: str
+
+
 class Section(NamedTuple):
-    """A section: its heading, its finding in a sentence, pictures, tables, and what must be known to read them."""
+    """A section: its heading, its finding in a sentence, pictures, tables, and what must be known to read them.
+
+    Figures stand before all of these; a section that has some stands before everything else in the report.
+    """
 
     key: str
     heading: str
@@ -78,6 +89,7 @@ class Section(NamedTuple):
     charts: tuple[Chart, ...] = ()
     tables: tuple[ReportTable, ...] = ()
     notes: tuple[str, ...] = ()
+    figures: tuple[Figure, ...] = ()
 
 
 class Report(NamedTuple):
@@ -88,6 +100,16 @@ class Report(NamedTuple):
     today: dt.date
     about: tuple[str, ...]
     sections: tuple[Section, ...]
+
+    @property
+    def opening(self) -> tuple[Section, ...]:
+        """The sections that stand before what is said in short."""
+        return tuple(section for section in self.sections if section.figures)
+
+    @property
+    def others(self) -> tuple[Section, ...]:
+        """The sections behind it."""
+        return tuple(section for section in self.sections if not section.figures)
 
 
 def cell_text(cell: Cell) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from claimpack.core.reporting.findings import days_said
 from claimpack.core.reporting.manager_report import ManagerReport
 from claimpack.core.values.numbers_said import how_many
+from claimpack.reports.manager.amounts import amounts_section
 from claimpack.reports.manager.held_parts import held_section
 from claimpack.reports.manager.owed import first_section, outstanding_section
 from claimpack.reports.manager.payment import months_section, speed_section
@@ -13,6 +14,7 @@ from claimpack.reports.manager.trouble import refusals_section, repeats_section
 
 # What is to be done this week first, what there is to learn from last.
 _SECTIONS = (
+    amounts_section,
     first_section,
     outstanding_section,
     held_section,

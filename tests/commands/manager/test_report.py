@@ -159,3 +159,40 @@ def test_a_folder_that_takes_no_files_is_told(shop):
     (shop / "taken").write_text("a file")
     ran = run(shop, "--out", "taken", "--html")
     assert (ran.code, "File exists" in ran.err, (shop / "taken").read_text()) == (2, True, "a file")
+
+
+AMOUNTS = {
+    "can_be_lost": "can-be-lost-this-week",
+    "late": "makers-are-late-with",
+    "only_the_shop": "only-the-shop-can-move",
+}
+
+
+@pytest.fixture(scope="module")
+def amounts(shop):
+    """The three amounts as `pending` has them for scripts."""
+    return claimpack("pending", "--json", folder=shop, now=NOW).json["three_amounts"]
+
+
+def test_a_busy_shop_has_something_in_each_of_the_three_amounts(amounts):
+    assert all(amounts[name]["claims"] for name in AMOUNTS)
+
+
+def test_report_and_pending_tell_scripts_the_same_three_amounts(shop, amounts):
+    assert run(shop, "--out", "amounts", "--html", "--json").json["three_amounts"] == amounts
+
+
+@pytest.mark.parametrize("name", AMOUNTS)
+def test_the_lists_of_the_report_have_the_claims_of_the_three_amounts(written, amounts, name):
+    found = rows(written[f"report-2026-09-07-{AMOUNTS[name]}.csv"])
+    listed = [(one["claim"], one["amount"]) for one in amounts[name]["claims"]]
+    assert [(row["Claim"], row["Amount"]) for row in found] == listed
+
+
+def test_paper_page_and_screen_show_the_three_amounts_first(shop, written, amounts):
+    paper = pypdf.PdfReader(written["report-2026-09-07.pdf"]).pages[0].extract_text()
+    page = written["report-2026-09-07.html"].read_text().partition("<nav")[0]
+    screen = claimpack("pending", folder=shop, now=NOW).out.partition("Pending on")[0]
+    sums = [amount for name in AMOUNTS for amount in amounts[name]["amounts"].values()]
+    for said in (paper, page, screen):
+        assert [amount for amount in sums if amount not in said.replace(",", "")] == []

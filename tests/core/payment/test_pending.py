@@ -210,3 +210,16 @@ def test_what_to_do_with_a_late_answer_names_the_day_of_silence(facts, said):
 
 def test_a_claim_that_is_not_covered_is_not_to_be_contested():
     assert pending([FiledClaim(state="refused", verdict="not covered")], {}, TODAY)[0].step == "resubmit or write off"
+
+
+@pytest.mark.parametrize(("ageing", "days"), [("filed", 14), ("first filed", 100), ("due", 14)])
+def test_a_claim_filed_again_is_as_old_as_the_shop_counts_it(ageing, days):
+    again = FiledClaim(filed=date(2026, 2, 1), first_filed=date(2025, 11, 7))
+    item = listed(again, ageing=ageing)[0]
+    assert (item.age_days, item.first_filed, item.filed) == (days, date(2025, 11, 7), date(2026, 2, 1))
+
+
+def test_of_two_late_claims_the_one_with_more_money_comes_first():
+    old = {"filed": date(2025, 10, 1), "received": date(2025, 10, 1)}
+    less = FiledClaim(number="less", outstanding=Decimal("10.00"), **old)
+    assert [item.claim for item in listed(less, FiledClaim(number="more", **old))] == ["more", "less"]

@@ -55,15 +55,14 @@ def test_many_names_are_cut_short_and_counted(names, said):
 def test_what_is_old_is_told_first():
     found = told(owed=(FiledClaim("1", filed=LONG_AGO, outstanding=Decimal("812.40")), FiledClaim("2")))
     assert outstanding_finding(found.outstanding, "filed") == (
-        "1 claim for 812.40 USD is older than 60 days; 2 claims for 912.40 USD are unpaid in all."
+        "1 claim for 812.40 USD is older than 60 days since the last filing; 2 claims for 912.40 USD are unpaid in all."
     )
 
 
 def test_nothing_old_is_said():
     found = told(owed=(FiledClaim(),))
-    assert (
-        outstanding_finding(found.outstanding, "filed") == "1 claim for 100.00 USD is unpaid, none older than 60 days."
-    )
+    said = "1 claim for 100.00 USD is unpaid, none older than 60 days since the last filing."
+    assert outstanding_finding(found.outstanding, "filed") == said
 
 
 def test_two_currencies_are_two_sentences():

@@ -14,6 +14,7 @@ def section(key, **changes):
 
 def test_what_to_do_stands_before_what_there_is_to_learn():
     assert [part.key for part in a_report().sections] == [
+        "amounts",
         "first",
         "outstanding",
         "held",
@@ -31,12 +32,12 @@ def test_every_picture_has_a_table_beside_it():
 def test_without_anything_to_show_there_is_a_sentence_and_no_picture():
     assert [(part.charts, part.tables, bool(part.finding)) for part in report_of(told()).sections] == [
         ((), (), True)
-    ] * 7
+    ] * 8
 
 
 def test_one_currency_is_said_once_above_the_table():
     table = section("outstanding").tables[0]
-    assert table.caption == "Outstanding, USD, by days since filing"
+    assert table.caption == "Outstanding, USD, by days since the last filing"
     assert "Currency" not in [column.heading for _, column in table.visible()]
 
 

@@ -36,7 +36,7 @@ def test_counts_are_numbers():
 
 
 def test_scripts_read_findings_and_rows():
-    first, *_ = report_as_json(a_report())
+    _, first, *_ = report_as_json(a_report())
     assert first["section"] == "first"
     assert first["tables"][0]["rows"][0]["Outstanding"] == "100.00"
     assert first["tables"][0]["rows"][0]["Accepted by silence on"] == "2026-01-15"

@@ -1,0 +1,55 @@
+"""What can be lost this week, what makers are late with, what only the shop can move: gathered, and told first."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.core.reporting.three_amounts import ThreeAmounts, Watched
+
+_MOST = 5
+"""So many claims of each amount are told; the rest is counted."""
+
+
+def watched_now(desk: Desk, in_force: TermsInForce, maker: str) -> Watched:
+    """What the three amounts are worked out from, of the claims on one maker or on all."""
+    from claimpack.book.held import HeldWanted
+    from claimpack.book.tables.entries import Wanted
+    from claimpack.core.reporting.three_amounts import Watched
+    from claimpack.core.steps.claim_state import OPEN
+
+    claims = desk.claims(Wanted(states=OPEN, refused_rest=True, maker=maker))
+    parts = desk.held(HeldWanted(states=("called back",), maker=maker))
+    terms = in_force.by_claim((claim.number, claim) for claim in claims)
+    return Watched(claims, parts, terms)
+
+
+def tell_amounts(say: Say, found: ThreeAmounts, currency: str) -> None:
+    """The three amounts, each with the claims that most of it hangs on."""
+    from claimpack.commands.desk.columns import ScreenColumn, Under, tell_columns
+    from claimpack.core.reporting.findings import on_claims
+    from claimpack.core.reporting.three_amounts import TITLES, sum_said
+    from claimpack.core.values.money import in_money
+    from claimpack.core.values.numbers_said import how_many
+
+    for name, title in TITLES.items():
+        some = getattr(found, name)
+        until = f", up to {found.until}" if name == "can_be_lost" else ""
+        say.heading(f"{title}{until}: {sum_said(some, currency)}{on_claims(some)}")
+        shown = some[:_MOST]
+        columns = (
+            ScreenColumn("Claim", [one.claim for one in shown], most=24),
+            ScreenColumn("Maker", [one.maker for one in shown], lesser=1, most=16),
+            ScreenColumn("Amount", [in_money(one.amount, one.currency) for one in shown], right=True),
+            ScreenColumn("By", [str(one.by or "") for one in shown]),
+        )
+        if shown:
+            tell_columns(say, columns, [Under("", one.what) for one in shown], indent=1)
+        if len(some) > len(shown):
+            rest = some[_MOST:]
+            say.item("·", f"and {how_many(len(rest), 'more claim', 'more claims')}, {sum_said(rest, currency)}")
+    if found.in_two:
+        say.item("·", f"{how_many(found.in_two, 'claim stands', 'claims stand')} in more than one of the three.")

@@ -1,0 +1,55 @@
+"""The section before all others: what can be lost this week, what makers are late with, what only the shop can move."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from claimpack.core.reporting.findings import amounts_finding, on_claims, sum_reported
+from claimpack.core.reporting.manager_report import ManagerReport
+from claimpack.core.reporting.three_amounts import TITLES, AtStake
+from claimpack.core.values.money import coins
+from claimpack.core.values.numbers_said import how_many
+from claimpack.reports.manager.section import Figure, ReportColumn, ReportTable, Section
+
+_MOST = 5
+
+
+def amounts_section(told: ManagerReport) -> Section:
+    """The three amounts, each with the claims that most of it hangs on."""
+    found = told.amounts
+    lists = {name: getattr(found, name) for name in TITLES}
+    tables = tuple(_table(name, some) for name, some in lists.items() if some)
+    notes = [f"This week: up to {found.until}. Most money first; parts called back that are overdue count."]
+    if found.in_two:
+        notes.append(f"{how_many(found.in_two, 'claim stands', 'claims stand')} in more than one of the three.")
+    return Section(
+        key="amounts",
+        heading="Money first",
+        finding=amounts_finding(found, told.about.currency),
+        tables=tables,
+        notes=tuple(notes) if tables else (),
+        figures=tuple(
+            Figure(title, sum_reported(lists[name], told.about.currency), on_claims(lists[name]).strip())
+            for name, title in TITLES.items()
+        ),
+    )
+
+
+def _table(name: str, some: Sequence[AtStake]) -> ReportTable:
+    several = len({one.currency for one in some}) > 1
+    currency = "" if several or not some[0].currency else f", {some[0].currency}"
+    return ReportTable(
+        name=TITLES[name].lower().replace(" ", "-"),
+        caption=f"{TITLES[name]}{currency}",
+        columns=(
+            ReportColumn("Claim", 0.9),
+            ReportColumn("Amount", 1.0, right=True),
+            ReportColumn("Currency", 0.8, shown=several),
+            ReportColumn("What to do", 4.2),
+            ReportColumn("By", 1.0),
+            ReportColumn("Maker", 1.4),
+        ),
+        rows=[(one.claim, coins(one.amount, one.currency), one.currency, one.what, one.by, one.maker) for one in some],
+        most=_MOST,
+        more="All of them: claimpack pending --json.",
+    )

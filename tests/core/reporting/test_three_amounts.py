@@ -1,0 +1,131 @@
+from __future__ import annotations
+
+from datetime import date, timedelta
+from decimal import Decimal
+
+import pytest
+
+from claimpack.core.plans.terms import Terms
+from claimpack.core.reporting.three_amounts import Watched, as_json, three_amounts
+from claimpack.core.steps.listed import ListedClaim, ListedPart
+
+TODAY = date(2026, 3, 2)
+TERMS = Terms(id="x", name="x", answer_within="P30D", silence="accepted", pay_within="P30D", resubmit_within="P30D")
+BLANK = dict.fromkeys(ListedClaim._fields, None) | {"claimed": Decimal("100.00"), "outstanding": Decimal("100.00")}
+BLANK |= {"paid": Decimal(0), "refused_rest": Decimal(0), "currency": "USD", "maker": "Halden", "verdict": "covered"}
+PART = dict.fromkeys(ListedPart._fields, "") | {"state": "called back", "currency": "USD", "paid": Decimal("80.00")}
+PART |= {"claim": "26-0001", "nth": 1, "part": "short block", "outstanding": Decimal("20.00")}
+
+
+def day(days):
+    return TODAY + timedelta(days=days)
+
+
+def claim(number="26-0001", **facts):
+    return ListedClaim(**{**BLANK, "number": number, **facts})
+
+
+def draft(**facts):
+    return claim(state="draft", **facts)
+
+
+def filed(number="26-0001", ago=10, **facts):
+    return claim(number, **{"state": "filed", "filed": day(-ago), "received": day(-ago), **facts})
+
+
+def part(send_by, **facts):
+    return ListedPart(**{**PART, "send_by": send_by, **facts})
+
+
+def amounts(*claims, parts=(), terms=TERMS):
+    return three_amounts(Watched(claims, parts, {one.number: terms for one in claims}), TODAY)
+
+
+def numbers(some):
+    return [one.claim for one in some]
+
+
+@pytest.mark.parametrize(("ahead", "lost"), [(-1, 0), (0, 1), (7, 1), (8, 0)])
+@pytest.mark.parametrize("what", ["file_by", "approval_until"])
+def test_a_day_of_a_draft_within_the_week_can_lose_its_money(what, ahead, lost):
+    assert len(amounts(draft(**{what: day(ahead)})).can_be_lost) == lost
+
+
+@pytest.mark.parametrize(("ago", "lost"), [(22, 0), (23, 1), (30, 1), (31, 0)])
+def test_a_refused_claim_whose_time_to_resubmit_ends_within_the_week_can_be_lost(ago, lost):
+    found = amounts(claim(state="refused", filed=day(-60), answered=day(-ago), refused_for_form=True))
+    assert len(found.can_be_lost) == lost
+
+
+@pytest.mark.parametrize(("send_by", "lost"), [(day(-90), 1), (day(7), 1), (day(8), 0), (None, 1)])
+def test_a_part_called_back_puts_at_stake_all_that_its_claim_brings(send_by, lost):
+    found = amounts(parts=[part(send_by)]).can_be_lost
+    assert [one.amount for one in found] == [Decimal("100.00")] * lost
+
+
+def test_two_parts_of_one_claim_put_its_money_at_stake_once():
+    found = amounts(parts=[part(day(3)), part(day(1), nth=2)]).can_be_lost
+    assert [(one.claim, one.amount, one.by) for one in found] == [("26-0001", Decimal("100.00"), day(1))]
+
+
+@pytest.mark.parametrize(("ago", "late"), [(30, 0), (60, 0), (61, 1)], ids=["to answer", "silent, to pay", "late"])
+def test_a_maker_is_late_once_its_day_to_pay_is_past(ago, late):
+    assert len(amounts(filed(ago=ago)).late) == late
+
+
+def test_money_taken_back_is_late_from_the_day_after():
+    back = filed(state="accepted", accepted_on=day(-9), owed_again=day(-1))
+    assert (numbers(amounts(back).late), numbers(amounts(back._replace(owed_again=TODAY)).late)) == (["26-0001"], [])
+
+
+def test_an_accepted_claim_that_waits_for_its_part_is_the_shops_and_not_late():
+    found = amounts(filed(state="accepted", accepted_on=day(-50), part_awaited=True))
+    assert (numbers(found.late), numbers(found.only_the_shop)) == ([], ["26-0001"])
+
+
+SHOPS = [
+    (draft(), True),
+    (draft(approval_state="asked"), False),
+    (draft(verdict="not covered", claimed=Decimal(0)), False),
+    (filed(state="questioned"), True),
+    (filed(state="refused", answered=day(-40)), True),
+    (filed(), False),
+    (claim(state="paid", filed=day(-50), outstanding=Decimal(0), refused_rest=Decimal(9)), True),
+]
+
+
+@pytest.mark.parametrize(
+    ("one", "ours"), SHOPS, ids=["draft", "asked", "not covered", "question", "refusal", "filed", "a refused rest"]
+)
+def test_what_waits_for_the_shop_alone_is_its_to_move(one, ours):
+    assert bool(amounts(one).only_the_shop) == ours
+
+
+def test_most_money_stands_first_whatever_the_days_and_currencies_apart():
+    many = [
+        filed("1", ago=300),
+        filed("2", ago=70, outstanding=Decimal(900)),
+        filed("3", ago=99, currency="CAD", outstanding=Decimal(999)),
+    ]
+    assert numbers(amounts(*many).late) == ["2", "1", "3"]
+
+
+def test_currencies_are_never_added():
+    found = as_json(amounts(filed("1", ago=70), filed("2", ago=70, currency="JPY", outstanding=Decimal(90))))
+    assert found["late"]["amounts"] == {"JPY": "90", "USD": "100.00"}
+
+
+def test_a_claim_in_two_lists_is_counted():
+    late = filed(ago=70)
+    assert amounts(late, parts=[part(day(-1))]).in_two == 1
+
+
+def test_without_terms_nothing_is_late():
+    assert three_amounts(Watched((filed(ago=500),)), TODAY).late == ()
+
+
+def test_a_refusal_after_silence_is_late_once_the_day_to_pay_is_past():
+    def refused(ago):
+        return filed(state="refused", ago=ago, answered=day(-ago + 40), heard=day(-ago + 40), decided=day(-ago + 40))
+
+    assert [len(amounts(refused(ago)).late) for ago in (60, 61)] == [0, 1]

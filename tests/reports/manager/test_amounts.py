@@ -1,0 +1,49 @@
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+from reported_claims import told
+
+from claimpack.core.reporting.three_amounts import Watched
+from claimpack.core.steps.listed import ListedPart
+from claimpack.reports.manager.amounts import amounts_section
+from claimpack.reports.manager.page import report_page
+from claimpack.reports.manager.sections import report_of
+
+BACK = dict.fromkeys(ListedPart._fields, "") | {"state": "called back", "send_by": None, "part": "short block"}
+BACK |= {"nth": 1, "currency": "USD", "outstanding": Decimal(0), "paid": Decimal("1204.50")}
+
+
+def called_back(*numbers):
+    return Watched(parts=[ListedPart(**{**BACK, "claim": number}) for number in numbers])
+
+
+@pytest.fixture(scope="module")
+def section():
+    return amounts_section(told(watched=called_back("26-0001", "26-0002")))
+
+
+def test_three_figures_stand_before_all_else(section):
+    assert [(one.amount, one.about) for one in section.figures] == [
+        ("2,409.00 USD", "on 2 claims"),
+        ("0", ""),
+        ("0", ""),
+    ]
+
+
+def test_the_claims_an_amount_hangs_on_are_listed_below(section):
+    table = section.tables[0]
+    assert (table.name, [row[:2] for row in table.rows]) == (
+        "can-be-lost-this-week",
+        [("26-0001", Decimal("1204.50")), ("26-0002", Decimal("1204.50"))],
+    )
+
+
+def test_an_amount_that_hangs_on_no_claim_has_no_table():
+    assert amounts_section(told()).tables == ()
+
+
+def test_the_page_shows_the_figures_before_what_is_said_in_short():
+    page = report_page(report_of(told(watched=called_back("26-0001")))).decode()
+    assert 0 < page.index("1,204.50\N{NO-BREAK SPACE}USD") < page.index('<nav aria-labelledby="short">')
