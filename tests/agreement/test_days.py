@@ -66,6 +66,7 @@ def test_the_day_to_send_again_is_the_same_in_pending_and_due(answers):
     [
         ("State", "state"),
         ("Filed", "filed"),
+        ("First filed", "first_filed"),
         ("Answer by", "answer_due"),
         ("Accepted by silence on", "accepted_by_silence_on"),
         ("Pay by", "pay_due"),

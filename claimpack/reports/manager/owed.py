@@ -126,7 +126,7 @@ def _first(items: Sequence[Pending], about: About) -> ReportTable:
             ReportColumn("Terms", shown=False),
             ReportColumn("Days late", 0.65, right=True),
             ReportColumn("First filed", 1.0),
-            ReportColumn("Last filed", 1.0),
+            ReportColumn("Filed", 1.0),
             ReportColumn("Age", 0.55, right=True),
             ReportColumn("Outstanding", 1.15, right=True),
             ReportColumn("Currency", 0.9, shown=several),
