@@ -45,12 +45,12 @@ def pending(
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.commands.manager.three_amounts import tell_amounts, watched_now
+    from claimpack.core.events.standing import PENDING
     from claimpack.core.payment import pending as core
     from claimpack.core.payment.refused_rests import refused_rests
     from claimpack.core.payment.remarks import rests_said
     from claimpack.core.reporting.three_amounts import as_json as amounts_as_json
     from claimpack.core.reporting.three_amounts import three_amounts
-    from claimpack.core.events.standing import PENDING
 
     say = Say(context.obj)
     desk = Desk(context.obj, today)

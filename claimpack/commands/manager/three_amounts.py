@@ -18,8 +18,8 @@ def watched_now(desk: Desk, in_force: TermsInForce, maker: str) -> Watched:
     """What the three amounts are worked out from, of the claims on one maker or on all."""
     from claimpack.book.held import HeldWanted
     from claimpack.book.tables.entries import Wanted
+    from claimpack.core.events.standing import OPEN
     from claimpack.core.reporting.three_amounts import Watched
-    from claimpack.core.steps.claim_state import OPEN
 
     claims = desk.claims(Wanted(states=OPEN, refused_rest=True, maker=maker))
     parts = desk.held(HeldWanted(states=("called back",), maker=maker))
@@ -29,7 +29,7 @@ def watched_now(desk: Desk, in_force: TermsInForce, maker: str) -> Watched:
 
 def tell_amounts(say: Say, found: ThreeAmounts, currency: str) -> None:
     """The three amounts, each with the claims that most of it hangs on."""
-    from claimpack.commands.desk.columns import ScreenColumn, Under, tell_columns
+    from claimpack.commands.screen.columns import ScreenColumn, Under, tell_columns
     from claimpack.core.reporting.findings import on_claims
     from claimpack.core.reporting.three_amounts import TITLES, sum_said
     from claimpack.core.values.money import in_money

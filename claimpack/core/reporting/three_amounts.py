@@ -9,6 +9,7 @@ from decimal import Decimal
 from types import MappingProxyType
 from typing import Any, NamedTuple
 
+from claimpack.core.events.standing import PENDING
 from claimpack.core.payment import due_dates
 from claimpack.core.payment.due_dates import DueItem, due
 from claimpack.core.payment.late_answers import contested
@@ -16,7 +17,6 @@ from claimpack.core.payment.next_step import waits_for, waits_for_part
 from claimpack.core.payment.payment_dates import PaymentDates, days_overdue, payment_dates
 from claimpack.core.payment.silence import as_of
 from claimpack.core.plans.terms import Terms
-from claimpack.core.steps.claim_state import PENDING
 from claimpack.core.steps.listed import ListedClaim, ListedPart
 from claimpack.core.values.money import coins, in_money, plain, summed
 from claimpack.core.values.numbers_said import how_many
