@@ -127,9 +127,7 @@ def _memos(connection: Connection) -> None:
 
 def _clocks(connection: Connection) -> None:
     """Claims tell when they were filed first, and from when a time to answer runs that no question stops."""
-    columns = schema.claims.c
-    gained = [columns.first_filed, columns.asked_filed, columns.asked_received, columns.decided]
-    if _gains(connection, schema.claims, gained):
+    if _gains(connection, schema.CLAIMS, "first_filed", "asked_filed", "asked_received", "decided"):
         _derived_anew(connection)
 
 

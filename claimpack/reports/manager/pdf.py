@@ -152,7 +152,7 @@ def _figures(figures: Sequence[Figure], width: float) -> list[Any]:
     ]
     if any(one.about for one in figures):
         rows.append([page_text(unbroken(one.about), "small") for one in figures])
-    return [ruled(rows, [width / len(figures)] * len(figures)), Spacer(0, 8)]
+    return [ruled(rows, [width / len(figures)] * len(figures), titled=1), Spacer(0, 8)]
 
 
 def _height(pieces: Sequence[Any], width: float) -> float:
