@@ -160,7 +160,7 @@ class Answers:
         return " ".join(" ".join(page.extract_text() for page in pages).split())
 
 
-def sheet(file: Path) -> list[dict[str, Any]]:
-    """The rows of a workbook's first sheet by the names in its first row."""
-    head, *rows = load_workbook(file).active.iter_rows(values_only=True)
+def sheet(file: Path, name: str) -> list[dict[str, Any]]:
+    """The rows of a workbook's sheet by the names in its first row."""
+    head, *rows = load_workbook(file)[name].iter_rows(values_only=True)
     return [dict(zip(head, row, strict=True)) for row in rows]

@@ -89,7 +89,7 @@ def said(value):
 
 
 def test_the_reports_workbook_says_of_each_claim_what_pending_does(answers):
-    rows = sheet(answers.report_file(".xlsx"))
+    rows = sheet(answers.report_file(".xlsx"), "what-to-do-first")
     told = {row["Claim"]: (row["What to do"], f"{row['Outstanding']:.2f}") for row in rows if row["Currency"] != "JPY"}
     pending = {number: (row["step"], row["outstanding"]) for number, row in answers.pending.items()}
     assert told == {number: facts for number, facts in pending.items() if number in told}
