@@ -16,7 +16,11 @@ from claimpack.core.verdict.coverage import Judgement
 
 
 class Deadline(NamedTuple):
-    """One date to keep; days_left is counted from today and below zero when it is missed."""
+    """One date to keep of an assessed claim, worded from its plan for packet, check and form, in the layout's language.
+
+    `days_left` is counted from today and below zero when it is missed. The same days go into the book as columns of the
+    claim's row; what is due over all claims, under payment terms and with whose turn it is, is a `DueItem`.
+    """
 
     what: Sentence
     on: date

@@ -34,7 +34,11 @@ _MONTHS_DIFFER = timedelta(days=4)
 
 
 class DueItem(NamedTuple):
-    """One date to keep; nth and part are 0 and empty for what is about the whole claim."""
+    """One date to keep among those of all claims; nth and part are 0 and empty for what is about the whole claim.
+
+    It is made from rows of lists, without the plan at hand: the days up to filing are those that a `Deadline` told when
+    the claim was assessed, and the days after filing come from payment terms, which an assessment does not read.
+    """
 
     on: date
     what: str
