@@ -26,11 +26,12 @@ class Drawn(NamedTuple):
 def as_pages(drawn: Sequence[Drawn]) -> bytes:
     """A PDF with a page for each, of the size of its room; the same bytes for the same input."""
     from reportlab import rl_config
-    from reportlab.pdfgen.canvas import Canvas
+
+    from claimpack.printing.scripts.canvas import LetteringCanvas
 
     register()
     stream = BytesIO()
-    canvas = Canvas(stream, invariant=1, pageCompression=1, initialFontName=REGULAR)
+    canvas = LetteringCanvas(stream, invariant=1, pageCompression=1, initialFontName=REGULAR)
     before, rl_config.useA85 = rl_config.useA85, 0
     try:
         for each in drawn:

@@ -19,7 +19,7 @@ from claimpack.forms.looks import Look
 from claimpack.forms.setting import set_together
 from claimpack.forms.values import Ready, made_ready
 from claimpack.forms.writings import Place, Sheets, Writing
-from claimpack.printing.typeface import described, unprintable
+from claimpack.printing.typeface import not_printed, unprintable
 
 _ACTS_ALONE = ("/OpenAction", "/AA", "/JavaScript", "/Perms")
 _OF_THE_FORM = ("/XFA", "/NeedAppearances", "/CO")
@@ -73,8 +73,7 @@ def _fill_sheet(pdf: pikepdf.Pdf, file: str, writings: Sequence[Writing]) -> Ite
         raise refused(file, problems)
     yield from _draw(pdf, ready)
     yield from _still_asked_for(pdf)
-    for mark in unprintable(each.text for each in writings):
-        yield f"no typeface has the character {described(mark)}; on the form it stands as its number"
+    yield from map(not_printed, unprintable(each.text for each in writings))
 
 
 def _still_asked_for(pdf: pikepdf.Pdf) -> Iterator[str]:

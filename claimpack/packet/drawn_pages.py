@@ -28,7 +28,7 @@ from claimpack.packet.pages.papers import papers_section
 from claimpack.packet.pages.photos import photos_section
 from claimpack.packet.pages.reasons import reasons_section
 from claimpack.printing.kept.reading_order import ReadableCanvas
-from claimpack.printing.typeface import REGULAR, described, register, unprintable
+from claimpack.printing.typeface import REGULAR, not_printed, register, unprintable
 
 SECTIONS: Mapping[Section, Callable[[Draft], list[Any]]] = {
     "cover": cover_section,
@@ -125,8 +125,7 @@ def _pieces(draft: Draft) -> tuple[list[Section], list[Any]]:
 
 def _notes(draft: Draft) -> Iterator[str]:
     """What the reader should know: characters without a typeface, pictures and claim entries without each other."""
-    for mark in unprintable(_texts(draft)):
-        yield f"no typeface has the character {described(mark)}; it is printed as its number"
+    yield from map(not_printed, unprintable(_texts(draft)))
     listed = {photo.file for photo in draft.claim.photos}
     given = {picture.file for picture in draft.evidence.photos}
     yield from (f"{file} has no entry in the claim and is not drawn" for file in sorted(given - listed))

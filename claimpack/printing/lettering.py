@@ -11,9 +11,11 @@ from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.platypus import Paragraph as SetParagraph
 
-from claimpack.printing.fitting import cut
+from claimpack.printing.fitting import cut, wrapped
 from claimpack.printing.kept.reading_order import Part, Role, ink_of, leading, part
 from claimpack.printing.palette import ACCENT, INK, QUIET, WHITE
+from claimpack.printing.scripts.lines import in_faces, in_order
+from claimpack.printing.scripts.which import LEFTWARD
 from claimpack.printing.typeface import BOLD, ITALIC, MONO, REGULAR, printable, register
 
 Scale = dict[str, tuple[str, float, float, str]]
@@ -88,6 +90,24 @@ class Paragraph(SetParagraph):  # type: ignore[misc]  # the PDF engine has no ty
         return pieces
 
 
+class _Leftward(Paragraph):
+    """A paragraph with letters that run to the left: its lines are ended first, then each is put in order."""
+
+    content = ""
+
+    def wrap(self, width: float, height: float) -> Any:
+        """The room it takes."""
+        if self.content:
+            face, size = self.style.fontName, self.style.fontSize
+            lines = wrapped(self.content, lambda line: width_of(line, face, size) <= width, anywhere=True) or []
+            told, self.content = self.part, ""
+            look = self.style.clone("leftward", alignment=TA_RIGHT) if len(lines) > 1 else self.style
+            # its lines are known only now
+            self.__init__("<br/>".join(map(_in_faces, lines)), look)  # type: ignore[misc]
+            self.part = told
+        return super().wrap(width, height)
+
+
 @cache
 def style(name: str, right: bool = False, page: bool = False) -> Any:
     """A named way to set text, flush left or right; words too long for a line are broken.
@@ -111,8 +131,14 @@ def style(name: str, right: bool = False, page: bool = False) -> Any:
 
 def escaped(text: str) -> str:
     """User text as markup that prints it literally, line breaks and tabs kept."""
-    shown = escape(printable(text)).replace("\t", "\u00a0" * 4)
-    return "<br/>".join(_indent_kept(line) for line in shown.split("\n"))
+    shown = printable(text).replace("\t", "\u00a0" * 4)
+    return "<br/>".join(_indent_kept(_in_faces(line)) for line in shown.split("\n"))
+
+
+def _in_faces(line: str) -> str:
+    """A line as markup, letters of other scripts in typefaces that have them."""
+    runs = in_faces(in_order(line), "")
+    return "".join(f'<font name="{face}">{escape(run)}</font>' if face else escape(run) for face, run in runs)
 
 
 def _indent_kept(line: str) -> str:
@@ -122,17 +148,25 @@ def _indent_kept(line: str) -> str:
 
 def text(content: str, name: str = "body", right: bool = False) -> Any:
     """A paragraph that prints the content literally."""
-    return marked_up(escaped(content), name, right)
+    return _literal(content, style(name, right), _ROLES.get(name, "P"))
 
 
 def page_text(content: str, name: str = "body", right: bool = False) -> Any:
     """The same in the scale of letters, slips, lists and reports."""
-    return _paragraph(escaped(content), style(name, right, page=True), _PAGE_ROLES.get(name, "P"))
+    return _literal(content, style(name, right, page=True), _PAGE_ROLES.get(name, "P"))
 
 
 def marked_up(markup: str, name: str = "body", right: bool = False) -> Any:
     """A paragraph of our own markup; every piece of user text in it has gone through escaped()."""
     return _paragraph(markup, style(name, right), _ROLES.get(name, "P"))
+
+
+def _literal(content: str, look: Any, role: Role) -> Paragraph:
+    if not LEFTWARD.search(content):
+        return _paragraph(escaped(content), look, role)
+    paragraph = _Leftward(escaped(content), look)
+    paragraph.part, paragraph.content = Part(role, actual=content), printable(content)
+    return paragraph
 
 
 def _paragraph(markup: str, look: Any, role: Role) -> Paragraph:
@@ -150,7 +184,7 @@ def leading_to(where: str, paragraph: Paragraph) -> Paragraph:
 def width_of(content: str, face: str, size: float) -> float:
     """How wide a line of text is, in points."""
     register()
-    return float(stringWidth(content, face, size))
+    return float(sum(stringWidth(run, one, size) for one, run in in_faces(in_order(content), face)))
 
 
 def shortened(content: str, face: str, size: float, room: float) -> str:

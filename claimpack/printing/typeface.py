@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Iterable
 from functools import cache
 from importlib.resources import as_file, files
+from io import BytesIO
+from itertools import groupby
+
+from claimpack.printing.scripts.found import file_of
+from claimpack.printing.scripts.lines import face_of
+from claimpack.printing.scripts.which import SCRIPTS, called
 
 REGULAR = "Claim"
 BOLD = "Claim-Bold"
@@ -34,12 +39,12 @@ def register() -> None:
         addMapping(REGULAR, bold, italic, name)
 
 
-def typeface_file(face: str) -> str:
-    """The path of a typeface's file."""
+def typeface_file(face: str) -> str | BytesIO:
+    """A typeface's file for the program that draws pictures: its path, or the file itself."""
     from reportlab.pdfbase import pdfmetrics
 
     register()
-    return str(pdfmetrics.getFont(face).face.filename)
+    return str(pdfmetrics.getFont(face).face.filename) if face in _FILES else file_of(face)
 
 
 @cache
@@ -51,18 +56,27 @@ def _characters() -> frozenset[int]:
 
 
 def unprintable(texts: Iterable[str]) -> list[str]:
-    """The characters no typeface has, each once, in the order of the alphabet."""
-    known = _characters()
-    found = {mark for text in texts for mark in text if ord(mark) not in known and mark not in "\n\t"}
+    """What no typeface has, each script or sign once by its name, in the order of the alphabet."""
+    found = {called(mark) for text in texts for mark in _lacking(text)}
     return sorted(found)
 
 
 def printable(text: str) -> str:
-    """The text with every character that no typeface has shown by its number, as in [U+4E2D]."""
+    """The text with everything that no typeface has told by its name, as in [Japanese]; a run of letters once."""
+    lacking = _lacking(text)
+    if not lacking:
+        return text
+    runs = groupby(text, key=lambda mark: called(mark) if mark in lacking else "")
+    return "".join(f"[{name}]" if name else "".join(run) for name, run in runs)
+
+
+def not_printed(name: str) -> str:
+    """The sentence that says what is not printed, and what would help."""
+    if name in SCRIPTS:
+        return f"no typeface for {name} was found, so [{name}] stands in its place; the extra `fonts` brings one"
+    return f"no typeface has {name}, so [{name}] stands in its place"
+
+
+def _lacking(text: str) -> set[str]:
     known = _characters()
-    return "".join(mark if ord(mark) in known or mark in "\n\t" else f"[U+{ord(mark):04X}]" for mark in text)
-
-
-def described(mark: str) -> str:
-    """A character by its number and name, for a message."""
-    return f"U+{ord(mark):04X} {unicodedata.name(mark, 'without a name')}"
+    return {mark for mark in text if ord(mark) not in known and mark not in "\n\t" and not face_of(mark, text)}

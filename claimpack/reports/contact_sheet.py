@@ -8,9 +8,10 @@ from math import ceil
 from typing import Any, NamedTuple
 
 from claimpack.core.values.words import is_said
-from claimpack.printing.lettering import shortened
+from claimpack.printing.lettering import shortened, width_of
 from claimpack.printing.palette import INK, QUIET, RULE, WHITE
 from claimpack.printing.papers import Page
+from claimpack.printing.scripts.lines import in_faces, in_order
 from claimpack.printing.typeface import BOLD, REGULAR, register, typeface_file
 
 _MARGIN, _HEAD, _GAP = 40.0, 56.0, 12.0
@@ -143,8 +144,11 @@ def _on_picture(sheet: Any, pen: Any, mark: _Mark, scale: float) -> None:
     from PIL import Image, ImageFont
 
     if isinstance(mark, _Text):
-        font = ImageFont.truetype(typeface_file(mark.face), round(mark.size * scale))
-        pen.text((mark.x * scale, mark.baseline * scale), mark.text, mark.ink, font, anchor="ls")
+        x = mark.x
+        for face, run in in_faces(in_order(mark.text), mark.face):
+            font = ImageFont.truetype(typeface_file(face), round(mark.size * scale))
+            pen.text((x * scale, mark.baseline * scale), run, mark.ink, font, anchor="ls")
+            x += width_of(run, face, mark.size)
         return
     box = mark if isinstance(mark, _Box) else mark.box
     left, top, width, height = (round(side * scale) for side in box)

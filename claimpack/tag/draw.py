@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from claimpack.core.holding.tags import TagFacts
 from claimpack.printing.typeface import REGULAR, register, typeface_file
-from claimpack.tag.drawing import Area, Cells, Drawing, Shape, advances
+from claimpack.tag.drawing import Area, Cells, Drawing, Shape, letters
 from claimpack.tag.layout import laid_out
 from claimpack.tag.stock import LabelSheet, Stock
 
@@ -214,8 +214,11 @@ def _texts_in_picture(pen: ImageDraw, drawing: Drawing) -> None:
     from PIL import ImageFont
 
     for text in drawing.texts:
-        font = ImageFont.truetype(
-            typeface_file(text.face), text.size / drawing.dot, layout_engine=ImageFont.Layout.BASIC
-        )
-        for mark, (x, y) in zip(text.text, advances(text), strict=True):
-            pen.text((x / drawing.dot, y / drawing.dot), mark, font=font, fill=int(text.white), anchor="ls")
+        fonts: dict[str, Any] = {}
+        for letter in letters(text):
+            if letter.face not in fonts:
+                fonts[letter.face] = ImageFont.truetype(
+                    typeface_file(letter.face), text.size / drawing.dot, layout_engine=ImageFont.Layout.BASIC
+                )
+            place = letter.x / drawing.dot, letter.y / drawing.dot
+            pen.text(place, letter.mark, font=fonts[letter.face], fill=int(text.white), anchor="ls")

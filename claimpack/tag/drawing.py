@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
+from typing import NamedTuple
 
-from claimpack.printing.typeface import printable, register, unprintable
+from claimpack.printing.scripts.lines import in_faces, in_order
+from claimpack.printing.typeface import not_printed, printable, register, unprintable
 
 Point = tuple[float, float]
 
@@ -118,8 +120,8 @@ class Drawing:
 
     def printable(self, text: str) -> str:
         """The text as it can be printed; what cannot is noted."""
-        for mark in unprintable([text]):
-            self.note(f"U+{ord(mark):04X} is in no typeface and is printed by its number")
+        for name in unprintable([text]):
+            self.note(not_printed(name))
         return printable(text)
 
 
@@ -138,13 +140,23 @@ def width_of(text: str, face: str, size: float) -> float:
 
 @lru_cache(maxsize=20_000)
 def _width(face: str, text: str) -> float:
-    return sum(_advance(face, mark) for mark in text)
+    return sum(_advance(one, mark) for one, run in in_faces(in_order(text), face) for mark in run)
 
 
-def advances(text: Text) -> list[Point]:
-    """Where each character of a line begins, on its baseline."""
+class Letter(NamedTuple):
+    """A letter, its typeface, and where it begins on its baseline."""
+
+    mark: str
+    face: str
+    x: float
+    y: float
+
+
+def letters(text: Text) -> list[Letter]:
+    """The letters of a line from left to right as they are seen."""
     at, found = text.x, []
-    for mark in text.text:
-        found.append((at, text.baseline))
-        at += _advance(text.face, mark) * text.size
+    for face, run in in_faces(in_order(text.text), text.face):
+        for mark in run:
+            found.append(Letter(mark, face, at, text.baseline))
+            at += _advance(face, mark) * text.size
     return found

@@ -146,10 +146,12 @@ def test_names_in_latin_greek_and_cyrillic_print():
     assert "Łukasz Ελένη Щукина Ångström" in text_of(draw(a_claim(owner__name="Łukasz Ελένη Щукина Ångström")))
 
 
-def test_a_character_without_a_typeface_prints_as_its_number_and_is_told():
-    drawn = draw(a_claim(failure__complaint="Made in 中 .", failure__cause="-"))
-    assert "Made in [U+4E2D] ." in text_of(drawn)
-    assert any("U+4E2D" in note for note in drawn.notes)
+def test_letters_without_a_typeface_are_told_by_their_script_once():
+    drawn = draw(a_claim(failure__complaint="Made in ไทย .", failure__cause="ไทย"))
+    assert "Made in [Thai] ." in text_of(drawn)
+    assert [note for note in drawn.notes if "typeface" in note] == [
+        "no typeface has Thai, so [Thai] stands in its place"
+    ]
 
 
 def test_a_picture_that_the_claim_does_not_list_is_told():

@@ -49,8 +49,8 @@ def test_a_line_end_ends_the_line():
     assert {"18 Quarry Road", "Ashby"} <= {line.strip() for line in lines}
 
 
-def test_what_no_typeface_has_is_printed_by_its_number():
-    assert "[U+4E2D]" in said(page_text("中"))[0]
+def test_what_no_typeface_has_is_printed_by_its_name():
+    assert "[Thai]" in said(page_text("ไทย"))[0]
 
 
 def test_an_empty_document_has_a_page_that_says_which_of_how_many():

@@ -13,7 +13,7 @@ from claimpack.printing.typeface import REGULAR
         ("one\ntwo", "one<br/>two"),
         ("a\tb", "a\u00a0\u00a0\u00a0\u00a0b"),
         ("  deep", "\u00a0\u00a0deep"),
-        ("中", "[U+4E2D]"),
+        ("ไทย", "[Thai]"),
     ],
     ids=["markup", "line break", "tab", "indent", "no typeface"],
 )

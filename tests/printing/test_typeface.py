@@ -5,7 +5,7 @@ from importlib.resources import files
 import pytest
 from fontTools.ttLib import TTFont
 
-from claimpack.printing.typeface import described, printable, unprintable
+from claimpack.printing.typeface import not_printed, printable, unprintable
 
 
 def cmap(name):
@@ -25,10 +25,10 @@ def test_whatever_is_printed_plain_can_be_printed_strong(face):
 
 @pytest.mark.parametrize(
     ("mark", "shown"),
-    [("中", "[U+4E2D]"), ("😀", "[U+1F600]"), ("\x07", "[U+0007]"), ("م", "[U+0645]")],
-    ids=["another script", "beyond four digits", "control", "right to left"],
+    [("ไทย", "[Thai]"), ("😀", "[grinning face]"), ("\x07", "[U+0007]")],
+    ids=["another script", "a sign", "without a name"],
 )
-def test_what_no_typeface_has_is_shown_by_its_number(mark, shown):
+def test_what_no_typeface_has_is_told_by_its_name(mark, shown):
     assert printable(f"a{mark}b") == f"a{shown}b"
 
 
@@ -37,15 +37,18 @@ def test_line_ends_and_tabs_are_left_to_who_sets_the_text():
 
 
 def test_missing_characters_are_told_once_in_order():
-    assert unprintable(["中文", "文é", "あ"]) == ["あ", "中", "文"]
+    assert unprintable(["ไทย", "ยé", "😀"]) == ["Thai", "grinning face"]
 
 
 def test_nothing_to_print_misses_nothing():
     assert (printable(""), unprintable([]), unprintable([""])) == ("", [], [])
 
 
-@pytest.mark.parametrize(
-    ("mark", "said"), [("é", "U+00E9 LATIN SMALL LETTER E WITH ACUTE"), ("\x07", "U+0007 without a name")]
-)
-def test_a_character_is_described_by_number_and_name(mark, said):
-    assert described(mark) == said
+@pytest.mark.parametrize("sign", "≤≥≈≠√∞→−°µ×½")
+def test_the_signs_of_measures_are_in_every_typeface(sign):
+    assert not [face for face in ("-Regular", "-Bold", "-Italic", "Mono-Regular") if ord(sign) not in cmap(face)]
+
+
+@pytest.mark.parametrize(("name", "helps"), [("Japanese", True), ("Thai", False)])
+def test_the_extra_is_named_where_it_would_help(name, helps):
+    assert ("`fonts`" in not_printed(name)) is helps

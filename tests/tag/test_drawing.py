@@ -4,7 +4,7 @@ import pytest
 from PIL import ImageFont
 
 from claimpack.printing.typeface import BOLD, typeface_file
-from claimpack.tag.drawing import Area, Drawing, Text, advances, width_of
+from claimpack.tag.drawing import Area, Drawing, Text, letters, width_of
 
 
 def test_an_area_is_cut_from_above_and_from_the_left():
@@ -20,8 +20,8 @@ def test_a_text_is_as_wide_as_another_reader_of_the_typeface_says():
 
 
 def test_each_character_begins_where_the_one_before_it_ends():
-    places = advances(Text(10, 40, "AB", BOLD, 12, white=False))
-    assert places == [(10, 40), (pytest.approx(10 + width_of("A", BOLD, 12)), 40)]
+    places = letters(Text(10, 40, "AB", BOLD, 12, white=False))
+    assert [(one.x, one.y) for one in places] == [(10, 40), (pytest.approx(10 + width_of("A", BOLD, 12)), 40)]
 
 
 def test_barcode_cells_begin_on_a_whole_dot():

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from claimpack.printing.typeface import BOLD, REGULAR
+from claimpack.printing.typeface import BOLD, REGULAR, not_printed
 from claimpack.tag.drawing import Area, Drawing, width_of
 from claimpack.tag.fitting import Style, fitted, write
 
@@ -41,9 +41,9 @@ def test_what_cannot_fit_ends_in_a_mark_and_is_noted():
 
 def test_a_character_without_a_typeface_is_printed_by_its_number_and_noted():
     drawing = Drawing(200, 200, 0.3)
-    write(drawing, "中", ROOM, Style(REGULAR, 12))
-    assert drawing.texts[0].text == "[U+4E2D]"
-    assert drawing.notes == ["U+4E2D is in no typeface and is printed by its number"]
+    write(drawing, "ไทย", ROOM, Style(REGULAR, 12))
+    assert drawing.texts[0].text == "[Thai]"
+    assert drawing.notes == [not_printed("Thai")]
 
 
 @pytest.mark.parametrize(("across", "x"), [("left", 10), ("middle", 70), ("right", 130)])

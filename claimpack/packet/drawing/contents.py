@@ -37,7 +37,7 @@ def contents(canvas: Any, draft: Draft, shown: Sequence[Section]) -> None:
 def write_contents(canvas: Any, draft: Draft, shown: Sequence[Section]) -> None:
     """The names and pages of the sections, now that all of them are drawn."""
     for section in shown:
-        canvas.beginForm(_form(section))
+        canvas.beginForm(_form(section), lowery=-_SIZE)
         canvas.setFillColor(QUIET)
         canvas.setFont(REGULAR, _SIZE)
         page = canvas.pages[section] + draft.evidence.before

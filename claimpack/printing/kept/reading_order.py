@@ -9,7 +9,8 @@ from dataclasses import dataclass, field
 from typing import Any, Literal, NamedTuple
 
 from reportlab.pdfbase.pdfdoc import PDFString
-from reportlab.pdfgen.canvas import Canvas
+
+from claimpack.printing.scripts.canvas import LetteringCanvas
 
 Role = Literal["Document", "Sect", "H1", "H2", "P", "Figure", "Caption", "Link", "Table", "TR", "TH", "TD"]
 """What a part of a page is. Source: ISO 32000-1:2008 14.8.4 (standard structure types)."""
@@ -31,12 +32,22 @@ class Spot(NamedTuple):
 
 @dataclass(eq=False)
 class Part:
-    """A part of a document; alt says in words what a picture shows, heads what a title cell is the title of."""
+    """A part of a document.
+
+    Args:
+        role: what it is.
+        alt: what a picture shows, in words.
+        heads: what a title cell is the title of.
+        across: how many columns a cell takes.
+        actual: what is said, where its letters are drawn in another order.
+        holds: the parts in it and its ink, in the order in which they are read.
+    """
 
     role: Role
     alt: str = ""
     heads: Literal["", "Row", "Column"] = ""
     across: int = 1
+    actual: str = ""
     holds: list[Part | Ink | Spot] = field(default_factory=list)
 
     def later(self, pages: int) -> Part:
@@ -44,7 +55,7 @@ class Part:
         moved = [
             one.later(pages) if isinstance(one, Part) else one._replace(page=one.page + pages) for one in self.holds
         ]
-        return Part(self.role, self.alt, self.heads, self.across, moved)
+        return Part(self.role, self.alt, self.heads, self.across, self.actual, moved)
 
 
 class _Operator(str):
@@ -59,7 +70,7 @@ _PRINTED = 4
 _PAINTS = re.compile(r"(?:^|\s)(?:S|s|f|F|f\*|B|B\*|b|b\*|Tj|TJ|'|\"|Do|sh)(?=\s|$)")
 
 
-class ReadableCanvas(Canvas):  # type: ignore[misc]  # the PDF engine has no types
+class ReadableCanvas(LetteringCanvas):  # type: ignore[misc]  # the PDF engine has no types
     """A canvas that notes what it draws; whatever belongs to no part is furniture of the page.
 
     Source: ISO 32000-1:2008 14.6 (marked content), 14.8.2.2 (artifacts).

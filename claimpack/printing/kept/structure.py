@@ -39,6 +39,8 @@ class _Writing:
         node = self._pdf.make_indirect(Dictionary(Type=Name.StructElem, S=Name(f"/{part.role}"), P=above))
         if part.alt:
             node.Alt = pikepdf.String(part.alt)
+        if part.actual:
+            node.ActualText = pikepdf.String(part.actual)
         if part.heads or part.across > 1:
             node.A = Dictionary(O=Name.Table)
             if part.heads:
@@ -92,6 +94,7 @@ def structure_of(pdf: pikepdf.Pdf) -> Part:
 def _read(node: Any, pages: dict[tuple[int, int], int]) -> Part:
     told = node.get("/A", {})
     part = Part(str(node.S)[1:], str(node.get("/Alt", "")), str(told.get("/Scope", " "))[1:], told.get("/ColSpan", 1))  # type: ignore[arg-type]  # what write_structure wrote
+    part.actual = str(node.get("/ActualText", ""))
     for one in node.get("/K", ()):
         kind = one.get("/Type")
         if kind == Name.MCR:
