@@ -9,6 +9,7 @@ from builders import a_claim, a_plan, a_window
 from drawn_packets import PHOTO, a_layout, a_paper, a_shot, draw, page_texts, reader, text_of
 
 from claimpack.packet.drawing.evidence import PacketFile, ShopFacts
+from claimpack.printing.typeface import not_printed
 
 LONG = "The owner says that it stopped. " * 320
 MARKUP = '<b>bold</b> <img src="x"> &amp; & </para> {claim}'
@@ -149,9 +150,7 @@ def test_names_in_latin_greek_and_cyrillic_print():
 def test_letters_without_a_typeface_are_told_by_their_script_once():
     drawn = draw(a_claim(failure__complaint="Made in ไทย .", failure__cause="ไทย"))
     assert "Made in [Thai] ." in text_of(drawn)
-    assert [note for note in drawn.notes if "typeface" in note] == [
-        "no typeface has Thai, so [Thai] stands in its place"
-    ]
+    assert [note for note in drawn.notes if "Thai" in note] == [not_printed("Thai")]
 
 
 def test_a_picture_that_the_claim_does_not_list_is_told():

@@ -70,7 +70,7 @@ _PRINTED = 4
 _PAINTS = re.compile(r"(?:^|\s)(?:S|s|f|F|f\*|B|B\*|b|b\*|Tj|TJ|'|\"|Do|sh)(?=\s|$)")
 
 
-class ReadableCanvas(LetteringCanvas):  # type: ignore[misc]  # the PDF engine has no types
+class ReadableCanvas(LetteringCanvas):
     """A canvas that notes what it draws; whatever belongs to no part is furniture of the page.
 
     Source: ISO 32000-1:2008 14.6 (marked content), 14.8.2.2 (artifacts).

@@ -51,5 +51,5 @@ def test_every_shape_leaves_ink(shape):
     assert ink(rendered(shape)) > 0
 
 
-def test_letters_no_typeface_has_are_shown_by_number():
-    assert ink(rendered(Lettering("中", (10, 50)))) > ink(rendered(Lettering("x", (10, 50))))
+def test_letters_no_typeface_has_are_told_by_name():
+    assert ink(rendered(Lettering("ไทย", (10, 50)))) > ink(rendered(Lettering("x", (10, 50))))
