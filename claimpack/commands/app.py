@@ -16,7 +16,7 @@ from claimpack.commands.catalogue import ABOUT, COMMANDS, EXITS, Subcommand, wan
 from claimpack.commands.desk.outlet import Outlet
 from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
-from claimpack.commands.typed.command import TypedCommand
+from claimpack.commands.typed.command import TypedCommand, TypedFamily
 from claimpack.core.events.event_kinds import EVENT_KINDS, from_where
 
 # Typer may bring a click of its own along, so the class of usage errors is asked of what Typer raises.
@@ -61,7 +61,7 @@ def app_of(commands: Sequence[Subcommand] = COMMANDS) -> typer.Typer:
         if isinstance(found, typer.Typer):
             for subcommand in found.registered_commands:
                 subcommand.cls = TypedCommand
-            app.add_typer(found, name=listed.name, help=listed.says)
+            app.add_typer(found, name=listed.name, help=listed.says, cls=TypedFamily)
         else:
             app.command(listed.name, cls=TypedCommand, epilog=_events_of(listed))(found)
     return app

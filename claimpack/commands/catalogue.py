@@ -127,6 +127,7 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
             Subcommand("export", "shop.export:export", "Write claims out: folders, a list, or everything."),
             Subcommand("plan", "plans.plan:plan_app", "Write coverage plans, look them over, try them."),
             Subcommand("schema", "plans.schema:schema", "Print what editors check a file by."),
+            Subcommand("help", "help:help_of", "Show how a command is used, or write the manual page."),
         ),
     ),
 )
@@ -151,7 +152,7 @@ _OPTIONS = (
 
 def quick_answer(arguments: list[str]) -> str | None:
     """The answer to a run that asks for no command: the overview, or the version; None where there is a command."""
-    if arguments in ([], ["--help"], ["-h"]):
+    if arguments in ([], ["--help"], ["-h"], ["help"]):
         return overview()
     return f"claimpack {__version__}" if arguments == ["--version"] else None
 
@@ -167,7 +168,7 @@ def overview() -> str:
 
 
 def wanted(arguments: list[str]) -> tuple[Subcommand, ...]:
-    """The command a run needs loaded; every one where its name is not known, so that a near one can be suggested."""
+    """The command a run needs loaded; every one for its help, or where a near one is to be suggested."""
     name = next((argument for argument in arguments if not argument.startswith("-")), "")
     found = tuple(listed for listed in COMMANDS if listed.name == name)
-    return found or COMMANDS
+    return found if found and name != "help" else COMMANDS

@@ -1,4 +1,4 @@
-"""`claimpack history`: every change with its time, who made it, why, and the values before and after."""
+"""`claimpack history`: every change with its time, who made it and why; in full, the values before and after."""
 
 from __future__ import annotations
 
@@ -38,12 +38,10 @@ def history(
             show_default=False,
         ),
     ] = None,
+    full: Annotated[bool, typer.Option("--full", help="Every fact, and the values before and after.")] = False,
     json: Json = False,
 ) -> int:
-    """Every change, with time, who and why.
-
-    Of one claim, the values before and after are told, too.
-    """
+    """Every change, with time, who and why."""
     from claimpack.commands.desk.gather import is_folder, the_book
     from claimpack.commands.desk.say import Say
     from claimpack.errors import BadInput
@@ -57,17 +55,22 @@ def history(
         book.get(claim)
     latest = limit if limit is not None or claim else _LATEST
     events = book.history(claim, latest or None)
-    changes = _changes(book, claim, events) if claim else {}
+    changes = _changes(book, claim, events) if claim and (full or json) else {}
     say = Say(context.obj)
     if json:
         told = [event.model_dump(mode="json") | {"at": event.at.isoformat()} for event in events]
         say.document({"claim": claim or None, "events": told} | ({"changes": _as_json(changes)} if claim else {}))
         return 0
     for event in events:
-        _tell(say, event, changes.pop(event.revision, ()), named=not claim)
+        if full:
+            _tell(say, event, changes.pop(event.revision, ()), named=not claim)
+        else:
+            _tell_short(say, event, named=not claim)
     count = book.chain_end()[0] if not claim else 0
     if count > len(events):
         say.note(f"The latest {len(events)} of {count} changes. All: claimpack history --limit 0")
+    if events and not full:
+        say.note(f"Every fact and value: claimpack {' '.join(('history', *([claim] if claim else [])))} --full")
     return 0
 
 
@@ -82,6 +85,20 @@ def _changes(book: Book, claim: str, events: Sequence[Event]) -> dict[int, tuple
 
 def _as_json(changes: dict[int, tuple[Difference, ...]]) -> list[dict[str, Any]]:
     return [{"revision": revision, **each._asdict()} for revision, found in changes.items() for each in found]
+
+
+def _tell_short(say: Say, event: Event, *, named: bool) -> None:
+    """A line: when, who, what and why, as far as the terminal has room."""
+    from claimpack.commands.screen.listing import shortened
+
+    when = f"{event.at:%Y-%m-%d %H:%M}"
+    counted = f" on {event.on}" if event.on != event.at.date() else ""
+    memo = f"memo {event.facts['memo']}" if event.facts.get("memo") else ""
+    said = " ".join(part for part in (event.what, event.facts.get("answer"), event.facts.get("amount"), memo) if part)
+    why = event.why or event.facts.get("changed", "")
+    about = f"{event.claim}  " if named else ""
+    told = f"{about}{event.who}: {said}{counted}{f': {why}' if why else ''}"
+    say.answer(f"{say.styled(when, 'quiet')}  {shortened(told, say.world.width() - len(when) - 2)}")
 
 
 def _tell(say: Say, event: Event, changed: Sequence[Difference], *, named: bool) -> None:

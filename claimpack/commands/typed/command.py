@@ -1,11 +1,11 @@
-"""A command as people type it: CLAIM left out, days and amounts in their own writing."""
+"""A command as people type it: CLAIM left out, days and amounts in their own writing; and how its help shows it."""
 
 from __future__ import annotations
 
 import copy
 from typing import Any
 
-from typer.core import TyperCommand
+from typer.core import TyperCommand, TyperGroup
 
 from claimpack.commands.desk.world import World
 from claimpack.commands.typed.as_written import AMOUNT, DAY, options_as_meant
@@ -20,6 +20,14 @@ _ABOUT_SEVERAL = {"chase": "--maker"}
 
 class TypedCommand(TyperCommand):
     """Reads what was typed as it is meant, before the command gets it."""
+
+    def get_help(self, ctx: Any) -> str:
+        """What the command is for and takes, with an example."""
+        return _help_of(self, ctx)
+
+    def get_usage(self, ctx: Any) -> str:
+        """How it is typed, in a line."""
+        return _usage_of(self, ctx)
 
     def parse_args(self, ctx: Any, args: list[str]) -> list[str]:
         """Put the claim at hand where CLAIM was left out; then read days and amounts."""
@@ -50,6 +58,35 @@ class TypedCommand(TyperCommand):
         before_a_part = len(arguments) > 1 and arguments[1].name == "part_number"
         number = number_left_out(world, words, most, before_a_part=before_a_part)
         return [number, *args] if number else args
+
+
+class TypedFamily(TyperGroup):
+    """A family of commands, described as its commands are."""
+
+    def get_help(self, ctx: Any) -> str:
+        """What the family is for, and its commands."""
+        return _help_of(self, ctx)
+
+    def get_usage(self, ctx: Any) -> str:
+        """How it is typed, in a line."""
+        return _usage_of(self, ctx)
+
+
+def _help_of(command: Any, ctx: Any) -> str:
+    from claimpack.commands.manual.described import as_help, described
+
+    return as_help(described(command, _words(ctx)))
+
+
+def _usage_of(command: Any, ctx: Any) -> str:
+    from claimpack.commands.manual.described import described
+
+    return f"Usage: {described(command, _words(ctx)).usage}"
+
+
+def _words(ctx: Any) -> str:
+    """The words that lead to a command, without the program's own."""
+    return str(ctx.command_path).partition(" ")[2]
 
 
 def _written(parameter: Any) -> str:

@@ -23,7 +23,19 @@ def the_shop(place):
 
 
 def history(shop, *arguments):
-    return claimpack("history", *arguments, folder=shop)
+    return claimpack("history", *arguments, "--full", folder=shop)
+
+
+def test_a_change_is_one_line_of_when_who_what_and_why(shop):
+    ran = claimpack("history", "26-0001", folder=shop)
+    assert ran.out.splitlines() == ["2026-03-01 09:30  ann: opened", "2026-03-01 09:30  ann: edited: misread"]
+
+
+def test_a_line_of_the_history_is_cut_to_the_screen(shop, monkeypatch):
+    monkeypatch.setenv("COLUMNS", "60")
+    claimpack("withdraw", "26-0001", "--because", "why " * 20, folder=shop)
+    last = claimpack("history", "26-0001", folder=shop, terminal=True, environ={"NO_COLOR": "1"}).out.splitlines()[-1]
+    assert (len(last), last[-1]) == (60, "…")
 
 
 def test_a_change_says_when_who_what_and_why(shop):
@@ -70,7 +82,7 @@ def test_a_line_too_long_for_the_terminal_breaks_between_words(shop, monkeypatch
     claimpack("withdraw", "26-0001", "--on", "2026-02-27", "--because", "x", folder=shop)
     who = {"CLAIMPACK_WHO": "Wilhelmina of the front counter", "NO_COLOR": "1"}
     claimpack("reopen", "26-0001", "--on", "2026-02-28", "--because", "x", folder=shop, environ=who)
-    lines = claimpack("history", folder=shop, environ={"NO_COLOR": "1"}, terminal=True).out.splitlines()
+    lines = claimpack("history", "--full", folder=shop, environ={"NO_COLOR": "1"}, terminal=True).out.splitlines()
     told = " ".join(" ".join(lines).split())
     assert (
         max(map(len, lines)) <= columns,

@@ -85,7 +85,7 @@ def test_verify_names_the_claims_from_which_something_was_erased(filed):
 
 def test_the_history_tells_what_was_erased_and_no_hashes_of_proofs(filed):
     claimpack("shop", "forget", "26-0001", "--owner", *REQUEST, folder=filed)
-    ran = claimpack("history", "26-0001", folder=filed)
+    ran = claimpack("history", "26-0001", "--full", folder=filed)
     assert ("the owner's data" in ran.out, "documents:" in ran.out) == (True, False)
 
 

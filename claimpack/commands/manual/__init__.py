@@ -1,0 +1,1 @@
+"""How each command is used: described once, for its help, the manual page and its examples."""

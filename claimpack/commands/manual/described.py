@@ -1,0 +1,136 @@
+"""A command described: what it is for, how it is typed, what it takes; the source of its help and its manual page."""
+
+from __future__ import annotations
+
+import inspect
+import shutil
+import textwrap
+from collections.abc import Iterator, Sequence
+from enum import Enum
+from typing import Any, NamedTuple
+
+_NARROWEST, _WIDEST = 60, 100
+_WORD_ROOM = 26
+EVERYWHERE: tuple[tuple[str, str], ...] = (
+    ("--shop DIR", "Work in this shop, wherever you stand."),
+    ("--quiet", "Answers and errors alone, no other messages."),
+    ("--no-pager", "Let a long answer run through the screen."),
+    ("--debug", "Show where a fault of the program is."),
+)
+"""What any command takes, before or after it."""
+
+
+class Told(NamedTuple):
+    """A word that is typed, and what it means."""
+
+    word: str
+    says: str
+
+
+class Described(NamedTuple):
+    """A command: its words, how it is typed, what it does, what it takes, examples, and what is said at the end."""
+
+    words: str
+    usage: str
+    says: tuple[str, ...]
+    arguments: tuple[Told, ...] = ()
+    options: tuple[Told, ...] = ()
+    commands: tuple[Told, ...] = ()
+    examples: tuple[str, ...] = ()
+    ends: tuple[str, ...] = ()
+
+
+def described(command: Any, words: str) -> Described:
+    """A command of the command line, or a family of them.
+
+    Args:
+        command: as the command library has it.
+        words: what is typed to get to it, as in `hold send`.
+    """
+    from claimpack.commands.manual.examples import EXAMPLES
+
+    shown = [each for each in command.params if not getattr(each, "hidden", False)]
+    arguments = [each for each in shown if each.param_type_name == "argument"]
+    options = [each for each in shown if each.param_type_name == "option"]
+    inner = {name: each for name, each in getattr(command, "commands", {}).items() if not each.hidden}
+    takes = "COMMAND [OPTIONS]" if inner else " ".join([*map(_typed, arguments), "[OPTIONS]"])
+    return Described(
+        words,
+        f"claimpack {words} {takes}".replace("  ", " "),
+        _paragraphs(command.help),
+        tuple(Told(_typed(each), each.help or "") for each in arguments),
+        (*(_option(each) for each in options), Told("-h, --help", "Show this.")),
+        tuple(Told(name, _paragraphs(each.help)[0]) for name, each in inner.items()),
+        tuple(f"claimpack {line}" for line in EXAMPLES.get(words, ())),
+        _paragraphs(command.epilog),
+    )
+
+
+def _paragraphs(text: str | None) -> tuple[str, ...]:
+    return tuple(" ".join(each.split()) for each in inspect.cleandoc(text or "").split("\n\n") if each)
+
+
+def _typed(argument: Any) -> str:
+    """An argument as it is typed: in brackets where it may be left out, with dots where there may be more."""
+    word = argument.metavar or str(argument.name).upper()
+    if argument.nargs == -1 and not word.endswith(("…", "...", "]")):
+        word = f"{word}…"
+    return word if argument.required or word.startswith("[") else f"[{word}]"
+
+
+def _option(option: Any) -> Told:
+    names = ", ".join(sorted(option.opts, key=len))
+    word = " / ".join((names, *option.secondary_opts)) if option.is_flag else f"{names} {value_word(option)}"
+    default = option.default
+    is_told = option.show_default is not False and not option.is_flag and default not in (None, "", ())
+    value = default.value if isinstance(default, Enum) else default
+    return Told(word, f"{option.help or ''}{f' [{value}]' if is_told and not callable(value) else ''}")
+
+
+def value_word(option: Any) -> str:
+    """The word that stands for an option's value, as in DATE: its own, else the last word of its name."""
+    return str(option.metavar or str(option.name).rpartition("_")[2].upper())
+
+
+def as_help(told: Described, width: int | None = None) -> str:
+    """A command's help, in lines no wider than the terminal, between 60 and 100 columns."""
+    room = max(_NARROWEST, min(_WIDEST, width or shutil.get_terminal_size((_WIDEST, 24)).columns))
+    lines = [_hanging("Usage: ", told.usage, room)]
+    for paragraph in told.says:
+        lines += ["", _hanging("  ", paragraph, room)]
+    lines += _listed("Arguments", told.arguments, room)
+    lines += _listed("Commands", told.commands, room)
+    lines += _listed("Options", told.options, room)
+    if told.examples:
+        lines += ["", "Example:" if len(told.examples) == 1 else "Examples:", *(f"  {line}" for line in told.examples)]
+    for paragraph in told.ends:
+        lines += ["", _hanging("", paragraph, room)]
+    if not told.commands:
+        others = ", ".join(word for word, _ in EVERYWHERE)
+        lines += ["", _hanging("", f"Any command also takes {others}: claimpack --help", room)]
+    return "\n".join(lines)
+
+
+def _listed(title: str, told: Sequence[Told], room: int) -> Iterator[str]:
+    if told:
+        yield from ("", f"{title}:")
+    fitting = [len(each.word) for each in told if len(each.word) <= _WORD_ROOM]
+    column = max(fitting, default=0) + 4
+    for word, says in told:
+        if len(word) > _WORD_ROOM:
+            yield f"  {word}"
+            yield _hanging(" " * column, says, room)
+        else:
+            yield _hanging(f"  {word:<{column - 2}}", says, room)
+
+
+def _hanging(lead: str, text: str, room: int) -> str:
+    """Text wrapped behind a lead, going on below its own beginning; nothing breaks inside a word."""
+    return textwrap.fill(
+        text,
+        room,
+        initial_indent=lead,
+        subsequent_indent=" " * len(lead),
+        break_long_words=False,
+        break_on_hyphens=False,
+    ).rstrip()
