@@ -15,6 +15,7 @@ from running import claimpack
 from claimpack.book.book import open_book
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.core.events.events import NewEvent
+from claimpack.core.holding.release_rules import RELEASED
 from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.template_files import Places, mark_of_plans
 
@@ -100,7 +101,7 @@ def _life(draw: random.Random, maker: str, repaired: dt.date, claimed: Decimal, 
         facts = {"part": "1", "send_by": str(paid_on + dt.timedelta(days=30))}
         yield NewEvent(what="part called back", on=paid_on, facts=facts)
     elif draw.random() < 0.5:
-        yield NewEvent(what="part released", on=paid_on, facts={"part": "1", "rule": "released by the maker"})
+        yield NewEvent(what="part released", on=paid_on, facts={"part": "1", "rule": RELEASED})
         if draw.random() < 0.8:
             yield NewEvent(what="part scrapped", on=paid_on, facts={"part": "1"})
 

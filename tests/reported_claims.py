@@ -9,6 +9,7 @@ from typing import Any
 from filed import FiledClaim
 
 from claimpack.core.holding.held_by_age import ShelvedPart
+from claimpack.core.holding.release_rules import RAN_OUT
 from claimpack.core.payment.pending import pending
 from claimpack.core.plans.terms import Terms
 from claimpack.core.reporting.manager_report import About, Gathered, ManagerReport, manager_report
@@ -93,6 +94,6 @@ def a_report(**changes: Any) -> Report:
     filled = {
         "claims": (*claims, waiting("26-0050", unit="HC70-1")),
         "owed": owed,
-        "held": (shelved(rule="the hold ran out", because="the plan had it kept until 2026-02-20"),),
+        "held": (shelved(rule=RAN_OUT, because="the plan had it kept until 2026-02-20"),),
     }
     return report_of(told(**{**filled, **changes}))

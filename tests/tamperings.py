@@ -263,7 +263,7 @@ def _flip(packet: bytes) -> bytes:
 
 TAMPERINGS: dict[str, Callable[[bytes], bytes]] = {
     "encrypted with an owner password": _encrypt,
-    "locked with a password": _lock,
+    "locked": _lock,
     "a hidden stream": hidden_object(b"<< /Length %d >>\nstream\n%s\nendstream" % (len(SECRET), SECRET)),
     "a hidden string": hidden_object(b"(approved)"),
     "a hidden page": hidden_object(b"<< /Type /Page /MediaBox [0 0 9 9] >>"),

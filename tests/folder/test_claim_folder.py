@@ -108,7 +108,7 @@ def test_a_path_inside_the_folder_is_taken():
 
 @pytest.mark.parametrize("name", ["../a.jpg", "/etc/passwd", "photos\\a.jpg", "C:a.jpg"])
 def test_a_path_out_of_the_folder_is_refused(name):
-    with pytest.raises(BadInput, match="leaves the claim folder"):
+    with pytest.raises(BadInput, match="leaves"):
         inside(name, "claim 26-0001")
 
 

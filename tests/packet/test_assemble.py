@@ -165,7 +165,7 @@ def locked() -> bytes:
     [
         (b"", f"{RECEIPT} cannot be copied"),
         (b"GIF89a", f"{RECEIPT} cannot be copied"),
-        (locked(), f"{RECEIPT} is locked with a password"),
+        (locked(), f"{RECEIPT} is locked"),
         (cut(), f"{RECEIPT}, page 1 cannot be copied"),
     ],
     ids=["empty", "no PDF", "locked", "damaged"],

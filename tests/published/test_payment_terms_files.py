@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from claimpack.core.payment.payment_dates import CHECK
 from claimpack.core.plans.terms import Terms
 from claimpack.template_files import TERMS, Places, read_terms, templates
 
@@ -46,7 +47,7 @@ def test_the_terms_say_what_the_section_says_and_leave_out_the_rest(law):
 def test_the_terms_name_their_section_the_day_it_was_read_and_a_caution(law):
     found = terms(law)
     assert (found.cites, found.read_on) == (TABLE[law][0], date(2026, 11, 25))
-    assert "Check the current text and the dealer agreement; not legal advice." in found.note
+    assert CHECK in found.note
 
 
 @pytest.mark.practice

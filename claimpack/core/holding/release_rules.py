@@ -32,6 +32,7 @@ ReleaseRule = Callable[[Keeping, date], LetGo | None]
 
 RELEASED = "released by the maker"
 RAN_OUT = "the hold ran out"
+NOT_INSPECTED = "the time to inspect passed"
 WITHDRAWN = "its claim was withdrawn"
 TO_BE_FILED = "draft"
 
@@ -62,7 +63,7 @@ def not_inspected_in_time(part: Keeping, today: date) -> LetGo | None:
     if part.state != "held" or part.inspect_by is None or today <= part.inspect_by:
         return None
     said = f" ({part.cites})" if part.cites else ""
-    return LetGo("the time to inspect passed", f"the maker could inspect it until {part.inspect_by}{said}")
+    return LetGo(NOT_INSPECTED, f"the maker could inspect it until {part.inspect_by}{said}")
 
 
 def claim_withdrawn(part: Keeping, _today: date) -> LetGo | None:

@@ -7,6 +7,8 @@ from manager_shop import PART, a_managed_shop, filed_in, on, open_in
 from pypdf import PdfReader
 from shop_builders import happen, kept_claim, the_desk
 
+from claimpack.core.holding.release_rules import NOT_INSPECTED, RAN_OUT
+
 HALDEN = Path(__file__).parents[3] / "templates" / "coverage" / "halden-2025.toml"
 TWO = [PART, {"part": "ignition coil", "shelf": "A1"}]
 
@@ -109,7 +111,7 @@ def test_a_part_that_must_be_kept_names_how_the_makers_release_is_recorded(shop)
 def test_the_rule_that_let_a_part_go_is_recorded_before_it_is_scrapped(shop):
     hold(shop, "scrap", "--yes", "26-0001/1", *WHY, day="2026-04-03")
     told = [(event.what, event.facts.get("rule"), event.revision) for event in events(shop)]
-    assert told == [("part released", "the hold ran out", 3), ("part scrapped", "the hold ran out", 3)]
+    assert told == [("part released", RAN_OUT, 3), ("part scrapped", RAN_OUT, 3)]
 
 
 def test_the_day_it_was_scrapped_decides_and_not_the_day_it_is_entered(shop):
@@ -157,7 +159,7 @@ def test_the_time_to_inspect_lets_a_part_go(tmp_path):
     shop = a_managed_shop(tmp_path, "us-sc")
     filed_in(shop, received="2026-01-05")
     ran = hold(shop, "scrap", "--yes", "26-0001", "--json", day="2026-03-04")
-    assert (ran.code, ran.json["scrapped"][0]["rule"]) == (0, "the time to inspect passed")
+    assert (ran.code, ran.json["scrapped"][0]["rule"]) == (0, NOT_INSPECTED)
 
 
 def test_a_part_called_back_is_never_scrapped(shop):
@@ -231,7 +233,7 @@ def test_a_part_is_not_moved_on_a_day_still_to_come(shop):
 
 def test_the_maker_calls_nothing_back_before_the_claim_was_filed(shop):
     ran = hold(shop, "call-back", "26-0001/1", "--on", "2026-01-01")
-    assert (ran.code, "The maker cannot act on a claim it does not have." in ran.err) == (2, True)
+    assert (ran.code, "2026-01-02" in ran.err) == (2, True)
 
 
 def test_a_part_of_a_paid_claim_is_better_kept_while_its_refused_rest_is_undecided(shop):

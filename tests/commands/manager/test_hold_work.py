@@ -9,6 +9,7 @@ from running import NOW, Pipe
 from claimpack.commands.desk.world import World
 from claimpack.commands.manager.hold_work import Work
 from claimpack.core.events.events import NewEvent
+from claimpack.core.holding.release_rules import RELEASED
 from claimpack.errors import AlreadyChanged, BadInput, WrongState
 
 MORNING = dt.datetime(2026, 3, 20, 8, tzinfo=NOW.tzinfo)
@@ -71,7 +72,7 @@ def test_a_step_that_does_not_follow_is_refused_before_anything_is_written(work)
 def test_a_part_leaves_the_shop_once(work, left, command):
     part = work.find("26-0001/1")
     before = "part called back" if left == "part sent" else "part released"
-    work.keep(part, part.entry.claim, step(before, 1, rule="released by the maker"), step(left, 1))
+    work.keep(part, part.entry.claim, step(before, 1, rule=RELEASED), step(left, 1))
     with pytest.raises(WrongState) as refused:
         work.refuse_what_is_gone(both(work))
     assert f"claimpack {command} 26-0001/1 --undo" in refused.value.do

@@ -38,9 +38,9 @@ def test_without_a_limit_or_a_filing_nothing_is_late(change):
 
 
 def test_a_packet_that_was_changed_is_serious():
-    changed = an_audited()._replace(packet_damage="was changed in the vault")
+    changed = an_audited()._replace(packet_damage="is gone")
     found = found_by("packet-changed", changed)
-    assert [each.what for each in found] == ["The packet filed on 2026-02-25 was changed in the vault."]
+    assert [each.what for each in found] == ["The packet filed on 2026-02-25 is gone."]
 
 
 def test_a_packet_as_it_was_is_sound():

@@ -6,6 +6,7 @@ from builders import a_plan
 
 from claimpack.core.auditing.audited import Measures
 from claimpack.core.events.part_state import HeldStanding
+from claimpack.core.holding.release_rules import NOT_INSPECTED, RAN_OUT, RELEASED, WITHDRAWN
 from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.plans.terms import Terms
 
@@ -74,10 +75,10 @@ def test_a_part_scrapped_without_a_rule_is_serious():
 
 @pytest.mark.parametrize(("on", "count"), [(date(2026, 5, 26), 1), (date(2026, 5, 27), 0)], ids=["last day", "after"])
 def test_a_hold_that_had_not_run_out_lets_nothing_go(on, count):
-    assert len(found_by("scrapped-early", scrapped(on, "the hold ran out"))) == count
+    assert len(found_by("scrapped-early", scrapped(on, RAN_OUT))) == count
 
 
-@pytest.mark.parametrize("rule", ["released by the maker", "its claim was withdrawn"])
+@pytest.mark.parametrize("rule", [RELEASED, WITHDRAWN])
 def test_what_the_maker_released_or_nobody_claims_for_may_go_any_day(rule):
     assert not found_by("scrapped-early", scrapped(date(2026, 3, 1), rule))
 
@@ -85,23 +86,19 @@ def test_what_the_maker_released_or_nobody_claims_for_may_go_any_day(rule):
 @pytest.mark.parametrize(("on", "count"), [(date(2026, 4, 26), 1), (date(2026, 4, 27), 0)], ids=["day 60", "day 61"])
 def test_the_time_to_inspect_lets_a_part_go_before_the_hold_ends(on, count):
     terms = Terms(id="us-test", name="Test law", inspect_within="P60D", inspect_from="filed")
-    claim = scrapped(on, "the time to inspect passed")._replace(terms=terms)
+    claim = scrapped(on, NOT_INSPECTED)._replace(terms=terms)
     assert len(found_by("scrapped-early", claim)) == count
 
 
 def test_a_claim_filed_again_after_the_scrapping_speaks_not_against_it():
     again = FILED.model_copy(update={"filed": date(2026, 6, 1)})
-    part = HeldStanding(
-        index=1, state="scrapped", scrapped=date(2026, 5, 27), rule="the hold ran out", then_filed=FILED.filed
-    )
-    claim = scrapped(date(2026, 5, 27), "the hold ran out")
+    part = HeldStanding(index=1, state="scrapped", scrapped=date(2026, 5, 27), rule=RAN_OUT, then_filed=FILED.filed)
+    claim = scrapped(date(2026, 5, 27), RAN_OUT)
     assert not found_by("scrapped-early", claim._replace(standing=again.model_copy(update={"parts": (part,)})))
 
 
 def test_without_a_known_hold_nothing_speaks_against_a_rule():
-    assert not found_by(
-        "scrapped-early", scrapped(date(2026, 3, 1), "the hold ran out")._replace(summary=ClaimSummary())
-    )
+    assert not found_by("scrapped-early", scrapped(date(2026, 3, 1), RAN_OUT)._replace(summary=ClaimSummary()))
 
 
 def test_a_part_on_its_shelf_is_not_scrapped():

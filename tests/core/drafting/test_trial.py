@@ -45,8 +45,8 @@ def test_uses_that_are_paid_alike_share_a_row():
 
 def test_another_unit_is_told_of_only_where_it_is_paid_otherwise():
     blocks = tried(UNIT, {"id": "engine", "covers": ["engine"], "period": "P24M", "first_owner_only": True}).blocks
-    assert [(block.unit.says, list(told(block))) for block in blocks[1:]] == [
-        ("sold again at once, and the maker told", [("engine", ALL_USES)])
+    assert [("sold again" in block.unit.says, list(told(block))) for block in blocks[1:]] == [
+        (True, [("engine", ALL_USES)])
     ]
 
 

@@ -5,6 +5,7 @@ from new_events import DAY, LATER, OPENED, PART_WAY_TO, happened, part
 
 from claimpack.core.events.fold import stand
 from claimpack.core.events.part_state import HeldStanding
+from claimpack.core.holding.release_rules import RAN_OUT, RELEASED
 
 ASKED_AGAIN = [*PART_WAY_TO["called back"], happened("part called back", LATER, part="1", send_by="2026-04-30")]
 
@@ -39,10 +40,10 @@ def test_a_part_not_found_is_missing_until_a_count_finds_it():
     [
         ("held", [part("called back", send_by="2026-03-20")], "call-back undone"),
         ("called back", [part("sent")], "sending undone"),
-        ("held", [part("released", rule="released by the maker")], "release undone"),
-        ("called back", [part("released", rule="released by the maker")], "release undone"),
+        ("held", [part("released", rule=RELEASED)], "release undone"),
+        ("called back", [part("released", rule=RELEASED)], "release undone"),
         ("released", [part("scrapped")], "scrapping undone"),
-        ("held", [part("released", rule="the hold ran out"), part("scrapped")], "scrapping undone"),
+        ("held", [part("released", rule=RAN_OUT), part("scrapped")], "scrapping undone"),
     ],
 )
 def test_after_an_undone_step_a_part_stands_as_if_it_had_not_been(before, step, undone):

@@ -3,6 +3,7 @@ from datetime import date, timedelta
 from reported_claims import TODAY, shelved
 
 from claimpack.core.holding.held_by_age import NO_DAY, held_by_age
+from claimpack.core.holding.release_rules import RAN_OUT
 
 
 def counts(*parts):
@@ -29,7 +30,7 @@ def test_a_part_whose_day_is_not_noted_is_counted_apart():
 
 
 def test_a_part_that_a_rule_lets_go_may_go():
-    found = held_by_age([shelved("1/1"), shelved("2/1", rule="the hold ran out")], TODAY)
+    found = held_by_age([shelved("1/1"), shelved("2/1", rule=RAN_OUT)], TODAY)
     assert [part.code for part in found.may_go] == ["2/1"]
 
 
@@ -45,7 +46,7 @@ def test_parts_that_a_count_missed_are_told():
 
 
 def test_a_part_in_doubt_is_better_kept_than_let_go():
-    parts = [shelved("1/1", rule="the hold ran out"), shelved("2/1", rule="the hold ran out", doubt="unpaid")]
+    parts = [shelved("1/1", rule=RAN_OUT), shelved("2/1", rule=RAN_OUT, doubt="unpaid")]
     found = held_by_age(parts, TODAY)
     assert ([part.code for part in found.may_go], [part.code for part in found.better_kept]) == (["1/1"], ["2/1"])
 

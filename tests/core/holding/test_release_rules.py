@@ -3,8 +3,10 @@ from datetime import date
 import pytest
 
 from claimpack.core.holding.release_rules import (
+    NOT_INSPECTED,
     RAN_OUT,
     RELEASED,
+    WITHDRAWN,
     Keeping,
     LetGo,
     kept_until,
@@ -23,28 +25,37 @@ def rule(part, on):
     return found.rule if found else None
 
 
-@pytest.mark.parametrize(("on", "named"), [(BEFORE, None), (LAST, None), (AFTER, "the hold ran out")])
+@pytest.mark.parametrize(("on", "named"), [(BEFORE, None), (LAST, None), (AFTER, RAN_OUT)])
 def test_the_last_day_of_the_hold_still_counts(on, named):
     assert rule(Keeping("held", keep_until=LAST), on) == named
 
 
-@pytest.mark.parametrize(("on", "named"), [(BEFORE, None), (LAST, None), (AFTER, "the time to inspect passed")])
+@pytest.mark.parametrize(("on", "named"), [(BEFORE, None), (LAST, None), (AFTER, NOT_INSPECTED)])
 def test_the_last_day_to_inspect_still_counts(on, named):
     assert rule(Keeping("held", inspect_by=LAST), on) == named
 
 
 def test_a_released_part_may_go_at_once():
-    assert rule(Keeping("released", keep_until=LAST), BEFORE) == "released by the maker"
+    assert rule(Keeping("released", keep_until=LAST), BEFORE) == RELEASED
 
 
 def test_a_part_called_back_goes_to_the_maker_whatever_ran_out():
     assert rule(Keeping("called back", keep_until=LAST, inspect_by=LAST), AFTER) is None
 
 
+def test_the_rules_are_kept_in_the_book_by_these_words():
+    assert (RELEASED, RAN_OUT, NOT_INSPECTED, WITHDRAWN) == (
+        "released by the maker",
+        "the hold ran out",
+        "the time to inspect passed",
+        "its claim was withdrawn",
+    )
+
+
 def test_a_part_with_no_day_is_kept_until_released():
     part = Keeping("held")
     assert (rule(part, AFTER), kept_until(part)) == (None, None)
-    assert "until the maker releases it" in why_kept(part)
+    assert "no day is known" in why_kept(part)
 
 
 def test_the_nearer_of_hold_and_inspection_lets_a_part_go():
@@ -64,7 +75,7 @@ def test_the_reason_cites_the_section():
     assert "Code 1" in found.because
 
 
-@pytest.mark.parametrize(("state", "named"), [("held", "its claim was withdrawn"), ("called back", None)])
+@pytest.mark.parametrize(("state", "named"), [("held", WITHDRAWN), ("called back", None)])
 def test_a_part_of_a_withdrawn_claim_may_go_unless_the_maker_called_it_back(state, named):
     assert rule(Keeping(state, keep_until=LAST, withdrawn=True), BEFORE) == named
 
@@ -79,7 +90,7 @@ def test_a_hold_that_ran_out_goes_before_the_withdrawn_claim():
         (RAN_OUT, "150.00 USD", True),
         (RAN_OUT, "", False),
         (RELEASED, "150.00 USD", False),
-        ("the time to inspect passed", "150.00 USD", False),
+        (NOT_INSPECTED, "150.00 USD", False),
     ],
 )
 def test_a_part_that_only_its_hold_lets_go_is_doubted_while_money_is_outstanding(named, owed, doubted):

@@ -357,7 +357,7 @@ def test_a_letter_that_contests_a_charge_back_names_section_days_and_grounds():
         "of 1 February 2026, so an audit of it reached to 1 February 2027; the money was taken back on 1 March" in said
     )
     assert "Please pay 20.00 USD by 15 March 2027" in said
-    assert ("or let us know on which ground" in said, "check the current text" in said) == (True, True)
+    assert "or let us know on which ground" in said
 
 
 def test_only_what_was_taken_back_late_is_contested():

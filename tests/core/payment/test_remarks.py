@@ -50,7 +50,7 @@ def test_what_can_be_contested_is_given_up_by_filing_it_again(answer_):
 
 
 def test_a_late_answer_that_accepts_no_more_than_was_paid_names_the_letter_too():
-    assert "refusal of the rest" in said(paid("100.00", LATE), accepted_in_part("100.00", LATE))[1]
+    assert "letter that contests" in said(paid("100.00", LATE), accepted_in_part("100.00", LATE))[1]
 
 
 def test_a_late_answer_to_a_claim_paid_in_full_is_not_remarked_on():

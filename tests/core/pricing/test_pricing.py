@@ -120,7 +120,7 @@ def test_an_empty_claim_is_priced_at_nothing():
 
 def test_an_amount_beyond_belief_is_refused():
     parts = [{**RING, "quantity": "9999999999999", "unit_cost": "9999999999999"}]
-    with pytest.raises(BadInput, match="nobody could owe that"):
+    with pytest.raises(BadInput, match="nobody could owe"):
         price(a_claim(parts=parts), a_plan())
 
 

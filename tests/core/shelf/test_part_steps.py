@@ -6,7 +6,7 @@ from new_events import LATER, PART_WAY_TO, happened, part
 
 from claimpack.core.claims.part_codes import PartCode
 from claimpack.core.events.fold import stand
-from claimpack.core.holding.release_rules import RAN_OUT, WITHDRAWN, LetGo
+from claimpack.core.holding.release_rules import RAN_OUT, RELEASED, WITHDRAWN, LetGo
 from claimpack.core.shelf.part_steps import (
     calling_back,
     late_sending,
@@ -62,7 +62,7 @@ def test_a_release_needs_a_reason():
 
 def test_a_release_records_its_rule_and_reason():
     released = releasing(1, STEP)
-    assert (released.facts["rule"], released.why) == ("released by the maker", "Mail of the service desk.")
+    assert (released.facts["rule"], released.why) == (RELEASED, "Mail of the service desk.")
 
 
 def test_scrapping_a_part_of_a_withdrawn_claim_needs_a_reason():
@@ -94,7 +94,7 @@ def test_a_part_wanted_by_no_day_is_not_late():
 
 
 def test_scrapping_a_held_part_records_the_rule_first_and_then_the_scrapping():
-    told = scrapping(1, "held", STEP, LetGo("the hold ran out", "kept until 2026-02-28"))
+    told = scrapping(1, "held", STEP, LetGo(RAN_OUT, "kept until 2026-02-28"))
     assert [(each.what, each.why) for each in told] == [
         ("part released", "kept until 2026-02-28"),
         ("part scrapped", "Mail of the service desk."),
@@ -102,14 +102,14 @@ def test_scrapping_a_held_part_records_the_rule_first_and_then_the_scrapping():
 
 
 def test_scrapping_a_released_part_is_one_event():
-    told = scrapping(1, "released", STEP, LetGo("released by the maker", "it did"))
+    told = scrapping(1, "released", STEP, LetGo(RELEASED, "it did"))
     assert [each.what for each in told] == ["part scrapped"]
 
 
 CODE = PartCode("26-0007", 1)
 MISTAKE = Step(on=LATER, why="The wrong tag was scanned.")
-LET_GO = part("released", rule="released by the maker")
-RAN_OUT = part("released", rule="the hold ran out")
+LET_GO = part("released", rule=RELEASED)
+AS_IT_RAN_OUT = part("released", rule=RAN_OUT)
 NEW_DAY = part("called back", send_by="2026-04-30")
 CALLED_BACK = PART_WAY_TO["called back"]
 
@@ -127,7 +127,7 @@ def undone(events, what, step=MISTAKE):
         ([LET_GO], "release", {"released": "2026-03-01", "state": "held"}),
         ([*CALLED_BACK, LET_GO], "release", {"released": "2026-03-01", "state": "called back"}),
         ([LET_GO, part("scrapped")], "scrapping", {"scrapped": "2026-03-01", "state": "released"}),
-        ([RAN_OUT, part("scrapped")], "scrapping", {"scrapped": "2026-03-01", "state": "held"}),
+        ([AS_IT_RAN_OUT, part("scrapped")], "scrapping", {"scrapped": "2026-03-01", "state": "held"}),
     ],
 )
 def test_an_undone_step_names_its_day_and_where_the_part_stands_again(events, what, facts):

@@ -215,7 +215,7 @@ def test_a_file_linked_beside_the_attachments_is_named():
     def act(pdf):
         pdf.Root.AF.append(pdf.make_indirect(Dictionary(Type=Name.Filespec, F="x")))
 
-    assert "a file was added to the document's list of associated files" in problems(tampered(act))
+    assert any("was added" in said for said in problems(tampered(act)))
 
 
 def test_an_added_annotation_is_named():

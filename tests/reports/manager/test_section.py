@@ -10,7 +10,7 @@ from claimpack.reports.manager.section import ReportColumn, ReportTable, cell_te
 HIDDEN = ReportColumn("Currency", shown=False)
 
 
-def a_table(rows, most=2, more="All of them: claimpack pending."):
+def a_table(rows, most=2, more="All: claimpack pending."):
     return ReportTable(
         "t", "", (ReportColumn("A"), HIDDEN, ReportColumn("B")), [(row, "", row) for row in range(rows)], (), most, more
     )
@@ -36,7 +36,7 @@ def test_a_cell_is_said_as_a_person_reads_it(cell, said):
 
 @pytest.mark.parametrize(("rows", "said"), [(1, ""), (2, ""), (3, "The first 2 of 3 are shown. ")])
 def test_rows_left_out_are_told_where_there_are_any(rows, said):
-    assert a_table(rows).rest() == (said and f"{said}All of them: claimpack pending.")
+    assert a_table(rows).rest() == (said and f"{said}All: claimpack pending.")
 
 
 def test_many_rows_are_counted_with_commas():

@@ -5,6 +5,7 @@ from filed import FiledClaim
 from reported_claims import TERMS, a_report, paid, shelved, told, waiting
 
 from claimpack.core.events.events import Event
+from claimpack.core.payment.payment_dates import CHECK
 from claimpack.reports.manager.sections import report_of
 
 
@@ -96,7 +97,7 @@ def test_a_claim_whose_receipt_is_not_noted_carries_a_mark():
 def test_the_section_of_the_law_is_cited_where_its_dates_are():
     assert section("first").notes == (
         "us-tx: Tex. Bus. & Com. Code 57.253.",
-        "Check the current text and the dealer agreement; not legal advice.",
+        CHECK,
     )
 
 

@@ -4,6 +4,7 @@ from decimal import Decimal
 from filed import FiledClaim
 from reported_claims import a_report, paid, shelved
 
+from claimpack.core.holding.release_rules import RAN_OUT
 from claimpack.reports.manager.sheets import report_as_json, report_sheets
 
 
@@ -43,7 +44,7 @@ def test_scripts_read_findings_and_rows():
 
 
 def test_a_part_that_may_go_says_why():
-    part = shelved(rule="the hold ran out", because="the plan had it kept until 2026-02-20")
+    part = shelved(rule=RAN_OUT, because="the plan had it kept until 2026-02-20")
     assert table("parts-that-may-go", held=(part,)).rows[0][-1] == "the plan had it kept until 2026-02-20"
 
 

@@ -30,7 +30,7 @@ def test_a_part_the_maker_pays_nothing_for_is_worth_a_look():
 @pytest.mark.parametrize(
     "part",
     [{"unit_cost": "0.01"}, {"source": "maker"}, {"payer": "owner"}, {"payer": "shop"}],
-    ids=["costs something", "sent by the maker", "the owner pays", "the shop pays"],
+    ids=["costs something", "the maker's own", "the owner pays", "the shop pays"],
 )
 def test_other_parts_need_no_cost(part):
     assert looks(parts=[{"name": "Coil", **part}]) == []
@@ -62,7 +62,7 @@ def test_the_level_of_the_shop_is_worth_a_look_where_labour_is_paid_by_it(rate, 
         ("0.1", {"unit_cost": "5"}, False),
         (None, {"source": "maker"}, False),
     ],
-    ids=["sent by the maker", "it is known", "the owner pays", "the shop's own", "nothing is added"],
+    ids=["the maker's own", "it is known", "the owner pays", "the shop's own", "nothing is added"],
 )
 def test_a_list_price_is_worth_a_look_where_handling_goes_by_it(handling, part, asked):
     plan = a_plan(pays__handling_on_supplied=handling)
