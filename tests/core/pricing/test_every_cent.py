@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from builders import CLAIM, PLAN
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from claimpack.core.claims.claim import Claim
@@ -111,8 +111,10 @@ def assessed(claim: Claim, windows: list[dict[str, Any]], pays: dict[str, Any], 
 
 
 WINDOWS = st.lists(WINDOW, min_size=1, max_size=3)
+UNHURRIED = settings(max_examples=60, deadline=None)
 
 
+@UNHURRIED
 @given(claim=claims(), windows=WINDOWS, pays=PAYS)
 def test_every_cent_of_every_line_is_paid_by_exactly_one(claim, windows, pays):
     found = assessed(claim, windows, pays)
@@ -124,17 +126,20 @@ def test_every_cent_of_every_line_is_paid_by_exactly_one(claim, windows, pays):
     assert all(line.amount >= 0 and line.handling >= 0 and line.tax >= 0 for line in lines)
 
 
+@UNHURRIED
 @given(claim=claims(), windows=WINDOWS, pays=PAYS)
 def test_only_the_maker_adds_handling_and_tax(claim, windows, pays):
     lines = assessed(claim, windows, pays).price.lines
     assert not [line for line in lines if line.payer != "maker" and (line.handling or line.tax)]
 
 
+@UNHURRIED
 @given(claim=claims(), windows=WINDOWS, pays=PAYS)
 def test_what_is_left_of_a_line_says_why(claim, windows, pays):
     assert all(line.notes for line in assessed(claim, windows, pays).price.lines if line.is_rest)
 
 
+@UNHURRIED
 @given(claim=claims(), windows=WINDOWS, one_more=WINDOW, pays=PAYS)
 def test_one_more_window_never_lowers_what_the_maker_pays(claim, windows, one_more, pays):
     # what a job includes is paid with it, and a window that pays a part of the job pays that part alone
