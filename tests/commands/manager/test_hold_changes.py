@@ -72,9 +72,9 @@ def test_the_packing_slip_goes_into_the_box(shop):
 
 
 def test_the_makers_release_is_recorded_with_its_reason(shop):
-    ran = hold(shop, "release", "26-0001/1", "--on", "2026-03-15", "--because", "Mail of the service desk.")
+    ran = hold(shop, "release", "26-0001/1", "--on", "2026-03-15", "--because", "Mail of its inspector.")
     event = events(shop)[0]
-    assert (ran.code, event.on.isoformat(), event.why) == (0, "2026-03-15", "Mail of the service desk.")
+    assert (ran.code, event.on.isoformat(), event.why) == (0, "2026-03-15", "Mail of its inspector.")
 
 
 def test_a_release_without_a_reason_is_refused(shop):

@@ -23,7 +23,7 @@ from claimpack.core.steps.settling import Step
 from claimpack.errors import BadInput, WrongState
 
 DAY = date(2026, 3, 1)
-STEP = Step(on=DAY, why="Mail of the service desk.")
+STEP = Step(on=DAY, why="Mail of its inspector.")
 HELD = [{"part": "short block", "shelf": "B3"}, {"part": "coil", "shelf": "B3"}]
 
 
@@ -62,7 +62,7 @@ def test_a_release_needs_a_reason():
 
 def test_a_release_records_its_rule_and_reason():
     released = releasing(1, STEP)
-    assert (released.facts["rule"], released.why) == (RELEASED, "Mail of the service desk.")
+    assert (released.facts["rule"], released.why) == (RELEASED, "Mail of its inspector.")
 
 
 def test_scrapping_a_part_of_a_withdrawn_claim_needs_a_reason():
@@ -97,7 +97,7 @@ def test_scrapping_a_held_part_records_the_rule_first_and_then_the_scrapping():
     told = scrapping(1, "held", STEP, LetGo(RAN_OUT, "kept until 2026-02-28"))
     assert [(each.what, each.why) for each in told] == [
         ("part released", "kept until 2026-02-28"),
-        ("part scrapped", "Mail of the service desk."),
+        ("part scrapped", "Mail of its inspector."),
     ]
 
 
