@@ -8,12 +8,14 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Any
 
-from claimpack.commands.plans.booklet_questions import FIGURES, NEEDED, NONE, QUESTIONS
+from claimpack.commands.plans.booklet_questions import FIGURES, NEEDED, QUESTIONS
+from claimpack.commands.plans.booklet_reading import NONE
 from claimpack.commands.talk.question import Question
 from claimpack.core.drafting.booklet import plan_keys, timed_and_left_out, windows_of
+from claimpack.core.drafting.booklet_terms import answer_of
 from claimpack.core.facts.keys import record_from
 from claimpack.core.plans.plan import Plan
-from claimpack.core.values.money import percent
+from claimpack.core.values.money import exact, percent
 from claimpack.core.values.periods import Period
 from claimpack.core.values.typed.amounts import amount_written, without_unit
 from claimpack.core.values.typed.choices import chosen
@@ -55,7 +57,9 @@ class BookletSession:
 
     def kept(self, question: Question) -> str:
         """What was taken of the answer just given."""
-        value = self.values.get(question.key)
+        value, answer = self.values.get(question.key), answer_of(question.key)
+        if answer and value is not None:
+            return answer.said(value)
         if isinstance(value, list):
             return ", ".join(value) or "none"
         if isinstance(value, Period):
@@ -105,7 +109,10 @@ class BookletSession:
                     raise BadInput(f"{typed!r} is not a day such as 2025-01-01.")
                 return day
             if question.key in FIGURES and typed.casefold() not in NONE:
-                typed = amount_written(without_unit(typed), self.values.get("currency") or self.currency)
+                typed = self._as_coins(typed)
+            answer = answer_of(question.key)
+            if answer:
+                return None if typed.casefold() in NONE else answer.read(typed, self._amount)
             choices = ask.choices(self)
             one = chosen(typed, choices, ask.numbered(self), closed=question.closed) if choices else None
             if one is None and question.closed:
@@ -113,6 +120,13 @@ class BookletSession:
             return question.read(one or typed)
         except ValueError as error:
             raise BadInput(str(error)) from None
+
+    def _as_coins(self, typed: str) -> str:
+        currency = self.values.get("currency") or self.currency
+        return amount_written(without_unit(typed), currency, "the plan's")
+
+    def _amount(self, typed: str) -> Decimal:
+        return exact(self._as_coins(typed))
 
     def _tentative(self) -> None:
         both = timed_and_left_out(self.values)

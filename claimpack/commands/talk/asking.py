@@ -102,6 +102,8 @@ def _ask(say: Say, session: Session, question: Question, *, again: bool) -> _Mov
     said = session.said(question.key)
     suggested = "" if said else question.suggestion(session)
     hint = f" [{_in_short(said or suggested)}]" if said or suggested else ""
+    if question.example and not again:
+        say.paragraph(f"  As in: {question.example}.", hanging=9)
     if not again:
         say.choices(*question.shown(session))
     while True:

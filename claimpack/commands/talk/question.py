@@ -19,7 +19,7 @@ class Question:
 
     Of lines that come at once, one of `several_lines` takes all; one that `repeats` is asked until it is skipped. An
     answer to one of `days` is a day as people write it. Up to `most_numbered` choices have numbers; `offers` are
-    those shown.
+    those shown. `example` stands above the question.
     """
 
     key: str
@@ -32,6 +32,7 @@ class Question:
     is_due: Callable[[Session], bool] = lambda _session: True
     closed: bool = False
     several_lines: bool = False
+    example: str = ""
     repeats: bool = False
     days: bool = False
     most_numbered: int = _ONE_KEY

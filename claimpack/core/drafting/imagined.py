@@ -205,6 +205,13 @@ def _units(plans: Sequence[Plan], asked: Asked) -> Iterator[Unit]:
         for reading, says in readings.items():
             changed = tuple((one, reading if one == kind else read) for one, read in first.readings)
             yield first._replace(says=says, readings=changed)
+    if any(window.whichever == "last" and len(window.every_limit()) > 1 for window in windows):
+        beyond = tuple((kind, max(readings)) for kind, readings in limits.items())
+        yield first._replace(says=f"more than every limit: {_read(beyond)}", readings=beyond)
+
+
+def _read(readings: Iterable[tuple[str, Decimal]]) -> str:
+    return ", ".join(f"{plain(reading)} {kind}" for kind, reading in readings)
 
 
 def _by_registration(plan: Plan, window: Window) -> bool:

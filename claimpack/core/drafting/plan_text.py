@@ -38,7 +38,7 @@ def _is_table(key: Key, inner: Iterable[Key], value: Any) -> bool:
     """Whether a key is written as a table of its own; one of a few keys stands on one line."""
     if key.example.startswith("[["):
         return True
-    return len(list(inner)) > _FEW and not isinstance(value, (list, tuple)) and key.example.startswith("{")
+    return len(list(inner)) > _FEW and not isinstance(value, (list, tuple, str)) and key.example.startswith("{")
 
 
 def _section(table: Key, inner: list[Key], value: Any, *, whole: bool) -> Iterator[str]:

@@ -35,8 +35,12 @@ def pays_nothing(plan: Plan) -> Iterable[str]:
 def rates_for_nobody(plan: Plan) -> Iterable[str]:
     """A labour rate for a class that no operation of the schedule is of may be misspelt.
 
+    Where there is no schedule, each labour line of a claim says its own class.
+
     Source: a rule of this tool's, no source.
     """
+    if not plan.operation:
+        return
     classes = [operation.class_ for operation in plan.operation if operation.class_]
     for rate in plan.pays.labour_rates:
         if rate.class_ and not is_said(rate.class_, classes):

@@ -35,7 +35,10 @@ def test_a_sound_plan_raises_no_doubt():
         ({"requires": {"approval_above": "0.001"}}, "approval_above: 0.001 has more decimals than USD has"),
         ({"pays__extras_cap": "0.001"}, "extras_cap: 0.001 has more decimals than USD has"),
         ({"pays__labour_rate": "0"}, "labour would be claimed at nothing"),
-        ({"pays__labour_rates": [{"class": "engine", "rate": "98"}]}, "no operation is of class 'engine'"),
+        (
+            {"operation": [{"code": "d-1", "hours": "1"}], "pays__labour_rates": [{"class": "engine", "rate": "98"}]},
+            "no operation is of class 'engine'",
+        ),
         (
             {"pays__labour_rates": [{"class": "engine", "rate": "98"}, {"level": "gold", "rate": "99"}]},
             "engine labour at level gold is paid the rate of its class",
