@@ -3,42 +3,24 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
-from claimpack.core.facts.fields import Record
 from claimpack.core.settlement.statement import StatementRow
 from claimpack.core.values.money import ZERO, exact, fits, plain
 from claimpack.core.values.typed.amounts import amount_written
 from claimpack.core.values.typed.days import DateOrder, day_written
-from claimpack.core.values.words import Line, did_you_mean, folded
+from claimpack.core.values.words import folded
 from claimpack.errors import BadInput
 from claimpack.lists.pdf_lines import pdf_lines, under
-from claimpack.lists.spreadsheets import Row, SheetRead, columns_called, headings_in, read_cells, sheet_of
+from claimpack.lists.spreadsheets import Row, SheetRead, read_cells, sheet_of
+from claimpack.lists.statement_columns import NAMES, StatementColumns, currency_in, heading_row, names_columns
 
 FOLDER = "statements"
 """Where a shop keeps, maker by maker, which column of its statements says what."""
-
-_CALLED: Mapping[str, tuple[str, ...]] = {
-    "number": (
-        *("claim", "claim number", "claim no", "claim no.", "claim #", "dealer claim", "dealer claim number"),
-        *("your claim", "your number", "your reference", "your ref", "dealer reference", "dealer ref"),
-    ),
-    "reference": ("ref", "our reference", "our ref", "our claim", "our number", "maker reference", "authorization"),
-    "serial": ("serial number", "serial no", "serial no.", "serial #", "unit serial"),
-    "part": ("part number", "part no", "part no.", "returned part", "part returned"),
-    "amount": ("amount paid", "paid", "net amount", "net", "credit amount", "credit", "amount credited", "payment"),
-    "charged back": ("charge-back", "chargeback", "charge back", "debit", "debit amount", "deduction", "deducted"),
-    "on": ("date", "paid on", "payment date", "date paid", "memo date", "credit date"),
-    "because": ("reason", "remark", "remarks", "comment", "comments", "note", "notes"),
-    "memo": ("memo number", "memo no", "memo no.", "credit memo", "credit memo number", "statement number"),
-}
-KEYS = tuple(_CALLED)
-NAMES = ("number", "reference", "serial", "part")
-"""What a row may name its claim by."""
 
 _MEMO = re.compile(
     r"\b(?:credit\s+memo|memo|remittance|statement)\s*(?:no|number|nr|#)?\s*[.:#]*\s*(?P<memo>\S*\d\S*)?$",
@@ -47,28 +29,26 @@ _MEMO = re.compile(
 _MOST = 12
 
 
-class StatementColumns(Record):
-    """Which column of a maker's statements says what, by key."""
-
-    format: Literal[1] = 1
-    columns: dict[str, Line] = {}
-
-
 class Reading(NamedTuple):
-    """What a statement is read by: the currency of its amounts, the shop's order of days, and today."""
+    """What a statement is read by: the currency of its amounts, the shop's order of days, today, the memo wanted."""
 
     currency: str
     dates: DateOrder
     today: date
+    memo: str = ""
 
 
 class StatementRead(NamedTuple):
-    """A statement's file: its list, the columns, the memo's number where it names one, its rows."""
+    """A statement's file: its list, the columns, the memo's number where it names one, its rows.
+
+    `is_part` says that the file holds rows of other memos too.
+    """
 
     sheet: SheetRead
     columns: dict[str, str]
     memo: str
     rows: tuple[StatementRow, ...]
+    is_part: bool = False
 
 
 def read_statement(
@@ -85,7 +65,8 @@ def read_statement(
     Raises:
         BadInput: there are no such columns, a row cannot be read, or the rows do not come to the total.
     """
-    start, columns = _heading_row(cells, file, known)
+    start, columns = heading_row(cells, file, known)
+    _refuse_currency(columns, reading, file)
     sheet = sheet_of(cells[start:], file)
     rows, totals, problems = list[StatementRow](), list[tuple[int, Decimal]](), list[str]()
     for row in sheet.rows:
@@ -103,9 +84,33 @@ def read_statement(
         told = [f"  {' '.join(problem.split())}" for problem in problems[:_MOST]]
         raise BadInput(f"{file} cannot be read; nothing was booked", do="Correct it.", problems=(*told, *more))
     _refuse_wrong_totals(rows, totals, file)
-    memos = {row.cells[columns["memo"]] for row in sheet.rows} - {""} if "memo" in columns else set()
-    memo = memos.pop() if len(memos) == 1 else _memo_above(cells[:start])
-    return StatementRead(sheet, columns, memo, tuple(rows))
+    of_memo = {row.place: row.cells[columns["memo"]] for row in sheet.rows} if "memo" in columns else {}
+    memo = _one_memo({name for name in of_memo.values() if name}, reading.memo, file) or _memo_above(cells[:start])
+    own = [row for row in rows if of_memo.get(row.place, "") in ("", memo)]
+    counted = own if totals else _with_doubles(own, sheet)
+    return StatementRead(sheet, columns, memo, tuple(counted), is_part=len(own) < len(rows))
+
+
+def _one_memo(memos: Collection[str], wanted: str, file: str) -> str:
+    """The memo that the rows are read of; an empty text where no column names one."""
+    if len(memos) > 1 and wanted not in memos:
+        raise BadInput(
+            f"{file} holds rows of {len(memos)} memos: {', '.join(sorted(memos)[:_MOST])}",
+            "Payments carry the number of their memo, and a memo is taken back as a whole.",
+            f"Book one at a time: --memo {min(memos)}",
+        )
+    return wanted if len(memos) > 1 else next(iter(memos), "")
+
+
+def _with_doubles(rows: Sequence[StatementRow], sheet: SheetRead) -> list[StatementRow]:
+    """The rows, each that says the same as one before it in every column marked so: no total tells which is meant."""
+    cells = {row.place: tuple(row.cells.values()) for row in sheet.rows}
+    first: dict[tuple[str, ...], int] = {}
+    return [row._replace(same_as=_before(row.place, first.setdefault(cells[row.place], row.place))) for row in rows]
+
+
+def _before(place: int, first: int) -> int:
+    return first if first < place else 0
 
 
 def cells_of(path: Path, file: str) -> list[tuple[int, list[str]]]:
@@ -118,83 +123,31 @@ def cells_of(path: Path, file: str) -> list[tuple[int, list[str]]]:
     if path.suffix.casefold() != ".pdf":
         return read_cells(path, file)
     lines = pdf_lines(path, file)
-    start = next((nth for nth, line in enumerate(lines) if _names_columns([cell.text for cell in line])), len(lines))
+    start = next((nth for nth, line in enumerate(lines) if names_columns([cell.text for cell in line])), len(lines))
     above = [[cell.text for cell in line] for line in lines[:start]]
     below = [[cell.text for cell in lines[start]], *under(lines[start], lines[start + 1 :])] if lines[start:] else []
     return list(enumerate([*above, *below], start=1))
 
 
-def _names_columns(headings: Sequence[str]) -> bool:
-    found = columns_called(headings, _CALLED)
-    return bool({"amount", "charged back"} & set(found) and set(NAMES) & set(found))
-
-
-def columns_text(known: StatementColumns, maker: str) -> str:
-    """The columns as their file has them."""
-    import tomlkit
-
-    lines = [f"# Which column of the statements of {maker} says what.", "format = 1", "", "[columns]"]
-    lines += [
-        f"{tomlkit.key(key).as_string()} = {tomlkit.item(told).as_string()}" for key, told in known.columns.items()
-    ]
-    return "\n".join([*lines, ""])
-
-
-def with_columns(known: StatementColumns | None, said: Sequence[str]) -> StatementColumns | None:
-    """The columns with those that somebody names, each as in `amount=Net credit`.
-
-    Raises:
-        BadInput: it names a key that there is not.
-    """
-    if not said:
-        return known
-    told = {
-        key.strip().replace("_", " "): heading.strip() for key, _, heading in (each.partition("=") for each in said)
-    }
-    stray = next((key for key in told if key not in KEYS or not told[key]), None)
-    if stray is not None:
-        raise BadInput(
-            f"--column: {stray!r} is nothing a column may say",
-            did_you_mean(stray, KEYS) or f"It is one of {', '.join(KEYS)}.",
-            "As in: --column 'amount=Net credit'",
-        )
-    return StatementColumns(columns={**(known.columns if known else {}), **told})
-
-
-def _heading_row(
-    cells: Sequence[tuple[int, list[str]]], file: str, known: StatementColumns | None
-) -> tuple[int, dict[str, str]]:
-    """The place of the first row that names an amount and something a claim goes by, and its columns."""
-    for start, (_, row) in enumerate(cells):
-        headings = headings_in(row)
-        told = {key: heading for key, heading in (known.columns if known else {}).items() if heading in headings}
-        free = [heading for heading in headings if heading and heading not in told.values()]
-        guessed = columns_called(free, {key: names for key, names in _CALLED.items() if key not in told})
-        columns = {key: (told | guessed)[key] for key in KEYS if key in told or key in guessed}
-        complete = known is None or set(known.columns) <= set(told)
-        if complete and {"amount", "charged back"} & set(columns) and set(NAMES) & set(columns):
-            return start, columns
-    wanted = ", ".join(repr(heading) for heading in known.columns.values()) if known else ""
-    raise BadInput(
-        f"{file}: no row names the columns of a statement",
-        f"It must have {wanted}." if wanted else "It must have an amount, and a claim's number, reference or serial.",
-        "Say which column says what: --column 'amount=HEADING' --column 'number=HEADING'",
-    )
-
-
 def _row(row: Row, columns: Mapping[str, str], reading: Reading) -> StatementRow | Decimal | None:
-    """A row as it is meant; a total as its amount alone, and nothing for one without an amount."""
+    """A row as it is meant; a total as its amount alone, and nothing for one that names neither claim nor amount.
+
+    A claim with no amount is on the statement all the same, and nothing is paid for it.
+    """
     said = {key: row.cells[heading] for key, heading in columns.items()}
     amount = _money(said.get("amount", ""), columns.get("amount", ""), reading.currency)
     back = _money(said.get("charged back", ""), columns.get("charged back", ""), reading.currency)
-    if amount is None and back is None:
-        return None
     come = (amount or ZERO) - abs(back or ZERO)
     named = {key: said.get(key, "") for key in NAMES}
     if any(_says_total(cell) for cell in row.cells.values()) and all(
         _says_total(told) for told in named.values() if told
     ):
-        return come
+        return None if amount is None and back is None else come
+    if amount is None and back is None and not any(named.values()):
+        return None
+    code = said.get("currency", "").upper()
+    if code and reading.currency and code != reading.currency:
+        raise ValueError(f"column {columns['currency']!r}: {code}, and the amounts are read in {reading.currency}")
     on = said.get("on", "")
     try:
         day = day_written(re.sub(r" \d\d:\d\d(:\d\d)?$", "", on), reading.today, reading.dates) if on else None
@@ -202,17 +155,18 @@ def _row(row: Row, columns: Mapping[str, str], reading: Reading) -> StatementRow
         raise ValueError(f"column {columns['on']!r}: {error}") from None
     if on and day is None:
         raise ValueError(f"column {columns['on']!r}: {on!r} is not a date of the calendar")
-    return StatementRow(row.place, come, **named, on=day, because=said.get("because", ""))
+    number, reference, serial, part = (named[key] for key in NAMES)
+    return StatementRow(row.place, come, number, reference, serial, part, day, said.get("because", ""))
 
 
 def _says_total(cell: str) -> bool:
-    return "total" in folded(cell).split()
+    return bool({"total", "totals", "subtotal", "sum"} & set(folded(cell).rstrip(":").split()))
 
 
 def _money(cell: str, heading: str, currency: str) -> Decimal | None:
     """An amount as books write it: one in brackets, or with a minus behind it, is below zero."""
-    text = cell.strip()
-    if not text:
+    text = cell.strip().replace("\N{MINUS SIGN}", "-")
+    if text in _NOTHING:
         return None
     below = re.fullmatch(r"\((.+)\)|(.+\d)\s*-", text)
     try:
@@ -221,7 +175,28 @@ def _money(cell: str, heading: str, currency: str) -> Decimal | None:
         raise ValueError(f"column {heading!r}: {error}") from None
     if currency and not fits(amount, currency):
         raise ValueError(f"column {heading!r}: {plain(amount)} has more decimals than {currency}")
+    if _THOUSANDS.search(text) and not (currency and fits(Decimal("0.001"), currency)):
+        small, whole = amount.normalize(), (amount * 1000).normalize()
+        raise ValueError(f"column {heading!r}: {text!r} may be {whole:f} or {small:f}: write it with two decimals")
     return -amount if below else amount
+
+
+_THOUSANDS = re.compile(r"(?<![\d.,])\d{1,3}\.\d{3}(?!\d)")
+"""A point where books of some countries part thousands."""
+
+_NOTHING = ("", "-", "\N{EN DASH}", "\N{EM DASH}")
+
+
+def _refuse_currency(columns: Mapping[str, str], reading: Reading, file: str) -> None:
+    """Refuse amounts whose heading names another currency than they are read in."""
+    for key in ("amount", "charged back"):
+        code = currency_in(columns.get(key, ""))
+        if code and reading.currency and code != reading.currency:
+            raise BadInput(
+                f"{file}: column {columns[key]!r} is in {code}, and its amounts are read in {reading.currency}",
+                "An amount in another currency is another amount.",
+                f"If that is meant: --currency {code}",
+            )
 
 
 def _refuse_wrong_totals(rows: Sequence[StatementRow], totals: Sequence[tuple[int, Decimal]], file: str) -> None:

@@ -4,7 +4,8 @@ from decimal import Decimal
 import pytest
 
 from claimpack.errors import BadInput
-from claimpack.lists.statement_files import Reading, StatementColumns, read_statement, with_columns
+from claimpack.lists.statement_columns import StatementColumns, with_columns
+from claimpack.lists.statement_files import Reading, read_statement
 
 READING = Reading("USD", "", date(2026, 3, 20))
 HEAD = ["Claim No", "Our Ref", "Serial", "Net Amount", "Reason"]
@@ -57,7 +58,7 @@ def test_columns_of_a_maker_are_those_that_were_said_the_rest_by_their_headings(
 BAD = [
     ([["Name", "Amount"], ["x", "1"]], "no row names the columns"),
     ([HEAD, ["26-0001", "", "", "abc", ""]], "row 2, column 'Net Amount'"),
-    ([HEAD, ["26-0001", "", "", "1.005", ""]], "more decimals"),
+    ([HEAD, ["26-0001", "", "", "10.0051", ""]], "more decimals"),
 ]
 
 
@@ -76,3 +77,60 @@ def test_a_column_that_was_said_must_be_there():
 def test_a_column_says_what_is_known_alone():
     with pytest.raises(BadInput, match="'amuont' is nothing"):
         with_columns(None, ["amuont=Net"])
+
+
+def test_a_point_that_may_part_thousands_is_asked_about():
+    with pytest.raises(BadInput) as caught:
+        read(HEAD, ["26-0001", "", "", "1.150", ""])
+    assert "may be 1150 or 1.15" in caught.value.problems[0]
+
+
+def test_a_minus_sign_of_print_is_a_minus():
+    assert read(HEAD, ["26-0001", "", "", "\N{MINUS SIGN}20.00", ""]).rows[0].amount == Decimal("-20.00")
+
+
+@pytest.mark.parametrize("nothing", ["", "-", "\N{EN DASH}"])
+def test_a_claim_without_an_amount_is_on_the_statement_with_nothing(nothing):
+    assert read(HEAD, ["26-0001", "", "", nothing, "wear"]).rows[0].amount == 0
+
+
+def test_the_same_row_twice_is_marked_where_no_total_tells_which_is_meant():
+    rows = [HEAD, ["26-0001", "", "", "75.00", ""], ["26-0001", "", "", "75.00", ""]]
+    with_total = read(*rows, ["Total", "", "", "150.00", ""])
+    assert [[row.same_as for row in found.rows] for found in (read(*rows), with_total)] == [[0, 2], [0, 0]]
+
+
+@pytest.mark.parametrize(
+    "rows",
+    [
+        [["Claim", "Amount", "Currency"], ["26-0001", "150.00", "EUR"]],
+        [["Claim", "Amount (EUR)"], ["26-0001", "150.00"]],
+        [["Claim", "Amount EUR"], ["26-0001", "150.00"]],
+        [["Claim", "Paid", "Net"], ["26-0001", "150.00", "140.00"]],
+        [["Claim", "Memo", "Amount"], ["26-0001", "CM-1", "150.00"], ["26-0002", "CM-2", "150.00"]],
+    ],
+    ids=[
+        "a column of another currency",
+        "a heading of one",
+        "one behind it",
+        "two columns of what is paid",
+        "two memos",
+    ],
+)
+def test_what_could_be_booked_wrongly_is_refused(rows):
+    with pytest.raises(BadInput):
+        read(*rows)
+
+
+def test_a_heading_may_name_the_currency_that_is_read():
+    assert read(["Claim", "Amount (USD)"], ["26-0001", "150.00"]).rows[0].amount == Decimal("150.00")
+
+
+def test_what_is_paid_is_taken_before_a_bare_amount():
+    assert read(["Claim", "Amount", "Amount paid"], ["26-0001", "150.00", "100.00"]).columns["amount"] == "Amount paid"
+
+
+def test_of_two_memos_the_one_that_was_said_is_read():
+    rows = [["Claim", "Memo", "Amount"], ["26-0001", "CM-1", "150.00"], ["26-0002", "CM-2", "90.00"]]
+    found = read_statement(list(enumerate(rows, 1)), "memo.csv", None, READING._replace(memo="CM-2"))
+    assert ([row.number for row in found.rows], found.memo, found.is_part) == (["26-0002"], "CM-2", True)

@@ -41,8 +41,17 @@ def statement(
     ] = None,
     row: Annotated[
         list[str] | None,
-        typer.Option("--row", metavar="N=CLAIM", help="Which claim a row is about.", show_default=False),
+        typer.Option(
+            "--row",
+            metavar="N=CLAIM",
+            help="Which claim a row is about; of several, N=CLAIM:AMOUNT,CLAIM:AMOUNT.",
+            show_default=False,
+        ),
     ] = None,
+    currency: Annotated[
+        str,
+        typer.Option(metavar="CODE", help="The currency of its amounts; default: the shop's.", show_default=False),
+    ] = "",
     leave_out: Annotated[
         bool, typer.Option("--leave-out", help="Book the others where some rows cannot be booked.")
     ] = False,
@@ -76,7 +85,7 @@ def statement(
             "Claims are matched with those of one maker.",
             "As in: claimpack statement memo.csv --maker halden; to take one back: claimpack statement --undo MEMO",
         )
-    wanted = Wanted(file, maker, memo, on, tuple(column or ()), tuple(row or ()), anyway)
+    wanted = Wanted(file, maker, memo, on, tuple(column or ()), tuple(row or ()), anyway, _code(currency))
     with say.progress("Matching", 1) as advance:
         found = gathered(desk, wanted)
         advance()
@@ -96,6 +105,20 @@ def statement(
     _book(desk, found.matched)
     found.keep_columns(desk)
     return told(say, found, json=json, booked=True)
+
+
+def _code(said: str) -> str:
+    """A currency as its code.
+
+    Raises:
+        BadInput: it is none.
+    """
+    from claimpack.core.values.money import minor_unit
+
+    code = said.strip().upper()
+    if code:
+        minor_unit(code)
+    return code
 
 
 def _refuse_twice(desk: Desk, statement: Statement, maker: str) -> None:

@@ -12,13 +12,14 @@ if TYPE_CHECKING:
 
     from claimpack.book.tables.entries import Entry
     from claimpack.commands.desk.desk import Desk
-    from claimpack.core.settlement.statement import KnownClaim, Match, Matched, Statement, StatementRow
+    from claimpack.core.settlement.statement import KnownClaim, Match, Matched, Said, Statement, StatementRow
     from claimpack.core.steps.listed import ListedClaim
-    from claimpack.lists.statement_files import StatementColumns, StatementRead
+    from claimpack.lists.statement_columns import StatementColumns
+    from claimpack.lists.statement_files import StatementRead
 
 
 class Wanted(NamedTuple):
-    """What somebody says of a statement: file, maker, memo, day, columns, rows, and why more is taken."""
+    """What somebody says of a statement: file, maker, memo, day, columns, rows, why more is taken, its currency."""
 
     file: Path
     maker: str
@@ -27,6 +28,7 @@ class Wanted(NamedTuple):
     columns: tuple[str, ...]
     rows: tuple[str, ...]
     anyway: str
+    currency: str = ""
 
 
 class Gathered(NamedTuple):
@@ -50,7 +52,7 @@ class Gathered(NamedTuple):
         """Keep which column says what, for the next statement of this maker."""
         from claimpack.files import write_atomically
         from claimpack.folders import make_folders
-        from claimpack.lists.statement_files import StatementColumns, columns_text
+        from claimpack.lists.statement_columns import StatementColumns, columns_text
 
         if self.known and self.known.columns == self.read.columns:
             return
@@ -68,16 +70,17 @@ def gathered(desk: Desk, wanted: Wanted) -> Gathered:
     from claimpack.core.plans.makers import is_maker_of
     from claimpack.core.settlement.matching import match
     from claimpack.folder.toml_files import read_record
-    from claimpack.lists.statement_files import Reading, StatementColumns, cells_of, read_statement, with_columns
+    from claimpack.lists.statement_columns import StatementColumns, with_columns
+    from claimpack.lists.statement_files import Reading, cells_of, read_statement
 
     desk.must_know_maker(wanted.maker)
     plan = next((plan for plan in desk.plans if is_maker_of(plan, wanted.maker)), None)
     maker, name = (plan.maker, plan.maker_name or plan.maker) if plan else (wanted.maker, wanted.maker)
     settings, kept = desk.shop.settings, _columns_file(desk, maker)
     known = read_record(StatementColumns, kept) if kept.is_file() else None
-    currency = settings.currency or (plan.currency if plan else "")
+    currency = wanted.currency or settings.currency or (plan.currency if plan else "")
     path, file = desk.world.path(wanted.file), str(wanted.file)
-    reading = Reading(currency, settings.dates, desk.day)
+    reading = Reading(currency, settings.dates, desk.day, wanted.memo.strip())
     read = read_statement(cells_of(path, file), file, with_columns(known, wanted.columns), reading)
     statement = _statement(desk, wanted, read, currency, path)
     claims = _known(desk, read.rows, _said(wanted.rows), maker)
@@ -113,27 +116,39 @@ def _statement(desk: Desk, wanted: Wanted, read: StatementRead, currency: str, p
             "Say it: --memo NUMBER",
         )
     on = a_date(wanted.on, "--on") if wanted.on else desk.day
-    return Statement(memo, on, content_hash(path), currency, read.rows)
+    mark = content_hash(path)
+    return Statement(memo, on, f"{mark} {memo}" if read.is_part else mark, currency, read.rows)
 
 
-def _said(rows: tuple[str, ...]) -> dict[int, str]:
-    """The claim of each row that somebody names, as in `7=26-0041`."""
-    told = {}
+def _said(rows: tuple[str, ...]) -> Said:
+    """The claims of each row that somebody names, as in `7=26-0041`, or `7=26-0041:100.00,26-0042:59.70`."""
+    told: dict[int, list[tuple[str, Decimal | None]]] = {}
     for each in rows:
-        place, _, number = each.partition("=")
-        if not (place.strip().isdecimal() and place.isascii() and number.strip()):
+        place, _, claims = each.partition("=")
+        if not (place.strip().isdecimal() and place.isascii() and claims.strip()):
             raise BadInput(f"--row: {each!r} names no row and claim", do="As in: --row 7=26-0041")
-        told[int(place)] = number.strip()
+        told[int(place)] = [_of_row(each, one) for one in claims.split(",")]
     return told
 
 
-def _known(desk: Desk, rows: tuple[StatementRow, ...], said: dict[int, str], maker: str) -> list[KnownClaim]:
+def _of_row(row: str, said: str) -> tuple[str, Decimal | None]:
+    from claimpack.core.values.money import exact
+
+    number, colon, amount = (piece.strip() for piece in said.partition(":"))
+    try:
+        return number, exact(amount) if colon else None
+    except ValueError as error:
+        raise BadInput(f"--row: {row!r}: {error}", do="As in: --row 7=26-0041:100.00,26-0042:59.70") from None
+
+
+def _known(desk: Desk, rows: tuple[StatementRow, ...], said: Said, maker: str) -> list[KnownClaim]:
     from claimpack.book.lookups import claims_called
     from claimpack.core.judging.claim_summary import maker_shown
-    from claimpack.core.settlement.statement import KnownClaim
+    from claimpack.core.settlement.statement import KnownClaim, numbers_in
     from claimpack.core.values.words import folded, run_on
 
-    names = [name for row in rows for name in (row.number, row.reference)] + list(said.values())
+    names = [name for row in rows for name in (row.number, *numbers_in(row.number), row.reference)]
+    names += [number for claims in said.values() for number, _ in claims]
     serials = claims_called(desk.book.engine, names, [row.serial for row in rows], [row.part for row in rows])
     spelt = {folded(word) for word in desk.spellings(maker)}
 

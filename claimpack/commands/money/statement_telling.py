@@ -16,6 +16,8 @@ _MOST_MISSING = 10
 
 def show(say: Say, found: Gathered) -> None:
     """Which column says what, where nobody said so before; then the claims and the rows that are left."""
+    from claimpack.core.settlement.statement import numbers_in
+
     columns, known = found.read.columns, found.known
     if known is None or known.columns != columns:
         say.heading(f"Columns of {found.maker_name}, kept once it is booked")
@@ -29,7 +31,10 @@ def show(say: Say, found: Gathered) -> None:
         perhaps = f"; perhaps {', '.join(one.perhaps)}" if one.perhaps else ""
         say.item(say.mark("unknown"), f"row {one.row.place}, {_named(one.row)}: {one.why}{perhaps}")
     if found.matched.unknown:
-        say.note(f"To say which claim a row is about: --row {found.matched.unknown[0].row.place}=CLAIM")
+        first = found.matched.unknown[0].row
+        say.note(f"To say which claim a row is about: --row {first.place}=CLAIM")
+        if len(numbers_in(first.number)) > 1:
+            say.note(f"Of several, each with its amount: --row {first.place}=CLAIM:AMOUNT,CLAIM:AMOUNT")
 
 
 def _named(row: StatementRow) -> str:
@@ -68,7 +73,7 @@ _MARKS = {"short": "todo", "over": "unknown", "charge-back": "fail", "cannot be 
 
 def _why(one: Match) -> str:
     said = [f"the maker: {one.because}"] if one.because else []
-    if one.kind == "short" and one.reasons:
+    if one.kind == "short" and one.reasons and one.paid:
         said.append(f"it comes to {', or to '.join(one.reasons)}")
     elif one.reasons:
         said.append("; ".join(one.reasons))

@@ -24,6 +24,12 @@ def matched(statement: Statement, claim: KnownClaim, rows: tuple[StatementRow, .
     paid = sum((row.amount for row in rows if row.amount > 0), ZERO)
     back = -sum((row.amount for row in rows if row.amount < 0), ZERO)
     found = Match(_kind(claim.standing, paid, back), claim, rows, by, paid, back)
+    twice = next((row for row in rows if row.same_as), None)
+    if twice and not anyway:
+        why = f"row {twice.place} says the same as row {twice.same_as}; to count both, say why: --anyway REASON"
+        return found._replace(kind="cannot be booked", reasons=(why,))
+    if not paid and not back:
+        return found._replace(reasons=("nothing is paid for it",))
     try:
         return found._replace(events=_events(statement, found, anyway))
     except ClaimpackError as error:

@@ -15,8 +15,11 @@ from claimpack.core.settlement.statement import (
     Statement,
     StatementRow,
     Unknown,
+    numbers_in,
 )
+from claimpack.core.values.money import ZERO, plain
 from claimpack.core.values.words import run_on
+from claimpack.errors import BadInput
 
 
 def match(
@@ -41,8 +44,10 @@ def match(
     rows_of: dict[str, list[StatementRow]] = {}
     how: dict[str, By] = {}
     unknown = []
-    for row in statement.rows:
-        found = _said(row, said, index) if row.place in said else _claim_of(row, index, by_amount)
+    for row in (piece for whole in statement.rows for piece in _pieces(whole, said, index)):
+        found = _said(row, index) if row.place in said else _claim_of(row, index, by_amount)
+        if isinstance(found, Unknown) and not row.amount:
+            continue
         if isinstance(found, Unknown):
             unknown.append(found)
             continue
@@ -85,10 +90,48 @@ class _Index:
 _Found = tuple[KnownClaim, By] | Unknown
 
 
-def _said(row: StatementRow, said: Said, index: _Index) -> _Found:
-    claim = index.by_number.get(run_on(said[row.place]))
+def _pieces(row: StatementRow, said: Said, index: _Index) -> list[StatementRow]:
+    """A row as it is, or a row a claim where it pays several, whose amounts somebody says or all of which it pays.
+
+    Raises:
+        BadInput: the amounts that somebody says do not come to the row's.
+    """
+    if row.place in said:
+        return _as_said(row, said[row.place])
+    several = _several(row, index)
+    owed = [claim.standing.outstanding for claim in several]
+    if several and sum(owed, ZERO) == row.amount:
+        return [row._replace(number=each.number, amount=part) for each, part in zip(several, owed, strict=True)]
+    return [row]
+
+
+def _as_said(row: StatementRow, said: Sequence[tuple[str, Decimal | None]]) -> list[StatementRow]:
+    named = row._replace(reference="", serial="", part="", same_as=0)
+    if len(said) == 1 and said[0][1] is None:
+        return [named._replace(number=said[0][0])]
+    come = sum((amount or ZERO for _, amount in said), ZERO)
+    if come != row.amount:
+        raise BadInput(
+            f"--row {row.place}: its parts come to {plain(come)}, and the row to {plain(row.amount)}",
+            "Every cent of a row goes to one claim.",
+            f"As in: --row {row.place}=26-0041:100.00,26-0042:{plain(row.amount - 100)}",
+        )
+    return [named._replace(number=number, amount=amount or ZERO) for number, amount in said]
+
+
+def _several(row: StatementRow, index: _Index) -> list[KnownClaim]:
+    """The claims of the maker that one cell names side by side; none where it names one alone, or one nobody knows."""
+    names = numbers_in(row.number)
+    if len(names) < 2 or index.called(row.number):
+        return []
+    found = [claim for name in names if (claim := index.by_number.get(run_on(name))) and claim.is_of_maker]
+    return found if len(found) == len(names) == len({claim.number for claim in found}) else []
+
+
+def _said(row: StatementRow, index: _Index) -> _Found:
+    claim = index.by_number.get(run_on(row.number))
     if claim is None:
-        return Unknown(row, f"there is no claim {said[row.place]}")
+        return Unknown(row, f"there is no claim {row.number}")
     return (claim, "said") if claim.is_of_maker else _of_another(row, claim)
 
 
@@ -98,6 +141,9 @@ def _of_another(row: StatementRow, claim: KnownClaim) -> Unknown:
 
 def _claim_of(row: StatementRow, index: _Index, by_amount: Mapping[Decimal, Sequence[str]]) -> _Found:
     """The one claim that everything a row names agrees on."""
+    several = tuple(claim.number for claim in _several(row, index))
+    if several:
+        return Unknown(row, f"it pays {_side_by_side(several)}; how much of each is not said", several)
     named: list[tuple[By, str, list[KnownClaim]]] = [
         ("number", row.number, index.called(row.number)),
         ("reference", row.reference, index.called(row.reference)),
@@ -144,6 +190,10 @@ def _fits(row: StatementRow, claim: KnownClaim) -> bool:
 def _by_amount_alone(row: StatementRow, by_amount: Mapping[Decimal, Sequence[str]], names: bool) -> Unknown:
     why = "no claim goes by what it names" if names else "it names no claim"
     return Unknown(row, why, tuple(by_amount.get(row.amount, ()))[:3])
+
+
+def _side_by_side(names: Sequence[str]) -> str:
+    return f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def _numbers(claims: Sequence[KnownClaim]) -> str:

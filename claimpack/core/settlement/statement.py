@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 from typing import Literal, NamedTuple
@@ -16,7 +17,10 @@ By = Literal["number", "reference", "serial", "part", "said"]
 
 
 class StatementRow(NamedTuple):
-    """One row: where it stands in the file, and what it says; below zero the maker took money back."""
+    """One row: where it stands in the file, and what it says; below zero the maker took money back.
+
+    `same_as` is the place of a row before it that says the same in every column, zero where there is none.
+    """
 
     place: int
     amount: Decimal
@@ -26,6 +30,7 @@ class StatementRow(NamedTuple):
     part: str = ""
     on: date | None = None
     because: str = ""
+    same_as: int = 0
 
 
 class KnownClaim(NamedTuple):
@@ -92,5 +97,12 @@ class Matched(NamedTuple):
     unknown: tuple[Unknown, ...]
 
 
-Said = Mapping[int, str]
-"""The claim that somebody says a row is about, by the row's place."""
+Said = Mapping[int, Sequence[tuple[str, Decimal | None]]]
+"""The claims that somebody says a row is about, by the row's place; of several, each with its amount."""
+
+_BETWEEN = re.compile(r"\s*(?:[,;/&+]|\band\b)\s*|\n|\s{2,}")
+
+
+def numbers_in(cell: str) -> list[str]:
+    """The numbers that stand side by side in one cell, as in `26-0001 / 26-0002`."""
+    return [name for name in _BETWEEN.split(cell.strip()) if name]

@@ -117,3 +117,24 @@ def test_the_journal_has_an_entry_a_payment_with_the_accounts_of_the_shop(shop):
     told = claimpack("export", "--journal", "journal.csv", "--json", folder=shop).json["journal"]
     rows = list(csv.DictReader((shop / "journal.csv").open(newline="")))
     assert (told["entries"], told["debits"], [row["debit"] for row in rows]) == (2, {"USD": "270.00"}, ["1010", "1010"])
+
+
+TWO_MEMOS = "Claim,Memo,Amount\n26-0001,CM-1,150.00\n26-0002,CM-2,150.00\n"
+
+
+def test_the_memos_of_one_file_are_booked_one_after_the_other_and_each_once(shop):
+    codes = [statement(shop, TWO_MEMOS, "--memo", memo, "--yes").code for memo in ("CM-1", "CM-2", "CM-2")]
+    assert (codes, states(shop)) == ([0, 0, 2], ["paid", "paid", "filed"])
+
+
+def test_a_row_that_pays_two_claims_is_booked_as_somebody_says(shop):
+    text = f"{HEAD}26-0001 / 26-0002,,270.00,\n"
+    assert statement(shop, text, "--memo", "CM-2", "--yes").code == 4
+    assert statement(shop, text, "--memo", "CM-2", "--row", "2=26-0001:150.00,26-0002:120.00", "--yes").code == 0
+    assert [str(standing.paid) for standing in standings(shop)] == ["150.00", "120.00", "0"]
+
+
+def test_amounts_in_another_currency_are_booked_on_no_claim_in_the_shops(shop):
+    text = "Claim,Amount (CAD)\n26-0001,150.00\n"
+    assert statement(shop, text, "--memo", "CM-2", "--yes").code == 2
+    assert (statement(shop, text, "--memo", "CM-2", "--currency", "CAD", "--yes").code, states(shop)[0]) == (4, "filed")

@@ -7,6 +7,7 @@ from new_events import FILED, OPENED, accepted_in_part, paid
 from claimpack.core.events.fold import stand
 from claimpack.core.settlement.matching import match
 from claimpack.core.settlement.statement import KnownClaim, Statement, StatementRow
+from claimpack.errors import BadInput
 
 DAY = date(2026, 3, 20)
 
@@ -151,5 +152,43 @@ def test_a_claim_on_another_maker_is_named_and_left():
 
 
 def test_somebody_may_say_which_claim_a_row_is_about():
-    found = matched([row("150.00", 7)], ONE, said={7: "26-0001"})
+    found = matched([row("150.00", 7)], ONE, said={7: [("26-0001", None)]})
     assert [(one.claim.number, one.by) for one in found.matches] == [("26-0001", "said")]
+
+
+BOTH = row("300.00", 7, number="26-0001 / 26-0002")
+
+
+def test_a_row_that_pays_all_of_two_claims_is_parted_between_them():
+    found = matched([BOTH], ONE, OTHER)
+    assert kinds(found) == [("26-0001", "paid in full"), ("26-0002", "paid in full")]
+
+
+def test_a_row_that_pays_two_claims_in_part_is_asked_about():
+    found = matched([BOTH._replace(amount=Decimal("250.00"))], ONE, OTHER)
+    assert (found.matches, found.unknown[0].perhaps) == ((), ("26-0001", "26-0002"))
+
+
+def test_somebody_may_say_how_much_of_a_row_each_claim_has():
+    said = {7: [("26-0001", Decimal("100.00")), ("26-0002", Decimal("200.00"))]}
+    assert [(one.claim.number, one.paid) for one in matched([BOTH], ONE, OTHER, said=said).matches] == said[7]
+
+
+def test_amounts_that_do_not_come_to_the_row_are_refused():
+    with pytest.raises(BadInput):
+        matched([BOTH], ONE, OTHER, said={7: [("26-0001", Decimal("100.00")), ("26-0002", Decimal("100.00"))]})
+
+
+@pytest.mark.parametrize(("anyway", "kind"), [("", "cannot be booked"), ("Two parts of it.", "paid in full")])
+def test_two_rows_that_say_the_same_are_counted_both_on_a_reason_alone(anyway, kind):
+    rows = [row("75.00", 2, number="26-0001"), row("75.00", 3, number="26-0001", same_as=2)]
+    assert kinds(matched(rows, ONE, anyway=anyway)) == [("26-0001", kind)]
+
+
+def test_a_claim_that_nothing_is_paid_for_books_nothing():
+    found = matched([row("0", number="26-0001", because="wear")], ONE).matches[0]
+    assert (found.events, found.kind, found.difference) == ((), "short", Decimal("150.00"))
+
+
+def test_a_row_of_nothing_about_no_claim_is_left_silently():
+    assert matched([row("0", number="Paid in March")], ONE).unknown == ()
