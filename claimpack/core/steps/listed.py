@@ -119,39 +119,26 @@ def awaits_part(claim: Claim, summary: ClaimSummary, gone: Collection[int]) -> b
     return summary.part_first and any(nth not in gone for nth in range(1, len(claim.held) + 1))
 
 
+# what a draft claims, and in which currency, is not told by where it stands: its summary knows
+_AS_IT_STANDS = tuple(name for name in Stood._fields if name in {*ListedClaim._fields} - {"currency", "claimed"})
+
+
 def listed(claim: Claim, revision: int, summary: ClaimSummary, at: Stood) -> ListedClaim:
     """A claim as lists know it; what a draft claims is what it would claim today."""
     draft = at.state == "draft"
     approval = claim.approval if draft else None
     return ListedClaim(
+        **{name: getattr(at, name) for name in _AS_IT_STANDS},
         number=claim.number,
         revision=revision,
-        state=at.state,
         maker=maker_shown(claim, summary),
         model=claim.unit.model,
         component=claim.what_failed(),
         owner=claim.owner.name,
         serial=claim.unit.own_serial,
         presented=claim.dates.presented,
-        filed=at.filed,
-        received=at.received,
-        first_filed=at.first_filed,
-        asked_filed=at.asked_filed,
-        asked_received=at.asked_received,
-        answered=at.answered,
-        accepted_on=at.accepted_on,
-        refused_for_form=at.refused_for_form,
-        paid_on=at.paid_on,
-        heard=at.heard,
-        decided=at.decided,
-        owed_again=at.owed_again,
-        charged_back_on=at.charged_back_on,
-        charged_from=at.charged_from,
         currency=at.currency or summary.currency,
         claimed=at.claimed if at.filed else summary.claimed,
-        paid=at.paid,
-        outstanding=at.outstanding,
-        refused_rest=at.refused_rest,
         plan=summary.plan,
         terms=claim.terms,
         verdict=summary.verdict,
