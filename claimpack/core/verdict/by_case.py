@@ -18,6 +18,7 @@ def judge_case(claim: Claim, plan: Plan) -> Judgement:
         return judge_campaign(claim, plan)
     if claim.case == "part":
         return judge_part_sold(claim, plan)
+    # a plan of nothing but windows for parts is kept whole: each of them then says why it does not speak about a unit
     of_units = tuple(window for window in plan.window if not window.of_parts)
     if len(of_units) in (0, len(plan.window)):
         return judge(claim, plan)

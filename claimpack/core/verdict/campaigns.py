@@ -15,6 +15,7 @@ def judge_campaign(claim: Claim, plan: Plan) -> Judgement:
 
     Source: common practice, no source; serials and days are the maker's.
     """
+    # the day the unit came in counts, not the one it failed: most units of a campaign have not failed
     campaign, day = with_id(plan.campaign, claim.campaign), claim.dates.presented
     event = passes("event", "event.on", event=day, role_word="presented")
     if campaign is None:
@@ -32,6 +33,7 @@ def judge_campaign(claim: Claim, plan: Plan) -> Judgement:
         ends=campaign.closes,
         reasons=tuple(reason._replace(window=campaign.id) for reason in (speaks, opens)),
     )
+    # no look at the plan's windows: a campaign pays out of warranty as well
     verdict: Verdict = "covered" if window.holds else "not covered" if window.holds is False else "undecided"
     return Judgement(verdict, window if window.holds else None, campaign.opens, day, (window,), (event,))
 
@@ -45,6 +47,7 @@ def _reach(claim: Claim, campaign: Campaign) -> Reason:
     serial = campaign.serial_in(claim.unit)
     if serial:
         return passes("campaign", "serial.inside", serial=serial, ranges=ranges)
+    # no serial number at all is a question; one that is outside the ranges is an answer
     if not claim.unit.serials:
         return unknown("campaign", "unit.serials", "serial.unknown", ranges=ranges)
     return fails("campaign", "campaign.other-serial", serial=claim.unit.own_serial, campaign=campaign.id, ranges=ranges)

@@ -65,6 +65,7 @@ def judge(claim: Claim, plan: Plan) -> Judgement:
     found = _as_it_stands(claim, plan)
     if found.verdict != "undecided" or claim.unit.use is not None:
         return found
+    # before the use is asked for, each the plan knows is tried: where all are covered, the question is spared
     units = [claim.unit.model_copy(update={"use": use}) for use in uses_known([plan])]
     by_use = [_as_it_stands(claim.model_copy(update={"unit": unit}), plan) for unit in units]
     cited = _certain([each.window for each in by_use if each.window]) if all(each.window for each in by_use) else None
@@ -75,6 +76,7 @@ def judge(claim: Claim, plan: Plan) -> Judgement:
 
 def _certain(windows: Sequence[WindowJudgement]) -> WindowJudgement | None:
     """What is certain of windows one of which is the right one: first end, fewest hours; None where an end is open."""
+    # an end that is open cannot be compared, and "until at least" would be a guess
     if not all(window.ends or window.at_least for window in windows):
         return None
     first = min(windows, key=lambda window: window.ends or window.at_least or date.max)
@@ -93,8 +95,10 @@ def _as_it_stands(claim: Claim, plan: Plan) -> Judgement:
     event = event_day(claim, plan)
     start = start_of_cover(claim, plan)
     judged = tuple(judge_window(claim, plan, window, event) for window in plan.window)
+    # judged after the plan's own windows, since a part put in lives on what was left of one of them
     renewed = replaced.judge_replaced(claim, plan, judged, event)
     windows = judged if renewed.window is None else (*judged, renewed.window)
+    # last, for a finding speaks of what failed, whichever window it is under
     windows = tuple(by_findings(claim, plan, window) for window in windows)
     verdict = _verdict(windows)
     cited = _cited(windows) if verdict == "covered" else None
@@ -114,18 +118,21 @@ def _words_it_may_be(claim: Claim, plan: Plan) -> tuple[str, ...]:
     word, known = claim.component(), plan.component_words()
     if not word or is_known(word, plan):
         return ()
+    # likely words first; if none is likely, the plan's first few, so that somebody can at least choose
     return words_it_may_be(word, plan, known) or tuple(dict.fromkeys(known))[:_MOST_WORDS]
 
 
 def _verdict(windows: Sequence[WindowJudgement]) -> Verdict:
     if any(window.holds for window in windows):
         return "covered"
+    # one window whose answer is open is enough for the whole to be open
     return "not covered" if all(window.holds is False for window in windows) else "undecided"
 
 
 def _cited(windows: Sequence[WindowJudgement]) -> WindowJudgement:
     def reach(window: WindowJudgement) -> tuple[date, bool, Decimal]:
         limit = window.hours_limit
+        # the owner is best served by the window that lasts longest; no limit of hours is better than any
         return (window.ends or window.at_least or date.min, limit is None, limit or Decimal(0))
 
     return max((window for window in windows if window.holds), key=reach)
@@ -134,6 +141,7 @@ def _cited(windows: Sequence[WindowJudgement]) -> WindowJudgement:
 def hours_left(claim: Claim, judgement: Judgement) -> Decimal | None:
     """Hours from the reading to the limit of the window cited; None without a limit, a meter or a reading."""
     window = judgement.window
+    # hours that count from zero again after a new meter are added up, so that the limit is held against all of them
     read = claim.unit.hours_run
     if window is None or window.hours_limit is None or read is None or claim.unit.has_hour_meter is False:
         return None

@@ -79,8 +79,10 @@ def judged_failures(claim: Claim, plan: Plan) -> tuple[JudgedFailure, ...]:
 def _judged(claim: Claim, plan: Plan, number: int) -> JudgedFailure:
     judgement = judge_case(claim, plan)
     if any(fault.of_verdict for fault in faults(claim, plan)):
+        # a plan that contradicts itself about this very claim decides nothing, whatever its windows came to
         undecided = judgement._replace(verdict="undecided", window=None)
         return JudgedFailure(number, claim, undecided, say("answer.undecided-fault", plan=plan.id))
+    # of what is covered here nobody else need be named
     other = covered_elsewhere(claim, plan) if judgement.verdict == "not covered" else None
     return JudgedFailure(number, claim, judgement, headline(claim, judgement), other, share_told(plan, judgement))
 
@@ -93,6 +95,7 @@ def head_of(failures: Sequence[JudgedFailure]) -> JudgedFailure:
 
     Source: a rule of this tool's, no source.
     """
+    # one covered failure is enough to send the claim in; the lines of the others go to whoever pays them
     return min(failures, key=lambda one: _BEST.index(one.verdict))
 
 
@@ -124,6 +127,7 @@ def headline_of(failures: Sequence[JudgedFailure]) -> Sentence:
 def closed_of(failures: Sequence[JudgedFailure]) -> frozenset[int]:
     """The failures that are not covered where another one is, or may be."""
     closed = frozenset(one.number for one in failures if one.verdict == "not covered")
+    # where nothing is covered there is no other failure to tell them apart from: the claim as a whole is not covered
     return closed if len(closed) < len(failures) else frozenset()
 
 

@@ -79,6 +79,7 @@ def judge_replaced(claim: Claim, plan: Plan, judged: Sequence[WindowJudgement], 
     put_in: list[tuple[EarlierRepair, WindowJudgement, date | None]] = []
     stays = in_repair(claim, plan)
     out_of_cover: list[Reason] = []
+    # oldest first: a part put in under the window of the one before it lives on that one's time
     for earlier in sorted(_of_the_component(claim, plan, event), key=lambda repair: repair.repaired):
         before = [
             (window, at_most)
@@ -96,9 +97,12 @@ def judge_replaced(claim: Claim, plan: Plan, judged: Sequence[WindowJudgement], 
         if spell.ends is None and any(window.at_least for window in judged):
             # What was left of a window without a last day is that window itself, which is judged beside this.
             continue
+        # all spells are kept and not the last alone: the part before it may still be the one that is open
         put_in.append((earlier, _laid(claim, plan, spell, event), spell.at_most))
     if not put_in:
         return Renewed(reasons=tuple(out_of_cover))
+    # an open window before one that waits, that before a closed one; of equals `max` keeps the first, which is the
+    # latest
     latest_first = [window for _, window, _ in reversed(put_in)]
     return Renewed(max(latest_first, key=lambda window: (window.holds is True, window.holds is None)))
 
@@ -144,10 +148,12 @@ def _open_then(
     judged, before, event = so_far
     day = known_day(earlier.repaired, event.reason, free=True)
     then = [judge_window(_as_it_was(claim, plan, earlier), plan, window, day) for window in plan.window]
+    # the meter read less on an earlier day: what today's reading closes may have been open then
     then = [_unread(window, earlier) for window in then]
     own = [window for window, _ in before if window.starts and window.ends and earlier.repaired <= window.ends]
     ends = [(window.ends, at_most) for window, at_most in before if window.ends and at_most]
     may_be_open = any(certain < earlier.repaired <= at_most for certain, at_most in ends)
+    # the part before counts only if it was itself put in without a doubt: a doubt is not handed down as a fact
     if any(window.holds for window in then) or any(window.applies and _was_certain(window) for window in own):
         return []
     # Without a period of its own the part lives on what was left, and a window that is closed now has left nothing.
@@ -174,6 +180,7 @@ def _as_it_was(claim: Claim, plan: Plan, earlier: EarlierRepair) -> Claim:
     meters = tuple(read.values())
     as_read = unit.model_copy(update={"hours": hours, "meter": unit.has_hour_meter, "meters": meters})
     component = claim.component() if is_known(claim.component(), plan) else earlier.component
+    # why it failed then is not why it fails now, so today's defect must not exclude yesterday's repair
     failure = claim.failure.model_copy(update={"component": component, "defect": None})
     return claim.model_copy(update={"unit": as_read, "failure": failure})
 
@@ -208,6 +215,7 @@ def _with_what_was_left(plan: Plan, spell: _Spell, judged: Sequence[WindowJudgem
     if first and spell.own_end:
         lasts_longer = first.ends is not None and first.ends > spell.own_end
         within_own = event.latest <= spell.own_end
+        # inside its own period a part needs none of the first window's conditions: they would only take from it
         if not lasts_longer or (within_own and not settled(_conditions(first))):
             first = None
     return spell._replace(first=first)
@@ -230,6 +238,7 @@ def _conditions(first: WindowJudgement) -> list[Reason]:
 
 def _laid(claim: Claim, plan: Plan, spell: _Spell, event: JudgedDay) -> WindowJudgement:
     speaks = [passes("component", "replaced.from", component=spell.earlier.component, repaired=spell.earlier.repaired)]
+    # what the plan never covers is not covered for having been replaced once
     speaks += applies.exclusions(claim, plan, despite=False)
     opens = [*spell.questions, *_opens(plan, spell, event)]
     return WindowJudgement(
@@ -270,6 +279,7 @@ def _opens(plan: Plan, spell: _Spell, event: JudgedDay) -> list[Reason]:
         return said if spell.questions else [*said, fails("replaced", "replaced.nothing", repaired=repaired)]
     if spell.at_most and spell.ends < event.earliest <= spell.at_most:
         return [*said, spell.in_repair.question()]
+    # the edges of when it failed, and the repair where it lies between them: if these agree, every day between does
     days = {event.earliest, event.latest, *([repaired] if event.earliest < repaired <= event.latest else [])}
     ages = [within(day, repaired, spell.ends) for day in sorted(days)]
     if len({age.outcome for age in ages}) > 1:

@@ -24,10 +24,13 @@ def judge_window(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> 
     span = age.by_age(claim, plan, window, start, event)
     speaks = applies.speaks_about(claim, plan, window)
     by_meter, renewal = meters.by_meters(claim, window), hours.by_schedule(claim, plan, window)
+    # the event may come before a first day that is not known, and cover not have begun
     may_wait = event.free or (start.may_follow and start.latest > event.earliest)
     opens = meters.until_the_last(window, span.reasons, by_meter, may_wait=may_wait, may_be_over=span.may_be_over)
     opens += [*([renewal] if renewal else []), *presumed(plan, window, span.starts, event)]
+    # a window that stays open until its meter is over too has no last day anybody could write down
     has_last_day = not meters.counts_a_meter(window, by_meter)
+    # said already where the age could not be told without it, and one sentence twice reads like two facts
     own = [reason for reason in _own_start(window, plan, start) if reason.says not in [each.says for each in opens]]
     told = (*speaks, *own, *opens)
     return WindowJudgement(

@@ -12,6 +12,7 @@ from claimpack.core.plans.plan import Plan
 from claimpack.core.windows import reach
 from claimpack.core.windows.reasons import Reason, fails, passes, unknown
 
+# more words than this are a list that nobody reads on a packet's page
 _SHOWN = 8
 
 WindowRule = Callable[[Claim, Plan, Window], Reason | None]
@@ -32,8 +33,10 @@ def component(claim: Claim, plan: Plan, window: Window) -> Reason:
         return unknown("component", "failure.component", "component.unknown", covers=covers)
     if names_one_of(word, window.covers, plan):
         return passes("component", "component.covered", component=word)
+    # a word of the plan's own, and not one this window names: that is an answer, whereas a foreign word is a question
     if is_known(word, plan):
         return fails("component", "component.other", covers=covers, component=word)
+    # a slip of the pen is looked for before a wider kind: "carburettor" is nearer to "carburetor" than to "fuel system"
     near = slip_for(word, plan, window.covers)
     if near:
         return unknown("component", "failure.component", "component.near", near=near, component=word)
@@ -56,10 +59,12 @@ def left_out(claim: Claim, plan: Plan, window: Window) -> Reason | None:
     word, out = claim.component(), window.except_
     if not out:
         return None
+    # a plan written so that nothing is left is told as such, and not as if the component were to blame
     if all(names_one_of(covered, out, plan) for covered in window.covers):
         return fails("component", "left-out.all")
     if not word:
         listed = _listed(out)
+        # a window that names its components has asked for the word already; one for everything has not
         everything = "*" in window.covers
         return unknown("component", "failure.component", "left-out.unknown", components=listed) if everything else None
     if names_one_of(word, out, plan):
@@ -93,6 +98,7 @@ def elsewhere(claim: Claim, plan: Plan, window: Window) -> Reason | None:
 
 
 def _left_elsewhere(plan: Plan, window: Window) -> list[str]:
+    # a window that names the part itself means it, whoever else covers it too
     others = (each for other in plan.elsewhere for each in other.components)
     return [each for each in others if not names_one_of(each, window.covers, plan)]
 
@@ -129,6 +135,7 @@ def exclusions(claim: Claim, plan: Plan, *, despite: bool) -> list[Reason]:
     if names and not claim.component() and not despite:
         said.append(unknown("exclusion", "failure.component", "excluded.unknown", components=names))
     if claim.component() and names_one_of(claim.component(), plan.excluded.components, plan):
+        # told even where it does no harm: a maker that reads the list of exclusions will ask
         speak = passes("exclusion", "excluded.despite", component=claim.component())
         against = fails("exclusion", "excluded.component", component=claim.component())
         said.append(speak if despite else against)

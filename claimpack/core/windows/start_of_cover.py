@@ -46,9 +46,11 @@ def start_of_cover(claim: Claim, plan: Plan, own: StartRule | None = None) -> Ju
 
 
 def _by_rule(claim: Claim, rule: StartRule) -> JudgedDay:
+    # a day that will not come is struck before one is picked, else a rule that takes the latest would wait for ever
     days = [day for day in rule.days if not _never(claim, rule, day.of)]
     if not days:
         key = "start.not-sold" if claim.is_stock else "start.never-registered"
+        # no day at all: cover lies after everything, so that each window comes out closed rather than open
         return JudgedDay(None, fails("start", key), date.max, date.max)
     found = [_may_be(claim, day) for day in days]
     return _first(claim, found) if rule.pick == "first" else _picked(claim, rule, found)
@@ -70,6 +72,7 @@ def _never(claim: Claim, rule: StartRule, role: StartRole) -> bool:
 
 def _first(claim: Claim, found: Sequence[_MayBe]) -> JudgedDay:
     for each in found:
+        # given and yet no day to go by: a registration before the sale, of which one day must be wrong
         if each.on is None and _given(claim, each.day.of):
             return _not_known(each, _before_sale(claim))
         if each.on:
@@ -83,10 +86,12 @@ def _picked(claim: Claim, rule: StartRule, found: Sequence[_MayBe]) -> JudgedDay
     is_earliest = rule.pick == "earliest"
     pick = min if is_earliest else max
     first, last = pick(each.earliest for each in found), pick(each.latest for each in found)
+    # a known day is the one picked only where no open one could still come before it, or after it
     chosen = next((each for each in found if each.on == first == last), None)
     if chosen:
         return _known(claim, chosen, f"start.{rule.pick}")._replace(from_sale=rule.names_registration)
     waiting = [each for each in found if each.on is None]
+    # of the days that are open only one that could change the answer is asked for; any other would be asked in vain
     matter = [each for each in waiting if (each.earliest < last if is_earliest else each.latest > first)] or waiting
     asks = fact_of(matter[0].day.of)
     reason = unknown("start", asks, f"start.{rule.pick}-unknown", fact_word=asks)
@@ -146,11 +151,13 @@ def _between(claim: Claim, role: StartRole) -> tuple[date, date]:
     """The first and the last day that one may be which is not given."""
     if role == "built":
         return date.min, _built_by(claim)
+    # a unit may be bought, and so registered, before it is built to order; delivered and used it cannot be
     earliest = date.min if role in ("purchased", "registered") else claim.unit.built or date.min
     # A unit may be registered, and its dealer invoiced, when it is already broken: cover would start after the event.
     after = (claim.dates.repaired or claim.dates.presented) + timedelta(days=1)
     if role in ("registered", "invoiced"):
         return earliest, after
+    # the first sale lies before the second, which bounds a sale that is not given
     resold = claim.dates.resold if role in ("purchased", "delivered") else None
     return earliest, min(_seen_broken(claim), resold or date.max)
 
@@ -158,6 +165,7 @@ def _between(claim: Claim, role: StartRole) -> tuple[date, date]:
 def _stock_unknown(claim: Claim) -> JudgedDay:
     """Nobody knows whether a plan covers units in stock that does not say from when."""
     after = (claim.dates.repaired or claim.dates.presented) + timedelta(days=1)
+    # from the first day to one after the event, so that no age is certain and every window stays open
     return JudgedDay(None, unknown("start", "start_stock", "start.stock-unknown"), date.min, after, may_follow=True)
 
 

@@ -44,6 +44,7 @@ class LastDays(NamedTuple):
     @property
     def stays_may_be_longest(self) -> tuple[bool, ...]:
         """Whether stays in repair were as long as they may have been: no where nothing is open, else either."""
+        # short and long are the two edges; whatever lies between ends between
         return (False, True) if self.in_repair.asks else (False,)
 
     @property
@@ -78,11 +79,13 @@ class LastDays(NamedTuple):
         """
         length = self.length(starts, in_time=in_time, event=event, longest=longest)
         ends = self.in_repair.lengthened(starts, last_day(starts, length, *self.counting), event, most=longest)
+        # a second owner never has more than the first had left
         return min(ends, self._of_second_owner(resold, event, longest=longest)) if resold else ends
 
     def length(self, starts: date, *, in_time: bool, event: date | None = None, longest: bool = False) -> Period:
         """How long a window lasts that starts on a day, the time that an earlier repair adds to it included."""
         length, adds = length_of(self.window, in_time=in_time), self.window.repair_adds
+        # the added time is not looked at for a repair that only the added time would let in: it is added once
         within = self._repaired_within(starts, length, event, longest=longest) if adds else None
         return length.plus(adds) if within and adds else length
 
@@ -101,6 +104,7 @@ class LastDays(NamedTuple):
         return [
             self.of(day, in_time=in_time, longest=longest, resold=resold)
             for day in starts
+            # every fact that is open is tried at both its edges: the verdict is certain only where all of them agree
             for in_time in (False, True)
             for longest in self.stays_may_be_longest
             for resold in self.resales
@@ -109,6 +113,7 @@ class LastDays(NamedTuple):
     def _of_second_owner(self, resold: date, event: date | None, *, longest: bool = False) -> date:
         then = self.window.owners.then if self.window.owners else None
         if then is None:
+            # no period of its own: a second owner goes on with what the first has
             return date.max
         return self.in_repair.lengthened(resold, last_day(resold, then, *self.counting), event, most=longest)
 
@@ -147,8 +152,10 @@ def _resales(claim: Claim, window: Window) -> tuple[tuple[date | None, ...], str
     dates = claim.dates
     if dates.resold and second:
         return (dates.resold,), ""
+    # nobody sells a unit again before it was first sold
     sold = max((day for day in (dates.purchased, dates.delivered) if day), default=date.min)
     between = (sold, dates.presented)
+    # whether there is a second owner is asked first; only then does the day matter
     return (between, "dates.resold") if second else ((None, *between), "owner.first_owner")
 
 

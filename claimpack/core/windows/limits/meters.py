@@ -41,11 +41,13 @@ def _by_meter(claim: Claim, limit: Limit) -> Reason:
     told, facts = claim.unit.meter_of(limit.meter), {"meter": limit.meter, "limit": plain(limit.at)}
     if told is None:
         return unknown("meter", "unit.meters", "meter.unknown", **facts)
+    # the claim says that the unit has no such meter, which is an answer; not having said it is a question
     if told.total is None:
         return passes("meter", "meter.none", **facts)
     facts["reading"] = told.said
     if told.total > limit.at:
         return fails("meter", "meter.outside", over=plain(told.total - limit.at), **facts)
+    # told apart because makers read "up to 100 hours" both ways, and the shop should know it stands on the line
     if told.total == limit.at:
         return passes("meter", "meter.at-limit", **facts)
     return passes("meter", "meter.inside", left=plain(limit.at - told.total), **facts)
@@ -93,14 +95,17 @@ def until_the_last(
     never_open = any(
         reason.outcome == "fail" and not is_past_an_end(reason) for reason in of_period if reason.rule == "age"
     )
+    # an event before the start is no end that is past: a later end cannot open what has not begun
     if never_open or not counts_a_meter(window, by_meter):
         return [*by_age, *by_meter]
     age = settled(of_period)
     if age is None and not may_be_over:
         return [*by_age, *(reason for reason in by_meter if reason.outcome == "pass")]
+    # where the last end counts, an end that is past matters only if all the others are too
     ends = [age, *(settled([reason]) for reason in by_meter if reason.says.key not in _NO_METER)]
     if True not in ends and None not in ends:
         return [*by_age, *by_meter]
+    # a meter that is not over opens nothing while the event may still lie before the first day
     is_open = True in ends and not (age is None and may_wait)
     wanted = ("pass",) if is_open else ("pass", "unknown")
     conditions = [reason for reason in by_age if reason not in of_period]

@@ -18,6 +18,7 @@ def register_by(claim: Claim, window: Window, start: JudgedDay, starts: date) ->
 
     Source: common practice, no source.
     """
+    # a registration cannot be late by a period that runs from the registration itself
     runs_from = (claim.dates.purchased or claim.dates.delivered) if start.from_sale else starts
     return moved(runs_from, window.registered_within) if runs_from and window.registered_within else None
 
@@ -28,8 +29,10 @@ def may_be_in_time(claim: Claim, window: Window, start: JudgedDay, starts: date)
         return (True,)
     if claim.dates.never_registered:
         return (False,)
+    # where registration starts cover, the days tried for that start are days of the registration
     registered = starts if start.is_registration else claim.dates.registered
     by = register_by(claim, window, start, starts)
+    # a registration before the sale has one wrong day, and until it is known which, it may be in time or not
     if registered is None or by is None or (before_the_sale(claim.dates) and not start.is_registration):
         return (True, False)
     return (registered <= by,)
