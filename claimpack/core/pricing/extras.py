@@ -19,6 +19,7 @@ def extra_lines(extra: Extra, plan: Plan, payer: PricedPayer) -> list[PricedLine
     Source: common practice, no source.
     """
     terms = plan.pays.terms_of_extra(extra.kind)
+    # an amount that was typed goes before one that is worked out: it stands on an invoice
     if extra.amount is not None or terms is None or terms.per is None:
         return [_line(extra, extra.amount or ZERO, plan, payer)]
     count = Decimal(1) if terms.of == "visit" else extra.distance or ZERO
@@ -54,8 +55,10 @@ def capped_by_kind(lines: Iterable[PricedLine], plan: Plan) -> list[PricedLine]:
         if terms is None:
             found.append(line)
             continue
+        # the most for one before the cap for all, for what one does not use of it the next may
         first, *over = _up_to_the_most(line, terms, plan)
         if terms.cap is not None:
+            # kinds that share terms, as all others under `*`, share the cap
             room = left.get(terms.kind, rounded(terms.cap, plan.currency))
             left[terms.kind] = max(room - first.amount, ZERO)
             why = say("price.over-kind", cap=plain(terms.cap), kind_word=_said(terms), what=line.what)
@@ -90,6 +93,7 @@ def capped_together(lines: Iterable[PricedLine], plan: Plan) -> list[PricedLine]
             found.append(line)
             continue
         why = say("price.over-cap", cap=plain(cap), what=line.what)
+        # in the order of the claim, so that the same claim is always cut at the same line
         found += line.split(min(left, line.amount), "shop", why, told=False)
         left = max(left - line.amount, ZERO)
     return found

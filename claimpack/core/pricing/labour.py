@@ -16,7 +16,9 @@ from claimpack.core.values.money import ZERO, plain, rounded, to_step
 from claimpack.core.values.wording.sentence import Sentence, say
 from claimpack.core.values.words import folded, is_said, nearest
 
+# hours are counted from whole seconds as decimals, so that a third of an hour is rounded once and by the plan's step
 _SECONDS = Decimal(3600)
+# a skilled hand may be twice as fast as the schedule; ten times as fast is a clock that was not running
 _HARDLY = Decimal("0.1")
 _NOT_CLAIMED = ("price.included", "price.once")
 
@@ -75,6 +77,7 @@ def labour_times(claim: Claim, plan: Plan) -> tuple[LabourTime, ...]:
 
     Source: common practice, no source; rounding of hours 29 CFR 785.48(b).
     """
+    # the hours of a schedule are there once: what the owner pays must not use up what the maker would have paid
     makers_first = sorted(range(len(claim.labour)), key=lambda line: claim.labour[line].payer != "maker")
     done: dict[str, Decimal] = {}
     times = {line: _time(claim, plan, claim.labour[line], done) for line in makers_first}
@@ -105,6 +108,7 @@ def hardly_worked(claim: Claim, plan: Plan) -> tuple[HardlyWorked, ...]:
         operation = plan.scheduled_operation(time.entry.operation)
         if operation and time.entry.payer == "maker":
             by_code.setdefault(operation.code, []).append(time)
+    # with one entry that says no time it is not known how much was worked in all
     found = (_added_up(code, times) for code, times in by_code.items() if all(t.clocked is not None for t in times))
     return tuple(each for each in found if each.claimed and each.worked < each.schedule * _HARDLY)
 
@@ -123,6 +127,7 @@ def _time(claim: Claim, plan: Plan, entry: Labour, done: dict[str, Decimal]) -> 
     operation = plan.scheduled_operation(entry.operation)
     worked = clocked(entry)
     shown = None if worked is None else to_step(worked, Decimal("0.01"), "nearest")
+    # asked before all else: work within other claimed work is not paid again, scheduled or not
     including = _including(claim, plan, entry.operation)
     if including:
         hours, note = ZERO, say("price.included", operation=including.name or including.code)
@@ -132,9 +137,11 @@ def _time(claim: Claim, plan: Plan, entry: Labour, done: dict[str, Decimal]) -> 
         hours, note = ZERO, say("price.once")
     else:
         hours, note = _by(plan, operation, worked, done), _beside_schedule(plan, operation, shown)
+    # nothing is not rounded up to a step of the plan
     is_claimed = note.key not in _NOT_CLAIMED
     claimed = to_step(hours, plan.pays.labour_step, plan.pays.labour_rounding) if is_claimed else ZERO
     if operation and is_claimed:
+        # what was claimed counts, after rounding, or several short entries would round up past the schedule
         done[operation.code] = done.get(operation.code, ZERO) + claimed
     step = say("price.rounded", claimed=plain(claimed), step=plain(plan.pays.labour_step))
     return LabourTime(
@@ -156,6 +163,7 @@ def _is_claimed_in_full(plan: Plan, operation: Operation, done: dict[str, Decima
 def _by(plan: Plan, operation: Operation, worked: Decimal | None, done: dict[str, Decimal]) -> Decimal:
     if plan.pays.claim_time == "actual":
         return worked or ZERO
+    # entries of one operation share its hours
     left = operation.hours - done.get(operation.code, ZERO)
     return left if plan.pays.claim_time == "schedule" or worked is None else min(left, worked)
 
@@ -163,6 +171,7 @@ def _by(plan: Plan, operation: Operation, worked: Decimal | None, done: dict[str
 def _including(claim: Claim, plan: Plan, said: str) -> Operation | None:
     """The claimed operation that includes this one, if there is one."""
     own = plan.scheduled_operation(said)
+    # work the owner pays for includes nothing of the maker's
     of_maker = {folded(entry.operation) for entry in claim.labour if entry.payer == "maker"}
     others = [other for other in plan.operation if folded(other.code) in of_maker and other is not own]
     including = (other for other in others if is_said(said, plan.included_in(other.code)))
@@ -171,10 +180,12 @@ def _including(claim: Claim, plan: Plan, said: str) -> Operation | None:
 
 def _stays(plan: Plan, operation: Operation, including: Operation) -> bool:
     """Whether an operation is claimed although another includes it: they include each other, and it has more hours."""
+    # included one way only: the larger stays, and this one goes
     if not is_said(including.code, plan.included_in(operation.code)):
         return False
     if operation.hours != including.hours:
         return operation.hours > including.hours
+    # of two that include each other one must stay, or both would be paid nothing
     return plan.operation.index(operation) < plan.operation.index(including)
 
 
@@ -182,6 +193,7 @@ def _beside_schedule(plan: Plan, operation: Operation, shown: Decimal | None) ->
     schedule = plain(operation.hours)
     if shown is None:
         return say("price.no-time" if plan.pays.claim_time == "actual" else "price.schedule", schedule=schedule)
+    # told, as a shop that works beyond the schedule can ask the maker for more beforehand, not afterwards
     if shown > operation.hours and plan.pays.claim_time != "actual":
         return say("price.beyond", schedule=schedule, beyond=plain(shown - operation.hours))
     return say("price.schedule-clock", schedule=schedule, clocked=plain(shown))

@@ -37,6 +37,7 @@ def pieces_paid(parts: Sequence[Part], plan: Plan) -> tuple[PiecesPaid, ...]:
     found = []
     for part in parts:
         kit, pieces = left.get(run_on(part.number), ("", ZERO)) if part.payer == "maker" else ("", ZERO)
+        # what was used beyond a kit's pieces is paid
         included = min(pieces, part.quantity)
         if included:
             left[run_on(part.number)] = (kit, pieces - included)
@@ -52,6 +53,7 @@ def _in_kits(parts: Sequence[Part], plan: Plan) -> dict[str, tuple[str, Decimal]
         kit = kits.get(run_on(part.number)) if part.payer == "maker" else None
         for number in kit.includes if kit else ():
             name, pieces = found.get(run_on(number), (_called(kit), ZERO))
+            # two kits hold each piece twice
             found[run_on(number)] = (name, pieces + part.quantity)
     return found
 
@@ -69,6 +71,7 @@ def part_lines(pieces: PiecesPaid, plan: Plan, payer: PricedPayer) -> list[Price
     if pieces.paid:
         found.append(_pieces(part.model_copy(update={"quantity": pieces.paid}), plan, payer))
     if pieces.included:
+        # it stays on the claim at nothing: the maker sees that it was fitted
         free = part.model_copy(update={"quantity": pieces.included, "unit_cost": ZERO, "list_price": None})
         found.append(_line(free, ZERO, plan, payer, say("price.in-kit", kit=pieces.kit)))
     return [*found, *_core(part, pieces.paid, plan, payer)]
@@ -76,6 +79,7 @@ def part_lines(pieces: PiecesPaid, plan: Plan, payer: PricedPayer) -> list[Price
 
 def _pieces(part: Part, plan: Plan, payer: PricedPayer) -> PricedLine:
     from_maker = part.source == "maker"
+    # what the maker sent it has paid for already; handling may be paid on it all the same
     cost = ZERO if from_maker else part.unit_cost
     added = handling(part, plan) if payer == "maker" else Rate(rounded(ZERO, plan.currency))
     sent = (say("price.from-maker"),) if from_maker else ()
@@ -105,8 +109,10 @@ def _returned(part: Part) -> tuple[Sentence, ...]:
 
 def _core(part: Part, quantity: Decimal, plan: Plan, payer: PricedPayer) -> list[PricedLine]:
     """The deposit that stands while the core is not returned: the maker's where the plan claims it, else the shop's."""
+    # a core that went back brought its deposit back, and a piece of a kit has none of its own
     if not part.core or not quantity or part.core_returned:
         return []
+    # an owner who pays a part pays the deposit on it too, whatever the maker's plan says
     is_claimed = payer != "maker" or plan.pays.core == "claimed"
     why = say("price.core-claimed" if is_claimed else "price.core-left")
     deposit = part.model_copy(update={"quantity": quantity})

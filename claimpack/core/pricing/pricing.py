@@ -100,6 +100,7 @@ def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL, cover: Cover = A
     """
     _check_currency(claim, plan)
     lines = [*_parts(claim, plan, cover), *_labour(claim, plan, retail, cover), *_extras(claim, plan, cover)]
+    # a cap for one kind first, so that what it cuts off leaves room under the cap for all
     lines = capped_together(capped_by_kind(lines, plan), plan)
     terms = Terms(plan, paid_before(claim, plan, cover.starts).paid)
     for step in STEPS:
@@ -109,6 +110,7 @@ def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL, cover: Cover = A
 
 def _parts(claim: Claim, plan: Plan, cover: Cover) -> list[PricedLine]:
     found: list[PricedLine] = []
+    # kits are looked at over all parts together, and then each part is priced
     for part, pieces in zip(claim.parts, pieces_paid(_without_left(claim.parts, "parts", cover), plan), strict=True):
         found += _lines(part, partial(part_lines, pieces, plan), "parts", plan, cover)
     return found
@@ -120,7 +122,9 @@ def _labour(claim: Claim, plan: Plan, retail: Retail, cover: Cover) -> list[Pric
     for entry, time, hours in zip(claim.labour, times, hours_paid(times, plan), strict=True):
         made = partial(_labour_lines, time, hours, claim, plan, retail)
         diagnosis = plan.pays.diagnosis if is_diagnosis(entry.operation, plan) else None
+        # finding out that something is not covered is work all the same; the plan says who pays it
         if diagnosis and entry.payer == "maker" and entry.failure in cover.closed:
+            # told as well why the rest of this failure is not the maker's
             left = cover.left.get(entry.failure)
             why = (*([left.why] if left else []), say("price.no-diagnosis"))
             lines = made(diagnosis.else_)
@@ -188,6 +192,7 @@ def _lines(
     """The lines of an entry, paid by whom it says, by the windows open for its failure, or by whom that is left to."""
     if _is_left(entry, cover):
         left = cover.left[entry.failure]
+        # no share of it is the maker's, so the windows' shares are not asked
         found = [line.noted(left.why) for line in made(left.payer)]
     else:
         found = shared(entry.payer, cover.paid_of(entry.failure).get(kind), made, plan)
@@ -211,6 +216,7 @@ def _check_currency(claim: Claim, plan: Plan) -> None:
             "Amounts of two currencies cannot be added.",
             f'Convert the amounts and write currency = "{plan.currency}", or name another plan.',
         )
+    # amounts typed as a whole must be payable; a price each is multiplied first, and may be finer
     amounts = [(f"extras, {extra.what}", extra.amount) for extra in claim.extras if extra.amount is not None]
     amounts += [(f"earlier, {repair.component}, paid", repair.paid) for repair in claim.earlier if repair.paid]
     amounts += [(f"parts, {part.name}, core", part.core) for part in claim.parts if part.core]
@@ -230,6 +236,7 @@ def _labour_lines(
 ) -> list[PricedLine]:
     known = time.schedule is not None
     rate, notes = labour_rate(time.entry, claim, plan, retail.level_with(plan))
+    # an owner pays what the shop asks of owners, and not what a maker has bargained for
     if payer == "owner" and retail.labour_rate is not None:
         rate, notes = retail.labour_rate, ()
     line = PricedLine(
@@ -245,6 +252,7 @@ def _labour_lines(
         payer=payer,
         notes=(*time.notes, *notes),
     )
+    # a limit of the maker's binds the maker alone
     return up_to_the_limit(line, hours, plan) if payer == "maker" else [line]
 
 
@@ -258,6 +266,7 @@ def _totals(lines: Sequence[PricedLine], currency: str, tax: Decimal) -> Amounts
     parts, labour, extras = of_maker("part"), of_maker("labour"), of_maker("extra")
     handling = total(line.handling for line in lines)
     owner = total(line.amount for line in lines if line.payer == "owner")
+    # on the sum, as a bill for an owner states it; the maker's tax is rounded line by line
     owner_tax = rounded(owner * tax, currency)
     makers_tax = total(line.tax for line in lines)
     return Amounts(

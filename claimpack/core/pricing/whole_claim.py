@@ -65,6 +65,7 @@ def less_the_deductible(lines: Sequence[PricedLine], terms: Terms) -> list[Price
         amount=in_money(deductible.amount, terms.plan.currency),
         payer_word=f"payer.{deductible.payer}",
     )
+    # after the caps: the deductible is left of what would be paid, and a cap is no part of that
     left = max(claimed(lines) - deductible.amount, ZERO)
     return _kept(lines, left, deductible.payer, why, is_deductible=True)
 
@@ -75,6 +76,7 @@ def nothing_below_the_least(lines: Sequence[PricedLine], terms: Terms) -> list[P
     Source: common practice, no source.
     """
     least, comes_to = terms.plan.pays.claim_least, claimed(lines)
+    # after the deductible, for it is what the maker would really have paid that must reach the least
     if least is None or comes_to >= least:
         return list(lines)
     return _kept(lines, ZERO, "shop", say("price.below-least", least=plain(least), amount=plain(comes_to)))
@@ -88,6 +90,7 @@ def taxed(lines: Sequence[PricedLine], terms: Terms) -> list[PricedLine]:
     rate, plan = terms.plan.pays.tax, terms.plan
     if not rate:
         return list(lines)
+    # last of all, as no tax is due on what is not paid
     return [_with_tax(line, rate, plan) if line.payer == "maker" and line.whole else line for line in lines]
 
 
@@ -112,6 +115,7 @@ def _kept(
     """The maker's lines in their order up to a total; what is left of them is somebody else's."""
     found: list[PricedLine] = []
     for line in lines:
+        # from the top of the claim: lines are paid until the total is used up, and the line it ends in is split
         if line.payer != "maker" or line.whole <= total:
             found.append(line)
             total -= line.whole if line.payer == "maker" else ZERO

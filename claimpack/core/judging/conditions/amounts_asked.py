@@ -14,6 +14,7 @@ def extra_kinds(facts: ClaimFacts) -> list[MissingItem]:
 
     Source: common practice, no source.
     """
+    # terms for `*` alone treat every kind alike, so that the kind makes no difference to what is paid
     kinds = [terms.kind for terms in facts.plan.pays.extras if terms.kind != "*"]
     if not kinds:
         return []
@@ -33,6 +34,7 @@ def extra_distances(facts: ClaimFacts) -> list[MissingItem]:
     if terms is None or terms.per is None:
         without = [extra for extra in visits if extra.amount is None]
         return [MissingItem(say("missing.extra-rate", what=extra.what), say("why.extra-rate")) for extra in without]
+    # a visit counts one, however far it was
     if terms.of == "visit":
         return []
     why = say("why.extra-distance", rate=plain(terms.per), unit_word=f"distance.{terms.of}")
@@ -76,6 +78,7 @@ def paid_for_the_unit(facts: ClaimFacts) -> list[MissingItem]:
         found.append(MissingItem(say("missing.paid-before", component=repair.component, repaired=repair.repaired), why))
     if before.year_open:
         found.append(MissingItem(say("missing.cover-start"), say("why.unit-cap-year", cap=amount)))
+    # nobody says that there were no earlier repairs; often there were none, so that it does not block
     if not facts.claim.earlier:
         none = say("why.unit-cap-any", cap=amount)
         found.append(MissingItem(say("missing.paid-before-any"), none, blocks_filing=False))

@@ -17,6 +17,7 @@ def approval(facts: ClaimFacts) -> list[MissingItem]:
     Source: common practice, no source.
     """
     given = facts.claim.approval
+    # told even where the plan asks for none: a maker that said no will not pay
     if given and given.is_refused:
         return [MissingItem(what=say("missing.approval-refused"), why=_refused(given))]
     if given and given.is_waited_for:
@@ -33,6 +34,7 @@ def needed(facts: ClaimFacts) -> Sentence | None:
     among = requires.approval_components
     failed = (component_meant(word, facts.plan, among) for word in claim.components())
     component = next((word for word in failed if word), None)
+    # a component that always needs approval is named before an amount, which a smaller bill would get under
     if component:
         return say("why.approval-component", component=component)
     if requires.approval_above is not None and amounts.claimed > requires.approval_above:
@@ -55,6 +57,7 @@ def _asked(given: Approval) -> Sentence:
 def _approval_reaches(facts: ClaimFacts, given: Approval) -> list[MissingItem]:
     amounts, repaired = facts.amounts, facts.claim.dates.repaired
     lacking = []
+    # the number holds for what was approved; the maker pays no more under it, whatever was done
     if given.up_to is not None and amounts.claimed > given.up_to:
         why = say(
             "why.approval-amount",
@@ -66,6 +69,7 @@ def _approval_reaches(facts: ClaimFacts, given: Approval) -> list[MissingItem]:
         lacking.append(MissingItem(what=say("missing.approval-amount"), why=why))
     if given.on and repaired and given.on > repaired:
         lacking.append(_not_that_day(facts, say("why.approval-late", on=given.on, repaired=repaired)))
+    # before the repair the day that counts is today: it cannot be made in time any more
     if given.expires and given.expires < (repaired or facts.today):
         lacking.append(_approval_ran_out(facts, given.expires, repaired))
     return lacking
@@ -79,6 +83,7 @@ def _approval_ran_out(facts: ClaimFacts, expired: date, repaired: date | None) -
 
 def _not_that_day(facts: ClaimFacts, why: Sentence) -> MissingItem:
     """A repair on a day the approval does not reach; it blocks filing where the plan asks for an approval."""
+    # where no plan asks for it, an approval of the wrong day is odd and not a condition
     if needed(facts):
         return MissingItem(what=say("missing.approval-day"), why=why)
     return MissingItem(what=say("missing.approval-date"), why=why, blocks_filing=False)

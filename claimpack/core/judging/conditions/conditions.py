@@ -40,6 +40,7 @@ def plan_faults(facts: ClaimFacts) -> list[MissingItem]:
     """
     what = say("missing.plan-fault", plan=facts.plan.id)
     claims = [facts.claim.of_failure(number) for number, _ in enumerate(facts.claim.failures, start=1)]
+    # two failures may meet one fault of the plan, which is to be mended once
     found = {str(fault.says): fault.says for claim in claims for fault in faults(claim, facts.plan)}
     return [MissingItem(what, why=says) for says in found.values()]
 
@@ -52,6 +53,7 @@ def goodwill(facts: ClaimFacts) -> list[MissingItem]:
     claim = facts.claim
     if claim.asks_goodwill:
         return [] if claim.goodwill.because else [MissingItem(what=say("missing.goodwill"), why=say("why.goodwill"))]
+    # keys of a favour on an ordinary claim: nothing is wrong, but the case was most likely forgotten
     if claim.goodwill == Goodwill():
         return []
     return [MissingItem(what=say("missing.case"), why=say("why.case"), blocks_filing=False)]
@@ -122,8 +124,10 @@ def held(facts: ClaimFacts) -> list[MissingItem]:
     claim = facts.claim
     if not facts.plan.requires.held_part:
         return []
+    # a repair without a new part leaves nothing behind to be kept
     if not claim.held and any(part.payer == "maker" for part in claim.parts):
         return [MissingItem(what=say("missing.held"), why=say("why.held"))]
+    # fuel in a part on a shelf is a danger, and no reason to keep a claim from being filed in time
     wet = [part for part in claim.held if hazard_of(part, claim.unit) == "fuel" and not part.drained]
     why = say("why.drained")
     return [MissingItem(what=say("missing.drained", part=part.part), why=why, blocks_filing=False) for part in wet]
@@ -141,10 +145,12 @@ def labour_time(facts: ClaimFacts) -> list[MissingItem]:
         by_schedule = facts.plan.scheduled_operation(entry.operation) and facts.plan.pays.claim_time != "actual"
         if running:
             why = say("why.clock", started=entry.started)
+        # more than a day at a stretch is a clock that nobody stopped, and would be claimed as it stands
         elif worked is not None and worked > MOST_HOURS:
             why = say("why.longer-than-a-day", worked=plain(to_step(worked, Decimal("0.01"), "nearest")))
             lacking.append(MissingItem(what=say("missing.longer-than-a-day", operation=entry.operation), why=why))
             continue
+        # an operation of the schedule is paid by its hours, whoever forgot to clock in
         elif worked is None and not by_schedule:
             why = say("why.no-time")
         else:
@@ -162,6 +168,7 @@ def future(facts: ClaimFacts) -> list[MissingItem]:
     for day in days_ahead(facts.claim, facts.today):
         what = say("missing.future", role_word=day.role.removeprefix("dates."))
         why = say("why.future", date=day.on, today=facts.today)
+        # the shop may write down tomorrow's work, while a maker reads a day of sale or of failure as a fact
         lacking.append(MissingItem(what, why, blocks_filing=not day.role.startswith(("labour.", "held."))))
     return lacking
 
@@ -218,8 +225,11 @@ def missing(told: ClaimFacts, failures: Sequence[JudgedFailure] = ()) -> tuple[M
     facts = told
     if failures:
         starts, closed = head_of(failures).judgement.starts, closed_of(failures)
+        # nothing is asked of a failure that is not covered where another one is: its lines go to somebody else
         facts = told._replace(closed=closed, starts=starts, presumed=presumed_of(failures))
     rules = [rule for rule in MISSING_ITEM_RULES if rule not in WAIVED_IN.get(facts.claim.case, ())]
+    # what keeps the verdict open comes before what the papers lack: it is the first thing to find out
     found = [*still_open(failures), *open_shares(facts.plan, failures)]
     found += (lacking for rule in rules for lacking in rule(facts))
+    # the sort is stable, so that both halves keep the order of the rules
     return tuple(sorted(found, key=lambda lacking: not lacking.blocks_filing))

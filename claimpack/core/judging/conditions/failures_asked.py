@@ -14,6 +14,7 @@ from claimpack.core.verdict.failures import JudgedFailure, head_of
 from claimpack.core.verdict.paid_parts import paid_parts
 from claimpack.core.windows.presumed import KEY
 
+# a campaign has no complaint, as its unit need not have failed; a declined repair has nothing that was done
 _TOLD_IN: Mapping[CaseKind, tuple[str, ...]] = {"campaign": ("correction",), "declined": ("complaint", "cause")}
 """What is told of a case that is no repair of something that failed: a campaign is done, a declined repair is not."""
 
@@ -25,6 +26,7 @@ def story(facts: ClaimFacts) -> list[MissingItem]:
     """
     why, found = say("why.every-maker"), list[MissingItem]()
     told = _TOLD_IN.get(facts.claim.case, ("complaint", "cause", "correction"))
+    # the owner brings the unit once, with one story: it may be told with any of the failures
     if "complaint" in told and not any(failure.complaint for failure in facts.claim.failures):
         found.append(MissingItem(say("missing.complaint"), why))
     for number, failure in _failures(facts):
@@ -46,6 +48,7 @@ def _component(facts: ClaimFacts, number: int) -> list[MissingItem]:
     word = facts.claim.of_failure(number).component()
     if not word:
         return [MissingItem(what=_of(facts, "missing.component", number), why=say("why.windows-by-component"))]
+    # a word that is merely unknown is asked about by the window itself; here only what looks mistyped
     near = slip_for(word, facts.plan, facts.plan.component_words())
     if near is None:
         return []
@@ -61,6 +64,7 @@ def defect(facts: ClaimFacts) -> list[MissingItem]:
     if not facts.plan.excluded.defects:
         return []
     why = say("why.defects-excluded", defects_word="|".join(facts.plan.excluded.defects))
+    # "unknown" was an honest answer on the day it came in, and does not tell a maker whether it is excluded
     lacking = [number for number, failure in _failures(facts) if failure.defect in (None, "unknown")]
     lacking = [number for number in lacking if number not in facts.presumed]
     return [MissingItem(what=_of(facts, "missing.defect", number), why=why) for number in lacking]
@@ -77,6 +81,7 @@ def still_open(failures: Sequence[JudgedFailure]) -> list[MissingItem]:
 
     Source: a rule of this tool's, no source; a claim says of each line whether it is covered.
     """
+    # while the whole claim is undecided its headline asks already
     if not failures or head_of(failures).verdict == "undecided":
         return []
     found = []

@@ -45,6 +45,7 @@ class MissingItem(NamedTuple):
     @property
     def is_approval(self) -> bool:
         """Whether it is the maker's approval, without which no repair is to begin."""
+        # one that is only worth a look is not waited for
         return self.blocks_filing and self.what.key in _APPROVALS
 
 
@@ -66,6 +67,7 @@ def told_in_short(items: Iterable[MissingItem]) -> str:
 
 def _all_in_one(said: Sequence[Sentence]) -> Sentence:
     """Sentences of one key as one that names all of their facts, each once."""
+    # sentences of one key differ in their facts alone, which can therefore stand in a row
     facts = {
         name: ("&" if name.endswith("_word") else ", ").join(dict.fromkeys(one.facts[name] for one in said))
         for name in said[0].facts

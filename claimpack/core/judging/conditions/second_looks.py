@@ -19,6 +19,7 @@ def meter(facts: ClaimFacts) -> list[MissingItem]:
     Source: a rule of this tool's, no source.
     """
     unit = facts.claim.unit
+    # hours are judged by the reading; that the unit is said to have no meter makes one of the two wrong
     if unit.has_hour_meter is not False or unit.hours_run is None:
         return []
     why = say("why.meter", hours=plain(unit.hours_run))
@@ -30,6 +31,7 @@ def part_costs(facts: ClaimFacts) -> list[MissingItem]:
 
     Source: a rule of this tool's, no source; a part without a cost is paid nothing for.
     """
+    # a part that comes in a kit costs nothing of its own
     paid = [pieces.part for pieces in pieces_paid(facts.claim.parts, facts.plan) if pieces.paid]
     free = [part for part in paid if _is_of_maker(part, facts) and part.source == "stock" and not part.unit_cost]
     why = say("why.part-cost")
@@ -62,6 +64,7 @@ def dealer_level(facts: ClaimFacts) -> list[MissingItem]:
     Source: a rule of this tool's, no source; without it no rate of a level is claimed.
     """
     by_level = any(rate.level for rate in facts.plan.pays.labour_rates)
+    # without a level a rate for any level is claimed, or the plan's plain one: a claim that may be too low, not wrong
     if not by_level or facts.level or not any(entry.payer == "maker" for entry in facts.claim.labour):
         return []
     return [MissingItem(what=say("missing.dealer-level"), why=say("why.dealer-level"), blocks_filing=False)]
@@ -90,6 +93,7 @@ def photo_dates(facts: ClaimFacts) -> list[MissingItem]:
     earliest = min((day for day in (facts.claim.unit.built, dates.purchased, dates.delivered) if day), default=None)
     days = [(file, taken.date()) for file, taken in facts.taken.items() if taken]
     early = [(file, on) for file, on in days if earliest and on < earliest]
+    # cameras with a wrong clock date all pictures alike, hence one doubt for all of them and not one each
     late = [(file, on) for file, on in days if on > facts.today]
     found = (("why.photo-early", early, {"earliest": earliest}), ("why.photo-late", late, {"today": facts.today}))
     return [_doubtful(why, pictures, **than) for why, pictures, than in found if pictures]
