@@ -59,12 +59,14 @@ def _receipt(standing: Standing, _new_event: NewEvent) -> Followed | None:
 def _latest(payments: Sequence[Payment]) -> Followed | None:
     if not payments:
         return None
+    # of one day the last recorded is named: `max` keeps the first it meets, hence the reversal
     latest = max(reversed(payments), key=lambda payment: payment.on)
     return Followed(latest.on, "it was paid" if latest.amount > 0 else "money was taken back")
 
 
 def _to_take_back(standing: Standing, new_event: NewEvent) -> Followed | None:
     """The last payment, where not enough had come in by then to take so much back."""
+    # money of later days does not count, though it is recorded: on that day it had not come in
     there = sum((payment.amount for payment in standing.payments if payment.on <= new_event.on), ZERO)
     if there and there >= exact(new_event.facts.get("amount") or "0"):
         return None
@@ -106,6 +108,7 @@ def refuse_received_after_heard(standing: Standing, on: date) -> None:
 
     Source: a rule of this tool's, no source.
     """
+    # the first and not the last: even a question shows that the maker had the claim
     first: Answer | None = min(standing.answers, key=lambda answer: answer.on, default=None)
     if first and on > first.on:
         raise BadInput(

@@ -122,6 +122,7 @@ _OF_CLAIMS = (
     ),
     EventKind(
         "filed",
+        # an accepted claim is not sent in again: nothing is asked that was not granted
         ("draft", "questioned", "refused"),
         besides=("a rest is refused",),
         after=(("last answer", "A claim is sent in again after the maker answered, not before."),),
@@ -129,9 +130,11 @@ _OF_CLAIMS = (
         again=("filed before", "it is sent in again"),
         way=("send it in", "claimpack file {number}"),
     ),
+    # noted again as often as it takes: nothing follows from it but days
     EventKind("received", ("filed", "questioned"), can="the day of its receipt is noted"),
     EventKind(
         "answered",
+        # an answer to a refused claim is a maker that changed its mind
         ("filed", "questioned", "refused"),
         besides=("it was accepted without an answer", "a rest is refused"),
         after=(
@@ -154,6 +157,7 @@ _OF_CLAIMS = (
     ),
     EventKind(
         "paid",
+        # a paid claim may be paid more: whether the amount can be right is asked where it is recorded
         ("filed", "questioned", "accepted", "paid"),
         can="money comes in",
         again=("money is kept", "more money comes in"),
@@ -194,6 +198,7 @@ _OF_CLAIMS = (
     EventKind(
         "withdrawn",
         ("draft", "filed", "questioned", "accepted", "refused"),
+        # what was paid for cannot be unsaid; it is charged back, or written off
         unless="money is kept",
         after=(("last answer", "The claim still stood when the maker answered it."),),
         since_filing="A claim that was filed is taken back after it went out, not before.",
@@ -217,6 +222,7 @@ _OF_CLAIMS = (
         since_filing="A letter asks about what the maker has.",
         cannot="be chased",
     ),
+    # these three follow anywhere: they say what was seen or said, and change no state
     EventKind("shelf counted"),
     EventKind("noted"),
     EventKind("erased"),

@@ -20,6 +20,7 @@ def left_by(answers: tuple[Answer, ...], claimed: Decimal) -> dict[str, object]:
     if not answers:
         return {**UNANSWERED, "state": "filed"}
     last = answers[-1]
+    # an acceptance without an amount is of all that was claimed
     amount = claimed if last.amount is None else last.amount
     return {
         "state": "accepted" if last.accepts else last.answer,
@@ -90,14 +91,18 @@ def _filed(standing: Standing, event: AnyEvent) -> StateChange:
         "state": "filed",
         "filed": event.on,
         "first_filed": standing.first_filed or event.on,
+        # a claim sent in again with an answer to the maker's question goes on with the days of the filing it asked
+        # about
         **_asked_since(standing),
         "received": date.fromisoformat(facts["received"]) if facts.get("received") else None,
+        # the maker's number stays unless it gives another
         "reference": facts.get("reference", standing.reference),
         "anyway": event.why,
         "packet": facts.get("packet", ""),
         "filed_revision": int(facts.get("revision", "0")),
         "claimed": _amount(facts.get("claimed")),
         "currency": facts.get("currency", ""),
+        # payments stay: money that came before the claim went out again was not given back
         "paid_before": len(standing.payments),
     }
 
@@ -114,6 +119,7 @@ def _asked_since(standing: Standing) -> StateChange:
 def _given_up(standing: Standing, change: StateChange) -> StateChange:
     """A change of answers or payments; what was written off and is owed or paid all the same was not given up."""
     after = standing.model_copy(update=change)
+    # nobody gives up what is owed after all: of what was written off so much stays as is still refused, or still unpaid
     rest = min(after.rest_written_off, max(after.claimed - max(after.owed, after.paid), ZERO))
     accepted = min(after.written_off - after.rest_written_off, max(after.owed - after.paid, ZERO))
     return {**change, "written_off": rest + accepted or ZERO, "rest_written_off": rest or ZERO}
@@ -137,6 +143,7 @@ def _answered(standing: Standing, event: AnyEvent) -> StateChange:
     )
     change = _given_up(standing, left_by((*standing.answers, answer), standing.claimed))
     after = standing.model_copy(update=change)
+    # money may come before the letter; then the answer finds the claim paid
     settled = after.state == "accepted" and standing.payments and not after.outstanding
     return {**change, "state": "paid"} if settled else change
 
@@ -162,6 +169,7 @@ def _paid(standing: Standing, event: AnyEvent) -> StateChange:
     """Money for all of a claim accepts it; money for a part of it is no answer to the rest."""
     payments = (*standing.payments, _payment(event, Decimal(event.facts["amount"])))
     state = _settled_by(standing, payments)
+    # a maker that pays all of it has accepted it on that day, without a word
     accepted_on = standing.accepted_on or (event.on if state == "paid" else None)
     return _given_up(standing, {"payments": payments, "state": state, "accepted_on": accepted_on})
 
@@ -172,9 +180,11 @@ def _payment(event: AnyEvent, amount: Decimal) -> Payment:
 
 
 def _settled_by(standing: Standing, payments: tuple[Payment, ...]) -> State:
+    # looked at as if accepted, for only of such a claim is anything outstanding
     after = standing.model_copy(update={"payments": payments, "state": "accepted"})
     if not after.outstanding:
         return "paid"
+    # a part of the money is no answer: a claim nobody accepted stays filed, or asked about
     return "accepted" if standing.accepted_on else standing.state
 
 
@@ -189,6 +199,7 @@ def _written_off(standing: Standing, event: AnyEvent) -> StateChange:
     A claim whose refused rest alone is let go stands where it stood.
     """
     amount, rest = (_amount(event.facts.get(name)) for name in ("amount", "rest"))
+    # the event holds what was meant, the fold what was there: written off twice takes off once
     let_go, given_up = min(rest, standing.refused_rest), min(amount - rest, standing.outstanding)
     if amount and not let_go + given_up:
         return {}
@@ -196,17 +207,20 @@ def _written_off(standing: Standing, event: AnyEvent) -> StateChange:
         "written_off": standing.written_off + let_go + given_up,
         "rest_written_off": standing.rest_written_off + let_go,
     }
+    # what was accepted is still to be paid where the refused rest alone was let go
     return change if amount and not given_up else {**change, "state": "written off"}
 
 
 def _reopened(standing: Standing, _event: AnyEvent) -> StateChange:
     """A claim that was withdrawn is as one that was never filed."""
+    # a write-off that is taken back is dropped with its event; a withdrawal stays, and the claim begins anew
     return _UNFILED if standing.state == "withdrawn" else {}
 
 
 def _of_a_part(standing: Standing, event: AnyEvent) -> StateChange:
     part = standing.part(int(event.facts["part"]))
     change = PART_FOLDS[event.what](part, event)
+    # kept with the part, since the claim's own days may move later, and an audit asks how it stood when the part went
     if event.what == "part scrapped":
         then = {"then_filed": standing.filed, "then_received": standing.received, "then_paid": standing.paid_on}
         change = {**change, **then}

@@ -90,6 +90,7 @@ def filed_otherwise(standing: Standing, number: str, claimed: Decimal) -> str:
 def _follows(kind: EventKind, standing: Standing, facts: EventFacts) -> bool:
     if kind.follows is None:
         return True
+    # what speaks against it goes before the state that would allow it
     if kind.unless and _HOLDS[kind.unless](standing, facts):
         return False
     state = _part_state(standing, facts) if kind.of_a_part else standing.state
@@ -127,6 +128,7 @@ _A: Mapping[State, str] = {
 
 def _is_possible(kind: EventKind, standing: Standing) -> bool:
     """Whether an event of a claim may follow, and there is something to take back where it takes something back."""
+    # ways on are told of the claim; what follows in any state is no help to somebody who is stuck
     if kind.of_a_part or kind.follows is None or not _follows(kind, standing, {}):
         return False
     return not kind.needs or _HOLDS[kind.needs](standing, {})
@@ -143,6 +145,7 @@ def _in_words(kind: EventKind, standing: Standing) -> str:
 def _part_refusal(kind: EventKind, standing: Standing, code: PartCode) -> WrongState:
     state = standing.part(code.nth).state
     there = [one for one in EVENT_KINDS.values() if one.of_a_part and state in (one.follows or ())]
+    # undoing is told by the command below, and not as something that can be done to a part
     possible = [one.name.removeprefix("part ") for one in there if not one.takes_back]
     is_in = (
         "the maker did not call the part back"

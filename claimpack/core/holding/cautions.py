@@ -55,15 +55,19 @@ def hazard_of(held: HeldPart, unit: Unit) -> str:
         return held.hazard
     has_engine = bool(unit.serial("engine"))
     part, words = folded(held.part).split(), folded(f"{held.part} {unit.kind}").split()
+    # a unit with an engine starts from a wet battery; one without runs on lithium
     if "battery" in part:
         return "wet battery" if has_engine else "lithium battery"
+    # a part of a unit that is itself battery-driven: only a pack is a hazard, a switch of it is none
     if "battery" in words and "engine" not in words:
         return "lithium battery" if "pack" in words else "none"
     of_an_engine = has_engine or "short block" in folded(held.part) or _speaks_of(part, _OF_AN_ENGINE)
+    # a warning too many costs a glance, one too few a fire: in doubt a part of an engine is wet
     return "fuel" if of_an_engine and not _is_dry(part) else "none"
 
 
 def _is_dry(part: Sequence[str]) -> bool:
+    # "fuel pump cover" has a dry word and a wet one; the wet one counts
     return _speaks_of(part, _DRY) and not _speaks_of(part, _WET)
 
 

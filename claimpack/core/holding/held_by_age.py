@@ -58,6 +58,7 @@ def held_by_age(parts: Iterable[ShelvedPart], today: date) -> HeldByAge:
 
     Source: common practice, no source; the buckets are those of claims.
     """
+    # a report of an earlier day must not show what came after it
     listed = [part for part in parts if part.since is None or part.since <= today]
     buckets = (*BY_AGE, *([NO_DAY] if any(part.since is None for part in listed) else []))
     to_send = [part for part in listed if part.state == "called back"]

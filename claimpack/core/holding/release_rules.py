@@ -42,6 +42,7 @@ def released(part: Keeping, _today: date) -> LetGo | None:
 
     Source: common practice, no source.
     """
+    # the one rule that reaches a part called back as well: the maker's word goes before its own call
     return LetGo(RELEASED, "the maker released it") if part.state == "released" else None
 
 
@@ -62,6 +63,7 @@ def not_inspected_in_time(part: Keeping, today: date) -> LetGo | None:
     """
     if part.state != "held" or part.inspect_by is None or today <= part.inspect_by:
         return None
+    # law lets it go here, so the section is told: the shop may have to show it
     said = f" ({part.cites})" if part.cites else ""
     return LetGo(NOT_INSPECTED, f"the maker could inspect it until {part.inspect_by}{said}")
 
@@ -93,8 +95,10 @@ def kept_until(part: Keeping) -> date | None:
 
     Source: common practice, no source; one rule that lets it go is enough.
     """
+    # a part called back has no last day: sent by then or not, the maker is owed it
     if part.state != "held":
         return None
+    # each of the two lets it go by itself, and the nearer is enough
     return min((day for day in (part.keep_until, part.inspect_by) if day), default=None)
 
 
@@ -124,6 +128,8 @@ def worth_keeping(let_go: LetGo, state: str, owed: str, refused: str = "") -> st
     Source: charge-back when the part cannot be produced: common practice, no source. Scrapping after the time to
     inspect does not prejudice the claim: S.C. Code 39-59-100.
     """
+    # the maker had its chance where it released the part or did not come to see it; a hold that ran out says nothing of
+    # that
     if not (owed or refused or state == TO_BE_FILED) or let_go.rule != RAN_OUT:
         return ""
     if state == TO_BE_FILED:

@@ -57,10 +57,12 @@ def matter(chased: Chased, today: date) -> Matter | None:
     standing, dates = chased.standing, payment_dates(chased.standing, chased.terms)
     soon = moved(today, Period(days=DAYS_TO_REACT))
     owed = standing.outstanding > 0
+    # first what contests, as a letter that merely asks would grant that the maker may have been right
     if owed and dates.audit_reached_to:
         return Matter("payment", soon, against="charge-back")
     if owed and dates.owed_again and today > dates.owed_again:
         return Matter("payment", soon)
+    # a letter grants no more time than the terms do, while they still do
     by = dates.pay_due if dates.pay_due and today <= dates.pay_due else soon
     if contested(standing, dates):
         return Matter("payment", by, against="answer")
@@ -88,6 +90,7 @@ def why_not(chased: Chased, today: date) -> str:
     standing, dates = chased.standing, payment_dates(chased.standing, chased.terms)
     if dates.refused_by_silence_on and standing.state == "refused":
         return f"silence refused the claim on {dates.refused_by_silence_on}: it is the shop's turn"
+    # the order is that of what would have to change first for a letter to make sense
     if standing.state in ("questioned", "refused", "draft"):
         return f"the claim is {told_state(standing.state)}: it is the shop's turn"
     if standing.state == "paid" and standing.refused_rest:

@@ -19,6 +19,7 @@ def contested(standing: DatedFrom, dates: PaymentDates) -> Decimal:
     """
     if dates.answered_late is None:
         return ZERO
+    # nothing of the answer counts where silence had accepted all of it
     if standing.state in ("refused", "questioned"):
         return standing.outstanding
     return standing.outstanding + standing.refused_rest if standing.refused_rest else ZERO
@@ -34,6 +35,8 @@ def charged_back_late(standing: Standing, terms: Terms | None) -> Decimal:
     taken = ZERO
     for payment, paid_on in standing.with_their_payments():
         reached_to = audit_reached_to(paid_on, terms)
+        # each charge-back against the payment before it: an audit reaches back from there
         if payment.amount < 0 and reached_to and payment.on > reached_to:
             taken -= payment.amount
+    # what the maker has paid again since is no matter for a letter
     return min(taken, standing.outstanding) if standing.state == "accepted" else ZERO

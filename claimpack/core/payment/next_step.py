@@ -23,6 +23,7 @@ def waits_for(claim: ListedClaim, terms: Terms | None, today: date) -> str:
     if claim.state == "draft":
         ran_out = claim.approval_until is not None and claim.approval_until < today
         return _draft(claim, claim.approval_wanted or ran_out, today)
+    # what was accepted is paid, and so it is not pending: the rest would be forgotten otherwise
     if claim.state == "paid" and claim.refused_rest:
         return _of_a_rest(claim, terms)
     if claim.state not in PENDING:
@@ -48,12 +49,14 @@ def _of_a_rest(claim: ListedClaim, terms: Terms | None) -> str:
 
 
 def _draft(claim: ListedClaim, approval_wanted: bool, today: date) -> str:
+    # of a declined repair nothing is repaired, so no other step of a draft fits
     if claim.case_kind == "declined":
         return "file the diagnosis: the owner declined" if claim.claimed else "close it: the owner declined"
     if claim.verdict == "undecided":
         return "find out if it is covered"
     if claim.verdict == "not covered" and not claim.asks_goodwill:
         return f"open a claim under {claim.elsewhere}" if claim.elsewhere else "tell the owner: not covered"
+    # asked before any day to file by: nobody files while the maker has not said whether to repair
     waiting = _of_the_approval(claim)
     if waiting:
         return waiting
@@ -84,6 +87,7 @@ def next_step(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
 
     Source: common practice, no source; the dates are those of the terms.
     """
+    # first, since each step below would chase money that is not there
     if nothing_is_owed(claim):
         return "nothing is owed: write it off to close it"
     silent = f"silence accepted it on {dates.accepted_by_silence_on}" if dates.answered_late else ""
@@ -92,6 +96,7 @@ def next_step(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
     if claim.state == "refused" and dates.refused_by_silence_on:
         return _when_refused_by_silence(dates, dates.refused_by_silence_on, today)
     if claim.state == "refused":
+        # nobody has a right to a favour, so its refusal is not contested
         is_favour = claim.verdict == "not covered"
         after = _when_refused(dates, today, claim.refused_for_form, is_favour)
         or_again = f"; or {after}" if claim.refused_for_form and not _is_too_late(dates, today) else ""
@@ -115,6 +120,7 @@ def _is_too_late(dates: PaymentDates, today: date) -> bool:
 
 def _when_refused(dates: PaymentDates, today: date, for_form: bool, is_favour: bool = False) -> str:
     """What is left to do; what the shop itself reads as not covered was a favour, and there is nothing to contest."""
+    # without a day to send in again by, all ways are open
     if dates.resubmit_by is None:
         undone = "resubmit or write off" if is_favour else "contest, resubmit or write off"
         return "correct and resubmit" if for_form else undone
@@ -157,6 +163,7 @@ def nothing_is_owed(claim: ListedClaim) -> bool:
 
 def step_with_dates(step: str, dates: PaymentDates) -> str:
     """A next step with the dates that go with it, where no column has room for them."""
+    # the step's own words carry their day, so that list and letter name the same one
     if step.endswith("by silence"):
         return f"{step} on {dates.accepted_by_silence_on}"
     if step.endswith("again"):
@@ -214,6 +221,7 @@ def before_the_work(assessment: Assessment) -> tuple[str, ...]:
 def _after_the_work(lacking: MissingItem, number: str) -> str:
     """What can be done where the unit was repaired without the approval: it is too late to ask for one."""
     all_the_same = f"file it all the same: {command_of('filed', number)} --anyway REASON"
+    # an approval that was given and is too small cannot be had for work that is done
     if lacking.what.key == "missing.approval-amount":
         return f"Claim no more than was approved; or {all_the_same}"
     record = f"claimpack approval given {number} --number NUMBER --on DATE"
@@ -243,6 +251,7 @@ def of_the_rest(number: str, standing: Standing) -> tuple[str, ...]:
     if not standing.refused_rest:
         return ()
     rest = in_money(standing.refused_rest, standing.currency)
+    # without it the write-off would take what the maker still owes along
     alone = " --rest" if standing.outstanding else ""
     said = (
         f"{rest} was not accepted. If the maker reverses: claimpack answer {number} accepted, or part --amount MORE; "

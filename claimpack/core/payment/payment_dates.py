@@ -70,14 +70,18 @@ def payment_dates(claim: DatedFrom, terms: Terms | None) -> PaymentDates:
     if terms is None or claim.filed is None:
         return PaymentDates(owed_again=claim.owed_again)
     start = claim.received if terms.answer_from == "received" else claim.filed
+    # nobody noted when the maker received it: the answer is expected by filing, and silence says nothing
     estimated = start is None
     answer_due = _after(start or claim.filed, terms.answer_within)
     spoken = None if estimated else answer_due
+    # an estimated day is good enough to ask by, and not to tell a maker that it has accepted
     accepts = spoken if terms.silence == "accepted" else None
     refused_by_silence = _refused_by_silence(claim, spoken) if terms.silence == "refused" else None
     can_be_sent_again = claim.state == "refused" and (claim.refused_for_form or refused_by_silence)
+    # an answer on the last day is in time; only one after it meets a claim that silence had accepted
     late = claim.heard if accepts and claim.heard and claim.heard > accepts and claim.state in _ANSWERED else None
     by_silence = accepts if claim.state == "filed" or late else None
+    # whichever came first binds the maker, and the time to pay runs from it
     accepted = min((day for day in (claim.accepted_on, by_silence) if day), default=None)
     silence_is_held_against = late and (claim.state in _UNDECIDED or claim.refused_rest)
     waits_to_be_paid = claim.state in ("filed", "accepted") or silence_is_held_against
@@ -87,6 +91,7 @@ def payment_dates(claim: DatedFrom, terms: Terms | None) -> PaymentDates:
         accepted_by_silence_on=by_silence,
         refused_by_silence_on=refused_by_silence,
         answered_late=late,
+        # money that was paid once and taken back has no time to pay by: that time ran before the payment
         pay_due=_after(accepted, terms.pay_within) if waits_to_be_paid and not claim.owed_again else None,
         owed_again=claim.owed_again,
         resubmit_by=_after(claim.answered, terms.resubmit_within) if can_be_sent_again else None,
@@ -104,6 +109,7 @@ def _refused_by_silence(claim: DatedFrom, last: date | None) -> date | None:
     """The day silence refuses a claim, or has; a claim the maker was heard of was not refused by silence."""
     if claim.state == "filed":
         return last
+    # a refusal that is recorded though the maker was never heard of is that of silence
     return claim.answered if claim.state == "refused" and claim.heard is None else None
 
 
@@ -130,6 +136,7 @@ def inspect_by(filed: date | None, received: date | None, terms: Terms | None) -
     return _after(received if terms.inspect_from == "received" else filed, terms.inspect_within)
 
 
+# a list of thousands of claims asks for the same few days again and again
 @lru_cache(maxsize=20_000)
 def _after(start: date | None, length: Period | None) -> date | None:
     return moved(start, length) if start and length else None

@@ -57,6 +57,7 @@ def pending(
     Source: common practice, no source; the dates are those of the terms.
     """
     found = [_pending(claim, terms_of.get(claim.number), today, ageing) for claim in claims if claim.filed]
+    # money of two currencies has no order among each other: the currency most claims are in comes first
     often = Counter(item.currency for item in found)
     return sorted(found, key=lambda item: (_whose(item), -often[item.currency], item.currency, *_worth(item, today)))
 
@@ -65,6 +66,7 @@ def _pending(filed_claim: ListedClaim, terms: Terms | None, today: date, ageing:
     claim = as_of(filed_claim, terms, today)
     filed = claim.filed or today
     dates = payment_dates(claim, terms)
+    # accepted and with nothing left to come in: only the shop can close it
     closed = nothing_is_owed(claim)
     waits = waits_for_part(claim, dates, today)
     overdue = 0 if closed else days_overdue(claim, dates, today)
@@ -103,6 +105,7 @@ def _whose(item: Pending) -> int:
 def _worth(item: Pending, today: date) -> tuple[Decimal, int, str]:
     """Most money first; of the same amount the nearest date, then the oldest."""
     nearest = next_date(item.dates)
+    # without any date to come it goes after all that have one
     return -item.outstanding, (nearest - today).days if nearest else 100_000, f"{item.filed}{item.claim}"
 
 
@@ -135,6 +138,7 @@ def grouped(items: Iterable[Pending], by: str) -> dict[str, list[Pending]]:
     names: dict[str, str] = {}
     for item in items:
         name = str(getattr(item, by)) or "no terms"
+        # one maker spelt two ways is one group, under the spelling that was met first
         found.setdefault(names.setdefault(folded(name), name) if by == "maker" else name, []).append(item)
     order = {name: place for place, name in enumerate((*BY_DUE, *BY_AGE))} if by == "bucket" else {}
     return dict(sorted(found.items(), key=lambda pair: (order.get(pair[0], 0), pair[0])))
@@ -156,6 +160,7 @@ def tally(items: Sequence[Pending], ageing: Ageing = "filed", currency: str = ""
         }
         for code in (whole or {currency: ZERO})
     }
+    # scripts read one sum where there is one currency; a sum over several would be no money at all
     if len(sums) == 1:
         code, only = next(iter(sums.items()))
         return {**only, "currency": code or None}

@@ -20,12 +20,14 @@ def refused_by_silence(claim: DatedFrom, terms: Terms | None, today: date) -> da
     Source: the section the terms cite.
     """
     on = payment_dates(claim, terms).refused_by_silence_on if claim.state == "filed" else None
+    # the last day still belongs to the maker
     return on if on and today > on else None
 
 
 def as_of(claim: ListedClaim, terms: Terms | None, today: date) -> ListedClaim:
     """A claim of a list as it stands on a day: refused, once silence has refused it."""
     on = refused_by_silence(claim, terms, today)
+    # looked at and not recorded: nobody did anything on that day, and an answer that had come would change it
     return claim._replace(state="refused", answered=on) if on else claim
 
 
@@ -47,6 +49,7 @@ def refusal_recorded(standing: Standing, terms: Terms | None, today: date) -> tu
     if on is None:
         return ()
     facts = {"answer": "refused", "silence": "yes"}
+    # a step that follows the refusal needs it in the history, or its day would come before nothing
     return (NewEvent(what="answered", on=on, why=_why(on, terms), facts=facts),)
 
 

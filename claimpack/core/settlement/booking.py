@@ -38,6 +38,7 @@ def matched(statement: Statement, claim: KnownClaim, rows: tuple[StatementRow, .
 
 
 def _kind(standing: Standing, paid: object, back: object) -> Kind:
+    # a row that takes back and one that pays are told as what came in; only money back alone is a charge-back
     if back and not paid:
         return "charge-back"
     if paid == standing.outstanding:
@@ -50,16 +51,19 @@ def _events(statement: Statement, found: Match, anyway: str) -> tuple[NewEvent, 
     standing, number, memo = found.claim.standing, found.claim.number, statement.memo
     if standing.currency and statement.currency and standing.currency != statement.currency:
         raise BadInput(f"it was claimed in {standing.currency}, and the statement is read in {statement.currency}")
+    # several rows are one payment on the day the last of it came
     on = max((row.on for row in found.rows if row.on), default=statement.on)
     why = found.because or (anyway if found.kind == "over" else "")
     events = []
     if found.paid:
         step = Step(on=on, why=why, claim=number)
         events.append(paying.paid(standing, step, plain(found.paid), anyway=found.kind == "over", memo=memo))
+    # more than is owed waits for a word of the shop, and its charge-back with it
     if found.kind == "over" and not anyway:
         return ()
     if found.charged_back:
         step = Step(on=on, why=why or f"memo {memo}", claim=number)
+        # money in comes first: what is taken back may be of it
         had = _after(standing, events)
         events.append(paying.charged_back(had, step, plain(found.charged_back), memo=memo))
     for event in events:

@@ -27,6 +27,7 @@ def moved_to(claim: Claim, nth: int, shelf: str) -> Claim:
         BadInput: the shelf has no name that can be printed.
     """
     held = claim.held[nth - 1]
+    # read as a claim's key is, so that a shelf typed here is spelt as one typed there
     clean = record_from(HeldPart, {"part": held.part, "shelf": shelf}, "SHELF", {}).shelf
     if not clean:
         raise BadInput("SHELF: it has no name", "Nobody finds a part that lies nowhere.", "Name it, as in B3.")
@@ -104,6 +105,7 @@ def refuse_unexplained(code: PartCode, step: Step, let_go: LetGo) -> None:
 
     Source: common practice, no source.
     """
+    # a withdrawn claim may be taken up again, unlike one that a maker or the time let go
     if let_go.rule == WITHDRAWN and not step.why:
         raise BadInput(
             f"--because is missing: why may {code} go?",
@@ -118,6 +120,7 @@ def scrapping(nth: int, state: str, step: Step, let_go: LetGo) -> tuple[NewEvent
     Source: common practice, no source.
     """
     scrapped = _part_event("part scrapped", nth, step, {"rule": let_go.rule})
+    # any other part is released by the rule first: what let it go stands in the history beside its scrapping
     if state == "released":
         return (scrapped,)
     released = Step(on=step.on, why=let_go.because)
@@ -149,6 +152,7 @@ def step_undone(standing: Standing, code: PartCode, what: PartUndo, step: Step) 
 
 
 def _taken_back(part: HeldStanding) -> dict[str, str]:
+    # the last thing that happened was another day to send it by, so that alone is taken back
     if part.asked_before and part.state == "called back":
         return {"send_by": _told(part.send_by)}
     days = {"called back": part.called_back, "sent": part.sent, "released": part.released, "scrapped": part.scrapped}
@@ -161,6 +165,7 @@ def _told(day: date | None) -> str:
 
 def _before(part: HeldStanding) -> PartState:
     """Where the part stood; one that a rule let go when it was scrapped was released in the same step."""
+    # a part that a rule let go was released in the same step; undone, both go
     if part.state == "scrapped" and part.rule in ("", RELEASED):
         return "released"
     was_called_back = part.called_back is not None

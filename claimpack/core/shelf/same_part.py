@@ -31,6 +31,7 @@ def must_be_another(claim: Claim, standing: Standing, new: HeldPart, *, another:
     Source: common practice, no source.
     """
     for code, held in _like(claim, standing, new):
+        # not even --another helps: two parts do not share a serial number
         if new.serial and _is_same(new.serial, held.serial):
             raise BadInput(
                 f"{_told(code, held)} is held already, and has the serial number {held.serial}",
@@ -60,12 +61,15 @@ def _like(claim: Claim, standing: Standing, new: HeldPart) -> Iterator[tuple[Par
         for nth, held in enumerate(claim.held, start=1)
         if standing.part(nth).state not in GONE and _may_be_one(new, held)
     ]
+    # the one with the same serial number is told of first, whatever else looks alike
     yield from sorted(here, key=lambda each: not _is_same(new.serial, each[1].serial))
 
 
 def _may_be_one(one: HeldPart, other: HeldPart) -> bool:
+    # two serial numbers are two parts, however alike their names and numbers
     if one.serial and other.serial and not _is_same(one.serial, other.serial):
         return False
+    # a name is somebody's choice of words, a part number is not
     if one.number and other.number:
         return _is_same(one.number, other.number)
     return _is_same(one.serial, other.serial) or _is_same(one.part, other.part)

@@ -43,6 +43,8 @@ class Count(NamedTuple):
 
 def claims_named(said: Iterable[str]) -> tuple[str, ...]:
     """The claim numbers that codes may mean, whatever the case of their letters."""
+    # scanned in upper or lower letters: the book is asked for each way of writing it, as it looks numbers up as they
+    # are
     codes = [found for text in said if (found := _code_in(text))]
     return tuple(dict.fromkeys(way for code in codes for way in (code.claim, code.claim.upper(), code.claim.lower())))
 
@@ -118,6 +120,7 @@ def _named(text: str, known: dict[PartCode, ListedPart]) -> ListedPart | None:
     if code is None:
         return None
     of_claim = [part for key, part in known.items() if key.claim == code.claim.casefold()]
+    # a tag's number alone means the only part its claim holds; of several it would be a guess
     return of_claim[0] if not code.nth and len(of_claim) == 1 else known.get(_key(code))
 
 
@@ -136,6 +139,7 @@ def _why_extra(text: str, part: ListedPart | None) -> str:
 
 def to_record(counted: Count, on: date) -> dict[str, tuple[NewEvent, ...]]:
     """What is recorded of a count, by claim: parts not found, and parts found that an earlier count missed."""
+    # told once: a part missing since an earlier count keeps the day of that one
     told = [(part, "no") for part in counted.missing if part.missing is None]
     told += [(part, "yes") for part in (*counted.found, *counted.misplaced) if part.missing]
     recorded: dict[str, tuple[NewEvent, ...]] = {}

@@ -49,6 +49,7 @@ def refuse_unaskable(assessment: Assessment, *, again: bool) -> None:
             "An estimate is made by a plan's rates and schedule.",
             f"See why: claimpack check {number}",
         )
+    # undecided may be asked: the maker's answer is often what decides it
     if assessment.verdict == "not covered" and assessment.goodwill is None:
         raise WrongState(
             f"claim {number} is not covered: the maker owes nothing that it could approve",

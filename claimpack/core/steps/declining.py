@@ -35,6 +35,7 @@ def declined(claim: Claim, standing: Standing, step: Step) -> tuple[Claim, NewEv
             "The owner declines before the maker has the claim.",
             f"To take it back from the maker: claimpack withdraw {number} --because TEXT",
         )
+    # a part the maker has cannot be put back, so that the repair has begun
     gone = [part for part in standing.parts if part.state != "held"]
     if gone:
         code = PartCode(number, gone[0].index)
@@ -50,7 +51,9 @@ def declined(claim: Claim, standing: Standing, step: Step) -> tuple[Claim, NewEv
             "Correct the day.",
         )
     dates = claim.dates.model_copy(update={"returned": step.on})
+    # what failed leaves with the unit, so that nothing is left on the shelf to look for
     closed = claim.model_copy(update={"case": "declined", "dates": dates, "held": ()})
+    # an event of its own would have to be known everywhere; it is a withdrawal that the shop did not decide
     event = withdrawn(standing, step.model_copy(update={"why": step.why or "The owner declined the repair."}))
     return closed, event.model_copy(update={"facts": {**event.facts, _FACT: "yes"}})
 

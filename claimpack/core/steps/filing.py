@@ -43,6 +43,7 @@ def refuse_unfilable(assessment: Assessment, standing: Standing, sent: Sent, tod
 
     Source: a rule of this tool's, no source.
     """
+    # the state first: on a claim that cannot be filed no option would help
     may_follow(standing, NewEvent(what="filed", on=sent.on), assessment.claim.number)
     presented = assessment.claim.dates.presented
     if sent.on < presented:
@@ -65,6 +66,7 @@ def refuse_unfilable(assessment: Assessment, standing: Standing, sent: Sent, tod
                 "The book records what has happened.",
                 "Correct the day; or say which day it is with --today.",
             )
+    # sent and received on one day is the rule with a maker's portal
     if sent.received and sent.received < sent.on:
         raise BadInput(
             f"--received: {sent.received} lies before {sent.on}, the day of filing",
@@ -84,6 +86,7 @@ def blocks(assessment: Assessment) -> tuple[str, ...]:
 
     Source: common practice, no source.
     """
+    # a favour is asked of the maker because the claim is not covered
     refused = assessment.verdict != "covered" and not (assessment.goodwill and assessment.claim.asks_goodwill)
     verdict = (str(assessment.headline),) if refused else ()
     late = (str(assessment.late.says),) if assessment.late else ()
@@ -114,6 +117,8 @@ def filed(
         "received": sent.received.isoformat() if sent.received else "",
         "reference": sent.reference,
         "verdict": assessment.verdict,
+        # an older book has no such fact; NOTHING tells a filing that nothing spoke against from one nobody recorded it
+        # of
         "against": "; ".join(said.rstrip(".") for said in against) or (NOTHING if sent.anyway else ""),
         "layout": sent.layout,
     }
@@ -123,6 +128,7 @@ def filed(
 
 def filings(history: Iterable[Event]) -> list[Event]:
     """The filings among events, the first one first; each names its frozen packet."""
+    # a claim taken over from elsewhere was filed without a packet of this book's
     return [event for event in history if event.what == "filed" and "packet" in event.facts]
 
 
@@ -193,12 +199,15 @@ def filing_course(events: Iterable[Event | NewEvent], start: FilingCourse = NEVE
         if event.what == "filed":
             verdict, against = (event.facts.get(name, "") for name in ("verdict", "against"))
             first, elsewhere = course.first_filed or event.on, IMPORT in event.facts
+            # sent anew, what was corrected before has gone out with it
             course = FilingCourse(first, None, "", verdict, against, event.why, elsewhere)
             if against == NOTHING:
+                # an --anyway that nothing called for is no sign of a claim pushed through
                 course = course._replace(against="", anyway="")
         elif event.what == "corrected":
             course = course._replace(corrected=event.on, why=event.why)
         elif event.what == "withdrawn":
+            # taken back and filed again, it counts from its new first day
             course = NEVER_FILED
     return course
 

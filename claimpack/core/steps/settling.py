@@ -77,6 +77,7 @@ def refuse_impossible_day(standing: Standing, new_event: NewEvent, today: date) 
     on = new_event.on
     refuse_day_ahead(on, today)
     since_filing = EVENT_KINDS[new_event.what].since_filing
+    # a part's own days may lie before filing: it is moved and scrapped by the shop
     if standing.filed and on < standing.filed and since_filing:
         raise BadInput(
             f"--on: {on} lies before {standing.filed}, the day the claim was filed",
@@ -116,6 +117,7 @@ def answered(standing: Standing, step: Step, answer: str, amount: str, form: boo
 
     Source: common practice, no source.
     """
+    # the kinds of answer have one home, which help and messages read as well
     kinds = get_args(AnswerKind)
     if not answer:
         raise BadInput(
@@ -154,6 +156,7 @@ def _accepted(standing: Standing, step: Step, answer: str, written: str) -> Deci
     if not written:
         return None
     amount = amount_in(written, "--amount", standing.currency)
+    # "accepted" with the full amount says the same twice and does no harm
     if answer not in ("part", "accepted") or (answer == "accepted" and amount != standing.claimed):
         raise BadInput(
             f"--amount goes with part, not with {answer}",
@@ -172,6 +175,7 @@ def _accepted(standing: Standing, step: Step, answer: str, written: str) -> Deci
 def _refuse_twice(standing: Standing, step: Step, answer: str, accepted: Decimal | None) -> None:
     """One answer entered twice would count twice among the refusals."""
     last = standing.answers[-1] if standing.answers else None
+    # one letter entered by two people; an answer may well be repeated on another day
     if last and (last.answer, last.on, last.amount) == (answer, step.on, accepted):
         raise BadInput(
             f"the answer {answer} of {step.on} is recorded already",
@@ -182,6 +186,7 @@ def _refuse_twice(standing: Standing, step: Step, answer: str, accepted: Decimal
 
 def _refuse_less(standing: Standing, step: Step, answer: str, accepted: Decimal | None) -> None:
     """After a part was accepted, the maker can only give in to more of the rest."""
+    # what was accepted is a debt: the maker may add to it, and takes nothing of it back by an answer
     if not standing.refused_rest:
         return
     if answer not in ("part", "accepted"):
@@ -202,6 +207,7 @@ def _refuse_less(standing: Standing, step: Step, answer: str, accepted: Decimal 
 
 def _taking_back(standing: Standing, step: Step) -> str:
     answer = f"claimpack answer {step.claim} --undo --because TEXT"
+    # the payment rests on the answer, so that one goes first
     return f"claimpack pay {step.claim} --undo --because TEXT, then {answer}" if standing.state == "paid" else answer
 
 
