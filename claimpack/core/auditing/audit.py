@@ -196,6 +196,7 @@ def chosen_rules(wanted: Iterable[str] = (), off: Iterable[str] = ()) -> tuple[A
     for ids, where in ((named, "--rule"), (switched_off, "shop.toml, key audit_off")):
         for each in ids:
             _refuse_unknown(each, where)
+    # a rule asked for by name is run although the shop has it off: whoever names it wants to see
     if named:
         return tuple(rule for rule in AUDIT_RULES if is_said(rule.id, named))
     return tuple(rule for rule in AUDIT_RULES if not is_said(rule.id, switched_off))
@@ -236,6 +237,7 @@ class _Groups:
 
     def put(self, key: Hashable, trace: Any) -> None:
         first = self._first.setdefault(key, trace)
+        # most keys are met once, and only those met again cost a list
         if first is not trace:
             self._several.setdefault(key, [first]).append(trace)
 
@@ -266,6 +268,7 @@ def audit(
     across = [(rule, _Groups()) for rule in rules if isinstance(rule, AcrossRule)]
     alone = [rule for rule in rules if isinstance(rule, OneClaimRule)]
     for audited in claims:
+        # every claim leaves its traces: one that the answer is not about may be what another is compared with
         if about(audited):
             wanted.add(audited.number)
             found += [irregularity for rule in alone for irregularity in rule.look(audited, measures)]
@@ -273,6 +276,7 @@ def audit(
             for key, trace in rule.traces(audited):
                 groups.put(key, trace)
     judged = (each for rule, groups in across for traces in groups.every() for each in rule.judge(traces, measures))
+    # told where at least one of the claims is among those asked about
     found += [each for each in judged if not wanted.isdisjoint(each.claims)]
     return AuditReport(len(wanted), tuple(_in_order(found, rules)))
 
@@ -280,5 +284,6 @@ def audit(
 def _in_order(found: Iterable[Irregularity], rules: Sequence[AuditRule]) -> list[Irregularity]:
     """Each thing once, the serious first."""
     place = {rule.id: index for index, rule in enumerate(rules)}
+    # two traces of one pair of claims may tell the same; reversed, so that the first of them stays
     once = {(each.rule, each.claims, each.what): each for each in reversed(list(found))}
     return sorted(once.values(), key=lambda each: (each.weight != "serious", place[each.rule], each.claims, each.what))

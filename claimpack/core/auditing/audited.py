@@ -140,6 +140,7 @@ class Scope(NamedTuple):
 
     def holds(self, audited: AuditedClaim) -> bool:
         """Whether it is about a claim: one of the numbers, to the maker, filed (else brought in) since the day."""
+        # a draft has no other day yet than the one it came in on
         day = audited.standing.filed or audited.claim.dates.presented
         return (
             (not self.numbers or audited.number in self.numbers)

@@ -40,11 +40,13 @@ def filed_over_block(audited: AuditedClaim, _measures: Measures) -> Iterator[Irr
     doubted = course.verdict in ("not covered", "undecided")
     if not audited.is_with_the_maker or not (doubted or course.against or course.anyway):
         return
+    # asked as what it is, and nothing left out: there was no block to pass over
     if audited.claim.asks_goodwill and course.verdict == "not covered" and not (course.against or course.anyway):
         return
     although = f" although it was {course.verdict if doubted else 'incomplete'}" if doubted or course.against else ""
     said = f"It was filed on {audited.standing.filed}{although}; the reason given: {course.anyway or 'none'}"
     evidence = {"filed": str(audited.standing.filed), "verdict": course.verdict, "against": course.against}
+    # what was open may have turned out well; what was not covered was known
     weight: Weight = "serious" if course.verdict == "not covered" else "look"
     yield _told(audited, "filed-over-block", f"{said.rstrip('.')}.", evidence, weight)
 
@@ -104,9 +106,11 @@ def evidence_missing(audited: AuditedClaim, measures: Measures) -> Iterator[Irre
 
 def _lacking(audited: AuditedClaim, plan: Plan, measures: Measures) -> list[MissingItem]:
     """What the plan asks for as evidence; amounts over the approval and late approvals have rules of their own."""
+    # by what was claimed at filing, and not by what it would come to under today's plan
     facts = ClaimFacts(audited.claim, plan, _amounts(audited, plan), measures.today, {})
     rules = [rule for rule in _EVIDENCE if rule not in conditions.WAIVED_IN.get(audited.claim.case, ())]
     found = [lacking for rule in rules for lacking in rule(facts)]
+    # each of these has an audit rule of its own
     told_elsewhere = (
         "missing.approval-amount",
         "missing.approval-date",

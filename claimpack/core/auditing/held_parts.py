@@ -19,6 +19,7 @@ def held_part_missing(audited: AuditedClaim, measures: Measures) -> Iterator[Irr
 
     Source: charge-back when it cannot be produced: common practice, no source.
     """
+    # nobody comes to see the part of a claim that asks for nothing
     if not audited.is_with_the_maker or not audited.asks_for_money:
         return
     for part in audited.standing.parts:
@@ -35,6 +36,7 @@ def _none_held(audited: AuditedClaim, measures: Measures) -> Iterator[Irregulari
         return
     rule = hold_of(plan)
     until = rule.until(Starts(standing.filed, standing.paid_on, claim.dates.repaired))
+    # a hold without a day goes on
     is_over = until is not None and measures.today > until
     if not is_over and any(part.payer == "maker" for part in claim.parts):
         what = f"Claim {audited.number} has parts the maker pays, and no failed part is held."
@@ -66,7 +68,9 @@ def _against_scrapping(audited: AuditedClaim, part: HeldStanding) -> str:
     rule, repaired = audited.summary.hold, audited.claim.dates.repaired
     until = rule.until(Starts(standing.filed, part.then_paid or standing.paid_on, repaired))
     inspect_by = payment_dates(standing, audited.terms).inspect_by
+    # as if it were still held, which is how it stood when the rule let it go
     kept = Keeping("held", until, inspect_by)
+    # the maker's word and a withdrawal need no day; without any day known none can have been too early
     if part.rule in (RELEASED, WITHDRAWN) or part.scrapped is None or (until is None and inspect_by is None):
         return ""
     return "" if lets_go(kept, part.scrapped) else why_kept(kept)

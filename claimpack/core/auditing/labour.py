@@ -43,6 +43,7 @@ def shifts(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Shift]]:
 def _included(audited: AuditedClaim) -> set[str]:
     """The operations that another operation of the claim includes."""
     plan, worked = audited.plan, audited.claim.labour
+    # work alone on a claim can be inside no other
     if plan is None or len(worked) < 2:
         return set()
     operations = [plan.scheduled_operation(entry.operation) for entry in worked]
@@ -58,6 +59,7 @@ def labour_at_one_time(worked: Sequence[Shift], _measures: Measures) -> Iterator
     Source: common practice, no source.
     """
     ordered = sorted(_comparable(worked))
+    # in order of their starts each needs comparing with the one that ends last so far, and with no other
     last = ordered[0]
     for shift in ordered[1:]:
         belong_together = shift.claim == last.claim and (shift.is_included or last.is_included)
@@ -67,6 +69,7 @@ def labour_at_one_time(worked: Sequence[Shift], _measures: Measures) -> Iterator
 
 
 def _comparable(worked: Sequence[Shift]) -> Sequence[Shift]:
+    # a clock with a zone and one without cannot be compared; the shop's own time is what both mean
     if all(shift.started.tzinfo for shift in worked):
         return worked
     return [
@@ -125,9 +128,11 @@ def _days(entry: Labour, repaired: date | None) -> Iterator[tuple[date, Decimal,
     if worked is None or on is None:
         return
     started, ended = entry.started, entry.ended
+    # hours that were typed go before the clock; a clock of more than a day was forgotten, and is told by another rule
     if entry.hours is not None or started is None or ended is None or ended - started > _A_DAY:
         yield on, worked, entry.started is not None
         return
+    # work over midnight counts to each of its two days
     midnight = datetime.combine(on + _A_DAY, time(), started.tzinfo)
     first = min(ended, midnight) - started
     yield on, _hours(first), True
@@ -147,6 +152,7 @@ def day_too_long(worked: Sequence[HoursWorked], measures: Measures) -> Iterator[
     total = sum((each.hours for each in worked), ZERO)
     if total <= measures.shop_hours:
         return
+    # hours that were typed may be of several days under one date; more than 24 by the clock cannot be
     by_clock = sum((each.hours for each in worked if each.by_clock), ZERO)
     claims = tuple(sorted({each.claim for each in worked}))
     yield Irregularity(
@@ -190,6 +196,7 @@ def labour_beyond_schedule(audited: AuditedClaim, measures: Measures) -> Iterato
             worked[operation.code] = worked.get(operation.code, ZERO) + (time_of.clocked or ZERO)
     for operation in plan.operation:
         hours, asked = worked.get(operation.code, ZERO), claimed.get(operation.code, ZERO)
+        # what a plan rounds up to is not over its schedule, nor are the few minutes of a clock
         most = max(to_step(operation.hours, plan.pays.labour_step, "up"), operation.hours + measures.a_little)
         if asked > most:
             yield _beyond(audited, operation, hours, f"{_shown(asked)} are claimed.")

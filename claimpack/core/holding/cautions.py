@@ -67,7 +67,7 @@ def hazard_of(held: HeldPart, unit: Unit) -> str:
 
 
 def _is_dry(part: Sequence[str]) -> bool:
-    # "fuel pump cover" has a dry word and a wet one; the wet one counts
+    # a "fuel lever" has a dry word and a wet one; the wet one counts
     return _speaks_of(part, _DRY) and not _speaks_of(part, _WET)
 
 

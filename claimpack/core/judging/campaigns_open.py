@@ -36,6 +36,7 @@ def has_come(claim: Claim, state: str, verdict: str, campaign: Campaign) -> bool
 
     Source: common practice, no source.
     """
+    # a draft that is not covered, and a claim that was refused, left the unit as it was
     stands = verdict == "covered" if state == "draft" else state not in ("withdrawn", "refused")
     return is_of(claim, campaign) and stands
 

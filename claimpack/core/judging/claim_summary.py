@@ -46,6 +46,7 @@ class ClaimSummary(Record):
         return _hold(self.hold_for, self.hold_of)
 
 
+# a list of thousands of claims has a handful of different holds
 _hold = lru_cache(maxsize=100)(lambda length, of: HoldRule(period=length, of=of))
 
 

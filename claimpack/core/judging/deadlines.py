@@ -48,6 +48,7 @@ def late(claim: Claim, plan: Plan, today: date, first_filed: date | None = None)
     Source: the period is the plan's; the last day counts.
     """
     last = last_day_to_file(claim, plan)
+    # filed once in time, it is not late for being sent in again
     days = ((first_filed or today) - last).days if last else 0
     if last is None or days <= 0:
         return None
@@ -82,6 +83,7 @@ def file_by(filing: Filing, event: date, holidays: Container[date] = ()) -> date
     Source: Reg. (EEC, Euratom) 1182/71 Art. 3(4), FRCP 6(a)(1)(C) for the roll; the period is the plan's.
     """
     last = moved(event, filing.within)
+    # a plan that says nothing of days off means its day, a Sunday too
     if filing.roll == "none":
         return last
     return next_working_day(last, holidays or {*filing.holidays})
@@ -97,6 +99,7 @@ def repair_by(claim: Claim) -> date | None:
 
 def _repair_by(claim: Claim, today: date, filed: date | None) -> list[Deadline]:
     on = repair_by(claim)
+    # nobody repairs under an approval, or files, what is with the maker already
     if on is None or filed:
         return []
     return [Deadline(say("deadline.approval"), on, say("because.approval"), (on - today).days)]
@@ -114,6 +117,7 @@ def _file_by(claim: Claim, plan: Plan, today: date, filed: date | None) -> list[
 
 def _cover_ends(judgement: Judgement, today: date) -> list[Deadline]:
     window = judgement.window
+    # an end that holds only for one of several answers is no date to keep
     if window is None or window.ends is None or judgement.whatever:
         return []
     because = say("because.cover-ends", window=window.title)

@@ -32,6 +32,7 @@ def goodwill_asked(claim: Claim, judgement: Judgement, anyway: str) -> GoodwillA
 
     Source: common practice, no source.
     """
+    # one filed out of cover with a reason asks for a favour, whether it says so or not
     if judgement.verdict != "not covered" or not (claim.asks_goodwill or anyway):
         return None
     near, reason = nearest_miss(judgement)
@@ -46,6 +47,7 @@ def asked_alone(claim: Claim) -> Claim:
     """
     words = {_KINDS.get(word, word) for word in folded(claim.goodwill.asks).replace(",", " ").split()}
     asked = words & {"parts", "labour", "extras"}
+    # words that name no kind are the shop's own, as "half of it": everything stays asked for
     if not asked:
         return claim
     left = {

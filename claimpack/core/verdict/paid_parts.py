@@ -29,7 +29,9 @@ def paid_parts(plan: Plan, judgement: Judgement) -> PaidParts:
     by_id = {window.id: window for window in plan.window}
     open_ones = _open_ones(plan, judgement)
     cited = judgement.window.id if judgement.window else ""
+    # of windows that pay alike the one that is cited speaks: `max` and `min` keep the first
     open_ones.sort(key=lambda one: one.id != cited)
+    # where it is not known which window it is, no more is claimed than each of them would pay
     best = min if judgement.whatever else max
     found: dict[str, PaidPart] = {}
     for kind in get_args(LineKind):
@@ -50,6 +52,7 @@ def share_told(plan: Plan, judgement: Judgement) -> Sentence | None:
         return None
     parts = paid_parts(plan, judgement)
     by_age = [part.why for part in parts.values() if part.why is None or part.why.key != "price.not-paid"]
+    # one share for all kinds is said once
     if all(why == by_age[0] for why in by_age):
         return next(iter(by_age), None)
     if all(part.maker == part.of for part in parts.values()):
@@ -71,6 +74,7 @@ def _open_ones(plan: Plan, judgement: Judgement) -> list[WindowJudgement]:
         lambda one: one.holds is None,
         lambda one: one.applies is not False,
     )
+    # from the most certain down: what is undecided or closed is priced as if it held, so that an amount can be shown
     found = next((some for tier in tiers if (some := [one for one in windows if tier(one)])), list(windows))
     # A replaced part that lives on what was left of a window is paid as that window pays, which is open itself.
     return [one for one in found if not _lives_on_another(one, plan, judgement.event)] or found

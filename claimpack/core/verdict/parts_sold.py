@@ -22,6 +22,7 @@ def judge_part_sold(claim: Claim, plan: Plan) -> Judgement:
     """
     event = event_day(claim, plan)
     of_parts = tuple(_judged(claim, plan, window, event) for window in plan.window if window.of_parts)
+    # a plan without windows for parts covers none: each of its windows says so
     windows = of_parts or tuple(map(_of_units, plan.window))
     holds = [window for window in windows if window.holds]
     verdict: Verdict = (
@@ -44,6 +45,7 @@ def _judged(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> Windo
     start = _start(claim, "fitted" if by_fitting else "sold")
     never = by_fitting and claim.part_sold.never_fitted
     speaks = [_speaks(claim, by_fitting), *exclusions(claim, plan, despite=window.despite_exclusions)]
+    # a part the shop never fitted has no day of fitting, and its window no days
     span = age.Span(None, None, ()) if never else age.by_age(claim, plan, window, start, event)
     own = (start.reason,) if by_fitting and not never else ()
     return WindowJudgement(
@@ -59,6 +61,7 @@ def _judged(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> Windo
 
 
 def _speaks(claim: Claim, by_fitting: bool) -> Reason:
+    # which component it was for does not matter: what was sold is what the receipt says
     if not by_fitting:
         return passes("component", "part.sold")
     if claim.part_sold.never_fitted:
@@ -73,6 +76,7 @@ def _start(claim: Claim, role: str) -> JudgedDay:
     key, on = f"part_sold.{role}", getattr(claim.part_sold, role)
     if on:
         return known_day(on, passes("start", "start.from", starts=on, role_word=key))
+    # a part that failed had been sold, and fitted
     latest = claim.dates.failed or claim.dates.presented
     earliest = claim.part_sold.sold or date.min
     return JudgedDay(None, unknown("start", key, "start.unknown", roles_word=key), earliest, latest)

@@ -38,6 +38,7 @@ def _takes_away(claim: Claim, plan: Plan) -> Iterable[Fault]:
     if not is_said(component, plan.excluded.components):
         return
     for window in plan.window:
+        # named on both lists in so many words; a window for everything less the exclusions is no fault
         if is_said(component, window.covers) and not window.despite_exclusions:
             yield Fault(say("fault.takes-away", window=window.name or window.id, component=component), of_verdict=True)
 
@@ -54,6 +55,7 @@ def _renews_outside(claim: Claim, plan: Plan) -> Iterable[Fault]:
     for window in plan.window:
         for renewal in window.scheduled:
             meant = None if is_among(renewal.component, window.covers) else nearest(renewal.component, window.covers)
+            # a slip in another part's renewal is no concern of this claim
             if meant and is_said(component, [meant]):
                 facts = {"window": window.name or window.id, "said": renewal.component, "component": meant}
                 yield Fault(say("fault.renewal", **facts), of_verdict=True)
@@ -63,6 +65,7 @@ def _circles(claim: Claim, plan: Plan) -> Iterable[Fault]:
     claimed = _claimed(claim, plan)
     for place, one in enumerate(claimed):
         for other in claimed[place + 1 :]:
+            # both would be included in the other, and paid nothing
             if is_said(other.code, plan.included_in(one.code)) and is_said(one.code, plan.included_in(other.code)):
                 yield Fault(say("fault.circle", operation=one.code, other=other.code))
 
@@ -73,6 +76,7 @@ def _misspelt(claim: Claim, plan: Plan) -> Iterable[Fault]:
     for one in claimed:
         for included in one.includes:
             meant = None if is_said(included, codes) else nearest(included, codes)
+            # it matters where both are claimed: the slip has them both paid
             if meant and meant != one.code and is_said(meant, [other.code for other in claimed]):
                 yield Fault(say("fault.misspelt", operation=one.code, said=included, other=meant))
 

@@ -19,10 +19,12 @@ def by_findings(claim: Claim, plan: Plan, window: WindowJudgement) -> WindowJudg
     Source: common practice, no source; a battery that holds 71 % of its charge has not failed at 70 %.
     """
     said = [reason for asked in plan.requires.findings if asked.decides for reason in _told(claim, plan, asked)]
+    # a window that is not for this failure has nothing to measure
     if not said or window.applies is False:
         return window
     told = tuple(reason._replace(window=window.id) for reason in said)
     has_failed = settled(said)
+    # a finding can close an open window; it opens none that its days or its meter have closed
     inside = has_failed if has_failed is False or window.inside else window.inside
     return window._replace(inside=inside, reasons=(*window.reasons, *told))
 
@@ -78,11 +80,13 @@ def _measured(claim: Claim, asked: RequiredFinding) -> Reason:
         near = next((finding.what for finding in claim.findings if _is_near(finding, asked)), "")
         key = "finding.near-name" if near else "finding.absent"
         return unknown("finding", "findings", key, **facts, **({"near": near} if near else {}))
+    # one that cannot be compared leaves all of them open: it may be the one that would tell
     for finding in found:
         if counts_as_failed(finding, asked) is None:
             return unknown("finding", "findings", "finding.other-unit", value=_said(finding), **facts)
     values = [reading(finding).value for finding in found]
     past = {counts_as_failed(finding, asked) for finding in found}
+    # which of two readings counts is not for the tool to say
     if len(past) > 1:
         return unknown("finding", "findings", "finding.disagree", **facts)
     facts |= {"value": _said(found[0])}
@@ -94,6 +98,7 @@ def _measured(claim: Claim, asked: RequiredFinding) -> Reason:
 def _is_near(finding: Finding, asked: RequiredFinding) -> bool:
     """Whether a finding's name has every word of the one asked for, or the other way round."""
     said, wanted = set(folded(finding.what).split()), set(folded(asked.what).split())
+    # one name with some words more or fewer, as "capacity" beside "remaining capacity"
     return said <= wanted or wanted <= said
 
 

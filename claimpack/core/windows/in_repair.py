@@ -59,9 +59,12 @@ class InRepair(NamedTuple):
         Source: Cal. Civ. Code 1795.6(a) (tolled from the day delivered for repair, up to and including the day of its
         return); for other cover the plan's own word.
         """
+        # by the numbers of days: with a stay that may have begun at any time they add up to more than a date can be
         counted, last = starts.toordinal() - 1, ends.toordinal()
         for begun, ended in self._stays(event, most=most):
+            # a day of two stays counts once
             first = max(begun.toordinal(), counted + 1)
+            # stays come in order, so none after this one begins before the window ends either
             if first > last:
                 break
             if ended.toordinal() >= first:
@@ -106,6 +109,7 @@ def in_repair(claim: Claim, plan: Plan, window: Window | None = None) -> InRepai
 
     Source: the plan's own word, or that of the law it takes in.
     """
+    # a window's own rules first: the one that is told is the one that stands nearer
     rules = (*(window.repair_time_extends if window else ()), *plan.repair_time_extends)
     if not rules:
         return NONE
@@ -117,6 +121,7 @@ def in_repair(claim: Claim, plan: Plan, window: Window | None = None) -> InRepai
     open_facts = [fact for _, (is_for, fact) in answers if is_for is None]
     if not open_facts:
         return NONE
+    # while it is open whether days count at all, nothing is certain, and the stay at hand may last
     now = [(found.since, date.max)] if found.since else []
     return InRepair((), (*found.possible, *now), asks=open_facts[0])
 
@@ -124,6 +129,7 @@ def in_repair(claim: Claim, plan: Plan, window: Window | None = None) -> InRepai
 def _is_for(claim: Claim, plan: Plan, rule: RepairTime) -> tuple[bool | None, str]:
     """Whether a rule is for the unit; None with the fact that would say so."""
     place, use = claim.unit.sold_in, claim.unit.use
+    # a fact that rules it out is looked for before one that is asked: nothing is asked in vain
     if rule.sold_in is not None and place and not is_among(place, rule.sold_in):
         return False, ""
     if rule.uses is not None and use and not is_said(use, rule.uses) and is_said(use, uses_known([plan])):
@@ -141,7 +147,9 @@ def _stays(claim: Claim) -> InRepair:
     asks: list[Lacking] = []
     for number, earlier in enumerate(claim.earlier, start=1):
         begun, ended = earlier.presented, earlier.returned
+        # of a stay without days the day of the repair is certain: the unit was there
         certain.append((begun or earlier.repaired, ended or earlier.repaired))
+        # it came in no one knows when, and was ready at the latest when it came in again
         possible.append((begun or date.min, ended or max(earlier.repaired, claim.dates.presented)))
         asks += [
             Lacking(f"earlier.{role}", f"earlier[{number}].{role}")

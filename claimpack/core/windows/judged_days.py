@@ -55,7 +55,9 @@ def event_day(claim: Claim, plan: Plan) -> JudgedDay:
     if on is not None:
         return known_day(on, passes("event", "event.on", event=on, role_word=role))
     missing = unknown("event", f"dates.{role}", "event.unknown", role_word=role)
+    # a repair that is not dated lies between the day it came in and the day it was ready
     if role == "repaired":
         return JudgedDay(None, missing, dates.presented, dates.returned or date.max)
+    # what failed had been built and sold, and failed before it was brought in
     before = (dates.purchased, dates.delivered, dates.in_service, claim.unit.built)
     return JudgedDay(None, missing, max((day for day in before if day), default=date.min), dates.presented)

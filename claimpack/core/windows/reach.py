@@ -21,6 +21,7 @@ def use(claim: Claim, plan: Plan, window: Window) -> Reason | None:
 
     Source: common practice, no source; the uses are the plan's.
     """
+    # law gives its cover to whom it names; a plan cannot narrow that
     allowed = window.uses or (None if window.despite_exclusions else plan.uses)
     if not allowed:
         return None
@@ -28,6 +29,7 @@ def use(claim: Claim, plan: Plan, window: Window) -> Reason | None:
     uses = "|".join(allowed)
     if used is not None and is_said(used, allowed):
         return None if _are_all(allowed, known) else passes("use", "use.fits", use_word=_as_known(used, known))
+    # a use the plan knows of and this window leaves out
     if used is not None and is_said(used, known):
         return fails("use", "use.other", uses_word=uses, use_word=_as_known(used, known))
     if used is not None:
@@ -67,6 +69,7 @@ def is_second_owner(claim: Claim) -> bool | None:
     """Whether the unit had been sold again when it came in; None while that is not said."""
     if claim.is_stock:
         return False
+    # a second sale that is dated says more than a box that was ticked; one after the repair is of somebody else
     if claim.dates.resold and claim.dates.resold <= claim.dates.presented:
         return True
     return None if claim.owner.first_owner is None else not claim.owner.first_owner
@@ -91,6 +94,7 @@ def transfer(claim: Claim, _plan: Plan, window: Window) -> Reason | None:
     if told is None:
         return unknown("owner", "dates.transferred", "owner.transfer-unknown", by=by)
     facts = {"transferred": told, "resold": resold, "by": by}
+    # nobody can tell of an owner there is not yet
     if told < resold:
         return unknown("owner", "dates.transferred", "owner.told-before", **facts)
     return passes("owner", "owner.told", **facts) if told <= by else fails("transfer", "owner.told-late", **facts)
@@ -139,6 +143,7 @@ def serials(claim: Claim, plan: Plan, window: Window) -> Reason | None:
     inside = next((one.value for one in claim.unit.serials if is_in_range(one.value, ranges)), "")
     if inside:
         return passes("serial", "serial.inside", serial=inside, ranges=told)
+    # the engine's number may be the one in the range, so a unit without it is not ruled out
     if serial_is_open(claim, plan):
         return unknown("serial", "unit.serials", "serial.unknown", ranges=told)
     return fails("serial", "serial.outside", ranges=told)

@@ -63,7 +63,9 @@ class ReadBeside(NamedTuple):
 def read_beside(claim: Claim) -> Iterator[ReadBeside]:
     """Everything read that is compared with the claim, the photos first, each beside what the claim says."""
     files = [(photo.file, photo.read) for photo in claim.photos]
+    # the proof last: a plate is told before a receipt, as serials are before days
     for file, reads in (*files, (claim.proof.file or "", claim.proof.read)):
+        # what was looked at and settled by hand is not told again
         yield from (ReadBeside(file, read, typed_under(claim, read.key)) for read in reads if is_kept(read.key))
 
 

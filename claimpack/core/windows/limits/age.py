@@ -64,6 +64,7 @@ def by_age(claim: Claim, plan: Plan, window: Window, start: JudgedDay, event: Ju
 
     Source: Reg. (EEC, Euratom) 1182/71 Art. 3; the last day's convention is the plan's.
     """
+    # cover that never starts has no days, and the reason why is that of the age
     if start.reason.outcome == "fail":
         return Span(None, None, (start.reason._replace(rule="age"),))
     days = _Days(claim, window, start, event, LastDays.laid(claim, plan, window))
@@ -73,6 +74,7 @@ def by_age(claim: Claim, plan: Plan, window: Window, start: JudgedDay, event: Ju
     told: list[Reason] = []
     if window.registered_within and not window.registered_adds:
         told.append(_condition(days, cases))
+        # a unit that must be registered is judged by age as if it were: whether it was is said by itself
         cases = [case for case in cases if case.in_time] or cases
     elif certain and start.on:
         told.append(registering.in_time(claim, window, registering.register_by(claim, window, start, start.on)))
@@ -80,6 +82,7 @@ def by_age(claim: Claim, plan: Plan, window: Window, start: JudgedDay, event: Ju
     if days.last.asks and settled(told) is not True:
         # A second owner's period may end before the window starts: no day of it is worth telling.
         ends = None
+    # over in one case is enough for a question; over in none, and a limit may still speak
     over = settled(told) is not None or any(case.event > _case_end(days, case, case.starts) for case in cases)
     return Span(start.on, ends, tuple(told), days.last.in_repair, over, _rests_on(days, cases) if ends else None)
 
@@ -93,6 +96,7 @@ def _rests_on(days: _Days, cases: Sequence[_Case]) -> Lacking | None:
 def _cases(days: _Days) -> list[_Case]:
     claim, window, start, event = days.claim, days.window, days.start, days.event
     by = registering.register_by(claim, window, start, start.earliest) if start.from_sale else None
+    # besides its own edges a start matters where the event is, and where the time to register ends
     starts = _edges(start, (event.earliest, event.latest, *([by] if by else [])))
     ends = days.last.every(starts)
     return [
@@ -107,12 +111,14 @@ def _cases(days: _Days) -> list[_Case]:
 
 def _edges(day: JudgedDay, others: Iterable[date]) -> list[date]:
     """The first and the last day that one may be, and those between on which another makes a difference."""
+    # a verdict can change only where one day passes another: between two such places every day gives the same
     return sorted({day.earliest, day.latest, *(min(max(other, day.earliest), day.latest) for other in others)})
 
 
 def _age(days: _Days, cases: Sequence[_Case]) -> list[Reason]:
     claim, window, start, event = days.claim, days.window, days.start, days.event
     inside = {case: _is_inside(days, case) for case in cases}
+    # whatever is open, the answer is the same: nothing is asked
     if len(set(inside.values())) == 1:
         return _settled_age(days, cases)
     told = []
@@ -145,6 +151,7 @@ def _settled_age(days: _Days, cases: Sequence[_Case]) -> list[Reason]:
         return [passes("age", "age.inside-at-least", **facts)]
     if _is_inside(days, cases[0]):
         return [passes("age", "age.inside-anyway", length_period=days.window.period)]
+    # of all that may be the case the one that missed by least is told: it missed by so much at least
     nearest = min(cases, key=lambda case: case.event - _case_end(days, case, case.starts))
     ends = _case_end(days, nearest, nearest.starts)
     if nearest.event <= ends:

@@ -21,6 +21,7 @@ def most_hours(claim: Claim) -> Decimal | None:
     Source: a day has 24 hours.
     """
     built = claim.unit.built
+    # both days count whole: the first hours may be run on the day it was built, the last on the day it came in
     return None if built is None else Decimal(((claim.dates.presented - built).days + 1) * _A_DAY)
 
 
@@ -39,6 +40,7 @@ def by_hours(claim: Claim, most: Decimal) -> Reason:
     unit, limit = claim.unit, plain(most)
     if unit.has_hour_meter is False:
         return passes("hours", "hours.no-meter", limit=limit)
+    # two questions in one: whether there is a meter, and what it reads
     if unit.hours_run is None and unit.has_hour_meter is None:
         return unknown("hours", "unit.hours", "hours.meter-unknown", limit=limit)
     if unit.hours_run is None:
@@ -78,6 +80,7 @@ def by_schedule(claim: Claim, plan: Plan, window: Window) -> Reason | None:
 def renewal_of(claim: Claim, plan: Plan, window: Window) -> ScheduledRenewal | None:
     """The renewal that cuts a window short for the component that failed, the first where it has several."""
     named = [item for item in window.scheduled if names_one_of(claim.component(), [item.component], plan)]
+    # a part named twice in a schedule is renewed first at the lower hours
     return min(named, key=lambda item: item.hours, default=None)
 
 
@@ -88,6 +91,7 @@ def _perhaps_renewed(claim: Claim, plan: Plan, window: Window) -> Reason | None:
     """
     unit, word = claim.unit, claim.component()
     unread = unit.hours_run is None or is_impossible(claim)
+    # a renewal that is not due yet closes nothing, whatever the word means
     over = [item for item in window.scheduled if unit.hours_run is None or unread or unit.hours_run > item.hours]
     if unit.has_hour_meter is False or not over:
         return None
@@ -103,6 +107,7 @@ def _perhaps_renewed(claim: Claim, plan: Plan, window: Window) -> Reason | None:
 
 def _speaks_of(window: Window, plan: Plan) -> Sequence[str]:
     """What a window covers beside what it leaves out and what the plan excludes."""
+    # what is never covered needs no renewal to be out of cover
     excluded = () if window.despite_exclusions else plan.excluded.components
     return without(without(window.covers, window.except_, plan), excluded, plan)
 
