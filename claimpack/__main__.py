@@ -6,6 +6,7 @@ import gc
 import os
 import sys
 from collections.abc import Sequence
+from contextlib import nullcontext
 from typing import TYPE_CHECKING
 
 from claimpack.errors import BadInput, ClaimpackError
@@ -52,33 +53,38 @@ def run(arguments: Sequence[str], world: object) -> int:
     """
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
+    from claimpack.commands.typed.everywhere import in_world, taken_out
 
     if not isinstance(world, World):
         raise TypeError("a run needs a World to run in")
-    arguments, debug = _without_debug(arguments)
+    typed = taken_out(arguments)
+    say = Say(world)
     try:
         with world.closing:
-            return _answered(arguments, world)
+            return _answered(typed.arguments, in_world(world, typed))
     except ClaimpackError as error:
-        if debug:
+        if typed.debug:
             raise
-        Say(world).error(error)
+        say.error(error, json=typed.as_json)
         return error.exit_code
     except KeyboardInterrupt:
-        Say(world).note("\nStopped; nothing half done was left.")
+        say.note("\nStopped; nothing half done was left.")
         return 130
     # `claimpack list | head` has all it wanted.
     except BrokenPipeError:
         return 0
     except Exception as fault:
-        if debug:
+        if typed.debug:
             raise
         refused = _refused(fault, arguments)
         if refused:
-            Say(world).error(refused)
+            say.error(refused, json=typed.as_json)
             return refused.exit_code
-        Say(world).note(f"claimpack: a fault of the program: {type(fault).__name__}: {fault}")
-        Say(world).note("  Nothing half done was left. Run it again with --debug to see where.")
+        told = f"a fault of the program: {type(fault).__name__}: {fault}"
+        say.note(f"claimpack: {told}")
+        say.note("  Nothing half done was left. Run it again with --debug to see where.")
+        if typed.as_json:
+            say.failure("fault", (told, "", "Run it again with --debug to see where."), 1)
         return 1
 
 
@@ -109,15 +115,17 @@ def _drop_what_is_left() -> None:
 
 
 def _answered(arguments: list[str], world: World) -> int:
-    from claimpack.commands.catalogue import quick_answer
+    from claimpack.commands.catalogue import may_be_long, quick_answer
+    from claimpack.commands.desk.paged import paged
     from claimpack.commands.desk.say import Say
 
-    say, answer, code = Say(world), quick_answer(arguments), 0
-    if answer is not None and "_CLAIMPACK_COMPLETE" not in world.environ:
-        say.answer(answer)
-    else:
-        code = _invoke(arguments, world)
-    say.finish()
+    answer, code = quick_answer(arguments), 0
+    with paged(world) if may_be_long(arguments) else nullcontext(world) as shown:
+        if answer is not None and "_CLAIMPACK_COMPLETE" not in world.environ:
+            Say(shown).answer(answer)
+        else:
+            code = _invoke(arguments, shown)
+    Say(world).finish()
     return code
 
 
@@ -125,11 +133,6 @@ def _invoke(arguments: list[str], world: World) -> int:
     from claimpack.commands.app import invoke
 
     return invoke(arguments, world)
-
-
-def _without_debug(arguments: Sequence[str]) -> tuple[list[str], bool]:
-    kept = [argument for argument in arguments if argument != "--debug"]
-    return kept, len(kept) < len(arguments)
 
 
 if __name__ == "__main__":

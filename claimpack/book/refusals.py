@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import json
+import re
 import shlex
 from collections.abc import Iterator
 from typing import Any
@@ -20,9 +21,18 @@ _ENOUGH = 200
 
 def no_such_claim(connection: Connection, number: str) -> NotFound:
     """The refusal of a claim number that is not in the book; the nearest one is suggested."""
-    near = nearest(number, _alike(connection, number))
+    near = _of_that_count(connection, number) or nearest(number, _alike(connection, number))
     hint = f"Did you mean {near}?" if near else "See: claimpack list"
     return NotFound(f"claim {number} is not in the book, and there is no such folder", do=hint)
+
+
+def _of_that_count(connection: Connection, number: str) -> str | None:
+    """The latest claim of the count that was typed alone, as in 41 for 26-0041."""
+    if not (number.isascii() and number.isdigit()):
+        return None
+    numbers = Sql("SELECT number FROM claims").where(ends("number", number, in_any_case=True))
+    found = connection.column(numbers.then("ORDER BY number DESC LIMIT ?", _ENOUGH))
+    return next((each for each in found if re.split(r"\D", each)[-1].lstrip("0") == number.lstrip("0")), None)
 
 
 def _alike(connection: Connection, number: str) -> Iterator[str]:

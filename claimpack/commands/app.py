@@ -61,7 +61,8 @@ def app_of(commands: Sequence[Subcommand] = COMMANDS) -> typer.Typer:
         if isinstance(found, typer.Typer):
             for subcommand in found.registered_commands:
                 subcommand.cls = TypedCommand
-            app.add_typer(found, name=listed.name, help=listed.says, cls=TypedFamily)
+            own = found.info.cls
+            app.add_typer(found, name=listed.name, help=listed.says, cls=own if isinstance(own, type) else TypedFamily)
         else:
             app.command(listed.name, cls=TypedCommand, epilog=_events_of(listed))(found)
     return app
@@ -91,7 +92,10 @@ def invoke(arguments: Sequence[str], world: World) -> int:
             error.message = str(error.message).removeprefix("Value error, ")
             error.show(file=world.stderr)
             if re.fullmatch("-[0-9.]", getattr(error, "option_name", "")):
-                Say(world).note(_OF_A_MINUS)
+                Say(world).aloud().note(_OF_A_MINUS)
+            if "--json" in arguments:
+                usage = f"{getattr(error.ctx, 'command_path', 'claimpack')} --help"
+                Say(world).failure("usage", (error.format_message(), "", f"See: {usage}"), int(error.exit_code))
             return int(error.exit_code)
         except SystemExit as left:
             # The library leaves by itself when the reader of a pipe stopped reading.

@@ -144,6 +144,9 @@ EXITS = "Exit codes: 0 yes or done, 2 bad input, 3 the answer is no, 4 cannot sa
 
 _OPTIONS = (
     ("--version", "Show the version."),
+    ("--shop DIR", "With any command: work in this shop."),
+    ("--quiet", "With any command: answers and errors alone."),
+    ("--no-pager", "With any command: a long answer runs through."),
     ("--install-completion", "Teach this shell to complete commands."),
     ("--show-completion", "Show what would teach it."),
     ("-h, --help", "Show this, or with a command what it takes."),
@@ -165,6 +168,22 @@ def overview() -> str:
         lines += ["", f"{title}:", *(f"  {listed.name:<10} {listed.says}" for listed in group)]
     lines += ["", "Options:", *(f"  {option:<21} {says}" for option, says in _OPTIONS)]
     return "\n".join([*lines, "", *textwrap.wrap(EXITS, width)])
+
+
+_LONG = frozenset(
+    (
+        *("show", "list", "find", "history", "check", "pending", "due", "audit", "schema", "help"),
+        *("plan keys", "plan list", "plan try", "plan diff", "hold list", "hold find", "campaign list"),
+    )
+)
+
+
+def may_be_long(arguments: list[str]) -> bool:
+    """Whether the answer may be longer than a screen, and asks nothing on the way: lists, help, a claim told whole."""
+    if not arguments or {"--help", "-h"} & set(arguments):
+        return True
+    words = [argument for argument in arguments if not argument.startswith("-")]
+    return "--json" not in arguments and bool({" ".join(words[:1]), " ".join(words[:2])} & _LONG)
 
 
 def wanted(arguments: list[str]) -> tuple[Subcommand, ...]:

@@ -88,6 +88,12 @@ def size_limit(text: str) -> int:
     Source: IEC 80000-13 (binary prefixes); SI (decimal prefixes, no matter the case of k).
     """
     found = _SIZE.fullmatch(text.strip())
+    if found and not found[3]:
+        raise BadInput(
+            f"--limit {text}: {text} what?",
+            "A size has a unit: kB, MB, KiB, MiB or B.",
+            f"Write {text}MB, or {text}B where bytes are meant.",
+        )
     unit = _UNITS.get(found[3].casefold()) if found else None
     if found is None or unit is None:
         raise _no_size(text)
@@ -101,7 +107,7 @@ def size_limit(text: str) -> int:
 def _no_size(text: str) -> BadInput:
     return BadInput(
         f"{text!r} is not a size that a packet could have",
-        "A size is a number above zero and a unit: kB, MB, KiB or MiB; without a unit it counts bytes.",
+        "A size is a number above zero and a unit: kB, MB, KiB, MiB or B.",
         "Write it like 5MB.",
     )
 

@@ -7,17 +7,18 @@ import json
 import os
 import re
 import sys
-import textwrap
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, suppress
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, TextIO
 
 from claimpack.commands.desk.outlet import answering, as_carried
 from claimpack.commands.desk.world import World
+from claimpack.commands.desk.wrapping import with_whole_commands, wrapped
 from claimpack.core.values.harmless import harmless
 from claimpack.core.values.passwords import without_password
-from claimpack.errors import ClaimpackError
+from claimpack.errors import CannotWrite, ClaimpackError
 
 _STYLES = {"strong": "1", "good": "1;32", "bad": "1;31", "wait": "1;33", "quiet": "2"}
 _STYLED = re.compile(rf"(\x1b\[(?:0|{'|'.join(_STYLES.values())})m)")
@@ -34,8 +35,9 @@ _CELLS = {(False, False): " ", (True, False): "\u2580", (False, True): "\u2584",
 _TURNED = str.maketrans(" \u2580\u2584\u2588", "\u2588\u2584\u2580 ")
 
 
-def _wrapped(text: str, room: int) -> list[str]:
-    return [text.rstrip()] if len(text) <= room else textwrap.wrap(text, room, break_on_hyphens=False) or [""]
+def _kind(error: ClaimpackError) -> str:
+    """What kind of error it is, in words, as in `not found`."""
+    return re.sub(r"(?<=[a-z])(?=[A-Z])", " ", type(error).__name__).lower()
 
 
 class Say:
@@ -96,16 +98,30 @@ class Say:
                 stream.write(as_carried(stream, content.decode("utf-8", "surrogateescape")))
 
     def note(self, text: str) -> None:
-        """A message beside the answer, on stderr."""
-        self._write(self.world.stderr, harmless(without_password(self.world.paths_from_here(text))))
+        """A message beside the answer, on stderr; on a terminal wrapped between words, commands whole."""
+        if self.world.quiet:
+            return
+        told = harmless(without_password(self.world.paths_from_here(text)))
+        for line in self._lines(told):
+            self._write(self.world.stderr, line)
+
+    def _lines(self, text: str, beside: int = 0) -> list[str]:
+        """A message in lines, as wide as a terminal less what stands beside it."""
+        if not self.world.stderr.isatty():
+            return [text]
+        return with_whole_commands(text, self.world.width(self.world.stderr) - beside)
+
+    def aloud(self) -> Say:
+        """The same voice where it was asked to be quiet and must not be."""
+        return Say(replace(self.world, quiet=False)) if self.world.quiet else self
 
     def paragraph(self, text: str, hanging: int = 0) -> None:
         """A message without a command to copy, beside the answer; on a terminal it is wrapped to the width."""
-        if not self.world.stderr.isatty():
+        if self.world.quiet or not self.world.stderr.isatty():
             self.note(text)
             return
         room = self.world.width(self.world.stderr) - hanging
-        self.note(f"\n{' ' * hanging}".join(_wrapped(harmless(self.world.paths_from_here(text)), room)))
+        self.note(f"\n{' ' * hanging}".join(wrapped(harmless(self.world.paths_from_here(text)), room)))
 
     def choices(self, choices: Sequence[str], then: str = "") -> None:
         """Choices by number beside the answer, none parted from its number; `then` stands after them."""
@@ -125,12 +141,23 @@ class Say:
             self.world.noted.add(text)
             self.note(text)
 
-    def error(self, error: ClaimpackError) -> None:
-        """What went wrong, why, what to do, on stderr."""
-        first, *rest = (harmless(without_password(self.world.paths_from_here(line))) for line in error.lines())
-        self._write(self.world.stderr, f"{self.styled('claimpack:', 'bad', self.world.stderr)} {first}")
-        for line in rest:
+    def error(self, error: ClaimpackError, *, json: bool = False) -> None:
+        """What went wrong, why, what to do, on stderr; for a script as the one JSON document on stdout, too."""
+        told = [harmless(without_password(self.world.paths_from_here(line))) for line in error.lines()]
+        first, *rest = self._lines(f"claimpack: {told[0]}")
+        head = self.styled("claimpack:", "bad", self.world.stderr)
+        self._write(self.world.stderr, first.replace("claimpack:", head, 1))
+        for line in [*rest, *(line for each in told[1:] for line in self._lines(each, beside=2))]:
             self._write(self.world.stderr, f"  {line}")
+        if json:
+            self.failure(_kind(error), [error.what, error.why, error.do], error.exit_code, error.problems)
+
+    def failure(self, kind: str, told: Sequence[str], code: int, problems: Sequence[str] = ()) -> None:
+        """The document of a run that failed: what is wrong, why, what to do; nothing where stdout takes none."""
+        what, why, do = (without_password(line) for line in told)
+        error = {"kind": kind, "what": what, "why": why, "do": do, "problems": list(problems)}
+        with suppress(CannotWrite, BrokenPipeError):
+            self.document({"error": error, "exit_code": code})
 
     def styled(self, text: str, style: str, stream: TextIO | None = None) -> str:
         """Text in a style, where the stream takes colour."""
@@ -151,13 +178,13 @@ class Say:
     def heading(self, text: str) -> None:
         """A heading of the answer, with a blank line before it, wrapped to the width."""
         self.answer()
-        for line in _wrapped(harmless(text), self.world.width()):
+        for line in wrapped(harmless(text), self.world.width()):
             self.answer(self.styled(line, "strong"))
 
     def lines(self, text: str, *lead: tuple[str, str]) -> None:
         """Text of the answer wrapped to the width; before it stand a few words, each with its style."""
         words = "  ".join(word for word, _ in lead)
-        first, *rest = _wrapped("  ".join(part for part in (words, harmless(text)) if part), self.world.width())
+        first, *rest = wrapped("  ".join(part for part in (words, harmless(text)) if part), self.world.width())
         self.answer("  ".join(self.styled(word, style) for word, style in lead) + first[len(words) :])
         for line in rest:
             self.answer(line)
@@ -179,14 +206,14 @@ class Say:
         lead = " " * indent
         room = self.world.width() - indent - 2
         told = harmless(without_password(self.world.paths_from_here(text)))
-        lines = [line for part in told.split("\n") for line in _wrapped(part, room)]
+        lines = [line for part in told.split("\n") for line in wrapped(part, room)]
         self.answer(f"{lead}{mark} {lines[0]}")
         for line in lines[1:]:
             self.answer(f"{lead}  {line}")
 
     def quiet_item(self, text: str) -> None:
         """A paragraph of the answer that matters least: without a mark of its own, in the quiet style."""
-        first, *rest = _wrapped(harmless(text), self.world.width() - 4)
+        first, *rest = wrapped(harmless(text), self.world.width() - 4)
         for lead, line in (("  - ", first), *(("    ", line) for line in rest)):
             self.answer(self.styled(lead + line, "quiet"))
 
@@ -205,7 +232,7 @@ class Say:
     def progress(self, label: str, total: int) -> Iterator[Callable[[], None]]:
         """A bar on stderr while work goes on, on a terminal only; the function given moves it by one."""
         stream = self.world.stderr
-        shown = stream.isatty() and total > 1
+        shown = stream.isatty() and total > 1 and not self.world.quiet
         done = 0
 
         def advance() -> None:
@@ -225,7 +252,8 @@ class Say:
 
     def ask(self, question: str) -> str | None:
         """One line typed by the user; None when the input ends."""
-        self.world.stderr.write(f"{question} ")
+        *before, last = wrapped(question, self.world.width(self.world.stderr) - 1)
+        self.world.stderr.write("".join(f"{line}\n" for line in before) + f"{last} ")
         self.world.stderr.flush()
         line = self.world.stdin.readline()
         return line.rstrip("\n") if line else None
@@ -245,7 +273,7 @@ class Say:
             return True
         # A script that pipes something in has not read the question.
         if not self.world.stdin.isatty():
-            self.note("Nothing was done; to do it: the same command with --yes.")
+            self.aloud().note("Nothing was done; to do it: the same command with --yes.")
             return False
         for _ in range(_MOST_TRIES):
             typed = self.ask(f"{question} [y/N]")
@@ -254,8 +282,8 @@ class Say:
                 return True
             if word in ("", "n", "no"):
                 break
-            self.note("Please answer y for yes or n for no.")
-        self.note("\nNothing was done." if typed is None else "Nothing was done.")
+            self.aloud().note("Please answer y for yes or n for no.")
+        self.aloud().note("\nNothing was done." if typed is None else "Nothing was done.")
         return False
 
     def finish(self) -> None:

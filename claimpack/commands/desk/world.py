@@ -23,6 +23,7 @@ class World:
     """The world a command runs in; tests hand in their own. A stream closed by who started it is an empty one.
 
     `closing` lets go, when the command ends, of what it opened; `noted` is what it said that is said once.
+    A quiet one hears answers, errors and questions alone; `pages` is whether a long answer may go through a pager.
     """
 
     stdin: TextIO = field(default_factory=lambda: sys.stdin or io.StringIO())
@@ -33,6 +34,8 @@ class World:
     clock: dt.datetime | None = None
     closing: ExitStack = field(default_factory=ExitStack)
     noted: set[str] = field(default_factory=set)
+    quiet: bool = False
+    pages: bool = True
 
     def today(self) -> dt.date:
         """The day it is where the shop is."""

@@ -7,10 +7,10 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
-from typer.core import TyperGroup
 
 from claimpack.commands.desk.options import Json, Today
 from claimpack.commands.manager.audit_sample import conclude, draw_sample
+from claimpack.commands.typed.command import TypedFamily
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from claimpack.core.steps.filing import FilingCourse
 
 
-class LooksByDefault(TyperGroup):
+class LooksByDefault(TypedFamily):
     """`audit` followed by none of its own words means `audit look`."""
 
     def parse_args(self, ctx: Any, args: list[str]) -> list[str]:

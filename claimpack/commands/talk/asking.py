@@ -63,6 +63,8 @@ def converse(say: Say, session: Session, heard: Callable[[Question], None] = lam
         session: the claim being filled in.
         heard: told of each question after its answer was taken.
     """
+    # Whoever is asked must see the choices, and why an answer was not taken.
+    say = say.aloud()
     questions = session.questions
     place, passed, step = 0, -1, _Move.ON
     while place < len(questions):

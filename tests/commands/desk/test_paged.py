@@ -1,0 +1,63 @@
+from __future__ import annotations
+
+import contextlib
+import io
+import sys
+
+import pytest
+from running import Pipe, Terminal
+
+from claimpack.commands.desk.paged import Kept, paged, pager_of
+from claimpack.commands.desk.world import World
+
+PAGER = f"{sys.executable} -c 'import sys; sys.exit(0)'"
+
+
+@pytest.mark.parametrize(
+    "environ", [{"CLAIMPACK_PAGER": "", "PAGER": PAGER}, {"PAGER": "cat"}, {"PAGER": "no-such-pager"}]
+)
+def test_a_pager_that_is_empty_or_not_there_is_none(environ):
+    assert pager_of(environ) == []
+
+
+def test_the_pager_of_this_program_goes_before_the_general_one():
+    assert pager_of({"CLAIMPACK_PAGER": PAGER, "PAGER": "cat"})[0] == sys.executable
+
+
+def test_off_the_terminal_nothing_is_kept():
+    world = World(stdout=Pipe(), stderr=Pipe(), environ={"PAGER": PAGER})
+    with paged(world) as shown:
+        assert shown is world
+
+
+@pytest.fixture
+def told(monkeypatch):
+    """What a terminal of 10 lines shows of pieces written to stdout (o) and stderr (e), where a pager is at hand."""
+
+    def shown_of(*pieces):
+        screen = Terminal()
+        # The test runner has its own stdout by the time a test runs.
+        monkeypatch.setattr(sys, "stdout", screen)
+        monkeypatch.setenv("LINES", "10")
+        with contextlib.suppress(ValueError), paged(World(stderr=screen, environ={"PAGER": PAGER})) as world:
+            for piece in pieces:
+                {"o": world.stdout, "e": world.stderr}[piece[0]].write(piece[1:])
+            raise ValueError
+        return screen.getvalue()
+
+    return shown_of
+
+
+@pytest.mark.parametrize(("lines", "is_shown"), [(8, True), (9, True), (10, False)], ids=["less", "as much", "more"])
+def test_what_fits_the_screen_goes_there_and_what_is_longer_to_the_pager(told, lines, is_shown):
+    assert bool(told("o" + "line\n" * lines)) is is_shown
+
+
+def test_answers_and_messages_come_in_their_order_also_before_a_failure(told):
+    assert told("ea\n", "ob\n", "ec\n") == "a\nb\nc\n"
+
+
+def test_a_moving_bar_moves_at_once():
+    stream = io.StringIO()
+    Kept(stream, []).write("\rPhotos [##..]")
+    assert stream.getvalue() == "\rPhotos [##..]"

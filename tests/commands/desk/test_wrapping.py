@@ -1,0 +1,23 @@
+from __future__ import annotations
+
+import pytest
+
+from claimpack.commands.desk.wrapping import with_whole_commands, wrapped
+
+COMMAND = "claimpack photo add 26-0041 FILE --shot 'serial plate'"
+TEXT = f"The plan asks for shots: serial plate, whole unit. Add one: {COMMAND}"
+PATH = "/home/quarry-road/claims/26-0041-short-block"
+
+
+def test_a_word_longer_than_a_line_stays_whole():
+    assert wrapped(f"See {PATH}", 20) == ["See", PATH]
+
+
+@pytest.mark.parametrize("room", [60, 80, 100])
+def test_a_command_stands_on_one_line_whole(room):
+    lines = with_whole_commands(TEXT, room)
+    assert [line for line in lines if COMMAND in line] == lines[-1:]
+
+
+def test_lines_go_on_as_far_in_as_they_began():
+    assert with_whole_commands("  one two three", 10) == ["  one two", "  three"]
