@@ -5,10 +5,10 @@ from __future__ import annotations
 import csv
 import datetime as dt
 import io
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from claimpack.confined import confined
 from claimpack.core.values.words import folded
@@ -135,10 +135,24 @@ def _cells_of_csv(path: Path, file: str) -> list[tuple[int, list[str]]]:
     head = text.partition("\n")[0]
     delimiter = max(",;\t", key=head.count)
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
+    begins = [1]
     try:
-        return _bounded(enumerate(reader, start=1), file)
+        return _bounded(enumerate(_noting_lines(reader, begins), start=1), file)
     except csv.Error as error:
-        raise BadInput(f"{file}, line {reader.line_num}: {error}", "It is no CSV.", "Save it as CSV anew.") from None
+        opens = "a quotation mark opens a cell and is never closed" if "unexpected end" in str(error) else str(error)
+        line = text.splitlines()[begins[-1] - 1][:60]
+        raise BadInput(
+            f"{file}, line {begins[-1]}: {opens}",
+            f"The line is: {line}",
+            "Inside a cell in quotation marks, write each of them twice; or save the list as CSV anew.",
+        ) from None
+
+
+def _noting_lines(reader: Any, begins: list[int]) -> Iterator[list[str]]:
+    """The rows, and the line that the row after the last one read begins on."""
+    for row in reader:
+        begins.append(reader.line_num + 1)
+        yield row
 
 
 def _cells_of_workbook(path: Path, file: str) -> list[tuple[int, list[str]]]:

@@ -4,7 +4,7 @@ import pytest
 from openpyxl import Workbook
 
 from claimpack.errors import BadInput, NotFound
-from claimpack.lists.spreadsheets import read_sheet
+from claimpack.lists.spreadsheets import read_cells, read_sheet
 
 
 def sheet(path, content):
@@ -53,3 +53,11 @@ def test_what_is_no_workbook_is_refused(tmp_path):
 def test_a_workbook_that_is_not_there_is_told(tmp_path):
     with pytest.raises(NotFound):
         read_sheet(tmp_path / "none.xlsx", "none.xlsx")
+
+
+@pytest.mark.parametrize("broken", ['"7-100,1.00', '"7-100" x,1.00'])
+def test_a_broken_quotation_mark_is_told_by_the_line_it_stands_on(tmp_path, broken):
+    (tmp_path / "list.csv").write_text(f"number,cost\n7-099,1.00\n{broken}\n7-101,2.00\n7-102,3.00\n")
+    with pytest.raises(BadInput) as caught:
+        read_cells(tmp_path / "list.csv", "list.csv")
+    assert (caught.value.what.startswith("list.csv, line 3:"), broken in caught.value.why) == (True, True)

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Annotated, Any, NamedTuple
 
 import typer
 
-from claimpack.commands.desk.options import BookClaim, Json
+from claimpack.commands.desk.options import BookClaim, Json, Today
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
@@ -74,6 +74,7 @@ def add_papers(
         str, typer.Option(help="What kind of paper they are, as in 'maintenance record'.", show_default=False)
     ] = "",
     on: Annotated[str, typer.Option(metavar="DATE", help="The day the papers are of.", show_default=False)] = "",
+    today: Today = "",
     json: Json = False,
 ) -> int:
     """Add papers to a claim; the vault keeps them."""
@@ -86,11 +87,11 @@ def add_papers(
     from claimpack.commands.screen.changes import note_verdict
     from claimpack.evidence.papers.papers import read_paper
 
-    desk, say, number = Desk(context.obj), Say(context.obj), number_of(claim)
+    desk, say, number = Desk(context.obj, today), Say(context.obj), number_of(claim)
     desk.must_take_changes(number)
     given = [(str(file), desk.world.path(file)) for file in files]
     told = PaperTold(proof.value if proof else None, kind, a_date(on, "--on") if on else None)
-    option = as_given(proof=told.proof, kind=kind, on=on)
+    option = as_given(proof=told.proof, kind=kind, on=on, today=today)
 
     def go_on(good: list[str]) -> str:
         return f"To add the others: {shlex.join(['claimpack', 'paper', 'add', number, *good, *option])}"

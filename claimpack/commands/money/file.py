@@ -68,7 +68,7 @@ def file(
     from claimpack.core.payment.remarks import too_late_again
     from claimpack.core.payment.silence import refusal_recorded, standing_as_of
     from claimpack.core.steps.filing import blocks, filed, layout_before, refuse_unfilable
-    from claimpack.core.steps.questioning import unanswered, with_reply
+    from claimpack.core.steps.questioning import asked_without_words, unanswered, with_reply
     from claimpack.file_contents import hash_of
 
     ending_of(mail, (".eml",), "Mail programs know a mail by that ending.", "--mail")
@@ -84,6 +84,7 @@ def file(
     before = standing_as_of(entry.standing, terms, sent.on)
     refuse_unfilable(case.assessment, before, sent, desk.day)
     asked = unanswered(case.claim) if entry.standing.state == "questioned" else ()
+    asked = (*asked, *asked_without_words(entry.standing))
     against = (*blocks(case.assessment), *too_late_again(before, terms, sent.on), *asked)
     if against and not sent.anyway:
         return _refuse(say, case, against, json=json)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from claimpack.commands.desk.options import BookClaim, Caption, Json, Shot
+from claimpack.commands.desk.options import BookClaim, Caption, Json, Shot, Today
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
@@ -30,6 +30,7 @@ def add_photos(
         bool, typer.Option("--shots", help="Name them, in order, after the shots the plan still asks for.")
     ] = False,
     caption: Caption = "",
+    today: Today = "",
     json: Json = False,
 ) -> int:
     """Add pictures to a claim; the vault keeps them."""
@@ -38,7 +39,7 @@ def add_photos(
     from claimpack.commands.desk.say import Say
     from claimpack.commands.pictures.photo_filing import Incoming, alike_in_words, doubts, looked_at, take_in
 
-    desk, say, number = Desk(context.obj), Say(context.obj), number_of(claim)
+    desk, say, number = Desk(context.obj, today), Say(context.obj), number_of(claim)
     desk.must_take_changes(number)
     given = [(str(file), desk.world.path(file)) for file in files]
     named = _shots_of(desk, say, number, [str(file) for file in files], shot, in_order=shots)
@@ -46,6 +47,7 @@ def add_photos(
         *(("--shots",) if shots else ()),
         *(("--shot", shot) if shot else ()),
         *(("--caption", caption) if caption else ()),
+        *(("--today", today) if today else ()),
     ]
 
     def go_on(good: list[str]) -> str:

@@ -110,7 +110,8 @@ def speed_finding(speed: PaymentSpeed) -> str:
     watched = speed.paid + speed.still_open
     if speed.left_out and not watched:
         gone = f"{how_many(speed.left_out, 'claim')} filed in these days {_is(speed.left_out)} {_GONE}"
-        return f"{gone}, so nothing can be said about payment."
+        paid = f"; {speed.left_paid:,} of them had brought money" if speed.left_paid else ""
+        return f"{gone}, so no time to payment can be told{paid}."
     if not watched:
         return "No claim was filed in these days, so nothing can be said about payment."
     if not speed.paid:

@@ -139,7 +139,8 @@ class MakerSpeed(NamedTuple):
 class PaymentSpeed(NamedTuple):
     """How fast claims are paid in full: the curve, the makers from fast to slow, and those with too few claims to say.
 
-    `in_part` counts the open claims for which some money came; `left_out` those filed that nobody waits for any more.
+    `in_part` counts the open claims for which some money came; `left_out` those filed that nobody waits for any more,
+    and `left_paid` those of them that had brought money.
     """
 
     curve: PaymentCurve
@@ -149,6 +150,7 @@ class PaymentSpeed(NamedTuple):
     too_few: tuple[str, ...]
     in_part: int = 0
     left_out: int = 0
+    left_paid: int = 0
 
     @property
     def enough(self) -> bool:
@@ -184,8 +186,9 @@ def payment_speed(claims: Sequence[ReportedClaim], days: Days, today: date) -> P
     ordered = sorted(speeds, key=lambda speed: (speed.median is None, speed.median or 0, speed.maker))
     in_part = sum(claim.paid > 0 for claim in filed if claim.state in WAITED_FOR)
     left_out = len(filed) - len(whole)
+    left_paid = sum(claim.paid_on is not None for claim in filed if claim.state not in (*WAITED_FOR, "paid"))
     curve, still_open = payment_curve(whole), len(whole) - paid
-    return PaymentSpeed(curve, paid, still_open, tuple(ordered), tuple(too_few), in_part, left_out)
+    return PaymentSpeed(curve, paid, still_open, tuple(ordered), tuple(too_few), in_part, left_out, left_paid)
 
 
 def _maker_speed(maker: str, waited: Sequence[Wait]) -> MakerSpeed:

@@ -59,8 +59,8 @@ class RefusalReason(NamedTuple):
 def answers_in(events: Iterable[Event], claims: Mapping[str, ReportedClaim], days: Days) -> Answers:
     """The answers that came in within the days, from events in the order they were recorded; those undone left out.
 
-    A claim refused, put right and sent in again counts its refusal, whatever came of it. Answers to favours are passed
-    over: a favour that is not granted is no refusal of what is owed.
+    A claim refused, put right and sent in again counts its refusal, whatever came of it. A question is no answer, and
+    answers to favours are passed over: a favour that is not granted is no refusal of what is owed.
 
     Args:
         events: every answer, and every answer undone.
@@ -74,7 +74,8 @@ def answers_in(events: Iterable[Event], claims: Mapping[str, ReportedClaim], day
         elif event.what == "answer undone" and standing.get(event.claim):
             standing[event.claim].pop()
     owed = {number for number, claim in claims.items() if not claim.is_favour}
-    counted = [event for given in standing.values() for event in given if event.claim in owed and days.hold(event.on)]
+    told = (event for given in standing.values() for event in given if event.facts.get("answer") != "questioned")
+    counted = [event for event in told if event.claim in owed and days.hold(event.on)]
     refused = [event for event in counted if event.facts.get("answer") == "refused"]
     found = (_refusal(event, claims[event.claim]) for event in refused)
     return Answers(len(counted), tuple(sorted(found, key=lambda refusal: (refusal.on, refusal.claim))))

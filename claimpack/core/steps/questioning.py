@@ -36,6 +36,14 @@ def open_questions(claim: Claim) -> tuple[Question, ...]:
     return tuple(question for question in claim.questions if not question.answer)
 
 
+def asked_without_words(standing: Standing) -> tuple[str, ...]:
+    """That nobody wrote down what the maker asked, so that no packet can answer it; empty where somebody did."""
+    if standing.state != "questioned" or standing.because:
+        return ()
+    said = f"What the maker asked on {standing.answered} is not noted, so the packet cannot answer it."
+    return (f"{said} Take the answer back with answer --undo, then record it with questioned --because TEXT.",)
+
+
 def with_reply(claim: Claim, reply: str, on: date) -> Claim:
     """The claim with an answer to every question that is open; as it is without a reply.
 

@@ -147,3 +147,8 @@ def test_what_kind_of_paper_it_is_and_its_day_are_kept(shop):
     add(shop, a_paper(shop), "--kind", "maintenance record", "--on", "2025-06-01")
     kept = kept_claim(shop).papers[-1]
     assert (kept.kind, str(kept.on)) == ("maintenance record", "2025-06-01")
+
+
+def test_papers_and_pictures_may_be_put_on_a_claim_on_a_day_that_is_said(shop):
+    assert add(shop, a_paper(shop), "--today", "2026-03-20").code == 0
+    assert claimpack("photo", "add", "26-0001", "no.jpg", "--today", "2026-3-20", folder=shop).code == 2

@@ -194,7 +194,7 @@ def test_a_correction_after_filing_makes_a_new_version(shop):
     with the_desk(shop).changing("26-0001") as changing:
         changing.keep(changing.claim.model_copy(update={"terms": "us-sc"}))
     assert last_event(shop).what == "corrected"
-    walked(shop, "answer questioned --on 2026-02-26")
+    walked(shop, "answer refused --form --on 2026-02-26")
     ran = walked(shop, "file --on 2026-02-27")[0]
     assert "frozen as version 2 (revision 4 of the claim)" in ran.out
 

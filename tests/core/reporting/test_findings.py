@@ -197,3 +197,9 @@ def test_claims_that_nobody_waits_for_are_told_beside_the_others():
 def test_money_taken_back_is_among_what_to_do_first():
     taken = FiledClaim(state="accepted", accepted_on=LONG_AGO, owed_again=date(2026, 2, 1))
     assert first_finding(told(owed=(taken,)).pending) == "Money that the maker took back is owed again on 1 claim."
+
+
+def test_money_of_claims_that_nobody_waits_for_is_told():
+    taken_back = paid(state="written off", paid=Decimal(0), outstanding=Decimal(0))
+    found = speed_finding(told((taken_back, paid("2", state="refused", paid_on=None))).speed)
+    assert found.endswith("so no time to payment can be told; 1 of them had brought money.")

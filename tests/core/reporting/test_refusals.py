@@ -90,3 +90,8 @@ def test_a_reason_as_long_as_a_letter_is_cut_with_a_mark():
 
 def test_a_refusal_without_a_word_says_so():
     assert reasons(refused("1"))[0].said == NO_REASON
+
+
+def test_a_question_is_no_answer():
+    found = answers_in([event("1", answer="questioned"), refused("1")], CLAIMS, EVER)
+    assert (found.came, len(found.refusals)) == (1, 1)

@@ -6,7 +6,7 @@ from new_events import FILED, OPENED
 
 from claimpack.core.events.events import NewEvent
 from claimpack.core.events.fold import stand
-from claimpack.core.steps.questioning import unanswered, with_reply, with_what_was_asked
+from claimpack.core.steps.questioning import asked_without_words, unanswered, with_reply, with_what_was_asked
 from claimpack.errors import BadInput
 
 DAY = date(2026, 3, 4)
@@ -57,3 +57,8 @@ def test_a_reply_to_nothing_is_refused():
 def test_what_goes_out_unanswered_is_said():
     claim = asked(questioned())
     assert (len(unanswered(claim)), unanswered(with_reply(claim, "Fresh.", DAY))) == (1, ())
+
+
+@pytest.mark.parametrize(("why", "lacking"), [("", 1), ("Which fuel?", 0)])
+def test_a_question_that_nobody_wrote_down_cannot_be_answered(why, lacking):
+    assert len(asked_without_words(stand([OPENED, FILED, questioned(why)]))) == lacking

@@ -86,15 +86,15 @@ SAYS: Mapping[str, str] = {
     "read.alone": "This picture was read as {read}; the claim gives no such number.",
     "read.confirmed": "This picture was read as {read}; a person who looked at it says {typed}.",
     "why.read-looks-alike": (
-        "{file} was read as {read}, the claim says {typed}. Character {places}: read {read_marks}; on the claim "
+        "{file} was read as {read}; the claim says {typed}. Character {places}: read {read_marks}; on the claim "
         "{typed_marks}. These look alike."
     ),
     "why.read-differs": (
-        "{file} was read as {read}, the claim says {typed}. Character {places}: read {read_marks}; on the claim "
+        "{file} was read as {read}; the claim says {typed}. Character {places}: read {read_marks}; on the claim "
         "{typed_marks}."
     ),
     "why.read-other": "{file} was read as {read}, another number than the claim's {typed}.",
-    "why.read-day": "{file} was read as {read}, the claim says {typed}.",
+    "why.read-day": "{file} was read as {read}; the claim says {typed}.",
     "why.paper-component": "The plan asks for it where the {component} failed.",
     "why.approval-component": "The plan asks for approval before the {component} is replaced.",
     "why.approval-above": "{claimed} {currency} is claimed; above {limit} {currency} the plan asks for approval first.",
