@@ -128,7 +128,7 @@ def _days(entry: Labour, repaired: date | None) -> Iterator[tuple[date, Decimal,
     if worked is None or on is None:
         return
     started, ended = entry.started, entry.ended
-    # hours that were typed go before the clock; a clock of more than a day was forgotten, and is told by another rule
+    # typed hours go before the clock; a clock of more than a day was forgotten, and is asked about before filing
     if entry.hours is not None or started is None or ended is None or ended - started > _A_DAY:
         yield on, worked, entry.started is not None
         return

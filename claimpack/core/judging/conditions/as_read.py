@@ -65,7 +65,7 @@ def read_beside(claim: Claim) -> Iterator[ReadBeside]:
     files = [(photo.file, photo.read) for photo in claim.photos]
     # the proof last: a plate is told before a receipt, as serials are before days
     for file, reads in (*files, (claim.proof.file or "", claim.proof.read)):
-        # what was looked at and settled by hand is not told again
+        # a seller or a total that was read has no key of the claim's to be compared with
         yield from (ReadBeside(file, read, typed_under(claim, read.key)) for read in reads if is_kept(read.key))
 
 

@@ -1,161 +1,12 @@
-from datetime import date, datetime, timedelta, timezone
+from datetime import date
 
 import pytest
-from builders import TODAY, a_claim, a_plan
-
-from claimpack.core.judging.assessment import Circumstances, assess
-from claimpack.core.judging.conditions.conditions import missing
-from claimpack.core.judging.conditions.missing_items import ClaimFacts
-from claimpack.core.pricing.pricing import price
-
-
-def lacking(plan=None, taken=None, today=TODAY, **changes):
-    """What a claim lacks, by the key of the sentence: whether it blocks filing."""
-    plan, claim = plan or a_plan(), a_claim(**changes)
-    found = missing(ClaimFacts(claim, plan, price(claim, plan).amounts, today, taken or {}))
-    return {item.what.key.removeprefix("missing."): item.blocks_filing for item in found}
+from builders import a_plan
+from lacked import lacking
 
 
 def test_a_complete_claim_lacks_nothing():
     assert lacking() == {}
-
-
-PROOF = {"requires": {"proof": True}}
-
-
-@pytest.mark.parametrize(
-    ("proof", "lacks"),
-    [
-        ({}, {"proof": True}),
-        ({"kind": "none"}, {"proof": True}),
-        ({"kind": "receipt"}, {"proof-file": True}),
-        ({"kind": "receipt", "file": "papers/r.pdf"}, {}),
-        ({"kind": "dealer-record", "file": "papers/r.pdf"}, {}),
-    ],
-)
-def test_proof_of_purchase_where_the_plan_asks_for_it(proof, lacks):
-    assert lacking(a_plan(**PROOF), proof=proof) == lacks
-
-
-def test_proof_is_not_asked_for_where_the_plan_does_not():
-    assert lacking(proof={}) == {}
-
-
-@pytest.mark.parametrize(("role", "lacks"), [("Engine", {}), ("pump", {"serial": True})])
-def test_serial_numbers_the_plan_asks_for(role, lacks):
-    assert lacking(a_plan(requires={"serial_roles": [role]})) == lacks
-
-
-@pytest.mark.parametrize(
-    ("pattern", "lacks"), [("HC70-[0-9]", {}), ("HC70", {"serial-form": True}), ("C70-1", {"serial-form": True})]
-)
-def test_a_serial_number_has_the_makers_form_from_end_to_end(pattern, lacks):
-    assert lacking(a_plan(requires={"serial_patterns": {"unit": pattern}})) == lacks
-
-
-@pytest.mark.parametrize(("shot", "lacks"), [("Serial-Plate", {}), ("unit", {"shot": True}), ("*", {"shot": True})])
-def test_shots_the_plan_asks_for(shot, lacks):
-    plan = a_plan(requires={"shots": ["serial plate"]})
-    assert lacking(plan, photos=[{"file": "photos/a.jpg", "shot": shot}]) == lacks
-
-
-@pytest.mark.parametrize(
-    ("component", "lacks"), [("ignition coil", {"shot": True}), ("coil", {"shot": True}), ("short block", {})]
-)
-def test_a_shot_for_certain_components_is_asked_for_where_one_of_them_failed(component, lacks):
-    spark = {"shot": "spark test", "components": ["ignition coil"]}
-    plan = a_plan(requires={"shots": [spark]}, words={"ignition coil": ["coil"]})
-    assert lacking(plan, failure__component=component) == lacks
-
-
-@pytest.mark.parametrize(("what", "lacks"), [("Compression", {}), ("leak-down", {"finding": True})])
-def test_findings_the_plan_asks_for(what, lacks):
-    assert lacking(a_plan(requires={"findings": ["compression"]}), findings=[{"what": what, "value": "42"}]) == lacks
-
-
-FREIGHT = {"extras": [{"what": "freight", "amount": "400.00"}]}
-
-
-@pytest.mark.parametrize(
-    ("limit", "lacks"),
-    [("400.01", {}), ("400.00", {}), ("399.99", {"approval": True})],
-    ids=["below", "equal", "above"],
-)
-def test_a_claim_above_a_limit_needs_approval(limit, lacks):
-    assert lacking(a_plan(requires={"approval_above": limit}), **FREIGHT) == lacks
-
-
-@pytest.mark.parametrize(("component", "lacks"), [("short block", {"approval": True}), ("ignition coil", {})])
-def test_some_components_need_approval(component, lacks):
-    plan = a_plan(requires={"approval_components": ["Short Block", "engine"]})
-    assert lacking(plan, failure__component=component) == lacks
-
-
-BIG = a_plan(requires={"approval_above": "100"})
-
-
-@pytest.mark.parametrize(
-    ("approval", "lacks"),
-    [
-        ({"number": "A-1"}, {}),
-        ({"by": "the maker's desk"}, {"approval": True}),
-        ({"number": "A-1", "up_to": "400.01"}, {}),
-        ({"number": "A-1", "up_to": "400.00"}, {}),
-        ({"state": "asked"}, {"approval-answer": True}),
-        ({"state": "asked", "number": "A-1"}, {}),
-        ({"state": "refused", "number": "A-1"}, {"approval-refused": True}),
-        ({"number": "A-1", "up_to": "399.99"}, {"approval-amount": True}),
-        ({"number": "A-1", "on": "2026-02-23"}, {}),
-        ({"number": "A-1", "on": "2026-02-24"}, {}),
-        ({"number": "A-1", "on": "2026-02-25"}, {"approval-day": True}),
-        ({"number": "A-1", "expires": "2026-02-24"}, {}),
-        ({"number": "A-1", "expires": "2026-02-23"}, {"approval-day": True}),
-    ],
-)
-def test_an_approval_reaches_the_amount_and_holds_on_the_day_of_the_repair(approval, lacks):
-    assert lacking(BIG, approval=approval, **FREIGHT) == lacks
-
-
-def test_the_day_of_an_approval_that_no_plan_asks_for_is_worth_a_look():
-    assert lacking(a_plan(), approval={"number": "A-1", "on": "2026-02-25"}, **FREIGHT) == {"approval-date": False}
-
-
-def test_an_approval_that_ran_out_before_the_repair_must_be_asked_for_again():
-    waiting = {"approval": {"number": "A-1", "expires": TODAY.isoformat()}, "dates__repaired": None}
-    assert "approval-again" not in lacking(BIG, **waiting, **FREIGHT)
-    assert lacking(BIG, today=TODAY + timedelta(1), **waiting, **FREIGHT)["approval-again"]
-
-
-@pytest.mark.parametrize("part", ["complaint", "cause", "correction"])
-def test_the_story_has_three_parts(part):
-    assert lacking(**{f"failure__{part}": ""}) == {part: True}
-
-
-def test_the_component_is_asked_for():
-    assert lacking(failure__component="") == {"component": True}
-
-
-@pytest.mark.parametrize(
-    ("word", "lacks"),
-    [
-        ("short blok", {"component-word": False}),
-        ("air filters", {"component-word": False}),
-        ("Engine", {}),
-        ("blade", {}),
-    ],
-)
-def test_a_mistyped_component_is_worth_a_look(word, lacks):
-    assert lacking(a_plan(excluded={"components": ["air filter"]}), failure__component=word) == lacks
-
-
-@pytest.mark.parametrize(("defects", "lacks"), [(["misuse"], {"defect": True}), ([], {})])
-def test_the_kind_of_defect_is_asked_for_where_some_are_excluded(defects, lacks):
-    assert lacking(a_plan(excluded={"defects": defects}), failure__defect=None) == lacks
-
-
-@pytest.mark.parametrize(("defects", "lacks"), [(["misuse"], {"defect": True}), ([], {})])
-def test_an_unknown_defect_blocks_filing_where_some_are_excluded(defects, lacks):
-    assert lacking(a_plan(excluded={"defects": defects}), failure__defect="unknown") == lacks
 
 
 @pytest.mark.parametrize(
@@ -186,15 +37,6 @@ def test_more_hours_than_there_were_block_filing():
 
 def test_the_day_of_the_repair_is_asked_for():
     assert lacking(dates__repaired=None) == {"repaired": True}
-
-
-@pytest.mark.parametrize(("meter", "hours"), [(True, "1"), (None, "1"), (False, None), (True, None)])
-def test_a_meter_and_its_reading_agree(meter, hours):
-    assert lacking(unit__meter=meter, unit__hours=hours) == {}
-
-
-def test_a_reading_of_no_meter_is_worth_a_look():
-    assert lacking(unit__meter=False, unit__hours="1") == {"meter": False}
 
 
 RING = {"parts": [{"name": "piston ring", "unit_cost": "8.00"}]}
@@ -258,10 +100,6 @@ def test_a_favour_is_asked_for_with_its_reason(changes, lacks):
     assert lacking(**changes) == lacks
 
 
-def test_the_owners_name_is_worth_a_look():
-    assert lacking(owner__name="") == {"owner": False}
-
-
 @pytest.mark.parametrize(
     ("today", "lacks"),
     [("2026-02-25", {}), ("2026-02-24", {}), ("2026-02-23", {"future": True})],
@@ -271,35 +109,8 @@ def test_a_date_that_lies_ahead_blocks_filing(today, lacks):
     assert lacking(today=date.fromisoformat(today)) == lacks
 
 
-ZONE = timezone(timedelta(hours=-5))
-
-
-@pytest.mark.parametrize(
-    ("taken", "lacks"),
-    [
-        (None, {}),
-        (datetime(2025, 3, 13, 23, 59), {"photo-date": False}),  # noqa: DTZ001
-        (datetime(2025, 3, 14, 0, 0), {}),  # noqa: DTZ001
-        (datetime(2026, 3, 1, 23, 59, tzinfo=ZONE), {}),
-        (datetime(2026, 3, 2, 0, 0, tzinfo=ZONE), {"photo-date": False}),
-    ],
-)
-def test_a_picture_is_taken_while_the_unit_is_sold_and_before_today_is_over(taken, lacks):
-    assert lacking(taken={"photos/a.jpg": taken}) == lacks
-
-
-def test_a_picture_taken_after_the_unit_was_built_is_no_surprise():
-    assert lacking(taken={"a.jpg": datetime(2025, 2, 1)}, unit__built="2025-01-20") == {}  # noqa: DTZ001
-
-
 def test_what_blocks_filing_is_told_first():
     assert list(lacking(owner__name="", dates__repaired=None).values()) == [True, False]
-
-
-def test_a_plan_that_says_how_to_judge_without_proof_does_not_ask_for_it():
-    plan = a_plan(requires__proof=True, start_without_proof={"from": "built"})
-    claim = a_claim(proof={"kind": "none"}, unit__built="2025-03-01")
-    assert "missing.proof" not in {item.what.key for item in assess(claim, [plan], TODAY).missing}
 
 
 @pytest.mark.parametrize(
@@ -314,19 +125,3 @@ def test_a_plan_that_says_how_to_judge_without_proof_does_not_ask_for_it():
 )
 def test_of_days_ahead_those_of_work_and_shelf_alone_do_not_block(changes, blocks):
     assert lacking(**changes)["future"] is blocks
-
-
-def test_pictures_of_the_same_cause_are_told_in_one_line():
-    early, late = datetime(2025, 3, 13), datetime(2026, 3, 2)  # noqa: DTZ001
-    taken = {"a.jpg": early, "b.jpg": early - timedelta(days=2), "c.jpg": late}
-    found = assess(a_claim(), [a_plan()], TODAY, Circumstances(taken=taken)).missing
-    assert [item.what.facts["file"] for item in found] == ["a.jpg, b.jpg", "c.jpg"]
-    assert str(found[0].why) == "By the camera's clock: 2025-03-11, 2025-03-13, before 2025-03-14."
-
-
-@pytest.mark.parametrize(
-    ("component", "asked"), [("short blocks", True), ("short block assembly", True), ("recoil starter", False)]
-)
-def test_approval_is_asked_for_a_component_by_another_word(component, asked):
-    plan = a_plan(requires__approval_components=["short block"])
-    assert ("approval" in lacking(plan, failure__component=component)) is asked

@@ -1,6 +1,10 @@
+from datetime import datetime, timedelta, timezone
+
 import pytest
 from builders import TODAY, a_claim, a_plan
+from lacked import lacking
 
+from claimpack.core.judging.assessment import Circumstances, assess
 from claimpack.core.judging.conditions.conditions import missing
 from claimpack.core.judging.conditions.missing_items import ClaimFacts
 from claimpack.core.pricing.pricing import price
@@ -73,3 +77,45 @@ def test_they_come_after_what_blocks_filing():
     claim = a_claim(parts=[{"name": "Coil"}], dates__repaired=None)
     found = missing(ClaimFacts(claim, SCHEDULE, price(claim, SCHEDULE).amounts, TODAY, {}))
     assert [item.blocks_filing for item in found][-1] is False
+
+
+@pytest.mark.parametrize(("meter", "hours"), [(True, "1"), (None, "1"), (False, None), (True, None)])
+def test_a_meter_and_its_reading_agree(meter, hours):
+    assert lacking(unit__meter=meter, unit__hours=hours) == {}
+
+
+def test_a_reading_of_no_meter_is_worth_a_look():
+    assert lacking(unit__meter=False, unit__hours="1") == {"meter": False}
+
+
+def test_the_owners_name_is_worth_a_look():
+    assert lacking(owner__name="") == {"owner": False}
+
+
+ZONE = timezone(timedelta(hours=-5))
+
+
+@pytest.mark.parametrize(
+    ("taken", "lacks"),
+    [
+        (None, {}),
+        (datetime(2025, 3, 13, 23, 59), {"photo-date": False}),  # noqa: DTZ001
+        (datetime(2025, 3, 14, 0, 0), {}),  # noqa: DTZ001
+        (datetime(2026, 3, 1, 23, 59, tzinfo=ZONE), {}),
+        (datetime(2026, 3, 2, 0, 0, tzinfo=ZONE), {"photo-date": False}),
+    ],
+)
+def test_a_picture_is_taken_while_the_unit_is_sold_and_before_today_is_over(taken, lacks):
+    assert lacking(taken={"photos/a.jpg": taken}) == lacks
+
+
+def test_a_picture_taken_after_the_unit_was_built_is_no_surprise():
+    assert lacking(taken={"a.jpg": datetime(2025, 2, 1)}, unit__built="2025-01-20") == {}  # noqa: DTZ001
+
+
+def test_pictures_of_the_same_cause_are_told_in_one_line():
+    early, late = datetime(2025, 3, 13), datetime(2026, 3, 2)  # noqa: DTZ001
+    taken = {"a.jpg": early, "b.jpg": early - timedelta(days=2), "c.jpg": late}
+    found = assess(a_claim(), [a_plan()], TODAY, Circumstances(taken=taken)).missing
+    assert [item.what.facts["file"] for item in found] == ["a.jpg, b.jpg", "c.jpg"]
+    assert str(found[0].why) == "By the camera's clock: 2025-03-11, 2025-03-13, before 2025-03-14."
