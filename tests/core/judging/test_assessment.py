@@ -1,7 +1,7 @@
 from datetime import date, timedelta
-from decimal import Decimal
 
 import pytest
+from assessed_claims import assessed
 from builders import TODAY, a_claim, a_plan, a_window
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -10,11 +10,6 @@ from claimpack.core.judging.assessment import Circumstances, assess
 from claimpack.core.judging.assessment_json import as_json
 from claimpack.core.verdict.coverage import judge
 from claimpack.errors import BadInput
-
-
-def assessed(*plans, **changes):
-    return assess(a_claim(**changes), plans or (a_plan(),), TODAY)
-
 
 UNFILED = {"failure__cause": ""}
 LATE = {"dates__purchased": "2024-03-14", "dates__delivered": "2024-03-14"}
@@ -81,35 +76,6 @@ def test_without_a_plan_held_parts_still_have_tags():
 def test_a_claim_in_another_currency_is_no_claim_under_the_plan():
     with pytest.raises(BadInput, match="EUR"):
         assessed(currency="EUR")
-
-
-def test_scripts_read_the_keys_that_were_promised():
-    found = as_json(assessed())
-    assert {
-        key: found[key] for key in ("verdict", "window", "starts", "ends", "judged_on", "days_left", "complete")
-    } == {
-        "verdict": "covered",
-        "window": "engine",
-        "starts": "2025-03-14",
-        "ends": "2026-03-14",
-        "judged_on": "2026-02-05",
-        "days_left": 37,
-        "complete": True,
-    }
-
-
-def test_money_and_hours_are_text_for_scripts():
-    found = as_json(assessed(a_plan(window=[a_window(hours="300")]), unit__hours="112.4"))
-    assert (found["hours_left"], found["windows"][0]["hours_limit"], found["amounts"]["claimed"]) == (
-        "187.6",
-        "300",
-        "0.00",
-    )
-
-
-def test_what_does_not_apply_is_null_for_scripts():
-    found = as_json(assessed(maker="other"))
-    assert [found[key] for key in ("plan", "window", "ends", "days_left", "hours_left", "amounts")] == [None] * 6
 
 
 def test_a_filed_claim_knows_how_long_its_parts_are_held():
@@ -242,11 +208,6 @@ def test_a_plan_that_pays_the_clock_pays_nothing_without_one_and_waits_for_it(ho
     assert (str(found.amounts.claimed), found.complete) == (claimed, complete)
 
 
-def test_a_day_to_file_that_is_past_is_told_to_scripts():
-    plan = a_plan(filing={"within": "P1D"})
-    assert as_json(assessed(plan))["late"] == {"file_by": "2026-02-25", "days": 4}
-
-
 def test_a_plan_that_covers_and_excludes_what_failed_decides_nothing():
     found = assessed(a_plan(excluded={"components": ["short block"]}))
     assert (found.verdict, found.exit_code, found.headline.key) == ("undecided", 4, "answer.undecided-fault")
@@ -260,21 +221,3 @@ def test_operations_that_include_each_other_keep_a_claim_from_being_filed():
     schedule = [{"code": code, "hours": "1", "includes": [other]} for code, other in ("ab", "ba")]
     found = assessed(a_plan(operation=schedule), labour=[{"operation": "a"}, {"operation": "b"}])
     assert (str(found.amounts.labour), found.exit_code, found.missing[0].what.key) == ("92.00", 4, "missing.plan-fault")
-
-
-@pytest.mark.parametrize(
-    ("paid", "said"),
-    [
-        ("60.00", "Resubmitted; 60.00 USD was paid before, 40.00 USD is asked for."),
-        ("120.00", "Resubmitted; 120.00 USD was paid before, 0.00 USD is asked for."),
-        ("0", "Resubmitted; nothing was paid before."),
-    ],
-)
-def test_a_claim_sent_again_says_what_was_paid_and_what_is_asked_for(paid, said):
-    claim = a_claim(parts=[{"name": "Block", "unit_cost": "100.00"}])
-    found = assess(claim, [a_plan()], TODAY, Circumstances(paid_before=Decimal(paid)))
-    assert as_json(found)["sent_again"] == said
-
-
-def test_a_claim_sent_for_the_first_time_says_nothing_of_it():
-    assert "sent_again" not in as_json(assess(a_claim(), [a_plan()], TODAY))

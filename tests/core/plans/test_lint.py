@@ -144,13 +144,3 @@ def test_a_statute_with_the_id_of_a_window_is_told():
     window = Window(id="engine", covers=["blade"], period="P1Y")
     statute = WindowSet(id="s", name="A law", cites="XX 1", read_on="2026-01-01", window=[window])
     assert "window engine: the plan and a statute" in lint(a_plan().with_windows_of(statute))[0]
-
-
-def test_shares_that_end_before_the_window_are_told():
-    shares = [{"until": "P6M", "maker": "1"}]
-    assert "window engine: its shares end after 6 months" in " ".join(lint(a_plan(window=[a_window(shares=shares)])))
-
-
-def test_shares_that_end_before_the_cover_of_a_registered_unit_are_told():
-    window = a_window(registered_within="P30D", registered_adds="P1Y", shares=[{"until": "P12M", "maker": "1"}])
-    assert "its shares end after 12 months" in " ".join(lint(a_plan(window=[window])))

@@ -39,11 +39,6 @@ def test_windows_of_units_say_nothing_about_a_part_sold():
     assert judged(a_plan(window=[a_window(covers=["*"])])).verdict == "not covered"
 
 
-def test_windows_of_parts_say_nothing_about_a_unit():
-    found = judge_case(a_claim(), PLAN)
-    assert [window.id for window in found.windows] == ["engine"]
-
-
 def test_what_the_plan_excludes_it_excludes_of_parts_too():
     excluded = a_plan(window=[SOLD], excluded={"components": ["ignition coil"]})
     assert (

@@ -1,6 +1,7 @@
 from decimal import Decimal
 
 import pytest
+from aged import outcome
 from builders import a_claim, a_plan, a_window
 
 from claimpack.core.verdict.coverage import judge
@@ -63,3 +64,39 @@ def test_a_component_is_not_asked_for_where_no_renewal_is_past(unit):
 def test_of_several_renewals_the_first_counts():
     scheduled = [{"component": "short block", "hours": hours} for hours in (300, 150)]
     assert window(a_claim(), scheduled=scheduled).hours_limit == 150
+
+
+@pytest.mark.parametrize(
+    ("hours", "expected"), [("299.9", "pass"), ("300", "pass"), ("300.1", "fail")], ids=["below", "equal", "above"]
+)
+def test_a_reading_equal_to_the_limit_is_inside(hours, expected):
+    assert outcome(a_claim(unit__hours=hours), hours=300)["hours"] == expected
+
+
+def test_a_unit_without_a_meter_is_judged_by_age_alone():
+    assert outcome(a_claim(unit__meter=False, unit__hours=None), hours=300)["hours"] == "pass"
+
+
+@pytest.mark.parametrize("meter", [True, None])
+def test_a_blank_reading_is_asked_for(meter):
+    assert outcome(a_claim(unit__meter=meter, unit__hours=None), hours=300)["hours"] == "unknown"
+
+
+def test_a_reading_does_not_matter_where_no_hour_limit_applies():
+    assert "hours" not in outcome(a_claim(unit__hours=None))
+
+
+BLOCK_RENEWED = [{"component": "short block", "hours": 100}]
+
+
+@pytest.mark.parametrize(("hours", "expected"), [("99.9", "pass"), ("100", "pass"), ("100.1", "fail")])
+def test_a_part_is_covered_up_to_its_first_scheduled_renewal(hours, expected):
+    assert outcome(a_claim(unit__hours=hours), scheduled=BLOCK_RENEWED)["schedule"] == expected
+
+
+def test_another_parts_renewal_does_not_matter():
+    assert "schedule" not in outcome(a_claim(), scheduled=[{"component": "spark plug", "hours": 1}])
+
+
+def test_a_renewal_without_a_reading_is_asked_for():
+    assert outcome(a_claim(unit__hours=None), scheduled=BLOCK_RENEWED)["schedule"] == "unknown"

@@ -1,0 +1,25 @@
+from decimal import Decimal
+
+import pytest
+
+from claimpack.core.claims.listed_part import ListedPart, differs, filled_in
+from claimpack.core.facts.lines import Part
+
+LISTED = ListedPart("prices.csv, row 2", "A-1", "coil", Decimal("12.50"))
+
+
+def test_what_was_typed_goes_before_the_list():
+    assert filled_in({"name": "ignition coil"}, LISTED) == {
+        "number": "A-1",
+        "name": "ignition coil",
+        "unit_cost": Decimal("12.50"),
+    }
+
+
+def test_a_part_the_maker_sent_takes_no_cost_from_the_list():
+    assert "unit_cost" not in filled_in({"source": "maker"}, LISTED)
+
+
+@pytest.mark.parametrize(("cost", "told"), [("12.50", False), ("12.49", True)])
+def test_another_cost_than_the_lists_is_told(cost, told):
+    assert bool(differs(Part(name="Coil", number="A-1", unit_cost=cost), LISTED)) is told

@@ -1,0 +1,21 @@
+import pytest
+from builders import a_plan
+from pydantic import ValidationError
+
+
+def test_a_serial_pattern_must_be_one():
+    with pytest.raises(ValidationError, match="no regular expression"):
+        a_plan(requires__serial_patterns={"unit": "[A-"})
+
+
+@pytest.mark.parametrize(
+    ("keys", "limit", "decides"),
+    [
+        ({"at_most": "70", "unit": "%"}, "70 %", True),
+        ({"at_least": "0"}, "0", True),
+        ({"unit": "psi"}, "psi", False),
+    ],
+)
+def test_a_finding_decides_where_it_has_a_limit(keys, limit, decides):
+    (finding,) = a_plan(requires={"findings": [{"what": "capacity", **keys}]}).requires.findings
+    assert (finding.limit.endswith(limit), finding.decides) == (True, decides)

@@ -1,0 +1,27 @@
+import pytest
+from builders import a_claim
+from pydantic import ValidationError
+
+
+@pytest.mark.parametrize("number", ["", "-1", "26/41", "a" * 25, "26 41", "№1"])
+def test_a_claim_number_is_letters_digits_and_hyphens(number):
+    with pytest.raises(ValidationError):
+        a_claim(number=number)
+
+
+@pytest.mark.parametrize(
+    "path", ["../receipt.pdf", "/etc/passwd", "a/../../b", "C:/x.jpg", "papers\\x.pdf", "photos/../../x"]
+)
+def test_a_path_that_leaves_the_folder_is_refused(path):
+    with pytest.raises(ValidationError, match="leaves the claim folder"):
+        a_claim(photos=[{"file": path}])
+
+
+def test_a_wrong_currency_code_names_the_nearest():
+    with pytest.raises(ValidationError, match="EUR"):
+        a_claim(currency="EURO")
+
+
+@pytest.mark.parametrize("written", ["photos/./plate.jpg", "./photos/plate.jpg", "photos//plate.jpg"])
+def test_one_file_has_one_name(written):
+    assert a_claim(photos=[{"file": written}]).photos[0].file == "photos/plate.jpg"

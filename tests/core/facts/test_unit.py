@@ -1,0 +1,56 @@
+import pytest
+from builders import a_claim
+from pydantic import ValidationError
+
+
+def test_a_serial_is_found_by_its_role_in_any_spelling():
+    assert a_claim().unit.serial("ENGINE") == "E70-1"
+
+
+@pytest.mark.parametrize(
+    ("serials", "told_by"),
+    [
+        ([{"role": "engine", "value": "E"}, {"role": "Unit", "value": "U"}], "U"),
+        ([{"role": "engine", "value": "E"}, {"role": "mower deck", "value": "D"}], "E"),
+        ([], ""),
+    ],
+)
+def test_a_machine_is_told_by_its_own_number_else_by_the_first_one(serials, told_by):
+    assert a_claim(unit__serials=serials).unit.own_serial == told_by
+
+
+@pytest.mark.parametrize("hours", ["20251120", "251120", "100000"])
+def test_a_reading_beyond_any_meter_is_refused(hours):
+    with pytest.raises(ValidationError, match=f"{hours} is no hour-meter reading"):
+        a_claim(unit__hours=hours)
+
+
+def test_a_reading_like_a_date_is_said_to_look_like_one():
+    with pytest.raises(ValidationError, match="looks like a date"):
+        a_claim(unit__hours="20251120")
+
+
+def test_a_long_working_life_is_a_reading():
+    assert str(a_claim(unit__hours="99999.9").unit.hours) == "99999.9"
+
+
+@pytest.mark.parametrize(
+    "meters",
+    [
+        [{"kind": "cycles"}],
+        [{"kind": "cycles", "value": "1", "fitted": False}],
+        [{"kind": "cycles", "value": "1"}, {"kind": "Cycles", "value": "2"}],
+        [{"kind": "hours", "value": "1"}],
+        [{"kind": "unit|cycles", "value": "1"}],
+    ],
+    ids=["no reading", "read and not fitted", "twice", "hours beside hours", "no plain word"],
+)
+def test_meters_that_cannot_be_are_refused(meters):
+    with pytest.raises(ValidationError):
+        a_claim(unit__meters=meters)
+
+
+def test_the_hours_of_a_meter_before_it_count():
+    meters = [{"kind": "hours", "value": "12.0", "replaced_at": "830.5"}]
+    unit = a_claim(unit__meters=meters, unit__hours=None, unit__meter=None).unit
+    assert (str(unit.hours_run), unit.has_hour_meter) == ("842.5", True)
