@@ -17,7 +17,9 @@ if TYPE_CHECKING:
 
 _HEAD = ("number", "state", "came in", "maker model", "serial", "component", "owner", "claimed", "outstanding", "next")
 _RIGHT = (7, 8)
-_COMPONENT = 5
+_MODEL, _COMPONENT = 3, 5
+# A model that is cut is another model, and the next step is what the list is read for.
+_WHOLE = (_MODEL, 9)
 _LONGEST, _SHORTEST = 28, 12
 _INDENT = " " * 9
 # On a narrow terminal a claim takes two lines: what names it first, then whose it is and what to do.
@@ -105,17 +107,21 @@ def _tell(say: Say, cells: Sequence[tuple[str, ...]], late: Container[str]) -> N
         return line.removesuffix(step) + say.styled(step, "bad") if step else line
 
     columns = say.world.columns()
-    short = [(*(shortened(cell) for cell in row[:-1]), row[-1]) for row in cells]
-    lines = _aligned([_HEAD, *short], _RIGHT)
-    if columns is None or max(map(len, lines)) <= columns:
-        for line, row in zip(lines, [_HEAD, *short], strict=True):
+    short = [tuple(cell if at in _WHOLE else shortened(cell) for at, cell in enumerate(row)) for row in cells]
+    head, *lines = _aligned([_HEAD, *short], _RIGHT)
+    if columns is None or max(map(len, (head, *lines))) <= columns:
+        say.answer(say.styled(head, "quiet"))
+        for line, row in zip(lines, short, strict=True):
             say.answer(told(line, row))
         return
-    first = _first_lines(short, columns)
+    (head, *first), has_model = _first_lines([_HEAD, *short], columns)
+    say.answer(say.styled(head, "quiet"))
+    say.answer(say.styled(f"{_INDENT}serial · owner · outstanding → next", "quiet"))
     for line, row in zip(first, short, strict=True):
         number, rest = row[0], shortened(line, columns)[len(row[0]) :]
         say.answer(say.styled(number, "strong") + rest)
-        for more in _more_lines(row, columns - len(_INDENT)):
+        unit = () if has_model else (row[_MODEL],)
+        for more in (*unit, *_more_lines(row, columns - len(_INDENT))):
             say.answer(told(shortened(f"{_INDENT}{more}", columns), row))
 
 
@@ -130,15 +136,22 @@ def _more_lines(row: Sequence[str], room: int) -> list[str]:
     return [whole] if len(whole) <= room else [line for line in (unit, money) if line]
 
 
-def _first_lines(rows: Sequence[Sequence[str]], columns: int) -> list[str]:
-    """The upper lines; names give way where the amount would not fit, then the component."""
-    lines: list[str] = []
-    for shown in (_FIRST_LINE, tuple(column for column in _FIRST_LINE if column != _COMPONENT)):
+def _first_lines(rows: Sequence[Sequence[str]], columns: int) -> tuple[list[str], bool]:
+    """The upper lines under their titles, and whether the model stands in them.
+
+    The component gives way where the amount would not fit, then goes; last the model, which is never cut.
+    """
+    for shown in (_FIRST_LINE, _without(_COMPONENT), _without(_COMPONENT, _MODEL)):
         for longest in range(_LONGEST, _SHORTEST - 1, -4):
-            lines = _aligned([[shortened(row[at], longest) for at in shown] for row in rows], (len(shown) - 1,))
+            cells = [[row[at] if at in _WHOLE else shortened(row[at], longest) for at in shown] for row in rows]
+            lines = _aligned(cells, (len(shown) - 1,))
             if max(map(len, lines)) <= columns:
-                return lines
-    return lines
+                return lines, _MODEL in shown
+    return lines, False
+
+
+def _without(*columns: int) -> tuple[int, ...]:
+    return tuple(column for column in _FIRST_LINE if column not in columns)
 
 
 def _aligned(rows: Sequence[Sequence[str]], right: Sequence[int]) -> list[str]:

@@ -22,15 +22,22 @@ _VERDICT_STYLES = {"covered": "good", "not covered": "bad", "undecided": "wait"}
 
 
 def tell(say: Say, assessment: Assessment, maker: str, *, named: str = "", why: bool = False) -> None:
-    """The whole assessment of a claim by that maker, the verdict first; `named` and `why` as for `tell_verdict`."""
+    """The whole assessment of a claim by that maker; `named` and `why` as for `tell_verdict`.
+
+    The answer first: verdict and amount, then what is missing and by when, then why.
+    """
     claim = assessment.claim
     serials = ", ".join(f"{serial.role} {serial.value}" for serial in claim.unit.serials)
     about = (claim.number, f"{maker} {claim.unit.model}", serials)
     say.lines(" · ".join(part for part in about if part))
-    tell_verdict(say, assessment, named=named, why=why)
-    _tell_amounts(say, assessment)
+    tell_verdict_line(say, assessment)
+    if assessment.amounts:
+        say.lines(_claimed(assessment.amounts))
     _tell_missing(say, assessment)
     _tell_deadlines(say, assessment)
+    _tell_looks(say, assessment)
+    _tell_why(say, assessment, "" if why else named or assessment.claim.number)
+    _tell_amounts(say, assessment)
 
 
 def tell_verdict(say: Say, assessment: Assessment, *, named: str = "", why: bool = False) -> None:
@@ -44,8 +51,16 @@ def tell_verdict(say: Say, assessment: Assessment, *, named: str = "", why: bool
         named: how the claim is named to a command: its number where nothing is said, or its folder.
         why: whether to say what speaks against windows that do not apply.
     """
-    ask_why = "" if why else shlex.join(["claimpack", "check", named or assessment.claim.number, "--why"])
     tell_verdict_line(say, assessment)
+    _tell_why(say, assessment, "" if why else named or assessment.claim.number)
+
+
+def _tell_why(say: Say, assessment: Assessment, named: str) -> None:
+    """Every reason: the window cited, the open ones, the closed ones, and those that do not apply.
+
+    `named` is how a command names the claim where those are named in one line alone; else what speaks against each.
+    """
+    ask_why = shlex.join(["claimpack", "check", named, "--why"]) if named else ""
     say.heading("Why")
     for reason in assessment.reasons:
         if not reason.window:
@@ -83,7 +98,7 @@ def tell_verdict_line(say: Say, assessment: Assessment) -> None:
         headline = headline.removeprefix(opening)
     say.lines(headline, (assessment.verdict.upper(), _VERDICT_STYLES[assessment.verdict]))
     if assessment.share:
-        say.answer(str(assessment.share))
+        say.lines(str(assessment.share))
     for one in assessment.failures:
         share = f" {one.share}" if one.share else ""
         say.item(say.mark(_MARKS[one.verdict]), f"{one.title}. {one.headline}{share}")
@@ -169,7 +184,7 @@ def _tell_amounts(say: Say, assessment: Assessment) -> None:
     amounts, price = assessment.amounts, assessment.price
     if amounts is None or price is None:
         return
-    say.heading(_claimed(amounts))
+    say.heading("How the amount adds up")
     parts = ("parts", "handling", "labour", "extras", *(["tax"] if amounts.tax else []))
     say.table([(name, plain(getattr(amounts, name))) for name in parts], right=(1,))
     others = (("owner", amounts.owner), ("shop", amounts.shop), ("other maker", amounts.other_maker))
@@ -184,13 +199,22 @@ def _tell_amounts(say: Say, assessment: Assessment) -> None:
 
 
 def _tell_missing(say: Say, assessment: Assessment) -> None:
+    by = next((each for each in assessment.deadlines if each.what.key == "deadline.file-by"), None)
+    when = f", by {by.on} ({how_far(by.days_left)})" if by and assessment.verdict != "not covered" else ""
+    for title, lines in before_filing(assessment).items():
+        say.heading(f"{title}{when}")
+        for line in lines:
+            say.item(say.mark("todo"), line)
+
+
+def _tell_looks(say: Say, assessment: Assessment) -> None:
     from claimpack.core.judging.conditions.missing_items import told_together
 
     looks = told_together(item for item in assessment.missing if not item.blocks_filing)
-    for title, lines in {**before_filing(assessment), **({"Worth a look": looks} if looks else {})}.items():
-        say.heading(title)
-        for line in lines:
-            say.item(say.mark("todo"), line)
+    if looks:
+        say.heading("Worth a look")
+    for line in looks:
+        say.item(say.mark("todo"), line)
 
 
 def _tell_deadlines(say: Say, assessment: Assessment) -> None:

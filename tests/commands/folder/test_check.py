@@ -118,7 +118,7 @@ def test_a_missed_day_to_file_stands_in_the_first_lines(tmp_path):
 
 
 def test_a_window_that_does_not_apply_has_no_mark(tmp_path):
-    told = checked(tmp_path, "", "", "--why").out.partition("do not apply")[2].partition("Claimed from")[0]
+    told = checked(tmp_path, "", "", "--why").out.partition("do not apply")[2].partition("How the amount")[0]
     assert {line[2] for line in told.splitlines() if line.startswith("  ")} == {"-", " "}
 
 

@@ -78,10 +78,24 @@ def test_where_a_claim_is_too_long_for_two_lines_nothing_of_owner_and_money_is_c
     out = Terminal()
     world = World(stdout=out, stderr=Pipe(), environ={"NO_COLOR": "1"}, folder=shop, clock=NOW)
     tell_claims(Say(world), Desk(world), Wanted(), json=False)
-    assert [line.strip() for line in out.getvalue().splitlines()[1:]] == [
+    assert [line.strip() for line in out.getvalue().splitlines()[3:]] == [
         "PW240-2-01190 · Copperbeech Fleet Wash",
         "725.56 outstanding → wait for the answer",
     ]
+
+
+@pytest.mark.parametrize("columns", [60, 80, 120, 200])
+def test_a_model_is_never_cut_and_every_line_fits_the_screen(tmp_path, monkeypatch, columns):
+    monkeypatch.setenv("COLUMNS", str(columns))
+    shop = a_shop(
+        tmp_path, unit__model="CS-70 Professional Wet Cut Edition", failure__component="recoil starter pulley"
+    )
+    out = Terminal()
+    world = World(stdout=out, stderr=Pipe(), environ={"NO_COLOR": "1"}, folder=shop, clock=NOW)
+    tell_claims(Say(world), Desk(world), Wanted(), json=False)
+    lines = out.getvalue().splitlines()
+    assert (lines[0].split()[0], "Halden CS-70 Professional Wet Cut Edition" in out.getvalue()) == ("number", True)
+    assert max(map(len, lines)) <= columns
 
 
 @pytest.mark.parametrize("text", ['id = "own"\nname = "x"\nanswer_within = "soon"\n', "id = own", None])

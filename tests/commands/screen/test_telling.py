@@ -94,11 +94,25 @@ def test_what_owner_and_shop_pay_is_told_where_they_pay():
     assert paid == ["· the owner pays 10.00", "· the shop pays 10.00"]
 
 
-def test_amounts_stand_in_one_column_and_are_told_before_the_dates_to_keep():
-    plan = a_plan(filing={"within": "P30D", "of": "repaired"})
+def test_the_answer_stands_before_what_is_missing_the_dates_and_why():
+    plan = a_plan(filing={"within": "P30D", "of": "repaired"}, requires=SHOTS)
     said = lines(told_of, plan, parts=PARTS)
-    assert said.index("Claimed from the maker: 10.00 USD") < said.index("Dates to keep")
-    assert "  parts     10.00" in said
+    order = ["Claimed from the maker: 10.00 USD", "Dates to keep", "Why", "How the amount adds up"]
+    assert [line for line in said if line in order] == order
+    assert said.index("Claimed from the maker: 10.00 USD") < _missing_at(said) < said.index("Dates to keep")
+
+
+def test_what_is_missing_says_by_when_it_must_be_there():
+    said = lines(told_of, a_plan(filing={"within": "P30D", "of": "repaired"}, requires=SHOTS), parts=PARTS)
+    assert said[_missing_at(said)].startswith("Missing before it can be filed, by 2026-")
+
+
+def _missing_at(said):
+    return next(at for at, line in enumerate(said) if line.startswith("Missing before it can be filed"))
+
+
+def test_amounts_stand_in_one_column():
+    assert "  parts     10.00" in lines(told_of, parts=PARTS)
 
 
 def test_the_summary_is_verdict_amount_and_what_blocks_filing():
