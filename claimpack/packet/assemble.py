@@ -124,6 +124,8 @@ def assemble(
         final_pages = saved(pages)
     if notes is not None:
         notes += [f"{file}: {why}, so the packet is not marked as PDF/A" for file, why in hindered.items()]
+    if not enclosed.is_carried:
+        return final_pages
     # Digests are taken from the saved file: saving may still change how a stream is stored.
     with pikepdf.open(io.BytesIO(final_pages)) as packet:
         data = data_files(enclosed)

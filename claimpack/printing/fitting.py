@@ -9,6 +9,19 @@ Fits = Callable[[str], bool]
 """Whether a line is narrow enough."""
 
 
+_UNITS = (
+    "psi kPa MPa bar mm cm m km µm in ft V mV A mA Ah W kW Wh N Nm rpm Hz Ω kg g lb oz l L ml h hr s min px °C °F % "
+    "hours? days? weeks? months? years? miles? cycles? claims? units? parts? payments? times? "
+    "horas? días? semanas? meses mes años? millas?"
+)
+_TOGETHER = re.compile(rf"(?<=\d) (?=(?:{'|'.join(_UNITS.split())}|[A-Z]{{3}})(?![\w]))")
+
+
+def unbroken(said: str) -> str:
+    """A text in which no line ends between a number and its unit, its currency, or what it counts."""
+    return _TOGETHER.sub("\N{NO-BREAK SPACE}", said)
+
+
 def cut(line: str, fits: Fits) -> str:
     """The line as far as it fits, ending in a mark where something is left out."""
     if fits(line):

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Any
 
-from reportlab.platypus import Table, TableStyle
+from reportlab.platypus import CondPageBreak, Table, TableStyle
 
 from claimpack.printing.kept.table_parts import TableParts
 from claimpack.printing.lettering import text
@@ -20,8 +20,28 @@ Command = tuple[Any, ...]
 ALL = ((0, 0), (-1, -1))
 """Every cell."""
 
+_TALLER_THAN_A_PAGE = 10_000.0
 # Rows up to this height in points go on a new page rather than be torn.
 _TALL = 240.0
+
+
+class _Table(Table):  # type: ignore[misc]  # the PDF engine has no types
+    """A table that says on the next page that it goes on there."""
+
+    continued = ""
+
+    def split(self, width: float, height: float) -> list[Any]:
+        """The rows for this page; then, on the next, the word that it goes on, and the others."""
+        pieces: list[Any] = super().split(width, height)
+        for piece in pieces:
+            piece.continued = self.continued
+        if len(pieces) < 2 or not self.continued:
+            return pieces
+        word = text(self.continued, "small-italic")
+        # readers aloud go from one row to the next
+        word.part = None
+        first, *others = pieces
+        return [first, CondPageBreak(_TALLER_THAN_A_PAGE), word, *others]
 
 
 def grid(
@@ -45,7 +65,7 @@ def grid(
     register()
     cells = [list(row) for row in rows]
     heights = [height] * len(cells) if height else None
-    table = Table(cells, colWidths=list(widths), rowHeights=heights, repeatRows=titles, hAlign="LEFT", renderCB=parts)
+    table = _Table(cells, colWidths=list(widths), rowHeights=heights, repeatRows=titles, hAlign="LEFT", renderCB=parts)
     table.setStyle(TableStyle([("FONTNAME", *ALL, REGULAR), ("VALIGN", *ALL, "TOP"), *commands]))
     # A row taller than a page would stop the engine; heights are known only once the table was set.
     table.wrap(sum(widths), 10_000)
@@ -137,7 +157,12 @@ def ruled(
     commands.append(("LINEBELOW", (0, titled), (-1, -1), ruling.line, RULE))
     commands += [("LINEBELOW", (0, row), (-1, row), 1, INK) for row in strong]
     parts = TableParts(titled, labels) if titled or labels else None
-    return grid(rows, widths, commands, titled, ruling.height, parts)
+    table = grid(rows, widths, commands, titled, ruling.height, parts)
+    table.continued = _CONTINUED if titled else ""
+    return table
+
+
+_CONTINUED = "continued"
 
 
 # Between figures set flush right and the words beside them, in points.
@@ -165,10 +190,11 @@ def ruled_table(
     width: float,
     total: Sequence[Any] | None = None,
     dense: bool = False,
+    continued: str = _CONTINUED,
 ) -> Any:
     """A packet's table as wide as told; cells are texts or pieces, and a total stands last in bold.
 
-    The rows of a dense one stand closer together.
+    The rows of a dense one stand closer together; one that goes on overleaf says so there.
     """
     whole = sum(column.share for column in columns)
     cells = [[text(column.title, "label", column.right) for column in columns]]
@@ -182,6 +208,7 @@ def ruled_table(
         if before.right and not column.right
     ]
     table = ruled(cells, widths, titled=1, ruling=PACKET_CLOSE if dense else PACKET)
+    table.continued = continued
     table.setStyle([*apart, *(_TOTALLING if total else [])])
     if len(cells) > _FEW and not table.splitInRow:
         table.setStyle(_NONE_ALONE)

@@ -164,7 +164,7 @@ def test_a_photo_without_a_picture_is_told():
 
 
 def test_ten_thousand_characters_flow_over_pages_whole():
-    said = text_of(draw(a_claim(failure__complaint=LONG)))
+    said = text_of(draw(a_claim(failure__complaint=LONG), layout=a_layout(sections=["story"])))
     assert said.count("stopped.") == 320
 
 

@@ -34,7 +34,12 @@ def test_columns_take_their_share_of_the_width():
 
 def test_a_table_that_breaks_repeats_its_titles():
     pages = printed(ruled_table(COLUMNS, [[f"Part {n}", "1.00"] for n in range(100)], 300))
-    assert [said.startswith("What Amount") for said in pages] == [True] * len(pages)
+    assert ["What Amount" in said for said in pages] == [True] * len(pages)
+
+
+def test_a_table_that_goes_on_overleaf_says_so_there():
+    pages = printed(ruled_table(COLUMNS, [[f"Part {n}", "1.00"] for n in range(100)], 300, continued="sigue"))
+    assert [said.startswith("sigue What Amount") for said in pages] == [False] + [True] * (len(pages) - 1)
 
 
 def test_the_total_never_stands_alone_overleaf():

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
@@ -32,6 +33,24 @@ Stock = Annotated[
 ]
 Limit = Annotated[
     str, typer.Option("--limit", metavar="SIZE", help="Make the packet fit, as in 5MB.", show_default=False)
+]
+
+
+class Reader(StrEnum):
+    """Whom a packet is for."""
+
+    MAKER = "maker"
+    OWNER = "owner"
+    SHOP = "shop"
+
+
+WrittenFor = Annotated[
+    Reader | None,
+    typer.Option(
+        "--for",
+        help="Whom it is for: the owner is told no price of the shop, the shop its own doubts too; default: the maker.",
+        show_default=False,
+    ),
 ]
 MakersForm = Annotated[
     str,

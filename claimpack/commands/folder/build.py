@@ -18,6 +18,7 @@ from claimpack.commands.desk.options import (
     Sign,
     Stock,
     Today,
+    WrittenFor,
 )
 
 
@@ -31,6 +32,7 @@ def build(
     layout: Layout = "",
     stock: Stock = "",
     form: MakersForm = "",
+    reader: WrittenFor = None,
     limit: Limit = "",
     sign: Sign = False,
     originals: Originals = None,
@@ -51,7 +53,7 @@ def build(
     case = gather(context.obj, claim, plans, today)
     folder = context.obj.path(out or case.assessment.claim.number)
     key = the_key(say, case.shop, must=True) if sign else None
-    packet, filled = make_packet_and_form(case, say, form, layout, limit, key, originals)
+    packet, filled = make_packet_and_form(case, say, form, layout, limit, key, originals, reader)
     tags = make_tags(case, stock)
     files = {"packet.pdf": packet.pdf, "claim.json": claim_data(case)} | ({"tag.pdf": tags.pdf} if tags.pdf else {})
     files |= {"form.pdf": filled.pdf} if filled else {}

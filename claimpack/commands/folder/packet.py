@@ -17,6 +17,7 @@ from claimpack.commands.desk.options import (
     Plans,
     Sign,
     Today,
+    WrittenFor,
 )
 from claimpack.commands.outgoing.printer import DryRun, Print, Printer, PrintJob, print_job
 
@@ -34,6 +35,7 @@ def packet(
     plans: Plans = None,
     layout: Layout = "",
     form: MakersForm = "",
+    reader: WrittenFor = None,
     limit: Limit = "",
     sign: Sign = False,
     originals: Originals = None,
@@ -63,7 +65,7 @@ def packet(
     say = Say(answering_beside(context.obj, out, json))
     case = gather(context.obj, claim, plans, today)
     key = the_key(say, case.shop, must=True) if sign else None
-    made, _ = make_packet_and_form(case, say, form, layout, limit, key, originals)
+    made, _ = make_packet_and_form(case, say, form, layout, limit, key, originals, reader)
     path = context.obj.path(out or f"{case.assessment.claim.number}-packet.pdf")
     ran = job.run(context.obj, [path], lambda: write_named(context.obj, path, made.pdf))
     for note in made.notes:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple, cast
 
 from claimpack.commands.folder.making import Made, the_layout
 
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from claimpack.evidence.papers.papers import Paper
     from claimpack.evidence.pictures.photos import PreparedPhoto
     from claimpack.packet.drawing.evidence import PageEvidence
-    from claimpack.packet.drawing.layout import Layout, Section
+    from claimpack.packet.drawing.layout import Layout, Reader, Section
     from claimpack.packet.fit import PrintStep
     from claimpack.packet.sealing.embedded import Enclosed
     from claimpack.packet.sealing.manifest import Original
@@ -29,6 +29,7 @@ def make_packet_and_form(
     limit: str,
     key: ShopKey | None,
     originals: bool | None,
+    reader: str | None = None,
 ) -> tuple[Made, FormMade | None]:
     """The packet of a claim with the maker's form in front, and that form, where one goes in front.
 
@@ -40,12 +41,14 @@ def make_packet_and_form(
         limit: the size it must fit, as in 5MB; empty for none.
         key: what it is signed with, if it is.
         originals: whether the files themselves are attached; None for the shop's way.
+        reader: whom it is for; None for whom the layout says.
     """
-    from claimpack.commands.folder.form_filling import form_in_front, front_of
+    from claimpack.commands.folder.form_filling import NO_FORM, form_in_front, front_of
 
-    filled, left_out = form_in_front(case, form)
+    # the maker's form asks the maker for money
+    filled, left_out = form_in_front(case, NO_FORM if reader == "owner" else form)
     front = front_of(filled) if filled else None
-    made = make_packet(case, say, layout, limit, key, originals=originals, front=front)
+    made = make_packet(case, say, layout, limit, key, originals=originals, front=front, reader=reader)
     return made._replace(notes=(*left_out, *made.notes)), filled
 
 
@@ -58,6 +61,7 @@ def make_packet(
     *,
     originals: bool | None = None,
     front: Front | None = None,
+    reader: str | None = None,
 ) -> Made:
     """The packet of a claim, its photos made ready, its papers taken in page by page.
 
@@ -69,6 +73,7 @@ def make_packet(
         key: what it is signed with, if it is.
         originals: whether the files themselves are attached where the limit allows; None for the shop's way.
         front: the maker's own form that stands before the packet's pages, if one does.
+        reader: whom it is for; None for whom the layout says.
 
     Raises:
         ClaimpackError: a picture or paper cannot be used, or the packet cannot be made to fit.
@@ -76,10 +81,14 @@ def make_packet(
     from claimpack.packet.fit import PhotoNeed, fit, size_limit, too_large_with_originals
 
     most = size_limit(limit) if limit else None
-    work = _PacketInMaking(case, say, the_layout(case, layout), key)
+    chosen = the_layout(case, layout)
+    work = _PacketInMaking(case, say, chosen.written_for(cast("Reader", reader or chosen.reader)), key)
     work.front = front
     work.told += front.notes if front else ()
     work.attach = case.shop.settings.originals if originals is None else originals
+    if work.layout.reader == "owner":
+        work.attach = False
+        work.told.append("the owner's pages carry no data, so they cannot be verified")
     if most is None:
         return Made(work.draw({}), tuple(work.notes))
     if work.attach:
@@ -251,4 +260,5 @@ class _PacketInMaking:
             ]
             if self.attach
             else (),
+            is_carried=self.layout.reader != "owner",
         )

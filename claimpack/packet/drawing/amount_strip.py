@@ -16,6 +16,9 @@ def amount_strip(draft: Draft) -> Any:
     words, amounts = draft.words, draft.assessment.amounts
     if amounts is None:
         return framed([text(words.not_priced, "shout")], draft.width, [("BACKGROUND", *ALL, TINT)])
+    if not draft.layout.tells_prices:
+        pays = [text(words.owner_pays, "label"), text(in_money(amounts.owner, amounts.currency), "amount")]
+        return framed(pays, draft.width, [("BACKGROUND", *ALL, TINT)])
     claimed = [text(words.amount_claimed, "label"), text(in_money(amounts.claimed, amounts.currency), "amount")]
     if amounts.would_be:
         claimed.append(text(f"{words.would_be}: {in_money(amounts.would_be, amounts.currency)}", "small"))

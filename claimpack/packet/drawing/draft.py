@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
+from typing import Any
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.judging.assessment import Assessment
@@ -14,6 +16,7 @@ from claimpack.core.values.wording.words import WORDS
 from claimpack.packet.drawing.evidence import PageEvidence, PaperSlot, PrintedPicture
 from claimpack.packet.drawing.layout import Layout
 from claimpack.packet.drawing.words import Words
+from claimpack.printing.tables import Column, ruled_table
 
 
 @dataclass(frozen=True)
@@ -81,6 +84,16 @@ class Draft:
     def yes_or_no(self, known: bool | None) -> str:
         """Yes, no, or not noted."""
         return self.words.not_noted if known is None else self.words.yes if known else self.words.no
+
+    def table(
+        self,
+        columns: Sequence[Column],
+        rows: Sequence[Sequence[Any]],
+        total: Sequence[Any] | None = None,
+        dense: bool = False,
+    ) -> Any:
+        """A table across the page, which says on the next page that it goes on there."""
+        return ruled_table(columns, rows, self.width, total, dense, self.words.continued)
 
     def picture(self, file: str) -> PrintedPicture | None:
         """The picture of that file, where the packet has it."""

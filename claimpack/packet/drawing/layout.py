@@ -33,6 +33,11 @@ Section = Literal[
 ]
 
 
+Reader = Literal["maker", "owner", "shop"]
+"""Whom a packet is for: the maker it is sent to, the owner of the unit, the shop itself."""
+
+_FOR_THE_OWNER: tuple[Section, ...] = ("cover", "reasons", "story", "findings", "money", "photos", "papers")
+
 Millimetres = Annotated[Positive, Field(ge=8, le=50)]
 """A margin, from 8 to 50 millimetres."""
 
@@ -65,6 +70,7 @@ class Layout(Record):
         sections: the pages, in their order; one left out is not drawn, as in `["cover", "reasons", "money"]`.
         margins: what is free at the edges, in millimetres, as in `{left = 18, right = 18, top = 20, bottom = 18}`.
         photos_per_page: how many photos on a page, as in `2`.
+        reader: whom the packet is for; the owner is told no price of the shop, the maker none of the shop's own doubts.
         words: every word printed on the pages.
         says: other sentences for those of the program, by their key.
         spoken: other words for those of the program, by their key.
@@ -78,6 +84,7 @@ class Layout(Record):
     sections: tuple[Section, ...] = Field(min_length=1)
     margins: Margins
     photos_per_page: Annotated[int, Field(ge=1, le=4)] = 2
+    reader: Reader = "maker"
     words: Words
     says: dict[str, Line] = {}
     spoken: dict[str, Line] = {}
@@ -89,6 +96,22 @@ class Layout(Record):
         if twice:
             raise ValueError(f"given twice: {', '.join(twice)}")
         return sections
+
+    def written_for(self, reader: Reader) -> Layout:
+        """The same layout for another reader, without the sections that are none of theirs."""
+        shown = _FOR_THE_OWNER if reader == "owner" else self.sections
+        kept = tuple(section for section in self.sections if section in shown) or _FOR_THE_OWNER
+        return self.model_copy(update={"reader": reader, "sections": kept})
+
+    @property
+    def tells_prices(self) -> bool:
+        """Whether prices of the shop and what the maker is asked to pay are told."""
+        return self.reader != "owner"
+
+    @property
+    def tells_doubts(self) -> bool:
+        """Whether the shop's own notes are told: what it should look at before it files."""
+        return self.reader == "shop"
 
     @property
     def page(self) -> tuple[float, float]:

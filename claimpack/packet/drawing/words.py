@@ -172,6 +172,7 @@ class Words(Record):
         payer_maker: the maker, in that column.
         payer_other_maker: another maker, in that column.
         total: before a sum.
+        continued: above the rest of a table on the next page.
         as_stated: heading of lines without prices.
         photo_of: which photo of how many.
         taken: the day a photo was taken.
@@ -380,6 +381,7 @@ class Words(Record):
     payer_maker: Named
     payer_other_maker: Named = "other maker"
     total: Named
+    continued: Named = "continued"
     as_stated: Named
     photo_of: Named
     taken: Named

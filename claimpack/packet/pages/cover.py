@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
+
+from reportlab.platypus import CondPageBreak
 
 from claimpack.core.judging.goodwill import GoodwillAsked
 from claimpack.core.values.money import plain
@@ -13,29 +16,33 @@ from claimpack.packet.drawing.timeline_drawing import MOST_WINDOWS, timeline_pic
 from claimpack.packet.pages.cover_facts import fact_columns, failure_facts, shown_on_cover
 from claimpack.packet.pages.hero import hero_picture
 from claimpack.printing.drawn import bookmark, gap
-from claimpack.printing.lettering import escaped, leading_to, marked_up, text
+from claimpack.printing.lettering import escaped, leading_to, marked_up, text, width_of
 from claimpack.printing.palette import ACCENT, INK
 from claimpack.printing.signs import OUTCOME_OF, sign
 from claimpack.printing.tables import ALL, Command, grid, padded, side_by_side
+from claimpack.printing.typeface import REGULAR
 
 # The cover must hold its windows too; the section behind it lists everything missing.
 _MOST_MISSING = 6
 # A longer claim number in large type would run into the maker's name.
 _SHORT_NUMBER = 11
 _BAR = 8.0
+# The size of small type, in points.
+_SMALL = 7.5
 
 
 def cover_section(draft: Draft) -> list[Any]:
     """Claim, verdict, what is missing, amount, unit, owner, dates, time line, and a picture where there is room."""
     body = [bookmark("cover", draft.words.cover), _masthead(draft), gap(8), _verdict(draft)]
     blocking = [] if draft.assessment.anyway else [item for item in draft.assessment.missing if item.blocks_filing]
-    body += _strips(draft)
-    if blocking and (draft.assessment.goodwill or draft.assessment.verdict != "not covered"):
+    is_ours = draft.layout.reader != "owner"
+    body += _strips(draft) if is_ours else []
+    if is_ours and blocking and (draft.assessment.goodwill or draft.assessment.verdict != "not covered"):
         body += [gap(6), _not_ready(draft)]
     body += [
         gap(6),
         amount_strip(draft),
-        *_sent_again(draft),
+        *(_sent_again(draft) if is_ours else []),
         gap(9),
         fact_columns(draft),
         gap(6),
@@ -151,13 +158,26 @@ def _not_ready(draft: Draft) -> Any:
     return grid(rows, [_BAR, draft.width - _BAR], [*padded(10, 10, 1.5, 1.5), *edges, *commands])
 
 
+def _in_one_line(draft: Draft, titles: Sequence[str]) -> str:
+    """The windows that do not apply, as many as a line holds, and how many more there are."""
+
+    def said(shown: int) -> str:
+        more = f" · +{len(titles) - shown}" if shown < len(titles) else ""
+        return f"{draft.words.not_applying}: {' · '.join(titles[:shown])}{more}"
+
+    fitting = (shown for shown in range(len(titles), 1, -1) if width_of(said(shown), REGULAR, _SMALL) <= draft.width)
+    return said(next(fitting, 1))
+
+
 def _timeline(draft: Draft) -> list[Any]:
     words = draft.words
-    pieces = [text(words.timeline.upper(), "label"), gap(3), timeline_picture(draft)]
+    picture = timeline_picture(draft)
+    pieces = [CondPageBreak(picture.wrap(draft.width, 10_000)[1] + 14), text(words.timeline.upper(), "label"), gap(3)]
+    pieces.append(picture)
     lines = on_the_line(draft.assessment)
     others = [window.title for window in draft.assessment.windows if window not in lines]
     if others:
-        pieces += [gap(3), text(f"{words.not_applying}: {' · '.join(others)}", "small")]
+        pieces += [gap(3), text(_in_one_line(draft, others), "small")]
     more = len(lines) - MOST_WINDOWS
     if more > 0:
         pieces.append(text(words.more_windows.format(count=more, section=words.reasons), "small"))

@@ -158,7 +158,7 @@ def failure_facts(draft: Draft) -> Any:
     half = draft.width / 2
     tables = [
         facts_table([fact for fact in left if fact[1]], half - _SPACE, 66),
-        facts_table([(words.approval, _approval(draft)), *_of_proof(draft), *_earlier(draft)], half, 82),
+        facts_table([*_of_approval(draft), *_of_proof(draft), *_earlier(draft)], half, 82),
     ]
     return side_by_side(tables, [half, half], _SPACE)
 
@@ -206,6 +206,11 @@ def _earlier(draft: Draft) -> Facts:
     ]
     more = ["…"] if len(draft.claim.earlier) > _MOST_EARLIER else []
     return [(draft.words.earlier, "\n".join([*told, *more]))] if told else []
+
+
+def _of_approval(draft: Draft) -> Facts:
+    """The maker's approval, which names an amount, for those who are told amounts."""
+    return [(draft.words.approval, _approval(draft))] if draft.layout.tells_prices else []
 
 
 def _approval(draft: Draft) -> str:

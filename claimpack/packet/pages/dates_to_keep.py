@@ -10,7 +10,7 @@ from claimpack.core.judging.deadlines import Deadline
 from claimpack.packet.drawing.draft import Draft
 from claimpack.printing.drawn import gap, section, subsection
 from claimpack.printing.lettering import text
-from claimpack.printing.tables import Column, ruled_table
+from claimpack.printing.tables import Column
 
 
 def dates_section(draft: Draft) -> list[Any]:
@@ -29,7 +29,7 @@ def dates_section(draft: Draft) -> list[Any]:
         ]
         for deadline in deadlines
     ]
-    return section("dates", words.dates, draft.width, [ruled_table(columns, rows, draft.width)])
+    return section("dates", words.dates, draft.width, [draft.table(columns, rows)])
 
 
 def _left(draft: Draft, deadline: Deadline) -> str:
@@ -53,7 +53,7 @@ def missing_section(draft: Draft) -> list[Any]:
         body += [_table(draft, blocking), gap(8)]
     elif blocking:
         body += subsection(words.before_filing, draft.width, [_table(draft, blocking)])
-    if others:
+    if others and draft.layout.tells_doubts:
         body += subsection(words.worth_a_look, draft.width, [_table(draft, others)])
     title = words.not_enclosed if blocking and draft.assessment.anyway else words.missing
     return section("missing", title, draft.width, body or [text(words.nothing_missing)])
@@ -62,4 +62,4 @@ def missing_section(draft: Draft) -> list[Any]:
 def _table(draft: Draft, lacking: Sequence[MissingItem]) -> Any:
     columns = (Column(draft.words.what, 40), Column(draft.words.why, 60))
     rows = [[draft.said(item.what), draft.said(item.why)] for item in lacking]
-    return ruled_table(columns, rows, draft.width)
+    return draft.table(columns, rows)

@@ -8,7 +8,7 @@ from claimpack.packet.drawing.draft import Draft
 from claimpack.packet.drawing.evidence import PacketFile
 from claimpack.printing.drawn import gap, opening, section
 from claimpack.printing.lettering import text, width_of
-from claimpack.printing.tables import Column, ruled_table
+from claimpack.printing.tables import Column
 from claimpack.printing.typeface import REGULAR
 
 # A handful reads better in one column; more go side by side where their names have room.
@@ -34,7 +34,7 @@ def files_section(draft: Draft) -> list[Any]:
         titles = (*titles, Column("", _BETWEEN), *titles)
         nothing = ["", "", ""]
         rows = [[*row, "", *other] for row, other in zip(rows[::2], [*rows[1::2], nothing], strict=False)]
-    table = ruled_table(titles, rows, draft.width, dense=True)
+    table = draft.table(titles, rows, dense=True)
     note = text(words.files_attached if some_attached else words.files_note, "small")
     room = opening(note, draft.width) + 3 + opening(table, draft.width)
     marks = ((_CLEANED, words.files_cleaned), (_KEPT, words.files_kept))

@@ -14,7 +14,7 @@ from claimpack.packet.drawing.draft import Draft, day
 from claimpack.printing.drawn import DrawnPiece, drawn, gap, section, subsection
 from claimpack.printing.lettering import text
 from claimpack.printing.palette import ACCENT, INK, QUIET, TINT
-from claimpack.printing.tables import Column, ruled_table
+from claimpack.printing.tables import Column
 
 _GAUGE = 104.0
 
@@ -32,7 +32,7 @@ def findings_section(draft: Draft) -> list[Any]:
         Column("", 18),
     )
     rows = [_row(draft, finding) for finding in draft.claim.findings]
-    return section("findings", words.findings, draft.width, [ruled_table(columns, rows, draft.width)])
+    return section("findings", words.findings, draft.width, [draft.table(columns, rows)])
 
 
 def _row(draft: Draft, finding: Finding) -> list[Any]:
@@ -140,11 +140,13 @@ def story_section(draft: Draft) -> list[Any]:
         for title, said in told:
             pieces = [text(part) for part in _paragraphs(said)] or [text(words.not_told, "small-italic")]
             body += subsection(f"{about}{title}", draft.width, pieces)
-    asked, anyway = draft.assessment.goodwill, draft.assessment.anyway
+    asked = draft.assessment.goodwill
+    anyway = draft.assessment.anyway if draft.layout.reader != "owner" else ""
     for title, said in ((words.goodwill, asked.because if asked else ""), (words.filed_anyway, anyway)):
         if said and not (asked and title == words.filed_anyway and said == asked.because):
             body += subsection(title, draft.width, [text(part) for part in _paragraphs(said)])
-    return section("story", words.story, draft.width, [*body, *_questions(draft)])
+    asked_by_the_maker = _questions(draft) if draft.layout.reader != "owner" else []
+    return section("story", words.story, draft.width, [*body, *asked_by_the_maker])
 
 
 def _questions(draft: Draft) -> list[Any]:

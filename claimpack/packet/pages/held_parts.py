@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from typing import Any
 
+from reportlab.platypus import CondPageBreak
+
 from claimpack.core.holding.tags import TagFacts
 from claimpack.packet.drawing.draft import Draft, day
 from claimpack.printing.drawn import gap, section
 from claimpack.printing.lettering import escaped, marked_up, text
 from claimpack.printing.palette import QUIET
-from claimpack.printing.tables import Column, ruled_table
+from claimpack.printing.tables import Column
+
+# The cautions begin where some of their lines find room too, in points.
+_SOME_LINES = 36.0
 
 
 def held_section(draft: Draft) -> list[Any]:
@@ -28,7 +33,7 @@ def held_section(draft: Draft) -> list[Any]:
         Column(words.hold_until, 40),
     )
     rows = [_row(draft, tag) for tag in tags]
-    body = [ruled_table(columns, rows, draft.width), gap(6), text(words.caution, "cell-strong")]
+    body = [draft.table(columns, rows), gap(6), CondPageBreak(_SOME_LINES), text(words.caution, "cell-strong")]
     body += [text(said, "cell") for said in _cautions(draft)]
     return section("held", words.held, draft.width, body)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from claimpack.core.facts.pictures import Photo
@@ -10,34 +10,61 @@ from claimpack.core.values.words import folded
 from claimpack.packet.drawing.draft import Draft
 from claimpack.packet.drawing.evidence import PrintedPicture
 from claimpack.packet.drawing.pictures import COARSEST, draw_picture, notes_of, photo_key
-from claimpack.printing.drawn import DrawnPiece
+from claimpack.printing.drawn import DrawnPiece, gap
 from claimpack.printing.kept.reading_order import leading
-from claimpack.printing.lettering import text
+from claimpack.printing.lettering import escaped, marked_up, text
 
 # Lower than an inch the picture shows nothing, and is better left out than squeezed in.
 _LEAST, _MOST = 74.0, 235.0
 _WIDEST = 0.62
 _SPACE = 12.0
-# So many letters of the cause are told, as the room allows.
-_CAUSE_LETTERS = (420, 300, 200, 120)
+_ABOVE = 7.0
+# Of the room beside the damage, how much the serial plate may take.
+_PLATE_WIDTH, _PLATE_HEIGHT = 0.52, 0.5
+# So many letters of each text are told, as the room allows.
+_LETTERS = (420, 300, 200, 150, 120, 95, 75)
 _TELLING = ("damage", "failed", "crack", "close up", "found")
 
 
 def hero_picture(draft: Draft) -> DrawnPiece:
-    """The picture that shows the damage best, as large as the room left allows; nothing where none is left."""
+    """The picture that shows the damage best with what is told of it, as large as the room left allows.
+
+    Without a picture the words have the room; without room there is nothing.
+    """
     photo = telling_photo(draft)
     picture = draft.picture(photo.file) if photo else None
 
     def size(_width: float, height: float) -> tuple[float, float]:
-        if picture is None or height < _LEAST:
+        if height < _LEAST:
             return 0.0, 0.0
-        return draft.width, _extent(draft, picture, height)[1]
+        return draft.width, _extent(draft, picture, height)[1] if picture else _tall(_told(draft, height), draft.width)
 
     def pen(canvas: Any, width: float, height: float) -> None:
         if photo and picture:
             _draw(canvas, draft, photo, picture, (width, height))
+        else:
+            _put(canvas, _told(draft, height), 0, (width, height + 1))
 
     return DrawnPiece(size, pen)
+
+
+def _told(draft: Draft, height: float) -> list[Any]:
+    """Complaint, cause and correction across the page, as far as they fit."""
+    return next((pieces for pieces in _stories(draft) if _tall(pieces, draft.width) <= height), [])
+
+
+def _stories(draft: Draft) -> Iterator[list[Any]]:
+    """Complaint, cause and correction, shorter and shorter; the cause alone at last."""
+    words, failure = draft.words, draft.claim.failure
+    told = [(words.complaint, failure.complaint), (words.cause, failure.cause), (words.correction, failure.correction)]
+    given = [(title, " ".join(said.split())) for title, said in told if said.strip()]
+    cause = [one for one in given if one[0] == words.cause]
+    for some, longest in (*((given, letters) for letters in _LETTERS), *((cause, letters) for letters in _LETTERS)):
+        yield [
+            piece
+            for title, said in some
+            for piece in (marked_up(f"<b>{escaped(title)}</b> {escaped(_beginning(said, longest))}", "cell"), gap(2.5))
+        ]
 
 
 def telling_photo(draft: Draft) -> Photo | None:
@@ -62,31 +89,41 @@ def _draw(canvas: Any, draft: Draft, photo: Photo, picture: PrintedPicture, size
     across, up = _extent(draft, picture, height)
     with leading(canvas, _page_of(draft, photo), _number_of(draft, photo), (across, up)):
         draw_picture(canvas, picture, photo, (across, up))
-    room, top = width - across - _SPACE, height
+    left, room = across + _SPACE, width - across - _SPACE
+    plate = _draw_plate(canvas, draft, photo, (left + room, height), (room * _PLATE_WIDTH, height * _PLATE_HEIGHT))
+    named = room - plate[0] - (_SPACE if plate[0] else 0)
+    top = height
     for piece in _beside(draft, photo):
-        top = _put(canvas, [piece], across + _SPACE, (room, top))
-    cause = " ".join(draft.claim.failure.cause.split())
-    for longest in _CAUSE_LETTERS if cause else ():
-        said = [text(" ", "small"), text(draft.words.cause, "label"), text(_beginning(cause, longest), "cell")]
+        top = _put(canvas, [piece], left, (named, top))
+    top = min(top, height - plate[1]) - _ABOVE
+    for said in _stories(draft):
         if _tall(said, room) <= top:
-            top = _put(canvas, said, across + _SPACE, (room, top))
+            _put(canvas, said, left, (room, top))
             break
-    _draw_plate(canvas, draft, photo, across + _SPACE, (room, top - _SPACE))
 
 
-def _draw_plate(canvas: Any, draft: Draft, beside: Photo, left: float, size: tuple[float, float]) -> None:
-    """The serial plate beside the damage, under what is told of it, where enough room is left to read it."""
-    plates = [photo for photo in draft.claim.photos if "plate" in folded(photo.shot) and photo is not beside]
-    picture = draft.picture(plates[0].file) if plates else None
-    if picture is None or size[1] < _LEAST:
-        return
-    scale = min(size[0] / picture.width, size[1] / picture.height, COARSEST)
-    canvas.saveState()
-    canvas.translate(left, 0)
+def _draw_plate(
+    canvas: Any, draft: Draft, beside: Photo, corner: tuple[float, float], room: tuple[float, float]
+) -> tuple[float, float]:
+    """The serial plate beside the damage, under this upper right corner; the room it took."""
+    plate = _plate(draft, beside)
+    picture = draft.picture(plate.file) if plate else None
+    if plate is None or picture is None:
+        return 0.0, 0.0
+    scale = min(room[0] / picture.width, room[1] / picture.height, COARSEST)
     size = picture.width * scale, picture.height * scale
-    with leading(canvas, _page_of(draft, plates[0]), _number_of(draft, plates[0]), size):
-        draw_picture(canvas, picture, plates[0], size)
+    canvas.saveState()
+    canvas.translate(corner[0] - size[0], corner[1] - size[1])
+    with leading(canvas, _page_of(draft, plate), _number_of(draft, plate), size):
+        draw_picture(canvas, picture, plate, size)
     canvas.restoreState()
+    return size
+
+
+def _plate(draft: Draft, beside: Photo) -> Photo | None:
+    """The photo of the serial plate, where there is one beside the damage."""
+    plates = (photo for photo in draft.claim.photos if "plate" in folded(photo.shot) and photo is not beside)
+    return next((photo for photo in plates if draft.picture(photo.file)), None)
 
 
 def _put(canvas: Any, pieces: Sequence[Any], left: float, size: tuple[float, float]) -> float:

@@ -14,7 +14,7 @@ from claimpack.packet.drawing.draft import Draft
 from claimpack.printing.drawn import gap, opening, section, subsection
 from claimpack.printing.lettering import escaped, marked_up, text
 from claimpack.printing.palette import QUIET
-from claimpack.printing.tables import Column, ruled_table
+from claimpack.printing.tables import Column
 
 
 def money_section(draft: Draft) -> list[Any]:
@@ -22,6 +22,9 @@ def money_section(draft: Draft) -> list[Any]:
     words, price = draft.words, draft.assessment.price
     if price is None:
         return section("money", words.money, draft.width, _unpriced(draft))
+    if not draft.layout.tells_prices:
+        table = _for_the_owner(draft, price.lines)
+        return section("money", words.money, draft.width, [amount_strip(draft), gap(8), table])
     body = [amount_strip(draft), gap(8), *_claimed(draft, price.lines)]
     others = [line for line in price.lines if line.payer != "maker"]
     if others:
@@ -70,7 +73,7 @@ def _parts(draft: Draft, lines: Sequence[PricedLine]) -> Any:
         for line in lines
     ]
     amount, handling = _sum(line.amount for line in lines), _sum(line.handling for line in lines)
-    return ruled_table(columns, rows, draft.width, ["", words.total, "", "", plain(amount), plain(handling)])
+    return draft.table(columns, rows, ["", words.total, "", "", plain(amount), plain(handling)])
 
 
 def _labour(draft: Draft, lines: Sequence[PricedLine]) -> Any:
@@ -104,13 +107,13 @@ def _labour(draft: Draft, lines: Sequence[PricedLine]) -> Any:
         )
     ]
     amount = _sum(line.amount for line in lines)
-    return ruled_table(columns, rows, draft.width, [words.total, "", "", "", whole, "", plain(amount)])
+    return draft.table(columns, rows, [words.total, "", "", "", whole, "", plain(amount)])
 
 
 def _extras(draft: Draft, lines: Sequence[PricedLine]) -> Any:
     columns = (Column(draft.words.extra, 86), Column(draft.words.amount, 14, right=True))
     rows = [[_described(draft, line), plain(line.amount)] for line in lines]
-    return ruled_table(columns, rows, draft.width, [draft.words.total, plain(_sum(line.amount for line in lines))])
+    return draft.table(columns, rows, [draft.words.total, plain(_sum(line.amount for line in lines))])
 
 
 def _not_claimed(draft: Draft, lines: Sequence[PricedLine]) -> Any:
@@ -125,7 +128,23 @@ def _not_claimed(draft: Draft, lines: Sequence[PricedLine]) -> Any:
         [_described(draft, line, code=True), _counted(line), _payers(draft)[line.payer], plain(line.amount)]
         for line in sorted(lines, key=lambda line: line.payer)
     ]
-    return ruled_table(columns, rows, draft.width)
+    return draft.table(columns, rows)
+
+
+def _for_the_owner(draft: Draft, lines: Sequence[PricedLine]) -> Any:
+    """What was done and fitted and who pays it; amounts where the owner pays them."""
+    words = draft.words
+    columns = (
+        Column(words.description, 56),
+        Column(words.quantity, 12, right=True),
+        Column(words.paid_by, 18),
+        Column(words.amount, 14, right=True),
+    )
+    rows = [
+        [line.what, _counted(line), _payers(draft)[line.payer], plain(line.amount) if line.payer == "owner" else ""]
+        for line in lines
+    ]
+    return draft.table(columns, rows)
 
 
 def _payers(draft: Draft) -> dict[str, str]:
@@ -180,8 +199,10 @@ def _unpriced(draft: Draft) -> list[Any]:
         ["", work.operation, "" if work.hours is None else hours_said(work.hours), payers[work.payer], ""]
         for work in claim.labour
     ]
-    rows += [["", extra.what, "", payers[extra.payer], plain_or_none(extra.amount) or ""] for extra in claim.extras]
+    for extra in claim.extras:
+        told = draft.layout.tells_prices or extra.payer == "owner"
+        rows.append(["", extra.what, "", payers[extra.payer], (plain_or_none(extra.amount) or "") if told else ""])
     said = text(words.not_priced, "strong")
     if not rows:
         return [said]
-    return [said, *subsection(words.as_stated, draft.width, [ruled_table(columns, rows, draft.width)])]
+    return [said, *subsection(words.as_stated, draft.width, [draft.table(columns, rows)])]

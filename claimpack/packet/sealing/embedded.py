@@ -41,6 +41,7 @@ class Enclosed:
         circumstances: what the assessment was told beside claim, plan and day.
         signed_by: the SHA-256 of the certificate the packet will be signed with; empty where it will not be.
         attached: the files that are attached themselves.
+        is_carried: whether all this goes into the packet; pages for an owner carry none of it, for it tells prices.
     """
 
     assessment: Assessment
@@ -50,6 +51,7 @@ class Enclosed:
     circumstances: Circumstances = field(default_factory=Circumstances)
     signed_by: str = ""
     attached: Sequence[Attachment] = ()
+    is_carried: bool = True
 
 
 def data_files(enclosed: Enclosed) -> tuple[Attachment, ...]:

@@ -12,6 +12,7 @@ from importlib.resources import files
 
 from claimpack.core.values.harmless import harmless
 from claimpack.core.values.money import plain
+from claimpack.printing.fitting import unbroken
 from claimpack.reports.charts.picture_svg import FILL_PATTERNS, as_svg
 from claimpack.reports.manager.section import (
     Cell,
@@ -22,7 +23,6 @@ from claimpack.reports.manager.section import (
     ReportTable,
     Section,
     cell_text,
-    unbroken,
 )
 
 # Widths a picture is drawn at, in points; the page shows the one that fits.

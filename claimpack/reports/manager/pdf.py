@@ -8,6 +8,7 @@ from typing import Any
 
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, SimpleDocTemplate, Spacer
 
+from claimpack.printing.fitting import unbroken
 from claimpack.printing.kept.finishing import finished
 from claimpack.printing.kept.reading_order import ReadableCanvas
 from claimpack.printing.lettering import page_text
@@ -24,7 +25,6 @@ from claimpack.reports.manager.section import (
     ReportTable,
     Section,
     cell_text,
-    unbroken,
 )
 
 _MARGIN = 44.0

@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
-import re
 from collections.abc import Callable, Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
 from claimpack.reports.charts.picture import ChartPicture
-
-_TOGETHER = re.compile(r"(?<=\d) (?=%|[A-Z]{3}\b|(?:claim|unit|part|day|payment|time)s?\b)")
 
 EN_DASH = "\N{EN DASH}"
 """From one number to another, as print has it."""
@@ -119,8 +116,3 @@ def cell_text(cell: Cell) -> str:
     if isinstance(cell, (int, Decimal)):
         return f"{cell:,f}" if isinstance(cell, Decimal) else f"{cell:,}"
     return cell.isoformat() if isinstance(cell, dt.date) else cell
-
-
-def unbroken(said: str) -> str:
-    """A sentence in which no line ends between an amount and its currency, or a number and what it counts."""
-    return _TOGETHER.sub("\N{NO-BREAK SPACE}", said)

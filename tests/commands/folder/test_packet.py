@@ -152,3 +152,10 @@ def test_a_packet_goes_to_the_printer_once_it_is_written(folder, tmp_path):
     ran = claimpack(*words, folder=folder, environ={"PATH": str(tmp_path)})
     assert (ran.json["printed"]["dry_run"], (folder / "p.pdf").is_file()) == (False, True)
     assert (tmp_path / "printed").read_text() == f"-- {folder}/p.pdf\n"
+
+
+def test_the_owners_pages_carry_no_data_and_say_so(tmp_path):
+    a_folder(tmp_path / "claim")
+    ran = claimpack("packet", "claim", "--for", "owner", "--out", "owner.pdf", "--today", "2026-03-01", folder=tmp_path)
+    with pikepdf.open(tmp_path / "owner.pdf") as pdf:
+        assert (list(pdf.attachments), "cannot be verified" in ran.err) == ([], True)

@@ -5,8 +5,9 @@ from builders import a_claim, a_plan
 from drawn_packets import a_layout, draw, text_of
 
 
-def told(*sections, plan=None, layout="letter", **changes) -> str:
-    return text_of(draw(a_claim(**changes), plan or a_plan(), a_layout(layout, sections=[*sections, "declaration"])))
+def told(*sections, plan=None, layout="letter", reader="maker", **changes) -> str:
+    shown = a_layout(layout, sections=[*sections, "declaration"], reader=reader)
+    return text_of(draw(a_claim(**changes), plan or a_plan(), shown))
 
 
 @pytest.mark.parametrize(
@@ -23,14 +24,18 @@ def test_a_date_is_told_with_the_time_left(within, said):
 
 def test_what_blocks_filing_is_told_before_what_is_worth_a_look():
     plan = a_plan(requires={"shots": ["whole unit"]})
-    said = told("missing", plan=plan, owner=None)
+    said = told("missing", plan=plan, reader="shop", owner=None)
     assert said.index("Needed before filing What Why photo: whole unit") < said.index("Worth a look What Why the owner")
 
 
 def test_a_clock_of_no_minutes_beside_scheduled_hours_is_told():
     plan = a_plan(operation=[{"code": "coil", "name": "Replace coil", "hours": "0.5"}])
     stopped = {"operation": "coil", "started": "2026-02-24T09:00:00", "ended": "2026-02-24T09:00:00"}
-    assert "0.00 h are written down as worked" in told("missing", plan=plan, labour=[stopped])
+    assert "0.00 h are written down as worked" in told("missing", plan=plan, reader="shop", labour=[stopped])
+
+
+def test_the_makers_packet_leaves_out_what_the_shop_should_look_at():
+    assert "Worth a look" not in told("missing", owner=None)
 
 
 def test_the_facts_that_would_decide_are_named():

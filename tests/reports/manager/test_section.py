@@ -5,7 +5,8 @@ from decimal import Decimal
 
 import pytest
 
-from claimpack.reports.manager.section import ReportColumn, ReportTable, cell_text, unbroken
+from claimpack.printing.fitting import unbroken
+from claimpack.reports.manager.section import ReportColumn, ReportTable, cell_text
 
 HIDDEN = ReportColumn("Currency", shown=False)
 
