@@ -90,13 +90,7 @@ class PacketTitles:
     day: dt.date
 
 
-def assemble(
-    drawn: DrawnPacket,
-    papers: Mapping[str, bytes],
-    titles: PacketTitles,
-    enclosed: Enclosed,
-    notes: list[str] | None = None,
-) -> bytes:
+def assemble(drawn: DrawnPacket, papers: Mapping[str, bytes], titles: PacketTitles, enclosed: Enclosed) -> bytes:
     """The whole packet as bytes; the same input gives the same bytes.
 
     It says of itself that it follows PDF/A-3 where no paper in it was found to hinder that.
@@ -106,7 +100,6 @@ def assemble(
         papers: the content of each paper that is a PDF, by file.
         titles: the document's title, author, subject, language and day.
         enclosed: the claim and what it was judged by, to be carried inside.
-        notes: takes what the reader should know.
 
     Raises:
         BadInput: a page of a paper cannot be copied; names the paper.
@@ -117,13 +110,11 @@ def assemble(
         sources = {file: opened.enter_context(_opened_paper(file, papers)) for file in needed}
         placed = list(_place_papers(pages, drawn.slots, sources))
         pictures = {**_papers_by_picture(pages, placed), **enclosed.pictures}
-        hindered = {file: why for file, form in placed if (why := passing(form))}
+        lasts = not any(passing(form) for _, form in placed)
         _quieten(pages)
         _entitle(pages, titles)
-        finish(pages, drawn.document, titles.language, for_ever=not hindered)
+        finish(pages, drawn.document, titles.language, for_ever=lasts)
         final_pages = saved(pages)
-    if notes is not None:
-        notes += [f"{file}: {why}, so the packet is not marked as PDF/A" for file, why in hindered.items()]
     if not enclosed.is_carried:
         return final_pages
     # Digests are taken from the saved file: saving may still change how a stream is stored.

@@ -167,7 +167,7 @@ class _PacketInMaking:
             language=self.layout.language,
             day=self.case.assessment.today,
         )
-        return self._signed(assemble(drawn, papers, titles, self._enclosed(photos), self.notes))
+        return self._signed(assemble(drawn, papers, titles, self._enclosed(photos)))
 
     def _signed(self, packet: bytes) -> bytes:
         if self.key is None:
