@@ -112,7 +112,7 @@ def test_a_shop_may_attach_originals_always(tmp_path, options, count):
 
 def test_originals_that_break_the_limit_are_left_out_and_it_is_said(tmp_path):
     size = len(with_originals(tmp_path / "1", "--originals")[0].out) and (tmp_path / "1" / "p.pdf").stat().st_size
-    ran, found = with_originals(tmp_path / "2", "--originals", "--limit", f"{size - 1}")
+    ran, found = with_originals(tmp_path / "2", "--originals", "--limit", f"{size - 1}B")
     assert (found, "the originals are not attached" in ran.err) == ({}, True)
 
 
