@@ -9,8 +9,8 @@ from typing import Any
 from builders import TODAY, a_claim
 
 from claimpack.book.tables.rows import KeptFile
-from claimpack.core.auditing.audit import audit, chosen_rules
 from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
+from claimpack.core.auditing.report.audit import audit, chosen_rules
 from claimpack.core.events.standing import Standing
 
 MEASURES = Measures(TODAY)

@@ -28,8 +28,8 @@ from running import claimpack
 from claimpack.book.book import open_book
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.book.tables.rows import KeptFile
-from claimpack.core.auditing.audit import audit, chosen_rules
 from claimpack.core.auditing.audited import AuditedClaim, Measures
+from claimpack.core.auditing.report.audit import audit, chosen_rules
 from claimpack.core.events.events import NewEvent
 from claimpack.core.events.fold import stand
 from claimpack.core.judging.claim_summary import ClaimSummary

@@ -47,7 +47,7 @@ def test_photos_and_papers_go_into_the_vault(shop, folder):
     kept = {file.path: file for file in the_desk(shop).book.get("26-0001").files}
     content = the_desk(shop).vault.content(kept["photos/0.jpg"].sha256, "photos/0.jpg")
     assert (ran.json["files"], content) == (6, (folder / "photos" / "0.jpg").read_bytes())
-    assert (len(kept["photos/0.jpg"].likeness), kept["papers/receipt.pdf"].likeness) == (16, "")
+    assert (len(kept["photos/0.jpg"].likeness), kept["papers/receipt.pdf"].likeness) == (320, "")
 
 
 def test_pictures_the_claim_does_not_name_come_too(shop, folder):

@@ -17,8 +17,9 @@ if TYPE_CHECKING:
     from claimpack.book.tables.entries import Entry
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
-    from claimpack.core.auditing.audit import AuditReport, AuditRule
     from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Scope
+    from claimpack.core.auditing.report.audit import AuditReport
+    from claimpack.core.auditing.rule import AuditRule
     from claimpack.core.steps.filing import FilingCourse
 
 
@@ -67,9 +68,9 @@ def look(
     from claimpack.commands.desk.gather import a_date
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
-    from claimpack.core.auditing.audit import audit as go_through
-    from claimpack.core.auditing.audit import chosen_rules
     from claimpack.core.auditing.audited import Measures, Scope
+    from claimpack.core.auditing.report.audit import audit as go_through
+    from claimpack.core.auditing.report.audit import chosen_rules
 
     say, desk = Say(context.obj), Desk(context.obj, today)
     desk.must_know_maker(maker)
@@ -88,7 +89,7 @@ def look(
 
 
 def _list_rules(say: Say, chosen: Sequence[AuditRule], *, json: bool) -> int:
-    from claimpack.core.auditing.audit import AUDIT_RULES
+    from claimpack.core.auditing.report.audit import AUDIT_RULES
 
     listed = [{"id": rule.id, "says": rule.says, "source": rule.source, "on": rule in chosen} for rule in AUDIT_RULES]
     if json:

@@ -7,6 +7,8 @@ from collections.abc import Hashable, Iterable, Sequence
 from decimal import Decimal
 from typing import Literal, NamedTuple, Protocol
 
+from claimpack.core.auditing.house import House
+from claimpack.core.auditing.innocent import INNOCENT
 from claimpack.core.claims.claim import Claim
 from claimpack.core.events.standing import Standing
 from claimpack.core.facts.fields import Record
@@ -25,13 +27,22 @@ Weight = Literal["serious", "look"]
 
 
 class Irregularity(Record):
-    """One thing an auditor would ask about: the rule, the claims involved, a sentence, and the facts as text."""
+    """One thing an auditor would ask about: the rule, the claims involved, a sentence, and the facts as text.
+
+    `also` are the other rules that found the same.
+    """
 
     rule: str
     claims: tuple[str, ...]
     what: str
     evidence: dict[str, str] = {}
     weight: Weight
+    also: tuple[str, ...] = ()
+
+    @property
+    def innocent(self) -> str:
+        """How an honest claim could look like this, in a sentence."""
+        return INNOCENT[self.rule]
 
 
 class AuditedFile(Protocol):
@@ -64,18 +75,45 @@ class Measures(NamedTuple):
         clock_beyond: how many times the schedule's hours a clock may show that is not claimed by.
         a_little: by how many hours a claim may be over the schedule before it is told.
         alike_bits: by how many of 64 bits the hashes of two pictures may differ that look alike.
+        house: what is known of the shop.
+        around_opening: how long before opening and after closing work is nothing to ask about.
+        beyond_list: how many times its usual price a part may cost.
+        late_change_days: how many days before filing a change of what decides cover is asked about.
+        household_week: the most hours a week that a household runs a machine.
+        household_units, owner_units: from how many units on one person is asked about, in household use or at all.
+        false_share: of the patterns told, the share that may be there by chance.
     """
 
     today: dt.date
     oldest_picture_days: int = 90
     shop_hours: Decimal = Decimal(16)
-    clock_beyond: Decimal = Decimal("1.5")
+    clock_beyond: Decimal = Decimal(2)
     a_little: Decimal = Decimal("0.1")
     alike_bits: int = 4
+    house: House = House()
+    around_opening: dt.timedelta = dt.timedelta(minutes=30)
+    beyond_list: Decimal = Decimal("1.25")
+    late_change_days: int = 3
+    household_week: Decimal = Decimal(12)
+    household_units: int = 4
+    owner_units: int = 6
+    false_share: float = 0.01
+
+
+class Edit(NamedTuple):
+    """One key of a claim that was changed: the day, and what stood there before and after; empty for nothing."""
+
+    on: dt.date
+    key: str
+    before: str
+    after: str
 
 
 class AuditedClaim(NamedTuple):
-    """A claim with all that is known of it; `packet_damage` says what is wrong with the packet kept at filing."""
+    """A claim with all that is known of it; `packet_damage` says what is wrong with the packet kept at filing.
+
+    `edits` are the changes of what decides cover, before it was filed.
+    """
 
     claim: Claim
     standing: Standing = Standing()
@@ -86,6 +124,7 @@ class AuditedClaim(NamedTuple):
     files: Sequence[AuditedFile] = ()
     course: FilingCourse = NEVER_FILED
     packet_damage: str = ""
+    edits: Sequence[Edit] = ()
 
     @property
     def number(self) -> str:

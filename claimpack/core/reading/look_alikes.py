@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 _GROUPS = ("0ODQ", "1IL", "8B", "5S", "2Z", "6G")
 _BY_MARK = {mark: group.replace(mark, "") for group in _GROUPS for mark in group}
+_LOOKS_LIKE = str.maketrans({mark: group[0] for group in _GROUPS for mark in group})
 _MOST_SWAPPED, _MOST_TRIED = 4, 3000
 # A person who typed a number got most of it right; another number differs in more than every third mark.
 _SAME_NUMBER = 3
@@ -38,6 +39,11 @@ def marks_of(number: str) -> str:
 
 def _placed(number: str) -> list[tuple[int, str]]:
     return [(place, mark.upper()) for place, mark in enumerate(number, start=1) if mark.isalnum()]
+
+
+def as_it_looks(number: str) -> str:
+    """A number's letters and digits, each as the first of those it is taken for: O and Q as 0, I as 1, B as 8."""
+    return marks_of(number).translate(_LOOKS_LIKE)
 
 
 def same_number(one: str, other: str) -> bool:

@@ -49,7 +49,7 @@ def test_time_and_likeness_are_kept_with_it(shop):
     given = photographed(shop.parent / "a.jpg", taken="2026-02-20 09:05:00", offset="-05:00")
     photo(shop, "add", "26-0001", given)
     file = kept(shop)[0]
-    assert (file.taken.isoformat(), len(file.likeness)) == ("2026-02-20T09:05:00-05:00", 16)
+    assert (file.taken.isoformat(), len(file.likeness)) == ("2026-02-20T09:05:00-05:00", 320)
 
 
 def test_shot_and_caption_are_kept(shop):

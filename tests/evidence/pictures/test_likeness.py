@@ -1,14 +1,16 @@
 from __future__ import annotations
 
 import hashlib
+import random
 
 import pytest
 from evidence.pictures import camera_exif, gradient, stored
 from PIL import Image, ImageEnhance
 from shop_builders import a_picture
 
+from claimpack.core.values.likeness import cuts, show_one_scene, whole
 from claimpack.errors import BadInput, NotFound
-from claimpack.evidence.pictures.likeness import likeness, look_at
+from claimpack.evidence.pictures.likeness import CUTS, likeness, look_at
 
 
 def seen(path, picture=None, **options):
@@ -16,21 +18,51 @@ def seen(path, picture=None, **options):
 
 
 def unlike(first, second):
-    """How many of the 64 bits differ."""
-    return (int(first, 16) ^ int(second, 16)).bit_count()
+    """How many of the 64 bits of the whole differ."""
+    return (whole(first) ^ whole(second)).bit_count()
 
 
-def test_it_is_sixteen_hexadecimal_digits(tmp_path):
-    assert len(bytes.fromhex(seen(tmp_path / "a.jpg").likeness)) == 8
+def a_scene(seed):
+    """Patches of light, as on a bench."""
+    return Image.frombytes("L", (12, 9), random.Random(seed).randbytes(108)).resize(
+        (480, 360), Image.Resampling.BICUBIC
+    )
+
+
+def test_it_is_hexadecimal_digits_of_the_whole_its_detail_and_its_cuts(tmp_path):
+    assert len(bytes.fromhex(seen(tmp_path / "a.jpg").likeness)) == 8 + 32 + 8 * len(CUTS)
 
 
 def test_each_bit_tells_whether_a_neighbour_is_brighter():
     rising = Image.linear_gradient("L").rotate(90).resize((9, 8))
-    assert (likeness(rising), likeness(rising.transpose(Image.Transpose.FLIP_LEFT_RIGHT))) == ("f" * 16, "0" * 16)
+    falling = rising.transpose(Image.Transpose.FLIP_LEFT_RIGHT)
+    assert (likeness(rising)[:16], likeness(falling)[:16]) == ("f" * 16, "0" * 16)
 
 
 def test_a_flat_picture_gives_zeros():
-    assert likeness(Image.new("RGB", (50, 40), "red")) == "0" * 16
+    assert set(likeness(Image.new("RGB", (50, 40), "red"))) == {"0"}
+
+
+@pytest.mark.parametrize(
+    "turn", [Image.Transpose.ROTATE_90, Image.Transpose.ROTATE_180, Image.Transpose.FLIP_LEFT_RIGHT]
+)
+def test_a_picture_turned_or_mirrored_shows_the_same_scene(turn):
+    upright = a_scene(3)
+    assert show_one_scene(cuts(likeness(upright)), cuts(likeness(upright.transpose(turn))))
+
+
+def test_a_cut_of_a_picture_shows_the_same_scene():
+    upright = a_scene(3)
+    part = upright.crop((int(upright.width * 0.2), 0, upright.width, int(upright.height * 0.8)))
+    assert show_one_scene(cuts(likeness(upright)), cuts(likeness(part)))
+
+
+def test_another_picture_shows_another_scene():
+    assert not show_one_scene(cuts(likeness(a_scene(3))), cuts(likeness(a_scene(4))))
+
+
+def test_what_grows_brighter_evenly_shows_no_scene():
+    assert not cuts(likeness(a_picture(3)))
 
 
 @pytest.mark.parametrize("quality", [95, 60, 30])

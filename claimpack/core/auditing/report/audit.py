@@ -5,43 +5,25 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from typing import Any, NamedTuple
 
-from claimpack.core.auditing import filing, labour, money, repeats
-from claimpack.core.auditing import held_parts as held
-from claimpack.core.auditing import pictures_and_papers as pictures
-from claimpack.core.auditing import pictures_and_papers as proofs
 from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
+from claimpack.core.auditing.report.same_fact import told_once
+from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, AuditRule, OneClaimRule, PatternRule
+from claimpack.core.auditing.rules import filing, labour, money, repeats
+from claimpack.core.auditing.rules import held_parts as held
+from claimpack.core.auditing.rules import pictures_and_papers as pictures
+from claimpack.core.auditing.rules import pictures_and_papers as proofs
+from claimpack.core.auditing.rules.alike_pictures import alike_pictures, pictures_by_likeness
+from claimpack.core.auditing.rules.facts import FACT_RULES
+from claimpack.core.auditing.rules.identity import IDENTITY_RULES
+from claimpack.core.auditing.rules.labour_times import LABOUR_TIME_RULES
+from claimpack.core.auditing.rules.money_lines import MONEY_LINE_RULES
+from claimpack.core.auditing.rules.patterns import PATTERN_RULES, Pattern
+from claimpack.core.auditing.rules.people import PEOPLE_RULES
 from claimpack.core.judging.assessment import NO, YES
 from claimpack.core.values.words import did_you_mean, is_said
 from claimpack.errors import BadInput
 
-PRACTICE = "common practice, no source"
-OURS = "a rule of this tool's, no source"
-
-Trace = tuple[Hashable, Any]
-
-
-class OneClaimRule(NamedTuple):
-    """A rule that looks at one claim."""
-
-    id: str
-    says: str
-    source: str
-    look: Callable[[AuditedClaim, Measures], Iterator[Irregularity]]
-
-
-class AcrossRule(NamedTuple):
-    """A rule that compares claims: each leaves traces under keys, and traces under one key are judged together."""
-
-    id: str
-    says: str
-    source: str
-    traces: Callable[[AuditedClaim], Iterator[Trace]]
-    judge: Callable[[Sequence[Any], Measures], Iterator[Irregularity]]
-
-
-AuditRule = OneClaimRule | AcrossRule
-
-AUDIT_RULES: tuple[AuditRule, ...] = (
+_FIRST_RULES: tuple[AuditRule, ...] = (
     AcrossRule(
         "unit-claimed-twice",
         "One component of one unit is claimed twice, at overlapping times.",
@@ -84,8 +66,8 @@ AUDIT_RULES: tuple[AuditRule, ...] = (
         "alike-pictures",
         "Two claims show pictures that look alike.",
         PRACTICE,
-        pictures.pictures_by_likeness,
-        pictures.alike_pictures,
+        pictures_by_likeness,
+        alike_pictures,
     ),
     AcrossRule(
         "same-paper",
@@ -105,6 +87,12 @@ AUDIT_RULES: tuple[AuditRule, ...] = (
         "A picture was taken long before the unit came in.",
         OURS,
         pictures.picture_long_before,
+    ),
+    OneClaimRule(
+        "picture-before-failure",
+        "A picture of the failed part was taken before it failed.",
+        OURS,
+        pictures.picture_before_failure,
     ),
     OneClaimRule(
         "picture-after-filing",
@@ -151,6 +139,18 @@ AUDIT_RULES: tuple[AuditRule, ...] = (
     ),
     OneClaimRule("scrapped-early", "A held part was scrapped early, or without a rule.", PRACTICE, held.scrapped_early),
     OneClaimRule(
+        "released-unheard",
+        "A held part was let go in the maker's name before the maker was heard of.",
+        OURS,
+        held.released_unheard,
+    ),
+    OneClaimRule(
+        "not-sent-back",
+        "A part that the maker called back was not sent in time, or let go.",
+        PRACTICE,
+        held.not_sent_back,
+    ),
+    OneClaimRule(
         "filed-over-block",
         "A claim was filed although it was not covered, undecided or incomplete.",
         OURS,
@@ -182,6 +182,16 @@ AUDIT_RULES: tuple[AuditRule, ...] = (
         PRACTICE,
         filing.approval_ran_out,
     ),
+)
+
+AUDIT_RULES: tuple[AuditRule, ...] = (
+    *_FIRST_RULES,
+    *IDENTITY_RULES,
+    *LABOUR_TIME_RULES,
+    *MONEY_LINE_RULES,
+    *FACT_RULES,
+    *PEOPLE_RULES,
+    *PATTERN_RULES,
 )
 """Every rule, in the order it is told."""
 
@@ -266,6 +276,7 @@ def audit(
     found: list[Irregularity] = []
     wanted: set[str] = set()
     across = [(rule, _Groups()) for rule in rules if isinstance(rule, AcrossRule)]
+    patterns = [Pattern(rule) for rule in rules if isinstance(rule, PatternRule)]
     alone = [rule for rule in rules if isinstance(rule, OneClaimRule)]
     for audited in claims:
         # every claim leaves its traces: one that the answer is not about may be what another is compared with
@@ -275,10 +286,14 @@ def audit(
         for rule, groups in across:
             for key, trace in rule.traces(audited):
                 groups.put(key, trace)
+        for pattern in patterns:
+            pattern.add(audited)
     judged = (each for rule, groups in across for traces in groups.every() for each in rule.judge(traces, measures))
     # told where at least one of the claims is among those asked about
     found += [each for each in judged if not wanted.isdisjoint(each.claims)]
-    return AuditReport(len(wanted), tuple(_in_order(found, rules)))
+    usual = (each for pattern in patterns for each in pattern.found(measures))
+    found += [each for each in usual if not wanted.isdisjoint(each.claims)]
+    return AuditReport(len(wanted), tuple(told_once(_in_order(found, rules))))
 
 
 def _in_order(found: Iterable[Irregularity], rules: Sequence[AuditRule]) -> list[Irregularity]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
+from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures, Weight
 from claimpack.core.events.part_state import HeldStanding
 from claimpack.core.holding.hold import Starts, hold_of
 from claimpack.core.holding.release_rules import RELEASED, WITHDRAWN, Keeping, lets_go, why_kept
@@ -76,5 +76,43 @@ def _against_scrapping(audited: AuditedClaim, part: HeldStanding) -> str:
     return "" if lets_go(kept, part.scrapped) else why_kept(kept)
 
 
-def _irregular(rule: str, audited: AuditedClaim, what: str, evidence: dict[str, str]) -> Irregularity:
-    return Irregularity(rule=rule, claims=(audited.number,), what=what, evidence=evidence, weight="serious")
+def released_unheard(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """A part let go as released by the maker, of a claim that the maker had neither answered nor paid by then.
+
+    Source: a rule of this tool's, no source.
+    """
+    standing = audited.standing
+    heard = min((day for day in (standing.heard, *(paid.on for paid in standing.payments)) if day), default=None)
+    for part in standing.parts:
+        on = part.released
+        if part.rule == RELEASED and on and standing.filed and standing.filed <= on and (heard is None or on < heard):
+            said = f"was let go on {on} in the maker's name, before it was heard of"
+            what = f"Held part {audited.number}/{part.index} {said}."
+            yield _irregular(
+                "released-unheard", audited, what, {"filed": f"{standing.filed}", "let go": f"{on}"}, "look"
+            )
+
+
+def not_sent_back(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
+    """A part that the maker called back and that was not sent by the day it named, or was let go instead.
+
+    Source: common practice, no source; a part that cannot be produced is charged back.
+    """
+    for part in audited.standing.parts if audited.asks_for_money else ():
+        if not part.called_back or part.sent or part.rule == RELEASED:
+            continue
+        called = f"Held part {audited.number}/{part.index} was called back on {part.called_back}"
+        evidence = {"called back": f"{part.called_back}", "send by": f"{part.send_by or 'not named'}"}
+        if part.released or part.scrapped:
+            what = f"{called} and let go on {part.scrapped or part.released} instead."
+            yield _irregular("not-sent-back", audited, what, evidence)
+        elif part.send_by and part.send_by < measures.today:
+            yield _irregular(
+                "not-sent-back", audited, f"{called}, to be sent by {part.send_by}, and was not.", evidence
+            )
+
+
+def _irregular(
+    rule: str, audited: AuditedClaim, what: str, evidence: dict[str, str], weight: Weight = "serious"
+) -> Irregularity:
+    return Irregularity(rule=rule, claims=(audited.number,), what=what, evidence=evidence, weight=weight)

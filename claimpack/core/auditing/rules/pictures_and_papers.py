@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from datetime import date, timedelta
-from itertools import accumulate, combinations
 from typing import NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, AuditedFile, Irregularity, Measures, Weight, listed
-from claimpack.core.values.likeness import has_contrast
-
-_BANDS = (11, 11, 11, 11, 10, 10)
+from claimpack.core.values.words import folded, folded_often
 
 
 class PictureSeen(NamedTuple):
@@ -21,6 +19,12 @@ class PictureSeen(NamedTuple):
     sha256: str
     likeness: str
     serial: str
+    shot: str = ""
+
+    @property
+    def is_plate(self) -> bool:
+        """Whether it is of a plate: those of one design are alike but for what is written on them."""
+        return "plate" in self.shot
 
 
 def _pictures(audited: AuditedClaim) -> list[AuditedFile]:
@@ -28,33 +32,31 @@ def _pictures(audited: AuditedClaim) -> list[AuditedFile]:
     return [file for file in audited.files if file.path in named or file.likeness]
 
 
-def _seen(audited: AuditedClaim) -> Iterator[PictureSeen]:
+def pictures_seen(audited: AuditedClaim) -> Iterator[PictureSeen]:
+    """The pictures of a claim that was not withdrawn."""
     if audited.standing.state != "withdrawn":
-        serial = audited.unit_key
+        serial, shots = audited.unit_key, {photo.file: folded_often(photo.shot) for photo in audited.claim.photos}
         for file in _pictures(audited):
-            yield PictureSeen(audited.number, file.path, file.sha256, file.likeness, serial)
+            shot = shots.get(file.path, "")
+            yield PictureSeen(audited.number, file.path, file.sha256, file.likeness, serial, shot)
 
 
 def pictures_by_content(audited: AuditedClaim) -> Iterator[tuple[Hashable, PictureSeen]]:
     """The pictures of a claim, by the hash of their content."""
-    for picture in _seen(audited):
+    for picture in pictures_seen(audited):
         yield picture.sha256, picture
 
 
-def pictures_by_likeness(audited: AuditedClaim) -> Iterator[tuple[Hashable, PictureSeen]]:
-    """The pictures of a claim that have a perceptual hash, all under one key: any two may look alike."""
-    for picture in _seen(audited):
-        if picture.likeness:
-            yield "", picture
-
-
 def same_picture(seen: Sequence[PictureSeen], _measures: Measures) -> Iterator[Irregularity]:
-    """The same file in two claims; worth a look only where both are about one unit.
+    """The same file in two claims; worth a look only where both are about one unit, whose plate stays the same.
 
     Source: common practice, no source.
     """
+    weight = _weight(seen)
+    if weight == "look" and all(picture.is_plate for picture in seen):
+        return
     if len({picture.claim for picture in seen}) > 1:
-        yield _shown_twice("same-picture", seen, "show the same picture", _weight(seen))
+        yield shown_twice("same-picture", seen, "show the same picture", weight)
 
 
 def _weight(seen: Iterable[PictureSeen]) -> Weight:
@@ -62,7 +64,8 @@ def _weight(seen: Iterable[PictureSeen]) -> Weight:
     return "look" if len(serials) == 1 and "" not in serials else "serious"
 
 
-def _shown_twice(rule: str, seen: Sequence[PictureSeen], what: str, weight: Weight) -> Irregularity:
+def shown_twice(rule: str, seen: Sequence[PictureSeen], what: str, weight: Weight) -> Irregularity:
+    """Pictures of several claims that are one, as they are told."""
     claims = tuple(sorted({picture.claim for picture in seen}))
     shown = sorted(f"{picture.claim}: {picture.path}" for picture in seen)
     more = f" and {len(shown) - 10} more" if len(shown) > 10 else ""
@@ -73,92 +76,6 @@ def _shown_twice(rule: str, seen: Sequence[PictureSeen], what: str, weight: Weig
         evidence={"pictures": ", ".join(shown[:10]) + more},
         weight=weight,
     )
-
-
-def alike_pictures(seen: Sequence[PictureSeen], measures: Measures) -> Iterator[Irregularity]:
-    """Pictures in two claims that look alike: their 64-bit perceptual hashes differ by a few bits at most.
-
-    A picture without contrast looks like every other and is left out. Copies of one file are told by another rule.
-
-    Source: common practice, no source.
-    """
-    by_hash: dict[int, list[PictureSeen]] = {}
-    for picture in seen:
-        by_hash.setdefault(int(picture.likeness, 16), []).append(picture)
-    hashes = [each for each in by_hash if has_contrast(each)]
-    near = near_hashes(hashes, measures.alike_bits)
-    grouped = {each for alike in near for each in alike}
-    equal = [[each] for each in hashes if len(by_hash[each]) > 1 and each not in grouped]
-    for alike in (*near, *equal):
-        pictures = [picture for each in alike for picture in by_hash[each]]
-        if _goes_beyond_copies(pictures):
-            yield _shown_twice("alike-pictures", pictures, "show pictures that look alike", "look")
-
-
-def _goes_beyond_copies(pictures: Sequence[PictureSeen]) -> bool:
-    """Whether pictures of different content lie in different claims."""
-    claims: dict[str, set[str]] = {}
-    for picture in pictures:
-        claims.setdefault(picture.sha256, set()).add(picture.claim)
-    every = set().union(*claims.values())
-    return all(of_one != every for of_one in claims.values())
-
-
-def near_hashes(hashes: Iterable[int], bits: int) -> list[list[int]]:
-    """Hashes of 64 bits gathered into groups whose members are each within so many bits, 4 at most, of another.
-
-    Of six bands of a hash, four changed bits leave two whole: hashes that near agree in some pair of bands, and only
-    those that do are compared. A hash near no other is in no group.
-    """
-    ordered = sorted(set(hashes))
-    leader: dict[int, int] = {}
-    for one, other in _pairs_that_share_two_bands(ordered):
-        if (one ^ other).bit_count() <= bits:
-            leader[_led_by(leader, other)] = _led_by(leader, one)
-    groups: dict[int, list[int]] = {}
-    for each in sorted(leader):
-        groups.setdefault(_led_by(leader, each), []).append(each)
-    return list(groups.values())
-
-
-def _pairs_that_share_two_bands(hashes: Iterable[int]) -> Iterator[tuple[int, int]]:
-    """Every two different hashes that agree in two bands, once for each pair of bands they agree in."""
-    places = _places()
-    for index, (shift, mask) in enumerate(places):
-        # Dealt out by one band first, each heap is small enough to stay near the processor.
-        heaps: dict[int, list[int]] = {}
-        for each in hashes:
-            heaps.setdefault(each >> shift & mask, []).append(each)
-        for heap in heaps.values():
-            for place in places[index + 1 :]:
-                yield from _pairs_that_share(heap, *place)
-
-
-def _places() -> list[tuple[int, int]]:
-    """How far each band lies from the right end of a hash, and as many set bits as it is wide."""
-    shifts = accumulate(_BANDS, initial=0)
-    return [(shift, (1 << width) - 1) for shift, width in zip(shifts, _BANDS, strict=False)]
-
-
-def _pairs_that_share(hashes: Iterable[int], shift: int, mask: int) -> Iterator[tuple[int, int]]:
-    """Every two different hashes that agree in one band."""
-    firsts: dict[int, int] = {}
-    several: dict[int, list[int]] = {}
-    for each in hashes:
-        shared = each >> shift & mask
-        first = firsts.setdefault(shared, each)
-        if first != each:
-            several.setdefault(shared, [first]).append(each)
-    for alike in several.values():
-        yield from combinations(alike, 2)
-
-
-def _led_by(leader: dict[int, int], each: int) -> int:
-    leader.setdefault(each, each)
-    while leader[each] != each:
-        leader[each] = leader[leader[each]]
-        each = leader[each]
-    return each
 
 
 def picture_before_unit(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -188,6 +105,23 @@ def picture_long_before(audited: AuditedClaim, measures: Measures) -> Iterator[I
         if taken < presented - timedelta(days=measures.oldest_picture_days):
             said = f"{(presented - taken).days} days before the unit came in on {presented}"
             yield _dated(audited, "picture-long-before", path, taken, said, "look")
+
+
+def picture_before_failure(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """A picture of what failed that was taken before the day it failed; plates and whole units look as they did before.
+
+    Source: a rule of this tool's, no source.
+    """
+    failed = audited.claim.dates.failed
+    shots = {photo.file: folded_often(photo.shot) for photo in audited.claim.photos}
+    for path, taken in _taken(audited).items() if failed else ():
+        shot = shots.get(path, "")
+        if _OF_THE_FAILURE.search(shot) and failed and taken < failed - timedelta(days=1):
+            said = f"before it failed on {failed}"
+            yield _dated(audited, "picture-before-failure", path, taken, said, "look")
+
+
+_OF_THE_FAILURE = re.compile(r"\b(?:failed|damaged?|crack\w*|broken|leak\w*|fault\w*|teardown|old and new)\b")
 
 
 def picture_after_filing(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -226,6 +160,7 @@ class ProofSeen(NamedTuple):
     claim: str
     path: str
     serial: str
+    buyer: tuple[str, date | None] = ("", None)
 
 
 def proofs_by_content(audited: AuditedClaim) -> Iterator[tuple[Hashable, ProofSeen]]:
@@ -233,15 +168,16 @@ def proofs_by_content(audited: AuditedClaim) -> Iterator[tuple[Hashable, ProofSe
     path = audited.claim.proof.file
     kept = next((file for file in audited.files if file.path == path), None)
     if path and kept and audited.standing.state != "withdrawn":
-        yield kept.sha256, ProofSeen(audited.number, path, audited.unit_key)
+        buyer = folded(audited.claim.owner.name), audited.claim.dates.purchased
+        yield kept.sha256, ProofSeen(audited.number, path, audited.unit_key, buyer)
 
 
 def same_paper(seen: Sequence[ProofSeen], _measures: Measures) -> Iterator[Irregularity]:
-    """One paper as the proof of purchase of different units: it may list them all, or be the wrong one.
+    """One paper as the proof of purchase of different units: the wrong one, where they are not of one buyer and day.
 
     Source: common practice, no source.
     """
-    if len({proof.serial for proof in seen}) < 2:
+    if len({proof.serial for proof in seen}) < 2 or len({proof.buyer for proof in seen}) < 2:
         return
     claims = tuple(sorted({proof.claim for proof in seen}))
     shown = sorted(f"{proof.claim}: {proof.path}" for proof in seen)

@@ -103,3 +103,37 @@ def test_without_a_known_hold_nothing_speaks_against_a_rule():
 
 def test_a_part_on_its_shelf_is_not_scrapped():
     assert not found_by("scrapped-early", where())
+
+
+def let_go(**part):
+    standing = FILED.model_copy(update={"parts": (HeldStanding(index=1, **part),)})
+    return an_audited(held=HELD)._replace(standing=standing)
+
+
+RELEASED_ON = {"state": "released", "released": date(2026, 2, 26), "rule": "released by the maker"}
+
+
+def test_a_part_let_go_before_the_maker_was_heard_of_is_told():
+    assert [each.weight for each in found_by("released-unheard", let_go(**RELEASED_ON))] == ["look"]
+
+
+def test_a_maker_who_answered_may_have_let_it_go():
+    part = let_go(**RELEASED_ON)
+    answers = [{"on": "2026-02-26", "answer": "accepted"}]
+    standing = type(part.standing).model_validate({**part.standing.model_dump(), "answers": answers})
+    assert not found_by("released-unheard", part._replace(standing=standing))
+
+
+@pytest.mark.parametrize(
+    ("changes", "count"),
+    [
+        ({"send_by": date(2026, 3, 1)}, 0),
+        ({"send_by": date(2026, 2, 28)}, 1),
+        ({"send_by": date(2026, 2, 28), "sent": date(2026, 2, 27), "state": "sent"}, 0),
+        ({"released": date(2026, 2, 27), "scrapped": date(2026, 2, 27), "state": "scrapped"}, 1),
+    ],
+    ids=["today", "yesterday", "sent", "scrapped"],
+)
+def test_a_part_called_back_is_sent_in_time(changes, count):
+    part = {"state": "called back", "called_back": date(2026, 2, 26), **changes}
+    assert len(found_by("not-sent-back", let_go(**part))) == count

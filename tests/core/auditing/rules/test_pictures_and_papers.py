@@ -3,7 +3,7 @@ import random
 import pytest
 from audits import DRAFT, RECEIPT, WITHDRAWN, a_picture, an_audited, found_by, with_pictures
 
-from claimpack.core.auditing.pictures_and_papers import near_hashes
+from claimpack.core.auditing.rules.alike_pictures import near_hashes
 
 LIKENESS = "f0e1d2c3b4a59687"
 
@@ -132,18 +132,74 @@ def test_a_picture_taken_after_filing_is_found(day, count):
     assert len(found_by("picture-after-filing", taken(day))) == count
 
 
+@pytest.mark.parametrize(("day", "count"), [("2026-02-01", 0), ("2026-01-31", 1)], ids=["a day before", "two days"])
+def test_a_picture_of_the_failed_part_is_from_before_it_failed(day, count):
+    claim = taken(day)
+    photo = claim.claim.photos[0].model_copy(update={"shot": "failed part"})
+    shown = claim._replace(claim=claim.claim.model_copy(update={"photos": (photo,)}))
+    assert len(found_by("picture-before-failure", shown)) == count
+
+
+def test_a_picture_of_the_whole_unit_may_be_older_than_the_failure():
+    assert not found_by("picture-before-failure", taken("2026-01-10"))
+
+
+def test_the_plate_of_a_unit_stays_the_same():
+    claims = [shows(number, a_picture(), serial="HC70-1") for number in ("26-0001", "26-0002")]
+    assert not found_by("same-picture", *(with_shot(claim, "serial plate") for claim in claims))
+
+
+def with_shot(audited, shot):
+    photos = tuple(photo.model_copy(update={"shot": shot}) for photo in audited.claim.photos)
+    return audited._replace(claim=audited.claim.model_copy(update={"photos": photos}))
+
+
+def test_plates_of_one_design_are_not_alike():
+    plates = [
+        a_picture(sha256=each * 32, likeness=LIKENESS + f"{0xFFF8 >> place:064x}")
+        for place, each in enumerate(("aa", "bb"))
+    ]
+    far = [plates[0], plates[1]._replace(likeness=LIKENESS + f"{2**40 - 1:064x}")]
+    near, apart = (
+        [with_shot(shows(f"26-000{place}", each), "serial plate") for place, each in enumerate(pictures)]
+        for pictures in (plates, far)
+    )
+    assert (len(found_by("alike-pictures", *near)), len(found_by("alike-pictures", *apart))) == (1, 0)
+
+
+def test_a_plate_whose_detail_is_not_kept_is_compared_with_none():
+    claims = [
+        shows(f"26-000{place}", a_picture(sha256=each * 32, likeness=LIKENESS))
+        for place, each in enumerate(("aa", "bb"))
+    ]
+    assert not found_by("alike-pictures", *(with_shot(claim, "serial plate") for claim in claims))
+
+
+def test_a_cut_of_one_picture_that_is_another_is_found():
+    whole, part = (
+        f"{1:016x}" + "0" * 64 + f"{0x1234_5678_9ABC_DEF0:016x}",
+        f"{2**63:016x}" + "0" * 64 + f"{0x1234_5678_9ABC_DEF1:016x}",
+    )
+    claims = [shows("26-0001", a_picture(likeness=whole)), shows("26-0002", a_picture(sha256="cd" * 32, likeness=part))]
+    assert [each.claims for each in found_by("alike-pictures", *claims)] == [("26-0001", "26-0002")]
+
+
 def test_a_picture_of_a_draft_is_never_late():
     assert not found_by("picture-after-filing", taken("2026-02-26")._replace(standing=DRAFT))
 
 
-def proven(number="26-0001", serial="HC70-1", receipt=RECEIPT):
-    return an_audited(number, serial)._replace(files=(receipt,))
+def proven(number="26-0001", serial="HC70-1", receipt=RECEIPT, owner="A. Customer"):
+    return an_audited(number, serial, owner__name=owner)._replace(files=(receipt,))
 
 
-def test_one_receipt_for_two_units_is_worth_a_look():
-    found = found_by("same-paper", proven("26-0001", "HC70-1"), proven("26-0002", "HC70-2"))
+def test_one_receipt_for_units_of_two_owners_is_worth_a_look():
+    found = found_by("same-paper", proven("26-0001", "HC70-1"), proven("26-0002", "HC70-2", owner="B. Other"))
     assert [(each.weight, each.claims) for each in found] == [("look", ("26-0001", "26-0002"))]
     assert found[0].evidence["papers"] == "26-0001: papers/receipt.pdf, 26-0002: papers/receipt.pdf"
+
+
+def test_an_owner_buys_several_units_on_one_receipt():
+    assert not found_by("same-paper", proven("26-0001", "HC70-1"), proven("26-0002", "HC70-2"))
 
 
 def test_one_receipt_in_two_claims_about_one_unit_is_as_it_should_be():
@@ -152,9 +208,9 @@ def test_one_receipt_in_two_claims_about_one_unit_is_as_it_should_be():
 
 def test_receipts_of_other_content_are_no_exception():
     other = RECEIPT._replace(sha256="dd" * 32)
-    assert not found_by("same-paper", proven("26-0001", "HC70-1"), proven("26-0002", "HC70-2", other))
+    assert not found_by("same-paper", proven("26-0001", "HC70-1"), proven("26-0002", "HC70-2", other, "B. Other"))
 
 
 def test_a_receipt_may_be_used_again_when_its_claim_was_withdrawn():
     gone = proven("26-0001", "HC70-1")._replace(standing=WITHDRAWN)
-    assert not found_by("same-paper", gone, proven("26-0002", "HC70-2"))
+    assert not found_by("same-paper", gone, proven("26-0002", "HC70-2", owner="B. Other"))

@@ -1,0 +1,115 @@
+"""What an audit knows of the shop itself: when it is open, who works there, how it is reached, what parts cost."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from datetime import date, datetime, time, timedelta
+from decimal import Decimal
+from typing import NamedTuple
+
+from claimpack.core.values.words import word_set
+
+WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+_TITLES = {"mr", "mrs", "ms", "miss", "dr", "herr", "frau", "sr", "jr"}
+_DIGITS_OF_A_PHONE = 7
+
+
+class Person(NamedTuple):
+    """Somebody who works in the shop; the phone is empty where it is not known."""
+
+    name: str
+    phone: str = ""
+
+
+def _no_price(_maker: str, _number: str) -> Decimal | None:
+    return None
+
+
+class House(NamedTuple):
+    """The shop as its settings tell it; what they do not tell is not held against a claim.
+
+    Args:
+        hours: when it is open, by weekday, Monday 0; a day that is not there is shut. Empty: not known.
+        holidays: days on which it is shut whatever the weekday.
+        staff: who works there.
+        phone: the shop's own phone.
+        email: its mail address.
+        address: its postal address.
+        price: what the maker's price list says a part costs the shop, by maker and part number; None: not listed.
+    """
+
+    hours: Mapping[int, tuple[time, time]] = {}
+    holidays: frozenset[date] = frozenset()
+    staff: tuple[Person, ...] = ()
+    phone: str = ""
+    email: str = ""
+    address: str = ""
+    price: Callable[[str, str], Decimal | None] = _no_price
+
+    def why_shut(self, started: datetime, ended: datetime, grace: timedelta) -> str:
+        """Why nobody was at work then, in words; empty where the shop was open, or nothing is known of its hours."""
+        day = started.date()
+        if day in self.holidays:
+            return f"{day} is a holiday"
+        if not self.hours:
+            return ""
+        open_hours = self.hours.get(day.weekday())
+        if open_hours is None:
+            return f"{day} is a day on which the shop is shut"
+        opens, shuts = (datetime.combine(day, at, started.tzinfo) for at in open_hours)
+        if started < opens - grace or started >= shuts + grace or ended > shuts + 2 * grace:
+            return f"the shop is open from {opens:%H:%M} to {shuts:%H:%M} that day"
+        return ""
+
+    def named(self, name: str) -> str:
+        """The member of staff with that name, however it is written; empty where nobody has it."""
+        wanted = name_words(name)
+        return next((each.name for each in self.staff if len(wanted) > 1 and name_words(each.name) == wanted), "")
+
+    def phone_of(self, number: str) -> str:
+        """Whose phone it is, in words: the shop's, or a member of staff's; empty where it is neither."""
+        wanted = phone_digits(number)
+        if not wanted:
+            return ""
+        if phone_digits(self.phone) == wanted:
+            return "the shop's phone"
+        return next((f"the phone of {each.name}" for each in self.staff if phone_digits(each.phone) == wanted), "")
+
+
+def name_words(name: str) -> tuple[str, ...]:
+    """The words of a person's name for comparing, whichever comes first, without titles."""
+    return tuple(word for word in word_set(name) if word not in _TITLES)
+
+
+def phone_digits(number: str) -> str:
+    """The last digits of a phone number, which tell it from others however it is written; empty where there are few."""
+    digits = "".join(mark for mark in number if mark.isdigit())
+    return digits[-10:].removeprefix("1") if len(digits) >= _DIGITS_OF_A_PHONE else ""
+
+
+def opening(said: Mapping[str, str]) -> dict[int, tuple[time, time]]:
+    """Opening hours by weekday, Monday 0, of texts as in `08:00-17:30`.
+
+    Raises:
+        ValueError: a weekday or a time is none, or a day ends before it begins.
+    """
+    found = {}
+    for day, span in said.items():
+        if day not in WEEKDAYS:
+            raise ValueError(f"opening_hours.{day} is no weekday; write {', '.join(WEEKDAYS)}")
+        begins, _, ends = span.partition("-")
+        try:
+            opens, shuts = time.fromisoformat(begins.strip()), time.fromisoformat(ends.strip())
+        except ValueError as error:
+            raise ValueError(f"opening_hours.{day} is {span!r}; write it as in 08:00-17:30") from error
+        if shuts <= opens:
+            raise ValueError(f"opening_hours.{day} ends at {shuts:%H:%M}, before it begins at {opens:%H:%M}")
+        found[WEEKDAYS.index(day)] = (opens, shuts)
+    return found
+
+
+def known_people(house: House, technicians: Iterable[str]) -> House:
+    """The house with those who worked on a claim among its staff."""
+    known = {name_words(each.name) for each in house.staff}
+    others = [Person(name) for name in dict.fromkeys(technicians) if name and name_words(name) not in known]
+    return house._replace(staff=(*house.staff, *others)) if others else house

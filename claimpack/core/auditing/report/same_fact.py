@@ -1,0 +1,51 @@
+"""One fact told once: what several rules found about the same claims is one finding."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from claimpack.core.auditing.audited import Irregularity
+
+ONE_FACT = (
+    (
+        "unit-claimed-twice",
+        "part-claimed-twice",
+        "part-serial-twice",
+        "serials-look-alike",
+        "refused-filed-anew",
+        "job-split",
+        "unit-of-two-models",
+        "number-in-two-units",
+        "same-paper",
+    ),
+    ("same-picture", "alike-pictures"),
+    ("picture-before-unit", "picture-long-before", "picture-before-failure"),
+    ("same-words-and-figures", "same-figures"),
+    ("part-over-list", "part-dearer-than-usual"),
+    ("scrapped-early", "not-sent-back", "released-unheard", "held-part-missing"),
+    ("owner-is-staff", "owner-at-the-shop"),
+)
+"""Rules that come upon one fact by different ways; the first that found it tells it."""
+
+_FACT_OF = {rule: rules for rules in ONE_FACT for rule in rules}
+
+
+def told_once(found: Iterable[Irregularity]) -> list[Irregularity]:
+    """Findings in their order, those of different rules about one fact of the same claims as one.
+
+    What the others said stands in the evidence under their rule; the heavier weight counts.
+    """
+    kept: list[Irregularity] = []
+    place_of: dict[object, int] = {}
+    for each in found:
+        rules = _FACT_OF.get(each.rule)
+        place = place_of.get((rules, each.claims)) if rules else None
+        if place is None or each.rule in (kept[place].rule, *kept[place].also):
+            if rules and place is None:
+                place_of[rules, each.claims] = len(kept)
+            kept.append(each)
+            continue
+        first = kept[place]
+        evidence = {**first.evidence, each.rule: each.what}
+        kept[place] = first.model_copy(update={"evidence": evidence, "also": (*first.also, each.rule)})
+    return kept

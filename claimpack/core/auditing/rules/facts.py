@@ -1,0 +1,267 @@
+"""Audit rules about facts that contradict each other or the repair, that come again word for word, or were changed."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from datetime import date, timedelta
+from decimal import Decimal
+from typing import NamedTuple
+
+from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, Weight, listed
+from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, OneClaimRule
+from claimpack.core.facts.failure import Failure, Finding
+from claimpack.core.values.money import exact
+from claimpack.core.values.words import folded, run_on, word_set
+
+_LEAST_WORDS = 8
+_LEAST_CLAIMS = 3
+_CLAIMS_OF_FIGURES = 4
+_DIGITS_AND_CLAIMS = 6
+
+
+def measured_in_order(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """Nothing that was measured is outside its limits, and a part was replaced.
+
+    Source: common practice, no source.
+    """
+    claim = audited.claim
+    limited = [found for found in claim.findings if _side(found) is not None]
+    if limited and claim.parts and all(_side(found) == 0 for found in limited) and audited.asks_for_money:
+        first = limited[0]
+        said = f"{first.what} is {first.value} {first.unit}".strip()
+        what = f"Everything measured is within its limits ({said}, {_limits(first)}), and parts were replaced."
+        yield _told(audited, "measured-in-order", what, {"measured": said}, "look")
+
+
+def reading_against_cause(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """The cause says that something is low, and it was measured high; or the other way round.
+
+    Source: common practice, no source.
+    """
+    words = " ".join(failure.cause for failure in audited.claim.failures)
+    for found in audited.claim.findings if audited.asks_for_money else ():
+        side, said = _side(found), _said_of(found.what, words)
+        if side and said and side != said:
+            way = "high" if side > 0 else "low"
+            what = (
+                f"The cause says {found.what} is {'high' if said > 0 else 'low'}; {found.value} {found.unit} is {way}."
+            )
+            yield _told(audited, "reading-against-cause", what, {"limits": _limits(found)}, "look")
+
+
+def _side(found: Finding) -> int | None:
+    """Below its limits -1, within them 0, above them 1; None where that cannot be said."""
+    value, low, high = (
+        exact(text) if _NUMBER.fullmatch(text) else None for text in (found.value, found.low, found.high)
+    )
+    if value is None or (low is None and high is None):
+        return None
+    return -1 if low is not None and value < low else 1 if high is not None and value > high else 0
+
+
+_NUMBER = re.compile(r"-?\d+(\.\d+)?")
+
+
+def _limits(found: Finding) -> str:
+    return " to ".join(filter(None, (found.low, found.high))) + (f" {found.unit}" if found.unit else "")
+
+
+def _said_of(what: str, words: str) -> int:
+    """Whether words call a thing low or high; 0 for neither."""
+    match = re.search(rf"\b(low|no|weak|high|too much|excess|excessive)\s+{re.escape(what)}\b", words, re.IGNORECASE)
+    return 0 if match is None else -1 if match[1].casefold() in ("low", "no", "weak") else 1
+
+
+_NO_DEFECT = re.compile(
+    r"\b(?:without|no|lack of|low on|out of) (?:engine )?oil\b|\bwater in (?:the )?fuel\b"
+    r"|\b(?:stale|old|wrong|bad) fuel\b|\bfuel contamina\w+"
+    r"|\bcontaminated fuel\b|\bdropped\b|\bfell (?:off|from)\b|\brun over\b|\baccident\b|\bmisus\w+"
+    r"|\babus\w+|\bneglect\w*|\bnormal wear\b|\bworn out(?=\s*(?:$|[.,;]))|\bwear and tear\b|\bnever serviced\b"
+    r"|\bnot (?:been )?(?:serviced|maintained|greased)\b|\bpacked with (?:grass|dirt|mud)\b|\bfrozen\b|\bmodified\b"
+    r"|\bhit a? ?(?:stone|rock|kerb|stump)\b|\boverloaded\b",
+    re.IGNORECASE,
+)
+_DENIED = re.compile(r"\b(?:no (?:sign|trace|evidence) of|not|no|never|without|nor)\s+(?:\w+\s+){0,2}$", re.IGNORECASE)
+
+
+def cause_against_defect(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """The cause tells of misuse, lack of maintenance, wear or an accident, and a defect of the maker's is claimed.
+
+    Source: common practice, no source.
+    """
+    for failure in audited.claim.failures if audited.asks_for_money else ():
+        found = next((each for each in _NO_DEFECT.finditer(failure.cause) if not _is_denied(failure, each)), None)
+        if found and failure.defect in ("material", "workmanship", None):
+            what = f"The cause says {found[0]!r}, and the defect is claimed as {failure.defect or 'not told'}."
+            yield _told(audited, "cause-against-defect", what, {"cause": failure.cause[:120]}, "look")
+
+
+def _is_denied(failure: Failure, found: re.Match[str]) -> bool:
+    return bool(_DENIED.search(failure.cause[: found.start()]))
+
+
+def another_part_replaced(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """A failed part is named by its number, and none of the parts used is it, nor shares a word with what failed.
+
+    Source: common practice, no source.
+    """
+    claim = audited.claim
+    used = [part for part in claim.parts if part.payer == "maker"]
+    if not used or not audited.asks_for_money:
+        return
+    numbers = {run_on(part.number) for part in used}
+    stems = {word[:4] for part in used for word in word_set(part.name)}
+    for failure in claim.failures:
+        wanted = {word[:4] for word in (*word_set(failure.word), *word_set(failure.part.name or failure.word))}
+        if failure.part.number and run_on(failure.part.number) not in numbers and not wanted & stems:
+            said = ", ".join(part.name for part in used[:3])
+            what = f"The {folded(failure.word)} failed ({failure.part.number}), and what was fitted is {said}."
+            yield _told(audited, "another-part-replaced", what, {"failed": failure.part.number}, "look")
+
+
+def registered_before_sale(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """A unit that was registered before it was sold.
+
+    Source: common practice, no source.
+    """
+    dates = audited.claim.dates
+    sold = min((day for day in (dates.purchased, dates.delivered) if day), default=None)
+    if dates.registered and sold and dates.registered < sold and audited.standing.state != "withdrawn":
+        what = f"It was registered on {dates.registered}, before it was sold on {sold}."
+        yield _told(audited, "registered-before-sale", what, {"registered": f"{dates.registered}"}, "look")
+
+
+_DECIDES = re.compile(
+    r"dates\.(?:purchased|delivered|in_service|registered|failed|presented)|unit\.(?:use|hours|model|meters.*|serials.*)"
+    r"|failure(?:\[\d+\])?\.(?:component|defect)|owner\.first_owner"
+)
+
+
+def changed_before_filing(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
+    """What decides cover was changed, not filled in, in the last days before the claim was first filed.
+
+    Source: a rule of this tool's, no source.
+    """
+    filed = audited.course.first_filed or audited.standing.filed
+    if filed is None or not audited.is_with_the_maker:
+        return
+    for edit in audited.edits:
+        late = filed - timedelta(days=measures.late_change_days) <= edit.on <= filed
+        if late and edit.before and _DECIDES.fullmatch(edit.key) and folded(edit.before) != folded(edit.after):
+            after, when = edit.after or "nothing", _when(edit.on, filed)
+            what = f"{edit.key} was changed from {edit.before} to {after} on {edit.on}, {when}."
+            yield _told(audited, "changed-before-filing", what, {"key": edit.key, "filed": f"{filed}"}, "look")
+
+
+def _when(on: date, filed: date) -> str:
+    days = (filed - on).days
+    return "the day it was filed" if not days else f"{days} day{'s' if days > 1 else ''} before it was filed"
+
+
+class Worded(NamedTuple):
+    """What one claim says and what it measured."""
+
+    claim: str
+    unit: str
+    says: str
+    digits: int = 0
+
+
+def words_and_figures(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Worded]]:
+    """Claims by their sentences with their measurements; short sentences are everybody's."""
+    claim = audited.claim
+    said = tuple(folded(text) for each in claim.failures for text in (each.complaint, each.cause))
+    words = sum(len(text.split()) for text in said)
+    figures = _figures(audited)
+    if figures and words >= _LEAST_WORDS and audited.standing.state != "withdrawn":
+        yield (said, figures), Worded(audited.number, audited.unit_key, claim.failure.cause[:80], _digits(figures))
+
+
+def figures_alone(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Worded]]:
+    """Claims by what they measured, where that is two things at least and not round."""
+    figures = _figures(audited)
+    if len(figures) > 1 and audited.standing.state != "withdrawn":
+        said = ", ".join(f"{what} {value}" for what, value in figures[:3])
+        yield figures, Worded(audited.number, audited.unit_key, said)
+
+
+def _figures(audited: AuditedClaim) -> tuple[tuple[str, str], ...]:
+    measured = ((found.what, found.value) for found in audited.claim.findings if _NUMBER.fullmatch(found.value))
+    return tuple(sorted((folded(what), _plainly(value)) for what, value in measured))
+
+
+def _digits(figures: Sequence[tuple[str, str]]) -> int:
+    """How many digits were measured, leading noughts left out."""
+    return sum(len(Decimal(value).as_tuple().digits) for _, value in figures)
+
+
+def _plainly(value: str) -> str:
+    return str(Decimal(value).normalize())
+
+
+def same_words_and_figures(seen: Sequence[Worded], _measures: Measures) -> Iterator[Irregularity]:
+    """Claims about different units that say the same, sentence for sentence, and measured the same.
+
+    Sentences are copied from claim to claim, and a figure of one digit comes again by itself: the fewer digits were
+    measured, the more claims it takes.
+
+    Source: common practice, no source.
+    """
+    if len({each.unit for each in seen}) >= max(_LEAST_CLAIMS, _DIGITS_AND_CLAIMS - seen[0].digits):
+        yield _repeated("same-words-and-figures", seen, "say and measured the very same")
+
+
+def same_figures(seen: Sequence[Worded], _measures: Measures) -> Iterator[Irregularity]:
+    """Four claims about different units whose measurements, two or more, are the same.
+
+    Source: common practice, no source.
+    """
+    if len({each.unit for each in seen}) >= _CLAIMS_OF_FIGURES:
+        yield _repeated("same-figures", seen, "measured the very same")
+
+
+def _repeated(rule: str, seen: Sequence[Worded], how: str) -> Irregularity:
+    claims = tuple(sorted({each.claim for each in seen}))
+    what = f"Claims {listed(claims)} {how}."
+    return Irregularity(rule=rule, claims=claims, what=what, evidence={"says": seen[0].says}, weight="look")
+
+
+def _told(audited: AuditedClaim, rule: str, what: str, evidence: dict[str, str], weight: Weight) -> Irregularity:
+    return Irregularity(rule=rule, claims=(audited.number,), what=what, evidence=evidence, weight=weight)
+
+
+FACT_RULES = (
+    OneClaimRule(
+        "measured-in-order",
+        "Everything measured is within limits, and parts were replaced.",
+        PRACTICE,
+        measured_in_order,
+    ),
+    OneClaimRule("reading-against-cause", "A measurement contradicts the cause.", PRACTICE, reading_against_cause),
+    OneClaimRule(
+        "cause-against-defect",
+        "The cause tells of misuse, wear or an accident, and a defect of the maker's is claimed.",
+        PRACTICE,
+        cause_against_defect,
+    ),
+    OneClaimRule("another-part-replaced", "What was fitted is not what failed.", PRACTICE, another_part_replaced),
+    OneClaimRule(
+        "registered-before-sale", "A unit was registered before it was sold.", PRACTICE, registered_before_sale
+    ),
+    OneClaimRule(
+        "changed-before-filing",
+        "What decides cover was changed in the last days before filing.",
+        OURS,
+        changed_before_filing,
+    ),
+    AcrossRule(
+        "same-words-and-figures",
+        "Claims say and measured the very same.",
+        PRACTICE,
+        words_and_figures,
+        same_words_and_figures,
+    ),
+    AcrossRule("same-figures", "Claims have the very same measurements.", PRACTICE, figures_alone, same_figures),
+)
+"""The rules about facts."""

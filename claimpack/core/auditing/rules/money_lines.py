@@ -1,0 +1,263 @@
+"""Audit rules about what is asked for line by line, and what came in: limits, split jobs, prices, double pay."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections.abc import Iterator, Sequence
+from datetime import date, timedelta
+from decimal import Decimal
+from typing import NamedTuple
+
+from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, Weight, listed
+from claimpack.core.auditing.chance import at_least, stand_out
+from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, OneClaimRule
+from claimpack.core.facts.lines import Part
+from claimpack.core.values.money import plain
+from claimpack.core.values.words import folded, run_on
+
+_BAND, _BELOW = Decimal("0.80"), Decimal("0.96")
+_LEAST_BELOW = 5
+_A_SPLIT_DAYS = timedelta(days=5)
+_LEAST_PRICES = 5
+
+
+class Below(NamedTuple):
+    """A claim somewhat below what its plan wants an approval above."""
+
+    technician: str
+    claimed: Decimal
+    limit: Decimal
+    claim: str
+
+
+def below_limits(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Below]]:
+    """Claims without an approval, from four fifths of the amount that needs one up to it, by plan."""
+    limit = audited.plan.requires.approval_above if audited.plan else None
+    claimed = audited.claimed
+    if limit is None or audited.plan is None or audited.claim.approval or audited.standing.state == "withdrawn":
+        return
+    if _BAND * limit <= claimed <= limit:
+        who = next((entry.technician for entry in audited.claim.labour if entry.technician), "")
+        yield (audited.plan.id,), Below(who, claimed, limit, audited.number)
+
+
+def just_below_limit(seen: Sequence[Below], measures: Measures) -> Iterator[Irregularity]:
+    """One technician's claims that end just below the amount that needs an approval, again and again.
+
+    Compared with how often those of others do among claims of nearly that amount, and with an even spread.
+
+    Source: a rule of this tool's, no source; the exact binomial test, with Benjamini and Hochberg's correction.
+    """
+    by_hand: dict[str, list[Below]] = {}
+    for each in seen:
+        by_hand.setdefault(folded(each.technician), []).append(each)
+    asked = list(by_hand.items())
+    chances = []
+    for hand, own in asked:
+        others = [each for each in seen if folded(each.technician) != hand]
+        even = float((1 - _BELOW) / (1 - _BAND))
+        share = (_near(others) + 1) / (len(others) + 5) if others else even
+        chances.append(at_least(_near(own), len(own), min(0.95, max(even, share))))
+    for (_, own), told in zip(asked, stand_out(chances, measures.false_share), strict=True):
+        if told and _near(own) >= _LEAST_BELOW:
+            near = [each for each in own if each.claimed >= _BELOW * each.limit]
+            claims = tuple(sorted(each.claim for each in near))
+            limit = plain(near[0].limit)
+            who = near[0].technician or "Nobody named"
+            what = f"{who}: {len(near)} claims end just below {limit}, above which an approval is needed."
+            evidence = {"claims": listed(claims), "amounts": ", ".join(plain(each.claimed) for each in near[:8])}
+            yield Irregularity(rule="just-below-limit", claims=claims, what=what, evidence=evidence, weight="look")
+
+
+def _near(claims: Sequence[Below]) -> int:
+    return sum(each.claimed >= _BELOW * each.limit for each in claims)
+
+
+class Visit(NamedTuple):
+    """The days a unit was in the shop, as one claim tells them."""
+
+    presented: date
+    repaired: date
+    claim: str
+    component: str
+    serial: str
+
+
+def visits(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Visit]]:
+    """The visits of units that money is asked for."""
+    dates = audited.claim.dates
+    if audited.unit_serial and dates.repaired and audited.asks_for_money and audited.claim.case == "repair":
+        component = folded(audited.claim.component())
+        visit = Visit(dates.presented, dates.repaired, audited.number, component, audited.unit_serial)
+        yield (audited.maker, audited.unit_key), visit
+
+
+def job_split(seen: Sequence[Visit], _measures: Measures) -> Iterator[Irregularity]:
+    """Two claims about one unit, and one stay in the shop: what was done at once is asked for twice.
+
+    Source: common practice, no source.
+    """
+    ordered = sorted(seen)
+    for first, later in itertools.pairwise(ordered):
+        if (
+            first.claim != later.claim
+            and first.component != later.component
+            and later.presented <= first.repaired + _A_SPLIT_DAYS
+        ):
+            claims = tuple(sorted((first.claim, later.claim)))
+            what = f"Unit {first.serial} has two claims for one stay: the {first.component} and the {later.component}."
+            evidence = {each.claim: f"{each.presented} to {each.repaired}" for each in (first, later)}
+            yield Irregularity(rule="job-split", claims=claims, what=what, evidence=evidence, weight="look")
+
+
+def part_over_list(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
+    """A part that costs far more than the maker's price list says.
+
+    Source: common practice, no source; the list is the maker's.
+    """
+    for part in _bought(audited):
+        listed_at = measures.house.price(audited.claim.maker, part.number)
+        if listed_at and part.unit_cost > listed_at * measures.beyond_list:
+            what = (
+                f"{part.name} ({part.number}) is claimed at {plain(part.unit_cost)}; the list has {plain(listed_at)}."
+            )
+            yield _told(audited, "part-over-list", what, {"part": part.number}, "look")
+
+
+class Priced(NamedTuple):
+    """What one claim says a part cost."""
+
+    cost: Decimal
+    claim: str
+    number: str
+
+
+def prices(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Priced]]:
+    """The costs of parts, by part number."""
+    for part in _bought(audited):
+        yield (audited.maker, run_on(part.number)), Priced(part.unit_cost, audited.number, part.number)
+
+
+def part_dearer_than_usual(seen: Sequence[Priced], measures: Measures) -> Iterator[Irregularity]:
+    """A part that costs far more in one claim than in most others.
+
+    Source: common practice, no source.
+    """
+    if len(seen) < _LEAST_PRICES:
+        return
+    usual = sorted(each.cost for each in seen)[len(seen) // 2]
+    for each in seen:
+        if usual and each.cost > usual * measures.beyond_list:
+            what = f"Part {each.number} is claimed at {plain(each.cost)}; in most claims it costs {plain(usual)}."
+            evidence = {"part": each.number, "claims with it": str(len(seen))}
+            yield Irregularity(
+                rule="part-dearer-than-usual", claims=(each.claim,), what=what, evidence=evidence, weight="look"
+            )
+
+
+def _bought(audited: AuditedClaim) -> list[Part]:
+    if not audited.asks_for_money:
+        return []
+    bought = (part for part in audited.claim.parts if part.number and part.payer == "maker" and part.source == "stock")
+    return [part for part in bought if part.unit_cost]
+
+
+def paid_beyond(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """More came in than was claimed: a payment booked twice, or one for another claim.
+
+    Source: common practice, no source.
+    """
+    standing = audited.standing
+    if standing.claimed and standing.paid > standing.claimed:
+        times = f" in {len(standing.payments)} payments" if len(standing.payments) > 1 else ""
+        what = f"{plain(standing.claimed)} was claimed, and {plain(standing.paid)} came in{times}."
+        evidence = {"payments": ", ".join(f"{each.on} {plain(each.amount)}" for each in standing.payments[:6])}
+        yield _told(audited, "paid-beyond", what, evidence, "serious")
+
+
+def owner_pays_this(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """A part that the plan leaves to the owner stands on a line of the maker's, and is not what failed.
+
+    Source: common practice, no source; what is left out is the plan's.
+    """
+    if audited.plan is None or not audited.asks_for_money:
+        return
+    left_out = {each: _singulars(each) for each in audited.plan.excluded.components}
+    failed = [set(_singulars(each)) for each in audited.claim.components()]
+    for part in audited.claim.parts:
+        words = _singulars(part.name)
+        named = (
+            name for name, wanted in left_out.items() if set(wanted) <= set(words) and wanted[-1] == _head(part.name)
+        )
+        found = next((name for name in named if set(left_out[name]) not in failed), None)
+        if found and part.payer == "maker" and part.source == "stock":
+            what = f"{part.name} is claimed of the maker; the plan leaves the {found} to the owner."
+            yield _told(audited, "owner-pays-this", what, {"part": part.number, "cost": plain(part.unit_cost)}, "look")
+
+
+def _singulars(phrase: str) -> list[str]:
+    return [word.removesuffix("s") for word in re.findall(r"\w+", folded(phrase))]
+
+
+def _head(phrase: str) -> str:
+    """The word that says what a thing is: the last one, or the one before the first comma, as parts lists write it."""
+    return (_singulars(phrase.partition(",")[0]) or [""])[-1]
+
+
+class Billed(NamedTuple):
+    """Something bought outside, as one claim names it."""
+
+    claim: str
+    what: str
+    amount: Decimal
+
+
+def bills(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Billed]]:
+    """Freight and outside work under the number of a bill, by what it says and costs."""
+    for extra in audited.claim.extras if audited.asks_for_money else ():
+        if extra.amount and extra.payer == "maker" and sum(mark.isdigit() for mark in extra.what) >= _DIGITS_OF_A_BILL:
+            yield (run_on(extra.what), extra.amount), Billed(audited.number, extra.what, extra.amount)
+
+
+_DIGITS_OF_A_BILL = 4
+
+
+def bill_twice(seen: Sequence[Billed], _measures: Measures) -> Iterator[Irregularity]:
+    """One bill for freight or outside work in two claims, each time at its whole amount.
+
+    Source: common practice, no source.
+    """
+    claims = tuple(sorted({each.claim for each in seen}))
+    if len(claims) > 1:
+        what = f"{seen[0].what}, {plain(seen[0].amount)}, is in claims {listed(claims)}."
+        evidence = {"amount": plain(seen[0].amount)}
+        yield Irregularity(rule="bill-twice", claims=claims, what=what, evidence=evidence, weight="look")
+
+
+def _told(audited: AuditedClaim, rule: str, what: str, evidence: dict[str, str], weight: Weight) -> Irregularity:
+    return Irregularity(rule=rule, claims=(audited.number,), what=what, evidence=evidence, weight=weight)
+
+
+MONEY_LINE_RULES = (
+    AcrossRule(
+        "just-below-limit",
+        "A technician's claims end just below what needs an approval, again and again.",
+        OURS,
+        below_limits,
+        just_below_limit,
+    ),
+    AcrossRule("job-split", "One stay of a unit is split into two claims.", PRACTICE, visits, job_split),
+    OneClaimRule("part-over-list", "A part is far dearer than the price list says.", PRACTICE, part_over_list),
+    AcrossRule(
+        "part-dearer-than-usual",
+        "A part is far dearer in one claim than in most.",
+        PRACTICE,
+        prices,
+        part_dearer_than_usual,
+    ),
+    OneClaimRule("paid-beyond", "More came in than was claimed.", PRACTICE, paid_beyond),
+    OneClaimRule("owner-pays-this", "The maker is asked for a part that is the owner's.", PRACTICE, owner_pays_this),
+    AcrossRule("bill-twice", "One bill is in two claims.", PRACTICE, bills, bill_twice),
+)
+"""The rules about what is asked for line by line, and what came in."""

@@ -1,0 +1,138 @@
+"""Audit rules about people: an owner who works in the shop or is reached there, and use that does not fit the owner."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+from typing import NamedTuple
+
+from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, Weight, listed
+from claimpack.core.auditing.house import known_people, name_words, phone_digits
+from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, OneClaimRule
+from claimpack.core.values.money import plain
+from claimpack.core.values.words import folded, word_set
+
+_FIRMS = {
+    "ltd", "llc", "inc", "gmbh", "plc", "corp", "co", "company", "services", "service", "landscaping", "landscapes",
+    "paving", "builders", "building", "construction", "contractors", "contracting", "rentals", "rental", "hire",
+    "council", "city", "county", "township", "school", "university", "church", "club", "hospital", "roofing", "farms",
+    "nursery", "arborists", "groundworks", "plumbing", "sl", "sa", "srl", "bv", "pty",
+}  # fmt: skip
+"""Words in the names of businesses and public bodies."""
+
+
+def owner_is_staff(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
+    """The owner has the name of somebody who works in the shop, or worked on the claim.
+
+    Source: common practice, no source.
+    """
+    name = audited.claim.owner.name
+    people = known_people(measures.house, (entry.technician for entry in audited.claim.labour))
+    found = people.named(name) if audited.standing.state != "withdrawn" and name else ""
+    if found:
+        what = f"The owner, {name}, has the name of {found}, who works in the shop."
+        yield _told(audited, "owner-is-staff", what, {"owner": name}, "look")
+
+
+def owner_at_the_shop(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
+    """The owner is reached at the shop: by its phone or a phone of its staff, its mail address or its own address.
+
+    Source: common practice, no source.
+    """
+    owner, house = audited.claim.owner, measures.house
+    shared = [house.phone_of(owner.phone)]
+    if house.email and owner.email and house.email.casefold() == owner.email.casefold():
+        shared.append("the shop's mail address")
+    if house.address and owner.address and word_set(house.address) == word_set(owner.address):
+        shared.append("the shop's address")
+    said = " and ".join(filter(None, shared))
+    if said and audited.standing.state != "withdrawn":
+        what = f"The owner, {owner.name or 'not named'}, is reached under {said}."
+        yield _told(audited, "owner-at-the-shop", what, {"phone": owner.phone, "email": owner.email}, "look")
+
+
+def use_unlike_owner(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
+    """Household use by an owner whose name is that of a business, or any other use than rental by one who rents out.
+
+    Source: common practice, no source.
+    """
+    claim = audited.claim
+    words = set(word_set(claim.owner.name)) & _FIRMS
+    if audited.standing.state == "withdrawn" or not words:
+        return
+    rents = bool(words & {"rental", "rentals", "hire"})
+    if claim.unit.use == "household" or (rents and claim.unit.use == "professional"):
+        what = f"The use is {claim.unit.use}, and the owner is {claim.owner.name}."
+        yield _told(audited, "use-unlike-owner", what, {"use": str(claim.unit.use)}, "look")
+
+
+def household_works_hard(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
+    """A unit in household use whose meter ran more hours a week than a household has use for.
+
+    Source: a rule of this tool's, no source.
+    """
+    claim, hours = audited.claim, audited.claim.unit.hours_run
+    sold = claim.dates.in_service or claim.dates.delivered or claim.dates.purchased
+    if claim.unit.use != "household" or hours is None or sold is None or audited.standing.state == "withdrawn":
+        return
+    weeks = max(1, ((claim.dates.failed or claim.dates.presented) - sold).days // 7)
+    if hours > measures.household_week * max(weeks, 2):
+        a_week = plain((hours / weeks).quantize(Decimal(1)))
+        what = f"The use is household, and the meter ran {plain(hours)} h in {weeks} weeks, {a_week} a week."
+        yield _told(audited, "household-works-hard", what, {"hours": plain(hours), "since": f"{sold}"}, "look")
+
+
+class Owned(NamedTuple):
+    """A unit of one owner, as one claim tells it."""
+
+    claim: str
+    unit: str
+    owner: str
+    use: str
+
+
+def units_of_owners(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Owned]]:
+    """The units of owners who are told apart by more than their name; businesses own many, and stock is nobody's."""
+    owner, unit = audited.claim.owner, audited.claim.unit
+    known = owner_key(audited)
+    if known and audited.unit_key and audited.standing.state != "withdrawn" and not set(known[0]) & _FIRMS:
+        yield known, Owned(audited.number, audited.unit_key, owner.name, unit.use or "")
+
+
+def owner_key(audited: AuditedClaim) -> tuple[tuple[str, ...], str] | None:
+    """Who the owner is, by name and by phone, mail or address; None where the name alone is known."""
+    owner = audited.claim.owner
+    reached = phone_digits(owner.phone) or folded(owner.email) or folded(owner.address)
+    return (name_words(owner.name), reached) if owner.name and reached else None
+
+
+def many_units_of_one(owned: Sequence[Owned], measures: Measures) -> Iterator[Irregularity]:
+    """A person with claims on more units than one has: in household use, or at all.
+
+    Source: a rule of this tool's, no source.
+    """
+    units = {each.unit for each in owned}
+    at_home = {each.unit for each in owned if each.use == "household"}
+    if len(at_home) >= measures.household_units or len(units) >= measures.owner_units:
+        claims = tuple(sorted({each.claim for each in owned}))
+        use = f", {len(at_home)} of them in household use" if at_home else ""
+        what = f"{owned[0].owner} has claims on {len(units)} units{use}: {listed(claims)}."
+        yield Irregularity(
+            rule="many-units-of-one", claims=claims, what=what, evidence={"units": str(len(units))}, weight="look"
+        )
+
+
+def _told(audited: AuditedClaim, rule: str, what: str, evidence: dict[str, str], weight: Weight) -> Irregularity:
+    return Irregularity(rule=rule, claims=(audited.number,), what=what, evidence=evidence, weight=weight)
+
+
+PEOPLE_RULES = (
+    OneClaimRule("owner-is-staff", "The owner works in the shop.", PRACTICE, owner_is_staff),
+    OneClaimRule("owner-at-the-shop", "The owner is reached at the shop.", PRACTICE, owner_at_the_shop),
+    OneClaimRule("use-unlike-owner", "The use does not fit the owner's name.", PRACTICE, use_unlike_owner),
+    OneClaimRule(
+        "household-works-hard", "A unit in household use runs as one at work does.", OURS, household_works_hard
+    ),
+    AcrossRule("many-units-of-one", "One person has claims on many units.", OURS, units_of_owners, many_units_of_one),
+)
+"""The rules about people."""

@@ -1,0 +1,27 @@
+from claimpack.core.auditing.audited import Irregularity
+from claimpack.core.auditing.report.same_fact import told_once
+
+
+def found(rule, *claims):
+    return Irregularity(rule=rule, claims=claims, what=f"What {rule} says.", weight="look")
+
+
+def test_two_rules_about_one_fact_of_the_same_claims_are_one_finding():
+    (told,) = told_once([found("unit-claimed-twice", "1", "2"), found("job-split", "1", "2")])
+    assert (told.rule, told.also, told.evidence) == (
+        "unit-claimed-twice",
+        ("job-split",),
+        {"job-split": "What job-split says."},
+    )
+
+
+def test_the_same_fact_of_other_claims_is_another_finding():
+    assert len(told_once([found("unit-claimed-twice", "1", "2"), found("job-split", "1", "3")])) == 2
+
+
+def test_another_fact_of_the_same_claims_is_another_finding():
+    assert len(told_once([found("unit-claimed-twice", "1", "2"), found("same-picture", "1", "2")])) == 2
+
+
+def test_one_rule_may_find_two_things_in_one_claim():
+    assert len(told_once([found("owner-at-the-shop", "1"), found("owner-at-the-shop", "1")])) == 2

@@ -1,0 +1,71 @@
+import pytest
+from audits import MEASURES, an_audited, found_by
+
+from claimpack.core.auditing.house import House, Person
+
+HOUSE = House(
+    staff=(Person("Ben Marsh", "555-0101"),), phone="555-0100", email="shop@example.com", address="Quarry Road 4\nAshby"
+)
+KNOWN = MEASURES._replace(house=HOUSE)
+
+
+def owned(**owner):
+    return an_audited(owner={"name": "A. Customer", **owner})
+
+
+@pytest.mark.parametrize(("name", "count"), [("Marsh, Ben", 1), ("Mr. Ben Marsh", 1), ("Ada Marsh", 0), ("Ben", 0)])
+def test_an_owner_with_the_name_of_a_member_of_staff_is_told(name, count):
+    assert len(found_by("owner-is-staff", owned(name=name), measures=KNOWN)) == count
+
+
+def test_whoever_worked_on_the_claim_is_staff():
+    claim = an_audited(owner={"name": "Ida Holm"}, labour=[{"operation": "x", "technician": "Ida Holm"}])
+    assert len(found_by("owner-is-staff", claim)) == 1
+
+
+@pytest.mark.parametrize(
+    ("owner", "count"),
+    [
+        ({"phone": "+1 555 0100"}, 1),
+        ({"phone": "(555) 0101"}, 1),
+        ({"phone": "555-0177"}, 0),
+        ({"email": "Shop@Example.com"}, 1),
+        ({"address": "Ashby, Quarry Road 4"}, 1),
+    ],
+    ids=["the shop's phone", "a colleague's", "another", "mail", "address"],
+)
+def test_an_owner_reached_at_the_shop_is_told(owner, count):
+    assert len(found_by("owner-at-the-shop", owned(**owner), measures=KNOWN)) == count
+
+
+@pytest.mark.parametrize(
+    ("name", "use", "count"),
+    [
+        ("Crag Paving LLC", "household", 1),
+        ("Crag Paving LLC", "professional", 0),
+        ("Fell Rentals", "professional", 1),
+        ("Una Whitlock", "household", 0),
+    ],
+)
+def test_the_use_fits_the_owner(name, use, count):
+    assert len(found_by("use-unlike-owner", an_audited(owner={"name": name}, unit__use=use))) == count
+
+
+@pytest.mark.parametrize(("hours", "count"), [("552", 0), ("553", 1)], ids=["twelve a week", "more"])
+def test_a_household_has_use_for_so_many_hours(hours, count):
+    claim = an_audited(unit__use="household", unit__hours=hours)
+    assert len(found_by("household-works-hard", claim)) == count
+
+
+def units(count, use, **owner):
+    for place in range(count):
+        yield an_audited(f"26-{place}", f"HC-{place}", unit__use=use, owner={"name": "Una Whitlock", **owner})
+
+
+@pytest.mark.parametrize(("count", "use", "found"), [(3, "household", 0), (4, "household", 1), (5, "professional", 0)])
+def test_a_household_has_few_units(count, use, found):
+    assert len(found_by("many-units-of-one", *units(count, use, phone="555-0169"))) == found
+
+
+def test_a_name_alone_does_not_tell_who_it_is():
+    assert not found_by("many-units-of-one", *units(9, "household"))

@@ -1,0 +1,31 @@
+import pytest
+
+from claimpack.core.auditing.house import House, Person, opening, phone_digits
+
+
+@pytest.mark.parametrize("said", [{"mo": "08:00-17:00"}, {"mon": "8-17"}, {"mon": "17:00-08:00"}, {"mon": "08:00"}])
+def test_opening_hours_that_cannot_be_are_refused(said):
+    with pytest.raises(ValueError, match=f"opening_hours.{next(iter(said))}"):
+        opening(said)
+
+
+def test_opening_hours_are_by_weekday_monday_first():
+    assert sorted(opening({"sat": "08:00-12:00", "mon": "08:00-17:30"})) == [0, 5]
+
+
+@pytest.mark.parametrize("written", ["+1 (419) 555-0142", "419.555.0142", "1-419-555-0142"])
+def test_a_phone_is_the_same_however_it_is_written(written):
+    assert phone_digits(written) == "4195550142"
+
+
+def test_a_few_digits_are_no_phone():
+    assert not phone_digits("ext. 100")
+
+
+def test_whose_phone_it_is_is_said():
+    house = House(phone="555-0100", staff=(Person("Ben Marsh", "555-0101"),))
+    assert [house.phone_of(each) for each in ("5550100", "555 0101", "555-0199")] == [
+        "the shop's phone",
+        "the phone of Ben Marsh",
+        "",
+    ]
