@@ -78,6 +78,7 @@ class Claim(Record):
 
     @model_validator(mode="after")
     def _can_all_be_true(self) -> Self:
+        # all that contradicts is told at once: a person who mends one day mends the others too
         found = [*self._built_first(), *self._sold_first(), *self._part_sold_first(), *self._one_owner()]
         found += self._lines_of_no_failure()
         if found:
@@ -113,6 +114,7 @@ class Claim(Record):
             if sold and self.is_stock and sold < dates.presented:
                 says = f"{{}} {sold} lies before {{}} {dates.presented}, when a stock unit is not sold yet"
                 found.append(Contradiction(says, (f"dates.{sale}", "dates.presented")))
+            # a stock unit may well fail and be repaired before it is sold
             for role in () if self.is_stock else ("failed", "presented"):
                 on = day_at(dates, role)
                 if sold and on and on < sold:
@@ -134,12 +136,14 @@ class Claim(Record):
 
     def _one_owner(self) -> list[Contradiction]:
         resold = self.dates.resold
+        # sold on after it was here, it came in with its first owner
         if not (self.owner.first_owner and resold and resold <= self.dates.presented):
             return []
         return [Contradiction(f"{{}} is true, but {{}} is {resold}", ("owner.first_owner", "dates.resold"))]
 
     def component(self) -> str:
         """The word for what failed that windows are matched with."""
+        # of a part sold over the counter the part is what failed
         return self.failure.word or self.part_sold.name
 
     @property
@@ -155,6 +159,7 @@ class Claim(Record):
 
     def components(self) -> tuple[str, ...]:
         """The words for everything that failed, each once."""
+        # without any word there is still one failure, whose word is empty
         return tuple(dict.fromkeys(word for one in self.failures if (word := one.word))) or (self.component(),)
 
     def what_failed(self) -> str:

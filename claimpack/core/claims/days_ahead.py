@@ -95,6 +95,7 @@ def new_days_ahead(before: Claim, after: Claim, today: date) -> tuple[DayAhead, 
 
     Source: a claim is a statement of fact: common practice, no source.
     """
+    # counted by what they are of, not by their place in a list: items may have been moved
     known = Counter((day.role, day.on) for day in days_ahead(before, today))
     fresh = []
     for day in days_ahead(after, today):
@@ -111,6 +112,7 @@ def written_days_ahead(written: Iterable[tuple[str, str | None]], today: date) -
     """
     found = []
     for key, text in written:
+        # a date or a moment: its first ten characters are the day
         with suppress(ValueError):
             day = DayAhead(key, date.fromisoformat((text or "")[:10]))
             if day.role in _DAYS and day.on > today:

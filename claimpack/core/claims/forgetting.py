@@ -81,12 +81,14 @@ def owner_words(documents: Iterable[Document]) -> tuple[str, ...]:
         for key in _OWNERS:
             whole = str(owner.get(key) or "")
             found |= dict.fromkeys(line.strip() for line in (whole, *whole.splitlines()))
+    # the longest first, or a name would be struck out of the middle of an address and leave its rest
     return tuple(sorted((word for word in found if _tells(word)), key=lambda word: (-len(word), word)))
 
 
 def _tells(word: str) -> bool:
     """Whether a word is long enough to be looked for in other texts: a shorter one would strike out what it is not."""
     letters, digits = sum(map(str.isalpha, word)), sum(map(str.isdecimal, word))
+    # two letters or a house number alone stand in too many words that are nobody's
     return letters >= _LEAST_LETTERS or digits >= _LEAST_DIGITS
 
 
@@ -104,6 +106,7 @@ def says(text: str, words: Iterable[str]) -> bool:
 
 def _pattern(word: str) -> str:
     said = r"\s+".join(map(re.escape, word.split()))
+    # whole words alone: an owner called Ring must not take the piston ring away
     return rf"(?<![\w-]){said}(?![\w-])"
 
 

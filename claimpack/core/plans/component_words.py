@@ -56,6 +56,7 @@ def replaced_by_operations(plan: Plan) -> tuple[str, ...]:
 
 def components_offered(plan: Plan) -> tuple[str, ...]:
     """The words for what failed that the plan knows: what its operations replace first, then the others by letter."""
+    # what the maker has a time for is what fails most, so it is offered first
     renewed = {folded(word): word for word in replaced_by_operations(plan)}
     others = {folded(word): word for word in (*plan.component_words(), *plan.words)}
     return (*renewed.values(), *sorted(word for fold, word in others.items() if fold not in renewed))
@@ -97,6 +98,7 @@ def is_known(word: str, plan: Plan) -> bool:
     """Whether the plan speaks of a component by this word or by another word of its own for it."""
     worked_on = (match[1] for operation in plan.operation if (match := _WORK_ON.fullmatch(operation.name)))
     own = (*plan.component_words(), *worked_on, *plan.words, *_other_words(plan, plan.words))
+    # an operation's object is a word of the plan as well: "replace carburetor" knows of carburetors
     return word_set(word) in {word_set(other) for other in own}
 
 
@@ -110,6 +112,7 @@ def slip_for(word: str, plan: Plan, among: Iterable[str]) -> str | None:
     if not word or is_known(word, plan):
         return None
     known = {name: other for other in among for name in (other, *_other_words(plan, [other]))}
+    # another spelling is certain where likeness is a guess
     same = next((name for name in known if is_spelling_of(name, word)), None)
     near = same or nearest(word, known, ALIKE)
     return known[near] if near else None
@@ -124,6 +127,7 @@ def kind_of(word: str, plan: Plan, among: Iterable[str]) -> str | None:
     """
     if is_known(word, plan):
         return None
+    # "starter assembly" is a starter; "kit" alone stays what it is
     pieces = tuple(piece for piece in _pieces(word) if piece not in _WHOLE) or _pieces(word)
     return next((other for other in among if _is_in_short(pieces, _pieces(other))), None)
 
@@ -145,6 +149,7 @@ def words_it_may_be(word: str, plan: Plan, among: Iterable[str]) -> tuple[str, .
     Source: a rule of this tool's, no source.
     """
     known = list(dict.fromkeys(among))
+    # a component is as likely as the likeliest of its names
     likeness = {other: max(_likeness(word, name) for name in (other, *_other_words(plan, [other]))) for other in known}
     near = [other for other in known if likeness[other] >= _HARDLY_ALIKE]
     return tuple(sorted(near, key=lambda other: -likeness[other])[:_MOST_NEAR])
@@ -169,6 +174,7 @@ def _other_words(plan: Plan, components: Iterable[str]) -> tuple[str, ...]:
 def _plain(word: str, plan: Plan) -> tuple[str, ...]:
     """The words of a component by the plan's own word for it."""
     said = word_set(word)
+    # one step and no more: the plan's other words stand for a word of its lists, never for another other word
     own = (own for own, others in plan.words.items() if said in {word_set(other) for other in others})
     return word_set(next(own, word))
 
@@ -178,6 +184,7 @@ def _likeness(word: str, other: str) -> float:
     letters = SequenceMatcher(None, folded(word), folded(other)).ratio()
     pieces, others = (set(_pieces(phrase)) - set(_WHOLE) for phrase in (word, other))
     shared = [piece for piece in pieces if nearest(piece, others, _ONE_PIECE)]
+    # short words share letters by chance, long phrases whole words: the better of the two counts
     return max(letters, len(shared) / min(len(pieces), len(others)) if pieces and others else 0.0)
 
 
@@ -187,6 +194,7 @@ def _is_in_short(one: tuple[str, ...], other: tuple[str, ...]) -> bool:
 
 def _one_ends_in_the_other(one: tuple[str, ...], other: tuple[str, ...]) -> bool:
     fewer = min(len(one), len(other))
+    # the noun stands last, what tells it apart before it
     return one[-fewer:] == other[-fewer:]
 
 
@@ -220,6 +228,7 @@ def _pieces(phrase: str) -> tuple[str, ...]:
 def _singular(word: str) -> str:
     if word.endswith(("sses", "xes", "zes", "ches", "shes")):
         return word.removesuffix("es")
+    # batteries are of one battery, but ties are of no "ty", and a series is one as it stands
     if word.endswith(("ies", "ie")) and len(word) > len("series"):
         return re.sub("ies?$", "y", word)
     return word if word.endswith("ss") else word.removesuffix("s")

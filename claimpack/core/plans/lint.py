@@ -65,6 +65,7 @@ def left_out_in_vain(plan: Plan) -> Iterable[str]:
     Source: a rule of this tool's, no source.
     """
     for window in plan.window:
+        # without those it leaves out itself: a word is no slip for itself
         known = [word for word in plan.component_words() if not is_said(word, window.except_)]
         for word in window.except_:
             named = names_one_of(word, window.covers, plan)
@@ -114,6 +115,7 @@ def uses_misspelt(plan: Plan) -> Iterable[str]:
     Source: a rule of this tool's, no source.
     """
     known = uses_known([plan])
+    # the uses every plan knows are no slips of each other
     for use in known[len(USES) :]:
         if near := nearest(use, known[: known.index(use)], ALIKE):
             yield f"uses: {use!r} is nearly {near!r}; if it is another use, let the words differ more"
@@ -143,6 +145,7 @@ def windows_beyond_the_plan(plan: Plan) -> Iterable[str]:
         if stray and not window.despite_exclusions:
             yield f"window {window.id}: is for {', '.join(stray)} use, which the plan is not for"
         years, all_years = window.model_years, plan.model_years
+        # they may overlap in part: only a window none of whose years are the plan's is for nobody
         if years and all_years and (years[1] < all_years[0] or all_years[1] < years[0]):
             yield f"window {window.id}: is for model years that the plan is not for"
 
@@ -155,6 +158,7 @@ def ranges_of_another_form(plan: Plan) -> Iterable[str]:
     forms = plan.requires.serial_patterns.values()
     ranges = [*(plan.serials or ()), *(range_ for window in plan.window for range_ in window.serials or ())]
     for range_ in ranges if forms else ():
+        # one form for both ends: a range does not run from one number series into another
         if not any(all(has_form(form, end) for end in ends_of(range_)) for form in forms):
             yield f"serials: {range_!r} has no form that requires.serial_patterns gives"
 

@@ -82,6 +82,7 @@ def diagnosis_of_nothing(plan: Plan) -> Iterable[str]:
     by_name = {
         name: operation.code for operation in plan.operation for name in (operation.name, operation.code) if name
     }
+    # one that resembles nothing is free text, which a plan may pay as well
     if diagnosis and not is_said(diagnosis.operation, codes) and (near := nearest(diagnosis.operation, by_name, _NEAR)):
         yield f"pays.diagnosis: {diagnosis.operation!r} is not in the schedule. Did you mean {by_name[near]!r}?"
 
@@ -102,6 +103,7 @@ def claims_never_paid(plan: Plan) -> Iterable[str]:
     Source: a rule of this tool's, no source.
     """
     cap, least, deductible = plan.pays.claim_cap, plan.pays.claim_least, plan.pays.deductible
+    # the order of pricing: the cap, less the deductible, is held against the least
     if cap is not None and cap - (deductible.amount if deductible else 0) < (least or 0):
         yield "pays.claim_least: no claim reaches it, by the cap and the deductible, so none would be paid"
 

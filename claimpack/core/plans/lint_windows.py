@@ -11,6 +11,7 @@ from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import Period, last_day, moved
 from claimpack.core.values.words import folded, is_among
 
+# more than a year of first days, a leap day among them: periods that differ do so on one of them
 _STARTS_TRIED = 460
 _ANY_START = date(2001, 1, 1)
 
@@ -49,6 +50,7 @@ def repair_time_twice(plan: Plan) -> Iterable[str]:
 
     Source: a rule of this tool's, no source.
     """
+    # a rule for one place or use leaves the others to the windows
     if not any(rule.is_plain for rule in plan.repair_time_extends):
         return
     for window in plan.window:
@@ -104,6 +106,7 @@ def _contains(outer: Window, inner: Window, plan: Plan) -> bool:
         and _reaches(outer.uses, inner.uses)
         and _reaches(outer.sold_in, inner.sold_in)
         and _lasts(outer, inner, plan)
+        # where the last end counts, fewer hours may close sooner, and neither contains the other
         and (outer.hours == inner.hours or (outer.whichever == "first" and _has_more_hours(outer, inner)))
         and (inner.first_owner_only or not outer.first_owner_only)
         and (outer.despite_exclusions or not inner.despite_exclusions)
@@ -111,6 +114,7 @@ def _contains(outer: Window, inner: Window, plan: Plan) -> bool:
 
 
 _COMPARED = {"covers", "uses", "sold_in", "period", "hours", "first_owner_only", "despite_exclusions"}
+# a key that is added to windows counts as one that must be the same, until somebody compares it
 _MUST_BE_THE_SAME = sorted(set(Window.model_fields) - _COMPARED - {"id", "name", "cites", "last_day"})
 
 

@@ -61,12 +61,14 @@ def _pairs(plan: Plan) -> Iterator[tuple[str, str, str, str]]:
     by_word: dict[tuple[str, ...], tuple[str, str]] = {}
     for key, words in lists:
         for word in words:
+            # each word once, where it stands first: its other places say the same
             by_word.setdefault(word_set(word), (key, word))
     found = list(by_word.values())
     for place, (other_key, other) in enumerate(found):
         for key, word in found[place + 1 :]:
             if not _may_be_meant(word, other) or names_one_of(word, [other], plan):
                 continue
+            # whoever wrote both into one list knew that they are two
             if not any(_holds(words, word) and _holds(words, other) for _, words in lists):
                 yield key, word, other_key, other
 
@@ -74,6 +76,7 @@ def _pairs(plan: Plan) -> Iterator[tuple[str, str, str, str]]:
 def _may_be_meant(word: str, other: str) -> bool:
     """A quick look at whether two phrases are worth comparing: a slip leaves the length and the beginnings."""
     begins = ({piece[:1] for piece in word_set(one)} for one in (word, other))
+    # a cheap look before the dear comparison, for plans of hundreds of words
     return abs(len(word) - len(other)) <= _MOST_LETTERS and bool(set.intersection(*begins))
 
 
@@ -83,6 +86,7 @@ def _holds(words: Iterable[str], word: str) -> bool:
 
 def _is_nearly(word: str, other: str) -> bool:
     numbers = (re.findall(r"\d+", one) for one in (word, other))
+    # "cylinder 1" and "cylinder 2" are alike but for what tells them apart
     return len(set(map(tuple, numbers))) == 1 and nearest(word, [other], ALIKE) is not None
 
 
@@ -106,6 +110,7 @@ def is_written_otherwise(component: str, words: Iterable[str], plan: Plan) -> st
 def _is_slip(word: str, other: str) -> bool:
     """Whether a long word becomes another one by a letter more or less, or by two changing places; never a digit."""
     short, long = sorted((folded(word), folded(other)), key=len)
+    # short words are a letter apart by chance, as belt and bolt
     if len(short) < _LONG or re.findall(r"\d", short) != re.findall(r"\d", long):
         return False
     if len(long) == len(short) + 1:

@@ -31,8 +31,10 @@ def time_between(started: dt.datetime, ended: dt.datetime) -> dt.timedelta:
 
     Source: RFC 3339, section 4: a local time and its offset name one moment.
     """
+    # clocks without an offset are believed: they were read off one wall
     if started.tzinfo is None or ended.tzinfo is None:
         return ended - started
+    # two moments of one zone would be subtracted by what the wall showed, an hour off on two nights a year
     return ended.astimezone(dt.UTC) - started.astimezone(dt.UTC)
 
 
@@ -99,6 +101,7 @@ def _moments(wall: dt.datetime, shown: Shown) -> list[dt.datetime]:
 def _readings(wall: dt.datetime, shown: Shown) -> list[dt.datetime]:
     """The moments at which clocks showed that time: one, none when they were put on, two when they were put back."""
     folds = [fixed(shown(wall.replace(fold=fold))) for fold in (0, 1)]
+    # a time that was skipped is shown by neither fold, one shown twice by both
     return list(dict.fromkeys(at for at in folds if at.replace(tzinfo=None) == wall))
 
 
@@ -159,6 +162,7 @@ def stopped_at(started: dt.datetime, written: str, now: dt.datetime, shown: Show
     if written in ("", "now"):
         return fixed(now)
     day, time = _read(written, "--at")
+    # a time alone may be of either day
     if day is None and _is_overnight(started, now, shown):
         return _since(started, time, now, shown)
     ended = moment_of(written, "--at", now, shown)
@@ -182,6 +186,7 @@ def _forgotten(started: dt.datetime, now: dt.datetime, shown: Shown) -> WrongSta
 
 def _since(started: dt.datetime, time: dt.time, now: dt.datetime, shown: Shown) -> dt.datetime:
     """The one moment between two of different days at which the clocks showed a time of day."""
+    # a day to each side, as the shop's clocks and those of the start may stand on different dates
     days = {at.date() + dt.timedelta(days=n) for at in (_wall(started, shown), now) for n in (-1, 0, 1)}
     moments = [at for day in sorted(days) for at in _moments(dt.datetime.combine(day, time), shown)]
     found = [at for at in moments if min(time_between(started, at), time_between(at, now)) >= dt.timedelta(0)]

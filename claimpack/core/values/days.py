@@ -18,6 +18,7 @@ def only_a_date(value: Any) -> Any:
     Raises:
         ValueError: the value carries a time, or is a number.
     """
+    # a datetime is a date to Python, and a number would be read as seconds since 1970
     if isinstance(value, (dt.datetime, int, float, Decimal)):
         raise ValueError("must be a date such as 2026-02-05, without a time")
     if isinstance(value, str) and not re.fullmatch(r"\d{4}-\d\d-\d\d", value, re.ASCII):

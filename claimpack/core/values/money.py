@@ -55,6 +55,7 @@ def exact(value: Any) -> Decimal:
     Raises:
         ValueError: the value is a binary float, a truth value, not finite or no number at all.
     """
+    # true is an int to Python, and 1.1 as a float is not one and a tenth
     if isinstance(value, bool) or not isinstance(value, (str, int, Decimal)):
         raise ValueError("must be a decimal number such as 12.50")
     said = repr(value) if len(repr(value)) <= _LONGEST_SAID else f"{repr(value)[:_LONGEST_SAID]}..."
@@ -69,8 +70,10 @@ def exact(value: Any) -> Decimal:
     decimals = -int(number.as_tuple().exponent)
     if decimals > MOST_DECIMALS:
         raise ValueError(f"{said} has more than {MOST_DECIMALS} decimals")
+    # 1E+3, and a nothing with many decimals, would be printed with an exponent
     if decimals < 0 or (not number and decimals > _PLAINLY_WRITTEN):
         number = number.quantize(Decimal(1))
+    # minus nothing is nothing
     return number or number.copy_abs()
 
 
@@ -236,9 +239,11 @@ def share(total: Decimal, weights: Sequence[Decimal], currency: str) -> list[Dec
     if not fits(total, currency):
         raise BadInput(f"{plain(total)} has more decimals than {currency} has, so its parts cannot add up to it")
     unit = Decimal(1).scaleb(-minor_unit(currency))
+    # in whole coins, so that what is left over is a number of coins to hand out
     units = [total / unit * weight / whole for weight in weights]
     floors = [exact_units.to_integral_value(rounding=ROUND_FLOOR) for exact_units in units]
     left = int((total / unit - sum(floors, ZERO)).to_integral_value())
+    # by the largest remainder; the place breaks ties, so that one claim is always shared alike
     by_remainder = sorted(range(len(units)), key=lambda line: (floors[line] - units[line], line))
     gets_one = set(by_remainder[:left])
     return [(floor + (line in gets_one)) * unit for line, floor in enumerate(floors)]

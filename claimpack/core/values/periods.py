@@ -62,6 +62,7 @@ def period(text: Any) -> Period:
         raise ValueError(f"{text!r} is not a period such as P12M, P2Y or P90D")
     if not any(found):
         raise ValueError(f"{text!r} is an empty period")
+    # a slip of the keyboard, as P900Y, would carry dates off the calendar
     if any(count > most for count, most in zip(found, _MOST, strict=True)):
         raise ValueError(f"{text!r} is longer than any warranty period")
     return found
@@ -113,7 +114,9 @@ def last_day(start: date, length: Period, counting: LastDay = "anniversary", mon
     end = moved(start, length)
     if not length.is_whole_months():
         return end
+    # a year from 29 February ends on the 28th as it is: a day earlier would take two days off
     lacks_the_day = end.day < start.day
+    # by this way a month from 28 February is 31 March, and not the 28th
     if month_end == "last-day" and _is_month_end(start):
         end = end.replace(day=calendar.monthrange(end.year, end.month)[1])
     if counting == "day-before" and not lacks_the_day:

@@ -24,8 +24,10 @@ def clean(value: Any) -> Any:
     """
     if not isinstance(value, str):
         return value
+    # one letter written two ways would be two names to a search
     text = unicodedata.normalize("NFC", value.replace("\r\n", "\n")).strip()
     for mark in text:
+        # a terminal obeys them, and no typeface has them
         if unicodedata.category(mark) in ("Cc", "Cs") and mark not in "\n\t":
             raise ValueError(f"holds the control character U+{ord(mark):04X}, which cannot be printed")
     return text

@@ -55,6 +55,8 @@ def _by_place(before: tuple[Any, ...], after: tuple[Any, ...], key: str) -> Iter
     """What differs between the items that are alike at the beginning of both lists and those alike at the end."""
     shorter = min(len(before), len(after))
     first = _alike(before, after)
+    # what is alike at both ends is left out, so that an item put in the middle is one difference, not as many as follow
+    # it
     last = min(_alike(before[::-1], after[::-1]), shorter - first)
     old_items, new_items = (items[first : len(items) - last] for items in (before, after))
     for number, (old, new) in enumerate(zip_longest(old_items, new_items), start=first + 1):
@@ -79,6 +81,7 @@ def shortened(difference: Difference, longest: int) -> Difference:
     """A difference with values of so many letters at most, in one line; of long ones, what is alike goes first."""
     before, after = (" ".join(value.split()) for value in difference[1:])
     if max(len(before), len(after)) > longest and before and after:
+        # both are cut where they begin to differ, a few words before it
         cut = before.rfind(" ", 0, max(_alike(before, after) - _CONTEXT, 0)) + 1
         before, after = (f"…{value[cut:]}" if cut else value for value in (before, after))
     before, after = (

@@ -66,9 +66,11 @@ def key_path(kind: type[BaseModel], written: str) -> KeyPath:
     node = _Node(listed=False, record=kind)
     steps: tuple[str | int, ...] = ()
     for said in _STEP.findall(_from_a_row(written)):
+        # a number is a place; a word that is no key of the items is the role of one
         step = int(said) if said.isdecimal() else ItemRole(said) if _names_a_role(node, said) else said
         node = _under(node, step, KeyPath(steps, is_value=False), kind)
         steps = (*steps, step)
+    # a paper may be written as its file alone, so that its table takes a value as well
     in_short = not node.listed and node.record in (None, Paper)
     return KeyPath(steps, is_value=isinstance(steps[-1], ItemRole) or in_short)
 
@@ -101,6 +103,7 @@ def as_it_lies(keys: Any, path: KeyPath) -> KeyPath:
     if path.steps[0] != "failure" or not isinstance(keys.get("failure"), list):
         return path
     _, *rest = path.steps
+    # the first failure is the record's own, and those besides it stand under `also`: in a row they are one list
     number = rest[1] if rest[:1] == ["also"] and len(rest) > 1 else 0
     steps = (number + 1, *rest[2:]) if isinstance(number, int) and number else (1, *rest)
     return path._replace(steps=("failure", *steps))

@@ -90,6 +90,7 @@ class _Merging:
             return mine
         if all(isinstance(one, BaseModel) for one in (base, mine, theirs)):
             return self.record(f"{key}.", base, mine, theirs)
+        # entries are followed one by one: two people may add to one list without a clash
         if isinstance(theirs, tuple):
             return self._entries(key, base, mine, theirs)
         return self._chosen(key, base, mine, theirs)
@@ -103,14 +104,17 @@ class _Merging:
         of_mine, of_theirs = _followed(base, mine), _followed(base, theirs)
         came_from = {place: old for old, place in of_theirs.items()}
         slots = [_ItemSlot(came_from.get(place), entry) for place, entry in enumerate(theirs)]
+        # what they took away keeps a slot, as I may have changed it: then it is a clash
         slots += [_ItemSlot(old, None) for old in range(len(base)) if old not in of_theirs]
         kept = []
         for old, entry in slots:
             place = None if old is None else of_mine.get(old)
             left = entry if old is None else self._entry(_key(key, old, base[old]), base[old], _at(mine, place), entry)
             kept += [] if left is None else [_ItemSlot(old, left)]
+        # an order that only I changed is kept; changed by both it is asked about
         if not _in_order(of_mine) and self._takes_my_order(key, of_mine, of_theirs):
             kept.sort(key=lambda slot: len(mine) if slot.old is None else of_mine.get(slot.old, len(mine)))
+        # what I added comes last, whatever they added before
         mine_added = [entry for place, entry in enumerate(mine) if place not in of_mine.values()]
         return self._with_added(key, kept, mine_added)
 
@@ -135,6 +139,7 @@ class _Merging:
         theirs = {place: slot.entry for place, slot in enumerate(kept) if slot.old is None}
         for entry in mine:
             alike = next((place for place, other in theirs.items() if other == entry), None)
+            # added by both: the same entry once, one thing told two ways is a clash
             place = _same_thing(entry, theirs) if alike is None else alike
             if place is None:
                 found.append(entry)
@@ -165,6 +170,7 @@ def _at(entries: Sequence[Any], place: int | None) -> Any:
 def _followed(base: Sequence[Any], other: Sequence[Any]) -> dict[int, int]:
     """Where each entry of a list is found in a later one: by all it says, else by what it is called, else renamed."""
     found = _paired(((old, repr(entry)) for old, entry in enumerate(base)), map(repr, other), set())
+    # first what is untouched, then what goes by the same name, then what stands in the same gap
     left = [(old, _name(entry)) for old, entry in enumerate(base) if old not in found]
     found |= _paired(left, map(_name, other), set(found.values()))
     return found | _renamed(found, len(base), len(other))
@@ -201,6 +207,7 @@ def _in_order(followed: dict[int, int]) -> bool:
 
 def _same_thing(entry: Any, others: Mapping[int, Any]) -> int | None:
     """The place of another entry about the one picture, serial number or held part that this one is about."""
+    # two parts of one number may be two parts: only what has a name of its own is the same thing
     if not isinstance(entry, Photo | Paper | Serial | HeldPart):
         return None
     return next((place for place, other in others.items() if _name(other) == _name(entry)), None)

@@ -38,6 +38,7 @@ def amount_written(written: str, currency: str = "", whose: str = "the shop's") 
     text = unicodedata.normalize("NFKC", written).strip()
     figures = _without_currency(text, currency, whose)
     minus, figures = ("-", figures[1:].strip()) if figures.startswith("-") else ("", figures)
+    # a blank or an apostrophe parts thousands and never coins, so it can go
     figures = re.sub(r"(?<=\d)[ '\u2019](?=\d{3}(?!\d))", "", figures)
     read = _read(figures, written, currency)
     return written if read is None else minus + read
@@ -63,6 +64,7 @@ def _without_currency(text: str, currency: str, whose: str) -> str:
     if not found:
         return text
     marks = [mark.strip() for mark in (found["before"], found["after"]) if mark.strip()]
+    # marks that are no currency make it no amount; what it is then, its own reader says
     for mark in marks:
         goes_with = _SYMBOLS.get(mark.casefold(), mark.upper()).split()
         if not (mark.casefold() in _SYMBOLS or re.fullmatch("[A-Za-z]{3}", mark)):
@@ -75,6 +77,7 @@ def _without_currency(text: str, currency: str, whose: str) -> str:
 
 def _read(figures: str, written: str, currency: str) -> str | None:
     """Digits with a point; None where the figures are no amount."""
+    # with both, the last one parts the coins
     if "," in figures and "." in figures:
         point = max(",.", key=figures.rfind)
         comma = "," if point == "." else "."
@@ -91,6 +94,7 @@ def _read(figures: str, written: str, currency: str) -> str | None:
         return figures if _PLAIN.fullmatch(figures) else None
     if mark == "," and not currency and one:
         raise ValueError(f"{written!r} has a comma, and shop.toml names no currency: write {as_coins}, or all digits")
+    # 1.200 is twelve hundred in one country and one and a fifth in another
     if thousands and one and (currency or mark == ","):
         small = as_coins.rstrip("0") if as_coins.endswith("0") else f"{as_coins}0"
         raise ValueError(f"{written!r} may be {as_thousands} or {small}: write it so")
