@@ -60,6 +60,7 @@ class DueItem(NamedTuple):
 
     def uid(self, shop: str) -> str:
         """A name of this date that stays the same when the day moves, unlike any other shop's."""
+        # a calendar takes a date of the same name for the same one: two shops count claims alike
         home = hashlib.sha256(shop.encode()).hexdigest()[:12]
         about = f"{self.claim}.{self.nth}" if self.nth else self.claim
         return f"{self.what.replace(' ', '-')}.{about}@{home}.claimpack"
@@ -98,6 +99,7 @@ def answer_expected(case: _Owing) -> DueItem | None:
 
     Source: the section the terms cite.
     """
+    # nobody waits for an answer that silence has given
     if case.dates.silence_has_spoken(case.today):
         return None
     terms, claim = case.terms, case.claim
@@ -115,6 +117,7 @@ def payment_expected(case: _Owing) -> DueItem | None:
     Source: the section the terms cite.
     """
     accepted, silent = case.claim.accepted_on, case.dates.accepted_by_silence_on
+    # of these the shop contests first; until the maker gives in it expects no money
     contested = case.claim.state in ("refused", "paid")
     if contested or (accepted is None and not case.dates.silence_has_spoken(case.today)):
         return None
@@ -140,6 +143,7 @@ def contest_the_refusal(case: _Owing) -> DueItem | None:
     because = f"silence accepted {what} on {silent}, before {refused} of {answered}"
     pay = case.terms.pay_within if case.terms else None
     counted = f"; to be paid within {pay.in_words()} of that day" if pay else ""
+    # without a time to pay the shop may contest from the day the answer came
     on = case.dates.pay_due or case.dates.answered_late
     return _item(case, on, CONTEST, "shop", f"{because}{counted}")
 
@@ -223,6 +227,7 @@ def due(
         between: the day it is, and the last day looked at.
     """
     today, until = between
+    # claims are looked up by several of their days, and some are found by more than one
     once = {claim.number: claim for claim in claims}.values()
     with_terms = [(claim, terms_of.get(claim.number)) for claim in once]
     on_the_day = [(as_of(claim, terms, today), terms) for claim, terms in with_terms]
@@ -254,6 +259,7 @@ def _of_part(part: ListedPart, terms: Terms | None, today: date) -> DueItem | No
         return _part_item(part, part.send_by, SEND_PART_BY, "", "the maker called it back")
     inspect = inspect_by(part.filed, part.received, terms)
     on = kept_until(Keeping(part.state, part.keep_until, inspect))
+    # a part that may go is nothing to be done by a day: it stands in the list of what may be scrapped
     if on is None or on < today:
         return None
     if on == part.keep_until:
@@ -274,4 +280,5 @@ def starts_of(length: Period, between: tuple[date, date]) -> tuple[date, date]:
     """
     back = Period(*(-count for count in length))
     first, last = between
+    # wider than need be: the book is asked for claims that may have a date, and the rules look at each
     return moved(first, back) - _MONTHS_DIFFER, moved(last, back) + _MONTHS_DIFFER

@@ -71,11 +71,13 @@ def proposed(
         order: which comes first in a day in figures.
     """
     typed = {serial.role: serial.value for serial in claim.unit.serials}
+    # the unit's own number is looked for though nobody typed one: that is what a plate is read for
     typed.setdefault("unit", "")
     models = [model for plan in plans for model in plan.models]
     found: list[Proposal | None] = [*proposed_serials(lines, forms_of(plans), typed)]
     found.append(proposed_model(lines, models, claim.unit.model))
     found.append(proposed_build(lines, today, order))
+    # a number alone on any other picture may be anything, a horsepower or a part number
     if not _METERS.isdisjoint(word_set(shot)):
         found.append(proposed_hours(lines))
     return [Compared(each, typed_under(claim, each.key)) for each in found if each]
@@ -150,6 +152,7 @@ def with_read(claim: Claim, file: str, found: Iterable[Compared], said: Mapping[
 
 def _reads(before: Sequence[ReadOff], kept: Sequence[Proposal], said: Mapping[str, str]) -> tuple[ReadOff, ...]:
     known = {(read.key, read.text): read.confirmed for read in before}
+    # what a person confirmed of the same text stays confirmed
     now = [_read_off(each, said.get(each.key) or known.get((each.key, each.text), "")) for each in kept]
     read_now = {each.key for each in kept}
     # A picture from which codes alone are read this time still shows the letters that were read before.

@@ -26,6 +26,7 @@ def behind(label: re.Pattern[str], lines: Sequence[TextRead]) -> list[tuple[str,
         told = label.match(tidied(line.text)) if line.by != "code" else None
         if told is None:
             continue
+        # on its own line, else beside the word, else below it: in this order plates are laid out
         value = tidied(told["value"])
         other = line if value else _beside(lines, place)
         if other:
@@ -37,6 +38,7 @@ def _beside(lines: Sequence[TextRead], place: int) -> TextRead | None:
     """The nearest text to the right of a line; where it is not told how lines lie, the next one."""
     label = lines[place]
     others = [line for at, line in enumerate(lines) if at != place and line.by == label.by]
+    # text without places, as of a PDF, has an order and no sides
     if label.spot == WHOLE:
         follows = lines[place + 1 : place + 2]
         return follows[0] if follows and follows[0].by == label.by else None

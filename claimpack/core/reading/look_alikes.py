@@ -57,6 +57,7 @@ def differing(typed: str, read: str) -> tuple[Differing, ...]:
     Source: a rule of this tool's, no source.
     """
     places, old, new = _placed(typed), marks_of(typed), marks_of(read)
+    # of one length they are compared mark by mark; a matcher would slide them against each other
     if len(old) == len(new):
         pairs = [(place, mark, other) for (place, mark), other in zip(places, new, strict=True) if mark != other]
         return tuple(Differing(*pair) for pair in pairs)
@@ -74,6 +75,7 @@ def differing(typed: str, read: str) -> tuple[Differing, ...]:
 def is_near(typed: str, read: str) -> bool:
     """Whether two numbers may be one, mistyped or misread in a few of its marks."""
     longest = max(len(marks_of(typed)), len(marks_of(read)))
+    # short numbers are all near each other
     return longest > _SAME_NUMBER and len(differing(typed, read)) * _SAME_NUMBER <= longest
 
 
@@ -85,6 +87,7 @@ def swapped(text: str) -> Iterator[tuple[int, str]]:
     yield 0, text
     open_places = [place for place, mark in enumerate(text) if mark.upper() in _BY_MARK]
     tried = 0
+    # the fewest swaps first: the reading that takes least for granted
     for count in range(1, min(_MOST_SWAPPED, len(open_places)) + 1):
         for places in itertools.combinations(open_places, count):
             for marks in itertools.product(*(_BY_MARK[text[place].upper()] for place in places)):

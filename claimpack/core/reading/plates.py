@@ -35,6 +35,7 @@ def proposed_model(lines: Sequence[TextRead], models: Sequence[str], typed: str)
 
     Source: a rule of this tool's, no source.
     """
+    # word by word as well: a plate says the model in the middle of a line
     words = [(word, line) for line in lines for word in (tidied(line.text), *map(tidied, line.text.split()))]
     for word, line in words:
         if typed and same_number(word, typed):
@@ -56,6 +57,7 @@ def _of_models(value: str, models: Sequence[str]) -> str:
     least: int | None = None
     found: list[str] = []
     for bent, changed in swapped(value.upper()):
+        # more swaps are not looked at once fewer have led to a model
         if least is not None and bent > least:
             break
         if any(fnmatchcase(changed, model) for model in known):
@@ -90,6 +92,7 @@ def proposed_hours(lines: Sequence[TextRead]) -> Proposal | None:
     Source: a rule of this tool's, no source.
     """
     read = [(found["value"], line) for line in lines if (found := _READS.fullmatch(tidied(line.text)))]
+    # two numbers in the picture, and nobody knows which of them is the meter
     if len(read) != 1:
         return None
     value, line = read[0]

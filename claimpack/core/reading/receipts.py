@@ -60,6 +60,7 @@ def receipt_read(lines: Sequence[TextRead], today: dt.date, order: DateOrder = "
     days = tuple(dict.fromkeys(day for day, _ in told))
     others = {day for day, before in told if _OF_ANOTHER_DAY.search(before)}
     named = {day for day, before in told if _OF_THE_SALE.search(before) and not _OF_ANOTHER_DAY.search(before)}
+    # a day beside a word of the sale goes before any other; days of delivery or return are nobody's purchase
     left = named or set(days) - others
     return ReceiptRead(next(iter(left)) if len(left) == 1 else None, _seller(lines), _total(lines, currency), days)
 
@@ -79,6 +80,7 @@ def _seller(lines: Sequence[TextRead]) -> str:
     """The first line that names somebody: letters, no title of the paper, no day, no amount."""
     for line in lines:
         text = tidied(line.text)
+        # the first line with more letters than digits, which is neither a title nor a date, is who sold it
         is_named = sum(map(str.isalpha, text)) > sum(map(str.isdecimal, text)) and len(text) <= _LONGEST_SELLER
         if is_named and not _TITLES.fullmatch(text) and not _DAYS.search(text):
             return text
@@ -97,4 +99,5 @@ def _total(lines: Sequence[TextRead], currency: str) -> Decimal | None:
         amount = _AMOUNT.match(text)
         with suppress(ValueError, ArithmeticError):
             found |= {Decimal(amount_written(amount["amount"].strip(), currency))} if amount else set()
+    # a subtotal and a total that differ are not told apart by guess
     return found.pop() if len(found) == 1 else None

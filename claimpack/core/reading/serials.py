@@ -54,6 +54,7 @@ def proposed_serials(lines: Sequence[TextRead], forms: Mapping[str, str], typed:
     pieces = list(_pieces(lines))
     found: list[Proposal] = []
     for role in dict.fromkeys((*forms, *typed)):
+        # the number of the engine stands on the plate of the unit too, and is not taken for its own
         others = {marks_of(number) for other, number in typed.items() if other != role and number}
         left = [piece for piece in pieces if marks_of(piece.text) not in others]
         proposal = _of_form(role, left, forms[role], typed.get(role, "")) if role in forms else None
@@ -69,6 +70,7 @@ def _of_form(role: str, pieces: Sequence[_Piece], form: str, typed: str) -> Prop
     if not fitting:
         return None
     best = [each for each in fitting if each.bent == fitting[0].bent]
+    # a code is read right or not at all, while letters are read as what they look like
     codes = [each for each in best if each.piece.line.by == "code"]
     chosen = _one_of(codes or best, typed)
     return _proposed(role, chosen.text, chosen.piece) if chosen else None
@@ -77,6 +79,7 @@ def _of_form(role: str, pieces: Sequence[_Piece], form: str, typed: str) -> Prop
 def _one_of(found: Sequence[_Found], typed: str) -> _Found | None:
     """The one number they all tell; of several the one that is typed, else the only one that is near it."""
     by_marks = {marks_of(each.text): each for each in reversed(found)}
+    # of several that fit the form the typed one is believed; without it nothing is chosen
     if len(by_marks) == 1 or marks_of(typed) in by_marks:
         return by_marks.get(marks_of(typed)) or next(iter(by_marks.values()))
     near = [each for each in by_marks.values() if typed and is_near(typed, each.text)]
@@ -86,6 +89,7 @@ def _one_of(found: Sequence[_Found], typed: str) -> _Found | None:
 def _fitting(pieces: Sequence[_Piece], form: str) -> Iterator[_Found]:
     """Pieces with the form: as they were read, with hyphens put in, with marks that look alike swapped."""
     whole = [_Found(0, piece.text, piece) for piece in pieces if has_form(form, piece.text)]
+    # a number as it stands goes before all that have to be bent into the form
     if whole:
         yield from whole
         return
@@ -98,6 +102,7 @@ def _fitting(pieces: Sequence[_Piece], form: str) -> Iterator[_Found]:
 
 
 def _bent(piece: _Piece, text: str, form: str) -> Iterator[_Found]:
+    # hyphens are what plates lose first, before a single mark is taken for another
     hyphened = [each for each in _with_hyphens(text) if has_form(form, each)]
     if hyphened:
         yield from (_Found(0, each, piece) for each in hyphened)
@@ -184,6 +189,7 @@ def _in_a_row(words: Sequence[str]) -> Iterator[str]:
 def _broken_in_two(lines: Sequence[TextRead]) -> Iterator[_Piece]:
     """Two pieces side by side that the reader took for two lines."""
     for first, second in itertools.pairwise(lines):
+        # an engraver's gap, or a glare, parts one number into two texts on one line
         if {first.by, second.by} == {"letters"} and _side_by_side(first.spot, second.spot):
             joined = TextRead(f"{first.text} {second.text}", first.by, _around(first.spot, second.spot))
             one, other = _words_of(first.text)[-1:], _words_of(second.text)[:1]

@@ -31,6 +31,7 @@ def unit_shown(
     """
     named = [plan for plan in plans if folded(plan.maker) == folded(maker)] or _named(lines, plans)
     read = [(plan, proposed_serials(lines, plan.requires.serial_patterns, {})) for plan in named or plans]
+    # a number in a plan's form says whose plate it is, even where no maker's name could be read
     fitting = [(plan, found) for plan, found in read if any(each.key.endswith(".unit") for each in found)]
     of_plans = [plan for plan, _ in fitting] or named
     found: list[Proposal | None] = [None if maker else _maker(lines, of_plans)]
@@ -48,6 +49,7 @@ def _named(lines: Sequence[TextRead], plans: Sequence[Plan]) -> list[Plan]:
 
 def _maker(lines: Sequence[TextRead], plans: Sequence[Plan]) -> Proposal | None:
     makers = {folded(plan.maker): plan.maker for plan in plans}
+    # two makers whose numbers have one form leave the question to a person
     if len(makers) != 1 or not lines:
         return None
     return Proposal("maker", next(iter(makers.values())), lines[0].by, lines[0].spot)

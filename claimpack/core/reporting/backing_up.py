@@ -48,6 +48,7 @@ def backup_remark(last: Backup | None, length: int, today: dt.date) -> str:
     if last is None:
         return f"No backup of this shop is known. {do}" if length else ""
     days, since = (today - last.at.date()).days, length - last.length
+    # a book nobody wrote to since needs no newer backup, however old
     if days <= _OLD_DAYS or since <= 0:
         return ""
     changes = f"{how_many(since, 'change')} to claims since"

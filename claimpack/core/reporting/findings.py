@@ -39,6 +39,7 @@ def listed(names: Sequence[str], most: int = 6) -> str:
 def percent(share: Decimal) -> str:
     """A share as whole per cent; a little is never said to be nothing, nor nearly all to be all."""
     whole = (share * 100).quantize(Decimal(1), ROUND_HALF_UP)
+    # a share that rounds to nothing, or to all, is told as being near it
     if share and not whole:
         return "under 1 %"
     return "over 99 %" if whole == 100 and share < 1 else f"{whole} %"
@@ -114,6 +115,7 @@ def speed_finding(speed: PaymentSpeed) -> str:
         return f"{gone}, so no time to payment can be told{paid}."
     if not watched:
         return "No claim was filed in these days, so nothing can be said about payment."
+    # without a payment there is no time to payment; how many wait can be told all the same
     if not speed.paid:
         return (
             f"No claim is paid in full yet, so no time to payment can be told: {_still_open(speed)}{_left_out(speed)}."
@@ -186,6 +188,7 @@ def refusals_finding(answers: Answers) -> str:
     if form == refused:
         put_right = ", for form alone" if form == 1 else ", all of them for form alone"
     top = reasons[0]
+    # "given most, once" says nothing, and no reason is none to name
     if top.said == NO_REASON or top.times == 1:
         return f"{said}{put_right}."
     return f"{said}{put_right}; given most, {how_many(top.times, 'time')}: “{top.said}”."

@@ -52,6 +52,7 @@ def outstanding_by_age(items: Iterable[Pending], ageing: Ageing = "filed") -> tu
     """
     by_currency: dict[str, list[Pending]] = {}
     for item in items:
+        # what waits for an answer and asks for nothing has no place in a table of money
         if item.outstanding > 0:
             by_currency.setdefault(item.currency, []).append(item)
     buckets = BY_DUE if ageing == "due" else BY_AGE

@@ -69,6 +69,7 @@ def waits(claims: Iterable[ReportedClaim], today: date) -> list[Wait]:
         if claim.filed is None or claim.filed > today:
             continue
         if claim.state == "paid" and claim.paid_on:
+            # money that came before the claim was filed anew counts as on the day
             found.append(Wait(max((claim.paid_on - claim.filed).days, 0), paid=True))
         elif claim.state in WAITED_FOR:
             found.append(Wait((today - claim.filed).days, paid=False))
@@ -98,8 +99,10 @@ def payment_curve(waited: Iterable[Wait]) -> PaymentCurve:
         share = Decimal(above * _SHIFT // below).scaleb(-40, _EXACT)
         steps.append(CurveStep(day, at_risk, paid[day], still_open[day], share, *_band(share, variance)))
         for quarters in (3, 2, 1):
+            # in whole numbers: a share of exactly a half would miss its mark by a rounding
             if 4 * above <= quarters * below:
                 reached.setdefault(quarters, day)
+        # those seen no further leave after the payments of their day: they were still waiting then
         at_risk = left - still_open[day]
     return PaymentCurve(tuple(steps), reached.get(3), reached.get(2), reached.get(1))
 
@@ -107,6 +110,7 @@ def payment_curve(waited: Iterable[Wait]) -> PaymentCurve:
 def _band(share: Decimal, variance: Decimal) -> tuple[Decimal | None, Decimal | None]:
     if share == 0:
         return None, None
+    # nobody paid yet: there is no band about certainty
     if variance == 0:
         return share, share
     log = share.ln(_EXACT)
@@ -202,6 +206,7 @@ def paid_within(curve: PaymentCurve, marks: Sequence[int] = MARKS) -> tuple[Paid
     found = []
     for mark in marks:
         before = [step for step in curve.steps if step.day <= mark]
+        # beyond the last day that anybody was watched nothing is known
         if not curve.steps or mark > curve.steps[-1].day:
             break
         if not before:

@@ -87,6 +87,7 @@ def days_between(first: date | None, last: date | None, today: date) -> Days:
 
 def reported(claim: Claim, standing: Standing, summary: ClaimSummary) -> ReportedClaim:
     """A claim of the book as reports count it."""
+    # a claim paid in full was accepted by that, without a word of it
     by_paying = standing.claimed if standing.accepted_on else None
     return ReportedClaim(
         number=claim.number,

@@ -78,6 +78,7 @@ def visit_of(claim: Claim, standing: Standing, summary: ClaimSummary, amounts: A
         repaired=claim.dates.repaired,
         returned=claim.dates.returned,
         paid=standing.paid if standing.state in _SETTLED else None,
+        # paid short, nobody knows how much of it was tax
         tax=amounts.tax if amounts and amounts.claimed == standing.paid else None,
         currency=standing.currency,
     )
@@ -102,6 +103,7 @@ def _repeat(claim: Claim, visit: Visit) -> Repeat:
         return Repeat(
             kind="open claim", claim=visit.claim, because=f"{serial} is on an open claim: {visit.claim}, {stands}."
         )
+    # one that came in for it and was not repaired has not failed again
     if visit.repaired and _same_component(claim, visit):
         done = f"{visit.component} repaired on {visit.repaired}, claim {visit.claim} ({visit.state}{other_maker})"
         return Repeat(
@@ -153,10 +155,12 @@ def earlier_repairs(claim: Claim, visits: Sequence[Visit], plan: Plan | None = N
 def _repair(claim: Claim, visit: Visit, plan: Plan | None) -> EarlierRepair | None:
     if visit.repaired is None or not visit.component or visit.repaired > claim.dates.presented:
         return None
+    # what no maker paid for is no repair under warranty, and counts against no cap
     if visit.state in _NOT_UNDER_WARRANTY or visit.verdict == "not covered":
         return None
     if not _same_maker(claim, visit) or not _shared(claim, visit):
         return None
+    # a cap for the unit and days in repair count whatever component it was
     capped, lengthened = plan and plan.pays.unit_cap, plan and plan.counts_time_in_repair
     if claim.component() and not _same_component(claim, visit) and not (capped or lengthened):
         return None

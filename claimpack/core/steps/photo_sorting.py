@@ -81,6 +81,7 @@ def sort_undone(put: Iterable[Photo], there: Iterable[Photo], closed: str = "") 
     off: list[str] = []
     gone: list[str] = []
     for photo in put:
+        # work somebody put into a picture is not thrown away with the sort
         because = closed or _worked_on(photo, now.get(photo.file, photo))
         if photo.file not in now:
             gone.append(photo.file)

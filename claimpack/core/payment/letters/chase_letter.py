@@ -42,6 +42,7 @@ def letter(chased: Chased, asked: Matter, sender: Sender, today: date) -> Letter
         paragraphs=tuple(part for part in (_history(standing, asked), _grounds(chased, dates, asked, today)) if part),
         ask=ask,
         closing=_closing(asked, sender),
+        # money taken back is owed by the claim's own history, whatever the section
         small_print=NO_SECTION if dates.owed_again and not asked.contests else NO_ADVICE,
     )
 
@@ -54,7 +55,9 @@ def _asked_for(chased: Chased, asked: Matter, dates: PaymentDates) -> Decimal:
 
 def _facts(chased: Chased, sender: Sender, dates: PaymentDates, asked: Matter) -> tuple[tuple[str, str], ...]:
     standing = chased.standing
+    # a letter that asks for an answer does not say that none is needed
     silent = dates.accepted_by_silence_on if asked.asks == "payment" else None
+    # money for all of it accepts a claim too, and nothing was written then
     in_writing = standing.accepted_on if standing.accepted is not None else None
     said = (
         *facts_of(chased, sender),
@@ -181,6 +184,7 @@ def _grounds(chased: Chased, dates: PaymentDates, asked: Matter, today: date) ->
     if dates.owed_again:
         owed = _money(standing.outstanding, standing)
         reason = _why_taken_back(chased)
+        # of a claim nobody answered it must not be said that the maker accepted it
         all_of_it = "All of it" if standing.accepted is None else "All that you accepted"
         return f"{all_of_it} had been paid by then; since {_day(dates.owed_again)}, {owed} of it is owed again.{reason}"
     if terms is None:
@@ -189,6 +193,7 @@ def _grounds(chased: Chased, dates: PaymentDates, asked: Matter, today: date) ->
     if asked.asks == "answer":
         return _late_answer(section, terms, dates)
     pay = f"is to be paid within {terms.pay_within.in_words()} of being accepted" if terms.pay_within else ""
+    # accepted in time and in writing: silence has no part in it and is not argued with
     if standing.state == "accepted" and dates.answered_late is None:
         return f"As we read {section}, a claim {pay}. The last day to pay was {_day(dates.pay_due)}."
     answer = terms.answer_within.in_words() if terms.answer_within else ""
@@ -237,6 +242,7 @@ def _ask(chased: Chased, asked: Matter, dates: PaymentDates) -> str:
     if asked.contests:
         return f"Please pay {owed} by {_day(asked.by)}, naming our claim number {chased.number}{or_else(standing)}."
     if asked.asks == "payment":
+        # a reason that is on record is told, and not asked for
         unknown = dates.owed_again and not chased.taken_back_because
         why = ", or let us know why it was taken back" if unknown else ""
         return f"Please pay {owed} by {_day(asked.by)}, naming our claim number {chased.number}{why}."

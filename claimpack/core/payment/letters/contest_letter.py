@@ -40,6 +40,7 @@ def contested_on(chased: Chased, today: date, *, is_favour: bool = False) -> Con
     Source: common practice, no source.
     """
     standing, by = chased.standing, moved(today, Period(days=DAYS_TO_REACT))
+    # a favour may be refused for any reason, or none
     if is_favour and standing.state == "refused":
         raise WrongState(
             f"claim {chased.number} asked for goodwill: a favour that is refused breaks no term of the warranty",
@@ -48,6 +49,7 @@ def contested_on(chased: Chased, today: date, *, is_favour: bool = False) -> Con
         )
     if standing.state == "refused":
         return Contested("refusal", by)
+    # taken back and paid again since leaves nothing to dispute
     if standing.state == "accepted" and standing.charged_back_on and standing.outstanding:
         return Contested("charge-back", by)
     if standing.refused_rest:
@@ -111,6 +113,7 @@ def _what_happened(chased: Chased, against: Against) -> str:
         return f"{filed_and_paid(standing)} You accepted {money} of it{on} and refused the rest{reason}."
     why = chased.taken_back_because.rstrip(".")
     reason = f"; the reason, as we noted it: {why}" if why else "; we have no reason on record"
+    # all that was ever taken back, since the letter tells the last day of it
     taken = sum((-payment.amount for payment in standing.payments if payment.amount < 0), standing.paid * 0)
     on = in_a_letter(standing.charged_back_on) if standing.charged_back_on else ""
     return f"{filed_and_paid(standing)} You took {in_money(taken, standing.currency)} back, last on {on}{reason}."
