@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from claimpack.core.holding.held_by_age import ShelvedPart
     from claimpack.core.payment.pending import Pending
     from claimpack.core.plans.terms import Terms
+    from claimpack.core.reporting.losses import Loss
     from claimpack.core.reporting.manager_report import About, Gathered
     from claimpack.core.reporting.reported import ReportedClaim
     from claimpack.printing.papers import Page
@@ -57,10 +58,10 @@ def report(
     since, until = a_date(first, "--from") if first else None, a_date(last, "--to") if last else None
     settings = desk.shop.settings
     days = days_between(since, until, desk.day)
-    claims = _claims(desk, say, maker)
+    claims, losses = _claims(desk, say, maker)
     whose, currency = claims[0].maker if maker else "", settings.currency or ""
     about = About(settings.name, desk.day, days, whose, settings.ageing, _beside(desk), currency)
-    whole = manager_report(_gathered(desk, say, about, claims), about)
+    whole = manager_report(_gathered(desk, say, about, claims)._replace(losses=losses), about)
     drawn = report_of(whole)
     kinds = {"pdf": pdf, "html": html, "csv": csv, "xlsx": xlsx}
     note_past(desk, say)
@@ -104,19 +105,31 @@ def _gathered(desk: Desk, say: Say, about: About, claims: list[ReportedClaim]) -
     return Gathered(claims, pending, _held(desk, in_force, about.maker), answers, terms, rests, watched)
 
 
-def _claims(desk: Desk, say: Say, maker: str) -> list[ReportedClaim]:
+def _claims(desk: Desk, say: Say, maker: str) -> tuple[list[ReportedClaim], list[Loss]]:
+    """Every claim as reports count it, and what is lost of each."""
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.core.payment.silence import standing_as_of
+    from claimpack.core.reporting.losses import Whose, losses_of
     from claimpack.core.reporting.reported import of_maker, reported
+    from claimpack.core.reporting.work import work_of
 
-    in_force = TermsInForce(desk, say)
+    in_force, settings, plans = TermsInForce(desk, say), desk.shop.settings, desk.plan_by_id
+    chased = {event.claim for event in desk.book.told("again") if event.what == "chased"}
+    found: list[ReportedClaim] = []
+    losses: list[Loss] = []
     with say.progress("Reading claims", desk.book.count()) as advance:
-        found = []
         for entry in desk.book.entries():
-            standing = standing_as_of(entry.standing, in_force.of(entry.claim), desk.day)
-            found.append(reported(entry.claim, standing, entry.summary))
+            claim, terms = entry.claim, in_force.of(entry.claim)
+            standing = standing_as_of(entry.standing, terms, desk.day)
+            retail = settings.retail(claim.dates.repaired or desk.day)
+            one = reported(claim, standing, entry.summary, work_of(claim, plans.get(entry.summary.plan), retail))
+            found.append(one)
+            whose = Whose(one.number, one.maker, terms, is_chased=one.number in chased)
+            losses += losses_of(whose, standing, entry.summary, desk.day)
             advance()
-    return of_maker(found, maker)
+    wanted = of_maker(found, maker)
+    numbers = {claim.number for claim in wanted}
+    return wanted, [loss for loss in losses if loss.claim in numbers]
 
 
 def _pending(desk: Desk, in_force: TermsInForce, about: About) -> tuple[list[Pending], dict[str, Terms]]:

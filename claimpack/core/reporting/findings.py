@@ -7,15 +7,17 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from claimpack.core.holding.held_by_age import HeldByAge
 from claimpack.core.payment.pending import Ageing, Pending
+from claimpack.core.reporting.losses import OWN, LostByCause
 from claimpack.core.reporting.manager_report import ManagerReport
 from claimpack.core.reporting.money_by_month import MonthOfClaims, by_currency, whole_of
 from claimpack.core.reporting.outstanding import Outstanding
 from claimpack.core.reporting.payment_speed import PaymentSpeed
+from claimpack.core.reporting.recovery import Recovered
 from claimpack.core.reporting.refusals import NO_REASON, Answers, refusals_by_reason
 from claimpack.core.reporting.repeat_failures import RepeatFailures
 from claimpack.core.reporting.three_amounts import TITLES, AtStake, ThreeAmounts, sums_of
 from claimpack.core.values.ageing import AGED
-from claimpack.core.values.money import plain, rounded
+from claimpack.core.values.money import plain, rounded, summed
 from claimpack.core.values.numbers_said import how_many
 
 
@@ -173,6 +175,38 @@ def _money(whole: MonthOfClaims) -> str:
     listed = f"{', '.join(others)} and {last}" if others else last
     over = f" {amount(whole.over)} more came in than was claimed." if whole.over else ""
     return f"Of {amount(whole.claimed)} claimed, {listed}.{over}"
+
+
+def lost_finding(found: Sequence[LostByCause]) -> str:
+    """What is lost, and how much of it the shop could have helped."""
+    if not found:
+        return "Nothing is lost of the claims of these days."
+    own = summed((one.currency, one.amount) for one in found if one.cause in OWN)
+    whole = amounts_said(summed((one.currency, one.amount) for one in found))
+    return f"{whole} is lost; {amounts_said(own) or 'none'} of it the shop could have helped."
+
+
+def recovery_finding(found: Sequence[Recovered]) -> str:
+    """Where most money is not recovered."""
+    worst = next((one for one in found if one.lost), None)
+    if worst is None:
+        return "All that is settled was paid." if found else "No claim was filed in these days."
+    lost = amount_said(worst.lost, worst.currency)
+    return f"Least comes back from {worst.maker} for {worst.operation}: {lost} of what was claimed is not paid."
+
+
+def labour_finding(told: ManagerReport) -> str:
+    """How much less makers' rates bring than the shop's, and how many hours were worked and claimed."""
+    people = told.technicians
+    if not people:
+        return "No labour was claimed in these days."
+    worked, claimed = (sum((getattr(one, name) for one in people), Decimal(0)) for name in ("worked", "claimed"))
+    said = f"{plain(worked)} h were written down on warranty work, {plain(claimed)} h were claimed"
+    gap = summed((one.currency, one.gap) for one in told.rates)
+    if not told.rates:
+        return f"{said}. The shop's own rate is not known: name it in shop.toml (labour_rates)."
+    more = (f"{amount_said(abs(sum_), code)} {'less' if sum_ < 0 else 'more'}" for code, sum_ in gap.items())
+    return f"{said}; at the shop's own rate they would bring {' and '.join(more)}."
 
 
 def refusals_finding(answers: Answers) -> str:

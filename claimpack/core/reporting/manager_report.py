@@ -11,9 +11,11 @@ from claimpack.core.holding.held_by_age import HeldByAge, ShelvedPart, held_by_a
 from claimpack.core.payment.pending import Ageing, Pending
 from claimpack.core.payment.refused_rests import RefusedRest
 from claimpack.core.plans.terms import Terms
+from claimpack.core.reporting.losses import Loss, LostByCause, by_cause
 from claimpack.core.reporting.money_by_month import MonthOfClaims, money_by_month
 from claimpack.core.reporting.outstanding import Outstanding, outstanding_by_age
 from claimpack.core.reporting.payment_speed import PaymentSpeed, payment_speed
+from claimpack.core.reporting.recovery import RateGap, Recovered, TechnicianTime, rate_gaps, recovery, technicians
 from claimpack.core.reporting.refusals import Answers, answers_in
 from claimpack.core.reporting.repeat_failures import RepeatFailures, repeat_failures
 from claimpack.core.reporting.reported import Days, ReportedClaim
@@ -49,13 +51,17 @@ class ManagerReport(NamedTuple):
     held: HeldByAge
     terms: tuple[Terms, ...]
     amounts: ThreeAmounts
+    lost: tuple[LostByCause, ...]
+    recovered: tuple[Recovered, ...]
+    rates: tuple[RateGap, ...]
+    technicians: tuple[TechnicianTime, ...]
     rests: tuple[RefusedRest, ...] = ()
 
 
 class Gathered(NamedTuple):
     """What the book says: claims, what is pending, held parts, answers in order, terms by claim, refused rests.
 
-    `watched` is what the three amounts are worked out from.
+    `watched` is what the three amounts are worked out from, `losses` what is lost of each claim.
     """
 
     claims: Sequence[ReportedClaim]
@@ -65,6 +71,7 @@ class Gathered(NamedTuple):
     terms: Mapping[str, Terms]
     rests: tuple[RefusedRest, ...] = ()
     watched: Watched = Watched()
+    losses: Sequence[Loss] = ()
 
 
 def manager_report(gathered: Gathered, about: About) -> ManagerReport:
@@ -88,5 +95,9 @@ def manager_report(gathered: Gathered, about: About) -> ManagerReport:
         held=held_by_age(gathered.held, about.today),
         terms=tuple(terms for _, terms in sorted(used.items())),
         amounts=three_amounts(gathered.watched, about.today),
+        lost=by_cause(gathered.losses, days),
+        recovered=recovery(claims, days),
+        rates=rate_gaps(claims, days),
+        technicians=technicians(claims, days),
         rests=gathered.rests,
     )

@@ -10,6 +10,7 @@ from typing import NamedTuple, Protocol, TypeVar
 from claimpack.core.claims.claim import Claim
 from claimpack.core.events.standing import Standing
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown, maker_words
+from claimpack.core.reporting.work import Work
 from claimpack.core.values.money import ZERO
 from claimpack.core.values.words import did_you_mean, folded
 from claimpack.errors import BadInput
@@ -20,7 +21,7 @@ class ReportedClaim(NamedTuple):
 
     `filed` is the day it was sent in first: who waits for money waits since then, however often it was put right.
     `maker_words` are the folded words the maker is asked for by, beside the name it is shown under.
-    `is_favour`: goodwill was asked for, which is no claim to cover.
+    `is_favour`: goodwill was asked for, which is no claim to cover. `work` is its labour as its plan pays it.
     """
 
     number: str
@@ -40,6 +41,7 @@ class ReportedClaim(NamedTuple):
     outstanding: Decimal
     maker_words: tuple[str, ...] = ()
     is_favour: bool = False
+    work: tuple[Work, ...] = ()
 
     @property
     def paid_over(self) -> Decimal:
@@ -85,7 +87,7 @@ def days_between(first: date | None, last: date | None, today: date) -> Days:
     return days
 
 
-def reported(claim: Claim, standing: Standing, summary: ClaimSummary) -> ReportedClaim:
+def reported(claim: Claim, standing: Standing, summary: ClaimSummary, work: tuple[Work, ...] = ()) -> ReportedClaim:
     """A claim of the book as reports count it."""
     # a claim paid in full was accepted by that, without a word of it
     by_paying = standing.claimed if standing.accepted_on else None
@@ -107,6 +109,7 @@ def reported(claim: Claim, standing: Standing, summary: ClaimSummary) -> Reporte
         outstanding=standing.outstanding,
         maker_words=maker_words(claim, summary),
         is_favour=claim.asks_goodwill and summary.verdict != "covered",
+        work=work,
     )
 
 

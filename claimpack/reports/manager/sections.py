@@ -6,6 +6,7 @@ from claimpack.core.reporting.findings import days_said
 from claimpack.core.reporting.manager_report import ManagerReport
 from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.manager.amounts import amounts_section
+from claimpack.reports.manager.brought import labour_section, lost_section, recovery_section
 from claimpack.reports.manager.held_parts import held_section
 from claimpack.reports.manager.owed import first_section, outstanding_section
 from claimpack.reports.manager.payment import months_section, speed_section
@@ -20,6 +21,9 @@ _SECTIONS = (
     held_section,
     speed_section,
     months_section,
+    lost_section,
+    recovery_section,
+    labour_section,
     refusals_section,
     repeats_section,
 )

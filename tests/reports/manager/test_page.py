@@ -107,7 +107,7 @@ def test_the_law_is_cited_with_the_advice_to_check_it(page):
 def test_a_book_without_claims_has_sentences_and_no_picture():
     empty = read(report_of(told()))
     assert empty.all("figure") == empty.all("table") == []
-    assert len(empty.texts("p", class_="finding")) == 7
+    assert len(empty.texts("p", class_="finding")) == 10
 
 
 def test_the_same_report_gives_the_same_bytes():

@@ -21,6 +21,9 @@ def test_what_to_do_stands_before_what_there_is_to_learn():
         "held",
         "speed",
         "months",
+        "lost",
+        "recovery",
+        "labour",
         "refusals",
         "repeats",
     ]
@@ -33,7 +36,7 @@ def test_every_picture_has_a_table_beside_it():
 def test_without_anything_to_show_there_is_a_sentence_and_no_picture():
     assert [(part.charts, part.tables, bool(part.finding)) for part in report_of(told()).sections] == [
         ((), (), True)
-    ] * 8
+    ] * 11
 
 
 def test_one_currency_is_said_once_above_the_table():

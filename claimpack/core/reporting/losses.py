@@ -1,0 +1,139 @@
+"""Money that is lost, by cause: what was not filed, not sent in again, not kept, not chased, or given up otherwise."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from datetime import date
+from decimal import Decimal
+from typing import Any, Literal, NamedTuple
+
+from claimpack.core.events.part_state import HeldStanding
+from claimpack.core.events.standing import Standing
+from claimpack.core.judging.claim_summary import ClaimSummary
+from claimpack.core.payment.payment_dates import payment_dates
+from claimpack.core.plans.terms import Terms
+from claimpack.core.reporting.reported import Days
+from claimpack.core.values.money import ZERO
+
+Cause = Literal[
+    "missed filing",
+    "missed resubmission",
+    "part not kept",
+    "short pay not chased",
+    "short pay chased in vain",
+    "charged back",
+    "refused",
+    "given up unpaid",
+]
+CAUSES: tuple[Cause, ...] = (
+    "missed filing",
+    "missed resubmission",
+    "part not kept",
+    "short pay not chased",
+    "short pay chased in vain",
+    "charged back",
+    "refused",
+    "given up unpaid",
+)
+"""Why money is lost: what the shop could have helped first."""
+
+OWN: tuple[Cause, ...] = CAUSES[:4]
+"""Causes that the shop could have helped."""
+
+
+class Loss(NamedTuple):
+    """Money of one claim that is lost; on is the day that decides whether it counts in a report's days.
+
+    That is the first filing; of what was never filed, the last day to file it.
+    """
+
+    claim: str
+    maker: str
+    cause: Cause
+    amount: Decimal
+    currency: str
+    on: date
+
+
+class Whose(NamedTuple):
+    """A claim as losses are told of it: its number and maker, its terms, whether a letter about it is noted."""
+
+    number: str
+    maker: str
+    terms: Terms | None
+    is_chased: bool = False
+
+
+def losses_of(whose: Whose, standing: Standing, summary: ClaimSummary, today: date) -> Iterator[Loss]:
+    """What is lost of one claim. A draft past its last day to file counts, though a maker may still take it late.
+
+    Money taken back counts where the part it hung on was called back and not sent, or was not found; other money that
+    is owed again is not lost yet.
+
+    Source: a rule of this tool's, no source; the days are those of the plan and the terms.
+    """
+
+    def lost(cause: Cause, amount: Decimal) -> Iterator[Loss]:
+        on = standing.first_filed or summary.file_by
+        if amount > 0 and on:
+            yield Loss(whose.number, whose.maker, cause, amount, standing.currency or summary.currency, on)
+
+    if standing.state == "draft":
+        if summary.verdict == "covered" and summary.file_by and today > summary.file_by:
+            yield from lost("missed filing", summary.claimed)
+        return
+    dates = payment_dates(standing, whose.terms)
+    too_late = dates.resubmit_by is not None and today > dates.resubmit_by and dates.answered_late is None
+    if standing.state == "refused" and too_late:
+        yield from lost("missed resubmission", standing.outstanding)
+    taken = -sum((payment.amount for payment in standing.payments if payment.amount < 0), ZERO)
+    unkept = min(taken, max(standing.owed - standing.paid, ZERO)) if _is_not_kept(standing.parts, today) else ZERO
+    yield from lost("part not kept", unkept)
+    given_up = standing.written_off if unkept == 0 else max(standing.written_off - unkept, ZERO)
+    yield from lost(_why_given_up(standing, summary, taken, is_chased=whose.is_chased), given_up)
+
+
+def _is_not_kept(parts: Iterable[HeldStanding], today: date) -> bool:
+    """Whether a part was called back and is not sent though its day is past, or was not found."""
+    return any(
+        part.missing is not None
+        or (part.called_back and part.sent is None and (part.scrapped or (part.send_by and part.send_by < today)))
+        for part in parts
+    )
+
+
+def _why_given_up(standing: Standing, summary: ClaimSummary, taken: Decimal, *, is_chased: bool) -> Cause:
+    if summary.file_by and standing.first_filed and standing.first_filed > summary.file_by:
+        return "missed filing"
+    if taken:
+        return "charged back"
+    refused = bool(standing.answers) and standing.answers[-1].answer == "refused"
+    if refused:
+        return "missed resubmission" if standing.refused_for_form else "refused"
+    if standing.paid > 0:
+        return "short pay chased in vain" if is_chased else "short pay not chased"
+    return "given up unpaid"
+
+
+class LostByCause(NamedTuple):
+    """What is lost for one cause in one currency."""
+
+    cause: Cause
+    currency: str
+    claims: int
+    amount: Decimal
+
+
+def by_cause(losses: Iterable[Loss], days: Days) -> tuple[LostByCause, ...]:
+    """What is lost within the days, by cause in their order and by currency."""
+    within = [loss for loss in losses if days.hold(loss.on)]
+    found: dict[tuple[Any, str], list[Loss]] = {}
+    for loss in within:
+        found.setdefault((loss.cause, loss.currency), []).append(loss)
+    ordered = sorted(found.items(), key=lambda pair: (CAUSES.index(pair[0][0]), pair[0][1]))
+    return tuple(_summed(some) for _, some in ordered)
+
+
+def _summed(some: Sequence[Loss]) -> LostByCause:
+    claims = len({loss.claim for loss in some})
+    return LostByCause(some[0].cause, some[0].currency, claims, sum((loss.amount for loss in some), ZERO))

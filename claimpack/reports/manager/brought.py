@@ -1,0 +1,156 @@
+"""The sections about what claims brought: what is lost and why, recovery, labour at both rates, technicians."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from decimal import ROUND_HALF_UP, Decimal
+
+from claimpack.core.reporting.findings import labour_finding, lost_finding, recovery_finding
+from claimpack.core.reporting.manager_report import ManagerReport
+from claimpack.core.values.money import coins
+from claimpack.reports.manager.section import ReportColumn, ReportTable, Section
+
+_REST = "The rest is in the spreadsheet."
+
+
+def lost_section(told: ManagerReport) -> Section:
+    """Money lost by cause, what the shop could have helped first."""
+    found = told.lost
+    several = _several(one.currency for one in found)
+    table = ReportTable(
+        name="lost-by-cause",
+        caption=f"Lost money by cause{_in(several, [one.currency for one in found])}",
+        columns=(
+            ReportColumn("Cause", 2.4),
+            ReportColumn("Currency", 0.9, shown=several),
+            ReportColumn("Claims", right=True),
+            ReportColumn("Amount", 1.2, right=True),
+        ),
+        rows=[(one.cause, one.currency, one.claims, coins(one.amount, one.currency)) for one in found],
+        most=30,
+    )
+    notes = (
+        "Of claims filed in these days, and of drafts whose last day to file lies in them: a maker may take one late.",
+        "A part is not kept where it was called back and not sent, or was not found at the last count.",
+        "A short pay is chased where a letter is noted: claimpack chase CLAIM --sent.",
+    )
+    return Section(
+        "lost",
+        "Lost money",
+        lost_finding(found),
+        tables=(table,) if found else (),
+        notes=notes if found else (),
+    )
+
+
+def recovery_section(told: ManagerReport) -> Section:
+    """What makers pay of what is claimed, by maker and operation."""
+    found = told.recovered
+    several = _several(one.currency for one in found)
+    table = ReportTable(
+        name="recovery",
+        caption=f"Recovery by maker and operation{_in(several, [one.currency for one in found])}",
+        columns=(
+            ReportColumn("Maker", 1.4),
+            ReportColumn("Operation", 2.0),
+            ReportColumn("Currency", 0.9, shown=several),
+            ReportColumn("Claims", 0.7, right=True),
+            ReportColumn("Claimed", 1.1, right=True),
+            ReportColumn("Paid", 1.1, right=True),
+            ReportColumn("Still owed", 1.1, right=True),
+            ReportColumn("Not paid", 1.1, right=True),
+            ReportColumn("Recovered, %", 1.0, right=True),
+        ),
+        rows=[
+            (
+                *(one.maker, one.operation, one.currency, one.claims),
+                *(coins(amount, one.currency) for amount in (one.claimed, one.paid, one.outstanding, one.lost)),
+                None if one.share is None else (one.share * 100).quantize(Decimal("0.1"), ROUND_HALF_UP),
+            )
+            for one in found
+        ],
+        most=15,
+        more=_REST,
+    )
+    notes = (
+        "A claim counts under its operation with most hours claimed.",
+        "Recovered is what was paid, of what is not waited for any more.",
+    )
+    return Section(
+        "recovery",
+        "Recovery",
+        recovery_finding(found),
+        tables=(table,) if found else (),
+        notes=notes if found else (),
+    )
+
+
+def labour_section(told: ManagerReport) -> Section:
+    """Labour at the makers' rates against the shop's own, and every technician's time and income."""
+    tables = (*((_rates(told),) if told.rates else ()), *((_people(told),) if told.technicians else ()))
+    notes = (
+        "Labour the maker is asked to pay, by the plan's hours and rate before shares and caps.",
+        "Declined repairs and campaigns are left out. Income is that labour in the share of its claim that was paid.",
+    )
+    return Section("labour", "Labour", labour_finding(told), tables=tables, notes=notes if tables else ())
+
+
+def _rates(told: ManagerReport) -> ReportTable:
+    several = _several(one.currency for one in told.rates)
+    return ReportTable(
+        name="labour-rate-against-retail",
+        caption=f"Labour at the maker's rate and at the shop's own{_in(several, [one.currency for one in told.rates])}",
+        columns=(
+            ReportColumn("Maker", 1.8),
+            ReportColumn("Currency", 0.9, shown=several),
+            ReportColumn("Hours", right=True),
+            ReportColumn("At the maker's rate", 1.4, right=True),
+            ReportColumn("At the shop's own", 1.4, right=True),
+            ReportColumn("Less", 1.1, right=True),
+        ),
+        rows=[
+            (
+                one.maker,
+                one.currency,
+                one.hours,
+                *(coins(sum_, one.currency) for sum_ in (one.worth, one.retail, one.gap)),
+            )
+            for one in told.rates
+        ],
+        most=30,
+        more=_REST,
+    )
+
+
+def _people(told: ManagerReport) -> ReportTable:
+    several = _several(one.currency for one in told.technicians)
+    return ReportTable(
+        name="technicians",
+        caption=f"Warranty work by technician{_in(several, [one.currency for one in told.technicians])}",
+        columns=(
+            ReportColumn("Technician", 1.8),
+            ReportColumn("Currency", 0.9, shown=several),
+            ReportColumn("Claims", 0.8, right=True),
+            ReportColumn("Hours worked", 1.1, right=True),
+            ReportColumn("Hours claimed", 1.1, right=True),
+            ReportColumn("Labour claimed", 1.3, right=True),
+            ReportColumn("Income", 1.2, right=True),
+        ),
+        rows=[
+            (
+                *(one.technician, one.currency, one.claims, one.worked, one.claimed),
+                *(coins(amount, one.currency) for amount in (one.worth, one.income)),
+            )
+            for one in told.technicians
+        ],
+        most=30,
+        more=_REST,
+    )
+
+
+def _several(currencies: Iterable[str]) -> bool:
+    return len(set(currencies)) > 1
+
+
+def _in(several: bool, currencies: list[str]) -> str:
+    return "" if several or not currencies or not currencies[0] else f", {currencies[0]}"

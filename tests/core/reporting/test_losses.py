@@ -1,0 +1,93 @@
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+import pytest
+from new_events import FILED, OPENED, accepted_in_part, paid
+
+from claimpack.core.events.events import NewEvent
+from claimpack.core.events.fold import stand
+from claimpack.core.events.standing import Standing
+from claimpack.core.judging.claim_summary import ClaimSummary
+from claimpack.core.plans.terms import Terms
+from claimpack.core.reporting.losses import Loss, Whose, by_cause, losses_of
+from claimpack.core.reporting.reported import Days
+
+TERMS = Terms(id="x", name="x", answer_within="P30D", pay_within="P30D", resubmit_within="P30D")
+LAST = date(2026, 3, 2)
+
+
+def happened(what, why="", **facts):
+    return NewEvent(what=what, on=FILED.on, why=why, facts=facts)
+
+
+def lost(*events, today=date(2026, 12, 1), file_by=None, chased=False, draft=False):
+    """The cause and the amount of all that is lost of a claim of 150.00 after events."""
+    standing = Standing() if draft else stand([OPENED, FILED, *events])
+    summary = ClaimSummary(verdict="covered", claimed=Decimal("150.00"), currency="USD", file_by=file_by)
+    found = losses_of(Whose("26-0001", "Halden", TERMS, is_chased=chased), standing, summary, today)
+    return [(loss.cause, str(loss.amount)) for loss in found]
+
+
+GIVEN_UP = happened("written off", amount="150.00")
+TAKEN_BACK = happened("charged back", amount="150.00")
+CALLED = happened("part called back", part="1", send_by="2026-03-10")
+
+
+@pytest.mark.parametrize(("today", "causes"), [(LAST, []), (date(2026, 3, 3), [("missed filing", "150.00")])])
+def test_a_draft_past_its_last_day_to_file_is_lost(today, causes):
+    assert lost(draft=True, file_by=LAST, today=today) == causes
+
+
+def test_a_claim_filed_too_late_and_given_up_was_lost_by_filing():
+    assert lost(GIVEN_UP, file_by=date(2020, 1, 1)) == [("missed filing", "150.00")]
+
+
+def test_a_refusal_for_form_that_was_not_put_right_in_time_is_lost():
+    refused = happened("answered", answer="refused", form="yes")
+    assert lost(refused) == lost(refused, GIVEN_UP) == [("missed resubmission", "150.00")]
+
+
+def test_a_refusal_that_is_given_up_is_lost_by_the_refusal():
+    assert lost(happened("answered", answer="refused"), GIVEN_UP) == [("refused", "150.00")]
+
+
+@pytest.mark.parametrize("then", [(), (happened("shelf counted", part="1", found="no"),)], ids=["not sent", "missing"])
+def test_money_taken_back_for_a_part_that_was_not_sent_or_found_is_lost(then):
+    assert lost(paid("150.00"), CALLED, TAKEN_BACK, *then) == [("part not kept", "150.00")]
+
+
+def test_money_taken_back_for_a_part_that_was_sent_is_not_lost_yet():
+    sent = happened("part sent", part="1")
+    assert lost(paid("150.00"), CALLED, sent, TAKEN_BACK) == []
+    assert lost(paid("150.00"), CALLED, sent, TAKEN_BACK, GIVEN_UP) == [("charged back", "150.00")]
+
+
+def test_money_given_up_for_a_part_that_was_not_sent_counts_once():
+    assert lost(paid("150.00"), CALLED, TAKEN_BACK, GIVEN_UP) == [("part not kept", "150.00")]
+
+
+@pytest.mark.parametrize(("chased", "cause"), [(False, "short pay not chased"), (True, "short pay chased in vain")])
+def test_a_short_pay_that_is_given_up_says_whether_it_was_chased(chased, cause):
+    rest = happened("written off", amount="30.00")
+    assert lost(paid("120.00"), rest, chased=chased) == [(cause, "30.00")]
+
+
+def test_a_claim_that_is_waited_for_is_not_lost():
+    assert lost() == lost(accepted_in_part("90.00")) == []
+
+
+def test_causes_stand_in_their_order_and_currencies_apart():
+    some = [
+        Loss("1", "Halden", "refused", Decimal(5), "USD", LAST),
+        Loss("2", "Halden", "missed filing", Decimal(7), "USD", LAST),
+        Loss("3", "Halden", "refused", Decimal(9), "CAD", LAST),
+        Loss("4", "Halden", "refused", Decimal(1), "USD", date(2026, 3, 3)),
+    ]
+    found = by_cause(some, Days(None, LAST))
+    assert [(one.cause, one.currency, one.amount) for one in found] == [
+        ("missed filing", "USD", 7),
+        ("refused", "CAD", 9),
+        ("refused", "USD", 5),
+    ]
