@@ -190,7 +190,8 @@ def _tell_amounts(say: Say, assessment: Assessment) -> None:
     others = (("owner", amounts.owner), ("shop", amounts.shop), ("other maker", amounts.other_maker))
     for payer, amount in others:
         if amount:
-            say.item("·", f"the {payer} pays {plain(amount)}")
+            tax = f" (tax in it: {plain(amounts.owner_tax)})" if payer == "owner" and amounts.owner_tax else ""
+            say.item("·", f"the {payer} pays {plain(amount)}{tax}")
     for line in price.lines:
         if line.notes:
             payer = "" if line.payer == "maker" else f", the {line.payer} pays"

@@ -94,6 +94,6 @@ def capped_together(lines: Iterable[PricedLine], plan: Plan) -> list[PricedLine]
             continue
         why = say("price.over-cap", cap=plain(cap), what=line.what)
         # in the order of the claim, so that the same claim is always cut at the same line
-        found += line.split(min(left, line.amount), "shop", why, told=False)
+        found += line.split(min(left, line.amount), "shop", why)
         left = max(left - line.amount, ZERO)
     return found

@@ -50,18 +50,17 @@ class PricedLine(NamedTuple):
         """The line with one more note."""
         return self._replace(notes=(*self.notes, why))
 
-    def split(self, paid: Decimal, to: PricedPayer, why: Sentence, told: bool = True) -> list[PricedLine]:
+    def split(self, paid: Decimal, to: PricedPayer, why: Sentence) -> list[PricedLine]:
         """The line with what its payer still pays, and the rest as a line of somebody else's that says why.
 
         Args:
             paid: how much of the whole stays, the amount before the handling.
             to: who pays the rest.
             why: the reason.
-            told: whether what stays says how much is left out of it.
         """
         amount = min(self.amount, paid)
         own, *rest = self.cut(amount, paid - amount, to, why)
-        if rest and told:
+        if rest:
             own = own._replace(notes=(*own.notes, _less(rest[0].amount, why)))
         return [own, *rest]
 
@@ -70,16 +69,22 @@ class PricedLine(NamedTuple):
         rest = self.whole - amount - handling
         if not rest:
             return [self]
+        added = self.handling - handling
         over = self._replace(
             amount=rest,
             handling=ZERO,
             unit_price=rest,
             quantity=Decimal(1),
             payer=to,
-            notes=(why,),
+            notes=(why, *handling_in(added)),
             is_rest=True,
         )
         return [self._replace(amount=amount, handling=handling), over]
+
+
+def handling_in(amount: Decimal) -> tuple[Sentence, ...]:
+    """What an amount that somebody else bears has of handling in it, told where it has any."""
+    return (say("price.handling-in", amount=plain(amount)),) if amount else ()
 
 
 def _less(amount: Decimal, why: Sentence) -> Sentence:

@@ -74,11 +74,15 @@ class Amounts(Record):
 
 
 class Price(NamedTuple):
-    """The priced lines in the order parts, labour, extras, their totals, and the labour entries as claimed."""
+    """The priced lines in the order parts, labour, extras, their totals, and the labour entries as claimed.
+
+    `owner_tax` is the shop's tax on what the owner pays, as a fraction.
+    """
 
     lines: tuple[PricedLine, ...]
     amounts: Amounts
     labour: tuple[LabourTime, ...] = ()
+    owner_tax: Decimal = ZERO
 
 
 def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL, cover: Cover = ALL_COVERED) -> Price:
@@ -105,7 +109,8 @@ def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL, cover: Cover = A
     terms = Terms(plan, paid_before(claim, plan, cover.starts).paid)
     for step in STEPS:
         lines = step(lines, terms)
-    return Price(tuple(lines), _totals(lines, plan.currency, retail.tax), _labour_claimed(claim, plan, cover))
+    totals = _totals(lines, plan.currency, retail.tax)
+    return Price(tuple(lines), totals, _labour_claimed(claim, plan, cover), retail.tax)
 
 
 def _parts(claim: Claim, plan: Plan, cover: Cover) -> list[PricedLine]:

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from claimpack.core.facts.fields import Payer
 from claimpack.core.plans.plan import Plan
-from claimpack.core.pricing.lines import PricedLine
+from claimpack.core.pricing.lines import PricedLine, handling_in
 from claimpack.core.values.money import ZERO, in_money, percent, plain, rounded
 from claimpack.core.values.wording.sentence import Sentence, say
 
@@ -124,7 +124,9 @@ def _kept(
             own, rest = line.split(total, to, why)
             found += [own, rest._replace(is_deductible=is_deductible)]
         else:
-            left = line._replace(amount=line.whole, handling=ZERO, payer=to, notes=(*line.notes, why))
+            left = line._replace(
+                amount=line.whole, handling=ZERO, payer=to, notes=(*line.notes, why, *handling_in(line.handling))
+            )
             found.append(left._replace(is_deductible=is_deductible))
         total = ZERO
     return found

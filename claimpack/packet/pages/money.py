@@ -7,8 +7,9 @@ from decimal import Decimal
 from typing import Any
 
 from claimpack.core.pricing.lines import PricedLine
-from claimpack.core.values.money import ZERO, plain, plain_or_none
+from claimpack.core.values.money import ZERO, percent, plain, plain_or_none
 from claimpack.core.values.numbers_said import hours_said
+from claimpack.core.values.wording.sentence import say
 from claimpack.packet.drawing.amount_strip import amount_strip
 from claimpack.packet.drawing.draft import Draft
 from claimpack.printing.drawn import gap, opening, section, subsection
@@ -59,7 +60,7 @@ def _parts(draft: Draft, lines: Sequence[PricedLine]) -> Any:
         Column(words.quantity, 10, right=True),
         Column(words.unit_price, 13, right=True),
         Column(words.amount, 14, right=True),
-        Column(words.handling, 13, right=True),
+        Column(_handling(draft), 13, right=True),
     )
     rows = [
         [
@@ -74,6 +75,17 @@ def _parts(draft: Draft, lines: Sequence[PricedLine]) -> Any:
     ]
     amount, handling = _sum(line.amount for line in lines), _sum(line.handling for line in lines)
     return draft.table(columns, rows, ["", words.total, "", "", plain(amount), plain(handling)])
+
+
+def _handling(draft: Draft) -> str:
+    """The heading over the handling, with its rate where the plan has one for every part."""
+    words, plan = draft.words, draft.assessment.plan
+    bands = plan.pays.parts_handling if plan else ()
+    return (
+        f"{words.handling} {percent(bands[0].rate)}\N{NO-BREAK SPACE}%"
+        if len(bands) == 1 and bands[0].rate
+        else words.handling
+    )
 
 
 def _labour(draft: Draft, lines: Sequence[PricedLine]) -> Any:
@@ -117,34 +129,47 @@ def _extras(draft: Draft, lines: Sequence[PricedLine]) -> Any:
 
 
 def _not_claimed(draft: Draft, lines: Sequence[PricedLine]) -> Any:
-    words = draft.words
-    columns = (
-        Column(words.description, 56),
-        Column(words.quantity, 12, right=True),
-        Column(words.paid_by, 18),
-        Column(words.amount, 14, right=True),
-    )
     rows = [
-        [_described(draft, line, code=True), _counted(line), _payers(draft)[line.payer], plain(line.amount)]
+        [
+            _described(draft, line, code=True),
+            _counted(line),
+            _each(line),
+            _payers(draft)[line.payer],
+            plain(line.amount),
+        ]
         for line in sorted(lines, key=lambda line: line.payer)
     ]
-    return draft.table(columns, rows)
+    return draft.table(_of_others(draft), [*rows, *_tax_of_owner(draft)])
+
+
+def _tax_of_owner(draft: Draft) -> list[list[Any]]:
+    """The shop's tax on what the owner pays, which is in the amount beside it; nothing where there is none."""
+    price, words = draft.assessment.price, draft.words
+    if price is None or not price.amounts.owner_tax:
+        return []
+    said = draft.said(say("price.tax-of-owner", percent=percent(price.owner_tax)))
+    return [[text(said, "cell"), "", "", words.payer_owner, plain(price.amounts.owner_tax)]]
 
 
 def _for_the_owner(draft: Draft, lines: Sequence[PricedLine]) -> Any:
     """What was done and fitted and who pays it; amounts where the owner pays them."""
+    return draft.table(_of_others(draft), [*(_for_owner(draft, line) for line in lines), *_tax_of_owner(draft)])
+
+
+def _for_owner(draft: Draft, line: PricedLine) -> list[Any]:
+    prices = (_each(line), plain(line.amount)) if line.payer == "owner" else ("", "")
+    return [line.what, _counted(line), prices[0], _payers(draft)[line.payer], prices[1]]
+
+
+def _of_others(draft: Draft) -> tuple[Column, ...]:
     words = draft.words
-    columns = (
-        Column(words.description, 56),
-        Column(words.quantity, 12, right=True),
-        Column(words.paid_by, 18),
-        Column(words.amount, 14, right=True),
+    return (
+        Column(words.description, 52),
+        Column(words.quantity, 10, right=True),
+        Column(words.unit_price, 12, right=True),
+        Column(words.paid_by, 13),
+        Column(words.amount, 13, right=True),
     )
-    rows = [
-        [line.what, _counted(line), _payers(draft)[line.payer], plain(line.amount) if line.payer == "owner" else ""]
-        for line in lines
-    ]
-    return draft.table(columns, rows)
 
 
 def _payers(draft: Draft) -> dict[str, str]:
@@ -160,6 +185,11 @@ def _payers(draft: Draft) -> dict[str, str]:
 def _counted(line: PricedLine) -> str:
     """Pieces or hours; nothing where a line is what another leaves, which has them."""
     return "" if line.is_rest and line.kind != "extra" else plain(line.quantity)
+
+
+def _each(line: PricedLine) -> str:
+    """The price of one piece or hour; nothing where the line has no pieces of its own."""
+    return "" if line.is_rest or not line.unit_price else plain(line.unit_price)
 
 
 def _described(draft: Draft, line: PricedLine, code: bool = False) -> Any:

@@ -67,7 +67,7 @@ def test_by_months_the_whole_months_left_are_paid(presented, parts):
 def test_both_halves_of_a_line_say_why():
     found = under(STEPS, battery("2024-02-01"))
     why = "battery warranty pays 50 % of it until 2025-01-31."
-    assert (notes(found, 1), notes(found, 2)) == ([why], [why])
+    assert (notes(found, 1), notes(found, 2)) == ([why], [why, "Handling of 10.00 is in it."])
 
 
 def test_the_months_left_are_told():

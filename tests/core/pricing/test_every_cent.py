@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from claimpack.core.claims.claim import Claim
 from claimpack.core.judging.assessment import Assessment, assess
 from claimpack.core.plans.plan import Plan
+from claimpack.core.values.money import rounded
 
 COMPONENTS = ("short block", "gear case", "battery", "handle")
 CENTS = st.decimals(0, 900, places=2).map(str)
@@ -61,6 +62,7 @@ WINDOW = st.fixed_dictionaries(
     },
     optional={
         "pays": st.lists(st.sampled_from(["parts", "labour", "extras"]), min_size=1, max_size=2, unique=True),
+        "owed_by": st.just("seller"),
         "shares": st.lists(st.builds(lambda maker: {"until": "P24M", "maker": maker}, SHARE), min_size=1, max_size=1),
     },
 )
@@ -137,6 +139,14 @@ def test_only_the_maker_adds_handling_and_tax(claim, windows, pays):
 @given(claim=claims(), windows=WINDOWS, pays=PAYS)
 def test_what_is_left_of_a_line_says_why(claim, windows, pays):
     assert all(line.notes for line in assessed(claim, windows, pays).price.lines if line.is_rest)
+
+
+@UNHURRIED
+@given(claim=claims(), windows=WINDOWS, pays=PAYS)
+def test_an_amount_that_is_not_its_pieces_times_the_price_of_one_says_why(claim, windows, pays):
+    lines = [line for line in assessed(claim, windows, pays).price.lines if not line.is_rest]
+    other = [line for line in lines if line.amount != rounded(line.quantity * line.unit_price, "USD")]
+    assert all(line.notes for line in other)
 
 
 @UNHURRIED

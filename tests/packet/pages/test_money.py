@@ -49,7 +49,7 @@ def test_what_the_owner_and_the_shop_pay_is_told_apart():
     parts = [{"number": "F1", "name": "Filter", "unit_cost": "11.90", "payer": "owner"}]
     said = money(parts=parts, extras=[{"what": "Freight", "amount": "60.00"}])
     assert "Not claimed" in said
-    assert "Filter (F1) 1 owner 11.90" in said
+    assert "Filter (F1) 1 11.90 owner 11.90" in said
     assert "this part of Freight is above it. 1 shop 10.00" in said
 
 

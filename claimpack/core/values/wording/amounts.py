@@ -48,6 +48,8 @@ SAYS: Mapping[str, str] = {
     "price.not-paid": "{window} does not pay for {kind_word}.",
     "price.by-seller": "{window} is the seller's to pay, and the plan knows no recourse to the maker.",
     "price.recourse": "{window} is the seller's to pay, who may claim it from the maker.",
+    "price.handling-in": "Handling of {amount} is in it.",
+    "price.tax-of-owner": "Tax of {percent} % on what the owner pays.",
     "price.less": "{amount} of it is not claimed: {cause_word}.",
     "price.over-claim": "The plan pays up to {cap} a claim; this is above it.",
     "price.over-unit-life": "The plan pays up to {cap} for a unit in all, {paid} before this claim; this is above it.",

@@ -25,6 +25,7 @@ WORDS: Mapping[str, str] = {
     "less.over-diagnosis": "beyond the hours of diagnosis",
     "less.over-distance": "beyond the distance of a visit",
     "less.over-most": "above the most each time",
+    "less.over-cap": "above the cap for all extras",
     "less.over-kind": "above the cap for its kind",
     "less.over-claim": "above the cap of a claim",
     "less.over-unit-life": "above the cap of a unit",
