@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from functools import lru_cache
 from io import BytesIO
 from pathlib import Path
 
@@ -56,25 +57,38 @@ def both(*codes):
     return sorted((kind, code) for code in codes for kind in ("Code128", "QRCode"))
 
 
+@lru_cache
 def opened(content):
     return Image.open(BytesIO(content))
 
 
-def upright(picture, stock):
-    return picture.transpose(Image.Transpose.ROTATE_90) if stock.turned and not stock.sheet else picture
+@lru_cache
+def scanned(content, stock_turned):
+    """A picture of dots, upright, and what a scanner finds in it."""
+    picture = opened(content)
+    picture = (picture.transpose(Image.Transpose.ROTATE_90) if stock_turned else picture).convert("L")
+    return picture, zxingcpp.read_barcodes(picture)
 
 
-def code_128(picture, stock):
+def found_in(content, stock, kind):
+    """The dots of an upright picture, and where the scanner saw a code of that kind."""
+    picture, found = scanned(content, is_turned(stock))
+    return np.asarray(picture) == 0, next(one for one in found if one.format.name == kind)
+
+
+def is_turned(stock):
+    return bool(stock.turned and not stock.sheet)
+
+
+def code_128(content, stock):
     """Where the Code 128 stands in an upright picture of dots: its scan line, and its first and last dot."""
-    picture = upright(picture, stock).convert("L")
-    found = next(one for one in zxingcpp.read_barcodes(picture) if one.format.name == "Code128")
-    dark = np.asarray(picture) == 0
+    dark, found = found_in(content, stock, "Code128")
     line = dark[(found.position.top_left.y + found.position.bottom_left.y) // 2]
     ink = np.flatnonzero(line)
     return line, ink[0], ink[-1]
 
 
-@pytest.mark.parametrize("number", NUMBERS + SHORTEST_AND_ALL_DIGITS)
+@pytest.mark.parametrize("number", [NUMBERS[0], *SHORTEST_AND_ALL_DIGITS])
 def test_both_barcodes_are_read_from_the_rendered_pdf(stock, a_tag, drawn, seen, number):
     tag = a_tag(claim=number)
     assert read(seen(drawn(tag, stock), 203)) == both(tag.code)
@@ -86,7 +100,7 @@ def test_both_barcodes_are_read_from_the_png(stock, a_tag, drawn, number, dpi):
     assert read(opened(drawn(tag, stock, dpi)).convert("L")) == both(tag.code)
 
 
-@pytest.mark.parametrize(("number", "dpi"), [(LONGEST[0], 203), (LONGEST[1], 203), (LONGEST[0], 300)])
+@pytest.mark.parametrize(("number", "dpi"), [(LONGEST[0], 203), (LONGEST[1], 300)])
 def test_the_longest_code_a_tag_can_have_is_read_from_the_pdf(stock, a_tag, drawn, seen, number, dpi):
     tag = a_tag(claim=number, index=100, of=100)
     assert read(seen(drawn(tag, stock), dpi)) == both(tag.code)
@@ -94,7 +108,7 @@ def test_the_longest_code_a_tag_can_have_is_read_from_the_pdf(stock, a_tag, draw
 
 @pytest.mark.parametrize(("number", "dpi"), PICTURES)
 def test_every_bar_and_space_is_a_whole_number_of_modules(stock, a_tag, drawn, number, dpi):
-    line, first, last = code_128(opened(drawn(a_tag(claim=number), stock, dpi)), stock)
+    line, first, last = code_128(drawn(a_tag(claim=number), stock, dpi), stock)
     changes = np.flatnonzero(np.diff(line[first : last + 1].astype(int))) + 1
     runs = np.diff([0, *changes, last + 1 - first])
     dots = runs.min()
@@ -105,7 +119,7 @@ def test_every_bar_and_space_is_a_whole_number_of_modules(stock, a_tag, drawn, n
 
 @pytest.mark.parametrize(("number", "dpi"), PICTURES)
 def test_ten_blank_modules_stand_on_each_side_of_the_bars(stock, a_tag, drawn, number, dpi):
-    line, first, last = code_128(opened(drawn(a_tag(claim=number), stock, dpi)), stock)
+    line, first, last = code_128(drawn(a_tag(claim=number), stock, dpi), stock)
     module = (np.diff(np.flatnonzero(np.diff(line[first : last + 1].astype(int))))).min()
     assert first >= 10 * module
     assert len(line) - 1 - last >= 10 * module
@@ -113,16 +127,14 @@ def test_ten_blank_modules_stand_on_each_side_of_the_bars(stock, a_tag, drawn, n
 
 @pytest.mark.parametrize(("number", "dpi"), PICTURES)
 def test_four_blank_modules_stand_all_round_the_qr_code(stock, a_tag, drawn, number, dpi):
-    picture = upright(opened(drawn(a_tag(claim=number), stock, dpi)), stock).convert("L")
-    found = next(one for one in zxingcpp.read_barcodes(picture) if one.format.name == "QRCode")
-    left, top, right, bottom = frame(np.asarray(picture) == 0, found)
-    dark = np.asarray(picture) == 0
+    dark, found = found_in(drawn(a_tag(claim=number), stock, dpi), stock, "QRCode")
+    left, top, right, bottom = frame(dark, found)
     finder = int(np.flatnonzero(~dark[top, left:])[0])
     quiet = 4 * finder // 7
     around = dark[max(0, top - quiet) : bottom + quiet + 1, max(0, left - quiet) : right + quiet + 1]
     assert around.sum() == dark[top : bottom + 1, left : right + 1].sum()
     assert left >= quiet
-    assert picture.width - 1 - right >= quiet
+    assert dark.shape[1] - 1 - right >= quiet
     assert finder % 7 == 0
 
 
@@ -211,8 +223,7 @@ def test_nothing_is_drawn_outside_the_page(stock, builder, request, seen):
 
 @pytest.mark.parametrize("builder", ["a_tag", "a_long_tag", "a_bare_tag"])
 def test_nothing_is_printed_over_the_hole_or_near_the_edge(stock, builder, request, drawn):
-    picture = upright(opened(drawn(request.getfixturevalue(builder)(), stock, 203)), stock)
-    dark = ~np.asarray(picture)
+    dark = np.asarray(scanned(drawn(request.getfixturevalue(builder)(), stock, 203), is_turned(stock))[0]) == 0
     edge = round(3 / 72 * 203)
     inside = dark[edge:-edge, edge:-edge]
     assert inside.sum() == dark.sum()
@@ -258,7 +269,8 @@ def test_the_picture_is_one_bit_deep_and_says_its_dots(stock, a_tag, drawn):
     assert picture.info["dpi"] == pytest.approx((300, 300), abs=0.02)
 
 
-def test_same_tag_same_bytes(stock, a_long_tag, drawn):
+def test_same_tag_same_bytes(a_stock, a_long_tag, drawn):
+    stock = a_stock("label-4x6")
     assert tag_pdf([a_long_tag()], stock) == drawn(a_long_tag(), stock)
     assert tag_png(a_long_tag(), stock, 203) == drawn(a_long_tag(), stock, 203)
 

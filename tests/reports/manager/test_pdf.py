@@ -114,7 +114,7 @@ def test_no_ink_leaves_the_page(content):
         assert all(edge.getextrema() == (255, 255) for edge in edges)
 
 
-@pytest.mark.parametrize("many", range(1, 30, 3))
+@pytest.mark.parametrize("many", range(1, 30, 6))
 def test_no_page_is_empty_whatever_is_above_it(many):
     owed = tuple(FiledClaim(f"26-{index:04}") for index in range(many))
     pages = pypdf.PdfReader(io.BytesIO(report_pdf(a_report(owed=owed), page_of("letter")))).pages
