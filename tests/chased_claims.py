@@ -33,7 +33,9 @@ SILENT, LATE = date(2026, 2, 17), date(2026, 3, 19)
 
 
 def chased(terms=TERMS, **facts):
-    return Chased("26-0001", "Halden", "CS-70 cut-off saw", "HC70-1", Standing(**{**FILED, **facts}), terms)
+    known = {**FILED, **facts}
+    known.setdefault("first_filed", known["filed"])
+    return Chased("26-0001", "Halden", "CS-70 cut-off saw", "HC70-1", Standing(**known), terms)
 
 
 def written(about, today):

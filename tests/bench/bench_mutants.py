@@ -43,7 +43,7 @@ LIBRARIES = (
     "typer",
 )
 QUIETLY = ("-q", "-s", "-x", "-Wignore", *(f"-pno:{name}" for name in ("cacheprovider", "randomly", "xdist")))
-TOO_LONG, MOST_WORK = 3600, 900
+TOO_LONG, MOST_WORK = 900, 90
 MOST_MEMORY = 8 * 2**30
 SWAPS: dict[type[ast.AST], type[ast.AST]] = {
     ast.Lt: ast.LtE,

@@ -67,9 +67,9 @@ class Key(NamedTuple):
     table: str
     means: str
     example: str
-    choices: tuple[str, ...] = ()
-    needed: bool = False
-    absent: str = ""
+    choices: tuple[str, ...]
+    needed: bool
+    absent: str
 
     @property
     def name(self) -> str:

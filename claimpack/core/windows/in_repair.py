@@ -71,7 +71,7 @@ class InRepair(NamedTuple):
                 last, counted = last + ended.toordinal() - first + 1, ended.toordinal()
         return date.fromordinal(min(last, _LAST))
 
-    def _stays(self, event: date | None, *, most: bool = False) -> list[Stay]:
+    def _stays(self, event: date | None, *, most: bool) -> list[Stay]:
         now = [(self.since, event)] if self.since and event and event > self.since else []
         return sorted([*(self.possible if most else self.certain), *now])
 
@@ -81,7 +81,9 @@ class InRepair(NamedTuple):
         if was == ends:
             return []
         stays = [
-            (max(begun, starts), ended) for begun, ended in self._stays(event) if starts <= ended and begun <= ends
+            (max(begun, starts), ended)
+            for begun, ended in self._stays(event, most=False)
+            if starts <= ended and begun <= ends
         ]
         listed = ", ".join(f"{begun}{_TO}{ended}" if begun < ended else str(begun) for begun, ended in stays)
         facts = {"days_period": days_in_words((ends - was).days), "stays": listed, "was": was, "ends": ends}

@@ -1,3 +1,5 @@
+from decimal import Decimal
+
 import pytest
 from builders import a_plan
 from pydantic import ValidationError
@@ -19,3 +21,10 @@ def test_a_serial_pattern_must_be_one():
 def test_a_finding_decides_where_it_has_a_limit(keys, limit, decides):
     (finding,) = a_plan(requires={"findings": [{"what": "capacity", **keys}]}).requires.findings
     assert (finding.limit.endswith(limit), finding.decides) == (True, decides)
+
+
+@pytest.mark.parametrize(("value", "below", "above"), [("69", True, False), ("70", True, True), ("71", False, True)])
+def test_a_finding_at_its_limit_counts_as_a_failure(value, below, above):
+    limits = [{"what": "capacity", "at_most": "70"}, {"what": "leak-down", "at_least": "70"}]
+    found = a_plan(requires={"findings": limits}).requires.findings
+    assert [one.is_past(Decimal(value)) for one in found] == [below, above]

@@ -75,3 +75,7 @@ def test_units_that_windows_make_a_difference_by_are_tried():
 def test_what_two_plans_make_a_difference_by_is_tried_of_both():
     one, other = a_plan(window=[UNIT]), a_plan(window=[{**UNIT, "period": "P18M"}])
     assert {age.period for age in axes_of([one, other], SOLD).ages} == {None, Period(months=12), Period(months=18)}
+
+
+def test_a_registration_that_adds_a_year_to_one_is_looked_at_as_two_years():
+    assert ("P2Y", 0) in days(axes(period="P1Y", registered_within="P30D", registered_adds="P12M"))

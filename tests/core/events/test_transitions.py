@@ -330,3 +330,10 @@ def test_the_payment_of_a_claim_written_off_is_not_undone():
 def test_without_a_payment_none_is_undone():
     with pytest.raises(WrongState):
         may_follow(stand(WAY_TO["filed"]), PAYMENT_UNDONE)
+
+
+@pytest.mark.parametrize(("state", "ways"), [("sent", "nothing more."), ("called back", "sent")])
+def test_a_part_that_cannot_take_a_step_is_told_which_it_can(state, ways):
+    with pytest.raises(WrongState) as refused:
+        may_follow(stand(PART_WAY_TO[state]), part("scrapped"))
+    assert ways in refused.value.why

@@ -19,3 +19,17 @@ def test_an_approval_cannot_expire_before_it_was_given():
 def test_meters_of_an_earlier_repair_leave_the_hours_to_their_own_key():
     with pytest.raises(ValidationError):
         a_claim(earlier=[{"component": "coil", "repaired": "2025-06-01", "meters": [{"kind": "hours", "value": "1"}]}])
+
+
+def test_a_part_sold_need_not_have_been_fitted_by_the_shop():
+    assert a_claim(part_sold={"sold": "2025-11-02"}).part_sold.fitted is None
+
+
+@pytest.mark.parametrize("fitted", ["2025-11-02", "2025-11-03"])
+def test_a_part_may_be_fitted_the_day_it_is_sold(fitted):
+    assert str(a_claim(part_sold={"sold": "2025-11-02", "fitted": fitted}).part_sold.fitted) == fitted
+
+
+def test_a_part_is_not_fitted_before_it_is_sold():
+    with pytest.raises(ValidationError, match="fitted 2025-11-01 lies before"):
+        a_claim(part_sold={"sold": "2025-11-02", "fitted": "2025-11-01"})

@@ -144,3 +144,9 @@ def test_every_clash_is_told():
 
 def test_a_refusal_says_it_with_the_keys():
     assert contradiction([CLASH]).message() == "failed 2026-02-20 lies before purchased 2026-03-14"
+
+
+@pytest.mark.parametrize(("letters", "ends"), [(199, "z"), (200, "z"), (201, "...")])
+def test_a_key_is_told_in_full_up_to_two_hundred_letters(letters, ends):
+    key = "z" * (letters - len("dates."))
+    assert told(**{f"dates__{key}": 1}).split("key ")[1].split(" is not")[0].endswith(ends)

@@ -54,3 +54,9 @@ def test_the_hours_of_a_meter_before_it_count():
     meters = [{"kind": "hours", "value": "12.0", "replaced_at": "830.5"}]
     unit = a_claim(unit__meters=meters, unit__hours=None, unit__meter=None).unit
     assert (str(unit.hours_run), unit.has_hour_meter) == ("842.5", True)
+
+
+def test_the_hour_meter_is_told_by_itself_and_not_among_the_other_meters():
+    meters = [{"kind": "Hours", "value": "12.0"}, {"kind": "cycles", "value": "4100"}]
+    unit = a_claim(unit__meters=meters, unit__hours=None, unit__meter=None).unit
+    assert ([meter.kind for meter in unit.other_meters], unit.hours_said) == (["cycles"], "12.0")

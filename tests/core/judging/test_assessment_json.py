@@ -58,3 +58,8 @@ def test_a_claim_sent_again_says_what_was_paid_and_what_is_asked_for(paid, said)
 
 def test_a_claim_sent_for_the_first_time_says_nothing_of_it():
     assert "sent_again" not in as_json(assess(a_claim(), [a_plan()], TODAY))
+
+
+def test_a_reason_names_the_fact_it_asks_for():
+    asked = as_json(assessed(a_plan(window=[a_window(uses=["household"])]), unit__use=None))
+    assert {reason["asks"] for reason in asked["reasons"]} == {None, "unit.use"}

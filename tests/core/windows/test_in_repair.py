@@ -168,3 +168,24 @@ failure = {{component = "engine"}}
 """
     found = assessed(BOOKLET + '[replaced]\nperiod = "P200D"\n', claim)
     assert found.windows[-1].reasons[-1].says.key == key
+
+
+@pytest.mark.parametrize(
+    ("use", "found"),
+    [
+        ("household", ("covered", "2026-03-16", ())),
+        ("rental", ("not covered", "2026-03-01", ())),
+        (None, ("undecided", "2026-03-01", ("unit.use",))),
+    ],
+)
+def test_it_may_be_for_some_uses(use, found):
+    unit = f'unit = {{use = "{use}"}}' if use else ""
+    plan = BOOKLET.replace('"calendar"', '{by = "calendar", uses = ["household"]}')
+    claim = f"""
+earlier = [{{{JUNE}}}]
+{unit}
+dates = {{purchased = 2025-03-01, presented = 2026-03-16}}
+failure = {{component = "engine"}}
+"""
+    assessment = assessed(plan, claim)
+    assert (assessment.verdict, str(assessment.windows[0].ends), assessment.asks) == found

@@ -105,7 +105,7 @@ def _filings(standing: Standing) -> tuple[tuple[str, str], ...]:
 
 
 def _sent_again(standing: Standing) -> bool:
-    return standing.first_filed is not None and standing.first_filed != standing.filed
+    return standing.first_filed != standing.filed
 
 
 def _day(day: date | None) -> str:

@@ -75,7 +75,7 @@ def is_past_an_end(reason: Reason) -> bool:
 
 
 def until_the_last(
-    window: Window, by_age: Sequence[Reason], by_meter: Sequence[Reason], *, may_wait: bool, may_be_over: bool = True
+    window: Window, by_age: Sequence[Reason], by_meter: Sequence[Reason], *, may_wait: bool, may_be_over: bool
 ) -> list[Reason]:
     """What is said of a window that stays open until the last of its period and limits has been passed.
 

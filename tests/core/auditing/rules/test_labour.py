@@ -200,3 +200,9 @@ def test_next_to_no_time_is_told_with_both_numbers():
 def test_a_withdrawn_claim_claims_no_labour():
     claim = an_audited(labour=[SHORT_BLOCK | {"hours": "0"}])._replace(plan=PLAN, standing=WITHDRAWN)
     assert not found_by("labour-hardly-worked", claim)
+
+
+def test_what_was_clocked_after_midnight_counts_by_the_clock():
+    night = clocked("20:00", "2026-02-25T10:00:00")
+    day = clocked("2026-02-25T09:00:00", "2026-02-25T23:59:00")
+    assert [each.weight for each in found_by("day-too-long", worked("26-0001", night, day))] == ["serious"]
