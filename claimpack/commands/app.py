@@ -1,107 +1,123 @@
-"""The command line put together from the commands a run needs."""
+"""One command line run: found, read and answered; what is wrong with it, the command library tells."""
 
 from __future__ import annotations
 
 import contextlib
-import re
 from collections.abc import Sequence
 from functools import cache
 from importlib import import_module
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Any
 
-import typer
-
-from claimpack import __version__
-from claimpack.commands.catalogue import ABOUT, COMMANDS, EXITS, Subcommand, wanted
+from claimpack.commands.catalogue import COMMANDS, Subcommand
 from claimpack.commands.desk.outlet import Outlet
-from claimpack.commands.desk.say import Say
-from claimpack.commands.desk.world import World
-from claimpack.commands.typed.command import TypedCommand, TypedFamily
-from claimpack.core.events.event_kinds import EVENT_KINDS, from_where
+from claimpack.commands.line.declared import Context, Family
+from claimpack.commands.line.parameters import Parameter, parameters_of, takes_context
+from claimpack.commands.line.reading import HELP, Typed, typed, with_words
 
-# Typer may bring a click of its own along, so the class of usage errors is asked of what Typer raises.
-_UsageError: Any = typer.BadParameter.__mro__[1]
-_OF_A_MINUS = (
-    "What begins with a minus is read as an option, and amounts have none. "
-    "Money that the maker took back: claimpack pay CLAIM AMOUNT --charged-back"
-)
-# What the command library gives for a run that was stopped, and no command does.
-_STOPPED = 130
+if TYPE_CHECKING:
+    from claimpack.commands.desk.world import World
+    from claimpack.commands.manual.described import Described
 
-
-def _version(asked: bool) -> None:
-    if asked:
-        typer.echo(f"claimpack {__version__}")
-        raise typer.Exit
-
-
-def _every_command(
-    version: Annotated[
-        bool, typer.Option("--version", callback=_version, is_eager=True, help="Show the version.")
-    ] = False,
-) -> None:
-    """Take the options that stand before any command."""
-
-
-def app_of(commands: Sequence[Subcommand] = COMMANDS) -> typer.Typer:
-    """The command line with some of the commands loaded."""
-    app = typer.Typer(
-        name="claimpack",
-        help=ABOUT,
-        epilog=EXITS,
-        rich_markup_mode=None,
-        no_args_is_help=True,
-        pretty_exceptions_enable=False,
-        context_settings={"help_option_names": ["-h", "--help"]},
-    )
-    app.callback(help=ABOUT, epilog=EXITS)(_every_command)
-    for listed in commands:
-        module, _, attribute = listed.place.partition(":")
-        found = getattr(import_module(f"claimpack.commands.{module}"), attribute)
-        if isinstance(found, typer.Typer):
-            for subcommand in found.registered_commands:
-                subcommand.cls = TypedCommand
-            own = found.info.cls
-            app.add_typer(found, name=listed.name, help=listed.says, cls=own if isinstance(own, type) else TypedFamily)
-        else:
-            app.command(listed.name, cls=TypedCommand, epilog=_events_of(listed))(found)
-    return app
-
-
-def _events_of(listed: Subcommand) -> str:
-    """The events that a command makes, each with the states it follows from, a paragraph each."""
-    return "\n\n".join(from_where(EVENT_KINDS[kind]) for kind in listed.makes)
-
-
-@cache
-def _command_of(commands: tuple[Subcommand, ...]) -> Any:
-    """The same, ready to run; a process that runs a command often puts it together once."""
-    return typer.main.get_command(app_of(commands))
+_BY_NAME = {listed.name: listed for listed in COMMANDS}
 
 
 def invoke(arguments: Sequence[str], world: World) -> int:
     """Run one command in a world and return its exit code; usage errors are told on stderr and give 2."""
-    completing = "_CLAIMPACK_COMPLETE" in world.environ
-    command = _command_of(COMMANDS if completing else wanted(list(arguments)))
+    if "_CLAIMPACK_COMPLETE" not in world.environ:
+        code = _run(arguments, world)
+        if code is not None:
+            return code
+    from claimpack.commands.library import run_by_library
+
+    return run_by_library(arguments, world)
+
+
+def _run(arguments: Sequence[str], world: World) -> int | None:
+    """The exit code of a command that was typed as it is declared; None where it was not."""
+    listed = _BY_NAME.get(arguments[0]) if arguments else None
+    if listed is None:
+        return None
+    found, line = found_at(listed), list(arguments[1:])
+    if isinstance(found, Family):
+        member = line[0] if line and line[0] in found.members else found.default
+        if line and line[0] in HELP:
+            return _show(world, described_at(listed.name))
+        if member not in found.members:
+            return None
+        words, function = f"{listed.name} {member}", found.members[member].function
+        line = line[1:] if line and line[0] == member else line
+    else:
+        words, function = listed.name, found
+    parameters = parameters_of(function)
+    told = typed(parameters, line)
+    if told is None:
+        return None
+    if told.asks_for_help:
+        return _show(world, described_at(words))
+    values = _as_meant(world, words, parameters, told, line)
+    if values is None:
+        return None
     with contextlib.redirect_stdout(Outlet(world.stdout)), contextlib.redirect_stderr(world.stderr):
         try:
-            code = command(args=list(arguments), prog_name="claimpack", standalone_mode=False, obj=world)
-        except typer.Abort:
+            return int(function(**({"context": Context(world)} if takes_context(function) else {}), **values) or 0)
+        except EOFError:
             raise KeyboardInterrupt from None
-        except _UsageError as error:
-            error.message = str(error.message).removeprefix("Value error, ")
-            error.show(file=world.stderr)
-            if re.fullmatch("-[0-9.]", getattr(error, "option_name", "")):
-                Say(world).aloud().note(_OF_A_MINUS)
-            if "--json" in arguments:
-                usage = f"{getattr(error.ctx, 'command_path', 'claimpack')} --help"
-                Say(world).failure("usage", (error.format_message(), "", f"See: {usage}"), int(error.exit_code))
-            return int(error.exit_code)
-        except SystemExit as left:
-            # The library leaves by itself when the reader of a pipe stopped reading.
-            if isinstance(left.__context__, BrokenPipeError):
-                raise left.__context__ from None
-            raise
-    if code == _STOPPED:
-        raise KeyboardInterrupt
-    return int(code or 0)
+
+
+def _as_meant(
+    world: World, words: str, parameters: Sequence[Parameter], told: Typed, line: Sequence[str]
+) -> dict[str, Any] | None:
+    """What was typed, as it is meant: CLAIM where it was left out, days and amounts in the shop's own writing."""
+    from claimpack.commands.typed.as_written import AMOUNT, DAY, options_as_meant
+    from claimpack.commands.typed.claim_left_out import may_leave_claim_out, places_of, with_claim
+
+    places = places_of(parameters)
+    if may_leave_claim_out(words.rpartition(" ")[2], places, line):
+        told = told._replace(words=with_claim(world, places, told.words))
+    values = with_words(parameters, told)
+    if values is not None:
+        kinds = {each.name: (each.declared.metavar, each.written) for each in parameters}
+        options_as_meant(world, values, {name: kind for name, kind in kinds.items() if kind[0] in (DAY, AMOUNT)})
+    return values
+
+
+def _show(world: World, described: Described) -> int:
+    from claimpack.commands.desk.say import Say
+    from claimpack.commands.manual.described import as_help
+
+    for line in as_help(described).split("\n"):
+        Say(world).answer(line)
+    return 0
+
+
+@cache
+def found_at(listed: Subcommand) -> Any:
+    """The function of a command, or its family."""
+    module, _, attribute = listed.place.partition(":")
+    return getattr(import_module(f"claimpack.commands.{module}"), attribute)
+
+
+def described_at(words: str) -> Described:
+    """A command or a family described, by the words that lead to it.
+
+    Raises:
+        KeyError: there is none.
+    """
+    from claimpack.commands.catalogue import events_of
+    from claimpack.commands.manual.described import described, described_family
+
+    first, _, second = words.partition(" ")
+    listed = _BY_NAME[first]
+    found = found_at(listed)
+    if not isinstance(found, Family):
+        return described(found, words, events_of(listed))
+    return described(found.members[second].function, words) if second else described_family(found, words)
+
+
+def members_of(words: str) -> tuple[str, ...]:
+    """The words that may follow words that lead to a command or a family; every command for none."""
+    if not words:
+        return tuple(_BY_NAME)
+    listed = _BY_NAME.get(words)
+    found = found_at(listed) if listed else None
+    return tuple(found.members) if isinstance(found, Family) else ()

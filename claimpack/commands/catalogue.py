@@ -153,6 +153,15 @@ _OPTIONS = (
 )
 
 
+def events_of(listed: Subcommand) -> tuple[str, ...]:
+    """The events that a command makes, each with the states it follows from."""
+    if not listed.makes:
+        return ()
+    from claimpack.core.events.event_kinds import EVENT_KINDS, from_where
+
+    return tuple(from_where(EVENT_KINDS[kind]) for kind in listed.makes)
+
+
 def quick_answer(arguments: list[str]) -> str | None:
     """The answer to a run that asks for no command: the overview, or the version; None where there is a command."""
     if arguments in ([], ["--help"], ["-h"], ["help"]):

@@ -2,75 +2,67 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING, Annotated, Any
+import datetime as dt
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Annotated
 
-import typer
+from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
     from claimpack.commands.manual.described import Described
 
 
 def help_of(
-    context: typer.Context,
+    context: Context,
     words: Annotated[
-        list[str] | None, typer.Argument(metavar="[COMMAND]…", help="The command's words; without them, all there is.")
+        list[str] | None, Argument(metavar="[COMMAND]…", help="The command's words; without them, all there is.")
     ] = None,
-    man: Annotated[bool, typer.Option("--man", help="Write the manual page of the program, for man(1).")] = False,
+    man: Annotated[bool, Option("--man", help="Write the manual page of the program, for man(1).")] = False,
 ) -> int:
     """Show how a command is used, or write the manual page."""
     from claimpack.commands.catalogue import overview
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.manual.described import as_help, described
+    from claimpack.commands.manual.described import as_help
 
-    say, program = Say(context.obj), context.find_root().command
+    say = Say(context.obj)
     if man:
-        say.content(_page(context, program).encode())
+        say.content(_page(context.obj.today()).encode())
         return 0
-    told = as_help(described(_found(program, words), " ".join(words))) if words else overview()
+    told = as_help(_found(words)) if words else overview()
     for line in told.split("\n"):
         say.answer(line)
     return 0
 
 
-def _found(program: Any, words: Sequence[str]) -> Any:
+def _found(words: Sequence[str]) -> Described:
     """The command that words lead to.
 
     Raises:
         NotFound: there is none; the nearest one is suggested.
     """
+    from claimpack.commands.app import described_at, members_of
     from claimpack.core.values.words import did_you_mean
     from claimpack.errors import NotFound
 
-    found = program
     for place, word in enumerate(words):
-        known = getattr(found, "commands", {})
+        above = " ".join(words[:place])
+        known = members_of(above)
         if word not in known:
-            family = " ".join(("claimpack", *words[:place]))
+            family = f"claimpack {above}".strip()
             why = f"{family} takes no further words." if not known else ""
             raise NotFound(f"there is no command {family} {word}", why, did_you_mean(word, known))
-        found = known[word]
-    return found
+    return described_at(" ".join(words))
 
 
-def _page(context: typer.Context, program: Any) -> str:
+def _page(day: dt.date) -> str:
     from claimpack import __version__
+    from claimpack.commands.app import described_at, members_of
     from claimpack.commands.catalogue import ABOUT, EXITS, GROUPS
     from claimpack.commands.manual.man_page import man_page
 
-    groups = [
-        (title, [one for listed in group for one in _all_of(program.commands[listed.name], listed.name)])
-        for title, group in GROUPS
-    ]
-    return man_page(ABOUT, groups, EXITS, context.obj.today(), __version__)
-
-
-def _all_of(command: Any, words: str) -> Iterator[Described]:
-    """A command, or every command of a family."""
-    from claimpack.commands.manual.described import described
-
-    inner = getattr(command, "commands", {})
-    if not inner:
-        yield described(command, words)
-    for name, each in inner.items():
-        yield from _all_of(each, f"{words} {name}")
+    groups = []
+    for title, group in GROUPS:
+        inside = {listed.name: members_of(listed.name) for listed in group}
+        words = [f"{name} {each}".strip() for name, members in inside.items() for each in members or ("",)]
+        groups.append((title, [described_at(each) for each in words]))
+    return man_page(ABOUT, groups, EXITS, day, __version__)

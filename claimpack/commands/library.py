@@ -7,19 +7,20 @@ import copy
 import re
 from collections.abc import Sequence
 from functools import cache
-from importlib import import_module
 from typing import Annotated, Any
 
 import typer
 from typer.core import TyperCommand, TyperGroup
 
 from claimpack import __version__
+from claimpack.commands.app import described_at, found_at
 from claimpack.commands.catalogue import ABOUT, COMMANDS, EXITS, Subcommand, events_of, wanted
 from claimpack.commands.desk.outlet import Outlet
 from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
 from claimpack.commands.line.declared import Family
 from claimpack.commands.line.library import for_library
+from claimpack.commands.manual.described import as_help
 from claimpack.commands.typed.as_written import AMOUNT, DAY, options_as_meant
 from claimpack.commands.typed.claim_left_out import Place, may_leave_claim_out, with_claim
 
@@ -35,6 +36,14 @@ _STOPPED = 130
 
 class TypedCommand(TyperCommand):
     """Reads what was typed as it is meant, before the command gets it."""
+
+    def get_help(self, ctx: Any) -> str:
+        """What the command is for and takes, with an example."""
+        return as_help(described_at(_words(ctx)))
+
+    def get_usage(self, ctx: Any) -> str:
+        """How it is typed, in a line."""
+        return f"Usage: {described_at(_words(ctx)).usage}"
 
     def parse_args(self, ctx: Any, args: list[str]) -> list[str]:
         """Put the claim at hand where CLAIM was left out; then read days and amounts."""
@@ -56,6 +65,11 @@ class TypedCommand(TyperCommand):
         _, words, _ = bare.make_parser(ctx).parse_args(args=list(args))
         left_out = len(with_claim(world, places, words)) - len(words)
         return [*with_claim(world, places, words)[:left_out], *args]
+
+
+def _words(ctx: Any) -> str:
+    """The words that lead to a command, without the program's own."""
+    return str(ctx.command_path).partition(" ")[2]
 
 
 def _written(parameter: Any) -> str:
@@ -91,8 +105,7 @@ def app_of(commands: Sequence[Subcommand] = COMMANDS) -> typer.Typer:
     )
     app.callback(help=ABOUT, epilog=EXITS)(_every_command)
     for listed in commands:
-        module, _, attribute = listed.place.partition(":")
-        found = getattr(import_module(f"claimpack.commands.{module}"), attribute)
+        found = found_at(listed)
         if isinstance(found, Family):
             app.add_typer(_group_of(found), name=listed.name, help=listed.says)
         else:
@@ -105,10 +118,16 @@ def _group_of(family: Family) -> typer.Typer:
     class WithDefault(TyperGroup):
         """A family followed by none of its own words means its default command."""
 
+        def get_help(self, ctx: Any) -> str:
+            """What the family is for, and its commands."""
+            return as_help(described_at(_words(ctx)))
+
+        def get_usage(self, ctx: Any) -> str:
+            """How it is typed, in a line."""
+            return f"Usage: {described_at(_words(ctx)).usage}"
+
         def parse_args(self, ctx: Any, args: list[str]) -> list[str]:
-            if family.default and (
-                not args or (args[0] not in self.commands and args[0] not in ctx.help_option_names)
-            ):
+            if family.default and (not args or (args[0] not in self.commands and args[0] not in ctx.help_option_names)):
                 args = [family.default, *args]
             return super().parse_args(ctx, args)
 
@@ -145,7 +164,10 @@ def run_by_library(arguments: Sequence[str], world: World) -> int:
             error.message = str(error.message).removeprefix("Value error, ")
             error.show(file=world.stderr)
             if re.fullmatch("-[0-9.]", getattr(error, "option_name", "")):
-                Say(world).note(_OF_A_MINUS)
+                Say(world).aloud().note(_OF_A_MINUS)
+            if "--json" in arguments:
+                usage = f"{getattr(error.ctx, 'command_path', 'claimpack')} --help"
+                Say(world).failure("usage", (error.format_message(), "", f"See: {usage}"), int(error.exit_code))
             return int(error.exit_code)
         except SystemExit as left:
             # The library leaves by itself when the reader of a pipe stopped reading.

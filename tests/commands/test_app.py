@@ -4,9 +4,10 @@ import pytest
 from running import Terminal, claimpack
 
 from claimpack.__main__ import run
-from claimpack.commands.app import app_of, invoke
+from claimpack.commands.app import invoke
 from claimpack.commands.catalogue import COMMANDS
 from claimpack.commands.desk.world import World
+from claimpack.commands.library import app_of
 
 
 @pytest.mark.parametrize(

@@ -4,8 +4,9 @@ import pytest
 import typer
 from running import claimpack
 
-from claimpack.commands.app import app_of
 from claimpack.commands.catalogue import COMMANDS, overview, wanted
+from claimpack.commands.library import app_of
+from claimpack.commands.line.declared import Family
 from claimpack.core.events.event_kinds import EVENT_KINDS, from_where
 
 
@@ -17,8 +18,8 @@ def loaded(listed):
 @pytest.mark.parametrize("listed", COMMANDS, ids=lambda listed: listed.name)
 def test_the_help_says_what_the_command_says_of_itself(listed):
     found = loaded(listed)
-    if isinstance(found, typer.Typer):
-        assert listed.says == found.info.help
+    if isinstance(found, Family):
+        assert listed.says == found.help
     else:
         assert listed.says == found.__doc__.strip().partition("\n")[0]
 

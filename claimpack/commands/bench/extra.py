@@ -5,10 +5,9 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.bench.part import ForFailure, Payer
 from claimpack.commands.desk.options import BookClaim, Json
+from claimpack.commands.line.declared import Argument, Context, Family, Option
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.changing import Changing
@@ -16,7 +15,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.core.facts.lines import Extra
 
-extra_app = typer.Typer(help="Write down freight, outside work, travel.", no_args_is_help=True)
+extra_app = Family(help="Write down freight, outside work, travel.")
 """The commands about extras."""
 
 
@@ -33,32 +32,25 @@ class Kind(StrEnum):
 _NAMED = {"what": "WHAT", "amount": "--amount", "distance": "--distance", "approval": "--approval"}
 
 
-@extra_app.callback()
-def extra() -> None:
-    """Write down freight, outside work, travel."""
-
-
 @extra_app.command("add")
 def add_extra(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
-    what: Annotated[str, typer.Argument(metavar="WHAT", help="What it is, as in 'freight for the short block'.")],
-    amount: Annotated[str, typer.Option("--amount", metavar="AMOUNT", help="What it costs.", show_default=False)] = "",
-    kind: Annotated[
-        Kind | None, typer.Option(help="What kind it is; sublet: done outside.", show_default=False)
-    ] = None,
+    what: Annotated[str, Argument(metavar="WHAT", help="What it is, as in 'freight for the short block'.")],
+    amount: Annotated[str, Option("--amount", metavar="AMOUNT", help="What it costs.", show_default=False)] = "",
+    kind: Annotated[Kind | None, Option(help="What kind it is; sublet: done outside.", show_default=False)] = None,
     distance: Annotated[
         str,
-        typer.Option(
+        Option(
             metavar="NUMBER",
             help="How far a visit was, in the plan's miles or km; then the plan gives the amount.",
             show_default=False,
         ),
     ] = "",
     approval: Annotated[
-        str, typer.Option(metavar="NUMBER", help="Under which the maker approved it.", show_default=False)
+        str, Option(metavar="NUMBER", help="Under which the maker approved it.", show_default=False)
     ] = "",
-    payer: Annotated[Payer, typer.Option(help="Who pays for it.")] = Payer.maker,
+    payer: Annotated[Payer, Option(help="Who pays for it.")] = Payer.maker,
     failure: ForFailure = 1,
     json: Json = False,
 ) -> int:
@@ -111,7 +103,7 @@ def _note_what_is_lacking(desk: Desk, say: Say, claim: str, added: Extra) -> Non
 
 
 @extra_app.command("list")
-def list_extras(context: typer.Context, claim: BookClaim, json: Json = False) -> int:
+def list_extras(context: Context, claim: BookClaim, json: Json = False) -> int:
     """List the extras on a claim."""
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
@@ -130,9 +122,9 @@ def list_extras(context: typer.Context, claim: BookClaim, json: Json = False) ->
 
 @extra_app.command("remove")
 def remove_extra(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
-    place: Annotated[int, typer.Argument(metavar="N", help="Which one, as listed.")],
+    place: Annotated[int, Argument(metavar="N", help="Which one, as listed.")],
     json: Json = False,
 ) -> int:
     """Take an extra off a claim."""

@@ -4,39 +4,29 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import BookClaim, Json
+from claimpack.commands.line.declared import Argument, Context, Family, Option
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.core.facts.failure import Finding
 
-finding_app = typer.Typer(help="Write down what was measured.", no_args_is_help=True)
+finding_app = Family(help="Write down what was measured.")
 """The commands about findings."""
 
 _NAMED = {"what": "WHAT", "value": "VALUE", "unit": "UNIT", "low": "--low", "high": "--high"}
 
 
-@finding_app.callback()
-def finding() -> None:
-    """Write down what was measured."""
-
-
 # A reading below zero begins with a dash, and is no option.
-@finding_app.command("add", context_settings={"ignore_unknown_options": True})
+@finding_app.command("add", takes_any_dash=True)
 def add_finding(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
-    what: Annotated[str, typer.Argument(metavar="WHAT", help="What was measured, as in compression.")],
-    value: Annotated[str, typer.Argument(metavar="VALUE", help="The reading.")],
-    unit: Annotated[str, typer.Argument(metavar="UNIT", help="As in psi.", show_default=False)] = "",
-    low: Annotated[
-        str, typer.Option(metavar="LIMIT", help="The least that the maker allows.", show_default=False)
-    ] = "",
-    high: Annotated[
-        str, typer.Option(metavar="LIMIT", help="The most that the maker allows.", show_default=False)
-    ] = "",
+    what: Annotated[str, Argument(metavar="WHAT", help="What was measured, as in compression.")],
+    value: Annotated[str, Argument(metavar="VALUE", help="The reading.")],
+    unit: Annotated[str, Argument(metavar="UNIT", help="As in psi.", show_default=False)] = "",
+    low: Annotated[str, Option(metavar="LIMIT", help="The least that the maker allows.", show_default=False)] = "",
+    high: Annotated[str, Option(metavar="LIMIT", help="The most that the maker allows.", show_default=False)] = "",
     json: Json = False,
 ) -> int:
     """Add a measured value, and say whether it is within limits."""
@@ -68,7 +58,7 @@ def add_finding(
 
 
 @finding_app.command("list")
-def list_findings(context: typer.Context, claim: BookClaim, json: Json = False) -> int:
+def list_findings(context: Context, claim: BookClaim, json: Json = False) -> int:
     """List what was measured, with its limits."""
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
@@ -88,9 +78,9 @@ def list_findings(context: typer.Context, claim: BookClaim, json: Json = False) 
 
 @finding_app.command("remove")
 def remove_finding(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
-    place: Annotated[int, typer.Argument(metavar="N", help="Which one, as listed.")],
+    place: Annotated[int, Argument(metavar="N", help="Which one, as listed.")],
     json: Json = False,
 ) -> int:
     """Take a finding off a claim."""

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import BookClaim, Json, Today
+from claimpack.commands.line.declared import Context, Option
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.changing import Changing
@@ -17,33 +16,31 @@ if TYPE_CHECKING:
 
 
 def finish(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
-    cause: Annotated[str, typer.Option(metavar="TEXT", help="What caused it.", show_default=False)] = "",
-    correction: Annotated[str, typer.Option(metavar="TEXT", help="What was done about it.", show_default=False)] = "",
-    component: Annotated[str, typer.Option(help="What failed.", show_default=False)] = "",
-    defect: Annotated[str, typer.Option(help="As in material, wear, accident.", show_default=False)] = "",
+    cause: Annotated[str, Option(metavar="TEXT", help="What caused it.", show_default=False)] = "",
+    correction: Annotated[str, Option(metavar="TEXT", help="What was done about it.", show_default=False)] = "",
+    component: Annotated[str, Option(help="What failed.", show_default=False)] = "",
+    defect: Annotated[str, Option(help="As in material, wear, accident.", show_default=False)] = "",
     part: Annotated[
         list[str] | None,
-        typer.Option(
-            metavar="'NUMBER [xN] [=COST] [NAME] [sent]'", help="A part used (repeatable).", show_default=False
-        ),
+        Option(metavar="'NUMBER [xN] [=COST] [NAME] [sent]'", help="A part used (repeatable).", show_default=False),
     ] = None,
     labour: Annotated[
         list[str] | None,
-        typer.Option(metavar="'OPERATION [HOURS]'", help="Labour (repeatable).", show_default=False),
+        Option(metavar="'OPERATION [HOURS]'", help="Labour (repeatable).", show_default=False),
     ] = None,
     shelf: Annotated[
-        str, typer.Option(metavar="SHELF", help="Where the failed part is kept; no: it is not.", show_default=False)
+        str, Option(metavar="SHELF", help="Where the failed part is kept; no: it is not.", show_default=False)
     ] = "",
     drained: Annotated[
-        bool | None, typer.Option("--drained/--not-drained", help="Fuel and oil are out.", show_default=False)
+        bool | None, Option("--drained/--not-drained", help="Fuel and oil are out.", show_default=False)
     ] = None,
-    repaired: Annotated[str, typer.Option(metavar="DATE", help="Repaired on.", show_default=False)] = "",
+    repaired: Annotated[str, Option(metavar="DATE", help="Repaired on.", show_default=False)] = "",
     returned: Annotated[
-        str, typer.Option(metavar="DATE", help="The owner was told that it is ready.", show_default=False)
+        str, Option(metavar="DATE", help="The owner was told that it is ready.", show_default=False)
     ] = "",
-    ask: Annotated[bool, typer.Option("--ask", help="Ask for all that the options leave open.")] = False,
+    ask: Annotated[bool, Option("--ask", help="Ask for all that the options leave open.")] = False,
     today: Today = "",
     json: Json = False,
 ) -> int:

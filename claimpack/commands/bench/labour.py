@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.bench.part import ForFailure, Payer
 from claimpack.commands.desk.options import BookClaim, Json, Yes
+from claimpack.commands.line.declared import Argument, Context, Family, Option
 
 if TYPE_CHECKING:
     from claimpack.book.tables.entries import Clock
@@ -16,27 +15,18 @@ if TYPE_CHECKING:
     from claimpack.core.facts.lines import Labour
     from claimpack.core.pricing.labour import LabourTime, OperationMeant
 
-labour_app = typer.Typer(help="Clock labour, or write it down.", no_args_is_help=True)
+labour_app = Family(help="Clock labour, or write it down.")
 """The commands about labour."""
 
-Operation = Annotated[
-    str, typer.Argument(metavar="OPERATION", help="A code of the plan's time schedule, or what was done.")
-]
-Technician = Annotated[
-    str, typer.Option("--technician", metavar="NAME", help="Who works; default: you.", show_default=False)
-]
-PaidBy = Annotated[Payer, typer.Option(help="Who pays for it.")]
+Operation = Annotated[str, Argument(metavar="OPERATION", help="A code of the plan's time schedule, or what was done.")]
+Technician = Annotated[str, Option("--technician", metavar="NAME", help="Who works; default: you.", show_default=False)]
+PaidBy = Annotated[Payer, Option(help="Who pays for it.")]
 _NAMED = {"operation": "OPERATION", "technician": "--technician", "hours": "--hours", "class": "--class"}
-
-
-@labour_app.callback()
-def labour() -> None:
-    """Clock labour, or write it down."""
 
 
 @labour_app.command("start")
 def start_clock(
-    context: typer.Context, claim: BookClaim, operation: Operation, technician: Technician = "", json: Json = False
+    context: Context, claim: BookClaim, operation: Operation, technician: Technician = "", json: Json = False
 ) -> int:
     """Start a technician's clock on a claim."""
     from claimpack.commands.bench.labour_entries import clock_json, clock_of, stop_command, who_works
@@ -68,18 +58,18 @@ def start_clock(
 
 @labour_app.command("stop")
 def stop_clock(
-    context: typer.Context,
+    context: Context,
     technician: Technician = "",
     at: Annotated[
         str,
-        typer.Option(
+        Option(
             metavar="TIME",
             help="When the work ended, as in 16:30, or 0:10 for after midnight; default: now.",
             show_default=False,
         ),
     ] = "",
     payer: PaidBy = Payer.maker,
-    discard: Annotated[bool, typer.Option("--discard", help="Throw the time away.")] = False,
+    discard: Annotated[bool, Option("--discard", help="Throw the time away.")] = False,
     yes: Yes = False,
     json: Json = False,
 ) -> int:
@@ -109,22 +99,22 @@ def stop_clock(
 
 @labour_app.command("add")
 def add_labour(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
     operation: Operation,
-    hours: Annotated[str, typer.Option(metavar="HOURS", help="How long, as in 1.6.", show_default=False)] = "",
+    hours: Annotated[str, Option(metavar="HOURS", help="How long, as in 1.6.", show_default=False)] = "",
     started: Annotated[
         str,
-        typer.Option(metavar="TIME", help="When it began, as in 9:05 or 2026-02-24T09:05.", show_default=False),
+        Option(metavar="TIME", help="When it began, as in 9:05 or 2026-02-24T09:05.", show_default=False),
     ] = "",
     ended: Annotated[
         str,
-        typer.Option(metavar="TIME", help="When it ended, as in 16:30 or 2026-02-24T16:30.", show_default=False),
+        Option(metavar="TIME", help="When it ended, as in 16:30 or 2026-02-24T16:30.", show_default=False),
     ] = "",
     technician: Technician = "",
     payer: PaidBy = Payer.maker,
     class_: Annotated[
-        str, typer.Option("--class", help="Of labour, where the maker's rate goes by it.", show_default=False)
+        str, Option("--class", help="Of labour, where the maker's rate goes by it.", show_default=False)
     ] = "",
     failure: ForFailure = 1,
     json: Json = False,
@@ -170,7 +160,7 @@ def add_labour(
 
 
 @labour_app.command("list")
-def list_labour(context: typer.Context, claim: BookClaim, json: Json = False) -> int:
+def list_labour(context: Context, claim: BookClaim, json: Json = False) -> int:
     """List the labour on a claim, and what is claimed of it."""
     from claimpack.commands.bench.labour_entries import clock_json, entry_json, tell_clock, tell_entries
     from claimpack.commands.desk.desk import Desk
@@ -196,9 +186,9 @@ def list_labour(context: typer.Context, claim: BookClaim, json: Json = False) ->
 
 @labour_app.command("remove")
 def remove_labour(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
-    place: Annotated[int, typer.Argument(metavar="N", help="Which one, as listed.")],
+    place: Annotated[int, Argument(metavar="N", help="Which one, as listed.")],
     json: Json = False,
 ) -> int:
     """Take a labour entry off a claim."""
@@ -216,7 +206,7 @@ def remove_labour(
 
 
 @labour_app.command("running")
-def running(context: typer.Context, json: Json = False) -> int:
+def running(context: Context, json: Json = False) -> int:
     """List every running clock, forgotten ones marked."""
     from claimpack.commands.bench.labour_entries import clock_json, tell_clock
     from claimpack.commands.desk.desk import Desk

@@ -4,22 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.bench.paper_filing import add_papers
 from claimpack.commands.bench.paper_read import read_papers
 from claimpack.commands.desk.options import BookClaim, Json
+from claimpack.commands.line.declared import Argument, Context, Family
 
 if TYPE_CHECKING:
     from claimpack.book.tables.entries import Entry
 
-paper_app = typer.Typer(help="Add receipts and other papers, as PDF or picture.", no_args_is_help=True)
+paper_app = Family(help="Add receipts and other papers, as PDF or picture.")
 """The commands about papers."""
-
-
-@paper_app.callback()
-def paper() -> None:
-    """Add receipts and other papers, say which one proves the purchase."""
 
 
 paper_app.command("add")(add_papers)
@@ -27,7 +21,7 @@ paper_app.command("read")(read_papers)
 
 
 @paper_app.command("list")
-def list_papers(context: typer.Context, claim: BookClaim, json: Json = False) -> int:
+def list_papers(context: Context, claim: BookClaim, json: Json = False) -> int:
     """List the papers of a claim, the proof of purchase first."""
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
@@ -68,9 +62,9 @@ def _row(told: dict[str, Any]) -> tuple[str, ...]:
 
 @paper_app.command("remove")
 def remove_paper(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
-    place: Annotated[str, typer.Argument(metavar="N|FILE", help="Which paper, as listed.")],
+    place: Annotated[str, Argument(metavar="N|FILE", help="Which paper, as listed.")],
     json: Json = False,
 ) -> int:
     """Take a paper off a claim; the vault keeps it."""

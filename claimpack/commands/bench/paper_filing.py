@@ -9,9 +9,8 @@ from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, NamedTuple
 
-import typer
-
 from claimpack.commands.desk.options import BookClaim, Json, Today
+from claimpack.commands.line.declared import Argument, Context, Option
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
@@ -61,19 +60,19 @@ class ProofOf(StrEnum):
 
 
 def add_papers(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
     files: Annotated[
-        list[Path], typer.Argument(metavar="FILE…", help="PDFs, or pictures of papers; they stay where they are.")
+        list[Path], Argument(metavar="FILE…", help="PDFs, or pictures of papers; they stay where they are.")
     ],
     proof: Annotated[
         ProofOf | None,
-        typer.Option("--proof", help="The first file is the proof of purchase, and what it is.", show_default=False),
+        Option("--proof", help="The first file is the proof of purchase, and what it is.", show_default=False),
     ] = None,
     kind: Annotated[
-        str, typer.Option(help="What kind of paper they are, as in 'maintenance record'.", show_default=False)
+        str, Option(help="What kind of paper they are, as in 'maintenance record'.", show_default=False)
     ] = "",
-    on: Annotated[str, typer.Option(metavar="DATE", help="The day the papers are of.", show_default=False)] = "",
+    on: Annotated[str, Option(metavar="DATE", help="The day the papers are of.", show_default=False)] = "",
     today: Today = "",
     json: Json = False,
 ) -> int:

@@ -6,10 +6,9 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.bench.read_off import Answered, FileRead, Keep, Take, confirm
 from claimpack.commands.desk.options import BookClaim, Json, Plans, Today
+from claimpack.commands.line.declared import Argument, Context
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
@@ -18,10 +17,10 @@ if TYPE_CHECKING:
 
 
 def read_papers(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
     places: Annotated[
-        list[str] | None, typer.Argument(metavar="[N|FILE]...", help="Which papers; default: the proof of purchase.")
+        list[str] | None, Argument(metavar="[N|FILE]...", help="Which papers; default: the proof of purchase.")
     ] = None,
     take: Take = None,
     keep: Keep = None,

@@ -5,9 +5,8 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import BookClaim, Json, Today
+from claimpack.commands.line.declared import Argument, Context, Family, Option
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -16,7 +15,7 @@ if TYPE_CHECKING:
     from claimpack.core.claims.claim import Claim
     from claimpack.core.facts.lines import HeldPart, Part
 
-part_app = typer.Typer(help="Write down parts used, and failed parts that are kept.", no_args_is_help=True)
+part_app = Family(help="Write down parts used, and failed parts that are kept.")
 """The commands about parts."""
 
 
@@ -36,7 +35,7 @@ class Payer(StrEnum):
 
 
 ForFailure = Annotated[
-    int, typer.Option("--failure", min=1, metavar="N", help="For which of several failures; the first is 1.")
+    int, Option("--failure", min=1, metavar="N", help="For which of several failures; the first is 1.")
 ]
 """Which failure of the claim a line is for."""
 
@@ -52,39 +51,34 @@ _ADDED = {
 _HELD = {"part": "PART", "number": "--number", "serial": "--serial", "shelf": "--shelf", "since": "--since"}
 
 
-@part_app.callback()
-def part() -> None:
-    """Write down parts used, and failed parts that are kept."""
-
-
 @part_app.command("add")
 def add_part(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
-    part_number: Annotated[str, typer.Argument(metavar="NUMBER", help="The part's number.")],
+    part_number: Annotated[str, Argument(metavar="NUMBER", help="The part's number.")],
     name: Annotated[
         str,
-        typer.Argument(
+        Argument(
             metavar="NAME",
             help="What it is, as in 'ignition coil'; default: as the parts list says.",
             show_default=False,
         ),
     ] = "",
-    quantity: Annotated[str, typer.Option(help="How many, or how much.")] = "1",
+    quantity: Annotated[str, Option(help="How many, or how much.")] = "1",
     cost: Annotated[
         str,
-        typer.Option(metavar="AMOUNT", help="What one costs; default: as the parts list says.", show_default=False),
+        Option(metavar="AMOUNT", help="What one costs; default: as the parts list says.", show_default=False),
     ] = "",
-    source: Annotated[Source, typer.Option(help="maker: sent by the maker at no charge.")] = Source.stock,
-    payer: Annotated[Payer, typer.Option(help="Who pays for it.")] = Payer.maker,
+    source: Annotated[Source, Option(help="maker: sent by the maker at no charge.")] = Source.stock,
+    payer: Annotated[Payer, Option(help="Who pays for it.")] = Payer.maker,
     list_price: Annotated[
-        str, typer.Option("--list-price", metavar="AMOUNT", help="What the maker sells one for.", show_default=False)
+        str, Option("--list-price", metavar="AMOUNT", help="What the maker sells one for.", show_default=False)
     ] = "",
     core: Annotated[
-        str, typer.Option(metavar="AMOUNT", help="The deposit on one until the old one is back.", show_default=False)
+        str, Option(metavar="AMOUNT", help="The deposit on one until the old one is back.", show_default=False)
     ] = "",
     core_returned: Annotated[
-        str, typer.Option("--core-returned", metavar="DATE", help="The day the old one went back.", show_default=False)
+        str, Option("--core-returned", metavar="DATE", help="The day the old one went back.", show_default=False)
     ] = "",
     failure: ForFailure = 1,
     today: Today = "",
@@ -132,7 +126,7 @@ def add_part(
 
 
 @part_app.command("list")
-def list_parts(context: typer.Context, claim: BookClaim, json: Json = False) -> int:
+def list_parts(context: Context, claim: BookClaim, json: Json = False) -> int:
     """List the parts used, and those that are kept."""
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
@@ -156,9 +150,9 @@ def list_parts(context: typer.Context, claim: BookClaim, json: Json = False) -> 
 
 @part_app.command("remove")
 def remove_part(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
-    place: Annotated[int, typer.Argument(metavar="N", help="Which one, as listed.")],
+    place: Annotated[int, Argument(metavar="N", help="Which one, as listed.")],
     json: Json = False,
 ) -> int:
     """Take a part off the parts used."""
@@ -176,18 +170,18 @@ def remove_part(
 
 @part_app.command("hold")
 def hold_part(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
-    name: Annotated[str, typer.Argument(metavar="PART", help="What it is, as in 'short block'.")],
-    number: Annotated[str, typer.Option(help="Its part number.", show_default=False)] = "",
-    serial: Annotated[str, typer.Option(help="Its serial number, where it has one.", show_default=False)] = "",
-    shelf: Annotated[str, typer.Option(help="Where it is put, as in B3.", show_default=False)] = "",
+    name: Annotated[str, Argument(metavar="PART", help="What it is, as in 'short block'.")],
+    number: Annotated[str, Option(help="Its part number.", show_default=False)] = "",
+    serial: Annotated[str, Option(help="Its serial number, where it has one.", show_default=False)] = "",
+    shelf: Annotated[str, Option(help="Where it is put, as in B3.", show_default=False)] = "",
     drained: Annotated[
-        bool | None, typer.Option("--drained/--not-drained", help="Fuel and oil are out.", show_default=False)
+        bool | None, Option("--drained/--not-drained", help="Fuel and oil are out.", show_default=False)
     ] = None,
-    boxed: Annotated[bool, typer.Option("--boxed", help="It is in its box.")] = False,
-    since: Annotated[str, typer.Option(metavar="DATE", help="Kept since; default: today.", show_default=False)] = "",
-    another: Annotated[bool, typer.Option("--another", help="A further one, like one that is held already.")] = False,
+    boxed: Annotated[bool, Option("--boxed", help="It is in its box.")] = False,
+    since: Annotated[str, Option(metavar="DATE", help="Kept since; default: today.", show_default=False)] = "",
+    another: Annotated[bool, Option("--another", help="A further one, like one that is held already.")] = False,
     today: Today = "",
     json: Json = False,
 ) -> int:

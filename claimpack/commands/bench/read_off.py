@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Annotated, Any, NamedTuple
 
-import typer
+from claimpack.commands.line.declared import Option
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
@@ -20,11 +20,11 @@ ALL = "all"
 
 Take = Annotated[
     list[str] | None,
-    typer.Option("--take", metavar="KEY", help="What was read is right, as in unit.serials.unit, or all."),
+    Option("--take", metavar="KEY", help="What was read is right, as in unit.serials.unit, or all."),
 ]
 Keep = Annotated[
     list[str] | None,
-    typer.Option("--keep", metavar="KEY", help="You looked: what the claim says is right; a key, or all."),
+    Option("--keep", metavar="KEY", help="You looked: what the claim says is right; a key, or all."),
 ]
 
 

@@ -6,9 +6,8 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import Because, BookClaim, Json, On, Today
+from claimpack.commands.line.declared import Context, Family, Option
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.changing import Changing
@@ -18,41 +17,34 @@ if TYPE_CHECKING:
     from claimpack.core.claims.claim import Claim
     from claimpack.core.payment.letters.letter import Letter
 
-approval_app = typer.Typer(help="Ask the maker before the repair; record its answer.", no_args_is_help=True)
+approval_app = Family(help="Ask the maker before the repair; record its answer.")
 """The commands about prior approval."""
 
-Number = Annotated[str, typer.Option("--number", metavar="TEXT", help="The maker's number.", show_default=False)]
-By = Annotated[str, typer.Option("--by", metavar="NAME", help="Who said so.", show_default=False)]
-Undo = Annotated[bool, typer.Option("--undo", help="It was entered by mistake.")]
-
-
-@approval_app.callback()
-def approval() -> None:
-    """Ask the maker before the repair; record its answer."""
+Number = Annotated[str, Option("--number", metavar="TEXT", help="The maker's number.", show_default=False)]
+By = Annotated[str, Option("--by", metavar="NAME", help="Who said so.", show_default=False)]
+Undo = Annotated[bool, Option("--undo", help="It was entered by mistake.")]
 
 
 @approval_app.command("request")
 def request(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
-    ask: Annotated[
-        str, typer.Option("--ask", metavar="TEXT", help="The question, in your words.", show_default=False)
-    ] = "",
+    ask: Annotated[str, Option("--ask", metavar="TEXT", help="The question, in your words.", show_default=False)] = "",
     operation: Annotated[
         list[str] | None,
-        typer.Option(
+        Option(
             "--operation",
             metavar="CODE",
             help="An operation to be done that is not on the claim yet (repeatable).",
             show_default=False,
         ),
     ] = None,
-    again: Annotated[bool, typer.Option("--again", help="Ask once more, although an approval is there.")] = False,
+    again: Annotated[bool, Option("--again", help="Ask once more, although an approval is there.")] = False,
     out: Annotated[
-        Path | None, typer.Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-approval.pdf.")
+        Path | None, Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-approval.pdf.")
     ] = None,
-    text: Annotated[bool, typer.Option("--text", help="Say it as text; a PDF only with --out.")] = False,
-    paper: Annotated[str, typer.Option("--paper", metavar="letter|a4", help="The paper of the PDF.")] = "letter",
+    text: Annotated[bool, Option("--text", help="Say it as text; a PDF only with --out.")] = False,
+    paper: Annotated[str, Option("--paper", metavar="letter|a4", help="The paper of the PDF.")] = "letter",
     undo: Undo = False,
     because: Because = "",
     today: Today = "",
@@ -97,15 +89,15 @@ def request(
 
 @approval_app.command("given")
 def given(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
     number: Number = "",
-    amount: Annotated[str, typer.Option("--amount", metavar="AMOUNT", help="Up to how much.", show_default=False)] = "",
+    amount: Annotated[str, Option("--amount", metavar="AMOUNT", help="Up to how much.", show_default=False)] = "",
     expires: Annotated[
-        str, typer.Option("--expires", metavar="DATE", help="The last day of the repair.", show_default=False)
+        str, Option("--expires", metavar="DATE", help="The last day of the repair.", show_default=False)
     ] = "",
     conditions: Annotated[
-        str, typer.Option("--conditions", metavar="TEXT", help="What the maker ties it to.", show_default=False)
+        str, Option("--conditions", metavar="TEXT", help="What the maker ties it to.", show_default=False)
     ] = "",
     by: By = "",
     on: On = "",
@@ -127,10 +119,10 @@ def given(
 
 @approval_app.command("refused")
 def refused(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
     because: Annotated[
-        str, typer.Option("--because", metavar="TEXT", help="Why, in the maker's words.", show_default=False)
+        str, Option("--because", metavar="TEXT", help="Why, in the maker's words.", show_default=False)
     ] = "",
     number: Number = "",
     by: By = "",
@@ -150,9 +142,7 @@ def refused(
     return _answered(desk, say, claim, "refused", keys, json=json)
 
 
-def _estimated(
-    context: typer.Context, desk: Desk, claim: str, operations: Sequence[str], *, again: bool
-) -> tuple[Case, int]:
+def _estimated(context: Context, desk: Desk, claim: str, operations: Sequence[str], *, again: bool) -> tuple[Case, int]:
     """The claim with the operations to be done, assessed, and the revision it was read at.
 
     Raises:

@@ -6,9 +6,8 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import Json, Plans, Today
+from claimpack.commands.line.declared import Argument, Context, Family
 
 if TYPE_CHECKING:
     from claimpack.book.tables.entries import Entry
@@ -17,20 +16,15 @@ if TYPE_CHECKING:
     from claimpack.core.plans.campaign import Campaign
     from claimpack.core.plans.plan import Plan
 
-campaign_app = typer.Typer(help="Find units in makers' campaigns.", no_args_is_help=True)
+campaign_app = Family(help="Find units in makers' campaigns.")
 """The commands about campaigns."""
 
 # A dealer's list of serials is longer than any counter needs; a file of millions was picked by mistake.
 _MOST_SERIALS = 200_000
 
 
-@campaign_app.callback()
-def campaign() -> None:
-    """Find units in makers' campaigns."""
-
-
 @campaign_app.command("list")
-def list_campaigns(context: typer.Context, plans: Plans = None, today: Today = "", json: Json = False) -> int:
+def list_campaigns(context: Context, plans: Plans = None, today: Today = "", json: Json = False) -> int:
     """List campaigns, and the units of the book that have not come for them yet."""
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
@@ -54,10 +48,8 @@ def list_campaigns(context: typer.Context, plans: Plans = None, today: Today = "
 
 @campaign_app.command("check")
 def check_serials(
-    context: typer.Context,
-    what: Annotated[
-        str, typer.Argument(metavar="FILE|SERIAL", help="A serial number, or a file with one on each line.")
-    ],
+    context: Context,
+    what: Annotated[str, Argument(metavar="FILE|SERIAL", help="A serial number, or a file with one on each line.")],
     plans: Plans = None,
     today: Today = "",
     json: Json = False,
@@ -86,7 +78,7 @@ def check_serials(
     return 0 if found else 3
 
 
-def _serials(context: typer.Context, what: str) -> Iterator[str]:
+def _serials(context: Context, what: str) -> Iterator[str]:
     """The serial numbers of a file, the first word of each line that holds a digit; else the one that was typed.
 
     Raises:

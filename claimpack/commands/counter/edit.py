@@ -5,9 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import Because, ClaimArgument, Json, Today
+from claimpack.commands.line.declared import Context, Option
 
 if TYPE_CHECKING:
     from claimpack.commands.counter.edited import Edited, Kept
@@ -17,14 +16,14 @@ if TYPE_CHECKING:
 
 
 def edit(
-    context: typer.Context,
+    context: Context,
     claim: ClaimArgument,
     kept: Annotated[
         Path | None,
-        typer.Option("--from", metavar="FILE", help="Go on with a text that was kept.", show_default=False),
+        Option("--from", metavar="FILE", help="Go on with a text that was kept.", show_default=False),
     ] = None,
-    mine: Annotated[bool, typer.Option("--mine", help="With --from: where both changed a key, take yours.")] = False,
-    theirs: Annotated[bool, typer.Option("--theirs", help="With --from: take what stands now.")] = False,
+    mine: Annotated[bool, Option("--mine", help="With --from: where both changed a key, take yours.")] = False,
+    theirs: Annotated[bool, Option("--theirs", help="With --from: take what stands now.")] = False,
     because: Because = "",
     today: Today = "",
     json: Json = False,

@@ -4,19 +4,18 @@ from __future__ import annotations
 
 from typing import Annotated
 
-import typer
-
 from claimpack.commands.desk.options import Json, Today
+from claimpack.commands.line.declared import Argument, Context, Option
 from claimpack.core.values.numbers_said import how_many
 
 
 def find(
-    context: typer.Context,
+    context: Context,
     text: Annotated[
         list[str],
-        typer.Argument(metavar="TEXT...", help="Number, serial, owner, phone, model, part, shelf, complaint."),
+        Argument(metavar="TEXT...", help="Number, serial, owner, phone, model, part, shelf, complaint."),
     ],
-    limit: Annotated[int, typer.Option(min=0, metavar="N", help="Show at most so many; 0 shows all.")] = 30,
+    limit: Annotated[int, Option(min=0, metavar="N", help="Show at most so many; 0 shows all.")] = 30,
     today: Today = "",
     json: Json = False,
 ) -> int:

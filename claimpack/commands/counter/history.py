@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import Json
+from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
     from claimpack.book.book import Book
@@ -24,21 +23,21 @@ _LONGEST_VALUE = 80
 
 
 def history(
-    context: typer.Context,
+    context: Context,
     claim: Annotated[
         str,
-        typer.Argument(metavar="[CLAIM]", help="The claim's number; without it, the whole book.", show_default=False),
+        Argument(metavar="[CLAIM]", help="The claim's number; without it, the whole book.", show_default=False),
     ] = "",
     limit: Annotated[
         int | None,
-        typer.Option(
+        Option(
             min=0,
             metavar="N",
             help=f"Only the latest so many, 0 for all; default: all of a claim, {_LATEST} of the book.",
             show_default=False,
         ),
     ] = None,
-    full: Annotated[bool, typer.Option("--full", help="Every fact, and the values before and after.")] = False,
+    full: Annotated[bool, Option("--full", help="Every fact, and the values before and after.")] = False,
     json: Json = False,
 ) -> int:
     """Every change, with time, who and why."""

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import Json, Today
+from claimpack.commands.line.declared import Context, Option
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
@@ -14,14 +13,14 @@ if TYPE_CHECKING:
 
 
 def list_claims(
-    context: typer.Context,
+    context: Context,
     state: Annotated[
-        list[str] | None, typer.Option(metavar="STATE", help="As in filed; repeatable.", show_default=False)
+        list[str] | None, Option(metavar="STATE", help="As in filed; repeatable.", show_default=False)
     ] = None,
-    maker: Annotated[str, typer.Option(help="Of one maker.", show_default=False)] = "",
-    still_open: Annotated[bool, typer.Option("--open", help="Not settled yet; this is the default.")] = False,
-    every: Annotated[bool, typer.Option("--all", help="Settled and withdrawn ones too.")] = False,
-    limit: Annotated[int, typer.Option(min=0, metavar="N", help="Show at most so many; 0 shows all.")] = 30,
+    maker: Annotated[str, Option(help="Of one maker.", show_default=False)] = "",
+    still_open: Annotated[bool, Option("--open", help="Not settled yet; this is the default.")] = False,
+    every: Annotated[bool, Option("--all", help="Settled and withdrawn ones too.")] = False,
+    limit: Annotated[int, Option(min=0, metavar="N", help="Show at most so many; 0 shows all.")] = 30,
     today: Today = "",
     json: Json = False,
 ) -> int:

@@ -4,18 +4,17 @@ from __future__ import annotations
 
 from typing import Annotated
 
-import typer
-
 from claimpack.commands.desk.options import BookClaim, Json, Today
+from claimpack.commands.line.declared import Argument, Context, Option
 
 
 def note(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
-    text: Annotated[str, typer.Argument(metavar="TEXT", help="What to remember.")],
+    text: Annotated[str, Argument(metavar="TEXT", help="What to remember.")],
     again: Annotated[
         str,
-        typer.Option("--again", metavar="DATE", help="Look at it again that day; due lists it.", show_default=False),
+        Option("--again", metavar="DATE", help="Look at it again that day; due lists it.", show_default=False),
     ] = "",
     json: Json = False,
     today: Today = "",

@@ -5,8 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import (
     Built,
     Case,
@@ -36,6 +34,7 @@ from claimpack.commands.desk.options import (
     Transferred,
     Use,
 )
+from claimpack.commands.line.declared import Context, Option
 
 if TYPE_CHECKING:
     from claimpack.book.tables.entries import Entry
@@ -44,12 +43,12 @@ if TYPE_CHECKING:
 
 
 def open_claim(
-    context: typer.Context,
-    maker: Annotated[str, typer.Option(help="The maker.", show_default=False)] = "",
-    model: Annotated[str, typer.Option(help="As on the serial plate.", show_default=False)] = "",
-    serial: Annotated[str, typer.Option(help="Of the unit.", show_default=False)] = "",
-    engine_serial: Annotated[str, typer.Option(help="Of the engine.", show_default=False)] = "",
-    kind: Annotated[str, typer.Option(help="As in 'cut-off saw'.", show_default=False)] = "",
+    context: Context,
+    maker: Annotated[str, Option(help="The maker.", show_default=False)] = "",
+    model: Annotated[str, Option(help="As on the serial plate.", show_default=False)] = "",
+    serial: Annotated[str, Option(help="Of the unit.", show_default=False)] = "",
+    engine_serial: Annotated[str, Option(help="Of the engine.", show_default=False)] = "",
+    kind: Annotated[str, Option(help="As in 'cut-off saw'.", show_default=False)] = "",
     use: Use = "",
     model_year: ModelYear = "",
     hours: MeterReading = "",
@@ -61,20 +60,18 @@ def open_claim(
     never_registered: NeverRegistered = False,
     presented: Presented = "",
     failed: Failed = "",
-    component: Annotated[str, typer.Option(help="What failed, as in 'ignition coil'.", show_default=False)] = "",
-    complaint: Annotated[str, typer.Option(help="In the owner's words.", show_default=False)] = "",
-    owner: Annotated[str, typer.Option(help="The owner's name.", show_default=False)] = "",
-    phone: Annotated[str, typer.Option(help="The owner's phone.", show_default=False)] = "",
-    email: Annotated[str, typer.Option(help="The owner's mail address.", show_default=False)] = "",
+    component: Annotated[str, Option(help="What failed, as in 'ignition coil'.", show_default=False)] = "",
+    complaint: Annotated[str, Option(help="In the owner's words.", show_default=False)] = "",
+    owner: Annotated[str, Option(help="The owner's name.", show_default=False)] = "",
+    phone: Annotated[str, Option(help="The owner's phone.", show_default=False)] = "",
+    email: Annotated[str, Option(help="The owner's mail address.", show_default=False)] = "",
     first_owner: Annotated[
         bool | None,
-        typer.Option(
-            "--first-owner/--second-owner", help="Whether this is the unit's first owner.", show_default=False
-        ),
+        Option("--first-owner/--second-owner", help="Whether this is the unit's first owner.", show_default=False),
     ] = None,
     resold: Resold = "",
     transferred: Transferred = "",
-    proof: Annotated[str, typer.Option(help="receipt, registration, dealer-record or none.", show_default=False)] = "",
+    proof: Annotated[str, Option(help="receipt, registration, dealer-record or none.", show_default=False)] = "",
     sold_in: SoldIn = "",
     case: Case = "",
     campaign: OfCampaign = "",
@@ -87,11 +84,11 @@ def open_claim(
     fitted: Fitted = "",
     never_fitted: NeverFitted = False,
     because: Annotated[
-        str, typer.Option(metavar="TEXT", help="With --case goodwill: why it is asked.", show_default=False)
+        str, Option(metavar="TEXT", help="With --case goodwill: why it is asked.", show_default=False)
     ] = "",
     like: Annotated[
         str,
-        typer.Option(
+        Option(
             metavar="CLAIM",
             help="Fill in owner, papers and dates as in this claim; the unit too, with another maker or its serial.",
             show_default=False,
@@ -99,15 +96,13 @@ def open_claim(
     ] = "",
     photo: Annotated[
         Path | None,
-        typer.Option(
-            metavar="FILE", help="A picture of the unit's plate; what it shows is offered.", show_default=False
-        ),
+        Option(metavar="FILE", help="A picture of the unit's plate; what it shows is offered.", show_default=False),
     ] = None,
-    take: Annotated[bool, typer.Option("--take", help="With --photo: take what it shows, without asking.")] = False,
+    take: Annotated[bool, Option("--take", help="With --photo: take what it shows, without asking.")] = False,
     number: Annotated[
-        str, typer.Option(help="The claim's number; default: the next one of the year.", show_default=False)
+        str, Option(help="The claim's number; default: the next one of the year.", show_default=False)
     ] = "",
-    ask: Annotated[bool, typer.Option("--ask", help="Ask for all that the options leave open.")] = False,
+    ask: Annotated[bool, Option("--ask", help="Ask for all that the options leave open.")] = False,
     plans: Plans = None,
     today: Today = "",
     json: Json = False,

@@ -5,9 +5,8 @@ from __future__ import annotations
 from shlex import quote
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import Because, ClaimArgument, Json, Today
+from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -25,16 +24,16 @@ _NUMBERS = ("value", "low", "high")
 
 
 def set_key(
-    context: typer.Context,
+    context: Context,
     claim: ClaimArgument,
     pairs: Annotated[
         list[str],
-        typer.Argument(
+        Argument(
             metavar="KEY VALUE...",
             help="As in: unit.hours 112.4 parts[1].unit_cost 96.20; a serial by its role: unit.serials.engine E70-5",
         ),
     ],
-    unset: Annotated[bool, typer.Option("--unset", help="Take the named keys away; no values then.")] = False,
+    unset: Annotated[bool, Option("--unset", help="Take the named keys away; no values then.")] = False,
     because: Because = "",
     today: Today = "",
     json: Json = False,

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import ClaimArgument, Json, Plans, Today
+from claimpack.commands.line.declared import Context, Option
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -19,12 +18,10 @@ if TYPE_CHECKING:
 
 
 def show(
-    context: typer.Context,
+    context: Context,
     claim: ClaimArgument,
-    revision: Annotated[
-        int | None, typer.Option(min=1, metavar="N", help="As it once was.", show_default=False)
-    ] = None,
-    toml: Annotated[bool, typer.Option("--toml", help="Print the claim as claim.toml tells it.")] = False,
+    revision: Annotated[int | None, Option(min=1, metavar="N", help="As it once was.", show_default=False)] = None,
+    toml: Annotated[bool, Option("--toml", help="Print the claim as claim.toml tells it.")] = False,
     plans: Plans = None,
     today: Today = "",
     json: Json = False,

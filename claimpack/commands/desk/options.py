@@ -7,18 +7,16 @@ from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
-import typer
+from claimpack.commands.line.declared import Argument, Option
 
-ClaimArgument = Annotated[str, typer.Argument(metavar="CLAIM", help="A claim folder, or a claim's number in the book.")]
-BookClaim = Annotated[str, typer.Argument(metavar="CLAIM", help="The claim's number in the book.")]
-Yes = Annotated[bool, typer.Option("--yes", help="Do not ask.")]
-Json = Annotated[bool, typer.Option("--json", help="Answer with one JSON document on stdout.")]
-Today = Annotated[
-    str, typer.Option("--today", metavar="DATE", help="Answer as if it were this day.", show_default=False)
-]
+ClaimArgument = Annotated[str, Argument(metavar="CLAIM", help="A claim folder, or a claim's number in the book.")]
+BookClaim = Annotated[str, Argument(metavar="CLAIM", help="The claim's number in the book.")]
+Yes = Annotated[bool, Option("--yes", help="Do not ask.")]
+Json = Annotated[bool, Option("--json", help="Answer with one JSON document on stdout.")]
+Today = Annotated[str, Option("--today", metavar="DATE", help="Answer as if it were this day.", show_default=False)]
 Plans = Annotated[
     list[Path] | None,
-    typer.Option(
+    Option(
         "--plans",
         metavar="PATH",
         help="Look for coverage plans here first (file or folder, repeatable).",
@@ -26,14 +24,12 @@ Plans = Annotated[
     ),
 ]
 Layout = Annotated[
-    str, typer.Option("--layout", metavar="ID", help="The packet's layout: an id, or a file.", show_default=False)
+    str, Option("--layout", metavar="ID", help="The packet's layout: an id, or a file.", show_default=False)
 ]
 Stock = Annotated[
-    str, typer.Option("--stock", metavar="ID", help="What tags are printed on: an id, or a file.", show_default=False)
+    str, Option("--stock", metavar="ID", help="What tags are printed on: an id, or a file.", show_default=False)
 ]
-Limit = Annotated[
-    str, typer.Option("--limit", metavar="SIZE", help="Make the packet fit, as in 5MB.", show_default=False)
-]
+Limit = Annotated[str, Option("--limit", metavar="SIZE", help="Make the packet fit, as in 5MB.", show_default=False)]
 
 
 class Reader(StrEnum):
@@ -46,7 +42,7 @@ class Reader(StrEnum):
 
 WrittenFor = Annotated[
     Reader | None,
-    typer.Option(
+    Option(
         "--for",
         help="Whom it is for: the owner is told no price of the shop, the shop its own doubts too; default: the maker.",
         show_default=False,
@@ -54,51 +50,45 @@ WrittenFor = Annotated[
 ]
 MakersForm = Annotated[
     str,
-    typer.Option(
+    Option(
         "--form",
         metavar="ID",
         help="The maker's own form in front: an id, a file, or none; default: the maker's in shop.toml.",
         show_default=False,
     ),
 ]
-Sign = Annotated[bool, typer.Option("--sign", help="Sign it with the shop's key (sign in shop.toml).")]
+Sign = Annotated[bool, Option("--sign", help="Sign it with the shop's key (sign in shop.toml).")]
 Originals = Annotated[
     bool | None,
-    typer.Option(
+    Option(
         "--originals/--no-originals",
         help="Attach photos and papers themselves, where the limit allows; default: the shop's way.",
         show_default=False,
     ),
 ]
-On = Annotated[
-    str, typer.Option("--on", metavar="DATE", help="The day it happened; default: today.", show_default=False)
-]
-Because = Annotated[str, typer.Option("--because", metavar="TEXT", help="Why, for the history.", show_default=False)]
-Shot = Annotated[
-    str, typer.Option("--shot", metavar="TEXT", help="What it shows, as in 'serial plate'.", show_default=False)
-]
-Caption = Annotated[
-    str, typer.Option("--caption", metavar="TEXT", help="A sentence printed below it.", show_default=False)
-]
+On = Annotated[str, Option("--on", metavar="DATE", help="The day it happened; default: today.", show_default=False)]
+Because = Annotated[str, Option("--because", metavar="TEXT", help="Why, for the history.", show_default=False)]
+Shot = Annotated[str, Option("--shot", metavar="TEXT", help="What it shows, as in 'serial plate'.", show_default=False)]
+Caption = Annotated[str, Option("--caption", metavar="TEXT", help="A sentence printed below it.", show_default=False)]
 Purchased = Annotated[
-    str, typer.Option("--purchased", metavar="DATE", help="Bought on, as in 2025-03-14.", show_default=False)
+    str, Option("--purchased", metavar="DATE", help="Bought on, as in 2025-03-14.", show_default=False)
 ]
 Delivered = Annotated[
-    str, typer.Option("--delivered", metavar="DATE", help="Delivered on, if on another day.", show_default=False)
+    str, Option("--delivered", metavar="DATE", help="Delivered on, if on another day.", show_default=False)
 ]
 Registered = Annotated[
-    str, typer.Option("--registered", metavar="DATE", help="Registered with the maker on.", show_default=False)
+    str, Option("--registered", metavar="DATE", help="Registered with the maker on.", show_default=False)
 ]
-NeverRegistered = Annotated[bool, typer.Option("--never-registered", help="Not registered with the maker.")]
+NeverRegistered = Annotated[bool, Option("--never-registered", help="Not registered with the maker.")]
 Presented = Annotated[
-    str, typer.Option("--presented", metavar="DATE", help="Brought in on; default: today.", show_default=False)
+    str, Option("--presented", metavar="DATE", help="Brought in on; default: today.", show_default=False)
 ]
-Failed = Annotated[str, typer.Option("--failed", metavar="DATE", help="Stopped working on.", show_default=False)]
-MeterReading = Annotated[str, typer.Option("--hours", metavar="HOURS", help="Hour-meter reading.", show_default=False)]
-SoldIn = Annotated[str, typer.Option("--sold-in", metavar="PLACE", help="Where sold, as in US-CA.", show_default=False)]
+Failed = Annotated[str, Option("--failed", metavar="DATE", help="Stopped working on.", show_default=False)]
+MeterReading = Annotated[str, Option("--hours", metavar="HOURS", help="Hour-meter reading.", show_default=False)]
+SoldIn = Annotated[str, Option("--sold-in", metavar="PLACE", help="Where sold, as in US-CA.", show_default=False)]
 Case = Annotated[
     str,
-    typer.Option(
+    Option(
         "--case",
         metavar="KIND",
         help="stock, part, campaign or goodwill; a plain repair without it.",
@@ -106,50 +96,46 @@ Case = Annotated[
     ),
 ]
 OfCampaign = Annotated[
-    str, typer.Option("--campaign", metavar="ID", help="With --case campaign: which one.", show_default=False)
+    str, Option("--campaign", metavar="ID", help="With --case campaign: which one.", show_default=False)
 ]
 Invoiced = Annotated[
     str,
-    typer.Option("--invoiced", metavar="DATE", help="A stock unit: invoiced to the dealer on.", show_default=False),
+    Option("--invoiced", metavar="DATE", help="A stock unit: invoiced to the dealer on.", show_default=False),
 ]
-Built = Annotated[str, typer.Option("--built", metavar="DATE", help="The day it was built.", show_default=False)]
-Resold = Annotated[
-    str, typer.Option("--resold", metavar="DATE", help="A second owner bought it on.", show_default=False)
-]
+Built = Annotated[str, Option("--built", metavar="DATE", help="The day it was built.", show_default=False)]
+Resold = Annotated[str, Option("--resold", metavar="DATE", help="A second owner bought it on.", show_default=False)]
 Transferred = Annotated[
     str,
-    typer.Option("--transferred", metavar="DATE", help="The maker was told of that on.", show_default=False),
+    Option("--transferred", metavar="DATE", help="The maker was told of that on.", show_default=False),
 ]
 PartNumber = Annotated[
-    str, typer.Option("--part-number", metavar="NUMBER", help="With --case part: its number.", show_default=False)
+    str, Option("--part-number", metavar="NUMBER", help="With --case part: its number.", show_default=False)
 ]
 PartName = Annotated[
-    str, typer.Option("--part-name", metavar="NAME", help="With --case part: what it is.", show_default=False)
+    str, Option("--part-name", metavar="NAME", help="With --case part: what it is.", show_default=False)
 ]
 PartSerial = Annotated[
-    str, typer.Option("--part-serial", metavar="SERIAL", help="With --case part: its own serial.", show_default=False)
+    str, Option("--part-serial", metavar="SERIAL", help="With --case part: its own serial.", show_default=False)
 ]
 Sold = Annotated[
-    str, typer.Option("--sold", metavar="DATE", help="With --case part: the day on its receipt.", show_default=False)
+    str, Option("--sold", metavar="DATE", help="With --case part: the day on its receipt.", show_default=False)
 ]
 Fitted = Annotated[
-    str, typer.Option("--fitted", metavar="DATE", help="With --case part: the day you fitted it.", show_default=False)
+    str, Option("--fitted", metavar="DATE", help="With --case part: the day you fitted it.", show_default=False)
 ]
-NeverFitted = Annotated[bool, typer.Option("--never-fitted", help="With --case part: you did not fit it.")]
+NeverFitted = Annotated[bool, Option("--never-fitted", help="With --case part: you did not fit it.")]
 OtherMeters = Annotated[
     list[str] | None,
-    typer.Option(
+    Option(
         "--meter",
         metavar="KIND=READING",
         help="Another meter, as in cycles=4100, or cycles=none (repeatable).",
         show_default=False,
     ),
 ]
-ModelYear = Annotated[
-    str, typer.Option("--model-year", metavar="YEAR", help="The maker's model year.", show_default=False)
-]
-Use = Annotated[str, typer.Option(help="household, professional, rental, or a word of the plan.", show_default=False)]
-NoMeter = Annotated[bool, typer.Option("--no-meter", help="The unit has no hour meter.")]
+ModelYear = Annotated[str, Option("--model-year", metavar="YEAR", help="The maker's model year.", show_default=False)]
+Use = Annotated[str, Option(help="household, professional, rental, or a word of the plan.", show_default=False)]
+NoMeter = Annotated[bool, Option("--no-meter", help="The unit has no hour meter.")]
 
 OPTION_OF: Mapping[str, str] = {
     "case": "--case",

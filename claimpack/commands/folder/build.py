@@ -5,8 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
 from claimpack.commands.desk.options import (
     ClaimArgument,
     Json,
@@ -20,14 +18,13 @@ from claimpack.commands.desk.options import (
     Today,
     WrittenFor,
 )
+from claimpack.commands.line.declared import Context, Option
 
 
 def build(
-    context: typer.Context,
+    context: Context,
     claim: ClaimArgument,
-    out: Annotated[
-        Path | None, typer.Option("--out", metavar="DIR", help="Where to; default: the claim's number.")
-    ] = None,
+    out: Annotated[Path | None, Option("--out", metavar="DIR", help="Where to; default: the claim's number.")] = None,
     plans: Plans = None,
     layout: Layout = "",
     stock: Stock = "",

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import ClaimArgument, Json, Plans, Today
+from claimpack.commands.line.declared import Context, Option
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.gather import Case
@@ -14,9 +13,9 @@ if TYPE_CHECKING:
 
 
 def check(
-    context: typer.Context,
+    context: Context,
     claim: ClaimArgument,
-    why: Annotated[bool, typer.Option("--why", help="Say of windows that do not apply why.")] = False,
+    why: Annotated[bool, Option("--why", help="Say of windows that do not apply why.")] = False,
     plans: Plans = None,
     today: Today = "",
     json: Json = False,

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import (
     OPTION_OF,
     Delivered,
@@ -27,6 +25,7 @@ from claimpack.commands.desk.options import (
     Transferred,
     Use,
 )
+from claimpack.commands.line.declared import Context, Option
 
 if TYPE_CHECKING:
     from claimpack.core.claims.claim import Claim
@@ -40,36 +39,36 @@ _NAMED = {
 
 
 def cover(
-    context: typer.Context,
-    maker: Annotated[str, typer.Option(help="The maker.")],
-    model: Annotated[str, typer.Option(help="The model.")],
-    component: Annotated[str, typer.Option(help="What failed, as in 'ignition coil'.")],
+    context: Context,
+    maker: Annotated[str, Option(help="The maker.")],
+    model: Annotated[str, Option(help="The model.")],
+    component: Annotated[str, Option(help="What failed, as in 'ignition coil'.")],
     purchased: Purchased = "",
     delivered: Delivered = "",
     in_service: Annotated[
-        str, typer.Option(metavar="DATE", help="First used on, if on another day.", show_default=False)
+        str, Option(metavar="DATE", help="First used on, if on another day.", show_default=False)
     ] = "",
     registered: Registered = "",
     never_registered: NeverRegistered = False,
     built: Annotated[
-        str, typer.Option(metavar="DATE", help="Built on; without proof, cover may start then.", show_default=False)
+        str, Option(metavar="DATE", help="Built on; without proof, cover may start then.", show_default=False)
     ] = "",
     presented: Presented = "",
     failed: Failed = "",
     use: Use = "",
     model_year: ModelYear = "",
-    serial: Annotated[str, typer.Option(help="Of the unit.", show_default=False)] = "",
+    serial: Annotated[str, Option(help="Of the unit.", show_default=False)] = "",
     hours: MeterReading = "",
     no_meter: NoMeter = False,
     meter: OtherMeters = None,
-    second_owner: Annotated[bool, typer.Option("--second-owner", help="Not the first owner.")] = False,
+    second_owner: Annotated[bool, Option("--second-owner", help="Not the first owner.")] = False,
     resold: Resold = "",
     transferred: Transferred = "",
     case: Annotated[
-        str, typer.Option("--case", metavar="KIND", help="stock: never sold; without it: sold.", show_default=False)
+        str, Option("--case", metavar="KIND", help="stock: never sold; without it: sold.", show_default=False)
     ] = "",
     invoiced: Invoiced = "",
-    no_proof: Annotated[bool, typer.Option("--no-proof", help="There is no proof of purchase.")] = False,
+    no_proof: Annotated[bool, Option("--no-proof", help="There is no proof of purchase.")] = False,
     sold_in: SoldIn = "",
     plans: Plans = None,
     today: Today = "",

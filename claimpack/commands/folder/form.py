@@ -5,27 +5,21 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import ClaimArgument, Json, Plans, Today
+from claimpack.commands.line.declared import Argument, Context, Family, Option
 
 if TYPE_CHECKING:
     from claimpack.commands.folder.form_filling import FormMade
     from claimpack.forms.fields import FormField
 
-form_app = typer.Typer(help="See a maker's own form, and fill it for a claim.", no_args_is_help=True)
+form_app = Family(help="See a maker's own form, and fill it for a claim.")
 """The commands about makers' own forms."""
-
-
-@form_app.callback()
-def form() -> None:
-    """See a maker's own form, and fill it for a claim."""
 
 
 @form_app.command("fields")
 def fields(
-    context: typer.Context,
-    file: Annotated[Path, typer.Argument(metavar="FILE", help="The maker's PDF; - for standard input.")],
+    context: Context,
+    file: Annotated[Path, Argument(metavar="FILE", help="The maker's PDF; - for standard input.")],
     json: Json = False,
 ) -> int:
     """List the fields of a fillable PDF: name, kind, page, most characters, options."""
@@ -68,16 +62,14 @@ def _limits(field: FormField) -> str:
 
 @form_app.command("fill")
 def fill(
-    context: typer.Context,
+    context: Context,
     claim: ClaimArgument,
     form: Annotated[
         str,
-        typer.Option(
-            "--form", metavar="ID", help="An id, or a file; default: the maker's in shop.toml.", show_default=False
-        ),
+        Option("--form", metavar="ID", help="An id, or a file; default: the maker's in shop.toml.", show_default=False),
     ] = "",
     out: Annotated[
-        Path | None, typer.Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-ID.pdf.")
+        Path | None, Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-ID.pdf.")
     ] = None,
     plans: Plans = None,
     today: Today = "",

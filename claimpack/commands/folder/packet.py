@@ -5,8 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import (
     ClaimArgument,
     Json,
@@ -19,6 +17,7 @@ from claimpack.commands.desk.options import (
     Today,
     WrittenFor,
 )
+from claimpack.commands.line.declared import Context, Option
 from claimpack.commands.outgoing.printer import DryRun, Print, Printer, PrintJob, print_job
 
 if TYPE_CHECKING:
@@ -27,10 +26,10 @@ if TYPE_CHECKING:
 
 
 def packet(
-    context: typer.Context,
+    context: Context,
     claim: ClaimArgument,
     out: Annotated[
-        Path | None, typer.Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-packet.pdf.")
+        Path | None, Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-packet.pdf.")
     ] = None,
     plans: Plans = None,
     layout: Layout = "",
@@ -40,9 +39,9 @@ def packet(
     sign: Sign = False,
     originals: Originals = None,
     today: Today = "",
-    filed: Annotated[bool, typer.Option("--filed", help="The packet as it was filed, byte for byte.")] = False,
+    filed: Annotated[bool, Option("--filed", help="The packet as it was filed, byte for byte.")] = False,
     version: Annotated[
-        int, typer.Option("--version", metavar="N", help="With --filed: which filing, from 1; default: the last.")
+        int, Option("--version", metavar="N", help="With --filed: which filing, from 1; default: the last.")
     ] = 0,
     print_it: Print = False,
     printer: Printer = "",

@@ -6,9 +6,8 @@ from pathlib import Path
 from shlex import join, quote
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import Plans, Today
+from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
@@ -17,9 +16,9 @@ if TYPE_CHECKING:
 
 
 def start(
-    context: typer.Context,
-    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="The claim folder to make or go on with.")],
-    blank: Annotated[bool, typer.Option("--blank", help="Write the commented claim.toml and ask nothing.")] = False,
+    context: Context,
+    folder: Annotated[Path, Argument(metavar="FOLDER", help="The claim folder to make or go on with.")],
+    blank: Annotated[bool, Option("--blank", help="Write the commented claim.toml and ask nothing.")] = False,
     plans: Plans = None,
     today: Today = "",
 ) -> int:

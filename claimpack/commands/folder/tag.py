@@ -5,9 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import ClaimArgument, Json, Plans, Stock, Today
+from claimpack.commands.line.declared import Context, Option
 from claimpack.commands.outgoing.printer import DryRun, Print, Printer, print_job
 from claimpack.core.values.numbers_said import how_many
 
@@ -17,21 +16,21 @@ if TYPE_CHECKING:
 
 
 def tag(
-    context: typer.Context,
+    context: Context,
     claim: ClaimArgument,
     out: Annotated[
         Path | None,
-        typer.Option("--out", metavar="FILE", help="The file to write, .pdf, .png or .zpl; default: NUMBER-tag.pdf."),
+        Option("--out", metavar="FILE", help="The file to write, .pdf, .png or .zpl; default: NUMBER-tag.pdf."),
     ] = None,
     stock: Stock = "",
-    part: Annotated[int, typer.Option("--part", metavar="N", help="Only the Nth held part.", show_default=False)] = 0,
+    part: Annotated[int, Option("--part", metavar="N", help="Only the Nth held part.", show_default=False)] = 0,
     png: Annotated[
-        bool, typer.Option("--png", help="A picture a tag, for thermal printers; a name in .png says the same.")
+        bool, Option("--png", help="A picture a tag, for thermal printers; a name in .png says the same.")
     ] = False,
     zpl: Annotated[
-        bool, typer.Option("--zpl", help="In the language of label printers; a name in .zpl says the same.")
+        bool, Option("--zpl", help="In the language of label printers; a name in .zpl says the same.")
     ] = False,
-    dpi: Annotated[int, typer.Option("--dpi", min=100, max=1200, help="Printer dots an inch of pictures.")] = 203,
+    dpi: Annotated[int, Option("--dpi", min=100, max=1200, help="Printer dots an inch of pictures.")] = 203,
     print_it: Print = False,
     printer: Printer = "",
     dry_run: DryRun = False,

@@ -5,9 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import Json
+from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
@@ -21,10 +20,10 @@ _ITSELF_ALONE = (
 
 
 def verify(
-    context: typer.Context,
-    file: Annotated[Path, typer.Argument(metavar="FILE", help="The packet; - for standard input.")],
+    context: Context,
+    file: Annotated[Path, Argument(metavar="FILE", help="The packet; - for standard input.")],
     originals: Annotated[
-        Path | None, typer.Option("--originals", metavar="FOLDER", help="Also compare the claim folder's files.")
+        Path | None, Option("--originals", metavar="FOLDER", help="Also compare the claim folder's files.")
     ] = None,
     json: Json = False,
 ) -> int:

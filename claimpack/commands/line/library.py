@@ -8,8 +8,7 @@ from typing import Annotated, Any
 
 import typer
 
-from claimpack.commands.line.declared import Context
-from claimpack.commands.line.parameters import NEEDED, Parameter, parameters_of
+from claimpack.commands.line.parameters import NEEDED, Parameter, parameters_of, takes_context
 
 
 def for_library(function: Callable[..., Any]) -> Callable[..., Any]:
@@ -18,7 +17,7 @@ def for_library(function: Callable[..., Any]) -> Callable[..., Any]:
     def command(**given: Any) -> Any:
         return function(**given)
 
-    declared = {"context": typer.Context} if _takes_context(function) else {}
+    declared = {"context": typer.Context} if takes_context(function) else {}
     defaults: dict[str, Any] = {}
     for parameter in parameters_of(function):
         declared[parameter.name] = _annotated(parameter)
@@ -36,10 +35,6 @@ def for_library(function: Callable[..., Any]) -> Callable[..., Any]:
         ]
     )
     return command
-
-
-def _takes_context(function: Callable[..., Any]) -> bool:
-    return inspect.get_annotations(function, eval_str=True).get("context") is Context
 
 
 def _annotated(parameter: Parameter) -> Any:

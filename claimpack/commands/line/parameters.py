@@ -39,6 +39,11 @@ class Parameter(NamedTuple):
         return self.declared.metavar or self.name.upper() if self.is_argument else max(self.on, key=len)
 
 
+def takes_context(function: Callable[..., Any]) -> bool:
+    """Whether a command takes the world it runs in, before all else."""
+    return function.__code__.co_varnames[:1] == ("context",)
+
+
 def parameters_of(function: Callable[..., Any]) -> tuple[Parameter, ...]:
     """The parameters of a command in order, without its context."""
     declared = typing.get_type_hints(function, include_extras=True)

@@ -6,11 +6,9 @@ import datetime as dt
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import Json, Today
+from claimpack.commands.line.declared import Argument, Context, Family, Option
 from claimpack.commands.manager.audit_sample import conclude, draw_sample
-from claimpack.commands.typed.command import TypedFamily
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
@@ -23,42 +21,25 @@ if TYPE_CHECKING:
     from claimpack.core.steps.filing import FilingCourse
 
 
-class LooksByDefault(TypedFamily):
-    """`audit` followed by none of its own words means `audit look`."""
-
-    def parse_args(self, ctx: Any, args: list[str]) -> list[str]:
-        """Put `look` before what is no word of the family."""
-        if not args or (args[0] not in self.commands and args[0] not in ctx.help_option_names):
-            args = ["look", *args]
-        return super().parse_args(ctx, args)
-
-
-audit_app = typer.Typer(
-    cls=LooksByDefault,
+audit_app = Family(
+    default="look",
     help="Find what an auditor would ask about; draw a sample.",
     epilog="`claimpack audit`, alone or with a CLAIM, is `claimpack audit look`.",
 )
 """The commands about audits."""
 
 
-@audit_app.callback()
-def audit() -> None:
-    """Find what an auditor would ask about; draw a sample."""
-
-
 @audit_app.command()
 def look(
-    context: typer.Context,
-    claims: Annotated[
-        list[str] | None, typer.Argument(metavar="CLAIM", help="Claims of the book; default: all.")
-    ] = None,
+    context: Context,
+    claims: Annotated[list[str] | None, Argument(metavar="CLAIM", help="Claims of the book; default: all.")] = None,
     rule: Annotated[
-        list[str] | None, typer.Option(metavar="ID", help="Go by this rule alone (repeatable).", show_default=False)
+        list[str] | None, Option(metavar="ID", help="Go by this rule alone (repeatable).", show_default=False)
     ] = None,
-    rules: Annotated[bool, typer.Option("--rules", help="List every rule, and whether it is on.")] = False,
-    maker: Annotated[str, typer.Option(help="Claims to this maker alone.", show_default=False)] = "",
+    rules: Annotated[bool, Option("--rules", help="List every rule, and whether it is on.")] = False,
+    maker: Annotated[str, Option(help="Claims to this maker alone.", show_default=False)] = "",
     since: Annotated[
-        str, typer.Option(metavar="DATE", help="Claims filed, or brought in, since that day.", show_default=False)
+        str, Option(metavar="DATE", help="Claims filed, or brought in, since that day.", show_default=False)
     ] = "",
     today: Today = "",
     json: Json = False,

@@ -8,9 +8,8 @@ from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import Json, Today
+from claimpack.commands.line.declared import Context, Option
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
@@ -31,27 +30,23 @@ class SheetPaper(StrEnum):
 
 
 def draw_sample(
-    context: typer.Context,
-    confidence: Annotated[str, typer.Option(metavar="PERCENT", help="How sure to be.")] = "95",
-    tolerable: Annotated[str, typer.Option(metavar="PERCENT", help="Claims in error that could be borne.")] = "5",
+    context: Context,
+    confidence: Annotated[str, Option(metavar="PERCENT", help="How sure to be.")] = "95",
+    tolerable: Annotated[str, Option(metavar="PERCENT", help="Claims in error that could be borne.")] = "5",
     seed: Annotated[
-        str, typer.Option(metavar="TEXT", help="Draw again as before; default: from the day and the claims.")
+        str, Option(metavar="TEXT", help="Draw again as before; default: from the day and the claims.")
     ] = "",
-    filed_from: Annotated[
-        str, typer.Option(metavar="DATE", help="Claims filed from that day on.", show_default=False)
-    ] = "",
-    filed_to: Annotated[
-        str, typer.Option(metavar="DATE", help="Claims filed up to that day.", show_default=False)
-    ] = "",
+    filed_from: Annotated[str, Option(metavar="DATE", help="Claims filed from that day on.", show_default=False)] = "",
+    filed_to: Annotated[str, Option(metavar="DATE", help="Claims filed up to that day.", show_default=False)] = "",
     out: Annotated[
         Path | None,
-        typer.Option(
+        Option(
             metavar="FILE",
             help="The work sheet, .pdf or .csv; - for CSV on stdout.",
             show_default=False,
         ),
     ] = None,
-    paper: Annotated[SheetPaper, typer.Option(help="Paper of the PDF.")] = SheetPaper.letter,
+    paper: Annotated[SheetPaper, Option(help="Paper of the PDF.")] = SheetPaper.letter,
     today: Today = "",
     json: Json = False,
 ) -> int:
@@ -168,11 +163,11 @@ def _tell_sample(say: Say, drawn: Sample, rows: Sequence[ListedClaim], out: Path
 
 
 def conclude(
-    context: typer.Context,
-    population: Annotated[int, typer.Option(help="How many claims the sample was drawn from.")],
-    sample: Annotated[int, typer.Option(help="How many were looked at.")],
-    errors: Annotated[int, typer.Option(help="How many of those had an error.")],
-    confidence: Annotated[str, typer.Option(metavar="PERCENT", help="How sure to be.")] = "95",
+    context: Context,
+    population: Annotated[int, Option(help="How many claims the sample was drawn from.")],
+    sample: Annotated[int, Option(help="How many were looked at.")],
+    errors: Annotated[int, Option(help="How many of those had an error.")],
+    confidence: Annotated[str, Option(metavar="PERCENT", help="How sure to be.")] = "95",
     json: Json = False,
 ) -> int:
     """Say what a checked sample tells of all claims."""

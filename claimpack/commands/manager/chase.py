@@ -5,9 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import Json, Today
+from claimpack.commands.line.declared import Argument, Context, Option
 from claimpack.errors import BadInput
 
 if TYPE_CHECKING:
@@ -20,27 +19,21 @@ if TYPE_CHECKING:
 
 
 def chase(
-    context: typer.Context,
-    claim: Annotated[
-        str, typer.Argument(metavar="[CLAIM]", help="The claim's number in the book.", show_default=False)
-    ] = "",
+    context: Context,
+    claim: Annotated[str, Argument(metavar="[CLAIM]", help="The claim's number in the book.", show_default=False)] = "",
     maker: Annotated[
-        str, typer.Option(metavar="ID", help="One letter about all that this maker is late with.", show_default=False)
+        str, Option(metavar="ID", help="One letter about all that this maker is late with.", show_default=False)
     ] = "",
-    sent: Annotated[
-        bool, typer.Option("--sent", help="The letter went out: note it, with the next day to ask.")
-    ] = False,
-    again: Annotated[
-        str, typer.Option(metavar="DATE", help="With --sent: the next day to ask.", show_default=False)
-    ] = "",
+    sent: Annotated[bool, Option("--sent", help="The letter went out: note it, with the next day to ask.")] = False,
+    again: Annotated[str, Option(metavar="DATE", help="With --sent: the next day to ask.", show_default=False)] = "",
     out: Annotated[
-        Path | None, typer.Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-letter.pdf.")
+        Path | None, Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-letter.pdf.")
     ] = None,
-    text: Annotated[bool, typer.Option("--text", help="Say the letter as text; a PDF only with --out.")] = False,
-    paper: Annotated[str, typer.Option("--paper", metavar="letter|a4", help="The paper of the PDF.")] = "letter",
+    text: Annotated[bool, Option("--text", help="Say the letter as text; a PDF only with --out.")] = False,
+    paper: Annotated[str, Option("--paper", metavar="letter|a4", help="The paper of the PDF.")] = "letter",
     grounds: Annotated[
         str,
-        typer.Option(
+        Option(
             "--grounds",
             metavar="TEXT",
             help="Contest a refusal or a charge-back: why it does not stand. The evidence goes along.",

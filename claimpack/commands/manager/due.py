@@ -5,9 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import Json, Today
+from claimpack.commands.line.declared import Context, Option
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
@@ -21,11 +20,11 @@ if TYPE_CHECKING:
 
 
 def due(
-    context: typer.Context,
-    within: Annotated[int, typer.Option(min=0, max=3650, metavar="DAYS", help="How far to look ahead.")] = 14,
+    context: Context,
+    within: Annotated[int, Option(min=0, max=3650, metavar="DAYS", help="How far to look ahead.")] = 14,
     calendar: Annotated[
         Path | None,
-        typer.Option(
+        Option(
             metavar="FILE",
             help="Write a calendar file (.ics) too; - for standard output.",
             show_default=False,

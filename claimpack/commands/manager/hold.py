@@ -5,9 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import Json, Stock, Today
+from claimpack.commands.line.declared import Argument, Context, Family, Option
 from claimpack.commands.manager.hold_changes import call_back, move, release, scrap, send
 from claimpack.commands.manager.hold_count import count
 from claimpack.core.values.numbers_said import how_many
@@ -21,26 +20,21 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
     from claimpack.commands.manager.held_parts import JudgedPart
 
-hold_app = typer.Typer(help="Failed parts kept for the maker: find, send, let go.", no_args_is_help=True)
+hold_app = Family(help="Failed parts kept for the maker: find, send, let go.")
 """The commands about held parts."""
 
-Shelf = Annotated[str, typer.Option("--shelf", metavar="SHELF", help="Only what lies there.", show_default=False)]
-
-
-@hold_app.callback()
-def hold() -> None:
-    """Failed parts kept for the maker: find them, send them, let them go."""
+Shelf = Annotated[str, Option("--shelf", metavar="SHELF", help="Only what lies there.", show_default=False)]
 
 
 @hold_app.command("list")
 def list_held(
-    context: typer.Context,
+    context: Context,
     shelf: Shelf = "",
     state: Annotated[
         str,
-        typer.Option(metavar="STATE", help="held, called back, released, sent, scrapped or all.", show_default=False),
+        Option(metavar="STATE", help="held, called back, released, sent, scrapped or all.", show_default=False),
     ] = "",
-    may_go: Annotated[bool, typer.Option("--may-go", help="Only what may be scrapped.")] = False,
+    may_go: Annotated[bool, Option("--may-go", help="Only what may be scrapped.")] = False,
     json: Json = False,
     today: Today = "",
 ) -> int:
@@ -53,8 +47,8 @@ def list_held(
 
 @hold_app.command()
 def find(
-    context: typer.Context,
-    text: Annotated[str, typer.Argument(metavar="TEXT|CODE", help="A tag's code, or words of part, unit or owner.")],
+    context: Context,
+    text: Annotated[str, Argument(metavar="TEXT|CODE", help="A tag's code, or words of part, unit or owner.")],
     json: Json = False,
     today: Today = "",
 ) -> int:
@@ -123,17 +117,17 @@ def _tell(say: Say, parts: Sequence[JudgedPart]) -> None:
 
 @hold_app.command("tag")
 def reprint(
-    context: typer.Context,
-    code: Annotated[str, typer.Argument(metavar="CODE", help="As on the tag: 26-0041/1.")],
+    context: Context,
+    code: Annotated[str, Argument(metavar="CODE", help="As on the tag: 26-0041/1.")],
     out: Annotated[
         Path | None,
-        typer.Option("--out", metavar="FILE", help="The file to write, .pdf or .png; default: NUMBER-INDEX-tag.pdf."),
+        Option("--out", metavar="FILE", help="The file to write, .pdf or .png; default: NUMBER-INDEX-tag.pdf."),
     ] = None,
     stock: Stock = "",
     png: Annotated[
-        bool, typer.Option("--png", help="A picture, for thermal printers; a name in .png says the same.")
+        bool, Option("--png", help="A picture, for thermal printers; a name in .png says the same.")
     ] = False,
-    dpi: Annotated[int, typer.Option("--dpi", min=100, max=1200, help="Printer dots an inch, with --png.")] = 203,
+    dpi: Annotated[int, Option("--dpi", min=100, max=1200, help="Printer dots an inch, with --png.")] = 203,
     json: Json = False,
 ) -> int:
     """Print the tag of one held part again."""
@@ -166,10 +160,10 @@ def reprint(
 
 @hold_app.command()
 def sheet(
-    context: typer.Context,
-    shelf: Annotated[str, typer.Argument(metavar="[SHELF]", help="One shelf; without it, all.")] = "",
-    out: Annotated[Path, typer.Option("--out", metavar="FILE", help="The PDF to write.")] = Path("shelf-list.pdf"),
-    paper: Annotated[str, typer.Option("--paper", metavar="letter|a4", help="The paper.")] = "letter",
+    context: Context,
+    shelf: Annotated[str, Argument(metavar="[SHELF]", help="One shelf; without it, all.")] = "",
+    out: Annotated[Path, Option("--out", metavar="FILE", help="The PDF to write.")] = Path("shelf-list.pdf"),
+    paper: Annotated[str, Option("--paper", metavar="letter|a4", help="The paper.")] = "letter",
     json: Json = False,
     today: Today = "",
 ) -> int:

@@ -5,9 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import Because, Json, On, Today, Yes
+from claimpack.commands.line.declared import Argument, Context, Option
 from claimpack.commands.manager.hold_work import Work
 
 if TYPE_CHECKING:
@@ -18,15 +17,15 @@ if TYPE_CHECKING:
     from claimpack.core.holding.release_rules import LetGo
     from claimpack.core.shelf.part_steps import PartUndo
 
-Code = Annotated[str, typer.Argument(metavar="CODE", help="As on the tag: 26-0041/1; or a claim with one part.")]
+Code = Annotated[str, Argument(metavar="CODE", help="As on the tag: 26-0041/1; or a claim with one part.")]
 
-Undo = Annotated[bool, typer.Option("--undo", help="It was entered by mistake: the part stands where it stood.")]
+Undo = Annotated[bool, Option("--undo", help="It was entered by mistake: the part stands where it stood.")]
 
 
 def move(
-    context: typer.Context,
+    context: Context,
     code: Code,
-    shelf: Annotated[str, typer.Argument(metavar="SHELF", help="Where it lies now.")],
+    shelf: Annotated[str, Argument(metavar="SHELF", help="Where it lies now.")],
     on: On = "",
     json: Json = False,
     today: Today = "",
@@ -44,11 +43,11 @@ def move(
 
 
 def call_back(
-    context: typer.Context,
+    context: Context,
     code: Code,
     on: On = "",
     send_by: Annotated[
-        str, typer.Option("--send-by", metavar="DATE", help="The maker wants it sent by then.", show_default=False)
+        str, Option("--send-by", metavar="DATE", help="The maker wants it sent by then.", show_default=False)
     ] = "",
     because: Because = "",
     undo: Undo = False,
@@ -76,16 +75,16 @@ def call_back(
 
 
 def send(
-    context: typer.Context,
+    context: Context,
     code: Code,
     on: On = "",
-    carrier: Annotated[str, typer.Option(metavar="TEXT", help="Who carries it.", show_default=False)] = "",
-    tracking: Annotated[str, typer.Option(metavar="TEXT", help="The carrier's number.", show_default=False)] = "",
+    carrier: Annotated[str, Option(metavar="TEXT", help="Who carries it.", show_default=False)] = "",
+    tracking: Annotated[str, Option(metavar="TEXT", help="The carrier's number.", show_default=False)] = "",
     slip: Annotated[
         Path | None,
-        typer.Option("--slip", metavar="FILE", help="Write a packing slip (PDF) for the box.", show_default=False),
+        Option("--slip", metavar="FILE", help="Write a packing slip (PDF) for the box.", show_default=False),
     ] = None,
-    paper: Annotated[str, typer.Option("--paper", metavar="letter|a4", help="The slip's paper.")] = "letter",
+    paper: Annotated[str, Option("--paper", metavar="letter|a4", help="The slip's paper.")] = "letter",
     because: Because = "",
     undo: Undo = False,
     json: Json = False,
@@ -138,7 +137,7 @@ def _write_slip(world: World, work: Work, part: AtHand, path: Path, way: tuple[s
 
 
 def release(
-    context: typer.Context,
+    context: Context,
     code: Code,
     on: On = "",
     because: Because = "",
@@ -160,8 +159,8 @@ def release(
 
 
 def scrap(
-    context: typer.Context,
-    codes: Annotated[list[str], typer.Argument(metavar="CODE…", help="As on the tags: 26-0041/1.")],
+    context: Context,
+    codes: Annotated[list[str], Argument(metavar="CODE…", help="As on the tags: 26-0041/1.")],
     on: On = "",
     because: Because = "",
     yes: Yes = False,

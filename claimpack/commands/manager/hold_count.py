@@ -6,9 +6,8 @@ import shlex
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import Json, On, Today
+from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
@@ -18,15 +17,13 @@ if TYPE_CHECKING:
 
 
 def count(
-    context: typer.Context,
-    shelf: Annotated[str, typer.Argument(metavar="SHELF", help="The shelf that is walked.")],
+    context: Context,
+    shelf: Annotated[str, Argument(metavar="SHELF", help="The shelf that is walked.")],
     codes: Annotated[
         list[str] | None,
-        typer.Argument(metavar="[CODE…]", help="What lies there; without codes they are read line by line."),
+        Argument(metavar="[CODE…]", help="What lies there; without codes they are read line by line."),
     ] = None,
-    record: Annotated[
-        bool, typer.Option("--record/--look", help="Note missing parts in the book, or only look.")
-    ] = True,
+    record: Annotated[bool, Option("--record/--look", help="Note missing parts in the book, or only look.")] = True,
     on: On = "",
     json: Json = False,
     today: Today = "",

@@ -5,9 +5,8 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import Json, Today
+from claimpack.commands.line.declared import Context, Option
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
@@ -30,12 +29,12 @@ class Group(StrEnum):
 
 
 def pending(
-    context: typer.Context,
-    maker: Annotated[str, typer.Option(help="Only the claims on this maker.", show_default=False)] = "",
+    context: Context,
+    maker: Annotated[str, Option(help="Only the claims on this maker.", show_default=False)] = "",
     over: Annotated[
-        int | None, typer.Option(min=0, metavar="DAYS", help="Only claims older than this.", show_default=False)
+        int | None, Option(min=0, metavar="DAYS", help="Only claims older than this.", show_default=False)
     ] = None,
-    group: Annotated[Group | None, typer.Option(help="Group the list.", show_default=False)] = None,
+    group: Annotated[Group | None, Option(help="Group the list.", show_default=False)] = None,
     json: Json = False,
     today: Today = "",
 ) -> int:

@@ -5,9 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import Json, Today
+from claimpack.commands.line.declared import Context, Option
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -26,20 +25,20 @@ if TYPE_CHECKING:
 
 
 def report(
-    context: typer.Context,
-    out: Annotated[Path, typer.Option("--out", metavar="DIR", help="Where the files go.")] = Path("report"),
+    context: Context,
+    out: Annotated[Path, Option("--out", metavar="DIR", help="Where the files go.")] = Path("report"),
     first: Annotated[
-        str, typer.Option("--from", metavar="DATE", help="Look back to this day; default: all.", show_default=False)
+        str, Option("--from", metavar="DATE", help="Look back to this day; default: all.", show_default=False)
     ] = "",
     last: Annotated[
-        str, typer.Option("--to", metavar="DATE", help="Look back from this day; default: today.", show_default=False)
+        str, Option("--to", metavar="DATE", help="Look back from this day; default: today.", show_default=False)
     ] = "",
-    maker: Annotated[str, typer.Option(help="Only the claims on this maker.", show_default=False)] = "",
-    pdf: Annotated[bool, typer.Option("--pdf", help="The report on paper (without any of these: all four).")] = False,
-    html: Annotated[bool, typer.Option("--html", help="One page for a browser.")] = False,
-    csv: Annotated[bool, typer.Option("--csv", help="A list a table.")] = False,
-    xlsx: Annotated[bool, typer.Option("--xlsx", help="One spreadsheet.")] = False,
-    paper: Annotated[str, typer.Option("--paper", metavar="letter|a4", help="The paper.")] = "letter",
+    maker: Annotated[str, Option(help="Only the claims on this maker.", show_default=False)] = "",
+    pdf: Annotated[bool, Option("--pdf", help="The report on paper (without any of these: all four).")] = False,
+    html: Annotated[bool, Option("--html", help="One page for a browser.")] = False,
+    csv: Annotated[bool, Option("--csv", help="A list a table.")] = False,
+    xlsx: Annotated[bool, Option("--xlsx", help="One spreadsheet.")] = False,
+    paper: Annotated[str, Option("--paper", metavar="letter|a4", help="The paper.")] = "letter",
     json: Json = False,
     today: Today = "",
 ) -> int:

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-import inspect
 import shutil
 import textwrap
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from enum import Enum
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from claimpack.commands.line.parameters import NEEDED, Parameter, parameters_of
+
+if TYPE_CHECKING:
+    from claimpack.commands.line.declared import Family
 
 _NARROWEST, _WIDEST = 60, 100
 _WORD_ROOM = 26
@@ -40,56 +44,64 @@ class Described(NamedTuple):
     ends: tuple[str, ...] = ()
 
 
-def described(command: Any, words: str) -> Described:
-    """A command of the command line, or a family of them.
+def described(function: Callable[..., Any], words: str, ends: Sequence[str] = ()) -> Described:
+    """A command of the command line.
 
     Args:
-        command: as the command library has it.
+        function: what it does, with what it takes declared.
         words: what is typed to get to it, as in `hold send`.
+        ends: what is said at the end.
     """
     from claimpack.commands.manual.examples import EXAMPLES
 
-    shown = [each for each in command.params if not getattr(each, "hidden", False)]
-    arguments = [each for each in shown if each.param_type_name == "argument"]
-    options = [each for each in shown if each.param_type_name == "option"]
-    inner = {name: each for name, each in getattr(command, "commands", {}).items() if not each.hidden}
-    takes = "COMMAND [OPTIONS]" if inner else " ".join([*map(_typed, arguments), "[OPTIONS]"])
+    parameters = parameters_of(function)
+    arguments = [each for each in parameters if each.is_argument]
+    takes = " ".join([*map(_typed, arguments), "[OPTIONS]"])
     return Described(
         words,
-        f"claimpack {words} {takes}".replace("  ", " "),
-        _paragraphs(command.help),
-        tuple(Told(_typed(each), each.help or "") for each in arguments),
-        (*(_option(each) for each in options), Told("-h, --help", "Show this.")),
-        tuple(Told(name, _paragraphs(each.help)[0]) for name, each in inner.items()),
-        tuple(f"claimpack {line}" for line in EXAMPLES.get(words, ())),
-        _paragraphs(command.epilog),
+        f"claimpack {words} {takes}",
+        _paragraphs(function.__doc__),
+        tuple(Told(_typed(each), each.declared.help) for each in arguments),
+        (*(_option(each) for each in parameters if not each.is_argument), _HELP),
+        examples=tuple(f"claimpack {line}" for line in EXAMPLES.get(words, ())),
+        ends=tuple(ends),
     )
 
 
+def described_family(family: Family, words: str) -> Described:
+    """A family of commands."""
+    told = [Told(name, _paragraphs(member.function.__doc__)[0]) for name, member in family.members.items()]
+    usage = f"claimpack {words} COMMAND [OPTIONS]"
+    return Described(words, usage, (family.help,), (), (_HELP,), tuple(told), ends=_paragraphs(family.epilog))
+
+
+_HELP = Told("-h, --help", "Show this.")
+
+
 def _paragraphs(text: str | None) -> tuple[str, ...]:
-    return tuple(" ".join(each.split()) for each in inspect.cleandoc(text or "").split("\n\n") if each)
+    return tuple(" ".join(each.split()) for each in (text or "").split("\n\n") if each.strip())
 
 
-def _typed(argument: Any) -> str:
+def _typed(argument: Parameter) -> str:
     """An argument as it is typed: in brackets where it may be left out, with dots where there may be more."""
-    word = argument.metavar or str(argument.name).upper()
-    if argument.nargs == -1 and not word.endswith(("…", "...", "]")):
+    word = argument.written
+    if argument.many and not word.endswith(("…", "...", "]")):
         word = f"{word}…"
-    return word if argument.required or word.startswith("[") else f"[{word}]"
+    return word if argument.default is NEEDED or word.startswith("[") else f"[{word}]"
 
 
-def _option(option: Any) -> Told:
-    names = ", ".join(sorted(option.opts, key=len))
-    word = " / ".join((names, *option.secondary_opts)) if option.is_flag else f"{names} {value_word(option)}"
-    default = option.default
-    is_told = option.show_default is not False and not option.is_flag and default not in (None, "", ())
+def _option(option: Parameter) -> Told:
+    names = ", ".join(sorted(option.on, key=len))
+    is_flag, default = option.kind is bool, option.default
+    word = " / ".join((names, *option.off)) if is_flag else f"{names} {value_word(option)}"
+    is_told = option.declared.show_default and not is_flag and default not in (NEEDED, None, "", ())
     value = default.value if isinstance(default, Enum) else default
-    return Told(word, f"{option.help or ''}{f' [{value}]' if is_told and not callable(value) else ''}")
+    return Told(word, f"{option.declared.help}{f' [{value}]' if is_told else ''}")
 
 
-def value_word(option: Any) -> str:
+def value_word(option: Parameter) -> str:
     """The word that stands for an option's value, as in DATE: its own, else the last word of its name."""
-    return str(option.metavar or str(option.name).rpartition("_")[2].upper())
+    return option.declared.metavar or option.name.rpartition("_")[2].upper()
 
 
 def as_help(told: Described, width: int | None = None) -> str:

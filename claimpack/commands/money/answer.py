@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import Because, Json, On, Today
+from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -19,21 +18,21 @@ if TYPE_CHECKING:
 
 
 def answer(
-    context: typer.Context,
+    context: Context,
     claims: Annotated[
         list[str],
-        typer.Argument(
+        Argument(
             metavar="CLAIM… ANSWER",
             help="Of one claim or several, all or none: accepted, part, refused or questioned.",
         ),
     ],
     on: On = "",
     amount: Annotated[
-        str, typer.Option(metavar="AMOUNT", help="With part: how much is accepted in all.", show_default=False)
+        str, Option(metavar="AMOUNT", help="With part: how much is accepted in all.", show_default=False)
     ] = "",
     because: Because = "",
-    form: Annotated[bool, typer.Option("--form", help="Refused for form alone: it can be put right.")] = False,
-    undo: Annotated[bool, typer.Option("--undo", help="The last answer was entered by mistake.")] = False,
+    form: Annotated[bool, Option("--form", help="Refused for form alone: it can be put right.")] = False,
+    undo: Annotated[bool, Option("--undo", help="The last answer was entered by mistake.")] = False,
     today: Today = "",
     json: Json = False,
 ) -> int:

@@ -5,9 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import BookClaim, Json, Layout, Limit, MakersForm, Originals, Plans, Today
+from claimpack.commands.line.declared import Context, Option
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
@@ -23,29 +22,23 @@ _NAMED = {"on": "--on", "received": "--received", "reference": "--ref", "anyway"
 
 
 def file(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
-    on: Annotated[
-        str, typer.Option(metavar="DATE", help="The day it is sent; default: today.", show_default=False)
-    ] = "",
-    ref: Annotated[
-        str, typer.Option(metavar="TEXT", help="The maker's number for the claim.", show_default=False)
-    ] = "",
-    received: Annotated[
-        str, typer.Option(metavar="DATE", help="The day the maker received it.", show_default=False)
-    ] = "",
+    on: Annotated[str, Option(metavar="DATE", help="The day it is sent; default: today.", show_default=False)] = "",
+    ref: Annotated[str, Option(metavar="TEXT", help="The maker's number for the claim.", show_default=False)] = "",
+    received: Annotated[str, Option(metavar="DATE", help="The day the maker received it.", show_default=False)] = "",
     anyway: Annotated[
-        str, typer.Option(metavar="REASON", help="File it although something blocks it.", show_default=False)
+        str, Option(metavar="REASON", help="File it although something blocks it.", show_default=False)
     ] = "",
     out: Annotated[
-        Path | None, typer.Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-packet.pdf.")
+        Path | None, Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-packet.pdf.")
     ] = None,
     mail: Annotated[
         Path | None,
-        typer.Option("--mail", metavar="FILE", help="Also write a mail to the maker, .eml, for you to send."),
+        Option("--mail", metavar="FILE", help="Also write a mail to the maker, .eml, for you to send."),
     ] = None,
     reply: Annotated[
-        str, typer.Option("--reply", metavar="TEXT", help="Your answer to what the maker asked.", show_default=False)
+        str, Option("--reply", metavar="TEXT", help="Your answer to what the maker asked.", show_default=False)
     ] = "",
     plans: Plans = None,
     layout: Layout = "",

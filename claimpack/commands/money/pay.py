@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import Because, Json, On, Today
+from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -19,22 +18,22 @@ if TYPE_CHECKING:
 
 
 def pay(
-    context: typer.Context,
+    context: Context,
     claims: Annotated[
         list[str],
-        typer.Argument(metavar="CLAIM AMOUNT…", help="As in 26-0041 120.00; several pairs are recorded all or none."),
+        Argument(metavar="CLAIM AMOUNT…", help="As in 26-0041 120.00; several pairs are recorded all or none."),
     ],
     on: On = "",
-    charged_back: Annotated[bool, typer.Option("--charged-back", help="The maker took it back.")] = False,
+    charged_back: Annotated[bool, Option("--charged-back", help="The maker took it back.")] = False,
     because: Because = "",
     anyway: Annotated[
         str,
-        typer.Option(metavar="REASON", help="Take more than is owed, or the same twice.", show_default=False),
+        Option(metavar="REASON", help="Take more than is owed, or the same twice.", show_default=False),
     ] = "",
     memo: Annotated[
-        str, typer.Option(metavar="NUMBER", help="The credit memo or transfer it came with.", show_default=False)
+        str, Option(metavar="NUMBER", help="The credit memo or transfer it came with.", show_default=False)
     ] = "",
-    undo: Annotated[bool, typer.Option("--undo", help="The last payment was entered by mistake.")] = False,
+    undo: Annotated[bool, Option("--undo", help="The last payment was entered by mistake.")] = False,
     today: Today = "",
     json: Json = False,
 ) -> int:

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import Json, On, Today
 from claimpack.commands.desk.say import Say
+from claimpack.commands.line.declared import Argument, Context
 
 if TYPE_CHECKING:
     from datetime import date
@@ -20,9 +19,9 @@ if TYPE_CHECKING:
 
 
 def received(
-    context: typer.Context,
+    context: Context,
     claims: Annotated[
-        list[str], typer.Argument(metavar="CLAIM…", help="Numbers of claims in the book; all are noted, or none.")
+        list[str], Argument(metavar="CLAIM…", help="Numbers of claims in the book; all are noted, or none.")
     ],
     on: On = "",
     today: Today = "",

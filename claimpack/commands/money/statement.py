@@ -5,9 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import Because, Json, On, Today, Yes
+from claimpack.commands.line.declared import Argument, Context, Option
 from claimpack.core.values.numbers_said import how_many
 from claimpack.errors import BadInput, NotFound, WrongState
 
@@ -20,28 +19,26 @@ if TYPE_CHECKING:
 
 
 def statement(
-    context: typer.Context,
+    context: Context,
     file: Annotated[
         Path | None,
-        typer.Argument(metavar="FILE", help="The statement: .csv, .xlsx, or a PDF of text.", show_default=False),
+        Argument(metavar="FILE", help="The statement: .csv, .xlsx, or a PDF of text.", show_default=False),
     ] = None,
-    maker: Annotated[
-        str, typer.Option("--maker", metavar="ID", help="Whose statement it is.", show_default=False)
-    ] = "",
+    maker: Annotated[str, Option("--maker", metavar="ID", help="Whose statement it is.", show_default=False)] = "",
     memo: Annotated[
         str,
-        typer.Option("--memo", metavar="NUMBER", help="Its number; default: as the file has it.", show_default=False),
+        Option("--memo", metavar="NUMBER", help="Its number; default: as the file has it.", show_default=False),
     ] = "",
     on: On = "",
     column: Annotated[
         list[str] | None,
-        typer.Option(
+        Option(
             "--column", metavar="KEY=HEADING", help="Which column says what, kept for this maker.", show_default=False
         ),
     ] = None,
     row: Annotated[
         list[str] | None,
-        typer.Option(
+        Option(
             "--row",
             metavar="N=CLAIM",
             help="Which claim a row is about; of several, N=CLAIM:AMOUNT,CLAIM:AMOUNT.",
@@ -50,17 +47,15 @@ def statement(
     ] = None,
     currency: Annotated[
         str,
-        typer.Option(metavar="CODE", help="The currency of its amounts; default: the shop's.", show_default=False),
+        Option(metavar="CODE", help="The currency of its amounts; default: the shop's.", show_default=False),
     ] = "",
-    leave_out: Annotated[
-        bool, typer.Option("--leave-out", help="Book the others where some rows cannot be booked.")
-    ] = False,
+    leave_out: Annotated[bool, Option("--leave-out", help="Book the others where some rows cannot be booked.")] = False,
     anyway: Annotated[
-        str, typer.Option(metavar="REASON", help="Book more than is outstanding too.", show_default=False)
+        str, Option(metavar="REASON", help="Book more than is outstanding too.", show_default=False)
     ] = "",
-    dry_run: Annotated[bool, typer.Option("--dry-run", help="Show the matches and book nothing.")] = False,
+    dry_run: Annotated[bool, Option("--dry-run", help="Show the matches and book nothing.")] = False,
     undo: Annotated[
-        str, typer.Option("--undo", metavar="MEMO", help="Take a booked statement back, whole.", show_default=False)
+        str, Option("--undo", metavar="MEMO", help="Take a booked statement back, whole.", show_default=False)
     ] = "",
     because: Because = "",
     yes: Yes = False,

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import Because, BookClaim, Json, On, Today
+from claimpack.commands.line.declared import Context, Option
 
 if TYPE_CHECKING:
     from claimpack.core.events.events import NewEvent
@@ -15,11 +14,11 @@ if TYPE_CHECKING:
 
 
 def write_off(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
     because: Because = "",
     rest: Annotated[
-        bool, typer.Option("--rest", help="Only what the maker refused; what it accepted is still waited for.")
+        bool, Option("--rest", help="Only what the maker refused; what it accepted is still waited for.")
     ] = False,
     on: On = "",
     today: Today = "",
@@ -38,11 +37,11 @@ def write_off(
 
 
 def withdraw(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
     because: Because = "",
     declined: Annotated[
-        bool, typer.Option("--declined", help="The owner declined: the unit leaves, and the part with it.")
+        bool, Option("--declined", help="The owner declined: the unit leaves, and the part with it.")
     ] = False,
     on: On = "",
     today: Today = "",
@@ -63,7 +62,7 @@ def withdraw(
 
 
 def reopen(
-    context: typer.Context, claim: BookClaim, because: Because = "", on: On = "", today: Today = "", json: Json = False
+    context: Context, claim: BookClaim, because: Because = "", on: On = "", today: Today = "", json: Json = False
 ) -> int:
     """Take a withdrawn or written-off claim up again."""
     from claimpack.commands.desk.one_claim import number_of

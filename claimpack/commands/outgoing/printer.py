@@ -10,19 +10,18 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, NamedTuple
 
-import typer
-
+from claimpack.commands.line.declared import Option
 from claimpack.errors import BadInput, CannotWrite, NotInstalled
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
 
-Print = Annotated[bool, typer.Option("--print", help="Also send it to the printer.")]
+Print = Annotated[bool, Option("--print", help="Also send it to the printer.")]
 Printer = Annotated[
-    str, typer.Option("--printer", metavar="NAME", help="Which printer; default: the system's.", show_default=False)
+    str, Option("--printer", metavar="NAME", help="Which printer; default: the system's.", show_default=False)
 ]
-DryRun = Annotated[bool, typer.Option("--dry-run", help="With --print: only say what would be run.")]
+DryRun = Annotated[bool, Option("--dry-run", help="With --print: only say what would be run.")]
 
 # What takes longer has lost its printer; the job itself goes on without who handed it over.
 _MOST_SECONDS = 60

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import BookClaim, Caption, Json
+from claimpack.commands.line.declared import Argument, Context, Family, Option
 from claimpack.commands.pictures.photo_add import add_photos
 from claimpack.commands.pictures.photo_read import read_photos
 from claimpack.commands.pictures.photo_sort import sort_photos
@@ -20,23 +19,18 @@ if TYPE_CHECKING:
     from claimpack.core.claims.claim import Claim
     from claimpack.core.facts.pictures import Mark, Photo
 
-photo_app = typer.Typer(help="Add pictures, mark them, sort a phone's worth by tag.", no_args_is_help=True)
+photo_app = Family(help="Add pictures, mark them, sort a phone's worth by tag.")
 """The commands about pictures."""
 
-Place = Annotated[str, typer.Argument(metavar="N|FILE", help="Which picture, as listed.")]
+Place = Annotated[str, Argument(metavar="N|FILE", help="Which picture, as listed.")]
 _AT = "X,Y[,SIZE]"
-
-
-@photo_app.callback()
-def photo() -> None:
-    """Add pictures, say what they show, mark them, sort a phone's worth."""
 
 
 photo_app.command("add")(add_photos)
 
 
 @photo_app.command("list")
-def list_photos(context: typer.Context, claim: BookClaim, json: Json = False) -> int:
+def list_photos(context: Context, claim: BookClaim, json: Json = False) -> int:
     """List the pictures of a claim, and the shots still missing."""
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of, tell_shots, wanted_shots
@@ -83,10 +77,10 @@ def _photo_json(entry: Entry, place: int) -> dict[str, Any]:
 
 @photo_app.command("shot")
 def name_shot(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
     place: Place,
-    text: Annotated[str, typer.Argument(metavar="TEXT", help="What it shows, as in 'serial plate'.")],
+    text: Annotated[str, Argument(metavar="TEXT", help="What it shows, as in 'serial plate'.")],
     caption: Caption = "",
     json: Json = False,
 ) -> int:
@@ -114,18 +108,16 @@ def name_shot(
 
 @photo_app.command("mark")
 def mark_photo(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
     place: Place,
     ring: Annotated[
-        str, typer.Option(metavar=_AT, help="Around a place: fractions from the upper left.", show_default=False)
+        str, Option(metavar=_AT, help="Around a place: fractions from the upper left.", show_default=False)
     ] = "",
-    arrow: Annotated[str, typer.Option(metavar=_AT, help="With its tip at a place.", show_default=False)] = "",
-    box: Annotated[
-        str, typer.Option(metavar=_AT, help="With its upper left corner at a place.", show_default=False)
-    ] = "",
-    note: Annotated[str, typer.Option(metavar="TEXT", help="A word beside the mark.", show_default=False)] = "",
-    clear: Annotated[bool, typer.Option("--clear", help="Take every mark off first.")] = False,
+    arrow: Annotated[str, Option(metavar=_AT, help="With its tip at a place.", show_default=False)] = "",
+    box: Annotated[str, Option(metavar=_AT, help="With its upper left corner at a place.", show_default=False)] = "",
+    note: Annotated[str, Option(metavar="TEXT", help="A word beside the mark.", show_default=False)] = "",
+    clear: Annotated[bool, Option("--clear", help="Take every mark off first.")] = False,
     json: Json = False,
 ) -> int:
     """Draw a ring, an arrow or a box over a picture."""
@@ -169,7 +161,7 @@ def _mark(shape: str, at: str, note: str) -> Mark:
 
 
 @photo_app.command("remove")
-def remove_photo(context: typer.Context, claim: BookClaim, place: Place, json: Json = False) -> int:
+def remove_photo(context: Context, claim: BookClaim, place: Place, json: Json = False) -> int:
     """Take a picture off a claim; the vault keeps it."""
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of, tell_shots, without

@@ -6,9 +6,8 @@ import shlex
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import BookClaim, Caption, Json, Shot, Today
+from claimpack.commands.line.declared import Argument, Context, Option
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
@@ -22,12 +21,12 @@ if TYPE_CHECKING:
 
 
 def add_photos(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
-    files: Annotated[list[Path], typer.Argument(metavar="FILE…", help="Pictures; they stay where they are.")],
+    files: Annotated[list[Path], Argument(metavar="FILE…", help="Pictures; they stay where they are.")],
     shot: Shot = "",
     shots: Annotated[
-        bool, typer.Option("--shots", help="Name them, in order, after the shots the plan still asks for.")
+        bool, Option("--shots", help="Name them, in order, after the shots the plan still asks for.")
     ] = False,
     caption: Caption = "",
     today: Today = "",

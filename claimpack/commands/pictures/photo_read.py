@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.bench.read_off import Answered, FileRead, Keep, Take, confirm
 from claimpack.commands.desk.options import BookClaim, Json, Plans, Today
+from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
@@ -17,15 +16,15 @@ if TYPE_CHECKING:
 
 
 def read_photos(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
     places: Annotated[
         list[str] | None,
-        typer.Argument(metavar="[N|FILE]...", help="Which pictures; default: those of plates and meters."),
+        Argument(metavar="[N|FILE]...", help="Which pictures; default: those of plates and meters."),
     ] = None,
     take: Take = None,
     keep: Keep = None,
-    codes: Annotated[bool, typer.Option("--codes", help="Bar codes and QR codes alone, which is quicker.")] = False,
+    codes: Annotated[bool, Option("--codes", help="Bar codes and QR codes alone, which is quicker.")] = False,
     plans: Plans = None,
     today: Today = "",
     json: Json = False,

@@ -9,9 +9,8 @@ from pathlib import Path
 from shlex import quote
 from typing import TYPE_CHECKING, Annotated, Any, NamedTuple
 
-import typer
-
 from claimpack.commands.desk.options import Json, Yes
+from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
     from claimpack.book.tables.entries import Entry
@@ -37,14 +36,12 @@ class _PlannedSort(NamedTuple):
 
 
 def sort_photos(
-    context: typer.Context,
-    folder: Annotated[
-        Path | None, typer.Argument(metavar="FOLDER", help="Where the pictures lie; they stay there.")
-    ] = None,
+    context: Context,
+    folder: Annotated[Path | None, Argument(metavar="FOLDER", help="Where the pictures lie; they stay there.")] = None,
     gap: Annotated[
-        int, typer.Option(metavar="MINUTES", min=1, max=1440, help="The longest time between two pictures of a claim.")
+        int, Option(metavar="MINUTES", min=1, max=1440, help="The longest time between two pictures of a claim.")
     ] = 20,
-    undo: Annotated[bool, typer.Option("--undo", help="Take back what the last sort filed.")] = False,
+    undo: Annotated[bool, Option("--undo", help="Take back what the last sort filed.")] = False,
     yes: Yes = False,
     json: Json = False,
 ) -> int:

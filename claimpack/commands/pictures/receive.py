@@ -6,9 +6,8 @@ import tempfile
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import Json
+from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
@@ -19,22 +18,20 @@ _READ_BY_OTHERS = "Plain http: whoever is on that network can read what is sent.
 
 
 def receive_photos(
-    context: typer.Context,
+    context: Context,
     only: Annotated[
         str,
-        typer.Argument(
-            metavar="[CLAIM]", help="The claim it is for; without one the phone chooses.", show_default=False
-        ),
+        Argument(metavar="[CLAIM]", help="The claim it is for; without one the phone chooses.", show_default=False),
     ] = "",
-    minutes: Annotated[int, typer.Option(metavar="N", min=1, max=720, help="It ends by itself after so long.")] = 30,
-    devices: Annotated[int, typer.Option(metavar="N", min=1, max=20, help="How many phones may take part.")] = 1,
+    minutes: Annotated[int, Option(metavar="N", min=1, max=720, help="It ends by itself after so long.")] = 30,
+    devices: Annotated[int, Option(metavar="N", min=1, max=20, help="How many phones may take part.")] = 1,
     address: Annotated[
-        str, typer.Option(metavar="ADDRESS", help="This machine's address on the shop's network.", show_default=False)
+        str, Option(metavar="ADDRESS", help="This machine's address on the shop's network.", show_default=False)
     ] = "",
     port: Annotated[
-        int | None, typer.Option(metavar="PORT", min=1, max=65535, help="Where it waits.", show_default=False)
+        int | None, Option(metavar="PORT", min=1, max=65535, help="Where it waits.", show_default=False)
     ] = None,
-    https: Annotated[bool, typer.Option("--https", help="Nobody on the network can read what is sent.")] = False,
+    https: Annotated[bool, Option("--https", help="Nobody on the network can read what is sent.")] = False,
     json: Json = False,
 ) -> int:
     """Take pictures with a phone on the shop's network."""

@@ -5,9 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import ClaimArgument, Json, Plans, Today
+from claimpack.commands.line.declared import Context, Option
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.gather import Case
@@ -16,10 +15,10 @@ if TYPE_CHECKING:
 
 
 def sheet(
-    context: typer.Context,
+    context: Context,
     claim: ClaimArgument,
-    out: Annotated[Path, typer.Option("--out", metavar="FILE", help="The PDF or PNG to write.")] = Path("photos.pdf"),
-    paper: Annotated[str, typer.Option("--paper", metavar="letter|a4", help="The paper.")] = "letter",
+    out: Annotated[Path, Option("--out", metavar="FILE", help="The PDF or PNG to write.")] = Path("photos.pdf"),
+    paper: Annotated[str, Option("--paper", metavar="letter|a4", help="The paper.")] = "letter",
     plans: Plans = None,
     json: Json = False,
     today: Today = "",

@@ -9,9 +9,8 @@ from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import Json
+from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
@@ -24,11 +23,11 @@ _MILLISECONDS = 100
 
 
 def watch_folder(
-    context: typer.Context,
-    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="Where the phone's pictures land; they stay there.")],
+    context: Context,
+    folder: Annotated[Path, Argument(metavar="FOLDER", help="Where the phone's pictures land; they stay there.")],
     claim: Annotated[
         str,
-        typer.Option(
+        Option(
             "--claim",
             metavar="CLAIM",
             help="For pictures that no tag speaks for; default: the claim at hand.",
@@ -36,10 +35,10 @@ def watch_folder(
         ),
     ] = "",
     gap: Annotated[
-        int, typer.Option(metavar="MINUTES", min=1, max=1440, help="The longest time between two pictures of a claim.")
+        int, Option(metavar="MINUTES", min=1, max=1440, help="The longest time between two pictures of a claim.")
     ] = 20,
-    now: Annotated[bool, typer.Option("--now", help="File what lies there already, and end.")] = False,
-    minutes: Annotated[int, typer.Option(metavar="N", min=1, max=1440, help="It ends by itself after so long.")] = 480,
+    now: Annotated[bool, Option("--now", help="File what lies there already, and end.")] = False,
+    minutes: Annotated[int, Option(metavar="N", min=1, max=1440, help="It ends by itself after so long.")] = 480,
     json: Json = False,
 ) -> int:
     """File pictures as they come into a folder.

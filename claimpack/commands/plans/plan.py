@@ -5,28 +5,22 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
 from claimpack.commands.desk.options import Json
+from claimpack.commands.line.declared import Argument, Context, Family
 from claimpack.commands.plans.plan_diff import diff
 from claimpack.commands.plans.plan_keys import keys
 from claimpack.commands.plans.plan_start import start_plan
 from claimpack.commands.plans.plan_try import try_
 from claimpack.template_files import Places, templates
 
-plan_app = typer.Typer(help="Write coverage plans, look them over, try them.", no_args_is_help=True)
+plan_app = Family(help="Write coverage plans, look them over, try them.")
 """The commands about templates."""
-
-
-@plan_app.callback()
-def plan() -> None:
-    """Write coverage plans, look them over, try them."""
 
 
 @plan_app.command("check")
 def check_plans(
-    context: typer.Context,
-    files: Annotated[list[Path], typer.Argument(metavar="FILE…", help="Files to look over.")],
+    context: Context,
+    files: Annotated[list[Path], Argument(metavar="FILE…", help="Files to look over.")],
     json: Json = False,
 ) -> int:
     """Name everything wrong or doubtful in coverage plans, terms, layouts and stocks."""
@@ -49,7 +43,7 @@ def check_plans(
 
 
 @plan_app.command("list")
-def list_templates(context: typer.Context, json: Json = False) -> int:
+def list_templates(context: Context, json: Json = False) -> int:
     """List the plans, terms, layouts and stocks within reach, and where each lies."""
     from claimpack.commands.desk.gather import the_shop
     from claimpack.commands.desk.say import Say

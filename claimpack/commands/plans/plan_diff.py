@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import Json, Today
+from claimpack.commands.line.declared import Argument, Context
 from claimpack.commands.plans.plan_try import paid_document, the_plan
 
 if TYPE_CHECKING:
@@ -22,9 +21,9 @@ if TYPE_CHECKING:
 
 
 def diff(
-    context: typer.Context,
-    old: Annotated[str, typer.Argument(metavar="OLD", help="A plan's file, or the id of one within reach.")],
-    new: Annotated[str, typer.Argument(metavar="NEW", help="The other plan.")],
+    context: Context,
+    old: Annotated[str, Argument(metavar="OLD", help="A plan's file, or the id of one within reach.")],
+    new: Annotated[str, Argument(metavar="NEW", help="The other plan.")],
     today: Today = "",
     json: Json = False,
 ) -> int:

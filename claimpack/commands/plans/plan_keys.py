@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import Json
+from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
@@ -14,12 +13,12 @@ if TYPE_CHECKING:
 
 
 def keys(
-    context: typer.Context,
+    context: Context,
     words: Annotated[
-        list[str] | None, typer.Argument(metavar="[WORD]…", help="Only keys that all of these are said of.")
+        list[str] | None, Argument(metavar="[WORD]…", help="Only keys that all of these are said of.")
     ] = None,
     of: Annotated[
-        str, typer.Option("--of", metavar="KIND", help="plan, statute, terms, claim, shop, layout or stock.")
+        str, Option("--of", metavar="KIND", help="plan, statute, terms, claim, shop, layout or stock.")
     ] = "plan",
     json: Json = False,
 ) -> int:

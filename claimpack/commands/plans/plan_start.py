@@ -6,9 +6,8 @@ from pathlib import Path
 from shlex import quote
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import Today
+from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
@@ -17,9 +16,9 @@ if TYPE_CHECKING:
 
 
 def start_plan(
-    context: typer.Context,
-    file: Annotated[Path, typer.Argument(metavar="FILE", help="The plan file to make, as in coverage/halden.toml.")],
-    blank: Annotated[bool, typer.Option("--blank", help="Write every key, commented out, and ask nothing.")] = False,
+    context: Context,
+    file: Annotated[Path, Argument(metavar="FILE", help="The plan file to make, as in coverage/halden.toml.")],
+    blank: Annotated[bool, Option("--blank", help="Write every key, commented out, and ask nothing.")] = False,
     today: Today = "",
 ) -> int:
     """Begin a plan: asks in the order of a warranty booklet, and writes the file."""

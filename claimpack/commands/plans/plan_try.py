@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated, Any, NamedTuple
 
-import typer
-
 from claimpack.commands.desk.options import Json, Today
+from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -23,32 +22,28 @@ if TYPE_CHECKING:
 
 
 def try_(
-    context: typer.Context,
-    plan: Annotated[str, typer.Argument(metavar="PLAN", help="A plan's file, or the id of one within reach.")],
+    context: Context,
+    plan: Annotated[str, Argument(metavar="PLAN", help="A plan's file, or the id of one within reach.")],
     age: Annotated[
         list[str] | None,
-        typer.Option("--age", metavar="PERIOD", help="Look at this age, as in P18M (repeatable).", show_default=False),
+        Option("--age", metavar="PERIOD", help="Look at this age, as in P18M (repeatable).", show_default=False),
     ] = None,
     hours: Annotated[
         list[str] | None,
-        typer.Option("--hours", metavar="HOURS", help="With this reading (repeatable).", show_default=False),
+        Option("--hours", metavar="HOURS", help="With this reading (repeatable).", show_default=False),
     ] = None,
-    use: Annotated[
-        list[str] | None, typer.Option("--use", help="Used so alone (repeatable).", show_default=False)
-    ] = None,
+    use: Annotated[list[str] | None, Option("--use", help="Used so alone (repeatable).", show_default=False)] = None,
     component: Annotated[
-        list[str] | None, typer.Option("--component", help="This component alone (repeatable).", show_default=False)
+        list[str] | None, Option("--component", help="This component alone (repeatable).", show_default=False)
     ] = None,
     sold: Annotated[
-        str, typer.Option("--sold", metavar="DATE", help="Sold on; default: the plan's first day.", show_default=False)
+        str, Option("--sold", metavar="DATE", help="Sold on; default: the plan's first day.", show_default=False)
     ] = "",
     sold_in: Annotated[
-        str, typer.Option("--sold-in", metavar="PLACE", help="Sold there, as in US-CA.", show_default=False)
+        str, Option("--sold-in", metavar="PLACE", help="Sold there, as in US-CA.", show_default=False)
     ] = "",
-    never_registered: Annotated[bool, typer.Option("--never-registered", help="Not registered.")] = False,
-    second_owner: Annotated[
-        bool, typer.Option("--second-owner", help="Sold again at once, and the maker told.")
-    ] = False,
+    never_registered: Annotated[bool, Option("--never-registered", help="Not registered.")] = False,
+    second_owner: Annotated[bool, Option("--second-owner", help="Sold again at once, and the maker told.")] = False,
     today: Today = "",
     json: Json = False,
 ) -> int:

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from typing import Annotated
 
-import typer
+from claimpack.commands.line.declared import Argument, Context
 
 
 def schema(
-    context: typer.Context,
-    kind: Annotated[
-        str, typer.Argument(metavar="KIND", help="plan, statute, terms, claim, shop, layout, stock, form.")
-    ],
+    context: Context,
+    kind: Annotated[str, Argument(metavar="KIND", help="plan, statute, terms, claim, shop, layout, stock, form.")],
 ) -> int:
     """Print what editors check a file by.
 

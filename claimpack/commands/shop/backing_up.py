@@ -5,9 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import Json, Today
+from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -17,9 +16,9 @@ if TYPE_CHECKING:
 
 
 def backup(
-    context: typer.Context,
-    file: Annotated[Path, typer.Argument(metavar="FILE", help="The file to write; keep it on another machine.")],
-    replace: Annotated[bool, typer.Option("--replace", help="Replace a file that is there.")] = False,
+    context: Context,
+    file: Annotated[Path, Argument(metavar="FILE", help="The file to write; keep it on another machine.")],
+    replace: Annotated[bool, Option("--replace", help="Replace a file that is there.")] = False,
     today: Today = "",
     json: Json = False,
 ) -> int:
@@ -108,12 +107,12 @@ def _read_back(say: Say) -> Callable[[Path], None]:
 
 
 def restore(
-    context: typer.Context,
-    file: Annotated[Path, typer.Argument(metavar="FILE", help="What claimpack shop backup wrote.")],
-    folder: Annotated[Path, typer.Argument(metavar="DIR", help="The folder to make, or an empty one.")],
+    context: Context,
+    file: Annotated[Path, Argument(metavar="FILE", help="What claimpack shop backup wrote.")],
+    folder: Annotated[Path, Argument(metavar="DIR", help="The folder to make, or an empty one.")],
     book: Annotated[
         str,
-        typer.Option(metavar="URL", help="An empty database for the book; default: a file in DIR.", show_default=False),
+        Option(metavar="URL", help="An empty database for the book; default: a file in DIR.", show_default=False),
     ] = "",
     json: Json = False,
 ) -> int:

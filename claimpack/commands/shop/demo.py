@@ -9,9 +9,8 @@ from random import Random
 from shlex import quote
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import Json, Today
+from claimpack.commands.line.declared import Argument, Context
 from claimpack.core.values.numbers_said import how_many
 from claimpack.errors import BadInput
 
@@ -28,8 +27,8 @@ _SEED = 40
 
 
 def demo(
-    context: typer.Context,
-    folder: Annotated[Path, typer.Argument(metavar="DIR", help="The folder to make.")],
+    context: Context,
+    folder: Annotated[Path, Argument(metavar="DIR", help="The folder to make.")],
     today: Today = "",
     json: Json = False,
 ) -> int:

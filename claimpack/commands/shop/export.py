@@ -5,9 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import Json, Today
+from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
     from claimpack.book.tables.entries import Entry
@@ -18,38 +17,38 @@ if TYPE_CHECKING:
 
 
 def export(
-    context: typer.Context,
+    context: Context,
     claims: Annotated[
-        list[str] | None, typer.Argument(metavar="CLAIM…", help="Claim numbers; default: all.", show_default=False)
+        list[str] | None, Argument(metavar="CLAIM…", help="Claim numbers; default: all.", show_default=False)
     ] = None,
     out: Annotated[
-        Path | None, typer.Option("--out", metavar="DIR", help="Claim folders, one a claim.", show_default=False)
+        Path | None, Option("--out", metavar="DIR", help="Claim folders, one a claim.", show_default=False)
     ] = None,
     csv: Annotated[
         Path | None,
-        typer.Option("--csv", metavar="FILE", help="A flat list, as CSV; - for standard output.", show_default=False),
+        Option("--csv", metavar="FILE", help="A flat list, as CSV; - for standard output.", show_default=False),
     ] = None,
     xlsx: Annotated[
         Path | None,
-        typer.Option("--xlsx", metavar="FILE", help="A list as a spreadsheet; - likewise.", show_default=False),
+        Option("--xlsx", metavar="FILE", help="A list as a spreadsheet; - likewise.", show_default=False),
     ] = None,
     journal: Annotated[
         Path | None,
-        typer.Option(
+        Option(
             "--journal",
             metavar="FILE",
             help="Every payment and loss as an entry with two accounts.",
             show_default=False,
         ),
     ] = None,
-    since: Annotated[str, typer.Option(metavar="DATE", help="With --journal: the first day.", show_default=False)] = "",
-    until: Annotated[str, typer.Option(metavar="DATE", help="With --journal: the last day.", show_default=False)] = "",
-    bom: Annotated[bool, typer.Option("--bom", help="CSV that spreadsheets open as UTF-8.")] = False,
+    since: Annotated[str, Option(metavar="DATE", help="With --journal: the first day.", show_default=False)] = "",
+    until: Annotated[str, Option(metavar="DATE", help="With --journal: the last day.", show_default=False)] = "",
+    bom: Annotated[bool, Option("--bom", help="CSV that spreadsheets open as UTF-8.")] = False,
     everything: Annotated[
         Path | None,
-        typer.Option("--everything", metavar="FILE", help="The whole book, to move it; or -.", show_default=False),
+        Option("--everything", metavar="FILE", help="The whole book, to move it; or -.", show_default=False),
     ] = None,
-    replace: Annotated[bool, typer.Option("--replace", help="Let --everything replace a file that is there.")] = False,
+    replace: Annotated[bool, Option("--replace", help="Let --everything replace a file that is there.")] = False,
     today: Today = "",
     json: Json = False,
 ) -> int:

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from claimpack.commands.desk.options import BookClaim, Json, Today
+from claimpack.commands.line.declared import Context, Option
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
@@ -21,23 +20,21 @@ _LEAST_OF_A_HASH = 8
 
 Named = Annotated[
     list[str] | None,
-    typer.Option(metavar="FILE", help="A picture: its file, number, or the start of its hash.", show_default=False),
+    Option(metavar="FILE", help="A picture: its file, number, or the start of its hash.", show_default=False),
 ]
 Papers = Annotated[
     list[str] | None,
-    typer.Option(metavar="FILE", help="A paper: its file, or the start of its hash.", show_default=False),
+    Option(metavar="FILE", help="A paper: its file, or the start of its hash.", show_default=False),
 ]
 
 
 def forget(
-    context: typer.Context,
+    context: Context,
     claim: BookClaim,
     photo: Named = None,
     paper: Papers = None,
-    owner: Annotated[bool, typer.Option("--owner", help="The owner's name, phone, mail and address.")] = False,
-    because: Annotated[
-        str, typer.Option(metavar="REASON", help="Why; it stays in the history.", show_default=False)
-    ] = "",
+    owner: Annotated[bool, Option("--owner", help="The owner's name, phone, mail and address.")] = False,
+    because: Annotated[str, Option(metavar="REASON", help="Why; it stays in the history.", show_default=False)] = "",
     today: Today = "",
     json: Json = False,
 ) -> int:

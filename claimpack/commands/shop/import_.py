@@ -6,9 +6,8 @@ from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, NamedTuple
 
-import typer
-
 from claimpack.commands.desk.options import Json, Today, Yes
+from claimpack.commands.line.declared import Argument, Context, Option
 from claimpack.core.values.numbers_said import how_many
 from claimpack.errors import BadInput, ClaimpackError
 
@@ -44,24 +43,22 @@ class Bad(NamedTuple):
 
 
 def import_(
-    context: typer.Context,
+    context: Context,
     sources: Annotated[
         list[Path],
-        typer.Argument(metavar="FOLDER…|LIST", help="Claim folders, an archive, a list (.csv, .xlsx)."),
+        Argument(metavar="FOLDER…|LIST", help="Claim folders, an archive, a list (.csv, .xlsx)."),
     ],
-    skip_bad: Annotated[bool, typer.Option("--skip-bad", help="Leave out what cannot be imported.")] = False,
+    skip_bad: Annotated[bool, Option("--skip-bad", help="Leave out what cannot be imported.")] = False,
     mapping: Annotated[
         Path | None,
-        typer.Option(metavar="FILE", help="Which column of a list says what (TOML).", show_default=False),
+        Option(metavar="FILE", help="Which column of a list says what (TOML).", show_default=False),
     ] = None,
     write_mapping: Annotated[
         Path | None,
-        typer.Option(metavar="FILE", help="Write what the headings suggest, and take nothing.", show_default=False),
+        Option(metavar="FILE", help="Write what the headings suggest, and take nothing.", show_default=False),
     ] = None,
-    dry_run: Annotated[bool, typer.Option("--dry-run", help="Show what would be taken from a list.")] = False,
-    undo: Annotated[
-        bool, typer.Option("--undo", help="Take back the import of a list, named by its id, whole.")
-    ] = False,
+    dry_run: Annotated[bool, Option("--dry-run", help="Show what would be taken from a list.")] = False,
+    undo: Annotated[bool, Option("--undo", help="Take back the import of a list, named by its id, whole.")] = False,
     yes: Yes = False,
     today: Today = "",
     json: Json = False,

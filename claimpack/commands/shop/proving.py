@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated, Any, NamedTuple
 
-import typer
-
 from claimpack.commands.desk.options import Json, Yes
+from claimpack.commands.line.declared import Context, Option
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
@@ -31,13 +30,13 @@ class Proved(NamedTuple):
 
 
 def verify_shop(
-    context: typer.Context,
+    context: Context,
     head: Annotated[
         str,
-        typer.Option(metavar="HASH", help="The end of the history as it was noted earlier.", show_default=False),
+        Option(metavar="HASH", help="The end of the history as it was noted earlier.", show_default=False),
     ] = "",
     sweep: Annotated[
-        bool, typer.Option("--sweep", help="Take away files in the vault that no claim needs, a day old or older.")
+        bool, Option("--sweep", help="Take away files in the vault that no claim needs, a day old or older.")
     ] = False,
     yes: Yes = False,
     json: Json = False,

@@ -6,9 +6,8 @@ from pathlib import Path
 from shlex import quote
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import Json
+from claimpack.commands.line.declared import Argument, Context, Family, Option
 from claimpack.commands.shop.backing_up import backup, restore
 from claimpack.commands.shop.demo import demo
 from claimpack.commands.shop.forget import forget
@@ -17,25 +16,18 @@ from claimpack.commands.shop.proving import verify_shop
 if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
 
-shop_app = typer.Typer(help="Make a shop's folder, look at it, verify its book.", no_args_is_help=True)
+shop_app = Family(help="Make a shop's folder, look at it, verify its book.")
 """The commands about the shop itself."""
-
-
-@shop_app.callback()
-def shop() -> None:
-    """Make a shop's folder, look at it, verify its book."""
 
 
 @shop_app.command()
 def init(
-    context: typer.Context,
-    folder: Annotated[Path, typer.Argument(metavar="DIR", help="The folder to make.")],
-    name: Annotated[str, typer.Option(help="The shop's name, as packets print it.", show_default=False)] = "",
-    terms: Annotated[
-        str, typer.Option(metavar="ID", help="Payment terms in force, as in us-tx.", show_default=False)
-    ] = "",
-    currency: Annotated[str, typer.Option(metavar="CODE", help="As in USD.", show_default=False)] = "",
-    inside: Annotated[bool, typer.Option("--inside", help="Make it although it lies inside another shop.")] = False,
+    context: Context,
+    folder: Annotated[Path, Argument(metavar="DIR", help="The folder to make.")],
+    name: Annotated[str, Option(help="The shop's name, as packets print it.", show_default=False)] = "",
+    terms: Annotated[str, Option(metavar="ID", help="Payment terms in force, as in us-tx.", show_default=False)] = "",
+    currency: Annotated[str, Option(metavar="CODE", help="As in USD.", show_default=False)] = "",
+    inside: Annotated[bool, Option("--inside", help="Make it although it lies inside another shop.")] = False,
     json: Json = False,
 ) -> int:
     """Make a shop folder: settings, an empty book, room for the shop's own plans, terms, layouts and stocks."""
@@ -97,7 +89,7 @@ def _change_to(folder: Path) -> str:
 
 
 @shop_app.command("show")
-def show_shop(context: typer.Context, json: Json = False) -> int:
+def show_shop(context: Context, json: Json = False) -> int:
     """Say which shop this is, and what its book holds."""
     from claimpack.book.keeping.backups import last_backup
     from claimpack.commands.desk.gather import the_book, the_shop

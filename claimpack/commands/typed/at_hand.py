@@ -4,18 +4,17 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from claimpack.commands.desk.options import Json
+from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
 
 
 def at_hand(
-    context: typer.Context,
-    claim: Annotated[str, typer.Argument(metavar="CLAIM", help="The claim to have at hand.", show_default=False)] = "",
-    none: Annotated[bool, typer.Option("--none", help="Have none at hand.")] = False,
+    context: Context,
+    claim: Annotated[str, Argument(metavar="CLAIM", help="The claim to have at hand.", show_default=False)] = "",
+    none: Annotated[bool, Option("--none", help="Have none at hand.")] = False,
     json: Json = False,
 ) -> int:
     """Choose the claim that is meant where CLAIM is left out."""

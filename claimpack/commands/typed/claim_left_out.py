@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
+from claimpack.commands.line.parameters import NEEDED
 from claimpack.commands.typed.left_out import number_left_out
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
+    from claimpack.commands.line.parameters import Parameter
 
 _BY_NUMBER = ("write-off", "withdraw", "reopen", "forget")
 """What gives a claim up, or erases from it, wants its number each time."""
@@ -23,6 +25,11 @@ class Place(NamedTuple):
     name: str
     is_needed: bool
     is_many: bool
+
+
+def places_of(parameters: Sequence[Parameter]) -> list[Place]:
+    """The places for arguments among the parameters of a command, in order."""
+    return [Place(each.name, each.default is NEEDED, each.many) for each in parameters if each.is_argument]
 
 
 def may_leave_claim_out(command: str, places: Sequence[Place], line: Sequence[str]) -> bool:

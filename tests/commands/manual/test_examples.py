@@ -6,7 +6,7 @@ from functools import cache
 import pytest
 import typer
 
-from claimpack.commands.app import app_of
+from claimpack.commands.library import app_of
 from claimpack.commands.manual.examples import EXAMPLES
 
 

@@ -1,0 +1,117 @@
+from __future__ import annotations
+
+import shlex
+from enum import StrEnum
+from functools import cache
+from pathlib import Path
+from typing import Annotated
+
+import pytest
+import typer
+
+from claimpack.commands.app import found_at
+from claimpack.commands.catalogue import COMMANDS
+from claimpack.commands.library import app_of
+from claimpack.commands.line.declared import Argument, Context, Family, Option
+from claimpack.commands.line.parameters import parameters_of
+from claimpack.commands.line.reading import typed, with_words
+from claimpack.commands.manual.examples import EXAMPLES
+
+
+class Colour(StrEnum):
+    RED = "red"
+    BLUE = "blue"
+
+
+def paint(
+    context: Context,
+    wall: Annotated[str, Argument(metavar="WALL")],
+    others: Annotated[list[Path] | None, Argument(metavar="OTHER")] = None,
+    colour: Annotated[Colour, Option()] = Colour.RED,
+    coats: Annotated[int, Option("--coats", min=1, max=9)] = 1,
+    note: Annotated[list[str] | None, Option("--note")] = None,
+    gloss: Annotated[bool | None, Option("--gloss/--matt")] = None,
+    yes: Annotated[bool, Option("--yes")] = False,
+) -> int:
+    """Paint a wall."""
+    return 0
+
+
+WHEN_LEFT_OUT = {"others": None, "colour": Colour.RED, "coats": 1, "note": None, "gloss": None, "yes": False}
+
+
+def read(function, line):
+    parameters = parameters_of(function)
+    told = typed(parameters, line)
+    return None if told is None else with_words(parameters, told)
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("north", {}),
+        ("north a.png b.png", {"others": [Path("a.png"), Path("b.png")]}),
+        ("--colour blue north", {"colour": Colour.BLUE}),
+        ("north --coats=3", {"coats": 3}),
+        ("north --note one --note=two", {"note": ["one", "two"]}),
+        ("north --gloss", {"gloss": True}),
+        ("north --gloss --matt", {"gloss": False}),
+        ("--yes -- north", {"yes": True}),
+        ("north --note --yes", {"note": ["--yes"]}),
+    ],
+)
+def test_a_line_is_read_as_it_is_declared(line, said):
+    assert read(paint, line.split()) == {**WHEN_LEFT_OUT, "wall": "north", **said}
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "",
+        "north --size 3",
+        "north --coats 0",
+        "north --coats 10",
+        "north --coats two",
+        "north --colour green",
+        "north --yes=yes",
+        "north --note",
+        "north -5",
+    ],
+)
+def test_a_line_that_is_not_as_declared_is_left_to_the_library(line):
+    assert read(paint, line.split()) is None
+
+
+def test_words_that_hold_no_text_are_left_to_the_library():
+    assert read(paint, ["\udcff"]) is None
+
+
+@pytest.mark.parametrize("line", ["--help", "north -h", "north --coats 3 --help", "-h --note x"])
+def test_help_is_asked_for_anywhere_on_the_line(line):
+    assert typed(parameters_of(paint), line.split()).asks_for_help
+
+
+@cache
+def every_command():
+    """The function of every command, and the command as the library has it, by its words."""
+    whole = typer.main.get_command(app_of())
+    found = {}
+    for listed in COMMANDS:
+        one, there = found_at(listed), whole.commands[listed.name]
+        if isinstance(one, Family):
+            for name, member in one.members.items():
+                found[f"{listed.name} {name}"] = member.function, there.commands[name]
+        else:
+            found[listed.name] = one, there
+    return found
+
+
+LINES = [(words, line) for words, lines in EXAMPLES.items() for line in lines if line.startswith(words)]
+
+
+@pytest.mark.parametrize(("words", "line"), LINES, ids=[line for _, line in LINES])
+def test_what_is_read_is_what_the_library_reads(words, line):
+    function, command = every_command()[words]
+    given = shlex.split(line)[len(words.split()) :]
+    by_library = command.make_context(words, list(given)).params
+    assert read(function, given) == {name: None if value == () else value for name, value in by_library.items()}
