@@ -12,7 +12,7 @@ from pydantic import model_validator
 
 from claimpack.core.clauses.picture_doubts import PictureLimits
 from claimpack.core.facts.fields import Currency, Record
-from claimpack.core.pricing.pricing import Retail
+from claimpack.core.pricing.retail import Retail
 from claimpack.core.settlement.accounts import Accounts
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import NotNegative, PartOfOne

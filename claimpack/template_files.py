@@ -7,15 +7,14 @@ from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from claimpack.core.facts.keys import record_from
-from claimpack.core.plans.campaign import Campaign
-from claimpack.core.plans.plan import Plan, WindowSet
 from claimpack.core.values.words import did_you_mean
 from claimpack.errors import BadInput, NotFound
 from claimpack.file_contents import hash_of, read_bytes, read_text
 from claimpack.folder.toml_files import parse_toml, read_toml
 
 if TYPE_CHECKING:
+    from claimpack.core.plans.campaign import Campaign
+    from claimpack.core.plans.plan import Plan
     from claimpack.core.plans.terms import Terms
 
 COVERAGE, TERMS, PACKET, TAG = "coverage", "terms", "packet", "tag"
@@ -159,6 +158,9 @@ def read_plans(places: Places) -> list[Plan]:
 # Many claim folders are taken in under the same plans: reading one plan takes longer than judging a claim by it.
 @lru_cache(maxsize=4)
 def _plans_in(files: tuple[tuple[Path, str], ...], campaigns: tuple[tuple[Path, str], ...] = ()) -> tuple[Plan, ...]:
+    from claimpack.core.facts.keys import record_from
+    from claimpack.core.plans.plan import Plan
+
     found = {name: entry for name, entry in _nearest(files).items() if not entry.is_campaign}
     sets = {name: entry for name, entry in found.items() if entry.is_window_set}
     plans = [entry for entry in found.values() if not entry.is_window_set]
@@ -172,6 +174,9 @@ def with_campaigns(plans: Sequence[Plan], found: Iterable[Template]) -> tuple[Pl
     Raises:
         BadInput: a campaign has problems, or names a plan that is not there.
     """
+    from claimpack.core.facts.keys import record_from
+    from claimpack.core.plans.campaign import Campaign
+
     of_plan: dict[str, tuple[Campaign, ...]] = {plan.id: plan.campaign for plan in plans}
     for entry in found:
         if not entry.is_campaign:
@@ -204,6 +209,9 @@ def with_statutes(plan: Plan, sets: Mapping[str, Template], source: str) -> Plan
     Raises:
         BadInput: a statute is not there, or has problems.
     """
+    from claimpack.core.facts.keys import record_from
+    from claimpack.core.plans.plan import WindowSet
+
     for wanted in plan.statutes:
         if wanted not in sets:
             raise BadInput(f"{source}, key statutes: {wanted!r} is not there", do=did_you_mean(wanted, sets))
@@ -218,6 +226,7 @@ def read_terms(wanted: str, places: Places) -> Terms:
         NotFound: there are none of that id.
         BadInput: they have problems.
     """
+    from claimpack.core.facts.keys import record_from
     from claimpack.core.plans.terms import Terms
 
     found = template(TERMS, wanted, places)

@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from claimpack.book.held import HELD_NOW, HeldWanted, HoldEnding, listed_held, listed_held_due
 from claimpack.book.lookups import (
@@ -21,19 +22,19 @@ from claimpack.book.tables import engines, rows, schema
 from claimpack.book.tables.connections import Connection, FoundRow, database_errors
 from claimpack.book.tables.copied import engine_on_copy
 from claimpack.book.tables.entries import EVERY, Author, Change, Clock, Entry, Wanted
-from claimpack.book.tables.erasures import contents_erased, erasures
 from claimpack.book.tables.hindrances import is_read_only
 from claimpack.book.tables.migrations import migrate, pending
 from claimpack.book.tables.rows import KeptFile
 from claimpack.book.tables.schema import EVERY_EVENT, EVERY_REVISION, WITH_REVISION
 from claimpack.book.tables.sql import Sql, begins, condition, has, marks, one_of, select
-from claimpack.book.tables.writing import chain_end, insert, put, refuse_known, update
-from claimpack.core.claims.claim import Claim
-from claimpack.core.events.events import Event, NewEvent
 from claimpack.core.steps.listed import ListedClaim, ListedPart
 from claimpack.core.values.words import run_on
 from claimpack.errors import NotFound
 from claimpack.files import make_private_file
+
+if TYPE_CHECKING:
+    from claimpack.core.claims.claim import Claim
+    from claimpack.core.events.events import Event, NewEvent
 
 _CLOCKS = select(schema.CLOCKS.names, "clocks")
 
@@ -167,6 +168,8 @@ class Book:
 
     def chain_end(self) -> tuple[int, str]:
         """How many events the book counted, and the hash of the last."""
+        from claimpack.book.tables.writing import chain_end
+
         with engines.reading(self.engine) as connection:
             return chain_end(connection)
 
@@ -176,6 +179,8 @@ class Book:
         Raises:
             NotFound: it has no such revision.
         """
+        from claimpack.core.claims.claim import Claim
+
         return Claim.model_validate_json(self._kept(number, revision)["document"])
 
     def revision_files(self, number: str, revision: int) -> dict[str, str]:
@@ -194,6 +199,8 @@ class Book:
 
     def erased(self, number: str = "") -> set[str]:
         """The hashes of the content that was erased on request, of one claim or of all."""
+        from claimpack.book.tables.erasures import contents_erased
+
         with engines.reading(self.engine) as connection:
             return contents_erased(connection, number)
 
@@ -215,6 +222,8 @@ class Book:
 
     def erased_from(self) -> list[str]:
         """The claims from which something was erased on request, by number."""
+        from claimpack.book.tables.erasures import erasures
+
         with engines.reading(self.engine) as connection:
             return sorted({event.claim for event in erasures(connection)})
 
@@ -238,6 +247,8 @@ class Book:
         Raises:
             BadInput: a number is there already.
         """
+        from claimpack.book.tables.writing import insert, refuse_known
+
         added = list(entries)
         with engines.writing(self.engine) as connection:
             refuse_known(connection, [entry.claim.number for entry in added])
@@ -282,6 +293,8 @@ class Book:
             NotFound: there is no such claim.
             BadInput: the number of a new claim is there already.
         """
+        from claimpack.book.tables.writing import insert, refuse_known
+
         with engines.writing(self.engine) as connection:
             refuse_known(connection, [entry.claim.number for entry, _ in coming])
             changes = self._changes(connection, numbers)
@@ -302,6 +315,8 @@ class Book:
 
     def _put(self, connection: Connection, change: Change, author: Author) -> None:
         """Write a change down, if one was made."""
+        from claimpack.book.tables.writing import update
+
         if not change.new_events:
             return
         revision = change.entry.revision + 1
@@ -324,6 +339,8 @@ class Book:
             NotFound: there is no such claim.
             BadInput: the technician's clock runs already.
         """
+        from claimpack.book.tables.writing import put
+
         with engines.writing(self.engine) as connection:
             # Asked for its refusal alone: time on a claim that is not there could never be written down.
             self._entry(connection, number)

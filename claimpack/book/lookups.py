@@ -6,9 +6,7 @@ import datetime as dt
 import json
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import islice
-from typing import Any
-
-from pydantic import ValidationError
+from typing import TYPE_CHECKING, Any
 
 from claimpack.book.tables import engines, rows, schema
 from claimpack.book.tables.connections import Connection, Engine, FoundRow
@@ -16,13 +14,13 @@ from claimpack.book.tables.entries import Entry, Wanted
 from claimpack.book.tables.rows import KeptFile
 from claimpack.book.tables.schema import EVERY_EVENT, WITH_REVISION
 from claimpack.book.tables.sql import Sql, any_of, condition, has, one_of, select
-from claimpack.core.claims.claim import Claim
-from claimpack.core.events.events import Event
-from claimpack.core.events.standing import Standing
-from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.steps.listed import ListedClaim
 from claimpack.core.values.words import folded, run_on
 from claimpack.errors import BadInput
+
+if TYPE_CHECKING:
+    from claimpack.core.claims.claim import Claim
+    from claimpack.core.events.events import Event
 
 DayRange = tuple[dt.date, dt.date]
 """From a day to a day, both included."""
@@ -116,6 +114,12 @@ def entry_of(row: Any, files: tuple[KeptFile, ...]) -> Entry:
     Raises:
         BadInput: another program wrote something into the book that is no claim.
     """
+    from pydantic import ValidationError
+
+    from claimpack.core.claims.claim import Claim
+    from claimpack.core.events.standing import Standing
+    from claimpack.core.judging.claim_summary import ClaimSummary
+
     try:
         return Entry(
             claim=Claim.model_validate_json(row["document"]),
@@ -212,6 +216,10 @@ def versions(engine: Engine, number: str, first: int, last: int) -> Iterator[tup
 
 
 def _claim(document: str) -> Claim | None:
+    from pydantic import ValidationError
+
+    from claimpack.core.claims.claim import Claim
+
     try:
         return Claim.model_validate_json(document)
     except ValidationError:

@@ -9,8 +9,8 @@ from typing import Annotated, Any, Literal, NamedTuple, Self
 
 from pydantic import AfterValidator, BeforeValidator, Field, model_validator
 
-from claimpack.core.clauses.window import LineKind, TemplateId
-from claimpack.core.facts.fields import FilePath, Payer, Record
+from claimpack.core.clauses.window import LineKind
+from claimpack.core.facts.fields import FilePath, Payer, Record, TemplateId
 from claimpack.core.facts.keys import record_from
 from claimpack.core.values.words import Line, Named, Text
 from claimpack.core.values.written import WrittenAs

@@ -5,7 +5,7 @@ from decimal import Decimal
 
 import pytest
 
-from claimpack.core.pricing.pricing import Retail
+from claimpack.core.pricing.retail import Retail
 from claimpack.errors import BadInput, NotFound
 from claimpack.folder.toml_files import parse_toml, read_record, read_toml
 

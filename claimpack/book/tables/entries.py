@@ -4,17 +4,16 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from claimpack.book.tables.rows import KeptFile
-from claimpack.core.claims.claim import Claim
-from claimpack.core.claims.part_codes import refuse_moved_codes
-from claimpack.core.events.events import Event, NewEvent
-from claimpack.core.events.fold import Folding
-from claimpack.core.events.standing import Standing
-from claimpack.core.events.transitions import may_follow
-from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.errors import BadInput
+
+if TYPE_CHECKING:
+    from claimpack.core.claims.claim import Claim
+    from claimpack.core.events.events import Event, NewEvent
+    from claimpack.core.events.standing import Standing
+    from claimpack.core.judging.claim_summary import ClaimSummary
 
 
 class Entry(NamedTuple):
@@ -88,6 +87,10 @@ class Change:
             WrongState: what happened does not follow from where the claim stands.
             BadInput: the claim's number is another one, or a held part would get another code.
         """
+        from claimpack.core.claims.part_codes import refuse_moved_codes
+        from claimpack.core.events.fold import Folding
+        from claimpack.core.events.transitions import may_follow
+
         if claim.number != self.entry.claim.number:
             raise BadInput(
                 f"number: {claim.number} is not {self.entry.claim.number}",

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
-from typing import NamedTuple
-
-from pydantic import ValidationError
+from typing import TYPE_CHECKING, NamedTuple
 
 from claimpack.book.tables import engines, schema
 from claimpack.book.tables.connections import Connection, Engine
@@ -14,13 +12,10 @@ from claimpack.book.tables.entries import Entry
 from claimpack.book.tables.rows import Row, claim_values, event_of, held_rows, serial_rows, standing_columns
 from claimpack.book.tables.schema import EVERY_EVENT, WITH_REVISION, Table
 from claimpack.book.tables.sql import Sql, one_of, select
-from claimpack.book.tables.writing import put, replace
-from claimpack.core.claims.claim import Claim
-from claimpack.core.events.events import START_OF_CHAIN
-from claimpack.core.events.fold import Folding
-from claimpack.core.events.standing import Standing
-from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.errors import WrongState
+
+if TYPE_CHECKING:
+    from claimpack.core.events.standing import Standing
 
 _SOME = 500
 
@@ -33,6 +28,9 @@ class Migration(NamedTuple):
 
 
 def _first_tables(connection: Connection) -> None:
+    from claimpack.book.tables.writing import put
+    from claimpack.core.events.events import START_OF_CHAIN
+
     schema.make_all(connection)
     put(connection, schema.CHAIN, [(1, 0, START_OF_CHAIN)])
 
@@ -133,6 +131,8 @@ def _clocks(connection: Connection) -> None:
 
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:
     """Write the rows of some claims but their files and revisions, as they follow from documents and history."""
+    from claimpack.book.tables.writing import put, replace
+
     known, serials, held = list[str](), list[Row](), list[Row]()
     for entry in _entries(connection, numbers):
         stands = standing_columns(entry.standing)
@@ -147,6 +147,11 @@ def _derive(connection: Connection, numbers: Sequence[str]) -> None:
 
 def _entries(connection: Connection, numbers: Sequence[str]) -> Iterator[Entry]:
     """Whole claims but their files; those that cannot be read are left out, the proof of the book names them."""
+    from pydantic import ValidationError
+
+    from claimpack.core.claims.claim import Claim
+    from claimpack.core.judging.claim_summary import ClaimSummary
+
     standings = _standings(connection, numbers)
     columns = ("claims.number", "claims.revision", "claims.digest", "revisions.document")
     query = select(columns, WITH_REVISION).where(one_of("claims.number", numbers))
@@ -157,6 +162,8 @@ def _entries(connection: Connection, numbers: Sequence[str]) -> Iterator[Entry]:
 
 
 def _standings(connection: Connection, numbers: Sequence[str]) -> dict[str, Standing]:
+    from claimpack.core.events.fold import Folding
+
     found = {number: Folding() for number in numbers}
     query = EVERY_EVENT.where(one_of("claim", numbers)).then("ORDER BY position")
     for row in connection.execute(query):
@@ -232,6 +239,8 @@ def migrate(engine: Engine, steps: tuple[Migration, ...] = MIGRATIONS) -> None:
     Raises:
         WrongState: the book is newer than this program.
     """
+    from claimpack.book.tables.writing import put
+
     while pending(engine, steps):
         with engines.migrating(engine) as connection:
             seen = _seen(connection)

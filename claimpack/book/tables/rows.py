@@ -5,17 +5,18 @@ from __future__ import annotations
 import datetime as dt
 import json
 from collections.abc import Iterable, Mapping, Sequence
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from claimpack.book.tables import schema
 from claimpack.book.tables.columns import iso, readers, writers
-from claimpack.core.claims.claim import Claim
-from claimpack.core.events.events import Event, Link
-from claimpack.core.events.standing import Standing
-from claimpack.core.holding.hold import Starts
-from claimpack.core.judging.claim_summary import ClaimSummary, maker_words
 from claimpack.core.steps.listed import ListedClaim, Stood, listed, stood
 from claimpack.core.values.words import folded, folded_often, run_on
+
+if TYPE_CHECKING:
+    from claimpack.core.claims.claim import Claim
+    from claimpack.core.events.events import Event, Link
+    from claimpack.core.events.standing import Standing
+    from claimpack.core.judging.claim_summary import ClaimSummary
 
 Row = tuple[Any, ...]
 """A row, in the order of its table's columns."""
@@ -50,6 +51,8 @@ _READERS = readers(ListedClaim, schema.NEVER_EMPTY)
 
 def claim_values(claim: Claim, revision: int, summary: ClaimSummary, stands: StandingColumns, told: str = "") -> Row:
     """The row of a claim, derived from its document, its summary (told in JSON, if it is already) and its standing."""
+    from claimpack.core.judging.claim_summary import maker_words
+
     row, makers = listed(claim, revision, summary, stands.stood), maker_words(claim, summary)
     values: list[Any] = list(row)
     for place, write in _WRITERS:
@@ -127,6 +130,8 @@ def serial_rows(claim: Claim) -> list[Row]:
 
 def held_rows(claim: Claim, standing: Standing, summary: ClaimSummary) -> list[Row]:
     """A row a held part, with where it stands and until when the plan has it kept."""
+    from claimpack.core.holding.hold import Starts
+
     if not claim.held:
         return []
     until = iso(summary.hold.until(Starts(standing.filed, standing.paid_on, claim.dates.repaired)))
@@ -186,6 +191,8 @@ def event_of(row: Any) -> Event:
     Raises:
         ValueError: a date or the facts were overwritten by something that is none.
     """
+    from claimpack.core.events.events import Event
+
     facts = json.loads(row["facts"])
     if not isinstance(facts, dict) or not all(isinstance(fact, str) for fact in facts.values()):
         raise ValueError("the facts of an event are texts by name")

@@ -29,7 +29,7 @@ def list_claims(
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.commands.screen.listing import tell_claims
-    from claimpack.core.events.standing import OPEN
+    from claimpack.core.events.event_kinds import OPEN
     from claimpack.errors import BadInput
 
     if sum((bool(state), still_open, every)) > 1:

@@ -15,7 +15,7 @@ from claimpack.core.facts.fields import Record
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown, maker_words
 from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.terms import Terms
-from claimpack.core.pricing.pricing import NO_RETAIL, Retail
+from claimpack.core.pricing.retail import NO_RETAIL, Retail
 from claimpack.core.steps.filing import NEVER_FILED, FilingCourse
 from claimpack.core.values.words import folded, run_on
 

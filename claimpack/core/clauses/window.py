@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from decimal import Decimal
 from typing import Annotated, Literal, Self
 
@@ -12,7 +11,7 @@ from claimpack.core.clauses.repair_time import RepairTimes
 from claimpack.core.clauses.serial_ranges import SerialRange
 from claimpack.core.clauses.shares import Shares
 from claimpack.core.clauses.starts import Start
-from claimpack.core.facts.fields import MeterKind, ModelYear, Record, Use
+from claimpack.core.facts.fields import MeterKind, ModelYear, Record, TemplateId, Use
 from claimpack.core.facts.unit import HOURS
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import NotNegative, Positive
@@ -23,16 +22,6 @@ LineKind = Literal["parts", "labour", "extras"]
 
 
 EventRole = Literal["presented", "failed", "repaired"]
-
-
-def _template_id(text: str) -> str:
-    if not re.fullmatch(r"[a-z0-9][a-z0-9-]{0,59}", text):
-        raise ValueError(f"{text!r} is no id: small letters, digits and '-', at most 60")
-    return text
-
-
-TemplateId = Annotated[Named, AfterValidator(_template_id)]
-"""The id of a template file."""
 
 
 def _in_order(years: tuple[int, int]) -> tuple[int, int]:

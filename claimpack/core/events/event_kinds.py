@@ -10,6 +10,12 @@ from collections.abc import Mapping, Sequence
 from typing import Literal, NamedTuple
 
 State = Literal["draft", "filed", "questioned", "accepted", "refused", "paid", "written off", "withdrawn"]
+OPEN: tuple[State, ...] = ("draft", "filed", "questioned", "accepted", "refused")
+"""States in which something is still to be done."""
+
+PENDING: tuple[State, ...] = ("filed", "questioned", "accepted", "refused")
+"""States of a claim that is filed and not settled."""
+
 PartState = Literal["held", "called back", "sent", "released", "scrapped"]
 
 

@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
-from claimpack.core.events.event_kinds import State
+from claimpack.core.events.event_kinds import PENDING, State
 from claimpack.core.events.part_state import HeldStanding
 from claimpack.core.facts.fields import Record
 from claimpack.core.values.money import ZERO, Number
@@ -45,14 +45,6 @@ UNANSWERED: Mapping[str, object] = {
     "accepted_on": None,
 }
 """What is known of the answer to a claim that has none."""
-
-
-OPEN: tuple[State, ...] = ("draft", "filed", "questioned", "accepted", "refused")
-"""States in which something is still to be done."""
-
-
-PENDING: tuple[State, ...] = ("filed", "questioned", "accepted", "refused")
-"""States of a claim that is filed and not settled."""
 
 
 class Payment(Record):

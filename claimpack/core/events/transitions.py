@@ -9,6 +9,7 @@ from claimpack.core.claims.part_codes import PartCode
 from claimpack.core.events.event_kinds import (
     EVENT_KINDS,
     PART_WAYS,
+    PENDING,
     WAYS,
     Condition,
     EventKind,
@@ -18,7 +19,7 @@ from claimpack.core.events.event_kinds import (
     told_state,
 )
 from claimpack.core.events.events import NewEvent
-from claimpack.core.events.standing import PENDING, Standing
+from claimpack.core.events.standing import Standing
 from claimpack.core.values.money import in_money
 from claimpack.errors import WrongState
 

@@ -129,6 +129,16 @@ Fraction = Annotated[NotNegative, Field(le=1)]
 """A fraction of a picture's width or height, from its upper left."""
 
 
+def _template_id(text: str) -> str:
+    if not re.fullmatch(r"[a-z0-9][a-z0-9-]{0,59}", text):
+        raise ValueError(f"{text!r} is no id: small letters, digits and '-', at most 60")
+    return text
+
+
+TemplateId = Annotated[Named, AfterValidator(_template_id)]
+"""The id of a template file."""
+
+
 class Record(BaseModel):
     """A frozen record; a key it does not know is an error."""
 

@@ -20,7 +20,8 @@ from claimpack.core.plans.campaign import with_id
 from claimpack.core.plans.makers import Maker, maker_of, name_of
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.by_case import under_campaign, when_declined
-from claimpack.core.pricing.pricing import NO_RETAIL, Amounts, Price, Retail, price, unclaimed
+from claimpack.core.pricing.pricing import Amounts, Price, price, unclaimed
+from claimpack.core.pricing.retail import NO_RETAIL, Retail
 from claimpack.core.pricing.window_pays import Cover
 from claimpack.core.values.money import ZERO, Number, in_money
 from claimpack.core.values.wording.sentence import Sentence, say

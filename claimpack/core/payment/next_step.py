@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import TYPE_CHECKING
 
-from claimpack.core.events.event_kinds import command_of
-from claimpack.core.events.standing import PENDING, Standing
-from claimpack.core.judging.assessment import Assessment
-from claimpack.core.judging.conditions.missing_items import MissingItem
+from claimpack.core.events.event_kinds import PENDING, command_of
 from claimpack.core.payment.payment_dates import PaymentDates, payment_dates
 from claimpack.core.payment.silence import as_of
-from claimpack.core.plans.terms import Terms
 from claimpack.core.steps.listed import ListedClaim
 from claimpack.core.values.money import in_money
+
+if TYPE_CHECKING:
+    from claimpack.core.events.standing import Standing
+    from claimpack.core.judging.assessment import Assessment
+    from claimpack.core.judging.conditions.missing_items import MissingItem
+    from claimpack.core.plans.terms import Terms
 
 
 def waits_for(claim: ListedClaim, terms: Terms | None, today: date) -> str:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from datetime import date
 from functools import lru_cache
-from typing import Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple, TypeAlias
 
-from claimpack.core.events.standing import Standing
-from claimpack.core.plans.terms import Terms
-from claimpack.core.steps.listed import ListedClaim
 from claimpack.core.values.periods import Period, moved
+
+if TYPE_CHECKING:
+    from claimpack.core.events.standing import Standing
+    from claimpack.core.plans.terms import Terms
+    from claimpack.core.steps.listed import ListedClaim
 
 CHECK = "Check the current text and the dealer agreement; not legal advice."
 """What is said wherever a law is named."""
@@ -20,7 +22,7 @@ CHECK_TEXT = "check the current text; not legal advice"
 Turn = Literal["maker", "shop", "nobody"]
 
 
-DatedFrom = Standing | ListedClaim
+DatedFrom: TypeAlias = "Standing | ListedClaim"
 """What the dates are counted from: all that is known of where a claim stands, or what lists know of it."""
 
 

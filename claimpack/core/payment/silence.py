@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import TYPE_CHECKING
 
-from claimpack.core.events.events import NewEvent
-from claimpack.core.events.fold import left_by
-from claimpack.core.events.standing import Answer, Standing
-from claimpack.core.payment.payment_dates import DatedFrom, payment_dates
-from claimpack.core.plans.terms import Terms
+from claimpack.core.payment.payment_dates import payment_dates
 from claimpack.core.steps.listed import ListedClaim
+
+if TYPE_CHECKING:
+    from claimpack.core.events.events import NewEvent
+    from claimpack.core.events.standing import Standing
+    from claimpack.core.payment.payment_dates import DatedFrom
+    from claimpack.core.plans.terms import Terms
 
 
 def refused_by_silence(claim: DatedFrom, terms: Terms | None, today: date) -> date | None:
@@ -33,6 +36,9 @@ def as_of(claim: ListedClaim, terms: Terms | None, today: date) -> ListedClaim:
 
 def standing_as_of(standing: Standing, terms: Terms | None, today: date) -> Standing:
     """Where a claim stands on a day: refused, once silence has refused it."""
+    from claimpack.core.events.fold import left_by
+    from claimpack.core.events.standing import Answer
+
     on = refused_by_silence(standing, terms, today)
     if on is None:
         return standing
@@ -45,6 +51,8 @@ def refusal_recorded(standing: Standing, terms: Terms | None, today: date) -> tu
 
     Source: the section the terms cite.
     """
+    from claimpack.core.events.events import NewEvent
+
     on = refused_by_silence(standing, terms, today)
     if on is None:
         return ()

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from claimpack.core.claims.claim import Claim
-from claimpack.core.plans.plan import Plan
 from claimpack.core.values.words import folded
+
+if TYPE_CHECKING:
+    from claimpack.core.claims.claim import Claim
+    from claimpack.core.plans.plan import Plan
 
 
 class Maker(NamedTuple):

@@ -12,8 +12,8 @@ from claimpack.core.clauses.repair_time import RepairTimes
 from claimpack.core.clauses.requires import Requires
 from claimpack.core.clauses.serial_ranges import SerialRange
 from claimpack.core.clauses.starts import Start, start_rule
-from claimpack.core.clauses.window import EventRole, ModelYears, Replaced, StartWithoutProof, TemplateId, Window
-from claimpack.core.facts.fields import Currency, Record, Use
+from claimpack.core.clauses.window import EventRole, ModelYears, Replaced, StartWithoutProof, Window
+from claimpack.core.facts.fields import Currency, Record, TemplateId, Use
 from claimpack.core.plans.campaign import Campaign
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import fits, plain

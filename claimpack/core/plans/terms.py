@@ -5,8 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Literal
 
-from claimpack.core.clauses.window import TemplateId
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.fields import Record, TemplateId
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import ZERO, PartOfOne, rounded
 from claimpack.core.values.periods import Duration

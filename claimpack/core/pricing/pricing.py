@@ -10,42 +10,19 @@ from typing import NamedTuple, TypeVar
 from claimpack.core.claims.claim import Claim
 from claimpack.core.facts.fields import Record
 from claimpack.core.facts.lines import Extra, Labour, Part
-from claimpack.core.plans.makers import is_maker_of
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.extras import capped_by_kind, capped_together, extra_lines
 from claimpack.core.pricing.labour import LabourTime, hours_paid, is_diagnosis, labour_times, up_to_the_limit
 from claimpack.core.pricing.lines import PricedLine, PricedPayer
 from claimpack.core.pricing.parts import part_lines, pieces_paid
 from claimpack.core.pricing.rates import labour_rate
+from claimpack.core.pricing.retail import NO_RETAIL, Retail
 from claimpack.core.pricing.unit_cap import paid_before
 from claimpack.core.pricing.whole_claim import STEPS, Terms
 from claimpack.core.pricing.window_pays import ALL_COVERED, Cover, shared
-from claimpack.core.values.money import ZERO, NotNegative, Number, PartOfOne, fits, plain, rounded
+from claimpack.core.values.money import ZERO, Number, fits, plain, rounded
 from claimpack.core.values.wording.sentence import say
-from claimpack.core.values.words import Line
 from claimpack.errors import BadInput
-
-
-class Retail(Record):
-    """What pricing goes by of the shop.
-
-    Args:
-        labour_rate: what owners pay an hour; None takes the plan's rate.
-        tax: the tax on what owners pay, as a fraction.
-        levels: the shop's level with each maker that has levels.
-    """
-
-    labour_rate: NotNegative | None = None
-    tax: PartOfOne = Decimal(0)
-    levels: dict[str, Line] = {}
-
-    def level_with(self, plan: Plan) -> str:
-        """The shop's level with the maker of a plan; empty where it is not known."""
-        return next((level for maker, level in self.levels.items() if is_maker_of(plan, maker)), "")
-
-
-NO_RETAIL = Retail()
-"""A shop that has said nothing: owner labour at the plan's rate, no tax."""
 
 
 class Amounts(Record):

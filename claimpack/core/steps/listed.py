@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Collection
 from datetime import date
 from decimal import Decimal
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from claimpack.core.claims.claim import Claim
-from claimpack.core.claims.part_codes import PartCode
-from claimpack.core.events.standing import Standing
-from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown
-from claimpack.core.judging.deadlines import repair_by
 from claimpack.core.values.money import ZERO
+
+if TYPE_CHECKING:
+    from claimpack.core.claims.claim import Claim
+    from claimpack.core.claims.part_codes import PartCode
+    from claimpack.core.events.standing import Standing
+    from claimpack.core.judging.claim_summary import ClaimSummary
 
 
 class Stood(NamedTuple):
@@ -125,6 +126,9 @@ _AS_IT_STANDS = tuple(name for name in Stood._fields if name in {*ListedClaim._f
 
 def listed(claim: Claim, revision: int, summary: ClaimSummary, at: Stood) -> ListedClaim:
     """A claim as lists know it; what a draft claims is what it would claim today."""
+    from claimpack.core.judging.claim_summary import maker_shown
+    from claimpack.core.judging.deadlines import repair_by
+
     draft = at.state == "draft"
     approval = claim.approval if draft else None
     return ListedClaim(
@@ -189,4 +193,6 @@ class ListedPart(NamedTuple):
     @property
     def code(self) -> PartCode:
         """The code on its tag."""
+        from claimpack.core.claims.part_codes import PartCode
+
         return PartCode(self.claim, self.nth)

@@ -8,7 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from pydantic import ValidationError
 
-from claimpack.core.pricing.pricing import NO_RETAIL, Retail, price
+from claimpack.core.pricing.pricing import price
+from claimpack.core.pricing.retail import NO_RETAIL, Retail
 from claimpack.errors import BadInput
 
 RING = {"name": "piston ring", "unit_cost": "10.00"}

@@ -3,7 +3,7 @@ from audits import FILED, WITHDRAWN, an_audited, found_by
 from builders import a_plan
 
 from claimpack.core.plans.terms import Terms
-from claimpack.core.pricing.pricing import Retail
+from claimpack.core.pricing.retail import Retail
 
 
 def approved(up_to, claimed="100.00"):
