@@ -21,7 +21,6 @@ from new_events import (
     written_off,
 )
 
-from claimpack.core.events.event_kinds import OPEN, PENDING
 from claimpack.core.events.fold import Folding, left_by, stand
 from claimpack.core.events.standing import Answer
 
