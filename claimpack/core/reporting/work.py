@@ -8,8 +8,8 @@ from typing import NamedTuple
 from claimpack.core.claims.claim import Claim
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.labour import labour_times
-from claimpack.core.pricing.pricing import Retail
 from claimpack.core.pricing.rates import labour_rate
+from claimpack.core.pricing.retail import Retail
 from claimpack.core.values.money import rounded
 
 
