@@ -39,10 +39,12 @@ class UpperBound(NamedTuple):
     def most_percent(self) -> Decimal:
         """The bound as a percentage of the population, rounded up to a tenth."""
         share = Decimal(self.most) * 100 / Decimal(self.population)
+        # a bound is rounded away from what is hoped for
         return share.quantize(Decimal("0.1"), ROUND_CEILING)
 
     def __str__(self) -> str:
         """The bound in one plain sentence, with its caution."""
+        # all of them were looked at: there is nothing to infer, and no confidence to speak of
         if self.sample == self.population:
             return self._exactly()
         found = "no error was" if self.errors == 0 else f"{self.errors} error{_s(self.errors)} {_were(self.errors)}"
@@ -89,6 +91,7 @@ def _ways_of_at_most(errors: int, population: int, wrong: int, sample: int) -> t
     least, most = max(0, drawn - (population - marked)), min(errors, drawn)
     if least > most:
         return 0, 1
+    # each term follows from the one before by one multiplication: thousands of binomials would take minutes
     term = comb(marked, least) * comb(population - marked, drawn - least)
     ways = term
     for found in range(least, most):
@@ -101,6 +104,7 @@ def _ways_of_at_most(errors: int, population: int, wrong: int, sample: int) -> t
 def _is_likelier(risk: Fraction, errors: int, population: int, wrong: int, sample: int) -> bool:
     """Whether so few errors are found with a probability above the risk; huge fractions are compared, not reduced."""
     ways, of = _ways_of_at_most(errors, population, wrong, sample)
+    # whole numbers across, as a fraction of such size would be reduced at every comparison
     return ways * risk.denominator > risk.numerator * of
 
 
@@ -111,6 +115,7 @@ def tolerated(population: int, tolerable: Decimal) -> int:
         BadInput: the percentage is not between 0 and 100.
     """
     share = _percent(tolerable, "--tolerable")
+    # half a claim in error is a claim in error
     return ceil(population * share)
 
 
@@ -159,6 +164,7 @@ def upper_bound(population: int, sample: int, errors: int, confidence: Decimal) 
     risk = 1 - _percent(confidence, "--confidence")
     low, high = errors, population - sample + errors
     reach = 1
+    # the bound lies near the errors found, far from the whole: first the reach is doubled, then halved
     while low + reach < high and _is_likelier(risk, errors, population, low + reach, sample):
         low, reach = low + reach, 2 * reach
     high = min(high, low + reach)
@@ -181,6 +187,7 @@ def draw(numbers: Iterable[str], tolerable: Decimal, confidence: Decimal, seed: 
 
     Source: simple random sampling without replacement, any statistics text.
     """
+    # in an order that does not depend on how the book lists them
     population = sorted(set(numbers))
     size = sample_size(len(population), tolerable, confidence)
     shuffled = sorted(population, key=lambda number: hashlib.sha256(f"{seed}\n{number}".encode()).digest())

@@ -176,6 +176,7 @@ class Window(Record):
     @model_validator(mode="after")
     def _one_limit_a_meter(self) -> Self:
         kinds = [folded(limit.meter) for limit in self.every_limit()]
+        # hours may be written as a key of their own or among the limits: in both they would be two limits of one meter
         twice = sorted({kind for kind in kinds if kinds.count(kind) > 1})
         if twice:
             raise ValueError(f"more than one limit is given for: {', '.join(twice)}")
@@ -192,6 +193,7 @@ class Window(Record):
         of_parts = [word for word in self.covers if folded(word) in (PARTS_SOLD, PARTS_FITTED)]
         if of_parts and len(self.covers) > 1:
             raise ValueError(f"a window that covers {of_parts[0]!r} covers nothing else; write one window for each")
+        # what is sold over the counter has no use, no owner and no meter to go by
         if of_parts:
             given = [key for key in _OF_UNITS if getattr(self, key)]
             if given:

@@ -64,6 +64,7 @@ def windows_of(answers: Answers) -> list[dict[str, Any]]:
 
 def _whole_unit(answers: Answers) -> Iterator[dict[str, Any]]:
     spells = {use: (answers.get(use), answers.get(f"{use}.hours"), tuple(_left_out(answers, use))) for use in USES}
+    # one period for every use is one window, as a booklet would print it
     if len(set(spells.values())) == 1 and spells[USES[0]][0]:
         *spell, out = spells[USES[0]]
         yield _leaving_out(out, _window(answers, "unit", ["*"], spell, []))
@@ -93,6 +94,7 @@ def _parts(answers: Answers) -> Iterator[dict[str, Any]]:
         if not (components and period):
             continue
         name = "-".join([slug(components[0]), *map(slug, uses or ())])
+        # two groups of parts may begin with the same part
         while name in taken:
             name = f"{name}-{place}"
         taken.add(name)

@@ -101,9 +101,11 @@ def ages_at(sold: date, ends_at: Iterable[tuple[Plan, Window, Iterable[Period]]]
         for period in periods:
             ends.setdefault(last_day(sold, period, window.last_day or plan.last_day, plan.month_end), period)
     found = {sold: Age(sold)}
+    # the last day, and a day to either side: a plan changes what it pays nowhere else
     for end in sorted(ends):
         for days in (-1, 0, 1):
             day = end + timedelta(days=days)
+            # where two limits lie next to each other the last day of one counts, not the day after the other
             if day not in found or not days:
                 found[day] = Age(day, ends[end], days)
     yield from (found[day] for day in sorted(found) if day >= sold)
@@ -118,6 +120,7 @@ def _periods(plan: Plan, window: Window) -> Iterator[Period]:
         lengths.append(_in_years(window.period.plus(window.repair_adds)))
     if window.owners and window.owners.then:
         lengths.append(window.owners.then)
+    # cover may start so much later, and end so much later then
     late = [day.plus for day in (window.start or plan.start).days if day.plus]
     for length in lengths:
         yield from (length, *(after.plus(length) for after in late))
@@ -150,6 +153,7 @@ def groups_of(plans: Sequence[Plan], components: Sequence[str]) -> tuple[tuple[s
     found: dict[object, list[str]] = {}
     claims = [imagined_claim(plan, _ANY_DAY, Unit()) for plan in plans]
     for word in components:
+        # judged once on any day: what a window says of a component does not depend on the unit's age
         marks = tuple(_treatment(knowing(plan), claim, word) for plan, claim in zip(plans, claims, strict=True))
         found.setdefault(marks, []).append(word)
     return tuple(tuple(group) for group in found.values())

@@ -78,6 +78,7 @@ def for_component(plan: Plan, component: str) -> Plan:
     A component that the plan does not know is judged by the whole plan itself, which asks what is meant.
     """
     whole = knowing(plan)
+    # what a word may stand for depends on every word of the plan
     if not is_known(component, whole):
         return whole
 

@@ -45,6 +45,7 @@ def renamed_windows(old: Plan, new: Plan) -> dict[str, str]:
     gone = [window for window in old.window if window.id not in ids[1]]
     renamed: dict[str, str] = {}
     for window in new.window:
+        # another id alone makes no other window: nobody is paid otherwise by it
         was = next((one for one in gone if window.model_copy(update={"id": one.id}) == one), None)
         if was and window.id not in ids[0]:
             gone.remove(was)
@@ -96,6 +97,7 @@ def changed_pay(old: Plan, new: Plan, axes: Axes) -> tuple[PaidChange, ...]:
     A window that only has another id now goes by the one it had.
     """
     new = with_names_of(old, new)
+    # prices, filing and holding change amounts and days, not who is covered; these are told key by key
     if _cover_of(old) == _cover_of(new):
         return ()
     first, *others = axes.units

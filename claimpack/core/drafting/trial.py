@@ -72,6 +72,7 @@ def try_plan(plan: Plan, axes: Axes) -> Trial:
     blocks, before = [Block(first, rows_of(base, axes))], base
     for unit in others:
         cells = cells_of(plan, axes, unit, base)
+        # a reading that pays like the reading below it has nothing to add to the table
         if unit.readings == first.readings or _differ(cells, before) or not _differ(cells, base):
             changed = {place: paid for place, paid in cells.items() if _differ({place: paid}, base)}
             blocks.append(Block(unit, rows_of(changed, axes)))
@@ -100,9 +101,11 @@ def cells_of(plan: Plan, axes: Axes, unit: Unit, first: Cells | None = None) -> 
     if unit.repaired:
         # What was repaired before is another part than any that is tried.
         plan = plan.model_copy(update={"replaced": None})
+    # a component that no window limits by a meter is paid whatever the meters read, and is not judged again
     is_read = first is not None and unit.readings != axes.units[0].readings
     found: Cells = {}
     for component, *_ in axes.components:
+        # a fault of the plan about a component leaves it undecided at every age
         if _is_faulty(plan, at_age(claim, axes.ages[0], axes.uses[0], component)):
             found |= {(component, use): (Paid("undecided"),) * len(axes.ages) for use in axes.uses}
             continue
@@ -140,6 +143,7 @@ def paid(plan: Plan, claim: Claim, found: Judgement | None = None) -> Paid:
     if found.verdict != "covered" or found.window is None:
         return Paid(found.verdict)
     shares = _shares(plan, found)
+    # the cited window first: where it pays as much as all together, it alone is named
     holding = [found.window, *(window for window in found.windows if window.holds)]
     by_window = {one.id: _shares(plan, found._replace(window=one, windows=(one,))) for one in holding}
     whole = next((name for name, own in by_window.items() if own == shares), None)

@@ -56,6 +56,7 @@ def _every_month(first: date, last: date) -> Iterator[date]:
     month = first
     while month <= last:
         yield month
+        # a month with nothing in it stands there, or the picture would close the gap
         month = month.replace(year=month.year + month.month // 12, month=month.month % 12 + 1)
 
 
@@ -74,6 +75,7 @@ def _month(month: date, currency: str, claims: Sequence[ReportedClaim]) -> Month
         paid=paid,
         outstanding=outstanding,
         written_off=written_off,
+        # what is left of the claimed, so that the four always add up to it
         short=claimed - paid - outstanding - written_off,
         over=over,
     )

@@ -72,8 +72,10 @@ def answers_in(events: Iterable[Event], claims: Mapping[str, ReportedClaim], day
         if event.what == "answered" and not event.facts.get("silence"):
             standing.setdefault(event.claim, []).append(event)
         elif event.what == "answer undone" and standing.get(event.claim):
+            # an answer that was undone was never given
             standing[event.claim].pop()
     owed = {number for number, claim in claims.items() if not claim.is_favour}
+    # a question delays, and decides nothing
     told = (event for given in standing.values() for event in given if event.facts.get("answer") != "questioned")
     counted = [event for event in told if event.claim in owed and days.hold(event.on)]
     refused = [event for event in counted if event.facts.get("answer") == "refused"]
@@ -103,7 +105,9 @@ def _bare(said: str) -> str:
 
 
 def _reason(given: Sequence[Refusal]) -> RefusalReason:
+    # shown as it was written most often
     spellings = Counter(_bare(refusal.because) for refusal in given)
+    # refused twice for one reason, its money was at stake once
     once = {refusal.claim: refusal for refusal in given}.values()
     form = sum(refusal.form for refusal in given)
     return RefusalReason(

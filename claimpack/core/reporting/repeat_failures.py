@@ -55,6 +55,7 @@ def repeat_failures(claims: Iterable[ReportedClaim], days: Days) -> RepeatFailur
         if claim.component and claim.state != "withdrawn" and days.hold(claim.presented):
             what = (folded(claim.maker), folded(claim.model), folded(claim.component))
             units = found.setdefault(what, {})
+            # without a serial number nobody can say that it was the same unit
             units.setdefault(folded(claim.unit) or f"claim {claim.number}", []).append(claim)
     models = [_model(list(units.values())) for units in found.values() if len(units) > 1]
     again = [_came_back(visits) for units in found.values() for visits in units.values() if len(visits) > 1]

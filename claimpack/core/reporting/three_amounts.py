@@ -77,6 +77,7 @@ def three_amounts(watched: Watched, today: date) -> ThreeAmounts:
     for claim in watched.claims:
         terms = watched.terms.get(claim.number)
         counts = as_of(claim, terms, today)
+        # what a maker is late with is not the shop's turn, whatever else there is to do with it
         is_late = _late(counts, payment_dates(counts, terms), today)
         if is_late:
             late.append(is_late)
@@ -102,6 +103,7 @@ def _can_be_lost(watched: Watched, today: date, until: date) -> list[AtStake]:
     dated = due(claims.values(), (), watched.terms, (today, until))
     found: dict[str, AtStake] = {}
     for item in dated:
+        # what is missed is lost already, and no week can save it
         if item.what in _COSTS and not item.missed(today):
             found.setdefault(item.claim, _of_a_day(claims[item.claim], item))
     for part in called:
@@ -130,6 +132,7 @@ def _with_part(part: ListedPart, before: AtStake | None, today: date) -> AtStake
     what = f"send {part.part} ({part.code}) back{late}{'' if last else ': no day is noted'}"
     if before is None:
         return AtStake(part.claim, part.maker, part.paid + part.outstanding, part.currency, what, last)
+    # one claim at stake by two days is at stake once, by the earlier of them
     days = [day for day in (before.by, last) if day]
     amount = max(before.amount, part.paid + part.outstanding)
     return before._replace(amount=amount, what=f"{before.what}; {what}", by=min(days, default=None))

@@ -24,6 +24,7 @@ def matched(statement: Statement, claim: KnownClaim, rows: tuple[StatementRow, .
     paid = sum((row.amount for row in rows if row.amount > 0), ZERO)
     back = -sum((row.amount for row in rows if row.amount < 0), ZERO)
     found = Match(_kind(claim.standing, paid, back), claim, rows, by, paid, back)
+    # a statement that says the same twice was more likely pasted twice than paid twice
     twice = next((row for row in rows if row.same_as), None)
     if twice and not anyway:
         why = f"row {twice.place} says the same as row {twice.same_as}; to count both, say why: --anyway REASON"

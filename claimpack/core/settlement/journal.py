@@ -61,6 +61,7 @@ def journal(
             continue
         folding = foldings.setdefault(event.claim, Folding())
         before = folding.standing
+        # what an event moved is what it changed in the fold: so undoing needs no entries of its own kind
         folding.take(event)
         own = accounts.model_copy(update={"money": money_of.get(claims[event.claim].maker, accounts.money)})
         found += _entries(event, claims[event.claim], before, folding.standing, own)
@@ -77,6 +78,7 @@ def _entries(
         (_PAID, after.paid - before.paid, accounts.money, accounts.receivable),
         (_GIVEN_UP, after.written_off - before.written_off, accounts.written_off, accounts.receivable),
     )
+    # a payment undone carries the memo of the one it takes back, so that both are found under it
     undone = before.payments[-1].memo if event.what == "payment undone" and before.payments else ""
     return [
         JournalEntry(
@@ -110,6 +112,7 @@ def _refuse_unbalanced(found: Iterable[JournalEntry], claims: Mapping[str, Liste
     paid: dict[str, Decimal] = {}
     for entry in found:
         if entry.id.endswith(_PAID):
+            # the journal is added up by its own entries, and not by what they were made of
             sign = 1 if entry.credit == accounts.receivable else -1
             paid[entry.claim] = paid.get(entry.claim, ZERO) + sign * entry.amount
     wrong = [number for number, claim in claims.items() if paid.get(number, ZERO) != claim.paid]

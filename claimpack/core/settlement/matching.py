@@ -46,6 +46,7 @@ def match(
     unknown = []
     for row in (piece for whole in statement.rows for piece in _pieces(whole, said, index)):
         found = _said(row, index) if row.place in said else _claim_of(row, index, by_amount)
+        # a row about nothing, as a heading or a subtotal of zero, need not be asked about
         if isinstance(found, Unknown) and not row.amount:
             continue
         if isinstance(found, Unknown):
@@ -98,6 +99,7 @@ def _pieces(row: StatementRow, said: Said, index: _Index) -> list[StatementRow]:
     """
     if row.place in said:
         return _as_said(row, said[row.place])
+    # a cell with several numbers is taken apart only where all that is outstanding of them is what was paid
     several = _several(row, index)
     owed = [claim.standing.outstanding for claim in several]
     if several and sum(owed, ZERO) == row.amount:
@@ -106,6 +108,7 @@ def _pieces(row: StatementRow, said: Said, index: _Index) -> list[StatementRow]:
 
 
 def _as_said(row: StatementRow, said: Sequence[tuple[str, Decimal | None]]) -> list[StatementRow]:
+    # what a person says goes before everything the row says
     named = row._replace(reference="", serial="", part="", same_as=0)
     if len(said) == 1 and said[0][1] is None:
         return [named._replace(number=said[0][0])]
@@ -122,6 +125,7 @@ def _as_said(row: StatementRow, said: Sequence[tuple[str, Decimal | None]]) -> l
 def _several(row: StatementRow, index: _Index) -> list[KnownClaim]:
     """The claims of the maker that one cell names side by side; none where it names one alone, or one nobody knows."""
     names = numbers_in(row.number)
+    # a claim's number may itself have a mark in it that parts numbers
     if len(names) < 2 or index.called(row.number):
         return []
     found = [claim for name in names if (claim := index.by_number.get(run_on(name))) and claim.is_of_maker]
@@ -153,6 +157,7 @@ def _claim_of(row: StatementRow, index: _Index, by_amount: Mapping[Decimal, Sequ
     found = [(by, claims) for by, word, claims in named if word and claims]
     if not found:
         return _by_amount_alone(row, by_amount, any(word for _, word, _ in named))
+    # all that a row names must lead to one claim; where two things it names lead to different ones, neither is believed
     left = found[0][1]
     for by, claims in found[1:]:
         both = [claim for claim in left if claim in claims]
@@ -189,6 +194,7 @@ def _fits(row: StatementRow, claim: KnownClaim) -> bool:
 
 def _by_amount_alone(row: StatementRow, by_amount: Mapping[Decimal, Sequence[str]], names: bool) -> Unknown:
     why = "no claim goes by what it names" if names else "it names no claim"
+    # an amount alone is a hint and no match: two claims may well be owed the same
     return Unknown(row, why, tuple(by_amount.get(row.amount, ()))[:3])
 
 

@@ -31,6 +31,7 @@ def _reasons(own: Sequence[PricedLine], difference: Decimal, currency: str) -> I
     for line in own:
         if difference in (line.whole, line.whole + line.tax):
             yield f"the line {line.what}"
+        # a maker that paid the handling alone left out the part
         elif line.handling and difference == line.amount:
             yield f"the line {line.what} without its handling"
     if len(labour) > 1 and difference == sum(line.whole for line in labour):
@@ -50,6 +51,7 @@ def _of_labour_rate(labour: Sequence[PricedLine], difference: Decimal, currency:
     if len(rates) != 1 or not hours:
         return
     rate = rates.pop()
+    # the rate that would leave such a difference, which is named only if it comes to it cent by cent
     lower = rounded(rate - difference / hours, currency)
     come_to = sum((rounded(line.quantity * lower, currency) for line in labour), ZERO)
     if ZERO < lower < rate and sum((line.amount for line in labour), ZERO) - come_to == difference:
@@ -64,6 +66,7 @@ def _of_handling(parts: Sequence[PricedLine], difference: Decimal, currency: str
     if difference == handling:
         yield "the handling of the parts"
         return
+    # whole percents, as plans write them; anything finer would fit by chance
     paid = ((handling - difference) / cost).quantize(Decimal("0.01"))
     come_to = sum((rounded(line.amount * paid, currency) for line in parts), ZERO)
     if paid > 0 and handling - come_to == difference and fits(difference, currency):
