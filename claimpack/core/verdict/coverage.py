@@ -109,15 +109,20 @@ def _as_it_stands(claim: Claim, plan: Plan) -> Judgement:
         event=event.on,
         windows=windows,
         reasons=(start.reason, event.reason, *renewed.reasons),
-        may_be=_words_it_may_be(claim, plan),
+        may_be=_words_it_may_be(claim, plan, judged),
     )
 
 
-def _words_it_may_be(claim: Claim, plan: Plan) -> tuple[str, ...]:
-    """The plan's words that the one for what failed may stand for, where the plan does not know it; else none."""
-    word, known = claim.component(), plan.component_words()
+def _words_it_may_be(claim: Claim, plan: Plan, judged: Sequence[WindowJudgement]) -> tuple[str, ...]:
+    """The plan's words that the one for what failed may stand for, where the plan does not know it; else none.
+
+    What only windows for other units speak of is left out: the answer would decide nothing.
+    """
+    word = claim.component()
     if not word or is_known(word, plan):
         return ()
+    own = tuple(window for window, found in zip(plan.window, judged, strict=True) if found.applies is not False)
+    known = plan.model_copy(update={"window": own}).component_words()
     # likely words first; if none is likely, the plan's first few, so that somebody can at least choose
     return words_it_may_be(word, plan, known) or tuple(dict.fromkeys(known))[:_MOST_WORDS]
 

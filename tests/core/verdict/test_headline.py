@@ -153,3 +153,9 @@ def test_cover_that_ended_before_the_repair_can_have_been_is_told_so():
     assert answer(claim, plan) == (
         "Not covered: 144 days too late at least; cover under engine ended on 2025-09-14 at the latest."
     )
+
+
+def test_parts_that_only_windows_for_other_units_name_are_not_offered():
+    windows = [a_window(uses=["professional"]), a_window(id="other", covers=["crankcase"], uses=["rental"])]
+    said = answer(a_claim(failure__component="gizmo"), a_plan(window=windows))
+    assert ("short block" in said, "crankcase" in said) == (True, False)
