@@ -36,6 +36,7 @@ def export(
         Path | None,
         Option(
             "--journal",
+            "--ledger",
             metavar="FILE",
             help="Every payment and loss as an entry with two accounts.",
             show_default=False,

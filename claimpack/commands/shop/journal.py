@@ -22,7 +22,7 @@ def write_journal(
         WrongState: they do not come to what the book says of a claim.
     """
     from claimpack.commands.desk.named_files import write_named
-    from claimpack.core.settlement.journal import JournalEntry, journal, within
+    from claimpack.core.settlement.journal import JournalEntry, balances, journal, within
     from claimpack.core.values.money import coins, plain, summed
     from claimpack.lists.ledger_sheets import Sheet, as_csv
 
@@ -42,6 +42,10 @@ def write_journal(
         "file": str(to if str(to) == "-" else path),
         "entries": len(entries),
         "debits": {code: plain(coins(amount, code)) for code, amount in debits.items()},
+        "balances": {
+            account: {code: plain(coins(amount, code)) for code, amount in sums.items()}
+            for account, sums in balances(entries).items()
+        },
     }
 
 

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from claimpack.core.claims.part_codes import PartCode
 from claimpack.core.holding.release_rules import Keeping, kept_until
-from claimpack.core.payment.payment_dates import PaymentDates, Turn, inspect_by, payment_dates
+from claimpack.core.payment.payment_dates import PaymentDates, Turn, clock_starts, inspect_by, payment_dates
 from claimpack.core.payment.silence import as_of
 from claimpack.core.plans.terms import Terms
 from claimpack.core.steps.listed import ListedClaim, ListedPart
@@ -103,11 +103,12 @@ def answer_expected(case: _Owing) -> DueItem | None:
     if case.dates.silence_has_spoken(case.today):
         return None
     terms, claim = case.terms, case.claim
-    counted_from = claim.received if terms and terms.answer_from == "received" else claim.filed
+    filed, received = clock_starts(claim, terms) if terms else (claim.filed, claim.received)
+    counted_from = received if terms and terms.answer_from == "received" else filed
     if counted_from:
         because = _counted(terms.answer_within if terms else None, f"{_start(terms)} on {counted_from}")
     else:
-        because = f"counted from filing on {claim.filed}: the day it was received is not noted"
+        because = f"counted from filing on {filed}: the day it was received is not noted"
     return _item(case, case.dates.answer_due, "answer expected", "maker", because)
 
 

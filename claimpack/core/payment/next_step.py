@@ -95,7 +95,8 @@ def next_step(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
         return "nothing is owed: write it off to close it"
     silent = f"silence accepted it on {dates.accepted_by_silence_on}" if dates.answered_late else ""
     if claim.state == "questioned":
-        return f"answer the maker's question{f'; {silent}' if silent else ''}"
+        spoken = f"; silence accepted it on {dates.accepted_by_silence_on}" if dates.silence_has_spoken(today) else ""
+        return f"answer the maker's question{spoken}"
     if claim.state == "refused" and dates.refused_by_silence_on:
         return _when_refused_by_silence(dates, dates.refused_by_silence_on, today)
     if claim.state == "refused":

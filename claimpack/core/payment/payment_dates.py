@@ -64,32 +64,36 @@ def payment_dates(claim: DatedFrom, terms: Terms | None) -> PaymentDates:
     """The dates that payment terms give a claim. The day of an event is left out, the last day counts.
 
     Silence takes effect at the end of the last day to answer; the time to pay runs from that day. A question is no
-    silence. An answer that comes later does not undo what silence has done: the earlier of the two days counts.
+    silence, unless the terms let the time run on through it: then only what decides the claim ends it. An answer that
+    comes later does not undo what silence has done: the earlier of the two days counts.
 
     Source: the section the terms cite; counting as in Tex. Bus. & Com. Code 57.253 ("by the 45th day after") and
     RCW 19.98.170 (time to pay counted from the end of the answer period).
     """
     if terms is None or claim.filed is None:
         return PaymentDates(owed_again=claim.owed_again)
-    start = claim.received if terms.answer_from == "received" else claim.filed
+    filed, received = clock_starts(claim, terms)
+    start = received if terms.answer_from == "received" else filed
     # nobody noted when the maker received it: the answer is expected by filing, and silence says nothing
     estimated = start is None
-    answer_due = _after(start or claim.filed, terms.answer_within)
+    answer_due = _after(start or filed, terms.answer_within)
     spoken = None if estimated else answer_due
     # an estimated day is good enough to ask by, and not to tell a maker that it has accepted
     accepts = spoken if terms.silence == "accepted" else None
     refused_by_silence = _refused_by_silence(claim, spoken) if terms.silence == "refused" else None
     can_be_sent_again = claim.state == "refused" and (claim.refused_for_form or refused_by_silence)
+    waits = claim.state == "filed" or (claim.state == "questioned" and terms.runs_on)
+    heard = claim.decided if terms.runs_on else claim.heard
     # an answer on the last day is in time; only one after it meets a claim that silence had accepted
-    late = claim.heard if accepts and claim.heard and claim.heard > accepts and claim.state in _ANSWERED else None
-    by_silence = accepts if claim.state == "filed" or late else None
+    late = heard if accepts and heard and heard > accepts and claim.state in _ANSWERED else None
+    by_silence = accepts if waits or late else None
     # whichever came first binds the maker, and the time to pay runs from it
     accepted = min((day for day in (claim.accepted_on, by_silence) if day), default=None)
     silence_is_held_against = late and (claim.state in _UNDECIDED or claim.refused_rest)
-    waits_to_be_paid = claim.state in ("filed", "accepted") or silence_is_held_against
+    waits_to_be_paid = waits or claim.state == "accepted" or silence_is_held_against
     return PaymentDates(
-        answer_due=answer_due if claim.state == "filed" else None,
-        answer_estimated=estimated and claim.state == "filed" and answer_due is not None,
+        answer_due=answer_due if waits else None,
+        answer_estimated=estimated and waits and answer_due is not None,
         accepted_by_silence_on=by_silence,
         refused_by_silence_on=refused_by_silence,
         answered_late=late,
@@ -101,6 +105,16 @@ def payment_dates(claim: DatedFrom, terms: Terms | None) -> PaymentDates:
         audit_until=_after(claim.paid_on, terms.audit_reach) if claim.state == "paid" else None,
         audit_reached_to=_passed_by_charge_back(claim, terms) if claim.state == "accepted" else None,
     )
+
+
+def clock_starts(claim: DatedFrom, terms: Terms) -> tuple[date | None, date | None]:
+    """The days a claim was filed and received on that its time to answer is counted from.
+
+    Where a question does not stop that time they are those of the filing that was asked about, whatever was sent since.
+    """
+    if terms.runs_on and claim.asked_filed:
+        return claim.asked_filed, claim.asked_received
+    return claim.filed, claim.received
 
 
 _UNDECIDED = ("questioned", "refused")
@@ -155,8 +169,15 @@ def turn(claim: DatedFrom) -> Turn:
 
 
 def days_overdue(claim: DatedFrom, dates: PaymentDates, today: date) -> int:
-    """Days since the date the maker should have kept: to pay, else to answer; 0 while it is not missed."""
+    """Days since the date the maker should have kept: to pay, else to answer; 0 while it is not missed.
+
+    A claim with an open question is late once silence has accepted it all the same, and it is not paid in time.
+    """
     due = dates.pay_due or dates.answer_due
-    if claim.state not in ("filed", "accepted") or due is None:
+    if claim.state == "questioned" and dates.answered_late is None:
+        due = dates.pay_due if dates.accepted_by_silence_on else None
+    elif claim.state not in ("filed", "accepted"):
+        return 0
+    if due is None:
         return 0
     return max((today - due).days, 0)

@@ -24,6 +24,8 @@ class Terms(Record):
         answer_within: how soon the maker must answer, as in `P45D`.
         answer_from: the day that is counted from.
         silence: what a claim is when the maker has not answered in time.
+        question: whether a question of the maker's stops its time to answer until the shop replies, or it runs on.
+        question_cites: the section that says so, where it is another.
         without_grounds: what a claim is when the maker refuses it without saying why.
         pay_within: how soon the maker must pay once a claim is accepted, as in `P30D`.
         resubmit_within: how long the shop may put a refused claim right, from the refusal, as in `P30D`.
@@ -44,6 +46,8 @@ class Terms(Record):
     answer_within: Duration | None = None
     answer_from: Literal["received", "filed"] = "received"
     silence: Literal["accepted", "refused", "nothing"] = "nothing"
+    question: Literal["stops", "runs on"] = "stops"
+    question_cites: Line = ""
     without_grounds: Literal["accepted", "nothing"] = "nothing"
     pay_within: Duration | None = None
     resubmit_within: Duration | None = None
@@ -59,6 +63,16 @@ class Terms(Record):
     def section(self) -> str:
         """What a message or a letter cites: the section of law, else the name of the agreement."""
         return self.cites or self.name
+
+    @property
+    def question_section(self) -> str:
+        """What is cited for what a question does."""
+        return self.question_cites or self.section
+
+    @property
+    def runs_on(self) -> bool:
+        """Whether the time to answer runs on through a question."""
+        return self.question == "runs on"
 
     def floor_of(self, cost: Decimal) -> Decimal | None:
         """The least the law lets a maker pay for a part of that cost, unrounded; None where it sets no floor."""

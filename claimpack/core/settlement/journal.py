@@ -14,7 +14,7 @@ from claimpack.core.facts.fields import Record
 from claimpack.core.settlement.accounts import Accounts
 from claimpack.core.steps.listed import ListedClaim
 from claimpack.core.values.money import ZERO, Number, coins
-from claimpack.errors import WrongState
+from claimpack.errors import BadInput, WrongState
 
 Movement = Literal["payment", "charge-back", "write-off", "reversal"]
 
@@ -50,10 +50,12 @@ def journal(
         money_of: the account that a maker's payments go to, by the maker as it is shown, where it is another.
 
     Raises:
+        BadInput: what makers owe is under the account that money goes to.
         WrongState: the movements of a claim do not come to what the book says of it.
 
     Source: double entry, general references; which account is which is the shop's.
     """
+    _refuse_one_account_twice(accounts, money_of)
     foldings: dict[str, Folding] = {}
     found: list[JournalEntry] = []
     for event in events:
@@ -122,6 +124,25 @@ def _refuse_unbalanced(found: Iterable[JournalEntry], claims: Mapping[str, Liste
             "Another program, or a damaged disk, changed what was kept.",
             "See what else was changed: claimpack shop verify",
         )
+
+
+def _refuse_one_account_twice(accounts: Accounts, money_of: Mapping[str, str]) -> None:
+    if accounts.receivable in (accounts.money, accounts.written_off, *money_of.values()):
+        raise BadInput(
+            f"shop.toml, [accounts]: {accounts.receivable!r} is what makers owe, and where money goes as well",
+            "An entry takes an amount from one account to another.",
+            "Give what makers owe an account of its own: receivable.",
+        )
+
+
+def balances(entries: Iterable[JournalEntry]) -> dict[str, dict[str, Decimal]]:
+    """Debits less credits of every account by currency; those of one currency come to nothing together."""
+    found: dict[str, dict[str, Decimal]] = {}
+    for entry in entries:
+        for account, amount in ((entry.debit, entry.amount), (entry.credit, -entry.amount)):
+            sums = found.setdefault(account, {})
+            sums[entry.currency] = sums.get(entry.currency, ZERO) + amount
+    return dict(sorted(found.items()))
 
 
 def within(entries: Iterable[JournalEntry], since: date | None, until: date | None) -> list[JournalEntry]:

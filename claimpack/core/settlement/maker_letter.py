@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from claimpack.core.payment.chasing import Chased, Matter
-from claimpack.core.payment.letters.chase_letter import NO_ADVICE
+from claimpack.core.payment.letters.chase_letter import NO_ADVICE, through_the_question
 from claimpack.core.payment.letters.letter import Letter, Sender
 from claimpack.core.payment.payment_dates import payment_dates
 from claimpack.core.values.days import in_a_letter
@@ -84,6 +84,7 @@ def _about(one: Late) -> str:
         f"your reference {standing.reference}" if standing.reference else "",
         f"filed on {in_a_letter(standing.filed)}" if standing.filed else "",
         f"received on {in_a_letter(standing.received)}" if standing.received else "",
+        through_the_question(standing, chased.terms),
         f"accepted on {in_a_letter(accepted)}" if accepted else "",
         f"not answered by {in_a_letter(silent)}, and so accepted" if silent and one.asked.asks == "payment" else "",
         f"paid, and taken back on {in_a_letter(dates.owed_again)}" if dates.owed_again else "",

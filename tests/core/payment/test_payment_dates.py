@@ -142,3 +142,31 @@ def test_where_silence_does_not_accept_no_answer_is_late(silence):
 def test_a_refused_claim_is_not_overdue():
     claim = FiledClaim(**REFUSED_LATE)
     assert days_overdue(claim, payment_dates(claim, TERMS), date(2026, 6, 1)) == 0
+
+
+RUNS_ON = TERMS.model_copy(update={"question": "runs on"})
+ASKED = {"asked_filed": date(2026, 1, 2), "asked_received": date(2026, 1, 4)}
+
+
+def test_a_question_stops_the_time_to_answer_unless_the_terms_say_otherwise():
+    asked = FiledClaim(state="questioned", received=date(2026, 1, 4))
+    assert [payment_dates(asked, terms).answer_due is None for terms in (TERMS, RUNS_ON)] == [True, False]
+
+
+def test_where_the_time_runs_on_the_shops_reply_starts_no_new_one():
+    replied = FiledClaim(filed=date(2026, 2, 1), received=date(2026, 2, 3), **ASKED)
+    first = FiledClaim(received=date(2026, 1, 4))
+    due = [payment_dates(claim, RUNS_ON).answer_due for claim in (first, replied)]
+    assert due[0] == due[1] != payment_dates(replied, TERMS).answer_due
+
+
+def test_where_the_time_runs_on_silence_speaks_through_a_question():
+    asked = FiledClaim(state="questioned", received=date(2026, 1, 4), heard=date(2026, 1, 10))
+    dates = payment_dates(asked, RUNS_ON)
+    assert (dates.accepted_by_silence_on, dates.answered_late) == (dates.answer_due, None)
+    assert dates.pay_due is not None
+
+
+def test_where_the_time_runs_on_a_decision_in_time_is_not_late():
+    decided = FiledClaim(state="refused", received=date(2026, 1, 4), heard=date(2026, 1, 6), decided=date(2026, 1, 9))
+    assert payment_dates(decided, RUNS_ON).accepted_by_silence_on is None

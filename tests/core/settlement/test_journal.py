@@ -8,8 +8,8 @@ from new_events import FILED, OPENED, PAYMENT_UNDONE, REFUSED, REOPENED, accepte
 from claimpack.core.events.events import Event
 from claimpack.core.events.fold import stand
 from claimpack.core.settlement.accounts import Accounts
-from claimpack.core.settlement.journal import journal, within
-from claimpack.errors import WrongState
+from claimpack.core.settlement.journal import balances, journal, within
+from claimpack.errors import BadInput, WrongState
 
 ACCOUNTS = Accounts(money="1010", receivable="1210", written_off="6900")
 MEMO = happened("paid", amount="150.00", memo="CM-1", statement="hash")
@@ -68,3 +68,15 @@ def test_entries_are_narrowed_to_days_both_in(since, until, count):
     found = entries(MEMO)
     first, last = (None if off is None else found[0].on + dt.timedelta(off) for off in (since, until))
     assert len(within(found, first, last)) == count
+
+
+def test_debits_and_credits_of_all_accounts_come_to_nothing():
+    found = balances(entries(MEMO, BACK, written_off("20.00")))
+    assert found == {"1010": {"USD": 130}, "1210": {"USD": -150}, "6900": {"USD": 20}}
+
+
+@pytest.mark.parametrize("money_of", [{"halden": "1210"}, {}], ids=["a maker's account", "the bank"])
+def test_what_makers_owe_must_have_an_account_of_its_own(money_of):
+    same = ACCOUNTS if money_of else ACCOUNTS.model_copy(update={"money": "1210"})
+    with pytest.raises(BadInput):
+        journal([], {}, same, money_of)

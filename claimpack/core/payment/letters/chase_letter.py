@@ -128,7 +128,7 @@ def _money(amount: Decimal, standing: Standing) -> str:
 
 def _history(standing: Standing, asked: Matter) -> str:
     said = _how_it_was_filed(standing)
-    answered = how_it_was_answered(standing) if asked.against == "answer" else ""
+    answered = how_it_was_answered(standing) if asked.against == "answer" or standing.state == "questioned" else ""
     if answered:
         return f"{said} {answered}"
     if standing.accepted is not None and standing.state in ("accepted", "paid"):
@@ -191,19 +191,34 @@ def _grounds(chased: Chased, dates: PaymentDates, asked: Matter, today: date) ->
         return ""
     section = terms.section
     if asked.asks == "answer":
-        return _late_answer(section, terms, dates)
+        return f"{_late_answer(section, terms, dates)} {_sentence(through_the_question(standing, terms))}".rstrip()
     pay = f"is to be paid within {terms.pay_within.in_words()} of being accepted" if terms.pay_within else ""
     # accepted in time and in writing: silence has no part in it and is not argued with
     if standing.state == "accepted" and dates.answered_late is None:
         return f"As we read {section}, a claim {pay}. The last day to pay was {_day(dates.pay_due)}."
     answer = terms.answer_within.in_words() if terms.answer_within else ""
     said = f"As we read {section}, a claim that is not answered within {answer} of being {terms.answer_from} "
-    said += f"counts as accepted{f', and {pay}' if pay else ''}. "
+    said += f"counts as accepted{f', and {pay}' if pay else ''}. {_sentence(through_the_question(standing, terms))}"
     said += _what_came(standing, dates)
     if dates.pay_due is None:
         return f"{said}."
     so = "and" if dates.answered_late and standing.answers else "so"
     return f"{said}, {so} the last day to pay {'was' if today > dates.pay_due else 'is'} {_day(dates.pay_due)}."
+
+
+def _sentence(said: str) -> str:
+    return f"{said[0].upper()}{said[1:]}. " if said else ""
+
+
+def through_the_question(standing: Standing, terms: Terms | None) -> str:
+    """That a question does not stop the time to answer, where one was asked and the terms say so; empty elsewhere."""
+    if terms is None:
+        return ""
+    asked = standing.asked_filed or (standing.filed if standing.state == "questioned" else None)
+    if not (terms.runs_on and asked):
+        return ""
+    counted = f"so the time to answer is counted from what we filed on {_day(asked)}"
+    return f"as we read {terms.question_section}, a question does not stop it, {counted}"
 
 
 def _why_taken_back(chased: Chased) -> str:

@@ -13,6 +13,7 @@ from chased_claims import (
     SENDER,
     SILENT,
     TAKEN_LATE,
+    TERMS,
     chased,
     contesting,
     written,
@@ -210,3 +211,24 @@ def test_a_letter_that_contests_a_charge_back_names_section_days_and_grounds():
     )
     assert "Please pay 20.00 USD by 15 March 2027" in said
     assert "or let us know on which ground" in said
+
+
+RUNS_ON = TERMS.model_copy(update={"question": "runs on", "question_cites": "Code 57.254"})
+REPLIED = {**AGAIN, "asked_filed": date(2025, 12, 1), "asked_received": date(2025, 12, 3)}
+
+
+def test_a_letter_says_that_a_question_does_not_stop_the_time_to_answer_and_where_that_is_read():
+    said = " ".join(written(chased(RUNS_ON, **REPLIED), date(2026, 1, 18)).split())
+    assert "As we read Code 57.254, a question does not stop it" in said
+    assert "counted from what we filed on 1 December 2025. The last day to answer was 17 January 2026" in said
+
+
+def test_a_question_that_is_open_is_told_in_the_letter():
+    asked = {"state": "questioned", "answered": date(2026, 1, 9)}
+    said = " ".join(written(chased(RUNS_ON, **asked), SILENT).split())
+    assert "You came back to us with a question on 9 January 2026." in said
+    assert "We have no answer" not in said
+
+
+def test_without_a_question_nothing_is_said_of_one():
+    assert "question" not in " ".join(written(chased(RUNS_ON), SILENT).split())
