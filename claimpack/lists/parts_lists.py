@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from decimal import Decimal
 from pathlib import Path
 
-from claimpack.core.claims.listed_part import ListedPart
+from claimpack.core.claims.parts_list_row import PartsListRow
 from claimpack.core.values.money import exact
 from claimpack.core.values.typed.amounts import amount_written
 from claimpack.core.values.words import folded, run_on
@@ -36,7 +36,7 @@ def parts_list_of(shop: Path, makers: Iterable[str]) -> Path | None:
 
 def listed_part(
     path: Path, number: str, currency: str, tell: Callable[[str], None] = lambda _: None
-) -> ListedPart | None:
+) -> PartsListRow | None:
     """A part by its number, with or without the hyphens; None where the list does not have it.
 
     Args:
@@ -80,7 +80,7 @@ def _columns(sheet: SheetRead) -> dict[str, str]:
     return {key: heading for key, heading in found.items() if heading}
 
 
-def _listed(sheet: SheetRead, columns: dict[str, str], row: Row, currency: str) -> ListedPart:
+def _listed(sheet: SheetRead, columns: dict[str, str], row: Row, currency: str) -> PartsListRow:
     said = {key: row.cells[heading] for key, heading in columns.items()}
     where = f"{sheet.file}, row {row.place}"
 
@@ -95,4 +95,6 @@ def _listed(sheet: SheetRead, columns: dict[str, str], row: Row, currency: str) 
             raise BadInput(f"{where}, column {columns[key]}: {said[key]} is below zero", do="Correct the list.")
         return found
 
-    return ListedPart(where, said["number"], said.get("name", ""), amount("cost"), amount("list_price"), amount("core"))
+    return PartsListRow(
+        where, said["number"], said.get("name", ""), amount("cost"), amount("list_price"), amount("core")
+    )

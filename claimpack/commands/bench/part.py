@@ -90,7 +90,7 @@ def add_part(
     from claimpack.commands.desk.say import Say
     from claimpack.commands.typed.parts_list import looked_up, must_have_a_name
     from claimpack.core.claims.days_ahead import refuse_days_ahead, written_days_ahead
-    from claimpack.core.claims.listed_part import differs, filled_in
+    from claimpack.core.claims.parts_list_row import differs, filled_in
     from claimpack.core.facts.keys import record_from
     from claimpack.core.facts.lines import Part
     from claimpack.core.shelf.same_part import number_twice

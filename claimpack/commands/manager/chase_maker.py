@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.core.payment.chasing import Chased
-    from claimpack.core.settlement.maker_letter import Late
+    from claimpack.core.settlement.maker_letter import LateClaim
     from claimpack.printing.papers import Page
 
 
@@ -45,25 +45,25 @@ def chased_in(desk: Desk, terms_in_force: TermsInForce, entry: Entry) -> Chased:
     )
 
 
-def late_of(desk: Desk, say: Say, maker: str) -> tuple[list[Late], list[str]]:
+def late_of(desk: Desk, say: Say, maker: str) -> tuple[list[LateClaim], list[str]]:
     """The claims that a maker is late with, by number, and those whose letter must contest something."""
     from claimpack.book.tables.entries import Wanted
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.core.events.event_kinds import PENDING
     from claimpack.core.payment.chasing import matter
-    from claimpack.core.settlement.maker_letter import Late
+    from claimpack.core.settlement.maker_letter import LateClaim
 
     desk.must_know_maker(maker)
     terms = TermsInForce(desk, say)
     numbers = [row.number for row in desk.book.claims(Wanted(states=PENDING, refused_rest=True, maker=maker))]
-    late, contested = list[Late](), list[str]()
+    late, contested = list[LateClaim](), list[str]()
     for entry in desk.book.entries(numbers):
         chased = chased_in(desk, terms, entry)
         asked = matter(chased, desk.day)
         if asked and asked.contests:
             contested.append(chased.number)
         elif asked:
-            late.append(Late(chased, asked))
+            late.append(LateClaim(chased, asked))
     return late, contested
 
 

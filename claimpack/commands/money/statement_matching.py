@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
     from claimpack.book.tables.entries import Entry
     from claimpack.commands.desk.desk import Desk
-    from claimpack.core.settlement.statement import KnownClaim, Match, Matched, Said, Statement, StatementRow
+    from claimpack.core.settlement.statement import KnownClaim, Matched, Said, Statement, StatementMatch, StatementRow
     from claimpack.core.steps.listed import ListedClaim
     from claimpack.lists.statement_columns import StatementColumns
     from claimpack.lists.statement_files import StatementRead
@@ -183,7 +183,7 @@ def _with_reasons(desk: Desk, found: Matched) -> Matched:
     short = [one.claim.number for one in found.matches if one.kind == "short"]
     entries = {entry.claim.number: entry for entry in desk.book.entries(short)} if short else {}
 
-    def told(one: Match) -> Match:
+    def told(one: StatementMatch) -> StatementMatch:
         entry = entries.get(one.claim.number)
         if entry is None or one.difference <= 0:
             return one

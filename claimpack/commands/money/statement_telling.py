@@ -9,7 +9,7 @@ from claimpack.core.values.numbers_said import how_many
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.commands.money.statement_matching import Gathered
-    from claimpack.core.settlement.statement import Match, StatementRow
+    from claimpack.core.settlement.statement import StatementMatch, StatementRow
 
 _MOST_MISSING = 10
 
@@ -71,7 +71,7 @@ def _show_matches(say: Say, found: Gathered) -> None:
 _MARKS = {"short": "todo", "over": "unknown", "charge-back": "fail", "cannot be booked": "unknown"}
 
 
-def _why(one: Match) -> str:
+def _why(one: StatementMatch) -> str:
     said = [f"the maker: {one.because}"] if one.because else []
     if one.kind == "short" and one.reasons and one.paid:
         said.append(f"it comes to {', or to '.join(one.reasons)}")

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
     from claimpack.core.drafting.imagined_claims import Age
-    from claimpack.core.drafting.plan_changes import ClaimChange, KeyChange, Outcome, PaidChange
+    from claimpack.core.drafting.plan_changes import ClaimChange, ClaimOutcome, KeyChange, PaidChange
     from claimpack.core.drafting.trial import Paid
     from claimpack.core.judging.assessment import Assessment
     from claimpack.core.plans.plan import Plan
@@ -112,7 +112,7 @@ def _headings(say: Say) -> Callable[[str], None]:
     return begin
 
 
-def _differs(name: str, before: Outcome, after: Outcome) -> str:
+def _differs(name: str, before: ClaimOutcome, after: ClaimOutcome) -> str:
     from claimpack.core.values.money import plain
 
     one, other = getattr(before, name), getattr(after, name)
@@ -160,7 +160,7 @@ def _claim_document(change: ClaimChange) -> dict[str, Any]:
     }
 
 
-def _outcome_document(outcome: Outcome) -> dict[str, Any]:
+def _outcome_document(outcome: ClaimOutcome) -> dict[str, Any]:
     from claimpack.core.values.money import plain_or_none
 
     return {

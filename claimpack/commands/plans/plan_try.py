@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
     from claimpack.core.drafting.asides import CampaignTried, PartsTried
     from claimpack.core.drafting.imagined import Axes
-    from claimpack.core.drafting.imagined_claims import Unit
-    from claimpack.core.drafting.trial import Block, Paid, Trial
+    from claimpack.core.drafting.imagined_claims import ImaginedUnit
+    from claimpack.core.drafting.trial import Paid, Trial, TrialBlock
     from claimpack.core.plans.plan import Plan
     from claimpack.template_files import Places
 
@@ -51,8 +51,8 @@ def try_(
     from claimpack.commands.desk.gather import a_date, the_day
     from claimpack.commands.desk.say import Say
     from claimpack.core.drafting.asides import try_campaigns, try_parts
-    from claimpack.core.drafting.imagined import Asked, axes_of
-    from claimpack.core.drafting.imagined_claims import Unit
+    from claimpack.core.drafting.imagined import TrialAsked, axes_of
+    from claimpack.core.drafting.imagined_claims import ImaginedUnit
     from claimpack.core.drafting.trial import try_plan
     from claimpack.core.plans.uses import refuse_unknown_use
 
@@ -60,8 +60,8 @@ def try_(
     found = the_plan(world, plan)
     for said in use or ():
         refuse_unknown_use(said, [found], "--use: ")
-    unit = Unit(registered=not never_registered, first_owner=not second_owner)
-    asked = Asked(
+    unit = ImaginedUnit(registered=not never_registered, first_owner=not second_owner)
+    asked = TrialAsked(
         ages=tuple(_period(text) for text in age or ()),
         hours=tuple(_reading(text) for text in hours or ()),
         uses=tuple(use or ()),
@@ -209,7 +209,7 @@ def _tell_campaign(say: Say, tried: CampaignTried) -> None:
     say.item(" ", f"It pays: {work}, in warranty or not. It pays no other serial number.", indent=0)
 
 
-def _first_unit(unit: Unit, sold: date) -> str:
+def _first_unit(unit: ImaginedUnit, sold: date) -> str:
     from claimpack.core.drafting.imagined_claims import SOMEWHERE
     from claimpack.core.values.money import plain
 
@@ -253,7 +253,7 @@ def _ages(axes: Axes) -> list[dict[str, Any]]:
     ]
 
 
-def _rows(block: Block) -> list[dict[str, Any]]:
+def _rows(block: TrialBlock) -> list[dict[str, Any]]:
     return [
         {
             "components": list(row.components),

@@ -12,7 +12,7 @@ from typing import NamedTuple
 from claimpack.core.clauses.window import Window
 from claimpack.core.drafting.imagined import Axes
 from claimpack.core.drafting.imagined_claims import Age
-from claimpack.core.drafting.trial import KINDS, Block, Paid, Row
+from claimpack.core.drafting.trial import KINDS, Paid, TrialBlock, TrialRow
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.money import percent, plain
 
@@ -45,7 +45,7 @@ def percent_said(share: Decimal) -> str:
     return f"{percent(share.quantize(_TENTH_OF_A_PERCENT))}%"
 
 
-def legend_of(plan: Plan, blocks: Sequence[Block]) -> Legend:
+def legend_of(plan: Plan, blocks: Sequence[TrialBlock]) -> Legend:
     """Letters for the windows that pay anything, in the order of the plan, and marks for mixtures of shares."""
     paid = [one for block in blocks for row in block.rows for one in row.paid if one and one.verdict == "covered"]
     used = {name for one in paid for name in one.windows}
@@ -62,7 +62,7 @@ def _letter(place: int) -> str:
     return (ascii_lowercase[before - 1] if before else "") + ascii_lowercase[own]
 
 
-def tables(block: Block, axes: Axes, legend: Legend, width: int) -> Iterator[list[str]]:
+def tables(block: TrialBlock, axes: Axes, legend: Legend, width: int) -> Iterator[list[str]]:
     """The tables of a block, as lines: as many ages in each as fit beside the components and uses."""
     label = max(18, min(40, width // 4))
     uses = max(len("use"), *(min(len(_uses(row, axes)), 14) for row in block.rows))
@@ -114,7 +114,7 @@ def _day(age: Age) -> str:
 
 
 def _lines(
-    rows: Sequence[Row],
+    rows: Sequence[TrialRow],
     cells: dict[int, list[str]],
     spans: Sequence[list[int]],
     axes: Axes,
@@ -139,7 +139,7 @@ def _joined(name: str, use: str, days: str, widths: tuple[int, int, int]) -> str
     return _GAP.join((name.ljust(widths[0]), use.ljust(widths[1]), days)).rstrip()
 
 
-def _uses(row: Row, axes: Axes) -> str:
+def _uses(row: TrialRow, axes: Axes) -> str:
     return "every use" if len(row.uses) == len(axes.uses) > 1 else ", ".join(row.uses)
 
 

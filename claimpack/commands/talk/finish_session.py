@@ -14,7 +14,7 @@ from claimpack.commands.talk.counter_session import Session
 from claimpack.commands.talk.question import Question
 from claimpack.commands.typed.parts_list import in_list_of, must_have_a_name
 from claimpack.core.claims.claim import Claim
-from claimpack.core.claims.listed_part import differs, filled_in
+from claimpack.core.claims.parts_list_row import differs, filled_in
 from claimpack.core.facts.fields import Defect
 from claimpack.core.facts.keys import record_from
 from claimpack.core.facts.lines import HeldPart, Labour, Part

@@ -8,10 +8,10 @@ from claimpack.errors import BadInput
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
-    from claimpack.core.claims.listed_part import ListedPart
+    from claimpack.core.claims.parts_list_row import PartsListRow
 
 
-def looked_up(desk: Desk, claim: str, number: str) -> ListedPart | None:
+def looked_up(desk: Desk, claim: str, number: str) -> PartsListRow | None:
     """A part in the parts list of a claim's maker; None where there is no list, or it does not have the part.
 
     Raises:
@@ -21,7 +21,7 @@ def looked_up(desk: Desk, claim: str, number: str) -> ListedPart | None:
     return in_list_of(desk, desk.book.get(claim).claim.maker, number)
 
 
-def in_list_of(desk: Desk, maker: str, number: str) -> ListedPart | None:
+def in_list_of(desk: Desk, maker: str, number: str) -> PartsListRow | None:
     """A part in a maker's parts list.
 
     Raises:

@@ -9,8 +9,8 @@ from typing import Any, NamedTuple
 from claimpack.core.claims.claim import Claim
 from claimpack.core.clauses.serial_ranges import ends_of
 from claimpack.core.drafting.imagined import Axes, ages_at
-from claimpack.core.drafting.imagined_claims import ANY_OTHER, Unit, imagined_claim, knowing
-from claimpack.core.drafting.trial import Block, Cells, paid, rows_of
+from claimpack.core.drafting.imagined_claims import ANY_OTHER, ImaginedUnit, imagined_claim, knowing
+from claimpack.core.drafting.trial import TrialBlock, TrialCells, paid, rows_of
 from claimpack.core.facts.keys import record_from
 from claimpack.core.plans.campaign import Campaign
 from claimpack.core.plans.plan import Plan
@@ -25,7 +25,7 @@ class PartsTried(NamedTuple):
     """What is paid of parts sold, at each age of the part; its axes are its own."""
 
     axes: Axes
-    block: Block
+    block: TrialBlock
 
 
 class CampaignTried(NamedTuple):
@@ -41,13 +41,13 @@ def try_parts(plan: Plan, sold: date) -> PartsTried | None:
     if not of_parts:
         return None
     ages = tuple(ages_at(sold, ((plan, window, [window.period]) for window in of_parts)))
-    axes = Axes(sold, ages, ("",), ((OVER_THE_COUNTER,), (FITTED,)), (Unit(),))
-    cells: Cells = {}
+    axes = Axes(sold, ages, ("",), ((OVER_THE_COUNTER,), (FITTED,)), (ImaginedUnit(),))
+    cells: TrialCells = {}
     for told, days in ((OVER_THE_COUNTER, {"never_fitted": True}), (FITTED, {"fitted": sold})):
         claim = _imagined(plan, sold, {"case": "part", "part_sold": {"name": ANY_OTHER, "sold": sold, **days}})
         tried = (_brought_in(claim, age.day) for age in ages)
         cells[told, ""] = tuple(paid(plan, each, judge_part_sold(each, knowing(plan))) for each in tried)
-    return PartsTried(axes, Block(Unit(), rows_of(cells, axes)))
+    return PartsTried(axes, TrialBlock(ImaginedUnit(), rows_of(cells, axes)))
 
 
 def try_campaigns(plan: Plan) -> Iterator[CampaignTried]:
@@ -62,7 +62,7 @@ def try_campaigns(plan: Plan) -> Iterator[CampaignTried]:
 
 
 def _imagined(plan: Plan, sold: date, keys: dict[str, Any], serials: Iterable[dict[str, str]] = ()) -> Claim:
-    told = imagined_claim(plan, sold, Unit()).model_dump(mode="json", exclude_unset=True, by_alias=True)
+    told = imagined_claim(plan, sold, ImaginedUnit()).model_dump(mode="json", exclude_unset=True, by_alias=True)
     unit = {**told["unit"], **({"serials": list(serials)} if serials else {})}
     return record_from(Claim, {**told, **keys, "unit": unit}, "the part or campaign tried")
 

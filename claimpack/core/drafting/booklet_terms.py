@@ -275,7 +275,7 @@ def years_read(typed: str, _amount: Amount) -> list[int]:
     return [int(read[1]), int(read[2] or read[1])]
 
 
-class Answer(NamedTuple):
+class AnswerForm(NamedTuple):
     """How an answer that says several things is read, and how it is said back."""
 
     read: Callable[[str, Amount], Any]
@@ -290,23 +290,23 @@ def _years_said(years: list[int]) -> str:
     return " to ".join(map(str, dict.fromkeys(years)))
 
 
-ANSWERS: Mapping[str, Answer] = {
-    "shares": Answer(shares_read, shares_said),
-    "handling": Answer(handling_read, handling_said),
-    "labour_rates": Answer(rates_read, rates_said),
-    "extras": Answer(extras_read, extras_said),
-    "travel": Answer(travel_read, travel_said),
-    "unit_cap": Answer(unit_cap_read, unit_cap_said),
-    "papers": Answer(papers_read, papers_said),
-    "findings": Answer(findings_read, findings_said),
-    "serials": Answer(serials_read, _ranges_said),
-    "model_years": Answer(years_read, _years_said),
+ANSWERS: Mapping[str, AnswerForm] = {
+    "shares": AnswerForm(shares_read, shares_said),
+    "handling": AnswerForm(handling_read, handling_said),
+    "labour_rates": AnswerForm(rates_read, rates_said),
+    "extras": AnswerForm(extras_read, extras_said),
+    "travel": AnswerForm(travel_read, travel_said),
+    "unit_cap": AnswerForm(unit_cap_read, unit_cap_said),
+    "papers": AnswerForm(papers_read, papers_said),
+    "findings": AnswerForm(findings_read, findings_said),
+    "serials": AnswerForm(serials_read, _ranges_said),
+    "model_years": AnswerForm(years_read, _years_said),
 }
 """Answers by their question; those about limits go by the question's key, which ends in `.hours`."""
 
-OF_LIMITS = Answer(limits_read, limits_said)
+OF_LIMITS = AnswerForm(limits_read, limits_said)
 
 
-def answer_of(key: str) -> Answer | None:
+def answer_of(key: str) -> AnswerForm | None:
     """How the answer to a question is read, where it says several things."""
     return OF_LIMITS if key.endswith(".hours") else ANSWERS.get(key)

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from claimpack.core.claims.claim import Claim
 from claimpack.core.clauses.serial_ranges import ends_of
 from claimpack.core.clauses.window import Window
-from claimpack.core.drafting.imagined_claims import ANY_OTHER, Age, Unit, at_age, imagined_claim, knowing
+from claimpack.core.drafting.imagined_claims import ANY_OTHER, Age, ImaginedUnit, at_age, imagined_claim, knowing
 from claimpack.core.facts.unit import HOURS
 from claimpack.core.plans.component_words import names_one_of
 from claimpack.core.plans.plan import Plan
@@ -26,7 +26,7 @@ _ANY_DAY = date(2025, 1, 15)
 _OF_COMPONENTS = ("component", "elsewhere", "exclusion")
 
 
-class Asked(NamedTuple):
+class TrialAsked(NamedTuple):
     """What somebody wants to see; empty for what the plan itself suggests.
 
     Args:
@@ -41,7 +41,7 @@ class Asked(NamedTuple):
     hours: tuple[Decimal, ...] = ()
     uses: tuple[str, ...] = ()
     components: tuple[str, ...] = ()
-    unit: Unit = Unit()
+    unit: ImaginedUnit = ImaginedUnit()
 
 
 class Axes(NamedTuple):
@@ -54,13 +54,13 @@ class Axes(NamedTuple):
     ages: tuple[Age, ...]
     uses: tuple[str, ...]
     components: tuple[tuple[str, ...], ...]
-    units: tuple[Unit, ...]
+    units: tuple[ImaginedUnit, ...]
 
 
-NOTHING_ASKED = Asked()
+NOTHING_ASKED = TrialAsked()
 
 
-def axes_of(plans: Sequence[Plan], sold: date, asked: Asked = NOTHING_ASKED) -> Axes:
+def axes_of(plans: Sequence[Plan], sold: date, asked: TrialAsked = NOTHING_ASKED) -> Axes:
     """What to try plans on: all that any of them makes a difference by.
 
     Args:
@@ -151,7 +151,7 @@ def _is_one(word: str, other: str, plans: Sequence[Plan]) -> bool:
 def groups_of(plans: Sequence[Plan], components: Sequence[str]) -> tuple[tuple[str, ...], ...]:
     """Components put together that every window of the plans treats alike, whatever the unit and its age."""
     found: dict[object, list[str]] = {}
-    claims = [imagined_claim(plan, _ANY_DAY, Unit()) for plan in plans]
+    claims = [imagined_claim(plan, _ANY_DAY, ImaginedUnit()) for plan in plans]
     for word in components:
         # judged once on any day: what a window says of a component does not depend on the unit's age
         marks = tuple(_treatment(knowing(plan), claim, word) for plan, claim in zip(plans, claims, strict=True))
@@ -176,7 +176,7 @@ def _treatment(plan: Plan, claim: Claim, word: str) -> object:
     return repr((said, renewed, [fault.of_verdict for fault in faults(failed, plan)]))
 
 
-def _units(plans: Sequence[Plan], asked: Asked) -> Iterator[Unit]:
+def _units(plans: Sequence[Plan], asked: TrialAsked) -> Iterator[ImaginedUnit]:
     windows = [window for plan in plans for window in plan.window]
     scopes: list[Plan | Window] = [*plans, *windows]
     years = [years for scope in scopes if (years := scope.model_years)]

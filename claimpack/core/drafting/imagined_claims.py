@@ -41,7 +41,7 @@ class Age(NamedTuple):
     days: int = 0
 
 
-class Unit(NamedTuple):
+class ImaginedUnit(NamedTuple):
     """What is imagined of a unit beside its use and what failed.
 
     Args:
@@ -113,7 +113,7 @@ def for_use(plan: Plan, use: str) -> Plan:
     return plan.model_copy(update={"window": kept})
 
 
-def imagined_claim(plan: Plan, sold: date, unit: Unit) -> Claim:
+def imagined_claim(plan: Plan, sold: date, unit: ImaginedUnit) -> Claim:
     """A claim for a unit sold on a day, without a use and before anything failed."""
     roles = dict.fromkeys(("unit", *plan.requires.serial_roles))
     meters = [{"kind": kind, "value": plain(reading)} for kind, reading in unit.readings]

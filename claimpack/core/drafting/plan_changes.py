@@ -9,8 +9,8 @@ from itertools import groupby
 from typing import Any, NamedTuple
 
 from claimpack.core.drafting.imagined import Axes
-from claimpack.core.drafting.imagined_claims import Age, Unit
-from claimpack.core.drafting.trial import Cells, Paid, cells_of
+from claimpack.core.drafting.imagined_claims import Age, ImaginedUnit
+from claimpack.core.drafting.trial import Paid, TrialCells, cells_of
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.plans.plan import Plan
 
@@ -79,7 +79,7 @@ def _written(value: Any) -> str:
 class PaidChange(NamedTuple):
     """What is paid otherwise of some components of units of some uses, from one age that was tried to another."""
 
-    unit: Unit
+    unit: ImaginedUnit
     components: tuple[str, ...]
     uses: tuple[str, ...]
     first: Age
@@ -122,7 +122,7 @@ def _cover_of(plan: Plan) -> dict[str, Any]:
     return {name: getattr(plan, name) for name in Plan.model_fields if name not in _NOT_OF_COVER}
 
 
-def _runs(before: Cells, after: Cells) -> Iterator[tuple[tuple[str, str], list[_Run]]]:
+def _runs(before: TrialCells, after: TrialCells) -> Iterator[tuple[tuple[str, str], list[_Run]]]:
     """By component and use, the places of ages after each other that differ in the same way."""
     for place, cells in before.items():
         told = list(zip(cells, after[place], strict=True))
@@ -134,7 +134,7 @@ def _runs(before: Cells, after: Cells) -> Iterator[tuple[tuple[str, str], list[_
         yield place, runs
 
 
-def _put_together(unit: Unit, runs: Mapping[tuple[str, str], list[_Run]], axes: Axes) -> Iterator[PaidChange]:
+def _put_together(unit: ImaginedUnit, runs: Mapping[tuple[str, str], list[_Run]], axes: Axes) -> Iterator[PaidChange]:
     uses: dict[tuple[_Run, tuple[str, ...]], list[str]] = {}
     by_group = {group[0]: group for group in axes.components}
     for (component, use), each in runs.items():
@@ -147,7 +147,7 @@ def _put_together(unit: Unit, runs: Mapping[tuple[str, str], list[_Run]], axes: 
         yield PaidChange(unit, tuple(components), some_uses, axes.ages[first], axes.ages[last], before, after)
 
 
-class Outcome(NamedTuple):
+class ClaimOutcome(NamedTuple):
     """What a claim comes to under a plan; the last day of cover and the amount are None where there are none."""
 
     verdict: str
@@ -161,18 +161,18 @@ class ClaimChange(NamedTuple):
 
     number: str
     state: str
-    before: Outcome
-    after: Outcome
+    before: ClaimOutcome
+    after: ClaimOutcome
 
     def differing(self) -> tuple[str, ...]:
         """What of it would be otherwise: verdict, window, last_day, claimed."""
-        return tuple(name for name in Outcome._fields if getattr(self.before, name) != getattr(self.after, name))
+        return tuple(name for name in ClaimOutcome._fields if getattr(self.before, name) != getattr(self.after, name))
 
 
-def outcome_of(assessment: Assessment) -> Outcome:
+def outcome_of(assessment: Assessment) -> ClaimOutcome:
     """What a claim comes to, as it is assessed."""
     window, amounts = assessment.window, assessment.amounts
-    return Outcome(
+    return ClaimOutcome(
         assessment.verdict,
         window.id if window else "",
         window.ends if window else None,

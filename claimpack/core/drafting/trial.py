@@ -8,7 +8,7 @@ from typing import NamedTuple, get_args
 from claimpack.core.claims.claim import Claim
 from claimpack.core.clauses.window import LineKind
 from claimpack.core.drafting.imagined import Axes
-from claimpack.core.drafting.imagined_claims import Age, Unit, at_age, for_component, for_use, imagined_claim
+from claimpack.core.drafting.imagined_claims import Age, ImaginedUnit, at_age, for_component, for_use, imagined_claim
 from claimpack.core.facts.unit import HOURS
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.money import ZERO
@@ -35,7 +35,7 @@ class Paid(NamedTuple):
     shares: tuple[Decimal, ...] = (ZERO,) * len(KINDS)
 
 
-class Row(NamedTuple):
+class TrialRow(NamedTuple):
     """What is paid of some components of units of some uses, at each age; all of them are paid alike.
 
     None stands where a unit cannot have run so long.
@@ -46,11 +46,11 @@ class Row(NamedTuple):
     paid: tuple[Paid | None, ...]
 
 
-class Block(NamedTuple):
+class TrialBlock(NamedTuple):
     """The rows of one imagined unit; beside the first only those that differ from what the first one is paid."""
 
-    unit: Unit
-    rows: tuple[Row, ...]
+    unit: ImaginedUnit
+    rows: tuple[TrialRow, ...]
 
 
 class Trial(NamedTuple):
@@ -58,10 +58,10 @@ class Trial(NamedTuple):
 
     plan: Plan
     axes: Axes
-    blocks: tuple[Block, ...]
+    blocks: tuple[TrialBlock, ...]
 
 
-Cells = dict[tuple[str, str], tuple[Paid | None, ...]]
+TrialCells = dict[tuple[str, str], tuple[Paid | None, ...]]
 """What is paid at each age, by the first component of a group and the use; None where no unit can have run so long."""
 
 
@@ -69,18 +69,18 @@ def try_plan(plan: Plan, axes: Axes) -> Trial:
     """What a plan pays of all that is tried; a reading that changes nothing more than the one below is left out."""
     first, *others = axes.units
     base = cells_of(plan, axes, first)
-    blocks, before = [Block(first, rows_of(base, axes))], base
+    blocks, before = [TrialBlock(first, rows_of(base, axes))], base
     for unit in others:
         cells = cells_of(plan, axes, unit, base)
         # a reading that pays like the reading below it has nothing to add to the table
         if unit.readings == first.readings or _differ(cells, before) or not _differ(cells, base):
             changed = {place: paid for place, paid in cells.items() if _differ({place: paid}, base)}
-            blocks.append(Block(unit, rows_of(changed, axes)))
+            blocks.append(TrialBlock(unit, rows_of(changed, axes)))
         before = base if unit.readings == first.readings else cells
     return Trial(plan, axes, tuple(blocks))
 
 
-def _differ(cells: Cells, others: Cells) -> bool:
+def _differ(cells: TrialCells, others: TrialCells) -> bool:
     return any(
         one and other and one != other
         for place, paid in cells.items()
@@ -88,7 +88,7 @@ def _differ(cells: Cells, others: Cells) -> bool:
     )
 
 
-def cells_of(plan: Plan, axes: Axes, unit: Unit, first: Cells | None = None) -> Cells:
+def cells_of(plan: Plan, axes: Axes, unit: ImaginedUnit, first: TrialCells | None = None) -> TrialCells:
     """What a plan pays of one imagined unit, at each age.
 
     Args:
@@ -103,7 +103,7 @@ def cells_of(plan: Plan, axes: Axes, unit: Unit, first: Cells | None = None) -> 
         plan = plan.model_copy(update={"replaced": None})
     # a component that no window limits by a meter is paid whatever the meters read, and is not judged again
     is_read = first is not None and unit.readings != axes.units[0].readings
-    found: Cells = {}
+    found: TrialCells = {}
     for component, *_ in axes.components:
         # a fault of the plan about a component leaves it undecided at every age
         if _is_faulty(plan, at_age(claim, axes.ages[0], axes.uses[0], component)):
@@ -127,7 +127,7 @@ def _is_faulty(plan: Plan, claim: Claim) -> bool:
     return any(fault.of_verdict for fault in faults(claim, plan))
 
 
-def _may_have_run(unit: Unit, age: Age, axes: Axes) -> bool:
+def _may_have_run(unit: ImaginedUnit, age: Age, axes: Axes) -> bool:
     return dict(unit.readings).get(HOURS, ZERO) <= ((age.day - axes.sold).days + 1) * 24
 
 
@@ -159,18 +159,18 @@ def _shares(plan: Plan, judgement: Judgement) -> tuple[Decimal, ...]:
     return tuple(parts[kind].maker / parts[kind].of if kind in parts else ONE for kind in KINDS)
 
 
-def rows_of(cells: Cells, axes: Axes) -> tuple[Row, ...]:
+def rows_of(cells: TrialCells, axes: Axes) -> tuple[TrialRow, ...]:
     """Cells put together: components that are paid alike whatever the use are a row, or one for each group of uses."""
     alike: dict[tuple[tuple[Paid | None, ...] | None, ...], list[str]] = {}
     for group in axes.components:
         by_use = tuple(cells.get((group[0], use)) for use in axes.uses)
         if any(by_use):
             alike.setdefault(by_use, []).extend(group)
-    rows: list[Row] = []
+    rows: list[TrialRow] = []
     for by_use, components in alike.items():
         uses: dict[tuple[Paid | None, ...], list[str]] = {}
         for use, paid in zip(axes.uses, by_use, strict=True):
             if paid:
                 uses.setdefault(paid, []).append(use)
-        rows += [Row(tuple(components), tuple(some), paid) for paid, some in uses.items()]
+        rows += [TrialRow(tuple(components), tuple(some), paid) for paid, some in uses.items()]
     return tuple(rows)

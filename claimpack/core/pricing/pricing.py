@@ -18,7 +18,7 @@ from claimpack.core.pricing.parts import part_lines, pieces_paid
 from claimpack.core.pricing.rates import labour_rate
 from claimpack.core.pricing.retail import NO_RETAIL, Retail
 from claimpack.core.pricing.unit_cap import paid_before
-from claimpack.core.pricing.whole_claim import STEPS, Terms
+from claimpack.core.pricing.whole_claim import STEPS, StepFacts
 from claimpack.core.pricing.window_pays import ALL_COVERED, Cover, shared
 from claimpack.core.values.money import ZERO, Number, fits, plain, rounded
 from claimpack.core.values.wording.sentence import say
@@ -83,7 +83,7 @@ def price(claim: Claim, plan: Plan, retail: Retail = NO_RETAIL, cover: Cover = A
     lines = [*_parts(claim, plan, cover), *_labour(claim, plan, retail, cover), *_extras(claim, plan, cover)]
     # a cap for one kind first, so that what it cuts off leaves room under the cap for all
     lines = capped_together(capped_by_kind(lines, plan), plan)
-    terms = Terms(plan, paid_before(claim, plan, cover.starts).paid)
+    terms = StepFacts(plan, paid_before(claim, plan, cover.starts).paid)
     for step in STEPS:
         lines = step(lines, terms)
     totals = _totals(lines, plan.currency, retail.tax)

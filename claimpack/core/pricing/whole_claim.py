@@ -13,14 +13,14 @@ from claimpack.core.values.money import ZERO, in_money, percent, plain, rounded
 from claimpack.core.values.wording.sentence import Sentence, say
 
 
-class Terms(NamedTuple):
+class StepFacts(NamedTuple):
     """What a step goes by: the plan, and what the maker paid for the unit before."""
 
     plan: Plan
     paid_before: Decimal = ZERO
 
 
-Step = Callable[[Sequence[PricedLine], Terms], list[PricedLine]]
+PricingStep = Callable[[Sequence[PricedLine], StepFacts], list[PricedLine]]
 
 
 def claimed(lines: Iterable[PricedLine]) -> Decimal:
@@ -28,7 +28,7 @@ def claimed(lines: Iterable[PricedLine]) -> Decimal:
     return sum((line.whole for line in lines if line.payer == "maker"), ZERO)
 
 
-def up_to_the_cap(lines: Sequence[PricedLine], terms: Terms) -> list[PricedLine]:
+def up_to_the_cap(lines: Sequence[PricedLine], terms: StepFacts) -> list[PricedLine]:
     """All of a claim up to its cap; what is above it is the shop's.
 
     Source: common practice, no source.
@@ -39,7 +39,7 @@ def up_to_the_cap(lines: Sequence[PricedLine], terms: Terms) -> list[PricedLine]
     return _kept(lines, cap, "shop", say("price.over-claim", cap=plain(cap)))
 
 
-def up_to_the_cap_of_the_unit(lines: Sequence[PricedLine], terms: Terms) -> list[PricedLine]:
+def up_to_the_cap_of_the_unit(lines: Sequence[PricedLine], terms: StepFacts) -> list[PricedLine]:
     """All of a claim up to what earlier claims of the unit left of its cap; what is above it is the shop's.
 
     Source: common practice, no source.
@@ -52,7 +52,7 @@ def up_to_the_cap_of_the_unit(lines: Sequence[PricedLine], terms: Terms) -> list
     return _kept(lines, max(cap.amount - before, ZERO), "shop", why)
 
 
-def less_the_deductible(lines: Sequence[PricedLine], terms: Terms) -> list[PricedLine]:
+def less_the_deductible(lines: Sequence[PricedLine], terms: StepFacts) -> list[PricedLine]:
     """A claim without what the plan leaves of each to somebody else; never below nothing.
 
     Source: common practice, no source.
@@ -70,7 +70,7 @@ def less_the_deductible(lines: Sequence[PricedLine], terms: Terms) -> list[Price
     return _kept(lines, left, deductible.payer, why, is_deductible=True)
 
 
-def nothing_below_the_least(lines: Sequence[PricedLine], terms: Terms) -> list[PricedLine]:
+def nothing_below_the_least(lines: Sequence[PricedLine], terms: StepFacts) -> list[PricedLine]:
     """A claim that comes to at least what the plan pays at least; else all of it is the shop's.
 
     Source: common practice, no source.
@@ -82,7 +82,7 @@ def nothing_below_the_least(lines: Sequence[PricedLine], terms: Terms) -> list[P
     return _kept(lines, ZERO, "shop", say("price.below-least", least=plain(least), amount=plain(comes_to)))
 
 
-def taxed(lines: Sequence[PricedLine], terms: Terms) -> list[PricedLine]:
+def taxed(lines: Sequence[PricedLine], terms: StepFacts) -> list[PricedLine]:
     """Every line the maker pays with the tax that it pays on it, rounded line by line.
 
     Source: common practice, no source.
@@ -99,7 +99,7 @@ def _with_tax(line: PricedLine, rate: Decimal, plan: Plan) -> PricedLine:
     return line._replace(tax=tax, notes=(*line.notes, say("price.tax", percent=percent(rate), tax=plain(tax))))
 
 
-STEPS: tuple[Step, ...] = (
+STEPS: tuple[PricingStep, ...] = (
     up_to_the_cap,
     up_to_the_cap_of_the_unit,
     less_the_deductible,

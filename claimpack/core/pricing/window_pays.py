@@ -43,7 +43,7 @@ PaidParts = Mapping[str, PaidPart]
 ALL_PAID: PaidParts = MappingProxyType({})
 
 
-class Spell(NamedTuple):
+class WindowSpell(NamedTuple):
     """A window as it is judged: what it is called, the day its cover starts, and what moves a last day counted from it.
 
     `starts` is None where that is not known, and then it pays all. `lacking` is a fact that is not given, and the key
@@ -57,7 +57,7 @@ class Spell(NamedTuple):
     lacking: tuple[str, str] | None = None
 
 
-def paid_by(window: Window | None, plan: Plan, kind: LineKind, spell: Spell, on: date | None) -> PaidPart:
+def paid_by(window: Window | None, plan: Plan, kind: LineKind, spell: WindowSpell, on: date | None) -> PaidPart:
     """How much of a kind of line one window pays.
 
     Args:
@@ -82,7 +82,9 @@ def paid_by(window: Window | None, plan: Plan, kind: LineKind, spell: Spell, on:
     return _as_far_as_known(share, window, plan, spell, starts, on) if spell.lacking else share
 
 
-def _as_far_as_known(share: PaidPart, window: Window, plan: Plan, spell: Spell, starts: date, on: date) -> PaidPart:
+def _as_far_as_known(
+    share: PaidPart, window: Window, plan: Plan, spell: WindowSpell, starts: date, on: date
+) -> PaidPart:
     """The maker's share where a day in repair is not given that may move its last day: the share is paid at least."""
     most = _share(window, plan, spell._replace(moved=spell.at_most), starts, on)
     fact, named = spell.lacking or ("", "")
@@ -95,7 +97,7 @@ def _as_far_as_known(share: PaidPart, window: Window, plan: Plan, spell: Spell, 
     return share
 
 
-def _share(window: Window, plan: Plan, spell: Spell, starts: date, on: date) -> PaidPart:
+def _share(window: Window, plan: Plan, spell: WindowSpell, starts: date, on: date) -> PaidPart:
     """The maker's share on a day.
 
     By months it is the whole months left on that day, of all of them: in month 13 of 36 they are 23.

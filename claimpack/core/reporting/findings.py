@@ -13,7 +13,7 @@ from claimpack.core.reporting.money_by_month import MonthOfClaims, by_currency, 
 from claimpack.core.reporting.outstanding import Outstanding
 from claimpack.core.reporting.payment_speed import PaymentSpeed
 from claimpack.core.reporting.recovery import Recovered
-from claimpack.core.reporting.refusals import NO_REASON, Answers, refusals_by_reason
+from claimpack.core.reporting.refusals import NO_REASON, AnswersIn, refusals_by_reason
 from claimpack.core.reporting.repeat_failures import RepeatFailures
 from claimpack.core.reporting.three_amounts import TITLES, AtStake, ThreeAmounts, sums_of
 from claimpack.core.values.ageing import AGED
@@ -209,7 +209,7 @@ def labour_finding(told: ManagerReport) -> str:
     return f"{said}; at the shop's own rate they would bring {' and '.join(more)}."
 
 
-def refusals_finding(answers: Answers) -> str:
+def refusals_finding(answers: AnswersIn) -> str:
     """How often makers refused, and the reason given most."""
     if not answers.refusals:
         came = f"{how_many(answers.came, 'answer')} came in, no refusal among them." if answers.came else ""

@@ -16,7 +16,7 @@ from claimpack.core.reporting.money_by_month import MonthOfClaims, money_by_mont
 from claimpack.core.reporting.outstanding import Outstanding, outstanding_by_age
 from claimpack.core.reporting.payment_speed import PaymentSpeed, payment_speed
 from claimpack.core.reporting.recovery import RateGap, Recovered, TechnicianTime, rate_gaps, recovery, technicians
-from claimpack.core.reporting.refusals import Answers, answers_in
+from claimpack.core.reporting.refusals import AnswersIn, answers_in
 from claimpack.core.reporting.repeat_failures import RepeatFailures, repeat_failures
 from claimpack.core.reporting.reported import Days, ReportedClaim
 from claimpack.core.reporting.three_amounts import ThreeAmounts, Watched, three_amounts
@@ -46,7 +46,7 @@ class ManagerReport(NamedTuple):
     outstanding: tuple[Outstanding, ...]
     speed: PaymentSpeed
     months: tuple[MonthOfClaims, ...]
-    answers: Answers
+    answers: AnswersIn
     repeats: RepeatFailures
     held: HeldByAge
     terms: tuple[Terms, ...]

@@ -30,7 +30,7 @@ class Refusal(NamedTuple):
     claimed: Decimal
 
 
-class Answers(NamedTuple):
+class AnswersIn(NamedTuple):
     """How many answers came in, and the refusals among them in the order they came."""
 
     came: int
@@ -56,7 +56,7 @@ class RefusalReason(NamedTuple):
         return self.form + self.substance
 
 
-def answers_in(events: Iterable[Event], claims: Mapping[str, ReportedClaim], days: Days) -> Answers:
+def answers_in(events: Iterable[Event], claims: Mapping[str, ReportedClaim], days: Days) -> AnswersIn:
     """The answers that came in within the days, from events in the order they were recorded; those undone left out.
 
     A claim refused, put right and sent in again counts its refusal, whatever came of it. A question is no answer, and
@@ -80,7 +80,7 @@ def answers_in(events: Iterable[Event], claims: Mapping[str, ReportedClaim], day
     counted = [event for event in told if event.claim in owed and days.hold(event.on)]
     refused = [event for event in counted if event.facts.get("answer") == "refused"]
     found = (_refusal(event, claims[event.claim]) for event in refused)
-    return Answers(len(counted), tuple(sorted(found, key=lambda refusal: (refusal.on, refusal.claim))))
+    return AnswersIn(len(counted), tuple(sorted(found, key=lambda refusal: (refusal.on, refusal.claim))))
 
 
 def _refusal(event: Event, claim: ReportedClaim) -> Refusal:

@@ -9,21 +9,23 @@ from typing import NamedTuple
 from claimpack.core.events.events import Event, NewEvent
 from claimpack.core.events.fold import Folding
 from claimpack.core.events.standing import Payment, Standing
-from claimpack.core.settlement.statement import By, Kind, KnownClaim, Match, Statement, StatementRow
+from claimpack.core.settlement.statement import By, Kind, KnownClaim, Statement, StatementMatch, StatementRow
 from claimpack.core.steps import paying
 from claimpack.core.steps.settling import Step, refuse_impossible_day
 from claimpack.core.values.money import ZERO, in_money, plain
 from claimpack.errors import BadInput, ClaimpackError, WrongState
 
 
-def matched(statement: Statement, claim: KnownClaim, rows: tuple[StatementRow, ...], by: By, anyway: str = "") -> Match:
+def matched(
+    statement: Statement, claim: KnownClaim, rows: tuple[StatementRow, ...], by: By, anyway: str = ""
+) -> StatementMatch:
     """What rows about one claim come to; money in and money taken back are kept apart.
 
     Source: common practice, no source.
     """
     paid = sum((row.amount for row in rows if row.amount > 0), ZERO)
     back = -sum((row.amount for row in rows if row.amount < 0), ZERO)
-    found = Match(_kind(claim.standing, paid, back), claim, rows, by, paid, back)
+    found = StatementMatch(_kind(claim.standing, paid, back), claim, rows, by, paid, back)
     # a statement that says the same twice was more likely pasted twice than paid twice
     twice = next((row for row in rows if row.same_as), None)
     if twice and not anyway:
@@ -47,7 +49,7 @@ def _kind(standing: Standing, paid: object, back: object) -> Kind:
     return "over" if paid > standing.outstanding else "short"  # type: ignore[operator]
 
 
-def _events(statement: Statement, found: Match, anyway: str) -> tuple[NewEvent, ...]:
+def _events(statement: Statement, found: StatementMatch, anyway: str) -> tuple[NewEvent, ...]:
     """The payment and the charge-back; nothing of what is over, as long as nobody says why it is right."""
     standing, number, memo = found.claim.standing, found.claim.number, statement.memo
     if standing.currency and statement.currency and standing.currency != statement.currency:
@@ -121,7 +123,7 @@ def undoing(history: Sequence[Event], memo: str, today: date, why: str) -> tuple
     return tuple(back)
 
 
-def total_of(matches: Sequence[Match], currency: str) -> str:
+def total_of(matches: Sequence[StatementMatch], currency: str) -> str:
     """What a statement's matches come to that are booked, in words."""
     booked = [one for one in matches if one.events]
     return in_money(sum((one.paid - one.charged_back for one in booked), ZERO), currency)

@@ -16,14 +16,14 @@ from claimpack.core.values.money import in_money, summed
 from claimpack.core.values.numbers_said import how_many
 
 
-class Late(NamedTuple):
+class LateClaim(NamedTuple):
     """A claim that the maker is late with, and what it is asked for; nothing that is contested."""
 
     chased: Chased
     asked: Matter
 
 
-def maker_letter(late: Sequence[Late], sender: Sender, today: date) -> Letter:
+def maker_letter(late: Sequence[LateClaim], sender: Sender, today: date) -> Letter:
     """The letter about all of them, for a person to read, check and sign.
 
     Args:
@@ -58,22 +58,22 @@ def maker_letter(late: Sequence[Late], sender: Sender, today: date) -> Letter:
     )
 
 
-def _what(pay: Sequence[Late], answer: Sequence[Late]) -> str:
+def _what(pay: Sequence[LateClaim], answer: Sequence[LateClaim]) -> str:
     asked = ("payment" if pay else "", "an answer" if answer else "")
     return " and ".join(one for one in asked if one)
 
 
-def _sums(some: Sequence[Late]) -> list[str]:
+def _sums(some: Sequence[LateClaim]) -> list[str]:
     owed = [(one.chased.standing.currency, one.chased.standing.outstanding) for one in some]
     return [in_money(amount, code) for code, amount in summed(owed).items()]
 
 
-def _money(one: Late) -> str:
+def _money(one: LateClaim) -> str:
     owed: Decimal = one.chased.standing.outstanding
     return in_money(owed, one.chased.standing.currency)
 
 
-def _about(one: Late) -> str:
+def _about(one: LateClaim) -> str:
     """The claim, its numbers, and what happened to it on which days."""
     chased, standing = one.chased, one.chased.standing
     dates = payment_dates(standing, chased.terms)
@@ -92,7 +92,7 @@ def _about(one: Late) -> str:
     return "; ".join(part for part in said if part)
 
 
-def _last_day(one: Late) -> str:
+def _last_day(one: LateClaim) -> str:
     """The day that is over, and the section it comes from."""
     terms = one.chased.terms
     dates = payment_dates(one.chased.standing, terms)
@@ -103,14 +103,14 @@ def _last_day(one: Late) -> str:
     return f"last day to {what} {in_a_letter(due)}{counted} ({terms.section})"
 
 
-def _please_pay(pay: Sequence[Late]) -> str:
+def _please_pay(pay: Sequence[LateClaim]) -> str:
     if not pay:
         return ""
     by = max(one.asked.by for one in pay)
     return f"Please pay {' and '.join(_sums(pay))} by {in_a_letter(by)}, naming our claim numbers."
 
 
-def _please_answer(answer: Sequence[Late]) -> str:
+def _please_answer(answer: Sequence[LateClaim]) -> str:
     if not answer:
         return ""
     by = max(one.asked.by for one in answer)

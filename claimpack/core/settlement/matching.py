@@ -9,10 +9,10 @@ from claimpack.core.settlement.booking import matched
 from claimpack.core.settlement.statement import (
     By,
     KnownClaim,
-    Match,
     Matched,
     Said,
     Statement,
+    StatementMatch,
     StatementRow,
     Unknown,
     numbers_in,
@@ -55,7 +55,7 @@ def match(
         claim, by = found
         rows_of.setdefault(claim.number, []).append(row)
         how.setdefault(claim.number, by)
-    matches: list[Match] = [
+    matches: list[StatementMatch] = [
         matched(statement, index.by_number[run_on(number)], tuple(rows), how[number], anyway)
         for number, rows in rows_of.items()
     ]

@@ -56,7 +56,7 @@ class Statement(NamedTuple):
     rows: tuple[StatementRow, ...]
 
 
-class Match(NamedTuple):
+class StatementMatch(NamedTuple):
     """A claim with its rows: what came in and was taken back, what was outstanding before, what will be recorded.
 
     `reasons` says what the difference comes to, or why it cannot be booked.
@@ -93,7 +93,7 @@ class Unknown(NamedTuple):
 class Matched(NamedTuple):
     """A statement matched: by claim in the order of its rows, and the rows that are left."""
 
-    matches: tuple[Match, ...]
+    matches: tuple[StatementMatch, ...]
     unknown: tuple[Unknown, ...]
 
 

@@ -18,14 +18,14 @@ from claimpack.core.windows.reach import serial_is_open
 from claimpack.core.windows.reasons import Reason, passes, unknown
 
 
-class Match(NamedTuple):
+class PlanMatch(NamedTuple):
     """The plan found, if one was, and the reason."""
 
     plan: Plan | None
     reason: Reason
 
 
-def match(claim: Claim, plans: Sequence[Plan]) -> Match:
+def match(claim: Claim, plans: Sequence[Plan]) -> PlanMatch:
     """The one plan that fits a claim: the one it names, else by maker, model, use, day of sale, model year and serial.
 
     Where several fit, the one whose models say most exactly which unit they mean wins; if that is a tie, none does.
@@ -40,14 +40,14 @@ def match(claim: Claim, plans: Sequence[Plan]) -> Match:
     fitting = _most_exact([plan for plan in candidates if _falls_under(plan, claim) is True], claim)
     waiting = [plan for plan in candidates if _falls_under(plan, claim) is None]
     if len(fitting) == 1 and not waiting:
-        return Match(plan=fitting[0], reason=passes("plan", "plan.found", plan=fitting[0].id, **_facts(claim)))
+        return PlanMatch(plan=fitting[0], reason=passes("plan", "plan.found", plan=fitting[0].id, **_facts(claim)))
     if len(waiting) == 1 and len(candidates) == 1:
-        return Match(plan=waiting[0], reason=passes("plan", "plan.found", plan=waiting[0].id, **_facts(claim)))
+        return PlanMatch(plan=waiting[0], reason=passes("plan", "plan.found", plan=waiting[0].id, **_facts(claim)))
     if waiting:
-        return Match(plan=None, reason=_waiting(claim, waiting))
+        return PlanMatch(plan=None, reason=_waiting(claim, waiting))
     if fitting:
-        return Match(plan=None, reason=_several(claim, fitting))
-    return Match(plan=None, reason=_none(claim, plans))
+        return PlanMatch(plan=None, reason=_several(claim, fitting))
+    return PlanMatch(plan=None, reason=_none(claim, plans))
 
 
 def may_fall_under(claim: Claim, plans: Sequence[Plan]) -> list[Plan]:
@@ -63,26 +63,26 @@ def _of_the_unit(claim: Claim, plans: Sequence[Plan]) -> list[Plan]:
     return [plan for plan in plans if _same_maker(plan, claim) and _fits_unit(plan, claim)]
 
 
-def _of_the_campaign(claim: Claim, plans: Sequence[Plan]) -> Match:
+def _of_the_campaign(claim: Claim, plans: Sequence[Plan]) -> PlanMatch:
     """The plan that the campaign of a claim is paid by."""
     facts = {"campaign": claim.campaign} if claim.campaign else {}
     for plan in plans:
         if claim.campaign and with_id(plan.campaign, claim.campaign):
-            return Match(plan=plan, reason=passes("plan", "plan.of-campaign", plan=plan.id, **facts))
+            return PlanMatch(plan=plan, reason=passes("plan", "plan.of-campaign", plan=plan.id, **facts))
     key = "plan.campaign-none" if claim.campaign else "plan.campaign-unnamed"
-    return Match(plan=None, reason=unknown("plan", "campaign", key, **facts))
+    return PlanMatch(plan=None, reason=unknown("plan", "campaign", key, **facts))
 
 
-def _named(claim: Claim, plans: Sequence[Plan]) -> Match:
+def _named(claim: Claim, plans: Sequence[Plan]) -> PlanMatch:
     for plan in plans:
         if plan.id == claim.plan:
             fits = _same_maker(plan, claim) and _fits_unit(plan, claim) and _falls_under(plan, claim) is not False
             key, facts = ("plan.named", {}) if fits else ("plan.named-other", _facts(claim))
-            return Match(plan=plan, reason=passes("plan", key, plan=plan.id, **facts))
+            return PlanMatch(plan=plan, reason=passes("plan", key, plan=plan.id, **facts))
     near = nearest(claim.plan, [plan.id for plan in plans])
     if near:
-        return Match(plan=None, reason=unknown("plan", "plan", "plan.named-none-near", plan=claim.plan, near=near))
-    return Match(plan=None, reason=unknown("plan", "plan", "plan.named-none", plan=claim.plan))
+        return PlanMatch(plan=None, reason=unknown("plan", "plan", "plan.named-none-near", plan=claim.plan, near=near))
+    return PlanMatch(plan=None, reason=unknown("plan", "plan", "plan.named-none", plan=claim.plan))
 
 
 def _waiting(claim: Claim, waiting: Sequence[Plan]) -> Reason:

@@ -9,7 +9,7 @@ from typing import get_args
 
 from claimpack.core.clauses.window import LineKind
 from claimpack.core.plans.plan import Plan
-from claimpack.core.pricing.window_pays import ALL_PAID, PaidPart, PaidParts, Spell, paid_by
+from claimpack.core.pricing.window_pays import ALL_PAID, PaidPart, PaidParts, WindowSpell, paid_by
 from claimpack.core.values.periods import last_day
 from claimpack.core.values.wording.sentence import Sentence, say
 from claimpack.core.verdict.coverage import Judgement
@@ -60,11 +60,11 @@ def share_told(plan: Plan, judgement: Judgement) -> Sentence | None:
     return say("price.shares", **{kind: part.said() for kind, part in parts.items()})
 
 
-def _spell(window: WindowJudgement, event: date | None) -> Spell:
+def _spell(window: WindowJudgement, event: date | None) -> WindowSpell:
     stays, lacking = window.in_repair, window.in_repair.lacking
     moved = partial(stays.lengthened, event=event)
     at_most = partial(stays.lengthened, event=event, most=True)
-    return Spell(window.title, window.starts, moved, at_most, (lacking.fact, lacking.key) if lacking else None)
+    return WindowSpell(window.title, window.starts, moved, at_most, (lacking.fact, lacking.key) if lacking else None)
 
 
 def _open_ones(plan: Plan, judgement: Judgement) -> list[WindowJudgement]:

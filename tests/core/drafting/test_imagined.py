@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from builders import a_plan
 
-from claimpack.core.drafting.imagined import NOTHING_ASKED, Asked, axes_of
+from claimpack.core.drafting.imagined import NOTHING_ASKED, TrialAsked, axes_of
 from claimpack.core.drafting.imagined_claims import ANY_OTHER
 from claimpack.core.values.periods import Period
 
@@ -38,7 +38,7 @@ def test_ages_at_which_shares_fall_are_looked_at():
 
 
 def test_ages_asked_for_are_looked_at_alone():
-    assert days(axes(Asked(ages=(Period(months=18),)))) == [("", 0), ("P18M", -1), ("P18M", 0), ("P18M", 1)]
+    assert days(axes(TrialAsked(ages=(Period(months=18),)))) == [("", 0), ("P18M", -1), ("P18M", 0), ("P18M", 1)]
 
 
 def test_components_that_every_window_treats_alike_are_a_group():

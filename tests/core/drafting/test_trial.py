@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from builders import a_plan
 
-from claimpack.core.drafting.imagined import NOTHING_ASKED, Asked, axes_of
+from claimpack.core.drafting.imagined import NOTHING_ASKED, TrialAsked, axes_of
 from claimpack.core.drafting.imagined_claims import at_age, imagined_claim, knowing
 from claimpack.core.drafting.trial import cells_of, try_plan
 from claimpack.core.verdict.coverage import judge
@@ -95,7 +95,7 @@ def test_what_a_plan_contradicts_itself_about_cannot_be_said():
 
 def test_a_component_is_judged_as_the_whole_plan_judges_it():
     for plan in read_plans(Places()):
-        axes = axes_of([plan], plan.sold_from or SOLD, Asked(uses=("professional",)))
+        axes = axes_of([plan], plan.sold_from or SOLD, TrialAsked(uses=("professional",)))
         claim, cells = imagined_claim(plan, axes.sold, axes.units[0]), cells_of(plan, axes, axes.units[0])
         for component, *_ in axes.components:
             found = judge(at_age(claim, axes.ages[3], "professional", component), knowing(plan))

@@ -10,7 +10,7 @@ from claimpack.core.values.money import plain
 from claimpack.core.values.words import folded
 
 
-class ListedPart(NamedTuple):
+class PartsListRow(NamedTuple):
     """A row of a parts list: where it stands, and what it says; None where it says nothing."""
 
     where: str
@@ -21,7 +21,7 @@ class ListedPart(NamedTuple):
     core: Decimal | None = None
 
 
-def filled_in(keys: dict[str, Any], listed: ListedPart | None) -> dict[str, Any]:
+def filled_in(keys: dict[str, Any], listed: PartsListRow | None) -> dict[str, Any]:
     """The keys of a part with name, cost, list price and core from the list, where they were not given.
 
     A part that the maker sent has no cost. What the list says is taken once: a claim keeps what it was opened with.
@@ -37,7 +37,7 @@ def filled_in(keys: dict[str, Any], listed: ListedPart | None) -> dict[str, Any]
     return known | {key: value for key, value in keys.items() if value not in (None, "")}
 
 
-def differs(used: Part, listed: ListedPart | None) -> str:
+def differs(used: Part, listed: PartsListRow | None) -> str:
     """What the list says otherwise of a part, in a sentence; empty where it says the same, or nothing."""
     if listed is None:
         return ""

@@ -2,10 +2,10 @@ from decimal import Decimal
 
 import pytest
 
-from claimpack.core.claims.listed_part import ListedPart, differs, filled_in
+from claimpack.core.claims.parts_list_row import PartsListRow, differs, filled_in
 from claimpack.core.facts.lines import Part
 
-LISTED = ListedPart("prices.csv, row 2", "A-1", "coil", Decimal("12.50"))
+LISTED = PartsListRow("prices.csv, row 2", "A-1", "coil", Decimal("12.50"))
 
 
 def test_what_was_typed_goes_before_the_list():
