@@ -1,8 +1,9 @@
 """How many small faults put into the package its tests notice: `python tests/bench/bench_mutants.py --core 200`.
 
 A mutant turns one comparison, one `and`, one `not`, one sign or one yes or no round, in a copy of the checkout. It is
-killed when the test file of its module fails, else the tests of its room, else those of its package, else those of the
-agreements; who lives is listed with its line, to be pinned by a test or told to be the same program.
+killed when the test file of its module fails, else the tests of its room, else those of its package, else those
+against published sources and the agreements; who lives is listed with its line, to be pinned by a test or told to be
+the same program.
 """
 
 from __future__ import annotations
@@ -63,6 +64,10 @@ SWAPS: dict[type[ast.AST], type[ast.AST]] = {
 }
 
 
+NO_BEHAVIOUR = ("strict", "frozen")
+"""What a call says to be on the safe side: no answer depends on it."""
+
+
 class Mutant(NamedTuple):
     """One fault: the module, the place of the node among those that can be turned, its line, and what it does."""
 
@@ -73,7 +78,7 @@ class Mutant(NamedTuple):
 
 
 def turnable(tree: ast.Module) -> Iterator[tuple[ast.AST, str]]:
-    """Every node that can be turned, with what turning does; annotations and `strict=True` are left alone."""
+    """Every node that can be turned, with what turning does; not annotations, nor what is on the safe side."""
     skipped: set[int] = set()
     for node in ast.walk(tree):
         if id(node) in skipped:
@@ -81,7 +86,7 @@ def turnable(tree: ast.Module) -> Iterator[tuple[ast.AST, str]]:
         for name in ("annotation", "returns"):
             note = getattr(node, name, None)
             skipped.update(id(inner) for inner in ast.walk(note)) if note else None
-        if isinstance(node, ast.keyword) and node.arg == "strict":
+        if isinstance(node, ast.keyword) and node.arg in NO_BEHAVIOUR:
             skipped.add(id(node.value))
         if isinstance(node, ast.Compare) and type(node.ops[0]) in SWAPS:
             yield node, f"{type(node.ops[0]).__name__} -> {SWAPS[type(node.ops[0])].__name__}"
@@ -122,7 +127,7 @@ def asked_of(module: Path, *, near: bool) -> list[Path]:
     inside = module.relative_to(ROOT / "claimpack")
     own = Path("tests") / inside.parent / f"test_{module.stem}.py"
     rooms = [Path("tests") / up for up in inside.parents][:-1]
-    asked = [own, *rooms[:1]] if near else [own, *rooms, Path("tests/agreement")]
+    asked = [own, *rooms[:1]] if near else [own, *rooms, Path("tests/published"), Path("tests/agreement")]
     return [ROOT / path for path in asked if (ROOT / path).exists()]
 
 

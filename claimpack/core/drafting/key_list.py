@@ -126,7 +126,7 @@ def _choices(annotation: Any) -> tuple[Any, ...]:
     bare, _ = marks_of(annotation)
     if get_origin(bare) is Literal:
         return get_args(bare)
-    return tuple(choice for arm in get_args(bare) for choice in _choices(arm)) if bare is not Ellipsis else ()
+    return tuple(choice for arm in get_args(bare) for choice in _choices(arm))
 
 
 def example_of(field: FieldInfo, said: str) -> str:

@@ -229,6 +229,6 @@ def _singular(word: str) -> str:
     if word.endswith(("sses", "xes", "zes", "ches", "shes")):
         return word.removesuffix("es")
     # batteries are of one battery, but ties are of no "ty", and a series is one as it stands
-    if word.endswith(("ies", "ie")) and len(word) > len("series"):
+    if word.endswith(("ies", "ie")) and len(word) >= len("bodies") and word != "series":
         return re.sub("ies?$", "y", word)
     return word if word.endswith("ss") else word.removesuffix("s")

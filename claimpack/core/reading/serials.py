@@ -118,8 +118,6 @@ def _bent(piece: _Piece, text: str, form: str) -> Iterator[_Found]:
 
 def _with_hyphens(text: str) -> Iterator[str]:
     """A text with one hyphen put in, or two: on a plate they are easily overlooked."""
-    if text.count("-") >= _MOST_HYPHENS:
-        return
     for count in range(1, _MOST_HYPHENS + 1 - text.count("-")):
         for places in itertools.combinations(range(1, len(text)), count):
             cuts = [0, *places, len(text)]

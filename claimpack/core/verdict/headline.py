@@ -49,7 +49,7 @@ _OF_EVERY_CLAIM = ("left-out.all", "excluded.all", "excluded.rest", "start.not-s
 
 def headline(claim: Claim, judgement: Judgement) -> Sentence:
     """The verdict in one sentence: until when, or why not, or which fact would decide it."""
-    if judgement.verdict == "covered" and judgement.window:
+    if judgement.window:
         return _covered(judgement.window, judgement.whatever)
     if judgement.verdict == "undecided":
         return _undecided(claim, judgement)

@@ -28,3 +28,8 @@ def test_a_finding_at_its_limit_counts_as_a_failure(value, below, above):
     limits = [{"what": "capacity", "at_most": "70"}, {"what": "leak-down", "at_least": "70"}]
     found = a_plan(requires={"findings": limits}).requires.findings
     assert [one.is_past(Decimal(value)) for one in found] == [below, above]
+
+
+def test_a_finding_that_only_has_to_be_measured_is_written_as_its_name():
+    written = a_plan(requires={"findings": ["compression", {"what": "gap", "unit": "mm"}]}).requires
+    assert written.model_dump(mode="json")["findings"] == ["compression", {"what": "gap", "unit": "mm"}]

@@ -7,6 +7,7 @@ from claimpack.core.plans.component_words import (
     component_meant,
     components_offered,
     is_known,
+    is_spelling_of,
     kind_of,
     names_one_of,
     refuse_no_component,
@@ -195,3 +196,10 @@ def test_the_nearest_component_that_an_unknown_word_may_be_is_told_first(said, n
 @pytest.mark.parametrize("said", ["seat", "wheel", "ポンプ"])
 def test_a_word_like_none_of_the_components_may_be_none_of_them(said):
     assert words_it_may_be(said, ROD, ENGINE) == ()
+
+
+@pytest.mark.parametrize(
+    ("one", "other"), [("throttle bodies", "throttle body"), ("batteries", "battery"), ("ties", "tie")]
+)
+def test_one_and_several_of_a_component_are_the_same_word(one, other):
+    assert is_spelling_of(one, other)

@@ -38,3 +38,8 @@ def test_the_year_is_open_where_a_repair_may_fall_into_it(how, is_open):
 def test_what_nobody_says_matters_until_the_cap_is_reached(paid, count):
     found = before("life", earlier=({**EARLIER, "paid": paid}, {**EARLIER, "paid": None}))
     assert len(found.not_said) == count
+
+
+@pytest.mark.parametrize(("repaired", "paid"), [("2025-03-13", "0"), ("2025-03-14", "40.00"), ("2025-03-15", "40.00")])
+def test_a_repair_counts_from_the_first_day_of_cover(repaired, paid):
+    assert str(before(earlier=({**EARLIER, "repaired": repaired},)).paid) == paid

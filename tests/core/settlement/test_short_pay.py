@@ -34,3 +34,9 @@ def test_a_difference_is_told_by_what_comes_to_it_exactly(difference, reason):
 @pytest.mark.parametrize("difference", ["33.00", "12.49", "0.01", "399.00"])
 def test_what_comes_to_nothing_is_not_explained(difference):
     assert likely_reasons(LINES, Decimal(difference), "USD") == ()
+
+
+@pytest.mark.parametrize("part", [{"amount": Decimal(0)}, {"handling": Decimal(0)}], ids=["at no cost", "without"])
+def test_where_no_handling_was_added_to_a_cost_none_is_missing(part):
+    lines = [LINES[0]._replace(**part), LINES[4]]
+    assert not [said for said in likely_reasons(lines, Decimal("20.00"), "USD") if "handling" in said]

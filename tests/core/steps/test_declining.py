@@ -4,7 +4,7 @@ import pytest
 from builders import TODAY, a_claim, a_plan
 
 from claimpack.core.judging.assessment import assess
-from claimpack.core.steps.declining import what_it_cost
+from claimpack.core.steps.declining import before_it_was_declined, what_it_cost
 
 PLAN = a_plan(operation=[{"code": "block", "name": "Replace block", "hours": "1.6"}], pays__labour_rate="92.00")
 
@@ -26,3 +26,8 @@ def test_time_that_nobody_wrote_down_is_not_billed():
 def test_what_the_owner_pays_is_told_with_whose_rate_it_is(own_rate, whose):
     (said,) = what_it_cost(assessed(hours="0.5"), own_rate)
     assert whose in said
+
+
+def test_a_revision_that_cannot_be_read_is_passed_over_on_the_way_back():
+    repair = a_claim()
+    assert before_it_was_declined(a_claim(case="declined"), [None, a_claim(case="declined"), repair]) == repair

@@ -58,3 +58,8 @@ def test_a_part_cannot_fail_before_it_was_sold():
 def test_a_window_of_parts_goes_by_age_alone(more):
     with pytest.raises(ValidationError):
         a_plan(window=[{**SOLD, **more}])
+
+
+def test_of_a_part_the_shop_never_fitted_no_day_of_fitting_is_asked():
+    found = judged(sold="2025-06-01", never_fitted=True)
+    assert {reason.asks for window in found.windows for reason in window.reasons} == {""}

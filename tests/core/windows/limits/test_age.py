@@ -61,3 +61,10 @@ LATE = {"dates__registered": "2026-01-01", "dates__repaired": None}
 )
 def test_a_missing_day_is_asked_for_only_where_it_could_change_the_outcome(claim, plan, window, found):
     assert age(a_claim(**claim), a_plan(**plan, window=[a_window(**window)])) == found
+
+
+@pytest.mark.parametrize(("day", "told"), [("2025-09-13", 0), ("2025-09-14", 0), ("2025-09-15", 1)])
+def test_a_late_registration_is_told_only_of_days_that_it_would_have_added(day, told):
+    claim = a_claim(dates__registered="2025-06-01", dates__failed=None, dates__presented=day, dates__repaired=None)
+    found = judge(claim, a_plan(window=[a_window(**ADDS)])).windows[0]
+    assert sum(reason.rule == "registration" for reason in found.reasons) == told
