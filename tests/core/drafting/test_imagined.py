@@ -83,5 +83,5 @@ def test_a_registration_that_adds_a_year_to_one_is_looked_at_as_two_years():
 
 def test_hours_asked_for_are_what_the_hour_meter_shows_and_no_other():
     limits = [{"meter": "cycles", "at": "5000"}]
-    first = axes(Asked(hours=(Decimal(120),)), hours=300, limits=limits).units[0]
+    first = axes(TrialAsked(hours=(Decimal(120),)), hours=300, limits=limits).units[0]
     assert dict(first.readings) == {"cycles": Decimal(0), "hours": Decimal(120)}
