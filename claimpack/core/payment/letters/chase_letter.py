@@ -12,10 +12,17 @@ from claimpack.core.payment.late_answers import (
     contested,
 )
 from claimpack.core.payment.letters.letter import Letter, Sender
+from claimpack.core.payment.letters.told_in_letters import (
+    day_said,
+    facts_of,
+    how_it_was_answered,
+    how_it_was_filed,
+    is_sent_again,
+    money_said,
+)
 from claimpack.core.payment.payment_dates import PaymentDates, payment_dates
 from claimpack.core.plans.terms import Terms
 from claimpack.core.values.days import in_a_letter
-from claimpack.core.values.money import in_money
 
 NO_ADVICE = (
     "This letter states how the shop reads the section named. It is not legal advice: check the current text and the "
@@ -63,53 +70,17 @@ def _facts(chased: Chased, sender: Sender, dates: PaymentDates, asked: Matter) -
         *facts_of(chased, sender),
         (
             "Answer due, from filing" if dates.answer_estimated else "Last day to answer",
-            _day(dates.answer_due or silent),
+            day_said(dates.answer_due or silent),
         ),
-        ("Refused on", _day(standing.answered if standing.state == "refused" else None)),
-        ("Accepted on", _day(in_writing)),
-        ("Accepted by silence on", _day(silent)),
-        ("Last day to pay", _day(dates.pay_due)),
-        ("Paid on", _day(standing.charged_from if dates.audit_reached_to else None)),
-        ("An audit reached to", _day(dates.audit_reached_to)),
-        ("Charged back on", _day(standing.charged_back_on if dates.audit_reached_to else dates.owed_again)),
+        ("Refused on", day_said(standing.answered if standing.state == "refused" else None)),
+        ("Accepted on", day_said(in_writing)),
+        ("Accepted by silence on", day_said(silent)),
+        ("Last day to pay", day_said(dates.pay_due)),
+        ("Paid on", day_said(standing.charged_from if dates.audit_reached_to else None)),
+        ("An audit reached to", day_said(dates.audit_reached_to)),
+        ("Charged back on", day_said(standing.charged_back_on if dates.audit_reached_to else dates.owed_again)),
     )
     return tuple((label, value) for label, value in said if value)
-
-
-def facts_of(chased: Chased, sender: Sender) -> tuple[tuple[str, str], ...]:
-    """What every letter about a filed claim names it by: numbers, unit, the days it was filed and received."""
-    standing = chased.standing
-    return (
-        ("Our claim number", chased.number),
-        ("Your reference", standing.reference),
-        ("Our dealer number", sender.dealer_number),
-        ("Unit", chased.unit),
-        ("Serial number", chased.serial),
-        *_filings(standing),
-        ("Received by you on", _day(standing.received)),
-    )
-
-
-def filed_and_paid(standing: Standing) -> str:
-    """When a claim was filed and received, and what was paid for it, as a letter tells it."""
-    paid = [payment for payment in standing.payments if payment.amount > 0]
-    said = ", ".join(f"{_money(payment.amount, standing)} on {_day(payment.on)}" for payment in paid)
-    return f"{_how_it_was_filed(standing)}{f' You paid {said}.' if said else ''}"
-
-
-def _filings(standing: Standing) -> tuple[tuple[str, str], ...]:
-    last = _day(standing.filed)
-    if not _sent_again(standing):
-        return (("Filed on", last),)
-    return (("First filed on", _day(standing.first_filed)), ("Sent in again on", last))
-
-
-def _sent_again(standing: Standing) -> bool:
-    return standing.first_filed != standing.filed
-
-
-def _day(day: date | None) -> str:
-    return in_a_letter(day) if day else ""
 
 
 def _amounts(standing: Standing, asked_for: Decimal | None) -> tuple[tuple[str, str], ...]:
@@ -119,58 +90,44 @@ def _amounts(standing: Standing, asked_for: Decimal | None) -> tuple[tuple[str, 
     if standing.paid:
         said.append(("Paid so far", standing.paid))
     said.append(("Outstanding", standing.outstanding) if asked_for is None else ("Asked for", asked_for))
-    return tuple((label, _money(amount, standing)) for label, amount in said)
-
-
-def _money(amount: Decimal, standing: Standing) -> str:
-    return in_money(amount, standing.currency)
+    return tuple((label, money_said(amount, standing)) for label, amount in said)
 
 
 def _history(standing: Standing, asked: Matter) -> str:
-    said = _how_it_was_filed(standing)
+    said = how_it_was_filed(standing)
     answered = how_it_was_answered(standing) if asked.against == "answer" or standing.state == "questioned" else ""
     if answered:
         return f"{said} {answered}"
     if standing.accepted is not None and standing.state in ("accepted", "paid"):
         in_part = standing.accepted < standing.claimed
-        what = f"{_money(standing.owed, standing)} of it" if in_part else "it"
-        return f"{said} You accepted {what} on {_day(standing.accepted_on)}{_came_in(standing)}."
+        what = f"{money_said(standing.owed, standing)} of it" if in_part else "it"
+        return f"{said} You accepted {what} on {day_said(standing.accepted_on)}{_came_in(standing)}."
     if standing.payments:
         return f"{said} You {_each_payment(standing)}; no answer{_to_what(standing)} is on record with us."
-    if _sent_again(standing):
+    if is_sent_again(standing):
         return f"{said} No answer{_to_what(standing)} is on record with us."
     return f"{said} We have no answer from you on record."
-
-
-def _how_it_was_filed(standing: Standing) -> str:
-    last = f"on {_day(standing.filed)}"
-    if _sent_again(standing):
-        received = f"; you received that on {_day(standing.received)}" if standing.received else ""
-        first = f"on {_day(standing.first_filed)}"
-        return f"We first filed this claim with you {first} and sent it in again {last}{received}."
-    received = f", and you received it on {_day(standing.received)}" if standing.received else ""
-    return f"We filed this claim with you {last}{received}."
 
 
 def _came_in(standing: Standing) -> str:
     """What was paid; each payment by its day where the maker took money back."""
     if all(payment.amount > 0 for payment in standing.payments):
-        return f", and have paid {_money(standing.paid, standing)} so far" if standing.paid else ""
+        return f", and have paid {money_said(standing.paid, standing)} so far" if standing.paid else ""
     return f", {_each_payment(standing)}"
 
 
 def _to_what(standing: Standing) -> str:
     """What no answer is on record to: what was answered or paid before it was sent in again is no answer to that."""
-    if standing.paid_before or _sent_again(standing):
-        return f" to what we sent in on {_day(standing.filed)}"
+    if standing.paid_before or is_sent_again(standing):
+        return f" to what we sent in on {day_said(standing.filed)}"
     return "" if standing.owed_again else " to the rest"
 
 
 def _each_payment(standing: Standing) -> str:
     said = [
-        f"paid {_money(payment.amount, standing)} on {_day(payment.on)}"
+        f"paid {money_said(payment.amount, standing)} on {day_said(payment.on)}"
         if payment.amount > 0
-        else f"took {_money(-payment.amount, standing)} back on {_day(payment.on)}"
+        else f"took {money_said(-payment.amount, standing)} back on {day_said(payment.on)}"
         for payment in standing.payments
     ]
     return f"{', '.join(said[:-1])}, and {said[-1]}" if len(said) > 1 else said[0]
@@ -182,11 +139,12 @@ def _grounds(chased: Chased, dates: PaymentDates, asked: Matter, today: date) ->
     if terms and asked.against == "charge-back":
         return f"{why_the_charge_back_is_late(standing, dates, terms)}.{_why_taken_back(chased)}"
     if dates.owed_again:
-        owed = _money(standing.outstanding, standing)
+        owed = money_said(standing.outstanding, standing)
         reason = _why_taken_back(chased)
         # of a claim nobody answered it must not be said that the maker accepted it
         all_of_it = "All of it" if standing.accepted is None else "All that you accepted"
-        return f"{all_of_it} had been paid by then; since {_day(dates.owed_again)}, {owed} of it is owed again.{reason}"
+        since = day_said(dates.owed_again)
+        return f"{all_of_it} had been paid by then; since {since}, {owed} of it is owed again.{reason}"
     if terms is None:
         return ""
     section = terms.section
@@ -195,7 +153,7 @@ def _grounds(chased: Chased, dates: PaymentDates, asked: Matter, today: date) ->
     pay = f"is to be paid within {terms.pay_within.in_words()} of being accepted" if terms.pay_within else ""
     # accepted in time and in writing: silence has no part in it and is not argued with
     if standing.state == "accepted" and dates.answered_late is None:
-        return f"As we read {section}, a claim {pay}. The last day to pay was {_day(dates.pay_due)}."
+        return f"As we read {section}, a claim {pay}. The last day to pay was {day_said(dates.pay_due)}."
     answer = terms.answer_within.in_words() if terms.answer_within else ""
     said = f"As we read {section}, a claim that is not answered within {answer} of being {terms.answer_from} "
     said += f"counts as accepted{f', and {pay}' if pay else ''}. {_sentence(through_the_question(standing, terms))}"
@@ -203,7 +161,7 @@ def _grounds(chased: Chased, dates: PaymentDates, asked: Matter, today: date) ->
     if dates.pay_due is None:
         return f"{said}."
     so = "and" if dates.answered_late and standing.answers else "so"
-    return f"{said}, {so} the last day to pay {'was' if today > dates.pay_due else 'is'} {_day(dates.pay_due)}."
+    return f"{said}, {so} the last day to pay {'was' if today > dates.pay_due else 'is'} {day_said(dates.pay_due)}."
 
 
 def _sentence(said: str) -> str:
@@ -217,7 +175,7 @@ def through_the_question(standing: Standing, terms: Terms | None) -> str:
     asked = standing.asked_filed or (standing.filed if standing.state == "questioned" else None)
     if not (terms.runs_on and asked):
         return ""
-    counted = f"so the time to answer is counted from what we filed on {_day(asked)}"
+    counted = f"so the time to answer is counted from what we filed on {day_said(asked)}"
     return f"as we read {terms.question_section}, a question does not stop it, {counted}"
 
 
@@ -229,7 +187,7 @@ def _why_taken_back(chased: Chased) -> str:
 def _what_came(standing: Standing, dates: PaymentDates) -> str:
     if dates.answered_late and standing.answers:
         return why_silence_counts(standing, dates)
-    return f"The last day to answer was {_day(dates.accepted_by_silence_on)}"
+    return f"The last day to answer was {day_said(dates.accepted_by_silence_on)}"
 
 
 def _late_answer(section: str, terms: Terms, dates: PaymentDates) -> str:
@@ -238,31 +196,30 @@ def _late_answer(section: str, terms: Terms, dates: PaymentDates) -> str:
         return (
             f"We have no note of the day you received it. As we read {section}, a claim is to be answered within "
             f"{length} of being received; counted from the day we filed it, that time ran out on "
-            f"{_day(dates.answer_due)}."
+            f"{day_said(dates.answer_due)}."
         )
     return (
         f"As we read {section}, a claim is to be answered within {length} of being {terms.answer_from}. "
-        f"The last day to answer was {_day(dates.answer_due)}."
+        f"The last day to answer was {day_said(dates.answer_due)}."
     )
 
 
 def _ask(chased: Chased, asked: Matter, dates: PaymentDates) -> str:
     standing = chased.standing
-    owed = _money(_asked_for(chased, asked, dates), standing)
+    owed = money_said(_asked_for(chased, asked, dates), standing)
+    pay = f"Please pay {owed} by {day_said(asked.by)}, naming our claim number {chased.number}"
     if asked.against == "charge-back":
         ground = "on which ground it may be taken back after that day"
-        return (
-            f"Please pay {owed} by {_day(asked.by)}, naming our claim number {chased.number}, or let us know {ground}."
-        )
+        return f"{pay}, or let us know {ground}."
     if asked.contests:
-        return f"Please pay {owed} by {_day(asked.by)}, naming our claim number {chased.number}{or_else(standing)}."
+        return f"{pay}{or_else(standing)}."
     if asked.asks == "payment":
         # a reason that is on record is told, and not asked for
         unknown = dates.owed_again and not chased.taken_back_because
         why = ", or let us know why it was taken back" if unknown else ""
-        return f"Please pay {owed} by {_day(asked.by)}, naming our claim number {chased.number}{why}."
+        return f"{pay}{why}."
     also = "on which day you received the claim, and " if dates.answer_estimated else ""
-    return f"Please let us know by {_day(asked.by)} {also}what you have decided."
+    return f"Please let us know by {day_said(asked.by)} {also}what you have decided."
 
 
 def _closing(asked: Matter, sender: Sender) -> str:
@@ -272,18 +229,6 @@ def _closing(asked: Matter, sender: Sender) -> str:
         f"If {crossed} on its way already, please take this letter as settled, with our thanks. If you need anything "
         f"more from us, the held part included, tell us{f' at {reach}' if reach else ''}."
     )
-
-
-def how_it_was_answered(standing: Standing) -> str:
-    """The answer that is contested, as a letter tells it; empty where a part was accepted."""
-    why = standing.because.rstrip(".")
-    day = in_a_letter(standing.answered) if standing.answered else ""
-    if standing.state == "questioned":
-        return f"You came back to us with a question on {day}{f'; as we noted it: {why}' if why else ''}."
-    if standing.state == "refused":
-        reason = f"the reason, as we noted it: {why}" if why else "we have no reason on record"
-        return f"You refused it on {day}; {reason}."
-    return ""
 
 
 def why_silence_counts(standing: Standing, dates: PaymentDates) -> str:

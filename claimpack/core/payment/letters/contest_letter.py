@@ -7,8 +7,8 @@ from typing import Literal, NamedTuple
 
 from claimpack.core.events.standing import Standing
 from claimpack.core.payment.chasing import DAYS_TO_REACT, Chased
-from claimpack.core.payment.letters.chase_letter import facts_of, filed_and_paid, how_it_was_answered
 from claimpack.core.payment.letters.letter import Letter, Sender
+from claimpack.core.payment.letters.told_in_letters import facts_of, filed_and_paid, how_it_was_answered
 from claimpack.core.values.days import in_a_letter
 from claimpack.core.values.money import in_money
 from claimpack.core.values.periods import Period, moved
