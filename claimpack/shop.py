@@ -16,10 +16,11 @@ from claimpack.core.pricing.retail import Retail
 from claimpack.core.settlement.accounts import Accounts
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import NotNegative, PartOfOne
+from claimpack.core.values.opening_hours import opening
 from claimpack.core.values.passwords import without_password
 from claimpack.core.values.typed.days import DateOrder
 from claimpack.core.values.typed.mail import MailAddress
-from claimpack.core.values.words import Line, Text, folded
+from claimpack.core.values.words import Line, Named, Text, folded
 from claimpack.errors import NotFound
 from claimpack.folder.toml_files import read_record
 
@@ -38,6 +39,18 @@ class RetailRate(Record):
 
     since: Day
     rate: NotNegative
+
+
+class StaffMember(Record):
+    """Somebody who works in the shop.
+
+    Args:
+        name: the name, as in `Ben Marsh`.
+        phone: a phone of their own, where audits are to know it.
+    """
+
+    name: Named
+    phone: Line = ""
 
 
 class ShopSettings(Record):
@@ -71,6 +84,9 @@ class ShopSettings(Record):
         sign: the key that packets are signed with, a PKCS#12 file in the shop's folder, as in `shop.p12`.
         pictures: from where on a picture is doubted, as in `{dark = "0.20", long_edge = 1024}`.
         audit_off: ids of audit rules that are not for this shop.
+        opening_hours: when the shop is open, by weekday; a day left out is shut, as in `{mon = "08:00-17:30"}`.
+        holidays: days on which the shop is shut whatever the weekday.
+        staff: who works in the shop, as in `[{name = "Ben Marsh", phone = "555-0101"}]`.
         dates: how the shop writes days in figures: 3/4 is 4 March month-first, and 3 April day-first.
         accounts: the accounts that entries of the journal name, as in `{money = "1010", receivable = "1210"}`.
         maker_accounts: the account a maker's payments go to where it is another, by maker, as in `{halden = "2110"}`.
@@ -102,6 +118,9 @@ class ShopSettings(Record):
     sign: Line = ""
     pictures: PictureLimits = PictureLimits()
     audit_off: tuple[Line, ...] = ()
+    opening_hours: dict[str, Line] = {}
+    holidays: tuple[Day, ...] = ()
+    staff: tuple[StaffMember, ...] = ()
     accounts: Accounts = Accounts()
     maker_accounts: dict[str, Line] = {}
     ageing: Literal["filed", "first filed", "due"] = "filed"
@@ -112,6 +131,11 @@ class ShopSettings(Record):
         twice = next((day for day in days if days.count(day) > 1), None)
         if twice:
             raise ValueError(f"labour_rates has two rates since {twice}; which of them counts nobody could tell")
+        return self
+
+    @model_validator(mode="after")
+    def _opens_before_it_shuts(self) -> Self:
+        opening(self.opening_hours)
         return self
 
     @model_validator(mode="after")
@@ -173,7 +197,7 @@ _OF_MAKERS = (
     "maker_subjects",
     "maker_accounts",
 )
-_SETTINGS = {*ShopSettings.model_fields, *RetailRate.model_fields}
+_SETTINGS = {*ShopSettings.model_fields, *RetailRate.model_fields, *StaffMember.model_fields}
 
 
 class Shop(NamedTuple):

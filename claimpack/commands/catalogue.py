@@ -111,7 +111,7 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
             ),
             Subcommand("due", "manager.due:due", "List what must be done by when, and what was missed."),
             Subcommand("hold", "manager.hold:hold_app", "Failed parts kept for the maker: find, send, let go."),
-            Subcommand("audit", "manager.audit:audit_app", "Find what an auditor would ask about; draw a sample."),
+            Subcommand("audit", "auditing.audit:audit_app", "Find what an auditor would ask about; draw a sample."),
             Subcommand("report", "manager.report:report", "Write the manager's report: page, PDF, lists."),
         ),
     ),

@@ -68,6 +68,28 @@ def listed_part(
     return _listed(sheet, columns, found[0], currency) if found else None
 
 
+def costs_in(path: Path, currency: str) -> dict[str, Decimal]:
+    """What parts cost the shop by a parts list, by part number without hyphens; parts without a cost are left out.
+
+    Of a number that stands there twice the dearer one counts.
+
+    Raises:
+        BadInput: the list has no such columns, or an amount cannot be read.
+    """
+    file = f"{PARTS}/{path.name}"
+    told = read_cells(path, file)
+    columns = _columns(sheet_of(told[:1], file))
+    width = len(headings_in(told[0][1]))
+    sheet = sheet_of([row for row in told if len(row[1]) <= width], file)
+    found: dict[str, Decimal] = {}
+    for row in sheet.rows:
+        listed = _listed(sheet, columns, row, currency)
+        if listed.cost is not None:
+            number = run_on(listed.number)
+            found[number] = max(listed.cost, found.get(number, listed.cost))
+    return found
+
+
 def _columns(sheet: SheetRead) -> dict[str, str]:
     by_name = {folded(heading): heading for heading in sheet.headings}
     found = {key: next((by_name[name] for name in names if name in by_name), "") for key, names in _HEADINGS.items()}

@@ -31,7 +31,7 @@ from planted_unseen import UNSEEN
 
 from claimpack.book.tables.rows import KeptFile
 from claimpack.core.auditing.audited import AuditedClaim, Edit, Irregularity, Measures
-from claimpack.core.auditing.house import House, Person, opening
+from claimpack.core.auditing.house import House, Person
 from claimpack.core.auditing.report.audit import audit, chosen_rules
 from claimpack.core.claims.claim import Claim
 from claimpack.core.events.events import NewEvent
@@ -39,6 +39,7 @@ from claimpack.core.events.fold import stand
 from claimpack.core.judging.assessment import assess
 from claimpack.core.judging.claim_summary import summary_of
 from claimpack.core.steps.filing import filing_course
+from claimpack.core.values.opening_hours import opening
 from claimpack.core.values.words import run_on
 from claimpack.evidence.pictures.likeness import likeness
 from claimpack.template_files import Places, read_plans, read_terms

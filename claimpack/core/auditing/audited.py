@@ -29,7 +29,8 @@ Weight = Literal["serious", "look"]
 class Irregularity(Record):
     """One thing an auditor would ask about: the rule, the claims involved, a sentence, and the facts as text.
 
-    `also` are the other rules that found the same.
+    `also` are the other rules that found the same; `stands_for` is what is compared when it was settled, where not
+    every fact of it counts.
     """
 
     rule: str
@@ -38,6 +39,7 @@ class Irregularity(Record):
     evidence: dict[str, str] = {}
     weight: Weight
     also: tuple[str, ...] = ()
+    stands_for: str = ""
 
     @property
     def innocent(self) -> str:

@@ -9,7 +9,6 @@ from typing import NamedTuple
 
 from claimpack.core.values.words import word_set
 
-WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 _TITLES = {"mr", "mrs", "ms", "miss", "dr", "herr", "frau", "sr", "jr"}
 _DIGITS_OF_A_PHONE = 7
 
@@ -85,27 +84,6 @@ def phone_digits(number: str) -> str:
     """The last digits of a phone number, which tell it from others however it is written; empty where there are few."""
     digits = "".join(mark for mark in number if mark.isdigit())
     return digits[-10:].removeprefix("1") if len(digits) >= _DIGITS_OF_A_PHONE else ""
-
-
-def opening(said: Mapping[str, str]) -> dict[int, tuple[time, time]]:
-    """Opening hours by weekday, Monday 0, of texts as in `08:00-17:30`.
-
-    Raises:
-        ValueError: a weekday or a time is none, or a day ends before it begins.
-    """
-    found = {}
-    for day, span in said.items():
-        if day not in WEEKDAYS:
-            raise ValueError(f"opening_hours.{day} is no weekday; write {', '.join(WEEKDAYS)}")
-        begins, _, ends = span.partition("-")
-        try:
-            opens, shuts = time.fromisoformat(begins.strip()), time.fromisoformat(ends.strip())
-        except ValueError as error:
-            raise ValueError(f"opening_hours.{day} is {span!r}; write it as in 08:00-17:30") from error
-        if shuts <= opens:
-            raise ValueError(f"opening_hours.{day} ends at {shuts:%H:%M}, before it begins at {opens:%H:%M}")
-        found[WEEKDAYS.index(day)] = (opens, shuts)
-    return found
 
 
 def known_people(house: House, technicians: Iterable[str]) -> House:

@@ -50,6 +50,8 @@ EventName = Literal[
     "part scrapping undone",
     "shelf counted",
     "noted",
+    "finding settled",
+    "finding taken up",
     "chased",
     "erased",
 ]
@@ -231,6 +233,8 @@ _OF_CLAIMS = (
     # these three follow anywhere: they say what was seen or said, and change no state
     EventKind("shelf counted"),
     EventKind("noted"),
+    EventKind("finding settled"),
+    EventKind("finding taken up"),
     EventKind("erased"),
 )
 

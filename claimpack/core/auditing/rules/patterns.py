@@ -71,7 +71,10 @@ class Pattern:
             who=who, trait=trait, hits=hits, count=count, share=round(100 * hits / count), others=round(others)
         )
         evidence = {"claims": listed(claims), "of all": f"{hits} of {count}", "others": f"{others:.0f} %"}
-        return Irregularity(rule=self.rule.id, claims=claims, what=said, evidence=evidence, weight="look")
+        # With every claim the counts change; what was settled comes up again when there are twice as many.
+        same = f"{trait}, {who}, {hits.bit_length()}"
+        rule = self.rule.id
+        return Irregularity(rule=rule, claims=claims, what=said, evidence=evidence, weight="look", stands_for=same)
 
 
 def _technician(audited: AuditedClaim) -> str:

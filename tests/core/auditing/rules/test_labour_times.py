@@ -4,7 +4,8 @@ import pytest
 from audits import MEASURES, an_audited, found_by
 from builders import a_plan
 
-from claimpack.core.auditing.house import House, opening
+from claimpack.core.auditing.house import House
+from claimpack.core.values.opening_hours import opening
 
 PLAN = a_plan(
     operation=[

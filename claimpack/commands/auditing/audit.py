@@ -3,20 +3,25 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Annotated, Any
 
+from claimpack.commands.auditing.audit_sample import conclude, draw_sample
+from claimpack.commands.auditing.settle import settle
 from claimpack.commands.desk.options import Json, Today
 from claimpack.commands.line.declared import Argument, Context, Family, Option
-from claimpack.commands.manager.audit_sample import conclude, draw_sample
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from claimpack.book.tables.entries import Entry
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
-    from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Scope
+    from claimpack.core.auditing.audited import AuditedClaim, Edit, Irregularity, Scope
     from claimpack.core.auditing.report.audit import AuditReport
+    from claimpack.core.auditing.report.settled import Settled
     from claimpack.core.auditing.rule import AuditRule
     from claimpack.core.steps.filing import FilingCourse
 
@@ -41,17 +46,21 @@ def look(
     since: Annotated[
         str, Option(metavar="DATE", help="Claims filed, or brought in, since that day.", show_default=False)
     ] = "",
+    with_settled: Annotated[bool, Option("--settled", help="Tell the settled findings, too.")] = False,
     today: Today = "",
     json: Json = False,
 ) -> int:
-    """Look through claims by every rule; the default."""
+    """Look through claims by every rule; the default.
+
+    What is found is a question to begin a conversation with: each rule says how an honest claim could look like that.
+    """
     from claimpack.commands.desk.desk import Desk, note_past
     from claimpack.commands.desk.gather import a_date
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
-    from claimpack.core.auditing.audited import Measures, Scope
-    from claimpack.core.auditing.report.audit import audit as go_through
+    from claimpack.core.auditing.audited import Scope
     from claimpack.core.auditing.report.audit import chosen_rules
+    from claimpack.core.auditing.report.settled import MARK, settled_in, split
 
     say, desk = Say(context.obj), Desk(context.obj, today)
     desk.must_know_maker(maker)
@@ -61,11 +70,14 @@ def look(
     numbers = [desk.book.get(number_of(claim)).claim.number for claim in claims or ()]
     scope = Scope(frozenset(numbers), maker, a_date(since, "--since") if since else None)
     note_past(desk, say)
-    report = go_through(_audited(desk, say, chosen, scope), Measures(desk.day), chosen, scope.holds)
+    report = audited(desk, say, chosen, scope)
+    found, done = split(report.found, settled_in(reversed(desk.book.told(MARK))))
+    report = report._replace(found=found)
     if json:
-        say.document(_as_json(report, chosen, desk.day))
+        say.document(_as_json(report, chosen, desk.day, done))
     else:
         _tell(say, report, chosen)
+        _tell_settled(say, done, listed=with_settled)
     return report.exit_code
 
 
@@ -81,6 +93,15 @@ def _list_rules(say: Say, chosen: Sequence[AuditRule], *, json: bool) -> int:
     return 0
 
 
+def audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) -> AuditReport:
+    """What the rules find in the claims of the book."""
+    from claimpack.commands.auditing.house import measures_of
+    from claimpack.core.auditing.report.audit import audit as go_through
+
+    measures = measures_of(desk, say)
+    return go_through(_audited(desk, say, chosen, scope), measures, chosen, scope.holds)
+
+
 def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) -> Iterator[AuditedClaim]:
     """Every claim of the book with what the rules go by, one after the other."""
     from claimpack.commands.desk.terms_in_force import TermsInForce
@@ -88,7 +109,8 @@ def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) ->
     from claimpack.core.steps.filing import NEVER_FILED
 
     retail = desk.shop.settings.retail
-    plans, terms, courses = desk.plan_by_id, TermsInForce(desk, say), _courses(desk)
+    plans, terms, (courses, edits_of) = desk.plan_by_id, TermsInForce(desk, say), _courses(desk)
+    compares_edits = any(rule.id == "changed-before-filing" for rule in chosen)
     proves_packets, without_plan = any(rule.id == "packet-changed" for rule in chosen), 0
     with say.progress("Auditing", desk.book.count()) as advance:
         for entry in desk.book.entries():
@@ -106,7 +128,8 @@ def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) ->
             if scope.holds(audited):
                 without_plan += audited.plan is None and audited.is_with_the_maker
                 damage = _packet_damage(desk, entry) if proves_packets else ""
-                audited = audited._replace(packet_damage=damage)
+                edits = edits_of(entry.claim.number) if compares_edits else ()
+                audited = audited._replace(packet_damage=damage, edits=edits)
             yield audited
             advance()
     if without_plan:
@@ -115,14 +138,26 @@ def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) ->
         )
 
 
-def _courses(desk: Desk) -> dict[str, FilingCourse]:
-    """How every claim was filed, from the whole history."""
+def _courses(desk: Desk) -> tuple[dict[str, FilingCourse], Callable[[str], Sequence[Edit]]]:
+    """How every claim was filed, from the whole history; and what was changed in one just before."""
+    from claimpack.core.auditing.audited import Measures
+    from claimpack.core.auditing.late_changes import LateChanges, late_edits
     from claimpack.core.steps.filing import NEVER_FILED, filing_course
 
     courses: dict[str, FilingCourse] = {}
+    changes = LateChanges(Measures(desk.day).late_change_days)
     for event in desk.book.each_event():
         courses[event.claim] = filing_course((event,), courses.get(event.claim, NEVER_FILED))
-    return courses
+        changes.add(event)
+
+    def edits_of(number: str) -> Sequence[Edit]:
+        late = changes.of(number)
+        if late is None:
+            return ()
+        before, filed = (desk.book.revision(number, revision) for revision in (late.before, late.filed))
+        return tuple(late_edits(before, filed, late.on))
+
+    return courses, edits_of
 
 
 def _packet_damage(desk: Desk, entry: Entry) -> str:
@@ -132,11 +167,10 @@ def _packet_damage(desk: Desk, entry: Entry) -> str:
     return next((wrong for _, wrong in desk.vault.damaged([packet])), "")
 
 
-def _as_json(report: AuditReport, chosen: Sequence[AuditRule], today: dt.date) -> dict[str, Any]:
-    exceptions = [
-        {"rule": each.rule, "weight": each.weight, "claims": each.claims, "what": each.what, "evidence": each.evidence}
-        for each in report.found
-    ]
+def _as_json(
+    report: AuditReport, chosen: Sequence[AuditRule], today: dt.date, done: Sequence[tuple[Irregularity, Settled]]
+) -> dict[str, Any]:
+    exceptions = [_told(each) for each in report.found]
     totals = {weight: sum(each.weight == weight for each in report.found) for weight in ("serious", "look")}
     rules = [rule.id for rule in chosen]
     return {
@@ -145,7 +179,14 @@ def _as_json(report: AuditReport, chosen: Sequence[AuditRule], today: dt.date) -
         "rules": rules,
         "exceptions": exceptions,
         "totals": totals,
+        "by_rule": Counter(each.rule for each in report.found),
+        "settled": [_told(each) | {"on": f"{how.on}", "who": how.who, "because": how.why} for each, how in done],
     }
+
+
+def _told(each: Irregularity) -> dict[str, Any]:
+    told = {"rule": each.rule, "weight": each.weight, "claims": each.claims, "what": each.what}
+    return {**told, "evidence": each.evidence, "also": each.also, "innocent": each.innocent}
 
 
 _WEIGHTS = (("serious", "Serious", "fail"), ("look", "Worth a look", "unknown"))
@@ -162,18 +203,36 @@ def _tell(say: Say, report: AuditReport, chosen: Sequence[AuditRule]) -> None:
         some = [each for each in found if each.weight == weight]
         if some:
             say.heading(f"{title}: {len(some)}")
-        for each in some:
-            _tell_one(say, each, mark)
-    say.note("What a rule looks for: claimpack audit --rules")
+        for rule in dict.fromkeys(each.rule for each in some):
+            _tell_rule(say, rule, [each for each in some if each.rule == rule], mark)
+    say.note("What a rule looks for: claimpack audit --rules; what is in order: claimpack audit settle RULE CLAIM")
 
 
-def _tell_one(say: Say, each: Irregularity, mark: str) -> None:
+def _tell_rule(say: Say, rule: str, found: Sequence[Irregularity], mark: str) -> None:
+    say.item(" ", f"{rule}: {len(found)}. It may be innocent: {found[0].innocent}")
+    for each in found:
+        say.item(say.mark(mark), one_line(each), indent=4)
+
+
+def one_line(each: Irregularity) -> str:
+    """A finding with its evidence."""
     from claimpack.core.auditing.audited import listed
 
-    say.item(say.mark(mark), f"{listed(each.claims)}: {each.what}")
     evidence = "; ".join(f"{name}: {fact}" for name, fact in each.evidence.items() if fact)
-    say.item(" ", f"{each.rule}" + (f" · {evidence}" if evidence else ""), indent=4)
+    return f"{listed(each.claims)}: {each.what}" + (f" · {evidence}" if evidence else "")
 
 
+def _tell_settled(say: Say, done: Sequence[tuple[Irregularity, Settled]], *, listed: bool) -> None:
+    if not done:
+        return
+    if not listed:
+        say.note(f"{how_many(len(done), 'finding')} settled before: claimpack audit --settled")
+        return
+    say.heading(f"Settled: {len(done)}")
+    for each, how in done:
+        say.item(say.mark("pass"), f"{each.rule} · {one_line(each)} Settled {how.on} by {how.who}: {how.why}")
+
+
+audit_app.command()(settle)
 audit_app.command("sample")(draw_sample)
 audit_app.command()(conclude)

@@ -34,15 +34,17 @@ def test_exceptions_are_told_by_weight_with_rule_and_evidence(tmp_path):
     ran = audited(two)
     assert ran.code == 3
     assert ran.out.index("Serious:") < ran.out.index("evidence-missing") < ran.out.index("Worth a look:")
-    assert "26-0001 and 26-0002: Claims 26-0001 and 26-0002 both ask for the short block of one unit" in ran.out
-    assert "unit-claimed-twice · serial: HC70-1; 26-0001: 2026-02-02 to 2026-02-24" in ran.out
+    assert "unit-claimed-twice: 1. It may be innocent: The first repair" in ran.out
+    told = " ".join(ran.out.split())
+    assert "26-0001 and 26-0002: Claims 26-0001 and 26-0002 both ask for the short block of one unit" in told
+    assert "· serial: HC70-1; 26-0001: 2026-02-02 to 2026-02-24" in told
 
 
 def test_the_answer_is_one_json_document(two):
     found = audited(two, "--json").json
     assert (found["claims"], found["totals"], found["today"]) == (2, {"serious": 0, "look": 1}, "2026-03-01")
     assert found["exceptions"][0]["claims"] == ["26-0001", "26-0002"]
-    assert set(found["exceptions"][0]) == {"rule", "weight", "claims", "what", "evidence"}
+    assert set(found["exceptions"][0]) == {"rule", "weight", "claims", "what", "evidence", "also", "innocent"}
 
 
 def test_audit_look_is_audit(two):
@@ -166,3 +168,23 @@ def test_a_claim_filed_over_a_block_is_found_with_the_reason_given(draft_shop, t
     assert [(each["weight"], each["what"].split("; ")[1]) for each in found] == [
         ("serious", "the reason given: Owner insists.")
     ]
+
+
+def test_what_the_shop_says_of_itself_is_measured_with(tmp_path):
+    labour = [{"operation": "x", "started": "2026-02-22T09:00", "ended": "2026-02-22T10:00"}]
+    parts = [{"number": "P-1", "name": "short block", "unit_cost": "200.00"}]
+    shop = a_shop(tmp_path, "26-0001", labour=labour, parts=parts, owner__phone="+1 555 0101")
+    (shop / "parts").mkdir(exist_ok=True)
+    (shop / "parts" / "halden.csv").write_text("number,name,cost\nP-1,short block,100.00\n")
+    told = 'opening_hours = {mon = "08:00-17:30"}\nstaff = [{name = "Ben Marsh", phone = "555-0101"}]\n'
+    (shop / "shop.toml").write_text(told + (shop / "shop.toml").read_text())
+    rules = {each["rule"] for each in audited(shop, "--json").json["exceptions"]}
+    assert {"work-when-shut", "part-over-list", "owner-at-the-shop"} <= rules
+
+
+def test_a_change_of_what_decides_cover_just_before_filing_is_found(tmp_path):
+    shop = a_shop(tmp_path, "26-0001", unit__use="rental")
+    claimpack("set", "26-0001", "unit.use", "professional", "--today", "2026-02-28", folder=shop)
+    happen(shop, "26-0001", "filed", claimed="100.00", currency="USD", revision="2")
+    found = audited(shop, "--rule", "changed-before-filing", "--json").json["exceptions"]
+    assert [each["what"].split(" was ")[0] for each in found] == ["unit.use"]

@@ -1,0 +1,58 @@
+"""What an audit measures with: the shop as its settings and the makers' parts lists tell it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from claimpack.errors import ClaimpackError
+
+if TYPE_CHECKING:
+    from decimal import Decimal
+
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.say import Say
+    from claimpack.core.auditing.audited import Measures
+
+
+def measures_of(desk: Desk, say: Say) -> Measures:
+    """What the audit of a shop measures with; a parts list that cannot be read is told of and left out."""
+    from claimpack.core.auditing.audited import Measures
+    from claimpack.core.auditing.house import House, Person
+    from claimpack.core.values.opening_hours import opening
+
+    told = desk.shop.settings
+    house = House(
+        hours=opening(told.opening_hours),
+        holidays=frozenset(told.holidays),
+        staff=tuple(Person(each.name, each.phone) for each in told.staff),
+        phone=told.phone,
+        email=told.email,
+        address=told.address,
+        price=_Costs(desk, say).of,
+    )
+    return Measures(desk.day, house=house)
+
+
+class _Costs:
+    """What parts cost by the makers' lists, each read once."""
+
+    def __init__(self, desk: Desk, say: Say) -> None:
+        self._desk, self._say = desk, say
+        self._of_maker: dict[str, dict[str, Decimal]] = {}
+
+    def of(self, maker: str, number: str) -> Decimal | None:
+        from claimpack.core.values.words import run_on
+
+        if maker not in self._of_maker:
+            self._of_maker[maker] = self._read(maker)
+        return self._of_maker[maker].get(run_on(number))
+
+    def _read(self, maker: str) -> dict[str, Decimal]:
+        from claimpack.lists.parts_lists import costs_in, parts_list_of
+
+        path = parts_list_of(self._desk.home, self._desk.spellings(maker))
+        try:
+            return costs_in(path, self._desk.shop.settings.currency or "") if path else {}
+        except ClaimpackError as error:
+            self._say.note_once(f"Part costs are not compared: {error.what}")
+            return {}

@@ -1,0 +1,45 @@
+import pytest
+from running import claimpack
+from shop_builders import a_shop
+
+RULE = "unit-claimed-twice"
+BECAUSE = ("--because", "Two carburettors, two visits; job cards 811 and 814.")
+
+
+def ran(shop, *arguments):
+    return claimpack("audit", *arguments, "--today", "2026-03-01", folder=shop)
+
+
+@pytest.fixture
+def two(tmp_path):
+    """A shop with two claims for one component of one unit."""
+    return a_shop(tmp_path, "26-0001", "26-0002", proof__file=None)
+
+
+def test_what_is_settled_is_not_found_again_and_may_be_taken_up_again(two):
+    assert ran(two, "settle", RULE, "26-0001", *BECAUSE).code == 0
+    look = ran(two, "--json")
+    assert (look.code, look.json["exceptions"]) == (0, [])
+    assert [(each["rule"], each["because"]) for each in look.json["settled"]] == [(RULE, BECAUSE[1])]
+    assert ran(two, "settle", RULE, "26-0002", "--undo").code == 0
+    assert [each["rule"] for each in ran(two, "--json").json["exceptions"]] == [RULE]
+
+
+def test_what_is_settled_comes_up_again_once_its_facts_change(two):
+    ran(two, "settle", RULE, "26-0001", *BECAUSE)
+    claimpack("set", "26-0002", "dates.failed", "2026-02-03", folder=two)
+    assert ran(two).code == 3
+
+
+def test_nothing_is_settled_without_a_reason(two):
+    assert ran(two, "settle", RULE, "26-0001").code == 2
+
+
+def test_only_what_was_found_is_settled(two):
+    assert ran(two, "settle", "same-picture", "26-0001", *BECAUSE).code == 2
+    assert ran(two, "settle", RULE, "26-0001", "--undo").code == 2
+
+
+def test_the_settled_are_listed_when_asked_for(two):
+    ran(two, "settle", RULE, "26-0001", *BECAUSE)
+    assert BECAUSE[1] in " ".join(ran(two, "--settled").out.split())

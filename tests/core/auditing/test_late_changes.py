@@ -1,0 +1,36 @@
+from datetime import date
+
+import pytest
+from builders import a_claim
+
+from claimpack.core.auditing.late_changes import LateChange, LateChanges, late_edits
+from claimpack.core.events.events import Event
+
+
+def told(*happened):
+    """Which revisions are compared, after events of one claim: what, day of February, revision."""
+    changes = LateChanges(3)
+    for what, day, revision in happened:
+        about = {"claim": "26-0001", "who": "Ben", "at": "2026-02-01T09:00:00Z", "document": "", "previous": ""}
+        changes.add(Event(what=what, on=date(2026, 2, day), revision=revision, **about))
+    return changes.of("26-0001")
+
+
+@pytest.mark.parametrize(("day", "first"), [(6, 2), (7, 1)], ids=["before those days", "in them"])
+def test_the_last_revision_before_those_days_is_compared_with_the_one_filed(day, first):
+    found = told(("opened", 1, 1), ("edited", day, 2), ("edited", 10, 3), ("filed", 10, 3))
+    assert found == LateChange(first, 3, date(2026, 2, 10))
+
+
+def test_a_claim_opened_and_filed_at_once_is_compared_with_its_first_revision():
+    assert told(("opened", 10, 1), ("edited", 10, 2), ("filed", 10, 2)) == LateChange(1, 2, date(2026, 2, 10))
+
+
+def test_a_claim_that_was_not_changed_of_late_is_not_compared():
+    assert told(("opened", 1, 1), ("edited", 2, 2), ("filed", 10, 2)) is None
+
+
+def test_every_key_that_differs_is_an_edit():
+    on = date(2026, 2, 10)
+    (edit,) = late_edits(a_claim(unit__use="rental"), a_claim(), on)
+    assert edit == (on, "unit.use", "rental", "professional")
