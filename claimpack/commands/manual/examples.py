@@ -93,6 +93,7 @@ EXAMPLES: Mapping[str, tuple[str, ...]] = {
     "hold scrap": ("hold scrap 26-0041/1 26-0042/1",),
     "hold count": ("hold count B3 26-0041/1 26-0042/1 --record",),
     "audit look": ("audit", "audit look 26-0041"),
+    "audit settle": ("audit settle same-paper 26-0041 26-0052 --because 'One invoice for both saws.'",),
     "audit sample": ("audit sample --confidence 95 --tolerable 5 --out sample.csv",),
     "audit conclude": ("audit conclude --population 640 --sample 58 --errors 1 --confidence 95",),
     "report": ("report --out week", "report --from 2026-01-01 --to 2026-03-31 --out quarter --pdf"),
