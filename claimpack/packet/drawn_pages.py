@@ -14,7 +14,7 @@ from claimpack.core.judging.assessment import Assessment
 from claimpack.packet.drawing.contents import contents
 from claimpack.packet.drawing.draft import Draft, subject
 from claimpack.packet.drawing.evidence import DrawnPages, PageEvidence
-from claimpack.packet.drawing.layout import Layout, Section
+from claimpack.packet.drawing.layout import Layout, Room, Section
 from claimpack.packet.drawing.running_lines import footers, running_lines
 from claimpack.packet.pages.cover import cover_section
 from claimpack.packet.pages.cover_facts import further_serials, shown_on_cover
@@ -24,7 +24,7 @@ from claimpack.packet.pages.file_list import files_section
 from claimpack.packet.pages.findings import findings_section, story_section
 from claimpack.packet.pages.held_parts import held_section
 from claimpack.packet.pages.money import money_section
-from claimpack.packet.pages.papers import papers_section
+from claimpack.packet.pages.papers import ACROSS, UPRIGHT, papers_section
 from claimpack.packet.pages.photos import photos_section
 from claimpack.packet.pages.reasons import reasons_section
 from claimpack.printing.kept.reading_order import ReadableCanvas
@@ -81,7 +81,6 @@ def _binary_streams() -> Iterator[None]:
 
 def _document(draft: Draft, stream: BytesIO, shown: Sequence[Section]) -> Any:
     register()
-    left, bottom, width, height = draft.layout.body
     words = draft.words
     document = BaseDocTemplate(
         stream,
@@ -96,17 +95,30 @@ def _document(draft: Draft, stream: BytesIO, shown: Sequence[Section]) -> Any:
         displayDocTitle=1,
         initialFontName=REGULAR,
     )
-    frame = Frame(left, bottom, width, height, leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0)
 
     def at_end(canvas: Any, _document: Any) -> None:
         if canvas.getPageNumber() == 1:
             contents(canvas, draft, shown)
 
-    lines = PageTemplate(
-        "page", [frame], onPage=lambda canvas, _document: running_lines(canvas, draft), onPageEnd=at_end
+    def upright(canvas: Any, _document: Any) -> None:
+        running_lines(canvas, draft)
+
+    def across(canvas: Any, _document: Any) -> None:
+        draft.turned.add(canvas.getPageNumber())
+        running_lines(canvas, draft)
+
+    width, height = draft.layout.page
+    document.addPageTemplates(
+        [
+            PageTemplate(UPRIGHT, [_frame(draft.layout.body)], upright, at_end, pagesize=(width, height)),
+            PageTemplate(ACROSS, [_frame(draft.layout.body_across)], across, at_end, pagesize=(height, width)),
+        ]
     )
-    document.addPageTemplates(lines)
     return document
+
+
+def _frame(room: Room) -> Frame:
+    return Frame(*room, leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0)
 
 
 def _pieces(draft: Draft) -> tuple[list[Section], list[Any]]:

@@ -6,21 +6,34 @@ from dataclasses import replace
 from datetime import date
 from typing import Any, NamedTuple
 
-from reportlab.graphics.barcode.code128 import Code128
 from reportlab.platypus import Spacer, Table, TableStyle
 
 from claimpack.core.holding.tags import TagFacts
+from claimpack.printing.codes import bars, square
 from claimpack.printing.document import Titles, body_width, document
-from claimpack.printing.drawn import drawn
 from claimpack.printing.lettering import page_text
 from claimpack.printing.papers import Page
-from claimpack.printing.tables import PAGE, ruled
+from claimpack.printing.tables import PAGE, grid, padded, ruled
 
 _LABEL = 130.0
+_SQUARE = 84.0
 
 
 class Slip(NamedTuple):
-    """What a packing slip says; reach is the shop's address, telephone and mail, a line each."""
+    """What a packing slip says.
+
+    Args:
+        tag: the part.
+        shop: the shop's name.
+        reach: its address, telephone and mail, a line each.
+        dealer_number: the number the maker knows it by.
+        reference: the maker's own number of the claim.
+        serials: the serial numbers of the unit, each with what it is of.
+        sent: the day it leaves.
+        carrier: who carries it.
+        tracking: the carrier's number.
+        to: the maker's address, line by line.
+    """
 
     tag: TagFacts
     shop: str
@@ -31,6 +44,7 @@ class Slip(NamedTuple):
     sent: date
     carrier: str
     tracking: str
+    to: tuple[str, ...] = ()
 
 
 def packing_slip_pdf(slip: Slip, page: Page) -> bytes:
@@ -45,15 +59,25 @@ def packing_slip_pdf(slip: Slip, page: Page) -> bytes:
 
 
 def _head(slip: Slip, width: float) -> list[Any]:
-    code = Code128(slip.tag.code, barWidth=1.1, barHeight=44, quiet=True)
+    half = (width - _SQUARE - 8) / 2
     left = [page_text("Packing slip", "title"), page_text("Part returned under warranty", "label")]
+    to = "\n".join((slip.tag.maker, *slip.to))
+    ways = [
+        [
+            [page_text("Ship from", "label"), page_text(slip.shop, "strong"), page_text(slip.reach, "cell")],
+            [page_text("Ship to", "label"), page_text(to, "strong")],
+            square(slip.tag.code, _SQUARE),
+        ]
+    ]
     return [
-        ruled([[left, page_text(f"{slip.shop}\n{slip.reach}", "small", right=True)]], [width * 0.55, width * 0.45]),
-        Spacer(0, 18),
+        ruled([[left, page_text(str(slip.sent), "label", right=True)]], [width * 0.7, width * 0.3]),
+        Spacer(0, 10),
+        grid(ways, [half, half, _SQUARE + 8], padded(0, 8, 1, 2)),
+        Spacer(0, 12),
         page_text(slip.tag.code, "big"),
         Spacer(0, 4),
-        drawn(code.width, code.height, lambda canvas, *_: code.drawOn(canvas, 0, 0), alt=f"Code 128: {slip.tag.code}"),
-        Spacer(0, 14),
+        bars(slip.tag.code, 1.1, 44),
+        Spacer(0, 12),
     ]
 
 
@@ -61,8 +85,8 @@ def _facts(slip: Slip, width: float) -> list[Any]:
     tag = slip.tag
     part = " · ".join(word for word in (tag.part, tag.part_number) if word)
     said = [
-        ("To", tag.maker),
         ("Part", part),
+        ("Quantity", "1"),
         ("Serial number of the part", tag.part_serial),
         ("Claim", tag.claim),
         ("Maker's reference", slip.reference),

@@ -7,6 +7,7 @@ from io import BytesIO
 from typing import TYPE_CHECKING, Any
 
 from claimpack.core.holding.tags import TagFacts
+from claimpack.errors import BadInput
 from claimpack.printing.typeface import REGULAR, register, typeface_file
 from claimpack.tag.drawing import Area, Cells, Drawing, Shape, letters
 from claimpack.tag.layout import laid_out
@@ -23,19 +24,20 @@ _ARM = 5.0
 _HAIRLINE = 0.5
 
 
-def tag_pdf(tags: Sequence[TagFacts], stock: Stock, author: str = "claimpack") -> bytes:
+def tag_pdf(tags: Sequence[TagFacts], stock: Stock, author: str = "claimpack", start: int = 1) -> bytes:
     """The tags as a PDF, a page each, or as many on a page as the stock's sheet holds.
 
     Args:
         tags: what each tag says, in the order they are printed.
         stock: the paper.
         author: who made it, for the document's properties.
+        start: the first free place of a sheet that was partly used, from 1.
 
     Returns:
         The same bytes for the same tags, stock and author.
 
     Raises:
-        BadInput: a barcode does not fit on the stock.
+        BadInput: a barcode does not fit on the stock, or its sheet has no such place.
     """
     from claimpack.printing.kept.finishing import finished
     from claimpack.printing.kept.reading_order import ReadableCanvas
@@ -49,7 +51,7 @@ def tag_pdf(tags: Sequence[TagFacts], stock: Stock, author: str = "claimpack") -
     canvas.setAuthor(author)
     canvas.setSubject(", ".join(tag.code for tag in tags))
     canvas.setCreator("claimpack")
-    for page in _pages(drawings, stock):
+    for page in _pages(drawings, stock, start):
         _page_on_canvas(canvas, stock, page)
         canvas.showPage()
     canvas.save()
@@ -110,14 +112,19 @@ def printer_dots(stock: Stock) -> float:
     return 203.2 if stock.thermal and stock.dpi == 203 else float(stock.dpi)
 
 
-def _pages(drawings: list[Drawing], stock: Stock) -> Iterator[list[_Placed]]:
+def _pages(drawings: list[Drawing], stock: Stock, start: int) -> Iterator[list[_Placed]]:
+    most = stock.sheet.rows * stock.sheet.columns if stock.sheet else 1
+    if start > most:
+        held = f"a sheet of {stock.name} has {most}" if stock.sheet else f"{stock.name} is no sheet"
+        raise BadInput(f"--start {start}: there is no such place", f"Tags are counted from 1, and {held}.")
     if not stock.sheet:
         yield from ([(drawing, 0.0, 0.0)] for drawing in drawings)
         return
     places = list(_places(stock, stock.sheet))
-    for start in range(0, len(drawings), len(places)):
-        some = drawings[start : start + len(places)]
-        yield [(drawing, left, top) for drawing, (left, top) in zip(some, places, strict=False)]
+    waiting, free = list(drawings), places[start - 1 :]
+    while waiting:
+        yield [(drawing, left, top) for drawing, (left, top) in zip(waiting, free, strict=False)]
+        waiting, free = waiting[len(free) :], places
 
 
 def _places(stock: Stock, sheet: LabelSheet) -> Iterator[tuple[float, float]]:

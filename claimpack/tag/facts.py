@@ -18,6 +18,8 @@ _LEAST_LABEL = 6.0
 # A fact on one line is found faster: that is worth some of the type's size, and so are values that align.
 _ONE_LINE_WORTH = 0.8
 _ALIGNED_WORTH = 0.88
+# A value may be set so much smaller than the others before it is broken into lines.
+_SMALLEST_OWN = 0.6
 _STEP = 0.25
 _AFTER_LABEL = 0.5
 # What is not known yet is filled in by hand, and a pen needs this many times the type's size.
@@ -37,13 +39,17 @@ class _Cell:
 
 @dataclass(frozen=True, slots=True)
 class _Set:
-    """A cell set at a size: where its label begins, where its value does, and the value's lines."""
+    """A cell set at a size: where its label begins, where its value does, and the value's lines.
+
+    A value too long for its row has a size of its own.
+    """
 
     cell: _Cell
     x: float
     value_x: float
     right: float
     lines: tuple[str, ...]
+    own_size: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,9 +106,12 @@ def _largest(rows: list[list[_Cell]], block: Block) -> _FactTable | None:
     """The table at its largest: each value on one line if that costs little size, else wrapped, else broken."""
     sizes = [block.size - _STEP * step for step in range(int((block.size - block.least) / _STEP) + 1)]
     one = _first(rows, block, sizes, _one_line)
+    own = _first(rows, block, sizes, _shrunk)
     aligned = _first(rows, block, sizes, _one_line, aligned=True)
     if aligned and (not one or aligned.size >= _ALIGNED_WORTH * one.size):
         one = aligned
+    if own and (not one or own.size > one.size):
+        one = own
     many = _first(rows, block, sizes, wrapped)
     if one and (not many or one.size >= _ONE_LINE_WORTH * many.size):
         return one
@@ -114,6 +123,11 @@ _Break = Callable[[str, Callable[[str], bool]], list[str] | None]
 
 def _one_line(text: str, fits: Callable[[str], bool]) -> list[str] | None:
     return [text] if fits(text) else None
+
+
+def _shrunk(text: str, _fits: Callable[[str], bool]) -> list[str] | None:
+    """One line whatever its length: it is set smaller, in its own row alone."""
+    return [text]
 
 
 def _first(
@@ -197,7 +211,11 @@ def _alone(cell: _Cell, rows: list[list[_Cell]], block: Block, size: float, brok
     lines = _broken(cell.value, size, block.width - label, broken)
     if lines is None:
         return None
-    return _Set(cell, block.x, block.x + label, block.x + block.width, tuple(lines))
+    width, wide = block.width - label, width_of(cell.value, BOLD, size)
+    own = size * width / wide if broken is _shrunk and wide > width else 0.0
+    if own and own < max(block.least, _SMALLEST_OWN * size):
+        return None
+    return _Set(cell, block.x, block.x + label, block.x + block.width, tuple(lines), own)
 
 
 def _labels(rows: list[list[_Cell]], column: int, size: float) -> float:
@@ -246,5 +264,5 @@ def _lay(drawing: Drawing, one: _Set, baseline: float, size: float) -> None:
         drawing.fill(Area(one.value_x, baseline + 0.1 * size, one.right - one.value_x, _HAIRLINE))
         return
     for line in one.lines:
-        drawing.text(Text(one.value_x, baseline, line, BOLD, size, white=False))
+        drawing.text(Text(one.value_x, baseline, line, BOLD, one.own_size or size, white=False))
         baseline += _PITCH * size

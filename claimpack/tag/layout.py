@@ -128,7 +128,18 @@ def _barcode(drawing: Drawing, tag: TagFacts, stock: Stock, block: Block) -> Non
         at += run
     drawing.cells(x, block.y, tuple(bars), f"Code 128: {tag.code}")
     under = Area(x, block.area.bottom - block.size, width, block.size)
-    write(drawing, tag.code, under, Style(MONO, block.size, 4, across="middle", down="bottom"))
+    shop = _comes_from(tag, stock.words)
+    across = "left" if shop else "middle"
+    written = write(drawing, tag.code, under, Style(MONO, block.size, 4, across=across, down="bottom"))
+    if shop:
+        rest = under.after(width_of(written.lines[0], MONO, written.size) + block.size)
+        write(drawing, shop, rest, Style(REGULAR, block.size * 0.9, 4, across="right", down="bottom"))
+
+
+def _comes_from(tag: TagFacts, words: TagWords) -> str:
+    """Where a part that was sent away belongs: the shop, and the number the maker knows it by."""
+    dealer = f"{words.dealer} {tag.dealer_number}" if tag.dealer_number else ""
+    return ", ".join(part for part in (tag.shop, dealer) if part)
 
 
 def _qr(drawing: Drawing, tag: TagFacts, stock: Stock, block: Block) -> None:

@@ -17,6 +17,9 @@ _PAD = 3.0
 # The day until which a part is kept must stay large enough to be read from in front of the shelf.
 _LEAST_DAY = 22.0
 _TITLE = 6.5
+# How much of a low panel the line for the day takes, and how small the rule under it may be set.
+_LINE_SHARES = (0.5, 0.42, 0.36, 0.3)
+_LEAST_RULE = 4.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,12 +49,7 @@ def draw_panels(drawing: Drawing, tag: TagFacts, words: TagWords, block: Block) 
 def _hold(drawing: Drawing, tag: TagFacts, words: TagWords, panel: Panel, area: Area) -> None:
     inside = _framed(drawing, area, 1.7 * _LINE)
     if tag.hold_until is None and tag.hold_terms:
-        largest = min(panel.size, max(panel.least, inside.height * 0.42))
-        bold = Style(BOLD, largest, panel.least, down="middle", one_line=1)
-        ways = [
-            (f"{words.hold}: {rule}", style) for rule in _rules(tag) for style in (bold, replace(bold, face=REGULAR))
-        ]
-        write(drawing, *_first_whole(ways, inside))
+        _to_be_dated(drawing, tag, words, panel, inside)
         return
     day = "" if tag.hold_until is None else str(tag.hold_until)
     terms = panel.least * 2.4
@@ -61,6 +59,23 @@ def _hold(drawing: Drawing, tag: TagFacts, words: TagWords, panel: Panel, area: 
         write(drawing, *_first_whole([(rule, style) for rule in _rules(tag)], lower))
         inside = Area(inside.x, inside.y, inside.width, inside.height - terms - 1.5)
     _titled(drawing, inside, _Title(words.hold_until, "", BOLD), day, Style(BOLD, panel.size, panel.least, one_line=0))
+
+
+def _to_be_dated(drawing: Drawing, tag: TagFacts, words: TagWords, panel: Panel, inside: Area) -> None:
+    """A line for the day, to be filled in when it is known, over the rule it follows from, which is never cut."""
+    least = min(panel.least, _LEAST_RULE)
+    style = Style(REGULAR, max(least, min(9.0, inside.height * 0.4)), least, down="middle")
+    ways = [(share, rule) for share in _LINE_SHARES for rule in _rules(tag)]
+
+    def below(share: float) -> Area:
+        return inside.below(inside.height * (share + 0.06))
+
+    share, rule = next((way for way in ways if not fitted(way[1], below(way[0]), style).cut), ways[-1])
+    upper = Area(inside.x, inside.y, inside.width, inside.height * share)
+    title = write(drawing, words.hold_until, upper, Style(BOLD, min(10.0, upper.height * 0.85), 4, down="bottom"))
+    start = width_of(title.lines[-1], BOLD, title.size) + 4
+    drawing.fill(Area(upper.x + start, upper.bottom - 0.8, upper.width - start, 0.8))
+    write(drawing, rule, below(share), style)
 
 
 def _rules(tag: TagFacts) -> list[str]:

@@ -153,6 +153,7 @@ class TagWords(Record):
         drained_question: before the room to write whether they were.
         by: before the room to write who did it.
         caution: before the cautions.
+        dealer: before the number that the maker knows the shop by.
     """
 
     banner: Named
@@ -175,6 +176,7 @@ class TagWords(Record):
     drained_question: Named
     by: Named
     caution: Named
+    dealer: Named = "dealer"
 
 
 class Stock(Record):

@@ -75,7 +75,12 @@ def test_what_is_not_known_takes_no_line():
 def test_the_barcode_reads_as_the_code_of_the_tag(number, paper):
     page = pypdfium2.PdfDocument(packing_slip_pdf(a_slip(number), PAPERS[paper]))[0]
     found = zxingcpp.read_barcodes(page.render(scale=3).to_pil())
-    assert [(code.text, code.format.name) for code in found] == [(f"{number}/1", "Code128")]
+    assert {(code.text, code.format.name) for code in found} == {(f"{number}/1", "Code128"), (f"{number}/1", "QRCode")}
+
+
+def test_the_slip_says_from_where_to_where_the_box_goes():
+    said = words(a_slip(to=("40 Foundry Lane", "Northgate")))
+    assert "Ship from Quarry Road 18 Quarry Road 555-0142 Ship to halden 40 Foundry Lane Northgate" in said
 
 
 def test_the_same_slip_is_the_same_bytes():

@@ -1,6 +1,8 @@
 from datetime import date
 from io import BytesIO
 
+import pypdfium2
+import zxingcpp
 from pypdf import PdfReader
 
 from claimpack.printing.papers import PAPERS
@@ -55,3 +57,13 @@ def test_an_empty_shop_says_so():
 
 def test_text_is_printed_as_it_is():
     assert "<b>block</b> & Żółć" in pages(LINE._replace(part="<b>block</b> & Żółć"))[0]
+
+
+def test_eleven_parts_on_as_many_shelves_stand_on_one_page():
+    assert len(pages(*(LINE._replace(shelf=f"B{n}", code=f"26-{n:04}/1") for n in range(11)))) == 1
+
+
+def test_every_part_has_its_code_for_a_telephone():
+    content = shelf_list_pdf([LINE, LINE._replace(code="26-0002/1")], "", date(2026, 3, 20), PAPERS["letter"])
+    found = zxingcpp.read_barcodes(pypdfium2.PdfDocument(content)[0].render(scale=4).to_pil())
+    assert {code.text for code in found} == {"26-0001/1", "26-0002/1"}

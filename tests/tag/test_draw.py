@@ -14,6 +14,7 @@ import pytest
 import zxingcpp
 from PIL import Image
 
+from claimpack.errors import BadInput
 from claimpack.tag.draw import printer_dots, tag_notes, tag_pdf, tag_png
 from claimpack.tag.drawing import Cells
 from claimpack.tag.layout import laid_out
@@ -309,3 +310,22 @@ def test_no_stream_is_written_in_ascii(stock, a_tag):
 def test_a_printer_of_203_dots_has_eight_a_millimetre(a_stock, thermal, dpi, true):
     stock = a_stock("label-4x6").model_copy(update={"thermal": thermal, "dpi": dpi})
     assert printer_dots(stock) == true
+
+
+def pages_from(start, count, stock, a_tag):
+    content = tag_pdf([a_tag()] * count, stock, start=start)
+    return [page.extract_text().count("HOLD FOR WARRANTY") for page in pypdf.PdfReader(BytesIO(content)).pages]
+
+
+def test_a_sheet_that_was_partly_used_goes_on_where_it_is_free(a_stock, a_tag):
+    assert pages_from(3, 4, a_stock("sheet-letter"), a_tag) == [2, 2]
+
+
+@pytest.mark.parametrize(("name", "start"), [("sheet-letter", 5), ("label-4x6", 2)])
+def test_a_place_that_no_sheet_has_is_refused(name, start, a_stock, a_tag):
+    with pytest.raises(BadInput):
+        tag_pdf([a_tag()], a_stock(name), start=start)
+
+
+def test_a_tag_is_printed_as_large_as_it_is(printed):
+    assert pypdf.PdfReader(BytesIO(printed)).root_object["/ViewerPreferences"]["/PrintScaling"] == "/None"

@@ -68,3 +68,9 @@ def test_the_second_facts_of_all_rows_stand_in_one_column(drawn, a_tag):
     drawing = drawn(a_tag(serial="HC70-118-20417-B"), rows=rows, width="240 pt")
     starts = {text.x for text in drawing.texts if text.text in ("model", "part serial", "held since")}
     assert len(starts) == 1
+
+
+def test_a_long_value_makes_its_own_row_smaller_alone(drawn, a_tag):
+    long = "Twin-cylinder short block with crankshaft"
+    sizes = {text.text: text.size for text in drawn(a_tag(part=long), rows=[["maker"], ["part"]]).texts}
+    assert sizes[long] < sizes["Halden"] == 10

@@ -84,7 +84,7 @@ def test_a_part_without_fuel_says_nothing_of_draining(stock, a_bare_tag):
 
 def test_an_unknown_day_gives_the_rule_in_words(stock, a_long_tag):
     said = words(laid_out(a_long_tag(), stock, DPI))
-    assert "HOLD: 90 days from the day it is filed, or until the maker releases it" in said
+    assert "HOLD UNTIL 90 days from the day it is filed, or until the maker releases it" in said
 
 
 def test_an_unknown_fact_leaves_a_line_to_write_on(stock, a_tag, a_bare_tag):
@@ -111,3 +111,8 @@ def test_a_code_too_long_for_the_printer_is_refused(a_stock, a_long_tag):
 def test_bars_finer_than_is_sure_to_scan_are_noted(a_stock, a_long_tag):
     notes = laid_out(a_long_tag(claim="QRSE-ASHBY-A-B-C-D-E-F-G"), a_stock("roll-62mm"), 210).notes
     assert notes == ["the bars of QRSE-ASHBY-A-B-C-D-E-F-G/12 are only 0.24 mm wide; try one with your scanner first"]
+
+
+def test_a_tag_says_where_its_part_belongs(stock, a_tag):
+    said = words(laid_out(a_tag().of_shop("Quarry Road", "QR-1184"), stock, DPI))
+    assert "Quarry Road, dealer QR-1184" in said

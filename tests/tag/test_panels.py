@@ -78,4 +78,4 @@ def test_a_rule_too_long_for_its_panel_is_said_in_fewer_words_rather_than_cut(dr
     panels = [{"what": "hold", "size": "22 pt"}, {"what": "shelf", "size": "20 pt", "share": 3}]
     drawing = drawn(a_tag(hold_until=None, hold_in_short="90 days from filing"), "25 pt", panels)
     told = " ".join(said(drawing))
-    assert ("HOLD: 90 days from filing" in told, "…" in told, drawing.notes) == (True, False, [])
+    assert ("HOLD UNTIL 90 days from filing" in told, "…" in told, drawing.notes) == (True, False, [])

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.gather import Case
+    from claimpack.core.holding.tags import TagFacts
     from claimpack.packet.drawing.layout import Layout
     from claimpack.shop import Shop
     from claimpack.tag.stock import Stock
@@ -55,22 +56,31 @@ def the_stock_at(shop: Shop, places: Places, wanted: str) -> Stock:
     return stock_from(found.keys, str(found.path))
 
 
-def make_tags(case: Case, stock: str, part: int = 0) -> Made:
+def make_tags(case: Case, stock: str, part: int = 0, start: int = 1) -> Made:
     """The tags of a claim's held parts as a PDF; empty where none is held.
 
     Args:
         case: the claim, assessed.
         stock: the stock's id or file; empty for the shop's.
         part: the one part wanted, from 1; 0 for all.
+        start: the first free place of a sheet that was partly used, from 1.
     """
     from claimpack.tag.draw import tag_notes, tag_pdf
 
-    tags = [tag for tag in case.assessment.tags if part in (0, tag.index)]
+    tags = _tags_of(case, part)
     if not tags:
         return Made(b"", ())
     paper = the_stock(case, stock)
     author = case.shop.settings.name or "claimpack"
-    return Made(tag_pdf(tags, paper, author), tuple(tag_notes(tags, paper)))
+    return Made(tag_pdf(tags, paper, author, start), tuple(tag_notes(tags, paper)))
+
+
+def _tags_of(case: Case, part: int) -> list[TagFacts]:
+    from claimpack.commands.desk.gather import spellings_in
+
+    said = case.shop.settings
+    dealer = said.dealer_number(*spellings_in(case))
+    return [tag.of_shop(said.name, dealer) for tag in case.assessment.tags if part in (0, tag.index)]
 
 
 def make_tag_labels(case: Case, stock: str, part: int, dpi: int) -> Made:
@@ -78,7 +88,7 @@ def make_tag_labels(case: Case, stock: str, part: int, dpi: int) -> Made:
     from claimpack.tag.draw import tag_notes
     from claimpack.tag.zpl import tag_zpl
 
-    tags = [tag for tag in case.assessment.tags if part in (0, tag.index)]
+    tags = _tags_of(case, part)
     paper = the_stock(case, stock)
     return Made(tag_zpl(tags, paper, dpi), tuple(tag_notes(tags, paper, dpi)))
 
@@ -87,7 +97,7 @@ def make_tag_pictures(case: Case, stock: str, part: int, dpi: int) -> tuple[dict
     """A PNG a tag for a thermal printer, by part index; by an empty name where there is one alone."""
     from claimpack.tag.draw import tag_notes, tag_png
 
-    tags = [tag for tag in case.assessment.tags if part in (0, tag.index)]
+    tags = _tags_of(case, part)
     paper = the_stock(case, stock)
     pictures = {("" if len(tags) == 1 else str(tag.index)): tag_png(tag, paper, dpi) for tag in tags}
     return pictures, tuple(tag_notes(tags, paper, dpi))

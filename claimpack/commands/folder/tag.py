@@ -34,6 +34,9 @@ def tag(
     print_it: Print = False,
     printer: Printer = "",
     dry_run: DryRun = False,
+    start: Annotated[
+        int, typer.Option("--start", metavar="N", min=1, help="The first free tag of a partly used sheet.")
+    ] = 1,
     plans: Plans = None,
     today: Today = "",
     json: Json = False,
@@ -54,7 +57,7 @@ def tag(
             "A tag is printed for each failed part that is kept.",
             f"Give a number from 1 to {held}." if held else _how_to_hold(case),
         )
-    files, notes = _files(case, stock, part, dpi, ending)
+    files, notes = _files(case, stock, (part, start), dpi, ending)
     placed = _placed(context.obj, out, files, context.obj.path(out or f"{number}-tag{ending}"))
     ran = job.run(context.obj, list(placed), lambda: _write(placed), raw=ending == ".zpl")
     for note in notes:
@@ -115,12 +118,15 @@ def _how_to_hold(case: Case) -> str:
     return f"Keep one: claimpack part hold {case.claim.number} PART --shelf SHELF"
 
 
-def _files(case: Case, stock: str, part: int, dpi: int, ending: str) -> tuple[dict[str, bytes], tuple[str, ...]]:
+def _files(
+    case: Case, stock: str, which: tuple[int, int], dpi: int, ending: str
+) -> tuple[dict[str, bytes], tuple[str, ...]]:
+    part, start = which
     from claimpack.commands.folder.making import make_tag_labels, make_tag_pictures, make_tags
 
     if ending == ".png":
         return make_tag_pictures(case, stock, part, dpi)
-    made = make_tag_labels(case, stock, part, dpi) if ending == ".zpl" else make_tags(case, stock, part)
+    made = make_tag_labels(case, stock, part, dpi) if ending == ".zpl" else make_tags(case, stock, part, start)
     return {"": made.pdf}, made.notes
 
 

@@ -144,8 +144,9 @@ def reprint(
     png = png or ending == ".png"
     desk = Desk(context.obj)
     part = at_hand(desk, TermsInForce(desk, say), code)
-    paper = the_stock_at(desk.shop, desk.places, stock)
-    content = tag_png(part.tag, paper, dpi) if png else tag_pdf([part.tag], paper, desk.shop.settings.name)
+    paper, said = the_stock_at(desk.shop, desk.places, stock), desk.shop.settings
+    tag = part.tag.of_shop(said.name, said.dealer_number(part.tag.maker))
+    content = tag_png(tag, paper, dpi) if png else tag_pdf([tag], paper, said.name)
     name = f"{part.code.claim}-{part.code.nth}-tag.{'png' if png else 'pdf'}"
     path = context.obj.path(out or name)
     write_named(context.obj, path, content)
@@ -153,7 +154,7 @@ def reprint(
         say.document({"code": str(part.code), "file": str(path), "cautions": list(part.tag.cautions)})
         return 0
     say.path(path)
-    for note in (*tag_notes([part.tag], paper, dpi if png else None), *part.tag.cautions):
+    for note in (*tag_notes([tag], paper, dpi if png else None), *part.tag.cautions):
         say.note(note)
     return 0
 

@@ -121,17 +121,19 @@ def _write_slip(world: World, work: Work, part: AtHand, path: Path, way: tuple[s
     from claimpack.reports.packing_slip import Slip, packing_slip_pdf
 
     settings, claim = work.desk.shop.settings, part.entry.claim
+    spellings = work.desk.spellings(claim.maker)
     reach = "\n".join(line for line in (settings.address, settings.phone, settings.email) if line)
     slip = Slip(
         tag=part.tag,
         shop=settings.name,
         reach=reach,
-        dealer_number=settings.dealer_number(*work.desk.spellings(claim.maker)),
+        dealer_number=settings.dealer_number(*spellings),
         reference=part.entry.standing.reference,
         serials=tuple((serial.role, serial.value) for serial in claim.unit.serials),
         sent=work.step.on,
         carrier=way[0],
         tracking=way[1],
+        to=tuple(line.strip() for line in settings.address_of(*spellings).split(",") if line.strip()),
     )
     write_named(world, path, packing_slip_pdf(slip, page_of(paper)))
 

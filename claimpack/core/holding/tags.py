@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from claimpack.core.claims.claim import Claim
@@ -14,7 +14,8 @@ from claimpack.core.holding.hold import ClaimsHold
 class TagFacts:
     """What one tag says; texts are empty and dates None where the claim does not know.
 
-    `hold_in_short` is the rule of the hold in fewer words, for tags without room for `hold_terms`.
+    `hold_in_short` is the rule of the hold in fewer words, for tags without room for `hold_terms`. `shop` and
+    `dealer_number` say where a part that was sent away belongs.
     """
 
     claim: str
@@ -36,11 +37,17 @@ class TagFacts:
     hazard: str
     cautions: tuple[str, ...]
     hold_in_short: str = ""
+    shop: str = ""
+    dealer_number: str = ""
 
     @property
     def code(self) -> str:
         """What both barcodes carry: claim number, a slash, the part's index from 1."""
         return f"{self.claim}/{self.index}"
+
+    def of_shop(self, shop: str, dealer_number: str) -> TagFacts:
+        """The same tag with the shop it comes from, and the number the maker knows that shop by."""
+        return replace(self, shop=shop, dealer_number=dealer_number)
 
 
 def tags(claim: Claim, maker: str, hold: ClaimsHold) -> tuple[TagFacts, ...]:

@@ -14,19 +14,23 @@ from claimpack.core.values.money import plain
 from claimpack.core.values.wording.sentence import Sentence, period_in_words, serial_role
 from claimpack.core.values.wording.words import WORDS
 from claimpack.packet.drawing.evidence import PageEvidence, PaperSlot, PrintedPicture
-from claimpack.packet.drawing.layout import Layout
+from claimpack.packet.drawing.layout import Layout, Room
 from claimpack.packet.drawing.words import Words
 from claimpack.printing.tables import Column, ruled_table
 
 
 @dataclass(frozen=True)
 class Draft:
-    """The assessment, the layout and the evidence; slots fill while the pages are drawn."""
+    """The assessment, the layout and the evidence.
+
+    The slots, and the numbers of the pages that lie across, fill while the pages are drawn.
+    """
 
     assessment: Assessment
     layout: Layout
     evidence: PageEvidence
     slots: list[PaperSlot] = field(default_factory=list)
+    turned: set[int] = field(default_factory=set)
 
     @property
     def claim(self) -> Claim:
@@ -47,6 +51,10 @@ class Draft:
     def height(self) -> float:
         """The height between the margins, in points."""
         return self.layout.body[3]
+
+    def body_of(self, page: int) -> Room:
+        """The room inside the margins of a page that was begun, the first being 1."""
+        return self.layout.body_across if page in self.turned else self.layout.body
 
     @property
     def maker(self) -> str:

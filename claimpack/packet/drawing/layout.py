@@ -33,6 +33,9 @@ Section = Literal[
 ]
 
 
+Room = tuple[float, float, float, float]
+"""The room inside the margins of a page in points: left, bottom, width, height."""
+
 Reader = Literal["maker", "owner", "shop"]
 """Whom a packet is for: the maker it is sent to, the owner of the unit, the shop itself."""
 
@@ -119,12 +122,21 @@ class Layout(Record):
         return PAPERS[self.paper]
 
     @property
-    def body(self) -> tuple[float, float, float, float]:
-        """The room inside the margins in points: left, bottom, width, height."""
+    def body(self) -> Room:
+        """The room inside the margins of an upright page."""
+        return self._room(self.page)
+
+    @property
+    def body_across(self) -> Room:
+        """The room inside the margins of a page that lies across."""
+        width, height = self.page
+        return self._room((height, width))
+
+    def _room(self, page: tuple[float, float]) -> Room:
         left, right, top, bottom = (
             float(edge) * MM for edge in (self.margins.left, self.margins.right, self.margins.top, self.margins.bottom)
         )
-        width, height = self.page
+        width, height = page
         return left, bottom, width - left - right, height - top - bottom
 
 

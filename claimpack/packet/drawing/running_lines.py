@@ -20,7 +20,7 @@ _FOOT = 25.0
 
 def running_lines(canvas: Any, draft: Draft) -> None:
     """Draw the line on top, and leave room for the foot, which is not known before the last page."""
-    left, bottom, width, height = draft.layout.body
+    left, bottom, width, height = draft.body_of(canvas.getPageNumber())
     top = bottom + height
     canvas.saveState()
     canvas.setFillColor(QUIET)
@@ -43,9 +43,9 @@ def footers(draft: Draft, shown: Sequence[Section]) -> Unseen:
 
     def act(canvas: Any, _width: float, _height: float) -> None:
         pages = canvas.getPageNumber()
-        left, bottom, width, _ = draft.layout.body
         for page in range(1, pages + 1):
-            canvas.beginForm(_foot(page))
+            left, bottom, width, height = draft.body_of(page)
+            canvas.beginForm(_foot(page), upperx=left + width, uppery=bottom + height)
             canvas.setFillColor(QUIET)
             canvas.setFont(REGULAR, _SIZE)
             before = draft.evidence.before

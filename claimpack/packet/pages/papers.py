@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from reportlab.platypus import CondPageBreak
+from reportlab.platypus import CondPageBreak, NextPageTemplate
 
 from claimpack.packet.drawing.draft import Draft
 from claimpack.packet.drawing.evidence import PaperSheet, PaperSlot
@@ -17,22 +17,53 @@ _CAPTION = 11.0
 _GAP = 12.0
 _UNDER = 2.5
 _BORDER = 1.5
+_WHOLE_PAGE = 10_000.0
+# A page is turned where the paper grows by it this much.
+_WORTH_TURNING = 1.1
+
+UPRIGHT, ACROSS = "upright", "across"
+"""The two ways a page of the packet lies."""
 
 
 def papers_section(draft: Draft) -> list[Any]:
-    """A frame for every page of every paper; nothing where the packet has none."""
+    """A frame for every page of every paper; nothing where the packet has none.
+
+    A page that lies across and would be made much smaller has a page of its own that lies across too.
+    """
     body: list[Any] = []
-    first = 0.0
+    first, leading = 0.0, list[Any]()
     for number, paper in enumerate(draft.evidence.papers, start=1):
         for page, sheet in enumerate(paper.pages, start=1):
             said = draft.words.paper_page.format(file=_named(draft, paper.file), page=page, pages=len(paper.pages))
             caption = text(said, "small")
-            frame = _slot(draft, sheet, (paper.file, page - 1), said)
-            room = frame.height + float(caption.wrap(draft.width, 10_000)[1]) + _UNDER
-            first = first or min(room, draft.height - HEADING)
+            turned = _is_better_across(draft, sheet)
+            frame = _slot(draft, sheet, (paper.file, page - 1), said, turned)
+            room = min(frame.height + float(caption.wrap(draft.width, 10_000)[1]) + _UNDER, _tallest(draft, turned))
+            turn = [NextPageTemplate(ACROSS), CondPageBreak(_WHOLE_PAGE)] if turned else [CondPageBreak(room)]
+            if not body:
+                first = room
+                # the heading stands on the page that is turned
+                leading, turn = (turn, []) if turned else ([], turn)
             lead = [bookmark(f"paper-{number}", paper.file, level=1)] if page == 1 else []
-            body += [CondPageBreak(min(room, draft.height - HEADING)), *lead, caption, gap(_UNDER), frame, gap(_GAP)]
-    return section("papers", draft.words.papers, draft.width, body, first) if body else []
+            body += [*turn, *lead, caption, gap(_UNDER), frame, gap(_GAP)]
+            body += [NextPageTemplate(UPRIGHT)] if turned else []
+    return [*leading, *section("papers", draft.words.papers, draft.width, body, first)] if body else []
+
+
+def _is_better_across(draft: Draft, sheet: PaperSheet) -> bool:
+    return sheet.width > sheet.height and _scale(draft, sheet, turned=True) > _scale(draft, sheet) * _WORTH_TURNING
+
+
+def _tallest(draft: Draft, turned: bool = False) -> float:
+    body = draft.layout.body_across if turned else draft.layout.body
+    return body[3] - HEADING
+
+
+def _scale(draft: Draft, sheet: PaperSheet, turned: bool = False) -> float:
+    """How large a page of a paper is printed; never larger than it is."""
+    width = (draft.layout.body_across if turned else draft.layout.body)[2]
+    height = _tallest(draft, turned) - 3 * _CAPTION
+    return min(1.0, (width - 2 * _BORDER) / sheet.width, (height - 2 * _BORDER) / sheet.height)
 
 
 def _named(draft: Draft, file: str) -> str:
@@ -42,14 +73,10 @@ def _named(draft: Draft, file: str) -> str:
     return f"{file} ({told})" if told else file
 
 
-def _slot(draft: Draft, sheet: PaperSheet, which: tuple[str, int], said: str) -> DrawnPiece:
+def _slot(draft: Draft, sheet: PaperSheet, which: tuple[str, int], said: str, turned: bool = False) -> DrawnPiece:
     """A white frame whose place is noted when it is drawn; its border runs outside the paper."""
     file, page = which
-    scale = min(
-        1.0,
-        (draft.width - 2 * _BORDER) / sheet.width,
-        (draft.height - HEADING - 3 * _CAPTION - 2 * _BORDER) / sheet.height,
-    )
+    scale = _scale(draft, sheet, turned)
     width, height = sheet.width * scale, sheet.height * scale
 
     def pen(canvas: Any, across: float, up: float) -> None:

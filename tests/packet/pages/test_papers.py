@@ -2,7 +2,8 @@ from __future__ import annotations
 
 import pypdfium2
 import pytest
-from drawn_packets import a_layout, a_paper, draw, page_texts
+from builders import a_claim
+from drawn_packets import a_layout, a_paper, draw, page_texts, reader
 
 
 def slots(*papers):
@@ -23,12 +24,13 @@ def test_a_slot_lies_on_the_page_that_names_its_paper():
 
 @pytest.mark.parametrize("size", [(612, 792), (842, 595), (227, 1600), (3000, 200)])
 def test_a_slot_has_the_shape_of_its_page_and_lies_within_the_margins(size):
-    _, (slot,) = slots(a_paper("a.pdf", size))
+    drawn, (slot,) = slots(a_paper("a.pdf", size))
+    page = reader(drawn).pages[slot.page_index].mediabox
     assert slot.width / slot.height == pytest.approx(size[0] / size[1])
     assert slot.x >= 51
     assert slot.y >= 51
-    assert slot.x + slot.width <= 612 - 51
-    assert slot.y + slot.height <= 792 - 56
+    assert slot.x + slot.width <= page.width - 51
+    assert slot.y + slot.height <= page.height - 56
 
 
 def test_a_small_receipt_is_not_blown_up():
@@ -52,3 +54,17 @@ def test_the_room_for_a_paper_is_white():
 def test_the_heading_stands_on_the_page_of_the_first_paper():
     drawn, (slot,) = slots(a_paper())
     assert page_texts(drawn)[slot.page_index].count("Papers") == 1
+
+
+def test_a_page_that_lies_across_turns_the_page_it_is_printed_on():
+    drawn = draw(
+        a_claim(papers=["a.pdf"]), papers=[a_paper("a.pdf", (1191, 842))], layout=a_layout(sections=["papers", "story"])
+    )
+    (slot,) = drawn.slots
+    page = reader(drawn).pages[slot.page_index].mediabox
+    assert (page.width > page.height, slot.width > 600) == (True, True)
+
+
+def test_the_pages_behind_a_turned_one_stand_upright_again():
+    drawn = draw(a_claim(failure__complaint="line\n" * 60), papers=[a_paper("a.pdf", (1191, 842))])
+    assert reader(drawn).pages[-1].mediabox.height == 792
