@@ -13,7 +13,7 @@ from claimpack.printing.codes import bars, square
 from claimpack.printing.document import Titles, body_width, document
 from claimpack.printing.lettering import page_text
 from claimpack.printing.papers import Page
-from claimpack.printing.tables import PAGE, grid, padded, ruled
+from claimpack.printing.tables import PAGE, PAGE_CLOSE, grid, padded, ruled
 
 _LABEL = 130.0
 _SQUARE = 84.0
@@ -70,7 +70,7 @@ def _head(slip: Slip, width: float) -> list[Any]:
         ]
     ]
     return [
-        ruled([[left, page_text(str(slip.sent), "label", right=True)]], [width * 0.7, width * 0.3]),
+        ruled([[left]], [width]),
         Spacer(0, 10),
         grid(ways, [half, half, _SQUARE + 8], padded(0, 8, 1, 2)),
         Spacer(0, 12),
@@ -103,7 +103,7 @@ def _facts(slip: Slip, width: float) -> list[Any]:
         for label, value in said
         if value
     ]
-    return [ruled(rows, [_LABEL, width - _LABEL], labels=(0,)), Spacer(0, 16)]
+    return [ruled(rows, [_LABEL, width - _LABEL], ruling=PAGE_CLOSE, labels=(0,)), Spacer(0, 12)]
 
 
 def _cautions(slip: Slip, width: float) -> list[Any]:

@@ -83,5 +83,10 @@ def test_the_slip_says_from_where_to_where_the_box_goes():
     assert "Ship from Quarry Road 18 Quarry Road 555-0142 Ship to halden 40 Foundry Lane Northgate" in said
 
 
+def test_the_slip_is_one_page():
+    content = packing_slip_pdf(a_slip(to=("40 Foundry Lane", "Northgate")), PAPERS["letter"])
+    assert len(PdfReader(BytesIO(content)).pages) == 1
+
+
 def test_the_same_slip_is_the_same_bytes():
     assert packing_slip_pdf(a_slip(), PAPERS["a4"]) == packing_slip_pdf(a_slip(), PAPERS["a4"])
