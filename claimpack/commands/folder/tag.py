@@ -34,9 +34,7 @@ def tag(
     print_it: Print = False,
     printer: Printer = "",
     dry_run: DryRun = False,
-    start: Annotated[
-        int, typer.Option("--start", metavar="N", min=1, help="The first free tag of a partly used sheet.")
-    ] = 1,
+    start: Annotated[int, Option("--start", metavar="N", min=1, help="The first free tag of a partly used sheet.")] = 1,
     plans: Plans = None,
     today: Today = "",
     json: Json = False,
