@@ -112,3 +112,20 @@ def test_the_page_is_dark_on_light(page):
     grey = Image.open(picture).convert("L").histogram()
     assert sum(grey[200:]) > 0.85 * sum(grey)
     assert sum(grey[:80]) > 0
+
+
+FONTS = """
+const out = [];
+for (const font of ["serif", "monospace"]) {
+  document.body.style.fontFamily = font;
+  for (const text of document.querySelectorAll("svg[role=img] text")) {
+    const box = text.getBBox(), whole = text.ownerSVGElement.viewBox.baseVal;
+    if (box.width && (box.x < -1 || box.x + box.width > whole.width + 1)) out.push(`${font}: ${text.textContent}`);
+  }
+}
+document.title = out.join("; ") || "none is cut";
+"""
+
+
+def test_no_label_of_a_picture_is_cut_whatever_the_typeface(page):
+    assert after(page, FONTS).texts("title")[0] == "none is cut"

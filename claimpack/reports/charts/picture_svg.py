@@ -7,7 +7,18 @@ from html import escape
 
 from claimpack.core.values.harmless import harmless
 from claimpack.printing.palette import ACCENT, BAND, CHART_RULE, INK, QUIET, WHITE
-from claimpack.reports.charts.picture import Box, ChartPicture, Dot, Fill, Lettering, Line, Patch, Point, Shape
+from claimpack.reports.charts.picture import (
+    Box,
+    ChartPicture,
+    Dot,
+    Fill,
+    Lettering,
+    Line,
+    Patch,
+    Point,
+    Shape,
+    width_of,
+)
 
 _STROKES = {
     "firm": f'stroke="{ACCENT}" stroke-width="1.6"',
@@ -66,6 +77,9 @@ def _words(words: Lettering) -> str:
     anchor = "" if words.side == "start" else f' text-anchor="{words.side}"'
     ink = QUIET if words.quiet else INK
     where = f'x="{_n(words.at[0])}" y="{_n(words.at[1])}" font-size="{_n(words.size)}"'
+    # whatever typeface the reader's machine has, the words take the room that was kept for them
+    if words.said:
+        where += f' textLength="{_n(width_of(words.said, words.size, words.strong))}" lengthAdjust="spacingAndGlyphs"'
     return f'<text {where} fill="{ink}"{weight}{anchor}>{escape(harmless(words.said))}</text>'
 
 

@@ -47,7 +47,7 @@ def _table(name: str, some: Sequence[AtStake]) -> ReportTable:
             ReportColumn("Currency", 0.8, shown=several),
             ReportColumn("What to do", 4.2),
             ReportColumn("By", 1.0),
-            ReportColumn("Maker", 1.4),
+            ReportColumn("Maker", 1.4, narrow=False),
         ),
         rows=[(one.claim, coins(one.amount, one.currency), one.currency, one.what, one.by, one.maker) for one in some],
         most=_MOST,

@@ -62,7 +62,7 @@ def _states(held: HeldByAge) -> ReportTable:
         caption="Held parts by state and days on the shelf",
         columns=(
             ReportColumn("State", 1.4),
-            *(ReportColumn(_days(name), right=True) for name in held.buckets),
+            *(ReportColumn(_days(name), right=True, narrow=name == "over 90") for name in held.buckets),
             ReportColumn("All", right=True),
         ),
         rows=[(state, *counts, sum(counts)) for state, counts in held.states],
@@ -74,8 +74,8 @@ _WHICH = (
     ReportColumn("Code", 1.2),
     ReportColumn("Shelf", 0.7),
     ReportColumn("Part", 1.4),
-    ReportColumn("Unit", 1.6),
-    ReportColumn("Since", 1.0),
+    ReportColumn("Unit", 1.6, narrow=False),
+    ReportColumn("Since", 1.0, narrow=False),
 )
 
 

@@ -73,14 +73,15 @@ def _by_maker(found: Sequence[Outstanding], aged: str) -> ReportTable:
             rows.append((maker.maker, one.currency, maker.claims, *amounts))
         whole = [coins(amount, one.currency) for amount in (*one.amounts, one.total)]
         totals.append((f"All makers, {one.currency}" if several else "All makers", one.currency, one.claims, *whole))
-    money = [ReportColumn(_bucket(name), 1.1, right=True) for name in buckets]
+    oldest = buckets[-1]
+    money = [ReportColumn(_bucket(name), 1.1, right=True, narrow=name == oldest) for name in buckets]
     return ReportTable(
         name="outstanding",
         caption=f"Outstanding{f', {currency}' if currency else ''}, by days {aged}",
         columns=(
             ReportColumn("Maker", 1.7),
             ReportColumn("Currency", 0.9, shown=several),
-            ReportColumn("Claims", 0.8, right=True),
+            ReportColumn("Claims", 0.8, right=True, narrow=False),
             *money,
             ReportColumn("Total", 1.2, right=True),
         ),
@@ -120,14 +121,14 @@ def _first(items: Sequence[Pending], about: About) -> ReportTable:
         caption=f"Filed and not settled, what to do first at the top{currency}; age: days {_counted(about)}",
         columns=(
             ReportColumn("Claim", 0.9),
-            ReportColumn("Maker", 1.35),
+            ReportColumn("Maker", 1.35, narrow=False),
             ReportColumn("What to do", 3.4),
             ReportColumn("By", 1.0),
             ReportColumn("Terms", shown=False),
-            ReportColumn("Days late", 0.65, right=True),
-            ReportColumn("First filed", 1.0),
-            ReportColumn("Filed", 1.0),
-            ReportColumn("Age", 0.55, right=True),
+            ReportColumn("Days late", 0.65, right=True, narrow=False),
+            ReportColumn("First filed", 1.0, narrow=False),
+            ReportColumn("Filed", 1.0, narrow=False),
+            ReportColumn("Age", 0.55, right=True, narrow=False),
             ReportColumn("Outstanding", 1.15, right=True),
             ReportColumn("Currency", 0.9, shown=several),
             ReportColumn("Section", shown=False),

@@ -89,6 +89,7 @@ def _head(report: Report) -> Iterable[str]:
     if report.shop:
         yield f'<p class="shop">{_escaped(report.shop)}</p>'
     yield from (f"<p>{_escaped(line)}</p>" for line in report.about)
+    yield '<p class="phone">On a narrow screen some columns are left out; the lists have them all.</p>'
     yield "</header>"
     for section in report.opening:
         yield from _section(section)
@@ -161,11 +162,9 @@ def _row(row: Sequence[Cell], visible: Sequence[tuple[int, ReportColumn]]) -> st
 
 
 def _class(column: ReportColumn, cell: Cell) -> str:
-    if column.right:
-        return ' class="n"'
-    if isinstance(cell, dt.date):
-        return ' class="d"'
-    return ' class="w"' if column.share >= _WIDE else ""
+    kind = "n" if column.right else "d" if isinstance(cell, dt.date) else "w" if column.share >= _WIDE else ""
+    names = " ".join(name for name in (kind, "" if column.narrow else "wide") if name)
+    return f' class="{names}"' if names else ""
 
 
 def _sorted_by(cell: Cell) -> str:

@@ -81,8 +81,8 @@ def _shares(speed: PaymentSpeed) -> ReportTable:
         columns=(
             ReportColumn("Days"),
             ReportColumn("Paid", right=True),
-            ReportColumn("From", right=True),
-            ReportColumn("To", right=True),
+            ReportColumn("From", right=True, narrow=False),
+            ReportColumn("To", right=True, narrow=False),
             ReportColumn("Still waiting then", 1.4, right=True),
         ),
         rows=rows,
@@ -129,7 +129,7 @@ def _makers(makers: Sequence[MakerSpeed]) -> ReportTable:
         columns=(
             ReportColumn("Maker", 1.8),
             ReportColumn("Paid", right=True),
-            ReportColumn("Open", right=True),
+            ReportColumn("Open", right=True, narrow=False),
             ReportColumn("Quarter", right=True),
             ReportColumn("Half", right=True),
             ReportColumn("Three quarters", 1.3, right=True),
@@ -187,7 +187,7 @@ def _months(currency: str, months: Sequence[MonthOfClaims], *, only: bool) -> Re
         columns=(
             ReportColumn("Month", 1.1),
             ReportColumn("Currency", shown=False),
-            ReportColumn("Claims", 0.8, right=True),
+            ReportColumn("Claims", 0.8, right=True, narrow=False),
             *(ReportColumn(head, 1.2, right=True) for head in heads),
             over,
         ),

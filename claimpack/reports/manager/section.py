@@ -17,12 +17,16 @@ Cell = str | int | Decimal | dt.date | None
 
 
 class ReportColumn(NamedTuple):
-    """A column: its heading, its share of the width; shown is false where only a spreadsheet needs it."""
+    """A column: its heading, its share of the width; shown is false where only a spreadsheet needs it.
+
+    Narrow is false where a screen as narrow as a phone's has no room for it.
+    """
 
     heading: str
     share: float = 1.0
     right: bool = False
     shown: bool = True
+    narrow: bool = True
 
 
 class ReportTable(NamedTuple):

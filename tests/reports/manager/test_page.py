@@ -120,3 +120,10 @@ def test_nothing_in_the_page_turns_the_direction_of_what_stands_around_it():
     text = report_page(report_of(told(claims, (FiledClaim(maker=evil),), shop=evil))).decode()
     assert not re.search("[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]", text)
     assert "Quarry[U+202E]Road" in text
+
+
+def test_columns_that_a_phone_has_no_room_for_are_marked_and_never_the_first(page):
+    headings = set(page.texts("th", class_="n wide", scope="col"))
+    assert {"Age", "Days late"} <= headings
+    rows = page.all("th", scope="row")
+    assert not [row for row in rows if "wide" in row.attributes.get("class", "").split()]
