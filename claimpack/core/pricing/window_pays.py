@@ -46,7 +46,8 @@ ALL_PAID: PaidParts = MappingProxyType({})
 class WindowSpell(NamedTuple):
     """A window as it is judged: what it is called, the day its cover starts, and what moves a last day counted from it.
 
-    `starts` is None where that is not known, and then it pays all. `lacking` is a fact that is not given, and the key
+    `starts` is None where that is not known, and then it pays all. `ends` is its last day, however long its shares go
+    on; None where it has none, or that is not known. `lacking` is a fact that is not given, and the key
     of the claim it stands under, where it may move a last day as far as `at_most` does.
     """
 
@@ -55,6 +56,11 @@ class WindowSpell(NamedTuple):
     moved: Callable[[date, date], date] = lambda _, ends: ends
     at_most: Callable[[date, date], date] = lambda _, ends: ends
     lacking: tuple[str, str] | None = None
+    ends: date | None = None
+
+    def until(self, day: date) -> date:
+        """The last day of a share, no later than that of the window."""
+        return min(day, self.ends) if self.ends else day
 
 
 def paid_by(window: Window | None, plan: Plan, kind: LineKind, spell: WindowSpell, on: date | None) -> PaidPart:
@@ -112,13 +118,16 @@ def _share(window: Window, plan: Plan, spell: WindowSpell, starts: date, on: dat
     def ends(age: Period) -> date:
         return spell.moved(starts, unmoved(age))
 
+    def until(age: Period) -> date:
+        return spell.until(ends(age))
+
     def days_moved(age: Period) -> int:
-        return (ends(age) - unmoved(age)).days
+        return (until(age) - unmoved(age)).days
 
     def full(age: Period) -> PaidPart:
         added = days_moved(age)
-        facts = {"window": title, "until": ends(age), "days_period": days_in_words(added)}
-        return PaidPart(rest=window.rest, why=say("price.share-full-moved", **facts) if added else None)
+        facts = {"window": title, "until": until(age), "days_period": days_in_words(added)}
+        return PaidPart(rest=window.rest, why=say("price.share-full-moved", **facts) if added > 0 else None)
 
     step = next((share for share in window.shares if on <= ends(share.last)), None)
     if step is None:
@@ -126,7 +135,7 @@ def _share(window: Window, plan: Plan, spell: WindowSpell, starts: date, on: dat
     if step.of is None and step.maker is not None:
         if step.maker == ONE:
             return full(step.last)
-        facts = {"window": title, "percent": percent(step.maker), "until": ends(step.last)}
+        facts = {"window": title, "percent": percent(step.maker), "until": until(step.last)}
         return PaidPart(step.maker, ONE, window.rest, _told("price.share", days_moved(step.last), facts))
     if step.full_until and on <= ends(step.full_until):
         return full(step.full_until)
@@ -138,7 +147,7 @@ def _share(window: Window, plan: Plan, spell: WindowSpell, starts: date, on: dat
 
 def _told(key: str, days: int, facts: Mapping[str, object]) -> Sentence:
     """A share told, with the days in repair that moved its last day where any did."""
-    return say(f"{key}-moved", **facts, days_period=days_in_words(days)) if days else say(key, **facts)
+    return say(f"{key}-moved", **facts, days_period=days_in_words(days)) if days > 0 else say(key, **facts)
 
 
 def _months_left(share: Share, on: date, ends: Callable[[Period], date]) -> tuple[int, int]:

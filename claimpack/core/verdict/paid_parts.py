@@ -64,7 +64,8 @@ def _spell(window: WindowJudgement, event: date | None) -> WindowSpell:
     stays, lacking = window.in_repair, window.in_repair.lacking
     moved = partial(stays.lengthened, event=event)
     at_most = partial(stays.lengthened, event=event, most=True)
-    return WindowSpell(window.title, window.starts, moved, at_most, (lacking.fact, lacking.key) if lacking else None)
+    asked = (lacking.fact, lacking.key) if lacking else None
+    return WindowSpell(window.title, window.starts, moved, at_most, asked, window.ends)
 
 
 def _open_ones(plan: Plan, judgement: Judgement) -> list[WindowJudgement]:

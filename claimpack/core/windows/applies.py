@@ -167,6 +167,7 @@ WINDOW_RULES: tuple[WindowRule, ...] = (
     reach.model_year,
     reach.serials,
     reach.sold_in,
+    reach.seller,
     reach.law,
 )
 """The rules that decide whether a window speaks about a claim, in the order they are told."""

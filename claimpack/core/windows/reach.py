@@ -164,6 +164,16 @@ def law(_claim: Claim, _plan: Plan, window: Window) -> Reason | None:
     return passes("law", "law.section", cites=window.cites, read=window.read_on)
 
 
+def seller(_claim: Claim, _plan: Plan, window: Window) -> Reason | None:
+    """The window binds the seller, and whether the maker may be asked for what it pays.
+
+    Source: the plan's own word, or that of the law it takes in.
+    """
+    if window.owed_by == "maker":
+        return None
+    return passes("seller", "seller.recourse" if window.recourse else "seller.owes")
+
+
 def sold_in(claim: Claim, _plan: Plan, window: Window) -> Reason | None:
     """The window reaches units sold where this one was.
 

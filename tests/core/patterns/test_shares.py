@@ -176,3 +176,11 @@ def test_the_days_of_the_repair_at_hand_move_a_share_judged_on_its_last_day():
     judged = 'judged_on = "repaired"\nrepair_time_extends = "calendar"\n' + STEPS
     claim = battery("2024-01-20").replace("}\n", ", repaired = 2024-02-10}\n", 1)
     assert totals(under(judged, claim), "parts", "owner") == ("99.99", "0.00")
+
+
+def test_a_share_is_told_until_the_window_ends_where_that_ends_first():
+    # a second owner has 18 months from the second sale, so until 2025-07-31, of shares that go on to 2026-01-31
+    second = 'owners = {then = "P18M"}\nshares ='
+    claim = battery("2025-02-01").replace("failed", "resold = 2024-01-31, failed")
+    share = under(STEPS.replace("shares =", second), claim + "owner = {first_owner = false}").share
+    assert (share.key, share.facts["until"]) == ("price.share", "2025-07-31")

@@ -131,6 +131,8 @@ SAYS: Mapping[str, str] = {
     "sold-in.fits": "It reaches units sold in {place}.",
     "sold-in.other": "It reaches units sold in {places}; this one was sold in {place}.",
     "sold-in.unknown": "It reaches units sold in {places}; where this one was sold is not given.",
+    "seller.owes": "It binds the seller, and the plan knows no recourse to the maker.",
+    "seller.recourse": "It binds the seller, who may claim what it pays from the maker.",
     "law.section": "Law gives it: {cites}, read on {read}. Check the current text; not legal advice.",
     "excluded.component": "The {component} is on the plan's list of exclusions.",
     "excluded.despite": "The {component} is on the plan's list of exclusions, which does not reach this window.",
