@@ -80,6 +80,7 @@ def add_papers(
     from claimpack.commands.bench.brought import Refusing, all_looked_at
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.gather import a_date
+    from claimpack.commands.desk.named_files import read_from
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.options import as_given
     from claimpack.commands.desk.say import Say
@@ -88,7 +89,7 @@ def add_papers(
 
     desk, say, number = Desk(context.obj, today), Say(context.obj), number_of(claim)
     desk.must_take_changes(number)
-    given = [(str(file), desk.world.path(file)) for file in files]
+    given = [(str(file), read_from(desk.world, file, "paper")) for file in files]
     told = PaperTold(proof.value if proof else None, kind, a_date(on, "--on") if on else None)
     option = as_given(proof=told.proof, kind=kind, on=on, today=today)
 

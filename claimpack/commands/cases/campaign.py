@@ -84,10 +84,11 @@ def _serials(context: Context, what: str) -> Iterator[str]:
     Raises:
         BadInput: the file cannot be read, or has none.
     """
+    from claimpack.commands.desk.named_files import read_from
     from claimpack.errors import BadInput
     from claimpack.file_contents import read_text
 
-    path = context.obj.path(what)
+    path = read_from(context.obj, Path(what))
     if not path.is_file():
         if "/" in what or Path(what).suffix.casefold() in (".txt", ".csv"):
             raise BadInput(f"{what}: there is no such file", do="Check the path given, or type a serial number.")

@@ -20,11 +20,12 @@ class PlatePhoto:
     """The picture of a plate: read once, offered, and put on the claim that was opened."""
 
     def __init__(self, desk: Desk, say: Say, file: Path) -> None:
+        from claimpack.commands.desk.named_files import read_from
         from claimpack.evidence.reading.letters import can_read_letters, no_letters
         from claimpack.evidence.reading.reading import read_picture
 
         self._desk, self._say, self._file = desk, say, file
-        self._path = desk.world.path(file)
+        self._path = read_from(desk.world, file, "photo")
         if not can_read_letters():
             say.note(no_letters())
         self._lines: Sequence[TextRead] = read_picture(self._path, str(file), letters=can_read_letters())

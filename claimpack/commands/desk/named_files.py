@@ -78,8 +78,19 @@ def answering_beside(
     return replace(world, stdout=world.stderr)
 
 
-def read_from(world: World, named: Path) -> Path:
-    """The file that a name means; for `-` what comes in on standard input, in a file until the command ends."""
+# What a file begins with tells which it is; what nobody knows is text, as lists and plans are.
+_BEGINS = ((b"%PDF", ".pdf"), (b"\xff\xd8", ".jpg"), (b"\x89PNG", ".png"), (b"PK", ".xlsx"))
+
+
+def read_from(world: World, named: Path, called: str = "standard-input", otherwise: str = "") -> Path:
+    """The file that a name means; for `-` what comes in on standard input, in a file until the command ends.
+
+    Args:
+        world: the world of the command.
+        named: the name.
+        called: what the file is called that holds standard input, but for its ending.
+        otherwise: its ending where its content does not tell.
+    """
     from tempfile import TemporaryDirectory
 
     from claimpack.files import write_atomically
@@ -88,7 +99,8 @@ def read_from(world: World, named: Path) -> Path:
         return world.path(named)
     stdin = world.stdin
     content = stdin.buffer.read() if hasattr(stdin, "buffer") else stdin.read().encode()
-    held = Path(world.closing.enter_context(TemporaryDirectory(prefix="claimpack-"))) / "standard-input"
+    ending = next((ending for begins, ending in _BEGINS if content.startswith(begins)), otherwise)
+    held = Path(world.closing.enter_context(TemporaryDirectory(prefix="claimpack-"))) / f"{called}{ending}"
     write_atomically(held, content)
     return held
 

@@ -67,6 +67,7 @@ def gathered(desk: Desk, wanted: Wanted) -> Gathered:
     Raises:
         BadInput: nobody knows the maker, the file cannot be read, or its memo has no number.
     """
+    from claimpack.commands.desk.named_files import read_from
     from claimpack.core.plans.makers import is_maker_of
     from claimpack.core.settlement.matching import match
     from claimpack.folder.toml_files import read_record
@@ -79,7 +80,7 @@ def gathered(desk: Desk, wanted: Wanted) -> Gathered:
     settings, kept = desk.shop.settings, _columns_file(desk, maker)
     known = read_record(StatementColumns, kept) if kept.is_file() else None
     currency = wanted.currency or settings.currency or (plan.currency if plan else "")
-    path, file = desk.world.path(wanted.file), str(wanted.file)
+    path, file = read_from(desk.world, wanted.file, otherwise=".csv"), str(wanted.file)
     reading = Reading(currency, settings.dates, desk.day, wanted.memo.strip())
     read = read_statement(cells_of(path, file), file, with_columns(known, wanted.columns), reading)
     statement = _statement(desk, wanted, read, currency, path)

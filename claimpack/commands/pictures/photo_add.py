@@ -34,13 +34,14 @@ def add_photos(
 ) -> int:
     """Add pictures to a claim; the vault keeps them."""
     from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.named_files import read_from
     from claimpack.commands.desk.one_claim import note_near_shot, number_of, tell_shots
     from claimpack.commands.desk.say import Say
     from claimpack.commands.pictures.photo_filing import Incoming, alike_in_words, doubts, looked_at, take_in
 
     desk, say, number = Desk(context.obj, today), Say(context.obj), number_of(claim)
     desk.must_take_changes(number)
-    given = [(str(file), desk.world.path(file)) for file in files]
+    given = [(str(file), read_from(desk.world, file, "photo")) for file in files]
     named = _shots_of(desk, say, number, [str(file) for file in files], shot, in_order=shots)
     options = [
         *(("--shots",) if shots else ()),

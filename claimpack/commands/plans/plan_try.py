@@ -114,11 +114,14 @@ def the_plan(world: World, named: str) -> Plan:
         NotFound: there is none.
         BadInput: it has problems.
     """
+    from pathlib import Path
+
+    from claimpack.commands.desk.named_files import read_from
     from claimpack.core.facts.keys import record_from
     from claimpack.core.plans.plan import Plan
     from claimpack.template_files import COVERAGE, template, templates, with_statutes
 
-    path, places = world.path(named), _places(world, named)
+    path, places = read_from(world, Path(named), otherwise=".toml"), _places(world, named)
     found = template(COVERAGE, str(path) if path.is_file() else named, places)
     sets = {name: entry for name, entry in templates(COVERAGE, places).items() if entry.is_window_set}
     return with_statutes(record_from(Plan, found.keys, str(found.path)), sets, str(found.path))

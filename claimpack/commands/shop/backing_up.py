@@ -30,10 +30,18 @@ def backup(
     from claimpack.book.keeping.backups import remember_backup
     from claimpack.book.keeping.moving import everything
     from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.named_files import goes_to_stdout
     from claimpack.commands.desk.say import Say
+    from claimpack.errors import BadInput
     from claimpack.file_contents import content_hash
 
     desk, say, path = Desk(context.obj, today), Say(context.obj), context.obj.path(file)
+    if goes_to_stdout(file):
+        raise BadInput(
+            "a backup is read back once it is written, and standard output cannot be",
+            "One that nobody has read back may be none.",
+            "Name a file; or, for a pipe: claimpack export --everything -",
+        )
     if not replace:
         _keep_what_is_there(path)
     with everything(desk.book) as read:
@@ -118,11 +126,12 @@ def restore(
 ) -> int:
     """Make a shop's folder anew from a backup: settings, plans, book and vault, proved before it is in place."""
     from claimpack.book.keeping.archive import open_archive
+    from claimpack.commands.desk.named_files import read_from
     from claimpack.commands.desk.say import Say
     from claimpack.files import folder_at_once
 
     say, home = Say(context.obj), context.obj.path(folder)
-    with open_archive(context.obj.path(file)) as archive:
+    with open_archive(read_from(context.obj, file)) as archive:
         needed = archive.prove()
         if not archive.contents.settings:
             _refuse_without_settings(file)

@@ -65,7 +65,7 @@ def import_(
 ) -> int:
     """Take claim folders, lists of claims, or an archive into the book."""
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.named_files import read_from
+    from claimpack.commands.desk.named_files import goes_to_stdout, read_from
     from claimpack.commands.desk.say import Say
     from claimpack.commands.shop.import_list import LISTS, ListWanted, import_list, undo_import
     from claimpack.commands.shop.restoring import restore_from
@@ -74,16 +74,18 @@ def import_(
     desk, say = Desk(context.obj, today), Say(context.obj)
     if undo:
         return undo_import(desk, say, str(sources[0]), yes=yes, json=json)
-    if len(sources) == 1 and sources[0].suffix.casefold() in LISTS:
+    paths = [read_from(context.obj, source, otherwise=".csv") for source in sources]
+    # An archive and a workbook begin alike; on standard input it is an archive.
+    is_archive = goes_to_stdout(sources[0]) and paths[0].suffix == ".xlsx"
+    if len(paths) == 1 and paths[0].suffix.casefold() in LISTS and not is_archive:
         if skip_bad:
             raise BadInput(
                 "--skip-bad is for claim folders: a list comes in whole, or not at all",
                 "Nobody would know which rows stayed out.",
                 "Correct the list, or take those rows out of it.",
             )
-        wanted = ListWanted(sources[0], mapping, write_mapping, dry_run=dry_run, yes=yes)
+        wanted = ListWanted(sources[0], paths[0], mapping, write_mapping, dry_run=dry_run, yes=yes)
         return import_list(desk, say, wanted, json=json)
-    paths = [read_from(context.obj, source) for source in sources]
     if len(paths) == 1 and paths[0].is_file() and paths[0].name != "claim.toml":
         return restore_from(desk, say, paths[0], json=json)
     folders = list(dict.fromkeys(folder for path in paths for folder in claim_folders_in(path)))

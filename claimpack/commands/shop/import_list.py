@@ -25,9 +25,10 @@ _MOST_IMPORTS = 8
 
 
 class ListWanted(NamedTuple):
-    """A list to be taken in: the file, its mapping, where to write the guessed one, and how far to go."""
+    """A list to be taken in: the file as it was named, where it lies, its mapping, where to write the guessed one."""
 
     file: Path
+    path: Path
     mapping: Path | None
     write_mapping: Path | None
     dry_run: bool
@@ -50,17 +51,19 @@ def import_list(desk: Desk, say: Say, wanted: ListWanted, *, json: bool) -> int:
     Raises:
         BadInput: the list or its mapping cannot be read; every row and column that is wrong is named.
     """
+    from claimpack.commands.desk.named_files import goes_to_stdout, write_named
     from claimpack.core.steps.filing import IMPORT
     from claimpack.file_contents import content_hash
-    from claimpack.files import write_atomically
     from claimpack.lists.claim_lists import Reading, guessed, mapping_from, mapping_text, rows_of
     from claimpack.lists.spreadsheets import read_sheet
 
-    path, file = desk.world.path(wanted.file), str(wanted.file)
+    path, file = wanted.path, str(wanted.file)
     sheet = read_sheet(path, file)
     mapping = mapping_from(desk.world.path(wanted.mapping), sheet) if wanted.mapping else guessed(sheet)
     if wanted.write_mapping:
-        write_atomically(desk.world.path(wanted.write_mapping), mapping_text(mapping).encode())
+        write_named(desk.world, desk.world.path(wanted.write_mapping), mapping_text(mapping).encode())
+        if goes_to_stdout(wanted.write_mapping):
+            return 0
         say.path(desk.world.path(wanted.write_mapping))
         say.note(f"Correct it, then: claimpack import {quote(file)} --mapping {quote(str(wanted.write_mapping))}")
         return 0
