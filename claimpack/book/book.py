@@ -59,6 +59,7 @@ class Book:
         """Every claim number, in order; those that begin so."""
         query = Sql("SELECT number FROM claims")
         if beginning:
+            # a range and not LIKE: the index of numbers answers it, whatever the database takes for letters alike
             after = beginning[:-1] + chr(ord(beginning[-1]) + 1)
             query = query.where(condition("number >= ? AND number < ?", beginning, after))
         with engines.reading(self.engine) as connection:
@@ -160,6 +161,7 @@ class Book:
 
     def told(self, fact: str, said: str | None = None) -> list[Event]:
         """Every event that carries a fact of that name, the latest first; only those where it says that."""
+        # the text that is kept is asked for the pair as it would be written; what else holds it is sifted out below
         wanted = f'"{fact}": "' if said is None else rows.facts_text({fact: said})[1:-1]
         query = EVERY_EVENT.where(has("facts", wanted)).then("ORDER BY position DESC")
         with engines.reading(self.engine) as connection:
@@ -209,6 +211,7 @@ class Book:
         query = Sql("SELECT position FROM events").where(begins("hash", head)).then("LIMIT 2")
         with engines.reading(self.engine) as connection:
             found = connection.column(query)
+        # a shortened head that two events begin with names neither
         return int(found[0]) if len(found) == 1 else None
 
     def files_not_recorded(self) -> Iterator[tuple[str, KeptFile]]:
@@ -296,6 +299,7 @@ class Book:
         from claimpack.book.tables.writing import insert, refuse_known
 
         with engines.writing(self.engine) as connection:
+            # before anything is read: a number that is taken is the likelier mistake, and the cheaper to find
             refuse_known(connection, [entry.claim.number for entry, _ in coming])
             changes = self._changes(connection, numbers)
             yield changes
@@ -317,11 +321,13 @@ class Book:
         """Write a change down, if one was made."""
         from claimpack.book.tables.writing import update
 
+        # left without a save: the look was all
         if not change.new_events:
             return
         revision = change.entry.revision + 1
         after = Entry(change.claim, revision, change.standing, change.summary, change.files)
         update(connection, after, change.new_events, author)
+        # in the transaction that writes its hours, so that no time is counted twice or lost between
         if change.stopped:
             self._take_clock(connection, change.stopped)
 
@@ -380,10 +386,12 @@ def open_book(place: str, *, create: bool = False) -> Book:
     """
     if not create and not engines.exists(place):
         raise NotFound(f"{place}: there is no book", do="Make a shop: claimpack shop init FOLDER")
+    # made before the database does, which would let everybody on the machine read it
     if create and not engines.exists(place):
         make_private_file(Path(place))
     book = Book(place)
     try:
+        # a book that cannot be written cannot be brought up to date either: what there is of it is read
         if not (is_read_only(place) and _reads_copy(book)) and pending(book.engine):
             if not create and engines.is_emptied(book.engine):
                 raise emptied(place)

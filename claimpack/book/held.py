@@ -79,6 +79,7 @@ def listed_held(connection: Connection, wanted: HeldWanted) -> list[ListedPart]:
     if wanted.maker:
         conditions.append(of_maker(wanted.maker))
     conditions += [_says(piece) for piece in folded(wanted.text).split()]
+    # without claims named there is one question; with many the values would be too many for one
     if not wanted.claims:
         return _listed(connection, conditions)
     found: list[ListedPart] = []
@@ -118,6 +119,7 @@ def listed_held_due(
         ]
         if holds:
             found += _listed(connection, [any_of(holds)])
+    # several questions with an index each, rather than one that no index answers; a part may meet more than one
     return sorted(dict.fromkeys(found), key=lambda row: (row.claim, row.nth))
 
 

@@ -49,12 +49,14 @@ def narrowed(wanted: Wanted) -> list[Sql]:
     conditions = [any_of(stands)] if stands else []
     if wanted.maker:
         conditions.append(of_maker(wanted.maker))
+    # every word must be found, each anywhere: a name and a model are seldom written side by side
     conditions += [_says(piece) for piece in map(folded, wanted.text.split()) if piece]
     return conditions
 
 
 def of_maker(said: str) -> Sql:
     """The condition that a claim is on a maker, by any of the words it goes by; the column has one a line."""
+    # between line breaks, so that a maker is found by a whole name and not by a part of another's
     found = has("(? || maker_word || ?)", f"\n{folded(said)}\n")
     return Sql(found.text, ("\n", "\n", *found.values))
 
@@ -63,6 +65,7 @@ def _says(piece: str) -> Sql:
     """The condition that a claim says a piece; a serial or a phone may be typed without its hyphens and blanks."""
     plainly = has("words", piece)
     run_on = piece.replace(" ", "")
+    # a number may be typed without its blanks; words run together would find what nobody meant
     if len(run_on) < _SHORTEST_RUN_ON or not any(mark.isdecimal() for mark in run_on):
         return plainly
     return any_of([plainly, has("replace(words, ' ', '')", run_on)])
@@ -84,6 +87,7 @@ def stored_entries(connection: Connection, numbers: Sequence[str] | None) -> Ite
     query = select(_OF_ENTRIES, WITH_REVISION)
     if numbers is None:
         all_of_them = connection.each(query.then("ORDER BY claims.number"))
+        # some at a time, as their files are asked for with one question for all of them
         while some := list(islice(all_of_them, _SOME)):
             yield from _with_files(connection, some)
         return
@@ -166,6 +170,7 @@ def claims_called(
         serials: serial numbers, in any spelling.
         parts: part numbers of held parts, as they are written.
     """
+    # numbers are looked up as they are, which the index can, so capitals are tried beside what was typed
     wanted = {word for name in names for word in (name, name.upper())}
     asked = (
         (Sql("SELECT number FROM claims"), "number", wanted),

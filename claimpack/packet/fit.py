@@ -98,6 +98,7 @@ def size_limit(text: str) -> int:
     if found is None or unit is None:
         raise _no_size(text)
     fraction = found[2] or ""
+    # in whole numbers: 4.35 MB as a float is a byte short
     size = int(found[1] + fraction) * unit // int("1" + "0" * len(fraction))
     if size < 1:
         raise _no_size(text)
@@ -132,6 +133,7 @@ def fit(limit: int, photos: Sequence[PhotoNeed], draw: Draw) -> Fitted:
     if len(first) <= limit:
         return Fitted(first, search.steps(0))
     room = room_taken(first)
+    # papers and pages do not shrink, so no drawing with smaller photos would help
     if not photos or room.papers + room.rest > limit:
         raise _cannot_fit(
             limit, len(first) - bool(photos) * room.photos, room if not photos else room._replace(photos=0)
@@ -155,6 +157,7 @@ class _Search:
     def steps(self, level: int) -> dict[str, PrintStep]:
         """The step of each photo at a level."""
         others, most_ahead = _LEVELS[level]
+        # what shows the failure stays sharper than what shows the whole machine
         return {need.file: STEPS[max(0, others - min(steps_ahead(need.shot), most_ahead))] for need in self._photos}
 
     def try_level(self, level: int) -> bytes:
@@ -198,6 +201,7 @@ class _Search:
     def _guess(self, fixed: int, scale: float) -> int:
         low = self._too_large + 1
         high = self.best[0] - 1 if self.best else _LAST
+        # the first level that should fit by what the last drawing weighed: the sharpest there is
         for level in range(low, high + 1):
             if fixed + scale * self._weight(level) <= self._limit:
                 return level
@@ -249,6 +253,7 @@ def _reached(start: pikepdf.Object) -> set[tuple[int, int]]:
     while waiting:
         thing = waiting.pop()
         if thing.is_indirect:
+            # objects of a PDF may refer to each other in a circle
             if thing.objgen in reached:
                 continue
             reached.add(thing.objgen)

@@ -95,6 +95,8 @@ def forget(book: Book, wish: Wish, author: Author, judge: Judge, drop: Callable[
         elsewhere = tuple(sha256 for sha256 in contents if erasing.is_kept(sha256))
         for sha256 in contents:
             if sha256 not in elsewhere:
+                # before the book is written: a stop in between leaves a book that misses a file, and says so, rather
+                # than a file nobody misses
                 drop(sha256)
         erased = Erased(contents, documents, events)
         facts = {"what": wish.what, **erased.facts()}
@@ -108,6 +110,7 @@ def _after(entry: Entry, erasing: _Erasing, new_event: NewEvent, judge: Judge) -
         erasing.without(json.loads(entry.claim.model_dump_json(exclude_unset=True)), entry.files)
     )
     files = tuple(file for file in entry.files if file.sha256 not in erasing.wish.contents)
+    # what was filed stays priced as it was filed, whatever is erased of it
     summary = judge(claim, files) if entry.standing.state == "draft" else entry.summary
     return Entry(claim, entry.revision + 1, stand([*erasing.history, new_event]), summary, files)
 
@@ -120,6 +123,7 @@ class _Erasing:
         self._kept = self._read(schema.REVISIONS, "revision")
         told = [json.loads(row["document"]) for row in self._kept]
         self.words = owner_words(told) if wish.owner else ()
+        # the reason would keep for ever what it asks to be erased
         if says(wish.why, self.words):
             raise BadInput(
                 "--because says what is to be erased",
@@ -146,6 +150,7 @@ class _Erasing:
             told, files = json.loads(row["document"]), rows.files_in(row["files"])
             left = self.without(told, files)
             lines = [line for line in row["files"].split("\n") if line.partition("  ")[0] not in self.wish.contents]
+            # a revision that says nothing of it keeps its hash, and needs no proof beside it
             if left == told and "\n".join(lines) == row["files"]:
                 continue
             document, kept = _text(left), "\n".join(lines)
@@ -163,6 +168,7 @@ class _Erasing:
             left = self._event_left(event)
             self.history.append(left)
             packet = event.facts.get("packet", "") if event.what == "filed" else ""
+            # a packet prints the owner on its first page, and pictures only from the revision it was drawn from
             carries = self.wish.owner or int(event.facts.get("revision", "0") or "0") in gone
             if packet and carries and packet not in known:
                 self.packets.add(packet)

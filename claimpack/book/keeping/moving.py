@@ -38,6 +38,7 @@ def everything(book: Book) -> Iterator[Read]:
     with engines.reading(book.engine) as connection:
 
         def read(name: str) -> Iterator[NamedRow]:
+            # every table by its key: the same book gives the same archive, byte for byte
             columns = _columns(name)
             for row in connection.each(select(columns, name).then(f"ORDER BY {', '.join(schema.TABLES[name].key)}")):
                 yield dict(zip(columns, row, strict=True))
@@ -76,6 +77,7 @@ class Needed:
 
     def hashes(self) -> list[str]:
         """Their hashes, in order."""
+        # a packet whose evidence was erased is gone on purpose; files of revisions name only what is left of them
         return sorted(self._files | (self._packets - self._erased))
 
 
@@ -132,6 +134,7 @@ def restore(book: Book, read: Read, keep: Callable[[], None] = lambda: None) -> 
         try:
             _put_everything(connection, read)
         except _not_taken() as error:
+            # a full disk or a lost server is no fault of the archive
             if is_operational(error):
                 raise
             raise BadInput(
@@ -139,6 +142,7 @@ def restore(book: Book, read: Read, keep: Callable[[], None] = lambda: None) -> 
                 "Nothing was kept.",
                 "Export the book again.",
             ) from error
+        # proved inside the transaction: a book that does not hold together is never there, not even for a moment
         problems = problems_in(connection)
         if problems:
             raise BadInput(
@@ -167,6 +171,7 @@ def _refuse_unless_empty(connection: Connection) -> None:
 
 
 def _put_everything(connection: Connection, read: Read) -> None:
+    # first the events, as where a claim stands is folded from them and not taken from the archive
     standings = _put_events(connection, read("events"))
     _put_claims(connection, read, standings)
     for name in ("kept_files", "clocks"):

@@ -65,6 +65,8 @@ class _History:
                 self._take(event)
             except unreadable():
                 yield f"event {position} ({row['what']} of {row['claim']}) was overwritten: it cannot be read"
+            # the hash that is kept, and not the one worked out: one changed event is named once, and not with all that
+            # follow it
             previous = row["hash"]
         length, last = chain_end(connection)
         if (position, previous) != (length, last):
@@ -87,6 +89,7 @@ def _revisions(connection: Connection, history: _History) -> Iterator[str]:
     recorded = dict(history.documents)
     for row in _rows(connection, schema.REVISIONS):
         number, revision = row["claim"], row["revision"]
+        # what is left in the end was recorded, and is no longer there
         if recorded.pop((number, revision), "") != _hash_of_revision(row):
             yield f"revision {revision} of claim {number} is not the one that was recorded"
     for number, revision in recorded:
@@ -109,6 +112,7 @@ def _present_claims(connection: Connection, history: _History) -> Iterator[str]:
     columns += ["revisions.document", "revisions.files", "revisions.digest AS proven"]
     for row in connection.each(select(columns, WITH_REVISION).then("ORDER BY claims.number")):
         number = row["number"]
+        # found, before anything is said of it: a claim that cannot be read is not gone
         gone.pop(number, None)
         if history.revisions.get(number) != row["revision"]:
             yield f"claim {number} is not at the revision its history left it at"
@@ -121,6 +125,7 @@ def _present_claims(connection: Connection, history: _History) -> Iterator[str]:
         except unreadable():
             yield f"claim {number} cannot be read from the book"
             continue
+        # derived columns are worked out anew from document and events, so that a list cannot show what no event says
         if wrong:
             yield f"claim {number} is not as its history left it: {', '.join(wrong)}"
     for number in gone:
@@ -161,6 +166,7 @@ def _same(name: str, kept: Any, derived: Any) -> bool:
     """Whether a column says what it should; nothing may be written 0 or 0.00, as earlier versions did."""
     if kept == derived or name not in ("standing", *_AMOUNTS):
         return bool(kept == derived)
+    # nothing was kept as 0.00 by early versions, and is no change of an amount
     return isinstance(kept, str) and _NOTHING.sub("0", kept) == _NOTHING.sub("0", derived or "")
 
 
@@ -170,6 +176,7 @@ _NOTHING = re.compile(r"(?<![\d.])0\.0+(?!\d)", re.ASCII)
 def _same_files(kept: list[str], recorded: str) -> bool:
     """Whether the files kept are those recorded; early versions recorded content and path alone."""
     lines = [line for line in recorded.split("\n") if line]
+    # lines of early versions tell no more than path and content, and are compared by that
     whole = [line if "\t" in told else line.partition("\t")[0] for line, told in zip(kept, lines, strict=False)]
     return len(kept) == len(lines) and whole == lines
 

@@ -45,6 +45,7 @@ def engine_for(place: str, wait: float = _WAIT_SECONDS) -> Engine:
     """
     if "://" in place:
         address = _address(place)
+        # a server may have gone away since the last question; a file is there as long as it is open
         return Engine(place, lambda: server_driver(address), on_server=True, is_well=answers)
     return Engine(place, lambda: file_driver(place, wait), alone=place == ":memory:")
 
@@ -61,6 +62,7 @@ def _address(place: str) -> str:
         )
     address = f"postgresql://{rest}"
     try:
+        # asked of the client's own reader, which takes any text for a port and fails only when it connects
         is_read = kind and has_readable_ports(address)
     except ModuleNotFoundError:
         raise NotInstalled(
@@ -94,6 +96,7 @@ def writing(engine: Engine) -> Iterator[Connection]:
         with engine.transaction("BEGIN" if engine.on_server else _WRITE) as connection:
             if engine.on_server:
                 connection.execute(f"SET LOCAL lock_timeout = '{_WAIT_SECONDS}s'")
+                # the one row every writer needs is locked first, so that no two ever wait for each other
                 connection.execute("SELECT id FROM chain FOR UPDATE")
             yield connection
     except database_errors() as error:
@@ -119,6 +122,7 @@ def migrating(engine: Engine) -> Iterator[Connection]:
     """One transaction that brings a book up to date; whoever else would do so waits. SQLite's writers queue already."""
     with engine.transaction("BEGIN" if engine.on_server else _WRITE) as connection:
         if engine.on_server:
+            # the row that writers queue at may not be there yet
             connection.execute("SELECT pg_advisory_xact_lock(hashtext('claimpack migrations'))")
         yield connection
 
@@ -179,6 +183,7 @@ def _is_damage(error: Exception) -> bool:
     if isinstance(error, sqlite3.Error):
         # Python raises an error without a code where a text cannot be decoded.
         return not hasattr(error, "sqlite_errorcode") or _code(error) in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
+    # PostgreSQL's class of internal errors, in which it reports data it finds damaged
     return str(getattr(error, "sqlstate", "")).startswith("XX")
 
 

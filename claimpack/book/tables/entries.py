@@ -99,8 +99,10 @@ class Change:
             )
         new_events = (new_event, *more)
         folding = Folding(self.history)
+        # a part that went back to its maker keeps its code, so that its history stays its own
         states = {part.index: part.state for part in folding.standing.parts if part.state != "held"}
         refuse_moved_codes(claim.number, self.entry.claim.held, claim.held, states)
+        # each against what those before it lead to: two events of one save follow each other
         for each in new_events:
             may_follow(folding.standing, each, claim.number)
             folding.take(each)

@@ -56,6 +56,7 @@ def _derived_anew(connection: Connection) -> None:
     Whatever is derived otherwise from here on takes such a step again. Rows are written whole, so that every column
     of this version must be there first.
     """
+    # a step of early days runs under the schema of today
     for table in schema.TABLES.values():
         _gains(connection, table, *(column.name for column in table.columns if column.may_be_empty))
     numbers = connection.column("SELECT number FROM claims")
@@ -65,6 +66,7 @@ def _derived_anew(connection: Connection) -> None:
 
 def _heard_of(connection: Connection) -> None:
     """Claims know when the maker was heard of; a book that was derived anew with these columns has them already."""
+    # a book made by this version has the columns from its first table, and nothing to derive
     if _gains(connection, schema.CLAIMS, "heard", "owed_again"):
         _derived_anew(connection)
 
@@ -156,6 +158,7 @@ def _entries(connection: Connection, numbers: Sequence[str]) -> Iterator[Entry]:
     columns = ("claims.number", "claims.revision", "claims.digest", "revisions.document")
     query = select(columns, WITH_REVISION).where(one_of("claims.number", numbers))
     for number, revision, summary, document in connection.all(query):
+        # a claim that another program made unreadable stays as it is: the proof of the book tells of it
         with suppress(ValidationError):
             claim, told = Claim.model_validate_json(document), ClaimSummary.model_validate_json(summary)
             yield Entry(claim, revision, standings[number], told)
@@ -167,6 +170,7 @@ def _standings(connection: Connection, numbers: Sequence[str]) -> dict[str, Stan
     found = {number: Folding() for number in numbers}
     query = EVERY_EVENT.where(one_of("claim", numbers)).then("ORDER BY position")
     for row in connection.execute(query):
+        # likewise an event, which must not keep the rest of the book from being opened
         with suppress(ValueError):
             found[row["claim"]].take(event_of(row))
     return {number: folding.standing for number, folding in found.items()}

@@ -44,6 +44,7 @@ def refuse_known(connection: Connection, numbers: Sequence[str]) -> None:
     if known:
         _refuse(known, "in the book already", "Give another number, or change the claim that is there.")
     seen: set[str] = set()
+    # told before the database would refuse the second of them with words of its own
     twice = sorted({number for number in numbers if number in seen or seen.add(number)})  # type: ignore[func-returns-value]
     if twice:
         _refuse(twice, "given twice", "Give each claim a number of its own.")
@@ -154,6 +155,7 @@ def put_values(connection: Connection, table: Table, values: Sequence[Any]) -> N
     names = table.names
     row = f"({marks(len(names))})"
     into = f"INSERT INTO {table.name} ({', '.join(names)}) VALUES "  # noqa: S608  names are the schema's
+    # whole rows, as many as one statement takes
     at_once = _MOST_VALUES // len(names) * len(names)
     for first in range(0, len(values), at_once):
         some = tuple(values[first : first + at_once])

@@ -107,6 +107,7 @@ def place(mark: Mark, picture: Frame) -> Shape:
     """
     room = picture.inside(_EDGE)
     at = room.nearest((picture.x + float(mark.x) * picture.width, picture.y + (1 - float(mark.y)) * picture.height))
+    # a share of the width for both directions, or a ring would be an ellipse on a tall picture
     extent = max(float(mark.size) * picture.width, _SMALLEST)
     if mark.shape == "ring":
         return _ring(at, extent, room)
@@ -115,6 +116,7 @@ def place(mark: Mark, picture: Frame) -> Shape:
 
 def _ring(at: Point, diameter: float, room: Frame) -> Ring:
     radius = min(diameter, room.width, room.height) / 2
+    # moved inward as far as it must, and no further than it still holds its point
     inside = room.inside(radius).nearest(at)
     # Moved further, a ring in a corner would no longer hold its point; there the picture's edge cuts it.
     reach = radius / 2
@@ -131,6 +133,7 @@ def _box(at: Point, side: float, room: Frame) -> Frame:
 
 def _arrow(tip: Point, length: float, room: Frame) -> Arrow:
     middle = (room.x + room.width / 2, room.y + room.height / 2)
+    # the arrow comes from the middle, where there is room for its tail
     across, up = (1 if tip[i] < middle[i] else -1 for i in (0, 1))
     reach = max(length, 2 * _SMALLEST) / math.sqrt(2)
     return Arrow(tip, room.nearest((tip[0] + across * reach, tip[1] + up * reach)))
@@ -140,6 +143,7 @@ def _badge(number: int, shape: Shape, picture: Frame, others: Sequence[Badge]) -
     radius = min(_NUMBER_RADIUS, picture.width / 4, picture.height / 4)
     room = picture.inside(radius + 0.5)
     places = list(_beside(shape, radius + CASING / 2))
+    # a number half outside the picture is no number
     fitting = [place for place in places if room.holds(place)] or [room.nearest(place) for place in places]
     free = [place for place in fitting if all(math.dist(place, other.centre) >= 2 * radius for other in others)]
     return Badge((free or fitting)[0], radius, number)
@@ -180,6 +184,7 @@ def draw_marks(canvas: Any, marks: Sequence[Mark], x: float, y: float, width: fl
     canvas.clipPath(edge, stroke=0, fill=0)
     canvas.setLineCap(1)
     canvas.setLineJoin(1)
+    # all casings before all lines, so that no casing cuts another mark in two
     for (colour, stroke), mark in itertools.product(((PAPER, CASING), (INK, LINE)), placed):
         _stroke(canvas, mark.shape, colour, stroke)
     for mark in placed:

@@ -72,6 +72,7 @@ def in_order(assessment: Assessment) -> list[WindowJudgement]:
 def on_the_line(assessment: Assessment) -> list[WindowJudgement]:
     """The windows that are drawn, in order: those that apply or may apply; all of them where none does."""
     windows = in_order(assessment)
+    # a line of bars for other machines would hide the one that counts; where there is none else, they are shown
     return [window for window in windows if window.applies is not False] or windows
 
 
@@ -110,6 +111,7 @@ def flags(poles: Sequence[float], widths: Sequence[float], edge: float) -> list[
     best: list[Flag] = []
     least = float("inf")
     for levels in product(range(count), repeat=count):
+        # fewer rows before lower labels
         height = max(levels, default=0) * 100 + sum(levels)
         if height >= least:
             continue
@@ -138,6 +140,7 @@ def _clear(placed: Sequence[Flag]) -> bool:
             if flag.level == other.level and _overlap(flag, other):
                 return False
             low, high = sorted((flag, other), key=lambda one: one.level)
+            # a pole rises through every row below its label
             if low.level < high.level and low.left < high.pole < low.right:
                 return False
     return True
@@ -162,6 +165,7 @@ def ticks(scale: Scale, apart: float) -> list[tuple[date, str]]:
     a_month = (scale.right - scale.left) * 30.4 / days
     step = next((months for months in (1, 2, 3, 6, 12, 24, 60, 120) if months * a_month >= apart), 1200)
     month = scale.first.year * 12 + scale.first.month - 1
+    # on whole years and quarters, and not counted from whatever day is the first
     month += -month % step
     found = []
     while month < 9999 * 12 and (on := date(month // 12, month % 12 + 1, 1)) <= scale.last:

@@ -207,6 +207,7 @@ def _bar(canvas: Any, row: _Row, scale: Scale) -> None:
     canvas.rect(left, bottom, right - left, height, stroke=0, fill=1)
     canvas.line(left, bottom, right, bottom)
     canvas.line(left, bottom + height, right, bottom + height)
+    # an end that is not known has no edge: the bar stays open there
     if window.starts:
         canvas.line(left, bottom, left, bottom + height)
     if window.ends:
