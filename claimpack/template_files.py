@@ -118,6 +118,26 @@ def template(kind: str, wanted: str, places: Places) -> Template:
     return found[wanted]
 
 
+def whole_layout(keys: dict[str, Any], places: Places, source: str) -> dict[str, Any]:
+    """The keys of a packet layout with those of the one it is `like`, where it says so: its own go first.
+
+    Raises:
+        NotFound: there is no such layout.
+        BadInput: that one is like another itself.
+    """
+    wanted = keys.get("like")
+    if not isinstance(wanted, str):
+        return keys
+    base = template(PACKET, wanted, places).keys
+    if "like" in base:
+        raise BadInput(f"{source}: like {wanted!r} is like {base['like']!r} itself", do="Name that one.")
+    own = {key: value for key, value in keys.items() if key != "like"}
+    tables: dict[str, Any] = {
+        key: {**base[key], **own[key]} for key in ("words", "says", "spoken") if key in base and key in own
+    }
+    return {**base, **own, **tables}
+
+
 def must_be_there(kind: str, wanted: str, places: Places, source: str) -> None:
     """Refuse an id that no template has; one whose file has its name is found without reading the others.
 

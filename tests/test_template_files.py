@@ -4,7 +4,17 @@ import pytest
 from builders import a_plan
 
 from claimpack.errors import BadInput, NotFound
-from claimpack.template_files import COVERAGE, TERMS, Places, read_plans, read_terms, template, templates, with_statutes
+from claimpack.template_files import (
+    COVERAGE,
+    TERMS,
+    Places,
+    read_plans,
+    read_terms,
+    template,
+    templates,
+    whole_layout,
+    with_statutes,
+)
 
 
 def written(folder, name, text=""):
@@ -77,3 +87,15 @@ def test_a_plan_with_a_problem_is_named_by_its_path(tmp_path):
     with pytest.raises(BadInput) as caught:
         read_plans(Places((path,)))
     assert (caught.value.what.startswith(f"{path}: "), "models" in str(caught.value.lines())) == (True, True)
+
+
+def test_a_layout_takes_from_the_one_it_is_like_what_it_does_not_say(tmp_path):
+    keys = {"id": "ours", "like": "letter", "margins": {"left": 30}, "words": {"yes": "aye"}}
+    whole, letter = (whole_layout(one, Places(), "ours.toml") for one in (keys, {"id": "x", "like": "letter"}))
+    assert (whole["id"], whole["margins"], "like" in whole) == ("ours", {"left": 30}, False)
+    assert (whole["words"]["yes"], whole["words"]["no"]) == ("aye", letter["words"]["no"])
+
+
+def test_a_layout_is_like_one_that_says_everything():
+    with pytest.raises(BadInput):
+        whole_layout({"like": "legal"}, Places(), "ours.toml")

@@ -7,8 +7,8 @@ from claimpack.errors import BadInput
 Page = tuple[float, float]
 """Width and height of a page, in points."""
 
-PAPERS: dict[str, Page] = {"letter": (612.0, 792.0), "a4": (595.2756, 841.8898)}
-"""Upright. Source: ISO 216 (210 by 297 mm); 8.5 by 11 inches."""
+PAPERS: dict[str, Page] = {"letter": (612.0, 792.0), "a4": (595.2756, 841.8898), "legal": (612.0, 1008.0)}
+"""Upright. Source: ISO 216 (210 by 297 mm); 8.5 by 11 and 8.5 by 14 inches."""
 
 MM = 72 / 25.4
 

@@ -45,8 +45,14 @@ envelope is 9.5 by 4.125 inches, the window 4.5 by 1.125, 0.875 from the left an
 Source: common practice, no source; sizes of envelopes as they are sold."""
 
 
+_NO_10_OF_LEGAL = _NO_10._replace(height=0.46 * _INCH)
+"""A sheet of 14 inches is folded in four, and moves further in the envelope."""
+
+
 def place_on(page: Page) -> Place:
     """Where the address stands on a sheet of this size."""
+    if page == PAPERS["legal"]:
+        return _NO_10_OF_LEGAL
     return _A4 if page == PAPERS["a4"] else _NO_10
 
 

@@ -36,7 +36,7 @@ def test_a_paper_is_known_in_any_case(name):
 def test_a_paper_that_is_none_names_those_there_are(name):
     with pytest.raises(BadInput) as caught:
         page_of(name)
-    assert caught.value.do == "Choose one of: letter, a4."
+    assert caught.value.do == "Choose one of: letter, a4, legal."
 
 
 @pytest.mark.parametrize("content", ["<b>bold</b> & <img src='x'/> &lt;", "100 % <br/> ]]> <!-- -->"])

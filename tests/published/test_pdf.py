@@ -26,8 +26,8 @@ def test_boxes_count_seventy_second_parts_of_an_inch():
     assert sizes == [(8.5 * 72, 11 * 72)] * 4
 
 
-@pytest.mark.source("ISO 19005-1/-2/-3, restated: files of any type only in PDF/A-3, which the packet does not claim")
-def test_no_part_of_pdf_a_is_claimed(packet):
+@pytest.mark.source("ISO 19005-1/-2/-3, restated: files of any type only in PDF/A-3; every typeface inside")
+def test_pdf_a_is_not_claimed_where_a_paper_lacks_its_typeface(packet):
     assert packet.open_metadata().pdfa_status == ""
 
 

@@ -44,7 +44,7 @@ def request(
         Path | None, Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-approval.pdf.")
     ] = None,
     text: Annotated[bool, Option("--text", help="Say it as text; a PDF only with --out.")] = False,
-    paper: Annotated[str, Option("--paper", metavar="letter|a4", help="The paper of the PDF.")] = "letter",
+    paper: Annotated[str, Option("--paper", metavar="letter|legal|a4", help="The paper of the PDF.")] = "letter",
     undo: Undo = False,
     because: Because = "",
     today: Today = "",

@@ -44,6 +44,7 @@ WrittenFor = Annotated[
     Reader | None,
     Option(
         "--for",
+        metavar="maker|owner|shop",
         help="Whom it is for: the owner is told no price of the shop, the shop its own doubts too; default: the maker.",
         show_default=False,
     ),

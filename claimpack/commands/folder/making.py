@@ -36,10 +36,10 @@ def claim_data(case: Case) -> bytes:
 def the_layout(case: Case, wanted: str) -> Layout:
     """The packet layout wanted: by option, else the shop's, else the one that comes with the program."""
     from claimpack.packet.drawing.layout import layout_from
-    from claimpack.template_files import PACKET, template
+    from claimpack.template_files import PACKET, template, whole_layout
 
     found = template(PACKET, wanted or case.shop.settings.layout or DEFAULT_LAYOUT, case.places)
-    return layout_from(found.keys, str(found.path))
+    return layout_from(whole_layout(found.keys, case.places, str(found.path)), str(found.path))
 
 
 def the_stock(case: Case, wanted: str) -> Stock:

@@ -30,7 +30,7 @@ def chase(
         Path | None, Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-letter.pdf.")
     ] = None,
     text: Annotated[bool, Option("--text", help="Say the letter as text; a PDF only with --out.")] = False,
-    paper: Annotated[str, Option("--paper", metavar="letter|a4", help="The paper of the PDF.")] = "letter",
+    paper: Annotated[str, Option("--paper", metavar="letter|legal|a4", help="The paper of the PDF.")] = "letter",
     grounds: Annotated[
         str,
         Option(

@@ -164,7 +164,7 @@ def sheet(
     context: Context,
     shelf: Annotated[str, Argument(metavar="[SHELF]", help="One shelf; without it, all.")] = "",
     out: Annotated[Path, Option("--out", metavar="FILE", help="The PDF to write.")] = Path("shelf-list.pdf"),
-    paper: Annotated[str, Option("--paper", metavar="letter|a4", help="The paper.")] = "letter",
+    paper: Annotated[str, Option("--paper", metavar="letter|legal|a4", help="The paper.")] = "letter",
     json: Json = False,
     today: Today = "",
 ) -> int:

@@ -84,7 +84,7 @@ def send(
         Path | None,
         Option("--slip", metavar="FILE", help="Write a packing slip (PDF) for the box.", show_default=False),
     ] = None,
-    paper: Annotated[str, Option("--paper", metavar="letter|a4", help="The slip's paper.")] = "letter",
+    paper: Annotated[str, Option("--paper", metavar="letter|legal|a4", help="The slip's paper.")] = "letter",
     because: Because = "",
     undo: Undo = False,
     json: Json = False,

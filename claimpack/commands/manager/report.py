@@ -38,7 +38,7 @@ def report(
     html: Annotated[bool, Option("--html", help="One page for a browser.")] = False,
     csv: Annotated[bool, Option("--csv", help="A list a table.")] = False,
     xlsx: Annotated[bool, Option("--xlsx", help="One spreadsheet.")] = False,
-    paper: Annotated[str, Option("--paper", metavar="letter|a4", help="The paper.")] = "letter",
+    paper: Annotated[str, Option("--paper", metavar="letter|legal|a4", help="The paper.")] = "letter",
     json: Json = False,
     today: Today = "",
 ) -> int:

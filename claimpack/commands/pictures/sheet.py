@@ -18,7 +18,7 @@ def sheet(
     context: Context,
     claim: ClaimArgument,
     out: Annotated[Path, Option("--out", metavar="FILE", help="The PDF or PNG to write.")] = Path("photos.pdf"),
-    paper: Annotated[str, Option("--paper", metavar="letter|a4", help="The paper.")] = "letter",
+    paper: Annotated[str, Option("--paper", metavar="letter|legal|a4", help="The paper.")] = "letter",
     plans: Plans = None,
     json: Json = False,
     today: Today = "",

@@ -8,7 +8,18 @@ from typing import Any
 
 from claimpack.errors import BadInput
 from claimpack.folder.toml_files import read_toml
-from claimpack.template_files import CAMPAIGNS, COVERAGE, FORMS, PACKET, TAG, TERMS, Places, templates, with_statutes
+from claimpack.template_files import (
+    CAMPAIGNS,
+    COVERAGE,
+    FORMS,
+    PACKET,
+    TAG,
+    TERMS,
+    Places,
+    templates,
+    whole_layout,
+    with_statutes,
+)
 
 
 def problems_of(file: Path) -> list[str]:
@@ -51,7 +62,7 @@ def kind_of(keys: dict[str, Any]) -> str | None:
         return CAMPAIGNS
     if {"window", "repair_time_extends"} & keys.keys():
         return COVERAGE
-    if "sections" in keys:
+    if {"sections", "like"} & keys.keys():
         return PACKET
     if "blocks" in keys or "block" in keys or "page" in keys:
         return TAG
@@ -83,10 +94,10 @@ def _terms(keys: dict[str, Any], file: Path, _places: Places) -> Iterator[str]:
         yield "silence has a meaning, but answer_within does not say after how long"
 
 
-def _packet(keys: dict[str, Any], file: Path, _places: Places) -> Iterator[str]:
+def _packet(keys: dict[str, Any], file: Path, places: Places) -> Iterator[str]:
     from claimpack.packet.drawing.layout import layout_from
 
-    layout_from(keys, str(file))
+    layout_from(whole_layout(keys, places, str(file)), str(file))
     yield from ()
 
 

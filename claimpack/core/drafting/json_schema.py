@@ -77,9 +77,16 @@ def _record(record: type[BaseModel]) -> dict[str, Any]:
         "type": "object",
         "description": (record.__doc__ or "").partition("\n")[0],
         "properties": properties,
-        **({"required": needed} if needed else {}),
+        **_required(needed, properties),
         "additionalProperties": False,
     }
+
+
+def _required(needed: list[str], properties: Mapping[str, Any]) -> dict[str, Any]:
+    """The keys that must be there; a file that is like another takes from it what it does not say itself."""
+    if "like" in properties:
+        return {"anyOf": [{"required": needed}, {"required": ["like"]}]}
+    return {"required": needed} if needed else {}
 
 
 def plain_default(field: FieldInfo) -> str | int | bool | None:

@@ -68,6 +68,7 @@ class Layout(Record):
         format: the form of the file, always 1.
         id: what the layout is told by, as in `letter`.
         name: what people call it, as in `English, US Letter`.
+        like: the id of the layout that everything else is taken from, as in `letter`; in the file alone.
         language: the language of its words, a tag of BCP 47, as in `en-US`.
         paper: the size of the paper.
         sections: the pages, in their order; one left out is not drawn, as in `["cover", "reasons", "money"]`.
@@ -82,8 +83,9 @@ class Layout(Record):
     format: Literal[1]
     id: Annotated[Named, Field(pattern=r"^[a-z0-9][a-z0-9-]{0,59}$")]
     name: Named
+    like: Line = ""
     language: Annotated[Named, Field(pattern=r"^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*$")]
-    paper: Literal["letter", "a4"]
+    paper: Literal["letter", "legal", "a4"]
     sections: tuple[Section, ...] = Field(min_length=1)
     margins: Margins
     photos_per_page: Annotated[int, Field(ge=1, le=4)] = 2

@@ -8,6 +8,7 @@ from claimpack.core.values.wording.sentence import SAYS, placeholders
 from claimpack.core.values.wording.words import WORDS
 from claimpack.errors import BadInput
 from claimpack.packet.drawing.layout import layout_from
+from claimpack.template_files import Places, whole_layout
 
 
 def problems(**changes) -> str:
@@ -98,3 +99,9 @@ def test_an_unknown_section_is_refused():
 
 def test_every_problem_is_told_at_once():
     assert "3 things are wrong" in problems(paper="a5", photos_per_page=9, language="no language")
+
+
+@pytest.mark.parametrize(("name", "paper", "left"), [("legal", 1008, 51.0), ("letter-punched", 792, 85.0)])
+def test_the_shipped_variants_differ_in_paper_or_margin(name, paper, left):
+    layout = layout_from(whole_layout(layout_keys(name), Places(), name), name)
+    assert (layout.page[1], layout.body[0]) == (paper, pytest.approx(left, abs=0.1))
