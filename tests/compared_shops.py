@@ -124,7 +124,7 @@ class Answers:
     def ledger_workbook(self) -> dict[str, dict[str, Any]]:
         """`export --xlsx`, read by openpyxl, by claim."""
         self.said("export", "--xlsx", "ledger.xlsx")
-        return {row["number"]: row for row in sheet(self.shop / "ledger.xlsx")}
+        return {row["number"]: row for row in sheet(self.shop / "ledger.xlsx", "Claims")}
 
     @cached_property
     def reported(self) -> dict[str, list[Any]]:

@@ -1,5 +1,6 @@
 """What the README shows is what the program does."""
 
+import datetime as dt
 import re
 import shlex
 import shutil
@@ -8,13 +9,15 @@ from pathlib import Path
 import pytest
 from running import claimpack
 
-from claimpack.commands.catalogue import COMMANDS, GROUPS
+import claimpack as claimpack_package
+from claimpack.commands.catalogue import COMMANDS
+from claimpack.commands.guide import ROLES
 
 ROOT = Path(__file__).resolve().parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 BLOCKS = [block.splitlines() for block in re.findall(r"```sh\n(.*?)```", README, re.DOTALL)]
 SHOWN = [line for block in BLOCKS for line in block if line.startswith(("claimpack ", "cd "))]
-EXTRAS = {"report": "reports"}
+NOON = dt.datetime(2028, 6, 6, 12, 0, tzinfo=dt.UTC)
 
 
 def test_every_command_shown_runs_in_its_order_in_a_copy_of_the_checkout(tmp_path):
@@ -31,12 +34,34 @@ def test_every_command_shown_runs_in_its_order_in_a_copy_of_the_checkout(tmp_pat
 
 
 NAMES = [listed.name for listed in COMMANDS]
+GUIDES = {role: (Path(claimpack_package.__file__).parent / "guides" / f"{role}.md").read_text() for role in ROLES}
 
 
-@pytest.mark.parametrize("name", NAMES)
-def test_every_command_is_in_the_readme(name):
-    table = README.partition("## Commands")[2]
-    assert re.search(rf"`{re.escape(name)}\b", table)
+def test_every_command_is_in_the_readme_or_a_guide():
+    told = " ".join([README, *GUIDES.values()])
+    assert [name for name in NAMES if not re.search(rf"(?:claimpack |`){re.escape(name)}\b", told)] == []
+
+
+def test_the_readme_is_read_in_five_minutes():
+    assert len(README.split()) < 1200
+
+
+@pytest.fixture(scope="module")
+def invented_shop(tmp_path_factory):
+    place = tmp_path_factory.mktemp("invented")
+    assert claimpack("shop", "demo", "try", folder=place, now=NOON).code == 0
+    return place
+
+
+@pytest.mark.parametrize("role", ROLES)
+def test_every_command_of_a_guide_runs_in_its_order_in_the_invented_shop(role, invented_shop, tmp_path):
+    shutil.copytree(invented_shop, tmp_path, dirs_exist_ok=True)
+    folder = tmp_path / "try"
+    lines = [line for block in re.findall(r"```sh\n(.*?)```", GUIDES[role], re.DOTALL) for line in block.splitlines()]
+    assert lines[:2] == ["claimpack shop demo try", "cd try"]
+    for words in (shlex.split(line)[1:] for line in lines[2:]):
+        ran = claimpack(*words, folder=folder, now=NOON)
+        assert (words, ran.code in {0, 3, 4}, ran.err) == (words, True, ran.err)
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -51,8 +76,3 @@ def test_exit_codes_are_those_of_the_program():
 
 def test_the_job_stands_first():
     assert README.split("\n\n")[1].startswith("A repair shop fixes a machine")
-
-
-def test_the_readme_groups_the_commands_as_the_help_does():
-    told = README.partition("## Commands")[2]
-    assert [told.index(title) for title, _ in GROUPS] == sorted(told.index(title) for title, _ in GROUPS)

@@ -127,6 +127,7 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
             Subcommand("export", "shop.export:export", "Write claims out: folders, a list, or everything."),
             Subcommand("plan", "plans.plan:plan_app", "Write coverage plans, look them over, try them."),
             Subcommand("schema", "plans.schema:schema", "Print what editors check a file by."),
+            Subcommand("guide", "guide:guide", "Read the guide of a role: writer, technician, manager."),
             Subcommand("help", "help:help_of", "Show how a command is used, or write the manual page."),
         ),
     ),
@@ -181,7 +182,7 @@ def overview() -> str:
 
 _LONG = frozenset(
     (
-        *("show", "list", "find", "history", "check", "pending", "due", "audit", "schema", "help"),
+        *("show", "list", "find", "history", "check", "pending", "due", "audit", "schema", "help", "guide"),
         *("plan keys", "plan list", "plan try", "plan diff", "hold list", "hold find", "campaign list"),
     )
 )

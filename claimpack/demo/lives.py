@@ -8,6 +8,7 @@ from decimal import Decimal
 from random import Random
 from typing import NamedTuple
 
+from claimpack.core.claims.claim import Claim
 from claimpack.core.events.events import NewEvent
 from claimpack.core.events.fold import Folding
 from claimpack.core.events.standing import Standing
@@ -18,13 +19,15 @@ from claimpack.core.shelf.part_steps import calling_back, releasing, sending
 from claimpack.core.steps.filing import Sent, filed
 from claimpack.core.steps.notes import noting
 from claimpack.core.steps.paying import charged_back, paid, withdrawn, written_off
+from claimpack.core.steps.questioning import with_what_was_asked
 from claimpack.core.steps.settling import Step, answered, received
 from claimpack.core.values.money import plain, rounded
 
 
 class Life(NamedTuple):
-    """What happened to a claim, and where that leaves it."""
+    """What happened to a claim, the claim with what its maker asked, and where that leaves it."""
 
+    claim: Claim
     events: tuple[NewEvent, ...]
     standing: Standing
 
@@ -34,7 +37,7 @@ class _Telling:
 
     def __init__(self, assessment: Assessment, today: dt.date) -> None:
         self.assessment, self.today = assessment, today
-        self.number, self.folding = assessment.claim.number, Folding(())
+        self.claim, self.number, self.folding = assessment.claim, assessment.claim.number, Folding(())
         self.events: list[NewEvent] = []
         self.over = False
 
@@ -44,6 +47,7 @@ class _Telling:
             return
         taken = event(self.folding.standing, Step(on=on, why=why, claim=self.number))
         may_follow(self.folding.standing, taken, self.number)
+        self.claim = with_what_was_asked(self.claim, self.folding.standing, taken)
         self.folding.take(taken)
         self.events.append(taken)
 
@@ -85,7 +89,7 @@ def life_of(assessment: Assessment, draw: Random, today: dt.date) -> Life:
     elif draw.random() < _NOTED and dates.presented > today - _days(20):
         again = today + _days(draw.randint(-1, 6))
         telling.take(max(dates.presented, today - _days(3)), lambda _, step: noting(_NOTE, step.on, again))
-    return Life(tuple(telling.events), telling.folding.standing)
+    return Life(telling.claim, tuple(telling.events), telling.folding.standing)
 
 
 def _forgotten(repaired: dt.date, draw: Random, today: dt.date) -> bool:

@@ -99,6 +99,7 @@ EXAMPLES: Mapping[str, tuple[str, ...]] = {
     "report": ("report --out week", "report --from 2026-01-01 --to 2026-03-31 --out quarter --pdf"),
     "shop init": ("shop init quarry-road --name 'Quarry Road Small Engine' --terms us-tx --currency USD",),
     "shop show": ("shop show",),
+    "guide": ("guide technician",),
     "shop demo": ("shop demo try-it",),
     "shop verify": ("shop verify",),
     "shop backup": ("shop backup ../quarry-road.zip",),

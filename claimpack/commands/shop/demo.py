@@ -98,7 +98,7 @@ def _coming(desk: Desk, drawn: Drawn, fate: Random) -> tuple[Entry, tuple[NewEve
     claim = Claim.model_validate(drawn.keys)
     assessment = desk.assess(Entry(claim, 1, Standing(), ClaimSummary(), files))
     life = life_of(assessment, fate, desk.day)
-    return Entry(claim, 1, life.standing, summary_of(assessment, desk.mark_of_plans), files), life.events
+    return Entry(life.claim, 1, life.standing, summary_of(assessment, desk.mark_of_plans), files), life.events
 
 
 def _kept(desk: Desk, name: str, content: bytes) -> KeptFile:

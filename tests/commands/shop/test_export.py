@@ -94,10 +94,14 @@ def test_a_list_goes_to_standard_output_as_it_goes_into_a_file(shop, options):
     assert not (shop / "-").exists()
 
 
-@pytest.mark.parametrize("other", [("--json",), ("--out", "folders"), ("--xlsx", "l.xlsx"), ("--everything", "a.zip")])
+@pytest.mark.parametrize("other", [("--out", "folders"), ("--xlsx", "l.xlsx"), ("--everything", "a.zip")])
 def test_a_list_on_standard_output_goes_alone(shop, other):
     ran = claimpack("export", "--csv", "-", *other, folder=shop)
     assert (ran.code, ran.out, "nothing else can go there" in ran.err) == (2, "", True)
+
+
+def test_a_list_and_an_answer_cannot_both_go_to_standard_output(shop):
+    assert claimpack("export", "--csv", "-", "--json", folder=shop).json["exit_code"] == 2
 
 
 def test_a_list_that_is_replaced_is_said_to_be(shop):
