@@ -51,6 +51,7 @@ def _bands(said: Any) -> Any:
     """One rate, where no list of bands is given, as one band."""
     if isinstance(said, (list, tuple)):
         return said
+    # one rate for all parts is a band without an end
     rate = part_of_one(exact(no_percent(said)))
     if rate < 0:
         raise ValueError(f"{plain(rate)} is below 0")

@@ -12,6 +12,7 @@ from claimpack.core.values.money import PartOfOne
 from claimpack.core.values.periods import Duration, Period, moved
 from claimpack.core.values.written import WrittenAs
 
+# any day serves that is the same for all: periods are compared, not days
 _ANY_DAY = date(2001, 1, 1)
 
 

@@ -55,6 +55,7 @@ class StartRule(Record):
 
     @model_validator(mode="after")
     def _is_one_rule(self) -> Self:
+        # two rules at once would have to be put in an order nobody wrote
         if sum(days is not None for days in (self.first, self.earliest, self.latest)) != 1:
             raise ValueError("give a list of days, or { } with either earliest or latest")
         return self

@@ -58,6 +58,7 @@ class Dates(Record):
 
 
 _ORDER = (
+    # no pair with the sale: a stock unit fails before it, and the claim itself knows whether it is one
     ("in_service", "failed"),
     ("in_service", "presented"),
     ("failed", "presented"),

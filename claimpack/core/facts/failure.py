@@ -73,6 +73,7 @@ def _as_failures(said: Any) -> Any:
 
 def _failures_in_a_row(failures: Failures, written: Callable[[Failures], dict[str, Any]]) -> Any:
     first = written(failures)
+    # one failure is written as the table it always was; only several make a list
     others = first.pop("also", None)
     return [first, *others] if others else first
 

@@ -58,6 +58,7 @@ def inside_folder(text: str) -> str:
 
 def names_a_file_inside(text: str) -> bool:
     """Whether a path stays inside the claim folder, and is written with forward slashes."""
+    # a drive letter and a backslash lead out of the folder on another machine than this one
     path = PurePosixPath(text)
     return not ("\\" in text or path.is_absolute() or ".." in path.parts or re.match("[A-Za-z]:", text))
 
@@ -143,7 +144,13 @@ class Record(BaseModel):
     """A frozen record; a key it does not know is an error."""
 
     model_config = ConfigDict(
-        frozen=True, extra="forbid", str_max_length=100_000, defer_build=True, serialize_by_alias=True
+        # an unknown key is a slip that would otherwise be lost without a word; built late, as most commands need few
+        # records
+        frozen=True,
+        extra="forbid",
+        str_max_length=100_000,
+        defer_build=True,
+        serialize_by_alias=True,
     )
 
 

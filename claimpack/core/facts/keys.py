@@ -86,6 +86,7 @@ def refused(source: str, problems: Sequence[str]) -> BadInput:
 
 def _telling(errors: Sequence[Any]) -> list[Any]:
     """The errors without those that only follow from another: a list is not too short when an item of it is wrong."""
+    # a list whose entries could not be read is short of them: told once, where the entry is wrong
     wrong_inside = {error["loc"][:-1] for error in errors}
     return [error for error in errors if error["type"] != "too_short" or error["loc"] not in wrong_inside]
 
@@ -165,6 +166,7 @@ def _plainly(found: Any, place: str, options: Mapping[str, str]) -> str:
         return f"has more than {details['max_length']} entries"
     if found["type"] in _PLAINLY:
         return _PLAINLY[found["type"]].format(input=_short(given), **details)
+    # whatever the library says of what nobody thought of
     return str(found["msg"])
 
 

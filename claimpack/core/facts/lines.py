@@ -72,6 +72,7 @@ class Labour(Record):
         if self.ended and not self.started:
             raise ValueError("ended is given without started")
         if self.started and self.ended:
+            # a moment and a time on some wall cannot be subtracted
             if (self.started.tzinfo is None) != (self.ended.tzinfo is None):
                 raise ValueError("started and ended must both carry a time zone, or neither")
             if self.ended < self.started:

@@ -58,6 +58,7 @@ class Meter(Record):
     @property
     def total(self) -> Decimal | None:
         """What was counted in all: the reading, and that of the meter before; None without a meter."""
+        # a new meter counts from nothing, and the machine is as old as both
         return None if self.value is None else self.value + (self.replaced_at or 0)
 
     @property
@@ -113,6 +114,7 @@ class Unit(Record):
 
     @model_validator(mode="after")
     def _hours_once(self) -> Self:
+        # two readings of one meter might differ
         if self.meter_of(HOURS) and (self.hours is not None or self.meter is not None):
             raise ValueError("the hour meter is given by meters; take away hours and meter")
         return self
@@ -152,6 +154,7 @@ class Unit(Record):
     @property
     def own_serial(self) -> str:
         """The one number the machine is told by: the unit's own, else the first one; empty where there is none."""
+        # a machine known by its engine alone is still told from another
         return self.serial("unit") or (self.serials[0].value if self.serials else "")
 
 

@@ -24,9 +24,11 @@ def with_what_was_asked(claim: Claim, before: Standing, event: NewEvent) -> Clai
     last = before.answers[-1] if before.answers else None
     if event.what != "answer undone" or last is None or last.answer != "questioned":
         return claim
+    # found by what it says: it has no number, and one that was answered since is another by its answer
     undone = Question(asked=last.on, text=last.because)
     if undone not in claim.questions:
         return claim
+    # asked the same twice, the later one is taken back
     place = len(claim.questions) - 1 - claim.questions[::-1].index(undone)
     return claim.model_copy(update={"questions": (*claim.questions[:place], *claim.questions[place + 1 :])})
 

@@ -83,6 +83,7 @@ def claim_of(row: TakenOver, source: str, names: dict[str, str]) -> Claim:
     Raises:
         BadInput: its days contradict each other.
     """
+    # one column for each: lists know a machine's number and an engine's, and no other
     serials = [("unit", row.serial), ("engine", row.engine_serial)]
     keys: dict[str, Any] = {
         "number": row.number,
@@ -120,9 +121,11 @@ def history_of(row: TakenOver, imported: str, today: date, before: Sequence[Even
     Source: a rule of this tool's, no source.
     """
     telling = _Telling(row.number, today, before)
+    # an import that was taken back left the claim withdrawn, and it has to be taken up before it is told anew
     if before:
         telling.take(NewEvent(what="reopened", on=today, why=f"import {imported}", facts={IMPORT: imported}))
     telling.take(NewEvent(what="imported", on=today, facts={IMPORT: imported}))
+    # what the list says of the state is believed before what its days would make of it
     state = row.state or _state_told(row)
     _refuse_more_than_state(row, state)
     if state != "draft":
@@ -142,6 +145,7 @@ def history_of(row: TakenOver, imported: str, today: date, before: Sequence[Even
 
 
 def _is_answered(row: TakenOver, state: StateTaken) -> bool:
+    # paid in full of a part that was accepted: without that answer the rest would look as if it was still owed
     cut = state == "paid" and row.accepted is not None and row.accepted != row.claimed
     return state in ("questioned", "accepted", "part", "refused") or bool(row.answered) or cut
 
@@ -193,6 +197,7 @@ class _Telling:
         try:
             self.take(step(self.standing, Step(on=on, why=why, claim=self.number)))
         except ClaimpackError as error:
+            # refusals name options of commands; somebody with a list has columns
             what = error.what.removeprefix("--on: ").removeprefix("AMOUNT: ").removeprefix("--amount: ")
             raise BadInput(f"{key}: {what}", error.why, "Correct the list.") from None
 
@@ -221,6 +226,7 @@ def _filed(row: TakenOver, imported: str) -> NewEvent:
         raise _lacks("claimed", "What is outstanding goes by it.")
     if row.currency is None:
         raise _lacks("currency", "An amount without one says nothing.")
+    # all three, before the first of them is recorded in a currency that cannot hold it
     for key in AMOUNTS:
         amount: Decimal | None = getattr(row, key)
         if amount is not None and not fits(amount, row.currency):
@@ -276,6 +282,7 @@ def oddities(rows: Sequence[tuple[int, TakenOver, Standing, str]]) -> list[str]:
         if serial and serial in by_serial:
             told.append(f"{where}: the serial {row.serial} stands in row {by_serial[serial]} too.")
         by_serial.setdefault(serial, place)
+        # a draft's amount follows from its plan, and an amount beside it would be a second answer
         if row.claimed and standing.state == "draft":
             told.append(f"{where}: a draft, so its amount is worked out here; the list's {row.claimed} is not taken.")
         if standing.paid and standing.outstanding:
@@ -303,6 +310,7 @@ def undoing(events: Sequence[Event], imported: str, today: date, why: str) -> tu
     step, back = Step(on=today, why=why, claim=number), list[NewEvent]()
     since = max(place for place, event in enumerate(events) if event.what == "imported")
     undo = {"paid": payment_undone, "answered": answer_undone}
+    # the last first, as each must be the last of its kind when it is taken back
     for event in reversed(events[since:]):
         if event.what in undo:
             back.append(undo[event.what](folding.standing, step))
