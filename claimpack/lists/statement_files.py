@@ -83,6 +83,12 @@ def read_statement(
         more = [f"  and {len(problems) - _MOST} more"] if len(problems) > _MOST else []
         told = [f"  {' '.join(problem.split())}" for problem in problems[:_MOST]]
         raise BadInput(f"{file} cannot be read; nothing was booked", do="Correct it.", problems=(*told, *more))
+    if not any(row.amount for row in rows):
+        raise BadInput(
+            f"{file}: no row has an amount in column {columns.get('amount', columns.get('charged back', ''))!r}",
+            "Another column may say what is paid; or formulas of a workbook were never worked out.",
+            "Say which column: --column 'amount=HEADING'; or open the workbook, save it, and try again.",
+        )
     _refuse_wrong_totals(rows, totals, file)
     of_memo = {row.place: row.cells[columns["memo"]] for row in sheet.rows} if "memo" in columns else {}
     memo = _one_memo({name for name in of_memo.values() if name}, reading.memo, file) or _memo_above(cells[:start])
@@ -181,7 +187,7 @@ def _money(cell: str, heading: str, currency: str) -> Decimal | None:
     return -amount if below else amount
 
 
-_THOUSANDS = re.compile(r"(?<![\d.,])\d{1,3}\.\d{3}(?!\d)")
+_THOUSANDS = re.compile(r"(?<![\d.,])\d{1,3}\.\d{3}(?![\d.,])")
 """A point where books of some countries part thousands."""
 
 _NOTHING = ("", "-", "\N{EN DASH}", "\N{EM DASH}")

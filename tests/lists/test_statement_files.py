@@ -85,13 +85,19 @@ def test_a_point_that_may_part_thousands_is_asked_about():
     assert "may be 1150 or 1.15" in caught.value.problems[0]
 
 
+@pytest.mark.parametrize("written", ["1.234,56", "1,234.56", "$1,234.56", "1234.56"])
+def test_an_amount_that_reads_one_way_is_read_whatever_parts_its_thousands(written):
+    assert read(HEAD, ["26-0001", "", "", written, ""]).rows[0].amount == Decimal("1234.56")
+
+
 def test_a_minus_sign_of_print_is_a_minus():
     assert read(HEAD, ["26-0001", "", "", "\N{MINUS SIGN}20.00", ""]).rows[0].amount == Decimal("-20.00")
 
 
 @pytest.mark.parametrize("nothing", ["", "-", "\N{EN DASH}"])
 def test_a_claim_without_an_amount_is_on_the_statement_with_nothing(nothing):
-    assert read(HEAD, ["26-0001", "", "", nothing, "wear"]).rows[0].amount == 0
+    paid = ["26-0002", "", "", "1.00", ""]
+    assert read(HEAD, ["26-0001", "", "", nothing, "wear"], paid).rows[0].amount == 0
 
 
 def test_the_same_row_twice_is_marked_where_no_total_tells_which_is_meant():
@@ -105,6 +111,7 @@ def test_the_same_row_twice_is_marked_where_no_total_tells_which_is_meant():
     [
         [["Claim", "Amount", "Currency"], ["26-0001", "150.00", "EUR"]],
         [["Claim", "Amount (EUR)"], ["26-0001", "150.00"]],
+        [["Claim", "Amount"], ["26-0001", ""]],
         [["Claim", "Amount EUR"], ["26-0001", "150.00"]],
         [["Claim", "Paid", "Net"], ["26-0001", "150.00", "140.00"]],
         [["Claim", "Memo", "Amount"], ["26-0001", "CM-1", "150.00"], ["26-0002", "CM-2", "150.00"]],

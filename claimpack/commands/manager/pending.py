@@ -107,6 +107,7 @@ def _tell(say: Say, today: date, items: Sequence[Pending], groups: dict[str, lis
     said = f"Pending on {today}: {how_many(len(items), 'claim')}"
     if items:
         said += f", {late} overdue, {ours} waiting for the shop"
+    say.answer()
     say.answer(say.styled(said, "strong"))
     if not items:
         say.note(f"Nothing {f'on {maker} ' if maker else ''}is filed and unpaid.")

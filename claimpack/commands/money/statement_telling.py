@@ -85,7 +85,7 @@ def _why(one: StatementMatch) -> str:
 def told(say: Say, found: Gathered, *, json: bool, booked: bool) -> int:
     """What was booked, or would be, and what is not on the statement; the exit code is done."""
     from claimpack.core.settlement.booking import total_of
-    from claimpack.core.values.money import in_money
+    from claimpack.core.values.money import ZERO, in_money
 
     if json:
         say.document(_document(found, booked=booked))
@@ -99,12 +99,15 @@ def told(say: Say, found: Gathered, *, json: bool, booked: bool) -> int:
         numbers = ", ".join(one.number for one in found.missing[:_MOST_MISSING])
         more = f" and {len(found.missing) - _MOST_MISSING} more" if len(found.missing) > _MOST_MISSING else ""
         say.note(f"Filed or accepted, and not on it: {numbers}{more}.")
-    short = next((one for one in matches if one.kind == "short" and one.difference > 0), None)
+    short = [one for one in matches if one.kind == "short" and one.difference > 0]
     if booked and short:
-        rest = in_money(short.difference, short.claim.standing.currency)
+        number = short[0].claim.number if len(short) == 1 else "CLAIM"
+        rest = in_money(sum((one.difference for one in short), ZERO), short[0].claim.standing.currency)
+        names = ", ".join(one.claim.number for one in short[:_MOST_MISSING])
+        more = f" and {len(short) - _MOST_MISSING} more" if len(short) > _MOST_MISSING else ""
         say.note(
-            f"The rest of {short.claim.number}, {rest}: claimpack chase {short.claim.number}, or claimpack write-off "
-            f"{short.claim.number} --because TEXT"
+            f"The rest of {names}{more}, {rest}: claimpack chase {number}, or claimpack write-off {number} "
+            f"--because TEXT"
         )
     if booked:
         say.note(f"To take all of it back: claimpack statement --undo {found.statement.memo}")

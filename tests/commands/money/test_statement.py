@@ -138,3 +138,8 @@ def test_amounts_in_another_currency_are_booked_on_no_claim_in_the_shops(shop):
     text = "Claim,Amount (CAD)\n26-0001,150.00\n"
     assert statement(shop, text, "--memo", "CM-2", "--yes").code == 2
     assert (statement(shop, text, "--memo", "CM-2", "--currency", "CAD", "--yes").code, states(shop)[0]) == (4, "filed")
+
+
+def test_what_is_short_of_several_claims_is_told_of_all(shop):
+    text = f"{HEAD}26-0001,,100.00,\n26-0002,,140.00,\n"
+    assert "The rest of 26-0001, 26-0002, 60.00 USD" in statement(shop, text, "--memo", "CM-2", "--yes").err
