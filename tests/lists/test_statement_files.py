@@ -119,6 +119,7 @@ def test_the_same_row_twice_is_marked_where_no_total_tells_which_is_meant():
     ids=[
         "a column of another currency",
         "a heading of one",
+        "no amount at all",
         "one behind it",
         "two columns of what is paid",
         "two memos",
