@@ -30,8 +30,7 @@ def watched_now(desk: Desk, in_force: TermsInForce, maker: str) -> Watched:
 def tell_amounts(say: Say, found: ThreeAmounts, currency: str) -> None:
     """The three amounts, each with the claims that most of it hangs on."""
     from claimpack.commands.screen.columns import ScreenColumn, Under, tell_columns
-    from claimpack.core.reporting.findings import on_claims
-    from claimpack.core.reporting.three_amounts import TITLES, sum_said
+    from claimpack.core.reporting.three_amounts import TITLES, on_claims, sum_said
     from claimpack.core.values.money import in_money
     from claimpack.core.values.numbers_said import how_many
 

@@ -15,7 +15,7 @@ from claimpack.core.reporting.payment_speed import PaymentSpeed
 from claimpack.core.reporting.recovery import Recovered
 from claimpack.core.reporting.refusals import NO_REASON, AnswersIn, refusals_by_reason
 from claimpack.core.reporting.repeat_failures import RepeatFailures
-from claimpack.core.reporting.three_amounts import TITLES, AtStake, ThreeAmounts, sums_of
+from claimpack.core.reporting.three_amounts import TITLES, AtStake, ThreeAmounts, on_claims, sums_of
 from claimpack.core.values.ageing import AGED
 from claimpack.core.values.money import plain, rounded, summed
 from claimpack.core.values.numbers_said import how_many
@@ -56,11 +56,6 @@ def amounts_finding(found: ThreeAmounts, currency: str) -> str:
 def sum_reported(some: Sequence[AtStake], currency: str) -> str:
     """What a list comes to; nothing in the shop's currency where it is empty."""
     return amounts_said(sums_of(some)) or amount_said(Decimal(0), currency)
-
-
-def on_claims(some: Sequence[AtStake]) -> str:
-    """On how many claims an amount hangs; empty where on none."""
-    return f" on {how_many(len(some), 'claim')}" if some else ""
 
 
 def outstanding_finding(found: Iterable[Outstanding], ageing: Ageing) -> str:

@@ -186,6 +186,11 @@ def sums_of(some: Iterable[AtStake]) -> dict[str, Decimal]:
     return summed((one.currency, one.amount) for one in some)
 
 
+def on_claims(some: Sequence[AtStake]) -> str:
+    """On how many claims an amount hangs; empty where on none."""
+    return f" on {how_many(len(some), 'claim')}" if some else ""
+
+
 def sum_said(some: Sequence[AtStake], currency: str) -> str:
     """What a list comes to, in words; nothing in the shop's currency where it is empty."""
     return " and ".join(in_money(amount, code) for code, amount in sums_of(some).items()) or in_money(

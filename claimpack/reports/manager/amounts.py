@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from claimpack.core.reporting.findings import amounts_finding, on_claims, sum_reported
+from claimpack.core.reporting.findings import amounts_finding, sum_reported
 from claimpack.core.reporting.manager_report import ManagerReport
-from claimpack.core.reporting.three_amounts import TITLES, AtStake
+from claimpack.core.reporting.three_amounts import TITLES, AtStake, on_claims
 from claimpack.core.values.money import coins
 from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.manager.section import Figure, ReportColumn, ReportTable, Section
