@@ -1,4 +1,5 @@
 import io
+import re
 
 import pypdf
 import pypdfium2
@@ -119,3 +120,8 @@ def test_no_page_is_empty_whatever_is_above_it(many):
     owed = tuple(FiledClaim(f"26-{index:04}") for index in range(many))
     pages = pypdf.PdfReader(io.BytesIO(report_pdf(a_report(owed=owed), page_of("letter")))).pages
     assert all(len(page.extract_text().splitlines()) > 2 for page in pages)
+
+
+def test_no_day_in_a_table_is_broken_between_two_lines(reader):
+    lines = [line.strip() for page in reader.pages for line in page.extract_text().splitlines()]
+    assert not [line for line in lines if re.search(r"\b20\d\d-[01]\d(-\d?)?$", line)]
