@@ -78,15 +78,17 @@ def _about(one: LateClaim) -> str:
     chased, standing = one.chased, one.chased.standing
     dates = payment_dates(standing, chased.terms)
     silent, accepted = dates.accepted_by_silence_on, None if dates.owed_again else standing.accepted_on
+    asked = through_the_question(standing, chased.terms)
+    said_of_it = "decided" if asked else "answered"
     said = (
         f"{chased.number}, {chased.unit}",
         f"serial {chased.serial}" if chased.serial else "",
         f"your reference {standing.reference}" if standing.reference else "",
         f"filed on {in_a_letter(standing.filed)}" if standing.filed else "",
         f"received on {in_a_letter(standing.received)}" if standing.received else "",
-        through_the_question(standing, chased.terms),
+        asked,
         f"accepted on {in_a_letter(accepted)}" if accepted else "",
-        f"not answered by {in_a_letter(silent)}, and so accepted" if silent and one.asked.asks == "payment" else "",
+        f"not {said_of_it} by {in_a_letter(silent)}, and so accepted" if silent and one.asked.asks == "payment" else "",
         f"paid, and taken back on {in_a_letter(dates.owed_again)}" if dates.owed_again else "",
     )
     return "; ".join(part for part in said if part)

@@ -219,7 +219,7 @@ REPLIED = {**AGAIN, "asked_filed": date(2025, 12, 1), "asked_received": date(202
 
 def test_a_letter_says_that_a_question_does_not_stop_the_time_to_answer_and_where_that_is_read():
     said = " ".join(written(chased(RUNS_ON, **REPLIED), date(2026, 1, 18)).split())
-    assert "As we read Code 57.254, a question does not stop it" in said
+    assert "As we read Code 57.254, a question does not stop the time to answer" in said
     assert "counted from what we filed on 1 December 2025. The last day to answer was 17 January 2026" in said
 
 
