@@ -175,8 +175,8 @@ def through_the_question(standing: Standing, terms: Terms | None) -> str:
     asked = standing.asked_filed or (standing.filed if standing.state == "questioned" else None)
     if not (terms.runs_on and asked):
         return ""
-    counted = f"so the time to answer is counted from what we filed on {day_said(asked)}"
-    return f"as we read {terms.question_section}, a question does not stop it, {counted}"
+    counted = f"which is therefore counted from what we filed on {day_said(asked)}"
+    return f"as we read {terms.question_section}, a question does not stop the time to answer, {counted}"
 
 
 def _why_taken_back(chased: Chased) -> str:
