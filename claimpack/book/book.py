@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
+from itertools import groupby
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -158,6 +159,13 @@ class Book:
         with engines.reading(self.engine) as connection:
             for row in connection.each(EVERY_EVENT.then("ORDER BY position")):
                 yield rows.event_of(row)
+
+    def histories(self) -> Iterator[tuple[str, list[Event]]]:
+        """Every claim with its events in the order they were recorded, one by one, as `entries` orders them."""
+        with engines.reading(self.engine) as connection:
+            each = map(rows.event_of, connection.each(EVERY_EVENT.then("ORDER BY claim, position")))
+            for claim, events in groupby(each, key=lambda event: event.claim):
+                yield claim, list(events)
 
     def told(self, fact: str, said: str | None = None) -> list[Event]:
         """Every event that carries a fact of that name, the latest first; only those where it says that."""

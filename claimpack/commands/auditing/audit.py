@@ -14,8 +14,6 @@ from claimpack.commands.line.declared import Argument, Context, Family, Option
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from claimpack.book.tables.entries import Entry
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
@@ -23,7 +21,7 @@ if TYPE_CHECKING:
     from claimpack.core.auditing.report.audit import AuditReport
     from claimpack.core.auditing.report.settled import Settled
     from claimpack.core.auditing.rule import AuditRule
-    from claimpack.core.steps.filing import FilingCourse
+    from claimpack.core.events.events import Event
 
 
 audit_app = Family(
@@ -96,25 +94,33 @@ def _list_rules(say: Say, chosen: Sequence[AuditRule], *, json: bool) -> int:
 def audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) -> AuditReport:
     """What the rules find in the claims of the book."""
     from claimpack.commands.auditing.house import measures_of
+    from claimpack.commands.auditing.spilled import SpilledTraces
     from claimpack.core.auditing.report.audit import audit as go_through
 
-    measures = measures_of(desk, say)
-    return go_through(_audited(desk, say, chosen, scope), measures, chosen, scope.holds)
+    claims, measures = _audited(desk, say, chosen, scope), measures_of(desk, say)
+    if desk.book.count() <= _IN_MEMORY:
+        return go_through(claims, measures, chosen, scope.holds)
+    with SpilledTraces() as traces:
+        return go_through(claims, measures, chosen, scope.holds, traces)
+
+
+_IN_MEMORY = 5_000
+"""Up to so many claims, what they leave to be compared is kept in memory."""
 
 
 def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) -> Iterator[AuditedClaim]:
     """Every claim of the book with what the rules go by, one after the other."""
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.core.auditing.audited import AuditedClaim
-    from claimpack.core.steps.filing import NEVER_FILED
+    from claimpack.core.steps.filing import filing_course
 
     retail = desk.shop.settings.retail
-    plans, terms, (courses, edits_of) = desk.plan_by_id, TermsInForce(desk, say), _courses(desk)
+    plans, terms, histories = desk.plan_by_id, TermsInForce(desk, say), _Histories(desk)
     compares_edits = any(rule.id == "changed-before-filing" for rule in chosen)
     proves_packets, without_plan = any(rule.id == "packet-changed" for rule in chosen), 0
     with say.progress("Auditing", desk.book.count()) as advance:
         for entry in desk.book.entries():
-            dates = entry.claim.dates
+            dates, events = entry.claim.dates, histories.of(entry.claim.number)
             audited = AuditedClaim(
                 claim=entry.claim,
                 standing=entry.standing,
@@ -123,12 +129,12 @@ def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) ->
                 terms=terms.of(entry.claim),
                 retail=retail(dates.repaired or dates.presented),
                 files=entry.files,
-                course=courses.get(entry.claim.number, NEVER_FILED),
+                course=filing_course(events),
             )
             if scope.holds(audited):
                 without_plan += audited.plan is None and audited.is_with_the_maker
                 damage = _packet_damage(desk, entry) if proves_packets else ""
-                edits = edits_of(entry.claim.number) if compares_edits else ()
+                edits = histories.edits(events) if compares_edits else ()
                 audited = audited._replace(packet_damage=damage, edits=edits)
             yield audited
             advance()
@@ -138,26 +144,38 @@ def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) ->
         )
 
 
-def _courses(desk: Desk) -> tuple[dict[str, FilingCourse], Callable[[str], Sequence[Edit]]]:
-    """How every claim was filed, from the whole history; and what was changed in one just before."""
-    from claimpack.core.auditing.audited import Measures
-    from claimpack.core.auditing.late_changes import LateChanges, late_edits
-    from claimpack.core.steps.filing import NEVER_FILED, filing_course
+class _Histories:
+    """How each claim was filed and what was changed in it just before, claim by claim in the order of the book.
 
-    courses: dict[str, FilingCourse] = {}
-    changes = LateChanges(Measures(desk.day).late_change_days)
-    for event in desk.book.each_event():
-        courses[event.claim] = filing_course((event,), courses.get(event.claim, NEVER_FILED))
-        changes.add(event)
+    The history is read beside the claims, so that it is never in memory as a whole.
+    """
 
-    def edits_of(number: str) -> Sequence[Edit]:
-        late = changes.of(number)
+    def __init__(self, desk: Desk) -> None:
+        from claimpack.core.auditing.audited import Measures
+
+        self._book, self._days = desk.book, Measures(desk.day).late_change_days
+        self._coming = desk.book.histories()
+        self._passed: dict[str, list[Event]] = {}
+
+    def of(self, number: str) -> list[Event]:
+        """The events of a claim."""
+        if number in self._passed:
+            return self._passed.pop(number)
+        for claim, events in self._coming:
+            if claim == number:
+                return events
+            self._passed[claim] = events
+        return []
+
+    def edits(self, events: Sequence[Event]) -> Sequence[Edit]:
+        """What was changed of a claim in the last days before it was filed."""
+        from claimpack.core.auditing.late_changes import late_change, late_edits
+
+        late = late_change(events, self._days)
         if late is None:
             return ()
-        before, filed = (desk.book.revision(number, revision) for revision in (late.before, late.filed))
+        before, filed = (self._book.revision(events[0].claim, revision) for revision in (late.before, late.filed))
         return tuple(late_edits(before, filed, late.on))
-
-    return courses, edits_of
 
 
 def _packet_damage(desk: Desk, entry: Entry) -> str:

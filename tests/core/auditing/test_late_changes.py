@@ -3,17 +3,15 @@ from datetime import date
 import pytest
 from builders import a_claim
 
-from claimpack.core.auditing.late_changes import LateChange, LateChanges, late_edits
+from claimpack.core.auditing.late_changes import LateChange, late_change, late_edits
 from claimpack.core.events.events import Event
 
 
 def told(*happened):
     """Which revisions are compared, after events of one claim: what, day of February, revision."""
-    changes = LateChanges(3)
-    for what, day, revision in happened:
-        about = {"claim": "26-0001", "who": "Ben", "at": "2026-02-01T09:00:00Z", "document": "", "previous": ""}
-        changes.add(Event(what=what, on=date(2026, 2, day), revision=revision, **about))
-    return changes.of("26-0001")
+    about = {"claim": "26-0001", "who": "Ben", "at": "2026-02-01T09:00:00Z", "document": "", "previous": ""}
+    events = (Event(what=what, on=date(2026, 2, day), revision=revision, **about) for what, day, revision in happened)
+    return late_change(events, 3)
 
 
 @pytest.mark.parametrize(("day", "first"), [(6, 2), (7, 1)], ids=["before those days", "in them"])

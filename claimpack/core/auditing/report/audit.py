@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
-from typing import Any, NamedTuple
+from collections.abc import Callable, Iterable, Sequence
+from itertools import chain
+from typing import NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
 from claimpack.core.auditing.report.same_fact import told_once
+from claimpack.core.auditing.report.traces import KeptTraces, Traces
 from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, AuditRule, OneClaimRule, PatternRule
 from claimpack.core.auditing.rules import filing, labour, money, repeats
 from claimpack.core.auditing.rules import held_parts as held
@@ -238,29 +240,12 @@ def _everything(_audited: AuditedClaim) -> bool:
     return True
 
 
-class _Groups:
-    """Traces by their key; nearly every key has one trace, so a list is made for the others alone."""
-
-    def __init__(self) -> None:
-        self._first: dict[Hashable, Any] = {}
-        self._several: dict[Hashable, list[Any]] = {}
-
-    def put(self, key: Hashable, trace: Any) -> None:
-        first = self._first.setdefault(key, trace)
-        # most keys are met once, and only those met again cost a list
-        if first is not trace:
-            self._several.setdefault(key, [first]).append(trace)
-
-    def every(self) -> Iterator[Sequence[Any]]:
-        for key, first in self._first.items():
-            yield self._several.get(key) or (first,)
-
-
 def audit(
     claims: Iterable[AuditedClaim],
     measures: Measures,
     rules: Sequence[AuditRule] = AUDIT_RULES,
     about: Callable[[AuditedClaim], bool] = _everything,
+    traces: Traces | None = None,
 ) -> AuditReport:
     """Everything irregular in claims gone through once: the serious first, then in the order of the rules.
 
@@ -272,28 +257,33 @@ def audit(
         measures: what is measured with.
         rules: the rules to go by.
         about: which claims the answer is about; others are only compared with.
+        traces: where traces are kept until all are there; None for in memory.
     """
     found: list[Irregularity] = []
-    wanted: set[str] = set()
-    across = [(rule, _Groups()) for rule in rules if isinstance(rule, AcrossRule)]
+    kept = KeptTraces() if traces is None else traces
+    others: set[str] = set()
+    count = 0
+    across = [(place, rule) for place, rule in enumerate(rules) if isinstance(rule, AcrossRule)]
     patterns = [Pattern(rule) for rule in rules if isinstance(rule, PatternRule)]
     alone = [rule for rule in rules if isinstance(rule, OneClaimRule)]
     for audited in claims:
         # every claim leaves its traces: one that the answer is not about may be what another is compared with
         if about(audited):
-            wanted.add(audited.number)
+            count += 1
             found += [irregularity for rule in alone for irregularity in rule.look(audited, measures)]
-        for rule, groups in across:
+        else:
+            others.add(audited.number)
+        for place, rule in across:
             for key, trace in rule.traces(audited):
-                groups.put(key, trace)
+                kept.put(place, key, trace)
         for pattern in patterns:
             pattern.add(audited)
-    judged = (each for rule, groups in across for traces in groups.every() for each in rule.judge(traces, measures))
-    # told where at least one of the claims is among those asked about
-    found += [each for each in judged if not wanted.isdisjoint(each.claims)]
+    judge = {place: rule.judge for place, rule in across}
+    judged = (each for place, group in kept.groups() for each in judge[place](group, measures))
     usual = (each for pattern in patterns for each in pattern.found(measures))
-    found += [each for each in usual if not wanted.isdisjoint(each.claims)]
-    return AuditReport(len(wanted), tuple(told_once(_in_order(found, rules))))
+    # told where at least one of the claims is among those asked about
+    found += [each for each in chain(judged, usual) if not others.issuperset(each.claims)]
+    return AuditReport(count, tuple(told_once(_in_order(found, rules))))
 
 
 def _in_order(found: Iterable[Irregularity], rules: Sequence[AuditRule]) -> list[Irregularity]:
