@@ -9,11 +9,12 @@ from claimpack.commands.line.declared import Argument, Context
 
 GUIDES = Path(__file__).parent.parent / "guides"
 ROLES = ("writer", "technician", "manager")
+PAGES = (*ROLES, "scripts")
 
 
 def guide(
     context: Context,
-    role: Annotated[str, Argument(metavar="ROLE", help="writer, technician or manager.")] = "",
+    role: Annotated[str, Argument(metavar="ROLE", help="writer, technician, manager or scripts.")] = "",
 ) -> int:
     """Read the guide of a role: the service writer, the technician, the manager."""
     from claimpack.commands.desk.say import Say
@@ -23,12 +24,12 @@ def guide(
 
     say = Say(context.obj)
     if not role:
-        for each in ROLES:
+        for each in PAGES:
             say.answer(f"claimpack guide {each}")
         return 0
-    if role not in ROLES:
+    if role not in PAGES:
         raise BadInput(
-            f"there is no guide for {role!r}", f"There is one for {', '.join(ROLES)}.", did_you_mean(role, ROLES)
+            f"there is no guide for {role!r}", f"There is one for {', '.join(PAGES)}.", did_you_mean(role, PAGES)
         )
     for line in read_text(GUIDES / f"{role}.md").splitlines():
         say.answer(line)
