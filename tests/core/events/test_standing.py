@@ -16,8 +16,8 @@ from new_events import (
     written_off,
 )
 
+from claimpack.core.events.event_kinds import OPEN, PENDING
 from claimpack.core.events.fold import stand
-from claimpack.core.events.standing import OPEN, PENDING
 
 
 @pytest.mark.parametrize("state", ["draft", "paid", "written off", "withdrawn"])
