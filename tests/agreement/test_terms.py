@@ -15,7 +15,7 @@ from claimpack.commands.desk.world import World
 from claimpack.commands.plans.booklet_session import BookletSession
 from claimpack.commands.screen.telling import tell_verdict
 from claimpack.core.drafting.booklet import plan_keys
-from claimpack.core.drafting.imagined import Asked, axes_of
+from claimpack.core.drafting.imagined import TrialAsked, axes_of
 from claimpack.core.drafting.imagined_claims import at_age, imagined_claim
 from claimpack.core.drafting.trial import try_plan
 from claimpack.core.judging.assessment import assess
@@ -105,7 +105,7 @@ def test_a_trial_pays_what_a_claim_of_that_day_is_paid():
             typed = BATTERY_TOOL.get(question.key) or question.suggestion(session)
             session.answer(question, typed) if typed else session.skip(question)
     plan = Plan.model_validate({"format": 1, **plan_keys(session.values, "own")})
-    axes = axes_of([plan], date(2026, 3, 1), Asked(components=("battery",), uses=("household",)))
+    axes = axes_of([plan], date(2026, 3, 1), TrialAsked(components=("battery",), uses=("household",)))
     (row,) = try_plan(plan, axes).blocks[0].rows
     claim = imagined_claim(plan, axes.sold, axes.units[0])
     for age, paid in zip(axes.ages, row.paid, strict=True):
