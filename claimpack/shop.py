@@ -23,8 +23,8 @@ from claimpack.core.values.typed.mail import MailAddress
 from claimpack.core.values.words import Line, Named, Text, folded
 from claimpack.errors import NotFound
 from claimpack.folder.toml_files import read_record
+from claimpack.shop_folder import SHOP_FILE, shop_above
 
-SHOP_FILE = "shop.toml"
 OWN_FOLDERS = ("coverage", "terms", "packet", "tag", "forms", "campaigns", "parts", "statements")
 """The folders of a shop that hold what it made or changed itself."""
 
@@ -254,12 +254,6 @@ def find_shop(start: Path, named: str = "") -> Shop:
     if found is None:
         return Shop(None, ShopSettings.model_construct())
     return Shop(found, read_record(ShopSettings, found / SHOP_FILE))
-
-
-def shop_above(start: Path) -> Path | None:
-    """The nearest folder of a shop, `start` itself or one above it."""
-    start = start.resolve()
-    return next((folder for folder in (start, *start.parents) if (folder / SHOP_FILE).is_file()), None)
 
 
 def _by_maker(table: dict[str, str], spellings: Iterable[str]) -> str:

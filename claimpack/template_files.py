@@ -7,10 +7,8 @@ from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from claimpack.core.values.words import did_you_mean
 from claimpack.errors import BadInput, NotFound
 from claimpack.file_contents import hash_of, read_bytes, read_text
-from claimpack.folder.toml_files import parse_toml, read_toml
 
 if TYPE_CHECKING:
     from claimpack.core.plans.campaign import Campaign
@@ -84,6 +82,8 @@ def _files(kind: str, places: Places) -> Iterator[Path]:
 
 def _nearest(files: Iterable[tuple[Path, str]]) -> dict[str, Template]:
     """The templates in files, the nearest file first; of two with the same id the nearer one."""
+    from claimpack.folder.toml_files import parse_toml
+
     found: dict[str, Template] = {}
     for path, text in files:
         template = Template(parse_toml(text, str(path)), path)
@@ -105,6 +105,9 @@ def template(kind: str, wanted: str, places: Places) -> Template:
     Raises:
         NotFound: there is none; the nearest id is suggested.
     """
+    from claimpack.core.values.words import did_you_mean
+    from claimpack.folder.toml_files import read_toml
+
     path = Path(wanted)
     if path.suffix == ".toml" and path.is_file():
         return Template(read_toml(path), path)
@@ -144,6 +147,8 @@ def must_be_there(kind: str, wanted: str, places: Places, source: str) -> None:
     Raises:
         NotFound: there is none; the setting that names it is told, and the nearest id.
     """
+    from claimpack.folder.toml_files import read_toml
+
     named = [place / f"{wanted}.toml" for place in places.folders(kind)]
     if any(path.is_file() and Template(read_toml(path), path).id == wanted for path in named):
         return
@@ -196,6 +201,7 @@ def with_campaigns(plans: Sequence[Plan], found: Iterable[Template]) -> tuple[Pl
     """
     from claimpack.core.facts.keys import record_from
     from claimpack.core.plans.campaign import Campaign
+    from claimpack.core.values.words import did_you_mean
 
     of_plan: dict[str, tuple[Campaign, ...]] = {plan.id: plan.campaign for plan in plans}
     for entry in found:
@@ -231,6 +237,7 @@ def with_statutes(plan: Plan, sets: Mapping[str, Template], source: str) -> Plan
     """
     from claimpack.core.facts.keys import record_from
     from claimpack.core.plans.plan import WindowSet
+    from claimpack.core.values.words import did_you_mean
 
     for wanted in plan.statutes:
         if wanted not in sets:

@@ -13,6 +13,7 @@ from claimpack.commands.desk.outlet import Outlet
 from claimpack.commands.line.declared import Context, Family
 from claimpack.commands.line.parameters import Parameter, parameters_of, takes_context
 from claimpack.commands.line.reading import HELP, Typed, typed, with_words
+from claimpack.commands.line.shells import ASKED, Question, asked, told
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
@@ -23,13 +24,28 @@ _BY_NAME = {listed.name: listed for listed in COMMANDS}
 
 def invoke(arguments: Sequence[str], world: World) -> int:
     """Run one command in a world and return its exit code; usage errors are told on stderr and give 2."""
-    if "_CLAIMPACK_COMPLETE" not in world.environ:
-        code = _run(arguments, world)
-        if code is not None:
-            return code
+    question = asked(world.environ)
+    if question:
+        return _complete(question, world)
+    code = None if ASKED in world.environ else _run(arguments, world)
+    if code is not None:
+        return code
     from claimpack.commands.library import run_by_library
 
     return run_by_library(arguments, world)
+
+
+def _complete(question: Question, world: World) -> int:
+    """Tell a shell what may come next."""
+    from claimpack.commands.line.completing import offers
+    from claimpack.commands.typed.shop_words import ShopWords
+
+    commands = {name: listed.says for name, listed in _BY_NAME.items()}
+    found = offers(question.words, question.begun, commands, lambda name: found_at(_BY_NAME[name]), ShopWords(world))
+    answer, code = told(question.shell, found, world.environ.get("_TYPER_COMPLETE_FISH_ACTION", ""))
+    if answer:
+        Outlet(world.stdout).write(f"{answer}\n")
+    return code
 
 
 def _run(arguments: Sequence[str], world: World) -> int | None:
@@ -49,12 +65,12 @@ def _run(arguments: Sequence[str], world: World) -> int | None:
     else:
         words, function = listed.name, found
     parameters = parameters_of(function)
-    told = typed(parameters, line)
-    if told is None:
+    read = typed(parameters, line)
+    if read is None:
         return None
-    if told.asks_for_help:
+    if read.asks_for_help:
         return _show(world, described_at(words))
-    values = _as_meant(world, words, parameters, told, line)
+    values = _as_meant(world, words, parameters, read, line)
     if values is None:
         return None
     with contextlib.redirect_stdout(Outlet(world.stdout)), contextlib.redirect_stderr(world.stderr):
@@ -65,7 +81,7 @@ def _run(arguments: Sequence[str], world: World) -> int | None:
 
 
 def _as_meant(
-    world: World, words: str, parameters: Sequence[Parameter], told: Typed, line: Sequence[str]
+    world: World, words: str, parameters: Sequence[Parameter], read: Typed, line: Sequence[str]
 ) -> dict[str, Any] | None:
     """What was typed, as it is meant: CLAIM where it was left out, days and amounts in the shop's own writing."""
     from claimpack.commands.typed.as_written import AMOUNT, DAY, options_as_meant
@@ -73,8 +89,8 @@ def _as_meant(
 
     places = places_of(parameters)
     if may_leave_claim_out(words.rpartition(" ")[2], places, line):
-        told = told._replace(words=with_claim(world, places, told.words))
-    values = with_words(parameters, told)
+        read = read._replace(words=with_claim(world, places, read.words))
+    values = with_words(parameters, read)
     if values is not None:
         kinds = {each.name: (each.declared.metavar, each.written) for each in parameters}
         options_as_meant(world, values, {name: kind for name, kind in kinds.items() if kind[0] in (DAY, AMOUNT)})

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -75,7 +74,7 @@ def answering_beside(
             "A terminal would show it as noise.",
             f"Send it to a file or another program, or give {option} a name.",
         )
-    return replace(world, stdout=world.stderr)
+    return world.but(stdout=world.stderr)
 
 
 # What a file begins with tells which it is; what nobody knows is text, as lists and plans are.

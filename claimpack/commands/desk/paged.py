@@ -10,7 +10,6 @@ import subprocess
 import sys
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
-from dataclasses import replace
 from typing import TextIO
 
 from claimpack.commands.desk.world import World
@@ -40,7 +39,7 @@ def paged(world: World) -> Iterator[World]:
     told: list[tuple[TextIO, str]] = []
     messages: TextIO = Kept(world.stderr, told) if world.stderr.isatty() else world.stderr
     try:
-        yield replace(world, stdout=Kept(world.stdout, told), stderr=messages)
+        yield world.but(stdout=Kept(world.stdout, told), stderr=messages)
     finally:
         text = "".join(piece for _, piece in told)
         shown = shutil.get_terminal_size().lines - 1 < text.count("\n") and _shown(pager, text, world.environ)

@@ -9,7 +9,6 @@ import re
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, suppress
-from dataclasses import replace
 from pathlib import Path
 from typing import Any, TextIO
 
@@ -113,7 +112,7 @@ class Say:
 
     def aloud(self) -> Say:
         """The same voice where it was asked to be quiet and must not be."""
-        return Say(replace(self.world, quiet=False)) if self.world.quiet else self
+        return Say(self.world.but(quiet=False)) if self.world.quiet else self
 
     def paragraph(self, text: str, hanging: int = 0) -> None:
         """A message without a command to copy, beside the answer; on a terminal it is wrapped to the width."""

@@ -10,15 +10,14 @@ import shutil
 import sys
 from collections.abc import Mapping
 from contextlib import ExitStack
-from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
-from typing import TextIO
+from typing import Any, TextIO
 
+_OF_A_WORLD = ("stdin", "stdout", "stderr", "environ", "folder", "clock", "closing", "noted", "quiet", "pages")
 _NAMES = ("CLAIMPACK_WHO", "LOGNAME", "USER", "USERNAME")
 
 
-@dataclass(frozen=True)
 class World:
     """The world a command runs in; tests hand in their own. A stream closed by who started it is an empty one.
 
@@ -26,16 +25,32 @@ class World:
     A quiet one hears answers, errors and questions alone; `pages` is whether a long answer may go through a pager.
     """
 
-    stdin: TextIO = field(default_factory=lambda: sys.stdin or io.StringIO())
-    stdout: TextIO = field(default_factory=lambda: sys.stdout or io.StringIO())
-    stderr: TextIO = field(default_factory=lambda: sys.stderr or io.StringIO())
-    environ: Mapping[str, str] = field(default_factory=lambda: os.environ)
-    folder: Path = field(default_factory=Path.cwd)
-    clock: dt.datetime | None = None
-    closing: ExitStack = field(default_factory=ExitStack)
-    noted: set[str] = field(default_factory=set)
-    quiet: bool = False
-    pages: bool = True
+    def __init__(
+        self,
+        stdin: TextIO | None = None,
+        stdout: TextIO | None = None,
+        stderr: TextIO | None = None,
+        environ: Mapping[str, str] | None = None,
+        folder: Path | None = None,
+        clock: dt.datetime | None = None,
+        closing: ExitStack | None = None,
+        noted: set[str] | None = None,
+        quiet: bool = False,
+        pages: bool = True,
+    ) -> None:
+        self.stdin = stdin or sys.stdin or io.StringIO()
+        self.stdout = stdout or sys.stdout or io.StringIO()
+        self.stderr = stderr or sys.stderr or io.StringIO()
+        self.environ = os.environ if environ is None else environ
+        self.folder = folder or Path.cwd()
+        self.clock = clock
+        self.closing = closing or ExitStack()
+        self.noted = set[str]() if noted is None else noted
+        self.quiet, self.pages = quiet, pages
+
+    def but(self, **changes: Any) -> World:
+        """The same world but for some of it."""
+        return World(**{name: getattr(self, name) for name in _OF_A_WORLD} | changes)
 
     def today(self) -> dt.date:
         """The day it is where the shop is."""

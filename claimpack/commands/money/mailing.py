@@ -40,7 +40,7 @@ def mail_of(world: World, case: Case, attached: Sequence[tuple[str, bytes]]) -> 
     from claimpack.errors import BadInput, NotFound
     from claimpack.forms.writings import text_of
     from claimpack.reports.mail import Mail, as_message
-    from claimpack.shop import SHOP_FILE
+    from claimpack.shop_folder import SHOP_FILE
 
     settings, maker = case.shop.settings, case.assessment.maker_name
     to, subject = settings.mail_for(*spellings_in(case))

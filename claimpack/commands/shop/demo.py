@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from random import Random
@@ -42,7 +41,7 @@ def demo(
     if home.exists():
         raise BadInput(f"{folder} is there already", "Invented claims do not go among others.", "Name a new folder.")
     with folder_at_once(home) as place:
-        count = _furnish(replace(world, folder=place, environ=_without_shop(world)), say, place, day)
+        count = _furnish(world.but(folder=place, environ=_without_shop(world)), say, place, day)
     if json:
         say.document({"shop": str(home), "claims": count, "today": day.isoformat()})
         return 0

@@ -15,7 +15,8 @@ def make_shop(home: Path, settings: bytes) -> None:
     from claimpack.file_kinds import SCHEMA_FOLDER, schema_files
     from claimpack.files import write_atomically
     from claimpack.folders import make_folders
-    from claimpack.shop import OWN_FOLDERS, SHOP_FILE
+    from claimpack.shop import OWN_FOLDERS
+    from claimpack.shop_folder import SHOP_FILE
 
     make_folders(home / kind for kind in (*OWN_FOLDERS[:6], "vault", SCHEMA_FOLDER))
     for path, told in schema_files(home):

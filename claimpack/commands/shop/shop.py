@@ -35,7 +35,8 @@ def init(
     from claimpack.commands.shop.making import make_shop
     from claimpack.core.facts.keys import record_from
     from claimpack.errors import BadInput
-    from claimpack.shop import SHOP_FILE, ShopSettings, shop_above
+    from claimpack.shop import ShopSettings
+    from claimpack.shop_folder import SHOP_FILE, shop_above
     from claimpack.template_files import Places, read_terms
 
     world: World = context.obj
@@ -72,7 +73,7 @@ def _settings(name: str, terms: str, currency: str) -> str:
     import tomlkit
 
     from claimpack.file_contents import read_text
-    from claimpack.shop import SHOP_FILE
+    from claimpack.shop_folder import SHOP_FILE
     from claimpack.template_files import shipped
 
     document = tomlkit.parse(read_text(shipped("shop") / SHOP_FILE))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import NamedTuple
 
 from claimpack.commands.desk.world import World
@@ -63,7 +62,7 @@ def in_world(world: World, typed: TypedEverywhere) -> World:
         NotFound: the folder is no shop's.
     """
     if typed.shop is None:
-        return replace(world, quiet=typed.quiet, pages=typed.pages) if typed.quiet or not typed.pages else world
+        return world.but(quiet=typed.quiet, pages=typed.pages) if typed.quiet or not typed.pages else world
     if not typed.shop:
         raise BadInput("--shop: no folder follows it", do="As in: claimpack pending --shop quarry-road")
     folder = world.path(typed.shop)
@@ -74,4 +73,4 @@ def in_world(world: World, typed: TypedEverywhere) -> World:
             "Correct the path, or make one: claimpack shop init DIR",
         )
     environ = {**world.environ, "CLAIMPACK_SHOP": str(folder)}
-    return replace(world, environ=environ, quiet=typed.quiet, pages=typed.pages)
+    return world.but(environ=environ, quiet=typed.quiet, pages=typed.pages)

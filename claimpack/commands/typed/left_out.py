@@ -36,7 +36,7 @@ def number_left_out(world: World, words: Sequence[str], most: int | None, *, bef
     # Nearly every run names its claim, and must not wait for the shop to be looked for.
     if (most is not None and len(words) + 1 > most) or _is_a_folder(world, first):
         return ""
-    shop = _shop_folder(world)
+    shop = shop_folder(world)
     if shop is None:
         return ""
     from claimpack.folder.at_hand import at_hand
@@ -51,10 +51,11 @@ def number_left_out(world: World, words: Sequence[str], most: int | None, *, bef
     return chosen.claim
 
 
-def _shop_folder(world: World) -> Path | None:
+def shop_folder(world: World) -> Path | None:
+    """The folder of the shop one stands in, or that is named; None where there is none."""
     from pathlib import Path
 
-    from claimpack.shop import shop_above
+    from claimpack.shop_folder import shop_above
 
     named = world.environ.get("CLAIMPACK_SHOP", "")
     return Path(named) if named else shop_above(world.folder)

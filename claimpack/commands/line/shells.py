@@ -1,0 +1,83 @@
+"""How shells ask what may come next, and how each wants to be told.
+
+The scripts that ask are those that `--install-completion` puts into the shell.
+"""
+
+from __future__ import annotations
+
+import shlex
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from claimpack.commands.line.completing import Offer
+
+ASKED = "_CLAIMPACK_COMPLETE"
+"""The variable by which a shell asks, as in `complete_bash`."""
+
+SHELLS = ("bash", "zsh", "fish", "powershell", "pwsh")
+
+
+class Question(NamedTuple):
+    """What a shell asks: which shell, the words before the one that is typed, and what is typed of it."""
+
+    shell: str
+    words: list[str]
+    begun: str
+
+
+def asked(environ: Mapping[str, str]) -> Question | None:
+    """What a shell asks; None where none does."""
+    what, _, shell = environ.get(ASKED, "").partition("_")
+    if what != "complete" or shell not in SHELLS:
+        return None
+    if shell == "bash":
+        place = environ.get("COMP_CWORD", "")
+        words, at = _words(environ.get("COMP_WORDS", "")), int(place) if place.isdecimal() else 0
+        return Question(shell, words[1:at], words[at] if at < len(words) else "")
+    line = environ.get("_TYPER_COMPLETE_ARGS", "")
+    words = _words(line)[1:]
+    if shell in ("powershell", "pwsh"):
+        begun = environ.get("_TYPER_COMPLETE_WORD_TO_COMPLETE", "")
+        return Question(shell, words[:-1] if begun else words, begun)
+    is_begun = bool(words) and not line.endswith(" ")
+    return Question(shell, words[:-1] if is_begun else words, words[-1] if is_begun else "")
+
+
+def _words(line: str) -> list[str]:
+    """The words of a line as a shell takes it apart; a quotation that is still open is a word as well."""
+    for closing in ("", "'", '"'):
+        try:
+            return shlex.split(line + closing)
+        except ValueError:
+            continue
+    return line.split()
+
+
+def told(shell: str, offers: Sequence[Offer], action: str = "") -> tuple[str, int]:
+    """The offers as a shell reads them, and the exit code that goes with them.
+
+    Args:
+        shell: which shell.
+        offers: what may come next.
+        action: of fish, whether it only asks if there is anything.
+    """
+    if shell == "bash":
+        return "\n".join(offer.word.replace(" ", "\\ ") for offer in offers), 0
+    if shell == "zsh":
+        listed = "\n".join(_in_zsh(offer) for offer in offers)
+        return (f"_arguments '*: :(({listed}))'" if listed else "_files"), 0
+    if shell == "fish":
+        lines = "\n".join(f"{offer.word}\t{offer.says}" if offer.says else offer.word for offer in offers)
+        return ("", 0 if offers else 1) if action == "is-args" else (lines, 0)
+    return "\n".join(f"{offer.word}:::{offer.says or ' '}" for offer in offers), 0
+
+
+def _in_zsh(offer: Offer) -> str:
+    word, says = (_escaped_in_zsh(text) for text in offer)
+    return f'"{word}":"{says}"' if says else f'"{word}"'
+
+
+def _escaped_in_zsh(text: str) -> str:
+    for sign, written in (('"', '""'), ("'", "''"), ("$", "\\$"), ("`", "\\`"), (":", "\\\\:")):
+        text = text.replace(sign, written)
+    return text

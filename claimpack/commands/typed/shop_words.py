@@ -1,0 +1,90 @@
+"""The words of the shop that a shell completes, found without reading a record: a key is waiting."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterable
+from pathlib import Path
+from typing import TYPE_CHECKING, get_args
+
+from claimpack.commands.typed.left_out import shop_folder
+from claimpack.template_files import CAMPAIGNS, COVERAGE, FORMS, PACKET, TAG, TERMS, Places
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk.world import World
+
+_MOST = 200
+_FILES = {"terms": TERMS, "stocks": TAG, "layouts": PACKET, "forms": FORMS, "campaigns": CAMPAIGNS}
+_KEYS = {
+    "makers": re.compile(r'^maker\s*=\s*("[^"]*")', re.MULTILINE),
+    "models": re.compile(r"^models\s*=\s*\[([^\]]*)", re.MULTILINE),
+    "shots": re.compile(r"^shots\s*=\s*\[([^\]]*)", re.MULTILINE),
+}
+"""Where plan files say it, one text or a list of them."""
+_RECENT = "(SELECT {} FROM claims ORDER BY presented DESC, number DESC LIMIT 2000)"
+_ASKED = {
+    "claims": "SELECT number FROM claims WHERE number LIKE ? ORDER BY number DESC LIMIT ?",
+    "codes": "SELECT claim || '/' || part_index FROM held WHERE claim || '/' || part_index LIKE ? LIMIT ?",
+    "makers": f"SELECT DISTINCT maker FROM {_RECENT.format('maker')} AS late WHERE maker LIKE ? LIMIT ?",  # noqa: S608
+    "models": f"SELECT DISTINCT model FROM {_RECENT.format('model')} AS late WHERE model LIKE ? LIMIT ?",  # noqa: S608
+    "shelves": "SELECT DISTINCT shelf FROM held WHERE shelf LIKE ? ORDER BY shelf LIMIT ?",
+}
+"""What is asked of the book; models and makers of the latest claims alone, so that no shop waits for old ones."""
+
+
+class ShopWords:
+    """The words of a shop, of one kind at a time. What cannot be read has none: a shell can tell nobody why."""
+
+    def __init__(self, world: World) -> None:
+        self._folder = shop_folder(world)
+
+    def __call__(self, kind: str, begun: str) -> Iterable[str]:
+        """The words of a kind that may begin so, each once."""
+        found = [*self._in_files(kind), *self._in_book(kind, begun)]
+        return dict.fromkeys(word for word in found if word)
+
+    def _in_files(self, kind: str) -> Iterable[str]:
+        if kind == "states":
+            from claimpack.core.events.event_kinds import State
+
+            return get_args(State)
+        if kind in _FILES:
+            return sorted({path.stem for path in self._templates(_FILES[kind])})
+        if kind not in _KEYS:
+            return ()
+        texts = [path.read_text("utf-8", "replace") for path in self._templates(COVERAGE)]
+        values = ",".join(value for text in texts for value in _KEYS[kind].findall(text))
+        # With a star in it, a model stands for many.
+        return [word for word in re.findall(r'"([^"]*)"', values) if "*" not in word]
+
+    def _templates(self, kind: str) -> Iterable[Path]:
+        return [path for folder in Places(shop=self._folder).folders(kind) for path in folder.glob("*.toml")]
+
+    def _in_book(self, kind: str, begun: str) -> Iterable[str]:
+        place = self._place() if kind in _ASKED else ""
+        if not place:
+            return ()
+        from claimpack.book.tables.connections import database_errors
+        from claimpack.book.tables.engines import engine_for, exists, reading
+        from claimpack.errors import ClaimpackError
+
+        try:
+            if not exists(place):
+                return ()
+            with reading(engine_for(place, wait=0)) as connection:
+                return connection.column(_ASKED[kind], f"{begun}%", _MOST)
+        except ClaimpackError:
+            return ()
+        except database_errors():
+            return ()
+
+    def _place(self) -> str:
+        """Where the book lies, as shop.toml says; empty where there is no shop."""
+        if self._folder is None:
+            return ""
+        try:
+            named = str(tomllib.loads((self._folder / "shop.toml").read_text("utf-8")).get("book", "book.sqlite"))
+        except (OSError, ValueError):
+            return ""
+        return named if "://" in named else str(self._folder / named)

@@ -1,0 +1,55 @@
+from __future__ import annotations
+
+import pytest
+
+from claimpack.commands.line.completing import Offer
+from claimpack.commands.line.shells import Question, asked, told
+
+TWO = [Offer("serial plate"), Offer("hold", "Parts: kept.")]
+
+
+@pytest.mark.parametrize(
+    ("shell", "environ"),
+    [
+        ("bash", {"COMP_WORDS": "claimpack show 26-", "COMP_CWORD": "2"}),
+        ("zsh", {"_TYPER_COMPLETE_ARGS": "claimpack show 26-"}),
+        ("fish", {"_TYPER_COMPLETE_ARGS": "claimpack show 26-"}),
+        (
+            "powershell",
+            {"_TYPER_COMPLETE_ARGS": "claimpack show 26-", "_TYPER_COMPLETE_WORD_TO_COMPLETE": "26-"},
+        ),
+    ],
+)
+def test_every_shell_asks_in_its_own_way(shell, environ):
+    assert asked({"_CLAIMPACK_COMPLETE": f"complete_{shell}", **environ}) == Question(shell, ["show"], "26-")
+
+
+def test_a_word_that_is_not_begun_is_empty():
+    assert asked({"_CLAIMPACK_COMPLETE": "complete_zsh", "_TYPER_COMPLETE_ARGS": "claimpack show "}).begun == ""
+
+
+def test_an_open_quotation_is_part_of_the_word():
+    environ = {"COMP_WORDS": "claimpack photo add x --shot 'serial p", "COMP_CWORD": "5"}
+    assert asked({"_CLAIMPACK_COMPLETE": "complete_bash", **environ}).begun == "serial p"
+
+
+@pytest.mark.parametrize("said", ["", "source_bash", "complete_tcsh"])
+def test_nothing_else_is_a_question(said):
+    assert asked({"_CLAIMPACK_COMPLETE": said}) is None
+
+
+@pytest.mark.parametrize(
+    ("shell", "answer"),
+    [
+        ("bash", "serial\\ plate\nhold"),
+        ("zsh", '_arguments \'*: :(("serial plate"\n"hold":"Parts\\\\: kept."))\''),
+        ("fish", "serial plate\nhold\tParts: kept."),
+        ("pwsh", "serial plate::: \nhold:::Parts: kept."),
+    ],
+)
+def test_every_shell_is_told_in_its_own_way(shell, answer):
+    assert told(shell, TWO) == (answer, 0)
+
+
+def test_fish_is_told_whether_there_is_anything():
+    assert [told("fish", found, "is-args") for found in (TWO, [])] == [("", 0), ("", 1)]

@@ -1,0 +1,49 @@
+from __future__ import annotations
+
+import pytest
+from running import claimpack
+from shops_with_claims import a_shop_with
+
+TAB = {"_CLAIMPACK_COMPLETE": "complete_bash"}
+
+
+@pytest.fixture(scope="module")
+def shop(tmp_path_factory):
+    return a_shop_with(tmp_path_factory.mktemp("shop"))
+
+
+def completed(shop, line):
+    environ = {**TAB, "COMP_WORDS": f"claimpack {line}", "COMP_CWORD": str(len(line.split(" ")))}
+    return claimpack(folder=shop, environ=environ).out.splitlines()
+
+
+@pytest.mark.parametrize(
+    ("line", "word"),
+    [
+        ("show 26-", "26-0001"),
+        ("list --maker hal", "halden"),
+        ("cover --model CS", "CS-70"),
+        ("photo add 26-0001 a.jpg --shot ser", "serial\\ plate"),
+        ("shop init x --terms us-s", "us-sc"),
+        ("tag 26-0001 --stock label", "label-4x6"),
+        ("packet 26-0001 --layout carta", "carta-a4"),
+        ("list --state quest", "questioned"),
+    ],
+)
+def test_a_tab_completes_the_words_of_the_shop(shop, line, word):
+    assert word in completed(shop, line)
+
+
+def test_shelves_and_codes_of_held_parts_are_completed(shop):
+    kept = claimpack("hold", "list", "--json", folder=shop).json["parts"]
+    assert {part["shelf"] for part in kept} == set(completed(shop, "hold list --shelf "))
+    assert {part["code"] for part in kept} == set(completed(shop, "hold send "))
+
+
+def test_outside_a_shop_a_tab_is_no_fault(tmp_path):
+    assert completed(tmp_path, "show 26-") == []
+
+
+def test_of_a_shop_that_cannot_be_read_a_tab_completes_nothing(tmp_path):
+    (tmp_path / "shop.toml").write_text("book = [")
+    assert completed(tmp_path, "show 26-") == []
