@@ -116,12 +116,12 @@ class ShopSettings(Record):
     book: Line = "book.sqlite"
     vault: Line = "vault"
     sign: Line = ""
-    pictures: PictureLimits = PictureLimits()
+    pictures: PictureLimits = PictureLimits.model_construct()
     audit_off: tuple[Line, ...] = ()
     opening_hours: dict[str, Line] = {}
     holidays: tuple[Day, ...] = ()
     staff: tuple[StaffMember, ...] = ()
-    accounts: Accounts = Accounts()
+    accounts: Accounts = Accounts.model_construct()
     maker_accounts: dict[str, Line] = {}
     ageing: Literal["filed", "first filed", "due"] = "filed"
 

@@ -11,6 +11,7 @@ from claimpack.errors import BadInput, NotFound
 from claimpack.file_contents import hash_of, read_bytes, read_text
 
 if TYPE_CHECKING:
+    from claimpack.core.claims.claim import Claim
     from claimpack.core.plans.campaign import Campaign
     from claimpack.core.plans.plan import Plan
     from claimpack.core.plans.terms import Terms
@@ -35,6 +36,12 @@ class Template(NamedTuple):
     def is_window_set(self) -> bool:
         """Whether a coverage file holds windows of law rather than a maker's plan."""
         return "maker" not in self.keys and not self.is_campaign
+
+    def is_of(self, maker: str) -> bool:
+        """Whether it is a file of a maker, by its word or by its name."""
+        from claimpack.core.values.words import folded
+
+        return folded(maker) in [folded(str(self.keys.get(key, ""))) for key in ("maker", "maker_name")]
 
     @property
     def is_campaign(self) -> bool:
@@ -168,8 +175,20 @@ _NAMES = {
 }
 
 
-def read_plans(places: Places) -> list[Plan]:
-    """Every plan within reach, the windows of the statutes it names taken in.
+def plans_for(claim: Claim, places: Places) -> list[Plan]:
+    """The plans that a claim may fall under, and no others, which takes less; every plan where none is the claim's.
+
+    Raises:
+        BadInput: one of them, or a window set it names, has problems.
+    """
+    from claimpack.core.verdict.matching import match
+
+    of_its_maker = [] if claim.plan or claim.case == "campaign" else read_plans(places, claim.maker)
+    return of_its_maker if match(claim, of_its_maker).plan else read_plans(places)
+
+
+def read_plans(places: Places, maker: str = "") -> list[Plan]:
+    """Every plan within reach, or those of one maker, the windows of the statutes it names taken in.
 
     Raises:
         BadInput: a plan or a window set has problems, or names a statute that is not there.
@@ -177,20 +196,24 @@ def read_plans(places: Places) -> list[Plan]:
     of_plans, of_campaigns = (
         tuple((path, read_text(path)) for path in _files(kind, places)) for kind in (COVERAGE, CAMPAIGNS)
     )
-    return list(_plans_in(of_plans, of_campaigns))
+    return list(_plans_in(of_plans, of_campaigns, maker))
 
 
 # Many claim folders are taken in under the same plans: reading one plan takes longer than judging a claim by it.
 @lru_cache(maxsize=4)
-def _plans_in(files: tuple[tuple[Path, str], ...], campaigns: tuple[tuple[Path, str], ...] = ()) -> tuple[Plan, ...]:
+def _plans_in(
+    files: tuple[tuple[Path, str], ...], campaigns: tuple[tuple[Path, str], ...] = (), maker: str = ""
+) -> tuple[Plan, ...]:
     from claimpack.core.facts.keys import record_from
     from claimpack.core.plans.plan import Plan
 
     found = {name: entry for name, entry in _nearest(files).items() if not entry.is_campaign}
     sets = {name: entry for name, entry in found.items() if entry.is_window_set}
-    plans = [entry for entry in found.values() if not entry.is_window_set]
+    plans = [entry for entry in found.values() if not entry.is_window_set and (not maker or entry.is_of(maker))]
     read = (with_statutes(record_from(Plan, entry.keys, str(entry.path)), sets, str(entry.path)) for entry in plans)
-    return with_campaigns(tuple(read), _nearest(campaigns).values())
+    of_others = found.keys() - {entry.id for entry in plans}
+    of_these = [entry for entry in _nearest(campaigns).values() if entry.keys.get("plan") not in of_others]
+    return with_campaigns(tuple(read), of_these)
 
 
 def with_campaigns(plans: Sequence[Plan], found: Iterable[Template]) -> tuple[Plan, ...]:

@@ -263,6 +263,6 @@ def circumstances_in_book(entry: Entry, shop: Shop, day: dt.date, plans: Sequenc
 def assessed(claim: Claim, places: Places, day: dt.date, circumstances: Circumstances) -> Assessment:
     """A claim assessed under the plans within reach."""
     from claimpack.core.judging.assessment import assess
-    from claimpack.template_files import read_plans
+    from claimpack.template_files import plans_for
 
-    return assess(claim, read_plans(places), day, circumstances)
+    return assess(claim, plans_for(claim, places), day, circumstances)

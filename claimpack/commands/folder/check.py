@@ -25,7 +25,6 @@ def check(
     from claimpack.commands.desk.say import Say
     from claimpack.commands.pictures.photo_filing import picture_notes
     from claimpack.commands.screen.telling import note_elsewhere, note_no_plan, tell
-    from claimpack.core.events.transitions import filed_otherwise
     from claimpack.core.judging.assessment_json import as_json
 
     case = gather(context.obj, claim, plans, today)
@@ -40,9 +39,8 @@ def check(
         note_no_plan(say, case.assessment)
         if case.entry:
             note_elsewhere(say, case.assessment)
-        amounts, unsent = case.assessment.amounts, _unsent(context.obj, case)
-        standing = case.entry.standing if case.entry else None
-        other = filed_otherwise(standing, case.claim.number, amounts.claimed) if standing and amounts else ""
+        unsent = _unsent(context.obj, case)
+        other = _filed_otherwise(case)
         for told in (f"Corrected {unsent}" if unsent else "", other):
             if told:
                 say.note(told)
@@ -51,6 +49,16 @@ def check(
         for file in case.unlisted:
             say.note(f"{file} is in the photos folder, but the claim does not list it.")
     return case.assessment.exit_code
+
+
+def _filed_otherwise(case: Case) -> str:
+    """That the maker has another amount than the claim comes to now; empty where it has this one, or none."""
+    amounts = case.assessment.amounts
+    if case.entry is None or amounts is None:
+        return ""
+    from claimpack.core.events.transitions import filed_otherwise
+
+    return filed_otherwise(case.entry.standing, case.claim.number, amounts.claimed)
 
 
 def _unsent(world: World, case: Case) -> str:

@@ -82,13 +82,14 @@ def cover(
     from claimpack.commands.desk.options import meters_told
     from claimpack.commands.desk.say import Say
     from claimpack.commands.screen.telling import note_no_plan, tell_verdict
+    from claimpack.core.facts.fields import USES
     from claimpack.core.judging.assessment import assess
     from claimpack.core.judging.assessment_json import as_json
     from claimpack.core.plans.component_words import refuse_no_component
     from claimpack.core.plans.uses import refuse_unknown_use
     from claimpack.errors import BadInput
     from claimpack.shop import find_shop
-    from claimpack.template_files import Places, read_plans
+    from claimpack.template_files import Places, plans_for, read_plans
 
     if case not in ("", "stock"):
         raise BadInput(
@@ -134,9 +135,10 @@ def cover(
     }
     claim = _claim_of({**about, "unit": unit, "dates": dates}, named)
     shop = find_shop(world.folder, world.environ.get("CLAIMPACK_SHOP", ""))
-    within_reach = read_plans(Places(named=tuple(plans or ()), shop=shop.folder))
-    refuse_unknown_use(use, within_reach, "--use: ")
-    assessment = assess(claim, within_reach, day)
+    places = Places(named=tuple(plans or ()), shop=shop.folder)
+    if use and claim.unit.use not in USES:
+        refuse_unknown_use(use, read_plans(places), "--use: ")
+    assessment = assess(claim, plans_for(claim, places), day)
     say = Say(world)
     if json:
         say.document(as_json(assessment))

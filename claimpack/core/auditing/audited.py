@@ -118,8 +118,8 @@ class AuditedClaim(NamedTuple):
     """
 
     claim: Claim
-    standing: Standing = Standing()
-    summary: ClaimSummary = ClaimSummary()
+    standing: Standing = Standing.model_construct()
+    summary: ClaimSummary = ClaimSummary.model_construct()
     plan: Plan | None = None
     terms: Terms | None = None
     retail: Retail = NO_RETAIL

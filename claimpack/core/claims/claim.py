@@ -59,13 +59,13 @@ class Claim(Record):
     terms: Line = ""
     currency: Currency | None = None
     unit: Unit
-    owner: Owner = Owner()
+    owner: Owner = Owner.model_construct()
     dates: Dates
-    proof: Proof = Proof()
-    failure: AllFailures = Failures()
+    proof: Proof = Proof.model_construct()
+    failure: AllFailures = Failures.model_construct()
     approval: Approval | None = None
-    goodwill: Goodwill = Goodwill()
-    part_sold: PartSold = PartSold()
+    goodwill: Goodwill = Goodwill.model_construct()
+    part_sold: PartSold = PartSold.model_construct()
     questions: tuple[Question, ...] = ()
     findings: tuple[Finding, ...] = ()
     parts: tuple[Part, ...] = ()

@@ -126,7 +126,7 @@ class Requires(Record):
     approval_above: NotNegative | None = None
     approval_components: tuple[Named, ...] = ()
     held_part: bool = True
-    pictures: PictureLimits = PictureLimits()
+    pictures: PictureLimits = PictureLimits.model_construct()
 
     def shot_words(self) -> tuple[str, ...]:
         """Every shot that it names, whatever failed."""

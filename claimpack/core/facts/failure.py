@@ -46,7 +46,7 @@ class Failure(Record):
     correction: Text = ""
     component: Line = ""
     defect: Defect | None = None
-    part: FailedPart = FailedPart()
+    part: FailedPart = FailedPart.model_construct()
 
     @property
     def word(self) -> str:

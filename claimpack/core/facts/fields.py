@@ -141,7 +141,11 @@ TemplateId = Annotated[Named, AfterValidator(_template_id)]
 
 
 class Record(BaseModel):
-    """A frozen record; a key it does not know is an error."""
+    """A frozen record; a key it does not know is an error.
+
+    A default that is a record saying nothing is `model_construct()`ed: to read nothing, no reader need be built, which
+    would be at every start of the program.
+    """
 
     model_config = ConfigDict(
         # an unknown key is a slip that would otherwise be lost without a word; built late, as most commands need few

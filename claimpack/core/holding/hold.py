@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import date
 from functools import lru_cache
-from typing import Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from claimpack.core.facts.fields import Record
-from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import Period, moved, period
+
+if TYPE_CHECKING:
+    from claimpack.core.plans.plan import Plan
 
 Start = Literal["", "filed", "repaired", "paid"]
 
@@ -59,7 +61,7 @@ class HoldRule(Record):
 class ClaimsHold(NamedTuple):
     """The hold of one claim: the rule its failed parts are kept by, and the days it may be counted from."""
 
-    rule: HoldRule = HoldRule()
+    rule: HoldRule = HoldRule.model_construct()
     starts: Starts = Starts()
 
     @property

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from datetime import date
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
-from claimpack.core.claims.claim import Claim
 from claimpack.core.facts.fields import Record
 from claimpack.core.holding.hold import HoldRule, Start
-from claimpack.core.judging.assessment import Assessment
-from claimpack.core.judging.deadlines import last_day_to_file
 from claimpack.core.plans.makers import Maker, name_of
 from claimpack.core.values.money import ZERO, Number
 from claimpack.core.values.words import folded
+
+if TYPE_CHECKING:
+    from claimpack.core.claims.claim import Claim
+    from claimpack.core.judging.assessment import Assessment
 
 
 class ClaimSummary(Record):
@@ -67,6 +69,8 @@ def _folded_once(said: tuple[str, ...]) -> tuple[str, ...]:
 
 def summary_of(assessment: Assessment, judged_by: str = "") -> ClaimSummary:
     """The facts of an assessment that lists are drawn from, with the mark of the plan files it was made by."""
+    from claimpack.core.judging.deadlines import last_day_to_file
+
     plan, amounts, window, maker = assessment.plan, assessment.amounts, assessment.window, assessment.maker
     return ClaimSummary(
         plan=plan.id if plan else "",

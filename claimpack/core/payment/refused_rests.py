@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from datetime import date
 from decimal import Decimal
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from claimpack.core.payment.payment_dates import payment_dates
-from claimpack.core.plans.terms import Terms
 from claimpack.core.steps.listed import ListedClaim
 from claimpack.core.values.money import coins, plain
+
+if TYPE_CHECKING:
+    from claimpack.core.plans.terms import Terms
 
 
 class RefusedRest(NamedTuple):

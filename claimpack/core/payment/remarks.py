@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from datetime import date
+from typing import TYPE_CHECKING
 
-from claimpack.core.events.standing import Standing
 from claimpack.core.payment.late_answers import contested
 from claimpack.core.payment.payment_dates import CHECK_TEXT, payment_dates
 from claimpack.core.payment.refused_rests import RefusedRest
-from claimpack.core.plans.terms import Terms
 from claimpack.core.values.money import in_money, summed
 from claimpack.core.values.numbers_said import how_many
+
+if TYPE_CHECKING:
+    from claimpack.core.events.standing import Standing
+    from claimpack.core.plans.terms import Terms
 
 _MOST_NAMED = 6
 

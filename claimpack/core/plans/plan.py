@@ -120,10 +120,10 @@ class Plan(Record):
     statutes: tuple[TemplateId, ...] = ()
     window: tuple[Window, ...] = Field(min_length=1)
     replaced: Replaced | None = None
-    excluded: Excluded = Excluded()
+    excluded: Excluded = Excluded.model_construct()
     elsewhere: tuple[Elsewhere, ...] = ()
-    requires: Requires = Requires()
-    pays: Pays = Pays()
+    requires: Requires = Requires.model_construct()
+    pays: Pays = Pays.model_construct()
     operation: tuple[Operation, ...] = ()
     kit: tuple[Kit, ...] = ()
     words: dict[Named, tuple[Named, ...]] = {}

@@ -33,5 +33,5 @@ class Retail(Record):
         return next((level for maker, level in self.levels.items() if is_maker_of(plan, maker)), "")
 
 
-NO_RETAIL = Retail()
+NO_RETAIL = Retail.model_construct()
 """A shop that has said nothing: owner labour at the plan's rate, no tax."""

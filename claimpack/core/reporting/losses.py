@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 from decimal import Decimal
-from typing import Any, Literal, NamedTuple
+from typing import TYPE_CHECKING, Any, Literal, NamedTuple
 
 from claimpack.core.events.part_state import HeldStanding
 from claimpack.core.events.standing import Standing
-from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.payment.payment_dates import payment_dates
-from claimpack.core.plans.terms import Terms
 from claimpack.core.reporting.reported import Days
 from claimpack.core.values.money import ZERO
+
+if TYPE_CHECKING:
+    from claimpack.core.judging.claim_summary import ClaimSummary
+    from claimpack.core.plans.terms import Terms
 
 Cause = Literal[
     "missed filing",

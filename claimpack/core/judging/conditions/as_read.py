@@ -8,9 +8,6 @@ from typing import NamedTuple
 from claimpack.core.claims.claim import Claim
 from claimpack.core.facts.pictures import ReadOff
 from claimpack.core.judging.conditions.missing_items import ClaimFacts, MissingItem
-from claimpack.core.reading.compared import is_kept, says_the_same, typed_under
-from claimpack.core.reading.look_alikes import differing, is_near
-from claimpack.core.reading.serials import KEY
 from claimpack.core.values.wording.sentence import Sentence, say
 
 
@@ -24,16 +21,22 @@ class ReadBeside(NamedTuple):
     @property
     def differs(self) -> bool:
         """Whether the claim says something else."""
+        from claimpack.core.reading.compared import says_the_same
+
         return bool(self.typed) and not says_the_same(self.read.key, self.typed, self.read.shows)
 
     @property
     def role(self) -> str:
         """What the serial number that was read is of; empty for anything else."""
+        from claimpack.core.reading.serials import KEY
+
         return self.read.key.removeprefix(KEY) if self.read.key.startswith(KEY) else ""
 
     @property
     def told(self) -> Sentence:
         """Whether the two agree, as it is printed beside the picture."""
+        from claimpack.core.reading.compared import says_the_same
+
         if not self.typed:
             return say("read.alone", read=self.read.shows)
         if self.differs:
@@ -45,6 +48,9 @@ class ReadBeside(NamedTuple):
     @property
     def says(self) -> Sentence:
         """How the two differ."""
+        from claimpack.core.reading.look_alikes import differing, is_near
+        from claimpack.core.reading.serials import KEY
+
         told = {"file": self.file, "read": self.read.shows, "typed": self.typed}
         if not self.read.key.startswith(KEY):
             return say("why.read-day", **told)
@@ -63,6 +69,10 @@ class ReadBeside(NamedTuple):
 def read_beside(claim: Claim) -> Iterator[ReadBeside]:
     """Everything read that is compared with the claim, the photos first, each beside what the claim says."""
     files = [(photo.file, photo.read) for photo in claim.photos]
+    if not any(reads for _, reads in (*files, ("", claim.proof.read))):
+        return
+    from claimpack.core.reading.compared import is_kept, typed_under
+
     # the proof last: a plate is told before a receipt, as serials are before days
     for file, reads in (*files, (claim.proof.file or "", claim.proof.read)):
         # a seller or a total that was read has no key of the claim's to be compared with
