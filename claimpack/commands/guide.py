@@ -16,7 +16,7 @@ def guide(
     context: Context,
     role: Annotated[str, Argument(metavar="ROLE", help="writer, technician, manager or scripts.")] = "",
 ) -> int:
-    """Read the guide of a role: the service writer, the technician, the manager."""
+    """Read the guide of a role: writer, technician, manager."""
     from claimpack.commands.desk.say import Say
     from claimpack.core.values.words import did_you_mean
     from claimpack.errors import BadInput
