@@ -18,6 +18,7 @@ from claimpack.commands.plans.booklet_reading import (
 )
 from claimpack.commands.talk.question import Question
 from claimpack.core.clauses.starts import StartRole
+from claimpack.core.clauses.window import LineKind
 from claimpack.core.drafting.booklet import MOST_PARTS, OF_PARTS, part_keys, windows_of
 from claimpack.core.drafting.booklet_terms import LIMITS, RANGES, SHARES
 from claimpack.core.facts.fields import USES
@@ -109,6 +110,29 @@ _UNIT: tuple[Question, ...] = (
         read=words,
         choices=_unit_windows,
         is_due=answered("shares"),
+    ),
+    Question(
+        "pays",
+        "Are parts alone paid, or parts and labour? (Enter: all, freight too)",
+        "One or more of parts, labour, extras.",
+        read=some_of(get_args(LineKind)),
+    ),
+    Question(
+        "pays_for",
+        "For which of these? (Enter: all)",
+        "With commas between.",
+        read=words,
+        choices=_unit_windows,
+        is_due=answered("pays"),
+    ),
+    Question(
+        "rest",
+        "Who pays the rest: owner or shop?",
+        "What the maker's share leaves, and what it does not pay for.",
+        choices=lambda _session: ["owner", "shop"],
+        closed=True,
+        suggestion=lambda _session: "owner",
+        is_due=either("shares", "pays"),
     ),
 )
 """Which units, for how long, and how much of it."""

@@ -126,12 +126,24 @@ def _window(answers: Answers, name: str, covers: list[str], spell: Sequence[Any]
         "first_owner_only": answers.get("second_owner") is False,
         "owners": _owners(answers),
         "repair_adds": answers.get("repair_adds"),
-        "shares": answers.get("shares") if name in (answers.get("shares_for") or [name]) else None,
+        **_paid(answers, name),
         "registered_within": within if registered else None,
         "registered_adds": adds if registered else None,
         "cites": answers.get("cites"),
     }
     return _given(said)
+
+
+def _paid(answers: Answers, name: str) -> dict[str, Any]:
+    """How much of which lines a window pays, and who pays the rest; nothing where it pays all of every line."""
+    shares, pays = (
+        answers.get(what) if name in (answers.get(f"{what}_for") or [name]) else None for what in ("shares", "pays")
+    )
+    return {
+        "shares": shares,
+        "pays": pays,
+        "rest": "shop" if (shares or pays) and answers.get("rest") == "shop" else None,
+    }
 
 
 def _owners(answers: Answers) -> dict[str, Any]:

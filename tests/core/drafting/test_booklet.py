@@ -78,3 +78,44 @@ def test_a_part_with_a_time_of_its_own_is_not_left_out_as_well():
 
 def test_a_tax_is_paid_on_top():
     assert plan_keys({"tax": Decimal("0.081")}, "own")["pays"]["tax"] == Decimal("0.081")
+
+
+def test_parts_with_no_cover_but_their_own_are_left_out_of_the_whole_unit():
+    told = {**ANY_USE, "parts1": ["battery"], "parts1.period": TWO_YEARS, "parts1.alone": True}
+    assert [window.get("except") for window in windows_of(told)] == [["battery"], None]
+
+
+def test_they_are_left_out_in_the_uses_they_have_their_own_cover_in():
+    told = {**ANY_USE, "parts1": ["battery"], "parts1.period": TWO_YEARS, "parts1.alone": True}
+    windows = {window["id"]: window.get("except") for window in windows_of({**told, "parts1.uses": ["rental"]})}
+    assert (windows["unit-rental"], windows["unit-household"]) == (["battery"], None)
+
+
+def test_what_a_second_owner_has_is_said_of_every_window():
+    told = {**ANY_USE, "second_owner": True, "transfer_within": Period(days=30), "transfer_fee": Decimal(25)}
+    (window,) = windows_of(told)
+    assert window["owners"] == {"transfer_within": Period(days=30), "fee": Decimal(25)}
+
+
+@pytest.mark.parametrize(("labour", "pays"), [(None, ["parts"]), (True, None)])
+def test_parts_sold_have_windows_of_their_own(labour, pays):
+    told = {"counter_part": Period(days=90), "fitted_part": YEAR, "parts_sold_labour": labour}
+    assert [(window["covers"], window.get("pays")) for window in windows_of(told)] == [
+        (["parts sold"], pays),
+        (["parts fitted"], pays),
+    ]
+
+
+def test_travel_joins_its_cap_among_the_extras():
+    capped = [{"kind": "freight", "cap": Decimal(50)}, {"kind": "travel", "cap": Decimal(90)}]
+    travel = {"kind": "travel", "per": Decimal("0.65"), "of": "mile"}
+    assert plan_keys({"extras": capped, "travel": travel}, "own")["pays"]["extras"] == [
+        capped[0],
+        {"kind": "travel", "cap": Decimal(90), "per": Decimal("0.65"), "of": "mile"},
+    ]
+
+
+def test_what_a_window_does_not_pay_falls_to_whom_the_booklet_says():
+    told = {**ANY_USE, "pays": ["parts"], "rest": "shop", "parts1": ["engine"], "parts1.period": YEAR}
+    windows = windows_of({**told, "pays_for": ["engine"]})
+    assert [(window.get("pays"), window.get("rest")) for window in windows] == [(None, None), (["parts"], "shop")]
