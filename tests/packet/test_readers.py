@@ -24,7 +24,7 @@ def test_the_owner_is_told_no_price_of_the_shop(owners, price):
     assert price not in owners
 
 
-@pytest.mark.parametrize("said", ["Owner pays 18.40 USD", "piston 1 maker", "air filter 1 owner 18.40"])
+@pytest.mark.parametrize("said", ["Owner pays 18.40 USD", "piston 1 maker", "air filter 1 18.40 owner 18.40"])
 def test_the_owner_is_told_what_was_done_who_pays_and_their_own_amount(owners, said):
     assert said in owners
 
