@@ -17,13 +17,13 @@ from claimpack.core.reporting.refusals import NO_REASON, AnswersIn, refusals_by_
 from claimpack.core.reporting.repeat_failures import RepeatFailures
 from claimpack.core.reporting.three_amounts import TITLES, AtStake, ThreeAmounts, on_claims, sums_of
 from claimpack.core.values.ageing import AGED
-from claimpack.core.values.money import plain, rounded, summed
+from claimpack.core.values.money import in_money, plain, summed
 from claimpack.core.values.numbers_said import how_many
 
 
 def amount_said(amount: Decimal, currency: str) -> str:
     """An amount as a report says it, as in `1,204.50 USD`."""
-    return f"{rounded(amount, currency):,f} {currency}" if currency else plain(amount)
+    return in_money(amount, currency)
 
 
 def amounts_said(amounts: Mapping[str, Decimal]) -> str:

@@ -106,6 +106,28 @@ def plain(number: Decimal) -> str:
     return f"{number:f}"
 
 
+def grouped(number: Decimal, language: str = "en") -> str:
+    """The number for people, thousands apart: by commas in English, by blanks that no line ends at in other languages.
+
+    The decimal sign is a point everywhere, as in the maker's own figures and in every sentence.
+
+    Args:
+        number: what is said.
+        language: a tag of BCP 47, as in `en-US`.
+
+    Source: ISO 80000-1:2022 7.3 (groups of three parted by a small space; point or comma as the decimal sign).
+    """
+    said = f"{number:,f}"
+    return said if language.partition("-")[0] == "en" else said.replace(",", "\N{NO-BREAK SPACE}")
+
+
+def under_each_other(numbers: Sequence[Decimal | None], language: str = "en") -> list[str]:
+    """Numbers of a column set flush right, each with as many decimals as the finest; a dash where one is not known."""
+    known = [-int(number.as_tuple().exponent) for number in numbers if number is not None]
+    finest = Decimal(1).scaleb(-max(0, *known, 0)) if known else Decimal(1)
+    return ["\N{EN DASH}" if number is None else grouped(number.quantize(finest), language) for number in numbers]
+
+
 def percent(fraction: Decimal) -> str:
     """A fraction of 1 as a person says it, without the sign: 0.15 is 15."""
     return plain((fraction * 100).normalize(_WIDE))
@@ -195,14 +217,14 @@ def coins(amount: Decimal, currency: str) -> Decimal:
     return rounded(amount, currency) if currency else amount
 
 
-def in_money(amount: Decimal, currency: str) -> str:
+def in_money(amount: Decimal, currency: str, language: str = "en") -> str:
     """An amount as it is written down, in whole minor units and with its currency; as it is without a currency."""
-    return f"{plain(rounded(amount, currency))} {currency}" if currency else plain(amount)
+    return f"{grouped(rounded(amount, currency), language)} {currency}" if currency else grouped(amount, language)
 
 
 def unit_price(amount: Decimal, currency: str) -> str:
     """What one piece costs as it is written down: in money, or with all its decimals where a coin could not pay it."""
-    return in_money(amount, currency) if not currency or fits(amount, currency) else f"{plain(amount)} {currency}"
+    return in_money(amount, currency) if not currency or fits(amount, currency) else f"{grouped(amount)} {currency}"
 
 
 def to_step(hours: Decimal, step: Decimal, way: str) -> Decimal:

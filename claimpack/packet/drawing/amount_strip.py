@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from claimpack.core.values.money import in_money, plain
 from claimpack.packet.drawing.draft import Draft
 from claimpack.printing.lettering import text
 from claimpack.printing.palette import INK, RULE, TINT
@@ -17,11 +16,17 @@ def amount_strip(draft: Draft) -> Any:
     if amounts is None:
         return framed([text(words.not_priced, "shout")], draft.width, [("BACKGROUND", *ALL, TINT)])
     if not draft.layout.tells_prices:
-        pays = [text(words.owner_pays, "label"), text(in_money(amounts.owner, amounts.currency), "amount")]
+        pays = [
+            text(words.owner_pays, "label"),
+            text(draft.in_money(amounts.owner), "amount"),
+        ]
         return framed(pays, draft.width, [("BACKGROUND", *ALL, TINT)])
-    claimed = [text(words.amount_claimed, "label"), text(in_money(amounts.claimed, amounts.currency), "amount")]
+    claimed = [
+        text(words.amount_claimed, "label"),
+        text(draft.in_money(amounts.claimed), "amount"),
+    ]
     if amounts.would_be:
-        claimed.append(text(f"{words.would_be}: {in_money(amounts.would_be, amounts.currency)}", "small"))
+        claimed.append(text(f"{words.would_be}: {draft.in_money(amounts.would_be)}", "small"))
     made_of = (
         (words.parts, amounts.parts),
         (words.handling, amounts.handling),
@@ -33,7 +38,7 @@ def amount_strip(draft: Draft) -> Any:
         *([(words.other_maker_pays, amounts.other_maker)] if amounts.other_maker else []),
     )
     others = 3 if amounts.other_maker else 2
-    cells = [[text(label, "label"), text(plain(amount), "cell-strong")] for label, amount in made_of]
+    cells = [[text(label, "label"), text(draft.number(amount), "cell-strong")] for label, amount in made_of]
     share = (draft.width * 0.7) / len(cells)
     commands = [
         *padded(7, 1, 3, 5),

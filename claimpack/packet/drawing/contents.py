@@ -46,7 +46,7 @@ def write_contents(canvas: Any, draft: Draft, shown: Sequence[Section]) -> None:
 
 
 def _title(draft: Draft, section: Section) -> str:
-    return printable(getattr(draft.words, section))
+    return printable(draft.title_of(section))
 
 
 def _form(section: Section) -> str:

@@ -10,11 +10,11 @@ from typing import Any
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.judging.assessment import Assessment
-from claimpack.core.values.money import plain
+from claimpack.core.values.money import grouped, in_money, under_each_other
 from claimpack.core.values.wording.sentence import Sentence, period_in_words, serial_role
 from claimpack.core.values.wording.words import WORDS
 from claimpack.packet.drawing.evidence import PageEvidence, PaperSlot, PrintedPicture
-from claimpack.packet.drawing.layout import Layout, Room
+from claimpack.packet.drawing.layout import Layout, Room, Section
 from claimpack.packet.drawing.words import Words
 from claimpack.printing.tables import Column, ruled_table
 
@@ -66,6 +66,13 @@ class Draft:
         """The one number the machine is told by."""
         return self.claim.unit.own_serial
 
+    def title_of(self, section: Section) -> str:
+        """The heading of a section; what is filed all the same lacks nothing any more, but encloses less."""
+        filed_without = self.assessment.anyway and any(item.blocks_filing for item in self.assessment.missing)
+        if section == "missing" and filed_without:
+            return self.words.not_enclosed
+        return str(getattr(self.words, section))
+
     def said(self, sentence: Sentence) -> str:
         """A sentence of the program in the layout's language."""
         return sentence.said(self.layout.says, self.layout.spoken).replace(" …", "\N{NO-BREAK SPACE}…")
@@ -87,7 +94,20 @@ class Draft:
         # An approval of 600 is printed as 600: the maker reads the figure they wrote themselves.
         plan = self.assessment.plan
         currency = plan.currency if plan else self.claim.currency
-        return f"{plain(amount)} {currency}" if currency else plain(amount)
+        return f"{self.number(amount)} {currency}" if currency else self.number(amount)
+
+    def in_money(self, amount: Decimal) -> str:
+        """An amount that the claim comes to, in whole coins of its currency."""
+        amounts = self.assessment.amounts
+        return in_money(amount, amounts.currency if amounts else "", self.layout.language)
+
+    def number(self, number: Decimal) -> str:
+        """A number as people of the layout's language write it."""
+        return grouped(number, self.layout.language)
+
+    def numbers(self, column: Sequence[Decimal | None]) -> list[str]:
+        """The numbers of a column, their decimal signs under each other; a dash where one is not known."""
+        return under_each_other(column, self.layout.language)
 
     def yes_or_no(self, known: bool | None) -> str:
         """Yes, no, or not noted."""

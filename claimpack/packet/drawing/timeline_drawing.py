@@ -8,7 +8,6 @@ from typing import Any
 
 from reportlab.lib.utils import simpleSplit
 
-from claimpack.core.values.money import plain
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.packet.drawing.draft import Draft, day
 from claimpack.packet.drawing.timeline import (
@@ -175,7 +174,7 @@ def _standing(draft: Draft, window: WindowJudgement, state: State) -> str:
     said = standing(draft, state)
     if window.hours_limit is None:
         return said
-    return f"{said} · {draft.words.hour_limit.format(hours=plain(window.hours_limit))}"
+    return f"{said} · {draft.words.hour_limit.format(hours=draft.number(window.hours_limit))}"
 
 
 def standing(draft: Draft, state: State) -> str:

@@ -8,7 +8,6 @@ from typing import Any
 from reportlab.platypus import CondPageBreak
 
 from claimpack.core.judging.goodwill import GoodwillAsked
-from claimpack.core.values.money import plain
 from claimpack.packet.drawing.amount_strip import amount_strip
 from claimpack.packet.drawing.draft import Draft, day
 from claimpack.packet.drawing.timeline import on_the_line
@@ -141,7 +140,7 @@ def _left_over(draft: Draft) -> str:
     if assessment.days_left:
         said.append(words.days_left.format(period=draft.period(f"P{assessment.days_left}D")))
     if assessment.hours_left is not None:
-        said.append(words.hours_left.format(hours=plain(assessment.hours_left)))
+        said.append(words.hours_left.format(hours=draft.number(assessment.hours_left)))
     return " · ".join(said)
 
 

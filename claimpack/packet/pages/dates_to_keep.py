@@ -55,8 +55,7 @@ def missing_section(draft: Draft) -> list[Any]:
         body += subsection(words.before_filing, draft.width, [_table(draft, blocking)])
     if others and draft.layout.tells_doubts:
         body += subsection(words.worth_a_look, draft.width, [_table(draft, others)])
-    title = words.not_enclosed if blocking and draft.assessment.anyway else words.missing
-    return section("missing", title, draft.width, body or [text(words.nothing_missing)])
+    return section("missing", draft.title_of("missing"), draft.width, body or [text(words.nothing_missing)])
 
 
 def _table(draft: Draft, lacking: Sequence[MissingItem]) -> Any:

@@ -66,15 +66,20 @@ def _parts(draft: Draft, lines: Sequence[PricedLine]) -> Any:
         [
             line.code,
             _described(draft, line),
-            plain(line.quantity),
-            plain(line.unit_price) if line.unit_price else plain(line.amount),
-            plain(line.amount),
-            plain(line.handling),
+            quantity,
+            each,
+            draft.number(line.amount),
+            draft.number(line.handling),
         ]
-        for line in lines
+        for line, quantity, each in zip(
+            lines,
+            draft.numbers([line.quantity for line in lines]),
+            draft.numbers([line.unit_price or line.amount for line in lines]),
+            strict=True,
+        )
     ]
     amount, handling = _sum(line.amount for line in lines), _sum(line.handling for line in lines)
-    return draft.table(columns, rows, ["", words.total, "", "", plain(amount), plain(handling)])
+    return draft.table(columns, rows, ["", words.total, "", "", draft.number(amount), draft.number(handling)])
 
 
 def _handling(draft: Draft) -> str:
@@ -99,7 +104,7 @@ def _labour(draft: Draft, lines: Sequence[PricedLine]) -> Any:
         Column(words.rate, 12, right=True),
         Column(words.amount, 14, right=True),
     )
-    *hours, whole = _hours([*(line.quantity for line in lines), _sum(line.quantity for line in lines)])
+    *hours, whole = draft.numbers([*(line.quantity for line in lines), _sum(line.quantity for line in lines)])
     rows = [
         [
             _described(draft, line),
@@ -107,25 +112,25 @@ def _labour(draft: Draft, lines: Sequence[PricedLine]) -> Any:
             schedule,
             clocked,
             claimed,
-            plain(line.unit_price),
-            plain(line.amount),
+            draft.number(line.unit_price),
+            draft.number(line.amount),
         ]
         for line, schedule, clocked, claimed in zip(
             lines,
-            _hours([line.schedule for line in lines]),
-            _hours([line.clocked for line in lines]),
+            draft.numbers([line.schedule for line in lines]),
+            draft.numbers([line.clocked for line in lines]),
             hours,
             strict=True,
         )
     ]
     amount = _sum(line.amount for line in lines)
-    return draft.table(columns, rows, [words.total, "", "", "", whole, "", plain(amount)])
+    return draft.table(columns, rows, [words.total, "", "", "", whole, "", draft.number(amount)])
 
 
 def _extras(draft: Draft, lines: Sequence[PricedLine]) -> Any:
     columns = (Column(draft.words.extra, 86), Column(draft.words.amount, 14, right=True))
-    rows = [[_described(draft, line), plain(line.amount)] for line in lines]
-    return draft.table(columns, rows, [draft.words.total, plain(_sum(line.amount for line in lines))])
+    rows = [[_described(draft, line), draft.number(line.amount)] for line in lines]
+    return draft.table(columns, rows, [draft.words.total, draft.number(_sum(line.amount for line in lines))])
 
 
 def _not_claimed(draft: Draft, lines: Sequence[PricedLine]) -> Any:
@@ -133,9 +138,9 @@ def _not_claimed(draft: Draft, lines: Sequence[PricedLine]) -> Any:
         [
             _described(draft, line, code=True),
             _counted(line),
-            _each(line),
+            _each(draft, line),
             _payers(draft)[line.payer],
-            plain(line.amount),
+            draft.number(line.amount),
         ]
         for line in sorted(lines, key=lambda line: line.payer)
     ]
@@ -148,7 +153,7 @@ def _tax_of_owner(draft: Draft) -> list[list[Any]]:
     if price is None or not price.amounts.owner_tax:
         return []
     said = draft.said(say("price.tax-of-owner", percent=percent(price.owner_tax)))
-    return [[text(said, "cell"), "", "", words.payer_owner, plain(price.amounts.owner_tax)]]
+    return [[text(said, "cell"), "", "", words.payer_owner, draft.number(price.amounts.owner_tax)]]
 
 
 def _for_the_owner(draft: Draft, lines: Sequence[PricedLine]) -> Any:
@@ -157,7 +162,7 @@ def _for_the_owner(draft: Draft, lines: Sequence[PricedLine]) -> Any:
 
 
 def _for_owner(draft: Draft, line: PricedLine) -> list[Any]:
-    prices = (_each(line), plain(line.amount)) if line.payer == "owner" else ("", "")
+    prices = (_each(draft, line), draft.number(line.amount)) if line.payer == "owner" else ("", "")
     return [line.what, _counted(line), prices[0], _payers(draft)[line.payer], prices[1]]
 
 
@@ -187,9 +192,9 @@ def _counted(line: PricedLine) -> str:
     return "" if line.is_rest and line.kind != "extra" else plain(line.quantity)
 
 
-def _each(line: PricedLine) -> str:
+def _each(draft: Draft, line: PricedLine) -> str:
     """The price of one piece or hour; nothing where the line has no pieces of its own."""
-    return "" if line.is_rest or not line.unit_price else plain(line.unit_price)
+    return "" if line.is_rest or not line.unit_price else draft.number(line.unit_price)
 
 
 def _described(draft: Draft, line: PricedLine, code: bool = False) -> Any:
@@ -199,12 +204,6 @@ def _described(draft: Draft, line: PricedLine, code: bool = False) -> Any:
     for note in line.notes:
         shown += f'<br/><font size="7.5" color="{QUIET}">{escaped(draft.said(note))}</font>'
     return marked_up(shown, "cell")
-
-
-def _hours(column: Sequence[Decimal | None]) -> list[str]:
-    """Hours under each other, with as many decimals as the finest of them has; a dash where they are not known."""
-    places = max((-int(hours.as_tuple().exponent) for hours in column if hours is not None), default=0)
-    return ["\u2013" if hours is None else f"{hours:.{max(places, 0)}f}" for hours in column]
 
 
 def _sum(amounts: Any) -> Decimal:

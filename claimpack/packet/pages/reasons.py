@@ -7,7 +7,6 @@ from typing import Any
 
 from reportlab.platypus import CondPageBreak
 
-from claimpack.core.values.money import plain
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.reasons import Outcome, Reason
 from claimpack.packet.drawing.draft import Draft, day
@@ -70,7 +69,7 @@ def _title(draft: Draft, window: WindowJudgement, state: State) -> list[Any]:
     if window.starts or window.ends:
         facts.append(f"{day(window.starts, '?')} / {day(window.ends, '?')}")
     if window.hours_limit is not None:
-        facts.append(words.hour_limit.format(hours=plain(window.hours_limit)))
+        facts.append(words.hour_limit.format(hours=draft.number(window.hours_limit)))
     told = "".join(f" · {escaped(fact)}" for fact in facts)
     return [marked_up(f"<b>{escaped(window.title)}</b>{told}", "cell"), *_cites(draft, window)]
 

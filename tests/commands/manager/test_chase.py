@@ -68,7 +68,7 @@ def test_a_question_is_the_shops_turn(shop):
     assert "shop's turn" in on("2026-03-20", "chase", "26-0001", shop=shop).out
 
 
-@pytest.mark.parametrize("wrong", [["26-9999"], ["26-0001", "--paper", "legal"], ["./claim"]])
+@pytest.mark.parametrize("wrong", [["26-9999"], ["26-0001", "--paper", "a5"], ["./claim"]])
 def test_a_wrong_claim_or_paper_is_refused(shop, wrong):
     filed_in(shop, received="2026-01-02")
     assert on("2026-03-20", "chase", *wrong, shop=shop).code == 2

@@ -152,7 +152,7 @@ def test_a_draft_alone_has_a_report(tmp_path):
 
 
 def test_a_paper_that_is_none_is_refused(shop):
-    assert run(shop, "--paper", "legal").code == 2
+    assert run(shop, "--paper", "a5").code == 2
 
 
 def test_a_folder_that_takes_no_files_is_told(shop):

@@ -12,6 +12,7 @@ from claimpack.core.values.money import (
     coins,
     exact,
     fits,
+    grouped,
     in_money,
     minor_unit,
     plain,
@@ -19,6 +20,7 @@ from claimpack.core.values.money import (
     rounded,
     share,
     to_step,
+    under_each_other,
 )
 from claimpack.errors import BadInput
 
@@ -175,7 +177,7 @@ def test_shares_add_up_and_stray_less_than_a_unit(total, weights, currency):
 
 @pytest.mark.parametrize(
     ("amount", "currency", "written"),
-    [("60", "USD", "60.00 USD"), ("20925", "JPY", "20925 JPY"), ("1.5", "", "1.5")],
+    [("60", "USD", "60.00 USD"), ("20925", "JPY", "20,925 JPY"), ("1.5", "", "1.5")],
 )
 def test_an_amount_is_written_in_whole_coins_with_its_currency(amount, currency, written):
     assert in_money(Decimal(amount), currency) == written
@@ -203,3 +205,29 @@ def test_a_share_above_one_is_refused_with_the_fraction_it_may_mean(written, mea
 def test_a_share_beyond_all_per_cents_means_nothing():
     with pytest.raises(ValueError, match=r"as 0\.15 for 15 % \["):
         TypeAdapter(PartOfOne).validate_python("200")
+
+
+@pytest.mark.parametrize(
+    ("number", "language", "said"),
+    [
+        ("1234567.50", "en-US", "1,234,567.50"),
+        ("1234.5", "es", "1\u00a0234.5"),
+        ("999.99", "es", "999.99"),
+        ("-1234", "en", "-1,234"),
+    ],
+)
+def test_thousands_stand_apart_as_the_language_has_it(number, language, said):
+    assert grouped(Decimal(number), language) == said
+
+
+def test_numbers_under_each_other_have_as_many_decimals():
+    assert under_each_other([Decimal(1), Decimal("1.6"), None, Decimal("1200.25")]) == [
+        "1.00",
+        "1.60",
+        "\u2013",
+        "1,200.25",
+    ]
+
+
+def test_an_amount_of_money_is_grouped_and_has_its_coins():
+    assert in_money(Decimal("12345.5"), "USD") == "12,345.50 USD"

@@ -16,4 +16,4 @@ def test_the_amount_stands_beside_the_four_parts_it_is_made_of():
 def test_a_currency_without_minor_units_has_no_decimals():
     plan = a_plan(currency="JPY", pays={"labour_rate": "9200"})
     claim = a_claim(labour=[{"operation": "fit", "hours": "0.5"}])
-    assert "4600 JPY" in text_of(draw(claim, plan, a_layout(**COVER)))
+    assert "4,600 JPY" in text_of(draw(claim, plan, a_layout(**COVER)))
