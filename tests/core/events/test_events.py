@@ -97,3 +97,8 @@ def test_an_event_sealed_anew_is_betrayed_by_the_next():
 def test_a_chain_may_begin_after_another():
     _, second, third = a_chain()
     assert breaks([second, third], second.previous) == []
+
+
+def test_every_field_is_sealed_but_a_salt_that_is_not_there():
+    assert sealed({"why": ""}) != sealed({})
+    assert (sealed({"salt": ""}) == sealed({}), sealed({"salt": "a"}) == sealed({})) == (True, False)

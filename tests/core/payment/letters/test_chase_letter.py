@@ -232,3 +232,10 @@ def test_a_question_that_is_open_is_told_in_the_letter():
 
 def test_without_a_question_nothing_is_said_of_one():
     assert "question" not in " ".join(written(chased(RUNS_ON), SILENT).split())
+
+
+@pytest.mark.parametrize(("facts", "told"), [({}, True), ({"received": None}, False)])
+def test_the_day_silence_accepted_is_named_where_payment_is_asked_for(facts, told):
+    about = chased(**facts)
+    labels = [label for label, _ in letter(about, matter(about, LATE), SENDER, LATE).facts]
+    assert ("Accepted by silence on" in labels) is told

@@ -68,3 +68,11 @@ def test_a_late_registration_is_told_only_of_days_that_it_would_have_added(day, 
     claim = a_claim(dates__registered="2025-06-01", dates__failed=None, dates__presented=day, dates__repaired=None)
     found = judge(claim, a_plan(window=[a_window(**ADDS)])).windows[0]
     assert sum(reason.rule == "registration" for reason in found.reasons) == told
+
+
+def test_a_registration_in_time_is_never_called_late():
+    claim = a_claim(
+        dates__registered="2025-03-20", dates__failed=None, dates__presented="2026-09-15", dates__repaired=None
+    )
+    found = judge(claim, a_plan(window=[a_window(**ADDS)])).windows[0]
+    assert [reason.rule for reason in found.reasons if reason.outcome == "fail"] == ["age"]
