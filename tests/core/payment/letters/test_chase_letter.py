@@ -239,3 +239,8 @@ def test_the_day_silence_accepted_is_named_where_payment_is_asked_for(facts, tol
     about = chased(**facts)
     labels = [label for label, _ in letter(about, matter(about, LATE), SENDER, LATE).facts]
     assert ("Accepted by silence on" in labels) is told
+
+
+def test_the_day_the_maker_accepted_in_writing_is_named():
+    about = chased(**ACCEPTED)
+    assert ("Accepted on", "10 January 2026") in letter(about, matter(about, LATE), SENDER, LATE).facts
