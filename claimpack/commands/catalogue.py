@@ -172,12 +172,23 @@ def quick_answer(arguments: list[str]) -> str | None:
 
 def overview() -> str:
     """What there is, by the hour of the day."""
-    width = min(shutil.get_terminal_size((100, 24)).columns, 100)
+    width = max(60, min(shutil.get_terminal_size((100, 24)).columns, 100))
     lines = ["Usage: claimpack COMMAND [OPTIONS]", "", *textwrap.wrap(ABOUT, width)]
     for title, group in GROUPS:
-        lines += ["", f"{title}:", *(f"  {listed.name:<10} {listed.says}" for listed in group)]
-    lines += ["", "Options:", *(f"  {option:<21} {says}" for option, says in _OPTIONS)]
+        lines += ["", f"{title}:", *(_beside(f"  {listed.name:<10} ", listed.says, width) for listed in group)]
+    lines += ["", "Options:", *(_beside(f"  {option:<21} ", says, width) for option, says in _OPTIONS)]
     return "\n".join([*lines, "", *textwrap.wrap(EXITS, width)])
+
+
+def _beside(lead: str, text: str, width: int) -> str:
+    return textwrap.fill(
+        text,
+        width,
+        initial_indent=lead,
+        subsequent_indent=" " * len(lead),
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
 
 
 _LONG = frozenset(

@@ -36,9 +36,10 @@ def test_every_event_with_a_command_of_its_own_is_in_the_help():
     assert {kind.name for kind in EVENT_KINDS.values() if kind.way} <= made
 
 
-def test_every_line_of_the_overview_fits_80_columns():
-    rows = [line for line in overview().splitlines() if line.startswith("  ")]
-    assert max(len(row) for row in rows) <= 80
+@pytest.mark.parametrize("columns", [60, 80])
+def test_every_line_of_the_overview_fits_the_screen(monkeypatch, columns):
+    monkeypatch.setenv("COLUMNS", str(columns))
+    assert max(map(len, overview().splitlines())) <= columns
 
 
 @pytest.mark.parametrize("arguments", [(), ("--help",), ("-h",)])

@@ -24,6 +24,7 @@ _STYLED = re.compile(rf"(\x1b\[(?:0|{'|'.join(_STYLES.values())})m)")
 # Somebody who answers a yes-or-no question with anything else is asked again, but not for ever.
 _MOST_TRIES = 3
 _SOME_BYTES = 1 << 20
+_LEAST_CELL = 20
 _MARKS = {"pass": "✓", "fail": "✗", "unknown": "?", "todo": "•"}
 _PLAIN_MARKS = {"pass": "+", "fail": "x", "unknown": "?", "todo": "*"}
 _MARK_STYLES = {"pass": "good", "fail": "bad", "unknown": "wait", "todo": "wait"}
@@ -217,7 +218,7 @@ class Say:
             self.answer(self.styled(lead + line, "quiet"))
 
     def table(self, rows: Sequence[Sequence[str]], right: Sequence[int] = (), indent: int = 2) -> None:
-        """Rows in columns, the columns named by `right` set to the right."""
+        """Rows in columns, those named by `right` set to the right; on a terminal the last goes on under itself."""
         cells = [[harmless(cell) for cell in row] for row in rows]
         widths = [max(len(row[column]) for row in cells) for column in range(len(cells[0]))] if cells else []
         for row in cells:
@@ -225,7 +226,15 @@ class Say:
                 cell.rjust(width) if column in right else cell.ljust(width)
                 for column, (cell, width) in enumerate(zip(row, widths, strict=True))
             ]
-            self.answer((" " * indent + "  ".join(said)).rstrip())
+            line = (" " * indent + "  ".join(said)).rstrip()
+            before = len(line) - len(row[-1])
+            if self.world.columns() is None or len(row) - 1 in right or len(line) <= self.world.width():
+                self.answer(line)
+                continue
+            first, *rest = wrapped(row[-1], max(self.world.width() - before, _LEAST_CELL))
+            self.answer(line[:before] + first)
+            for more in rest:
+                self.answer(" " * before + more)
 
     @contextmanager
     def progress(self, label: str, total: int) -> Iterator[Callable[[], None]]:

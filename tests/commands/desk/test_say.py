@@ -283,3 +283,13 @@ def test_a_code_on_a_terminal_can_be_scanned(environ):
     cells = [[255 * (cell[half] != dark) for cell in row] for row in rows for half in (0, 1)]
     picture = Image.fromarray(np.array(cells, np.uint8)).resize((8 * len(cells[0]), 8 * len(cells)), 0)
     assert zxingcpp.read_barcodes(picture)[0].text == "http://192.0.2.7:8617/secret/"
+
+
+def test_the_last_cell_of_a_table_goes_on_under_itself(monkeypatch):
+    monkeypatch.setenv("COLUMNS", "60")
+    out = Terminal()
+    a_say(out, NO_COLOR="1").table([("us-ca-small-offroad", "California emission warranty for small off-road engines")])
+    assert out.getvalue().splitlines() == [
+        "  us-ca-small-offroad  California emission warranty for",
+        "                       small off-road engines",
+    ]
