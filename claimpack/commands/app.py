@@ -4,12 +4,10 @@ from __future__ import annotations
 
 import contextlib
 from collections.abc import Sequence
-from functools import cache
-from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
-from claimpack.commands.catalogue import COMMANDS, Subcommand
 from claimpack.commands.desk.outlet import Outlet
+from claimpack.commands.found import BY_NAME, described_at, found_at
 from claimpack.commands.line.declared import Context, Family
 from claimpack.commands.line.parameters import Parameter, parameters_of, takes_context
 from claimpack.commands.line.reading import HELP, Typed, typed, with_words
@@ -18,8 +16,6 @@ from claimpack.commands.line.shells import ASKED, Question, asked, told
 if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
     from claimpack.commands.manual.described import Described
-
-_BY_NAME = {listed.name: listed for listed in COMMANDS}
 
 
 def invoke(arguments: Sequence[str], world: World) -> int:
@@ -40,8 +36,8 @@ def _complete(question: Question, world: World) -> int:
     from claimpack.commands.line.completing import offers
     from claimpack.commands.typed.shop_words import ShopWords
 
-    commands = {name: listed.says for name, listed in _BY_NAME.items()}
-    found = offers(question.words, question.begun, commands, lambda name: found_at(_BY_NAME[name]), ShopWords(world))
+    commands = {name: listed.says for name, listed in BY_NAME.items()}
+    found = offers(question.words, question.begun, commands, lambda name: found_at(BY_NAME[name]), ShopWords(world))
     answer, code = told(question.shell, found, world.environ.get("_TYPER_COMPLETE_FISH_ACTION", ""))
     if answer:
         Outlet(world.stdout).write(f"{answer}\n")
@@ -50,7 +46,7 @@ def _complete(question: Question, world: World) -> int:
 
 def _run(arguments: Sequence[str], world: World) -> int | None:
     """The exit code of a command that was typed as it is declared; None where it was not."""
-    listed = _BY_NAME.get(arguments[0]) if arguments else None
+    listed = BY_NAME.get(arguments[0]) if arguments else None
     if listed is None:
         return None
     found, line = found_at(listed), list(arguments[1:])
@@ -104,36 +100,3 @@ def _show(world: World, described: Described) -> int:
     for line in as_help(described).split("\n"):
         Say(world).answer(line)
     return 0
-
-
-@cache
-def found_at(listed: Subcommand) -> Any:
-    """The function of a command, or its family."""
-    module, _, attribute = listed.place.partition(":")
-    return getattr(import_module(f"claimpack.commands.{module}"), attribute)
-
-
-def described_at(words: str) -> Described:
-    """A command or a family described, by the words that lead to it.
-
-    Raises:
-        KeyError: there is none.
-    """
-    from claimpack.commands.catalogue import events_of
-    from claimpack.commands.manual.described import described, described_family
-
-    first, _, second = words.partition(" ")
-    listed = _BY_NAME[first]
-    found = found_at(listed)
-    if not isinstance(found, Family):
-        return described(found, words, events_of(listed))
-    return described(found.members[second].function, words) if second else described_family(found, words)
-
-
-def members_of(words: str) -> tuple[str, ...]:
-    """The words that may follow words that lead to a command or a family; every command for none."""
-    if not words:
-        return tuple(_BY_NAME)
-    listed = _BY_NAME.get(words)
-    found = found_at(listed) if listed else None
-    return tuple(found.members) if isinstance(found, Family) else ()

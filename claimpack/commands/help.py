@@ -40,7 +40,7 @@ def _found(words: Sequence[str]) -> Described:
     Raises:
         NotFound: there is none; the nearest one is suggested.
     """
-    from claimpack.commands.app import described_at, members_of
+    from claimpack.commands.found import described_at, members_of
     from claimpack.core.values.words import did_you_mean
     from claimpack.errors import NotFound
 
@@ -56,8 +56,8 @@ def _found(words: Sequence[str]) -> Described:
 
 def _page(day: dt.date) -> str:
     from claimpack import __version__
-    from claimpack.commands.app import described_at, members_of
     from claimpack.commands.catalogue import ABOUT, EXITS, GROUPS
+    from claimpack.commands.found import described_at, members_of
     from claimpack.commands.manual.man_page import man_page
 
     groups = []

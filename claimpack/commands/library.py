@@ -13,11 +13,11 @@ import typer
 from typer.core import TyperCommand, TyperGroup
 
 from claimpack import __version__
-from claimpack.commands.app import described_at, found_at
 from claimpack.commands.catalogue import ABOUT, COMMANDS, EXITS, Subcommand, events_of, wanted
 from claimpack.commands.desk.outlet import Outlet
 from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
+from claimpack.commands.found import described_at, found_at
 from claimpack.commands.line.declared import Family
 from claimpack.commands.line.library import for_library
 from claimpack.commands.manual.described import EVERYWHERE, as_help

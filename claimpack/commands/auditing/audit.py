@@ -4,24 +4,22 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Annotated, Any
 
 from claimpack.commands.auditing.audit_sample import conclude, draw_sample
+from claimpack.commands.auditing.looked_at import audited, one_line
 from claimpack.commands.auditing.settle import settle
 from claimpack.commands.desk.options import Json, Today
 from claimpack.commands.line.declared import Argument, Context, Family, Option
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
-    from claimpack.book.tables.entries import Entry
-    from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
-    from claimpack.core.auditing.audited import AuditedClaim, Edit, Irregularity, Scope
+    from claimpack.core.auditing.audited import Irregularity
     from claimpack.core.auditing.report.audit import AuditReport
     from claimpack.core.auditing.report.settled import Settled
     from claimpack.core.auditing.rule import AuditRule
-    from claimpack.core.events.events import Event
 
 
 audit_app = Family(
@@ -91,100 +89,6 @@ def _list_rules(say: Say, chosen: Sequence[AuditRule], *, json: bool) -> int:
     return 0
 
 
-def audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) -> AuditReport:
-    """What the rules find in the claims of the book."""
-    from claimpack.commands.auditing.house import measures_of
-    from claimpack.commands.auditing.spilled import SpilledTraces
-    from claimpack.core.auditing.report.audit import audit as go_through
-
-    claims, measures = _audited(desk, say, chosen, scope), measures_of(desk, say)
-    if desk.book.count() <= _IN_MEMORY:
-        return go_through(claims, measures, chosen, scope.holds)
-    with SpilledTraces() as traces:
-        return go_through(claims, measures, chosen, scope.holds, traces)
-
-
-_IN_MEMORY = 5_000
-"""Up to so many claims, what they leave to be compared is kept in memory."""
-
-
-def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) -> Iterator[AuditedClaim]:
-    """Every claim of the book with what the rules go by, one after the other."""
-    from claimpack.commands.desk.terms_in_force import TermsInForce
-    from claimpack.core.auditing.audited import AuditedClaim
-    from claimpack.core.steps.filing import filing_course
-
-    retail = desk.shop.settings.retail
-    plans, terms, histories = desk.plan_by_id, TermsInForce(desk, say), _Histories(desk)
-    compares_edits = any(rule.id == "changed-before-filing" for rule in chosen)
-    proves_packets, without_plan = any(rule.id == "packet-changed" for rule in chosen), 0
-    with say.progress("Auditing", desk.book.count()) as advance:
-        for entry in desk.book.entries():
-            dates, events = entry.claim.dates, histories.of(entry.claim.number)
-            audited = AuditedClaim(
-                claim=entry.claim,
-                standing=entry.standing,
-                summary=entry.summary,
-                plan=plans.get(entry.summary.plan),
-                terms=terms.of(entry.claim),
-                retail=retail(dates.repaired or dates.presented),
-                files=entry.files,
-                course=filing_course(events),
-            )
-            if scope.holds(audited):
-                without_plan += audited.plan is None and audited.is_with_the_maker
-                damage = _packet_damage(desk, entry) if proves_packets else ""
-                edits = histories.edits(events) if compares_edits else ()
-                audited = audited._replace(packet_damage=damage, edits=edits)
-            yield audited
-            advance()
-    if without_plan:
-        say.note(
-            f"{how_many(without_plan, 'filed claim')} without a plan within reach: not held against what a plan asks."
-        )
-
-
-class _Histories:
-    """How each claim was filed and what was changed in it just before, claim by claim in the order of the book.
-
-    The history is read beside the claims, so that it is never in memory as a whole.
-    """
-
-    def __init__(self, desk: Desk) -> None:
-        from claimpack.core.auditing.audited import Measures
-
-        self._book, self._days = desk.book, Measures(desk.day).late_change_days
-        self._coming = desk.book.histories()
-        self._passed: dict[str, list[Event]] = {}
-
-    def of(self, number: str) -> list[Event]:
-        """The events of a claim."""
-        if number in self._passed:
-            return self._passed.pop(number)
-        for claim, events in self._coming:
-            if claim == number:
-                return events
-            self._passed[claim] = events
-        return []
-
-    def edits(self, events: Sequence[Event]) -> Sequence[Edit]:
-        """What was changed of a claim in the last days before it was filed."""
-        from claimpack.core.auditing.late_changes import late_change, late_edits
-
-        late = late_change(events, self._days)
-        if late is None:
-            return ()
-        before, filed = (self._book.revision(events[0].claim, revision) for revision in (late.before, late.filed))
-        return tuple(late_edits(before, filed, late.on))
-
-
-def _packet_damage(desk: Desk, entry: Entry) -> str:
-    packet = entry.standing.packet
-    if not packet or packet in desk.book.erased(entry.claim.number):
-        return ""
-    return next((wrong for _, wrong in desk.vault.damaged([packet])), "")
-
-
 def _as_json(
     report: AuditReport, chosen: Sequence[AuditRule], today: dt.date, done: Sequence[tuple[Irregularity, Settled]]
 ) -> dict[str, Any]:
@@ -230,14 +134,6 @@ def _tell_rule(say: Say, rule: str, found: Sequence[Irregularity], mark: str) ->
     say.item(" ", f"{rule}: {len(found)}. It may be innocent: {found[0].innocent}")
     for each in found:
         say.item(say.mark(mark), one_line(each), indent=4)
-
-
-def one_line(each: Irregularity) -> str:
-    """A finding with its evidence."""
-    from claimpack.core.auditing.audited import listed
-
-    evidence = "; ".join(f"{name}: {fact}" for name, fact in each.evidence.items() if fact)
-    return f"{listed(each.claims)}: {each.what}" + (f" · {evidence}" if evidence else "")
 
 
 def _tell_settled(say: Say, done: Sequence[tuple[Irregularity, Settled]], *, listed: bool) -> None:

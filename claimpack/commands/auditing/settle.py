@@ -24,7 +24,7 @@ def settle(
 
     It is settled until its facts change: then it is another finding.
     """
-    from claimpack.commands.auditing.audit import audited, one_line
+    from claimpack.commands.auditing.looked_at import audited, one_line
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say

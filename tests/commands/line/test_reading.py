@@ -9,8 +9,8 @@ from typing import Annotated
 import pytest
 import typer
 
-from claimpack.commands.app import found_at
 from claimpack.commands.catalogue import COMMANDS
+from claimpack.commands.found import found_at
 from claimpack.commands.library import app_of
 from claimpack.commands.line.declared import Argument, Context, Family, Option
 from claimpack.commands.line.parameters import parameters_of
