@@ -21,3 +21,8 @@ def test_one_owner_of_several_claims_is_found_once_by_phone():
 
 def test_what_holds_or_does_not_is_said_in_words():
     assert facts_in_words({"unit.meter": False, "owner.first_owner": True}) == "no hour meter, first owner"
+
+
+def test_of_a_unit_what_is_known_is_recalled_and_nothing_else():
+    told = unit_facts(a_claim())
+    assert (told["unit.serials.@engine"], {"None", ""} & set(map(str, told.values()))) == ("E70-1", set())

@@ -36,3 +36,8 @@ def test_a_campaign_is_open_up_to_its_last_day(day, is_open):
 def test_a_unit_has_come_by_a_claim_that_stands_or_a_draft_that_is_covered(state, verdict, come):
     claim = a_claim(case="campaign", campaign="c-1")
     assert has_come(claim, state, verdict, CAMPAIGN) is come
+
+
+def test_a_campaign_of_another_maker_reaches_no_unit():
+    others = PLAN.model_copy(update={"maker": "ashby"})
+    assert campaigns_open(UNIT, [others], date(2026, 2, 10)) == ()

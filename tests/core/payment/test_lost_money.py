@@ -22,3 +22,7 @@ def test_a_charge_back_stands_when_money_came_in_after_it():
 
 def test_an_answer_undone_takes_back_what_was_given_up_because_of_it():
     assert lost_money([FILED, accepted_in_part("100.00"), RATE, UNDONE]).given_up is None
+
+
+def test_what_was_given_up_is_asked_for_once_more_where_it_is_filed_again():
+    assert lost_money([*PAID, TAKEN_BACK, RATE, FILED]) == (TAKEN_BACK, None)

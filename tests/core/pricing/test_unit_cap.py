@@ -43,3 +43,12 @@ def test_what_nobody_says_matters_until_the_cap_is_reached(paid, count):
 @pytest.mark.parametrize(("repaired", "paid"), [("2025-03-13", "0"), ("2025-03-14", "40.00"), ("2025-03-15", "40.00")])
 def test_a_repair_counts_from_the_first_day_of_cover(repaired, paid):
     assert str(before(earlier=({**EARLIER, "repaired": repaired},)).paid) == paid
+
+
+@pytest.mark.parametrize(("repaired", "paid"), [("2026-03-13", "0"), ("2026-03-14", "0"), ("2026-03-15", "40.00")])
+def test_a_year_of_cover_ends_with_its_last_day(repaired, paid):
+    plan = a_plan(pays={"labour_rate": "92.00", "unit_cap": {"amount": "100.00", "per": "year"}})
+    claim = a_claim(
+        earlier=[{**EARLIER, "repaired": repaired}], dates__presented="2026-03-16", dates__repaired="2026-03-20"
+    )
+    assert str(paid_before(claim, plan, date(2025, 3, 14)).paid) == paid
