@@ -70,7 +70,7 @@ def confirm(desk: Desk, say: Say, number: str, read: Sequence[FileRead], answere
         _tell_open(say, number, read, decided)
         if after != changing.entry.claim:
             note_verdict(say, desk, changing)
-    is_open = any(each.state == "differs" and not decided.get(each.proposal.key) for one in read for each in one.found)
+    is_open = any(each.is_open and not decided.get(each.proposal.key) for one in read for each in one.found)
     return NOT_YET if is_open else 0
 
 

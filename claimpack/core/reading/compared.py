@@ -10,6 +10,7 @@ from typing import Literal, NamedTuple
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.editing.key_paths import key_path
 from claimpack.core.claims.editing.key_values import placed, with_values
+from claimpack.core.clauses.serial_pattern import has_form
 from claimpack.core.facts.pictures import Proof, ReadArea, ReadOff
 from claimpack.core.plans.plan import Plan
 from claimpack.core.reading.look_alikes import Differing, differing, is_near, same_number
@@ -31,10 +32,11 @@ _LEAST = Decimal("0.005")
 
 
 class Compared(NamedTuple):
-    """One proposal, and what the claim says under its key; empty for nothing."""
+    """One proposal, what the claim says under its key, and the form the plans give; empty for nothing, and for none."""
 
     proposal: Proposal
     typed: str
+    form: str = ""
 
     @property
     def state(self) -> Literal["as typed", "differs", "new"]:
@@ -42,6 +44,12 @@ class Compared(NamedTuple):
         if not self.typed:
             return "new"
         return "as typed" if says_the_same(self.proposal.key, self.typed, self.proposal.text) else "differs"
+
+    @property
+    def is_open(self) -> bool:
+        """Whether a person has to say which is right before the claim is filed."""
+        proposal = self.proposal
+        return self.state == "differs" and may_be_meant(proposal.key, self.typed, proposal.text, self.form)
 
     @property
     def differing(self) -> tuple[Differing, ...]:
@@ -80,7 +88,12 @@ def proposed(
     # a number alone on any other picture may be anything, a horsepower or a part number
     if not _METERS.isdisjoint(word_set(shot)):
         found.append(proposed_hours(lines))
-    return [Compared(each, typed_under(claim, each.key)) for each in found if each]
+    return _beside_typed([each for each in found if each], claim, plans)
+
+
+def _beside_typed(found: Sequence[Proposal], claim: Claim, plans: Sequence[Plan]) -> list[Compared]:
+    forms = forms_of(plans)
+    return [Compared(each, typed_under(claim, each.key), forms.get(each.key.removeprefix(KEY), "")) for each in found]
 
 
 def forms_of(plans: Sequence[Plan]) -> Mapping[str, str]:
@@ -111,6 +124,20 @@ def says_the_same(key: str, typed: str, read: str) -> bool:
     if key.startswith(KEY) or key == "unit.model":
         return same_number(typed, read)
     return Decimal(typed) == Decimal(read) if key == "unit.hours" else typed == read
+
+
+def may_be_meant(key: str, typed: str, read: str, form: str) -> bool:
+    """Whether what was read can be what the claim's key asks for; a serial number by its form, or by the typed one.
+
+    Args:
+        key: a key that is read.
+        typed: what the claim says.
+        read: what was read.
+        form: the form the plan gives the number; empty for none.
+
+    Source: a rule of this tool's, no source. A date code or a part number on a label is no other serial number.
+    """
+    return not key.startswith(KEY) or is_near(typed, read) or bool(form and has_form(form, read))
 
 
 def of_receipt(read: ReceiptRead, claim: Claim, lines: Sequence[TextRead]) -> list[Compared]:

@@ -1,3 +1,4 @@
+import pytest
 from builders import a_claim
 
 from claimpack.core.reading.compared import Compared, forms_of, shows_a_plate, with_read
@@ -46,6 +47,15 @@ def test_shots_of_plates_and_meters_are_to_be_read():
         False,
         False,
     ]
+
+
+@pytest.mark.parametrize(
+    ("read", "form", "is_open"),
+    [("HC70-118-20471", "", True), ("TYPE ABC 24", "", False), ("HC99-900-99999", "HC[0-9-]*", True)],
+    ids=["near", "unlike", "of the form"],
+)
+def test_what_differs_is_open_where_it_may_be_the_number_that_is_meant(read, form, is_open):
+    assert Compared(PLATE._replace(text=read), "HC70-118-20417", form).is_open is is_open
 
 
 def test_without_a_plan_no_form_is_known():

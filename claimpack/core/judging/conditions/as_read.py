@@ -25,6 +25,12 @@ class ReadBeside(NamedTuple):
 
         return bool(self.typed) and not says_the_same(self.read.key, self.typed, self.read.shows)
 
+    def must_be_settled(self, form: str) -> bool:
+        """Whether somebody has to say which is right: a person saw the other number, or it may be the one meant."""
+        from claimpack.core.reading.compared import may_be_meant
+
+        return bool(self.read.confirmed) or may_be_meant(self.read.key, self.typed, self.read.text, form)
+
     @property
     def role(self) -> str:
         """What the serial number that was read is of; empty for anything else."""
@@ -82,6 +88,8 @@ def read_beside(claim: Claim) -> Iterator[ReadBeside]:
 def as_read(facts: ClaimFacts) -> list[MissingItem]:
     """No serial number, and no day of purchase, other than the plate or the receipt shows, until somebody looked.
 
+    A number that is neither near the typed one nor in the plan's form may be anything, and is worth a look alone.
+
     Source: a rule of this tool's, no source; makers refuse a claim whose serial number is not the one on the plate.
     """
     lacking = []
@@ -89,5 +97,6 @@ def as_read(facts: ClaimFacts) -> list[MissingItem]:
         if each.differs:
             role = each.role
             what = say("missing.serial-as-read", role=role) if role else say("missing.purchased-as-read")
-            lacking.append(MissingItem(what, why=each.says))
+            form = facts.plan.requires.serial_patterns.get(role, "")
+            lacking.append(MissingItem(what, why=each.says, blocks_filing=each.must_be_settled(form)))
     return lacking

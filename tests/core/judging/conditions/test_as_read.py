@@ -30,6 +30,27 @@ def test_a_serial_typed_as_its_plate_shows_does_not(typed):
     assert blocks(with_plate(typed)) == []
 
 
+@pytest.mark.parametrize(
+    ("form", "read", "wrong"),
+    [
+        ("", {"text": "TYPE ABC 2024"}, 0),
+        ("HC70-[0-9]{3}-[0-9]{5}", {"text": "2024-31"}, 0),
+        ("HC70-[0-9]{3}-[0-9]{5}", {"text": "HC70-999-88888"}, 1),
+        ("", {"text": "TYPE ABC 2024", "confirmed": "TYPE ABC 2024"}, 1),
+    ],
+    ids=["no form", "another form", "the form", "seen by a person"],
+)
+def test_a_number_unlike_the_typed_one_blocks_filing_only_in_the_plans_form_or_once_seen(form, read, wrong):
+    plan = a_plan(requires__serial_patterns={"unit": form} if form else {})
+    claim = with_plate("HC70-118-20417", **read)
+    found = [
+        item
+        for item in missing(ClaimFacts(claim, plan, price(claim, plan).amounts, TODAY, {}))
+        if item.what.key == "missing.serial-as-read"
+    ]
+    assert [item.blocks_filing for item in found] == [bool(wrong)]
+
+
 def test_a_person_who_looked_is_believed_before_the_reader():
     assert blocks(with_plate("HC70-118-20477", confirmed="HC70-118-20477")) == []
 
