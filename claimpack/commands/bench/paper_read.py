@@ -1,4 +1,4 @@
-"""`claimpack paper read`: a receipt's day, seller and total, proposed, and the day compared with the claim."""
+"""`claimpack paper read`: a receipt's day, serials, seller and total; day and serials are compared with the claim."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ def read_papers(
     today: Today = "",
     json: Json = False,
 ) -> int:
-    """Read a receipt: its day, seller and total."""
+    """Read a receipt: its day, serial numbers, seller and total."""
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
@@ -67,12 +67,13 @@ def _read(desk: Desk, claim: Claim, file: str, path: Path) -> FileRead:
     from claimpack.core.reading.compared import of_receipt
     from claimpack.core.reading.receipts import receipt_read
     from claimpack.core.values.money import plain
+    from claimpack.core.verdict.matching import may_fall_under
 
-    lines, plan = _lines(path, file), desk.plan_of(claim)
+    lines, plan, fitting = _lines(path, file), desk.plan_of(claim), may_fall_under(claim, desk.plans)
     currency = claim.currency or (plan.currency if plan else "") or desk.shop.settings.currency or ""
     read = receipt_read(lines, desk.day, desk.shop.settings.dates, currency)
     total = "" if read.total is None else f"{plain(read.total)} {currency}".strip()
-    return FileRead(file, lines, of_receipt(read, claim, lines), {"seller": read.seller, "total": total})
+    return FileRead(file, lines, of_receipt(read, claim, lines, fitting), {"seller": read.seller, "total": total})
 
 
 def _lines(path: Path, file: str) -> tuple[TextRead, ...]:

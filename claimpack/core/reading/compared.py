@@ -140,12 +140,30 @@ def may_be_meant(key: str, typed: str, read: str, form: str) -> bool:
     return not key.startswith(KEY) or is_near(typed, read) or bool(form and has_form(form, read))
 
 
-def of_receipt(read: ReceiptRead, claim: Claim, lines: Sequence[TextRead]) -> list[Compared]:
-    """The day of purchase that the lines of a receipt propose, beside what the claim says."""
+def of_receipt(
+    read: ReceiptRead, claim: Claim, lines: Sequence[TextRead], plans: Sequence[Plan] = ()
+) -> list[Compared]:
+    """The day of purchase and the serial numbers that a receipt proposes, beside what the claim says.
+
+    Args:
+        read: what its lines say.
+        claim: the claim.
+        lines: what was read, from the top.
+        plans: those the claim may fall under; a form counts that all of them give.
+
+    Source: a rule of this tool's, no source. Figures alone, unlike the typed number, are any number of the seller's.
+    """
+    typed = {serial.role: serial.value for serial in claim.unit.serials}
+    found = _beside_typed(proposed_serials(lines, forms_of(plans), typed), claim, plans)
+    numbers = [
+        each
+        for each in found
+        if is_near(each.typed, each.proposal.text) or (each.form and any(mark.isalpha() for mark in each.proposal.text))
+    ]
     if read.day is None:
-        return []
+        return numbers
     proposal = Proposal(PURCHASED, read.day.isoformat(), lines[0].by, WHOLE)
-    return [Compared(proposal, typed_under(claim, PURCHASED))]
+    return [Compared(proposal, typed_under(claim, PURCHASED)), *numbers]
 
 
 def is_kept(key: str) -> bool:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import itertools
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from claimpack.core.clauses.serial_pattern import has_form
 from claimpack.core.reading.labels import behind
-from claimpack.core.reading.look_alikes import is_near, marks_of, same_number, swapped, tidied
+from claimpack.core.reading.look_alikes import as_it_looks, is_near, marks_of, same_number, swapped, tidied
 from claimpack.core.reading.read_text import Proposal, Spot, TextRead
 
 KEY = "unit.serials."
@@ -55,11 +55,15 @@ def proposed_serials(lines: Sequence[TextRead], forms: Mapping[str, str], typed:
     found: list[Proposal] = []
     for role in dict.fromkeys((*forms, *typed)):
         # the number of the engine stands on the plate of the unit too, and is not taken for its own
-        others = {marks_of(number) for other, number in typed.items() if other != role and number}
-        left = [piece for piece in pieces if marks_of(piece.text) not in others]
+        others = {as_it_looks(number) for other, number in typed.items() if other != role and number}
+        # it may be read with an O for a 0; two roles that share one number keep it
+        others.discard(as_it_looks(typed.get(role, "")))
+        left = [piece for piece in pieces if as_it_looks(piece.text) not in others]
         proposal = _of_form(role, left, forms[role], typed.get(role, "")) if role in forms else None
         if role not in forms:
-            proposal = _near_typed(role, left, typed[role]) or (_labelled(role, lines) if role == "unit" else None)
+            proposal = _near_typed(role, left, typed[role]) or (
+                _labelled(role, lines, others) if role == "unit" else None
+            )
         if proposal:
             found.append(proposal)
     return found
@@ -135,10 +139,14 @@ def _near_typed(role: str, pieces: Sequence[_Piece], typed: str) -> Proposal | N
     return _proposed(role, piece.text, piece) if piece else None
 
 
-def _labelled(role: str, lines: Sequence[TextRead]) -> Proposal | None:
+def _labelled(role: str, lines: Sequence[TextRead], others: Collection[str]) -> Proposal | None:
     """Without a form and without anything typed: the one number in a code for serials, or behind the word for it."""
     told = [(_value_in_code(line.text), line) for line in lines if line.by == "code"] + behind(_LABELLED, lines)
-    found = {marks_of(value): _Piece(value, line) for value, line in told if _could_be(value)}
+    found = {
+        marks_of(value): _Piece(value, line)
+        for value, line in told
+        if _could_be(value) and as_it_looks(value) not in others
+    }
     piece = next(iter(found.values())) if len(found) == 1 else None
     return _proposed(role, piece.text, piece) if piece else None
 

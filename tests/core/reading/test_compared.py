@@ -1,8 +1,9 @@
 import pytest
-from builders import a_claim
+from builders import a_claim, a_plan
 
-from claimpack.core.reading.compared import Compared, forms_of, shows_a_plate, with_read
-from claimpack.core.reading.read_text import Proposal, Spot
+from claimpack.core.reading.compared import Compared, forms_of, of_receipt, shows_a_plate, with_read
+from claimpack.core.reading.read_text import Proposal, Spot, TextRead
+from claimpack.core.reading.receipts import ReceiptRead
 
 PLATE = Proposal("unit.serials.unit", "HC70-118-20417", "letters", Spot(0.25, 0.5, 0.5, 0.0))
 
@@ -56,6 +57,35 @@ def test_shots_of_plates_and_meters_are_to_be_read():
 )
 def test_what_differs_is_open_where_it_may_be_the_number_that_is_meant(read, form, is_open):
     assert Compared(PLATE._replace(text=read), "HC70-118-20417", form).is_open is is_open
+
+
+FORMED = a_plan(requires__serial_patterns={"unit": "HC70-[0-9]{3}-[0-9]{5}"})
+FIGURES = a_plan(requires__serial_patterns={"unit": "[0-9]{8}"})
+
+
+def on_a_receipt(typed, plan, *told):
+    claim = a_claim(unit__serials=[{"role": "unit", "value": typed}])
+    lines = [TextRead(line, "text") for line in ("Pell Hardware", *told)]
+    found = of_receipt(ReceiptRead(None, "", None), claim, lines, [plan])
+    return [(each.proposal.text, each.is_open) for each in found]
+
+
+@pytest.mark.parametrize(
+    ("printed", "is_open"), [("HC70-118-20417", False), ("HC70-118-20471", True), ("HC70-555-99999", True)]
+)
+def test_the_serial_on_a_receipt_is_compared_by_the_plans_form(printed, is_open):
+    found = on_a_receipt("HC70-118-20417", FORMED, f"Serial: unit {printed}, engine E70-55102")
+    assert found == [(printed, is_open)]
+
+
+def test_of_several_units_on_a_receipt_the_typed_one_is_meant():
+    found = on_a_receipt("HC70-118-20417", FORMED, "HC70-118-20416", "HC70-118-20417", "HC70-118-20418")
+    assert found == [("HC70-118-20417", False)]
+
+
+@pytest.mark.parametrize(("printed", "found"), [("55501234", []), ("20417119", [("20417119", True)])])
+def test_figures_alone_are_compared_only_where_they_are_near(printed, found):
+    assert on_a_receipt("20417118", FIGURES, f"No. {printed}") == found
 
 
 def test_without_a_plan_no_form_is_known():

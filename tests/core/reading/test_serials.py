@@ -109,3 +109,9 @@ def test_a_number_typed_for_another_role_is_not_proposed():
 @pytest.mark.parametrize("text", ["70.6 cm3", "HCTO-LLB"], ids=["another number", "like it and no number"])
 def test_without_a_form_only_a_number_like_the_typed_one_is_proposed(text):
     assert serials(read(text), {}, unit="HC70-118") == {}
+
+
+@pytest.mark.parametrize("read_as", ["OVE-1204471", "0VE-1204471"])
+def test_the_engines_plate_says_nothing_of_the_units_number(read_as):
+    typed = {"unit": "OV-RM42-0052630", "engine": "OVE-1204471"}
+    assert "unit" not in serials(read("MODEL E-540V", f"SERIAL No. {read_as}"), {}, **typed)

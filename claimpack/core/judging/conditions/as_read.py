@@ -92,11 +92,13 @@ def as_read(facts: ClaimFacts) -> list[MissingItem]:
 
     Source: a rule of this tool's, no source; makers refuse a claim whose serial number is not the one on the plate.
     """
-    lacking = []
+    lacking, photos = [], {photo.file for photo in facts.claim.photos}
     for each in read_beside(facts.claim):
         if each.differs:
             role = each.role
-            what = say("missing.serial-as-read", role=role) if role else say("missing.purchased-as-read")
+            is_proof = each.file not in photos
+            key = "missing.serial-on-proof" if is_proof else "missing.serial-as-read"
+            what = say(key, role=role) if role else say("missing.purchased-as-read")
             form = facts.plan.requires.serial_patterns.get(role, "")
             lacking.append(MissingItem(what, why=each.says, blocks_filing=each.must_be_settled(form)))
     return lacking

@@ -24,6 +24,7 @@ _WRONG = (
     "missing.future",
     "missing.serial-form",
     "missing.serial-as-read",
+    "missing.serial-on-proof",
     "missing.purchased-as-read",
     "missing.longer-than-a-day",
     "missing.registered",

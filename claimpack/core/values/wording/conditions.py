@@ -11,6 +11,7 @@ SAYS: Mapping[str, str] = {
     "missing.serial": "serial number: {role}",
     "missing.serial-form": "serial number in the maker's form: {role}",
     "missing.serial-as-read": "serial number as on the plate: {role}",
+    "missing.serial-on-proof": "serial number as on the proof of purchase: {role}",
     "missing.purchased-as-read": "the day of purchase as on its proof",
     "missing.shot": "photo: {shot}",
     "missing.paper": "paper: {kind}",

@@ -82,5 +82,13 @@ def test_a_day_of_purchase_other_than_the_receipts_blocks_filing(day, wrong):
     assert len(blocks(a_claim(proof__read=read))) == wrong
 
 
+def test_a_serial_other_than_the_proof_prints_blocks_filing_and_says_so_of_the_proof():
+    read = [{"key": "unit.serials.unit", "text": "HC70-118-20471", "by": "text"}]
+    serials = [{"role": "unit", "value": "HC70-118-20417"}]
+    assert blocks(a_claim(unit__serials=serials, proof__read=read)) == [
+        "serial number as on the proof of purchase: unit"
+    ]
+
+
 def test_what_is_read_of_other_keys_is_not_compared():
     assert not list(read_beside(with_plate("X", key="unit.model")))
