@@ -82,7 +82,7 @@ class Phone:
         given = {"Host": self.session.host, "Cookie": self.cookie}
         if method != "GET":
             given["Origin"] = f"http://{self.session.host}"
-        given |= {name.title(): value for name, value in headers.items()}  # type: ignore[misc]
+        given |= {name.title().replace("_", "-"): value for name, value in headers.items()}  # type: ignore[misc]
         connection = http.client.HTTPConnection(self.session.host, timeout=30)
         whole = path if path.startswith("/") else f"/{self.session.token}/{path}"
         connection.request(method, whole, body, {name: value for name, value in given.items() if value})

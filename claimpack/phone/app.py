@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 from urllib.parse import unquote
 
@@ -20,13 +21,18 @@ from claimpack.errors import BadInput, ClaimpackError
 from claimpack.phone.bench import Bench, Sent
 from claimpack.phone.session import Session, device_in
 from claimpack.phone.uploads import MOST_PIECE, Uploads
+from claimpack.phone.words import PAGE, language_for, page_in, words_script
 
 COOKIE = "phone"
-_PAGES = {
-    "": ("page.html", "text/html"),
-    "page.js": ("page.js", "text/javascript"),
-    "page.css": ("page.css", "text/css"),
-}
+_PAGES: Mapping[str, tuple[str, Callable[[str], bytes]]] = MappingProxyType(
+    {
+        "": ("text/html", page_in),
+        "words.js": ("text/javascript", words_script),
+        "page.js": ("text/javascript", lambda _language: (PAGE / "page.js").read_bytes()),
+        "page.css": ("text/css", lambda _language: (PAGE / "page.css").read_bytes()),
+    }
+)
+"""What kind each part of the page is, and what it is in a language."""
 _MOST_TOLD = 16_384
 _LONGEST_WORD = 400
 _POLICY = (
@@ -48,7 +54,7 @@ Source: W3C Content Security Policy Level 3; WHATWG Fetch (cross-origin headers)
 """
 
 
-def phone_app(session: Session, bench: Bench, folder: Path, end: Callable[[], None]) -> ASGIApp:
+def phone_app(session: Session, bench: Bench, folder: Path, end: Callable[[], None], language: str = "") -> ASGIApp:
     """The application of one session.
 
     Args:
@@ -56,8 +62,9 @@ def phone_app(session: Session, bench: Bench, folder: Path, end: Callable[[], No
         bench: what it asks.
         folder: where files wait while they come in.
         end: ends the session.
+        language: of the shop's packets, for a phone that asks for none the page has; empty for none.
     """
-    page = _Page(session, bench, Uploads(folder), end)
+    page = _Page(session, bench, Uploads(folder), end, language)
     root = f"/{session.token}"
     routes = [
         Route(f"{root}/files/{{sha256}}", page.file, methods=["GET", "PUT"]),
@@ -110,18 +117,22 @@ class _Guard:
 class _Page:
     """Every answer of the page."""
 
-    def __init__(self, session: Session, bench: Bench, uploads: Uploads, end: Callable[[], None]) -> None:
+    def __init__(
+        self, session: Session, bench: Bench, uploads: Uploads, end: Callable[[], None], language: str
+    ) -> None:
         self._session, self._bench, self._uploads, self._end = session, bench, uploads, end
+        self._language = language
         # An answer that got lost on the way is given once more.
         self._answers: dict[tuple[str, str, str], dict[str, Any]] = {}
 
     async def asset(self, request: Request) -> Response:
         """The page itself, its script and its style."""
-        name, kind = _PAGES.get(request.path_params.get("name", ""), ("", ""))
-        if not name:
+        part = _PAGES.get(request.path_params.get("name", ""))
+        if not part:
             return Response(status_code=404)
-        content = await run_in_threadpool((Path(__file__).parent / "page" / name).read_bytes)
-        return Response(content, media_type=kind)
+        kind, content = part
+        language = language_for(request.headers.get("accept-language", ""), self._language)
+        return Response(await run_in_threadpool(content, language), media_type=kind)
 
     async def join(self, request: Request) -> Response:
         """One phone takes part; the same one may ask again."""

@@ -89,7 +89,7 @@ def test_the_cookie_goes_with_the_session_and_to_it_alone(session, phone):
     assert [word for word in wanted if word not in cookie] == []
 
 
-@pytest.mark.parametrize("path", ["", "page.js", "/", f"files/{'a' * 64}"])
+@pytest.mark.parametrize("path", ["", "page.js", "words.js", "/", f"files/{'a' * 64}"])
 def test_every_answer_carries_the_policy(phone, path):
     given = phone.ask("GET", path).headers
     assert {name.decode(): value.decode() for name, value in HEADERS}.items() <= given.items()
@@ -98,6 +98,11 @@ def test_every_answer_carries_the_policy(phone, path):
 def test_the_page_brings_its_own_script_and_style_alone(phone):
     page = phone.ask("GET", "").body.decode()
     assert ("http:" in page, "//" in page, "<style" in page, "onclick" in page) == (False, False, False, False)
+
+
+def test_a_phone_set_to_spanish_gets_the_page_in_spanish(phone):
+    page, words = (phone.ask("GET", name, accept_language="es-MX,es;q=0.9").body for name in ("", "words.js"))
+    assert ('<html lang="es">' in page.decode(), b'"Stop the clock": "Parar el reloj"' in words) == (True, True)
 
 
 def test_claims_of_today_are_told_by_number_and_unit(phone):

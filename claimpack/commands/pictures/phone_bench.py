@@ -42,6 +42,17 @@ class PhoneBench:
         if only:
             self._open(only)
 
+    @cached_property
+    def language(self) -> str:
+        """The language of the shop's packets; empty where it chose no layout for them."""
+        from claimpack.template_files import PACKET, template, whole_layout
+
+        layout, places = self._desk.shop.settings.layout, self._desk.places
+        if not layout:
+            return ""
+        found = template(PACKET, layout, places)
+        return str(whole_layout(found.keys, places, str(found.path)).get("language", ""))
+
     def begun(self) -> dict[str, Any]:
         """The one claim, or the claims that somebody works on today."""
         with self._lock:

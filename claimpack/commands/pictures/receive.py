@@ -54,7 +54,7 @@ def receive_photos(
     with tempfile.TemporaryDirectory(prefix="claimpack-phone.") as name:
         folder = Path(name)
         keys = _put_down(folder, certificate.certificate, certificate.key) if certificate else None
-        app = phone_app(session, bench, folder, ending)
+        app = phone_app(session, bench, folder, ending, bench.language)
         _tell_begun(say, session, minutes, certificate.fingerprint if certificate else "")
         with until_enter(world, ending):
             serve(app, waiting, ending, session.seconds, keys)

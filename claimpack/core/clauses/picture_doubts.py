@@ -64,18 +64,19 @@ class PictureMeasured(NamedTuple):
 
 
 class PictureDoubt(NamedTuple):
-    """One thing that is doubtful about a picture: its key, what it is, and what to do."""
+    """One thing that is doubtful about a picture: its key, what it is, what to do, and the facts it is told with."""
 
     key: str
     what: str
     do: str
+    facts: dict[str, str]
 
     def said(self, file: str) -> str:
         """The doubt about a file, in one line."""
         return f"{file} {self.what}. {self.do}"
 
 
-_SAYS: Mapping[str, tuple[str, str]] = MappingProxyType(
+SAYS: Mapping[str, tuple[str, str]] = MappingProxyType(
     {
         "dark": ("is too dark", "Take it again with more light."),
         "burnt": ("is burnt out: much of it is pure white", "Take it again out of the glare, without the flash."),
@@ -97,6 +98,7 @@ _SAYS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "another-day": ("was taken on {taken}, not {wanted}", "Is it the right picture?"),
     }
 )
+"""What every doubt is, and what to do about it, by its key."""
 
 
 def picture_doubts(measured: PictureMeasured, shot: str, limits: PictureLimits) -> list[PictureDoubt]:
@@ -171,5 +173,5 @@ def alike(pictures: Sequence[tuple[str, PictureMeasured]]) -> dict[str, PictureD
 
 
 def _doubt(key: str, **facts: object) -> PictureDoubt:
-    what, do = _SAYS[key]
-    return PictureDoubt(key, what.format(**facts), do)
+    what, do = SAYS[key]
+    return PictureDoubt(key, what.format(**facts), do, {name: str(fact) for name, fact in facts.items()})

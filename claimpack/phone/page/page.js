@@ -60,7 +60,7 @@ const AT_ONCE = 3;
 const pause = (seconds) => new Promise((done) => setTimeout(done, seconds * 1000));
 
 class Refused extends Error {
-  constructor(told) { super(told.what || "It was not taken."); this.why = told.why || ""; }
+  constructor(told) { super(told.what || t("It was not taken.")); this.why = told.why || ""; }
 }
 
 function within(seconds) {
@@ -82,7 +82,7 @@ async function ask(path, options = {}) {
     network(true);
     if (answer.ok) return answer.json();
     if (answer.status === 503) { await pause(1); continue; }
-    throw new Refused(await answer.json().catch(() => ({ what: "The page is over. Ask for a new code at the counter." })));
+    throw new Refused(await answer.json().catch(() => ({ what: t("The page is over. Ask for a new code at the counter.") })));
   }
 }
 
@@ -114,6 +114,10 @@ async function inTurn(work) {
   try { return await work(); } finally { running--; (queue.shift() || (() => {}))(); }
 }
 
+/* In the language of the page: the English sentence is the key of its twin in WORDS, and stands where there is none. */
+const t = (said, facts = {}) => (WORDS[said] || said).replace(/\{(\w+)\}/g, (place, name) => facts[name] ?? place);
+const doubted = (doubt) => t(WORDS[`doubt.${doubt.key}`] ? `doubt.${doubt.key}` : `It ${doubt.what}. ${doubt.do}`, doubt.facts);
+
 /* What is shown. Text goes in as text, never as markup. */
 const $ = (id) => document.getElementById(id);
 function make(tag, keys = {}, ...inside) {
@@ -139,7 +143,8 @@ function say(text, isGood = false) {
   if (isGood) fading = setTimeout(() => { message.hidden = true; }, 4000);
 }
 
-const complain = (error) => say(error instanceof Refused ? [error.message, error.why].filter(Boolean).join(". ") : `This page made a fault: ${error.message}`);
+const refusal = (error) => [error.message, error.why].filter(Boolean).map((said) => t(said).replace(/[^.?!]$/, "$&.")).join(" ");
+const complain = (error) => say(error instanceof Refused ? refusal(error) : t("This page made a fault: {fault}", { fault: error.message }));
 
 let claim = null;
 let several = true;
@@ -160,17 +165,17 @@ function field(label, keys = {}) {
 /* One picture: sent, judged, kept or taken again. */
 async function take(file, shot, instead = "") {
   const number = claim.number, address = URL.createObjectURL(file);
-  const said = make("p", {}, "Waiting to be sent…"), bar = make("progress", { max: 1, value: 0 }), buttons = make("div", { className: "pair" });
-  const card = make("section", { className: "shot" }, make("img", { src: address, alt: "" }), make("p", {}, make("strong", {}, shot || "Picture")), said, bar, buttons);
+  const said = make("p", {}, t("Waiting to be sent…")), bar = make("progress", { max: 1, value: 0 }), buttons = make("div", { className: "pair" });
+  const card = make("section", { className: "shot" }, make("img", { src: address, alt: "" }), make("p", {}, make("strong", {}, shot || t("Picture"))), said, bar, buttons);
   cards.prepend(card);
   const leave = () => { card.remove(); URL.revokeObjectURL(address); };
-  const again = () => camera("Take again", (next) => { leave(); take(next, shot, sha256); });
+  const again = () => camera(t("Take again"), (next) => { leave(); take(next, shot, sha256); });
   let sha256 = "";
   try {
     const answer = await inTurn(async () => {
-      said.textContent = "Sending…";
+      said.textContent = t("Sending…");
       sha256 = await sent(file, (share) => { bar.value = share; });
-      said.textContent = "Looking at it…";
+      said.textContent = t("Looking at it…");
       for (let tries = 0; ; tries++) {
         try { return await tell(`claims/${encodeURIComponent(number)}/pictures`, { sha256, shot, name: file.name, instead }); }
         catch (error) { if (tries > 1 || !error.message.includes("not come whole") && !error.message.includes("damaged on the way")) throw error; await sent(file, () => {}); }
@@ -179,33 +184,33 @@ async function take(file, shot, instead = "") {
     bar.remove();
     const bad = answer.doubts.length > 0;
     card.className = bad ? "shot bad" : "shot good";
-    said.textContent = bad ? answer.doubts.map((doubt) => `It ${doubt.what}. ${doubt.do}`).join(" ") : answer.there ? "It is on the claim already." : "It is on the claim.";
-    if (bad) buttons.append(again(), make("button", { className: "plain", onclick: leave }, "Keep it"));
-    else buttons.append(make("button", { className: "plain", onclick: leave }, "OK"));
+    said.textContent = bad ? answer.doubts.map(doubted).join(" ") : answer.there ? t("It is on the claim already.") : t("It is on the claim.");
+    if (bad) buttons.append(again(), make("button", { className: "plain", onclick: leave }, t("Keep it")));
+    else buttons.append(make("button", { className: "plain", onclick: leave }, t("OK")));
     if (claim && claim.number === number) { claim = answer.claim; $("shots").replaceChildren(...shots()); }
   } catch (error) {
     bar.remove();
     card.className = "shot bad";
-    said.textContent = error instanceof Refused ? [error.message, error.why].filter(Boolean).join(". ") : "It could not be sent.";
-    buttons.append(again(), make("button", { className: "plain", onclick: leave }, "Leave it"));
+    said.textContent = error instanceof Refused ? refusal(error) : t("It could not be sent.");
+    buttons.append(again(), make("button", { className: "plain", onclick: leave }, t("Leave it")));
   }
 }
 
 function shots() {
   const wanted = claim.shots.filter((shot) => !shot.there), there = claim.shots.filter((shot) => shot.there);
   return [
-    make("h2", {}, wanted.length ? "Still to be photographed" : claim.shots.length ? "Every shot the maker asks for is there" : "Pictures"),
+    make("h2", {}, wanted.length ? t("Still to be photographed") : claim.shots.length ? t("Every shot the maker asks for is there") : t("Pictures")),
     ...wanted.map((shot) => camera(shot.shot, (file) => take(file, shot.shot))),
-    ...there.map((shot) => camera(shot.shot, (file) => take(file, shot.shot), { plain: true, beside: "is there" })),
+    ...there.map((shot) => camera(shot.shot, (file) => take(file, shot.shot), { plain: true, beside: t("is there") })),
   ];
 }
 
 function others() {
-  const [label, other] = field("Another picture: what does it show?", { maxLength: 80, placeholder: "leave empty if it is plain to see" });
+  const [label, other] = field(t("Another picture: what does it show?"), { maxLength: 80, placeholder: t("leave empty if it is plain to see") });
   return [
     label,
-    camera("Take it", (file) => { take(file, other.value.trim()); other.value = ""; }, { plain: true }),
-    camera("Several from the phone", (file) => take(file, ""), { plain: true, multiple: true }),
+    camera(t("Take it"), (file) => { take(file, other.value.trim()); other.value = ""; }, { plain: true }),
+    camera(t("Several from the phone"), (file) => take(file, ""), { plain: true, multiple: true }),
   ];
 }
 
@@ -225,37 +230,37 @@ function doing(title, action, fields, done) {
 }
 
 const titled = (title) => title.replace(/\W/g, "-");
-const section = (title, ...inside) => make("details", { id: titled(title) }, make("summary", {}, title), ...inside);
+const section = (title, ...inside) => make("details", { id: titled(title) }, make("summary", {}, t(title)), ...inside);
 
 function clock() {
-  const [who, name] = field("Who works", { value: remembered("who") || claim.who, maxLength: 60, oninput: () => remember("who", name.value) });
-  const running = claim.clocks.map((each) => make("form", { onsubmit: doing("Clock", "stop", { technician: each.technician }, "The time is on the claim.") },
-    make("p", {}, `${each.technician}: ${each.operation}, since ${each.since}`), make("button", {}, "Stop the clock", make("small", {}, each.technician))));
+  const [who, name] = field(t("Who works"), { value: remembered("who") || claim.who, maxLength: 60, oninput: () => remember("who", name.value) });
+  const running = claim.clocks.map((each) => make("form", { onsubmit: doing("Clock", "stop", { technician: each.technician }, t("The time is on the claim.")) },
+    make("p", {}, t("{technician}: {operation}, since {since}", each)), make("button", {}, t("Stop the clock"), make("small", {}, each.technician))));
   const known = make("datalist", { id: "operations" }, ...claim.operations.map((each) => make("option", { value: each.code }, each.name)));
-  const [label, operation] = field("What is done", { list: "operations", maxLength: 120, required: true });
+  const [label, operation] = field(t("What is done"), { list: "operations", maxLength: 120, required: true });
   operation.setAttribute("list", "operations");
-  return section("Clock", ...running, make("form", { onsubmit: doing("Clock", "start", { operation, technician: name }, "The clock runs.") }, who, label, known, make("button", {}, "Start a clock")));
+  return section("Clock", ...running, make("form", { onsubmit: doing("Clock", "start", { operation, technician: name }, t("The clock runs.")) }, who, label, known, make("button", {}, t("Start a clock"))));
 }
 
 function finding() {
   const names = make("datalist", { id: "findings" }, ...claim.findings.map((each) => make("option", { value: each })));
-  const [a, what] = field("What was measured", { maxLength: 80, required: true }), [b, value] = field("Reading", { maxLength: 40, required: true, inputMode: "decimal" });
-  const [c, unit] = field("Unit", { maxLength: 20, placeholder: "psi" }), [d, low] = field("At least", { maxLength: 20, inputMode: "decimal" }), [e, high] = field("At most", { maxLength: 20, inputMode: "decimal" });
+  const [a, what] = field(t("What was measured"), { maxLength: 80, required: true }), [b, value] = field(t("Reading"), { maxLength: 40, required: true, inputMode: "decimal" });
+  const [c, unit] = field(t("Unit"), { maxLength: 20, placeholder: "psi" }), [d, low] = field(t("At least"), { maxLength: 20, inputMode: "decimal" }), [e, high] = field(t("At most"), { maxLength: 20, inputMode: "decimal" });
   what.setAttribute("list", "findings");
-  return section("Finding", make("form", { onsubmit: doing("Finding", "finding", { what, value, unit, low, high }, "Written down.") }, a, names,
-    make("div", { className: "pair" }, b, c), make("div", { className: "pair" }, d, e), make("button", {}, "Write it down")));
+  return section("Finding", make("form", { onsubmit: doing("Finding", "finding", { what, value, unit, low, high }, t("Written down.")) }, a, names,
+    make("div", { className: "pair" }, b, c), make("div", { className: "pair" }, d, e), make("button", {}, t("Write it down"))));
 }
 
 function note() {
-  const [label, text] = field("Note", { maxLength: 400, required: true });
-  return section("Note", make("form", { onsubmit: doing("Note", "note", { text }, "Written down.") }, label, make("button", {}, "Write it down")));
+  const [label, text] = field(t("Note"), { maxLength: 400, required: true });
+  return section("Note", make("form", { onsubmit: doing("Note", "note", { text }, t("Written down.")) }, label, make("button", {}, t("Write it down"))));
 }
 
 const SHELF = "Shelf of a kept part";
 function shelf() {
   return section(SHELF, ...claim.held.map((part) => {
     const [label, place] = field(`${part.code}: ${part.part}`, { value: part.shelf, maxLength: 40, required: true });
-    return make("form", { onsubmit: doing(SHELF, "shelf", { code: part.code, shelf: place }, "Written down.") }, label, make("button", {}, "It lies there now"));
+    return make("form", { onsubmit: doing(SHELF, "shelf", { code: part.code, shelf: place }, t("Written down.")) }, label, make("button", {}, t("It lies there now")));
   }));
 }
 
@@ -272,34 +277,34 @@ function show(next) {
   $("unit").textContent = claim.unit;
   document.title = claim.number;
   const sections = [clock(), finding(), ...(claim.takes_notes ? [note()] : []), ...(claim.held.length ? [shelf()] : [])];
-  $("main").replaceChildren(cards, make("div", { id: "shots" }, ...shots()), ...others(), make("h2", {}, "Work"), ...sections, ...leaving());
+  $("main").replaceChildren(cards, make("div", { id: "shots" }, ...shots()), ...others(), make("h2", {}, t("Work")), ...sections, ...leaving());
   scrollTo(0, 0);
 }
 
 function leaving() {
-  const other = make("button", { className: "plain", onclick: () => begin().catch(complain) }, "Another claim");
+  const other = make("button", { className: "plain", onclick: () => begin().catch(complain) }, t("Another claim"));
   const end = make("button", { className: "plain", onclick: async () => {
-    if (!confirm("End for every phone?")) return;
+    if (!confirm(t("End for every phone?"))) return;
     await tell("end", {}).catch(() => {});
     claim = null;
-    $("number").textContent = "Done";
+    $("number").textContent = t("Done");
     $("unit").textContent = "";
-    $("main").replaceChildren(make("p", {}, "The page is over. You can close it."));
-  } }, "End");
-  return [make("h2", {}, "Done?"), ...(several ? [other] : []), end];
+    $("main").replaceChildren(make("p", {}, t("The page is over. You can close it.")));
+  } }, t("End"));
+  return [make("h2", {}, t("Done?")), ...(several ? [other] : []), end];
 }
 
 function choose(claims) {
   claim = null;
-  $("number").textContent = "Which claim?";
+  $("number").textContent = t("Which claim?");
   $("unit").textContent = "";
-  const [label, code] = field("Number of the claim, or the code on a tag", { maxLength: 40, required: true, autocapitalize: "characters" });
+  const [label, code] = field(t("Number of the claim, or the code on a tag"), { maxLength: 40, required: true, autocapitalize: "characters" });
   const named = async (written) => { try { say(""); show(await tell("claim", { code: written })); } catch (error) { complain(error); } };
-  const tag = async (file) => { try { say("Looking for the tag…"); const sha256 = await sent(file, () => {}); show(await tell("tag", { sha256 })); say(""); } catch (error) { complain(error); } };
+  const tag = async (file) => { try { say(t("Looking for the tag…")); const sha256 = await sent(file, () => {}); show(await tell("tag", { sha256 })); say(""); } catch (error) { complain(error); } };
   $("main").replaceChildren(cards,
-    camera("Photograph a tag", tag),
-    make("form", { onsubmit: (event) => { event.preventDefault(); named(code.value.trim()); } }, label, make("button", {}, "Open it")),
-    ...(claims.length ? [make("h2", {}, "Worked on today")] : []),
+    camera(t("Photograph a tag"), tag),
+    make("form", { onsubmit: (event) => { event.preventDefault(); named(code.value.trim()); } }, label, make("button", {}, t("Open it"))),
+    ...(claims.length ? [make("h2", {}, t("Worked on today"))] : []),
     ...claims.map((each) => make("button", { className: "plain", onclick: () => named(each.number) }, make("span", {}, each.number), make("small", {}, each.unit))),
     ...leaving().slice(-1));
 }
