@@ -1,5 +1,4 @@
-"""Where the single-file program begins: there is no interpreter in it, so it also plays the part of `-m MODULE`."""
-
+# Where the single-file program begins. There is no interpreter in it, so it also plays the part of `-m MODULE`.
 import runpy
 import sys
 

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from claimpack.version import __version__ as __version__
+
 if TYPE_CHECKING:
     from claimpack.errors import ClaimpackError as ClaimpackError
     from claimpack.scripts import build as build
@@ -14,7 +16,6 @@ if TYPE_CHECKING:
     from claimpack.scripts import open_book as open_book
     from claimpack.scripts import read_claim as read_claim
 
-__version__ = "0.1.0"
 __all__ = ["ClaimpackError", "build", "judge", "open_book", "read_claim"]
 
 

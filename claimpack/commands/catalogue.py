@@ -6,7 +6,7 @@ import shutil
 import textwrap
 from typing import TYPE_CHECKING, NamedTuple
 
-from claimpack import __version__
+from claimpack.version import __version__
 
 if TYPE_CHECKING:
     from claimpack.core.events.event_kinds import EventName

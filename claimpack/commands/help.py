@@ -55,10 +55,10 @@ def _found(words: Sequence[str]) -> Described:
 
 
 def _page(day: dt.date) -> str:
-    from claimpack import __version__
     from claimpack.commands.catalogue import ABOUT, EXITS, GROUPS
     from claimpack.commands.found import described_at, members_of
     from claimpack.commands.manual.man_page import man_page
+    from claimpack.version import __version__
 
     groups = []
     for title, group in GROUPS:

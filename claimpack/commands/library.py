@@ -12,7 +12,6 @@ from typing import Annotated, Any
 import typer
 from typer.core import TyperCommand, TyperGroup
 
-from claimpack import __version__
 from claimpack.commands.catalogue import ABOUT, COMMANDS, EXITS, Subcommand, events_of, wanted
 from claimpack.commands.desk.outlet import Outlet
 from claimpack.commands.desk.say import Say
@@ -24,6 +23,7 @@ from claimpack.commands.manual.described import EVERYWHERE, as_help
 from claimpack.commands.typed.as_written import AMOUNT, DAY, options_as_meant
 from claimpack.commands.typed.claim_left_out import Place, may_leave_claim_out, with_claim
 from claimpack.commands.typed.completing import Offered, is_completed, offered
+from claimpack.version import __version__
 
 # Typer may bring a click of its own along, so the class of usage errors is asked of what Typer raises.
 _UsageError: Any = typer.BadParameter.__mro__[1]

@@ -6,11 +6,11 @@ from collections.abc import Iterable
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
-from claimpack import __version__
 from claimpack.core.payment.due_dates import DueItem
 from claimpack.core.values.periods import Period, moved
 from claimpack.errors import NotInstalled
 from claimpack.installed import install_command
+from claimpack.version import __version__
 
 if TYPE_CHECKING:
     from icalendar import Event

@@ -9,7 +9,6 @@ from dataclasses import dataclass, field
 
 import pikepdf
 
-from claimpack import __version__
 from claimpack.core.facts.fields import Record
 from claimpack.core.judging.assessment import Assessment, Circumstances
 from claimpack.core.judging.assessment_json import as_json
@@ -25,6 +24,7 @@ from claimpack.packet.sealing.manifest import (
     catalog_prints,
     document_facts,
 )
+from claimpack.version import __version__
 
 TOOL = f"claimpack {__version__}"
 
