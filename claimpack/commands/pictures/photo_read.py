@@ -45,7 +45,7 @@ def read_photos(
 
 
 def _read(desk: Desk, say: Say, number: str, places: Sequence[str], *, letters: bool) -> list[FileRead]:
-    from claimpack.core.reading.compared import proposed
+    from claimpack.core.reading.compared import proposed, shows_a_meter
     from claimpack.core.verdict.matching import may_fall_under
     from claimpack.evidence.reading.reading import read_picture
 
@@ -56,7 +56,8 @@ def _read(desk: Desk, say: Say, number: str, places: Sequence[str], *, letters: 
     found = []
     with say.progress("Reading", len(photos)) as advance:
         for photo in photos:
-            lines = read_picture(desk.vault.find(kept[photo.file], photo.file), photo.file, letters=letters)
+            path, meter = desk.vault.find(kept[photo.file], photo.file), shows_a_meter(photo.shot)
+            lines = read_picture(path, photo.file, letters=letters, meter=meter)
             compared = proposed(lines, claim, fitting, photo.shot, desk.day, desk.shop.settings.dates)
             found.append(FileRead(photo.file, lines, compared))
             advance()

@@ -65,6 +65,11 @@ def shows_a_plate(shot: str) -> bool:
     return not _PLATES.isdisjoint(word_set(shot))
 
 
+def shows_a_meter(shot: str) -> bool:
+    """Whether a shot is of an hour meter."""
+    return not _METERS.isdisjoint(word_set(shot))
+
+
 def proposed(
     lines: Sequence[TextRead], claim: Claim, plans: Sequence[Plan], shot: str, today: dt.date, order: DateOrder
 ) -> list[Compared]:
@@ -86,7 +91,7 @@ def proposed(
     found.append(proposed_model(lines, models, claim.unit.model))
     found.append(proposed_build(lines, today, order))
     # a number alone on any other picture may be anything, a horsepower or a part number
-    if not _METERS.isdisjoint(word_set(shot)):
+    if shows_a_meter(shot):
         found.append(proposed_hours(lines))
     return _beside_typed([each for each in found if each], claim, plans)
 

@@ -93,8 +93,8 @@ def proposed_hours(lines: Sequence[TextRead]) -> Proposal | None:
     """
     read = [(found["value"], line) for line in lines if (found := _READS.fullmatch(tidied(line.text)))]
     # two numbers in the picture, and nobody knows which of them is the meter
-    if len(read) != 1:
+    told = {plain(Decimal(value.replace(",", "."))): (value, line) for value, line in read}
+    if len(told) != 1:
         return None
-    value, line = read[0]
-    hours = plain(Decimal(value.replace(",", ".")))
+    hours, (value, line) = next(iter(told.items()))
     return Proposal("unit.hours", hours, line.by, line.spot, "" if hours == value else value)

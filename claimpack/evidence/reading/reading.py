@@ -15,6 +15,7 @@ from claimpack.evidence.pictures.photos import TURNS
 from claimpack.evidence.pictures.picture_files import UNREADABLE, open_picture
 from claimpack.evidence.reading.codes import codes_in
 from claimpack.evidence.reading.letters import letters_in, must_read_letters, must_read_papers
+from claimpack.evidence.reading.segments import display_in
 
 # A plate that fills a third of a 12-megapixel picture has letters 20 pixels high in one of this edge.
 _EDGE = 2000
@@ -23,13 +24,14 @@ _MOST_PAGES = 3
 _LEAST_TEXT = 20
 
 
-def read_picture(path: Path, file: str, *, letters: bool) -> tuple[TextRead, ...]:
-    """The codes of a picture, then its lines from the top.
+def read_picture(path: Path, file: str, *, letters: bool, meter: bool = False) -> tuple[TextRead, ...]:
+    """The codes of a picture, then its lines from the top, then the number on its display.
 
     Args:
         path: where it lies.
         file: how the user calls it, for messages.
         letters: whether letters are read too.
+        meter: whether, where letters are, it shows a meter, whose display has seven-segment digits.
 
     Raises:
         NotInstalled: letters are wanted, or it is HEIC, and this machine cannot read them.
@@ -37,10 +39,10 @@ def read_picture(path: Path, file: str, *, letters: bool) -> tuple[TextRead, ...
     """
     if letters:
         must_read_letters()
-    return confined(_read_picture, path.absolute(), file, letters, file=file)
+    return confined(_read_picture, path.absolute(), file, letters, meter, file=file)
 
 
-def _read_picture(path: Path, file: str, letters: bool) -> tuple[TextRead, ...]:
+def _read_picture(path: Path, file: str, letters: bool, meter: bool) -> tuple[TextRead, ...]:
     with open_picture(path, file, hashed=False) as source:
         picture, facts = source.picture, camera_facts(source.picture)
         try:
@@ -52,7 +54,9 @@ def _read_picture(path: Path, file: str, letters: bool) -> tuple[TextRead, ...]:
             raise source.damaged(error) from error
     if source.kind != "HEIC" and facts.orientation in TURNS:
         upright = upright.transpose(TURNS[facts.orientation])
-    return tuple(_lines(upright, letters=letters))
+    lines = _lines(upright, letters=letters)
+    # after the letters, whose reader keeps the libraries to one thread
+    return (*lines, *(display_in(upright) if letters and meter else ()))
 
 
 def _lines(upright: Image.Image, *, letters: bool) -> list[TextRead]:

@@ -50,3 +50,8 @@ def test_the_hours_of_a_meter_are_the_one_number_in_the_picture(lines, hours):
 @pytest.mark.parametrize("lines", [("HOURS",), ("412.6", "350"), ("HC70-118",)])
 def test_no_reading_is_guessed(lines):
     assert proposed_hours(read(*lines)) is None
+
+
+def test_a_meter_that_is_read_twice_alike_has_one_reading():
+    lines = [TextRead("512.6", "letters"), TextRead("HOURS 512,6", "letters")]
+    assert proposed_hours(lines).text == "512.6"
