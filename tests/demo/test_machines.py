@@ -7,7 +7,7 @@ from itertools import pairwise
 import pytest
 
 from claimpack.core.claims.claim import Claim
-from claimpack.demo.machines import COUNT, drawn_claims
+from claimpack.demo.machines import COUNT, drawn_claims, own_files
 
 TODAY = dt.date(2027, 5, 17)
 CLAIMS = [Claim.model_validate(drawn.keys) for drawn in drawn_claims(TODAY)]
@@ -42,3 +42,9 @@ def test_the_same_day_draws_the_same_shop():
 def test_no_two_units_bear_one_serial(role):
     counts = Counter(serial.value for claim in CLAIMS for serial in claim.unit.serials if serial.role == role)
     assert max(counts.values()) == 1
+
+
+def test_its_plans_hold_for_whatever_day_it_is():
+    plans = [content for name, content in own_files().items() if name.startswith("coverage/")]
+    assert len(plans) == 4
+    assert not [plan for plan in plans if b"\nsold_" in plan]

@@ -1,12 +1,24 @@
-"""An invented shop to try: a Monday morning with something of everything in it, on whatever day it is made."""
+"""An invented shop to try: something of everything in it, and every guide runs there as it is written."""
 
 import datetime as dt
+import re
+import shlex
+import shutil
+import subprocess
+import sys
+from pathlib import Path
 
 import pytest
 from running import claimpack
 
-NOW = dt.datetime(2029, 4, 2, 8, 0, tzinfo=dt.UTC)
-"""Years after the plans that come with the program stop being sold under."""
+from claimpack.commands.guide import GUIDES, ROLES
+
+SAMPLES = Path(__file__).parents[3] / "sample_claims"
+NOW = dt.datetime(2026, 11, 29, 12, 0, tzinfo=dt.UTC)
+
+
+def _examples(page, language):
+    return re.findall(rf"```{language}\n(.*?)```", (GUIDES / f"{page}.md").read_text(encoding="utf-8"), re.DOTALL)
 
 
 @pytest.fixture(scope="module")
@@ -45,3 +57,22 @@ def test_a_folder_that_is_there_is_left_alone(place):
     ran = claimpack("shop", "demo", ".", folder=place, now=NOW)
     assert ran.code == 2
     assert "is there already" in ran.err
+
+
+@pytest.mark.parametrize("role", ROLES)
+def test_every_command_of_a_guide_runs_in_its_order(role, place, tmp_path):
+    shutil.copytree(place, tmp_path / "try")
+    first, second, *lines = [line for block in _examples(role, "sh") for line in block.splitlines()]
+    assert (first, second) == ("claimpack shop demo try", "cd try")
+    for words in (shlex.split(line)[1:] for line in lines):
+        ran = claimpack(*words, folder=tmp_path / "try", now=NOW)
+        assert (words, ran.code in {0, 3, 4}, ran.err) == (words, True, ran.err)
+
+
+def test_the_examples_of_the_guide_for_scripts_run(place, tmp_path):
+    (tmp_path / "try").symlink_to(place)
+    (tmp_path / "sample_claims").symlink_to(SAMPLES)
+    example = "".join(_examples("scripts", "python"))
+    done = subprocess.run([sys.executable, "-c", example], cwd=tmp_path, check=False, capture_output=True, text=True)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "Q-001" in done.stdout
