@@ -35,8 +35,13 @@ def changed_keys(old: Plan, new: Plan) -> tuple[KeyChange, ...]:
     )
     keys = dict.fromkeys((*before, *after))
     return tuple(KeyChange(f"window[{was}].id", was, name) for name, was in renamed.items()) + tuple(
-        KeyChange(key, before.get(key, ""), after.get(key, "")) for key in keys if before.get(key) != after.get(key)
+        KeyChange(key, _told(key, before), _told(key, after)) for key in keys if before.get(key) != after.get(key)
     )
+
+
+def _told(key: str, said: Mapping[str, str]) -> str:
+    """What a plan says under a key; a word without others that mean it is said all the same, nothing is empty."""
+    return said.get(key, "") or ("said" if key in said else "")
 
 
 def renamed_windows(old: Plan, new: Plan) -> dict[str, str]:

@@ -91,3 +91,8 @@ def test_a_window_that_is_only_called_otherwise_changes_its_name_alone():
 def test_yes_and_no_are_told_as_files_write_them():
     changes = changed_keys(a_plan(), a_plan(requires={"part_returned_first": True}))
     assert [change.after for change in changes] == ["true"]
+
+
+def test_a_word_that_nothing_else_means_is_said_all_the_same():
+    changes = changed_keys(a_plan(words={"seat": []}), a_plan(words={}))
+    assert [(change.key, change.before, change.after) for change in changes] == [("words.seat", "said", "")]
