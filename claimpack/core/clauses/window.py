@@ -227,6 +227,8 @@ class Window(Record):
     def _has_recourse_for_what_the_seller_owes(self) -> Self:
         if self.recourse and self.owed_by != "seller":
             raise ValueError('recourse needs owed_by = "seller"; what the maker owes is claimed from it anyway')
+        if self.shares and self.is_of_the_shop:
+            raise ValueError("shares say how much the maker pays, and without recourse it pays nothing; take them away")
         return self
 
     @property

@@ -85,15 +85,15 @@ def shorter_inside_longer(plan: Plan) -> Iterable[str]:
 
 
 def shares_that_end_early(plan: Plan) -> Iterable[str]:
-    """A window that is open when its last share is over pays nothing from then on, to a registered unit as to any.
+    """A window that is open when its last share is over pays nothing from then on, whatever made it longer.
 
     Source: a rule of this tool's, no source.
     """
     for window in plan.window:
-        longest = window.period.plus(window.registered_adds or Period())
+        longest = window.period.plus(window.registered_adds or Period()).plus(window.repair_adds or Period())
         if window.shares and moved(_ANY_START, window.shares[-1].last) < moved(_ANY_START, longest):
             last = window.shares[-1].last.in_words()
-            added = f", though it lasts {longest.in_words()} where registered" if window.registered_adds else ""
+            added = f", though it may last {longest.in_words()}" if longest != window.period else ""
             yield f"window {window.id}: its shares end after {last}, and it pays nothing from then on{added}"
 
 

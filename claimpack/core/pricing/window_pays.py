@@ -19,6 +19,7 @@ from claimpack.core.values.periods import Period, last_day
 from claimpack.core.values.wording.sentence import Sentence, days_in_words, say
 
 ONE = Decimal(1)
+BY_SELLER = "price.by-seller"
 
 
 class PaidPart(NamedTuple):
@@ -78,10 +79,10 @@ def paid_by(window: Window | None, plan: Plan, kind: LineKind, spell: WindowSpel
     title, starts = spell.title, spell.starts
     if window is None:
         return PaidPart()
-    if window.is_of_the_shop:
-        return PaidPart(ZERO, ONE, "shop", say("price.by-seller", window=title))
     if window.pays is not None and kind not in window.pays:
         return PaidPart(ZERO, ONE, window.rest, say("price.not-paid", window=title, kind_word=f"line.{kind}"))
+    if window.is_of_the_shop:
+        return PaidPart(ZERO, ONE, "shop", say(BY_SELLER, window=title))
     if not window.shares or starts is None or on is None:
         return PaidPart(rest=window.rest, why=say("price.recourse", window=title) if window.recourse else None)
     share = _share(window, plan, spell, starts, on)

@@ -9,7 +9,7 @@ from typing import get_args
 
 from claimpack.core.clauses.window import LineKind
 from claimpack.core.plans.plan import Plan
-from claimpack.core.pricing.window_pays import ALL_PAID, PaidPart, PaidParts, WindowSpell, paid_by
+from claimpack.core.pricing.window_pays import ALL_PAID, BY_SELLER, PaidPart, PaidParts, WindowSpell, paid_by
 from claimpack.core.values.periods import last_day
 from claimpack.core.values.wording.sentence import Sentence, say
 from claimpack.core.verdict.coverage import Judgement
@@ -39,8 +39,17 @@ def paid_parts(plan: Plan, judgement: Judgement) -> PaidParts:
             paid_by(by_id.get(one.id), plan, kind, _spell(one, judgement.event), _day(one, judgement))
             for one in open_ones
         ]
-        found[kind] = best(parts, key=lambda part: part.maker / part.of, default=PaidPart())
+        paid = best(parts, key=lambda part: part.maker / part.of, default=PaidPart())
+        found[kind] = _rest_of_the_seller(paid, parts)
     return found
+
+
+def _rest_of_the_seller(paid: PaidPart, parts: Iterable[PaidPart]) -> PaidPart:
+    """What is paid of a kind, its rest the shop's where any of the windows binds it: the owner owes nothing then."""
+    owed = next((part for part in parts if part.why and part.why.key == BY_SELLER), None)
+    if owed is None or paid.maker == paid.of:
+        return paid
+    return paid._replace(rest=owed.rest) if paid.maker else owed
 
 
 def share_told(plan: Plan, judgement: Judgement) -> Sentence | None:

@@ -13,6 +13,12 @@ def test_registration_that_adds_needs_a_day_to_register_by():
         a_plan(window=[a_window(registered_adds="P12M")])
 
 
+def test_what_the_seller_owes_alone_has_no_shares_of_the_maker():
+    shares = [{"until": "P12M", "maker": "0.50"}]
+    with pytest.raises(ValidationError, match="shares"):
+        a_plan(window=[a_window(owed_by="seller", shares=shares)])
+
+
 def test_a_period_must_not_be_empty():
     with pytest.raises(ValidationError, match="empty period"):
         a_plan(window=[a_window(period="P0D")])

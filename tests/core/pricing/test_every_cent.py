@@ -65,7 +65,7 @@ WINDOW = st.fixed_dictionaries(
         "owed_by": st.just("seller"),
         "shares": st.lists(st.builds(lambda maker: {"until": "P24M", "maker": maker}, SHARE), min_size=1, max_size=1),
     },
-)
+).filter(lambda window: not {"owed_by", "shares"} <= window.keys())
 PAYS = maybe(
     {
         "labour_rate": CENTS,
