@@ -110,6 +110,16 @@ def test_a_repair_lengthens_the_two_years_once_by_twelve_months(presented, verdi
 
 
 @pytest.mark.memory
+@pytest.mark.parametrize(
+    ("presented", "told"), [("2028-09-01", False), ("2028-09-02", True), ("2029-09-01", True), ("2029-09-02", False)]
+)
+def test_a_no_that_a_repair_would_turn_says_so(presented, told):
+    # From memory, as above.
+    reasons = sold_in_the_union(presented).windows[0].reasons
+    assert ("repair.none" in [reason.says.key for reason in reasons]) is told
+
+
+@pytest.mark.memory
 def test_a_repair_after_the_two_years_lengthens_nothing():
     # From memory, as above.
     late = {"component": "starter", "repaired": "2028-09-02"}

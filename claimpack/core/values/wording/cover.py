@@ -190,6 +190,7 @@ SAYS: Mapping[str, str] = {
     "age.start-unknown": "Whether cover for {length_period} is over cannot be said without the day it started.",
     "age.event-unknown": "Whether cover for {length_period} is over cannot be said without the day judged on.",
     "repair.adds": "It was repaired on {repaired}, while this was open, which adds {adds_period} once.",
+    "repair.none": "No repair from {starts} to {ends} is given; with one it lasts {adds_period} longer.",
     "presumed.within": (
         "Up to {until} what failed is presumed to have been faulty from the start; the kind of defect need not be told."
     ),

@@ -14,7 +14,7 @@ from claimpack.core.values.wording.sentence import days_in_words
 from claimpack.core.windows.in_repair import NONE, InRepair, Lacking
 from claimpack.core.windows.judged_days import JudgedDay, before_the_sale
 from claimpack.core.windows.limits import registering
-from claimpack.core.windows.limits.last_days import LastDays, length_of
+from claimpack.core.windows.limits.last_days import LastDays
 from claimpack.core.windows.reasons import Reason, fails, passes, settled, unknown
 
 
@@ -150,21 +150,31 @@ def _settled_age(days: _Days, cases: Sequence[_Case]) -> list[Reason]:
         facts = {"event": event.on, "starts": start.on, "ends": ends, "fact_word": lacking.fact, "named": lacking.key}
         return [passes("age", "age.inside-at-least", **facts)]
     if _is_inside(days, cases[0]):
-        return [passes("age", "age.inside-anyway", length_period=days.window.period)]
+        latest = max(cases, key=lambda case: case.event - _case_end(days, case, case.starts))
+        return [passes("age", "age.inside-anyway", length_period=_length(days, latest))]
     # of all that may be the case the one that missed by least is told: it missed by so much at least
     nearest = min(cases, key=lambda case: case.event - _case_end(days, case, case.starts))
     ends = _case_end(days, nearest, nearest.starts)
     if nearest.event <= ends:
         return [fails("age", "event.before-start", event=nearest.event, starts=nearest.starts)]
-    length = length_of(days.window, in_time=nearest.in_time)
+    length = _length(days, nearest)
     facts = {"event": nearest.event, "ends": ends, "late_period": days_in_words((nearest.event - ends).days)}
     return [fails("age", "age.outside-anyway", length_period=length, **facts)]
+
+
+def _length(days: _Days, case: _Case) -> Period:
+    return days.last.length(case.starts, in_time=case.in_time, event=case.event, longest=case.longest)
 
 
 def _told(days: _Days, starts: date, event: date, *, in_time: bool) -> list[Reason]:
     """What is said of a window whose days are all known: what moved its last day, and whether the event is inside."""
     moved, since, length = days.last.told(starts, event, in_time=in_time)
-    return [*moved, within(event, since, days.end(starts, in_time=in_time, event=event), length)]
+    ends = days.end(starts, in_time=in_time, event=event)
+    told = [*moved, within(event, since, ends, length)]
+    # whoever asks at the counter may not know of a repair: a "no" that one would turn says so
+    if ends < event <= days.last.if_repaired(starts, event, in_time=in_time):
+        told.append(passes("age", "repair.none", starts=starts, ends=ends, adds_period=days.window.repair_adds))
+    return told
 
 
 def _late_registration(days: _Days) -> list[Reason]:

@@ -99,6 +99,11 @@ class LastDays(NamedTuple):
         ends = self.in_repair.lengthened(starts, last_day(starts, length, *self.counting), event, most=longest)
         return next((day for day in self.repaired if starts <= day <= ends), None)
 
+    def if_repaired(self, starts: date, event: date, *, in_time: bool) -> date:
+        """The last day if the unit was repaired while it was open, whether or not that is given."""
+        mended = self._replace(repaired=(starts,))
+        return mended.of(starts, in_time=in_time, event=event, resold=self.soonest_resale)
+
     def every(self, starts: Sequence[date]) -> list[date]:
         """Every last day there may be for some first days, however what is open turns out."""
         return [

@@ -76,3 +76,11 @@ def test_a_registration_in_time_is_never_called_late():
     )
     found = judge(claim, a_plan(window=[a_window(**ADDS)])).windows[0]
     assert [reason.rule for reason in found.reasons if reason.outcome == "fail"] == ["age"]
+
+
+@pytest.mark.parametrize(("judged_on", "adds", "told"), [("repaired", "P2M", "P8M"), ("failed", "P12M", "P18M")])
+def test_whichever_day_it_was_the_cover_told_has_what_a_repair_adds(judged_on, adds, told):
+    claim = a_claim(**{f"dates__{judged_on}": None}, earlier=[{"component": "starter", "repaired": "2025-06-01"}])
+    (window,) = judge(claim, a_plan(judged_on=judged_on, window=[a_window(period="P6M", repair_adds=adds)])).windows
+    (length,) = [reason.says.facts["length_period"] for reason in window.reasons if reason.rule == "age"]
+    assert length == told
