@@ -6,7 +6,7 @@ import contextlib
 import copy
 import re
 from collections.abc import Sequence
-from functools import cache, partial
+from functools import cache
 from typing import Annotated, Any
 
 import typer
@@ -19,10 +19,9 @@ from claimpack.commands.desk.world import World
 from claimpack.commands.found import described_at, found_at
 from claimpack.commands.line.declared import Family
 from claimpack.commands.line.library import for_library
-from claimpack.commands.manual.described import EVERYWHERE, as_help
+from claimpack.commands.manual.described import as_help
 from claimpack.commands.typed.as_written import AMOUNT, DAY, options_as_meant
 from claimpack.commands.typed.claim_left_out import Place, may_leave_claim_out, with_claim
-from claimpack.commands.typed.completing import Offered, is_completed, offered
 from claimpack.version import __version__
 
 # Typer may bring a click of its own along, so the class of usage errors is asked of what Typer raises.
@@ -37,20 +36,6 @@ _STOPPED = 130
 
 class TypedCommand(TyperCommand):
     """Reads what was typed as it is meant, before the command gets it."""
-
-    def shell_complete(self, ctx: Any, incomplete: str) -> list[Any]:
-        """The options that begin so, those of any command among them."""
-        others = [Offered(word.split()[0], help=says) for word, says in EVERYWHERE if word.startswith(incomplete)]
-        return [*super().shell_complete(ctx, incomplete), *(others if incomplete.startswith("-") else ())]
-
-    def get_params(self, ctx: Any) -> list[Any]:
-        """Its options and arguments, which offer words of the shop to a shell that completes them."""
-        found: list[Any] = super().get_params(ctx)
-        for each in found if ctx.resilient_parsing else ():
-            if is_completed(_written(each)):
-                # An instance's own attribute goes before the method, whichever version of the library has it.
-                each.shell_complete = partial(_offered, _written(each))
-        return found
 
     def get_help(self, ctx: Any) -> str:
         """What the command is for and takes, with an example."""
@@ -80,10 +65,6 @@ class TypedCommand(TyperCommand):
         _, words, _ = bare.make_parser(ctx).parse_args(args=list(args))
         left_out = len(with_claim(world, places, words)) - len(words)
         return [*with_claim(world, places, words)[:left_out], *args]
-
-
-def _offered(written: str, ctx: Any, incomplete: str) -> list[Any]:
-    return [*offered(written, ctx.params, ctx.find_object(World) or World(), incomplete)]
 
 
 def _words(ctx: Any) -> str:

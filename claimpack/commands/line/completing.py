@@ -16,6 +16,8 @@ Known = Callable[[str, str], Iterable[str]]
 _BY_OPTION = {
     "--maker": "makers",
     "--model": "models",
+    "--component": "components",
+    "--use": "uses",
     "--shot": "shots",
     "--shelf": "shelves",
     "--terms": "terms",
@@ -25,8 +27,17 @@ _BY_OPTION = {
     "--campaign": "campaigns",
     "--state": "states",
     "--like": "claims",
+    "--claim": "claims",
 }
-_BY_WORD = {"CLAIM": "claims", "SHELF": "shelves", "CODE": "codes", "SHOT": "shots", "STATE": "states"}
+_BY_WORD = {
+    "CLAIM": "claims",
+    "SHELF": "shelves",
+    "CODE": "codes",
+    "SHOT": "shots",
+    "STATE": "states",
+    "PLAN": "plans",
+    "KIND": "kinds",
+}
 """Of an argument by the first word that stands for it."""
 
 

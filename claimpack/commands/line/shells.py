@@ -5,6 +5,7 @@ The scripts that ask are those that `--install-completion` puts into the shell.
 
 from __future__ import annotations
 
+import re
 import shlex
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
@@ -15,6 +16,10 @@ ASKED = "_CLAIMPACK_COMPLETE"
 """The variable by which a shell asks, as in `complete_bash`."""
 
 SHELLS = ("bash", "zsh", "fish", "powershell", "pwsh")
+
+
+# Signs that a shell takes for its own, were they put behind its prompt as they are.
+_OF_THE_SHELL = re.compile(r"([^\w@%+=:,./-])")
 
 
 class Question(NamedTuple):
@@ -56,28 +61,33 @@ def _words(line: str) -> list[str]:
 def told(shell: str, offers: Sequence[Offer], action: str = "") -> tuple[str, int]:
     """The offers as a shell reads them, and the exit code that goes with them.
 
+    No text of a claim may become a command: zsh evaluates what it is told, the others put it behind their prompt.
+
     Args:
         shell: which shell.
         offers: what may come next.
         action: of fish, whether it only asks if there is anything.
     """
+    # shells read an offer a line
+    offers = [offer for offer in offers if offer.word.isprintable()]
     if shell == "bash":
-        return "\n".join(offer.word.replace(" ", "\\ ") for offer in offers), 0
+        return "\n".join(_OF_THE_SHELL.sub(r"\\\1", offer.word) for offer in offers), 0
     if shell == "zsh":
-        listed = "\n".join(_in_zsh(offer) for offer in offers)
+        listed = "\n".join(_in_zsh(offer) for offer in offers).replace("'", "'\\''")
         return (f"_arguments '*: :(({listed}))'" if listed else "_files"), 0
     if shell == "fish":
         lines = "\n".join(f"{offer.word}\t{offer.says}" if offer.says else offer.word for offer in offers)
         return ("", 0 if offers else 1) if action == "is-args" else (lines, 0)
-    return "\n".join(f"{offer.word}:::{offer.says or ' '}" for offer in offers), 0
+    return "\n".join(f"{_in_powershell(offer.word)}:::{offer.says or ' '}" for offer in offers), 0
 
 
 def _in_zsh(offer: Offer) -> str:
-    word, says = (_escaped_in_zsh(text) for text in offer)
+    """A word and what it means, each between double quotes."""
+    word, says = (re.sub(r'([\\"$`])', r"\\\1", text).replace(":", r"\\:") for text in offer)
     return f'"{word}":"{says}"' if says else f'"{word}"'
 
 
-def _escaped_in_zsh(text: str) -> str:
-    for sign, written in (('"', '""'), ("'", "''"), ("$", "\\$"), ("`", "\\`"), (":", "\\\\:")):
-        text = text.replace(sign, written)
-    return text
+def _in_powershell(word: str) -> str:
+    # it takes curved quotes for straight ones
+    quoted = re.sub("(['\u2018-\u201b])", r"\1\1", word)
+    return f"'{quoted}'" if _OF_THE_SHELL.search(word) else word

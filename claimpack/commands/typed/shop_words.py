@@ -15,10 +15,19 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
 
 _MOST = 200
-_FILES = {"terms": TERMS, "stocks": TAG, "layouts": PACKET, "forms": FORMS, "campaigns": CAMPAIGNS}
+_FILES = {
+    "terms": TERMS,
+    "stocks": TAG,
+    "layouts": PACKET,
+    "forms": FORMS,
+    "campaigns": CAMPAIGNS,
+    "plans": COVERAGE,
+}
 _KEYS = {
     "makers": re.compile(r'^maker\s*=\s*("[^"]*")', re.MULTILINE),
     "models": re.compile(r"^models\s*=\s*\[([^\]]*)", re.MULTILINE),
+    "components": re.compile(r"^(?:covers|components)\s*=\s*\[([^\]]*)", re.MULTILINE),
+    "uses": re.compile(r"^uses\s*=\s*\[([^\]]*)", re.MULTILINE),
     "shots": re.compile(r"^shots\s*=\s*\[([^\]]*)", re.MULTILINE),
 }
 """Where plan files say it, one text or a list of them."""
@@ -49,13 +58,17 @@ class ShopWords:
             from claimpack.core.events.event_kinds import State
 
             return get_args(State)
+        if kind == "kinds":
+            from claimpack.file_kinds import FILE_KINDS
+
+            return FILE_KINDS
         if kind in _FILES:
             return sorted({path.stem for path in self._templates(_FILES[kind])})
         if kind not in _KEYS:
             return ()
         texts = [path.read_text("utf-8", "replace") for path in self._templates(COVERAGE)]
         values = ",".join(value for text in texts for value in _KEYS[kind].findall(text))
-        # With a star in it, a model stands for many.
+        # With a star in it, a word stands for many.
         return [word for word in re.findall(r'"([^"]*)"', values) if "*" not in word]
 
     def _templates(self, kind: str) -> Iterable[Path]:

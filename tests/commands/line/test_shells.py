@@ -1,5 +1,8 @@
 from __future__ import annotations
 
+import shutil
+import subprocess
+
 import pytest
 
 from claimpack.commands.line.completing import Offer
@@ -44,7 +47,7 @@ def test_nothing_else_is_a_question(said):
         ("bash", "serial\\ plate\nhold"),
         ("zsh", '_arguments \'*: :(("serial plate"\n"hold":"Parts\\\\: kept."))\''),
         ("fish", "serial plate\nhold\tParts: kept."),
-        ("pwsh", "serial plate::: \nhold:::Parts: kept."),
+        ("pwsh", "'serial plate'::: \nhold:::Parts: kept."),
     ],
 )
 def test_every_shell_is_told_in_its_own_way(shell, answer):
@@ -53,3 +56,37 @@ def test_every_shell_is_told_in_its_own_way(shell, answer):
 
 def test_fish_is_told_whether_there_is_anything():
     assert [told("fish", found, "is-args") for found in (TWO, [])] == [("", 0), ("", 1)]
+
+
+HOSTILE = "$(touch x)`touch x`;'\"&|\\*~!<>#"
+
+
+@pytest.mark.skipif(shutil.which("bash") is None, reason="no bash here")
+def test_what_bash_is_told_is_one_word_behind_its_prompt(tmp_path):
+    answer, _ = told("bash", [Offer(HOSTILE)])
+    typed = subprocess.run(
+        ["bash", "-c", f"printf %s {answer}"], check=True, capture_output=True, text=True, cwd=tmp_path
+    )
+    assert typed.stdout == HOSTILE
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("word", "answer"),
+    [
+        ("it's", "_arguments '*: :((\"it'\\''s\"))'"),
+        ("\\$(touch x)", "_arguments '*: :((\"\\\\\\$(touch x)\"))'"),
+        ('\\"`x`', '_arguments \'*: :(("\\\\\\"\\`x\\`"))\''),
+    ],
+)
+def test_what_zsh_evaluates_is_text_alone(word, answer):
+    assert told("zsh", [Offer(word)]) == (answer, 0)
+
+
+def test_what_powershell_puts_in_is_one_word():
+    assert told("pwsh", [Offer("$(x) \u2019s")]) == ("'$(x) \u2019\u2019s'::: ", 0)
+
+
+@pytest.mark.parametrize("shell", ["bash", "zsh", "fish", "pwsh"])
+def test_a_word_of_several_lines_is_not_offered(shell):
+    assert told(shell, [Offer("B3\nrm x")]) == told(shell, [])
