@@ -15,7 +15,7 @@ from claimpack.core.reporting.payment_speed import PaymentSpeed
 from claimpack.core.reporting.recovery import Recovered
 from claimpack.core.reporting.refusals import NO_REASON, AnswersIn, refusals_by_reason
 from claimpack.core.reporting.repeat_failures import RepeatFailures
-from claimpack.core.reporting.three_amounts import TITLES, AtStake, ThreeAmounts, on_claims, sums_of
+from claimpack.core.reporting.three_amounts import TITLES, ThreeAmounts, on_claims, sum_said
 from claimpack.core.values.ageing import AGED
 from claimpack.core.values.money import in_money, plain, summed
 from claimpack.core.values.numbers_said import how_many
@@ -50,12 +50,7 @@ def percent(share: Decimal) -> str:
 def amounts_finding(found: ThreeAmounts, currency: str) -> str:
     """The three amounts, and on how many claims each hangs."""
     told = ((title, getattr(found, name)) for name, title in TITLES.items())
-    return " ".join(f"{title}: {sum_reported(some, currency)}{on_claims(some)}." for title, some in told)
-
-
-def sum_reported(some: Sequence[AtStake], currency: str) -> str:
-    """What a list comes to; nothing in the shop's currency where it is empty."""
-    return amounts_said(sums_of(some)) or amount_said(Decimal(0), currency)
+    return " ".join(f"{title}: {sum_said(some, currency)}{on_claims(some)}." for title, some in told)
 
 
 def outstanding_finding(found: Iterable[Outstanding], ageing: Ageing) -> str:
@@ -173,12 +168,12 @@ def _money(whole: MonthOfClaims) -> str:
 
 
 def lost_finding(found: Sequence[LostByCause]) -> str:
-    """What is lost, and how much of it the shop could have helped."""
+    """What counts as lost, and how much of it the shop might have saved."""
     if not found:
-        return "Nothing is lost of the claims of these days."
+        return "Nothing counts as lost of the claims of these days."
     own = summed((one.currency, one.amount) for one in found if one.cause in OWN)
     whole = amounts_said(summed((one.currency, one.amount) for one in found))
-    return f"{whole} is lost; {amounts_said(own) or 'none'} of it the shop could have helped."
+    return f"{whole} counts as lost; {amounts_said(own) or 'none'} of it the shop might have saved."
 
 
 def recovery_finding(found: Sequence[Recovered]) -> str:
@@ -201,7 +196,10 @@ def labour_finding(told: ManagerReport) -> str:
     if not told.rates:
         return f"{said}. The shop's own rate is not known: name it in shop.toml (labour_rates)."
     more = (f"{amount_said(abs(sum_), code)} {'less' if sum_ < 0 else 'more'}" for code, sum_ in gap.items())
-    return f"{said}; at the shop's own rate they would bring {' and '.join(more)}."
+    # of work on days without a known rate nothing can be said
+    known = sum((one.hours for one in told.rates), Decimal(0))
+    they = "they" if known == claimed else f"{plain(known)} h of them"
+    return f"{said}; at the shop's own rate {they} would bring {' and '.join(more)}."
 
 
 def refusals_finding(answers: AnswersIn) -> str:

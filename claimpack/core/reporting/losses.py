@@ -37,10 +37,10 @@ CAUSES: tuple[Cause, ...] = (
     "refused",
     "given up unpaid",
 )
-"""Why money is lost: what the shop could have helped first."""
+"""Why money is lost: what the shop might have helped first."""
 
 OWN: tuple[Cause, ...] = CAUSES[:4]
-"""Causes that the shop could have helped."""
+"""Causes that the shop might have helped."""
 
 
 class Loss(NamedTuple):
@@ -91,7 +91,9 @@ def losses_of(whose: Whose, standing: Standing, summary: ClaimSummary, today: da
     taken = -sum((payment.amount for payment in standing.payments if payment.amount < 0), ZERO)
     unkept = min(taken, max(standing.owed - standing.paid, ZERO)) if _is_not_kept(standing.parts, today) else ZERO
     yield from lost("part not kept", unkept)
-    given_up = standing.written_off if unkept == 0 else max(standing.written_off - unkept, ZERO)
+    yield from lost("refused", standing.rest_written_off)
+    # what was not kept may be written off since, and counts once
+    given_up = standing.written_off - standing.rest_written_off - unkept
     yield from lost(_why_given_up(standing, summary, taken, is_chased=whose.is_chased), given_up)
 
 
@@ -105,14 +107,16 @@ def _is_not_kept(parts: Iterable[HeldStanding], today: date) -> bool:
 
 
 def _why_given_up(standing: Standing, summary: ClaimSummary, taken: Decimal, *, is_chased: bool) -> Cause:
-    if summary.file_by and standing.first_filed and standing.first_filed > summary.file_by:
-        return "missed filing"
     if taken:
         return "charged back"
+    # what the maker paid on was not lost by the day it was filed
+    is_late = summary.file_by and standing.first_filed and standing.first_filed > summary.file_by
+    if is_late and not standing.payments and standing.accepted_on is None:
+        return "missed filing"
     refused = bool(standing.answers) and standing.answers[-1].answer == "refused"
     if refused:
         return "missed resubmission" if standing.refused_for_form else "refused"
-    if standing.paid > 0:
+    if standing.payments:
         return "short pay chased in vain" if is_chased else "short pay not chased"
     return "given up unpaid"
 

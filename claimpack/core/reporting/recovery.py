@@ -16,7 +16,10 @@ NOBODY = "nobody named"
 
 
 class Recovered(NamedTuple):
-    """What a maker pays for claims of one operation: claimed, paid, still owed, and not recovered, in one currency."""
+    """What a maker pays for claims of one operation: claimed, paid, still owed, and not recovered, in one currency.
+
+    What came in beyond a claim is left out of what was paid: it makes up for no other.
+    """
 
     maker: str
     operation: str
@@ -29,13 +32,13 @@ class Recovered(NamedTuple):
     @property
     def lost(self) -> Decimal:
         """What was claimed, is not paid and is not waited for."""
-        return max(self.claimed - self.paid - self.outstanding, ZERO)
+        return self.claimed - self.paid - self.outstanding
 
     @property
     def share(self) -> Decimal | None:
         """How much of what is not waited for any more was paid; None where all of it is."""
         settled = self.claimed - self.outstanding
-        return min(self.paid / settled, Decimal(1)) if settled > 0 else None
+        return self.paid / settled if settled > 0 else None
 
 
 def recovery(claims: Iterable[ReportedClaim], days: Days) -> tuple[Recovered, ...]:
@@ -61,8 +64,10 @@ def _main(claim: ReportedClaim) -> str:
 
 def _recovered(some: Sequence[ReportedClaim]) -> Recovered:
     first = some[0]
-    sums = (sum((getattr(claim, name) for claim in some), ZERO) for name in ("claimed", "paid", "outstanding"))
-    return Recovered(first.maker, _main(first), first.currency, len(some), *sums)
+    claimed, paid, over, outstanding = (
+        sum((getattr(claim, name) for claim in some), ZERO) for name in ("claimed", "paid", "paid_over", "outstanding")
+    )
+    return Recovered(first.maker, _main(first), first.currency, len(some), claimed, paid - over, outstanding)
 
 
 class RateGap(NamedTuple):

@@ -150,7 +150,8 @@ def _late(claim: ListedClaim, dates: PaymentDates, today: date) -> AtStake | Non
         what, amount = "refused after silence had accepted it: contest it", against
     elif days_overdue(claim, dates, today) and not waits_for_part(claim, dates, today):
         by = dates.pay_due or dates.answer_due
-        what = "payment is late" if dates.pay_due else "answer is late"
+        estimated = ", counted from filing: ask when it was received" if dates.answer_estimated else ""
+        what = "payment is late" if dates.pay_due else f"answer is late{estimated}"
     return AtStake(claim.number, claim.maker, amount, claim.currency, what, by) if what else None
 
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from claimpack.core.reporting.findings import amounts_finding, sum_reported
+from claimpack.core.reporting.findings import amounts_finding
 from claimpack.core.reporting.manager_report import ManagerReport
-from claimpack.core.reporting.three_amounts import TITLES, AtStake, on_claims
+from claimpack.core.reporting.three_amounts import TITLES, AtStake, on_claims, sum_said
 from claimpack.core.values.money import coins
 from claimpack.core.values.numbers_said import how_many
-from claimpack.reports.manager.section import Figure, ReportColumn, ReportTable, Section
+from claimpack.reports.manager.section import Figure, ReportColumn, ReportTable, Section, in_currency
 
 _MOST = 5
 
@@ -29,22 +29,21 @@ def amounts_section(told: ManagerReport) -> Section:
         tables=tables,
         notes=tuple(notes) if tables else (),
         figures=tuple(
-            Figure(title, sum_reported(lists[name], told.about.currency), on_claims(lists[name]).strip())
+            Figure(title, sum_said(lists[name], told.about.currency), on_claims(lists[name]).strip())
             for name, title in TITLES.items()
         ),
     )
 
 
 def _table(name: str, some: Sequence[AtStake]) -> ReportTable:
-    several = len({one.currency for one in some}) > 1
-    currency = "" if several or not some[0].currency else f", {some[0].currency}"
+    currency, alone = in_currency(some)
     return ReportTable(
         name=TITLES[name].lower().replace(" ", "-"),
-        caption=f"{TITLES[name]}{currency}",
+        caption=f"{TITLES[name]}{alone}",
         columns=(
             ReportColumn("Claim", 0.9),
             ReportColumn("Amount", 1.0, right=True),
-            ReportColumn("Currency", 0.8, shown=several),
+            currency,
             ReportColumn("What to do", 4.2),
             ReportColumn("By", 1.0),
             ReportColumn("Maker", 1.4, narrow=False),

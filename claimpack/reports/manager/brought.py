@@ -2,27 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from decimal import ROUND_HALF_UP, Decimal
 
 from claimpack.core.reporting.findings import labour_finding, lost_finding, recovery_finding
 from claimpack.core.reporting.manager_report import ManagerReport
 from claimpack.core.values.money import coins
-from claimpack.reports.manager.section import ReportColumn, ReportTable, Section
+from claimpack.reports.manager.section import ReportColumn, ReportTable, Section, in_currency
 
 _REST = "The rest is in the spreadsheet."
 
 
 def lost_section(told: ManagerReport) -> Section:
-    """Money lost by cause, what the shop could have helped first."""
+    """Money lost by cause, what the shop might have helped first."""
     found = told.lost
-    several = _several(one.currency for one in found)
+    currency, alone = in_currency(found)
     table = ReportTable(
         name="lost-by-cause",
-        caption=f"Lost money by cause{_in(several, [one.currency for one in found])}",
+        caption=f"Lost money by cause{alone}",
         columns=(
             ReportColumn("Cause", 2.4),
-            ReportColumn("Currency", 0.9, shown=several),
+            currency,
             ReportColumn("Claims", right=True),
             ReportColumn("Amount", 1.2, right=True),
         ),
@@ -31,6 +30,8 @@ def lost_section(told: ManagerReport) -> Section:
     )
     notes = (
         "Of claims filed in these days, and of drafts whose last day to file lies in them: a maker may take one late.",
+        "Causes are read from the days and the steps on record, not from the maker's words.",
+        "What was not resubmitted in time counts, though it may still be contested.",
         "A part is not kept where it was called back and not sent, or was not found at the last count.",
         "A short pay is chased where a letter is noted: claimpack chase CLAIM --sent.",
     )
@@ -46,14 +47,14 @@ def lost_section(told: ManagerReport) -> Section:
 def recovery_section(told: ManagerReport) -> Section:
     """What makers pay of what is claimed, by maker and operation."""
     found = told.recovered
-    several = _several(one.currency for one in found)
+    currency, alone = in_currency(found)
     table = ReportTable(
         name="recovery",
-        caption=f"Recovery by maker and operation{_in(several, [one.currency for one in found])}",
+        caption=f"Recovery by maker and operation{alone}",
         columns=(
             ReportColumn("Maker", 1.4),
             ReportColumn("Operation", 2.0),
-            ReportColumn("Currency", 0.9, shown=several),
+            currency,
             ReportColumn("Claims", 0.7, right=True, narrow=False),
             ReportColumn("Claimed", 1.1, right=True, narrow=False),
             ReportColumn("Paid", 1.1, right=True, narrow=False),
@@ -96,13 +97,13 @@ def labour_section(told: ManagerReport) -> Section:
 
 
 def _rates(told: ManagerReport) -> ReportTable:
-    several = _several(one.currency for one in told.rates)
+    currency, alone = in_currency(told.rates)
     return ReportTable(
         name="labour-rate-against-retail",
-        caption=f"Labour at the maker's rate and at the shop's own{_in(several, [one.currency for one in told.rates])}",
+        caption=f"Labour at the maker's rate and at the shop's own{alone}",
         columns=(
             ReportColumn("Maker", 1.8),
-            ReportColumn("Currency", 0.9, shown=several),
+            currency,
             ReportColumn("Hours", right=True),
             ReportColumn("At the maker's rate", 1.4, right=True, narrow=False),
             ReportColumn("At the shop's own", 1.4, right=True, narrow=False),
@@ -123,13 +124,13 @@ def _rates(told: ManagerReport) -> ReportTable:
 
 
 def _people(told: ManagerReport) -> ReportTable:
-    several = _several(one.currency for one in told.technicians)
+    currency, alone = in_currency(told.technicians)
     return ReportTable(
         name="technicians",
-        caption=f"Warranty work by technician{_in(several, [one.currency for one in told.technicians])}",
+        caption=f"Warranty work by technician{alone}",
         columns=(
             ReportColumn("Technician", 1.8),
-            ReportColumn("Currency", 0.9, shown=several),
+            currency,
             ReportColumn("Claims", 0.8, right=True, narrow=False),
             ReportColumn("Hours worked", 1.1, right=True),
             ReportColumn("Hours claimed", 1.1, right=True, narrow=False),
@@ -146,11 +147,3 @@ def _people(told: ManagerReport) -> ReportTable:
         most=30,
         more=_REST,
     )
-
-
-def _several(currencies: Iterable[str]) -> bool:
-    return len(set(currencies)) > 1
-
-
-def _in(several: bool, currencies: list[str]) -> str:
-    return "" if several or not currencies or not currencies[0] else f", {currencies[0]}"

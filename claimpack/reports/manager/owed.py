@@ -16,7 +16,7 @@ from claimpack.core.values.ageing import AGED
 from claimpack.core.values.money import coins
 from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.charts.bars import Bar, lying_bars
-from claimpack.reports.manager.section import EN_DASH, Cell, Chart, ReportColumn, ReportTable, Section
+from claimpack.reports.manager.section import EN_DASH, Cell, Chart, ReportColumn, ReportTable, Section, in_currency
 
 # More bars than these are not compared any more; the smallest are shown as one.
 MOST_BARS = 12
@@ -62,8 +62,7 @@ def _bars(one: Outstanding, aged: str) -> Chart:
 
 
 def _by_maker(found: Sequence[Outstanding], aged: str) -> ReportTable:
-    several = len(found) > 1
-    currency = "" if several else found[0].currency
+    currency, alone = in_currency(found)
     buckets = found[0].buckets
     rows: list[Sequence[Cell]] = []
     totals: list[Sequence[Cell]] = []
@@ -72,15 +71,17 @@ def _by_maker(found: Sequence[Outstanding], aged: str) -> ReportTable:
             amounts = [coins(amount, one.currency) for amount in (*maker.amounts, maker.total)]
             rows.append((maker.maker, one.currency, maker.claims, *amounts))
         whole = [coins(amount, one.currency) for amount in (*one.amounts, one.total)]
-        totals.append((f"All makers, {one.currency}" if several else "All makers", one.currency, one.claims, *whole))
+        totals.append(
+            (f"All makers, {one.currency}" if currency.shown else "All makers", one.currency, one.claims, *whole)
+        )
     oldest = buckets[-1]
     money = [ReportColumn(_bucket(name), 1.1, right=True, narrow=name == oldest) for name in buckets]
     return ReportTable(
         name="outstanding",
-        caption=f"Outstanding{f', {currency}' if currency else ''}, by days {aged}",
+        caption=f"Outstanding{alone}, by days {aged}",
         columns=(
             ReportColumn("Maker", 1.7),
-            ReportColumn("Currency", 0.9, shown=several),
+            currency,
             ReportColumn("Claims", 0.8, right=True, narrow=False),
             *money,
             ReportColumn("Total", 1.2, right=True),
@@ -114,11 +115,10 @@ def first_section(told: ManagerReport) -> Section:
 
 
 def _first(items: Sequence[Pending], about: About) -> ReportTable:
-    several = len({item.currency for item in items}) > 1
-    currency = "" if several or not items[0].currency else f", {items[0].currency}"
+    currency, alone = in_currency(items)
     return ReportTable(
         name="what-to-do-first",
-        caption=f"Filed and not settled, what to do first at the top{currency}; age: days {_counted(about)}",
+        caption=f"Filed and not settled, what to do first at the top{alone}; age: days {_counted(about)}",
         columns=(
             ReportColumn("Claim", 0.9),
             ReportColumn("Maker", 1.35, narrow=False),
@@ -130,7 +130,7 @@ def _first(items: Sequence[Pending], about: About) -> ReportTable:
             ReportColumn("Filed", 1.2, narrow=False),
             ReportColumn("Age", 0.55, right=True, narrow=False),
             ReportColumn("Outstanding", 1.15, right=True),
-            ReportColumn("Currency", 0.9, shown=several),
+            currency,
             ReportColumn("Section", shown=False),
             ReportColumn("State", shown=False),
             ReportColumn("Answer by", shown=False),

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from decimal import Decimal
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 from claimpack.reports.charts.picture import ChartPicture
 
@@ -27,6 +27,21 @@ class ReportColumn(NamedTuple):
     right: bool = False
     shown: bool = True
     narrow: bool = True
+
+
+class InACurrency(Protocol):
+    """Whatever is told in a currency."""
+
+    @property
+    def currency(self) -> str:
+        """The currency; empty where none is known."""
+
+
+def in_currency(some: Iterable[InACurrency]) -> tuple[ReportColumn, str]:
+    """The column of currencies, which people are shown where there are several, and the end of a caption for one."""
+    found = {one.currency for one in some}
+    alone = "".join(found) if len(found) == 1 else ""
+    return ReportColumn("Currency", 0.9, shown=len(found) > 1), f", {alone}" if alone else ""
 
 
 class ReportTable(NamedTuple):

@@ -11,7 +11,9 @@ from claimpack.core.reporting.findings import (
     amount_said,
     first_finding,
     held_finding,
+    labour_finding,
     listed,
+    lost_finding,
     months_finding,
     outstanding_finding,
     percent,
@@ -19,6 +21,8 @@ from claimpack.core.reporting.findings import (
     repeats_finding,
     speed_finding,
 )
+from claimpack.core.reporting.losses import LostByCause
+from claimpack.core.reporting.work import Work
 
 LONG_AGO = date(2025, 12, 1)
 
@@ -203,3 +207,15 @@ def test_money_of_claims_that_nobody_waits_for_is_told():
     taken_back = paid(state="written off", paid=Decimal(0), outstanding=Decimal(0))
     found = speed_finding(told((taken_back, paid("2", state="refused", paid_on=None))).speed)
     assert found.endswith("so no time to payment can be told; 1 of them had brought money.")
+
+
+def test_what_is_lost_is_told_with_what_the_shop_might_have_saved():
+    found = (LostByCause("missed filing", "USD", 1, Decimal(7)), LostByCause("refused", "USD", 2, Decimal(5)))
+    assert lost_finding(found) == "12.00 USD counts as lost; 7.00 USD of it the shop might have saved."
+
+
+@pytest.mark.parametrize(("second", "hours"), [(Decimal(100), "they"), (None, "1 h of them")], ids=["known", "unknown"])
+def test_only_hours_of_days_with_a_known_rate_are_held_against_it(second, hours):
+    work = Work("Replace seal", "Jory", Decimal(1), Decimal(1), Decimal(90), Decimal(100))
+    said = labour_finding(told((paid(work=(work, work._replace(retail=second))),)))
+    assert f"at the shop's own rate {hours} would bring" in said

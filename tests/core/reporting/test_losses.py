@@ -74,6 +74,23 @@ def test_a_short_pay_that_is_given_up_says_whether_it_was_chased(chased, cause):
     assert lost(paid("120.00"), rest, chased=chased) == [(cause, "30.00")]
 
 
+def test_a_rest_that_the_maker_refused_and_the_shop_let_go_is_lost_by_the_refusal():
+    let_go = happened("written off", amount="30.00", rest="30.00")
+    assert lost(accepted_in_part("120.00"), paid("120.00"), let_go) == [("refused", "30.00")]
+
+
+def test_a_claim_filed_too_late_and_paid_in_part_was_not_lost_by_filing():
+    short = (paid("120.00"), happened("written off", amount="30.00"))
+    assert lost(*short, file_by=date(2020, 1, 1)) == [("short pay not chased", "30.00")]
+
+
+def test_a_refused_rest_that_was_let_go_is_lost_besides_money_taken_back():
+    let_go = happened("written off", amount="30.00", rest="30.00")
+    taken = (CALLED, happened("charged back", amount="120.00"))
+    found = lost(accepted_in_part("120.00"), paid("120.00"), let_go, *taken)
+    assert found == [("part not kept", "120.00"), ("refused", "30.00")]
+
+
 def test_a_claim_that_is_waited_for_is_not_lost():
     assert lost() == lost(accepted_in_part("90.00")) == []
 

@@ -36,6 +36,12 @@ def test_what_is_recovered_leaves_out_what_is_waited_for():
     assert shares == [1, Decimal("0.6"), None]
 
 
+def test_what_one_claim_brought_too_much_makes_up_for_no_other():
+    short = paid("2", paid=Decimal("70.00"), written_off=Decimal("30.00"))
+    row = recovery([paid("1", paid=Decimal("130.00")), short], EVER)[0]
+    assert (row.paid, row.lost, row.share) == (Decimal("170.00"), Decimal("30.00"), Decimal("0.85"))
+
+
 def test_the_operation_that_brings_least_stands_first():
     less = paid("1", work=(WORK,), paid=Decimal(60))
     more = paid("2", work=(WORK._replace(operation="Test"),), paid=Decimal(50))

@@ -73,6 +73,13 @@ def test_a_maker_is_late_once_its_day_to_pay_is_past(ago, late):
     assert len(amounts(filed(ago=ago)).late) == late
 
 
+@pytest.mark.parametrize(("received", "is_asked"), [(day(-31), False), (None, True)], ids=["noted", "not noted"])
+def test_an_answer_counted_from_filing_is_late_as_far_as_anybody_noted(received, is_asked):
+    asks = TERMS.model_copy(update={"silence": "nothing"})
+    late = amounts(filed(ago=31, received=received), terms=asks).late
+    assert ["ask when it was received" in one.what for one in late] == [is_asked]
+
+
 def test_money_taken_back_is_late_from_the_day_after():
     back = filed(state="accepted", accepted_on=day(-9), owed_again=day(-1))
     assert (numbers(amounts(back).late), numbers(amounts(back._replace(owed_again=TODAY)).late)) == (["26-0001"], [])
