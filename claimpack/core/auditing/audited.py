@@ -11,6 +11,7 @@ from claimpack.core.auditing.house import House
 from claimpack.core.auditing.innocent import INNOCENT
 from claimpack.core.claims.claim import Claim
 from claimpack.core.events.standing import Standing
+from claimpack.core.facts.cases import Approval
 from claimpack.core.facts.fields import Record
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown, maker_words
 from claimpack.core.plans.plan import Plan
@@ -82,7 +83,7 @@ class Measures(NamedTuple):
         beyond_list: how many times its usual price a part may cost.
         late_change_days: how many days before filing a change of what decides cover is asked about.
         household_week: the most hours a week that a household runs a machine.
-        household_units, owner_units: from how many units on one person is asked about, in household use or at all.
+        household_units: from how many units in household use on one person is asked about.
         false_share: of the patterns told, the share that may be there by chance.
     """
 
@@ -98,7 +99,6 @@ class Measures(NamedTuple):
     late_change_days: int = 3
     household_week: Decimal = Decimal(12)
     household_units: int = 4
-    owner_units: int = 6
     false_share: float = 0.01
 
 
@@ -147,6 +147,17 @@ class AuditedClaim(NamedTuple):
     def unit_key(self) -> str:
         """The same for comparing."""
         return run_on(self.unit_serial)
+
+    @property
+    def approval(self) -> Approval | None:
+        """The maker's approval; None where it was refused or is waited for, whose day and amount approve nothing."""
+        said = self.claim.approval
+        return None if said is None or said.is_refused or said.is_waited_for else said
+
+    @property
+    def technician(self) -> str:
+        """The first technician named on it; empty where nobody is."""
+        return next((entry.technician for entry in self.claim.labour if entry.technician), "")
 
     @property
     def is_with_the_maker(self) -> bool:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+from decimal import Decimal
 from typing import Literal, Self
 
 from pydantic import (
@@ -64,6 +66,18 @@ class Approval(Record):
     def is_given(self) -> bool:
         """Whether the maker said yes: its number is proof of that."""
         return bool(self.number) and not self.is_refused
+
+    def falls_short_of(self, claimed: Decimal) -> bool:
+        """Whether more is claimed than it was given for."""
+        return self.up_to is not None and claimed > self.up_to
+
+    def came_after(self, repaired: date | None) -> bool:
+        """Whether it was given only after the day of the repair."""
+        return bool(self.on and repaired and self.on > repaired)
+
+    def had_run_out(self, on: date | None) -> bool:
+        """Whether its last day lies before a day."""
+        return bool(self.expires and on and self.expires < on)
 
 
 class EarlierRepair(Record):

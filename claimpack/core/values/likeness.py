@@ -52,15 +52,21 @@ def cuts(likeness: str) -> tuple[int, ...]:
     return tuple(each for each in bits if each)
 
 
-def show_one_scene(some: Sequence[int], others: Sequence[int]) -> bool:
+def show_one_scene(some: Sequence[int], others: Sequence[int], *, surely: bool = False) -> bool:
     """Whether cuts of two pictures show one scene: two are nearly the same, or some are and others come near.
+
+    Args:
+        some: the cuts of one picture.
+        others: the cuts of the other.
+        surely: only where two are nearly the same.
 
     Source: a rule of this tool's, no source; measured by tests/bench/bench_planted.py.
     """
     apart = [(one ^ other).bit_count() for one in some for other in others]
     nearest = min(apart, default=_BITS)
-    agree = nearest <= SURE_CUT_BITS or sum(bits <= _OTHER_CUT_BITS for bits in apart) >= _OTHER_CUTS
-    return nearest <= ALIKE_CUT_BITS and agree
+    if surely or nearest <= SURE_CUT_BITS:
+        return nearest <= SURE_CUT_BITS
+    return nearest <= ALIKE_CUT_BITS and sum(bits <= _OTHER_CUT_BITS for bits in apart) >= _OTHER_CUTS
 
 
 def look_alike(one: str, other: str) -> bool:

@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import hashlib
 import random
+from pathlib import Path
 
 import pytest
 from evidence.pictures import camera_exif, gradient, stored
@@ -11,6 +12,8 @@ from shop_builders import a_picture
 from claimpack.core.values.likeness import cuts, show_one_scene, whole
 from claimpack.errors import BadInput, NotFound
 from claimpack.evidence.pictures.likeness import CUTS, likeness, look_at
+
+SAMPLES = Path(__file__).parents[3] / "sample_claims"
 
 
 def seen(path, picture=None, **options):
@@ -59,6 +62,15 @@ def test_a_cut_of_a_picture_shows_the_same_scene():
 
 def test_another_picture_shows_another_scene():
     assert not show_one_scene(cuts(likeness(a_scene(3))), cuts(likeness(a_scene(4))))
+
+
+def test_two_machines_of_one_model_on_one_bench_are_surely_no_one_scene():
+    one, other = (
+        cuts(likeness(Image.open(SAMPLES / claim / "photos" / "whole.jpg")))
+        for claim in ("26-0110-approval-first", "26-0116-campaign")
+    )
+    assert show_one_scene(one, other)
+    assert not show_one_scene(one, other, surely=True)
 
 
 def test_what_grows_brighter_evenly_shows_no_scene():

@@ -154,7 +154,7 @@ _FIRST_RULES: tuple[AuditRule, ...] = (
     ),
     OneClaimRule(
         "filed-over-block",
-        "A claim was filed although it was not covered, undecided or incomplete.",
+        "A claim was filed although it was not covered, or something else spoke against it.",
         OURS,
         filing.filed_over_block,
     ),

@@ -24,6 +24,7 @@ ONE_FACT = (
     ("part-over-list", "part-dearer-than-usual"),
     ("scrapped-early", "not-sent-back", "released-unheard", "held-part-missing"),
     ("owner-is-staff", "owner-at-the-shop"),
+    ("filed-over-block", "filed-late"),
 )
 """Rules that come upon one fact by different ways; the first that found it tells it."""
 

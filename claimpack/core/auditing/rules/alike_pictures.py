@@ -112,7 +112,8 @@ def _shown_in_part(seen: Sequence[PictureSeen]) -> Iterator[tuple[PictureSeen, P
                 if (cut ^ other_cut).bit_count() <= ALIKE_CUT_BITS and other.claim != picture.claim
             }
             for other in near.values():
-                if show_one_scene(own, cuts(other.likeness)):
+                # two machines of one model on one bench come near without being one
+                if show_one_scene(own, cuts(other.likeness), surely=picture.is_of_the_whole):
                     yield other, picture
             for cut in dict.fromkeys(own):
                 heap = heaps.setdefault(cut >> _FINE_BITS, [])

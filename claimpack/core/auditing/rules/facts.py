@@ -10,8 +10,8 @@ from typing import NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, Weight, listed
 from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, OneClaimRule
-from claimpack.core.facts.failure import Failure, Finding
-from claimpack.core.values.money import exact
+from claimpack.core.claims.readings import against_limits, limits_in_words, number_in
+from claimpack.core.facts.failure import Failure
 from claimpack.core.values.words import folded, run_on, word_set
 
 _LEAST_WORDS = 8
@@ -21,16 +21,17 @@ _DIGITS_AND_CLAIMS = 6
 
 
 def measured_in_order(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
-    """Nothing that was measured is outside its limits, and a part was replaced.
+    """Everything that was measured is a number within its limits, and a part was replaced.
+
+    A reading such as "over range", or one without limits, may be what shows the fault.
 
     Source: common practice, no source.
     """
     claim = audited.claim
-    limited = [found for found in claim.findings if _side(found) is not None]
-    if limited and claim.parts and all(_side(found) == 0 for found in limited) and audited.asks_for_money:
-        first = limited[0]
-        said = f"{first.what} is {first.value} {first.unit}".strip()
-        what = f"Everything measured is within its limits ({said}, {_limits(first)}), and parts were replaced."
+    found = claim.findings
+    if found and claim.parts and all(against_limits(each) == "within" for each in found) and audited.asks_for_money:
+        said, limits = f"{found[0].what} is {found[0].value} {found[0].unit}".strip(), limits_in_words(found[0])
+        what = f"Everything measured is within its limits ({said}, {limits}), and parts were replaced."
         yield _told(audited, "measured-in-order", what, {"measured": said}, "look")
 
 
@@ -41,36 +42,19 @@ def reading_against_cause(audited: AuditedClaim, _measures: Measures) -> Iterato
     """
     words = " ".join(failure.cause for failure in audited.claim.failures)
     for found in audited.claim.findings if audited.asks_for_money else ():
-        side, said = _side(found), _said_of(found.what, words)
-        if side and said and side != said:
-            way = "high" if side > 0 else "low"
-            what = (
-                f"The cause says {found.what} is {'high' if said > 0 else 'low'}; {found.value} {found.unit} is {way}."
-            )
-            yield _told(audited, "reading-against-cause", what, {"limits": _limits(found)}, "look")
+        way, said = _WAYS.get(against_limits(found) or ""), _said_of(found.what, words)
+        if way and said and way != said:
+            what = f"The cause says {found.what} is {said}; {found.value} {found.unit} is {way}."
+            yield _told(audited, "reading-against-cause", what, {"limits": limits_in_words(found)}, "look")
 
 
-def _side(found: Finding) -> int | None:
-    """Below its limits -1, within them 0, above them 1; None where that cannot be said."""
-    value, low, high = (
-        exact(text) if _NUMBER.fullmatch(text) else None for text in (found.value, found.low, found.high)
-    )
-    if value is None or (low is None and high is None):
-        return None
-    return -1 if low is not None and value < low else 1 if high is not None and value > high else 0
+_WAYS = {"below": "low", "above": "high"}
 
 
-_NUMBER = re.compile(r"-?\d+(\.\d+)?")
-
-
-def _limits(found: Finding) -> str:
-    return " to ".join(filter(None, (found.low, found.high))) + (f" {found.unit}" if found.unit else "")
-
-
-def _said_of(what: str, words: str) -> int:
-    """Whether words call a thing low or high; 0 for neither."""
+def _said_of(what: str, words: str) -> str:
+    """Whether words call a thing low or high; empty for neither."""
     match = re.search(rf"\b(low|no|weak|high|too much|excess|excessive)\s+{re.escape(what)}\b", words, re.IGNORECASE)
-    return 0 if match is None else -1 if match[1].casefold() in ("low", "no", "weak") else 1
+    return "" if match is None else "low" if match[1].casefold() in ("low", "no", "weak") else "high"
 
 
 _NO_DEFECT = re.compile(
@@ -187,17 +171,13 @@ def figures_alone(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Worded]]:
 
 
 def _figures(audited: AuditedClaim) -> tuple[tuple[str, str], ...]:
-    measured = ((found.what, found.value) for found in audited.claim.findings if _NUMBER.fullmatch(found.value))
-    return tuple(sorted((folded(what), _plainly(value)) for what, value in measured))
+    measured = ((found.what, number_in(found.value)) for found in audited.claim.findings)
+    return tuple(sorted((folded(what), str(value.normalize())) for what, value in measured if value is not None))
 
 
 def _digits(figures: Sequence[tuple[str, str]]) -> int:
     """How many digits were measured, leading noughts left out."""
     return sum(len(Decimal(value).as_tuple().digits) for _, value in figures)
-
-
-def _plainly(value: str) -> str:
-    return str(Decimal(value).normalize())
 
 
 def same_words_and_figures(seen: Sequence[Worded], _measures: Measures) -> Iterator[Irregularity]:

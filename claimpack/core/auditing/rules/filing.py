@@ -30,7 +30,7 @@ def filed_late(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregular
 
 
 def filed_over_block(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
-    """A claim filed although it was not covered, undecided or incomplete, with the reason given.
+    """A claim filed although it was not covered, undecided, incomplete or late, with the reason given.
 
     A favour that was asked as one, and complete, went out as what it is.
 
@@ -43,7 +43,8 @@ def filed_over_block(audited: AuditedClaim, _measures: Measures) -> Iterator[Irr
     # asked as what it is, and nothing left out: there was no block to pass over
     if audited.claim.asks_goodwill and course.verdict == "not covered" and not (course.against or course.anyway):
         return
-    although = f" although it was {course.verdict if doubted else 'incomplete'}" if doubted or course.against else ""
+    against = f"it was {course.verdict}" if doubted else course.against and "something spoke against it"
+    although = f" although {against}" if against else ""
     said = f"It was filed on {audited.standing.filed}{although}; the reason given: {course.anyway or 'none'}"
     evidence = {"filed": str(audited.standing.filed), "verdict": course.verdict, "against": course.against}
     # what was open may have turned out well; what was not covered was known
@@ -138,8 +139,8 @@ def repaired_before_approval(audited: AuditedClaim, _measures: Measures) -> Iter
 
     Source: common practice, no source.
     """
-    approval, repaired = audited.claim.approval, audited.claim.dates.repaired
-    if approval and approval.on and repaired and repaired < approval.on and audited.standing.state != "withdrawn":
+    approval, repaired = audited.approval, audited.claim.dates.repaired
+    if approval and approval.came_after(repaired) and audited.standing.state != "withdrawn":
         said = f"It was repaired on {repaired}, before the maker's approval of {approval.on}."
         evidence = {"repaired": str(repaired), "approved": str(approval.on), "approval": approval.number}
         yield _told(audited, "repaired-before-approval", said, evidence, "serious")
@@ -150,11 +151,10 @@ def approval_ran_out(audited: AuditedClaim, _measures: Measures) -> Iterator[Irr
 
     Source: common practice, no source.
     """
-    approval, repaired = audited.claim.approval, audited.claim.dates.repaired
-    last = approval.expires if approval and audited.standing.state != "withdrawn" else None
-    if approval and last and repaired and repaired > last:
-        said = f"It was repaired on {repaired}; the maker's approval held up to {last}."
-        evidence = {"repaired": str(repaired), "expired": str(last), "approval": approval.number}
+    approval, repaired = audited.approval, audited.claim.dates.repaired
+    if approval and approval.had_run_out(repaired) and audited.standing.state != "withdrawn":
+        said = f"It was repaired on {repaired}; the maker's approval held up to {approval.expires}."
+        evidence = {"repaired": str(repaired), "expired": str(approval.expires), "approval": approval.number}
         yield _told(audited, "approval-ran-out", said, evidence, "serious")
 
 

@@ -19,9 +19,9 @@ def over_approval(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregu
 
     Source: common practice, no source.
     """
-    approval = audited.claim.approval
-    limit = approval.up_to if approval else None
-    if approval is None or limit is None or audited.claimed <= limit or audited.standing.state == "withdrawn":
+    approval = audited.approval
+    limit = approval.up_to if approval and approval.falls_short_of(audited.claimed) else None
+    if approval is None or limit is None or audited.standing.state == "withdrawn":
         return
     named = f"approval {approval.number}" if approval.number else "the approval"
     yield Irregularity(

@@ -38,8 +38,7 @@ def below_limits(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Below]]:
     if limit is None or audited.plan is None or audited.claim.approval or audited.standing.state == "withdrawn":
         return
     if _BAND * limit <= claimed <= limit:
-        who = next((entry.technician for entry in audited.claim.labour if entry.technician), "")
-        yield (audited.plan.id,), Below(who, claimed, limit, audited.number)
+        yield (audited.plan.id,), Below(audited.technician, claimed, limit, audited.number)
 
 
 def just_below_limit(seen: Sequence[Below], measures: Measures) -> Iterator[Irregularity]:

@@ -71,20 +71,15 @@ class Pattern:
             who=who, trait=trait, hits=hits, count=count, share=round(100 * hits / count), others=round(others)
         )
         evidence = {"claims": listed(claims), "of all": f"{hits} of {count}", "others": f"{others:.0f} %"}
-        # With every claim the counts change; what was settled comes up again when there are twice as many.
+        # With every claim the counts change; what was settled comes up again at the next power of two.
         same = f"{trait}, {who}, {hits.bit_length()}"
         rule = self.rule.id
         return Irregularity(rule=rule, claims=claims, what=said, evidence=evidence, weight="look", stands_for=same)
 
 
-def _technician(audited: AuditedClaim) -> str:
-    """Who did most of the work on a claim; empty where nobody is named."""
-    return next((entry.technician for entry in audited.claim.labour if entry.technician), "")
-
-
 def work_of_technicians(audited: AuditedClaim) -> Counted | None:
     """A claim by its technician: what failed of which maker's units."""
-    who = _technician(audited)
+    who = audited.technician
     if not who or audited.standing.state == "withdrawn":
         return None
     return Counted(who, tuple(f"{component} of {audited.claim.maker}" for component in audited.claim.components()))
@@ -92,7 +87,7 @@ def work_of_technicians(audited: AuditedClaim) -> Counted | None:
 
 def course_of_technicians(audited: AuditedClaim) -> Counted | None:
     """A claim by its technician: whether it came at the end of its cover, was done at a month's end, was refused."""
-    who = _technician(audited)
+    who = audited.technician
     return Counted(who, _course(audited)) if who and audited.is_with_the_maker else None
 
 

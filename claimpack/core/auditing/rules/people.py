@@ -88,15 +88,13 @@ class Owned(NamedTuple):
     claim: str
     unit: str
     owner: str
-    use: str
 
 
 def units_of_owners(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Owned]]:
-    """The units of owners who are told apart by more than their name; businesses own many, and stock is nobody's."""
-    owner, unit = audited.claim.owner, audited.claim.unit
-    known = owner_key(audited)
-    if known and audited.unit_key and audited.standing.state != "withdrawn" and not set(known[0]) & _FIRMS:
-        yield known, Owned(audited.number, audited.unit_key, owner.name, unit.use or "")
+    """The units in household use of owners who are told apart by more than their name; at work many are usual."""
+    known, unit = owner_key(audited), audited.claim.unit
+    if known and audited.unit_key and unit.use == "household" and audited.standing.state != "withdrawn":
+        yield known, Owned(audited.number, audited.unit_key, audited.claim.owner.name)
 
 
 def owner_key(audited: AuditedClaim) -> tuple[tuple[str, ...], str] | None:
@@ -107,16 +105,14 @@ def owner_key(audited: AuditedClaim) -> tuple[tuple[str, ...], str] | None:
 
 
 def many_units_of_one(owned: Sequence[Owned], measures: Measures) -> Iterator[Irregularity]:
-    """A person with claims on more units than one has: in household use, or at all.
+    """A person with claims on more units in household use than a household has.
 
     Source: a rule of this tool's, no source.
     """
     units = {each.unit for each in owned}
-    at_home = {each.unit for each in owned if each.use == "household"}
-    if len(at_home) >= measures.household_units or len(units) >= measures.owner_units:
+    if len(units) >= measures.household_units:
         claims = tuple(sorted({each.claim for each in owned}))
-        use = f", {len(at_home)} of them in household use" if at_home else ""
-        what = f"{owned[0].owner} has claims on {len(units)} units{use}: {listed(claims)}."
+        what = f"{owned[0].owner} has claims on {len(units)} units in household use: {listed(claims)}."
         yield Irregularity(
             rule="many-units-of-one", claims=claims, what=what, evidence={"units": str(len(units))}, weight="look"
         )
@@ -133,6 +129,12 @@ PEOPLE_RULES = (
     OneClaimRule(
         "household-works-hard", "A unit in household use runs as one at work does.", OURS, household_works_hard
     ),
-    AcrossRule("many-units-of-one", "One person has claims on many units.", OURS, units_of_owners, many_units_of_one),
+    AcrossRule(
+        "many-units-of-one",
+        "One person has claims on many units in household use.",
+        OURS,
+        units_of_owners,
+        many_units_of_one,
+    ),
 )
 """The rules about people."""

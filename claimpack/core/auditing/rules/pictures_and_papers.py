@@ -26,6 +26,11 @@ class PictureSeen(NamedTuple):
         """Whether it is of a plate: those of one design are alike but for what is written on them."""
         return "plate" in self.shot
 
+    @property
+    def is_of_the_whole(self) -> bool:
+        """Whether it is of a whole unit, which looks like every other of its model."""
+        return "whole" in self.shot
+
 
 def _pictures(audited: AuditedClaim) -> list[AuditedFile]:
     named = {photo.file for photo in audited.claim.photos}

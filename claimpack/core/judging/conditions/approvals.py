@@ -58,7 +58,7 @@ def _approval_reaches(facts: ClaimFacts, given: Approval) -> list[MissingItem]:
     amounts, repaired = facts.amounts, facts.claim.dates.repaired
     lacking = []
     # the number holds for what was approved; the maker pays no more under it, whatever was done
-    if given.up_to is not None and amounts.claimed > given.up_to:
+    if given.up_to is not None and given.falls_short_of(amounts.claimed):
         why = say(
             "why.approval-amount",
             claimed=plain(amounts.claimed),
@@ -67,10 +67,10 @@ def _approval_reaches(facts: ClaimFacts, given: Approval) -> list[MissingItem]:
             currency=amounts.currency,
         )
         lacking.append(MissingItem(what=say("missing.approval-amount"), why=why))
-    if given.on and repaired and given.on > repaired:
+    if given.on and repaired and given.came_after(repaired):
         lacking.append(_not_that_day(facts, say("why.approval-late", on=given.on, repaired=repaired)))
     # before the repair the day that counts is today: it cannot be made in time any more
-    if given.expires and given.expires < (repaired or facts.today):
+    if given.expires and given.had_run_out(repaired or facts.today):
         lacking.append(_approval_ran_out(facts, given.expires, repaired))
     return lacking
 

@@ -23,5 +23,9 @@ def test_another_fact_of_the_same_claims_is_another_finding():
     assert len(told_once([found("unit-claimed-twice", "1", "2"), found("same-picture", "1", "2")])) == 2
 
 
+def test_a_claim_filed_late_over_that_very_block_is_one_finding():
+    assert len(told_once([found("filed-late", "1"), found("filed-over-block", "1")])) == 1
+
+
 def test_one_rule_may_find_two_things_in_one_claim():
     assert len(told_once([found("owner-at-the-shop", "1"), found("owner-at-the-shop", "1")])) == 2

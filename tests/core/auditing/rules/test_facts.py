@@ -19,6 +19,13 @@ def test_one_measurement_out_of_limits_is_enough():
     assert not found_by("measured-in-order", an_audited(findings=findings, parts=PARTS))
 
 
+@pytest.mark.parametrize(
+    "other", [LOW | {"value": "over range"}, {"what": "spark", "value": "none"}], ids=["no number", "no limits"]
+)
+def test_a_reading_that_cannot_be_compared_may_be_the_reason(other):
+    assert not found_by("measured-in-order", an_audited(findings=[LOW | {"value": "130"}, other], parts=PARTS))
+
+
 @pytest.mark.parametrize(("value", "count"), [("42", 0), ("155", 1)], ids=["low as said", "high"])
 def test_a_reading_goes_the_way_the_cause_says(value, count):
     claim = an_audited(findings=[LOW | {"value": value}], failure__cause="Low compression, rings broken.")

@@ -59,12 +59,12 @@ def filed_anyway(verdict="", against="", anyway="Owner insists."):
         ({"verdict": "undecided"}, " although it was undecided; the reason given: Owner insists.", "look"),
         (
             {"verdict": "covered", "against": "No proof."},
-            " although it was incomplete; the reason given: Owner insists.",
+            " although something spoke against it; the reason given: Owner insists.",
             "look",
         ),
         ({"verdict": "covered"}, "; the reason given: Owner insists.", "look"),
     ],
-    ids=["not covered", "undecided", "incomplete", "an older book"],
+    ids=["not covered", "undecided", "against it", "an older book"],
 )
 def test_a_claim_filed_over_a_block_is_told_with_the_reason(facts, said, weight):
     assert [(each.what, each.weight) for each in filed_anyway(**facts)] == [
@@ -158,6 +158,12 @@ def test_a_claim_with_its_files_lacks_nothing():
 def test_a_repair_before_the_approval_is_serious(approved, count):
     claim = an_audited(approval={"number": "A-1", "on": approved})
     assert [each.weight for each in found_by("repaired-before-approval", claim)] == ["serious"] * count
+
+
+@pytest.mark.parametrize("rule", ["repaired-before-approval", "over-approval"])
+def test_what_the_maker_refused_is_no_approval(rule):
+    refused = {"state": "refused", "on": "2026-02-25", "up_to": "1.00"}
+    assert not found_by(rule, an_audited(approval=refused))
 
 
 @pytest.mark.parametrize(

@@ -184,6 +184,17 @@ def test_a_cut_of_one_picture_that_is_another_is_found():
     assert [each.claims for each in found_by("alike-pictures", *claims)] == [("26-0001", "26-0002")]
 
 
+@pytest.mark.parametrize(("shot", "count"), [("whole unit", 0), ("failed part", 1)])
+def test_whole_units_of_one_model_are_alike_where_a_cut_is_nearly_the_same(shot, count):
+    # eight bits apart in each cut
+    one, other = (
+        f"{whole:016x}" + "0" * 64 + f"{0x1234_5678_9ABC_DE00 | cut:016x}" * 2 for whole, cut in ((1, 0), (2**63, 255))
+    )
+    pictures = a_picture(likeness=one), a_picture(sha256="cd" * 32, likeness=other)
+    claims = [with_shot(shows(f"26-000{place}", each), shot) for place, each in enumerate(pictures)]
+    assert len(found_by("alike-pictures", *claims)) == count
+
+
 def test_a_picture_of_a_draft_is_never_late():
     assert not found_by("picture-after-filing", taken("2026-02-26")._replace(standing=DRAFT))
 
