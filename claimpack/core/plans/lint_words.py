@@ -66,14 +66,14 @@ def _pairs(plan: Plan) -> Iterator[tuple[str, str, str, str]]:
     found = list(by_word.values())
     for place, (other_key, other) in enumerate(found):
         for key, word in found[place + 1 :]:
-            if not _may_be_meant(word, other) or names_one_of(word, [other], plan):
+            if not _is_worth_comparing(word, other) or names_one_of(word, [other], plan):
                 continue
             # whoever wrote both into one list knew that they are two
             if not any(_holds(words, word) and _holds(words, other) for _, words in lists):
                 yield key, word, other_key, other
 
 
-def _may_be_meant(word: str, other: str) -> bool:
+def _is_worth_comparing(word: str, other: str) -> bool:
     """A quick look at whether two phrases are worth comparing: a slip leaves the length and the beginnings."""
     begins = ({piece[:1] for piece in word_set(one)} for one in (word, other))
     # a cheap look before the dear comparison, for plans of hundreds of words
