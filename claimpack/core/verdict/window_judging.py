@@ -43,7 +43,7 @@ def judge_window(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> 
         ends=span.ends if has_last_day else None,
         hours_limit=hours.hours_limit(claim, plan, window),
         reasons=tuple(reason._replace(window=window.id) for reason in told),
-        limits=window.other_limits,
+        limits=meters.limits_that_count(claim, window),
         at_least=None if has_last_day else span.ends,
         in_repair=span.in_repair,
         rests_on=span.rests_on if has_last_day else None,

@@ -19,6 +19,11 @@ def test_cover_is_told_with_its_hours():
     assert answer(hours=300) == "Covered until 2026-03-14 or 300 h, whichever comes first, under engine."
 
 
+def test_a_unit_is_told_no_limit_of_a_meter_it_lacks():
+    unit = {"unit__meter": False, "unit__hours": None, "unit__meters": [{"kind": "cycles", "fitted": False}]}
+    assert answer(a_claim(**unit), hours=300, limits=[{"meter": "cycles", "at": "5000"}]) == answer()
+
+
 @pytest.mark.parametrize("hours", [None, 300])
 def test_cover_whatever_the_use_is_told_as_what_is_certain(hours):
     windows = [a_window(id="home", uses=["household"], hours=hours), a_window(uses=["professional", "rental"])]

@@ -113,7 +113,12 @@ def _speaks_of(window: Window, plan: Plan) -> Sequence[str]:
 
 
 def hours_limit(claim: Claim, plan: Plan, window: Window) -> Decimal | None:
-    """The reading up to which a window covers what failed: its limit or the part's renewal, whichever comes first."""
+    """The reading up to which a window covers what failed: its limit or the part's renewal, whichever comes first.
+
+    None for a unit without an hour meter, whose age alone decides.
+    """
+    if claim.unit.has_hour_meter is False:
+        return None
     renewal = renewal_of(claim, plan, window)
     limits = [most for most in (window.hour_limit, renewal.hours if renewal else None) if most is not None]
     return min(limits, default=None)

@@ -53,6 +53,12 @@ def _by_meter(claim: Claim, limit: Limit) -> Reason:
     return passes("meter", "meter.inside", left=plain(limit.at - told.total), **facts)
 
 
+def limits_that_count(claim: Claim, window: Window) -> tuple[Limit, ...]:
+    """The limits of a window, but that of the hour meter, whose meters the unit is not said to lack."""
+    read = ((limit, claim.unit.meter_of(limit.meter)) for limit in window.other_limits)
+    return tuple(limit for limit, told in read if told is None or told.total is not None)
+
+
 _OVER = {
     "age.outside": "last.age",
     "age.outside-anyway": "last.age-anyway",
