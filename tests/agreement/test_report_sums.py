@@ -49,6 +49,10 @@ def test_what_makers_are_late_with_is_outstanding_in_the_ledger_with_a_rest_that
         assert (number, Decimal(amount) in {owed, owed + rest}) == (number, True)
 
 
+def test_for_all_that_a_maker_is_late_with_there_is_a_letter(answers, amounts):
+    assert all(answers.told("chase", number)["asks"] for number, _ in amounts["late"])
+
+
 def test_what_only_the_shop_can_move_of_filed_claims_is_its_turn_or_a_refused_rest(answers, pending, amounts):
     late = {number for number, _ in amounts["late"]}
     turns = [(row["claim"], row["outstanding"]) for row in pending["claims"] if row["turn"] == "shop"]

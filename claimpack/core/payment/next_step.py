@@ -28,7 +28,7 @@ def waits_for(claim: ListedClaim, terms: Terms | None, today: date) -> str:
         return _draft(claim, claim.approval_wanted or ran_out, today)
     # what was accepted is paid, and so it is not pending: the rest would be forgotten otherwise
     if claim.state == "paid" and claim.refused_rest:
-        return _of_a_rest(claim, terms)
+        return step_of_a_rest(claim, terms)
     if claim.state not in PENDING:
         return ""
     counts = as_of(claim, terms, today)
@@ -44,7 +44,11 @@ def is_late(claim: ListedClaim, today: date) -> bool:
     return waits_to_be_filed and claim.file_by is not None and today > claim.file_by
 
 
-def _of_a_rest(claim: ListedClaim, terms: Terms | None) -> str:
+def step_of_a_rest(claim: ListedClaim, terms: Terms | None) -> str:
+    """What to do about what a maker refused of a claim it accepted in part.
+
+    Source: common practice, no source; what silence accepted, the section the terms cite.
+    """
     dates, rest = payment_dates(claim, terms), in_money(claim.refused_rest, claim.currency)
     if dates.answered_late:
         return f"chase {rest}: silence accepted it on {dates.accepted_by_silence_on}"

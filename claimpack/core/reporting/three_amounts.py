@@ -13,7 +13,7 @@ from claimpack.core.events.event_kinds import PENDING
 from claimpack.core.payment import due_dates
 from claimpack.core.payment.due_dates import DueItem, due
 from claimpack.core.payment.late_answers import contested
-from claimpack.core.payment.next_step import waits_for, waits_for_part
+from claimpack.core.payment.next_step import step_of_a_rest, waits_for, waits_for_part
 from claimpack.core.payment.payment_dates import PaymentDates, days_overdue, payment_dates
 from claimpack.core.payment.silence import as_of
 from claimpack.core.plans.terms import Terms
@@ -166,7 +166,7 @@ def _only_the_shop(claim: ListedClaim, counts: ListedClaim, terms: Terms | None,
     if counts.state in PENDING and ours:
         yield AtStake(claim.number, claim.maker, counts.outstanding, claim.currency, what, dates.resubmit_by)
     if claim.refused_rest:
-        rest = "contest what was refused, or write it off"
+        rest = step_of_a_rest(claim, terms)
         yield AtStake(claim.number, claim.maker, claim.refused_rest, claim.currency, rest)
 
 

@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from claimpack.core.payment.chasing import Chased, Matter
-from claimpack.core.payment.letters.chase_letter import NO_ADVICE, through_the_question
+from claimpack.core.payment.letters.chase_letter import NO_ADVICE, NO_SECTION, through_the_question
 from claimpack.core.payment.letters.letter import Letter, Sender
 from claimpack.core.payment.payment_dates import payment_dates
 from claimpack.core.values.days import in_a_letter
@@ -34,6 +34,9 @@ def maker_letter(late: Sequence[LateClaim], sender: Sender, today: date) -> Lett
     Source: common practice, no source; the dates are those of the terms.
     """
     pay, answer = ([one for one in late if one.asked.asks == asks] for asks in ("payment", "answer"))
+    # of money taken back alone no section says anything
+    has_section = any(_last_day(one) for one in late)
+    read_in = " and the section we read them in" if has_section else ""
     return Letter(
         sender=sender,
         on=today,
@@ -49,12 +52,10 @@ def maker_letter(late: Sequence[LateClaim], sender: Sender, today: date) -> Lett
             for label, some in (("To be paid", pay), ("Claimed, to be answered", answer))
             for amount in _sums(some)
         ),
-        paragraphs=(
-            "What we wait for is listed below, claim by claim, with its days and the section we read them in.",
-        ),
+        paragraphs=(f"What we wait for is listed below, claim by claim, with its days{read_in}.",),
         ask=" ".join(said for said in (_please_pay(pay), _please_answer(answer)) if said),
         closing=_closing(sender),
-        small_print=NO_ADVICE,
+        small_print=NO_ADVICE if has_section else NO_SECTION,
     )
 
 
@@ -77,7 +78,8 @@ def _about(one: LateClaim) -> str:
     """The claim, its numbers, and what happened to it on which days."""
     chased, standing = one.chased, one.chased.standing
     dates = payment_dates(standing, chased.terms)
-    silent, accepted = dates.accepted_by_silence_on, None if dates.owed_again else standing.accepted_on
+    # what was paid and taken back is owed by that, whoever accepted it and however
+    silent, accepted = (None, None) if dates.owed_again else (dates.accepted_by_silence_on, standing.accepted_on)
     asked = through_the_question(standing, chased.terms)
     said_of_it = "decided" if asked else "answered"
     said = (

@@ -5,6 +5,7 @@ from decimal import Decimal
 
 import pytest
 
+from claimpack.core.payment.next_step import waits_for
 from claimpack.core.plans.terms import Terms
 from claimpack.core.reporting.three_amounts import Watched, as_json, three_amounts
 from claimpack.core.steps.listed import ListedClaim, ListedPart
@@ -106,6 +107,11 @@ SHOPS = [
 )
 def test_what_waits_for_the_shop_alone_is_its_to_move(one, ours):
     assert bool(amounts(one).only_the_shop) == ours
+
+
+def test_a_refused_rest_has_the_step_that_lists_have():
+    one = claim(state="paid", filed=day(-50), outstanding=Decimal(0), refused_rest=Decimal(9))
+    assert [each.what for each in amounts(one).only_the_shop] == [waits_for(one, TERMS, TODAY)]
 
 
 def test_most_money_stands_first_whatever_the_days_and_currencies_apart():

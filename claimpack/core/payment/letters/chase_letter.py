@@ -19,6 +19,7 @@ from claimpack.core.payment.letters.told_in_letters import (
     how_it_was_filed,
     is_sent_again,
     money_said,
+    refused_on,
 )
 from claimpack.core.payment.payment_dates import PaymentDates, payment_dates
 from claimpack.core.plans.terms import Terms
@@ -62,8 +63,8 @@ def _asked_for(chased: Chased, asked: Matter, dates: PaymentDates) -> Decimal:
 
 def _facts(chased: Chased, sender: Sender, dates: PaymentDates, asked: Matter) -> tuple[tuple[str, str], ...]:
     standing = chased.standing
-    # a letter that asks for an answer does not say that none is needed
-    silent = dates.accepted_by_silence_on if asked.asks == "payment" else None
+    # a letter that asks for an answer does not say that none is needed, nor one that names no section what it says
+    silent = dates.accepted_by_silence_on if asked.asks == "payment" and not dates.owed_again else None
     # money for all of it accepts a claim too, and nothing was written then
     in_writing = standing.accepted_on if standing.accepted is not None else None
     said = (
@@ -72,7 +73,7 @@ def _facts(chased: Chased, sender: Sender, dates: PaymentDates, asked: Matter) -
             "Answer due, from filing" if dates.answer_estimated else "Last day to answer",
             day_said(dates.answer_due or silent),
         ),
-        ("Refused on", day_said(standing.answered if standing.state == "refused" else None)),
+        ("Refused on", day_said(refused_on(standing))),
         ("Accepted on", day_said(in_writing)),
         ("Accepted by silence on", day_said(silent)),
         ("Last day to pay", day_said(dates.pay_due)),

@@ -8,7 +8,7 @@ from typing import Literal, NamedTuple
 from claimpack.core.events.standing import Standing
 from claimpack.core.payment.chasing import DAYS_TO_REACT, Chased
 from claimpack.core.payment.letters.letter import Letter, Sender
-from claimpack.core.payment.letters.told_in_letters import facts_of, filed_and_paid, how_it_was_answered
+from claimpack.core.payment.letters.told_in_letters import facts_of, filed_and_paid, how_it_was_answered, refused_on
 from claimpack.core.values.days import in_a_letter
 from claimpack.core.values.money import in_money
 from claimpack.core.values.periods import Period, moved
@@ -92,7 +92,7 @@ def contest(
 def _facts(chased: Chased, sender: Sender) -> tuple[tuple[str, str], ...]:
     standing = chased.standing
     days = (
-        ("Refused on", standing.answered if standing.state == "refused" else None),
+        ("Refused on", refused_on(standing)),
         ("Accepted on", standing.accepted_on if standing.accepted is not None else None),
         ("Paid on", standing.charged_from),
         ("Taken back on", standing.charged_back_on),

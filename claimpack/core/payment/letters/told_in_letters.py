@@ -66,12 +66,19 @@ def how_it_was_filed(standing: Standing) -> str:
     return f"We filed this claim with you {last}{received}."
 
 
+def refused_on(standing: Standing) -> date | None:
+    """The day a maker refused a claim; None where it did not, or silence did."""
+    return standing.answered if standing.state == "refused" and not standing.answers[-1].silent else None
+
+
 def how_it_was_answered(standing: Standing) -> str:
     """The answer that is contested, as a letter tells it; empty where a part was accepted."""
     why = standing.because.rstrip(".")
     day = in_a_letter(standing.answered) if standing.answered else ""
     if standing.state == "questioned":
         return f"You came back to us with a question on {day}{f'; as we noted it: {why}' if why else ''}."
+    if standing.state == "refused" and standing.answers[-1].silent:
+        return f"We have no answer to it from you by {day}, which we read as a refusal."
     if standing.state == "refused":
         reason = f"the reason, as we noted it: {why}" if why else "we have no reason on record"
         return f"You refused it on {day}; {reason}."

@@ -43,6 +43,12 @@ def test_what_the_maker_did_is_named(events, against):
     assert letter(*events).subject == f"Warranty claim 26-1: we contest your {against}"
 
 
+def test_a_refusal_by_silence_is_not_said_to_have_been_written():
+    silent = letter(happened("answered", answer="refused", silence="yes"))
+    assert "Refused on" not in dict(silent.facts)
+    assert "no answer to it from you by 2 March 2026" in silent.paragraphs[0]
+
+
 def test_the_letter_has_the_grounds_and_the_makers_reason_and_asks_for_no_payment():
     said = " ".join(as_text(letter(REFUSED)).split())
     assert all(part in said for part in ("Our grounds: It is open.", "Wear", "3 photos, on 2 pages"))
