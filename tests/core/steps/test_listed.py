@@ -6,7 +6,7 @@ from new_events import FILED, OPENED
 
 from claimpack.core.events.fold import stand
 from claimpack.core.judging.claim_summary import ClaimSummary
-from claimpack.core.steps.listed import ListedPart, listed, stood
+from claimpack.core.steps.listed import ListedClaim, ListedPart, Stood, listed, stood
 
 LAST = date(2026, 3, 10)
 SUMMARY = ClaimSummary(file_by=LAST, currency="USD", claimed="159.70", approval_wanted=True, maker_name="Halden Tools")
@@ -23,6 +23,12 @@ def test_a_claim_in_a_list_goes_by_its_makers_name_and_its_own_number():
 
 def test_what_a_draft_claims_is_what_it_would_claim_today():
     assert (str(row().claimed), row().currency, row().outstanding) == ("159.70", "USD", 0)
+
+
+def test_what_a_list_knows_of_where_a_claim_stands_keeps_its_name():
+    found = listed(a_claim(), 1, SUMMARY, Stood(*Stood._fields))
+    shared = [name for name in ListedClaim._fields if name in Stood._fields]
+    assert [getattr(found, name) for name in shared] == shared
 
 
 @pytest.mark.parametrize(("events", "of_drafts"), [((), (LAST, LAST, True)), ((FILED,), (None, None, False))])
