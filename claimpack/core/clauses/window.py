@@ -119,7 +119,8 @@ class Window(Record):
         last_day: whether the same date a period later still counts, if not as in the plan.
         repair_time_extends: whether days in repair lengthen it, from the day the unit was brought in to the day it was
             ready, both in; for some units alone in a table, as in `{by = "calendar", sold_in = ["US-CA"]}`.
-        repair_adds: how much longer it lasts, once, for a unit that was repaired while it was open, as in `P12M`.
+        repair_adds: how much longer it lasts, once, for a unit that was repaired while it was open, by every
+            earlier repair that a claim names; leave out there what the owner paid for, as in `P12M`.
         presumed_within: how long after its start what failed is presumed to have been faulty from the start, so that
             the kind of defect need not be told, as in `P1Y`.
         owed_by: who owes it to the owner; what the seller owes is the shop's, unless there is recourse.
