@@ -8,7 +8,7 @@ from io import BytesIO
 from typing import Any
 
 from reportlab import rl_config
-from reportlab.platypus import BaseDocTemplate, Frame, PageBreak, PageTemplate
+from reportlab.platypus import BaseDocTemplate, Frame, NextPageTemplate, PageBreak, PageTemplate
 
 from claimpack.core.judging.assessment import Assessment
 from claimpack.packet.drawing.contents import contents
@@ -127,7 +127,8 @@ def _pieces(draft: Draft) -> tuple[list[Section], list[Any]]:
     found: list[Any] = []
     before: Section | None = None
     for name, pieces in drawn.items():
-        if pieces and before and "cover" in (before, name):
+        # a page that is turned is a new one by itself
+        if pieces and before and "cover" in (before, name) and not isinstance(pieces[0], NextPageTemplate):
             found.append(PageBreak())
         found += pieces
         before = name if pieces else before

@@ -25,6 +25,7 @@ _LEAST_ROOM = 72.0
 _MOST_ROOM = 250.0
 # A table up to this height in points is not torn from its heading, nor in two.
 _KEPT_WHOLE = 150.0
+_TALLER_THAN_A_PAGE = 10_000.0
 
 
 class DrawnPiece(Flowable):  # type: ignore[misc]  # the PDF engine has no types
@@ -58,6 +59,16 @@ class Unseen(DrawnPiece):
     def draw(self) -> None:
         """Do it."""
         self._pen(self.canv, 0.0, 0.0)
+
+
+class _NextPage(CondPageBreak):  # type: ignore[misc]  # the PDF engine has no types
+    # else on a page full to its last point it would go overleaf first, and leave that page empty
+    _ZEROSIZE = True
+
+
+def next_page() -> Any:
+    """The end of a page, however full it is."""
+    return _NextPage(_TALLER_THAN_A_PAGE)
 
 
 def drawn(width: float, height: float, pen: Pen, alt: str = "") -> DrawnPiece:

@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Any
 
-from reportlab.platypus import CondPageBreak, Table, TableStyle
+from reportlab.platypus import Table, TableStyle
 
+from claimpack.printing.drawn import next_page
 from claimpack.printing.kept.table_parts import TableParts
 from claimpack.printing.lettering import text
 from claimpack.printing.palette import ACCENT, INK, RULE, TINT
@@ -20,7 +21,6 @@ Command = tuple[Any, ...]
 ALL = ((0, 0), (-1, -1))
 """Every cell."""
 
-_TALLER_THAN_A_PAGE = 10_000.0
 # Rows up to this height in points go on a new page rather than be torn.
 _TALL = 240.0
 
@@ -41,7 +41,7 @@ class _Table(Table):  # type: ignore[misc]  # the PDF engine has no types
         # readers aloud go from one row to the next
         word.part = None
         first, *others = pieces
-        return [first, CondPageBreak(_TALLER_THAN_A_PAGE), word, *others]
+        return [first, next_page(), word, *others]
 
 
 def grid(

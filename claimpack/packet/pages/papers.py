@@ -8,7 +8,7 @@ from reportlab.platypus import CondPageBreak, NextPageTemplate
 
 from claimpack.packet.drawing.draft import Draft
 from claimpack.packet.drawing.evidence import PaperSheet, PaperSlot
-from claimpack.printing.drawn import HEADING, DrawnPiece, bookmark, drawn, gap, section
+from claimpack.printing.drawn import HEADING, DrawnPiece, bookmark, drawn, gap, next_page, section
 from claimpack.printing.kept.reading_order import Ink, Part, ReadableCanvas, part
 from claimpack.printing.lettering import text
 from claimpack.printing.palette import RULE
@@ -17,7 +17,6 @@ _CAPTION = 11.0
 _GAP = 12.0
 _UNDER = 2.5
 _BORDER = 1.5
-_WHOLE_PAGE = 10_000.0
 # A page is turned where the paper grows by it this much.
 _WORTH_TURNING = 1.1
 
@@ -39,7 +38,7 @@ def papers_section(draft: Draft) -> list[Any]:
             turned = _is_better_across(draft, sheet)
             frame = _slot(draft, sheet, (paper.file, page - 1), said, turned)
             room = min(frame.height + float(caption.wrap(draft.width, 10_000)[1]) + _UNDER, _tallest(draft, turned))
-            turn = [NextPageTemplate(ACROSS), CondPageBreak(_WHOLE_PAGE)] if turned else [CondPageBreak(room)]
+            turn = [NextPageTemplate(ACROSS), next_page()] if turned else [CondPageBreak(room)]
             if not body:
                 first = room
                 # the heading stands on the page that is turned

@@ -3,7 +3,7 @@ from __future__ import annotations
 import pypdfium2
 import pytest
 from builders import a_claim
-from drawn_packets import a_layout, a_paper, draw, page_texts, reader
+from drawn_packets import a_layout, a_paper, a_shot, draw, page_texts, reader
 
 
 def slots(*papers):
@@ -68,3 +68,12 @@ def test_a_page_that_lies_across_turns_the_page_it_is_printed_on():
 def test_the_pages_behind_a_turned_one_stand_upright_again():
     drawn = draw(a_claim(failure__complaint="line\n" * 60), papers=[a_paper("a.pdf", (1191, 842))])
     assert reader(drawn).pages[-1].mediabox.height == 792
+
+
+@pytest.mark.parametrize(("photos", "before"), [(0, "cover"), (3, "photos")], ids=["the cover", "a full page"])
+def test_no_page_is_left_empty_before_a_turned_one(photos, before):
+    files = [f"photos/{n}.jpg" for n in range(photos)]
+    claim = a_claim(photos=[{"file": file} for file in files], papers=["a.pdf"])
+    layout = a_layout(sections=[before, "papers"])
+    drawn = draw(claim, photos=[a_shot(file) for file in files], papers=[a_paper("a.pdf", (1191, 842))], layout=layout)
+    assert drawn.page_count == 2
