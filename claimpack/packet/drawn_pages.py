@@ -18,7 +18,7 @@ from claimpack.packet.drawing.layout import Layout, Room, Section
 from claimpack.packet.drawing.running_lines import footers, running_lines
 from claimpack.packet.pages.cover import cover_section
 from claimpack.packet.pages.cover_facts import further_serials, shown_on_cover
-from claimpack.packet.pages.dates_to_keep import dates_section, missing_section
+from claimpack.packet.pages.dates_to_keep import dates_section, missing_section, tells_something_missing
 from claimpack.packet.pages.declaration import declaration_section
 from claimpack.packet.pages.file_list import files_section
 from claimpack.packet.pages.findings import findings_section, story_section
@@ -133,7 +133,8 @@ def _pieces(draft: Draft) -> tuple[list[Section], list[Any]]:
         found += pieces
         before = name if pieces else before
     first, *others = draft.layout.sections
-    return [name for name in others if drawn[name]] if first == "cover" else [], found
+    listed = [name for name in others if drawn[name] and (name != "missing" or tells_something_missing(draft))]
+    return listed if first == "cover" else [], found
 
 
 def _notes(draft: Draft) -> Iterator[str]:

@@ -127,6 +127,7 @@ class Words(Record):
         cause: before the cause.
         correction: before the correction.
         not_told: where the claim does not give it.
+        told_in_full: below complaint, cause and correction that are cut short, on the first page.
         case: before the kind of case, where it is no plain repair.
         case_stock: a dealer's unit that was not sold yet.
         case_part: a part that was sold over the counter or fitted earlier.
@@ -336,6 +337,7 @@ class Words(Record):
     cause: Named
     correction: Named
     not_told: Named
+    told_in_full: Named = "In full under “{section}”"
     case: Named = "Case"
     case_stock: Named = "unit in dealer's stock"
     case_part: Named = "part sold"
@@ -456,6 +458,7 @@ PLACES: Mapping[str, frozenset[str]] = {
     "approval_conditions": frozenset({"text"}),
     "serial": frozenset({"role"}),
     "more_windows": frozenset({"count", "section"}),
+    "told_in_full": frozenset({"section"}),
     "hour_limit": frozenset({"hours"}),
     "at_least": frozenset({"limit"}),
     "at_most": frozenset({"limit"}),

@@ -15,19 +15,18 @@ from claimpack.packet.drawing.timeline_drawing import MOST_WINDOWS, timeline_pic
 from claimpack.packet.pages.cover_facts import fact_columns, failure_facts, shown_on_cover
 from claimpack.packet.pages.hero import hero_picture
 from claimpack.printing.drawn import bookmark, gap
-from claimpack.printing.lettering import escaped, leading_to, marked_up, text, width_of
+from claimpack.printing.lettering import escaped, leading_to, marked_up, text
 from claimpack.printing.palette import ACCENT, INK
 from claimpack.printing.signs import OUTCOME_OF, sign
 from claimpack.printing.tables import ALL, Command, grid, padded, side_by_side
-from claimpack.printing.typeface import REGULAR
 
 # The cover must hold its windows too; the section behind it lists everything missing.
 _MOST_MISSING = 6
 # A longer claim number in large type would run into the maker's name.
 _SHORT_NUMBER = 11
 _BAR = 8.0
-# The size of small type, in points.
-_SMALL = 7.5
+# Two lines of small type, in points.
+_TWO_LINES = 19.6
 
 
 def cover_section(draft: Draft) -> list[Any]:
@@ -157,15 +156,17 @@ def _not_ready(draft: Draft) -> Any:
     return grid(rows, [_BAR, draft.width - _BAR], [*padded(10, 10, 1.5, 1.5), *edges, *commands])
 
 
-def _in_one_line(draft: Draft, titles: Sequence[str]) -> str:
-    """The windows that do not apply, as many as a line holds, and how many more there are."""
+def _in_two_lines(draft: Draft, titles: Sequence[str]) -> Any:
+    """The windows that do not apply, as many as two lines hold, and where the others are told."""
+    words = draft.words
 
-    def said(shown: int) -> str:
-        more = f" · +{len(titles) - shown}" if shown < len(titles) else ""
-        return f"{draft.words.not_applying}: {' · '.join(titles[:shown])}{more}"
+    def said(shown: int) -> Any:
+        left = len(titles) - shown
+        more = f" {words.more_missing.format(count=left, section=words.reasons)}" if left else ""
+        return text(f"{words.not_applying}: {' · '.join(titles[:shown])}{more}", "small")
 
-    fitting = (shown for shown in range(len(titles), 1, -1) if width_of(said(shown), REGULAR, _SMALL) <= draft.width)
-    return said(next(fitting, 1))
+    lines = (said(shown) for shown in range(len(titles), 1, -1))
+    return next((line for line in lines if line.wrap(draft.width, draft.height)[1] <= _TWO_LINES), said(1))
 
 
 def _timeline(draft: Draft) -> list[Any]:
@@ -176,7 +177,7 @@ def _timeline(draft: Draft) -> list[Any]:
     lines = on_the_line(draft.assessment)
     others = [window.title for window in draft.assessment.windows if window not in lines]
     if others:
-        pieces += [gap(3), text(_in_one_line(draft, others), "small")]
+        pieces += [gap(3), _in_two_lines(draft, others)]
     more = len(lines) - MOST_WINDOWS
     if more > 0:
         pieces.append(text(words.more_windows.format(count=more, section=words.reasons), "small"))

@@ -41,6 +41,16 @@ def _left(draft: Draft, deadline: Deadline) -> str:
 
 def missing_section(draft: Draft) -> list[Any]:
     """What blocks filing, then what is worth a look."""
+    body = _lacking(draft) or [text(draft.words.nothing_missing)]
+    return section("missing", draft.title_of("missing"), draft.width, body)
+
+
+def tells_something_missing(draft: Draft) -> bool:
+    """Whether the section about what is missing names anything."""
+    return bool(_lacking(draft))
+
+
+def _lacking(draft: Draft) -> list[Any]:
     words, lacking = draft.words, draft.assessment.missing
     blocking = [item for item in lacking if item.blocks_filing]
     others = [item for item in lacking if not item.blocks_filing]
@@ -55,7 +65,7 @@ def missing_section(draft: Draft) -> list[Any]:
         body += subsection(words.before_filing, draft.width, [_table(draft, blocking)])
     if others and draft.layout.tells_doubts:
         body += subsection(words.worth_a_look, draft.width, [_table(draft, others)])
-    return section("missing", draft.title_of("missing"), draft.width, body or [text(words.nothing_missing)])
+    return body
 
 
 def _table(draft: Draft, lacking: Sequence[MissingItem]) -> Any:

@@ -18,9 +18,11 @@ from claimpack.printing.lettering import escaped, marked_up, text
 _LEAST, _MOST = 74.0, 235.0
 _WIDEST = 0.62
 _SPACE = 12.0
-_ABOVE = 7.0
+_ABOVE = 5.0
+# Between the picture and the contents under it.
+_BELOW = 6.0
 # Of the room beside the damage, how much the serial plate may take.
-_PLATE_WIDTH, _PLATE_HEIGHT = 0.52, 0.5
+_PLATE_WIDTH, _PLATE_HEIGHT = 0.52, 0.4
 # So many letters of each text are told, as the room allows.
 _LETTERS = (420, 300, 200, 150, 120, 95, 75)
 _TELLING = ("damage", "failed", "crack", "close up", "found")
@@ -34,7 +36,8 @@ def hero_picture(draft: Draft) -> DrawnPiece:
     photo = telling_photo(draft)
     picture = draft.picture(photo.file) if photo else None
 
-    def size(_width: float, height: float) -> tuple[float, float]:
+    def size(_width: float, room: float) -> tuple[float, float]:
+        height = room - _BELOW
         if height < _LEAST:
             return 0.0, 0.0
         return draft.width, _extent(draft, picture, height)[1] if picture else _tall(_told(draft, height), draft.width)
@@ -60,11 +63,15 @@ def _stories(draft: Draft) -> Iterator[list[Any]]:
     given = [(title, " ".join(said.split())) for title, said in told if said.strip()]
     cause = [one for one in given if one[0] == words.cause]
     for some, longest in (*((given, letters) for letters in _LETTERS), *((cause, letters) for letters in _LETTERS)):
-        yield [
+        pieces = [
             piece
             for title, said in some
             for piece in (marked_up(f"<b>{escaped(title)}</b> {escaped(_beginning(said, longest))}", "cell"), gap(2.5))
         ]
+        is_cut = some != given or any(len(said) > longest for _, said in some)
+        if is_cut and "story" in draft.layout.sections:
+            pieces.append(text(words.told_in_full.format(section=words.story), "small"))
+        yield pieces
 
 
 def telling_photo(draft: Draft) -> Photo | None:

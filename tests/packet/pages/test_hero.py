@@ -1,7 +1,9 @@
 from __future__ import annotations
 
+import pypdfium2
+import pytest
 from builders import a_claim, a_plan
-from drawn_packets import PHOTO, a_draft, a_shot, draw, page_texts, reader
+from drawn_packets import PHOTO, a_draft, a_layout, a_shot, draw, page_texts, reader
 
 from claimpack.packet.pages.hero import telling_photo
 
@@ -56,3 +58,16 @@ def test_a_full_cover_goes_without_the_picture():
     windows = [{"id": f"w{n}", "covers": ["*"], "period": "P12M"} for n in range(9)]
     claim = a_claim(photos=[PHOTO], owner__address="\n".join("abcdefghijklmnopqrstuvw"))
     assert len(reader(draw(claim, a_plan(window=windows), photos=[a_shot()])).pages[0].images) == 0
+
+
+@pytest.mark.parametrize(("cause", "told"), [("Scored. " * 3, False), ("Scored on the exhaust side. " * 30, True)])
+def test_a_cover_that_cuts_the_words_short_says_where_they_are_in_full(cause, told):
+    cover = page_texts(draw(a_claim(photos=[PHOTO], failure__cause=cause), photos=[a_shot()]))[0]
+    assert ("In full under" in cover) == told
+
+
+def test_the_picture_keeps_clear_of_the_contents_below_it():
+    claim = a_claim(photos=[PHOTO], owner__address="\n".join("abcdefghijkl"))
+    page = pypdfium2.PdfDocument(draw(claim, photos=[a_shot(size=(800, 1200))]).pdf)[0]
+    bottoms = [piece.get_bounds()[1] for piece in page.get_objects() if piece.type == pypdfium2.raw.FPDF_PAGEOBJ_IMAGE]
+    assert min(bottoms) > a_layout().body[1] + 5
