@@ -60,7 +60,8 @@ def test_sections_photos_and_papers_have_bookmarks():
 
 @pytest.mark.parametrize(("hours", "listed"), [("112.4", False), (None, True)])
 def test_the_contents_name_what_is_missing_only_where_something_is(hours, listed):
-    plan = a_plan(requires={"held_part": False}, window=[{"id": "w", "covers": ["*"], "period": "P12M", "hours": "300"}])
+    window = {"id": "w", "covers": ["*"], "period": "P12M", "hours": "300"}
+    plan = a_plan(requires={"held_part": False}, window=[window])
     assert ("What is missing" in page_texts(draw(a_claim(unit__hours=hours), plan))[0]) == listed
 
 
