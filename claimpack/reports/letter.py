@@ -70,11 +70,13 @@ def _end(letter: Letter, width: float) -> list[Any]:
 
 def _priced(letter: Letter, width: float) -> list[Any]:
     """The priced lines, where the letter has any."""
+    wide = 130 if any(much for _, much, _ in letter.rows) else 0
     rows = [
-        [page_text(what, "cell"), page_text(much, "cell"), page_text(amount, "cell", right=True)]
+        [page_text(what, "cell"), *([page_text(much, "cell")] if wide else []), page_text(amount, "cell", right=True)]
         for what, much, amount in letter.rows
     ]
-    return [ruled(rows, [width - 240, 130, 110], labels=(0,)), Spacer(0, 8)] if rows else []
+    widths = [width - 110 - wide, *([wide] if wide else []), 110]
+    return [ruled(rows, widths, labels=(0,)), Spacer(0, 8)] if rows else []
 
 
 def _amounts(letter: Letter, width: float) -> list[Any]:

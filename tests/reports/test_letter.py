@@ -99,3 +99,9 @@ def test_a_signature_never_stands_on_a_page_without_what_is_asked(lines):
     pages = read(LETTER._replace(paragraphs=("We filed this claim.",) * lines)).pages
     signed = next(said for said in (page.extract_text() for page in pages) if "Signature" in said)
     assert "Please pay" in signed
+
+
+def test_lines_without_a_measure_have_its_room():
+    line = "26-0001, CS-70 cut-off saw; filed on 2 January 2026, not answered by then"
+    printed = read(LETTER._replace(rows=((line, "", "9.00 USD"),))).pages[0].extract_text()
+    assert line in printed

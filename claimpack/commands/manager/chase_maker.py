@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from shlex import quote
 from typing import TYPE_CHECKING
 
 from claimpack.core.values.numbers_said import how_many
@@ -97,7 +98,7 @@ def chase_maker(desk: Desk, say: Say, maker: str, to: tuple[Path | None, Page], 
         say.path(path)
     _note_contested(say, contested)
     say.note(f"{how_many(len(late), 'claim')}. Read it, check the sections and the dealer agreement, and sign it.")
-    say.note(f"Once it went out: claimpack chase --maker {maker} --sent")
+    say.note(f"Once it went out: claimpack chase --maker {quote(maker)} --sent")
     return 0
 
 

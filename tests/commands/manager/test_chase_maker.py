@@ -47,6 +47,11 @@ def test_a_letter_that_went_out_comes_up_again_until_the_maker_does_something(sh
     assert due(shop) == [("26-0002", "2026-04-04")]
 
 
+def test_the_command_told_for_afterwards_can_be_copied_into_a_shell(shop):
+    ran = on(LATE, "chase", "--maker", " Halden", "--text", shop=shop)
+    assert "--maker ' Halden' --sent" in ran.err
+
+
 def test_another_day_to_ask_again_may_be_said(shop):
     on(LATE, "chase", "26-0001", "--sent", "--again", "2026-04-20", shop=shop)
     assert due(shop) == [("26-0001", "2026-04-20")]

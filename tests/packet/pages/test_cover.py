@@ -65,7 +65,8 @@ def test_windows_beyond_those_drawn_are_counted():
 
 
 def test_windows_that_do_not_apply_and_have_no_room_are_counted():
-    others = [{"id": f"a-window-of-pumps-{n}", "covers": ["pump"], "period": "P12M"} for n in range(9)]
+    rental = {"covers": ["*"], "uses": ["rental"], "period": "P12M"}
+    others = [rental | {"id": f"the-rental-window-{n}"} for n in range(9)]
     plan = a_plan(window=[{"id": "whole", "covers": ["*"], "period": "P12M"}, *others])
     assert "more under “Why: every window, with its reasons”" in cover(plan=plan)
 

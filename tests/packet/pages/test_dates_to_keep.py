@@ -44,7 +44,8 @@ def test_the_facts_that_would_decide_are_named():
 
 
 def test_a_claim_that_lacks_nothing_says_so():
-    assert "Nothing is missing that is needed before filing." in told("missing", plan=a_plan(requires={"held_part": False}))
+    said = told("missing", plan=a_plan(requires={"held_part": False}))
+    assert "Nothing is missing that is needed before filing." in said
 
 
 def test_dates_are_in_the_layouts_language():
