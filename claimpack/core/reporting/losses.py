@@ -21,8 +21,8 @@ Cause = Literal[
     "missed filing",
     "missed resubmission",
     "part not kept",
-    "short pay not chased",
-    "short pay chased in vain",
+    "short pay, no letter noted",
+    "short pay, chased in vain",
     "charged back",
     "refused",
     "given up unpaid",
@@ -31,8 +31,8 @@ CAUSES: tuple[Cause, ...] = (
     "missed filing",
     "missed resubmission",
     "part not kept",
-    "short pay not chased",
-    "short pay chased in vain",
+    "short pay, no letter noted",
+    "short pay, chased in vain",
     "charged back",
     "refused",
     "given up unpaid",
@@ -117,7 +117,7 @@ def _why_given_up(standing: Standing, summary: ClaimSummary, taken: Decimal, *, 
     if refused:
         return "missed resubmission" if standing.refused_for_form else "refused"
     if standing.payments:
-        return "short pay chased in vain" if is_chased else "short pay not chased"
+        return "short pay, chased in vain" if is_chased else "short pay, no letter noted"
     return "given up unpaid"
 
 

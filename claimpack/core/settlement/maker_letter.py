@@ -119,7 +119,9 @@ def _please_answer(answer: Sequence[LateClaim]) -> str:
         return ""
     by = max(one.asked.by for one in answer)
     numbers = ", ".join(one.chased.number for one in answer)
-    return f"Please let us know by {in_a_letter(by)} what you have decided on {numbers}."
+    unknown = any(one.chased.standing.received is None for one in answer)
+    also = " Please tell us, too, on which day you received those that name none." if unknown else ""
+    return f"Please let us know by {in_a_letter(by)} what you have decided on {numbers}.{also}"
 
 
 def _closing(sender: Sender) -> str:

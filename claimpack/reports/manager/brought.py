@@ -33,7 +33,7 @@ def lost_section(told: ManagerReport) -> Section:
         "Causes are read from the days and the steps on record, not from the maker's words.",
         "What was not resubmitted in time counts, though it may still be contested.",
         "A part is not kept where it was called back and not sent, or was not found at the last count.",
-        "A short pay is chased where a letter is noted: claimpack chase CLAIM --sent.",
+        "A letter is noted with: claimpack chase CLAIM --sent.",
     )
     return Section(
         "lost",

@@ -68,7 +68,9 @@ def test_money_given_up_for_a_part_that_was_not_sent_counts_once():
     assert lost(paid("150.00"), CALLED, TAKEN_BACK, GIVEN_UP) == [("part not kept", "150.00")]
 
 
-@pytest.mark.parametrize(("chased", "cause"), [(False, "short pay not chased"), (True, "short pay chased in vain")])
+@pytest.mark.parametrize(
+    ("chased", "cause"), [(False, "short pay, no letter noted"), (True, "short pay, chased in vain")]
+)
 def test_a_short_pay_that_is_given_up_says_whether_it_was_chased(chased, cause):
     rest = happened("written off", amount="30.00")
     assert lost(paid("120.00"), rest, chased=chased) == [(cause, "30.00")]
@@ -81,7 +83,7 @@ def test_a_rest_that_the_maker_refused_and_the_shop_let_go_is_lost_by_the_refusa
 
 def test_a_claim_filed_too_late_and_paid_in_part_was_not_lost_by_filing():
     short = (paid("120.00"), happened("written off", amount="30.00"))
-    assert lost(*short, file_by=date(2020, 1, 1)) == [("short pay not chased", "30.00")]
+    assert lost(*short, file_by=date(2020, 1, 1)) == [("short pay, no letter noted", "30.00")]
 
 
 def test_a_refused_rest_that_was_let_go_is_lost_besides_money_taken_back():
