@@ -6,6 +6,7 @@ import shutil
 import textwrap
 from typing import TYPE_CHECKING, NamedTuple
 
+from claimpack.commands.desk.wrapping import hanging
 from claimpack.version import __version__
 
 if TYPE_CHECKING:
@@ -175,20 +176,9 @@ def overview() -> str:
     width = max(60, min(shutil.get_terminal_size((100, 24)).columns, 100))
     lines = ["Usage: claimpack COMMAND [OPTIONS]", "", *textwrap.wrap(ABOUT, width)]
     for title, group in GROUPS:
-        lines += ["", f"{title}:", *(_beside(f"  {listed.name:<10} ", listed.says, width) for listed in group)]
-    lines += ["", "Options:", *(_beside(f"  {option:<21} ", says, width) for option, says in _OPTIONS)]
+        lines += ["", f"{title}:", *(hanging(f"  {listed.name:<10} ", listed.says, width) for listed in group)]
+    lines += ["", "Options:", *(hanging(f"  {option:<21} ", says, width) for option, says in _OPTIONS)]
     return "\n".join([*lines, "", *textwrap.wrap(EXITS, width)])
-
-
-def _beside(lead: str, text: str, width: int) -> str:
-    return textwrap.fill(
-        text,
-        width,
-        initial_indent=lead,
-        subsequent_indent=" " * len(lead),
-        break_long_words=False,
-        break_on_hyphens=False,
-    )
 
 
 _LONG = frozenset(

@@ -17,6 +17,18 @@ def wrapped(text: str, room: int) -> list[str]:
     return textwrap.wrap(text, room, break_on_hyphens=False, break_long_words=False) or [""]
 
 
+def hanging(lead: str, text: str, room: int) -> str:
+    """Text wrapped behind a lead, going on below its own beginning; nothing breaks inside a word."""
+    return textwrap.fill(
+        text,
+        room,
+        initial_indent=lead,
+        subsequent_indent=" " * len(lead),
+        break_long_words=False,
+        break_on_hyphens=False,
+    ).rstrip()
+
+
 def with_whole_commands(text: str, room: int) -> list[str]:
     """A message in lines, each part of it indented as it was; a command in it stays on one line."""
     glued = _COMMAND.sub(lambda found: found[0].replace(" ", _GLUE), text)

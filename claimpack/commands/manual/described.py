@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import shutil
-import textwrap
 from collections.abc import Callable, Iterator, Sequence
 from enum import Enum
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from claimpack.commands.desk.wrapping import hanging
 from claimpack.commands.line.parameters import NEEDED, Parameter, parameters_of
 
 if TYPE_CHECKING:
@@ -107,19 +107,19 @@ def value_word(option: Parameter) -> str:
 def as_help(told: Described, width: int | None = None) -> str:
     """A command's help, in lines no wider than the terminal, between 60 and 100 columns."""
     room = max(_NARROWEST, min(_WIDEST, width or shutil.get_terminal_size((_WIDEST, 24)).columns))
-    lines = [_hanging("Usage: ", told.usage, room)]
+    lines = [hanging("Usage: ", told.usage, room)]
     for paragraph in told.says:
-        lines += ["", _hanging("  ", paragraph, room)]
+        lines += ["", hanging("  ", paragraph, room)]
     lines += _listed("Arguments", told.arguments, room)
     lines += _listed("Commands", told.commands, room)
     lines += _listed("Options", told.options, room)
     if told.examples:
         lines += ["", "Example:" if len(told.examples) == 1 else "Examples:", *(f"  {line}" for line in told.examples)]
     for paragraph in told.ends:
-        lines += ["", _hanging("", paragraph, room)]
+        lines += ["", hanging("", paragraph, room)]
     if not told.commands:
         others = ", ".join(word for word, _ in EVERYWHERE)
-        lines += ["", _hanging("", f"Any command also takes {others}: claimpack --help", room)]
+        lines += ["", hanging("", f"Any command also takes {others}: claimpack --help", room)]
     return "\n".join(lines)
 
 
@@ -131,18 +131,6 @@ def _listed(title: str, told: Sequence[Told], room: int) -> Iterator[str]:
     for word, says in told:
         if len(word) > _WORD_ROOM:
             yield f"  {word}"
-            yield _hanging(" " * column, says, room)
+            yield hanging(" " * column, says, room)
         else:
-            yield _hanging(f"  {word:<{column - 2}}", says, room)
-
-
-def _hanging(lead: str, text: str, room: int) -> str:
-    """Text wrapped behind a lead, going on below its own beginning; nothing breaks inside a word."""
-    return textwrap.fill(
-        text,
-        room,
-        initial_indent=lead,
-        subsequent_indent=" " * len(lead),
-        break_long_words=False,
-        break_on_hyphens=False,
-    ).rstrip()
+            yield hanging(f"  {word:<{column - 2}}", says, room)
