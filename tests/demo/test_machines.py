@@ -7,6 +7,7 @@ from itertools import pairwise
 import pytest
 
 from claimpack.core.claims.claim import Claim
+from claimpack.core.claims.readings import against_limits
 from claimpack.demo.machines import COUNT, drawn_claims, own_files
 
 TODAY = dt.date(2027, 5, 17)
@@ -42,6 +43,10 @@ def test_the_same_day_draws_the_same_shop():
 def test_no_two_units_bear_one_serial(role):
     counts = Counter(serial.value for claim in CLAIMS for serial in claim.unit.serials if serial.role == role)
     assert max(counts.values()) == 1
+
+
+def test_something_measured_shows_what_failed():
+    assert not [claim.number for claim in CLAIMS if {against_limits(each) for each in claim.findings} == {"within"}]
 
 
 def test_its_plans_hold_for_whatever_day_it_is():
