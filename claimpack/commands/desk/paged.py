@@ -22,7 +22,11 @@ _LESS = {"LESS": "FRX"}
 def pager_of(environ: Mapping[str, str]) -> list[str]:
     """The words that start the pager: CLAIMPACK_PAGER, else PAGER, else less; none where it is empty or not there."""
     wanted = environ.get("CLAIMPACK_PAGER", environ.get("PAGER", _USUAL))
-    words = [] if wanted.strip() in ("", "cat") else shlex.split(wanted, posix=os.name == "posix")
+    try:
+        words = [] if wanted.strip() in ("", "cat") else shlex.split(wanted, posix=os.name == "posix")
+    # a quotation left open names no program
+    except ValueError:
+        words = []
     return words if words and shutil.which(words[0]) else []
 
 

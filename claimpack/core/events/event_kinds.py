@@ -230,7 +230,7 @@ _OF_CLAIMS = (
         since_filing="A letter asks about what the maker has.",
         cannot="be chased",
     ),
-    # these three follow anywhere: they say what was seen or said, and change no state
+    # these follow anywhere: they say what was seen, said or erased, and change no state
     EventKind("shelf counted"),
     EventKind("noted"),
     EventKind("finding settled"),

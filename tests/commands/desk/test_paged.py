@@ -14,7 +14,8 @@ PAGER = f"{sys.executable} -c 'import sys; sys.exit(0)'"
 
 
 @pytest.mark.parametrize(
-    "environ", [{"CLAIMPACK_PAGER": "", "PAGER": PAGER}, {"PAGER": "cat"}, {"PAGER": "no-such-pager"}]
+    "environ",
+    [{"CLAIMPACK_PAGER": "", "PAGER": PAGER}, {"PAGER": "cat"}, {"PAGER": "no-such-pager"}, {"PAGER": "less '"}],
 )
 def test_a_pager_that_is_empty_or_not_there_is_none(environ):
     assert pager_of(environ) == []
