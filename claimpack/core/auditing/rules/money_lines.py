@@ -86,14 +86,15 @@ class Visit(NamedTuple):
 def visits(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Visit]]:
     """The visits of units that money is asked for."""
     dates = audited.claim.dates
-    if audited.unit_serial and dates.repaired and audited.asks_for_money and audited.claim.case == "repair":
-        component = folded(audited.claim.component())
+    component = folded(audited.claim.component())
+    is_told = audited.unit_serial and component
+    if is_told and dates.repaired and audited.asks_for_money and audited.claim.case == "repair":
         visit = Visit(dates.presented, dates.repaired, audited.number, component, audited.unit_serial)
         yield (audited.maker, audited.unit_key), visit
 
 
 def job_split(seen: Sequence[Visit], _measures: Measures) -> Iterator[Irregularity]:
-    """Two claims about one unit, and one stay in the shop: what was done at once is asked for twice.
+    """Two claims about one unit in one stay in the shop, or nearly: what could be done at once is asked for twice.
 
     Source: common practice, no source.
     """
@@ -105,7 +106,8 @@ def job_split(seen: Sequence[Visit], _measures: Measures) -> Iterator[Irregulari
             and later.presented <= first.repaired + _A_SPLIT_DAYS
         ):
             claims = tuple(sorted((first.claim, later.claim)))
-            what = f"Unit {first.serial} has two claims for one stay: the {first.component} and the {later.component}."
+            when = "one stay" if later.presented <= first.repaired else "two stays a few days apart"
+            what = f"Unit {first.serial} has two claims for {when}: the {first.component} and the {later.component}."
             evidence = {each.claim: f"{each.presented} to {each.repaired}" for each in (first, later)}
             yield Irregularity(rule="job-split", claims=claims, what=what, evidence=evidence, weight="look")
 

@@ -39,6 +39,17 @@ def test_two_claims_for_one_stay_are_found(day, count):
     assert len(found_by("job-split", *claims)) == count
 
 
+@pytest.mark.parametrize(("day", "said"), [("2026-02-10", "one stay"), ("2026-02-11", "two stays a few days apart")])
+def test_a_split_job_says_whether_it_was_one_stay(day, said):
+    claims = visit("26-0001", "2026-02-03", "2026-02-10", "a"), visit("26-0002", day, "2026-02-24", "b")
+    assert f"two claims for {said}:" in found_by("job-split", *claims)[0].what
+
+
+def test_a_claim_that_does_not_say_what_failed_is_no_split_job():
+    claims = visit("26-0001", "2026-02-03", "2026-02-10", "a"), visit("26-0002", "2026-02-04", "2026-02-24", "")
+    assert not found_by("job-split", *claims)
+
+
 @pytest.mark.parametrize(("cost", "count"), [("125.00", 0), ("125.01", 1)], ids=["a quarter more", "beyond"])
 def test_a_part_far_over_the_list_is_found(cost, count):
     measures = MEASURES._replace(house=House(price=lambda _maker, number: Decimal(100) if number == "P-1" else None))
