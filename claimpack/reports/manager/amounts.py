@@ -44,7 +44,7 @@ def _table(name: str, some: Sequence[AtStake]) -> ReportTable:
             ReportColumn("Claim", 0.9),
             ReportColumn("Amount", 1.0, right=True),
             currency,
-            ReportColumn("What to do", 4.2),
+            ReportColumn("What", 4.2),
             ReportColumn("By", 1.0),
             ReportColumn("Maker", 1.4, narrow=False),
         ),

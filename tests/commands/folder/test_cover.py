@@ -139,3 +139,8 @@ def test_a_day_nobody_gave_is_not_named_as_an_option(tmp_path):
 def test_a_number_is_no_component(tmp_path):
     ran = claimpack("cover", "--maker", "halden", "--model", "CS-70", "--component", "42", folder=tmp_path)
     assert (ran.code, "--component: '42' is no component" in ran.err) == (2, True)
+
+
+def test_a_day_of_registration_still_to_come_is_refused_and_decides_nothing():
+    ran = claimpack(*SAW, "--purchased", "2025-06-01", "--registered", "2027-06-05", "--hours", "10")
+    assert (ran.code, "--registered" in ran.err) == (2, True)
