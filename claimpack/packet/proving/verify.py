@@ -194,9 +194,9 @@ def _carried(pdf: pikepdf.Pdf, name: str) -> dict[str, bytes]:
         carried[attached] = stored_content(spec.obj.get("/EF", pikepdf.Dictionary()).get("/F"))
     if SEAL not in pdf.docinfo and not {MANIFEST, CLAIM, ASSESSMENT} <= carried.keys():
         raise BadInput(
-            f"{name} is not a packet made by claimpack",
-            "It carries no claim and no list of hashes, so there is nothing to hold it against.",
-            "Choose a packet, or ask the shop for the file as it was made.",
+            f"{name} cannot be verified",
+            "It carries no claim and no list of hashes: it is no packet, or one made for the owner.",
+            "Choose a packet made for the maker or the shop, or ask the shop for the file as it was made.",
         )
     return carried
 

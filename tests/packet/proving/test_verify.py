@@ -350,7 +350,7 @@ def locked() -> bytes:
         (a_packet()[:-100], "is cut short or damaged"),
         (a_packet()[: len(a_packet()) // 2], "is cut short or damaged"),
         (a_packet().replace(b"/XRef", b"/XReg"), "is cut short or damaged"),
-        (drawn_pages(), "is not a packet made by claimpack"),
+        (drawn_pages(), "cannot be verified"),
         (locked(), "is locked with a password"),
     ],
     ids=["empty", "other", "nothing in it", "end cut", "half", "broken", "another PDF", "locked"],
