@@ -100,7 +100,7 @@ def _refused(fault: Exception, arguments: Sequence[str]) -> ClaimpackError | Non
             "Claims, words and dates are text in UTF-8.",
             "Type it again, or give the file another name.",
         )
-    engines = sys.modules.get("claimpack.book.tables.engines")
+    engines = sys.modules.get("claimpack.book.database.engines")
     return engines.fault(fault) if engines else None
 
 

@@ -15,7 +15,7 @@ SLOW_PLACES = (
     "book/keeping/test_forgetting.py",
     "book/keeping/test_moving.py",
     "book/keeping/test_proof.py",
-    "book/tables/test_connections.py",
+    "book/database/test_connections.py",
     "book/test_killed.py",
     "book/test_many_writers.py",
     "commands/auditing/",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import date
 
-from claimpack.commands.plans.booklet_session import BookletSession
+from claimpack.commands.plans.booklet.session import BookletSession
 
 HANDHELD = {
     "maker": "Brandt Ridge",

@@ -9,6 +9,11 @@ from itertools import groupby
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from claimpack.book.copied import engine_on_copy
+from claimpack.book.database import engines
+from claimpack.book.database.connections import Connection, FoundRow, database_errors
+from claimpack.book.database.hindrances import is_read_only
+from claimpack.book.database.sql import Sql, begins, condition, has, marks, one_of, select
 from claimpack.book.held import HELD_NOW, HeldWanted, HoldEnding, listed_held, listed_held_due
 from claimpack.book.lookups import (
     DayRange,
@@ -19,15 +24,11 @@ from claimpack.book.lookups import (
     within,
 )
 from claimpack.book.refusals import clock_changed, clock_runs, emptied, no_such_claim, stale
-from claimpack.book.tables import engines, rows, schema
-from claimpack.book.tables.connections import Connection, FoundRow, database_errors
-from claimpack.book.tables.copied import engine_on_copy
+from claimpack.book.tables import rows, schema
 from claimpack.book.tables.entries import EVERY, Author, Change, Clock, Entry, Wanted
-from claimpack.book.tables.hindrances import is_read_only
 from claimpack.book.tables.migrations import migrate, pending
 from claimpack.book.tables.rows import KeptFile
 from claimpack.book.tables.schema import EVERY_EVENT, EVERY_REVISION, WITH_REVISION
-from claimpack.book.tables.sql import Sql, begins, condition, has, marks, one_of, select
 from claimpack.core.steps.listed import ListedClaim, ListedPart
 from claimpack.core.values.words import run_on
 from claimpack.errors import NotFound

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Any, NamedTuple
 
+from claimpack.book.database.connections import Connection
+from claimpack.book.database.sql import Sql, all_of, any_of, condition, has, one_of, select
 from claimpack.book.lookups import DayRange, of_maker, within
 from claimpack.book.tables import schema
 from claimpack.book.tables.columns import readers
-from claimpack.book.tables.connections import Connection
-from claimpack.book.tables.sql import Sql, all_of, any_of, condition, has, one_of, select
 from claimpack.core.steps.listed import ListedPart
 from claimpack.core.values.words import did_you_mean, folded
 from claimpack.errors import BadInput

@@ -8,12 +8,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import islice
 from typing import TYPE_CHECKING, Any
 
-from claimpack.book.tables import engines, rows, schema
-from claimpack.book.tables.connections import Connection, Engine, FoundRow
+from claimpack.book.database import engines
+from claimpack.book.database.connections import Connection, Engine, FoundRow
+from claimpack.book.database.sql import Sql, any_of, condition, has, one_of, select
+from claimpack.book.tables import rows, schema
 from claimpack.book.tables.entries import Entry, Wanted
 from claimpack.book.tables.rows import KeptFile
 from claimpack.book.tables.schema import EVERY_EVENT, WITH_REVISION
-from claimpack.book.tables.sql import Sql, any_of, condition, has, one_of, select
 from claimpack.core.steps.listed import ListedClaim
 from claimpack.core.values.words import folded, run_on
 from claimpack.errors import BadInput

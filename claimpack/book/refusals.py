@@ -9,10 +9,10 @@ import shlex
 from collections.abc import Iterator
 from typing import Any
 
+from claimpack.book.database.connections import Connection
+from claimpack.book.database.sql import Sql, begins, condition, ends
 from claimpack.book.tables import rows
-from claimpack.book.tables.connections import Connection
 from claimpack.book.tables.schema import EVERY_EVENT
-from claimpack.book.tables.sql import Sql, begins, condition, ends
 from claimpack.core.values.words import nearest
 from claimpack.errors import AlreadyChanged, BadInput, NotFound
 

@@ -12,7 +12,7 @@ from typed_booklets import BATTERY_TOOL
 
 from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
-from claimpack.commands.plans.booklet_session import BookletSession
+from claimpack.commands.plans.booklet.session import BookletSession
 from claimpack.commands.screen.telling import tell_verdict
 from claimpack.core.drafting.booklet import plan_keys
 from claimpack.core.drafting.imagined import TrialAsked, axes_of

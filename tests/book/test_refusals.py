@@ -3,8 +3,8 @@ from __future__ import annotations
 import pytest
 from book_builders import ANA, BEN, EDITED, OPENED, SUMMARY, an_entry
 
+from claimpack.book.database import engines
 from claimpack.book.refusals import clock_changed, clock_runs, no_such_claim, stale
-from claimpack.book.tables import engines
 
 
 @pytest.fixture

@@ -24,8 +24,8 @@ from forked import Say, Writer, forked
 from own_server import as_nobody_special, binaries, free_port, quiet
 
 from claimpack.book.book import open_book
+from claimpack.book.database.connections import database_errors
 from claimpack.book.keeping.proof import book_problems
-from claimpack.book.tables.connections import database_errors
 from claimpack.book.tables.entries import Author
 from claimpack.errors import ClaimpackError
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import datetime as dt
 
 from claimpack.book.book import Book
-from claimpack.book.tables import engines, schema
+from claimpack.book.database import engines
+from claimpack.book.tables import schema
 from claimpack.book.tables.entries import Author
 from claimpack.book.tables.writing import put
 from claimpack.core.reporting.backing_up import Backup

@@ -9,15 +9,16 @@ from contextlib import closing
 from typing import Any, NamedTuple
 
 from claimpack.book.book import Book
+from claimpack.book.database import engines
+from claimpack.book.database.connections import Connection, Engine, FoundRow, database_errors
+from claimpack.book.database.sql import Sql, condition, has, select
 from claimpack.book.lookups import stored_entries
 from claimpack.book.refusals import no_such_claim
-from claimpack.book.tables import engines, rows, schema
-from claimpack.book.tables.connections import Connection, Engine, FoundRow, database_errors
+from claimpack.book.tables import rows, schema
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.book.tables.erasures import contents_erased
 from claimpack.book.tables.rows import KeptFile
 from claimpack.book.tables.schema import Table
-from claimpack.book.tables.sql import Sql, condition, has, select
 from claimpack.book.tables.writing import update
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.forgetting import (

@@ -9,11 +9,12 @@ from itertools import islice
 from typing import Any
 
 from claimpack.book.book import Book
+from claimpack.book.database import engines
+from claimpack.book.database.connections import Connection, database_errors, is_operational
+from claimpack.book.database.sql import select
 from claimpack.book.keeping.proof import problems_in
-from claimpack.book.tables import engines, rows, schema
-from claimpack.book.tables.connections import Connection, database_errors, is_operational
+from claimpack.book.tables import rows, schema
 from claimpack.book.tables.schema import Column, Table
-from claimpack.book.tables.sql import select
 from claimpack.book.tables.writing import end_chain, put
 from claimpack.core.claims.claim import Claim
 from claimpack.core.events.fold import Folding

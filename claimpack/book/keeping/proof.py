@@ -8,13 +8,14 @@ from collections.abc import Iterator
 from typing import Any
 
 from claimpack.book.book import Book
+from claimpack.book.database import engines
+from claimpack.book.database.connections import Connection, FoundRow
+from claimpack.book.database.sql import select
 from claimpack.book.keeping.soundness import DAMAGED, damage_in, of_other_kinds, unlike_ours, unreadable
 from claimpack.book.lookups import entry_of
-from claimpack.book.tables import engines, rows, schema
-from claimpack.book.tables.connections import Connection, FoundRow
+from claimpack.book.tables import rows, schema
 from claimpack.book.tables.erasures import left_by_erasing
 from claimpack.book.tables.schema import WITH_REVISION, Table
-from claimpack.book.tables.sql import select
 from claimpack.book.tables.writing import chain_end, named
 from claimpack.core.events.events import START_OF_CHAIN, Event, broken
 from claimpack.core.events.fold import Folding

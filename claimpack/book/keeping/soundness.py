@@ -6,9 +6,10 @@ import functools
 import re
 from collections.abc import Iterator, Mapping, Sequence
 
-from claimpack.book.tables import engines, schema
-from claimpack.book.tables.connections import Connection, database_errors
-from claimpack.book.tables.hindrances import is_elsewhere, is_read_only
+from claimpack.book.database import engines
+from claimpack.book.database.connections import Connection, database_errors
+from claimpack.book.database.hindrances import is_elsewhere, is_read_only
+from claimpack.book.tables import schema
 from claimpack.book.tables.migrations import MIGRATIONS
 
 DAMAGED = "the book cannot be read to its end: a damaged disk, or another program, changed what was kept"

@@ -1,1 +1,1 @@
-"""The book's tables: the schema, its migrations, its rows and the engines under them."""
+"""The tables of the book: the schema, its migrations, and its rows."""

@@ -6,10 +6,10 @@ from collections.abc import Iterator, Mapping
 from contextlib import suppress
 from typing import NamedTuple
 
+from claimpack.book.database.connections import Connection
+from claimpack.book.database.sql import condition
 from claimpack.book.tables import rows
-from claimpack.book.tables.connections import Connection
 from claimpack.book.tables.schema import EVERY_EVENT
-from claimpack.book.tables.sql import condition
 from claimpack.core.claims.forgetting import erased_of
 from claimpack.core.events.events import Event
 

@@ -6,12 +6,13 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from typing import TYPE_CHECKING, NamedTuple
 
-from claimpack.book.tables import engines, schema
-from claimpack.book.tables.connections import Connection, Engine
+from claimpack.book.database import engines
+from claimpack.book.database.connections import Connection, Engine
+from claimpack.book.database.sql import Sql, one_of, select
+from claimpack.book.tables import schema
 from claimpack.book.tables.entries import Entry
 from claimpack.book.tables.rows import Row, claim_values, event_of, held_rows, serial_rows, standing_columns
 from claimpack.book.tables.schema import EVERY_EVENT, WITH_REVISION, Table
-from claimpack.book.tables.sql import Sql, one_of, select
 from claimpack.errors import WrongState
 
 if TYPE_CHECKING:

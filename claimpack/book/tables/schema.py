@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any, NamedTuple
 
+from claimpack.book.database.connections import Connection
+from claimpack.book.database.sql import select
 from claimpack.book.tables.columns import kinds_of
-from claimpack.book.tables.connections import Connection
-from claimpack.book.tables.sql import select
 from claimpack.core.steps.listed import ListedClaim
 
 

@@ -7,12 +7,12 @@ from itertools import chain
 from secrets import token_hex
 from typing import Any
 
+from claimpack.book.database.connections import Connection
+from claimpack.book.database.sql import Sql, marks, one_of
 from claimpack.book.tables import rows, schema
-from claimpack.book.tables.connections import Connection
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.book.tables.rows import Row, StandingColumns
 from claimpack.book.tables.schema import Table
-from claimpack.book.tables.sql import Sql, marks, one_of
 from claimpack.core.events.events import Authorship, Link, NewEvent, sealer
 from claimpack.core.events.fold import stand
 from claimpack.core.events.standing import Standing

@@ -12,9 +12,9 @@ if TYPE_CHECKING:
     from datetime import date
     from pathlib import Path
 
-    from claimpack.commands.counter.telling_claim import Told
     from claimpack.commands.desk.gather import Case
     from claimpack.commands.desk.world import World
+    from claimpack.commands.screen.telling_claim import Told
 
 
 def show(
@@ -27,9 +27,9 @@ def show(
     json: Json = False,
 ) -> int:
     """Show a claim on one screen."""
-    from claimpack.commands.counter.telling_claim import tell_claim
     from claimpack.commands.desk.gather import gather
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.screen.telling_claim import tell_claim
     from claimpack.folder.claim_toml import claim_to_toml
 
     say = Say(context.obj)
@@ -48,10 +48,10 @@ def show(
 
 def _now(world: World, case: Case, plans: Sequence[Path] | None) -> Told:
     """A claim as it stands."""
-    from claimpack.commands.counter.telling_claim import Told
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.gather import the_book
     from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.commands.screen.telling_claim import Told
     from claimpack.core.events.standing import Standing
     from claimpack.core.judging.claim_summary import summary_of
     from claimpack.core.payment.lost_money import lost_money
@@ -79,8 +79,8 @@ def _once(world: World, number: str, revision: int) -> Told:
         NotFound: there is no such claim, or no such revision.
         BadInput: the claim is a folder, which has one state only.
     """
-    from claimpack.commands.counter.telling_claim import Told
     from claimpack.commands.desk.gather import is_folder, the_book
+    from claimpack.commands.screen.telling_claim import Told
     from claimpack.core.events.fold import stand
     from claimpack.core.judging.claim_summary import maker_shown
     from claimpack.errors import BadInput

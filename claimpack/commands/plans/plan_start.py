@@ -12,7 +12,7 @@ from claimpack.commands.line.declared import Argument, Context, Option
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
-    from claimpack.commands.plans.booklet_session import BookletSession
+    from claimpack.commands.plans.booklet.session import BookletSession
 
 
 def start_plan(
@@ -40,7 +40,7 @@ def start_plan(
         say.answer(str(file))
         say.note(f"Fill it in, then: claimpack plan check {quote(str(file))}")
         return 0
-    from claimpack.commands.plans.booklet_session import BookletSession
+    from claimpack.commands.plans.booklet.session import BookletSession
 
     currency = shop.settings.currency or "USD"
     session = BookletSession(plan_id, the_day(world, today), shop.settings.dates, currency)

@@ -115,7 +115,7 @@ def _proved(world: World, say: Say, found: Shop, noted: str) -> Proved:
     except NotFound:
         raise
     except unreadable() as error:
-        from claimpack.book.tables.engines import is_busy
+        from claimpack.book.database.engines import is_busy
 
         if is_busy(error):
             raise
@@ -123,7 +123,7 @@ def _proved(world: World, say: Say, found: Shop, noted: str) -> Proved:
 
 
 def _is_there(place: str) -> bool:
-    from claimpack.book.tables.engines import exists
+    from claimpack.book.database.engines import exists
 
     return exists(place)
 

@@ -78,8 +78,8 @@ class ShopWords:
         place = self._place() if kind in _ASKED else ""
         if not place:
             return ()
-        from claimpack.book.tables.connections import database_errors
-        from claimpack.book.tables.engines import engine_for, exists, reading
+        from claimpack.book.database.connections import database_errors
+        from claimpack.book.database.engines import engine_for, exists, reading
         from claimpack.errors import ClaimpackError
 
         try:

@@ -3,7 +3,8 @@ from __future__ import annotations
 import pytest
 from book_builders import ANA, EDITED, OPENED, SUMMARY, an_entry, happened
 
-from claimpack.book.tables import engines, schema
+from claimpack.book.database import engines
+from claimpack.book.tables import schema
 from claimpack.book.tables.writing import put, refuse_known
 from claimpack.errors import BadInput
 

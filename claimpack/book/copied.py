@@ -9,8 +9,8 @@ from __future__ import annotations
 import sqlite3
 from typing import TYPE_CHECKING, Any
 
-from claimpack.book.tables.connections import Engine
-from claimpack.book.tables.hindrances import file_of, hindrance
+from claimpack.book.database.connections import Engine
+from claimpack.book.database.hindrances import file_of, hindrance
 from claimpack.book.tables.migrations import pending
 
 if TYPE_CHECKING:

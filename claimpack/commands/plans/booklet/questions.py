@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any, get_args
 
-from claimpack.commands.plans.booklet_pay_questions import ASKED_FOR, PAID
-from claimpack.commands.plans.booklet_reading import (
+from claimpack.commands.plans.booklet.pay_questions import ASKED_FOR, PAID
+from claimpack.commands.plans.booklet.reading import (
     answered,
     components,
     either,

@@ -8,10 +8,10 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from typing import TYPE_CHECKING, Any
 
-from claimpack.book.tables.sql import Sql
+from claimpack.book.database.sql import Sql
 
 if TYPE_CHECKING:
-    from claimpack.book.tables.hindrances import Hindrance
+    from claimpack.book.database.hindrances import Hindrance
 
 FoundRow = Any
 """A row of an answer: its values in the order asked for, and by the names of their columns."""

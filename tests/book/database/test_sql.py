@@ -3,8 +3,8 @@ from __future__ import annotations
 import pytest
 from book_builders import ANA, OPENED, an_entry
 
-from claimpack.book.tables.engines import reading
-from claimpack.book.tables.sql import Sql, all_of, any_of, begins, condition, ends, has, one_of, select
+from claimpack.book.database.engines import reading
+from claimpack.book.database.sql import Sql, all_of, any_of, begins, condition, ends, has, one_of, select
 
 A, B = condition("a = ?", 1), condition("b = ? OR c = ?", 2, 3)
 

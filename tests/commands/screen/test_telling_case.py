@@ -1,7 +1,7 @@
 import pytest
 from builders import a_claim
 
-from claimpack.commands.counter.telling_case import of_the_case
+from claimpack.commands.screen.telling_case import of_the_case
 
 
 def test_a_plain_repair_says_nothing_of_its_case():

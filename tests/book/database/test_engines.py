@@ -7,7 +7,7 @@ import pytest
 from book_builders import ANA, OPENED, an_entry
 
 from claimpack.book.book import open_book
-from claimpack.book.tables import engines
+from claimpack.book.database import engines
 from claimpack.errors import BadInput, CannotWrite, NotFound
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from decimal import Decimal
 from typing import TYPE_CHECKING, NamedTuple
 
-from claimpack.commands.counter.telling_case import of_the_case
+from claimpack.commands.screen.telling_case import of_the_case
 from claimpack.core.payment.lost_money import LostMoney
 from claimpack.core.steps.filing import Unsent
 from claimpack.core.values.harmless import harmless

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 import pytest
 
-from claimpack.book.tables.hindrances import file_of, hindrance, is_read_only
+from claimpack.book.database.hindrances import file_of, hindrance, is_read_only
 
 
 class Usage(NamedTuple):

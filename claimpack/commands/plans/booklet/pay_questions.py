@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from claimpack.commands.plans.booklet_reading import answered, components, number, share, time, words, yes
+from claimpack.commands.plans.booklet.reading import answered, components, number, share, time, words, yes
 from claimpack.commands.talk.question import Question
 from claimpack.core.drafting.booklet_terms import BANDS, EXTRAS, FINDINGS, PAPERS, RATES, TRAVEL, UNIT_CAP
 

@@ -10,7 +10,7 @@ import pytest
 from book_builders import ANA, OPENED, an_entry
 
 from claimpack.book.book import open_book
-from claimpack.book.tables.copied import engine_on_copy
+from claimpack.book.copied import engine_on_copy
 from claimpack.errors import CannotWrite, NotFound
 
 

@@ -3,10 +3,10 @@ from __future__ import annotations
 import pytest
 from book_builders import ANA, OPENED, an_entry
 
+from claimpack.book.database.connections import database_errors
+from claimpack.book.database.engines import reading
+from claimpack.book.database.sql import select
 from claimpack.book.tables import schema
-from claimpack.book.tables.connections import database_errors
-from claimpack.book.tables.engines import reading
-from claimpack.book.tables.sql import select
 
 EVERY = select(schema.CLAIMS.names, "claims").then("ORDER BY number")
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from claimpack.book.tables.connections import (
+from claimpack.book.database.connections import (
     Connection,
     Engine,
     answers,
@@ -17,7 +17,7 @@ from claimpack.book.tables.connections import (
     is_operational,
     server_driver,
 )
-from claimpack.book.tables.hindrances import hindrance
+from claimpack.book.database.hindrances import hindrance
 from claimpack.core.values.passwords import without_password
 from claimpack.errors import BadInput, CannotWrite, ClaimpackError, NotFound, NotInstalled
 from claimpack.installed import install_command

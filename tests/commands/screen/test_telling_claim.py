@@ -6,9 +6,9 @@ import pytest
 from builders import a_claim
 from running import Pipe
 
-from claimpack.commands.counter.telling_claim import Told, tell_claim
 from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
+from claimpack.commands.screen.telling_claim import Told, tell_claim
 from claimpack.core.events.standing import Standing
 
 FILED = {"state": "filed", "filed": "2026-02-28", "claimed": "150.00", "currency": "USD"}

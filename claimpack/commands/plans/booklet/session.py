@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Any
 
-from claimpack.commands.plans.booklet_questions import FIGURES, NEEDED, QUESTIONS
-from claimpack.commands.plans.booklet_reading import NONE
+from claimpack.commands.plans.booklet.questions import FIGURES, NEEDED, QUESTIONS
+from claimpack.commands.plans.booklet.reading import NONE
 from claimpack.commands.talk.question import Question
 from claimpack.core.drafting.booklet import plan_keys, timed_and_left_out, windows_of
 from claimpack.core.drafting.booklet_terms import answer_of
