@@ -14,7 +14,7 @@ from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
 from claimpack.commands.plans.booklet.session import BookletSession
 from claimpack.commands.screen.telling import tell_verdict
-from claimpack.core.drafting.booklet import plan_keys
+from claimpack.core.drafting.booklet.keys import plan_keys
 from claimpack.core.drafting.imagined import TrialAsked, axes_of
 from claimpack.core.drafting.imagined_claims import at_age, imagined_claim
 from claimpack.core.drafting.trial import try_plan

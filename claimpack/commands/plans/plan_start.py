@@ -24,7 +24,7 @@ def start_plan(
     """Begin a plan: asks in the order of a warranty booklet, and writes the file."""
     from claimpack.commands.desk.gather import the_day, the_shop
     from claimpack.commands.desk.say import Say
-    from claimpack.core.drafting.booklet import slug
+    from claimpack.core.drafting.booklet.keys import slug
     from claimpack.core.drafting.plan_text import plan_text
     from claimpack.errors import BadInput
 
@@ -51,7 +51,7 @@ def _ask_all(world: World, say: Say, session: BookletSession, file: Path) -> int
     from claimpack.commands.desk.gather import the_shop
     from claimpack.commands.plans.looking_over import problems_of
     from claimpack.commands.talk.asking import HOW, converse
-    from claimpack.core.drafting.booklet import NOT_ASKED, plan_keys
+    from claimpack.core.drafting.booklet.keys import NOT_ASKED, plan_keys
     from claimpack.core.drafting.plan_text import plan_text
 
     say.paragraph(HOW.format(stop="stop writes what there is and leaves"))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from claimpack.commands.plans.booklet.reading import answered, components, number, share, time, words, yes
 from claimpack.commands.talk.question import Question
-from claimpack.core.drafting.booklet_terms import BANDS, EXTRAS, FINDINGS, PAPERS, RATES, TRAVEL, UNIT_CAP
+from claimpack.core.drafting.booklet.pay_answers import BANDS, EXTRAS, FINDINGS, PAPERS, RATES, TRAVEL, UNIT_CAP
 
 PAID: tuple[Question, ...] = (
     Question("labour_rate", "What is an hour of labour paid?", "In the plan's currency, as in 92.00.", read=number),

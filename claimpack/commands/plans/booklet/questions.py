@@ -19,8 +19,8 @@ from claimpack.commands.plans.booklet.reading import (
 from claimpack.commands.talk.question import Question
 from claimpack.core.clauses.starts import StartRole
 from claimpack.core.clauses.window import LineKind
-from claimpack.core.drafting.booklet import MOST_PARTS, OF_PARTS, part_keys, windows_of
-from claimpack.core.drafting.booklet_terms import LIMITS, RANGES, SHARES
+from claimpack.core.drafting.booklet.cover_answers import LIMITS, RANGES, SHARES
+from claimpack.core.drafting.booklet.keys import MOST_PARTS, OF_PARTS, part_keys, windows_of
 from claimpack.core.facts.fields import USES
 from claimpack.core.values.typed.periods import period_written
 

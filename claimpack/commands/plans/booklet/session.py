@@ -11,8 +11,8 @@ from typing import Any
 from claimpack.commands.plans.booklet.questions import FIGURES, NEEDED, QUESTIONS
 from claimpack.commands.plans.booklet.reading import NONE
 from claimpack.commands.talk.question import Question
-from claimpack.core.drafting.booklet import plan_keys, timed_and_left_out, windows_of
-from claimpack.core.drafting.booklet_terms import answer_of
+from claimpack.core.drafting.booklet.answers import answer_of
+from claimpack.core.drafting.booklet.keys import plan_keys, timed_and_left_out, windows_of
 from claimpack.core.facts.keys import record_from
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.money import exact, percent

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from claimpack.core.clauses.window import PARTS_FITTED, PARTS_SOLD
-from claimpack.core.drafting.booklet_terms import Limits
+from claimpack.core.drafting.booklet.cover_answers import Limits
 from claimpack.core.facts.fields import USES
 from claimpack.core.facts.unit import HOURS
 from claimpack.core.values.words import is_said

@@ -4,7 +4,7 @@ from decimal import Decimal
 
 import pytest
 
-from claimpack.core.drafting.booklet import NOT_ASKED, plan_keys, slug, timed_and_left_out, windows_of
+from claimpack.core.drafting.booklet.keys import NOT_ASKED, plan_keys, slug, timed_and_left_out, windows_of
 from claimpack.core.drafting.key_list import key_list
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import Period
