@@ -29,7 +29,7 @@ def list_claims(
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.commands.screen.listing import tell_claims
-    from claimpack.core.events.event_kinds import OPEN
+    from claimpack.core.events.states import OPEN
     from claimpack.errors import BadInput
 
     if sum((bool(state), still_open, every)) > 1:
@@ -56,7 +56,7 @@ def _states(written: Sequence[str]) -> tuple[str, ...]:
     """
     from typing import get_args
 
-    from claimpack.core.events.event_kinds import State
+    from claimpack.core.events.states import State
     from claimpack.core.values.words import did_you_mean, folded
     from claimpack.errors import BadInput
 

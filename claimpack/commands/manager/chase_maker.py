@@ -50,7 +50,7 @@ def late_of(desk: Desk, say: Say, maker: str) -> tuple[list[LateClaim], list[str
     """The claims that a maker is late with, by number, and those whose letter must contest something."""
     from claimpack.book.tables.entries import Wanted
     from claimpack.commands.desk.terms_in_force import TermsInForce
-    from claimpack.core.events.event_kinds import PENDING
+    from claimpack.core.events.states import PENDING
     from claimpack.core.payment.chasing import matter
     from claimpack.core.settlement.maker_letter import LateClaim
 

@@ -67,7 +67,7 @@ def due(
 
 def _items(desk: Desk, terms: TermsInForce, until: date) -> list[DueItem]:
     from claimpack.book.tables.entries import Wanted
-    from claimpack.core.events.event_kinds import PENDING
+    from claimpack.core.events.states import PENDING
     from claimpack.core.payment import due_dates as core
 
     between = (desk.day, until)

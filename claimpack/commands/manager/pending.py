@@ -44,7 +44,7 @@ def pending(
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.commands.manager.three_amounts import tell_amounts, watched_now
-    from claimpack.core.events.event_kinds import PENDING
+    from claimpack.core.events.states import PENDING
     from claimpack.core.payment import pending as core
     from claimpack.core.payment.refused_rests import refused_rests
     from claimpack.core.payment.remarks import rests_said

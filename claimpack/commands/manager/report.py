@@ -133,7 +133,7 @@ def _claims(desk: Desk, say: Say, maker: str) -> tuple[list[ReportedClaim], list
 
 def _pending(desk: Desk, in_force: TermsInForce, about: About) -> tuple[list[Pending], dict[str, Terms]]:
     from claimpack.book.tables.entries import Wanted
-    from claimpack.core.events.event_kinds import PENDING
+    from claimpack.core.events.states import PENDING
     from claimpack.core.payment.pending import pending
 
     claims = desk.book.claims(Wanted(states=PENDING, maker=about.maker))

@@ -18,7 +18,7 @@ def watched_now(desk: Desk, in_force: TermsInForce, maker: str) -> Watched:
     """What the three amounts are worked out from, of the claims on one maker or on all."""
     from claimpack.book.held import HeldWanted
     from claimpack.book.tables.entries import Wanted
-    from claimpack.core.events.event_kinds import OPEN
+    from claimpack.core.events.states import OPEN
     from claimpack.core.reporting.three_amounts import Watched
 
     claims = desk.claims(Wanted(states=OPEN, refused_rest=True, maker=maker))

@@ -61,7 +61,7 @@ def _on_the_day(desk: Desk, wanted: Wanted) -> tuple[list[tuple[ListedClaim, str
 def _waits(desk: Desk, rows: Sequence[ListedClaim]) -> list[tuple[ListedClaim, str]]:
     """Each claim as it stands on the day, and what it waits for, under the terms in force."""
     from claimpack.commands.desk.terms_in_force import TermsInForce
-    from claimpack.core.events.event_kinds import PENDING
+    from claimpack.core.events.states import PENDING
     from claimpack.core.payment.next_step import waits_for
     from claimpack.core.payment.silence import as_of
 

@@ -92,7 +92,8 @@ def _coming(desk: Desk, sheet: SheetRead, mapping: ListMapping, read: ListRead, 
         BadInput: a row cannot be read, says what cannot be, or its number is in the book; every one is named.
     """
     from claimpack.book.tables.entries import Entry
-    from claimpack.core.steps.taken_over import claim_of, history_of
+    from claimpack.core.steps.taken_over import claim_of
+    from claimpack.core.steps.taken_over_history import history_of
     from claimpack.errors import ClaimpackError
     from claimpack.lists.claim_lists import in_a_row, refusal
 
@@ -120,7 +121,7 @@ def _coming(desk: Desk, sheet: SheetRead, mapping: ListMapping, read: ListRead, 
 
 def _must_be_free(number: str, before: Entry | None, happened: Sequence[object]) -> None:
     """Refuse a number that is in the book, but where its import was taken back."""
-    from claimpack.core.steps.taken_over import UNDONE
+    from claimpack.core.steps.taken_over_history import UNDONE
 
     if before and UNDONE not in getattr(happened[-1], "facts", {}):
         raise BadInput(f"number: claim {number} is in the book already")
@@ -217,7 +218,7 @@ def undo_import(desk: Desk, say: Say, imported: str, *, yes: bool, json: bool) -
         WrongState: a claim was changed since; nothing is taken back then.
     """
     from claimpack.core.steps.filing import IMPORT
-    from claimpack.core.steps.taken_over import undoing
+    from claimpack.core.steps.taken_over_history import undoing
 
     every = [each for each in desk.book.told(IMPORT) if each.what == "imported"]
     events = [each for each in every if each.facts[IMPORT] == imported]

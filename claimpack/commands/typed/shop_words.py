@@ -55,7 +55,7 @@ class ShopWords:
 
     def _in_files(self, kind: str) -> Iterable[str]:
         if kind == "states":
-            from claimpack.core.events.event_kinds import State
+            from claimpack.core.events.states import State
 
             return get_args(State)
         if kind == "kinds":

@@ -6,9 +6,10 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 
-from claimpack.core.events.event_kinds import EVENT_KINDS, State
+from claimpack.core.events.event_kinds import EVENT_KINDS
 from claimpack.core.events.part_state import PART_FOLDS, AnyEvent, StateChange, part_undone
 from claimpack.core.events.standing import UNANSWERED, Answer, Payment, Standing
+from claimpack.core.events.states import State
 from claimpack.core.values.money import ZERO
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 
-from claimpack.core.events.event_kinds import EVENT_KINDS, PartState
+from claimpack.core.events.event_kinds import EVENT_KINDS
 from claimpack.core.events.events import Event, NewEvent
+from claimpack.core.events.states import PartState
 from claimpack.core.facts.fields import Record
 
 

@@ -7,8 +7,8 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
-from claimpack.core.events.event_kinds import PENDING, State
 from claimpack.core.events.part_state import HeldStanding
+from claimpack.core.events.states import PENDING, State
 from claimpack.core.facts.fields import Record
 from claimpack.core.values.money import ZERO, Number
 from claimpack.core.values.words import Text

@@ -6,20 +6,10 @@ from collections.abc import Callable, Mapping
 from decimal import Decimal
 
 from claimpack.core.claims.part_codes import PartCode
-from claimpack.core.events.event_kinds import (
-    EVENT_KINDS,
-    PART_WAYS,
-    PENDING,
-    WAYS,
-    Condition,
-    EventKind,
-    PartState,
-    State,
-    either,
-    told_state,
-)
+from claimpack.core.events.event_kinds import EVENT_KINDS, PART_WAYS, WAYS, Condition, EventKind, either
 from claimpack.core.events.events import NewEvent
 from claimpack.core.events.standing import Standing
+from claimpack.core.events.states import PENDING, PartState, State, told_state
 from claimpack.core.values.money import in_money
 from claimpack.errors import WrongState
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import date
 from typing import Literal, NamedTuple
 
-from claimpack.core.events.event_kinds import told_state
 from claimpack.core.events.standing import Standing
+from claimpack.core.events.states import told_state
 from claimpack.core.payment.late_answers import contested
 from claimpack.core.payment.payment_dates import PaymentDates, payment_dates
 from claimpack.core.plans.terms import Terms

@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import date
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.events.event_kinds import told_state
 from claimpack.core.events.standing import Standing
+from claimpack.core.events.states import told_state
 from claimpack.core.facts.fields import Record
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown
 from claimpack.core.values.money import Number, coins, in_money, plain

@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date
 from typing import TYPE_CHECKING
 
-from claimpack.core.events.event_kinds import PENDING, command_of
+from claimpack.core.events.event_kinds import command_of
+from claimpack.core.events.states import PENDING
 from claimpack.core.payment.payment_dates import PaymentDates, payment_dates
 from claimpack.core.payment.silence import as_of
 from claimpack.core.steps.listed import ListedClaim

@@ -9,7 +9,7 @@ from decimal import Decimal
 from types import MappingProxyType
 from typing import Any, NamedTuple
 
-from claimpack.core.events.event_kinds import PENDING
+from claimpack.core.events.states import PENDING
 from claimpack.core.payment import due_dates
 from claimpack.core.payment.due_dates import DueItem, due
 from claimpack.core.payment.late_answers import contested

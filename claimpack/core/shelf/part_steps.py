@@ -7,10 +7,11 @@ from typing import Literal
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.part_codes import PartCode
-from claimpack.core.events.event_kinds import EventName, PartState
+from claimpack.core.events.event_kinds import EventName
 from claimpack.core.events.events import NewEvent
 from claimpack.core.events.part_state import HeldStanding
 from claimpack.core.events.standing import Standing
+from claimpack.core.events.states import PartState
 from claimpack.core.events.transitions import may_follow
 from claimpack.core.facts.keys import record_from
 from claimpack.core.facts.lines import HeldPart

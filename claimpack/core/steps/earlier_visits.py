@@ -8,8 +8,8 @@ from decimal import Decimal
 from typing import Literal
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.events.event_kinds import OPEN
 from claimpack.core.events.standing import Standing
+from claimpack.core.events.states import OPEN
 from claimpack.core.facts.cases import EarlierRepair
 from claimpack.core.facts.fields import Record
 from claimpack.core.facts.unit import Serial

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from claimpack.core.events.event_kinds import OPEN, State
+from claimpack.core.events.states import OPEN, State
 
 if TYPE_CHECKING:
     from claimpack.core.facts.pictures import Photo

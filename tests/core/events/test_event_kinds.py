@@ -2,16 +2,8 @@ from typing import get_args
 
 import pytest
 
-from claimpack.core.events.event_kinds import (
-    EVENT_KINDS,
-    PART_WAYS,
-    WAYS,
-    EventName,
-    PartState,
-    State,
-    command_of,
-    from_where,
-)
+from claimpack.core.events.event_kinds import EVENT_KINDS, PART_WAYS, WAYS, EventName, command_of, from_where
+from claimpack.core.events.states import PartState, State
 
 
 def test_every_event_is_defined():

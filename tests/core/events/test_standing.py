@@ -16,17 +16,12 @@ from new_events import (
     written_off,
 )
 
-from claimpack.core.events.event_kinds import OPEN, PENDING
 from claimpack.core.events.fold import stand
 
 
 @pytest.mark.parametrize("state", ["draft", "paid", "written off", "withdrawn"])
 def test_nothing_is_outstanding_on_a_claim_that_is_not_pending(state):
     assert stand(WAY_TO[state]).outstanding == 0
-
-
-def test_pending_is_open_without_drafts():
-    assert tuple(state for state in OPEN if state != "draft") == PENDING
 
 
 @pytest.mark.parametrize("events", [IN_PART, PAID_IN_PART], ids=["waited for", "paid"])

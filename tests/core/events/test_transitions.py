@@ -19,8 +19,8 @@ from new_events import (
     written_off,
 )
 
-from claimpack.core.events.event_kinds import told_state
 from claimpack.core.events.fold import stand
+from claimpack.core.events.states import told_state
 from claimpack.core.events.transitions import filed_otherwise, may_follow
 from claimpack.errors import WrongState
 
