@@ -14,7 +14,7 @@ from typing import Any, TextIO
 
 from claimpack.commands.desk.outlet import answering, as_carried
 from claimpack.commands.desk.world import World
-from claimpack.commands.desk.wrapping import with_whole_commands, wrapped
+from claimpack.commands.desk.wrapping import in_columns, with_whole_commands, wrapped
 from claimpack.core.values.harmless import harmless
 from claimpack.core.values.passwords import without_password
 from claimpack.errors import CannotWrite, ClaimpackError
@@ -24,7 +24,6 @@ _STYLED = re.compile(rf"(\x1b\[(?:0|{'|'.join(_STYLES.values())})m)")
 # Somebody who answers a yes-or-no question with anything else is asked again, but not for ever.
 _MOST_TRIES = 3
 _SOME_BYTES = 1 << 20
-_LEAST_CELL = 20
 _MARKS = {"pass": "✓", "fail": "✗", "unknown": "?", "todo": "•"}
 _PLAIN_MARKS = {"pass": "+", "fail": "x", "unknown": "?", "todo": "*"}
 _MARK_STYLES = {"pass": "good", "fail": "bad", "unknown": "wait", "todo": "wait"}
@@ -220,21 +219,9 @@ class Say:
     def table(self, rows: Sequence[Sequence[str]], right: Sequence[int] = (), indent: int = 2) -> None:
         """Rows in columns, those named by `right` set to the right; on a terminal the last goes on under itself."""
         cells = [[harmless(cell) for cell in row] for row in rows]
-        widths = [max(len(row[column]) for row in cells) for column in range(len(cells[0]))] if cells else []
-        for row in cells:
-            said = [
-                cell.rjust(width) if column in right else cell.ljust(width)
-                for column, (cell, width) in enumerate(zip(row, widths, strict=True))
-            ]
-            line = (" " * indent + "  ".join(said)).rstrip()
-            before = len(line) - len(row[-1])
-            if self.world.columns() is None or len(row) - 1 in right or len(line) <= self.world.width():
-                self.answer(line)
-                continue
-            first, *rest = wrapped(row[-1], max(self.world.width() - before, _LEAST_CELL))
-            self.answer(line[:before] + first)
-            for more in rest:
-                self.answer(" " * before + more)
+        room = None if self.world.columns() is None else self.world.width()
+        for line in in_columns(cells, right, indent, room):
+            self.answer(line)
 
     @contextmanager
     def progress(self, label: str, total: int) -> Iterator[Callable[[], None]]:

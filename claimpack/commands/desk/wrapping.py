@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 import textwrap
+from collections.abc import Iterator, Sequence
 
 _COMMAND = re.compile(r"claimpack [a-z][^\n;]*")
 # A sign that no message has stands for the blanks of a command while its line is broken.
 _GLUE = "\ue000"
+_LEAST_CELL = 20
 
 
 def wrapped(text: str, room: int) -> list[str]:
@@ -38,3 +40,29 @@ def with_whole_commands(text: str, room: int) -> list[str]:
         first, *rest = wrapped(part, room)
         lines += [first, *(lead + line for line in rest)]
     return [line.replace(_GLUE, " ") for line in lines]
+
+
+def in_columns(rows: Sequence[Sequence[str]], right: Sequence[int], indent: int, room: int | None) -> Iterator[str]:
+    """Rows in columns, those named by `right` set to the right; the last cell goes on under itself.
+
+    Args:
+        rows: the cells.
+        right: columns of numbers, by place from 0.
+        indent: blanks before every line.
+        room: the width; None where nobody looks at it, and every row is one line.
+    """
+    widths = [max(len(row[column]) for row in rows) for column in range(len(rows[0]))] if rows else []
+    for row in rows:
+        said = [
+            cell.rjust(width) if column in right else cell.ljust(width)
+            for column, (cell, width) in enumerate(zip(row, widths, strict=True))
+        ]
+        line = (" " * indent + "  ".join(said)).rstrip()
+        before = len(line) - len(row[-1])
+        # a number is never broken: half of it would be another number
+        if room is None or len(row) - 1 in right or len(line) <= room:
+            yield line
+            continue
+        first, *rest = wrapped(row[-1], max(room - before, _LEAST_CELL))
+        yield line[:before] + first
+        yield from (" " * before + more for more in rest)

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import io
-import json
 import threading
 from collections.abc import Mapping
 from functools import cached_property
 from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING, Any
 
+from claimpack.commands.pictures.phone_commands import run, written_by
 from claimpack.errors import BadInput, ClaimpackError, WrongState
 
 if TYPE_CHECKING:
@@ -107,7 +106,7 @@ class PhoneBench:
             doubts += [doubt for doubt in _alike(taken, before) if not doubts]
             self._remember(number, taken, doubts)
             if before:
-                self._command("photo", "remove", "--json", "--", number, before)
+                run(self._world, ("photo", "remove", "--json", "--", number, before))
             told = [doubt._asdict() for doubt in doubts]
             return {"doubts": told, "there": bool(taken.there), "claim": self._shown(number)}
 
@@ -118,17 +117,8 @@ class PhoneBench:
             BadInput: there is no such action.
         """
         self._must_be_open(number)
-        steps = {
-            "start": self._start,
-            "stop": self._stop,
-            "finding": self._finding,
-            "note": self._note,
-            "shelf": self._shelf,
-        }
-        if action not in steps:
-            raise BadInput("the page asked for something that is not known")
         with self._lock:
-            answer = self._command(*steps[action](number, told))
+            answer = run(self._world, written_by(action, number, told, self._desk.book))
             notes = [*answer.get("doubts", []), *answer.get("first", [])]
             self._say.note(f"{number}: {action} from the phone")
             return {"claim": self._shown(number), "notes": notes}
@@ -140,52 +130,6 @@ class PhoneBench:
     def failed(self, fault: Exception) -> None:
         """Tell a fault of the program."""
         self._say.note(f"claimpack: a fault of the program: {type(fault).__name__}: {fault}")
-
-    def _start(self, number: str, told: Mapping[str, str]) -> tuple[str, ...]:
-        who = f"--technician={told.get('technician', '')}"
-        return "labour", "start", "--json", who, "--", number, told.get("operation", "")
-
-    def _stop(self, number: str, told: Mapping[str, str]) -> tuple[str, ...]:
-        who = told.get("technician", "")
-        if not any(clock.technician == who and clock.claim == number for clock in self._desk.book.clocks()):
-            raise BadInput(f"{who} has no clock running on {number}")
-        return "labour", "stop", "--json", f"--technician={who}"
-
-    def _finding(self, number: str, told: Mapping[str, str]) -> tuple[str, ...]:
-        limits = [f"--{name}={told[name]}" for name in ("low", "high") if told.get(name)]
-        read = [told.get(name, "") for name in ("what", "value", "unit")]
-        return "finding", "add", "--json", *limits, "--", number, *read
-
-    def _note(self, number: str, told: Mapping[str, str]) -> tuple[str, ...]:
-        return "note", "--json", "--", number, told.get("text", "")
-
-    def _shelf(self, number: str, told: Mapping[str, str]) -> tuple[str, ...]:
-        from claimpack.core.claims.part_codes import part_code
-
-        code = part_code(told.get("code", ""))
-        if code.claim != number:
-            raise BadInput(f"{code} is no part of claim {number}")
-        return "hold", "move", "--json", "--", str(code), told.get("shelf", "")
-
-    def _command(self, *arguments: str) -> dict[str, Any]:
-        """What a command answers in JSON; it runs as if it were typed by whoever started the session.
-
-        Raises:
-            ClaimpackError: as the command raises it.
-            BadInput: what was told is nothing that the command takes.
-        """
-        from claimpack.commands.app import invoke
-        from claimpack.commands.desk.world import World
-
-        answer, messages = io.StringIO(), io.StringIO()
-        here = self._world
-        world = World(io.StringIO(), answer, messages, here.environ, here.folder, here.clock)
-        with world.closing:
-            code = invoke(arguments, world)
-        if code == BadInput.exit_code:
-            raise BadInput(messages.getvalue().strip().splitlines()[-1])
-        told: dict[str, Any] = json.loads(answer.getvalue() or "{}")
-        return told
 
     def _open(self, number: str) -> dict[str, Any]:
         """The claim of that number, which may be worked on from here on.

@@ -27,11 +27,6 @@ def fact(label, *args, **changes):
     return next((line.removeprefix(label).strip() for line in said(*args, **changes) if line.startswith(label)), None)
 
 
-def row(number, **changes):
-    """The first row of a table that begins with a number, its columns one blank apart."""
-    return next(" ".join(line.split()) for line in said(**changes) if line.startswith(f"  {number}  "))
-
-
 def test_a_folder_is_called_one_and_a_claim_by_its_state():
     assert [said()[0].split()[1], said(FILED)[0].split()[1]] == ["FOLDER", "FILED"]
 
@@ -59,54 +54,9 @@ def test_the_first_owner_is_told_where_it_is_known(first, word):
     assert fact("Owner", owner={"name": "A", "first_owner": first}) == (f"A · {word}" if word else "A")
 
 
-def test_lines_of_a_complaint_stay_lines_under_each_other():
-    lines = said(failure__complaint="Will not start.\n\nSmokes.")
-    at = next(place for place, line in enumerate(lines) if line.startswith("Complaint"))
-    column = lines[at].index("Will not start.")
-    assert lines[at + 1 : at + 3] == [" " * column, " " * column + "Smokes."]
-
-
 def test_what_steers_a_terminal_is_shown_not_obeyed():
     whole = "\n".join(said(failure__complaint="a\N{RIGHT-TO-LEFT OVERRIDE}b", held=[{"part": "c\N{ZERO WIDTH SPACE}"}]))
     assert ("a[U+202E]b" in whole, "c[U+200B]" in whole) == (True, True)
-
-
-@pytest.mark.parametrize(
-    ("keys", "time"),
-    [
-        ({"hours": "1.60"}, "1.60 h"),
-        ({"started": "2026-02-24T09:05:59"}, "since 2026-02-24 09:05"),
-        ({"started": "2026-02-24T09:05", "ended": "2026-02-24T17:00"}, "2026-02-24 09:05 to 17:00"),
-        ({"started": "2026-02-28T22:00", "ended": "2026-03-01T06:00"}, "2026-02-28 22:00 to 03-01 06:00"),
-        ({}, ""),
-    ],
-    ids=["hours", "still running", "one day", "over midnight", "neither"],
-)
-def test_labour_is_told_in_hours_or_from_when_to_when(keys, time):
-    assert row(1, labour=[{"operation": "clean", **keys}]) == f"1 clean {time}".strip()
-
-
-@pytest.mark.parametrize(
-    ("limits", "told"),
-    [
-        ({"low": "110", "high": "150"}, "limits 110 to 150"),
-        ({"low": "0"}, "at least 0"),
-        ({"high": "0.5"}, "at most 0.5"),
-        ({}, ""),
-    ],
-)
-def test_limits_are_told_as_far_as_there_are_any(limits, told):
-    finding = {"what": "gap", "value": "0.7", "unit": "mm", **limits}
-    assert row(1, findings=[finding]) == f"1 gap 0.7 mm {told}".strip()
-
-
-def test_who_pays_is_told_unless_the_maker_does():
-    parts = [{"name": "Ring", "unit_cost": "3.1250"}, {"name": "Blade", "payer": "owner"}]
-    assert (row(1, parts=parts), row(2, parts=parts)) == ("1 Ring 1 x 3.1250", "2 Blade 1 x 0 owner pays")
-
-
-def test_a_long_cell_is_cut_and_marked():
-    assert row(1, parts=[{"name": "x" * 300}]).split()[1] == "x" * 33 + "…"
 
 
 def test_an_earlier_repair_without_a_claim_says_so():

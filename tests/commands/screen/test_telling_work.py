@@ -1,0 +1,54 @@
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from builders import a_claim
+from running import Pipe
+
+from claimpack.commands.desk.say import Say
+from claimpack.commands.desk.world import World
+from claimpack.commands.screen.telling_work import tell_evidence, tell_work
+
+
+def row(number, **changes):
+    """The first row of a table that begins with a number, its columns one blank apart."""
+    world = World(stdin=Pipe(), stdout=Pipe(), stderr=Pipe(), environ={}, folder=Path("/nowhere"))
+    tell_work(Say(world), a_claim(**changes), "")
+    tell_evidence(Say(world), a_claim(**changes))
+    lines = world.stdout.getvalue().splitlines()
+    return next(" ".join(line.split()) for line in lines if line.startswith(f"  {number}  "))
+
+
+@pytest.mark.parametrize(
+    ("keys", "time"),
+    [
+        ({"hours": "1.60"}, "1.60 h"),
+        ({"started": "2026-02-24T09:05:59"}, "since 2026-02-24 09:05"),
+        ({"started": "2026-02-24T09:05", "ended": "2026-02-24T17:00"}, "2026-02-24 09:05 to 17:00"),
+        ({"started": "2026-02-28T22:00", "ended": "2026-03-01T06:00"}, "2026-02-28 22:00 to 03-01 06:00"),
+        ({}, ""),
+    ],
+    ids=["hours", "still running", "one day", "over midnight", "neither"],
+)
+def test_labour_is_told_in_hours_or_from_when_to_when(keys, time):
+    assert row(1, labour=[{"operation": "clean", **keys}]) == f"1 clean {time}".strip()
+
+
+@pytest.mark.parametrize(
+    ("limits", "told"),
+    [
+        ({"low": "110", "high": "150"}, "limits 110 to 150"),
+        ({"low": "0"}, "at least 0"),
+        ({"high": "0.5"}, "at most 0.5"),
+        ({}, ""),
+    ],
+)
+def test_limits_are_told_as_far_as_there_are_any(limits, told):
+    finding = {"what": "gap", "value": "0.7", "unit": "mm", **limits}
+    assert row(1, findings=[finding]) == f"1 gap 0.7 mm {told}".strip()
+
+
+def test_who_pays_is_told_unless_the_maker_does():
+    parts = [{"name": "Ring", "unit_cost": "3.1250"}, {"name": "Blade", "payer": "owner"}]
+    assert (row(1, parts=parts), row(2, parts=parts)) == ("1 Ring 1 x 3.1250", "2 Blade 1 x 0 owner pays")
