@@ -74,7 +74,7 @@ def open_book(shop: str | Path) -> Book:
     Raises:
         NotFound: there is no shop, or no book in it.
     """
-    from claimpack.book.book import open_book as opened
+    from claimpack.book.opening import open_book as opened
     from claimpack.commands.desk.gather import the_shop
 
     return opened(the_shop(_world(shop)).book_place())

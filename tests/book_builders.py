@@ -11,7 +11,7 @@ from typing import Any
 from builders import CLAIM, changed
 from made_once import made_once
 
-from claimpack.book.book import open_book
+from claimpack.book.opening import open_book
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.book.tables.rows import KeptFile
 from claimpack.core.claims.claim import Claim

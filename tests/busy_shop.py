@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 from book_builders import an_entry
 from running import claimpack
 
-from claimpack.book.book import open_book
+from claimpack.book.opening import open_book
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.core.events.events import NewEvent
 from claimpack.core.holding.release_rules import RELEASED

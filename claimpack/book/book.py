@@ -5,40 +5,33 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from itertools import groupby
-from pathlib import Path
 from typing import TYPE_CHECKING
 
-from claimpack.book.copied import engine_on_copy
+from claimpack.book import clocks, past
 from claimpack.book.database import engines
-from claimpack.book.database.connections import Connection, FoundRow, database_errors
-from claimpack.book.database.hindrances import is_read_only
-from claimpack.book.database.sql import Sql, begins, condition, has, marks, one_of, select
+from claimpack.book.database.connections import Connection
+from claimpack.book.database.sql import Sql, condition
 from claimpack.book.held import HELD_NOW, HeldWanted, HoldEnding, listed_held, listed_held_due
 from claimpack.book.lookups import (
     DayRange,
+    claims_by_content,
     events_of,
     listed,
+    listed_by_serial,
     narrowed,
+    numbers_beginning,
     stored_entries,
     within,
 )
-from claimpack.book.refusals import clock_changed, clock_runs, emptied, no_such_claim, stale
-from claimpack.book.tables import rows, schema
+from claimpack.book.refusals import no_such_claim, stale
+from claimpack.book.tables import rows
 from claimpack.book.tables.entries import EVERY, Author, Change, Clock, Entry, Wanted
-from claimpack.book.tables.migrations import migrate, pending
 from claimpack.book.tables.rows import KeptFile
-from claimpack.book.tables.schema import EVERY_EVENT, EVERY_REVISION, WITH_REVISION
 from claimpack.core.steps.listed import ListedClaim, ListedPart
-from claimpack.core.values.words import run_on
-from claimpack.errors import NotFound
-from claimpack.files import make_private_file
 
 if TYPE_CHECKING:
     from claimpack.core.claims.claim import Claim
     from claimpack.core.events.events import Event, NewEvent
-
-_CLOCKS = select(schema.CLOCKS.names, "clocks")
 
 
 class Book:
@@ -59,13 +52,8 @@ class Book:
 
     def numbers(self, beginning: str = "") -> list[str]:
         """Every claim number, in order; those that begin so."""
-        query = Sql("SELECT number FROM claims")
-        if beginning:
-            # a range and not LIKE: the index of numbers answers it, whatever the database takes for letters alike
-            after = beginning[:-1] + chr(ord(beginning[-1]) + 1)
-            query = query.where(condition("number >= ? AND number < ?", beginning, after))
         with engines.reading(self.engine) as connection:
-            return connection.column(query.then("ORDER BY number"))
+            return numbers_beginning(connection, beginning)
 
     def claims(self, wanted: Wanted = EVERY) -> list[ListedClaim]:
         """The claims wanted, the latest brought in first."""
@@ -85,21 +73,13 @@ class Book:
 
     def with_serials(self, serials: Iterable[str]) -> list[ListedClaim]:
         """The claims about a unit with any of the serial numbers, the latest brought in first."""
-        wanted = [run_on(serial) for serial in serials if serial]
-        if not wanted:
-            return []
-        about = f"number IN (SELECT claim FROM serials WHERE serial IN ({marks(len(wanted))}))"  # noqa: S608  marks alone
         with engines.reading(self.engine) as connection:
-            return listed(connection, [condition(about, *wanted)])
+            return listed_by_serial(connection, serials)
 
     def with_content(self, hashes: Iterable[str]) -> dict[str, list[str]]:
         """The claims that have a file of each content, by number in order; content that none has is left out."""
-        found: dict[str, list[str]] = {}
-        query = Sql("SELECT DISTINCT sha256, claim FROM kept_files").where(one_of("sha256", hashes))
         with engines.reading(self.engine) as connection:
-            for sha256, claim in connection.execute(query.then("ORDER BY claim")):
-                found.setdefault(sha256, []).append(claim)
-        return found
+            return claims_by_content(connection, hashes)
 
     def drafts_due(self, until: dt.date) -> list[ListedClaim]:
         """The drafts whose last day to file, or to repair under the maker's approval, is that day or before it."""
@@ -147,35 +127,22 @@ class Book:
     def history(self, number: str = "", latest: int | None = None) -> list[Event]:
         """Every event of a claim, or of the whole book, in the order they were recorded; only the latest so many."""
         with engines.reading(self.engine) as connection:
-            return self._events(connection, number, latest)
-
-    def _events(self, connection: Connection, number: str = "", latest: int | None = None) -> list[Event]:
-        query = EVERY_EVENT.where(*([condition("claim = ?", number)] if number else []))
-        ordered = query.then("ORDER BY position DESC LIMIT ?", latest) if latest else query.then("ORDER BY position")
-        found = [rows.event_of(row) for row in connection.execute(ordered)]
-        return found[::-1] if latest else found
+            return past.events(connection, number, latest)
 
     def each_event(self) -> Iterator[Event]:
         """Every event of the whole book, in the order they were recorded, without holding them all at once."""
         with engines.reading(self.engine) as connection:
-            for row in connection.each(EVERY_EVENT.then("ORDER BY position")):
-                yield rows.event_of(row)
+            yield from past.each_event(connection)
 
     def histories(self) -> Iterator[tuple[str, list[Event]]]:
         """Every claim with its events in the order they were recorded, one by one, as `entries` orders them."""
         with engines.reading(self.engine) as connection:
-            each = map(rows.event_of, connection.each(EVERY_EVENT.then("ORDER BY claim, position")))
-            for claim, events in groupby(each, key=lambda event: event.claim):
-                yield claim, list(events)
+            yield from past.by_claim(connection)
 
     def told(self, fact: str, said: str | None = None) -> list[Event]:
         """Every event that carries a fact of that name, the latest first; only those where it says that."""
-        # the text that is kept is asked for the pair as it would be written; what else holds it is sifted out below
-        wanted = f'"{fact}": "' if said is None else rows.facts_text({fact: said})[1:-1]
-        query = EVERY_EVENT.where(has("facts", wanted)).then("ORDER BY position DESC")
         with engines.reading(self.engine) as connection:
-            found = [rows.event_of(row) for row in connection.execute(query)]
-        return [event for event in found if fact in event.facts and said in (None, event.facts[fact])]
+            return past.with_fact(connection, fact, said)
 
     def chain_end(self) -> tuple[int, str]:
         """How many events the book counted, and the hash of the last."""
@@ -192,7 +159,8 @@ class Book:
         """
         from claimpack.core.claims.claim import Claim
 
-        return Claim.model_validate_json(self._kept(number, revision)["document"])
+        with engines.reading(self.engine) as connection:
+            return Claim.model_validate_json(past.kept(connection, number, revision)["document"])
 
     def revision_files(self, number: str, revision: int) -> dict[str, str]:
         """The files a claim once had: the hash of the content, by path.
@@ -200,13 +168,13 @@ class Book:
         Raises:
             NotFound: it has no such revision.
         """
-        return dict(rows.files_in(self._kept(number, revision)["files"]))
+        with engines.reading(self.engine) as connection:
+            return dict(rows.files_in(past.kept(connection, number, revision)["files"]))
 
     def files_ever(self, number: str) -> list[tuple[str, str]]:
         """Path and content of every file a claim has or once had, each once, the earliest first."""
         with engines.reading(self.engine) as connection:
-            told = connection.column("SELECT files FROM revisions WHERE claim = ? ORDER BY revision", number)
-        return list(dict.fromkeys(each for lines in told for each in rows.files_in(lines)))
+            return past.files_ever(connection, number)
 
     def erased(self, number: str = "") -> set[str]:
         """The hashes of the content that was erased on request, of one claim or of all."""
@@ -217,20 +185,13 @@ class Book:
 
     def position_of(self, head: str) -> int | None:
         """The place in the history of the event whose hash begins so; None where there is none, or several."""
-        query = Sql("SELECT position FROM events").where(begins("hash", head)).then("LIMIT 2")
         with engines.reading(self.engine) as connection:
-            found = connection.column(query)
-        # a shortened head that two events begin with names neither
-        return int(found[0]) if len(found) == 1 else None
+            return past.position_of(connection, head)
 
     def files_not_recorded(self) -> Iterator[tuple[str, KeptFile]]:
         """Claim and file, of the kept files whose size, time and likeness the last revision does not tell."""
-        told = has("files", "\t")
-        early = Sql(f"claim IN (SELECT number FROM {WITH_REVISION} WHERE NOT {told.text})", told.values)  # noqa: S608
-        query = select(schema.KEPT_FILES.names, "kept_files").where(early).then("ORDER BY claim, path")
         with engines.reading(self.engine) as connection:
-            for row in connection.each(query):
-                yield row["claim"], rows.kept_file(row)
+            yield from past.files_not_recorded(connection)
 
     def erased_from(self) -> list[str]:
         """The claims from which something was erased on request, by number."""
@@ -239,19 +200,10 @@ class Book:
         with engines.reading(self.engine) as connection:
             return sorted({event.claim for event in erasures(connection)})
 
-    def _kept(self, number: str, revision: int) -> FoundRow:
-        query = EVERY_REVISION.where(condition("claim = ? AND revision = ?", number, revision))
-        with engines.reading(self.engine) as connection:
-            kept = connection.first(query)
-        if kept is None:
-            raise NotFound(f"claim {number} has no revision {revision}", do=f"See: claimpack history {number}")
-        return kept
-
     def documents(self) -> Iterator[tuple[str, int, str]]:
         """Number, revision and the text its history carries the hash of, of every revision, by number and revision."""
         with engines.reading(self.engine) as connection:
-            for row in connection.each(EVERY_REVISION.then("ORDER BY claim, revision")):
-                yield row["claim"], row["revision"], rows.proven_of(row)
+            yield from past.documents(connection)
 
     def add(self, entries: Iterable[Entry], author: Author, new_event: NewEvent, *more: NewEvent) -> int:
         """Put new claims into the book, all or none; returns how many.
@@ -286,7 +238,7 @@ class Book:
             entry = self._entry(connection, number)
             if revision is not None and revision != entry.revision:
                 raise stale(connection, number, revision)
-            change = Change(entry, self._events(connection, number))
+            change = Change(entry, past.events(connection, number))
             yield change
             self._put(connection, change, author)
 
@@ -338,14 +290,12 @@ class Book:
         update(connection, after, change.new_events, author)
         # in the transaction that writes its hours, so that no time is counted twice or lost between
         if change.stopped:
-            self._take_clock(connection, change.stopped)
+            clocks.take(connection, change.stopped)
 
     def clocks(self) -> list[Clock]:
         """Every running labour clock, the longest running first."""
         with engines.reading(self.engine) as connection:
-            found = connection.all(_CLOCKS)
-        clocks = [Clock(who, claim, operation, dt.datetime.fromisoformat(at)) for who, claim, operation, at in found]
-        return sorted(clocks, key=lambda clock: (clock.started, clock.technician))
+            return clocks.running(connection)
 
     def start_clock(self, technician: str, number: str, operation: str, at: dt.datetime) -> None:
         """Start a technician's clock on a claim.
@@ -354,66 +304,18 @@ class Book:
             NotFound: there is no such claim.
             BadInput: the technician's clock runs already.
         """
-        from claimpack.book.tables.writing import put
-
         with engines.writing(self.engine) as connection:
             # Asked for its refusal alone: time on a claim that is not there could never be written down.
             self._entry(connection, number)
-            running = connection.first(_CLOCKS.where(condition("technician = ?", technician)))
-            if running:
-                raise clock_runs(*running)
-            put(connection, schema.CLOCKS, [(technician, number, operation, at.isoformat())])
+            clocks.start(connection, Clock(technician, number, operation, at))
 
     def drop_clock(self, technician: str) -> None:
         """Forget a technician's running clock."""
         with engines.writing(self.engine) as connection:
             connection.execute("DELETE FROM clocks WHERE technician = ?", technician)
 
-    def _take_clock(self, connection: Connection, clock: Clock) -> None:
-        same = "DELETE FROM clocks WHERE technician = ? AND claim = ? AND operation = ? AND started = ?"
-        if not connection.changed(same, *clock[:3], clock.started.isoformat()):
-            raise clock_changed(clock.technician)
-
     def _entry(self, connection: Connection, number: str) -> Entry:
         found = next(stored_entries(connection, [number]), None)
         if found is None:
             raise no_such_claim(connection, number)
         return found
-
-
-def open_book(place: str, *, create: bool = False) -> Book:
-    """Open a book and bring it up to date; one that cannot be written now is read from a copy, where that is safe.
-
-    Args:
-        place: path of a SQLite file, `:memory:`, or a `postgresql://` URL.
-        create: make the SQLite file where there is none.
-
-    Raises:
-        NotFound: there is no book, or its server does not answer.
-        BadInput: its file was emptied.
-        WrongState: the book is newer than this program.
-    """
-    if not create and not engines.exists(place):
-        raise NotFound(f"{place}: there is no book", do="Make a shop: claimpack shop init FOLDER")
-    # made before the database does, which would let everybody on the machine read it
-    if create and not engines.exists(place):
-        make_private_file(Path(place))
-    book = Book(place)
-    try:
-        # a book that cannot be written cannot be brought up to date either: what there is of it is read
-        if not (is_read_only(place) and _reads_copy(book)) and pending(book.engine):
-            if not create and engines.is_emptied(book.engine):
-                raise emptied(place)
-            migrate(book.engine)
-    except database_errors() as error:
-        if not _reads_copy(book):
-            raise engines.unreachable(place, error) from error
-    return book
-
-
-def _reads_copy(book: Book) -> bool:
-    """Let a book that cannot be written be read from a copy; whether there is one."""
-    book.engine.dispose()
-    copy = engine_on_copy(book.place)
-    book.engine = copy or book.engine
-    return copy is not None

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from claimpack.book.database import engines
 from claimpack.book.database.connections import Connection, Engine, FoundRow
-from claimpack.book.database.sql import Sql, any_of, condition, has, one_of, select
+from claimpack.book.database.sql import Sql, any_of, condition, has, marks, one_of, select
 from claimpack.book.tables import rows, schema
 from claimpack.book.tables.entries import Entry, Wanted
 from claimpack.book.tables.rows import KeptFile
@@ -70,6 +70,34 @@ def _says(piece: str) -> Sql:
     if len(run_on) < _SHORTEST_RUN_ON or not any(mark.isdecimal() for mark in run_on):
         return plainly
     return any_of([plainly, has("replace(words, ' ', '')", run_on)])
+
+
+def numbers_beginning(connection: Connection, beginning: str) -> list[str]:
+    """Every claim number that begins so, in order."""
+    query = Sql("SELECT number FROM claims")
+    if beginning:
+        # a range and not LIKE: the index of numbers answers it, whatever the database takes for letters alike
+        after = beginning[:-1] + chr(ord(beginning[-1]) + 1)
+        query = query.where(condition("number >= ? AND number < ?", beginning, after))
+    return connection.column(query.then("ORDER BY number"))
+
+
+def listed_by_serial(connection: Connection, serials: Iterable[str]) -> list[ListedClaim]:
+    """The claims about a unit with any of the serial numbers, the latest brought in first."""
+    wanted = [run_on(serial) for serial in serials if serial]
+    if not wanted:
+        return []
+    about = f"number IN (SELECT claim FROM serials WHERE serial IN ({marks(len(wanted))}))"  # noqa: S608  marks alone
+    return listed(connection, [condition(about, *wanted)])
+
+
+def claims_by_content(connection: Connection, hashes: Iterable[str]) -> dict[str, list[str]]:
+    """The claims that have a file of each content, by number in order; content that none has is left out."""
+    found: dict[str, list[str]] = {}
+    query = Sql("SELECT DISTINCT sha256, claim FROM kept_files").where(one_of("sha256", hashes))
+    for sha256, claim in connection.execute(query.then("ORDER BY claim")):
+        found.setdefault(sha256, []).append(claim)
+    return found
 
 
 def within(column: str, spans: Sequence[DayRange]) -> Sql:

@@ -25,7 +25,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 from book_builders import an_entry
 from running import claimpack
 
-from claimpack.book.book import open_book
+from claimpack.book.opening import open_book
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.book.tables.rows import KeptFile
 from claimpack.core.auditing.audited import AuditedClaim, Measures

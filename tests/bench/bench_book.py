@@ -19,7 +19,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from book_builders import many_entries
 
-from claimpack.book.book import open_book
+from claimpack.book.opening import open_book
 from claimpack.book.tables.entries import Author
 from claimpack.core.events.events import NewEvent
 
@@ -28,7 +28,7 @@ BATCH = 5_000
 ROUNDS = 5
 IMPORTED = NewEvent(what="imported", on=dt.date(2026, 3, 1))
 WRITER = Author("bench", dt.datetime(2026, 3, 1, 9, 0, tzinfo=dt.UTC))
-START = "import sys; from claimpack.book.book import open_book; from claimpack.book.tables.entries import Wanted; "
+START = "import sys; from claimpack.book.opening import open_book; from claimpack.book.tables.entries import Wanted; "
 ASKED = {
     "list, the latest 50": "book.claims(Wanted(limit=50))",
     "list of open claims": "book.claims(Wanted(states=('draft', 'filed'), limit=50))",

@@ -20,7 +20,8 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from book_builders import many_entries
 
-from claimpack.book.book import Book, open_book
+from claimpack.book.book import Book
+from claimpack.book.opening import open_book
 from claimpack.book.tables.entries import Author
 from claimpack.core.events.events import NewEvent
 from claimpack.core.judging.claim_summary import ClaimSummary

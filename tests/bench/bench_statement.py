@@ -18,7 +18,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from book_builders import many_entries
 
-from claimpack.book.book import open_book
+from claimpack.book.opening import open_book
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.core.events.events import NewEvent
 

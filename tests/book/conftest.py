@@ -11,10 +11,11 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
-from book_builders import an_empty_book
+from book_builders import ANA, OPENED, an_empty_book, an_entry
 from own_server import as_nobody_special, binaries, free_port, quiet
 
-from claimpack.book.book import Book, open_book
+from claimpack.book.book import Book
+from claimpack.book.opening import open_book
 
 
 class Server(NamedTuple):
@@ -113,6 +114,20 @@ def book(lies_in: str, request: pytest.FixtureRequest, tmp_path: Path) -> Iterat
         opened = open_book(place, create=True)
     yield opened
     opened.engine.dispose()
+
+
+@pytest.fixture
+def one(book: Book) -> Book:
+    """A book of one claim."""
+    book.add([an_entry("26-0001")], ANA, OPENED)
+    return book
+
+
+@pytest.fixture
+def three(book: Book) -> Book:
+    """A book of three claims."""
+    book.add([an_entry(f"26-000{index}") for index in (1, 2, 3)], ANA, OPENED)
+    return book
 
 
 @pytest.fixture(scope="session")

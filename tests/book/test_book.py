@@ -4,7 +4,7 @@ import datetime as dt
 from decimal import Decimal
 
 import pytest
-from book_builders import ANA, BEN, DAY, EDITED, OPENED, SUMMARY, an_entry, at, happened, kept
+from book_builders import ANA, BEN, DAY, EDITED, OPENED, SUMMARY, an_entry, happened, kept
 
 from claimpack.book.tables.entries import Wanted
 from claimpack.core.claims.claim import Claim
@@ -19,18 +19,6 @@ def with_owner(claim: Claim, name: str) -> Claim:
 def rename(book, number, name, author=ANA, revision=None):
     with book.change(number, author, revision) as change:
         change.save(with_owner(change.claim, name), SUMMARY, EDITED)
-
-
-@pytest.fixture
-def one(book):
-    book.add([an_entry("26-0001")], ANA, OPENED)
-    return book
-
-
-@pytest.fixture
-def three(book):
-    book.add([an_entry(f"26-000{index}") for index in (1, 2, 3)], ANA, OPENED)
-    return book
 
 
 def test_a_claim_comes_back_as_it_was_put_in(book):
@@ -182,41 +170,6 @@ def test_no_claim_no_change(book):
     assert book.count() == 0
 
 
-def test_an_older_revision_can_be_read(one):
-    rename(one, "26-0001", "B. Customer")
-    assert [one.revision("26-0001", number).owner.name for number in (1, 2)] == ["A. Customer", "B. Customer"]
-
-
-def test_an_older_revision_knows_its_files(book):
-    book.add([an_entry("26-0001", kept("two  blanks.jpg", "11" * 32))], ANA, OPENED)
-    with book.change("26-0001", BEN) as change:
-        change.save(change.claim, SUMMARY, EDITED, files=[])
-    assert book.revision_files("26-0001", 1) == {"two  blanks.jpg": "11" * 32}
-    assert book.revision_files("26-0001", 2) == {}
-
-
-def test_a_revision_that_never_was_is_not_found(one):
-    with pytest.raises(NotFound) as caught:
-        one.revision("26-0001", 2)
-    assert "no revision 2" in caught.value.what
-
-
-def test_the_history_tells_who_what_when_and_why(one):
-    with one.change("26-0001", BEN) as change:
-        change.save(change.claim, SUMMARY, happened("filed", "sent by mail", reference="R-7"))
-    event = one.history("26-0001")[-1]
-    assert (event.who, event.what, event.at, event.why) == ("Ben", "filed", at(10, 30), "sent by mail")
-    assert (event.facts, event.on) == ({"reference": "R-7"}, DAY)
-
-
-def test_every_event_comes_one_by_one_as_the_history_has_them(three):
-    assert list(three.each_event()) == three.history()
-
-
-def test_the_history_of_a_claim_is_its_own(three):
-    assert [event.claim for event in three.history("26-0002")] == ["26-0002"]
-
-
 def test_the_end_of_the_chain_is_the_last_event(three):
     assert three.chain_end() == (3, three.history()[-1].hash)
 
@@ -237,91 +190,10 @@ def test_the_filing_date_is_due_for_drafts_alone(book):
     assert (before, book.claims()[0].file_by) == (dt.date(2026, 3, 26), None)
 
 
-def test_a_clock_runs_until_it_is_dropped(one):
-    one.start_clock("Ben", "26-0001", "short-block-replace", at(9))
-    running = one.clocks()
-    one.drop_clock("Ben")
-    assert (running, one.clocks()) == ([("Ben", "26-0001", "short-block-replace", at(9))], [])
-
-
-def test_a_technician_has_one_clock(one):
-    one.start_clock("Ben", "26-0001", "short-block-replace", at(9))
-    with pytest.raises(BadInput) as caught:
-        one.start_clock("Ben", "26-0001", "carburettor", at(10))
-    assert "since 2026-03-01 09:00: short-block-replace on claim 26-0001" in caught.value.what
-
-
-def test_two_technicians_have_a_clock_each(one):
-    one.start_clock("Cy", "26-0001", "pull engine", at(10))
-    one.start_clock("Ben", "26-0001", "pull engine", at(9))
-    assert [clock[0] for clock in one.clocks()] == ["Ben", "Cy"]
-
-
-def test_a_clock_runs_on_a_claim_that_is_there(book):
-    with pytest.raises(NotFound):
-        book.start_clock("Ben", "26-0001", "pull engine", at(9))
-    assert book.clocks() == []
-
-
-def test_clocks_of_several_offsets_come_in_their_true_order(one):
-    east = dt.datetime(2026, 3, 1, 11, 0, tzinfo=dt.timezone(dt.timedelta(hours=3)))
-    one.start_clock("Cy", "26-0001", "pull engine", at(9))
-    one.start_clock("Ben", "26-0001", "pull engine", east)
-    assert [clock.technician for clock in one.clocks()] == ["Ben", "Cy"]
-
-
-def test_a_clock_is_taken_away_with_the_change_it_counts_in(one):
-    one.start_clock("Ben", "26-0001", "pull engine", at(9))
-    clock = one.clocks()[0]
-    with one.change("26-0001", BEN) as change:
-        change.stop_clock(clock)
-        change.save(change.claim, SUMMARY, EDITED)
-    assert one.clocks() == []
-
-
-def test_a_clock_runs_on_where_the_change_is_not_saved(one):
-    one.start_clock("Ben", "26-0001", "pull engine", at(9))
-    clock = one.clocks()[0]
-    with one.change("26-0001", BEN) as change:
-        change.stop_clock(clock)
-    assert len(one.clocks()) == 1
-
-
-def stopped_again(one, clock):
-    with one.change("26-0001", BEN) as change:
-        change.stop_clock(clock)
-        change.save(change.claim, SUMMARY, EDITED)
-
-
-@pytest.mark.parametrize("anew", [False, True], ids=["stopped", "started anew"])
-def test_a_clock_that_is_no_longer_the_same_changes_nothing(one, anew):
-    one.start_clock("Ben", "26-0001", "pull engine", at(9))
-    clock = one.clocks()[0]
-    one.drop_clock("Ben")
-    if anew:
-        one.start_clock("Ben", "26-0001", "pull engine", at(10))
-    with pytest.raises(AlreadyChanged, match="started anew"):
-        stopped_again(one, clock)
-    assert (one.get("26-0001").revision, len(one.clocks())) == (1, int(anew))
-
-
 def test_claims_with_a_content_are_found_in_order(book):
     for number, sha256 in (("26-0002", "a" * 64), ("26-0001", "a" * 64), ("26-0003", "b" * 64)):
         book.add([an_entry(number, kept("photos/plate.jpg", sha256), kept("photos/copy.jpg", sha256))], ANA, OPENED)
     assert book.with_content(["a" * 64, "c" * 64]) == {"a" * 64: ["26-0001", "26-0002"]}
-
-
-def test_events_that_carry_a_fact_come_latest_first(one):
-    for place in ("B1", "B2"):
-        with one.change("26-0001", BEN) as change:
-            change.save(change.claim, SUMMARY, happened("edited", shelf=place))
-    assert [event.facts["shelf"] for event in one.told("shelf")] == ["B2", "B1"]
-
-
-def test_a_text_that_looks_like_a_fact_is_none(one):
-    with one.change("26-0001", BEN) as change:
-        change.save(change.claim, SUMMARY, happened("edited", note='"shelf": "B1"'))
-    assert one.told("shelf") == []
 
 
 def test_a_claim_that_comes_to_nothing_stays_as_it_is(book):

@@ -9,8 +9,8 @@ from typing import NamedTuple
 import pytest
 from book_builders import ANA, OPENED, an_entry
 
-from claimpack.book.book import open_book
 from claimpack.book.copied import engine_on_copy
+from claimpack.book.opening import open_book
 from claimpack.errors import CannotWrite, NotFound
 
 

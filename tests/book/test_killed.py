@@ -9,8 +9,8 @@ import pytest
 from book_builders import ANA, EDITED, OPENED, SUMMARY, an_entry, kept
 from forked import files_in, forked
 
-from claimpack.book.book import open_book
 from claimpack.book.keeping.proof import book_problems
+from claimpack.book.opening import open_book
 from claimpack.evidence.vault import Vault
 
 KILLS = {"file": 25, "server": 10}

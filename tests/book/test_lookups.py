@@ -8,8 +8,8 @@ import pytest
 from book_builders import ANA, OPENED, SUMMARY, an_entry, at, happened, kept
 from shop_builders import a_shop, happen, the_desk
 
-from claimpack.book.book import open_book
 from claimpack.book.lookups import claims_worked_on, last_day, versions
+from claimpack.book.opening import open_book
 from claimpack.book.tables.entries import Wanted
 from claimpack.core.events.events import NewEvent
 

@@ -5,8 +5,8 @@ from collections import Counter
 from book_builders import ANA, EDITED, OPENED, SUMMARY, an_entry
 from forked import forked
 
-from claimpack.book.book import open_book
 from claimpack.book.keeping.proof import book_problems
+from claimpack.book.opening import open_book
 from claimpack.book.tables.entries import Author
 from claimpack.errors import AlreadyChanged, BadInput
 

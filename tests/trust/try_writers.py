@@ -23,9 +23,9 @@ from book_builders import ANA, EDITED, OPENED, SUMMARY, an_entry
 from forked import Say, Writer, forked
 from own_server import as_nobody_special, binaries, free_port, quiet
 
-from claimpack.book.book import open_book
 from claimpack.book.database.connections import database_errors
 from claimpack.book.keeping.proof import book_problems
+from claimpack.book.opening import open_book
 from claimpack.book.tables.entries import Author
 from claimpack.errors import ClaimpackError
 

@@ -110,7 +110,7 @@ def the_book(world: World, shop: Shop | None = None) -> Book:
     Raises:
         NotFound: there is no shop, or no book in it.
     """
-    from claimpack.book.book import open_book
+    from claimpack.book.opening import open_book
     from claimpack.commands.desk.say import Say
 
     book = open_book((shop or the_shop(world)).book_place())

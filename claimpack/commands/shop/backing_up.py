@@ -99,9 +99,9 @@ def _read_back(say: Say) -> Callable[[Path], None]:
     """What proves a backup: every hash in it, and its book put into an empty one and proved there."""
 
     def prove(path: Path) -> None:
-        from claimpack.book.book import open_book
         from claimpack.book.keeping.archive import open_archive
         from claimpack.book.keeping.moving import restore
+        from claimpack.book.opening import open_book
 
         # A backup that cannot be read is found out now, not on the day the disk is gone.
         with open_archive(path) as archive:
@@ -187,8 +187,8 @@ def _put_shop(archive: Archive, place: Path, book: str) -> dict[str, str]:
 
 
 def _put_book(archive: Archive, needed: list[str], place: Path, book: str, say: Say) -> None:
-    from claimpack.book.book import open_book
     from claimpack.book.keeping.moving import refuse_unless_empty
+    from claimpack.book.opening import open_book
     from claimpack.commands.shop.restoring import take_over
     from claimpack.evidence.vault import Vault
 

@@ -11,7 +11,7 @@ def make_shop(home: Path, settings: bytes) -> None:
     Raises:
         CannotWrite: the folder cannot be written.
     """
-    from claimpack.book.book import open_book
+    from claimpack.book.opening import open_book
     from claimpack.file_kinds import SCHEMA_FOLDER, schema_files
     from claimpack.files import write_atomically
     from claimpack.folders import make_folders

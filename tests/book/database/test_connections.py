@@ -51,7 +51,7 @@ def test_the_columns_of_a_table_tell_which_may_be_empty(book):
 
 
 def test_a_connection_that_the_server_cut_off_is_replaced(server):
-    from claimpack.book.book import open_book
+    from claimpack.book.opening import open_book
 
     book = open_book(server.url("emptied"))
     with reading(book.engine) as connection:

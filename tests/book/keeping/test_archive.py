@@ -7,9 +7,9 @@ from book_builders import ANA, OPENED, an_entry, kept
 from running import claimpack
 from shops_with_claims import a_shop_with, walked
 
-from claimpack.book.book import open_book
 from claimpack.book.keeping.archive import open_archive, write_archive
 from claimpack.book.keeping.moving import everything, restore
+from claimpack.book.opening import open_book
 from claimpack.errors import BadInput, NotFound
 from claimpack.file_contents import hash_of
 

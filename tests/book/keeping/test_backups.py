@@ -7,8 +7,8 @@ from forked import forked
 from running import claimpack
 from shops_with_claims import a_shop_with
 
-from claimpack.book.book import open_book
 from claimpack.book.keeping.backups import last_backup, remember_backup
+from claimpack.book.opening import open_book
 
 
 def test_only_the_latest_backup_is_remembered(book):

@@ -3,10 +3,10 @@ from __future__ import annotations
 import pytest
 from book_builders import ANA, BEN, DAY, EDITED, OPENED, SUMMARY, an_entry, happened, kept
 
-from claimpack.book.book import open_book
 from claimpack.book.database.engines import engine_for
 from claimpack.book.keeping.forgetting import Wish, forget, wipe
 from claimpack.book.keeping.proof import book_problems
+from claimpack.book.opening import open_book
 from claimpack.errors import BadInput, NotFound
 
 NAME, PHONE = "Marisol Tengrove", "555-0142"

@@ -4,9 +4,9 @@ from itertools import groupby
 import pytest
 from book_builders import ANA, BEN, EDITED, OPENED, an_entry, happened, kept, many_entries
 
-from claimpack.book.book import open_book
 from claimpack.book.keeping.moving import TABLES, content_named, everything, hashes_of, refuse_unless_empty, restore
 from claimpack.book.keeping.proof import book_problems
+from claimpack.book.opening import open_book
 from claimpack.errors import BadInput, WrongState
 
 FILED = happened("filed", packet="cd" * 32, claimed="159.70", currency="USD", revision="2")

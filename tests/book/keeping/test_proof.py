@@ -9,8 +9,8 @@ from contextlib import closing
 import pytest
 from book_builders import ANA, BEN, EDITED, OPENED, SUMMARY, an_entry, happened, kept
 
-from claimpack.book.book import open_book
 from claimpack.book.keeping.proof import book_problems
+from claimpack.book.opening import open_book
 
 
 @pytest.fixture

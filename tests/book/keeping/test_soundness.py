@@ -6,9 +6,9 @@ from contextlib import closing
 import pytest
 from book_builders import ANA, BEN, EDITED, OPENED, an_entry, kept
 
-from claimpack.book.book import open_book
 from claimpack.book.keeping.proof import book_problems
 from claimpack.book.keeping.soundness import damage, unlike_ours
+from claimpack.book.opening import open_book
 
 
 def unlike(book):

@@ -5,9 +5,10 @@ from decimal import Decimal
 import pytest
 from book_builders import ANA, OPENED, SUMMARY, an_entry, happened
 
-from claimpack.book.book import Book, open_book
+from claimpack.book.book import Book
 from claimpack.book.database.connections import database_errors
 from claimpack.book.keeping.soundness import unlike_ours
+from claimpack.book.opening import open_book
 from claimpack.book.tables import schema
 from claimpack.book.tables.entries import Wanted
 from claimpack.book.tables.migrations import MIGRATIONS, Migration, applied, migrate, pending

@@ -1,0 +1,53 @@
+"""A book opened: there, whole enough to be read, and brought up to date where it can be written."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from claimpack.book.book import Book
+from claimpack.book.copied import engine_on_copy
+from claimpack.book.database import engines
+from claimpack.book.database.connections import database_errors
+from claimpack.book.database.hindrances import is_read_only
+from claimpack.book.refusals import emptied
+from claimpack.book.tables.migrations import migrate, pending
+from claimpack.errors import NotFound
+from claimpack.files import make_private_file
+
+
+def open_book(place: str, *, create: bool = False) -> Book:
+    """Open a book and bring it up to date; one that cannot be written now is read from a copy, where that is safe.
+
+    Args:
+        place: path of a SQLite file, `:memory:`, or a `postgresql://` URL.
+        create: make the SQLite file where there is none.
+
+    Raises:
+        NotFound: there is no book, or its server does not answer.
+        BadInput: its file was emptied.
+        WrongState: the book is newer than this program.
+    """
+    if not create and not engines.exists(place):
+        raise NotFound(f"{place}: there is no book", do="Make a shop: claimpack shop init FOLDER")
+    # made before the database does, which would let everybody on the machine read it
+    if create and not engines.exists(place):
+        make_private_file(Path(place))
+    book = Book(place)
+    try:
+        # a book that cannot be written cannot be brought up to date either: what there is of it is read
+        if not (is_read_only(place) and _reads_copy(book)) and pending(book.engine):
+            if not create and engines.is_emptied(book.engine):
+                raise emptied(place)
+            migrate(book.engine)
+    except database_errors() as error:
+        if not _reads_copy(book):
+            raise engines.unreachable(place, error) from error
+    return book
+
+
+def _reads_copy(book: Book) -> bool:
+    """Let a book that cannot be written be read from a copy; whether there is one."""
+    book.engine.dispose()
+    copy = engine_on_copy(book.place)
+    book.engine = copy or book.engine
+    return copy is not None

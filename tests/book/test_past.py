@@ -1,0 +1,64 @@
+from __future__ import annotations
+
+import pytest
+from book_builders import ANA, BEN, DAY, EDITED, OPENED, SUMMARY, an_entry, at, happened, kept
+
+from claimpack.core.claims.claim import Claim
+from claimpack.errors import NotFound
+
+
+def with_owner(claim: Claim, name: str) -> Claim:
+    return claim.model_copy(update={"owner": claim.owner.model_copy(update={"name": name})})
+
+
+def rename(book, number, name, author=ANA, revision=None):
+    with book.change(number, author, revision) as change:
+        change.save(with_owner(change.claim, name), SUMMARY, EDITED)
+
+
+def test_an_older_revision_can_be_read(one):
+    rename(one, "26-0001", "B. Customer")
+    assert [one.revision("26-0001", number).owner.name for number in (1, 2)] == ["A. Customer", "B. Customer"]
+
+
+def test_an_older_revision_knows_its_files(book):
+    book.add([an_entry("26-0001", kept("two  blanks.jpg", "11" * 32))], ANA, OPENED)
+    with book.change("26-0001", BEN) as change:
+        change.save(change.claim, SUMMARY, EDITED, files=[])
+    assert book.revision_files("26-0001", 1) == {"two  blanks.jpg": "11" * 32}
+    assert book.revision_files("26-0001", 2) == {}
+
+
+def test_a_revision_that_never_was_is_not_found(one):
+    with pytest.raises(NotFound) as caught:
+        one.revision("26-0001", 2)
+    assert "no revision 2" in caught.value.what
+
+
+def test_the_history_tells_who_what_when_and_why(one):
+    with one.change("26-0001", BEN) as change:
+        change.save(change.claim, SUMMARY, happened("filed", "sent by mail", reference="R-7"))
+    event = one.history("26-0001")[-1]
+    assert (event.who, event.what, event.at, event.why) == ("Ben", "filed", at(10, 30), "sent by mail")
+    assert (event.facts, event.on) == ({"reference": "R-7"}, DAY)
+
+
+def test_every_event_comes_one_by_one_as_the_history_has_them(three):
+    assert list(three.each_event()) == three.history()
+
+
+def test_the_history_of_a_claim_is_its_own(three):
+    assert [event.claim for event in three.history("26-0002")] == ["26-0002"]
+
+
+def test_events_that_carry_a_fact_come_latest_first(one):
+    for place in ("B1", "B2"):
+        with one.change("26-0001", BEN) as change:
+            change.save(change.claim, SUMMARY, happened("edited", shelf=place))
+    assert [event.facts["shelf"] for event in one.told("shelf")] == ["B2", "B1"]
+
+
+def test_a_text_that_looks_like_a_fact_is_none(one):
+    with one.change("26-0001", BEN) as change:
+        change.save(change.claim, SUMMARY, happened("edited", note='"shelf": "B1"'))
+    assert one.told("shelf") == []
