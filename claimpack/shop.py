@@ -20,6 +20,7 @@ from claimpack.core.values.opening_hours import opening
 from claimpack.core.values.passwords import without_password
 from claimpack.core.values.typed.days import DateOrder
 from claimpack.core.values.typed.mail import MailAddress
+from claimpack.core.values.typed.stores import VaultPlace, is_store
 from claimpack.core.values.words import Line, Named, Text, folded
 from claimpack.errors import NotFound
 from claimpack.folder.toml_files import read_record
@@ -27,6 +28,9 @@ from claimpack.shop_folder import SHOP_FILE, shop_above
 
 OWN_FOLDERS = ("coverage", "terms", "packet", "tag", "forms", "campaigns", "parts", "statements")
 """The folders of a shop that hold what it made or changed itself."""
+
+COPIES = "vault-copies"
+"""The folder of a shop with copies of what is in a store; it can be done without at any time."""
 
 
 class RetailRate(Record):
@@ -80,7 +84,8 @@ class ShopSettings(Record):
         stock: the id of the stock of tags, as in `shipping-tag-8`.
         originals: whether packets carry photos and papers themselves, without their location.
         book: where the book is: a file in the shop's folder, or a URL, as in `postgresql://shop@host/claims`.
-        vault: the folder of photos and papers, in the shop's folder or elsewhere.
+        vault: where photos and papers are: a folder in the shop's folder or elsewhere, or a store of objects, as in
+            `s3://bucket/prefix`.
         sign: the key that packets are signed with, a PKCS#12 file in the shop's folder, as in `shop.p12`.
         pictures: from where on a picture is doubted, as in `{dark = "0.20", long_edge = 1024}`.
         audit_off: ids of audit rules that are not for this shop.
@@ -114,7 +119,7 @@ class ShopSettings(Record):
     stock: Line = ""
     originals: bool = False
     book: Line = "book.sqlite"
-    vault: Line = "vault"
+    vault: VaultPlace = "vault"
     sign: Line = ""
     pictures: PictureLimits = PictureLimits.model_construct()
     audit_off: tuple[Line, ...] = ()
@@ -230,8 +235,8 @@ class Shop(NamedTuple):
         return without_password(self.settings.book)
 
     def vault_folder(self) -> Path:
-        """Where photos and papers are kept."""
-        return self.home() / self.settings.vault
+        """Where photos and papers are kept on this machine; copies of them where they are in a store."""
+        return self.home() / (COPIES if is_store(self.settings.vault) else self.settings.vault)
 
 
 def find_shop(start: Path, named: str = "") -> Shop:

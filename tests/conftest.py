@@ -38,6 +38,7 @@ SLOW_PLACES = (
     "core/test_second_judging.py",
     "evidence/papers/test_paper_pictures.py",
     "evidence/reading/test_reading.py",
+    "evidence/test_store_vault.py",
     "evidence/reading/test_tag_reader.py",
     "forms/test_filling.py",
     "packet/drawing/",

@@ -50,7 +50,7 @@ class Desk:
     @cached_property
     def vault(self) -> Vault:
         """Where photos and papers are kept."""
-        return the_vault(self.shop)
+        return the_vault(self.world, self.shop)
 
     @cached_property
     def plans(self) -> list[Plan]:

@@ -122,11 +122,19 @@ def the_book(world: World, shop: Shop | None = None) -> Book:
     return book
 
 
-def the_vault(shop: Shop) -> Vault:
-    """Where the shop keeps photos and papers."""
+def the_vault(world: World, shop: Shop) -> Vault:
+    """Where the shop keeps photos and papers: a folder, or a store of objects."""
+    from claimpack.core.values.typed.stores import is_store, store_address
     from claimpack.evidence.vault import Vault
 
-    return Vault(shop.vault_folder())
+    place, folder = shop.settings.vault, shop.vault_folder()
+    if not is_store(place):
+        return Vault(folder)
+    from claimpack.commands.desk.say import Say
+    from claimpack.evidence.object_store import ObjectStore
+    from claimpack.evidence.store_vault import StoreVault
+
+    return StoreVault(ObjectStore(store_address(place), world.environ, Say(world).progress), folder)
 
 
 def the_author(world: World) -> Author:
@@ -211,13 +219,15 @@ def from_book(world: World, shop: Shop, number: str, plans: Sequence[Path] | Non
     book = the_book(world, shop)
     entry = book.get(number)
     places = Places(named=tuple(plans or ()), shop=shop.folder)
-    vault = the_vault(shop)
+    vault = the_vault(world, shop)
     hashes = {kept.path: kept.sha256 for kept in entry.files}
 
     def file(name: str) -> Path:
         if name not in hashes:
             lacking = files_lacking(entry.claim, [name])[0]
             raise BadInput(f"claim {number} names {name}, which a packet has to show", str(lacking.why))
+        # Whoever wants one of them wants most of them, and from a store they come several at once.
+        vault.bring(hashes.values())
         return vault.find(hashes[name], name)
 
     read = read_plans(places)

@@ -104,6 +104,7 @@ EXAMPLES: Mapping[str, tuple[str, ...]] = {
     "shop verify": ("shop verify",),
     "shop backup": ("shop backup ../quarry-road.zip",),
     "shop restore": ("shop restore ../quarry-road.zip quarry-road",),
+    "shop move": ("shop move s3://quarry-road/vault", "shop move vault"),
     "shop forget": ("shop forget 24-0107 --owner --because 'asked for in writing'",),
     "import": ("import sample_claims/26-0041-short-block", "import claims.csv --dry-run"),
     "export": ("export --csv claims.csv", "export 26-0041 --out folders", "export --everything shop.zip"),

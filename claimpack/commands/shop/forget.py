@@ -169,4 +169,9 @@ def _tell(desk: Desk, say: Say, facts: dict[str, Any]) -> None:
         say.note(f"The same owner is on {', '.join(facts['others'])}: claimpack shop forget NUMBER --owner")
     if not facts["wiped"]:
         say.note("Somebody else reads the book now, so old bytes are left in its file. Run the same command again.")
+    if desk.vault.is_elsewhere:
+        say.note(
+            f"Where {desk.vault.name} keeps versions or locks objects, the file is still there: tell whoever runs it. "
+            "On other machines its copy goes with: claimpack shop verify"
+        )
     say.note("Not erased: what the pictures and papers that stay show, backups and archives, and packets written out.")

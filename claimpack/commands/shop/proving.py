@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from claimpack.book.book import Book
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
+    from claimpack.evidence.vault import Vault
     from claimpack.shop import Shop
 
 # Whoever copies a head by hand may stop early; fewer digits than these could fit a forged history by chance.
@@ -45,7 +46,7 @@ def verify_shop(
 
     The end of the history is told. Noted elsewhere, it proves later that nothing before it was changed.
     """
-    from claimpack.commands.desk.gather import the_shop
+    from claimpack.commands.desk.gather import the_shop, the_vault
     from claimpack.commands.desk.say import Say
     from claimpack.commands.shop.orphans import orphans_in, sweep_orphans, tell_orphans
 
@@ -53,7 +54,7 @@ def verify_shop(
     proved = _proved(context.obj, say, found, noted)
     code = 3 if proved.problems else 0
     orphans = [] if proved.problems else orphans_in(context.obj, found)
-    swept = sweep and sweep_orphans(say, orphans, yes=yes)
+    swept = sweep and sweep_orphans(say, the_vault(context.obj, found), orphans, yes=yes)
     if json:
         left = {"orphans": [str(path) for path in orphans], "swept": swept}
         say.document(_document(proved, noted) | left)
@@ -135,14 +136,14 @@ def _contents(world: World, say: Say, found: Shop, book: Book, noted: str) -> Pr
     from claimpack.commands.desk.gather import the_vault
     from claimpack.core.reporting.backing_up import backup_remark
 
-    problems, names, vault = book_problems(book), content_named(book), the_vault(found)
+    problems, names, vault = book_problems(book), content_named(book), the_vault(world, found)
     with say.progress("Proving files", len(names)) as advance:
-        for sha256, name in names.items():
-            problems += [f"{name} {wrong}" for _, wrong in vault.damaged([sha256])]
-            advance()
-    erased = [sha256 for sha256 in sorted(book.erased()) if sha256 not in names and vault.place(sha256).exists()]
-    problems += [f"{sha256[:12]}… was erased on request, and is in the vault" for sha256 in erased]
-    problems += _unlike_their_pictures(book, found)
+        problems += [f"{names[sha256]} {wrong}" for sha256, wrong in vault.damaged(names, advance)]
+    for sha256 in sorted(book.erased()):
+        if sha256 not in names:
+            vault.drop_copy(sha256)
+            problems += [f"{sha256[:12]}… was erased on request, and is in the vault"] * vault.holds(sha256)
+    problems += _unlike_their_pictures(book, vault)
     length, head = book.chain_end()
     at = book.position_of(noted) if noted else None
     if noted and at is None:
@@ -152,17 +153,18 @@ def _contents(world: World, say: Say, found: Shop, book: Book, noted: str) -> Pr
     return Proved(problems, counts, head if length else "", at, remark, tuple(book.erased_from()))
 
 
-def _unlike_their_pictures(book: Book, found: Shop) -> list[str]:
+def _unlike_their_pictures(book: Book, vault: Vault) -> list[str]:
     """Files whose size, time or likeness early versions did not record, held against what the vault keeps of them."""
-    from claimpack.commands.desk.gather import the_vault
     from claimpack.core.values.likeness import differ
     from claimpack.errors import ClaimpackError
     from claimpack.evidence.pictures.likeness import look_at
 
-    wrong, vault = [], the_vault(found)
+    wrong = []
     for number, file in book.files_not_recorded():
-        path = vault.place(file.sha256)
-        if not path.is_file():
+        try:
+            path = vault.find(file.sha256, file.path)
+        except ClaimpackError:
+            # Told already, where every kept file was proved.
             continue
         said = path.stat().st_size == file.bytes
         if said and file.likeness:

@@ -42,12 +42,12 @@ def take_over(book: Book, vault: Vault, archive: Archive, needed: list[str], say
     """
     from claimpack.book.keeping.moving import restore
 
-    new = [sha256 for sha256 in needed if not vault.place(sha256).exists()]
+    new = [sha256 for sha256 in needed if not vault.holds(sha256)]
 
     def keep() -> None:
         with say.progress("Keeping files", len(needed)) as advance:
             for sha256 in needed:
-                vault.keep_content(archive.content(sha256))
+                vault.take_over(archive.content(sha256))
                 advance()
 
     try:

@@ -11,6 +11,7 @@ from claimpack.commands.line.declared import Argument, Context, Family, Option
 from claimpack.commands.shop.backing_up import backup, restore
 from claimpack.commands.shop.demo import demo
 from claimpack.commands.shop.forget import forget
+from claimpack.commands.shop.moving import move
 from claimpack.commands.shop.proving import verify_shop
 
 if TYPE_CHECKING:
@@ -121,3 +122,4 @@ shop_app.command("verify")(verify_shop)
 shop_app.command("backup")(backup)
 shop_app.command("restore")(restore)
 shop_app.command("forget")(forget)
+shop_app.command("move")(move)

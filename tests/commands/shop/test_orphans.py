@@ -7,7 +7,7 @@ import pytest
 from running import NOW, Pipe
 from shop_builders import a_shop
 
-from claimpack.commands.desk.gather import the_shop
+from claimpack.commands.desk.gather import the_shop, the_vault
 from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
 from claimpack.commands.shop.orphans import orphans_in, sweep_orphans, tell_orphans
@@ -41,12 +41,12 @@ def test_a_vault_that_is_not_there_has_none(world):
 
 
 def test_what_is_agreed_to_is_taken_away(world, orphan):
-    assert sweep_orphans(Say(world), [orphan], yes=True)
+    assert sweep_orphans(Say(world), the_vault(world, the_shop(world)), [orphan], yes=True)
     assert not orphan.exists()
 
 
 def test_nothing_is_taken_away_where_there_is_none(world):
-    assert not sweep_orphans(Say(world), [], yes=True)
+    assert not sweep_orphans(Say(world), the_vault(world, the_shop(world)), [], yes=True)
 
 
 @pytest.mark.parametrize(("count", "lines"), [(0, 0), (12, 13), (13, 14)], ids=["none", "all named", "one counted"])
