@@ -94,9 +94,11 @@ def _as_meant(
 
 
 def _show(world: World, described: Described) -> int:
+    from claimpack.commands.desk.paged import paged
     from claimpack.commands.desk.say import Say
     from claimpack.commands.manual.described import as_help
 
-    for line in as_help(described).split("\n"):
-        Say(world).answer(line)
+    with paged(world) as shown:
+        for line in as_help(described).split("\n"):
+            Say(shown).answer(line)
     return 0

@@ -190,8 +190,11 @@ _LONG = frozenset(
 
 
 def may_be_long(arguments: list[str]) -> bool:
-    """Whether the answer may be longer than a screen, and asks nothing on the way: lists, help, a claim told whole."""
-    if not arguments or {"--help", "-h"} & set(arguments):
+    """Whether the answer may be longer than a screen, and asks nothing on the way: lists, a claim told whole.
+
+    A command's own help sees to itself: its words may as well be the value of an option.
+    """
+    if not arguments or arguments[0] in ("--help", "-h"):
         return True
     words = [argument for argument in arguments if not argument.startswith("-")]
     return "--json" not in arguments and bool({" ".join(words[:1]), " ".join(words[:2])} & _LONG)

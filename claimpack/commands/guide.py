@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 from claimpack.commands.line.declared import Argument, Context
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk.say import Say
 
 GUIDES = Path(__file__).parent.parent / "guides"
 ROLES = ("writer", "technician", "manager")
@@ -31,6 +35,32 @@ def guide(
         raise BadInput(
             f"there is no guide for {role!r}", f"There is one for {', '.join(PAGES)}.", did_you_mean(role, PAGES)
         )
-    for line in read_text(GUIDES / f"{role}.md").splitlines():
-        say.answer(line)
+    lines = read_text(GUIDES / f"{role}.md").splitlines()
+    if say.world.columns() is None:
+        for line in lines:
+            say.answer(line)
+    else:
+        _tell(say, lines)
     return 0
+
+
+def _tell(say: Say, lines: Iterable[str]) -> None:
+    """A guide on a screen: its paragraphs as wide as there is room, its commands set in, each to be copied whole."""
+    from claimpack.commands.desk.wrapping import continued, hanging
+
+    paragraph, is_code, room = "", False, say.world.width()
+    for line in [*lines, ""]:
+        is_fence = line.startswith("```")
+        if is_code and not is_fence:
+            for part in continued(line, room - 2) if line.startswith("claimpack ") else [line]:
+                say.answer(f"  {part}")
+        elif not line or line.startswith(("#", "- ", "```")):
+            if paragraph:
+                lead = "- " * paragraph.startswith("- ")
+                say.answer(hanging(lead, paragraph.removeprefix(lead), room))
+            paragraph = line if line.startswith("- ") else ""
+            if not (paragraph or is_fence):
+                say.answer(say.styled(line.lstrip("# "), "strong") if line else "")
+        else:
+            paragraph = f"{paragraph} {line.strip()}".strip()
+        is_code ^= is_fence

@@ -4,7 +4,7 @@ import pytest
 import typer
 from running import claimpack
 
-from claimpack.commands.catalogue import COMMANDS, overview, wanted
+from claimpack.commands.catalogue import COMMANDS, may_be_long, overview, wanted
 from claimpack.commands.library import app_of
 from claimpack.commands.line.declared import Family
 from claimpack.core.events.event_kinds import EVENT_KINDS, from_where
@@ -46,6 +46,11 @@ def test_every_line_of_the_overview_fits_the_screen(monkeypatch, columns):
 def test_no_command_gives_the_overview(arguments):
     ran = claimpack(*arguments)
     assert (ran.code, ran.out.startswith("Usage: claimpack COMMAND")) == (0, True)
+
+
+@pytest.mark.parametrize("line", ["note 26-0041 --because -h", "file 26-0041 --reply --help"])
+def test_a_word_of_help_that_is_the_value_of_an_option_pages_nothing(line):
+    assert not may_be_long(line.split())
 
 
 def test_the_version_is_told():

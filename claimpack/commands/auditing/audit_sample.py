@@ -144,14 +144,14 @@ def _sample_json(drawn: Sample, rows: Sequence[ListedClaim], out: Path | None) -
 
 
 def _tell_sample(say: Say, drawn: Sample, rows: Sequence[ListedClaim], out: Path | None) -> None:
-    from claimpack.core.values.money import coins, plain
+    from claimpack.core.values.money import coins, grouped
 
     if out:
         say.answer(str(out))
     else:
         say.table(
             [
-                (row.number, row.model, row.serial, plain(coins(row.claimed, row.currency)), row.currency)
+                (row.number, row.model, row.serial, grouped(coins(row.claimed, row.currency)), row.currency)
                 for row in rows
             ],
             right=(3,),

@@ -141,10 +141,10 @@ def remove_extra(
 
 
 def _told(one: Extra) -> tuple[str, ...]:
-    from claimpack.core.values.money import plain
+    from claimpack.core.values.money import grouped, plain
 
     if one.amount is not None:
-        measured = plain(one.amount)
+        measured = grouped(one.amount)
     else:
         measured = f"distance {plain(one.distance)}" if one.distance is not None else ""
     approved = f"approval {one.approval}" if one.approval else ""

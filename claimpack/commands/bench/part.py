@@ -230,7 +230,7 @@ def _row(place: int, used: Part, currency: str) -> tuple[str, ...]:
 def _tell_parts(say: Say, parts: Sequence[Part]) -> None:
     """The parts used, in columns; where there is little room the number gives way."""
     from claimpack.commands.screen.columns import ScreenColumn, tell_columns
-    from claimpack.core.values.money import plain
+    from claimpack.core.values.money import grouped, plain
 
     columns = [
         ScreenColumn("", [str(place) for place in range(1, len(parts) + 1)], right=True),
@@ -238,7 +238,7 @@ def _tell_parts(say: Say, parts: Sequence[Part]) -> None:
         ScreenColumn("part", [used.name for used in parts], most=_widest_name(say)),
         ScreenColumn("count", [plain(used.quantity) for used in parts], right=True),
         ScreenColumn(
-            "each", ["from maker" if used.source == "maker" else plain(used.unit_cost) for used in parts], right=True
+            "each", ["from maker" if used.source == "maker" else grouped(used.unit_cost) for used in parts], right=True
         ),
         ScreenColumn("pays", [used.payer for used in parts]),
     ]

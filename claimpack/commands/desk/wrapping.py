@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import os
 import re
 import textwrap
 from collections.abc import Iterator, Sequence
 
 _COMMAND = re.compile(r"claimpack [a-z][^\n;]*")
+# An option and its value stay together.
+_WORD = re.compile(r"""(?:--[\w-]+ (?!-))?(?:[^\s"']|"[^"]*"|'[^']*')+""")
 # A sign that no message has stands for the blanks of a command while its line is broken.
 _GLUE = "\ue000"
 _LEAST_CELL = 20
@@ -29,6 +32,20 @@ def hanging(lead: str, text: str, room: int) -> str:
         break_long_words=False,
         break_on_hyphens=False,
     ).rstrip()
+
+
+def continued(command: str, room: int) -> list[str]:
+    """A command in lines that a shell takes together, so that it is copied whole; broken between its words alone."""
+    sign = "`" if os.name == "nt" else "\\"
+    first, *words = _WORD.findall(command)
+    lines = [first]
+    for word in words:
+        if len(lines[-1]) + len(word) + 3 > room:
+            lines[-1] += f" {sign}"
+            lines.append(f"    {word}")
+        else:
+            lines[-1] += f" {word}"
+    return lines if len(command) > room else [command]
 
 
 def with_whole_commands(text: str, room: int) -> list[str]:
@@ -63,6 +80,12 @@ def in_columns(rows: Sequence[Sequence[str]], right: Sequence[int], indent: int,
         if room is None or len(row) - 1 in right or len(line) <= room:
             yield line
             continue
-        first, *rest = wrapped(row[-1], max(room - before, _LEAST_CELL))
-        yield line[:before] + first
+        if before > room - _LEAST_CELL:
+            # so little is left beside them that all the cells go on below their beginning
+            before = indent + 4
+            first, *rest = wrapped(line[indent:], room - before)
+            yield " " * indent + first
+        else:
+            first, *rest = wrapped(row[-1], room - before)
+            yield line[:before] + first
         yield from (" " * before + more for more in rest)

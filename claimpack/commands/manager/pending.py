@@ -107,8 +107,7 @@ def _tell(say: Say, today: date, items: Sequence[Pending], groups: dict[str, lis
     said = f"Pending on {today}: {how_many(len(items), 'claim')}"
     if items:
         said += f", {late} overdue, {ours} waiting for the shop"
-    say.answer()
-    say.answer(say.styled(said, "strong"))
+    say.heading(said)
     if not items:
         say.note(f"Nothing {f'on {maker} ' if maker else ''}is filed and unpaid.")
         return
@@ -175,12 +174,15 @@ def _is_dated(item: Pending) -> bool:
 
 
 def _tell_totals(say: Say, tally: dict[str, Any], ageing: str) -> None:
+    from decimal import Decimal
+
     from claimpack.core.values.ageing import AGED
+    from claimpack.core.values.money import grouped
 
     by_currency = tally.get("by_currency") or {tally["currency"]: tally}
     for currency, sums in by_currency.items():
-        say.heading(f"Outstanding: {sums['outstanding']} {currency or ''}".rstrip())
-        say.table(list(sums["by_bucket"].items()), right=(1,))
+        say.heading(f"Outstanding: {grouped(Decimal(sums['outstanding']))} {currency or ''}".rstrip())
+        say.table([(bucket, grouped(Decimal(amount))) for bucket, amount in sums["by_bucket"].items()], right=(1,))
     say.item("·", f"Counted in days {AGED[ageing]}.")
 
 

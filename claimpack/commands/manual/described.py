@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from enum import Enum
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from claimpack.commands.desk.wrapping import hanging
+from claimpack.commands.desk.wrapping import continued, hanging
 from claimpack.commands.line.parameters import NEEDED, Parameter, parameters_of
 
 if TYPE_CHECKING:
@@ -114,7 +114,8 @@ def as_help(told: Described, width: int | None = None) -> str:
     lines += _listed("Commands", told.commands, room)
     lines += _listed("Options", told.options, room)
     if told.examples:
-        lines += ["", "Example:" if len(told.examples) == 1 else "Examples:", *(f"  {line}" for line in told.examples)]
+        lines += ["", "Example:" if len(told.examples) == 1 else "Examples:"]
+        lines += [f"  {part}" for line in told.examples for part in continued(line, room - 2)]
     for paragraph in told.ends:
         lines += ["", hanging("", paragraph, room)]
     if not told.commands:

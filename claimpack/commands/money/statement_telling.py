@@ -44,7 +44,7 @@ def _named(row: StatementRow) -> str:
 
 def _show_matches(say: Say, found: Gathered) -> None:
     from claimpack.commands.screen.columns import ScreenColumn, Under, tell_columns
-    from claimpack.core.values.money import coins, plain
+    from claimpack.core.values.money import coins, grouped
 
     matches, currency = found.matched.matches, found.statement.currency
     if not matches:
@@ -54,13 +54,13 @@ def _show_matches(say: Say, found: Gathered) -> None:
         ScreenColumn("claim", [one.claim.number for one in matches]),
         ScreenColumn("by", [one.by for one in matches], lesser=2),
         ScreenColumn(
-            "outstanding", [plain(coins(one.claim.standing.outstanding, currency)) for one in matches], right=True
+            "outstanding", [grouped(coins(one.claim.standing.outstanding, currency)) for one in matches], right=True
         ),
-        ScreenColumn("paid", [plain(coins(one.paid - one.charged_back, currency)) for one in matches], right=True),
+        ScreenColumn("paid", [grouped(coins(one.paid - one.charged_back, currency)) for one in matches], right=True),
         ScreenColumn("", [one.kind for one in matches]),
         ScreenColumn(
             "difference",
-            [plain(coins(one.difference, currency)) if one.kind in ("short", "over") else "" for one in matches],
+            [grouped(coins(one.difference, currency)) if one.kind in ("short", "over") else "" for one in matches],
             right=True,
             lesser=1,
         ),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING, Any
 
-from claimpack.core.values.money import coins, in_money, plain
+from claimpack.core.values.money import coins, grouped, in_money, plain
 
 if TYPE_CHECKING:
     from collections.abc import Container, Sequence
@@ -95,7 +95,7 @@ def _cells(row: ListedClaim, next_step: str) -> tuple[str, ...]:
         row.component,
         row.owner,
         in_money(row.claimed, row.currency) if row.claimed else "",
-        plain(row.outstanding) if row.outstanding else "",
+        grouped(row.outstanding) if row.outstanding else "",
         next_step,
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import shlex
 from typing import TYPE_CHECKING
 
-from claimpack.core.values.money import in_money, plain
+from claimpack.core.values.money import grouped, in_money
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
@@ -142,7 +142,7 @@ def tell_summary(say: Say, assessment: Assessment) -> None:
 def _claimed(amounts: Amounts) -> str:
     """What is claimed from the maker, or would be if anything were."""
     said = f"Claimed from the maker: {in_money(amounts.claimed, amounts.currency)}"
-    return said if not amounts.would_be else f"{said} (if it were covered: {plain(amounts.would_be)})"
+    return said if not amounts.would_be else f"{said} (if it were covered: {grouped(amounts.would_be)})"
 
 
 def before_filing(assessment: Assessment) -> dict[str, list[str]]:
@@ -186,17 +186,17 @@ def _tell_amounts(say: Say, assessment: Assessment) -> None:
         return
     say.heading("How the amount adds up")
     parts = ("parts", "handling", "labour", "extras", *(["tax"] if amounts.tax else []))
-    say.table([(name, plain(getattr(amounts, name))) for name in parts], right=(1,))
+    say.table([(name, grouped(getattr(amounts, name))) for name in parts], right=(1,))
     others = (("owner", amounts.owner), ("shop", amounts.shop), ("other maker", amounts.other_maker))
     for payer, amount in others:
         if amount:
-            tax = f" (tax in it: {plain(amounts.owner_tax)})" if payer == "owner" and amounts.owner_tax else ""
-            say.item("·", f"the {payer} pays {plain(amount)}{tax}")
+            tax = f" (tax in it: {grouped(amounts.owner_tax)})" if payer == "owner" and amounts.owner_tax else ""
+            say.item("·", f"the {payer} pays {grouped(amount)}{tax}")
     for line in price.lines:
         if line.notes:
             payer = "" if line.payer == "maker" else f", the {line.payer} pays"
             notes = " ".join(str(note) for note in line.notes)
-            say.item("·", f"{line.what}, {plain(line.whole)}{payer}: {notes}")
+            say.item("·", f"{line.what}, {grouped(line.whole)}{payer}: {notes}")
 
 
 def _tell_missing(say: Say, assessment: Assessment) -> None:

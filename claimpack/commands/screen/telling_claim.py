@@ -11,7 +11,7 @@ from claimpack.commands.screen.telling_case import of_the_case
 from claimpack.commands.screen.telling_work import tell_evidence, tell_held, tell_work
 from claimpack.core.payment.lost_money import LostMoney
 from claimpack.core.steps.filing import Unsent
-from claimpack.core.values.money import in_money, plain
+from claimpack.core.values.money import grouped, in_money
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
@@ -98,7 +98,7 @@ def _tell_unit(say: Say, claim: Claim) -> None:
     fact(say, "Proof", (claim.proof.kind or "", claim.proof.file or ""))
     approval = claim.approval
     if approval:
-        up_to = f"up to {plain(approval.up_to)}" if approval.up_to is not None else ""
+        up_to = f"up to {grouped(approval.up_to)}" if approval.up_to is not None else ""
         until = f"for a repair up to {approval.expires}" if approval.expires else ""
         state = _approval_state(approval)
         told_of = (approval.number, state, approval.by, up_to, until, approval.conditions, approval.because)

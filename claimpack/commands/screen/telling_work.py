@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from claimpack.commands.screen.labelled import counted, fact, table
-from claimpack.core.values.money import plain, unit_price
+from claimpack.core.values.money import grouped, plain, unit_price
 from claimpack.core.values.numbers_said import hours_said, how_many
 
 if TYPE_CHECKING:
@@ -39,7 +39,7 @@ def _paid(claim: Claim, line: Part | Labour | Extra) -> str:
 def _of_extra(extra: Extra) -> str:
     """What an extra costs, or how far it was."""
     found = extra.amount if extra.amount is not None else extra.distance
-    return "" if found is None else plain(found) if extra.amount is not None else f"distance {plain(found)}"
+    return "" if found is None else grouped(found) if extra.amount is not None else f"distance {plain(found)}"
 
 
 def _hours(labour: Labour) -> str:

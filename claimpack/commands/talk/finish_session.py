@@ -20,7 +20,7 @@ from claimpack.core.facts.keys import record_from
 from claimpack.core.facts.lines import HeldPart, Labour, Part
 from claimpack.core.pricing.labour import operation_meant
 from claimpack.core.pricing.working_time import must_fit_a_day
-from claimpack.core.values.money import plain
+from claimpack.core.values.money import grouped, plain
 from claimpack.core.values.typed.amounts import amount_written
 from claimpack.core.values.typed.choices import chosen
 from claimpack.core.values.words import folded
@@ -258,7 +258,7 @@ class FinishSession(Session):
 def _told(added: Part | Labour | HeldPart) -> str:
     """A part, labour or held part as it is told."""
     if isinstance(added, Part):
-        cost = ", sent by the maker" if added.source == "maker" else f" x {plain(added.unit_cost)}"
+        cost = ", sent by the maker" if added.source == "maker" else f" x {grouped(added.unit_cost)}"
         pays = "" if added.payer == "maker" else f", the {added.payer} pays"
         return f"{added.name} ({added.number}), {plain(added.quantity)}{cost}{pays}"
     if isinstance(added, Labour):

@@ -11,7 +11,7 @@ LONG = Described(
     ("A part that the maker called back goes to the maker, in a box of its own, with a slip.",),
     (Told("CODE", "As on the tag."),),
     (Told("--first-owner / --second-owner", "Whether this is the first owner, who bought the unit when it was new."),),
-    examples=("claimpack hold send 26-0041/1",),
+    examples=("claimpack hold send 26-0041/1 --on yesterday --ref 'a box of its own' --because 'they asked for it'",),
 )
 
 
