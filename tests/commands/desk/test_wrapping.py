@@ -5,7 +5,7 @@ import shlex
 
 import pytest
 
-from claimpack.commands.desk.wrapping import continued, with_whole_commands, wrapped
+from claimpack.commands.desk.wrapping import continued, in_columns, with_whole_commands, wrapped
 
 COMMAND = "claimpack photo add 26-0041 FILE --shot 'serial plate'"
 TEXT = f"The plan asks for shots: serial plate, whole unit. Add one: {COMMAND}"
@@ -20,6 +20,11 @@ def test_a_word_longer_than_a_line_stays_whole():
 def test_a_command_stands_on_one_line_whole(room):
     lines = with_whole_commands(TEXT, room)
     assert [line for line in lines if COMMAND in line] == lines[-1:]
+
+
+def test_a_row_wider_than_the_screen_goes_on_below_its_beginning():
+    row = ("battery pack", "shelf L6", "called back", "NOT drained")
+    assert list(in_columns([row], (), 2, 40)) == ["  battery pack  shelf L6  called back", "      NOT drained"]
 
 
 def test_lines_go_on_as_far_in_as_they_began():
