@@ -24,7 +24,7 @@ def test_a_command_stands_on_one_line_whole(room):
 
 def test_a_row_wider_than_the_screen_goes_on_below_its_beginning():
     row = ("battery pack", "shelf L6", "called back", "NOT drained")
-    assert list(in_columns([row], (), 2, 40)) == ["  battery pack  shelf L6  called back", "      NOT drained"]
+    assert list(in_columns([row], (), 2, 45)) == ["  battery pack  shelf L6  called back", "      NOT drained"]
 
 
 def test_lines_go_on_as_far_in_as_they_began():
