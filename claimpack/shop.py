@@ -23,8 +23,8 @@ from claimpack.core.values.typed.mail import MailAddress
 from claimpack.core.values.typed.stores import VaultPlace, is_store
 from claimpack.core.values.words import Line, Named, Text, folded
 from claimpack.errors import NotFound
+from claimpack.folder.shop_folder import SHOP_FILE, shop_above
 from claimpack.folder.toml_files import read_record
-from claimpack.shop_folder import SHOP_FILE, shop_above
 
 OWN_FOLDERS = ("coverage", "terms", "packet", "tag", "forms", "campaigns", "parts", "statements")
 """The folders of a shop that hold what it made or changed itself."""

@@ -4,7 +4,6 @@ from decimal import Decimal
 import pytest
 
 from claimpack.errors import BadInput
-from claimpack.lists.statement_columns import StatementColumns, with_columns
 from claimpack.lists.statement_files import Reading, read_statement
 
 READING = Reading("USD", "", date(2026, 3, 20))
@@ -14,15 +13,6 @@ HEAD = ["Claim No", "Our Ref", "Serial", "Net Amount", "Reason"]
 def read(*rows, known=None, currency="USD"):
     cells = [(place, list(row)) for place, row in enumerate(rows, 1)]
     return read_statement(cells, "memo.csv", known, READING._replace(currency=currency))
-
-
-def test_columns_are_taken_by_their_headings_below_whatever_stands_above():
-    found = read(["Halden Tools"], ["Credit memo no.:", "CM-4471"], HEAD, ["26-0001", "R-7", "", "$1,150.00", "labour"])
-    row = found.rows[0]
-    assert (found.memo, row.place, row.number, row.reference, row.amount, row.because) == (
-        *("CM-4471", 4, "26-0001", "R-7"),
-        *(Decimal("1150.00"), "labour"),
-    )
 
 
 @pytest.mark.parametrize("text", ["Memo CM-4471", "Statement no: CM-4471", "Remittance # CM-4471"])
@@ -49,12 +39,6 @@ def test_totals_are_no_rows_and_rows_must_come_to_them():
         read(*rows, ["Total", "", "", "151.00", ""])
 
 
-def test_columns_of_a_maker_are_those_that_were_said_the_rest_by_their_headings():
-    known = with_columns(None, ["amount=Pay this"])
-    found = read(["Claim", "Amount", "Pay this"], ["26-0001", "200.00", "150.00"], known=known)
-    assert (found.rows[0].amount, found.columns) == (Decimal("150.00"), {"number": "Claim", "amount": "Pay this"})
-
-
 BAD = [
     ([["Name", "Amount"], ["x", "1"]], "no row names the columns"),
     ([HEAD, ["26-0001", "", "", "abc", ""]], "row 2, column 'Net Amount'"),
@@ -67,16 +51,6 @@ def test_what_cannot_be_read_is_refused_and_named(rows, named):
     with pytest.raises(BadInput) as caught:
         read(*rows)
     assert named in " ".join((caught.value.what, *caught.value.problems))
-
-
-def test_a_column_that_was_said_must_be_there():
-    with pytest.raises(BadInput):
-        read(HEAD, ["26-0001", "", "", "1", ""], known=StatementColumns(columns={"amount": "Pay this"}))
-
-
-def test_a_column_says_what_is_known_alone():
-    with pytest.raises(BadInput, match="'amuont' is nothing"):
-        with_columns(None, ["amuont=Net"])
 
 
 def test_a_point_that_may_part_thousands_is_asked_about():
@@ -128,14 +102,6 @@ def test_the_same_row_twice_is_marked_where_no_total_tells_which_is_meant():
 def test_what_could_be_booked_wrongly_is_refused(rows):
     with pytest.raises(BadInput):
         read(*rows)
-
-
-def test_a_heading_may_name_the_currency_that_is_read():
-    assert read(["Claim", "Amount (USD)"], ["26-0001", "150.00"]).rows[0].amount == Decimal("150.00")
-
-
-def test_what_is_paid_is_taken_before_a_bare_amount():
-    assert read(["Claim", "Amount", "Amount paid"], ["26-0001", "150.00", "100.00"]).columns["amount"] == "Amount paid"
 
 
 def test_of_two_memos_the_one_that_was_said_is_read():

@@ -23,8 +23,8 @@ from claimpack.core.facts.fields import Record, names_a_file_inside
 from claimpack.errors import BadInput, NotFound
 from claimpack.file_contents import BIGGEST_FILE, hash_of
 from claimpack.files import writing_atomically
+from claimpack.folder.shop_folder import SHOP_FILE
 from claimpack.shop import OWN_FOLDERS
-from claimpack.shop_folder import SHOP_FILE
 
 CONTENTS = "contents.json"
 

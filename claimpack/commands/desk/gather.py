@@ -94,8 +94,8 @@ def the_shop(world: World, start: Path | None = None) -> Shop:
     Raises:
         NotFound: the settings name terms, a layout or a stock that is not there.
     """
+    from claimpack.folder.shop_folder import SHOP_FILE
     from claimpack.shop import find_shop
-    from claimpack.shop_folder import SHOP_FILE
     from claimpack.template_files import Places, must_be_there
 
     shop = find_shop(start or world.folder, world.environ.get("CLAIMPACK_SHOP", ""))

@@ -38,9 +38,9 @@ def mail_of(world: World, case: Case, attached: Sequence[tuple[str, bytes]]) -> 
     from claimpack.commands.folder.form_filling import facts_of
     from claimpack.core.values.typed.mail import mail_address
     from claimpack.errors import BadInput, NotFound
+    from claimpack.folder.shop_folder import SHOP_FILE
     from claimpack.forms.writings import text_of
     from claimpack.reports.mail import Mail, as_message
-    from claimpack.shop_folder import SHOP_FILE
 
     settings, maker = case.shop.settings, case.assessment.maker_name
     to, subject = settings.mail_for(*spellings_in(case))

@@ -25,7 +25,7 @@ def keys(
     """Tell every key of a plan: what it means, an example, what counts without it."""
     from claimpack.commands.desk.say import Say
     from claimpack.core.drafting.key_list import filtered, key_list
-    from claimpack.file_kinds import record_of
+    from claimpack.folder.file_kinds import record_of
 
     say = Say(context.obj)
     found, instead = filtered(key_list(record_of(of)), words or ())

@@ -78,8 +78,8 @@ def _ask_all(world: World, say: Say, session: BookletSession, file: Path) -> int
 
 
 def _write(path: Path, text: str, shop: Path | None) -> None:
-    from claimpack.file_kinds import with_schema_line
     from claimpack.files import write_atomically
+    from claimpack.folder.file_kinds import with_schema_line
     from claimpack.folders import make_folders
 
     make_folders([path.parent])

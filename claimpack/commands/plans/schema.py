@@ -17,7 +17,7 @@ def schema(
     first line.
     """
     from claimpack.commands.desk.say import Say
-    from claimpack.file_kinds import schema_of
+    from claimpack.folder.file_kinds import schema_of
 
     Say(context.obj).content(schema_of(kind).encode())
     return 0

@@ -83,8 +83,8 @@ def _keep_what_is_there(path: Path) -> None:
 def own_files(home: Path) -> dict[str, bytes]:
     """The shop's settings, and everything in its folders of plans, terms, layouts and stocks, by path in its folder."""
     from claimpack.file_contents import read_bytes
+    from claimpack.folder.shop_folder import SHOP_FILE
     from claimpack.shop import OWN_FOLDERS
-    from claimpack.shop_folder import SHOP_FILE
 
     found = {SHOP_FILE: read_bytes(home / SHOP_FILE)}
     for folder in OWN_FOLDERS:
@@ -168,9 +168,9 @@ def _put_shop(archive: Archive, place: Path, book: str) -> dict[str, str]:
 
     from claimpack.core.values.passwords import without_password
     from claimpack.files import write_folder
+    from claimpack.folder.shop_folder import SHOP_FILE
     from claimpack.folders import make_folders
     from claimpack.shop import OWN_FOLDERS
-    from claimpack.shop_folder import SHOP_FILE
 
     files = archive.settings()
     document = tomlkit.parse(files[SHOP_FILE].decode("utf-8-sig"))

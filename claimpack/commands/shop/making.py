@@ -12,11 +12,11 @@ def make_shop(home: Path, settings: bytes) -> None:
         CannotWrite: the folder cannot be written.
     """
     from claimpack.book.opening import open_book
-    from claimpack.file_kinds import SCHEMA_FOLDER, schema_files
     from claimpack.files import write_atomically
+    from claimpack.folder.file_kinds import SCHEMA_FOLDER, schema_files
+    from claimpack.folder.shop_folder import SHOP_FILE
     from claimpack.folders import make_folders
     from claimpack.shop import OWN_FOLDERS
-    from claimpack.shop_folder import SHOP_FILE
 
     make_folders(home / kind for kind in (*OWN_FOLDERS[:6], "vault", SCHEMA_FOLDER))
     for path, told in schema_files(home):

@@ -36,8 +36,8 @@ def init(
     from claimpack.commands.shop.making import make_shop
     from claimpack.core.facts.keys import record_from
     from claimpack.errors import BadInput
+    from claimpack.folder.shop_folder import SHOP_FILE, shop_above
     from claimpack.shop import ShopSettings
-    from claimpack.shop_folder import SHOP_FILE, shop_above
     from claimpack.template_files import Places, read_terms
 
     world: World = context.obj
@@ -74,7 +74,7 @@ def _settings(name: str, terms: str, currency: str) -> str:
     import tomlkit
 
     from claimpack.file_contents import read_text
-    from claimpack.shop_folder import SHOP_FILE
+    from claimpack.folder.shop_folder import SHOP_FILE
     from claimpack.template_files import shipped
 
     document = tomlkit.parse(read_text(shipped("shop") / SHOP_FILE))

@@ -23,9 +23,9 @@ from claimpack.core.values.typed.days import DateOrder, day_written
 from claimpack.core.values.words import did_you_mean, folded, nearest
 from claimpack.errors import BadInput
 from claimpack.file_contents import read_text
-from claimpack.file_kinds import with_schema_line
 from claimpack.files import write_atomically
 from claimpack.folder.claim_folder import CLAIM_FILE
+from claimpack.folder.file_kinds import with_schema_line
 from claimpack.folder.toml_files import parse_toml
 from claimpack.folders import make_folders
 from claimpack.template_files import Places, read_plans, shipped

@@ -55,7 +55,7 @@ def shop_folder(world: World) -> Path | None:
     """The folder of the shop one stands in, or that is named; None where there is none."""
     from pathlib import Path
 
-    from claimpack.shop_folder import shop_above
+    from claimpack.folder.shop_folder import shop_above
 
     named = world.environ.get("CLAIMPACK_SHOP", "")
     return Path(named) if named else shop_above(world.folder)

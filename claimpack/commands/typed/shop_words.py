@@ -59,7 +59,7 @@ class ShopWords:
 
             return get_args(State)
         if kind == "kinds":
-            from claimpack.file_kinds import FILE_KINDS
+            from claimpack.folder.file_kinds import FILE_KINDS
 
             return FILE_KINDS
         if kind in _FILES:

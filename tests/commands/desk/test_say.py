@@ -10,10 +10,9 @@ import zxingcpp
 from PIL import Image
 from running import Pipe, Terminal
 
-from claimpack.commands.desk.outlet import Outlet
 from claimpack.commands.desk.say import Say, harmless
 from claimpack.commands.desk.world import World
-from claimpack.errors import BadInput, CannotWrite
+from claimpack.errors import BadInput
 from claimpack.tag.barcodes import qr_modules
 
 
@@ -64,13 +63,6 @@ def test_json_is_the_one_document():
     out = Pipe()
     a_say(out).document({"a": "ä"})
     assert out.getvalue() == '{\n  "a": "ä"\n}\n'
-
-
-def test_a_stream_of_another_encoding_takes_every_answer():
-    out = io.TextIOWrapper(io.BytesIO(), encoding="ascii")
-    a_say(out).answer("Ελένη")
-    out.flush()
-    assert out.buffer.getvalue() == b"\\u0395\\u03bb\\u03ad\\u03bd\\u03b7\n"
 
 
 def test_columns_named_are_set_to_the_right():
@@ -133,35 +125,6 @@ class Full(Pipe):
         raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
 
 
-class Late(Pipe):
-    """A stream whose disk turns out to be full when it is flushed."""
-
-    def flush(self):
-        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
-
-
-class Left(Pipe):
-    """A pipe that nobody reads any more."""
-
-    def write(self, text):
-        raise BrokenPipeError
-
-
-def test_an_answer_that_does_not_fit_is_told():
-    with pytest.raises(CannotWrite, match="standard output: No space left on device"):
-        a_say(Full()).answer("x")
-
-
-def test_an_answer_that_turns_out_not_to_fit_is_told():
-    with pytest.raises(CannotWrite, match="No space left on device"):
-        a_say(Late()).finish()
-
-
-def test_a_reader_that_left_is_no_failure_of_the_disk():
-    with pytest.raises(BrokenPipeError):
-        a_say(Left()).answer("x")
-
-
 def test_a_message_that_does_not_fit_changes_nothing():
     out = Pipe()
     Say(World(stdout=out, stderr=Full())).note("x")
@@ -172,12 +135,6 @@ def test_a_message_names_paths_from_where_one_stands():
     err = Pipe()
     Say(World(stdout=Pipe(), stderr=err, folder=Path("/home/q/shop"))).note("/home/q/shop/a.jpg is on the claim")
     assert err.getvalue() == "a.jpg is on the claim\n"
-
-
-def test_what_the_command_library_prints_goes_to_the_answer():
-    out = Pipe()
-    print("help", file=Outlet(out))
-    assert out.getvalue() == "help\n"
 
 
 WORDS = "The serial HC70-118-20417 has not the form that the plan gives for the serial of the unit at all."

@@ -40,12 +40,6 @@ def test_fields_are_listed_a_line_each(shop):
     assert "owner" in claimpack("form", "fields", "forms/w7.pdf", folder=shop).out
 
 
-def test_the_makers_form_is_filled_and_named_by_claim_and_form(shop):
-    ran = claimpack("form", "fill", "claim", folder=shop)
-    assert (ran.code, ran.out) == (4, "26-0001-w7.pdf\n")
-    assert values((shop / "26-0001-w7.pdf").read_bytes()) == {"owner": "A. Customer"}
-
-
 def test_scripts_read_sheets_and_what_is_left_empty(shop):
     (shop / "forms" / "w7.toml").write_text(MAPPING.replace("owner.name", "owner.email"), encoding="utf-8")
     ran = claimpack("form", "fill", "claim", "--out", "f.pdf", "--json", folder=shop)
@@ -61,23 +55,6 @@ def test_a_shop_that_names_no_form_is_asked_for_one(tmp_path):
     a_folder(tmp_path / "claim", shots=())
     ran = claimpack("form", "fill", "claim", folder=tmp_path)
     assert (ran.code, "--form ID" in ran.err, list(tmp_path.glob("*.pdf"))) == (2, True, [])
-
-
-@pytest.mark.parametrize(
-    ("file", "mapping"),
-    [("w7.pdf", MAPPING.replace("owner =", "onwer =")), ("gone.pdf", MAPPING)],
-    ids=["no such field", "no such file"],
-)
-def test_a_form_that_cannot_be_filled_leaves_nothing_behind(shop, file, mapping):
-    (shop / "forms" / "w7.toml").write_text(mapping.replace("w7.pdf", file), encoding="utf-8")
-    ran = claimpack("form", "fill", "claim", folder=shop)
-    assert (ran.code, len(ran.err.splitlines()) <= 3, list(shop.glob("*.pdf"))) == (2, True, [])
-
-
-def test_a_link_in_the_forms_place_is_not_followed(shop):
-    (shop / "forms" / "w7.pdf").rename(shop / "elsewhere.pdf")
-    (shop / "forms" / "w7.pdf").symlink_to(shop / "elsewhere.pdf")
-    assert "symbolic link" in claimpack("form", "fill", "claim", folder=shop).err
 
 
 def pages_of(path):
@@ -106,12 +83,6 @@ def test_a_claim_that_asks_for_nothing_has_a_packet_without_the_form(shop):
 def test_build_writes_the_form_beside_the_packet(shop):
     ran = claimpack("build", "claim", "--out", "out", "--json", folder=shop)
     assert sorted(ran.json["files"]) == ["claim.json", "form.pdf", "packet.pdf", "tag.pdf"]
-
-
-def test_a_form_that_no_file_describes_is_told_with_the_setting(shop):
-    (shop / "shop.toml").write_text('[maker_forms]\nhalden = "w8"\n', encoding="utf-8")
-    ran = claimpack("check", "claim", folder=shop)
-    assert (ran.code, "maker_forms.halden" in ran.err) == (2, True)
 
 
 def test_mappings_are_looked_over(shop):

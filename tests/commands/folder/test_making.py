@@ -7,19 +7,16 @@ import pytest
 from claim_folders import CLAIM, a_folder
 from PIL import Image
 from pypdf import PdfReader
-from running import NOW, Pipe
+from running import NOW
 
 from claimpack.commands.desk.gather import gather
-from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
 from claimpack.commands.folder.making import (
     claim_data,
     make_tag_pictures,
     make_tags,
-    the_layout,
     the_stock,
 )
-from claimpack.commands.folder.packet_making import make_packet
 from claimpack.errors import NotFound
 
 TWO_HELD = f'{CLAIM}\n[[held]]\npart = "muffler"\nshelf = "B4"\n'
@@ -34,10 +31,6 @@ def a_case(place, text=CLAIM, settings=None, shots=()):
     return gather(World(folder=place, environ={}, clock=NOW), "claim", None, "")
 
 
-def quiet(place):
-    return Say(World(stdin=Pipe(), stdout=Pipe(), stderr=Pipe(), environ={}, folder=place, clock=NOW))
-
-
 def pages(pdf):
     return [" ".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(pdf)).pages]
 
@@ -47,15 +40,6 @@ def test_the_data_are_one_document_in_their_own_letters(tmp_path):
     document = json.loads(content)
     assert (document["claim"]["number"], document["assessment"]["claim"]) == ("26-0001", "26-0001")
     assert (b"Zo\xc3\xab" in content, content.endswith(b"}\n")) == (True, True)
-
-
-@pytest.mark.parametrize(
-    ("wanted", "settings", "layout"),
-    [("", None, "letter"), ("", 'layout = "carta-a4"', "carta-a4"), ("letter", 'layout = "carta-a4"', "letter")],
-    ids=["the program's", "the shop's", "the one asked for"],
-)
-def test_the_nearest_wish_for_a_layout_wins(tmp_path, wanted, settings, layout):
-    assert the_layout(a_case(tmp_path, settings=settings), wanted).id == layout
 
 
 @pytest.mark.parametrize(
@@ -74,23 +58,6 @@ def test_the_nearest_wish_for_a_stock_wins(tmp_path, wanted, settings, stock):
 def test_a_stock_that_is_none_is_refused(tmp_path):
     with pytest.raises(NotFound, match="tag stock 'a4-2up' is not there"):
         the_stock(a_case(tmp_path), "a4-2up")
-
-
-def test_a_claim_without_photos_has_a_packet(tmp_path):
-    made = make_packet(a_case(tmp_path), quiet(tmp_path), "", "")
-    assert "26-0001" in pages(made.pdf)[0]
-
-
-def test_a_packet_says_whose_it_is(tmp_path):
-    case = a_case(tmp_path, settings='name = "Quarry & <Road>"')
-    facts = PdfReader(io.BytesIO(make_packet(case, quiet(tmp_path), "", "").pdf)).metadata
-    assert (facts.author, "26-0001" in facts.title) == ("Quarry & <Road>", True)
-
-
-def test_a_packet_with_room_to_spare_is_the_same_with_and_without_a_limit(tmp_path):
-    case = a_case(tmp_path, shots=("damage",))
-    free, fitted = (make_packet(case, quiet(tmp_path), "", limit) for limit in ("", "20MB"))
-    assert fitted.pdf == free.pdf
 
 
 def test_every_held_part_has_a_tag(tmp_path):

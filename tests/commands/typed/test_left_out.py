@@ -30,36 +30,10 @@ def test_a_number_mistyped_never_means_the_claim_at_hand(shop, slip):
     assert (ran.code, kept_claim(shop).findings) == (2, ())
 
 
-def test_a_picture_is_no_claim(shop):
-    (shop / "photos").mkdir()
-    (shop / "photos" / "26-0003").write_bytes(b"none")
-    assert "picture" in claimpack("photo", "add", "photos/26-0003", folder=shop).err.partition("at hand")[2]
-
-
-@pytest.mark.parametrize("words", ["write-off", "withdraw", "shop forget"])
-def test_what_gives_up_or_erases_wants_the_number(shop, words):
-    assert "Missing argument" in claimpack(*words.split(), "--because", "x", folder=shop).err
-
-
-def test_where_no_claim_means_all_the_one_at_hand_is_not_meant(shop):
-    ran = claimpack("history", folder=shop)
-    assert ("26-0002" in ran.out, "at hand" in ran.err) == (True, False)
-
-
 def test_a_claim_chosen_on_another_day_or_settled_is_told(shop):
     happen(shop, "26-0001", "withdrawn")
     err = claimpack("show", folder=shop, now=NOW + dt.timedelta(days=3)).err
     assert ("WITHDRAWN" in err, "chosen 3 days ago" in err) == (True, True)
-
-
-def test_each_person_has_a_claim_of_their_own_at_hand(shop):
-    claimpack("at-hand", "26-0002", folder=shop, environ={"CLAIMPACK_WHO": "ben"})
-    assert claimpack("at-hand", "--json", folder=shop).json["claim"] == "26-0001"
-
-
-def test_none_may_be_at_hand(shop):
-    claimpack("at-hand", "--none", folder=shop)
-    assert "Missing argument" in claimpack("show", folder=shop).err
 
 
 @pytest.mark.parametrize(("listed", "code"), [("70-3302", 0), ("70-3303", 2)])
@@ -67,7 +41,3 @@ def test_a_part_number_of_the_form_of_a_claims_is_a_part_where_the_parts_list_ha
     (shop / "parts").mkdir(exist_ok=True)
     (shop / "parts" / "halden.csv").write_text(f"number,name,cost\n{listed},Ignition coil,38.15\n")
     assert claimpack("part", "add", "70-3302", folder=shop).code == code
-
-
-def test_a_mistyped_claim_is_not_taken_for_a_word_after_another(shop):
-    assert "26-0001 26-0009" not in claimpack("pay", "26-0009", "1200", folder=shop).err

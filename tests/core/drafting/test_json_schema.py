@@ -13,7 +13,7 @@ import pytest
 from jsonschema import Draft202012Validator
 from pydantic import ValidationError
 
-from claimpack.file_kinds import FILE_KINDS, record_of, schema_of
+from claimpack.folder.file_kinds import FILE_KINDS, record_of, schema_of
 from claimpack.folder.toml_files import read_toml
 from claimpack.template_files import shipped
 

@@ -7,7 +7,7 @@ from claimpack.core.drafting.meanings import every_record, meanings_of
 from claimpack.core.facts.fields import Record
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.days import Day
-from claimpack.file_kinds import FILE_KINDS, record_of
+from claimpack.folder.file_kinds import FILE_KINDS, record_of
 
 BY_PATH = {key.path: key for key in key_list(Plan)}
 

@@ -2,7 +2,7 @@ import pytest
 
 from claimpack.core.drafting.meanings import Meaning, every_record, meanings_of
 from claimpack.core.facts.fields import Record
-from claimpack.file_kinds import FILE_KINDS, record_of
+from claimpack.folder.file_kinds import FILE_KINDS, record_of
 
 
 class Held(Record):

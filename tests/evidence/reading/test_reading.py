@@ -8,8 +8,7 @@ import pytest
 from PIL import Image
 
 from claimpack.core.reading.serials import proposed_serials
-from claimpack.errors import NotInstalled
-from claimpack.evidence.reading.letters import can_read_letters, must_read_letters
+from claimpack.evidence.reading.letters import can_read_letters
 from claimpack.evidence.reading.reading import read_pdf, read_picture
 
 SAMPLE = Path(__file__).parents[3] / "sample_claims" / "26-0041-short-block"
@@ -34,10 +33,3 @@ def test_the_text_of_a_receipt_is_taken_as_it_is():
     lines = read_pdf(SAMPLE / "papers" / "receipt.pdf", "receipt.pdf")
     assert {line.by for line in lines} == {"text"}
     assert "Date of sale 2025-03-14" in [line.text for line in lines]
-
-
-@pytest.mark.skipif(can_read_letters(), reason="the extra `read` is installed")
-def test_without_the_reader_one_sentence_says_how_to_add_it():
-    with pytest.raises(NotInstalled) as refused:
-        must_read_letters()
-    assert "rapidocr" in refused.value.do

@@ -1,0 +1,56 @@
+from __future__ import annotations
+
+import pytest
+from claim_folders import a_folder
+from made_forms import one_field, values
+from running import claimpack
+
+MAPPING = """
+format = 1
+id = "w7"
+name = "Form W-7"
+maker = "halden"
+file = "w7.pdf"
+[fields]
+owner = "{owner.name}"
+"""
+
+
+@pytest.fixture
+def shop(tmp_path):
+    """A shop whose maker takes a form, and a claim folder in it."""
+    (tmp_path / "shop.toml").write_text('[maker_forms]\nHalden = "w7"\n', encoding="utf-8")
+    (tmp_path / "forms").mkdir()
+    (tmp_path / "forms" / "w7.toml").write_text(MAPPING, encoding="utf-8")
+    (tmp_path / "forms" / "w7.pdf").write_bytes(one_field())
+    a_folder(tmp_path / "claim", shots=())
+    return tmp_path
+
+
+def test_the_makers_form_is_filled_and_named_by_claim_and_form(shop):
+    ran = claimpack("form", "fill", "claim", folder=shop)
+    assert (ran.code, ran.out) == (4, "26-0001-w7.pdf\n")
+    assert values((shop / "26-0001-w7.pdf").read_bytes()) == {"owner": "A. Customer"}
+
+
+@pytest.mark.parametrize(
+    ("file", "mapping"),
+    [("w7.pdf", MAPPING.replace("owner =", "onwer =")), ("gone.pdf", MAPPING)],
+    ids=["no such field", "no such file"],
+)
+def test_a_form_that_cannot_be_filled_leaves_nothing_behind(shop, file, mapping):
+    (shop / "forms" / "w7.toml").write_text(mapping.replace("w7.pdf", file), encoding="utf-8")
+    ran = claimpack("form", "fill", "claim", folder=shop)
+    assert (ran.code, len(ran.err.splitlines()) <= 3, list(shop.glob("*.pdf"))) == (2, True, [])
+
+
+def test_a_link_in_the_forms_place_is_not_followed(shop):
+    (shop / "forms" / "w7.pdf").rename(shop / "elsewhere.pdf")
+    (shop / "forms" / "w7.pdf").symlink_to(shop / "elsewhere.pdf")
+    assert "symbolic link" in claimpack("form", "fill", "claim", folder=shop).err
+
+
+def test_a_form_that_no_file_describes_is_told_with_the_setting(shop):
+    (shop / "shop.toml").write_text('[maker_forms]\nhalden = "w8"\n', encoding="utf-8")
+    ran = claimpack("check", "claim", folder=shop)
+    assert (ran.code, "maker_forms.halden" in ran.err) == (2, True)

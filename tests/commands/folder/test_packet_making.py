@@ -1,0 +1,58 @@
+from __future__ import annotations
+
+import io
+
+import pytest
+from claim_folders import CLAIM, a_folder
+from pypdf import PdfReader
+from running import NOW, Pipe
+
+from claimpack.commands.desk.gather import gather
+from claimpack.commands.desk.say import Say
+from claimpack.commands.desk.world import World
+from claimpack.commands.folder.making import (
+    the_layout,
+)
+from claimpack.commands.folder.packet_making import make_packet
+
+
+def a_case(place, text=CLAIM, settings=None, shots=()):
+    """A claim folder gathered, inside a shop where settings are told."""
+    if settings is not None:
+        place.joinpath("shop.toml").write_text(settings, encoding="utf-8")
+    a_folder(place / "claim", text, shots)
+    return gather(World(folder=place, environ={}, clock=NOW), "claim", None, "")
+
+
+def quiet(place):
+    return Say(World(stdin=Pipe(), stdout=Pipe(), stderr=Pipe(), environ={}, folder=place, clock=NOW))
+
+
+def pages(pdf):
+    return [" ".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(pdf)).pages]
+
+
+@pytest.mark.parametrize(
+    ("wanted", "settings", "layout"),
+    [("", None, "letter"), ("", 'layout = "carta-a4"', "carta-a4"), ("letter", 'layout = "carta-a4"', "letter")],
+    ids=["the program's", "the shop's", "the one asked for"],
+)
+def test_the_nearest_wish_for_a_layout_wins(tmp_path, wanted, settings, layout):
+    assert the_layout(a_case(tmp_path, settings=settings), wanted).id == layout
+
+
+def test_a_claim_without_photos_has_a_packet(tmp_path):
+    made = make_packet(a_case(tmp_path), quiet(tmp_path), "", "")
+    assert "26-0001" in pages(made.pdf)[0]
+
+
+def test_a_packet_says_whose_it_is(tmp_path):
+    case = a_case(tmp_path, settings='name = "Quarry & <Road>"')
+    facts = PdfReader(io.BytesIO(make_packet(case, quiet(tmp_path), "", "").pdf)).metadata
+    assert (facts.author, "26-0001" in facts.title) == ("Quarry & <Road>", True)
+
+
+def test_a_packet_with_room_to_spare_is_the_same_with_and_without_a_limit(tmp_path):
+    case = a_case(tmp_path, shots=("damage",))
+    free, fitted = (make_packet(case, quiet(tmp_path), "", limit) for limit in ("", "20MB"))
+    assert fitted.pdf == free.pdf

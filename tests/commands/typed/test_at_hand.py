@@ -1,0 +1,21 @@
+import pytest
+from running import claimpack
+from shop_builders import a_shop
+
+
+@pytest.fixture
+def shop(tmp_path):
+    """A shop with two claims, 26-0001 at hand."""
+    shop = a_shop(tmp_path, "26-0001", "26-0002")
+    claimpack("at-hand", "26-0001", folder=shop)
+    return shop
+
+
+def test_each_person_has_a_claim_of_their_own_at_hand(shop):
+    claimpack("at-hand", "26-0002", folder=shop, environ={"CLAIMPACK_WHO": "ben"})
+    assert claimpack("at-hand", "--json", folder=shop).json["claim"] == "26-0001"
+
+
+def test_none_may_be_at_hand(shop):
+    claimpack("at-hand", "--none", folder=shop)
+    assert "Missing argument" in claimpack("show", folder=shop).err

@@ -1,0 +1,17 @@
+from __future__ import annotations
+
+from running import claimpack
+
+from claimpack.folder.file_kinds import with_schema_line
+
+
+def test_a_claim_begun_in_a_shop_names_the_schema_that_lies_there(tmp_path):
+    claimpack("shop", "init", "shop", folder=tmp_path)
+    claimpack("start", "jobs/26-1", "--blank", folder=tmp_path / "shop")
+    folder = tmp_path / "shop/jobs/26-1"
+    mark, _, named = (folder / "claim.toml").read_text().partition("\n")[0].partition(" ")
+    assert (mark, (folder / named).is_file()) == ("#:schema", True)
+
+
+def test_a_file_outside_of_a_shop_names_no_schema(tmp_path):
+    assert with_schema_line('#:schema ../schema/plan.json\nid = "x"\n', "plan", tmp_path, None) == 'id = "x"\n'

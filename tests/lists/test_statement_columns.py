@@ -1,0 +1,49 @@
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from claimpack.errors import BadInput
+from claimpack.lists.statement_columns import StatementColumns, with_columns
+from claimpack.lists.statement_files import Reading, read_statement
+
+READING = Reading("USD", "", date(2026, 3, 20))
+HEAD = ["Claim No", "Our Ref", "Serial", "Net Amount", "Reason"]
+
+
+def read(*rows, known=None, currency="USD"):
+    cells = [(place, list(row)) for place, row in enumerate(rows, 1)]
+    return read_statement(cells, "memo.csv", known, READING._replace(currency=currency))
+
+
+def test_columns_are_taken_by_their_headings_below_whatever_stands_above():
+    found = read(["Halden Tools"], ["Credit memo no.:", "CM-4471"], HEAD, ["26-0001", "R-7", "", "$1,150.00", "labour"])
+    row = found.rows[0]
+    assert (found.memo, row.place, row.number, row.reference, row.amount, row.because) == (
+        *("CM-4471", 4, "26-0001", "R-7"),
+        *(Decimal("1150.00"), "labour"),
+    )
+
+
+def test_columns_of_a_maker_are_those_that_were_said_the_rest_by_their_headings():
+    known = with_columns(None, ["amount=Pay this"])
+    found = read(["Claim", "Amount", "Pay this"], ["26-0001", "200.00", "150.00"], known=known)
+    assert (found.rows[0].amount, found.columns) == (Decimal("150.00"), {"number": "Claim", "amount": "Pay this"})
+
+
+def test_a_column_that_was_said_must_be_there():
+    with pytest.raises(BadInput):
+        read(HEAD, ["26-0001", "", "", "1", ""], known=StatementColumns(columns={"amount": "Pay this"}))
+
+
+def test_a_column_says_what_is_known_alone():
+    with pytest.raises(BadInput, match="'amuont' is nothing"):
+        with_columns(None, ["amuont=Net"])
+
+
+def test_a_heading_may_name_the_currency_that_is_read():
+    assert read(["Claim", "Amount (USD)"], ["26-0001", "150.00"]).rows[0].amount == Decimal("150.00")
+
+
+def test_what_is_paid_is_taken_before_a_bare_amount():
+    assert read(["Claim", "Amount", "Amount paid"], ["26-0001", "150.00", "100.00"]).columns["amount"] == "Amount paid"
