@@ -116,7 +116,7 @@ def _name_in_settings(shop: Shop) -> None:
 
     from claimpack.file_contents import read_text
     from claimpack.files import write_atomically
-    from claimpack.shop_folder import SHOP_FILE
+    from claimpack.folder.shop_folder import SHOP_FILE
 
     path = shop.home() / SHOP_FILE
     document = tomlkit.parse(read_text(path))
